@@ -1,0 +1,1 @@
+"""turnchain: stitch charts for cluster-stripe crochet, computed from swatch, measurements and colours."""

@@ -1,0 +1,381 @@
+"""Every plan worth weighing for a piece, and the order in which they are weighed.
+
+In: a ``Wish``. Out: ``Candidate`` s: the edges of every row on the lattice, each the best of its kind (row count,
+width, phase), and ``Candidate.rank``, the order of preference as one comparable tuple.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import count, product
+from math import ceil, floor
+
+from turnchain import lattice, stitches
+from turnchain.curves import Curve
+from turnchain.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge
+from turnchain.gauge import Gauge
+from turnchain.lattice import Side
+from turnchain.pattern import Fabric
+from turnchain.plan import RowPlan
+from turnchain.necks import neck_of
+from turnchain.wishes import Wish
+
+# How many half-solved plans the search for a very narrow piece may look at before it gives up.
+MOST_BRANCHES = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """How far the named measures are off, compared in this order."""
+
+    shoulder: int = 0
+    depth: int = 0
+    neck_width: int = 0
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One plan on the lattice: ``left`` and ``right`` positions row by row, row 1's left edge at 0.
+
+    ``origin`` is where that 0 lies in the frame of the wish, in half pitches.
+
+    ``missed`` counts the mirrors wished for and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
+    ``width_off`` in ``MICRO``-ths of a half pitch, the ``measures`` in millionths of a cm.
+    """
+
+    left: tuple[int, ...]
+    right: tuple[int, ...]
+    phase: int
+    origin: Fraction
+    row_plan: RowPlan
+    missed: int
+    cost: int
+    width_off: int
+    turns: int
+    measures: Measures
+    foundation: int
+
+    @property
+    def rows(self) -> int:
+        """How many rows."""
+        return len(self.left)
+
+    @property
+    def rank(self) -> tuple[int, ...]:
+        """Less is better: mirrors, nearness, width, turns, measures, rows, foundation chain, phase."""
+        off = self.measures
+        return (
+            self.missed,
+            self.cost,
+            self.width_off,
+            self.turns,
+            off.shoulder,
+            off.depth,
+            off.neck_width,
+            self.rows,
+            self.foundation,
+            self.phase,
+        )
+
+
+@dataclass(frozen=True)
+class Job:
+    """A wish with what is needed to plan it."""
+
+    wish: Wish
+    gauge: Gauge
+    fabric: Fabric
+
+    @property
+    def wanted_rows(self) -> Fraction:
+        """The wanted height in rows."""
+        return self.wish.height / self.gauge.row
+
+    def targets(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
+        """The wanted reach at every row's top, the curve stretched so that both end together."""
+        return tuple(curve.at(self.wish.height * row / rows) for row in range(1, rows + 1))
+
+    def stretch_cost(self, rows: int) -> int:
+        """What it costs that ``rows`` rows are not just as high as wanted."""
+        off = (rows * self.gauge.row - self.wish.height) / self.gauge.half
+        return round(rows * off**2 / 3 * MICRO**2)
+
+
+def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
+    """All candidates with rows ``alike`` or ``alternate``; empty where the piece is too narrow for any."""
+    wish = job.wish
+    found: list[Candidate] = []
+    for odd in _row_parities(wish):
+        if found:
+            break
+        for rows in row_counts(job.wanted_rows, odd):
+            found += _with_rows(job, row_plan, rows, folded=odd)
+    return found
+
+
+def _row_parities(wish: Wish) -> tuple[bool, ...]:
+    """A wish that reads alike from both ends is tried with odd row counts first: only they can mirror it."""
+    return (True, False) if wish.mirrored_along else (False,)
+
+
+def row_counts(wanted: Fraction, odd: bool) -> list[int]:
+    """The two whole (or odd) row counts that enclose ``wanted``, or the one that meets it; at least one row."""
+    if odd:
+        below, above = 2 * floor((wanted - 1) / 2) + 1, 2 * ceil((wanted - 1) / 2) + 1
+    else:
+        below, above = floor(wanted), ceil(wanted)
+    return sorted({max(1, below), max(1, above)})
+
+
+def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
+    """The widths in half pitches to try for a counted width of ``wanted`` half pitches.
+
+    Rows alike have as many clusters as the width has pitches, to the nearest, and half a pitch over.
+    """
+    if row_plan == "alike":
+        whole = max(Fraction(1), wanted / 2)
+        nearest = {floor(whole), ceil(whole)}
+        least = min(abs(whole - clusters) for clusters in nearest)
+        return sorted(2 * clusters + 1 for clusters in nearest if abs(whole - clusters) == least)
+    return sorted({max(2, 2 * floor(wanted / 2)), max(2, 2 * ceil(wanted / 2))})
+
+
+def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    wish = job.wish
+    if wish.pinned:
+        yield from _panels(job, row_plan, rows, folded)
+    elif wish.mirrored_across and row_plan == "alternate":
+        yield from _mirrored(job, rows, folded)
+    elif wish.both_shaped:
+        yield from _free(job, row_plan, rows, folded)
+    else:
+        yield from _one_shaped(job, row_plan, rows, folded)
+
+
+def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Panels of counted width, straight or with one edge shaped."""
+    wish, half = job.wish, job.gauge.half
+    for width, phase in product(widths(wish.width / half, row_plan), (0, 1)):
+        off = _micro(abs(width - wish.width / half))
+        level = (0,) * rows
+        if wish.straight:
+            if lattice.clusters(0, width, 1, phase) > 0 and lattice.clusters(0, width, 2, phase) > 0:
+                right = (width,) * rows
+                yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
+            continue
+        side: Side = "left" if wish.right.straight else "right"
+        start = width if side == "right" else 0
+        curve = wish.right if side == "right" else wish.left
+        shaped = curve.scaled(Fraction(1), Fraction(start))
+        opposite = 0 if side == "right" else width
+        task = EdgeTask(
+            job.targets(shaped, rows),
+            phase,
+            steps_out_at=_start_parity(side),
+            start=start,
+            folded=folded,
+            allowed=_beside(opposite, side, phase),
+            shoulder=None if wish.shoulder is None else wish.shoulder / job.gauge.row,
+            depth=None if wish.depth is None else wish.depth / half,
+        )
+        for path in fit_edge(task).values():
+            left, right = _positions(side, path.reaches, (opposite,) * rows)
+            yield _candidate(job, row_plan, left, right, phase, path, width_off=off)
+
+
+def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Outlines with one straight edge, which stays where it is."""
+    wish = job.wish
+    side: Side = "left" if wish.right.straight else "right"
+    targets = job.targets(wish.right if side == "right" else wish.left, rows)
+    for phase in (0, 1):
+        task = EdgeTask(
+            targets, phase, _start_parity(side), folded=folded, allowed=_beside(0, side, phase)
+        )
+        for path in fit_edge(task).values():
+            if path.reaches[0] % 2 == _width_parity(row_plan):
+                left, right = _positions(side, path.reaches, (0,) * rows)
+                yield _candidate(job, row_plan, left, right, phase, path)
+
+
+def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Both edges alike in every row, about a centre line on a lattice point."""
+    targets = job.targets(job.wish.right, rows)
+    for phase in (0, 1):
+
+        def room(row: int, reach: int, phase: int = phase) -> bool:
+            return lattice.clusters(-reach, reach, row, phase) > 0
+
+        task = EdgeTask(targets, phase, None, folded=folded, copies=2, allowed=room)
+        for path in fit_edge(task).values():
+            left, right = tuple(-reach for reach in path.reaches), path.reaches
+            yield _candidate(job, "alternate", left, right, phase, path)
+
+
+def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Both edges shaped, each by itself, about a centre line on a lattice point or halfway."""
+    wish = job.wish
+    missed = int(wish.mirrored_across)
+    for centre, phase in product((Fraction(0), Fraction(1, 2)), (0, 1)):
+        left = job.targets(wish.left.scaled(Fraction(1), -centre), rows)
+        right = job.targets(wish.right.scaled(Fraction(1), centre), rows)
+        tasks = (
+            EdgeTask(left, phase, _start_parity("left"), folded=folded),
+            EdgeTask(right, phase, _start_parity("right"), folded=folded),
+        )
+        pair = _fit_apart(tasks, phase, _width_parity(row_plan))
+        if pair is not None:
+            lefts = tuple(-reach for reach in pair[0].reaches)
+            path = EdgePath(_sum(pair[0].key, pair[1].key), ())
+            yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
+
+
+def _fit_apart(
+    tasks: tuple[EdgeTask, EdgeTask], phase: int, parity: int
+) -> tuple[EdgePath, EdgePath] | None:
+    """The best two edges with a width of ``parity`` in row 1 and a cluster in every row.
+
+    The edges are fitted apart. Where they come too near in some row, one of the two must stand farther out
+    there: both ways are followed, the cheaper first, until a pair has room everywhere.
+    """
+    order = count()
+    queue: list[tuple[int, int, tuple[EdgePath, EdgePath], tuple[_Floors, _Floors]]] = []
+
+    def push(floors: tuple[_Floors, _Floors]) -> None:
+        fits = [fit_edge(_raised(task, floor_of)) for task, floor_of in zip(tasks, floors, strict=True)]
+        for left_parity, left in fits[0].items():
+            right = fits[1].get((parity + left_parity) % 2)
+            if right is not None:
+                total = _sum(left.key, right.key).packed()
+                heapq.heappush(queue, (total, next(order), (left, right), floors))
+
+    push(((), ()))
+    for _ in range(MOST_BRANCHES):
+        if not queue:
+            return None
+        _, _, pair, floors = heapq.heappop(queue)
+        tight = _too_narrow(pair, phase)
+        if tight is None:
+            return pair
+        for side in (0, 1):
+            raised = list(floors)
+            raised[side] = (*floors[side], (tight, pair[side].reaches[tight - 1] + 1))
+            push((raised[0], raised[1]))
+    return None
+
+
+_Floors = tuple[tuple[int, int], ...]  # (row, least reach)
+
+
+def _raised(task: EdgeTask, floors: _Floors) -> EdgeTask:
+    if not floors:
+        return task
+    least: dict[int, int] = {}
+    for row, reach in floors:
+        least[row] = max(reach, least.get(row, reach))
+    return EdgeTask(
+        task.targets,
+        task.phase,
+        task.steps_out_at,
+        folded=task.folded,
+        allowed=lambda row, reach: row not in least or reach >= least[row],
+    )
+
+
+def _too_narrow(pair: tuple[EdgePath, EdgePath], phase: int) -> int | None:
+    """The first row that has no room for a cluster."""
+    for row, (left, right) in enumerate(zip(pair[0].reaches, pair[1].reaches, strict=True), start=1):
+        if lattice.clusters(-left, right, row, phase) < 1:
+            return row
+    return None
+
+
+_NO_COST = Key(0, 0, 0, 0, 0, 0)
+
+
+def _sum(one: Key, other: Key) -> Key:
+    return Key(*(a + b for a, b in zip(one, other, strict=True)))
+
+
+def _micro(value: Fraction) -> int:
+    return round(value * MICRO)
+
+
+def _start_parity(side: Side) -> int:
+    """The parity of the rows that start at ``side``."""
+    return 1 if lattice.starting_side(1) == side else 0
+
+
+def _width_parity(row_plan: RowPlan) -> int:
+    return 1 if row_plan == "alike" else 0
+
+
+def _beside(opposite: int, side: Side, phase: int) -> Callable[[int, int], bool]:
+    """Whether a reach at ``side`` leaves room for a cluster beside a straight ``opposite`` edge."""
+
+    def room(row: int, reach: int) -> bool:
+        left, right = (opposite, reach) if side == "right" else (-reach, opposite)
+        return lattice.clusters(left, right, row, phase) > 0
+
+    return room
+
+
+def _positions(
+    side: Side, reaches: tuple[int, ...], opposite: tuple[int, ...]
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    if side == "right":
+        return opposite, reaches
+    return tuple(-reach for reach in reaches), opposite
+
+
+def _candidate(
+    job: Job,
+    row_plan: RowPlan,
+    left: tuple[int, ...],
+    right: tuple[int, ...],
+    phase: int,
+    path: EdgePath,
+    missed: int = 0,
+    width_off: int | None = None,
+    centre: Fraction = Fraction(0),  # noqa: B008 - a fraction never changes
+) -> Candidate:
+    """A candidate moved so that row 1's left edge is 0; the phase moves with it."""
+    rows, shift = len(left), left[0]
+    missed += int(job.wish.mirrored_along and not _reads_alike(left, right))
+    start, end = lattice.kind(right[0], 1, phase), lattice.kind(left[0], 1, phase)
+    return Candidate(
+        left=tuple(at - shift for at in left),
+        right=tuple(at - shift for at in right),
+        phase=(phase + shift) % 2,
+        origin=shift - centre,
+        row_plan=row_plan,
+        missed=missed,
+        cost=path.key.cost + job.stretch_cost(rows),
+        width_off=path.key.width if width_off is None else width_off,
+        turns=path.key.turns,
+        measures=_measures(job, left, right),
+        foundation=stitches.foundation(
+            job.fabric, lattice.clusters(left[0], right[0], 1, phase), start, end
+        ),
+    )
+
+
+def _reads_alike(left: tuple[int, ...], right: tuple[int, ...]) -> bool:
+    """Whether both edge lines, from the foot of row 1 to the head of the last row, read alike from both ends."""
+    lines = ((edge[0], *edge) for edge in (left, right))
+    return all(points == points[::-1] for points in lines)
+
+
+def _measures(job: Job, left: tuple[int, ...], right: tuple[int, ...]) -> Measures:
+    wish = job.wish
+    if wish.shoulder is None or wish.depth is None:
+        return Measures()
+    shoulder, depth, width = neck_of(job.wish, job.gauge, left, right)
+    return Measures(
+        shoulder=_micro(abs(shoulder - wish.shoulder)),
+        depth=_micro(abs(depth - wish.depth)),
+        neck_width=_micro(abs(width - (wish.height - 2 * wish.shoulder))),
+    )

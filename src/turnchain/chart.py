@@ -1,0 +1,150 @@
+"""The whole chart of a piece, as a scene.
+
+In: a plan and the name of a piece. Out: a ``Scene``: header, stitches on their stripes with numbered rows and
+named edges, the key, the credit. Row 1 is at the bottom; right side facing.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path as FilePath
+
+from turnchain import key, margins, style, telling, terms
+from turnchain.grid import Grid
+from turnchain.margins import Colours
+from turnchain.numbers import rounded
+from turnchain.pattern import Pattern
+from turnchain.plan import PiecePlan, Plan
+from turnchain.scene import Group, Item, Path, Scene, Text, Use, line
+from turnchain.sheet import MARGIN, NAMES, NUMBERS, SIDE_KEY, Sheet, measured
+from turnchain.stencils import Stencils
+
+COLUMNS = 3
+COLUMN_GAP = 56
+
+
+def chart(plan: Plan, name: str, width: int | None = None, symbols: FilePath | None = None) -> Scene:
+    """The chart of the piece ``name``, ``width`` px wide; ``symbols`` is a maker's own folder of symbols.
+
+    Raises MakerError where the symbols would be too small to tell apart, or cannot be read.
+    """
+    piece, pattern = plan.piece(name), plan.pattern
+    sheet = measured(piece, width)
+    margin = MARGIN * sheet.unit
+    head = key.header(pattern, piece, margin, margin, sheet)
+    top = head.y + 56 * sheet.unit
+    sheet = sheet.grounded(round(top) + len(piece.rows) * sheet.rise)
+    stencils = Stencils(Grid(piece), sheet, symbols)
+    colours = Colours(pattern)
+    fabric = _fabric(piece, sheet, stencils, colours)
+    keyed, bottom = _key(pattern, piece, stencils, colours, top)
+    foot, height = _credit(pattern, sheet, bottom)
+    items = (
+        Group(tuple(head.items), "header"),
+        *_worn_arrow(piece, sheet, margin),
+        *fabric,
+        Group(tuple(keyed), "key"),
+        Group(tuple(foot), "credit"),
+    )
+    return Scene(
+        width=sheet.width,
+        height=height,
+        title=f"{pattern.title}: {piece.name}, stitch chart",
+        words=telling.of_chart(plan, piece),
+        language=terms.LANGUAGE[pattern.terms],
+        definitions=stencils.made,
+        items=items,
+        background=style.PAPER,
+    )
+
+
+def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours) -> list[Item]:
+    """Stripes, edges, stitches, numbers and names, from the back to the front."""
+    bands: list[Item] = []
+    rows: list[Item] = []
+    for row in piece.rows:
+        colour = colours.of(row)
+        bands.append(margins.band(piece, sheet, row, colour))
+        if row.number > 1:
+            bands.append(margins.row_rule(piece, sheet, row, style.ink_on(colour)))
+        use = Use(stencils.row(row.number), sheet.x(row.left.at), sheet.top(row.number), style.ink_on(colour))
+        rows.append(Group((use,), f"row-of-stitches-{row.number}", telling.of_row(row)))
+    ruler_left = sheet.chart_left - (NUMBERS + NAMES + 14 + 40) * sheet.unit
+    return [
+        Group(tuple(bands), "stripes"),
+        Group(tuple(_foundation(sheet, stencils)), "foundation", f"{piece.foundation_chain} chains"),
+        Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
+        Group(tuple(rows), "stitches"),
+        Group(tuple(margins.marks(piece, sheet)), "marks"),
+        Group(tuple(margins.row_numbers(piece, sheet)), "row-numbers"),
+        Group(tuple(margins.stripe_ruler(piece, sheet, colours, ruler_left)), "stripe-letters"),
+        Group(tuple(margins.edge_names(piece, sheet)), "edge-names"),
+    ]
+
+
+def _foundation(sheet: Sheet, stencils: Stencils) -> list[Item]:
+    """The chains that row 1 stands on, below the first band."""
+    y = sheet.ground + max(2.0, 0.2 * sheet.rise)
+    name = stencils.foundation_chain()
+    places = sorted(float(place) for place in stencils.grid.foundation())
+    return [Use(name, rounded(sheet.x(place)), rounded(y), style.INK_DARK) for place in places]
+
+
+def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
+    """Which way is up when the piece is worn, at the top right."""
+    unit = sheet.unit
+    turned = {"left": (-1.0, 0.0), "right": (1.0, 0.0), None: (0.0, -1.0)}[piece.top]
+    words = "this way up when worked" if piece.free_outline else "this way up when worn"
+    size, reach = 20 * unit, 26 * unit
+    x, y = sheet.width - margin - reach, margin + 58 * unit
+    dx, dy = turned
+    tip, tail = (x + dx * reach, y + dy * reach), (x - dx * reach, y - dy * reach)
+    barb = 11 * unit
+    wings = [
+        (tip[0] - dx * barb + dy * barb * s, tip[1] - dy * barb + dx * barb * s) for s in (-0.8, 0.8)
+    ]
+    steps = [line(*tail, *tip), line(*tip, *wings[0]), line(*tip, *wings[1])]
+    arrow = [
+        Path(
+            tuple((step[0], *(round(float(n), 2) for n in step[1:])) for part in steps for step in part),  # type: ignore[misc]
+            stroke=style.INK_DARK,
+            width=round(2.4 * unit, 2),
+        )
+    ]
+    label = Text(
+        round(x - reach - 16 * unit, 2), round(y + 0.34 * size, 2), words, size, style.SOFT, anchor="end"
+    )
+    return [Group((*arrow, label), "this-way-up", words)]
+
+
+def _key(
+    pattern: Pattern, piece: PiecePlan, stencils: Stencils, colours: Colours, top: float
+) -> tuple[list[Item], float]:
+    """The key below the chart in three columns, or beside it in one; and how far down the page is used."""
+    sheet = stencils.sheet
+    unit = sheet.unit
+    below = sheet.ground + 0.75 * sheet.rise + 64 * unit
+    margin = MARGIN * unit
+    if sheet.key_beside:
+        left = sheet.width - margin - (SIDE_KEY - 80) * unit
+        columns = [key.Column(left, top, (SIDE_KEY - 80) * unit, unit)] * COLUMNS
+    else:
+        width = (sheet.width - 2 * margin - (COLUMNS - 1) * COLUMN_GAP * unit) / COLUMNS
+        columns = [
+            key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit) for index in range(COLUMNS)
+        ]
+    key.symbols_key(columns[0], pattern, piece, stencils)
+    columns[0].skip(20 if sheet.key_beside else 0)
+    key.yarns_key(columns[1], pattern, piece, colours)
+    columns[1].skip(20 if sheet.key_beside else 0)
+    key.facts_key(columns[2], pattern, piece)
+    distinct = columns[:1] if sheet.key_beside else columns
+    items = [item for column in distinct for item in column.items]
+    return items, max(below, *(column.y for column in columns))
+
+
+def _credit(pattern: Pattern, sheet: Sheet, bottom: float) -> tuple[list[Item], int]:
+    """The credit line, and the height of the page."""
+    unit = sheet.unit
+    column = key.Column(MARGIN * unit, bottom + 22 * unit, sheet.width - 2 * MARGIN * unit, unit)
+    column.words(key.credit(pattern), size=key.SMALL, colour=style.SOFT)
+    return column.items, round(column.y + 30 * unit)

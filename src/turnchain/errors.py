@@ -1,0 +1,40 @@
+"""What can go wrong, in words for makers.
+
+In: nothing. Out: the exceptions that the command line prints and turns into an exit code.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong in a pattern file: where (``place``, in words), what was ``found``, what is ``allowed``
+    and what to try (``hint``, may be empty)."""
+
+    place: str
+    found: str
+    allowed: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        words = f"{self.place}: {self.found}; {self.allowed}" if self.place else f"{self.found}; {self.allowed}"
+        return f"{words} ({self.hint})" if self.hint else words
+
+
+class MakerError(Exception):
+    """Anything a maker can mend; its text is the whole message."""
+
+
+class PatternError(MakerError):
+    """A pattern that cannot be made; holds every problem found at once."""
+
+    def __init__(self, source: str, problems: list[Problem]) -> None:
+        self.source = source
+        self.problems = tuple(problems)
+        super().__init__("\n".join(f"{source}: {problem}" for problem in problems))
+
+
+class FileError(MakerError):
+    """A file that cannot be read or written."""

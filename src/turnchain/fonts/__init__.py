@@ -1,0 +1,1 @@
+"""The fonts that text is drawn in, with their licence (OFL.txt)."""

@@ -1,0 +1,69 @@
+"""From counted swatches to the two lengths everything is computed with.
+
+In: the swatch readings of a pattern. Out: a ``Gauge``: the width of a cluster with its gap (the pitch) and the
+height of a row, in cm, exact.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from turnchain.pattern import Fabric, Swatch
+
+# A cluster of three with its gap is about two rows wide (published gauges: 1.83 to 2.0 row heights); outside
+# this band something was most likely counted wrongly. For k dc in a cluster both bounds scale by k / 3.
+LEAST_PITCH_IN_ROWS = Fraction(16, 10)
+MOST_PITCH_IN_ROWS = Fraction(24, 10)
+USUAL_PITCH_IN_ROWS = Fraction(2)
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """``pitch`` and ``row`` in cm: the means over the readings; ``pitches`` and ``row_heights`` are the
+    (least, greatest) reading of each."""
+
+    pitch: Fraction
+    row: Fraction
+    pitches: tuple[Fraction, Fraction]
+    row_heights: tuple[Fraction, Fraction]
+
+    @property
+    def half(self) -> Fraction:
+        """Half a pitch in cm: the unit of every position across a piece."""
+        return self.pitch / 2
+
+    @property
+    def pitch_in_rows(self) -> Fraction:
+        """How many row heights a pitch is wide."""
+        return self.pitch / self.row
+
+
+def gauge_of(swatches: Sequence[Swatch]) -> Gauge:
+    """The mean pitch and row height over all readings.
+
+    The mean is taken of lengths (cm to a cluster), not of counts, since a finished width is a count times a
+    length. Raises ValueError where no reading counts clusters or none counts rows.
+    """
+    pitches = [swatch.width / swatch.clusters for swatch in swatches if swatch.width and swatch.clusters]
+    rows = [swatch.height / swatch.rows for swatch in swatches if swatch.height and swatch.rows]
+    if not pitches or not rows:
+        raise ValueError("a gauge needs clusters counted in a width and rows counted in a height")
+    return Gauge(
+        pitch=sum(pitches, Fraction(0)) / len(pitches),
+        row=sum(rows, Fraction(0)) / len(rows),
+        pitches=(min(pitches), max(pitches)),
+        row_heights=(min(rows), max(rows)),
+    )
+
+
+def usual_row_height(gauge: Gauge, fabric: Fabric) -> Fraction | None:
+    """The row height in cm that would go with this pitch, or None where the gauge is within the usual band.
+
+    Source: fabric model, "a pitch is about 2 row heights for k = 3"; common practice.
+    """
+    scale = Fraction(fabric.cluster, 3)
+    if LEAST_PITCH_IN_ROWS * scale <= gauge.pitch_in_rows <= MOST_PITCH_IN_ROWS * scale:
+        return None
+    return gauge.pitch / (USUAL_PITCH_IN_ROWS * scale)

@@ -1,0 +1,266 @@
+"""The key: header, symbols with their names, yarns, facts, credit.
+
+In: a planned piece, its pattern and its sheet. Out: blocks of scene items that know their height, laid out by the
+chart below or beside the stitches.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from itertools import groupby
+
+from turnchain import style, terms
+from turnchain.grid import Into
+from turnchain.lattice import Move
+from turnchain.lettering import measure
+from turnchain.margins import SIDES, Colours, mark
+from turnchain.pattern import Pattern
+from turnchain.plan import PiecePlan
+from turnchain.scene import Item, Path, Text, Use, line, rectangle
+from turnchain.sheet import Sheet
+from turnchain.stencils import CHAIN, HEAD, Stencils
+from turnchain.units import shown
+
+HEADING, BODY, SMALL = 21.0, 20.0, 17.0
+LEADING = 1.36
+SAMPLE = 74.0  # room for a sample before its words
+
+
+@dataclass
+class Column:
+    """Items set one below the other from (``left``, ``y``), ``width`` px wide; ``y`` goes down as they come."""
+
+    left: float
+    y: float
+    width: float
+    unit: float
+    items: list[Item] = field(default_factory=list)
+
+    def skip(self, height: float) -> None:
+        """Leaves ``height`` (at the reference width) free."""
+        self.y += height * self.unit
+
+    def heading(self, words: str) -> None:
+        """A heading with a hair line under it."""
+        size = HEADING * self.unit
+        self.y += size
+        self._text(self.left, self.y, words, size, style.INK_DARK, "semibold")
+        self.y += 0.45 * size
+        self.items.append(
+            Path(
+                line(_two(self.left), _two(self.y), _two(self.left + self.width), _two(self.y)),
+                stroke=style.HAIR,
+                width=round(max(1.0, 1.2 * self.unit), 2),
+                cap="butt",
+            )
+        )
+        self.y += 0.35 * size
+
+    def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = style.INK_DARK) -> None:
+        """Words set in lines as wide as the column."""
+        px = size * self.unit
+        for words_of_line in wrapped(words, self.width - indent * self.unit, px):
+            self.y += px * LEADING
+            self._text(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour)
+
+    def fact(self, name: str, words: str) -> None:
+        """A quiet name and, under it, what it is."""
+        self.words(name, size=SMALL, colour=style.SOFT)
+        self.words(words)
+        self.skip(5)
+
+    def sample(self, draw: Callable[[float, float], list[Item]], words: str, height: float) -> None:
+        """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
+        px = BODY * self.unit
+        lines = wrapped(words, self.width - SAMPLE * self.unit, px)
+        tall = max(height, len(lines) * px * LEADING)
+        middle = self.y + tall / 2
+        self.items += draw(self.left + SAMPLE * self.unit * 0.42, middle)
+        first = middle - (len(lines) - 1) * px * LEADING / 2 + 0.34 * px
+        for index, words_of_line in enumerate(lines):
+            y = first + index * px * LEADING
+            self._text(self.left + SAMPLE * self.unit, y, words_of_line, px, style.INK_DARK)
+        self.y += tall
+        self.skip(7)
+
+    def _text(self, x: float, y: float, words: str, size: float, colour: str, weight: str = "regular") -> None:
+        bold = "semibold" if weight == "semibold" else "regular"
+        self.items.append(Text(_two(x), _two(y), words, _two(size), colour, bold))
+
+
+def _two(value: float) -> float:
+    return round(value, 2)
+
+
+def wrapped(words: str, width: float, size: float) -> list[str]:
+    """``words`` in lines no wider than ``width`` px where spaces allow it; a longer word stands alone."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and measure(longer, size) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines or [""]
+
+
+def header(pattern: Pattern, piece: PiecePlan, left: float, top: float, sheet: Sheet) -> Column:
+    """Title, piece and what it is, at the top of the page."""
+    column = Column(left, top, sheet.width - 2 * left, sheet.unit)
+    column.words(pattern.title, size=24, colour=style.SOFT)
+    size = 46 * sheet.unit
+    column.y += size * 1.0
+    column._text(left, column.y, piece.name, size, style.INK_DARK, "semibold")
+    column.skip(10)
+    column.words(summary(piece), size=22, colour=style.SOFT)
+    return column
+
+
+def summary(piece: PiecePlan) -> str:
+    """Rows, clusters, the way of working and how many to make, in a line."""
+    parts = [f"{len(piece.rows)} rows", clusters_words(piece), f"worked {piece.worked}"]
+    if piece.count > 1:
+        parts.append(f"make {piece.count}")
+    return "  ·  ".join(parts)
+
+
+def clusters_words(piece: PiecePlan) -> str:
+    """How many clusters are in a row: one number, two in turn, or from least to most."""
+    counts = [row.clusters for row in piece.rows]
+    least, most = min(counts), max(counts)
+    plural = "cluster" if most == 1 else "clusters"
+    if least == most:
+        return f"{most} {plural}"
+    return f"{least} and {most} {plural} in turn" if _alternating(counts) else f"{least} to {most} {plural}"
+
+
+def _alternating(counts: list[int]) -> bool:
+    return len(set(counts)) == 2 and all(a != b for a, b in zip(counts, counts[1:], strict=False))
+
+
+def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: Stencils) -> None:
+    """The symbols used and their names in the pattern's terms."""
+    names = terms.STITCHES[pattern.terms]
+    dc, ch = names["dc"], names["ch"]
+    k, sheet = piece.fabric.cluster, stencils.sheet
+    column.heading("Symbols")
+
+    def one(name: str, centre: float) -> Callable[[float, float], list[Item]]:
+        return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), style.INK_DARK)]
+
+    tall = sheet.rise * 1.1
+    column.sample(one(stencils.chain(), CHAIN), f"{ch.full} ({ch.short})", 0.5 * tall)
+    column.sample(one(stencils.dc(0.0, Into.SPACE), 0.55), f"{dc.full} ({dc.short})", tall)
+    column.sample(
+        one(stencils.together(0.0, stencils.grid.fan(), Into.SPACE), 0.55),
+        f"cluster: {k} complete {dc.short} worked in one space, each with a head of its own",
+        tall,
+    )
+    column.sample(
+        one(stencils.turning_chain(0.0, Into.SPACE, 0.0), (HEAD + 0.97) / 2),
+        f"turning chain: {ch.short} 3, counts as the first {dc.short}{_spaced_start(piece, ch.short)}",
+        tall,
+    )
+    if any(row.counts.sl_st for row in piece.rows):
+        slip = names["sl_st"]
+        column.sample(one(stencils.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
+    for move, words in _moves_used(piece):
+        column.sample(lambda x, y, move=move: mark(move, "left", x, y, 18 * sheet.unit), words, 0.0)  # type: ignore[misc]
+
+
+def _spaced_start(piece: PiecePlan, ch: str) -> str:
+    spaced = any(row.edge(row.starts).kind == "spaced" for row in piece.rows)
+    return f"; a chain more ({ch} 4) is the gap beside it" if spaced and piece.fabric.gap else ""
+
+
+_MOVE_WORDS: dict[Move, str] = {
+    "decrease": "half a cluster less",
+    "increase": "half a cluster more",
+    "forced_decrease": "half a cluster less, out of turn",
+    "forced_increase": "half a cluster more, out of turn",
+    "step_in": "a step inwards",
+    "step_out": "a step outwards",
+}
+
+
+def _moves_used(piece: PiecePlan) -> Iterator[tuple[Move, str]]:
+    used = {row.edge(side).move for row in piece.rows for side in SIDES}
+    return ((move, words) for move, words in _MOVE_WORDS.items() if move in used)
+
+
+def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colours) -> None:
+    """The yarns of the piece with letters, and the order of its stripes."""
+    if piece.rows[0].colour is None:
+        return
+    column.heading("Yarns")
+    rows_of = Counter(row.colour for row in piece.rows)
+    unit = column.unit
+    for yarn in pattern.yarns:
+        if yarn.name not in rows_of:
+            continue
+        row = next(row for row in piece.rows if row.colour == yarn.name)
+        label = colours.letter(row)
+
+        def chip(x: float, y: float, colour: str = yarn.colour, label: str = label) -> list[Item]:
+            size, tall = 46 * unit, 30 * unit
+            box = rectangle(_two(x - size / 2), _two(y - tall / 2), _two(size), _two(tall))
+            ink = style.ink_on(colour)
+            return [
+                Path(box, fill=colour, stroke=style.INK_DARK, width=round(max(0.8, 0.9 * unit), 2)),
+                Text(_two(x), _two(y + 0.36 * 18 * unit), label, 18 * unit, ink, "semibold", "middle"),
+            ]
+
+        count = rows_of[yarn.name]
+        column.sample(chip, f"{yarn.name}, {count} {'row' if count == 1 else 'rows'}", 34 * unit)
+    column.words("Stripes from row 1, with their rows: " + stripe_order(piece, colours), size=SMALL)
+    column.skip(8)
+
+
+def stripe_order(piece: PiecePlan, colours: Colours) -> str:
+    """The stripes in letters with their heights: "A 2, C 2, B 2, C 2, and so on"."""
+    runs = [
+        (colours.letter(group[0]), len(group))
+        for group in (list(rows) for _, rows in groupby(piece.rows, key=lambda row: row.colour))
+    ]
+    period = _period(runs)
+    told = ", ".join(f"{letter} {count}" for letter, count in runs[:period])
+    return told if period >= len(runs) else f"{told}, and so on"
+
+
+def _period(runs: list[tuple[str, int]]) -> int:
+    """After how many runs they come again (the last may be cut short)."""
+    for period in range(1, len(runs)):
+        again = all(run == runs[index % period] for index, run in enumerate(runs[:-1]))
+        last, model = runs[-1], runs[(len(runs) - 1) % period]
+        if again and last[0] == model[0] and last[1] <= model[1]:
+            return period
+    return len(runs)
+
+
+def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
+    """Chains to make, gauge, finished size."""
+    column.heading("To make it")
+    gauge, unit = piece.gauge, pattern.units
+    first = piece.rows[0]
+    start = first.edge(first.starts).kind
+    into = 5 if start == "flush" else 5 + piece.fabric.gap + piece.fabric.edge
+    column.fact(
+        "Chains to make",
+        f"{piece.foundation_chain}, turning chain and a chain under each post included; first cluster from chain "
+        f"{into} from the hook",
+    )
+    column.fact(
+        "Gauge",
+        f"{float(10 / gauge.pitch):.1f} clusters and {float(10 / gauge.row):.1f} rows to 10 cm "
+        f"({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
+    )
+    size = " · ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in piece.fit)
+    column.fact("Finished measures", size)
+
+
+def credit(pattern: Pattern) -> str:
+    """The credit line: who, licence, link, date, as far as they are given."""
+    said = [pattern.title, f"by {pattern.by}" if pattern.by else "", pattern.licence, pattern.link, pattern.date]
+    return "  ·  ".join(words for words in said if words)

@@ -1,0 +1,113 @@
+"""The drawing vocabulary: what a chart is made of once every colour and place is settled.
+
+In: nothing. Out: frozen shapes that the chart builds and the writers draw. Units are px of the picture,
+x to the right and y downwards. A scene knows nothing of crochet, and a writer knows nothing but scenes.
+
+Painting is in order: later items cover earlier ones. A *definition* is drawn in one ink and stated once; a
+``Use`` places it, so that a symbol or a whole row costs its drawing only once in every kind of file.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+#: One step of an outline, absolute: ("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y) or ("Z",).
+Step: TypeAlias = tuple[str] | tuple[str, float, float] | tuple[str, float, float, float, float, float, float]
+Steps: TypeAlias = tuple[Step, ...]
+
+#: Stands for the ink of the ``Use`` that places a definition.
+INK = "ink"
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """An outline: filled (non-zero rule), stroked, or both; fill first, then stroke.
+
+    ``fill`` and ``stroke`` are "#rrggbb", ``INK`` (inside a definition only) or None. Joins are round;
+    ``cap`` holds for the ends of open strokes. ``dash`` is a tuple of px lengths, empty for a whole line.
+    ``opacity`` from 0 to 1 holds for the item as a whole.
+    """
+
+    steps: Steps
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 1.0
+    cap: Literal["round", "butt"] = "round"
+    dash: tuple[float, ...] = ()
+    opacity: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of words, its baseline at (x, y), ``size`` px high (the em); turned about (x, y) by
+    ``turn`` degrees clockwise. ``colour`` is "#rrggbb" or, inside a definition, ``INK``."""
+
+    x: float
+    y: float
+    words: str
+    size: float
+    colour: str
+    weight: Literal["regular", "semibold"] = "regular"
+    anchor: Literal["start", "middle", "end"] = "start"
+    turn: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """Places the definition ``name`` with its origin at (x, y), drawn in ``ink`` ("#rrggbb", or ``INK``
+    inside another definition)."""
+
+    name: str
+    x: float
+    y: float
+    ink: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items that belong together. ``name`` becomes the id in files that have ids (unique in a scene);
+    ``words`` says what it shows, for readers of the file."""
+
+    items: tuple[Item, ...]
+    name: str = ""
+    words: str = ""
+
+
+Item: TypeAlias = Path | Text | Use | Group
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A finished picture of ``width`` x ``height`` whole px.
+
+    ``definitions`` maps a name (letters, digits, hyphens; unique) to items about a local origin; they may use
+    other definitions that stand earlier in the mapping. ``background`` is "#rrggbb" or None (transparent).
+    ``title`` and ``words`` tell the picture to someone who cannot see it, in ``language`` (BCP 47).
+    """
+
+    width: int
+    height: int
+    title: str
+    words: str
+    language: str
+    definitions: dict[str, tuple[Item, ...]]
+    items: tuple[Item, ...]
+    background: str | None = "#ffffff"
+
+
+def line(x1: float, y1: float, x2: float, y2: float) -> Steps:
+    """The steps of one straight stroke."""
+    return (("M", x1, y1), ("L", x2, y2))
+
+
+def polyline(points: list[tuple[float, float]], closed: bool = False) -> Steps:
+    """The steps through ``points`` in order, closed into a polygon where asked."""
+    (x0, y0), *rest = points
+    ends: Steps = (("Z",),) if closed else ()
+    return (("M", x0, y0), *(("L", x, y) for x, y in rest), *ends)
+
+
+def rectangle(x: float, y: float, width: float, height: float) -> Steps:
+    """The steps of an upright rectangle with its top left corner at (x, y)."""
+    return polyline([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)

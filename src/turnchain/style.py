@@ -1,0 +1,56 @@
+"""How turnchain's pictures look: colours, sizes and weights, in one place.
+
+In: nothing. Out: constants, and the choice of an ink that can be read on a stripe. Sizes are in px of a picture
+1600 px wide and scale with its width.
+"""
+
+from __future__ import annotations
+
+PAPER = "#ffffff"
+INK_DARK = "#221d18"
+INK_LIGHT = "#ffffff"
+INK_FULL = "#000000"
+LEAST_CONTRAST = 4.5  # for text, WCAG 2
+SOFT = "#6b6258"  # secondary words: 5.9 to 1 on paper
+HAIR = "#cfc7bb"  # thin rules
+ACCENT = "#b02a37"  # shaped edges: 6.6 to 1 on paper
+PLAIN_STRIPE = "#f4efe6"  # rows of a pattern that names no yarn
+
+REFERENCE_WIDTH = 1600
+#: Height of a row over half a pitch in the clearer, drawn proportion (true cloth is about 1).
+DRAWN_PROPORTION = 1.75
+LARGEST_HALF_PITCH = 40  # px at the reference width: beyond it symbols look coarse
+LEAST_HALF_PITCH = 3  # px: below it three stems in one space run together
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, 0 to 1, of "#rrggbb" (W3C, WCAG 2)."""
+    channels = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio, 1 to 21, of two colours (W3C, WCAG 2)."""
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def ink_on(colour: str) -> str:
+    """The ink that can be read on ``colour``, at 4.5 to 1 or better.
+
+    The soft black of the page where it is strong enough, or white; for the few middle tones where neither is,
+    full black (black or white always reaches 4.58).
+    """
+    best = max((INK_DARK, INK_LIGHT), key=lambda ink: contrast(ink, colour))
+    return best if contrast(best, colour) >= LEAST_CONTRAST else INK_FULL
+
+
+def letter(index: int) -> str:
+    """The letter of the yarn at ``index``: A to Z, then AA, AB ..."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters

@@ -1,0 +1,64 @@
+"""A chart told in words, for those who cannot see it.
+
+In: a plan. Out: the alt text of a chart and the words for one row, in the pattern's terms.
+"""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from turnchain.plan import PiecePlan, Plan, Row
+from turnchain.terms import short
+from turnchain.units import shown
+
+
+def of_row(row: Row) -> str:
+    """One row: number, yarn, clusters, where it starts."""
+    plural = "cluster" if row.clusters == 1 else "clusters"
+    yarn = f"{row.colour}, " if row.colour else ""
+    return f"row {row.number}: {yarn}{row.clusters} {plural}, starts at the {row.starts}"
+
+
+def of_chart(plan: Plan, piece: PiecePlan) -> str:
+    """The alt text of a piece's chart."""
+    pattern = plan.pattern
+    dc = short("dc", pattern.terms)
+    counts = [row.clusters for row in piece.rows]
+    clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
+    sentences = [
+        f"Stitch chart of {piece.name} from {pattern.title}: {len(piece.rows)} rows of {clusters} "
+        f"clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of {piece.foundation_chain}.",
+        *_shaping(piece),
+        *_stripes(piece),
+        "Finished: " + ", ".join(f"{fit.measure} {shown(fit.worked, pattern.units)}" for fit in piece.fit) + ".",
+        "Row 1 is at the bottom; odd rows start at the right, even rows at the left.",
+    ]
+    return " ".join(sentences)
+
+
+def _shaping(piece: PiecePlan) -> list[str]:
+    told = []
+    for side in ("left", "right"):
+        moves = [row.edge("left" if side == "left" else "right").move for row in piece.rows]
+        if any(move != "straight" for move in moves):
+            runs = [f"{len(list(run))} {_PLAIN[move]}" for move, run in groupby(moves)]
+            told.append(f"The {side} edge, row by row: {', '.join(runs)}.")
+    return told or ["Both edges are straight."]
+
+
+_PLAIN = {
+    "straight": "straight",
+    "decrease": "half a cluster less",
+    "increase": "half a cluster more",
+    "forced_decrease": "half a cluster less out of turn",
+    "forced_increase": "half a cluster more out of turn",
+    "step_in": "a step inwards",
+    "step_out": "a step outwards",
+}
+
+
+def _stripes(piece: PiecePlan) -> list[str]:
+    names = list(dict.fromkeys(row.colour for row in piece.rows if row.colour))
+    if not names:
+        return []
+    return [f"Striped in {', '.join(names)}." if len(names) > 1 else f"All in {names[0]}."]

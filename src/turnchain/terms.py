@@ -1,0 +1,48 @@
+"""Stitch names in US and UK terms.
+
+In: nothing. Out: the words for a token in the pattern's terms. Symbols follow the stitch and not its name, so
+only words change here. Source of the pairs: three published conversion tables agree (sc = UK dc, hdc = UK htr,
+dc = UK tr); the tokens are the US abbreviations.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from turnchain.pattern import Terms
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A stitch's abbreviation and full name."""
+
+    short: str
+    full: str
+
+
+STITCHES: dict[Terms, dict[str, Name]] = {
+    "US": {
+        "ch": Name("ch", "chain"),
+        "sl_st": Name("sl st", "slip stitch"),
+        "sc": Name("sc", "single crochet"),
+        "dc": Name("dc", "double crochet"),
+    },
+    "UK": {
+        "ch": Name("ch", "chain"),
+        "sl_st": Name("ss", "slip stitch"),
+        "sc": Name("dc", "double crochet"),
+        "dc": Name("tr", "treble crochet"),
+    },
+}
+
+LANGUAGE: dict[Terms, str] = {"US": "en-US", "UK": "en-GB"}
+
+
+def short(token: str, terms: Terms) -> str:
+    """The abbreviation of ``token`` (a US abbreviation) in ``terms``."""
+    return STITCHES[terms][token].short
+
+
+def full(token: str, terms: Terms) -> str:
+    """The full name of ``token`` in ``terms``."""
+    return STITCHES[terms][token].full
