@@ -16,11 +16,11 @@ from turnchain.scene import INK, Item, Use
 from turnchain.sheet import Sheet
 
 # Heights within a row, as shares of the row height, counted down from its top.
-HEAD = 0.15  # the heads of the dc
-CHAIN = 0.15  # the chains between clusters
-IN_SPACE = 0.97  # feet in a space: just above the row below
-IN_STITCH = 1.0 + 0.09  # feet in a stitch: on its head
-ON_CHAIN = 1.03  # feet of row 1, on the foundation chain
+HEAD = 0.07  # the heads of the dc
+CHAIN = 0.11  # the chains between clusters
+IN_SPACE = 0.93  # feet in a space: just above the row below
+IN_STITCH = 1.03  # feet in a stitch: on its head
+ON_CHAIN = 1.0  # feet of row 1, on the foundation chain
 
 BAR = 0.74  # length of a dc's bar over the distance from one stitch to the next
 OVAL = 0.44  # length of a chain oval in half pitches
@@ -140,7 +140,7 @@ class Stencils:
 
     def _stacked(self, lean: float, into: Into) -> tuple[Item, ...]:
         half, rise = self.sheet.half, self.sheet.rise
-        foot_y, head_y = self._foot_height(into) * rise, (HEAD - 0.06) * rise
+        foot_y, head_y = self._foot_height(into) * rise, (HEAD - 0.03) * rise
         foot_x = lean * half
         length = ((foot_x) ** 2 + (foot_y - head_y) ** 2) ** 0.5
         dx, dy = -foot_x / length, (head_y - foot_y) / length

@@ -1,0 +1,130 @@
+"""The command line: arguments in, one call for each command, problems printed.
+
+Results go to standard output, errors to standard error. Exit code 0; 1 for a pattern that cannot be made or a
+file that cannot be written; 2 for wrong use. Imports stand inside the commands, so that each starts quickly.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+import click
+
+ENDINGS = (".svg", ".png")
+
+_file = click.argument("file", type=click.Path(path_type=Path))
+_width = click.option(
+    "--width",
+    type=click.IntRange(300, 100_000),
+    help="Width of the pictures in px (1600, or wider where a piece needs it).",
+)
+_symbols = click.option(
+    "--symbols", type=click.Path(path_type=Path), help="A folder with symbols of your own, in place of ours."
+)
+
+
+class _Examples(click.Command):
+    """A command whose help keeps its example on a line of its own."""
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Writes the epilog without folding it."""
+        if self.epilog:
+            formatter.write(f"\n{self.epilog}\n")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="turnchain", message="%(prog)s %(version)s")
+def cli() -> None:
+    """Stitch charts for cluster-stripe crochet, computed from your swatch, your measurements and your colours.
+
+    Begin with: turnchain new mytop.toml
+    """
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain new mytop.toml")
+@_file
+def new(file: Path) -> None:
+    """Write a starter pattern file, with a word on every line, to change into your own."""
+    from importlib import resources
+
+    from turnchain.errors import FileError
+    from turnchain.writers.files import replaced
+
+    if file.exists():
+        raise FileError(f"{file}: there is already a file of this name; it was left as it is")
+    text = resources.files("turnchain").joinpath("starter.toml").read_bytes()
+    with replaced(file) as stream:
+        stream.write(text)
+    click.echo(f"{file} is ready. Change what you like, then: turnchain check {file}")
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
+@_file
+def check(file: Path) -> None:
+    """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
+    from turnchain.planning import plan_pattern
+    from turnchain.reading import read_file
+    from turnchain.report import report
+
+    click.echo(report(plan_pattern(read_file(file), str(file))), nl=False)
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain make mytop.toml -o mytop")
+@_file
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to make it in.")
+@_width
+@_symbols
+def make(file: Path, output: Path, width: int | None, symbols: Path | None) -> None:
+    """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
+    from turnchain.making import make_all
+
+    make_all(file, output, width, symbols, lambda path: click.echo(str(path)))
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
+@_file
+@click.option("--piece", required=True, help="The name of the piece.")
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
+@_width
+@_symbols
+def chart(file: Path, piece: str, output: Path, width: int | None, symbols: Path | None) -> None:
+    """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""
+    if output.suffix.lower() not in ENDINGS:
+        raise click.BadParameter(f"{output}: the name must end in .svg or .png", param_hint="-o")
+    from turnchain.making import make_chart
+
+    for path in make_chart(file, piece, output, width, symbols):
+        click.echo(str(path))
+
+
+def main() -> None:
+    """Runs the command line; whatever happens, ends with an exit code and words, never a traceback."""
+    from turnchain.errors import MakerError
+
+    try:
+        cli.main(standalone_mode=False)
+    except click.exceptions.Abort:
+        sys.exit(_say("stopped; nothing was changed", 1))
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except MakerError as error:
+        sys.exit(_say(str(error), 1))
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    except (OSError, MemoryError) as error:
+        sys.exit(_say(f"the machine would not go on: {error}", 1))
+    except Exception as error:
+        if os.environ.get("TURNCHAIN_DEBUG"):
+            raise
+        sys.exit(_say(f"a fault of turnchain itself ({type(error).__name__}: {error}); please report it", 1))
+
+
+def _say(words: str, code: int) -> int:
+    """Prints every line of ``words`` as an error; returns ``code``."""
+    for line in words.splitlines():
+        click.echo(f"error: {line}", err=True)
+    return code

@@ -1,0 +1,22 @@
+"""Numbers as every file shows them: at most two decimals, no exponent, no minus zero.
+
+In: floats in px. Out: the same floats rounded, or as text. A hundredth of a px is finer than any screen or
+printer shows, and keeps files short and alike on every machine.
+"""
+
+from __future__ import annotations
+
+import math
+
+
+def rounded(value: float) -> float:
+    """``value`` to two decimals, never minus zero."""
+    return round(value, 2) + 0.0
+
+
+def decimal(value: float) -> str:
+    """``value`` to two decimals as text, without trailing zeros; ValueError unless it is a finite number."""
+    if not math.isfinite(value):
+        raise ValueError(f"{value} has no place in a picture")
+    words = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if words == "-0" else words

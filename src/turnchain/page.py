@@ -1,0 +1,87 @@
+"""index.html: one page that shows everything made of a pattern.
+
+In: a plan. Out: the text of a page that needs no script, no server and nothing from outside its folder.
+"""
+
+from __future__ import annotations
+
+from html import escape
+from urllib.parse import quote
+
+from turnchain import style, telling, terms
+from turnchain.key import credit, summary
+from turnchain.plan import PiecePlan, Plan
+from turnchain.units import shown
+
+_STYLE = f"""
+:root {{ color-scheme: light; }}
+body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background: {style.PAPER};
+  color: {style.INK_DARK}; font: 1.06rem/1.5 Lato, "Source Sans 3", "Segoe UI", Roboto, sans-serif; }}
+h1 {{ font-size: 2.1rem; line-height: 1.15; margin: 0 0 .3rem; }}
+h2 {{ margin: 3rem 0 .2rem; font-size: 1.5rem; }}
+p.quiet {{ color: {style.SOFT}; margin: .1rem 0 1rem; }}
+p.warning {{ border-left: .25rem solid {style.ACCENT}; padding: .1rem 0 .1rem .8rem; margin: .6rem 0; }}
+nav a {{ margin-right: 1rem; }}
+a {{ color: {style.ACCENT}; }}
+img {{ display: block; width: 100%; height: auto; border: 1px solid {style.HAIR}; }}
+table {{ border-collapse: collapse; margin: 1rem 0; }}
+th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid {style.HAIR}; }}
+th:first-child, td:first-child {{ text-align: left; padding-left: 0; }}
+footer {{ margin-top: 3rem; color: {style.SOFT}; }}
+"""
+
+
+def overview(plan: Plan) -> str:
+    """The whole page."""
+    pattern = plan.pattern
+    language = terms.LANGUAGE[pattern.terms]
+    links = " ".join(
+        f'<a href="#piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
+    )
+    parts = [
+        f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">',
+        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
+        "style-src 'unsafe-inline'\">",
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
+        f"<header>\n<h1>{escape(pattern.title)}</h1>",
+        f'<nav aria-label="Pieces">{links} <a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
+        f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
+        *(_warning(words) for words in plan.warnings),
+        *(_piece(plan, piece, number) for number, piece in enumerate(plan.pieces, 1)),
+        f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
+    ]
+    return "\n".join(part for part in parts if part)
+
+
+def _warning(words: str) -> str:
+    return f'<p class="warning"><strong>warning:</strong> {escape(words)}</p>'
+
+
+def _piece(plan: Plan, piece: PiecePlan, number: int) -> str:
+    file = escape(quote(piece.name))
+    alt = escape(telling.of_chart(plan, piece))
+    return "\n".join(
+        [
+            f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',
+            f'<p class="quiet">{escape(summary(piece))}  ·  chain {piece.foundation_chain}</p>',
+            *(_warning(words) for words in piece.warnings),
+            f'<a href="{file}.svg"><img src="{file}.png" alt="{alt}"></a>',
+            f'<p><a href="{file}.svg">{escape(piece.name)}.svg</a> '
+            f'<a href="{file}.png">{escape(piece.name)}.png</a> '
+            f'<a href="{file}.txt">{escape(piece.name)}.txt</a></p>',
+            _measures(plan, piece),
+            "</section>",
+        ]
+    )
+
+
+def _measures(plan: Plan, piece: PiecePlan) -> str:
+    unit = plan.pattern.units
+    rows = "".join(
+        f'<tr><th scope="row">{escape(fit.measure)}</th><td>{shown(fit.wanted, unit)}</td>'
+        f"<td>{shown(fit.worked, unit)}</td></tr>"
+        for fit in piece.fit
+    )
+    head = '<tr><th scope="col">measure</th><th scope="col">wanted</th><th scope="col">worked</th></tr>'
+    return f"<table>{head}{rows}</table>"

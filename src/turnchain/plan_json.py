@@ -1,0 +1,114 @@
+"""The plan for other programs: plan.json.
+
+In: a ``Plan``. Out: its JSON text, laid out in ``plan.schema.json`` beside this module. Positions are half
+pitches, right side facing, growing to the right, row 1's left edge at 0; lengths are cm.
+"""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from importlib import resources
+from typing import Any
+
+from turnchain.plan import Fit, PiecePlan, Plan, Row
+from turnchain.stitches import turning_chain
+
+SCHEMA_NUMBER = 1
+
+
+def plan_text(plan: Plan) -> str:
+    """The JSON text: a line to a row, so that two plans can be compared line by line."""
+    data = plan_data(plan)
+    pieces = data.pop("pieces")
+    head = json.dumps(data, ensure_ascii=False, indent=1).removesuffix("\n}")
+    return f'{head},\n "pieces": [\n' + ",\n".join(_piece_text(piece) for piece in pieces) + "\n ]\n}\n"
+
+
+def plan_data(plan: Plan) -> dict[str, Any]:
+    """The plan as plain dictionaries and lists."""
+    return {
+        "schema": SCHEMA_NUMBER,
+        "title": plan.pattern.title,
+        "gauge": {"pitch_cm": float(plan.gauge.pitch), "row_cm": float(plan.gauge.row)},
+        "fabric": {"cluster": plan.pattern.fabric.cluster, "gap": plan.pattern.fabric.gap},
+        "warnings": list(plan.warnings),
+        "pieces": [_piece(piece) for piece in plan.pieces],
+    }
+
+
+def schema() -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of plan.json."""
+    text = resources.files("turnchain").joinpath("plan.schema.json").read_text("utf-8")
+    loaded: dict[str, Any] = json.loads(text)
+    return loaded
+
+
+def _piece(piece: PiecePlan) -> dict[str, Any]:
+    return {
+        "name": piece.name,
+        "count": piece.count,
+        "worked": piece.worked,
+        "row_plan": piece.row_plan,
+        "foundation_chain": piece.foundation_chain,
+        "fit": [_fit(fit) for fit in piece.fit],
+        "farthest": _farthest(piece),
+        "alternatives": [
+            {
+                "rows": other.rows,
+                "row_plan": other.row_plan,
+                "clusters": list(other.clusters),
+                "fit": [_fit(fit) for fit in other.fit],
+            }
+            for other in piece.alternatives
+        ],
+        "warnings": list(piece.warnings),
+        "rows": [_row(piece, row) for row in piece.rows],
+    }
+
+
+def _piece_text(piece: dict[str, Any]) -> str:
+    rows = piece.pop("rows")
+    head = json.dumps(piece, ensure_ascii=False, indent=1).removesuffix("\n}")
+    lines = ",\n".join("  " + json.dumps(row, ensure_ascii=False) for row in rows)
+    return f'{head},\n "rows": [\n{lines}\n ]\n}}'
+
+
+def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
+    counts = row.counts
+    return {
+        "section": row.section,
+        "row": row.number,
+        "left": row.left.at,
+        "right": row.right.at,
+        "clusters": row.clusters,
+        "left_edge": row.left.kind,
+        "right_edge": row.right.kind,
+        "left_move": row.left.move,
+        "right_move": row.right.move,
+        "left_step": row.left.step,
+        "right_step": row.right.step,
+        "starts": row.starts,
+        "colour": row.colour,
+        "turning_chain": turning_chain(piece.fabric, row.edge(row.starts).kind),
+        "stitches": {"dc": counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
+    }
+
+
+def _fit(fit: Fit) -> dict[str, Any]:
+    return {
+        "measure": fit.measure,
+        "wanted_cm": _cm(fit.wanted),
+        "worked_cm": _cm(fit.worked),
+        "off_cm": _cm(fit.off),
+    }
+
+
+def _farthest(piece: PiecePlan) -> dict[str, Any] | None:
+    far = piece.farthest
+    return far and {"edge": far.side, "row": far.row, "distance_cm": _cm(far.distance)}
+
+
+def _cm(length: Fraction) -> float:
+    """A length to a hundredth of a micrometre, far below any stitch, without binary tails."""
+    return round(float(length), 6) + 0.0

@@ -1,0 +1,108 @@
+"""The report of ``turnchain check``: gauge, every measure, every warning, in makers' words.
+
+In: a ``Plan``. Out: lines of text. US or UK stitch names as the pattern has them; lengths in its unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from turnchain.plan import Alternative, Fit, PiecePlan, Plan
+from turnchain.units import Unit, shown
+
+
+def report(plan: Plan) -> str:
+    """The whole report, ending in a line break."""
+    unit = plan.pattern.units
+    lines = [plan.pattern.title, "", *_gauge(plan), *_warnings(plan.warnings)]
+    for piece in plan.pieces:
+        lines += ["", *_piece(plan, piece, unit)]
+    return "\n".join(lines) + "\n"
+
+
+def _warnings(words: tuple[str, ...]) -> list[str]:
+    return [f"warning: {said}" for said in words]
+
+
+def _gauge(plan: Plan) -> Iterator[str]:
+    gauge, unit = plan.gauge, plan.pattern.units
+    over, length = ("4 in", Fraction("10.16")) if unit == "in" else ("10 cm", Fraction(10))
+    yield (
+        f"gauge: {float(length / gauge.pitch):.2f} clusters and {float(length / gauge.row):.2f} rows to {over}; "
+        f"a cluster with its gap is {shown(gauge.pitch, unit)} wide, a row {shown(gauge.row, unit)} high"
+    )
+    readings = len(plan.pattern.swatches)
+    if readings > 1:
+        yield f"gauge: the mean of {readings} readings; what their spread does is told with each piece"
+
+
+def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    counts = [row.clusters for row in piece.rows]
+    clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
+    makes = f", make {piece.count}" if piece.count > 1 else ""
+    yield (
+        f"{piece.name}{makes}: {len(piece.rows)} rows of {clusters} clusters, worked {piece.worked}, "
+        f"rows {piece.row_plan}; chain {piece.foundation_chain}"
+    )
+    yield from table(piece.fit, unit)
+    far = piece.farthest
+    if far is not None:
+        yield (
+            f"  the edge is nowhere farther from the shape wanted than {shown(far.distance, unit)} "
+            f"({far.side} edge, row {far.row})"
+        )
+    yield from _spread(plan, piece, unit)
+    for other in piece.alternatives:
+        yield f"  also possible: {_alternative(piece, other, unit)}"
+    yield from _warnings(tuple(f"{piece.name}: {words}" for words in piece.warnings))
+
+
+def table(fits: tuple[Fit, ...], unit: Unit) -> Iterator[str]:
+    """Wanted, worked and off for every measure, in columns."""
+    rows = [("", "wanted", "worked", "off", "")]
+    for fit in fits:
+        percent = f"{float(fit.off / fit.wanted) * 100:+.1f} %" if fit.wanted and shown_off(fit, unit) else ""
+        rows.append(
+            (fit.measure, shown(fit.wanted, unit), shown(fit.worked, unit), shown_off(fit, unit) or "exact", percent)
+        )
+    widths = [max(len(row[column]) for row in rows) for column in range(5)]
+    for name, *figures in rows:
+        cells = [figure.rjust(width) for figure, width in zip(figures, widths[1:], strict=True)]
+        yield ("  " + name.ljust(widths[0]) + "  " + "  ".join(cells)).rstrip()
+
+
+def shown_off(fit: Fit, unit: Unit) -> str:
+    """How far a measure is off, with its sign; empty where nothing shows."""
+    words = shown(abs(fit.off), unit)
+    if words == shown(Fraction(0), unit):
+        return ""
+    return f"{'+' if fit.off > 0 else '−'}{words}"
+
+
+def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    """What the spread of several readings does to the finished width and height."""
+    gauge = piece.gauge
+    if len(plan.pattern.swatches) < 2:
+        return
+    across = max(row.right.at - row.left.at for row in piece.rows)
+    along = len(piece.rows)
+    low, high = (Fraction(across, 2) * pitch for pitch in gauge.pitches)
+    short, tall = (along * height for height in gauge.row_heights)
+    yield (
+        f"  by the readings apart: {shown(low, unit)} to {shown(high, unit)} across the rows at the widest, "
+        f"{shown(short, unit)} to {shown(tall, unit)} over all rows"
+    )
+
+
+def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
+    first, second = other.clusters
+    counts = f"{first} and {second} clusters in turn" if first != second else f"{first} clusters"
+    differing = [
+        f"{fit.measure} {shown(fit.worked, unit)} ({shown_off(fit, unit) or 'exact'})"
+        for fit, chosen in zip(other.fit, piece.fit, strict=True)
+        if fit.worked != chosen.worked
+    ]
+    measures = "; ".join(differing) or "the same measures"
+    asked = f', with row_plan = "{other.row_plan}"' if other.row_plan != piece.row_plan else ""
+    return f"{other.rows} rows, {counts} at the start{asked}: {measures}"
