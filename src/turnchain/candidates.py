@@ -18,9 +18,9 @@ from turnchain.curves import Curve
 from turnchain.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge
 from turnchain.gauge import Gauge
 from turnchain.lattice import Side
+from turnchain.necks import neck_of
 from turnchain.pattern import Fabric
 from turnchain.plan import RowPlan
-from turnchain.necks import neck_of
 from turnchain.wishes import Wish
 
 # How many half-solved plans the search for a very narrow piece may look at before it gives up.
@@ -340,7 +340,7 @@ def _candidate(
     path: EdgePath,
     missed: int = 0,
     width_off: int | None = None,
-    centre: Fraction = Fraction(0),  # noqa: B008 - a fraction never changes
+    centre: Fraction = Fraction(0),
 ) -> Candidate:
     """A candidate moved so that row 1's left edge is 0; the phase moves with it."""
     rows, shift = len(left), left[0]

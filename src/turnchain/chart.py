@@ -14,7 +14,7 @@ from turnchain.margins import Colours
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Plan
-from turnchain.scene import Group, Item, Path, Scene, Text, Use, line
+from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
 from turnchain.sheet import MARGIN, NAMES, NUMBERS, SIDE_KEY, Sheet, measured
 from turnchain.stencils import Stencils
 
@@ -33,10 +33,12 @@ def chart(plan: Plan, name: str, width: int | None = None, symbols: FilePath | N
     head = key.header(pattern, piece, margin, margin, sheet)
     top = head.y + 56 * sheet.unit
     sheet = sheet.grounded(round(top) + len(piece.rows) * sheet.rise)
-    stencils = Stencils(Grid(piece), sheet, symbols)
+    grid = Grid(piece)
+    stencils = Stencils(grid, sheet, symbols)
+    samples = Stencils(grid, sheet.scaled(key.SAMPLE_HALF_PITCH), symbols, prefix="key-")
     colours = Colours(pattern)
     fabric = _fabric(piece, sheet, stencils, colours)
-    keyed, bottom = _key(pattern, piece, stencils, colours, top)
+    keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
     foot, height = _credit(pattern, sheet, bottom)
     items = (
         Group(tuple(head.items), "header"),
@@ -51,7 +53,7 @@ def chart(plan: Plan, name: str, width: int | None = None, symbols: FilePath | N
         title=f"{pattern.title}: {piece.name}, stitch chart",
         words=telling.of_chart(plan, piece),
         language=terms.LANGUAGE[pattern.terms],
-        definitions=stencils.made,
+        definitions=stencils.made | samples.made,
         items=items,
         background=style.PAPER,
     )
@@ -93,34 +95,22 @@ def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
     """Which way is up when the piece is worn, at the top right."""
     unit = sheet.unit
     turned = {"left": (-1.0, 0.0), "right": (1.0, 0.0), None: (0.0, -1.0)}[piece.top]
-    words = "this way up when worked" if piece.free_outline else "this way up when worn"
+    words = "this way up when worn" if piece.has_neck else "direction of work" if piece.free_outline else "this way up"
     size, reach = 20 * unit, 26 * unit
     x, y = sheet.width - margin - reach, margin + 58 * unit
     dx, dy = turned
     tip, tail = (x + dx * reach, y + dy * reach), (x - dx * reach, y - dy * reach)
-    barb = 11 * unit
-    wings = [
-        (tip[0] - dx * barb + dy * barb * s, tip[1] - dy * barb + dx * barb * s) for s in (-0.8, 0.8)
-    ]
-    steps = [line(*tail, *tip), line(*tip, *wings[0]), line(*tip, *wings[1])]
-    arrow = [
-        Path(
-            tuple((step[0], *(round(float(n), 2) for n in step[1:])) for part in steps for step in part),  # type: ignore[misc]
-            stroke=style.INK_DARK,
-            width=round(2.4 * unit, 2),
-        )
-    ]
+    shaft = Path(arrow(tail, tip, 11 * unit), stroke=style.INK_DARK, width=rounded(2.4 * unit))
     label = Text(
-        round(x - reach - 16 * unit, 2), round(y + 0.34 * size, 2), words, size, style.SOFT, anchor="end"
+        rounded(x - reach - 16 * unit), rounded(y + 0.34 * size), words, size, style.SOFT, anchor="end"
     )
-    return [Group((*arrow, label), "this-way-up", words)]
+    return [Group((shaft, label), "this-way-up", words)]
 
 
 def _key(
-    pattern: Pattern, piece: PiecePlan, stencils: Stencils, colours: Colours, top: float
+    pattern: Pattern, piece: PiecePlan, sheet: Sheet, samples: Stencils, colours: Colours, top: float
 ) -> tuple[list[Item], float]:
     """The key below the chart in three columns, or beside it in one; and how far down the page is used."""
-    sheet = stencils.sheet
     unit = sheet.unit
     below = sheet.ground + 0.75 * sheet.rise + 64 * unit
     margin = MARGIN * unit
@@ -132,7 +122,7 @@ def _key(
         columns = [
             key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit) for index in range(COLUMNS)
         ]
-    key.symbols_key(columns[0], pattern, piece, stencils)
+    key.symbols_key(columns[0], pattern, piece, samples)
     columns[0].skip(20 if sheet.key_beside else 0)
     key.yarns_key(columns[1], pattern, piece, colours)
     columns[1].skip(20 if sheet.key_beside else 0)

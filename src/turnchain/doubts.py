@@ -13,7 +13,7 @@ from turnchain.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gauge, usua
 from turnchain.lattice import Move, Side
 from turnchain.pattern import Fabric
 from turnchain.plan import PiecePlan
-from turnchain.units import Unit, shown
+from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 from turnchain.wishes import Wish
 
 
@@ -28,13 +28,10 @@ def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
     yield (
         f"a cluster with its gap is {float(gauge.pitch_in_rows):.2f} rows wide in this swatch; {least:g} to "
         f"{most:g} is usual for clusters of {fabric.cluster}. The commonest slip is rows counted wrongly, here too "
-        f"{'few' if few else 'many'}: {_per_ten(gauge.row)} rows to 10 cm counted, about {_per_ten(usual)} usual "
-        f"(then clusters: {_per_ten(gauge.pitch)} to 10 cm). Count again, on a washed swatch, between two pins"
+        f"{'few' if few else 'many'}: {per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]} counted, where with "
+        f"{per_swatch(gauge.pitch, unit)} clusters about {per_swatch(usual, unit)} are usual. Count again, on a "
+        f"washed swatch, between two pins"
     )
-
-
-def _per_ten(length: Fraction) -> str:
-    return f"{float(10 / length):.1f}"
 
 
 def with_warnings(piece: PiecePlan, wish: Wish, unit: Unit) -> PiecePlan:

@@ -60,7 +60,8 @@ def unpacked(number: int) -> Key:
 
 
 def _weight(field: str) -> int:
-    return _FIELD ** (len(Key._fields) - 1 - Key._fields.index(field))
+    weight: int = _FIELD ** (len(Key._fields) - 1 - Key._fields.index(field))
+    return weight
 
 
 _COST, _WIDTH, _TURN, _SHOULDER, _DEPTH, _AWKWARD = (_weight(field) for field in Key._fields)

@@ -9,23 +9,25 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from turnchain import style, terms
 from turnchain.grid import Into
 from turnchain.lattice import Move
 from turnchain.lettering import measure
 from turnchain.margins import SIDES, Colours, mark
+from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan
-from turnchain.scene import Item, Path, Text, Use, line, rectangle
+from turnchain.scene import Item, Path, Text, Use, Weight, line, rectangle
 from turnchain.sheet import Sheet
 from turnchain.stencils import CHAIN, HEAD, Stencils
-from turnchain.units import shown
+from turnchain.units import SWATCH_WORDS, per_swatch, shown
 
 HEADING, BODY, SMALL = 21.0, 20.0, 17.0
 LEADING = 1.36
-SAMPLE = 74.0  # room for a sample before its words
+SAMPLE = 78.0  # room for a sample before its words
+SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
 
 
 @dataclass
@@ -50,9 +52,9 @@ class Column:
         self.y += 0.45 * size
         self.items.append(
             Path(
-                line(_two(self.left), _two(self.y), _two(self.left + self.width), _two(self.y)),
+                line(rounded(self.left), rounded(self.y), rounded(self.left + self.width), rounded(self.y)),
                 stroke=style.HAIR,
-                width=round(max(1.0, 1.2 * self.unit), 2),
+                width=rounded(max(1.0, 1.2 * self.unit)),
                 cap="butt",
             )
         )
@@ -71,6 +73,16 @@ class Column:
         self.words(words)
         self.skip(5)
 
+    def row(self, name: str, figure: str) -> None:
+        """A name at the left and its figure set flush at two thirds of the column."""
+        px = BODY * self.unit
+        self.y += px * LEADING
+        right, base = self.left + self.width * 0.72, self.y - 0.3 * px
+        self._text(self.left, base, name, px, style.INK_DARK)
+        self.items.append(
+            Text(rounded(right), rounded(base), figure, rounded(px), style.INK_DARK, anchor="end")
+        )
+
     def sample(self, draw: Callable[[float, float], list[Item]], words: str, height: float) -> None:
         """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
         px = BODY * self.unit
@@ -85,19 +97,14 @@ class Column:
         self.y += tall
         self.skip(7)
 
-    def _text(self, x: float, y: float, words: str, size: float, colour: str, weight: str = "regular") -> None:
-        bold = "semibold" if weight == "semibold" else "regular"
-        self.items.append(Text(_two(x), _two(y), words, _two(size), colour, bold))
-
-
-def _two(value: float) -> float:
-    return round(value, 2)
+    def _text(self, x: float, y: float, words: str, size: float, colour: str, weight: Weight = "regular") -> None:
+        self.items.append(Text(rounded(x), rounded(y), words, rounded(size), colour, weight))
 
 
 def wrapped(words: str, width: float, size: float) -> list[str]:
     """``words`` in lines no wider than ``width`` px where spaces allow it; a longer word stands alone."""
     lines: list[str] = []
-    for word in words.split():
+    for word in words.split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and measure(longer, size) <= width:
             lines[-1] = longer
@@ -137,7 +144,7 @@ def clusters_words(piece: PiecePlan) -> str:
 
 
 def _alternating(counts: list[int]) -> bool:
-    return len(set(counts)) == 2 and all(a != b for a, b in zip(counts, counts[1:], strict=False))
+    return len(set(counts)) == 2 and all(a != b for a, b in pairwise(counts))
 
 
 def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: Stencils) -> None:
@@ -151,6 +158,7 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
         return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), style.INK_DARK)]
 
     tall = sheet.rise * 1.1
+    column.skip(4)
     column.sample(one(stencils.chain(), CHAIN), f"{ch.full} ({ch.short})", 0.5 * tall)
     column.sample(one(stencils.dc(0.0, Into.SPACE), 0.55), f"{dc.full} ({dc.short})", tall)
     column.sample(
@@ -167,7 +175,18 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
         slip = names["sl_st"]
         column.sample(one(stencils.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
     for move, words in _moves_used(piece):
-        column.sample(lambda x, y, move=move: mark(move, "left", x, y, 18 * sheet.unit), words, 0.0)  # type: ignore[misc]
+        column.sample(_marked(move, 18 * sheet.unit), words, 0.0)
+    column.words(READING_WORDS, size=SMALL, colour=style.SOFT)
+
+
+READING_WORDS = (
+    "Read from the bottom up. A number stands where its row starts: odd rows, right side facing, at the right, even "
+    "rows at the left."
+)
+
+
+def _marked(move: Move, size: float) -> Callable[[float, float], list[Item]]:
+    return lambda x, y: mark(move, "left", x, y, size)
 
 
 def _spaced_start(piece: PiecePlan, ch: str) -> str:
@@ -205,11 +224,11 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
 
         def chip(x: float, y: float, colour: str = yarn.colour, label: str = label) -> list[Item]:
             size, tall = 46 * unit, 30 * unit
-            box = rectangle(_two(x - size / 2), _two(y - tall / 2), _two(size), _two(tall))
+            box = rectangle(rounded(x - size / 2), rounded(y - tall / 2), rounded(size), rounded(tall))
             ink = style.ink_on(colour)
             return [
-                Path(box, fill=colour, stroke=style.INK_DARK, width=round(max(0.8, 0.9 * unit), 2)),
-                Text(_two(x), _two(y + 0.36 * 18 * unit), label, 18 * unit, ink, "semibold", "middle"),
+                Path(box, fill=colour, stroke=style.INK_DARK, width=rounded(max(0.8, 0.9 * unit))),
+                Text(rounded(x), rounded(y + 0.36 * 18 * unit), label, 18 * unit, ink, "semibold", "middle"),
             ]
 
         count = rows_of[yarn.name]
@@ -225,7 +244,7 @@ def stripe_order(piece: PiecePlan, colours: Colours) -> str:
         for group in (list(rows) for _, rows in groupby(piece.rows, key=lambda row: row.colour))
     ]
     period = _period(runs)
-    told = ", ".join(f"{letter} {count}" for letter, count in runs[:period])
+    told = ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period])
     return told if period >= len(runs) else f"{told}, and so on"
 
 
@@ -253,11 +272,12 @@ def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
     )
     column.fact(
         "Gauge",
-        f"{float(10 / gauge.pitch):.1f} clusters and {float(10 / gauge.row):.1f} rows to 10 cm "
-        f"({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
+        f"{per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to "
+        f"{SWATCH_WORDS[unit]} ({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
     )
-    size = " · ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in piece.fit)
-    column.fact("Finished measures", size)
+    column.words("Finished measures", size=SMALL, colour=style.SOFT)
+    for fit in piece.fit:
+        column.row(fit.measure, shown(fit.worked, unit))
 
 
 def credit(pattern: Pattern) -> str:

@@ -9,9 +9,10 @@ from itertools import groupby
 
 from turnchain import style
 from turnchain.lattice import Side
+from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Row
-from turnchain.scene import Item, Path, Text, polyline, rectangle
+from turnchain.scene import Anchor, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.sheet import NAMES, NUMBERS, RULER, Sheet
 
 SIDES: tuple[Side, Side] = ("left", "right")
@@ -62,13 +63,13 @@ def row_rule(piece: PiecePlan, sheet: Sheet, row: Row, ink: str) -> Path:
     """A quiet line between a row and the one below it."""
     left, right = corners(piece, sheet, row, "left")[0], corners(piece, sheet, row, "right")[0]
     thick = max(0.6, 0.03 * sheet.half)
-    return Path(polyline([left, right]), stroke=ink, width=round(thick, 2), cap="butt", opacity=0.28)
+    return Path(polyline([left, right]), stroke=ink, width=rounded(thick), cap="butt", opacity=0.28)
 
 
 def edge_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     """The worked edge at both sides; where it is shaped, in the accent colour and stronger."""
     items: list[Item] = []
-    thin, thick = round(max(1.2, 1.8 * sheet.unit), 2), round(max(1.8, 4.2 * sheet.unit), 2)
+    thin, thick = rounded(max(1.2, 1.8 * sheet.unit)), rounded(max(1.8, 4.2 * sheet.unit))
     for side in SIDES:
         whole: list[tuple[float, float]] = []
         shaped: list[Item] = []
@@ -119,8 +120,8 @@ def mark(move: str, side: Side, x: float, y: float, size: float) -> list[Item]:
     for shift in shifts:
         tip, back = x + (0.42 + shift) * size * way, x + (-0.36 + shift) * size * way
         points = [(back, y - 0.45 * size), (tip, y), (back, y + 0.45 * size)]
-        steps = polyline([(round(px, 2), round(py, 2)) for px, py in points], closed=True)
-        items.append(Path(steps, fill=fill, stroke=style.ACCENT, width=round(max(1.0, 0.09 * size), 2)))
+        steps = polyline([(rounded(px), rounded(py)) for px, py in points], closed=True)
+        items.append(Path(steps, fill=fill, stroke=style.ACCENT, width=rounded(max(1.0, 0.09 * size))))
     return items
 
 
@@ -136,9 +137,9 @@ def row_numbers(piece: PiecePlan, sheet: Sheet) -> list[Item]:
         outwards = -1 if row.starts == "left" else 1
         x = outermost(low, high, row.starts) + outwards * (_mark_size(sheet) + 12 * sheet.unit)
         y = (low[1] + high[1]) / 2 + 0.35 * size
-        anchor = "end" if row.starts == "left" else "start"
+        anchor: Anchor = "end" if row.starts == "left" else "start"
         items.append(
-            Text(round(x, 2), round(y, 2), str(row.number), size, style.INK_DARK, "regular", anchor)
+            Text(rounded(x), rounded(y), str(row.number), size, style.INK_DARK, "regular", anchor)
         )
         if row.number <= ROWS_WITH_ARROWS:
             items.append(_direction_arrow(x + outwards * 1.0 * size, (low[1] + high[1]) / 2, outwards, size))
@@ -156,18 +157,9 @@ def shows_number(row: Row, every: int, rows: int) -> bool:
 
 
 def _direction_arrow(x: float, y: float, outwards: int, size: float) -> Path:
-    """A small arrow from (x, y) outwards with its head towards the work."""
-    start, end = x + outwards * 1.5 * size, x + outwards * 0.25 * size
-    barb = 0.32 * size
-    points = [(start, y), (end, y), (end + outwards * barb, y - barb * 0.8)]
-    steps = (*polyline(points), *polyline([(end, y), (end + outwards * barb, y + barb * 0.8)]))
-    return Path(_tidy(steps), stroke=style.INK_DARK, width=round(max(1.0, 0.09 * size), 2))
-
-
-def _tidy(steps: tuple[tuple[str, float, float], ...] | object) -> tuple:  # type: ignore[type-arg]
-    return tuple(
-        (step[0], *(round(number, 2) for number in step[1:])) for step in steps  # type: ignore[attr-defined]
-    )
+    """A small arrow outside (x, y) that points towards the work."""
+    tail, tip = (x + outwards * 1.5 * size, y), (x + outwards * 0.25 * size, y)
+    return Path(arrow(tail, tip, 0.32 * size), stroke=style.INK_DARK, width=rounded(max(1.0, 0.09 * size)))
 
 
 def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) -> list[Item]:
@@ -183,10 +175,10 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
         colour = colours.of(first)
         items.append(
             Path(
-                rectangle(round(left, 2), top, round(width, 2), bottom - top),
+                rectangle(rounded(left), top, rounded(width), bottom - top),
                 fill=colour,
                 stroke=style.INK_DARK,
-                width=round(max(0.7, 0.8 * sheet.unit), 2),
+                width=rounded(max(0.7, 0.8 * sheet.unit)),
             )
         )
         size = min(LETTER_SIZE * sheet.unit, 0.8 * (bottom - top))
@@ -194,10 +186,10 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
             middle = (top + bottom) / 2 + 0.36 * size
             items.append(
                 Text(
-                    round(left + width / 2, 2),
-                    round(middle, 2),
+                    rounded(left + width / 2),
+                    rounded(middle),
                     colours.letter(first),
-                    round(size, 2),
+                    rounded(size),
                     style.ink_on(colour),
                     "semibold",
                     "middle",
@@ -227,7 +219,7 @@ def edge_names(piece: PiecePlan, sheet: Sheet) -> list[Item]:
 def _label(x: float, y: float, words: str, size: float, turn: float = 0.0) -> Text:
     shift = 0.34 * size if turn else 0.0
     along = shift if turn < 0 else -shift
-    return Text(round(x + along, 2), round(y, 2), words, size, style.SOFT, "regular", "middle", turn)
+    return Text(rounded(x + along), rounded(y), words, size, style.SOFT, "regular", "middle", turn)
 
 
 def names_of_ends(piece: PiecePlan) -> tuple[str, str]:

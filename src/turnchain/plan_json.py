@@ -106,7 +106,7 @@ def _fit(fit: Fit) -> dict[str, Any]:
 
 def _farthest(piece: PiecePlan) -> dict[str, Any] | None:
     far = piece.farthest
-    return far and {"edge": far.side, "row": far.row, "distance_cm": _cm(far.distance)}
+    return None if far is None else {"edge": far.side, "row": far.row, "distance_cm": _cm(far.distance)}
 
 
 def _cm(length: Fraction) -> float:

@@ -78,7 +78,7 @@ def read_file(path: str | Path) -> pattern.Pattern:
     if len(content) > MOST_BYTES:
         raise FileError(f"{source}: this file is too large; a pattern file has at most {MOST_BYTES:,} bytes")
     try:
-        text = content.decode("utf-8-sig")
+        text = content.decode("utf-8")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         raise FileError(f"{source}: line {line} is not UTF-8 text; save the file as UTF-8") from None

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from turnchain.plan import Alternative, Fit, PiecePlan, Plan
-from turnchain.units import Unit, shown
+from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
 
 def report(plan: Plan) -> str:
@@ -27,9 +27,9 @@ def _warnings(words: tuple[str, ...]) -> list[str]:
 
 def _gauge(plan: Plan) -> Iterator[str]:
     gauge, unit = plan.gauge, plan.pattern.units
-    over, length = ("4 in", Fraction("10.16")) if unit == "in" else ("10 cm", Fraction(10))
     yield (
-        f"gauge: {float(length / gauge.pitch):.2f} clusters and {float(length / gauge.row):.2f} rows to {over}; "
+        f"gauge: {per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to "
+        f"{SWATCH_WORDS[unit]}; "
         f"a cluster with its gap is {shown(gauge.pitch, unit)} wide, a row {shown(gauge.row, unit)} high"
     )
     readings = len(plan.pattern.swatches)
@@ -62,14 +62,17 @@ def table(fits: tuple[Fit, ...], unit: Unit) -> Iterator[str]:
     """Wanted, worked and off for every measure, in columns."""
     rows = [("", "wanted", "worked", "off", "")]
     for fit in fits:
-        percent = f"{float(fit.off / fit.wanted) * 100:+.1f} %" if fit.wanted and shown_off(fit, unit) else ""
-        rows.append(
-            (fit.measure, shown(fit.wanted, unit), shown(fit.worked, unit), shown_off(fit, unit) or "exact", percent)
-        )
+        off = shown_off(fit, unit)
+        percent = _percent(fit) if off else ""
+        rows.append((fit.measure, shown(fit.wanted, unit), shown(fit.worked, unit), off or "exact", percent))
     widths = [max(len(row[column]) for row in rows) for column in range(5)]
     for name, *figures in rows:
         cells = [figure.rjust(width) for figure, width in zip(figures, widths[1:], strict=True)]
         yield ("  " + name.ljust(widths[0]) + "  " + "  ".join(cells)).rstrip()
+
+
+def _percent(fit: Fit) -> str:
+    return f"{float(fit.off / fit.wanted) * 100:+.1f} %".replace("-", "−") if fit.wanted else ""
 
 
 def shown_off(fit: Fit, unit: Unit) -> str:

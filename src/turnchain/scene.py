@@ -12,9 +12,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from turnchain.numbers import rounded
+
 #: One step of an outline, absolute: ("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y) or ("Z",).
 Step: TypeAlias = tuple[str] | tuple[str, float, float] | tuple[str, float, float, float, float, float, float]
 Steps: TypeAlias = tuple[Step, ...]
+
+Weight: TypeAlias = Literal["regular", "semibold"]
+Anchor: TypeAlias = Literal["start", "middle", "end"]
 
 #: Stands for the ink of the ``Use`` that places a definition.
 INK = "ink"
@@ -48,8 +53,8 @@ class Text:
     words: str
     size: float
     colour: str
-    weight: Literal["regular", "semibold"] = "regular"
-    anchor: Literal["start", "middle", "end"] = "start"
+    weight: Weight = "regular"
+    anchor: Anchor = "start"
     turn: float = 0.0
 
 
@@ -111,3 +116,15 @@ def polyline(points: list[tuple[float, float]], closed: bool = False) -> Steps:
 def rectangle(x: float, y: float, width: float, height: float) -> Steps:
     """The steps of an upright rectangle with its top left corner at (x, y)."""
     return polyline([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
+
+
+def arrow(tail: tuple[float, float], tip: tuple[float, float], barb: float) -> Steps:
+    """The steps of an arrow from ``tail`` to ``tip`` with two open barbs reaching ``barb`` px back."""
+    length = ((tip[0] - tail[0]) ** 2 + (tip[1] - tail[1]) ** 2) ** 0.5
+    dx, dy = (tip[0] - tail[0]) / length, (tip[1] - tail[1]) / length
+    wings = [
+        (rounded(tip[0] - dx * barb - side * dy * barb * 0.8), rounded(tip[1] - dy * barb + side * dx * barb * 0.8))
+        for side in (-1, 1)
+    ]
+    shaft = [(rounded(x), rounded(y)) for x, y in (tail, tip)]
+    return (*polyline(shaft), *polyline([wings[0], shaft[1], wings[1]]))

@@ -63,6 +63,11 @@ class Sheet:
         """The x of the band's side where the edge stands at ``position``."""
         return self.zero + position * self.half + (-self.pad if at == "left" else self.pad)
 
+    def scaled(self, half: float) -> Sheet:
+        """The same sheet with ``half`` px (at the reference width) to half a pitch, for samples in the key."""
+        px = max(1, round(half * self.unit))
+        return replace(self, half=px, rise=max(1, round(px * style.DRAWN_PROPORTION)))
+
     def grounded(self, ground: int) -> Sheet:
         """The same sheet with the chart's foot at ``ground``."""
         return replace(self, ground=ground)

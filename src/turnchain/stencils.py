@@ -32,8 +32,8 @@ _BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in th
 class Stencils:
     """Definitions made so far, in the order in which they were first needed."""
 
-    def __init__(self, grid: Grid, sheet: Sheet, folder: FilePath | None = None) -> None:
-        self.grid, self.sheet = grid, sheet
+    def __init__(self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "") -> None:
+        self.grid, self.sheet, self.prefix = grid, sheet, prefix
         self.made: dict[str, tuple[Item, ...]] = {}
         self._symbols = {name: glyphs.load(name, folder) for name in ("dc", "ch", "sl_st")}
         self._rows: dict[bytes, str] = {}
@@ -45,7 +45,7 @@ class Stencils:
         places = (stitches.head - row.left.at).tobytes() + (stitches.foot - row.left.at).tobytes()
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places
         if key not in self._rows:
-            self._rows[key] = name = f"row-{len(self._rows) + 1}"
+            self._rows[key] = name = f"{self.prefix}row-{len(self._rows) + 1}"
             self.made[name] = self._row_items(row, stitches)
         return self._rows[key]
 
@@ -76,11 +76,9 @@ class Stencils:
         if len(uses) == 1:
             return uses[0].name
         if uses not in self._groups:
-            alike = sum(name.startswith("cluster") for name in self._groups.values())
-            whole = len(heads) == self.grid.k
-            ending = f"-{alike + 1}" if alike else ""
-            self._groups[uses] = f"cluster{ending}" if whole else f"dc-together-{len(self._groups) + 1}"
-            self.made[self._groups[uses]] = uses
+            kind = "cluster" if len(heads) == self.grid.k else "dc-together"
+            self._groups[uses] = name = f"{self.prefix}{kind}-{len(self._groups) + 1}"
+            self.made[name] = uses
         return self._groups[uses]
 
     def _foot_height(self, into: Into) -> float:
@@ -90,7 +88,7 @@ class Stencils:
 
     def dc(self, lean: float, into: Into) -> str:
         """One dc whose foot lies ``lean`` half pitches right of its head."""
-        name = f"dc{_suffix(lean, into)}"
+        name = f"{self.prefix}dc{_suffix(lean, into)}"
         if name not in self.made:
             half, rise = self.sheet.half, self.sheet.rise
             foot = (lean * half, self._foot_height(into) * rise)
@@ -102,16 +100,18 @@ class Stencils:
 
     def chain(self) -> str:
         """One chain, lying."""
-        if "ch" not in self.made:
-            self.made["ch"] = self._oval(0.0, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
-        return "ch"
+        name = f"{self.prefix}ch"
+        if name not in self.made:
+            self.made[name] = self._oval(0.0, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
+        return name
 
     def foundation_chain(self) -> str:
         """One chain of the foundation, as wide as its place."""
-        if "ch-foundation" not in self.made:
+        name = f"{self.prefix}ch-foundation"
+        if name not in self.made:
             length = min(OVAL, 0.86 * self.grid.pace) * self.sheet.half
-            self.made["ch-foundation"] = self._oval(0.0, 0.0, 1.0, 0.0, length)
-        return "ch-foundation"
+            self.made[name] = self._oval(0.0, 0.0, 1.0, 0.0, length)
+        return name
 
     def _oval(self, x: float, y: float, dx: float, dy: float, length: float) -> tuple[Item, ...]:
         """A chain oval about (x, y), ``length`` px along the unit vector (dx, dy)."""
@@ -122,18 +122,19 @@ class Stencils:
 
     def slip_stitch(self) -> str:
         """One slip stitch, on the top of the row below."""
-        if "sl-st" not in self.made:
+        name = f"{self.prefix}sl-st"
+        if name not in self.made:
             y, size = self.sheet.rise * 0.94, 0.1 * self.sheet.half
-            self.made["sl-st"] = glyphs.place(
+            self.made[name] = glyphs.place(
                 self._symbols["sl_st"], (0.0, y + size), (0.0, y - size), self.sheet.stroke
             )
-        return "sl-st"
+        return name
 
     def turning_chain(self, lean: float, into: Into, gap: float) -> str:
         """Three stacked chains from foot to head and, where the row starts spaced in the open fabric, the chain
         of the gap, ``gap`` half pitches on (0 where there is none)."""
         side = "" if not gap else ("-gap-right" if gap > 0 else "-gap-left")
-        name = f"turning-chain{_suffix(lean, into)}{side}"
+        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
         if name not in self.made:
             self.made[name] = self._stacked(lean, into) + self._gap_chain(gap)
         return name

@@ -81,6 +81,16 @@ def shown(cm: Fraction, unit: Unit) -> str:
     return f"{plain(cm / _CM[unit])} {unit}"
 
 
+#: The length that a gauge is told over in each unit, and its cm.
+SWATCH_WORDS: Final[dict[Unit, str]] = {"cm": "10 cm", "in": "4 in"}
+_SWATCH_CM: Final[dict[Unit, Fraction]] = {"cm": Fraction(10), "in": 4 * INCH}
+
+
+def per_swatch(cm: Fraction, unit: Unit) -> str:
+    """How many lengths of ``cm`` go into 10 cm or 4 in, to a tenth: "8.6"."""
+    return f"{float(_SWATCH_CM[unit] / cm):.1f}"
+
+
 def plain(value: Fraction) -> str:
     """``value`` with two decimals at most and no idle zeros: "54", "8.5"."""
     hundredths = round(abs(value) * 100)

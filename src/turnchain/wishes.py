@@ -86,7 +86,8 @@ def top_side(piece: Piece, pattern: Pattern) -> Side | None:
 
 
 def _panel_wish(piece: Piece, gauge: Gauge, pattern: Pattern) -> Wish:
-    assert piece.width is not None and piece.length is not None  # the reader has seen to it
+    assert piece.width is not None, "the reader has seen to it"
+    assert piece.length is not None, "the reader has seen to it"
     sideways = piece.worked == "sideways"
     height, across = (piece.width, piece.length) if sideways else (piece.length, piece.width)
     level = Curve(((Fraction(0), Fraction(0)), (height, Fraction(0))))
