@@ -101,9 +101,7 @@ def parse(name: str, source: str, data: bytes) -> Symbol:
     return Symbol(name, anchors["foot"], anchors["head"], merge(strokes))
 
 
-def place(
-    symbol: Symbol, foot: Point, head: Point, width: float, across: float | None = None
-) -> tuple[Path, ...]:
+def place(symbol: Symbol, foot: Point, head: Point, width: float, across: float | None = None) -> tuple[Path, ...]:
     """``symbol`` drawn from ``foot`` to ``head`` (px) in ``INK``, every stroke ``width`` px thick.
 
     ``across`` is the px per box unit at right angles to that line: the scale along it if not given, negative

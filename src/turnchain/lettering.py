@@ -10,6 +10,7 @@ fontTools is imported where it is needed: it costs a tenth of a second that most
 
 from __future__ import annotations
 
+import io
 import logging
 import math
 import unicodedata
@@ -64,15 +65,15 @@ def covered(words: str) -> bool:
 
 
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
-    """The advance of ``words`` in px at ``size`` px to the em; a missing character counts as an empty box."""
+    """The advance of ``words`` in px at ``size`` px to the em; a missing character counts as the font's box for such."""
     return size * sum(_glyph(weight, character).advance for character in printable(words))
 
 
 def outlines(text: Text) -> Steps:
     """The outlines of ``text`` in scene coordinates, to be filled by the non-zero rule.
 
-    A character that the font lacks becomes the font's empty box: plain to see, the same everywhere, and never
-    a silent loss. Ask ``covered`` first where live text is the better way out.
+    A character that the font lacks becomes the font's box for such: plain to see, the same everywhere, and
+    never a silent loss. Ask ``covered`` first where live text is the better way out.
     """
     start = -SHIFTS[text.anchor] * measure(text.words, text.size, text.weight)
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
@@ -126,8 +127,8 @@ def _font(weight: Weight) -> TTFont:
 
     # The font's date of birth is of no interest to a maker, but fontTools finds it worth a warning.
     logging.getLogger("fontTools.ttLib.tables._h_e_a_d").setLevel(logging.ERROR)
-    stream = resources.files("turnchain.fonts").joinpath(FILES[weight]).open("rb")
-    return TTFont(stream, lazy=True)
+    data = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_bytes()
+    return TTFont(io.BytesIO(data), lazy=True)
 
 
 @cache

@@ -217,9 +217,7 @@ def _dashed(lines: _Lines, dash: tuple[float, ...]) -> _Lines:
     before = np.cumsum([0, *(len(piece.points) for piece in pieces)])
     starts = [piece.starts + shift for piece, shift in zip(pieces, before, strict=False)]
     closed = [piece.closed for piece in pieces]
-    return _Lines(
-        points, np.concatenate([*starts, []]).astype(int), np.concatenate([*closed, []]).astype(bool)
-    )
+    return _Lines(points, np.concatenate([*starts, []]).astype(int), np.concatenate([*closed, []]).astype(bool))
 
 
 def _dashes(line: Points, closed: bool, dash: tuple[float, ...]) -> Iterator[_Lines]:

@@ -7,7 +7,7 @@ px) as masks of coverage, put together from the stamps of definitions it uses, t
 used.
 
 All text is outlines of the shipped fonts, so that no renderer's font can move a label; a character that they
-lack is the font's empty box (see ``lettering``).
+lack is the font's box for such (see ``lettering``).
 """
 
 from __future__ import annotations
@@ -74,13 +74,13 @@ def _packer() -> Any:
     return isal_zlib.compressobj(2)
 
 
-def _scanlines(planes: Planes) -> bytes:
+def _scanlines(planes: Planes) -> memoryview:
     """The px of ``planes`` channel by channel, a 0 before each row: unfiltered, as drawings hardly gain."""
     channels, height, width = planes.shape
     rows = np.zeros((height, 1 + channels * width), np.uint8)
     for channel, plane in enumerate(planes):
         rows[:, 1 + channel :: channels] = plane
-    return rows.tobytes()
+    return rows.ravel().data
 
 
 def _straight(planes: Planes) -> Planes:

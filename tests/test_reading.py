@@ -1,0 +1,869 @@
+"""Pattern files: the cases as they stand, and every way to write one wrongly that has its own words."""
+
+from __future__ import annotations
+
+import copy
+import os
+import re
+import time
+import tomllib
+from collections.abc import Callable
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import turnchain
+from turnchain import pattern, reading
+from turnchain.errors import FileError, PatternError
+from turnchain.units import INCH
+
+CASES = Path(__file__).parent / "cases"
+STARTER = Path(turnchain.__file__).parent / "starter.toml"
+
+GOOD = """
+title = "Test"
+units = "cm"
+[swatch]
+clusters = 10
+width = 20
+rows = 10
+height = 10
+[[yarn]]
+name = "Reed"
+colour = "#b9b36a"
+[[yarn]]
+name = "Silt"
+colour = "#e8dcc4"
+[stripes]
+order = ["Reed", "Silt"]
+[[piece]]
+name = "front"
+worked = "sideways"
+width = 50
+length = 40
+neck = { shoulder = 13, depth = 8 }
+[[piece]]
+name = "back"
+worked = "sideways"
+faces = "front"
+width = 50
+length = 40
+[[piece]]
+name = "sleeve"
+outline = [[0, 36], [30, 24]]
+"""
+
+
+def swapped(old: str, new: str, text: str = GOOD) -> str:
+    """``text`` with its one ``old`` written as ``new``."""
+    assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in the text"
+    return text.replace(old, new)
+
+
+def points(*pairs: tuple[int, int]) -> tuple[tuple[Fraction, Fraction], ...]:
+    return tuple((Fraction(height), Fraction(width)) for height, width in pairs)
+
+
+def refusal(read: Callable[[], pattern.Pattern]) -> PatternError | None:
+    """What ``read`` is refused with; None where it is not."""
+    try:
+        assert read().title
+    except PatternError as error:
+        return error
+    return None
+
+
+def problems(text: str) -> list[str]:
+    """What is said about ``text``; nothing where it can be made."""
+    refused = refusal(lambda: reading.read_text(text, "test.toml"))
+    if refused is None:
+        return []
+    found = [str(problem) for problem in refused.problems]
+    assert str(refused).splitlines() == [f"test.toml: {words}" for words in found]
+    return found
+
+
+# ----------------------------------------------------------------------------------------- what must be taken
+
+
+def test_heron_top() -> None:
+    heron = reading.read_file(CASES / "heron_top.toml")
+    assert (heron.title, heron.by, heron.terms, heron.units) == (
+        "Heron Creek top",
+        "Saltmarsh Studio",
+        "US",
+        "cm",
+    )
+    (swatch,) = heron.swatches
+    counted = (swatch.clusters, swatch.width, swatch.rows, swatch.height)
+    assert counted == (Fraction(11), Fraction(26), Fraction(18), Fraction(21))
+    assert (swatch.weight, swatch.weighed) == (Fraction(31), (Fraction(29), Fraction("23.5")))
+    assert swatch.hook == Fraction(5)
+    assert heron.fabric == pattern.Fabric(3, 1)
+    assert heron.yarns[1] == pattern.Yarn("Reed", "#b9b36a", Fraction(140), Fraction(205), Fraction(50))
+    assert heron.stripes == pattern.Stripes(("Heron", "Silt", "Reed", "Silt"), (2,))
+    front, back, sleeve = heron.pieces
+    assert front == pattern.Piece(
+        "front",
+        "sideways",
+        width=Fraction(54),
+        length=Fraction(52),
+        neck=pattern.Neck(Fraction(13), Fraction(8)),
+    )
+    assert back.neck == pattern.Neck(Fraction(13), Fraction("2.5"))
+    assert back.faces == "front"
+    assert (sleeve.count, sleeve.worked) == (2, "upwards")
+    assert sleeve.outline == points((0, 36), (30, 24), (34, 24))
+
+
+def test_mudflat_blanket_is_in_inches() -> None:
+    mudflat = reading.read_file(CASES / "mudflat_blanket.toml")
+    assert (mudflat.terms, mudflat.units, mudflat.fabric.gap) == ("UK", "in", 0)
+    assert (mudflat.swatches[0].width, mudflat.swatches[0].weighed) == (4 * INCH, None)
+    assert (mudflat.pieces[0].width, mudflat.pieces[0].length) == (42 * INCH, 61 * INCH)
+    assert mudflat.stripes == pattern.Stripes(
+        ("Peat", "Shell", "Samphire", "Shell", "Sea lavender", "Shell"), (3, 1, 2, 1, 2, 1)
+    )
+
+
+def test_kite_kerchief() -> None:
+    kite = reading.read_file(CASES / "kite_kerchief.toml")
+    assert [piece.outline for piece in kite.pieces] == [
+        points((0, 2), (30, 62)),
+        points((0, 6), (30, 14), (42, 14)),
+    ]
+    assert kite.swatches[0].weight is None
+    assert kite.yarns[0].stock is None
+
+
+def test_the_starter_can_be_made_and_names_every_key() -> None:
+    assert reading.read_file(STARTER).pieces
+    text = STARTER.read_text("utf-8")
+    keys = {key for table in reading._HOMES for key in table.model_fields}
+    assert {key for key in keys if f"{key} = " not in text and f"[{key}]" not in text} == set()
+
+
+def test_the_good_text_is_good() -> None:
+    assert problems(GOOD) == []
+
+
+def test_what_is_not_needed_may_be_left_out() -> None:
+    bare = reading.read_text(
+        'title="x"\n[swatch]\nclusters=1\nwidth=2\nrows=1\nheight=1\n[[piece]]\nname="a"\nwidth=9\nlength=9',
+        "x",
+    )
+    assert (bare.yarns, bare.stripes, bare.fabric, bare.by) == ((), None, pattern.Fabric(), "")
+    assert bare.pieces[0] == pattern.Piece("a", width=Fraction(9), length=Fraction(9))
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('title = "Test"', 'title = "Test"\ndate = 2024-05-31'),
+        ('title = "Test"', 'title = "Test"\nnote = """Two\nlines"""'),
+        ("clusters = 10", "clusters = 10.5"),
+        ("clusters = 10", "clusters = 10\nweight = 30"),
+        ("[swatch]", '[[swatch]]\nclusters = 5\nwidth = "4 in"\n[[swatch]]'),
+        ("[swatch]", "[[swatch]]\nweight = 20\nweighed = [20, 20]\n[[swatch]]"),
+        ("[swatch]", "[[swatch]]\nweight = 20\nwidth = 20\nheight = 20\n[[swatch]]"),
+        ('colour = "#b9b36a"', 'colour = "#B9B36A"\nstock = 0'),
+        ('order = ["Reed", "Silt"]', 'order = ["Reed", "Silt"]\nrows = [1, 2, 3]'),
+        ('name = "sleeve"', 'name = "Ärmel_2 - links"'),
+        ("[[0, 36], [30, 24]]", "[[0, 36], [20, 36], [20, 30], [30, 24]]"),
+        ("[[0, 36], [30, 24]]", '[[0, "14 in"], ["300 mm", 24]]'),
+    ],
+)
+def test_also_taken(old: str, new: str) -> None:
+    assert problems(swapped(old, new)) == []
+
+
+def test_a_note_of_two_lines_becomes_one() -> None:
+    note = 'title = "Test"\nnote = """Two\n\tlines"""'
+    assert reading.read_text(swapped('title = "Test"', note), "x").note == "Two lines"
+
+
+def test_a_colour_is_kept_in_small_letters() -> None:
+    assert reading.read_text(swapped("#b9b36a", "#B9B36A"), "x").yarns[0].colour == "#b9b36a"
+
+
+def test_decimals_are_exact() -> None:
+    assert reading.read_text(swapped("height = 10", "height = 10.1"), "x").swatches[0].height == Fraction(
+        101, 10
+    )
+
+
+# --------------------------------------------------------------------------------------- what must be refused
+
+TEXT = 'must be text in quotes'  # fmt: skip
+SIDEWAYS = 'is for pieces with worked = "sideways"'
+NAMED = "since files are named after pieces"
+
+ONE_PROBLEM = [
+    # free text and choices
+    ('title = "Test"', "", 'no `title`; a pattern needs a title such as title = "Heron Creek top"'),
+    ('title = "Test"', 'title = " "', 'title: " "; must not be empty'),
+    ('title = "Test"', "title = 5", f"title: 5; {TEXT}"),
+    (
+        'title = "Test"',
+        r'title = "a\u0007b"',
+        r'title: "a\x07b"; must have no control characters and none that turn the direction of reading',
+    ),
+    (
+        'title = "Test"',
+        'title = "Test"\nby = "\u202etseT"',
+        r'by: "\u202etseT"; must have no control characters and none that turn the direction of reading',
+    ),
+    (
+        'title = "Test"',
+        f'title = "{"x" * 2001}"',
+        "title: a text of 2001 letters; must have at most 2000 letters",
+    ),
+    ('title = "Test"', 'title = "Test"\ndate = 12:00:00', f"date: 12:00:00; {TEXT}"),
+    ('units = "cm"', 'units = "mm"', 'units: "mm"; must be "cm" or "in"'),
+    ('units = "cm"', 'terms = "uk"', 'terms: "uk"; must be "US" or "UK" (did you mean "UK"?)'),
+    # numbers and lengths
+    ("clusters = 10", "clusters = 0", "swatch, clusters: 0; must be greater than 0"),
+    ("clusters = 10", "clusters = -3", "swatch, clusters: -3; must be greater than 0"),
+    ("clusters = 10", "clusters = true", "swatch, clusters: true; must be a number such as 12 or 12.5"),
+    (
+        "clusters = 10",
+        'clusters = "10"',
+        'swatch, clusters: "10"; must be a number such as 12 or 12.5 (write 10 without quotes)',
+    ),
+    (
+        "clusters = 10",
+        "clusters = nan",
+        "swatch, clusters: nan; must be a number that can be measured or counted, such as 12.5",
+    ),
+    (
+        "width = 20",
+        "width = -inf",
+        "swatch, width: -inf; must be a number that can be measured or counted, such as 12.5",
+    ),
+    ("clusters = 10", "clusters = 1e400", "swatch, clusters: 1e+400; must be at most 1 000 000 000"),
+    ("width = 20", "width = 0", "swatch, width: 0; must be greater than 0"),
+    (
+        "width = 20",
+        'width = "20 elbows"',
+        'swatch, width: "20 elbows"; must have the unit cm, mm, m or in, such as "24 in"',
+    ),
+    ("width = 20", "width = [20]", 'swatch, width: [20]; must be a length such as 54, "24 in" or "61 cm"'),
+    # the swatch
+    (
+        "clusters = 10\nwidth = 20\n",
+        "",
+        "swatch: no `clusters`; a swatch must tell how many clusters were counted in its width",
+    ),
+    (
+        "rows = 10\nheight = 10\n",
+        "",
+        "swatch: no `rows`; a swatch must tell how many rows were counted in its height",
+    ),
+    (
+        "width = 20\n",
+        "",
+        "swatch: `clusters` without `width`; the width in which they were counted is needed",
+    ),
+    (
+        "[swatch]",
+        "[[swatch]]\nheight = 5\n[[swatch]]",
+        "swatch 1: `height` without `rows`; the rows counted in it are needed",
+    ),
+    (
+        "[swatch]",
+        "[[swatch]]\nweight = 5\n[[swatch]]",
+        "swatch 1: `weight` without a size; the size of what was weighed is needed "
+        "(add weighed = [width, height])",
+    ),
+    (
+        "[swatch]",
+        "[swatch]\nweighed = [3, 4]",
+        "swatch: `weighed` without `weight`; the weight in grams is needed",
+    ),
+    (
+        "[swatch]",
+        "[swatch]\nweight = 3\nweighed = [3]",
+        "swatch, weighed: a list of 1; must be a list of 2",
+    ),
+    (
+        "[swatch]",
+        "[swatch]\nweight = 3\nweighed = [3, 0]",
+        "swatch, weighed, entry 2: 0; must be greater than 0",
+    ),
+    # the fabric
+    ("[swatch]", "[fabric]\ncluster = 6\n[swatch]", "fabric, cluster: 6; must be a whole number from 2 to 5"),
+    ("[swatch]", "[fabric]\ngap = 2\n[swatch]", "fabric, gap: 2; must be 0 or 1"),
+    ("[swatch]", "[fabric]\ngap = true\n[swatch]", "fabric, gap: true; must be 0 or 1"),
+    ("[swatch]", "[[fabric]]\n[swatch]", "fabric: [a table]; must be written [fabric], once in the file"),
+    # yarns
+    (
+        '"#b9b36a"',
+        '"red"',
+        'yarn 1 ("Reed"), colour: "red"; must be # and six digits or letters a to f, such as "#6f8aa3" '
+        '(did you mean "#ff0000"?)',
+    ),
+    (
+        '"#b9b36a"',
+        '"#ABC"',
+        'yarn 1 ("Reed"), colour: "#ABC"; must be # and six digits or letters a to f, such as "#6f8aa3" '
+        '(did you mean "#aabbcc"?)',
+    ),
+    (
+        '"#b9b36a"',
+        '"b9b36a"',
+        'yarn 1 ("Reed"), colour: "b9b36a"; must be # and six digits or letters a to f, such as "#6f8aa3" '
+        '(did you mean "#b9b36a"?)',
+    ),
+    (
+        '"#b9b36a"',
+        '"puce"',
+        'yarn 1 ("Reed"), colour: "puce"; must be # and six digits or letters a to f, such as "#6f8aa3"',
+    ),
+    (
+        '"#b9b36a"',
+        '"#b9b36a"\nstock = -1',
+        'yarn 1 ("Reed"), stock: -1; must not be less than 0',
+    ),
+    (
+        'colour = "#b9b36a"',
+        "",
+        'yarn 1 ("Reed"): no `colour`; a yarn needs a colour such as "#b9b36a"',
+    ),
+    ('name = "Silt"', "", 'yarn 2: no `name`; a yarn needs a name such as "Reed"'),
+    # stripes
+    (
+        '"Reed", "Silt"]',
+        '"Red", "Silt"]',
+        'stripes, order: there is no yarn "Red"; the yarns are "Reed", "Silt" (did you mean "Reed"?)',
+    ),
+    ('order = ["Reed", "Silt"]', "order = []", "stripes, order: a list of 0; must be a list of 1 to 2000"),
+    (
+        'order = ["Reed", "Silt"]',
+        'order = "Reed"',
+        'stripes, order: "Reed"; must be a list such as ["Reed", "Silt"]',
+    ),
+    ('"Reed", "Silt"]', '"Reed", 3]', f"stripes, order, entry 2: 3; {TEXT}"),
+    ("[stripes]", "[stripes]\nrows = 0", "stripes, rows: 0; must be a whole number from 1 to 2000"),
+    ("[stripes]", "[stripes]\nrows = 2001", "stripes, rows: 2001; must be a whole number from 1 to 2000"),
+    (
+        "[stripes]",
+        "[stripes]\nrows = [1, 2.5]",
+        "stripes, rows, entry 2: 2.5; must be a whole number from 1 to 2000",
+    ),
+    (
+        "[stripes]",
+        '[stripes]\nrows = "two"',
+        'stripes, rows: "two"; must be a whole number such as 2, or a list such as [2, 1]',
+    ),
+    (
+        'order = ["Reed", "Silt"]',
+        "",
+        'stripes: no `order`; stripes need the names of yarns in their order, such as ["Reed", "Silt"]',
+    ),
+    # pieces: names and counts
+    (
+        'name = "sleeve"',
+        'name = "a/b"',
+        f'piece "a/b", name: "a/b"; must be of letters, digits, spaces, - and _ only, {NAMED}',
+    ),
+    (
+        'name = "sleeve"',
+        'name = ".a"',
+        f'piece ".a", name: ".a"; must be of letters, digits, spaces, - and _ only, {NAMED}',
+    ),
+    ('name = "sleeve"', 'name = "--"', 'piece "--", name: "--"; must have a letter or a digit'),
+    (
+        'name = "sleeve"',
+        'name = "Index"',
+        'piece "Index", name: "Index"; must be another name, since a file of this name '
+        "is made besides the pieces",
+    ),
+    (
+        'name = "sleeve"',
+        'name = "aux"',
+        'piece "aux", name: "aux"; must be another name, since some computers '
+        "cannot have a file of this name",
+    ),
+    (
+        'name = "sleeve"',
+        f'name = "{"x" * 61}"',
+        f'piece "{"x" * 60}…", name: "{"x" * 60}…"; must have at most 60 letters, {NAMED}',
+    ),
+    ('name = "sleeve"', "", 'piece 3: no `name`; a piece needs a name such as "front"'),
+    ('name = "sleeve"', "name = 3", f"piece 3, name: 3; {TEXT}"),
+    (
+        'name = "sleeve"',
+        'name = "BACK"',
+        'piece "BACK", name: piece "back" has this name too, but for capitals at most; '
+        f"each piece needs a name of its own, {NAMED}",
+    ),
+    (
+        'name = "sleeve"',
+        'name = "sleeve"\ncount = 100',
+        'piece "sleeve", count: 100; must be a whole number from 1 to 99',
+    ),
+    # pieces: sizes and outlines
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [30, 24]]\nwidth = 3",
+        'piece "sleeve": `outline` together with `width`; a piece has either width and length or an outline '
+        "(leave one of them out)",
+    ),
+    (
+        "outline = [[0, 36], [30, 24]]",
+        "",
+        'piece "sleeve": no size; a piece needs `width` and `length`, or an `outline`',
+    ),
+    (
+        "outline = [[0, 36], [30, 24]]",
+        "width = 3",
+        'piece "sleeve": `width` without `length`; a length is needed too',
+    ),
+    ("[[0, 36], [30, 24]]", "[[0, 36]]", 'piece "sleeve", outline: a list of 1; must be a list of 2 to 500'),
+    (
+        "[[0, 36], [30, 24]]",
+        str([[height, 5] for height in range(501)]),
+        'piece "sleeve", outline: a list of 501; must be a list of 2 to 500',
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [30]]",
+        'piece "sleeve", outline, point 2: [30]; must be a height and a width such as [30, 24]',
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [30, 0]]",
+        'piece "sleeve", outline, point 2: [30, 0]; the width must be greater than 0',
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[1, 36], [30, 24]]",
+        'piece "sleeve", outline, point 1: height 1 cm; the first height must be 0',
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [30, 24], [20, 24]]",
+        'piece "sleeve", outline, point 3: height 20 cm after 30 cm; heights must not fall '
+        "(a point is [height, width], from the first row on)",
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [5, 24], [5, 23], [5, 22], [6, 22]]",
+        'piece "sleeve", outline, point 4: a third point at 5 cm; '
+        "at most two points may share a height, for a step",
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [0, 24]]",
+        'piece "sleeve", outline: no height; the last height must be greater than the first',
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [2001, 24]]",
+        'piece "sleeve", outline: 2001 cm is 2001 rows at the swatch\'s gauge; must be 1 to 2000 rows '
+        "(look at the size, the swatch and the unit)",
+    ),
+    (
+        "[[0, 36], [30, 24]]",
+        "[[0, 36], [30, 4002]]",
+        'piece "sleeve", outline: 4002 cm is 2001 clusters at the swatch\'s gauge; must be 1 to 2000 '
+        "clusters (look at the size, the swatch and the unit)",
+    ),
+    (
+        'faces = "front"\nwidth = 50',
+        'faces = "front"\nwidth = 1e7',
+        'piece "back", width: 10000000 cm is 10000000 rows at the swatch\'s gauge; must be 1 to 2000 rows '
+        "(look at the size, the swatch and the unit)",
+    ),
+    # necks and faces
+    (
+        "shoulder = 13",
+        "shoulder = 25",
+        'piece "front", neck, shoulder: two shoulders of 25 cm; '
+        "must leave room for a neck within the width of 50 cm",
+    ),
+    ("depth = 8", "depth = 40", 'piece "front", neck, depth: 40 cm; must be less than the length of 40 cm'),
+    ("depth = 8", "depth = 0", 'piece "front", neck, depth: 0; must be greater than 0'),
+    (", depth = 8", "", 'piece "front", neck: no `depth`; a neck needs its depth below the shoulder'),
+    (
+        "depth = 8",
+        'depth = 8, shape = "slent"',
+        'piece "front", neck, shape: "slent"; must be "slant" (did you mean "slant"?)',
+    ),
+    (
+        "shoulder = 13",
+        "shoulder = 13, shoulders = 13",
+        'piece "front", neck: unknown key `shoulders`; the keys here are `shoulder`, `depth`, `shape` '
+        "(did you mean `shoulder`?)",
+    ),
+    (
+        "neck = { shoulder = 13, depth = 8 }",
+        "neck = 13",
+        'piece "front", neck: 13; must be written neck = { shoulder = 13, depth = 8 }',
+    ),
+    (
+        'name = "sleeve"',
+        'name = "sleeve"\nneck = { shoulder = 3, depth = 3 }',
+        'piece "sleeve", neck: this piece has an outline; a neck is only for a piece with width and length',
+    ),
+    (
+        "outline = [[0, 36], [30, 24]]",
+        "width = 20\nlength = 20\nneck = { shoulder = 3, depth = 3 }",
+        'piece "sleeve", neck: this piece is worked upwards; a neck in such a piece is not available yet '
+        '(a neck needs worked = "sideways")',
+    ),
+    (
+        'name = "sleeve"',
+        'name = "sleeve"\nneck_edge = "left"',
+        f'piece "sleeve", neck_edge: this piece is worked upwards; `neck_edge` {SIDEWAYS}',
+    ),
+    (
+        'name = "sleeve"',
+        'name = "sleeve"\nfaces = "back"',
+        f'piece "sleeve", faces: this piece is worked upwards; `faces` {SIDEWAYS}',
+    ),
+    (
+        'faces = "front"',
+        'faces = "sleeve"',
+        'piece "back", faces: "sleeve" is worked upwards; must be a piece worked sideways',
+    ),
+    (
+        'faces = "front"',
+        'faces = "Front"',
+        'piece "back", faces: there is no piece "Front"; the pieces are "front", "back", "sleeve" '
+        '(did you mean "front"?)',
+    ),
+    ('faces = "front"', 'faces = "back"', 'piece "back", faces: the piece itself; must be another piece'),
+    (
+        'faces = "front"',
+        'faces = "front"\nneck_edge = "left"',
+        'piece "back": `neck_edge` together with `faces`; the edge follows from the piece it faces '
+        "(leave one of the two out)",
+    ),
+    (
+        'name = "front"',
+        'name = "front"\nfaces = "back"',
+        'piece "front", faces: "front" faces "back" faces "front"; one of them must come first '
+        "(leave `faces` out of one piece)",
+    ),
+    # keys
+    (
+        'title = "Test"',
+        'title = "Test"\nlicense = "x"',
+        "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
+        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `piece` (did you mean `licence`?)",
+    ),
+    (
+        '[[yarn]]\nname = "Silt"',
+        '[[yarn]]\ncount = 2\nname = "Silt"',
+        'yarn 2 ("Silt"): unknown key `count`; the keys here are `name`, `colour`, `stock`, '
+        "`metres_per_100g`, `ball` (`count` belongs in a [[piece]])",
+    ),
+    (
+        "[stripes]",
+        '[stripes]\n"a\\u001b[31m" = 2',
+        r"stripes: unknown key `a\x1b[31m`; the keys here are `order`, `rows`",
+    ),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "words"), ONE_PROBLEM)
+def test_one_slip_is_one_problem(old: str, new: str, words: str) -> None:
+    assert problems(swapped(old, new)) == [words]
+
+
+def test_single_brackets_where_there_may_be_several() -> None:
+    found = problems('title = "x"\n[swatch]\nclusters=1\nwidth=1\nrows=1\nheight=1\n[piece]\nname = "a"')
+    assert found == [
+        "piece: a table; must be written [[piece]], since there may be several (two brackets each side)"
+    ]
+
+
+def test_two_yarns_or_pieces_of_one_name() -> None:
+    assert problems(swapped('name = "Silt"', 'name = "Reed"', swapped(', "Silt"]', "]"))) == [
+        'yarn 2 ("Reed"), name: yarn 1 has this name too; each yarn needs a name of its own'
+    ]
+    found = problems(swapped('name = "sleeve"', 'name = "back"'))
+    assert [words.partition(";")[0] for words in found] == [
+        'piece 3 ("back"), name: piece 2 ("back") has this name too, but for capitals at most'
+    ]
+
+
+def test_stripes_without_a_yarn() -> None:
+    start, end = GOOD.index("[[yarn]]"), GOOD.index("[stripes]")
+    assert problems(GOOD[:start] + GOOD[end:]) == [
+        "stripes: stripes without a yarn; each name in the order must be that of a [[yarn]]"
+    ]
+
+
+def test_every_problem_is_told_at_once_and_none_twice() -> None:
+    slips = [
+        ('title = "Test"', 'titel = "Test"'),
+        ("height = 10", 'height = "10 ells"'),
+        ('"#b9b36a"', '"reed"'),
+        ('order = ["Reed", "Silt"]', 'order = ["Reed", "Salt"]\nrows = 0'),
+        ("depth = 8", "depth = 99, shap = 1"),
+        ("[[0, 36], [30, 24]]", "[[2, 36], [-1, 24]]"),
+        ('faces = "front"', 'faces = "front"\ncount = 1.5'),
+    ]
+    text = GOOD
+    for old, new in slips:
+        text = swapped(old, new, text)
+    assert [words.partition(":")[0] for words in problems(text)] == [
+        "no `title`; a pattern needs a title such as title = \"Heron Creek top\"",
+        "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
+        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `piece` (did you mean `title`?)",
+        "swatch, height",
+        'yarn 1 ("Reed"), colour',
+        "stripes, rows",
+        "stripes, order",
+        'piece "back", count',
+        'piece "sleeve", outline, point 2',
+        'piece "front", neck',
+        'piece "front", neck, depth',
+    ]  # fmt: skip
+
+
+def test_a_spoilt_name_is_not_told_again_where_it_is_used() -> None:
+    assert len(problems(swapped('name = "Silt"', "name = 7"))) == 1
+    assert len(problems(swapped('name = "front"', 'name = "fr/ont"'))) == 1
+
+
+@pytest.mark.parametrize("letter", [*"\u202a\u202e\u2066\u2069\ufffe\uffff", r"\u0000", r"\u001b", r"\u0085"])
+def test_letters_that_hide_or_turn_what_is_printed(letter: str) -> None:
+    (found,) = problems(swapped('title = "Test"', f'title = "a{letter}b"'))
+    assert found.startswith('title: "a\\')
+    assert problems(swapped('title = "Test"', 'title = "\u200fשלום\u200d 🧶"')) == []
+
+
+@pytest.mark.parametrize("name", ["plan", "Index", "con", "LPT1"])
+def test_names_of_other_files(name: str) -> None:
+    (found,) = problems(swapped('name = "sleeve"', f'name = "{name}"'))
+    assert found.startswith(f'piece "{name}", name: "{name}"; must be another name, since')
+
+
+def test_a_piece_has_a_row_and_a_cluster_at_least() -> None:
+    """At half a cluster in a centimetre and a row in one; halves are rounded to even."""
+    assert problems(swapped("[[0, 36], [30, 24]]", "[[0, 1.1], [0.6, 1]]")) == []
+    found = problems(swapped("[[0, 36], [30, 24]]", "[[0, 1], [0.5, 1]]"))
+    assert [words.partition(";")[0] for words in found] == [
+        'piece "sleeve", outline: 0.5 cm is 0 rows at the swatch\'s gauge',
+        'piece "sleeve", outline: 1 cm is 0 clusters at the swatch\'s gauge',
+    ]
+
+
+def test_too_many_pieces_and_yarns() -> None:
+    pieces = "".join(f'[[piece]]\nname = "p{i}"\nwidth = 20\nlength = 20\n' for i in range(98))
+    assert problems(GOOD + pieces) == ["piece: 101 tables [[piece]]; must be at most 100"]
+    yarns = "".join(f'[[yarn]]\nname = "y{i}"\ncolour = "#000000"\n' for i in range(199))
+    assert problems(GOOD + yarns) == ["yarn: 201 tables [[yarn]]; must be at most 200"]
+
+
+# --------------------------------------------------------------------------------------------- text and files
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("", "the file is empty; a pattern has a title, a swatch and a piece"),
+        (" \n", "the file is empty; a pattern has a title, a swatch and a piece"),
+        (
+            "\ntitle = Heron",
+            'line 2, column 9: `title = Heron`; a value must be a number, a list in [ ], or text in quotes, '
+            'such as "Reed" (text stands in quotes)',
+        ),
+        (
+            "colour = #6f8aa3",
+            'line 1, column 10: `colour = #6f8aa3`; a value must be a number, a list in [ ], or text in '
+            'quotes, such as "Reed" (a colour stands in quotes, as in "#6f8aa3")',
+        ),
+        (
+            "width = 24 in",
+            "line 1, column 12: `width = 24 in`; a line must end after a key and its value "
+            '(a length with its unit stands in quotes, as in "24 in")',
+        ),
+        (
+            "width = 24,5",
+            "line 1, column 11: `width = 24,5`; a line must end after a key and its value "
+            "(write a decimal point, as in 24.5)",
+        ),
+        (
+            "width: 24",
+            "line 1, column 6: `width: 24`; a key must be followed by = and its value (write = instead of :)",
+        ),
+        (
+            "a = 1\na = 2",
+            "line 2, at the end of the file: `a = 2`; each key may be given once in a table",
+        ),
+        (
+            "[yarn]\n[yarn]\n",
+            "line 2, column 6: `[yarn]`; a table [ ] may be given once; several pieces are [[piece]], "
+            "yarns [[yarn]]",
+        ),
+        (
+            "order = [1,\n",
+            "line 1, at the end of the file: `order = [1,`; "
+            "a value must follow, and a list must end with ]",
+        ),
+        ("a = " + "[" * 10**5, "lists within lists within lists; a list goes two deep at most"),
+        ("\na = " + "1" * 5000, "line 2: a number of thousands of digits; a number has a few digits"),
+        ("\n" + ".".join("a" * 10**5) + " = 1", "line 2: a key of very many parts; a key is one word"),
+        ("\n\ud800 = 1", "line 2: half of a letter; the text must be whole letters"),
+        ("#" * 1_000_001, "the text is too large; a pattern file has at most 1,000,000 bytes"),
+    ],
+)  # fmt: skip
+def test_text_that_is_no_toml(text: str, words: str) -> None:
+    start = time.perf_counter()
+    assert problems(text) == [words]
+    assert time.perf_counter() - start < 2
+
+
+def test_a_byte_order_mark_is_no_matter(tmp_path: Path) -> None:
+    path = tmp_path / "bom.toml"
+    path.write_bytes(GOOD.encode("utf-8-sig"))
+    assert reading.read_file(path).title == "Test"
+    assert reading.read_text("\ufeff" + GOOD, "x").title == "Test"
+
+
+def test_windows_line_ends(tmp_path: Path) -> None:
+    path = tmp_path / "crlf.toml"
+    path.write_bytes(GOOD.replace("\n", "\r\n").encode())
+    assert reading.read_file(path) == reading.read_text(GOOD, "x")
+
+
+def test_files_that_cannot_be_read(tmp_path: Path) -> None:
+    (tmp_path / "latin.toml").write_bytes(b'title = "x"\nby = "\xe4"\n')
+    (tmp_path / "large.toml").write_bytes(b"#" * (reading.MOST_BYTES + 1))
+    for name, words in [
+        ("something else", "there is no such file"),
+        ("lerge.toml", 'there is no such file (did you mean "large.toml"?)'),
+        ("", "this is a folder; a pattern file is needed"),
+        ("latin.toml", "line 2 is not UTF-8 text; save the file as UTF-8"),
+        ("large.toml", "this file is too large; a pattern file has at most 1,000,000 bytes"),
+        ("latin.toml/x", "this file cannot be read (Not a directory)"),
+        ("x\0y", "this file cannot be read (no file can have this name)"),
+    ]:
+        with pytest.raises(FileError) as refused:
+            reading.read_file(tmp_path / name)
+        assert str(refused.value).endswith(f": {words}")
+
+
+@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="everything may be read by this user")
+def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
+    path = tmp_path / "shut.toml"
+    path.touch(mode=0o000)
+    with pytest.raises(FileError, match="may not be read"):
+        reading.read_file(path)
+
+
+def test_a_message_names_the_file_without_upsetting_a_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "a\x1b[31m.toml"
+    path.write_text("title = 3", "utf-8")
+    with pytest.raises(PatternError) as refused:
+        reading.read_file(path)
+    assert r"a\x1b[31m.toml: " in str(refused.value)
+    assert "\x1b" not in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "\n".join(f"key{i} = 1" for i in range(60_000)),
+        "title = 0x" + "f" * 900_000,
+        "title = 1e999999999999999999999",
+        GOOD + "[[yarn]]\n" * 80_000,
+        GOOD + "count = [" + "1," * 400_000 + "]",
+        GOOD.replace('"Reed", "Silt"]', ",".join(f'"Reed{i}"' for i in range(2000)) + "]"),
+        GOOD.replace('"sleeve"', '"' + "x" * 900_000 + '"'),
+        GOOD.replace("width = 20", "width = 1e-300000"),
+    ],
+    ids=["keys", "hexadecimal", "exponent", "yarns", "list", "names", "name", "small"],
+)
+def test_monstrous_files_are_refused_soon_and_shortly(text: str) -> None:
+    start = time.perf_counter()
+    found = problems(text)
+    assert time.perf_counter() - start < 5
+    assert 0 < len(found) <= reading.MOST_TOLD + 1
+    assert max(map(len, found)) < 1000
+
+
+def test_problems_beyond_the_most_told_are_counted() -> None:
+    found = problems(GOOD + "".join(f"key{i} = 1\n" for i in range(150)))
+    assert found[-1] == "50 more problems; they are told when these are mended"
+
+
+# --------------------------------------------------------------------------------------------------- anything
+
+HERON: dict[str, Any] = tomllib.loads((CASES / "heron_top.toml").read_text("utf-8"), parse_float=Decimal)
+KEYS = sorted({key for table in reading._HOMES for key in table.model_fields})
+
+scalars = (
+    st.booleans()
+    | st.integers()
+    | st.decimals()
+    | st.text(max_size=30)
+    | st.dates()
+    | st.times()
+    | st.sampled_from(
+        ["front", "back", "Reed", "sideways", "upwards", "US", "in", "#123", "24 in", "left", 0, 1, 54]
+    )
+)
+values = st.recursive(
+    scalars,
+    lambda inner: (
+        st.lists(inner, max_size=5)
+        | st.dictionaries(st.sampled_from(KEYS) | st.text(max_size=9), inner, max_size=5)
+    ),
+    max_leaves=12,
+)
+
+
+def read_or_refuse(raw: dict[str, Any]) -> None:
+    """Reads ``raw``; a refusal has makers' words and nothing that could upset a terminal."""
+    if refused := refusal(lambda: reading.read_tables(raw, "x")):
+        assert all(problem.found and problem.allowed for problem in refused.problems)
+        assert str(refused).replace("\n", "").isprintable()
+        assert not re.search("pydantic|Input should|validation", str(refused))
+
+
+@settings(deadline=2000, max_examples=150)
+@given(st.dictionaries(st.sampled_from(KEYS) | st.text(max_size=9), values, max_size=8))
+def test_any_tables_are_read_or_refused(raw: dict[str, Any]) -> None:
+    read_or_refuse(raw)
+
+
+@settings(deadline=2000, max_examples=200)
+@given(st.data())
+def test_a_good_file_with_anything_in_some_place_is_read_or_refused(data: st.DataObject) -> None:
+    raw = copy.deepcopy(HERON)
+    for _ in range(data.draw(st.integers(1, 4))):
+        spot: Any = raw
+        while True:
+            places = [*spot, "new key"] if isinstance(spot, dict) else list(range(len(spot)))
+            place = data.draw(st.sampled_from(places))
+            inner = spot.get(place) if isinstance(spot, dict) else spot[place]
+            if not isinstance(inner, dict | list) or not inner or data.draw(st.integers(0, 3)) == 0:
+                break
+            spot = inner
+        spot[place] = data.draw(values)
+    read_or_refuse(raw)
+
+
+@settings(deadline=2000, max_examples=150)
+@given(st.integers(0, len(GOOD)), st.integers(0, 20), st.text(max_size=20))
+def test_a_good_text_with_anything_in_it_is_read_or_refused(start: int, cut: int, new: str) -> None:
+    problems(GOOD[:start] + new + GOOD[start + cut :])
+
+
+@settings(deadline=2000, max_examples=200)
+@given(st.binary(max_size=200))
+def test_any_bytes_are_read_or_refused(tmp_path_factory: pytest.TempPathFactory, content: bytes) -> None:
+    path = tmp_path_factory.getbasetemp() / "any.toml"
+    path.write_bytes(content)
+    with pytest.raises((PatternError, FileError)):
+        reading.read_file(path)

@@ -1,0 +1,153 @@
+"""Lengths: read exactly, shown shortly, refused in makers' words."""
+
+from __future__ import annotations
+
+import contextlib
+import time
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from turnchain.units import INCH, Unit, length, number, plain, shown
+
+
+def test_an_inch_is_that_of_the_agreement() -> None:
+    """1 in = 25.4 mm exactly: international yard and pound agreement, 1959."""
+    assert Fraction(254, 100) == INCH
+    assert length("1 in", "cm") == length("25.4 mm", "in") == Fraction(254, 100)
+
+
+@pytest.mark.parametrize(
+    ("written", "unit", "cm"),
+    [
+        (54, "cm", "54"),
+        (0, "cm", "0"),
+        (Decimal("2.5"), "cm", "2.5"),
+        (0.1, "cm", "0.1"),  # a tenth, not the binary number next to it
+        (Fraction(1, 3), "cm", "1/3"),
+        (Decimal("0e-999999999"), "cm", "0"),
+        ("61 cm", "in", "61"),
+        ("61cm", "in", "61"),
+        (" 61  CM ", "in", "61"),
+        ("240 mm", "in", "24"),
+        ("1.5 m", "in", "150"),
+        ("24,5 cm", "cm", "24.5"),
+        (".5 cm", "cm", "0.5"),
+        ("5. cm", "cm", "5"),
+        ("12 centimetres", "in", "12"),
+        ("12 centimeter", "in", "12"),
+        ("7", "cm", "7"),
+        ("+7 cm", "cm", "7"),
+    ],
+)
+def test_metric_lengths(written: object, unit: Unit, cm: str) -> None:
+    assert length(written, unit) == Fraction(cm)
+
+
+@pytest.mark.parametrize(
+    ("written", "unit", "inches"),
+    [
+        (42, "in", "42"),
+        ("24 in", "cm", "24"),
+        ("24 in.", "cm", "24"),
+        ('24"', "cm", "24"),
+        ("24″", "cm", "24"),
+        ("24 inches", "cm", "24"),
+        ("1 Inch", "cm", "1"),
+        ("21 1/4 in", "cm", "21.25"),
+        ("21-1/4 in", "cm", "21.25"),
+        ("1/2 in", "cm", "0.5"),
+        ("21½ in", "cm", "21.5"),
+        ("¾ in", "cm", "0.75"),
+        ("24", "in", "24"),
+    ],
+)
+def test_lengths_in_inches(written: object, unit: Unit, inches: str) -> None:
+    assert length(written, unit) == Fraction(inches) * INCH
+
+
+@pytest.mark.parametrize(
+    ("written", "words"),
+    [
+        ("", "must be a length such as 54"),
+        ("long", "must be a length such as 54"),
+        ("5 cm 3 mm", "must be a length such as 54"),
+        ("5'6\"", "must be a length such as 54"),
+        ("24 parsecs", "must have the unit cm, mm, m or in"),
+        ("1,234 cm", "no comma between thousands"),
+        ("1/0 in", "must be a length such as"),
+        ("-3 cm", "must not be less than 0"),
+        (-3, "must not be less than 0"),
+        ("\u2212" + "3 cm", "must not be less than 0"),
+        (True, "must be a length such as 54"),
+        (None, "must be a length such as 54"),
+        ([3], "must be a length such as 54"),
+        (Decimal("nan"), "can be measured"),
+        (Decimal("inf"), "can be measured"),
+        (float("inf"), "can be measured"),
+        (10**10, "at most 1 000 000 000"),
+        (Decimal("1e400"), "at most 1 000 000 000"),
+        (Decimal("1e-400"), "at least 0.000000001"),
+        (Decimal("1." + "1" * 40), "at most 30 digits"),
+        ("1" * 5000 + " cm", "must be a length such as 54"),
+    ],
+)
+def test_what_is_no_length_is_refused_in_words(written: object, words: str) -> None:
+    with pytest.raises(ValueError, match="must") as refused:
+        length(written, "cm")
+    assert words in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    "written",
+    [10 ** (10**6), Decimal("1e999999999"), Decimal("-1e-999999999"), "9" * 10**6],
+    ids=["whole", "large", "small", "text"],
+)
+def test_monstrous_numbers_are_refused_at_once(written: object) -> None:
+    start = time.perf_counter()
+    with pytest.raises(ValueError, match="must"):
+        length(written, "cm")
+    assert time.perf_counter() - start < 1
+
+
+@pytest.mark.parametrize("value", ["5", None, True, [5], {}])
+def test_only_numbers_are_numbers(value: object) -> None:
+    with pytest.raises(ValueError, match="must be a number such as 12"):
+        number(value)
+
+
+@pytest.mark.parametrize(
+    ("cm", "unit", "words"),
+    [
+        (Fraction(54), "cm", "54 cm"),
+        (Fraction(0), "cm", "0 cm"),
+        (Fraction(100), "cm", "100 cm"),
+        (Fraction("8.50"), "cm", "8.5 cm"),
+        (Fraction("54.833"), "cm", "54.83 cm"),
+        (INCH * Fraction("61.09"), "in", "61.09 in"),
+        (INCH * 24, "in", "24 in"),
+    ],
+)
+def test_lengths_are_shown_with_two_decimals_at_most(cm: Fraction, unit: Unit, words: str) -> None:
+    assert shown(cm, unit) == words
+
+
+def test_a_small_negative_is_no_minus_zero() -> None:
+    assert plain(Fraction(-1, 1000)) == "0"
+    assert plain(Fraction(-5, 4)) == "-1.25"
+
+
+@given(st.integers(0, 10**7), st.sampled_from(["cm", "in"]))
+def test_what_is_shown_can_be_read_again(hundredths: int, unit: Unit) -> None:
+    cm = length(Fraction(hundredths, 100), unit)
+    other: Unit = "in" if unit == "cm" else "cm"
+    assert length(shown(cm, unit), other) == cm
+
+
+@given(st.text(max_size=80))
+def test_no_text_does_worse_than_a_refusal(text: str) -> None:
+    with contextlib.suppress(ValueError):
+        assert length(text, "cm") >= 0
