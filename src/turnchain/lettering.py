@@ -65,7 +65,7 @@ def covered(words: str) -> bool:
 
 
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
-    """The advance of ``words`` in px at ``size`` px to the em; a missing character counts as the font's box for such."""
+    """The advance of ``words`` in px at ``size`` px to the em; a missing character is as wide as its box."""
     return size * sum(_glyph(weight, character).advance for character in printable(words))
 
 

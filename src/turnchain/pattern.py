@@ -71,11 +71,15 @@ class Stripes:
 
 @dataclass(frozen=True, slots=True)
 class Neck:
-    """A neck opening as worn: ``shoulder`` cm of full length at each side, ``depth`` cm down from it."""
+    """A neck opening as worn: ``shoulder`` cm of full length at each side, ``depth`` cm down from it.
+
+    ``slant`` goes in half a cluster a row; ``vee`` runs straight to a point; ``round`` is half an ellipse;
+    ``square`` goes straight down and straight across.
+    """
 
     shoulder: Fraction
     depth: Fraction
-    shape: Literal["slant"] = "slant"
+    shape: Literal["slant", "round", "vee", "square"] = "slant"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +87,9 @@ class Piece:
     """One piece: a panel (``width`` across and ``length`` down, as worn, in cm) or a free ``outline``.
 
     ``outline`` is [height, width] points in cm in the direction of work, heights from 0 upwards and never
-    falling. ``faces`` names the piece that this one is sewn to, front to back.
+    falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
+    outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
+    back.
     """
 
     name: str
@@ -93,10 +99,19 @@ class Piece:
     length: Fraction | None = None
     neck: Neck | None = None
     outline: tuple[tuple[Fraction, Fraction], ...] = ()
+    left_outline: tuple[tuple[Fraction, Fraction], ...] = ()
+    right_outline: tuple[tuple[Fraction, Fraction], ...] = ()
     align: Literal["centre", "left", "right"] = "centre"
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
     neck_edge: Side = "right"
     faces: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two edges that are sewn together, each as "piece.edge"."""
+
+    join: tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +124,7 @@ class Pattern:
     fabric: Fabric = field(default_factory=Fabric)
     yarns: tuple[Yarn, ...] = ()
     stripes: Stripes | None = None
+    seams: tuple[Seam, ...] = ()
     terms: Terms = "US"
     units: Literal["cm", "in"] = "cm"
     by: str = ""
