@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import count, product
 from math import ceil, floor
@@ -21,7 +21,8 @@ from turnchain.lattice import Side
 from turnchain.necks import neck_of
 from turnchain.pattern import Fabric
 from turnchain.plan import RowPlan
-from turnchain.wishes import Wish
+from turnchain.splits import Body, Split, neck_of_split, splits
+from turnchain.wishes import Wish, wanted_neck_width
 
 # How many half-solved plans the search for a very narrow piece may look at before it gives up.
 MOST_BRANCHES = 400
@@ -40,7 +41,8 @@ class Measures:
 class Candidate:
     """One plan on the lattice: ``left`` and ``right`` positions row by row, row 1's left edge at 0.
 
-    ``origin`` is where that 0 lies in the frame of the wish, in half pitches.
+    ``origin`` is where that 0 lies in the frame of the wish, in half pitches. ``split``: how a neck divides the piece;
+    the positions here are then those of its outer edges.
 
     ``missed`` counts the mirrors wished for and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
     ``width_off`` in ``MICRO``-ths of a half pitch, the ``measures`` in millionths of a cm.
@@ -57,6 +59,7 @@ class Candidate:
     turns: int
     measures: Measures
     foundation: int
+    split: Split | None = None
 
     @property
     def rows(self) -> int:
@@ -112,8 +115,33 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
         if found:
             break
         for rows in row_counts(job.wanted_rows, odd):
-            found += _with_rows(job, row_plan, rows, folded=odd)
+            whole = _with_rows(job, row_plan, rows, folded=odd)
+            found += whole if wish.opening is None else (divided for one in whole for divided in _divided(job, one))
     return found
+
+
+def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
+    """``whole`` with its neck cut from the top, in each way worth weighing."""
+    opening = job.wish.opening
+    assert opening is not None, "only a wish with an opening is divided"
+    body = body_of(job.wish, whole)
+    for split in splits(body, opening, job.wish.height):
+        mirrored = body.mirrored or not job.wish.mirrored_across
+        yield replace(
+            whole,
+            split=split,
+            missed=whole.missed + (not mirrored),
+            cost=whole.cost + split.key.cost,
+            turns=whole.turns + split.key.turns,
+            measures=_measures(job, neck_of_split(split, body, job.gauge.half, job.gauge.row)),
+        )
+
+
+def body_of(wish: Wish, whole: Candidate) -> Body:
+    """The outer edges of a candidate with the centre line of its neck: that of the piece, or of its last row."""
+    middle = Fraction(whole.left[-1] + whole.right[-1], 2)
+    centre = middle if wish.pinned or not (wish.both_shaped and wish.symmetrical) else -whole.origin
+    return Body(whole.left, whole.right, whole.phase, centre)
 
 
 def _row_parities(wish: Wish) -> tuple[bool, ...]:
@@ -147,7 +175,7 @@ def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator
     wish = job.wish
     if wish.pinned:
         yield from _panels(job, row_plan, rows, folded)
-    elif wish.mirrored_across and row_plan == "alternate":
+    elif wish.both_shaped and wish.mirrored_across and row_plan == "alternate":
         yield from _mirrored(job, rows, folded)
     elif wish.both_shaped:
         yield from _free(job, row_plan, rows, folded)
@@ -356,7 +384,7 @@ def _candidate(
         cost=path.key.cost + job.stretch_cost(rows),
         width_off=path.key.width if width_off is None else width_off,
         turns=path.key.turns,
-        measures=_measures(job, left, right),
+        measures=Measures() if job.wish.opening else _measures(job, _neck_measures(job, left, right)),
         foundation=stitches.foundation(
             job.fabric, lattice.clusters(left[0], right[0], 1, phase), start, end
         ),
@@ -369,13 +397,16 @@ def _reads_alike(left: tuple[int, ...], right: tuple[int, ...]) -> bool:
     return all(points == points[::-1] for points in lines)
 
 
-def _measures(job: Job, left: tuple[int, ...], right: tuple[int, ...]) -> Measures:
+def _neck_measures(
+    job: Job, left: tuple[int, ...], right: tuple[int, ...]
+) -> tuple[Fraction, Fraction, Fraction] | None:
+    return None if job.wish.shoulder is None else neck_of(job.wish, job.gauge, left, right)
+
+
+def _measures(job: Job, worked: tuple[Fraction, Fraction, Fraction] | None) -> Measures:
+    """How far shoulder, depth and neck width are off."""
     wish = job.wish
-    if wish.shoulder is None or wish.depth is None:
+    if worked is None or wish.shoulder is None or wish.depth is None:
         return Measures()
-    shoulder, depth, width = neck_of(job.wish, job.gauge, left, right)
-    return Measures(
-        shoulder=_micro(abs(shoulder - wish.shoulder)),
-        depth=_micro(abs(depth - wish.depth)),
-        neck_width=_micro(abs(width - (wish.height - 2 * wish.shoulder))),
-    )
+    wanted = (wish.shoulder, wish.depth, wanted_neck_width(wish))
+    return Measures(*(_micro(abs(given - asked)) for given, asked in zip(worked, wanted, strict=True)))

@@ -32,7 +32,7 @@ def chart(plan: Plan, name: str, width: int | None = None, symbols: FilePath | N
     margin = MARGIN * sheet.unit
     head = key.header(pattern, piece, margin, margin, sheet)
     top = head.y + 56 * sheet.unit
-    sheet = sheet.grounded(round(top) + len(piece.rows) * sheet.rise)
+    sheet = sheet.grounded(round(top) + piece.row_count * sheet.rise)
     grid = Grid(piece)
     stencils = Stencils(grid, sheet, symbols)
     samples = Stencils(grid, sheet.scaled(key.SAMPLE_HALF_PITCH), symbols, prefix="key-")
@@ -68,8 +68,8 @@ def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours
         bands.append(margins.band(piece, sheet, row, colour))
         if row.number > 1:
             bands.append(margins.row_rule(piece, sheet, row, style.ink_on(colour)))
-        use = Use(stencils.row(row.number), sheet.x(row.left.at), sheet.top(row.number), style.ink_on(colour))
-        rows.append(Group((use,), f"row-of-stitches-{row.number}", telling.of_row(row)))
+        use = Use(stencils.row(row), sheet.x(row.left.at), sheet.top(row.number), style.ink_on(colour))
+        rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row)))
     ruler_left = sheet.chart_left - (NUMBERS + NAMES + 14 + 40) * sheet.unit
     return [
         Group(tuple(bands), "stripes"),

@@ -5,6 +5,7 @@ In: measurements in cm. Out: a ``Curve``, straight between its points, exact. Kn
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -73,23 +74,63 @@ def _between(low: tuple[Fraction, Fraction], high: tuple[Fraction, Fraction], he
     return x0 + (x1 - x0) * (height - y0) / (y1 - y0)
 
 
-def slant_neck(width: Fraction, shoulder: Fraction, depth: Fraction, slope: Fraction) -> Curve:
-    """How deep a slant neck goes in at every place across a body ``width`` cm wide, as worn.
+# A quarter of an ellipse is drawn with this many straight pieces: nowhere a thousandth of its size off.
+QUARTER_PIECES = 24
 
-    It goes in by ``slope`` cm per cm (half a pitch a row) to its depth, and comes out alike. Where the two
-    slants meet before they are deep enough, the neck is as deep as they reach.
+
+def neck_depths(
+    shape: str, width: Fraction, shoulder: Fraction, depth: Fraction, slope: Fraction
+) -> Curve:
+    """How deep a neck is at every place across a body ``width`` cm wide, as worn: for a piece worked sideways.
+
+    ``slope`` is how many cm a slant goes in per cm (half a pitch a row). Where two slants meet before they are
+    deep enough, the neck is as deep as they reach.
     """
-    room = (width - 2 * shoulder) / 2
-    reach = min(depth, room * slope)
-    run = reach / slope
+    half = width / 2 - shoulder
     zero = Fraction(0)
-    return Curve(
-        (
-            (zero, zero),
-            (shoulder, zero),
-            (shoulder + run, reach),
-            (width - shoulder - run, reach),
-            (width - shoulder, zero),
-            (width, zero),
-        )
-    )
+    if shape == "slant":
+        reach = min(depth, half * slope)
+        profile = [(half, zero), (half - reach / slope, reach)]
+    elif shape == "vee":
+        profile = [(half, zero), (zero, depth)]
+    elif shape == "square":
+        profile = [(half, zero), (half, depth)]
+    else:
+        profile = [(half * along, depth * down) for along, down in _quarter()]
+    middle = width / 2
+    points = [(zero, zero), *((middle - out, deep) for out, deep in profile)]
+    mirrored = [(width - place, deep) for place, deep in reversed(points)]
+    return Curve(tuple(_without_doubles([*points, *mirrored])))
+
+
+def neck_opening(shape: str, height: Fraction, width: Fraction, depth: Fraction, slope: Fraction) -> Curve:
+    """Half the opening of a neck, ``width`` cm wide at the top, at every height from its bottom to the top of a
+    piece worked upwards, ``height`` cm high; the first point is the bottom.
+
+    ``slope`` is how many cm one side of a slant goes out per cm of height (half a pitch a row).
+    """
+    half, bottom = width / 2, height - depth
+    zero = Fraction(0)
+    if shape == "slant":
+        rise = min(depth, half / slope)
+        return Curve(((height - rise, half - rise * slope), (height, half)))
+    if shape == "vee":
+        return Curve(((bottom, zero), (height, half)))
+    if shape == "square":
+        return Curve(((bottom, half), (height, half)))
+    profile = [(height - depth * down, half * along) for along, down in _quarter()]
+    return Curve(tuple(reversed(profile)))
+
+
+def _quarter() -> list[tuple[Fraction, Fraction]]:
+    """A quarter of the unit circle from (1, 0) to (0, 1)."""
+    turn = [math.pi / 2 * nth / QUARTER_PIECES for nth in range(QUARTER_PIECES + 1)]
+    return [(_millionths(math.cos(angle)), _millionths(math.sin(angle))) for angle in turn]
+
+
+def _millionths(value: float) -> Fraction:
+    return Fraction(round(value * 10**6), 10**6)
+
+
+def _without_doubles(points: list[tuple[Fraction, Fraction]]) -> list[tuple[Fraction, Fraction]]:
+    return [point for index, point in enumerate(points) if index == 0 or point != points[index - 1]]

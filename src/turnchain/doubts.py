@@ -10,11 +10,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from turnchain.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gauge, usual_row_height
-from turnchain.lattice import Move, Side
+from turnchain.lattice import SIDES, Move
 from turnchain.pattern import Fabric
 from turnchain.plan import PiecePlan
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
-from turnchain.wishes import Wish
+from turnchain.wishes import Wish, wanted_neck_width
 
 
 def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
@@ -51,7 +51,7 @@ def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     if usual is None:
         return
     measure = "wide" if piece.worked == "sideways" else "high"
-    rows = len(piece.rows)
+    rows = piece.row_count
     yield (
         f"if the rows were miscounted as the gauge suggests, the {rows} rows planned to be "
         f"{shown(piece.height, unit)} {measure} would come out {shown(rows * usual, unit)} {measure}"
@@ -73,7 +73,11 @@ def _short_edges(piece: PiecePlan, unit: Unit) -> Iterator[str]:
 def _shallow_neck(piece: PiecePlan, wish: Wish, unit: Unit) -> Iterator[str]:
     if wish.depth is None or wish.shoulder is None:
         return
-    reach = (wish.height / 2 - wish.shoulder) * piece.gauge.half / piece.gauge.row
+    if wish.piece.neck is None or wish.piece.neck.shape != "slant":
+        return
+    slope = piece.gauge.half / piece.gauge.row  # cm in for a cm along the rows' height
+    room = wanted_neck_width(wish) / 2
+    reach = room / slope if wish.opening else room * slope
     if reach < wish.depth:
         yield (
             f"a slant neck goes in half a cluster a row: between these shoulders it reaches at most "
@@ -87,9 +91,8 @@ def _forced(piece: PiecePlan) -> Iterator[str]:
         ("forced_decrease", "half a cluster less right after an edge with a gap (out of turn; looks well)"),
         ("forced_increase", "half a cluster more right after an edge without a gap (out of turn; a little bulky)"),
     )
-    sides: tuple[Side, ...] = ("left", "right")
     for name, words in says:
-        for side in sides:
+        for side in SIDES:
             rows = [row.number for row in piece.rows if row.edge(side).move == name]
             if rows:
                 yield f"{side} edge, {listed(rows)}: {words}"

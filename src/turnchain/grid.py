@@ -49,9 +49,9 @@ class Into(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class Stitch:
-    """One stitch: row and place in it (from 0, in working order), what it is and what it is worked into."""
+    """One stitch: its row, its place in it (from 0, in working order), what it is and what it is worked into."""
 
-    row: int
+    row: Row
     place: int
     symbol: Symbol
     colour: str | None
@@ -86,19 +86,17 @@ class Grid:
 
     def __iter__(self) -> Iterator[Stitch]:
         for row in self.piece.rows:
-            for place in range(len(self.row(row.number))):
-                yield self.stitch(row.number, place)
+            for place in range(len(self.row(row))):
+                yield self.stitch(row, place)
 
-    def stitch(self, row: int, place: int) -> Stitch:
+    def stitch(self, row: Row, place: int) -> Stitch:
         """One stitch. Raises IndexError where there is none."""
-        if not 1 <= row <= len(self.piece.rows):
-            raise IndexError(f"there is no row {row}")
         made = self.row(row)
         return Stitch(
             row,
             place,
             Symbol(made.symbol[place]),
-            self.piece.rows[row - 1].colour,
+            row.colour,
             float(made.head[place]),
             float(made.foot[place]),
             Into(made.into[place]),
@@ -109,7 +107,7 @@ class Grid:
         """Where the chains lie that row 1 stands on, from the hook; the turning chain is not among them."""
         first = self.piece.rows[0]
         gap = [first.edge(first.starts).at + self.start_gap(first)] * (self.g if self.start_gap(first) else 0)
-        heads = self.row(1).head
+        heads = self.row(first).head
         return np.concatenate([heads[:1], np.array(gap, np.float32), heads[1:]])
 
     def start_gap(self, row: Row) -> float:
@@ -119,11 +117,9 @@ class Grid:
             return 0.0
         return self.gap_at(start, row.starts) - start.at
 
-    def row(self, number: int) -> RowStitches:
-        """The stitches of row ``number``."""
-        row = self.piece.rows[number - 1]
-        below = self.piece.rows[number - 2] if number > 1 else None
-        writer = _RowWriter(self, row, below)
+    def row(self, row: Row) -> RowStitches:
+        """The stitches of ``row``."""
+        writer = _RowWriter(self, row, self.piece.below(row))
         writer.begin()
         writer.clusters()
         writer.finish()
@@ -319,7 +315,7 @@ class _RowWriter:
         return total - 2 - extra - (nth - 1) * (k + g) - from_outside
 
     def _slip_to_start(self) -> None:
-        if self.below is None or self.start.move not in ("step_in", "forced_decrease"):
+        if self.below is None or self.row.joined or self.start.move not in ("step_in", "forced_decrease"):
             return
         side = self.row.starts
         under = self.below.edge(side)

@@ -13,9 +13,9 @@ from itertools import groupby, pairwise
 
 from turnchain import style, terms
 from turnchain.grid import Into
-from turnchain.lattice import Move
+from turnchain.lattice import SIDES, Move
 from turnchain.lettering import measure
-from turnchain.margins import SIDES, Colours, mark
+from turnchain.margins import Colours, mark
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan
@@ -127,7 +127,7 @@ def header(pattern: Pattern, piece: PiecePlan, left: float, top: float, sheet: S
 
 def summary(piece: PiecePlan) -> str:
     """Rows, clusters, the way of working and how many to make, in a line."""
-    parts = [f"{len(piece.rows)} rows", clusters_words(piece), f"worked {piece.worked}"]
+    parts = [f"{piece.row_count} rows", clusters_words(piece), f"worked {piece.worked}"]
     if piece.count > 1:
         parts.append(f"make {piece.count}")
     return "  ·  ".join(parts)
@@ -205,7 +205,7 @@ _MOVE_WORDS: dict[Move, str] = {
 
 
 def _moves_used(piece: PiecePlan) -> Iterator[tuple[Move, str]]:
-    used = {row.edge(side).move for row in piece.rows for side in SIDES}
+    used = {row.edge(side).move for row in piece.rows for side in SIDES if not piece.begins_section(row)}
     return ((move, words) for move, words in _MOVE_WORDS.items() if move in used)
 
 
@@ -214,7 +214,7 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
     if piece.rows[0].colour is None:
         return
     column.heading("Yarns")
-    rows_of = Counter(row.colour for row in piece.rows)
+    rows_of = Counter(row.colour for row in piece.courses)
     unit = column.unit
     for yarn in pattern.yarns:
         if yarn.name not in rows_of:
@@ -241,7 +241,7 @@ def stripe_order(piece: PiecePlan, colours: Colours) -> str:
     """The stripes in letters with their heights: "A 2, C 2, B 2, C 2, and so on"."""
     runs = [
         (colours.letter(group[0]), len(group))
-        for group in (list(rows) for _, rows in groupby(piece.rows, key=lambda row: row.colour))
+        for group in (list(rows) for _, rows in groupby(piece.courses, key=lambda row: row.colour))
     ]
     period = _period(runs)
     told = ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period])

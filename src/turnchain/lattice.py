@@ -14,6 +14,7 @@ Move = Literal[
     "straight", "decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out"
 ]
 Side = Literal["left", "right"]
+SIDES: tuple[Side, Side] = ("left", "right")
 
 
 def kind(position: int, row: int, phase: int) -> Kind:

@@ -5,17 +5,17 @@ In: a planned piece on its sheet. Out: scene items.
 
 from __future__ import annotations
 
+import math
 from itertools import groupby
 
 from turnchain import style
-from turnchain.lattice import Side
+from turnchain.lattice import SIDES, Side
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Row
 from turnchain.scene import Anchor, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.sheet import NAMES, NUMBERS, RULER, Sheet
 
-SIDES: tuple[Side, Side] = ("left", "right")
 ROWS_WITH_ARROWS = 2
 NUMBER_SIZE = 17.0
 LETTER_SIZE = 17.0
@@ -41,8 +41,8 @@ class Colours:
 def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
     """The two ends of a band's side, bottom and top: on the edge line, or upright beside a step."""
     at = row.edge(side).at
-    upright = row.number == 1 or row.edge(side).step
-    below = at if upright else piece.rows[row.number - 2].edge(side).at
+    under = piece.below(row)
+    below = at if under is None or row.edge(side).step else under.edge(side).at
     return (
         (sheet.side(below, side), sheet.top(row.number - 1)),
         (sheet.side(at, side), sheet.top(row.number)),
@@ -68,21 +68,45 @@ def row_rule(piece: PiecePlan, sheet: Sheet, row: Row, ink: str) -> Path:
 
 def edge_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     """The worked edge at both sides; where it is shaped, in the accent colour and stronger."""
-    items: list[Item] = []
+    plain: list[Item] = []
+    shaped: list[Item] = []
     thin, thick = rounded(max(1.2, 1.8 * sheet.unit)), rounded(max(1.8, 4.2 * sheet.unit))
-    for side in SIDES:
-        whole: list[tuple[float, float]] = []
-        shaped: list[Item] = []
-        for row in piece.rows:
-            low, high = corners(piece, sheet, row, side)
-            before = whole[-1] if whole else low
-            whole += [low, high]
-            if row.edge(side).move != "straight":
-                points: list[tuple[float, float]] = [before, low, high] if row.edge(side).step else [low, high]
-                shaped.append(Path(polyline(points), stroke=style.ACCENT, width=thick))
-        items.append(Path(polyline(whole), stroke=style.INK_DARK, width=thin))
-        items += shaped
-    return items
+    for section in piece.sections:
+        for side in SIDES:
+            whole: list[tuple[float, float]] = []
+            for row in piece.section(section):
+                low, high = corners(piece, sheet, row, side)
+                points: list[tuple[float, float]] = [low, high]
+                if row.edge(side).step and whole:
+                    points.insert(0, whole[-1])  # a step runs along the top of the row below first
+                whole += [low, high]
+                if row.edge(side).move != "straight":
+                    shaped.append(Path(polyline(points), stroke=style.ACCENT, width=thick))
+            plain.append(Path(polyline(whole), stroke=style.INK_DARK, width=thin))
+    bottom = neck_bottom(piece, sheet)
+    if bottom is not None:
+        shaped.append(Path(polyline(bottom), stroke=style.ACCENT, width=thick))
+    return plain + shaped
+
+
+def neck_bottom(piece: PiecePlan, sheet: Sheet) -> list[tuple[float, float]] | None:
+    """The two ends of the row that a neck leaves unworked between its sections; None for an undivided piece."""
+    begun = [row for row in piece.rows if piece.begins_section(row)]
+    if len(begun) != 2:
+        return None
+    left, right = sorted(begun, key=lambda row: row.left.at)
+    y = sheet.top(left.number - 1)
+    return [(sheet.side(left.right.at, "right"), y), (sheet.side(right.left.at, "left"), y)]
+
+
+def opening_at(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> float:
+    """How many px are free beside a row at ``side`` before the other section begins; without one, no end."""
+    others = [other for other in piece.rows if other.number == row.number and other.section != row.section]
+    for other in others:
+        between = row.left.at - other.right.at if side == "left" else other.left.at - row.right.at
+        if between >= 0:
+            return between * sheet.half - 2.0 * sheet.pad
+    return math.inf
 
 
 def marks(piece: PiecePlan, sheet: Sheet) -> list[Item]:
@@ -90,11 +114,13 @@ def marks(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     items: list[Item] = []
     for row in piece.rows:
         for side in SIDES:
-            if row.edge(side).move != "straight":
+            size = _mark_size(sheet)
+            room = opening_at(piece, sheet, row, side) > 3 * size
+            if row.edge(side).move != "straight" and room and not piece.begins_section(row):
                 low, high = corners(piece, sheet, row, side)
                 outwards = -1 if side == "left" else 1
-                size = _mark_size(sheet)
-                x = outermost(low, high, side) + outwards * (size * 0.5 + 5 * sheet.unit)
+                wide = 0.8 if row.edge(side).step else 0.5
+                x = outermost(low, high, side) + outwards * (size * wide + 5 * sheet.unit)
                 items += mark(row.edge(side).move, side, x, (low[1] + high[1]) / 2, size)
     return items
 
@@ -131,7 +157,8 @@ def row_numbers(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     every = thinned(2 * sheet.rise, size)
     items: list[Item] = []
     for row in piece.rows:
-        if not shows_number(row, every, len(piece.rows)):
+        room = opening_at(piece, sheet, row, row.starts) > 2 * (_mark_size(sheet) + 3 * size)
+        if not shows_number(row, every, piece.row_count) or not room:
             continue
         low, high = corners(piece, sheet, row, row.starts)
         outwards = -1 if row.starts == "left" else 1
@@ -168,7 +195,7 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
         return []
     items: list[Item] = []
     width = RULER * sheet.unit
-    for _, group in groupby(piece.rows, key=lambda row: row.colour):
+    for _, group in groupby(piece.courses, key=lambda row: row.colour):
         rows = list(group)
         first, last = rows[0], rows[-1]
         top, bottom = sheet.top(last.number), sheet.top(first.number - 1)
@@ -200,13 +227,10 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
 
 def edge_names(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     """The edges of the piece in the words of who wears it."""
-    items: list[Item] = []
     size = 17.0 * sheet.unit
     middle = (sheet.chart_left + sheet.chart_right) / 2
-    bottom, top = names_of_ends(piece)
     foot = sheet.ground + 0.75 * sheet.rise + 1.5 * size
-    items.append(_label(middle, foot, bottom, size))
-    items.append(_label(middle, sheet.top(len(piece.rows)) - 0.8 * size, top, size))
+    items: list[Item] = [_label(middle, foot, names_of_ends(piece)[0], size), *_top_names(piece, sheet, size)]
     for side in SIDES:
         offset = (NUMBERS + NAMES / 2) * sheet.unit
         x = sheet.chart_left - offset if side == "left" else sheet.chart_right + offset
@@ -214,6 +238,20 @@ def edge_names(piece: PiecePlan, sheet: Sheet) -> list[Item]:
             y = (sheet.top(low - 1) + sheet.top(high)) / 2
             items.append(_label(x, y, words, size, -90.0 if side == "left" else 90.0))
     return items
+
+
+def _top_names(piece: PiecePlan, sheet: Sheet, size: float) -> list[Item]:
+    """The name of the last row or, above a neck, of both shoulders and the neck between them."""
+    y = sheet.top(piece.row_count) - 0.8 * size
+    bottom = neck_bottom(piece, sheet)
+    if bottom is None:
+        return [_label((sheet.chart_left + sheet.chart_right) / 2, y, names_of_ends(piece)[1], size)]
+    tops = [row for row in piece.rows if row.number == piece.row_count]
+    shoulders = [
+        _label((sheet.side(row.left.at, "left") + sheet.side(row.right.at, "right")) / 2, y, "shoulder", size)
+        for row in tops
+    ]
+    return [*shoulders, _label((bottom[0][0] + bottom[1][0]) / 2, y, "neck", size)]
 
 
 def _label(x: float, y: float, words: str, size: float, turn: float = 0.0) -> Text:
@@ -227,6 +265,8 @@ def names_of_ends(piece: PiecePlan) -> tuple[str, str]:
     if piece.worked == "sideways":
         name = "side seam" if piece.has_neck else "side edge"
         return f"{name}, foundation", name
+    if piece.has_neck:
+        return "hem, foundation", "shoulders"
     if piece.free_outline:
         return "first row, foundation", "last row"
     return "lower edge, foundation", "upper edge"
@@ -234,7 +274,7 @@ def names_of_ends(piece: PiecePlan) -> tuple[str, str]:
 
 def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
     """The names along one side of the chart: (words, first row, last row)."""
-    rows = len(piece.rows)
+    rows = piece.row_count
     if piece.worked == "upwards":
         return [("side edge", 1, rows)]
     if side != piece.top:

@@ -5,51 +5,65 @@ In: a wish and a candidate. Out: ``Fit`` s (wanted and worked, in cm) and where 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
+from math import floor
 
-from turnchain.candidates import Candidate, Job
-from turnchain.curves import Curve
+from turnchain.candidates import Candidate, Job, body_of
 from turnchain.necks import neck_of
 from turnchain.plan import Deviation, Fit
+from turnchain.splits import neck_of_split
 from turnchain.units import Unit, shown
+from turnchain.wishes import wanted_neck_width, wanted_width
 
 
 def fits(job: Job, plan: Candidate, unit: Unit) -> tuple[Fit, ...]:
     """Every named measure; heights in the names of an outline's widths are shown in ``unit``."""
-    return _outline_fits(job, plan, unit) if job.wish.piece.outline else _panel_fits(job, plan)
+    piece = job.wish.piece
+    body = _outline_fits(job, plan, unit) if piece.outline or piece.left_outline else _panel_fits(job, plan)
+    return (*body, *_neck_fits(job, plan))
 
 
-def _panel_fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
+def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     wish, gauge = job.wish, job.gauge
     across = (wish.width, (plan.right[0] - plan.left[0]) * gauge.half)
     along = (wish.height, plan.rows * gauge.row)
     width, length = (along, across) if wish.piece.worked == "sideways" else (across, along)
-    found = [Fit("width", *width), Fit("length", *length)]
-    if wish.shoulder is not None and wish.depth is not None:
-        shoulder, depth, neck = neck_of(wish, gauge, plan.left, plan.right)
-        found += [
-            Fit("shoulder", wish.shoulder, shoulder),
-            Fit("neck depth", wish.depth, depth),
-            Fit("neck width", wish.height - 2 * wish.shoulder, neck),
-        ]
-    return tuple(found)
+    yield Fit("width", *width)
+    yield Fit("length", *length)
 
 
-def _outline_fits(job: Job, plan: Candidate, unit: Unit) -> tuple[Fit, ...]:
+def _neck_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
+    wish, gauge = job.wish, job.gauge
+    if wish.shoulder is None or wish.depth is None:
+        return
+    if plan.split is not None:
+        worked = neck_of_split(plan.split, body_of(wish, plan), gauge.half, gauge.row)
+    else:
+        worked = neck_of(wish, gauge, plan.left, plan.right)
+    wanted = (wish.shoulder, wish.depth, wanted_neck_width(wish))
+    yield from map(Fit, ("shoulder", "neck depth", "neck width"), wanted, worked)
+
+
+def _outline_fits(job: Job, plan: Candidate, unit: Unit) -> Iterator[Fit]:
     """Height, and the width at every point of the outline.
 
     Below the top of row 1 there is no row to measure, so the first point is measured there.
     """
-    height, rows = job.wish.height, plan.rows
-    outline = Curve(job.wish.piece.outline)
-    found = [Fit("height", height, rows * job.gauge.row)]
-    for point in dict(outline.points):
+    wish = job.wish
+    height, rows, piece = wish.height, plan.rows, wish.piece
+    yield Fit("height", height, rows * job.gauge.row)
+    jumps = [y for line in (wish.left, wish.right) for (y, _), (above, _) in pairwise(line.points) if y == above]
+    points = sorted({point for point, _ in (*piece.outline, *piece.left_outline, *piece.right_outline)})
+    for point in points:
         at = max(point, height / rows)
         place = rows * at / height
+        if at in jumps:
+            place = Fraction(max(1, floor(place)))  # the last row below a jump, not the slope across it
         worked = (_line_at(plan.right, place) - _line_at(plan.left, place)) * job.gauge.half
         name = "width in row 1" if at > point else f"width at {shown(point, unit)}"
-        found.append(Fit(name, outline.at(at), worked))
-    return tuple(found)
+        yield Fit(name, wanted_width(wish, at), worked)
 
 
 def _line_at(positions: tuple[int, ...], place: Fraction) -> Fraction:

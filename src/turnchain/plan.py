@@ -32,10 +32,18 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row in the order worked. ``colour`` is a yarn's name, or None where the pattern names no yarn."""
+    """One row in the order worked. ``colour`` is a yarn's name, or None where the pattern names no yarn.
+
+    ``index`` is its place among the piece's rows and ``under`` that of the row it is worked into (None for row 1):
+    where a neck divides the piece, both sections begin on the last row of the body and keep its row numbers. The
+    yarn is ``joined`` anew where the second of them begins.
+    """
 
     section: str
     number: int
+    index: int
+    under: int | None
+    joined: bool
     left: Edge
     right: Edge
     starts: Side
@@ -111,10 +119,41 @@ class PiecePlan:
     free_outline: bool
     has_neck: bool
 
+    def below(self, row: Row) -> Row | None:
+        """The row that ``row`` is worked into; None for row 1."""
+        return None if row.under is None else self.rows[row.under]
+
+    def begins_section(self, row: Row) -> bool:
+        """Whether ``row`` is the first of a section that divides from the body."""
+        under = self.below(row)
+        return under is not None and under.section != row.section
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """The names of the sections in the order worked."""
+        return tuple(dict.fromkeys(row.section for row in self.rows))
+
+    def section(self, name: str) -> tuple[Row, ...]:
+        """The rows of the section called ``name``."""
+        return tuple(row for row in self.rows if row.section == name)
+
+    @property
+    def courses(self) -> tuple[Row, ...]:
+        """One row for every row number: the body and the first section."""
+        first: dict[int, Row] = {}
+        for row in self.rows:
+            first.setdefault(row.number, row)
+        return tuple(first.values())
+
+    @property
+    def row_count(self) -> int:
+        """How many rows the piece is high: the highest row number."""
+        return max(row.number for row in self.rows)
+
     @property
     def height(self) -> Fraction:
         """The height of all rows in cm."""
-        return len(self.rows) * self.gauge.row
+        return self.row_count * self.gauge.row
 
     @property
     def leftmost(self) -> int:

@@ -10,6 +10,9 @@ the shorter foundation chain, phase 0.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import NamedTuple
+
 from turnchain import doubts, lattice, measuring, stitches
 from turnchain.candidates import Candidate, Job, candidates
 from turnchain.errors import PatternError, Problem
@@ -19,6 +22,9 @@ from turnchain.pattern import Fabric, Pattern, Piece
 from turnchain.plan import Alternative, Edge, PiecePlan, Plan, Row, RowPlan
 from turnchain.stripes import row_colours
 from turnchain.wishes import top_side, wish_of
+
+BODY = "body"
+SHOULDERS = ("first shoulder", "second shoulder")
 
 
 def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
@@ -73,46 +79,100 @@ def _plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge) -> PiecePlan:
         alternatives=_alternatives(job, best, ranked, pattern),
         warnings=(),
         top=top_side(piece, pattern),
-        free_outline=bool(piece.outline),
+        free_outline=bool(piece.outline or piece.left_outline),
         has_neck=piece.neck is not None,
     )
     return doubts.with_warnings(planned, wish, pattern.units)
 
 
 def _rows(job: Job, best: Candidate, pattern: Pattern) -> tuple[Row, ...]:
+    """All rows in the order worked: the body, then the sections it divides into, that first at whose outer edge
+    the next row starts."""
     colours = row_colours(pattern, best.rows)
     rows: list[Row] = []
-    for index in range(best.rows):
-        left = _edge(best, "left", index)
-        right = _edge(best, "right", index)
-        rows.append(_row(job.fabric, best.phase, index + 1, left, right, colours[index], rows[-1:]))
+    for section in _sections(best):
+        for index, (left, right) in enumerate(zip(section.left, section.right, strict=True)):
+            number = section.first + index
+            under = len(rows) - 1 if index else section.under
+            below = None if under is None else rows[under]
+            joined = not index and section.joined
+            place = _Place(section.name, number, len(rows), under, joined)
+            rows.append(_row(job.fabric, best.phase, place, (left, right), colours[number - 1], below))
     return tuple(rows)
 
 
-def _edge(best: Candidate, side: Side, index: int) -> Edge:
-    positions = best.left if side == "left" else best.right
-    at = positions[index]
-    kind = lattice.kind(at, index + 1, best.phase)
-    if index == 0:
-        return Edge(at, kind, "straight", 0)
-    inwards = (at - positions[index - 1]) * (1 if side == "left" else -1)
-    name = lattice.move(inwards, lattice.kind(positions[index - 1], index, best.phase))
-    return Edge(at, kind, name, abs(inwards) if name in ("step_in", "step_out") else 0)
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a row stands among the others; see ``Row``."""
+
+    section: str
+    number: int
+    index: int
+    under: int | None
+    joined: bool
+
+
+class _Section(NamedTuple):
+    """Rows that follow each other: from row ``first``, worked into the row at index ``under``."""
+
+    name: str
+    first: int
+    under: int | None
+    joined: bool
+    left: tuple[int, ...]
+    right: tuple[int, ...]
+
+
+def _sections(best: Candidate) -> list[_Section]:
+    split = best.split
+    if split is None:
+        return [_Section(BODY, 1, None, False, best.left, best.right)]
+    after = split.after
+    body = _Section(BODY, 1, None, False, best.left[:after], best.right[:after])
+    on_left, on_right = (best.left[after:], split.left), (split.right, best.right[after:])
+    order = (on_right, on_left) if lattice.starting_side(after + 1) == "right" else (on_left, on_right)
+    shoulders = [
+        _Section(name, after + 1, after - 1, joined, *edges)
+        for name, joined, edges in zip(SHOULDERS, (False, True), order, strict=True)
+    ]
+    return [body, *shoulders]
 
 
 def _row(
-    fabric: Fabric, phase: int, number: int, left: Edge, right: Edge, colour: str | None, below: list[Row]
+    fabric: Fabric,
+    phase: int,
+    place: _Place,
+    at: tuple[int, int],
+    colour: str | None,
+    below: Row | None,
 ) -> Row:
+    number = place.number
     starts = lattice.starting_side(number)
-    clusters = lattice.clusters(left.at, right.at, number, phase)
-    start, end = (right, left) if starts == "right" else (left, right)
-    under = below[0] if below else None
+    edges: dict[Side, Edge] = {
+        "left": _edge(at[0], number, phase, 1, below.left if below else None),
+        "right": _edge(at[1], number, phase, -1, below.right if below else None),
+    }
+    clusters = lattice.clusters(*at, number, phase)
+    order: tuple[Side, Side] = ("right", "left") if starts == "right" else ("left", "right")
     work = [
-        stitches.EdgeWork(edge.kind, edge.move, edge.step, under.edge(side).kind if under else None)
-        for edge, side in ((start, starts), (end, "left" if starts == "right" else "right"))
+        stitches.EdgeWork(
+            edges[side].kind, edges[side].move, edges[side].step, below.edge(side).kind if below else None
+        )
+        for side in order
     ]
-    counts = stitches.count(fabric, clusters, *work)
-    return Row("body", number, left, right, starts, clusters, colour, counts)
+    counts = stitches.count(fabric, clusters, work[0], work[1], place.joined)
+    where = (place.section, number, place.index, place.under, place.joined)
+    return Row(*where, edges["left"], edges["right"], starts, clusters, colour, counts)
+
+
+def _edge(at: int, number: int, phase: int, inwards: int, under: Edge | None) -> Edge:
+    """The edge at ``at``; ``inwards`` is the sign of going in at its side."""
+    kind = lattice.kind(at, number, phase)
+    if under is None:
+        return Edge(at, kind, "straight", 0)
+    distance = (at - under.at) * inwards
+    name = lattice.move(distance, under.kind)
+    return Edge(at, kind, name, abs(distance) if name in ("step_in", "step_out") else 0)
 
 
 def _alternatives(

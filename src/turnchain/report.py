@@ -42,7 +42,7 @@ def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
     makes = f", make {piece.count}" if piece.count > 1 else ""
     yield (
-        f"{piece.name}{makes}: {len(piece.rows)} rows of {clusters} clusters, worked {piece.worked}, "
+        f"{piece.name}{makes}: {piece.row_count} rows of {clusters} clusters, worked {piece.worked}, "
         f"rows {piece.row_plan}; chain {piece.foundation_chain}"
     )
     yield from table(piece.fit, unit)
@@ -89,7 +89,7 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     if len(plan.pattern.swatches) < 2:
         return
     across = max(row.right.at - row.left.at for row in piece.rows)
-    along = len(piece.rows)
+    along = piece.row_count
     low, high = (Fraction(across, 2) * pitch for pitch in gauge.pitches)
     short, tall = (along * height for height in gauge.row_heights)
     yield (

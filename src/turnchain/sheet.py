@@ -111,7 +111,7 @@ def measured(piece: PiecePlan, width: int | None) -> Sheet:
 
 def _largest(piece: PiecePlan) -> float:
     """The largest half pitch that keeps a tall piece's picture to a reasonable height, at the reference width."""
-    by_height = TALLEST * style.REFERENCE_WIDTH / (len(piece.rows) * style.DRAWN_PROPORTION)
+    by_height = TALLEST * style.REFERENCE_WIDTH / (piece.row_count * style.DRAWN_PROPORTION)
     return min(style.LARGEST_HALF_PITCH, max(by_height, READABLE_HALF_PITCH))
 
 

@@ -39,9 +39,9 @@ class Stencils:
         self._rows: dict[bytes, str] = {}
         self._groups: dict[tuple[Use, ...], str] = {}
 
-    def row(self, number: int) -> str:
+    def row(self, row: Row) -> str:
         """The definition of a row, relative to its left post's head; rows worked alike share one."""
-        row, stitches = self.grid.piece.rows[number - 1], self.grid.row(number)
+        stitches = self.grid.row(row)
         places = (stitches.head - row.left.at).tobytes() + (stitches.foot - row.left.at).tobytes()
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places
         if key not in self._rows:

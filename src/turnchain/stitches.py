@@ -80,15 +80,16 @@ def chained(fabric: Fabric, step: int, below: Kind) -> int:
     return pitches * k + (pitches - 1) * g + 1 if below == "spaced" else pitches * (k + g)
 
 
-def count(fabric: Fabric, clusters: int, start: EdgeWork, end: EdgeWork) -> Counts:
-    """The stitches of a row of ``clusters`` that begins at the edge ``start`` and finishes at ``end``."""
+def count(fabric: Fabric, clusters: int, start: EdgeWork, end: EdgeWork, joined: bool = False) -> Counts:
+    """The stitches of a row of ``clusters`` that begins at the edge ``start`` and finishes at ``end``; where the
+    yarn is ``joined`` anew, no slip stitches lead there."""
     closed = fabric.gap == 0
     spaced = (start.kind == "spaced") + (end.kind == "spaced")
     chains = fabric.gap * (clusters - 1 + (end.kind == "spaced"))
     slips = 0
     if start.below and start.move == "step_out":
         chains += chained(fabric, start.step, start.below)
-    elif start.below and start.move == "step_in":
+    elif start.below and start.move == "step_in" and not joined:
         slips = slip_stitches(fabric, start.step, start.below)
     elif start.move == "forced_decrease":
         slips = 1

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from turnchain.lattice import SIDES
 from turnchain.plan import PiecePlan, Plan, Row
 from turnchain.terms import short
 from turnchain.units import shown
@@ -26,7 +27,7 @@ def of_chart(plan: Plan, piece: PiecePlan) -> str:
     counts = [row.clusters for row in piece.rows]
     clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
     sentences = [
-        f"Stitch chart of {piece.name} from {pattern.title}: {len(piece.rows)} rows of {clusters} "
+        f"Stitch chart of {piece.name} from {pattern.title}: {piece.row_count} rows of {clusters} "
         f"clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of {piece.foundation_chain}.",
         *_shaping(piece),
         *_stripes(piece),
@@ -38,11 +39,15 @@ def of_chart(plan: Plan, piece: PiecePlan) -> str:
 
 def _shaping(piece: PiecePlan) -> list[str]:
     told = []
-    for side in ("left", "right"):
-        moves = [row.edge("left" if side == "left" else "right").move for row in piece.rows]
-        if any(move != "straight" for move in moves):
-            runs = [f"{len(list(run))} {_PLAIN[move]}" for move, run in groupby(moves)]
-            told.append(f"The {side} edge, row by row: {', '.join(runs)}.")
+    for section in piece.sections:
+        where = "" if section == "body" else f" of the {section}"
+        for side in SIDES:
+            moves = [row.edge(side).move for row in piece.section(section) if not piece.begins_section(row)]
+            if any(move != "straight" for move in moves):
+                runs = [f"{len(list(run))} {_PLAIN[move]}" for move, run in groupby(moves)]
+                told.append(f"The {side} edge{where}, row by row: {', '.join(runs)}.")
+    if len(piece.sections) > 1:
+        told.append(f"After row {len(piece.section('body'))} a neck divides the piece into two shoulders.")
     return told or ["Both edges are straight."]
 
 

@@ -6,11 +6,11 @@ edges, in half pitches from a fixed line, exact.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from turnchain.curves import Curve, slant_neck
+from turnchain.curves import Curve, neck_depths, neck_opening
 from turnchain.gauge import Gauge
 from turnchain.lattice import Side
 from turnchain.pattern import Pattern, Piece
@@ -24,7 +24,8 @@ class Wish:
     ``height``: cm in the direction of work. ``width``: cm across where the piece is counted (the body of a panel,
     row 1 of an outline). ``left``, ``right``: curves of reach (half pitches outwards) over cm of height; a panel's
     shaped edge is measured from its own straight part. ``pinned``: the edges start where the counted width puts
-    them. ``shoulder`` and ``depth``: of a neck, in cm.
+    them. ``shoulder`` and ``depth``: of a neck, in cm. ``opening``: half the opening of a neck that divides a piece
+    worked upwards, in half pitches over cm of height, from its bottom up.
     """
 
     piece: Piece
@@ -35,6 +36,7 @@ class Wish:
     pinned: bool
     shoulder: Fraction | None = None
     depth: Fraction | None = None
+    opening: Curve | None = None
 
     @cached_property
     def straight(self) -> bool:
@@ -47,29 +49,43 @@ class Wish:
         return not self.left.straight and not self.right.straight
 
     @cached_property
+    def symmetrical(self) -> bool:
+        """Left and right are wanted alike."""
+        return self.left == self.right
+
+    @cached_property
     def mirrored_across(self) -> bool:
         """Left and right should mirror each other in every row.
 
         A sudden step outwards cannot: it is worked at the edge where a row starts, the other a row later.
         """
-        return self.both_shaped and self.left == self.right and not self.left.jumps_outwards
+        shaped = self.both_shaped or self.opening is not None
+        return shaped and self.symmetrical and not self.left.jumps_outwards
 
     @cached_property
     def mirrored_along(self) -> bool:
         """The shaped edges should read the same from the top as from the bottom."""
-        return not self.straight and self.left.symmetrical and self.right.symmetrical
+        level = self.straight or self.opening is not None
+        return not level and self.left.symmetrical and self.right.symmetrical
 
     @cached_property
     def row_plan(self) -> RowPlan:
-        """Rows alike or alternate, as asked or as the shape wants it."""
+        """Rows alike or alternate, as asked or as the shape wants it: shaping mirrored in every row needs rows that
+        alternate."""
         if self.piece.row_plan != "auto":
             return self.piece.row_plan
-        return "alternate" if self.both_shaped and self.left == self.right else "alike"
+        return "alternate" if self.symmetrical and (self.both_shaped or self.opening is not None) else "alike"
 
 
 def wish_of(piece: Piece, gauge: Gauge, pattern: Pattern) -> Wish:
     """What ``piece`` should be."""
-    return _outline_wish(piece, gauge) if piece.outline else _panel_wish(piece, gauge, pattern)
+    if piece.left_outline:
+        wish = _apart_wish(piece, gauge)
+    elif piece.outline:
+        wish = _outline_wish(piece, gauge)
+    else:
+        wish = _panel_wish(piece, gauge, pattern)
+    return _divided(wish, gauge) if piece.neck and piece.worked == "upwards" else wish
 
 
 def top_side(piece: Piece, pattern: Pattern) -> Side | None:
@@ -77,7 +93,7 @@ def top_side(piece: Piece, pattern: Pattern) -> Side | None:
 
     A piece that faces another carries its neck on the other edge, so that both begin at one side seam.
     """
-    if piece.worked != "sideways" or piece.outline:
+    if piece.worked != "sideways" or piece.outline or piece.left_outline:
         return None
     if piece.faces is None:
         return piece.neck_edge
@@ -91,10 +107,10 @@ def _panel_wish(piece: Piece, gauge: Gauge, pattern: Pattern) -> Wish:
     sideways = piece.worked == "sideways"
     height, across = (piece.width, piece.length) if sideways else (piece.length, piece.width)
     level = Curve(((Fraction(0), Fraction(0)), (height, Fraction(0))))
-    if piece.neck is None:
+    if piece.neck is None or not sideways:
         return Wish(piece, height, across, level, level, pinned=True)
-    slope = gauge.half / gauge.row
-    deep = slant_neck(height, piece.neck.shoulder, piece.neck.depth, slope)
+    neck = piece.neck
+    deep = neck_depths(neck.shape, height, neck.shoulder, neck.depth, gauge.half / gauge.row)
     cut = deep.scaled(-1 / gauge.half)
     on_left = top_side(piece, pattern) == "left"
     return Wish(
@@ -104,8 +120,8 @@ def _panel_wish(piece: Piece, gauge: Gauge, pattern: Pattern) -> Wish:
         left=cut if on_left else level,
         right=level if on_left else cut,
         pinned=True,
-        shoulder=piece.neck.shoulder,
-        depth=piece.neck.depth,
+        shoulder=neck.shoulder,
+        depth=neck.depth,
     )
 
 
@@ -126,3 +142,49 @@ def _outline_wish(piece: Piece, gauge: Gauge) -> Wish:
     shaped = whole.scaled(1 / gauge.half, allowance)
     left, right = (level, shaped) if piece.align == "left" else (shaped, level)
     return Wish(piece, whole.height, width, left, right, pinned=False)
+
+
+def _apart_wish(piece: Piece, gauge: Gauge) -> Wish:
+    """Edges given apart, as reaches from one centre line."""
+    left, right = Curve(piece.left_outline), Curve(piece.right_outline)
+    width = left.points[0][1] + right.points[0][1]
+    scale, zero = 1 / gauge.half, Fraction(0)
+    if left.straight and right.straight:
+        level = left.scaled(zero)
+        return Wish(piece, left.height, width, level, level, pinned=True)
+    if not left.straight and not right.straight:
+        return Wish(piece, left.height, width, left.scaled(scale), right.scaled(scale), pinned=False)
+    # One straight edge: it is the line that the other is measured from.
+    allowance = zero if piece.row_plan == "alternate" else Fraction(1)
+    if left.straight:
+        shaped = right.scaled(scale, left.points[0][1] * scale + allowance)
+        return Wish(piece, left.height, width, shaped.scaled(zero), shaped, pinned=False)
+    shaped = left.scaled(scale, right.points[0][1] * scale + allowance)
+    return Wish(piece, left.height, width, shaped, shaped.scaled(zero), pinned=False)
+
+
+def _divided(wish: Wish, gauge: Gauge) -> Wish:
+    """``wish`` with a neck cut from its top, which divides the piece into two shoulders."""
+    neck = wish.piece.neck
+    assert neck is not None, "only a piece with a neck is divided"
+    top = wanted_width(wish, wish.height)
+    width = top - 2 * neck.shoulder
+    opening = neck_opening(neck.shape, wish.height, width, neck.depth, gauge.half / gauge.row)
+    return replace(
+        wish, shoulder=neck.shoulder, depth=neck.depth, opening=opening.scaled(1 / gauge.half)
+    )
+
+
+def wanted_neck_width(wish: Wish) -> Fraction:
+    """What the shoulders leave of the width as worn, in cm."""
+    assert wish.shoulder is not None, "only a neck has a width"
+    across = wish.height if wish.piece.worked == "sideways" else wanted_width(wish, wish.height)
+    return across - 2 * wish.shoulder
+
+
+def wanted_width(wish: Wish, height: Fraction) -> Fraction:
+    """The wanted width in cm at ``height`` cm, without the half pitch that rows alike have over."""
+    piece = wish.piece
+    if piece.left_outline:
+        return Curve(piece.left_outline).at(height) + Curve(piece.right_outline).at(height)
+    return Curve(piece.outline).at(height) if piece.outline else wish.width
