@@ -6,37 +6,40 @@ named edges, the key, the credit. Row 1 is at the bottom; right side facing.
 
 from __future__ import annotations
 
-from pathlib import Path as FilePath
-
-from turnchain import key, margins, style, telling, terms
+from turnchain import brackets, key, margins, style, telling, terms
+from turnchain.folds import NO_FOLDS, folded
 from turnchain.grid import Grid
+from turnchain.looks import Look, for_hand
 from turnchain.margins import Colours
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Plan
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
-from turnchain.sheet import MARGIN, NAMES, NUMBERS, SIDE_KEY, Sheet, measured
+from turnchain.sheet import GAP, MARGIN, NAMES, NUMBERS, RULER, SIDE_KEY, Sheet, measured
 from turnchain.stencils import Stencils
 
 COLUMNS = 3
 COLUMN_GAP = 56
 
 
-def chart(plan: Plan, name: str, width: int | None = None, symbols: FilePath | None = None) -> Scene:
-    """The chart of the piece ``name``, ``width`` px wide; ``symbols`` is a maker's own folder of symbols.
+def chart(
+    plan: Plan, name: str, width: int | None = None, look: Look | None = None, short: bool = False
+) -> Scene:
+    """The chart of the piece ``name``, ``width`` px wide; ``short`` folds away what only repeats.
 
     Raises MakerError where the symbols would be too small to tell apart, or cannot be read.
     """
-    piece, pattern = plan.piece(name), plan.pattern
-    sheet = measured(piece, width)
+    look = look or Look()
+    piece, pattern = for_hand(plan.piece(name), look.hand), plan.pattern
+    sheet = measured(piece, width, look, folded(piece) if short else NO_FOLDS)
     margin = MARGIN * sheet.unit
-    head = key.header(pattern, piece, margin, margin, sheet)
+    head = key.header(pattern, piece, margin, margin, sheet, _kind(look, short))
     top = head.y + 56 * sheet.unit
-    sheet = sheet.grounded(round(top) + piece.row_count * sheet.rise)
+    sheet = sheet.grounded(round(top) - sheet.top(piece.row_count))
     grid = Grid(piece)
-    stencils = Stencils(grid, sheet, symbols)
-    samples = Stencils(grid, sheet.scaled(key.SAMPLE_HALF_PITCH), symbols, prefix="key-")
-    colours = Colours(pattern)
+    stencils = Stencils(grid, sheet, look.symbols)
+    samples = Stencils(grid, sheet.scaled(key.SAMPLE_HALF_PITCH, piece, look), look.symbols, prefix="key-")
+    colours = Colours(pattern, look.inks)
     fabric = _fabric(piece, sheet, stencils, colours)
     keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
     foot, height = _credit(pattern, sheet, bottom)
@@ -50,13 +53,19 @@ def chart(plan: Plan, name: str, width: int | None = None, symbols: FilePath | N
     return Scene(
         width=sheet.width,
         height=height,
-        title=f"{pattern.title}: {piece.name}, stitch chart",
-        words=telling.of_chart(plan, piece),
+        title=f"{pattern.title}: {piece.name}, {'short chart' if short else 'stitch chart'}",
+        words=telling.of_chart(plan, piece, short),
         language=terms.LANGUAGE[pattern.terms],
         definitions=stencils.made | samples.made,
         items=items,
-        background=style.PAPER,
+        background=look.background,
     )
+
+
+def _kind(look: Look, short: bool) -> str:
+    """What sets this chart apart from the whole one for right-handed makers."""
+    said = ["short chart"] if short else []
+    return "  ·  ".join([*said, "for left-handed makers"] if look.hand == "left" else said)
 
 
 def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours) -> list[Item]:
@@ -65,30 +74,34 @@ def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours
     rows: list[Item] = []
     for row in piece.rows:
         colour = colours.of(row)
-        bands.append(margins.band(piece, sheet, row, colour))
+        bands += margins.bands(piece, sheet, row, colours)
+        if sheet.folds.hides_row(row.number):
+            continue
         if row.number > 1:
             bands.append(margins.row_rule(piece, sheet, row, style.ink_on(colour)))
         use = Use(stencils.row(row), sheet.x(row.left.at), sheet.top(row.number), style.ink_on(colour))
         rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row)))
-    ruler_left = sheet.chart_left - (NUMBERS + NAMES + 14 + 40) * sheet.unit
+    ruler_left = sheet.chart_left - (NUMBERS + NAMES + GAP + RULER) * sheet.unit
     return [
         Group(tuple(bands), "stripes"),
-        Group(tuple(_foundation(sheet, stencils)), "foundation", f"{piece.foundation_chain} chains"),
+        Group(tuple(_foundation(piece, sheet, stencils)), "foundation", f"{piece.foundation_chain} chains"),
         Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
         Group(tuple(rows), "stitches"),
         Group(tuple(margins.marks(piece, sheet)), "marks"),
         Group(tuple(margins.row_numbers(piece, sheet)), "row-numbers"),
         Group(tuple(margins.stripe_ruler(piece, sheet, colours, ruler_left)), "stripe-letters"),
         Group(tuple(margins.edge_names(piece, sheet)), "edge-names"),
+        *brackets.of(piece, sheet),
     ]
 
 
-def _foundation(sheet: Sheet, stencils: Stencils) -> list[Item]:
+def _foundation(piece: PiecePlan, sheet: Sheet, stencils: Stencils) -> list[Item]:
     """The chains that row 1 stands on, below the first band."""
     y = sheet.ground + max(2.0, 0.2 * sheet.rise)
     name = stencils.foundation_chain()
     places = sorted(float(place) for place in stencils.grid.foundation())
-    return [Use(name, rounded(sheet.x(place)), rounded(y), style.INK_DARK) for place in places]
+    kept = [place for place in places if not stencils.folded(piece.rows[0], place)]
+    return [Use(name, rounded(sheet.x(place)), rounded(y), sheet.theme.ink) for place in kept]
 
 
 def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
@@ -100,9 +113,9 @@ def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
     x, y = sheet.width - margin - reach, margin + 58 * unit
     dx, dy = turned
     tip, tail = (x + dx * reach, y + dy * reach), (x - dx * reach, y - dy * reach)
-    shaft = Path(arrow(tail, tip, 11 * unit), stroke=style.INK_DARK, width=rounded(2.4 * unit))
+    shaft = Path(arrow(tail, tip, 11 * unit), stroke=sheet.theme.ink, width=rounded(2.4 * unit))
     label = Text(
-        rounded(x - reach - 16 * unit), rounded(y + 0.34 * size), words, size, style.SOFT, anchor="end"
+        rounded(x - reach - 16 * unit), rounded(y + 0.34 * size), words, size, sheet.theme.soft, anchor="end"
     )
     return [Group((shaft, label), "this-way-up", words)]
 
@@ -116,11 +129,12 @@ def _key(
     margin = MARGIN * unit
     if sheet.key_beside:
         left = sheet.width - margin - (SIDE_KEY - 80) * unit
-        columns = [key.Column(left, top, (SIDE_KEY - 80) * unit, unit)] * COLUMNS
+        columns = [key.Column(left, top, (SIDE_KEY - 80) * unit, unit, sheet.theme)] * COLUMNS
     else:
         width = (sheet.width - 2 * margin - (COLUMNS - 1) * COLUMN_GAP * unit) / COLUMNS
         columns = [
-            key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit) for index in range(COLUMNS)
+            key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit, sheet.theme)
+            for index in range(COLUMNS)
         ]
     key.symbols_key(columns[0], pattern, piece, samples)
     columns[0].skip(20 if sheet.key_beside else 0)
@@ -135,6 +149,6 @@ def _key(
 def _credit(pattern: Pattern, sheet: Sheet, bottom: float) -> tuple[list[Item], int]:
     """The credit line, and the height of the page."""
     unit = sheet.unit
-    column = key.Column(MARGIN * unit, bottom + 22 * unit, sheet.width - 2 * MARGIN * unit, unit)
-    column.words(key.credit(pattern), size=key.SMALL, colour=style.SOFT)
+    column = key.Column(MARGIN * unit, bottom + 22 * unit, sheet.width - 2 * MARGIN * unit, unit, sheet.theme)
+    column.words(key.credit(pattern), size=key.SMALL, colour=sheet.theme.soft)
     return column.items, round(column.y + 30 * unit)

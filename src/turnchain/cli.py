@@ -8,9 +8,14 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
+
+if TYPE_CHECKING:
+    from turnchain.looks import Look
 
 ENDINGS = (".svg", ".png")
 
@@ -20,9 +25,32 @@ _width = click.option(
     type=click.IntRange(300, 100_000),
     help="Width of the pictures in px (1600, or wider where a piece needs it).",
 )
-_symbols = click.option(
-    "--symbols", type=click.Path(path_type=Path), help="A folder with symbols of your own, in place of ours."
-)
+
+
+def _looks(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that change how charts look."""
+    options = (
+        click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with."),
+        click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching: for cheap printing."),
+        click.option(
+            "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background."
+        ),
+        click.option("--true", "true", is_flag=True, help="True proportion by gauge, not the clearer drawn one."),
+        click.option(
+            "--symbols",
+            type=click.Path(path_type=Path),
+            help="A folder with symbols of your own, in place of ours.",
+        ),
+    )
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def _look(hand: str, mono: bool, page: str, true: bool, symbols: Path | None) -> Look:
+    from turnchain.looks import Look
+
+    return Look(hand, "mono" if mono else "colour", page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
 
 
 class _Examples(click.Command):
@@ -75,12 +103,12 @@ def check(file: Path) -> None:
 @_file
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to make it in.")
 @_width
-@_symbols
-def make(file: Path, output: Path, width: int | None, symbols: Path | None) -> None:
+@_looks
+def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
     """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
     from turnchain.making import make_all
 
-    make_all(file, output, width, symbols, lambda path: click.echo(str(path)))
+    make_all(file, output, width, _look(**look), lambda path: click.echo(str(path)))
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
@@ -88,14 +116,15 @@ def make(file: Path, output: Path, width: int | None, symbols: Path | None) -> N
 @click.option("--piece", required=True, help="The name of the piece.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
 @_width
-@_symbols
-def chart(file: Path, piece: str, output: Path, width: int | None, symbols: Path | None) -> None:
+@click.option("--short", is_flag=True, help="Show what repeats once, in a bracket with its count.")
+@_looks
+def chart(file: Path, piece: str, output: Path, width: int | None, short: bool, **look: Any) -> None:
     """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""
     if output.suffix.lower() not in ENDINGS:
         raise click.BadParameter(f"{output}: the name must end in .svg or .png", param_hint="-o")
     from turnchain.making import make_chart
 
-    for path in make_chart(file, piece, output, width, symbols):
+    for path in make_chart(file, piece, output, width, _look(**look), short):
         click.echo(str(path))
 
 

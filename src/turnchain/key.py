@@ -18,10 +18,11 @@ from turnchain.lettering import measure
 from turnchain.margins import Colours, mark
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
-from turnchain.plan import PiecePlan
+from turnchain.plan import PiecePlan, Row
 from turnchain.scene import Item, Path, Text, Use, Weight, line, rectangle
 from turnchain.sheet import Sheet
 from turnchain.stencils import CHAIN, HEAD, Stencils
+from turnchain.style import Theme
 from turnchain.units import SWATCH_WORDS, per_swatch, shown
 
 HEADING, BODY, SMALL = 21.0, 20.0, 17.0
@@ -38,6 +39,7 @@ class Column:
     y: float
     width: float
     unit: float
+    theme: Theme
     items: list[Item] = field(default_factory=list)
 
     def skip(self, height: float) -> None:
@@ -48,28 +50,28 @@ class Column:
         """A heading with a hair line under it."""
         size = HEADING * self.unit
         self.y += size
-        self._text(self.left, self.y, words, size, style.INK_DARK, "semibold")
+        self._text(self.left, self.y, words, size, self.theme.ink, "semibold")
         self.y += 0.45 * size
         self.items.append(
             Path(
                 line(rounded(self.left), rounded(self.y), rounded(self.left + self.width), rounded(self.y)),
-                stroke=style.HAIR,
+                stroke=self.theme.hair,
                 width=rounded(max(1.0, 1.2 * self.unit)),
                 cap="butt",
             )
         )
         self.y += 0.35 * size
 
-    def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = style.INK_DARK) -> None:
+    def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = "") -> None:
         """Words set in lines as wide as the column."""
         px = size * self.unit
         for words_of_line in wrapped(words, self.width - indent * self.unit, px):
             self.y += px * LEADING
-            self._text(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour)
+            self._text(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour or self.theme.ink)
 
     def fact(self, name: str, words: str) -> None:
         """A quiet name and, under it, what it is."""
-        self.words(name, size=SMALL, colour=style.SOFT)
+        self.words(name, size=SMALL, colour=self.theme.soft)
         self.words(words)
         self.skip(5)
 
@@ -78,9 +80,9 @@ class Column:
         px = BODY * self.unit
         self.y += px * LEADING
         right, base = self.left + self.width * 0.72, self.y - 0.3 * px
-        self._text(self.left, base, name, px, style.INK_DARK)
+        self._text(self.left, base, name, px, self.theme.ink)
         self.items.append(
-            Text(rounded(right), rounded(base), figure, rounded(px), style.INK_DARK, anchor="end")
+            Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end")
         )
 
     def sample(self, draw: Callable[[float, float], list[Item]], words: str, height: float) -> None:
@@ -93,7 +95,7 @@ class Column:
         first = middle - (len(lines) - 1) * px * LEADING / 2 + 0.34 * px
         for index, words_of_line in enumerate(lines):
             y = first + index * px * LEADING
-            self._text(self.left + SAMPLE * self.unit, y, words_of_line, px, style.INK_DARK)
+            self._text(self.left + SAMPLE * self.unit, y, words_of_line, px, self.theme.ink)
         self.y += tall
         self.skip(7)
 
@@ -113,15 +115,17 @@ def wrapped(words: str, width: float, size: float) -> list[str]:
     return lines or [""]
 
 
-def header(pattern: Pattern, piece: PiecePlan, left: float, top: float, sheet: Sheet) -> Column:
+def header(
+    pattern: Pattern, piece: PiecePlan, left: float, top: float, sheet: Sheet, kind: str = ""
+) -> Column:
     """Title, piece and what it is, at the top of the page."""
-    column = Column(left, top, sheet.width - 2 * left, sheet.unit)
-    column.words(pattern.title, size=24, colour=style.SOFT)
+    column = Column(left, top, sheet.width - 2 * left, sheet.unit, sheet.theme)
+    column.words(pattern.title, size=24, colour=column.theme.soft)
     size = 46 * sheet.unit
     column.y += size * 1.0
-    column._text(left, column.y, piece.name, size, style.INK_DARK, "semibold")
+    column._text(left, column.y, piece.name, size, column.theme.ink, "semibold")
     column.skip(10)
-    column.words(summary(piece), size=22, colour=style.SOFT)
+    column.words("  ·  ".join(filter(None, [summary(piece), kind])), size=22, colour=column.theme.soft)
     return column
 
 
@@ -155,7 +159,7 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
     column.heading("Symbols")
 
     def one(name: str, centre: float) -> Callable[[float, float], list[Item]]:
-        return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), style.INK_DARK)]
+        return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), column.theme.ink)]
 
     tall = sheet.rise * 1.1
     column.skip(4)
@@ -175,18 +179,21 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
         slip = names["sl_st"]
         column.sample(one(stencils.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
     for move, words in _moves_used(piece):
-        column.sample(_marked(move, 18 * sheet.unit), words, 0.0)
-    column.words(READING_WORDS, size=SMALL, colour=style.SOFT)
+        column.sample(_marked(move, 18 * sheet.unit, sheet.theme), words, 0.0)
+    column.words(reading_words(piece), size=SMALL, colour=column.theme.soft)
 
 
-READING_WORDS = (
-    "Read from the bottom up. A number stands where its row starts: odd rows, right side facing, at the right, even "
-    "rows at the left."
-)
+def reading_words(piece: PiecePlan) -> str:
+    """How the chart is read."""
+    odd, even = ("right", "left") if piece.rows[0].starts == "right" else ("left", "right")
+    return (
+        f"Read from the bottom up. A number stands where its row starts: odd rows, right side facing, at the {odd}, "
+        f"even rows at the {even}."
+    )
 
 
-def _marked(move: Move, size: float) -> Callable[[float, float], list[Item]]:
-    return lambda x, y: mark(move, "left", x, y, size)
+def _marked(move: Move, size: float, theme: Theme) -> Callable[[float, float], list[Item]]:
+    return lambda x, y: mark(move, "left", x, y, size, theme)
 
 
 def _spaced_start(piece: PiecePlan, ch: str) -> str:
@@ -222,12 +229,15 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
         row = next(row for row in piece.rows if row.colour == yarn.name)
         label = colours.letter(row)
 
-        def chip(x: float, y: float, colour: str = yarn.colour, label: str = label) -> list[Item]:
-            size, tall = 46 * unit, 30 * unit
-            box = rectangle(rounded(x - size / 2), rounded(y - tall / 2), rounded(size), rounded(tall))
+        def chip(x: float, y: float, row: Row = row, label: str = label) -> list[Item]:
+            size, tall, colour = 46 * unit, 30 * unit, colours.of(row)
+            left, top = rounded(x - size / 2), rounded(y - tall / 2)
+            box = rectangle(left, top, rounded(size), rounded(tall))
+            corners = [(left, top + tall), (left, top), (left + size, top), (left + size, top + tall)]
             ink = style.ink_on(colour)
             return [
-                Path(box, fill=colour, stroke=style.INK_DARK, width=rounded(max(0.8, 0.9 * unit))),
+                Path(box, fill=colour, stroke=column.theme.ink, width=rounded(max(0.8, 0.9 * unit))),
+                *colours.hatched(row, corners, unit),
                 Text(rounded(x), rounded(y + 0.36 * 18 * unit), label, 18 * unit, ink, "semibold", "middle"),
             ]
 
@@ -275,7 +285,7 @@ def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
         f"{per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to "
         f"{SWATCH_WORDS[unit]} ({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
     )
-    column.words("Finished measures", size=SMALL, colour=style.SOFT)
+    column.words("Finished measures", size=SMALL, colour=column.theme.soft)
     for fit in piece.fit:
         column.row(fit.measure, shown(fit.worked, unit))
 

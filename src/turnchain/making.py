@@ -13,6 +13,7 @@ from pathlib import Path
 from turnchain import page, plan_json
 from turnchain.chart import chart
 from turnchain.errors import FileError, MakerError
+from turnchain.looks import Look
 from turnchain.plan import Plan
 from turnchain.planning import plan_pattern
 from turnchain.reading import read_file
@@ -27,7 +28,7 @@ def planned(source: Path) -> Plan:
 
 
 def make_all(
-    source: Path, folder: Path, width: int | None, symbols: Path | None, told: Callable[[Path], None]
+    source: Path, folder: Path, width: int | None, look: Look, told: Callable[[Path], None]
 ) -> None:
     """Makes everything of ``source`` in ``folder``; ``told`` hears of every file as it is ready.
 
@@ -38,7 +39,7 @@ def make_all(
     with ExitStack() as waiting:
         # Renamed in the opposite order: the page that shows all the others comes last.
         index = waiting.enter_context(replaced(folder / "index.html"))
-        for path, write in _files(plan, folder, width, symbols):
+        for path, write in _files(plan, folder, width, look):
             write(waiting.enter_context(replaced(path)))
             told(path)
         index.write(page.overview(plan).encode())
@@ -53,15 +54,20 @@ def _prepare(folder: Path) -> None:
 
 
 def _files(
-    plan: Plan, folder: Path, width: int | None, symbols: Path | None
+    plan: Plan, folder: Path, width: int | None, look: Look
 ) -> Iterator[tuple[Path, Callable[..., None]]]:
     text = plan_json.plan_text(plan)
     yield folder / "plan.json", lambda stream: stream.write(text.encode())
     for piece in plan.pieces:
-        scene = chart(plan, piece.name, width, symbols)
-        for ending, writer in BY_ENDING.items():
-            yield folder / f"{piece.name}{ending}", lambda stream, w=writer, s=scene: w(s, stream)
-        yield folder / f"{piece.name}.txt", lambda stream, s=scene: stream.write(alt_text(s))
+        for name, short in ((piece.name, False), (f"{piece.name}-short", True)):
+            yield from _pictures(folder, name, chart(plan, piece.name, width, look, short))
+
+
+def _pictures(folder: Path, name: str, scene: Scene) -> Iterator[tuple[Path, Callable[..., None]]]:
+    """One scene as every kind of picture, and its alt text."""
+    for ending, writer in BY_ENDING.items():
+        yield folder / f"{name}{ending}", lambda stream, write=writer: write(scene, stream)
+    yield folder / f"{name}.txt", lambda stream: stream.write(alt_text(scene))
 
 
 def alt_text(scene: Scene) -> bytes:
@@ -69,7 +75,9 @@ def alt_text(scene: Scene) -> bytes:
     return f"{scene.words}\n".encode()
 
 
-def make_chart(source: Path, piece: str, output: Path, width: int | None, symbols: Path | None) -> list[Path]:
+def make_chart(
+    source: Path, piece: str, output: Path, width: int | None, look: Look, short: bool
+) -> list[Path]:
     """One chart and, beside it, its alt text; the files written. Raises MakerError."""
     plan = planned(source)
     names = [one.name for one in plan.pieces]
@@ -77,7 +85,7 @@ def make_chart(source: Path, piece: str, output: Path, width: int | None, symbol
         listed = ", ".join(f'"{name}"' for name in names)
         raise MakerError(f'{source}: there is no piece "{piece}"; its pieces are {listed}')
     writer = BY_ENDING[output.suffix.lower()]
-    scene = chart(plan, piece, width, symbols)
+    scene = chart(plan, piece, width, look, short)
     words = output.with_suffix(".txt")
     with replaced(words) as text, replaced(output) as stream:
         writer(scene, stream)

@@ -8,13 +8,15 @@ from __future__ import annotations
 import math
 from itertools import groupby
 
-from turnchain import style
+from turnchain import hatching, style
 from turnchain.lattice import SIDES, Side
+from turnchain.looks import Inks
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Row
 from turnchain.scene import Anchor, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.sheet import NAMES, NUMBERS, RULER, Sheet
+from turnchain.style import Theme
 
 ROWS_WITH_ARROWS = 2
 NUMBER_SIZE = 17.0
@@ -23,19 +25,28 @@ LEAST_LETTERING = 10.5  # px at the reference width
 
 
 class Colours:
-    """The stripe colour and letter of each yarn."""
+    """The stripe colour, hatching and letter of each yarn."""
 
-    def __init__(self, pattern: Pattern) -> None:
-        self._colour = {yarn.name: yarn.colour for yarn in pattern.yarns}
-        self._letter = {yarn.name: style.letter(index) for index, yarn in enumerate(pattern.yarns)}
+    def __init__(self, pattern: Pattern, inks: Inks = "colour") -> None:
+        self.mono = inks == "mono"
+        self._index = {yarn.name: index for index, yarn in enumerate(pattern.yarns)}
+        self._colour = {yarn.name: style.MONO.paper if self.mono else yarn.colour for yarn in pattern.yarns}
 
     def of(self, row: Row) -> str:
         """The stripe colour of ``row``."""
-        return style.PLAIN_STRIPE if row.colour is None else self._colour[row.colour]
+        if row.colour is None:
+            return style.MONO.paper if self.mono else style.PLAIN_STRIPE
+        return self._colour[row.colour]
 
     def letter(self, row: Row) -> str:
         """The letter of the row's yarn, empty where there is none."""
-        return "" if row.colour is None else self._letter[row.colour]
+        return "" if row.colour is None else style.letter(self._index[row.colour])
+
+    def hatched(self, row: Row, corners: list[tuple[float, float]], unit: float) -> list[Item]:
+        """The hatching of the row's yarn within ``corners``; none where stripes are in colour."""
+        if not self.mono or row.colour is None:
+            return []
+        return hatching.hatched(self._index[row.colour], corners, unit)
 
 
 def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
@@ -49,21 +60,44 @@ def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple
     )
 
 
-def band(piece: PiecePlan, sheet: Sheet, row: Row, colour: str) -> Path:
-    """The stripe of one row; its sides follow the edge line."""
+def bands(piece: PiecePlan, sheet: Sheet, row: Row, colours: Colours) -> list[Item]:
+    """The stripe of one row, its sides on the edge line; in two parts where columns are folded away."""
     low_left, high_left = corners(piece, sheet, row, "left")
     low_right, high_right = corners(piece, sheet, row, "right")
+    gap = sheet.break_at()
+    parts: list[tuple[tuple[float, float], ...]]
+    if gap is None or not low_left[0] < gap[0] < low_right[0]:
+        parts = [(low_left, high_left, high_right, low_right)]
+    else:
+        low, high = low_left[1], high_left[1]
+        parts = [
+            (low_left, high_left, (gap[0], high), (gap[0], low)),
+            ((gap[1], low), (gap[1], high), high_right, low_right),
+        ]
+    items: list[Item] = []
+    for part in parts:
+        items.append(_filled(list(part), colours.of(row)))
+        items += colours.hatched(row, list(part), sheet.unit)
+    return items
+
+
+def _filled(points: list[tuple[float, float]], colour: str) -> Path:
+    low_left, high_left, high_right, low_right = points
     if low_left[0] == high_left[0] and low_right[0] == high_right[0]:
-        across = low_right[0] - low_left[0]
-        return Path(rectangle(low_left[0], high_left[1], across, sheet.rise), fill=colour)
-    return Path(polyline([low_left, high_left, high_right, low_right], closed=True), fill=colour)
+        width, height = low_right[0] - low_left[0], low_left[1] - high_left[1]
+        return Path(rectangle(high_left[0], high_left[1], width, height), fill=colour)
+    return Path(polyline(points, closed=True), fill=colour)
 
 
 def row_rule(piece: PiecePlan, sheet: Sheet, row: Row, ink: str) -> Path:
     """A quiet line between a row and the one below it."""
     left, right = corners(piece, sheet, row, "left")[0], corners(piece, sheet, row, "right")[0]
     thick = max(0.6, 0.03 * sheet.half)
-    return Path(polyline([left, right]), stroke=ink, width=rounded(thick), cap="butt", opacity=0.28)
+    gap = sheet.break_at()
+    steps = polyline([left, right])
+    if gap is not None and left[0] < gap[0] < right[0]:
+        steps = (*polyline([left, (gap[0], left[1])]), *polyline([(gap[1], right[1]), right]))
+    return Path(steps, stroke=ink, width=rounded(thick), cap="butt", opacity=0.28)
 
 
 def edge_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
@@ -81,11 +115,11 @@ def edge_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
                     points.insert(0, whole[-1])  # a step runs along the top of the row below first
                 whole += [low, high]
                 if row.edge(side).move != "straight":
-                    shaped.append(Path(polyline(points), stroke=style.ACCENT, width=thick))
-            plain.append(Path(polyline(whole), stroke=style.INK_DARK, width=thin))
+                    shaped.append(Path(polyline(points), stroke=sheet.theme.accent, width=thick))
+            plain.append(Path(polyline(whole), stroke=sheet.theme.ink, width=thin))
     bottom = neck_bottom(piece, sheet)
     if bottom is not None:
-        shaped.append(Path(polyline(bottom), stroke=style.ACCENT, width=thick))
+        shaped.append(Path(polyline(bottom), stroke=sheet.theme.accent, width=thick))
     return plain + shaped
 
 
@@ -103,9 +137,9 @@ def opening_at(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> float:
     """How many px are free beside a row at ``side`` before the other section begins; without one, no end."""
     others = [other for other in piece.rows if other.number == row.number and other.section != row.section]
     for other in others:
-        between = row.left.at - other.right.at if side == "left" else other.left.at - row.right.at
-        if between >= 0:
-            return between * sheet.half - 2.0 * sheet.pad
+        near, far = (row.left.at, other.right.at) if side == "left" else (row.right.at, other.left.at)
+        if (near >= far) == (side == "left"):
+            return abs(sheet.x(near) - sheet.x(far)) - 2.0 * sheet.pad
     return math.inf
 
 
@@ -121,7 +155,7 @@ def marks(piece: PiecePlan, sheet: Sheet) -> list[Item]:
                 outwards = -1 if side == "left" else 1
                 wide = 0.8 if row.edge(side).step else 0.5
                 x = outermost(low, high, side) + outwards * (size * wide + 5 * sheet.unit)
-                items += mark(row.edge(side).move, side, x, (low[1] + high[1]) / 2, size)
+                items += mark(row.edge(side).move, side, x, (low[1] + high[1]) / 2, size, sheet.theme)
     return items
 
 
@@ -134,20 +168,20 @@ def outermost(low: tuple[int, int], high: tuple[int, int], side: Side) -> int:
     return min(low[0], high[0]) if side == "left" else max(low[0], high[0])
 
 
-def mark(move: str, side: Side, x: float, y: float, size: float) -> list[Item]:
+def mark(move: str, side: Side, x: float, y: float, size: float, theme: Theme) -> list[Item]:
     """The mark of a move, its middle at (x, y): a wedge pointing inwards for less and outwards for more, solid
     where the move comes naturally, open where it is out of turn; two wedges for a step."""
     inwards = 1 if side == "left" else -1
     less = move in ("decrease", "forced_decrease", "step_in")
     way = inwards if less else -inwards
-    fill = None if move.startswith("forced") else style.ACCENT
+    fill = None if move.startswith("forced") else theme.accent
     shifts = (-0.28, 0.28) if move.startswith("step") else (0.0,)
     items: list[Item] = []
     for shift in shifts:
         tip, back = x + (0.42 + shift) * size * way, x + (-0.36 + shift) * size * way
         points = [(back, y - 0.45 * size), (tip, y), (back, y + 0.45 * size)]
         steps = polyline([(rounded(px), rounded(py)) for px, py in points], closed=True)
-        items.append(Path(steps, fill=fill, stroke=style.ACCENT, width=rounded(max(1.0, 0.09 * size))))
+        items.append(Path(steps, fill=fill, stroke=theme.accent, width=rounded(max(1.0, 0.09 * size))))
     return items
 
 
@@ -158,7 +192,7 @@ def row_numbers(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     items: list[Item] = []
     for row in piece.rows:
         room = opening_at(piece, sheet, row, row.starts) > 2 * (_mark_size(sheet) + 3 * size)
-        if not shows_number(row, every, piece.row_count) or not room:
+        if not shows_number(row, every, piece.row_count) or not room or sheet.folds.hides_row(row.number):
             continue
         low, high = corners(piece, sheet, row, row.starts)
         outwards = -1 if row.starts == "left" else 1
@@ -166,10 +200,11 @@ def row_numbers(piece: PiecePlan, sheet: Sheet) -> list[Item]:
         y = (low[1] + high[1]) / 2 + 0.35 * size
         anchor: Anchor = "end" if row.starts == "left" else "start"
         items.append(
-            Text(rounded(x), rounded(y), str(row.number), size, style.INK_DARK, "regular", anchor)
+            Text(rounded(x), rounded(y), str(row.number), size, sheet.theme.ink, "regular", anchor)
         )
         if row.number <= ROWS_WITH_ARROWS:
-            items.append(_direction_arrow(x + outwards * 1.0 * size, (low[1] + high[1]) / 2, outwards, size))
+            middle = (low[1] + high[1]) / 2
+            items.append(_direction_arrow(x + outwards * size, middle, outwards, size, sheet.theme))
     return items
 
 
@@ -183,10 +218,10 @@ def shows_number(row: Row, every: int, rows: int) -> bool:
     return every == 1 or row.number % every == 0 or row.number in (1, rows)
 
 
-def _direction_arrow(x: float, y: float, outwards: int, size: float) -> Path:
+def _direction_arrow(x: float, y: float, outwards: int, size: float, theme: Theme) -> Path:
     """A small arrow outside (x, y) that points towards the work."""
     tail, tip = (x + outwards * 1.5 * size, y), (x + outwards * 0.25 * size, y)
-    return Path(arrow(tail, tip, 0.32 * size), stroke=style.INK_DARK, width=rounded(max(1.0, 0.09 * size)))
+    return Path(arrow(tail, tip, 0.32 * size), stroke=theme.ink, width=rounded(max(1.0, 0.09 * size)))
 
 
 def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) -> list[Item]:
@@ -204,7 +239,7 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
             Path(
                 rectangle(rounded(left), top, rounded(width), bottom - top),
                 fill=colour,
-                stroke=style.INK_DARK,
+                stroke=sheet.theme.ink,
                 width=rounded(max(0.7, 0.8 * sheet.unit)),
             )
         )
@@ -230,13 +265,13 @@ def edge_names(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     size = 17.0 * sheet.unit
     middle = (sheet.chart_left + sheet.chart_right) / 2
     foot = sheet.ground + 0.75 * sheet.rise + 1.5 * size
-    items: list[Item] = [_label(middle, foot, names_of_ends(piece)[0], size), *_top_names(piece, sheet, size)]
+    items: list[Item] = [_label(sheet, middle, foot, names_of_ends(piece)[0], size), *_top_names(piece, sheet, size)]
     for side in SIDES:
         offset = (NUMBERS + NAMES / 2) * sheet.unit
         x = sheet.chart_left - offset if side == "left" else sheet.chart_right + offset
         for words, low, high in stretches(piece, side):
             y = (sheet.top(low - 1) + sheet.top(high)) / 2
-            items.append(_label(x, y, words, size, -90.0 if side == "left" else 90.0))
+            items.append(_label(sheet, x, y, words, size, -90.0 if side == "left" else 90.0))
     return items
 
 
@@ -245,19 +280,19 @@ def _top_names(piece: PiecePlan, sheet: Sheet, size: float) -> list[Item]:
     y = sheet.top(piece.row_count) - 0.8 * size
     bottom = neck_bottom(piece, sheet)
     if bottom is None:
-        return [_label((sheet.chart_left + sheet.chart_right) / 2, y, names_of_ends(piece)[1], size)]
+        return [_label(sheet, (sheet.chart_left + sheet.chart_right) / 2, y, names_of_ends(piece)[1], size)]
     tops = [row for row in piece.rows if row.number == piece.row_count]
     shoulders = [
-        _label((sheet.side(row.left.at, "left") + sheet.side(row.right.at, "right")) / 2, y, "shoulder", size)
+        _label(sheet, (sheet.side(row.left.at, "left") + sheet.side(row.right.at, "right")) / 2, y, "shoulder", size)
         for row in tops
     ]
-    return [*shoulders, _label((bottom[0][0] + bottom[1][0]) / 2, y, "neck", size)]
+    return [*shoulders, _label(sheet, (bottom[0][0] + bottom[1][0]) / 2, y, "neck", size)]
 
 
-def _label(x: float, y: float, words: str, size: float, turn: float = 0.0) -> Text:
+def _label(sheet: Sheet, x: float, y: float, words: str, size: float, turn: float = 0.0) -> Text:
     shift = 0.34 * size if turn else 0.0
     along = shift if turn < 0 else -shift
-    return Text(rounded(x + along), rounded(y), words, size, style.SOFT, "regular", "middle", turn)
+    return Text(rounded(x + along), rounded(y), words, size, sheet.theme.soft, "regular", "middle", turn)
 
 
 def names_of_ends(piece: PiecePlan) -> tuple[str, str]:

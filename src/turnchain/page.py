@@ -15,19 +15,19 @@ from turnchain.units import shown
 
 _STYLE = f"""
 :root {{ color-scheme: light; }}
-body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background: {style.PAPER};
-  color: {style.INK_DARK}; font: 1.06rem/1.5 Lato, "Source Sans 3", "Segoe UI", Roboto, sans-serif; }}
+body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background: {style.LIGHT.paper};
+  color: {style.LIGHT.ink}; font: 1.06rem/1.5 Lato, "Source Sans 3", "Segoe UI", Roboto, sans-serif; }}
 h1 {{ font-size: 2.1rem; line-height: 1.15; margin: 0 0 .3rem; }}
 h2 {{ margin: 3rem 0 .2rem; font-size: 1.5rem; }}
-p.quiet {{ color: {style.SOFT}; margin: .1rem 0 1rem; }}
-p.warning {{ border-left: .25rem solid {style.ACCENT}; padding: .1rem 0 .1rem .8rem; margin: .6rem 0; }}
+p.quiet {{ color: {style.LIGHT.soft}; margin: .1rem 0 1rem; }}
+p.warning {{ border-left: .25rem solid {style.LIGHT.accent}; padding: .1rem 0 .1rem .8rem; margin: .6rem 0; }}
 nav a {{ margin-right: 1rem; }}
-a {{ color: {style.ACCENT}; }}
-img {{ display: block; width: 100%; height: auto; border: 1px solid {style.HAIR}; }}
+a {{ color: {style.LIGHT.accent}; }}
+img {{ display: block; width: 100%; height: auto; border: 1px solid {style.LIGHT.hair}; }}
 table {{ border-collapse: collapse; margin: 1rem 0; }}
-th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid {style.HAIR}; }}
+th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid {style.LIGHT.hair}; }}
 th:first-child, td:first-child {{ text-align: left; padding-left: 0; }}
-footer {{ margin-top: 3rem; color: {style.SOFT}; }}
+footer {{ margin-top: 3rem; color: {style.LIGHT.soft}; }}
 """
 
 

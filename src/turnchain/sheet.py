@@ -9,8 +9,11 @@ from dataclasses import dataclass, replace
 
 from turnchain import style
 from turnchain.errors import MakerError
+from turnchain.folds import NO_FOLDS, Folds
 from turnchain.lattice import Side
+from turnchain.looks import Look
 from turnchain.plan import PiecePlan
+from turnchain.style import Theme
 
 MARGIN = 48  # around the page
 RULER = 40  # the stripe column
@@ -18,9 +21,13 @@ NAMES = 34  # the names of edges
 NUMBERS = 78  # row numbers, marks and arrows
 GAP = 14
 SIDE_KEY = 560  # the key beside a narrow chart
-LEAST_SIDE_CHART = 480  # a chart narrower than this beside its key would look lost
 TALLEST = 2.3  # a chart this many times as high as the page is wide is drawn smaller, while it stays readable
 READABLE_HALF_PITCH = 12
+
+
+BREAK = 1.1  # half pitches left free where columns are folded away
+SLIM = 0.13  # height of a folded row over that of a drawn one
+FOLD_WORDS = 150  # room beside a short chart for what its folded rows repeat
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +35,8 @@ class Sheet:
     """The measured page: ``half`` px to half a pitch, ``rise`` px to a row, both whole.
 
     ``zero`` is the x of position 0 and ``ground`` the y of the foot of row 1. ``unit`` scales every size of
-    ``style``. ``key_beside``: the key stands to the right of the chart, from ``key_left`` on, else below it.
+    ``style``. ``key_beside``: the key stands to the right of the chart, else below it. Folded columns take no room
+    but for a break, folded rows only a slim stripe.
     """
 
     width: int
@@ -40,6 +48,8 @@ class Sheet:
     chart_left: int
     chart_right: int
     key_beside: bool
+    theme: Theme = style.LIGHT
+    folds: Folds = NO_FOLDS
 
     @property
     def pad(self) -> int:
@@ -51,77 +61,120 @@ class Sheet:
         """The thickness of a symbol's strokes."""
         return round(min(max(0.068 * self.half, 0.7), 3.0 * self.unit), 2)
 
+    @property
+    def break_width(self) -> int:
+        """The px left free where columns are folded away."""
+        return round(BREAK * self.half)
+
+    @property
+    def slim(self) -> int:
+        """The height of a folded row."""
+        return max(2, round(SLIM * self.rise))
+
     def x(self, position: float) -> float:
         """The x of a position in half pitches."""
-        return self.zero + position * self.half
+        return self.zero + self._drawn(position) * self.half + (self.break_width if self._past(position) else 0)
+
+    def _past(self, position: float) -> bool:
+        across = self.folds.across
+        return across is not None and position >= across.last
+
+    def _drawn(self, position: float) -> float:
+        across = self.folds.across
+        if across is None:
+            return position
+        return position - min(max(position - across.first, 0), across.last - across.first)
+
+    def break_at(self) -> tuple[float, float] | None:
+        """The two sides of the break in the columns: half a pitch's half outside the last cluster drawn."""
+        if self.folds.across is None:
+            return None
+        left = self.zero + (self._drawn(self.folds.across.first) - 0.5) * self.half
+        return left, left + self.break_width
 
     def top(self, row: int) -> int:
         """The y of the top of ``row``; of row 0, the ground."""
-        return self.ground - row * self.rise
+        folded = sum(max(0, min(row, span.last) - span.first + 1) for span in self.folds.rows)
+        return self.ground - (row - folded) * self.rise - folded * self.slim
+
+    def height_of(self, row: int) -> int:
+        """How high ``row`` is drawn."""
+        return self.top(row - 1) - self.top(row)
 
     def side(self, position: int, at: Side) -> int:
         """The x of the band's side where the edge stands at ``position``."""
-        return self.zero + position * self.half + (-self.pad if at == "left" else self.pad)
+        return round(self.x(position)) + (-self.pad if at == "left" else self.pad)
 
-    def scaled(self, half: float) -> Sheet:
+    def scaled(self, half: float, piece: PiecePlan, look: Look) -> Sheet:
         """The same sheet with ``half`` px (at the reference width) to half a pitch, for samples in the key."""
         px = max(1, round(half * self.unit))
-        return replace(self, half=px, rise=max(1, round(px * style.DRAWN_PROPORTION)))
+        return replace(self, half=px, rise=look.rise(piece, px), folds=NO_FOLDS)
 
     def grounded(self, ground: int) -> Sheet:
         """The same sheet with the chart's foot at ``ground``."""
         return replace(self, ground=ground)
 
 
-def measured(piece: PiecePlan, width: int | None) -> Sheet:
+def measured(piece: PiecePlan, width: int | None, look: Look, folds: Folds = NO_FOLDS) -> Sheet:
     """The sheet for ``piece`` in a picture ``width`` px wide (None: 1600, or wider where symbols need it).
 
     Raises MakerError where symbols would be too small to tell apart.
     """
     page = width or style.REFERENCE_WIDTH
     unit = page / style.REFERENCE_WIDTH
-    span = piece.rightmost - piece.leftmost + 1  # half a pitch of padding at each side makes one more
-    beside = _fits_beside(piece, span)
-    sides = 2 * MARGIN + RULER + 2 * NAMES + 2 * NUMBERS + GAP + (SIDE_KEY if beside else 0)
-    half = min(int((page - sides * unit) / span), int(_largest(piece) * unit))
+    span = _span(piece, folds)
+    largest = _largest(piece, look, folds)
+    beside = span * largest + _sides(folds) + SIDE_KEY <= style.REFERENCE_WIDTH
+    sides = _sides(folds) + (SIDE_KEY if beside else 0)
+    half = min(int((page - sides * unit) / span), int(largest * unit))
     if half < style.LEAST_HALF_PITCH:
         needed = _least_page(span, sides)
         if width is not None:
             raise MakerError(
-                f'piece "{piece.name}": {span // 2} clusters in {width} px are too small to tell apart; '
+                f'piece "{piece.name}": {int(span) // 2} clusters in {width} px are too small to tell apart; '
                 f"make it at least {needed} px wide"
             )
-        return measured(piece, needed)
-    rise = max(1, round(half * style.DRAWN_PROPORTION))
-    used = sides * unit + span * half
-    left = MARGIN * unit + (0 if beside else (page - used) / 2)
+        return measured(piece, needed, look, folds)
+    drawn = round(span * half)
+    left = MARGIN * unit + (0 if beside else (page - sides * unit - drawn) / 2)
     chart_left = round(left + (RULER + GAP + NAMES + NUMBERS) * unit)
     return Sheet(
         width=page,
         unit=unit,
         half=half,
-        rise=rise,
+        rise=look.rise(piece, half),
         zero=chart_left + half // 2 - piece.leftmost * half,
         ground=0,
         chart_left=chart_left,
-        chart_right=chart_left + span * half,
+        chart_right=chart_left + drawn,
         key_beside=beside,
+        theme=look.theme,
+        folds=folds,
     )
 
 
-def _largest(piece: PiecePlan) -> float:
+def _sides(folds: Folds) -> float:
+    """What stands left and right of the bands, at the reference width."""
+    words = FOLD_WORDS if folds.rows else 0
+    return 2 * MARGIN + RULER + 2 * NAMES + 2 * NUMBERS + GAP + words
+
+
+def _span(piece: PiecePlan, folds: Folds) -> float:
+    """The half pitches drawn across; the padding at both sides makes one more."""
+    whole = piece.rightmost - piece.leftmost + 1
+    return whole - 2 * folds.clusters + (BREAK if folds.across else 0)
+
+
+def _largest(piece: PiecePlan, look: Look, folds: Folds) -> float:
     """The largest half pitch that keeps a tall piece's picture to a reasonable height, at the reference width."""
-    by_height = TALLEST * style.REFERENCE_WIDTH / (piece.row_count * style.DRAWN_PROPORTION)
+    folded = sum(span.last - span.first + 1 for span in folds.rows)
+    rows = piece.row_count - folded * (1 - SLIM)
+    proportion = look.rise(piece, 1000) / 1000
+    by_height = TALLEST * style.REFERENCE_WIDTH / (rows * proportion)
     return min(style.LARGEST_HALF_PITCH, max(by_height, READABLE_HALF_PITCH))
 
 
-def _fits_beside(piece: PiecePlan, span: int) -> bool:
-    """Whether the chart at its largest leaves room for the key at its side."""
-    sides = 2 * MARGIN + RULER + 2 * NAMES + 2 * NUMBERS + GAP
-    return span * _largest(piece) + sides + SIDE_KEY <= style.REFERENCE_WIDTH
-
-
-def _least_page(span: int, sides: int) -> int:
+def _least_page(span: float, sides: float) -> int:
     """The least whole width at which half a pitch has its least px."""
     page = style.REFERENCE_WIDTH
     while int((page - sides * page / style.REFERENCE_WIDTH) / span) < style.LEAST_HALF_PITCH:

@@ -55,6 +55,8 @@ class Stencils:
         for group in _one_place_each(stitches):
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
+            if self.folded(row, heads[len(heads) // 2], of_cluster=symbol is Symbol.DC):
+                continue
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
             if symbol is Symbol.DC:
                 name = self.together(foot, heads, into)
@@ -62,9 +64,16 @@ class Stencils:
                 name = self.turning_chain(foot - heads[0], into, self.grid.start_gap(row))
             else:
                 name = self.chain() if symbol is Symbol.CHAIN else self.slip_stitch()
-            origin = heads[len(heads) // 2] - row.left.at
-            uses.append(Use(name, rounded(origin * self.sheet.half), 0.0, INK))
+            origin = self.sheet.x(heads[len(heads) // 2]) - self.sheet.x(row.left.at)
+            uses.append(Use(name, rounded(origin), 0.0, INK))
         return tuple(sorted(uses, key=lambda use: use.x))
+
+    def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
+        """Whether a stitch of ``row`` is left out; one ``of_cluster`` goes with all of its cluster."""
+        if of_cluster:
+            first = (row.number + self.grid.piece.phase) % 2
+            head = 2 * round((head - first) / 2) + first
+        return self.sheet.folds.hides(head)
 
     def together(self, foot: float, heads: list[float], into: Into) -> str:
         """The dc worked into one place, about the head of the middle one: a cluster, or a post with a dc

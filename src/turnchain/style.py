@@ -6,15 +6,31 @@ In: nothing. Out: constants, and the choice of an ink that can be read on a stri
 
 from __future__ import annotations
 
-PAPER = "#ffffff"
+from dataclasses import dataclass
+
 INK_DARK = "#221d18"
 INK_LIGHT = "#ffffff"
 INK_FULL = "#000000"
 LEAST_CONTRAST = 4.5  # for text, WCAG 2
-SOFT = "#6b6258"  # secondary words: 5.9 to 1 on paper
-HAIR = "#cfc7bb"  # thin rules
-ACCENT = "#b02a37"  # shaped edges: 6.6 to 1 on paper
 PLAIN_STRIPE = "#f4efe6"  # rows of a pattern that names no yarn
+
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """The colours of a page: ``paper``, ``ink``, ``soft`` secondary words, ``hair`` lines, ``accent`` for shaping."""
+
+    paper: str
+    ink: str
+    soft: str
+    hair: str
+    accent: str
+
+
+# Words reach 4.5 to 1 on their paper, marks and lines that matter 3 to 1 (WCAG 2).
+LIGHT = Theme(paper="#ffffff", ink=INK_DARK, soft="#6b6258", hair="#cfc7bb", accent="#b02a37")
+DARK = Theme(paper="#1d1a17", ink="#f3eee6", soft="#b5aa9c", hair="#57504a", accent="#ff8a80")
+MONO = Theme(paper="#ffffff", ink="#000000", soft="#4a4a4a", hair="#bbbbbb", accent="#000000")
 
 REFERENCE_WIDTH = 1600
 #: Height of a row over half a pitch in the clearer, drawn proportion (true cloth is about 1).

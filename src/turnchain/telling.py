@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from turnchain import terms
 from turnchain.lattice import SIDES
 from turnchain.plan import PiecePlan, Plan, Row
-from turnchain.terms import short
 from turnchain.units import shown
 
 
@@ -20,19 +20,21 @@ def of_row(row: Row) -> str:
     return f"row {row.number}: {yarn}{row.clusters} {plural}, starts at the {row.starts}"
 
 
-def of_chart(plan: Plan, piece: PiecePlan) -> str:
+def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
     """The alt text of a piece's chart."""
     pattern = plan.pattern
-    dc = short("dc", pattern.terms)
+    dc = terms.short("dc", pattern.terms)
     counts = [row.clusters for row in piece.rows]
     clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
+    odd, even = ("right", "left") if piece.rows[0].starts == "right" else ("left", "right")
     sentences = [
-        f"Stitch chart of {piece.name} from {pattern.title}: {piece.row_count} rows of {clusters} "
-        f"clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of {piece.foundation_chain}.",
+        f"{'Short stitch' if short else 'Stitch'} chart of {piece.name} from {pattern.title}: {piece.row_count} rows "
+        f"of {clusters} clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of {piece.foundation_chain}.",
         *_shaping(piece),
         *_stripes(piece),
         "Finished: " + ", ".join(f"{fit.measure} {shown(fit.worked, pattern.units)}" for fit in piece.fit) + ".",
-        "Row 1 is at the bottom; odd rows start at the right, even rows at the left.",
+        f"Row 1 is at the bottom; odd rows start at the {odd}, even rows at the {even}.",
+        *(["What repeats is shown once in a bracket with its count."] if short else []),
     ]
     return " ".join(sentences)
 
