@@ -10,7 +10,7 @@ from turnchain.folds import Span
 from turnchain.numbers import rounded
 from turnchain.plan import PiecePlan
 from turnchain.scene import Group, Item, Path, Steps, Text, polyline
-from turnchain.sheet import NAMES, NUMBERS, Sheet
+from turnchain.sheet import Sheet
 
 SIZE = 17.0
 REPEATED_ROWS = 2  # two rows make the fabric's repeat: one from each side
@@ -63,26 +63,32 @@ def _beside(sheet: Sheet, span: Span) -> Group:
     """Beside folded rows: which two rows they repeat, and how many times these are worked in all."""
     times = (span.last - span.first + 1) // REPEATED_ROWS + 1
     low, high = sheet.top(span.first - REPEATED_ROWS - 1), sheet.top(span.last)
-    x = sheet.chart_right + (NUMBERS + NAMES) * sheet.unit
+    x = sheet.chart_right + (sheet.frame.numbers + sheet.frame.names) * sheet.unit
     hook = 7 * sheet.unit
     bracket = polyline([(x - hook, high), (x, high), (x, low), (x - hook, low)])
     first, second = span.first - 2, span.first - 1
     size = SIZE * sheet.unit
-    lines = [f"rows {first} and {second}", f"× {times}, to row {span.last},", "in the stripes shown"]
-    middle = (low + high) / 2 - (len(lines) - 1) * 0.65 * size + 0.35 * size
-    texts = [
-        Text(
-            rounded(x + 10 * sheet.unit),
-            rounded(middle + index * 1.3 * size),
-            words,
-            size,
-            sheet.theme.ink,
-            "semibold" if index == 1 else "regular",
-        )
-        for index, words in enumerate(lines)
-    ]
-    words = f"rows {first} and {second} are worked {times} times, to row {span.last}"
-    return Group((_stroke(sheet, bracket), *texts), f"repeat-rows-{first}", words)
+    label = Text(
+        rounded(x + 8 * sheet.unit),
+        rounded((low + high) / 2 + 0.35 * size),
+        f"× {times}",
+        size,
+        sheet.theme.ink,
+        "semibold",
+    )
+    words = f"rows {first} and {second} are worked {times} times, to row {span.last}, in the stripes shown"
+    return Group((_stroke(sheet, bracket), label), f"repeat-rows-{first}", words)
+
+
+def words(piece: PiecePlan, sheet: Sheet) -> list[str]:
+    """What the brackets mean, for the key."""
+    said = []
+    if sheet.folds.across is not None:
+        said.append(f"× {sheet.folds.clusters + 1} below: so many clusters stand there, in every row that runs across.")
+    if sheet.folds.rows:
+        repeats = [f"{span.first - 2} and {span.first - 1} to row {span.last}" for span in sheet.folds.rows]
+        said.append(f"× beside: two rows worked so many times, in the stripes shown: rows {', '.join(repeats)}.")
+    return said
 
 
 def _stroke(sheet: Sheet, steps: Steps) -> Path:

@@ -15,11 +15,10 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Plan
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
-from turnchain.sheet import GAP, MARGIN, NAMES, NUMBERS, RULER, SIDE_KEY, Sheet, measured
+from turnchain.sheet import SHORT, SIDE_KEY, WHOLE, Sheet, measured
 from turnchain.stencils import Stencils
 
-COLUMNS = 3
-COLUMN_GAP = 56
+COLUMN_GAP = 50
 
 
 def chart(
@@ -31,8 +30,9 @@ def chart(
     """
     look = look or Look()
     piece, pattern = for_hand(plan.piece(name), look.hand), plan.pattern
-    sheet = measured(piece, width, look, folded(piece) if short else NO_FOLDS)
-    margin = MARGIN * sheet.unit
+    frame, folds = (SHORT, folded(piece)) if short else (WHOLE, NO_FOLDS)
+    sheet = measured(piece, width, look, frame, folds)
+    margin = sheet.frame.margin * sheet.unit
     head = key.header(pattern, piece, margin, margin, sheet, _kind(look, short))
     top = head.y + 56 * sheet.unit
     sheet = sheet.grounded(round(top) - sheet.top(piece.row_count))
@@ -81,7 +81,8 @@ def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours
             bands.append(margins.row_rule(piece, sheet, row, style.ink_on(colour)))
         use = Use(stencils.row(row), sheet.x(row.left.at), sheet.top(row.number), style.ink_on(colour))
         rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row)))
-    ruler_left = sheet.chart_left - (NUMBERS + NAMES + GAP + RULER) * sheet.unit
+    frame = sheet.frame
+    ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit
     return [
         Group(tuple(bands), "stripes"),
         Group(tuple(_foundation(piece, sheet, stencils)), "foundation", f"{piece.foundation_chain} chains"),
@@ -126,29 +127,29 @@ def _key(
     """The key below the chart in three columns, or beside it in one; and how far down the page is used."""
     unit = sheet.unit
     below = sheet.ground + 0.75 * sheet.rise + 64 * unit
-    margin = MARGIN * unit
+    margin = sheet.frame.margin * unit
     if sheet.key_beside:
         left = sheet.width - margin - (SIDE_KEY - 80) * unit
-        columns = [key.Column(left, top, (SIDE_KEY - 80) * unit, unit, sheet.theme)] * COLUMNS
+        columns = [key.Column(left, top, (SIDE_KEY - 80) * unit, unit, sheet.theme)]
     else:
-        width = (sheet.width - 2 * margin - (COLUMNS - 1) * COLUMN_GAP * unit) / COLUMNS
+        wanted = sheet.frame.columns
+        width = (sheet.width - 2 * margin - (wanted - 1) * COLUMN_GAP * unit) / wanted
         columns = [
             key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit, sheet.theme)
-            for index in range(COLUMNS)
+            for index in range(wanted)
         ]
     key.symbols_key(columns[0], pattern, piece, samples)
-    columns[0].skip(20 if sheet.key_beside else 0)
-    key.yarns_key(columns[1], pattern, piece, colours)
-    columns[1].skip(20 if sheet.key_beside else 0)
-    key.facts_key(columns[2], pattern, piece)
-    distinct = columns[:1] if sheet.key_beside else columns
-    items = [item for column in distinct for item in column.items]
+    for said in brackets.words(piece, sheet):
+        columns[0].words(said, size=key.SMALL, colour=sheet.theme.soft)
+    key.yarns_key(columns[min(1, len(columns) - 1)], pattern, piece, colours)
+    key.facts_key(columns[-1], pattern, piece)
+    items = [item for column in columns for item in column.items]
     return items, max(below, *(column.y for column in columns))
 
 
 def _credit(pattern: Pattern, sheet: Sheet, bottom: float) -> tuple[list[Item], int]:
     """The credit line, and the height of the page."""
-    unit = sheet.unit
-    column = key.Column(MARGIN * unit, bottom + 22 * unit, sheet.width - 2 * MARGIN * unit, unit, sheet.theme)
+    unit, margin = sheet.unit, sheet.frame.margin * sheet.unit
+    column = key.Column(margin, bottom + 22 * unit, sheet.width - 2 * margin, unit, sheet.theme)
     column.words(key.credit(pattern), size=key.SMALL, colour=sheet.theme.soft)
     return column.items, round(column.y + 30 * unit)

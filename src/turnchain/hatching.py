@@ -13,7 +13,7 @@ from turnchain.scene import Item, Path, Step
 
 Point = tuple[float, float]
 INK = "#000000"
-OPACITY = 0.42
+OPACITY = 0.5
 SPACING = 13.0  # px between strokes at the reference width
 
 

@@ -49,7 +49,7 @@ class Column:
     def heading(self, words: str) -> None:
         """A heading with a hair line under it."""
         size = HEADING * self.unit
-        self.y += size
+        self.y += size * (2.2 if self.items else 1.0)
         self._text(self.left, self.y, words, size, self.theme.ink, "semibold")
         self.y += 0.45 * size
         self.items.append(

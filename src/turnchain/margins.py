@@ -15,7 +15,7 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Row
 from turnchain.scene import Anchor, Item, Path, Text, arrow, polyline, rectangle
-from turnchain.sheet import NAMES, NUMBERS, RULER, Sheet
+from turnchain.sheet import Sheet
 from turnchain.style import Theme
 
 ROWS_WITH_ARROWS = 2
@@ -229,7 +229,7 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
     if piece.rows[0].colour is None:
         return []
     items: list[Item] = []
-    width = RULER * sheet.unit
+    width = sheet.frame.ruler * sheet.unit
     for _, group in groupby(piece.courses, key=lambda row: row.colour):
         rows = list(group)
         first, last = rows[0], rows[-1]
@@ -264,10 +264,11 @@ def edge_names(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     """The edges of the piece in the words of who wears it."""
     size = 17.0 * sheet.unit
     middle = (sheet.chart_left + sheet.chart_right) / 2
-    foot = sheet.ground + 0.75 * sheet.rise + 1.5 * size
+    under = 2.8 if sheet.folds.across else 1.5  # below the bracket of a short chart
+    foot = sheet.ground + 0.75 * sheet.rise + under * size
     items: list[Item] = [_label(sheet, middle, foot, names_of_ends(piece)[0], size), *_top_names(piece, sheet, size)]
     for side in SIDES:
-        offset = (NUMBERS + NAMES / 2) * sheet.unit
+        offset = (sheet.frame.numbers + sheet.frame.names / 2) * sheet.unit
         x = sheet.chart_left - offset if side == "left" else sheet.chart_right + offset
         for words, low, high in stretches(piece, side):
             y = (sheet.top(low - 1) + sheet.top(high)) / 2

@@ -15,11 +15,31 @@ from turnchain.looks import Look
 from turnchain.plan import PiecePlan
 from turnchain.style import Theme
 
-MARGIN = 48  # around the page
-RULER = 40  # the stripe column
-NAMES = 34  # the names of edges
-NUMBERS = 78  # row numbers, marks and arrows
-GAP = 14
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What stands around the bands, in px at the ``reference`` width: page ``margin``, stripe ``ruler``, ``names`` of
+    edges, row ``numbers`` with their marks, the ``gap`` beside the ruler, room for ``repeats``, and in how many
+    ``columns`` the key is set below the chart."""
+
+    reference: int
+    margin: int
+    ruler: int
+    names: int
+    numbers: int
+    gap: int
+    repeats: int
+    columns: int
+
+    @property
+    def sides(self) -> int:
+        """All that stands left and right of the bands."""
+        return 2 * (self.margin + self.names + self.numbers) + self.ruler + self.gap + self.repeats
+
+
+WHOLE = Frame(reference=1600, margin=48, ruler=40, names=34, numbers=78, gap=14, repeats=0, columns=3)
+# Larger type on a narrower page: a phone shows it at less than half its px.
+SHORT = Frame(reference=900, margin=26, ruler=34, names=30, numbers=62, gap=8, repeats=44, columns=2)
 SIDE_KEY = 560  # the key beside a narrow chart
 TALLEST = 2.3  # a chart this many times as high as the page is wide is drawn smaller, while it stays readable
 READABLE_HALF_PITCH = 12
@@ -27,7 +47,6 @@ READABLE_HALF_PITCH = 12
 
 BREAK = 1.1  # half pitches left free where columns are folded away
 SLIM = 0.13  # height of a folded row over that of a drawn one
-FOLD_WORDS = 150  # room beside a short chart for what its folded rows repeat
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +69,7 @@ class Sheet:
     key_beside: bool
     theme: Theme = style.LIGHT
     folds: Folds = NO_FOLDS
+    frame: Frame = WHOLE
 
     @property
     def pad(self) -> int:
@@ -73,23 +93,16 @@ class Sheet:
 
     def x(self, position: float) -> float:
         """The x of a position in half pitches."""
-        return self.zero + self._drawn(position) * self.half + (self.break_width if self._past(position) else 0)
-
-    def _past(self, position: float) -> bool:
         across = self.folds.across
-        return across is not None and position >= across.last
-
-    def _drawn(self, position: float) -> float:
-        across = self.folds.across
-        if across is None:
-            return position
-        return position - min(max(position - across.first, 0), across.last - across.first)
+        if across is None or 2 * position < across.first + across.last:
+            return self.zero + position * self.half
+        return self.zero + (position - across.last + across.first) * self.half + self.break_width
 
     def break_at(self) -> tuple[float, float] | None:
         """The two sides of the break in the columns: half a pitch's half outside the last cluster drawn."""
         if self.folds.across is None:
             return None
-        left = self.zero + (self._drawn(self.folds.across.first) - 0.5) * self.half
+        left = self.zero + (self.folds.across.first - 0.5) * self.half
         return left, left + self.break_width
 
     def top(self, row: int) -> int:
@@ -115,29 +128,31 @@ class Sheet:
         return replace(self, ground=ground)
 
 
-def measured(piece: PiecePlan, width: int | None, look: Look, folds: Folds = NO_FOLDS) -> Sheet:
-    """The sheet for ``piece`` in a picture ``width`` px wide (None: 1600, or wider where symbols need it).
+def measured(
+    piece: PiecePlan, width: int | None, look: Look, frame: Frame = WHOLE, folds: Folds = NO_FOLDS
+) -> Sheet:
+    """The sheet for ``piece`` in a picture ``width`` px wide (None: the usual width, or wider where symbols need it).
 
-    Raises MakerError where symbols would be too small to tell apart.
+    Raises MakerError where the symbols would be too small to tell apart.
     """
-    page = width or style.REFERENCE_WIDTH
-    unit = page / style.REFERENCE_WIDTH
+    page = width or USUAL_WIDTH[frame]
+    unit = page / frame.reference
     span = _span(piece, folds)
-    largest = _largest(piece, look, folds)
-    beside = span * largest + _sides(folds) + SIDE_KEY <= style.REFERENCE_WIDTH
-    sides = _sides(folds) + (SIDE_KEY if beside else 0)
+    largest = _largest(piece, look, frame, folds)
+    beside = span * largest + frame.sides + SIDE_KEY <= frame.reference
+    sides = frame.sides + (SIDE_KEY if beside else 0)
     half = min(int((page - sides * unit) / span), int(largest * unit))
     if half < style.LEAST_HALF_PITCH:
-        needed = _least_page(span, sides)
+        needed = _least_page(span, sides, frame)
         if width is not None:
             raise MakerError(
                 f'piece "{piece.name}": {int(span) // 2} clusters in {width} px are too small to tell apart; '
                 f"make it at least {needed} px wide"
             )
-        return measured(piece, needed, look, folds)
+        return measured(piece, needed, look, frame, folds)
     drawn = round(span * half)
-    left = MARGIN * unit + (0 if beside else (page - sides * unit - drawn) / 2)
-    chart_left = round(left + (RULER + GAP + NAMES + NUMBERS) * unit)
+    left = frame.margin * unit + (0 if beside else (page - sides * unit - drawn) / 2)
+    chart_left = round(left + (frame.ruler + frame.gap + frame.names + frame.numbers) * unit)
     return Sheet(
         width=page,
         unit=unit,
@@ -150,13 +165,11 @@ def measured(piece: PiecePlan, width: int | None, look: Look, folds: Folds = NO_
         key_beside=beside,
         theme=look.theme,
         folds=folds,
+        frame=frame,
     )
 
 
-def _sides(folds: Folds) -> float:
-    """What stands left and right of the bands, at the reference width."""
-    words = FOLD_WORDS if folds.rows else 0
-    return 2 * MARGIN + RULER + 2 * NAMES + 2 * NUMBERS + GAP + words
+USUAL_WIDTH = {WHOLE: 1600, SHORT: 1080}
 
 
 def _span(piece: PiecePlan, folds: Folds) -> float:
@@ -165,18 +178,18 @@ def _span(piece: PiecePlan, folds: Folds) -> float:
     return whole - 2 * folds.clusters + (BREAK if folds.across else 0)
 
 
-def _largest(piece: PiecePlan, look: Look, folds: Folds) -> float:
+def _largest(piece: PiecePlan, look: Look, frame: Frame, folds: Folds) -> float:
     """The largest half pitch that keeps a tall piece's picture to a reasonable height, at the reference width."""
     folded = sum(span.last - span.first + 1 for span in folds.rows)
     rows = piece.row_count - folded * (1 - SLIM)
     proportion = look.rise(piece, 1000) / 1000
-    by_height = TALLEST * style.REFERENCE_WIDTH / (rows * proportion)
+    by_height = TALLEST * frame.reference / (rows * proportion)
     return min(style.LARGEST_HALF_PITCH, max(by_height, READABLE_HALF_PITCH))
 
 
-def _least_page(span: float, sides: float) -> int:
-    """The least whole width at which half a pitch has its least px."""
-    page = style.REFERENCE_WIDTH
-    while int((page - sides * page / style.REFERENCE_WIDTH) / span) < style.LEAST_HALF_PITCH:
+def _least_page(span: float, sides: float, frame: Frame) -> int:
+    """The least width, to 50 px, at which half a pitch has its least px."""
+    page = frame.reference
+    while int((page - sides * page / frame.reference) / span) < style.LEAST_HALF_PITCH:
         page += 50
     return page

@@ -16,10 +16,10 @@ from turnchain.scene import INK, Item, Use
 from turnchain.sheet import Sheet
 
 # Heights within a row, as shares of the row height, counted down from its top.
-HEAD = 0.07  # the heads of the dc
-CHAIN = 0.11  # the chains between clusters
+HEAD = 0.1  # the heads of the dc
+CHAIN = 0.13  # the chains between clusters
 IN_SPACE = 0.93  # feet in a space: just above the row below
-IN_STITCH = 1.03  # feet in a stitch: on its head
+IN_STITCH = 1.06  # feet in a stitch: on its head
 ON_CHAIN = 1.0  # feet of row 1, on the foundation chain
 
 BAR = 0.74  # length of a dc's bar over the distance from one stitch to the next

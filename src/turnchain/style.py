@@ -62,6 +62,14 @@ def ink_on(colour: str) -> str:
     return best if contrast(best, colour) >= LEAST_CONTRAST else INK_FULL
 
 
+def mixed(one: str, other: str, share: float) -> str:
+    """A colour between the two, with ``share`` (0 to 1) of ``one``."""
+    parts = (
+        round(int(one[i : i + 2], 16) * share + int(other[i : i + 2], 16) * (1 - share)) for i in (1, 3, 5)
+    )
+    return "#" + "".join(f"{part:02x}" for part in parts)
+
+
 def letter(index: int) -> str:
     """The letter of the yarn at ``index``: A to Z, then AA, AB ..."""
     letters = ""

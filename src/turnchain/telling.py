@@ -8,7 +8,8 @@ from __future__ import annotations
 from itertools import groupby
 
 from turnchain import terms
-from turnchain.lattice import SIDES
+from turnchain.lattice import SIDES, Move, Side
+from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Plan, Row
 from turnchain.units import shown
 
@@ -29,7 +30,8 @@ def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
     odd, even = ("right", "left") if piece.rows[0].starts == "right" else ("left", "right")
     sentences = [
         f"{'Short stitch' if short else 'Stitch'} chart of {piece.name} from {pattern.title}: {piece.row_count} rows "
-        f"of {clusters} clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of {piece.foundation_chain}.",
+        f"of {clusters} clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of "
+        f"{piece.foundation_chain}.",
         *_shaping(piece),
         *_stripes(piece),
         "Finished: " + ", ".join(f"{fit.measure} {shown(fit.worked, pattern.units)}" for fit in piece.fit) + ".",
@@ -69,3 +71,49 @@ def _stripes(piece: PiecePlan) -> list[str]:
     if not names:
         return []
     return [f"Striped in {', '.join(names)}." if len(names) > 1 else f"All in {names[0]}."]
+
+
+def how(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, str]:
+    """A caption for one edge of one row: which, and how it is worked there."""
+    edge, starts = row.edge(side), row.starts == side
+    dc, ch, slip = (terms.short(token, pattern.terms) for token in ("dc", "ch", "sl_st"))
+    gap, closed = piece.fabric.gap, piece.fabric.gap == 0
+    chains = 3 + (gap if edge.kind == "spaced" else 0)
+    extra = f", 1 {dc} in the same place" if closed and edge.kind == "spaced" else ""
+    turn = f"{ch} {chains}, turn{extra}"
+    last = f"2 {dc}" if closed and edge.kind == "spaced" else dc
+    lead = f"{ch} {gap}, " if gap and edge.kind == "spaced" else ""
+    under = piece.below(row)
+    spaced_below = under is not None and under.edge(side).kind == "spaced"
+    space = "the gap beside the edge" if spaced_below else "the first gap between clusters"
+    stand = "in the gap" if edge.kind == "spaced" else f"in the middle {dc} of the cluster"
+    ways: dict[Move, tuple[str, str]] = {
+        "straight": (f"{turn}; the first cluster goes into {space}", f"{lead}{last} in the post below"),
+        "decrease": (
+            f"{turn}; the first cluster goes into the first gap between clusters",
+            f"after the last cluster, {dc} in the outermost {dc} of the last cluster below; its post stays unworked",
+        ),
+        "increase": (f"{turn}; the first cluster goes into the gap beside the edge", f"{lead}{last} in the post below"),
+        "forced_decrease": (
+            f"turn, {slip} into the gap beside the edge, {ch} {chains}{extra}; the first cluster goes into the next "
+            f"gap",
+            f"{lead}{last} in the gap beside the edge",
+        ),
+        "forced_increase": (
+            f"{turn}, {piece.fabric.cluster} {dc} in the post; then on into the first gap",
+            f"after the last cluster, {ch} {gap}, {piece.fabric.cluster + 1} {dc} in the post"
+            if gap
+            else f"after the last cluster, {piece.fabric.cluster + 1} {dc} in the post",
+        ),
+        "step_in": (
+            f"turn, {row.counts.sl_st} {slip}, {ch} {chains}{extra}; the first cluster goes into the next gap",
+            f"leave the rest of the row below unworked: {lead}{last} {stand} where the edge shall stand",
+        ),
+        "step_out": (
+            f"make a chain for the new clusters and {ch} {chains}, turn; work them on the chain",
+            "",
+        ),
+    }
+    words = ways[edge.move][0 if starts else 1]
+    which = "start" if starts else "end"
+    return f"Row {row.number}, {which} of the row: {_PLAIN[edge.move]}", words[:1].upper() + words[1:] + "."
