@@ -62,10 +62,10 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     stencils = Stencils(Grid(piece), sheet, look.symbols)
     colours = Colours(plan.pattern, look.inks)
     shown = [row for row in piece.rows if _low(asked) <= row.number <= _high(piece, asked)]
-    shown = [row for row in shown if _in_view(sheet, row)]
+    shown = [row for row in shown if _in_view(sheet, row, asked.at)]
     items: list[Item] = []
     for row in shown:
-        items += _band(piece, sheet, row, colours, _strong(row, asked))
+        items += _band(piece, sheet, row, colours, asked)
     for row in shown:
         items.append(_stitches(sheet, stencils, row, colours, _strong(row, asked)))
         items += _edge(piece, sheet, row, asked)
@@ -151,27 +151,27 @@ def _sheet(piece: PiecePlan, asked: Asked, size: tuple[int, int], look: Look) ->
 CAPTION_ROOM = 210  # px for the caption where the shorter side has 1080
 
 
-def _in_view(sheet: Sheet, row: Row) -> bool:
+def _in_view(sheet: Sheet, row: Row, at: Side) -> bool:
+    """Whether any of ``row`` lies before the place where the close-up ends."""
     span = sheet.folds.across
-    assert span is not None
-    return row.left.at < span.first if span.first > row.left.at else row.right.at > span.last
+    assert span is not None, "a close-up always ends somewhere"
+    return row.left.at < span.first if at == "left" else row.right.at > span.last
 
 
-def _band(piece: PiecePlan, sheet: Sheet, row: Row, colours: Colours, strong: bool) -> list[Item]:
-    low_left, high_left = (_within(sheet, point) for point in margins.corners(piece, sheet, row, "left"))
-    low_right, high_right = (_within(sheet, point) for point in margins.corners(piece, sheet, row, "right"))
+def _band(piece: PiecePlan, sheet: Sheet, row: Row, colours: Colours, asked: Asked) -> list[Item]:
+    strong = _strong(row, asked)
+    low_left, high_left = (_within(sheet, asked.at, point) for point in margins.corners(piece, sheet, row, "left"))
+    low_right, high_right = (_within(sheet, asked.at, point) for point in margins.corners(piece, sheet, row, "right"))
     corners = [low_left, high_left, high_right, low_right]
     fill = Path(polyline(corners, closed=True), fill=colours.of(row), opacity=1.0 if strong else 0.5)
     return [fill, *(colours.hatched(row, corners, sheet.unit) if strong else [])]
 
 
-def _within(sheet: Sheet, point: tuple[float, float]) -> tuple[float, float]:
+def _within(sheet: Sheet, at: Side, point: tuple[float, float]) -> tuple[float, float]:
     """``point`` brought to where the close-up ends inside the fabric, if it lies beyond."""
-    gap, span = sheet.break_at(), sheet.folds.across
-    assert gap is not None
-    assert span is not None
-    at_left = sheet.x(span.first) > gap[0] and sheet.x(span.last - 1) > sheet.width
-    return (min(point[0], gap[0]) if at_left else max(point[0], gap[1]), point[1])
+    gap = sheet.break_at()
+    assert gap is not None, "a close-up always ends somewhere"
+    return (min(point[0], gap[0]) if at == "left" else max(point[0], gap[1]), point[1])
 
 
 def _stitches(sheet: Sheet, stencils: Stencils, row: Row, colours: Colours, strong: bool) -> Item:
