@@ -79,7 +79,7 @@ class Sheet:
     @property
     def stroke(self) -> float:
         """The thickness of a symbol's strokes."""
-        return round(min(max(0.068 * self.half, 0.7), 3.0 * self.unit), 2)
+        return round(min(max(0.068 * self.half, 0.7), 8.0 * self.unit), 2)
 
     @property
     def break_width(self) -> int:
