@@ -29,9 +29,14 @@ def chart(
     Raises MakerError where the symbols would be too small to tell apart, or cannot be read.
     """
     look = look or Look()
-    piece, pattern = for_hand(plan.piece(name), look.hand), plan.pattern
+    piece = for_hand(plan.piece(name), look.hand)
     frame, folds = (SHORT, folded(piece)) if short else (WHOLE, NO_FOLDS)
-    sheet = measured(piece, width, look, frame, folds)
+    return drawn(plan, piece, measured(piece, width, look, frame, folds), look)
+
+
+def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | None = None) -> Scene:
+    """``piece`` on a measured ``sheet``; the page as high as it needs or, where given, ``height`` px."""
+    pattern, short = plan.pattern, sheet.folds != NO_FOLDS
     margin = sheet.frame.margin * sheet.unit
     head = key.header(pattern, piece, margin, margin, sheet, _kind(look, short))
     top = head.y + 56 * sheet.unit
@@ -42,7 +47,9 @@ def chart(
     colours = Colours(pattern, look.inks)
     fabric = _fabric(piece, sheet, stencils, colours)
     keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
-    foot, height = _credit(pattern, sheet, bottom)
+    if height is not None:
+        bottom = max(bottom, height - (22 + 30 + key.SMALL * key.LEADING) * sheet.unit)
+    foot, page = _credit(pattern, sheet, bottom)
     items = (
         Group(tuple(head.items), "header"),
         *_worn_arrow(piece, sheet, margin),
@@ -52,7 +59,7 @@ def chart(
     )
     return Scene(
         width=sheet.width,
-        height=height,
+        height=page,
         title=f"{pattern.title}: {piece.name}, {'short chart' if short else 'stitch chart'}",
         words=telling.of_chart(plan, piece, short),
         language=terms.LANGUAGE[pattern.terms],
@@ -126,7 +133,7 @@ def _key(
 ) -> tuple[list[Item], float]:
     """The key below the chart in three columns, or beside it in one; and how far down the page is used."""
     unit = sheet.unit
-    below = sheet.ground + 0.75 * sheet.rise + 64 * unit
+    below = sheet.ground + 0.75 * sheet.rise + (84 if sheet.folds.across else 64) * unit
     margin = sheet.frame.margin * unit
     if sheet.key_beside:
         left = sheet.width - margin - (SIDE_KEY - 80) * unit
@@ -138,6 +145,9 @@ def _key(
             key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit, sheet.theme)
             for index in range(wanted)
         ]
+    if sheet.frame.compact:
+        key.compact(columns[0], pattern, piece, samples, colours)
+        return columns[0].items, max(below if sheet.key_beside else 0, columns[0].y)
     key.symbols_key(columns[0], pattern, piece, samples)
     for said in brackets.words(piece, sheet):
         columns[0].words(said, size=key.SMALL, colour=sheet.theme.soft)

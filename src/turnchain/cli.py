@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from turnchain.looks import Look
 
 ENDINGS = (".svg", ".png")
+POST_SIZES = ("blog", "blog-sharp", "square", "tall", "film")
+LOOKS = ("hand", "mono", "page", "true", "symbols")
 
 _file = click.argument("file", type=click.Path(path_type=Path))
 _width = click.option(
@@ -117,14 +119,52 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
 @_width
 @click.option("--short", is_flag=True, help="Show what repeats once, in a bracket with its count.")
+@click.option("--size", type=click.Choice(POST_SIZES), help="A picture for posting, fitted into this size.")
+@click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
+@click.option("--at", type=click.Choice(["left", "right"]), help="The edge of the close-up.")
 @_looks
-def chart(file: Path, piece: str, output: Path, width: int | None, short: bool, **look: Any) -> None:
+def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""
+    _ending(output)
+    from turnchain.making import Wanted, make_chart
+
+    look = _look(**{name: choices.pop(name) for name in LOOKS})
+    if (choices["detail"] is None) != (choices["at"] is None):
+        raise click.UsageError("--detail and --at go together: say which rows and at which edge")
+    rows = None if choices["detail"] is None else _rows(choices["detail"])
+    for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
+        click.echo(str(path))
+
+
+def _ending(output: Path) -> None:
     if output.suffix.lower() not in ENDINGS:
         raise click.BadParameter(f"{output}: the name must end in .svg or .png", param_hint="-o")
-    from turnchain.making import make_chart
 
-    for path in make_chart(file, piece, output, width, _look(**look), short):
+
+def _rows(words: str) -> tuple[int, int]:
+    """ "12" or "12-14" as first and last row."""
+    first, _, last = words.partition("-")
+    if not first.strip().isdecimal() or (last and not last.strip().isdecimal()):
+        raise click.BadParameter(f'"{words}" is no row; write 12, or 12-14', param_hint="--detail")
+    return int(first[:9]), int((last or first)[:9])
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain stripes mytop.toml -o stripes.png")
+@_file
+@click.option("--piece", help="One piece by itself; left out: all of them as worn.")
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
+@_width
+@click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching.")
+@click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
+def stripes(
+    file: Path, piece: str | None, output: Path, width: int | None, mono: bool, page: str
+) -> None:
+    """Show the fabric as it will look: the stripes of all pieces as worn, and the yarns."""
+    _ending(output)
+    from turnchain.making import make_stripes
+
+    look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
+    for path in make_stripes(file, piece, output, width, look):
         click.echo(str(path))
 
 

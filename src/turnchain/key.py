@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from itertools import groupby, pairwise
+from typing import TypeAlias
 
 from turnchain import style, terms
 from turnchain.grid import Into
@@ -17,7 +18,7 @@ from turnchain.lattice import SIDES, Move
 from turnchain.lettering import measure
 from turnchain.margins import Colours, mark
 from turnchain.numbers import rounded
-from turnchain.pattern import Pattern
+from turnchain.pattern import Pattern, Yarn
 from turnchain.plan import PiecePlan, Row
 from turnchain.scene import Item, Path, Text, Use, Weight, line, rectangle
 from turnchain.sheet import Sheet
@@ -29,6 +30,10 @@ HEADING, BODY, SMALL = 21.0, 20.0, 17.0
 LEADING = 1.36
 SAMPLE = 78.0  # room for a sample before its words
 SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
+
+
+Draw: TypeAlias = Callable[[float, float], list[Item]]
+Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before its words (at the reference width), words
 
 
 @dataclass
@@ -85,7 +90,7 @@ class Column:
             Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end")
         )
 
-    def sample(self, draw: Callable[[float, float], list[Item]], words: str, height: float) -> None:
+    def sample(self, draw: Draw, words: str, height: float) -> None:
         """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
         px = BODY * self.unit
         lines = wrapped(words, self.width - SAMPLE * self.unit, px)
@@ -98,6 +103,19 @@ class Column:
             self._text(self.left + SAMPLE * self.unit, y, words_of_line, px, self.theme.ink)
         self.y += tall
         self.skip(7)
+
+    def flow(self, cells: list[Cell], tall: float) -> None:
+        """Samples with their words one after the other, in lines ``tall`` px high."""
+        px = BODY * self.unit
+        x = self.left
+        for draw, room, words in cells:
+            wide = room * self.unit + measure(words, px) + 26 * self.unit
+            if x > self.left and x + wide > self.left + self.width:
+                x, self.y = self.left, self.y + tall
+            self.items += draw(x + room * self.unit * 0.42, self.y + tall / 2)
+            self._text(x + room * self.unit, self.y + tall / 2 + 0.34 * px, words, px, self.theme.ink)
+            x += wide
+        self.y += tall + 4 * self.unit
 
     def _text(self, x: float, y: float, words: str, size: float, colour: str, weight: Weight = "regular") -> None:
         self.items.append(Text(rounded(x), rounded(y), words, rounded(size), colour, weight))
@@ -158,8 +176,8 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
     k, sheet = piece.fabric.cluster, stencils.sheet
     column.heading("Symbols")
 
-    def one(name: str, centre: float) -> Callable[[float, float], list[Item]]:
-        return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), column.theme.ink)]
+    def one(name: str, centre: float) -> Draw:
+        return _use(name, centre, column, sheet)
 
     tall = sheet.rise * 1.1
     column.skip(4)
@@ -192,7 +210,12 @@ def reading_words(piece: PiecePlan) -> str:
     )
 
 
-def _marked(move: Move, size: float, theme: Theme) -> Callable[[float, float], list[Item]]:
+def _use(name: str, centre: float, column: Column, sheet: Sheet) -> Draw:
+    """Draws a definition with the height ``centre`` (as a share of a row) of it at the point."""
+    return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), column.theme.ink)]
+
+
+def _marked(move: Move, size: float, theme: Theme) -> Draw:
     return lambda x, y: mark(move, "left", x, y, size, theme)
 
 
@@ -222,29 +245,39 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
         return
     column.heading("Yarns")
     rows_of = Counter(row.colour for row in piece.courses)
-    unit = column.unit
-    for yarn in pattern.yarns:
-        if yarn.name not in rows_of:
-            continue
-        row = next(row for row in piece.rows if row.colour == yarn.name)
-        label = colours.letter(row)
-
-        def chip(x: float, y: float, row: Row = row, label: str = label) -> list[Item]:
-            size, tall, colour = 46 * unit, 30 * unit, colours.of(row)
-            left, top = rounded(x - size / 2), rounded(y - tall / 2)
-            box = rectangle(left, top, rounded(size), rounded(tall))
-            corners = [(left, top + tall), (left, top), (left + size, top), (left + size, top + tall)]
-            ink = style.ink_on(colour)
-            return [
-                Path(box, fill=colour, stroke=column.theme.ink, width=rounded(max(0.8, 0.9 * unit))),
-                *colours.hatched(row, corners, unit),
-                Text(rounded(x), rounded(y + 0.36 * 18 * unit), label, 18 * unit, ink, "semibold", "middle"),
-            ]
-
+    for yarn, row in _yarns_of(pattern, piece):
         count = rows_of[yarn.name]
-        column.sample(chip, f"{yarn.name}, {count} {'row' if count == 1 else 'rows'}", 34 * unit)
+        words = f"{yarn.name}, {count} {'row' if count == 1 else 'rows'}"
+        column.sample(_chip(row, colours, column), words, 34 * column.unit)
     column.words("Stripes from row 1, with their rows: " + stripe_order(piece, colours), size=SMALL)
     column.skip(8)
+
+
+def _yarns_of(pattern: Pattern, piece: PiecePlan) -> list[tuple[Yarn, Row]]:
+    """The yarns that a piece uses, each with a row worked in it."""
+    first: dict[str | None, Row] = {}
+    for row in piece.rows:
+        first.setdefault(row.colour, row)
+    return [(yarn, first[yarn.name]) for yarn in pattern.yarns if yarn.name in first]
+
+
+def _chip(row: Row, colours: Colours, column: Column, scale: float = 1.0) -> Draw:
+    """A scrap of a row's yarn with its letter."""
+    unit = column.unit * scale
+    size, tall, colour = 46 * unit, 30 * unit, colours.of(row)
+
+    def draw(x: float, y: float) -> list[Item]:
+        left, top = rounded(x - size / 2), rounded(y - tall / 2)
+        corners = [(left, top + tall), (left, top), (left + size, top), (left + size, top + tall)]
+        box = rectangle(left, top, rounded(size), rounded(tall))
+        letter, px = colours.letter(row), 18 * unit
+        return [
+            Path(box, fill=colour, stroke=column.theme.ink, width=rounded(max(0.8, 0.9 * unit))),
+            *colours.hatched(row, corners, unit),
+            Text(rounded(x), rounded(y + 0.36 * px), letter, rounded(px), style.ink_on(colour), "semibold", "middle"),
+        ]
+
+    return draw
 
 
 def stripe_order(piece: PiecePlan, colours: Colours) -> str:
@@ -268,6 +301,13 @@ def _period(runs: list[tuple[str, int]]) -> int:
     return len(runs)
 
 
+def _gauge_words(piece: PiecePlan, pattern: Pattern) -> str:
+    gauge, unit = piece.gauge, pattern.units
+    return (
+        f"{per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]}"
+    )
+
+
 def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
     """Chains to make, gauge, finished size."""
     column.heading("To make it")
@@ -282,12 +322,33 @@ def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
     )
     column.fact(
         "Gauge",
-        f"{per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to "
-        f"{SWATCH_WORDS[unit]} ({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
+        f"{_gauge_words(piece, pattern)} ({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
     )
     column.words("Finished measures", size=SMALL, colour=column.theme.soft)
     for fit in piece.fit:
         column.row(fit.measure, shown(fit.worked, unit))
+
+
+def compact(
+    column: Column, pattern: Pattern, piece: PiecePlan, stencils: Stencils, colours: Colours
+) -> None:
+    """A key of a few lines for a post: yarns, symbols, chains to make."""
+    names, k, sheet = terms.STITCHES[pattern.terms], piece.fabric.cluster, stencils.sheet
+    dc = names["dc"].short
+    cells: list[Cell] = []
+    for yarn, row in _yarns_of(pattern, piece):
+        cells.append((_chip(row, colours, column, 0.8), 52.0, yarn.name))
+    fan = stencils.together(0.0, stencils.grid.fan(), Into.SPACE)
+    cells.append((_use(fan, 0.55, column, sheet), 60.0, f"{k} complete {dc} in one space"))
+    chain = stencils.chain()
+    cells.append((_use(chain, CHAIN, column, sheet), 34.0, names["ch"].full))
+    turning = stencils.turning_chain(0.0, Into.SPACE, 0.0)
+    cells.append((_use(turning, (HEAD + 0.97) / 2, column, sheet), 30.0, f"first {dc}: {names['ch'].short} 3"))
+    for move, words in _moves_used(piece):
+        cells.append((_marked(move, 18 * sheet.unit, sheet.theme), 34.0, words))
+    column.flow(cells, tall=max(34 * sheet.unit, 1.15 * sheet.rise))
+    facts = f"Chain {piece.foundation_chain}. {_gauge_words(piece, pattern)}."
+    column.words(facts, size=SMALL, colour=column.theme.soft)
 
 
 def credit(pattern: Pattern) -> str:

@@ -8,18 +8,27 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
+from dataclasses import dataclass
 from pathlib import Path
 
 from turnchain import page, plan_json
 from turnchain.chart import chart
+from turnchain.detail import Asked, detail, series
 from turnchain.errors import FileError, MakerError
+from turnchain.lattice import Side
 from turnchain.looks import Look
 from turnchain.plan import Plan
 from turnchain.planning import plan_pattern
+from turnchain.posting import SIZES, post
+from turnchain.preview import preview
 from turnchain.reading import read_file
 from turnchain.scene import Scene
+from turnchain.sheet import USUAL_WIDTH, WHOLE
 from turnchain.writers import BY_ENDING
 from turnchain.writers.files import replaced
+
+STRIPES = "stripes"  # the picture of all pieces as worn
+DETAIL_SIZE = (1080, 1080)
 
 
 def planned(source: Path) -> Plan:
@@ -58,9 +67,19 @@ def _files(
 ) -> Iterator[tuple[Path, Callable[..., None]]]:
     text = plan_json.plan_text(plan)
     yield folder / "plan.json", lambda stream: stream.write(text.encode())
+    for name, scene in scenes(plan, width, look):
+        yield from _pictures(folder, name, scene)
+
+
+def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
+    """Every picture of a plan with the name of its files: charts whole and short, close-ups, the stripes as worn."""
+    yield STRIPES, preview(plan, None, width or USUAL_WIDTH[WHOLE], look)
     for piece in plan.pieces:
-        for name, short in ((piece.name, False), (f"{piece.name}-short", True)):
-            yield from _pictures(folder, name, chart(plan, piece.name, width, look, short))
+        yield piece.name, chart(plan, piece.name, width, look)
+        yield f"{piece.name}-short", chart(plan, piece.name, None, look, short=True)
+        for asked in series(piece):
+            name = f"{piece.name}-row-{asked.first}-{asked.at}"
+            yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)
 
 
 def _pictures(folder: Path, name: str, scene: Scene) -> Iterator[tuple[Path, Callable[..., None]]]:
@@ -75,17 +94,54 @@ def alt_text(scene: Scene) -> bytes:
     return f"{scene.words}\n".encode()
 
 
-def make_chart(
-    source: Path, piece: str, output: Path, width: int | None, look: Look, short: bool
-) -> list[Path]:
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One chart as asked for: of ``piece``, ``width`` px wide, ``short``, in a ``size`` for posting, or a close-up of
+    the rows of ``detail`` at the edge ``at``."""
+
+    piece: str
+    look: Look
+    width: int | None = None
+    short: bool = False
+    size: str | None = None
+    detail: tuple[int, int] | None = None
+    at: Side | None = None
+
+
+def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     """One chart and, beside it, its alt text; the files written. Raises MakerError."""
     plan = planned(source)
+    _check_piece(plan, source, wanted.piece)
+    return _write(output, _wanted_scene(plan, wanted))
+
+
+def make_stripes(source: Path, piece: str | None, output: Path, width: int | None, look: Look) -> list[Path]:
+    """The fabric as it will look, and its alt text; the files written. Raises MakerError."""
+    plan = planned(source)
+    if piece is not None:
+        _check_piece(plan, source, piece)
+    return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look))
+
+
+def _check_piece(plan: Plan, source: Path, piece: str) -> None:
     names = [one.name for one in plan.pieces]
     if piece not in names:
         listed = ", ".join(f'"{name}"' for name in names)
         raise MakerError(f'{source}: there is no piece "{piece}"; its pieces are {listed}')
+
+
+def _wanted_scene(plan: Plan, wanted: Wanted) -> Scene:
+    if wanted.detail is not None and wanted.at is not None:
+        size = SIZES[wanted.size] if wanted.size else DETAIL_SIZE
+        asked = Asked(*wanted.detail, wanted.at)
+        return detail(plan, wanted.piece, asked, (size[0], size[1] or size[0]), wanted.look)
+    if wanted.size is not None:
+        return post(plan, wanted.piece, wanted.size, wanted.look)
+    return chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)
+
+
+def _write(output: Path, scene: Scene) -> list[Path]:
     writer = BY_ENDING[output.suffix.lower()]
-    scene = chart(plan, piece, width, look, short)
     words = output.with_suffix(".txt")
     with replaced(words) as text, replaced(output) as stream:
         writer(scene, stream)

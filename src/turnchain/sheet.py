@@ -20,7 +20,7 @@ from turnchain.style import Theme
 class Frame:
     """What stands around the bands, in px at the ``reference`` width: page ``margin``, stripe ``ruler``, ``names`` of
     edges, row ``numbers`` with their marks, the ``gap`` beside the ruler, room for ``repeats``, and in how many
-    ``columns`` the key is set below the chart."""
+    ``columns`` the key is set below the chart; a ``compact`` key flows in a few lines."""
 
     reference: int
     margin: int
@@ -30,6 +30,7 @@ class Frame:
     gap: int
     repeats: int
     columns: int
+    compact: bool = False
 
     @property
     def sides(self) -> int:
@@ -40,6 +41,10 @@ class Frame:
 WHOLE = Frame(reference=1600, margin=48, ruler=40, names=34, numbers=78, gap=14, repeats=0, columns=3)
 # Larger type on a narrower page: a phone shows it at less than half its px.
 SHORT = Frame(reference=900, margin=26, ruler=34, names=30, numbers=62, gap=8, repeats=44, columns=2)
+POST = Frame(
+    reference=900, margin=26, ruler=32, names=28, numbers=60, gap=8, repeats=44, columns=1, compact=True
+)
+POST_WIDE = replace(POST, reference=1600)  # the key beside the chart
 SIDE_KEY = 560  # the key beside a narrow chart
 TALLEST = 2.3  # a chart this many times as high as the page is wide is drawn smaller, while it stays readable
 READABLE_HALF_PITCH = 12
@@ -129,9 +134,15 @@ class Sheet:
 
 
 def measured(
-    piece: PiecePlan, width: int | None, look: Look, frame: Frame = WHOLE, folds: Folds = NO_FOLDS
+    piece: PiecePlan,
+    width: int | None,
+    look: Look,
+    frame: Frame = WHOLE,
+    folds: Folds = NO_FOLDS,
+    limit: int | None = None,
 ) -> Sheet:
-    """The sheet for ``piece`` in a picture ``width`` px wide (None: the usual width, or wider where symbols need it).
+    """The sheet for ``piece`` in a picture ``width`` px wide (None: the usual width, or wider where symbols need it),
+    half a pitch at most ``limit`` px.
 
     Raises MakerError where the symbols would be too small to tell apart.
     """
@@ -139,9 +150,11 @@ def measured(
     unit = page / frame.reference
     span = _span(piece, folds)
     largest = _largest(piece, look, frame, folds)
-    beside = span * largest + frame.sides + SIDE_KEY <= frame.reference
+    beside = frame is POST_WIDE or (
+        not frame.compact and span * largest + frame.sides + SIDE_KEY <= frame.reference
+    )
     sides = frame.sides + (SIDE_KEY if beside else 0)
-    half = min(int((page - sides * unit) / span), int(largest * unit))
+    half = min(int((page - sides * unit) / span), int(largest * unit) if limit is None else limit)
     if half < style.LEAST_HALF_PITCH:
         needed = _least_page(span, sides, frame)
         if width is not None:
@@ -149,9 +162,9 @@ def measured(
                 f'piece "{piece.name}": {int(span) // 2} clusters in {width} px are too small to tell apart; '
                 f"make it at least {needed} px wide"
             )
-        return measured(piece, needed, look, frame, folds)
+        return measured(piece, needed, look, frame, folds, limit)
     drawn = round(span * half)
-    left = frame.margin * unit + (0 if beside else (page - sides * unit - drawn) / 2)
+    left = frame.margin * unit + (0 if beside and not frame.compact else (page - sides * unit - drawn) / 2)
     chart_left = round(left + (frame.ruler + frame.gap + frame.names + frame.numbers) * unit)
     return Sheet(
         width=page,
@@ -169,7 +182,7 @@ def measured(
     )
 
 
-USUAL_WIDTH = {WHOLE: 1600, SHORT: 1080}
+USUAL_WIDTH = {WHOLE: 1600, SHORT: 1080, POST: 1080, POST_WIDE: 1920}
 
 
 def _span(piece: PiecePlan, folds: Folds) -> float:
