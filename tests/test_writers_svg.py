@@ -6,18 +6,21 @@ import math
 import re
 import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path as FilePath
 
 import pytest
 from lxml import etree
 
-from pictures import cairos, check_alike, opened, svg_bytes
-from turnchain import glyphs
-from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, line, rectangle
+from pictures import Picture, cairos, check_alike, opened, ours, svg_bytes
+from turnchain import glyphs, lettering
+from turnchain.scene import INK, Anchor, Group, Item, Path, Scene, Text, Use, line, rectangle
 
 # The document type definition of the W3C's Recommendation SVG 1.1 (second edition), as Debian packs it.
 DTD = FilePath("/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd")
 NAMES = {"s": "http://www.w3.org/2000/svg"}
+HREF = "{http://www.w3.org/1999/xlink}href"
+DOT = (Path(line(5, 5, 5, 5), stroke=INK, width=6),)
 
 
 def scene(*items: Item, definitions: dict[str, tuple[Item, ...]] | None = None, **options: object) -> Scene:
@@ -78,7 +81,8 @@ def test_numbers_are_short() -> None:
     data = svg_bytes(scene(Path((("M", *places[:2]), ("L", *places[2:])), stroke="#000000", width=0.1 + 0.2)))  # type: ignore[arg-type]
     assert b'd="M0 0L12345678.12 0.33"' in data
     assert b'stroke-width="0.3"' in data
-    everything = svg_bytes(full()).decode()
+    # factors of words need more decimals than places: a font unit is far smaller than a px
+    everything = re.sub(r"scale\(0\.\d{1,9}\)", "", svg_bytes(full()).decode())
     assert not re.search(r"\d\.\d{3}|\d[eE][-+]?\d|(?<![\d.])-0(?![\d.])", everything)
 
 
@@ -101,10 +105,53 @@ def test_control_characters_never_reach_the_file() -> None:
 def test_covered_words_are_outlines_with_the_words_beside_them() -> None:
     root = tree(scene(Text(1, 1, "Row 1", 8, "#123456")))
     (group,) = root.findall("s:g", NAMES)
-    assert [etree.QName(child).localname for child in group] == ["desc", "path"]  # desc: no tooltips
+    # desc: no tooltips; a blank needs no use
+    assert [etree.QName(child).localname for child in group] == ["desc", "use", "use", "use", "use"]
     assert group[0].text == "Row 1"
-    assert group[1].get("fill") == "#123456"
+    assert group.get("fill") == "#123456"
     assert not root.findall(".//s:text", NAMES)
+
+
+def test_each_character_of_a_weight_is_stated_once() -> None:
+    root = tree(scene(
+        Text(1, 1, "noon", 8, "#123456"),
+        Text(1, 9, "on", 12, "#654321"),
+        Group((Text(1, 20, "o", 8, "#123456", "semibold"),)),
+    ))  # fmt: skip
+    stated = [path.get("id") for path in root.findall("s:defs/s:path", NAMES)]
+    assert sorted(stated) == ["r.6e", "r.6f", "s.6f"]
+    outlines = [path.get("d") for path in root.findall("s:defs/s:path", NAMES)]
+    assert all(re.fullmatch(r"([MLHVQ][-\d. ]+|Z)+", outline) for outline in outlines)
+    assert {use.get(HREF) for use in root.findall(".//s:use", NAMES)} == {f"#{name}" for name in stated}
+    assert not root.findall(".//s:g/s:path", NAMES)
+
+
+@pytest.mark.parametrize("anchor", ["start", "middle", "end"])
+def test_characters_stand_where_their_advances_put_them(anchor: Anchor) -> None:
+    text = Text(30, 20, "1 ½w", 13, "#000000", "semibold", anchor, 30)
+    (group,) = tree(scene(text)).findall("s:g", NAMES)
+    assert group.get("transform") == "translate(30 20) rotate(30) scale(0.0065)"  # Lato has 2000 units to the em
+    places = [float(use.get("x", "0")) for use in group.findall("s:use", NAMES)]
+    before = [lettering.measure(words, 2000, "semibold") for words in ("", "1 ", "1 ½")]
+    start = {"start": 0, "middle": 0.5, "end": 1}[anchor] * lettering.measure(text.words, 2000, "semibold")
+    assert places == pytest.approx([each - start for each in before], abs=0.1)
+
+
+def test_uses_say_no_more_than_needed() -> None:
+    row: tuple[Item, ...] = tuple(Use("dc", x, 0, INK) for x in (0, 8))
+    lines = svg_bytes(scene(Use("row", 4, 30.5, "#aa0000"), definitions={"dc": DOT, "row": row})).decode().splitlines()
+    assert [line for line in lines if "<use" in line] == [
+        '<use xlink:href="#dc"/>',
+        '<use x="8" xlink:href="#dc"/>',
+        '<use color="#aa0000" x="4" xlink:href="#row" y="30.5"/>',
+    ]
+    assert all(line.count("<") <= 2 and line == line.strip() for line in lines)
+
+
+@pytest.mark.parametrize("size", [math.nan, math.inf])
+def test_a_size_that_is_no_number_is_refused(size: float) -> None:
+    with pytest.raises(ValueError, match="no place in a picture"):
+        svg_bytes(scene(Text(0, 0, "a", size, "#000000")))
 
 
 def test_other_words_are_live_text() -> None:
@@ -116,21 +163,50 @@ def test_other_words_are_live_text() -> None:
 
 
 def test_ink_passes_through_nested_uses() -> None:
-    dot = (Path(line(5, 5, 5, 5), stroke=INK, width=6),)
     pair: tuple[Item, ...] = (Use("dot", 0, 0, INK), Use("dot", 10, 0, "#00ff00"))
-    nested = scene(Use("pair", 0, 0, "#ff0000"), definitions={"dot": dot, "pair": pair}, width=20, height=10)
+    nested = scene(Use("pair", 0, 0, "#ff0000"), definitions={"dot": DOT, "pair": pair}, width=20, height=10)
     picture = cairos(nested)
     assert picture[5, 5].tolist() == [255, 0, 0]
     assert picture[5, 15].tolist() == [0, 255, 0]
 
 
-@pytest.mark.skipif(not shutil.which("rsvg-convert"), reason="librsvg's rsvg-convert is not on this machine")
-def test_two_renderers_agree() -> None:
+def words() -> Scene:
+    """Every way to place covered words, in a definition too."""
+    return scene(
+        Text(10, 30, "Granny stripe 0123456789", 18, "#222222", "semibold"),
+        Text(230, 60, "Row 12: ch 3, (3 dc) × 40½", 11, "#222222", anchor="end"),
+        Text(120, 120, "turned", 24, "#b23a48", anchor="middle", turn=-35),
+        Use("letter", 20, 100, "#1d4e89"),
+        Use("letter", 200, 140, "#3a7d44"),
+        definitions={"letter": (Text(0, 0, "gf", 30, INK), Path(line(0, 4, 30, 4), stroke=INK, width=2))},
+        width=240,
+        height=160,
+    )
+
+
+def _librsvgs(data: bytes) -> Picture:
+    return opened(subprocess.run(["rsvg-convert"], input=data, capture_output=True, check=True).stdout)
+
+
+def _resvgs(data: bytes) -> Picture:
+    return opened(pytest.importorskip("resvg_py").svg_to_bytes(svg_string=data.decode()))
+
+
+@pytest.mark.parametrize("draw", [
+    pytest.param(_librsvgs, marks=pytest.mark.skipif(
+        not shutil.which("rsvg-convert"), reason="librsvg's rsvg-convert is not on this machine")),
+    _resvgs,
+])  # fmt: skip
+def test_other_renderers_agree(draw: Callable[[bytes], Picture]) -> None:
     covered = full()
     covered = scene(*(item for item in covered.items if not isinstance(item, Text)), definitions=covered.definitions)
-    run = subprocess.run(["rsvg-convert"], input=svg_bytes(covered), capture_output=True, check=True)
     # 2,400 px of which every other one is an edge, and each renderer has its own arithmetic for edges
-    check_alike(opened(run.stdout), cairos(covered), mean=3, near=0.95)
+    check_alike(draw(svg_bytes(covered)), cairos(covered), mean=3, near=0.95)
+    check_alike(draw(svg_bytes(words())), cairos(words()), mean=1, near=0.98)
+
+
+def test_words_are_drawn_where_the_png_has_them() -> None:
+    check_alike(cairos(words()), ours(words()))
 
 
 def test_background() -> None:

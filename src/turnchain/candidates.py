@@ -247,14 +247,14 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
     """Both edges shaped, each by itself, about a centre line on a lattice point or halfway."""
     wish = job.wish
     missed = int(wish.mirrored_across)
-    for centre, phase in product((Fraction(0), Fraction(1, 2)), (0, 1)):
+    for centre, phase, begun in product((Fraction(0), Fraction(1, 2)), (0, 1), (0, 1)):
         left = job.targets(wish.left.scaled(Fraction(1), -centre), rows)
         right = job.targets(wish.right.scaled(Fraction(1), centre), rows)
         tasks = (
             EdgeTask(left, phase, _start_parity("left"), folded=folded),
             EdgeTask(right, phase, _start_parity("right"), folded=folded),
         )
-        pair = _fit_apart(tasks, phase, _width_parity(row_plan))
+        pair = _fit_apart(tasks, phase, (begun, (begun + _width_parity(row_plan)) % 2))
         if pair is not None:
             lefts = tuple(-reach for reach in pair[0].reaches)
             path = EdgePath(_sum(pair[0].key, pair[1].key), ())
@@ -262,9 +262,9 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
 
 
 def _fit_apart(
-    tasks: tuple[EdgeTask, EdgeTask], phase: int, parity: int
+    tasks: tuple[EdgeTask, EdgeTask], phase: int, parities: tuple[int, int]
 ) -> tuple[EdgePath, EdgePath] | None:
-    """The best two edges with a width of ``parity`` in row 1 and a cluster in every row.
+    """The best two edges whose first reaches have these ``parities``, with a cluster in every row.
 
     The edges are fitted apart. Where they come too near in some row, one of the two must stand farther out
     there: both ways are followed, the cheaper first, until a pair has room everywhere.
@@ -274,11 +274,10 @@ def _fit_apart(
 
     def push(floors: tuple[_Floors, _Floors]) -> None:
         fits = [fit_edge(_raised(task, floor_of)) for task, floor_of in zip(tasks, floors, strict=True)]
-        for left_parity, left in fits[0].items():
-            right = fits[1].get((parity + left_parity) % 2)
-            if right is not None:
-                total = _sum(left.key, right.key).packed()
-                heapq.heappush(queue, (total, next(order), (left, right), floors))
+        left, right = (fit.get(parity) for fit, parity in zip(fits, parities, strict=True))
+        if left is not None and right is not None:
+            total = _sum(left.key, right.key).packed()
+            heapq.heappush(queue, (total, next(order), (left, right), floors))
 
     push(((), ()))
     for _ in range(MOST_BRANCHES):

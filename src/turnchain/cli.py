@@ -168,6 +168,40 @@ def stripes(
         click.echo(str(path))
 
 
+@cli.command(
+    name="print",
+    cls=_Examples,
+    epilog="Example: turnchain print mytop.toml --poster --piece front -o front.pdf",
+)
+@_file
+@click.option("--piece", multiple=True, help="The piece to print; may be given again. Left out: all of them.")
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.pdf, or a sheet's FILE.png.")
+@click.option("--paper", default="A4", help="A0 to A5, Letter, Legal, Tabloid, Arch-A to Arch-E, Roll-24 to Roll-44.")
+@click.option("--poster", is_flag=True, help="Cut the chart onto sheets to be glued together.")
+@click.option("--cluster", type=float, metavar="MM", help="How wide a cluster is on the poster.")
+@click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
+@click.option("--margin", type=float, default=10.0, metavar="MM", help="What the printer leaves free (10).")
+@click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
+@_looks
+def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, **choices: Any) -> None:
+    """Print charts: on one sheet each, as a poster of many sheets, or as large as life."""
+    ending = output.suffix.lower()
+    if ending not in (".pdf", ".png"):
+        raise click.BadParameter(f"{output}: the name must end in .pdf or .png", param_hint="-o")
+    look = _look(**{name: choices.pop(name) for name in LOOKS})
+    from turnchain.making import print_pages, print_picture
+    from turnchain.printing import Printed
+
+    if ending == ".png":
+        if len(piece) != 1 or choices["poster"] or choices["life_size"]:
+            raise click.UsageError("a PNG shows one sheet with one --piece; posters and life size are PDF")
+        print_picture(file, output, piece[0], paper, dpi, look)
+        click.echo(str(output))
+        return
+    count = print_pages(file, output, Printed(piece, paper, look=look, **choices))
+    click.echo(f"{output}: {count} {'page' if count == 1 else 'pages'}")
+
+
 def main() -> None:
     """Runs the command line; whatever happens, ends with an exit code and words, never a traceback."""
     from turnchain.errors import MakerError

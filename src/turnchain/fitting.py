@@ -26,7 +26,7 @@ FORCED_DECREASE_COST = 1
 FORCED_INCREASE_COST = 2
 
 # The search looks this many half pitches to both sides of the curve first, and wider if that proves too narrow.
-FIRST_BAND = 6
+FIRST_BAND = 3
 
 
 class Key(NamedTuple):
@@ -128,7 +128,7 @@ def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
     band = FIRST_BAND
     while True:
         found = _search(task, targets, band, lowest, highest)
-        outside = (band * MICRO) ** 2
+        outside = task.copies * (band * MICRO) ** 2
         whole = band > highest - lowest
         wanted = 1 if task.start is not None else 2
         if whole or (len(found) == wanted and all(path.key.cost < outside for path in found.values())):
@@ -162,20 +162,19 @@ def _row_costs(
     rows = len(targets)
     costs = []
     for row in range(1, last + 1):
-        marks = [targets[row - 1]]
-        if task.folded and rows > 1:
-            marks.append(targets[rows - row - 1])
+        standing = (row, rows - row) if task.folded and rows > 1 else (row,)
+        marks = [targets[one - 1] for one in standing]
         low = max(min(marks) // MICRO - band, lowest)
         high = min(-(-max(marks) // MICRO) + band, highest)
         costs.append(
             {
                 reach: sum((reach * MICRO - mark) ** 2 for mark in marks) * task.copies * _COST
                 for reach in range(low, high + 1)
-                if task.allowed(row, reach) and (not task.folded or task.allowed(rows - row, reach))
+                if all(task.allowed(one, reach) for one in standing)
             }
         )
     if task.start is not None:
-        costs[0] = {task.start: costs[0][task.start]}
+        costs[0] = {reach: cost for reach, cost in costs[0].items() if reach == task.start}
     return costs
 
 

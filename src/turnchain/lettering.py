@@ -1,6 +1,7 @@
 """Text measured and turned into outlines, from the fonts that travel with turnchain.
 
-In: words, a size in px and a weight. Out: widths in px and ``Steps`` in scene coordinates. Since the fonts
+In: words, a size in px and a weight. Out: widths in px and ``Steps`` in scene coordinates or, for files that
+state each character once, its place and outline in the font's own units. Since the fonts
 are shipped and only advances are used (no kerning, no shaping), a picture is the same on every machine, and
 no renderer's idea of text can move a label. Digits are of equal width (Lato's default figures), so that
 columns of numbers stand straight.
@@ -17,8 +18,10 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from itertools import accumulate
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
+from turnchain.numbers import decimal
 from turnchain.scene import Step, Steps, Text
 
 if TYPE_CHECKING:
@@ -38,6 +41,10 @@ class _Face:
     names: dict[int, str]
     glyphs: Any  # fontTools has no types for its glyph sets
     em: int
+
+    def name(self, character: str) -> str:
+        """The name of the glyph for ``character``; of the box for one that the font lacks."""
+        return self.names.get(ord(character), ".notdef")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +94,85 @@ def outlines(text: Text) -> Steps:
     return tuple(steps)
 
 
+def em(weight: Weight) -> int:
+    """How many font units make an em."""
+    return _face(weight).em
+
+
+def places(text: Text) -> list[tuple[str, float]]:
+    """The printable characters of ``text``, each with the x of its origin in font units from the anchor, along
+    the line of the text."""
+    face = _face(text.weight)
+    advances = [_glyph(text.weight, character).advance * face.em for character in printable(text.words)]
+    start = -SHIFTS[text.anchor] * sum(advances)
+    return [
+        (character, round(start + before, 1) + 0.0)
+        for character, before in zip(printable(text.words), accumulate(advances, initial=0), strict=False)
+    ]
+
+
+@cache
+def path_data(weight: Weight, character: str) -> str:
+    """The outline of ``character`` as SVG path data in font units, y downwards, its origin at (0, 0); "" for a
+    blank. Quadratic curves stay as the font has them, and all numbers are whole or halves."""
+    from fontTools.pens.svgPathPen import SVGPathPen
+    from fontTools.pens.transformPen import TransformPen
+
+    face = _face(weight)
+    pen = SVGPathPen(face.glyphs, decimal)
+    face.glyphs[face.name(character)].draw(TransformPen(pen, (1, 0, 0, -1, 0, 0)))
+    return str(pen.getCommands())
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A font cut down to some characters: ``data`` is a TrueType file and ``glyphs`` the number of each
+    character's glyph in it (0, the box, for those that the font lacks). Lengths are in thousandths of an em:
+    ``widths`` by character, ``box`` around all glyphs (left, bottom, right, top; upwards counts up)."""
+
+    name: str
+    data: bytes
+    glyphs: dict[str, int]
+    widths: dict[str, float]
+    box: tuple[int, int, int, int]
+    ascent: int
+    descent: int
+    capital: int
+
+
+def cut(weight: Weight, characters: str) -> Cut:
+    """The font of ``weight`` with the glyphs of ``characters`` and nothing else, to travel inside a file."""
+    from fontTools import subset
+
+    font = _opened(weight)
+    font.recalcTimestamp = False  # or the file would tell the time
+    options = subset.Options(
+        layout_features=[], hinting=False, glyph_names=False, name_IDs=[], notdef_outline=True, legacy_cmap=False
+    )
+    options.drop_tables += ["OS/2", "name", "post", "cmap"]  # of no use to documents, which name glyphs by number
+    subsetter = subset.Subsetter(options)
+    names = {character: _face(weight).name(character) for character in characters}
+    subsetter.populate(glyphs=names.values())
+    head, line, capital = font["head"], font["hhea"], font["OS/2"].sCapHeight
+    subsetter.subset(font)
+    stream = io.BytesIO()
+    font.save(stream, reorderTables=True)
+    box = (head.xMin, head.yMin, head.xMax, head.yMax)
+    left, bottom, right, top, ascent, descent, capital = (
+        round(1000 * length / head.unitsPerEm) for length in (*box, line.ascent, line.descent, capital)
+    )
+    return Cut(
+        FILES[weight].removesuffix(".ttf"),
+        stream.getvalue(),
+        {character: font.getGlyphID(name) for character, name in names.items()},
+        {character: 1000 * _glyph(weight, character).advance for character in characters},
+        (left, bottom, right, top),
+        ascent,
+        descent,
+        capital,
+    )
+
+
 def _moved(step: Step, x: float, y: float, along: float, across: float) -> Step:
     """``step`` scaled and turned by (along, across), then moved to (x, y)."""
     if len(step) == 1:
@@ -121,8 +207,7 @@ def _printable(character: str) -> str:
     return character
 
 
-@cache
-def _font(weight: Weight) -> TTFont:
+def _opened(weight: Weight) -> TTFont:
     from fontTools.ttLib import TTFont
 
     # The font's date of birth is of no interest to a maker, but fontTools finds it worth a warning.
@@ -133,7 +218,7 @@ def _font(weight: Weight) -> TTFont:
 
 @cache
 def _face(weight: Weight) -> _Face:
-    font = _font(weight)
+    font = _opened(weight)
     return _Face(font.getBestCmap(), font.getGlyphSet(), font["head"].unitsPerEm)
 
 
@@ -163,6 +248,6 @@ def _glyph(weight: Weight, character: str) -> _Glyph:
         def _closePath(self) -> None:
             scaled("Z")
 
-    glyph = face.glyphs[face.names.get(ord(character), ".notdef")]
+    glyph = face.glyphs[face.name(character)]
     glyph.draw(Pen(face.glyphs))
     return _Glyph(glyph.width / face.em, tuple(steps))

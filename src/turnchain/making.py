@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from turnchain import page, plan_json
@@ -21,9 +21,11 @@ from turnchain.plan import Plan
 from turnchain.planning import plan_pattern
 from turnchain.posting import SIZES, post
 from turnchain.preview import preview
+from turnchain.printing import Printed, pages, picture
 from turnchain.reading import read_file
 from turnchain.scene import Scene
 from turnchain.sheet import USUAL_WIDTH, WHOLE
+from turnchain.terms import LANGUAGE
 from turnchain.writers import BY_ENDING
 from turnchain.writers.files import replaced
 
@@ -147,3 +149,28 @@ def _write(output: Path, scene: Scene) -> list[Path]:
         writer(scene, stream)
         text.write(alt_text(scene))
     return [output, words]
+
+
+def print_pages(source: Path, output: Path, wanted: Printed) -> int:
+    """The pages of ``wanted`` (no names: all pieces) as a PDF; how many there are. Raises MakerError."""
+    from turnchain.writers import pdf
+
+    plan = planned(source)
+    for name in wanted.names:
+        _check_piece(plan, source, name)
+    names = wanted.names or tuple(piece.name for piece in plan.pieces)
+    made = pages(plan, replace(wanted, names=names))
+    with replaced(output) as stream:
+        pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+    return len(made)
+
+
+def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, look: Look) -> None:
+    """One sheet with the chart of the piece ``name`` as a PNG of just its px. Raises MakerError."""
+    from turnchain.writers import png
+
+    plan = planned(source)
+    _check_piece(plan, source, name)
+    scene = picture(plan, name, paper, dpi, look)
+    with replaced(output) as stream:
+        png.write(scene, stream, dpi)

@@ -52,21 +52,62 @@ class Fabric:
 
 @dataclass(frozen=True, slots=True)
 class Yarn:
-    """A yarn: its ``colour`` as "#rrggbb", ``stock`` grams in hand, ``ball`` grams in one ball."""
+    """A yarn: its ``colour`` as "#rrggbb", ``stock`` grams in hand, ``ball`` grams in one ball, ``keep`` grams
+    kept back for border and seams."""
 
     name: str
     colour: str
     stock: Fraction | None = None
     metres_per_100g: Fraction | None = None
     ball: Fraction | None = None
+    keep: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
 class Stripes:
-    """Yarn names in ``order``, each for as many rows as ``rows`` says in turn; both go round and round."""
+    """Which yarn works which row.
 
-    order: tuple[str, ...]
+    ``kind`` says how the stripes are made of the yarns in ``order``:
+
+    - list: each for as many rows as ``rows`` says in turn; both go round and round.
+    - mirrored: the list up to the middle row and back again; ``begin`` "middle" starts the list there instead.
+    - numbers: heights after ``numbers`` (Fibonacci's up to ``most`` where empty), run through as ``run`` says.
+    - gradual: from each yarn to the next in blocks of ``block`` rows with ever more of the next.
+    - random: drawn with ``seed``.
+    - between: the list, with ``between_rows`` rows of the yarn ``between`` after every ``every`` stripes.
+    - stash: so that the stock suffices; the yarns ``use_up`` first.
+
+    In random and stash stripes a yarn comes back after ``apart`` others at the earliest, and a stripe has from
+    ``least`` to ``most`` rows (None: as ``stripes`` has it for the kind), only ``even`` numbers of them if wished;
+    ``even`` holds for gradual ones too. ``carry`` is over how many rows the maker carries a yarn up the edge.
+    """
+
+    order: tuple[str, ...] = ()
     rows: tuple[int, ...] = (1,)
+    kind: Literal["list", "mirrored", "numbers", "gradual", "random", "between", "stash"] = "list"
+    begin: Literal["edge", "middle"] = "edge"
+    numbers: tuple[int, ...] = ()
+    run: Literal["rising", "falling", "crossing", "there and back"] = "rising"
+    block: int = 8
+    seed: int = 1
+    apart: int = 1
+    least: int | None = None
+    most: int | None = None
+    even: bool = False
+    between: str | None = None
+    between_rows: int = 1
+    every: int = 1
+    use_up: tuple[str, ...] = ()
+    carry: int = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """What the yarn figures allow for: ``margin`` per cent (None: by how the swatch was weighed) and ``tail`` cm
+    at every end of a yarn."""
+
+    margin: Fraction | None = None
+    tail: Fraction = Fraction(15)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +130,8 @@ class Piece:
     ``outline`` is [height, width] points in cm in the direction of work, heights from 0 upwards and never
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
     outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
-    back.
+    back. ``stripes`` are this piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes
+    that its row 1 takes.
     """
 
     name: str
@@ -105,6 +147,8 @@ class Piece:
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
     neck_edge: Side = "right"
     faces: str | None = None
+    stripes: Stripes | None = None
+    stripes_begin: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +156,31 @@ class Seam:
     """Two edges that are sewn together, each as "piece.edge"."""
 
     join: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Wearer:
+    """Whose body the pieces are for: a row (``size``) of a size ``table``, own measures, or both; own ones go first.
+
+    All in cm, on the body: rounds of ``head``, ``bust`` (or chest), ``waist``, ``hip`` and ``upper_arm``; down from
+    the nape ``waist_length``, ``hip_length`` and ``knee_length``; ``cross_back`` from shoulder to shoulder, ``arm``
+    from underarm to wrist, ``armhole`` (its depth), ``neck_to_cuff`` from the middle of the nape to the wrist.
+    """
+
+    table: Literal["woman", "child"] | None = None
+    size: str | None = None
+    head: Fraction | None = None
+    bust: Fraction | None = None
+    waist: Fraction | None = None
+    hip: Fraction | None = None
+    waist_length: Fraction | None = None
+    hip_length: Fraction | None = None
+    knee_length: Fraction | None = None
+    cross_back: Fraction | None = None
+    arm: Fraction | None = None
+    upper_arm: Fraction | None = None
+    armhole: Fraction | None = None
+    neck_to_cuff: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +193,9 @@ class Pattern:
     fabric: Fabric = field(default_factory=Fabric)
     yarns: tuple[Yarn, ...] = ()
     stripes: Stripes | None = None
+    allowance: Allowance = field(default_factory=Allowance)
     seams: tuple[Seam, ...] = ()
+    wearer: Wearer | None = None
     terms: Terms = "US"
     units: Literal["cm", "in"] = "cm"
     by: str = ""

@@ -61,7 +61,7 @@ def _plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge) -> PiecePlan:
         raise TooNarrow(
             f"too narrow for rows that are {wish.row_plan}",
             "every row needs room for one cluster",
-            'widen it, or try row_plan = "alternate"',
+            'widen it, or try row_plan = "alike"',
         )
     best = ranked[0]
     planned = PiecePlan(

@@ -47,7 +47,9 @@ def post(plan: Plan, name: str, size: str, look: Look | None = None) -> Scene:
     )
 
 
-def _fitted(plan: Plan, piece: PiecePlan, look: Look, size: tuple[int, int | None], folds: Folds, least: int) -> Scene | None:
+def _fitted(
+    plan: Plan, piece: PiecePlan, look: Look, size: tuple[int, int | None], folds: Folds, least: int
+) -> Scene | None:
     """The chart as large as fits, or None where that is less than ``least`` px to half a pitch."""
     width, height = size
     limit: int | None = None

@@ -1,0 +1,65 @@
+"""Sheets and rolls that a chart can be printed on.
+
+In: a name. Out: width and height in mm. ISO 216 for the A sizes; US sizes in inches. A roll has a width and any
+length.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from turnchain.errors import MakerError
+
+INCH = 25.4  # mm
+LONGEST_ROLL = 5000.0  # mm: what printers and readers of PDF take
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet, upright; ``height`` is None for a roll."""
+
+    name: str
+    width: float
+    height: float | None
+
+    def turned(self) -> Sheet:
+        """The same sheet on its side; a roll stays as it is."""
+        return self if self.height is None else Sheet(self.name, self.height, self.width)
+
+
+def _inches(name: str, width: float, height: float | None) -> Sheet:
+    return Sheet(name, width * INCH, None if height is None else height * INCH)
+
+
+SHEETS: dict[str, Sheet] = {
+    sheet.name.lower(): sheet
+    for sheet in (
+        Sheet("A0", 841, 1189),
+        Sheet("A1", 594, 841),
+        Sheet("A2", 420, 594),
+        Sheet("A3", 297, 420),
+        Sheet("A4", 210, 297),
+        Sheet("A5", 148, 210),
+        _inches("Letter", 8.5, 11),
+        _inches("Legal", 8.5, 14),
+        _inches("Tabloid", 11, 17),
+        _inches("Arch-A", 9, 12),
+        _inches("Arch-B", 12, 18),
+        _inches("Arch-C", 18, 24),
+        _inches("Arch-D", 24, 36),
+        _inches("Arch-E", 36, 48),
+        _inches("Roll-24", 24, None),
+        _inches("Roll-36", 36, None),
+        _inches("Roll-42", 42, None),
+        _inches("Roll-44", 44, None),
+    )
+}
+
+
+def sheet(name: str) -> Sheet:
+    """The sheet called ``name``, in small or large letters. Raises MakerError with the names there are."""
+    found = SHEETS.get(name.lower().replace(" ", "-"))
+    if found is None:
+        names = ", ".join(one.name for one in SHEETS.values())
+        raise MakerError(f'"{name}" is no paper known here; there are {names}')
+    return found

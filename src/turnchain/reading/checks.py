@@ -1,0 +1,236 @@
+"""What must agree between tables: counts and sizes of swatches, yarns and stripes, names, facing pieces, seams.
+
+In: the tables of a file. Out: what is sound of them, and notes of what does not agree.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Mapping
+from typing import Final, NamedTuple
+
+from turnchain import pattern
+from turnchain.gauge import Gauge, gauge_of
+from turnchain.reading import orders, shapes
+from turnchain.reading.notes import Notes
+from turnchain.reading.quoting import listed, meant, nearest, told
+from turnchain.reading.tables import File, Neck, Piece, Seam, Stripes, Swatch, Yarn
+from turnchain.reading.toml_text import Raw
+
+# ---------------------------------------------------------------------------------------------------- swatches
+
+
+def swatches(notes: Notes, file: File) -> list[Swatch]:
+    """The readings of the swatch."""
+    readings = file.swatch or []
+    for wanted, across in (("clusters", "width"), ("rows", "height")):
+        if readings and not any(wanted in raw for raw in readings):
+            allowed = f"a swatch must tell how many {wanted} were counted in its {across}"
+            notes.say("swatch", f"no `{wanted}`", allowed)
+    places = ["swatch"] if len(readings) == 1 else [f"swatch {i}" for i in range(1, len(readings) + 1)]
+    return [_swatch(notes, raw, place) for raw, place in zip(readings, places, strict=True)]
+
+
+def _swatch(notes: Notes, raw: Raw, place: str) -> Swatch:
+    area = "weighed" in raw or {"width", "height"} <= raw.keys()
+    for wanted, across in (("clusters", "width"), ("rows", "height")):
+        if wanted in raw and across not in raw:
+            allowed = f"the {across} in which they were counted is needed"
+            notes.say(place, f"`{wanted}` without `{across}`", allowed)
+        elif across in raw and wanted not in raw and not ("weight" in raw and "weighed" not in raw):
+            notes.say(place, f"`{across}` without `{wanted}`", f"the {wanted} counted in it are needed")
+    if "weight" in raw and not area:
+        allowed = "the size of what was weighed is needed"
+        notes.say(place, "`weight` without a size", allowed, "add weighed = [width, height]")
+    if "weighed" in raw and "weight" not in raw:
+        notes.say(place, "`weighed` without `weight`", "the weight in grams is needed")
+    return notes.table(Swatch, raw, place)
+
+
+def _gauge(readings: list[Swatch]) -> Gauge | None:
+    """The gauge of what is sound in the swatches, or None where that is too little."""
+    try:
+        return gauge_of([reading.made(pattern.Swatch) for reading in readings])
+    except ValueError:
+        return None
+
+
+# ------------------------------------------------------------------------------------------- yarns and stripes
+
+
+def yarns(notes: Notes, file: File) -> list[Yarn]:
+    """The yarns."""
+    found: list[Yarn] = []
+    for i, raw in enumerate(file.yarn or [], 1):
+        named = raw.get("name")
+        place = f"yarn {i} ({told(named)})" if isinstance(named, str) else f"yarn {i}"
+        yarn = notes.table(Yarn, raw, place)
+        same = [j for j, other in enumerate(found, 1) if yarn.name and other.name == yarn.name]
+        if same:
+            allowed = "each yarn needs a name of its own"
+            notes.say(f"{place}, name", f"yarn {same[0]} has this name too", allowed)
+        found.append(yarn)
+    return found
+
+
+def stripes(notes: Notes, file: File, yarns: list[Yarn], known: bool) -> Stripes | None:
+    """The stripes; ``known`` says whether ``yarns`` are all that the file meant to have."""
+    if file.stripes is None:
+        return None
+    found = notes.table(Stripes, file.stripes, "stripes")
+    orders.check(notes, found, file.stripes, "stripes", yarns, known)
+    if orders.kind_of(found, file.stripes) == "stash":
+        orders.check_stash(notes, found, file, yarns, known)
+    return found
+
+
+def own_stripes(notes: Notes, parts: list[Part], yarns: list[Yarn], known: bool) -> list[Stripes | None]:
+    """The stripes that pieces have of their own, in the order of the pieces."""
+    found: list[Stripes | None] = []
+    for piece, _, _, place in parts:
+        own = None
+        if piece.stripes is not None:
+            place += ", stripes"
+            own = notes.table(Stripes, piece.stripes, place)
+            orders.check(notes, own, piece.stripes, place, yarns, known)
+            if orders.kind_of(own, piece.stripes) == "stash":
+                allowed = "stripes from the stash go over all pieces at once"
+                notes.say(f"{place}, kind", '"stash"', allowed, "write it in [stripes]")
+        found.append(own)
+    return found
+
+
+# ------------------------------------------------------------------------------------------------------ pieces
+
+
+class Part(NamedTuple):
+    """What is sound of a piece and its neck, the piece as it stands in the file, and its place in words."""
+
+    piece: Piece
+    neck: Neck | None
+    raw: Raw
+    place: str
+
+
+def pieces(notes: Notes, file: File, readings: list[Swatch]) -> list[Part]:
+    """The pieces."""
+    raws = file.piece or []
+    names = [raw.get("name") for raw in raws]
+    places: list[str] = []
+    for i, name in enumerate(names, 1):
+        single = isinstance(name, str) and names.count(name) == 1
+        numbered = f"piece {i} ({told(name)})" if isinstance(name, str) else f"piece {i}"
+        places.append(f"piece {told(name)}" if single else numbered)
+    found = [notes.table(Piece, raw, place) for raw, place in zip(raws, places, strict=True)]
+    gauge = _gauge(readings)
+    parts = [
+        Part(piece, shapes.check(notes, piece, raw, place, gauge), raw, place)
+        for piece, raw, place in zip(found, raws, places, strict=True)
+    ]
+    _check_names(notes, parts)
+    _check_faces(notes, parts)
+    return parts
+
+
+def _check_names(notes: Notes, parts: list[Part]) -> None:
+    seen: dict[str, str] = {}
+    for piece, _, _, place in parts:
+        if not piece.name:
+            continue
+        other = seen.setdefault(unicodedata.normalize("NFKC", piece.name).casefold(), place)
+        if other != place:
+            allowed = "each piece needs a name of its own, since files are named after pieces"
+            notes.say(f"{place}, name", f"{other} has this name too, but for capitals at most", allowed)
+
+
+def _named(parts: list[Part]) -> dict[str, Part]:
+    return {part.piece.name: part for part in parts if part.piece.name}
+
+
+def _no_piece(notes: Notes, place: str, name: str, named: Mapping[str, Part]) -> None:
+    hint = nearest(name, named, '"')
+    notes.say(place, f"there is no piece {told(name)}", f"the pieces are {listed(named)}", hint)
+
+
+def _check_faces(notes: Notes, parts: list[Part]) -> None:
+    named = _named(parts)
+    whole = len(named) == len(parts)  # else the piece that is missing may be the one whose name was spoilt
+    for piece, _, _, place in parts:
+        if piece.faces is None:
+            continue
+        place += ", faces"
+        if piece.faces == piece.name:
+            notes.say(place, "the piece itself", "must be another piece")
+        elif piece.faces in named and shapes.upwards(named[piece.faces].raw):
+            notes.say(place, f"{told(piece.faces)} is worked upwards", "must be a piece worked sideways")
+        elif piece.faces not in named and whole:
+            _no_piece(notes, place, piece.faces, named)
+    _check_circles(notes, parts)
+
+
+def _check_circles(notes: Notes, parts: list[Part]) -> None:
+    """Pieces that face one another in a circle: each would wait for the other's neck edge."""
+    faces = {piece.name: piece.faces for piece, *_ in parts if piece.name and piece.faces}
+    seen: set[str] = set()
+    for piece, _, _, place in parts:
+        walk = [piece.name or ""]
+        while (following := faces.get(walk[-1], "")) and following not in walk:
+            walk.append(following)
+        if len(walk) > 1 and following == walk[0] and not seen & set(walk):
+            seen |= set(walk)
+            found = " faces ".join(told(name) for name in [*walk, following])
+            hint = "leave `faces` out of one piece"
+            notes.say(f"{place}, faces", found, "one of them must come first", hint)
+
+
+# ------------------------------------------------------------------------------------------------------- seams
+
+
+#: Other words for an edge, and the edges that may be meant, the likeliest first.
+_OTHERWISE: Final = {
+    "hem": ("lower", "first"),
+    "bottom": ("lower", "first"),
+    "lower": ("first",),
+    "top": ("shoulder", "upper", "last"),
+    "upper": ("shoulder", "last"),
+    "shoulder": ("upper", "last"),
+    "foundation": ("first",),
+}
+
+
+def seams(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Seam]:
+    """The seams; ``known`` says whether ``parts`` are all the pieces that the file meant to have."""
+    found = [notes.table(Seam, raw, f"seam {i}") for i, raw in enumerate(file.seam or [], 1)]
+    named = _named(parts)
+    whole = known and len(named) == len(parts)
+    for i, seam in enumerate(found, 1):
+        for j, joined in enumerate(seam.join or (), 1):
+            place = f"seam {i}, join, entry {j}"
+            name, _, edge = joined.rpartition(".")
+            if name in named:
+                _check_edge(notes, place, edge, named[name])
+            elif whole and parts:
+                _no_piece(notes, place, name, named)
+    return found
+
+
+def _check_edge(notes: Notes, place: str, edge: str, part: Part) -> None:
+    edges = _edges(part.raw)
+    if not edges or edge in edges:
+        return
+    likely = next((other for other in _OTHERWISE.get(edge.casefold(), ()) if other in edges), "")
+    hint = meant(likely) if likely else nearest(edge, edges, '"')
+    if edge == "neck":
+        hint = "this piece has no neck"
+    found = f"{told(part.piece.name)} has no edge {told(edge)}"
+    notes.say(place, found, f"its edges are {listed(edges)}", hint)
+
+
+def _edges(raw: Raw) -> tuple[str, ...]:
+    """The edges of a piece that can be sewn; none where its form or its direction are not known."""
+    neck = ("shoulder", "neck") if "neck" in raw else ()
+    if shapes.sideways(raw) and shapes.form(raw) == shapes.PANEL:
+        return ("first", "last", "lower", "upper", *neck)
+    if shapes.form(raw) and (shapes.sideways(raw) or shapes.upwards(raw)):
+        return ("first", "last", "left", "right", *neck)
+    return ()

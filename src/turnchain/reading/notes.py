@@ -1,0 +1,77 @@
+"""A table read value by value, and what is wrong with it, gathered with its place.
+
+In: the raw tables of a file. Out: their sound part, and problems in the order they were found.
+"""
+
+from __future__ import annotations
+
+from typing import Final, TypeVar
+
+from turnchain.errors import Problem
+from turnchain.reading.quoting import nearest, told
+from turnchain.reading.tables import TABLES, Table
+from turnchain.reading.toml_text import Raw
+from turnchain.reading.values import refusals_in
+from turnchain.units import Unit
+
+MOST_TOLD: Final = 100  # problems told at once: nobody reads more
+
+T = TypeVar("T", bound=Table)
+
+
+class Notes:
+    """The problems of one file as they are found, and the unit of its bare lengths."""
+
+    def __init__(self, unit: Unit) -> None:
+        self.unit: Unit = unit
+        self.problems: list[Problem] = []
+        self._untold = 0
+
+    def say(self, place: str, found: str, allowed: str, hint: str = "") -> None:
+        """Notes one problem."""
+        if self._full:
+            self._untold += 1
+        else:
+            self.problems.append(Problem(place, found, allowed, hint))
+
+    def all(self) -> list[Problem]:
+        """Every problem, or as many as anyone reads and the number of the others."""
+        rest = Problem("", f"{self._untold} more problems", "they are told when these are mended")
+        return [*self.problems, rest] if self._untold else self.problems
+
+    def table(self, kind: type[T], raw: Raw, place: str) -> T:
+        """What is sound of the table ``raw`` at ``place``; what is not is noted and left out."""
+        for name, key in kind.keys.items():
+            if key.needed and name not in raw:
+                self.say(place, f"no `{name}`", key.needed)
+        sound: dict[str, object] = {}
+        for name, key in kind.keys.items():
+            if name not in raw:
+                continue
+            try:
+                sound[name] = key.read(raw[name], self.unit)
+            except ValueError as error:
+                for refusal in refusals_in(error, raw[name]):
+                    where = ", ".join(filter(None, (place, name, refusal.entry)))
+                    self.say(where, refusal.found, str(refusal), refusal.hint)
+        for name in raw:
+            if name not in kind.keys:
+                self._unknown(kind, name, place)
+        return kind(sound)
+
+    @property
+    def _full(self) -> bool:
+        return len(self.problems) >= MOST_TOLD
+
+    def _unknown(self, kind: type[Table], name: str, place: str) -> None:
+        keys = ", ".join(f"`{key}`" for key in kind.keys)
+        hint = "" if self._full else _home(kind, name)  # looking for hints takes time
+        self.say(place, f"unknown key {told(name, '`')}", f"the keys here are {keys}", hint)
+
+
+def _home(kind: type[Table], name: str) -> str:
+    """What to do with a key that is not one of ``kind``'s."""
+    if near := nearest(name, kind.keys, "`"):
+        return near
+    homes = [other.home for other in TABLES if name in other.keys]
+    return f"`{name}` belongs {' or '.join(homes)}" if homes else ""

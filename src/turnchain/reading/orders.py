@@ -1,0 +1,129 @@
+"""What must agree within stripes: the kind and its keys, heights, the yarns they name and the stock.
+
+In: the stripes of a file or of a piece, and its yarns. Out: notes of what does not agree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from turnchain import pattern
+from turnchain.reading.notes import MOST_TOLD, Notes
+from turnchain.reading.quoting import listed, nearest, told
+from turnchain.reading.tables import File, Stripes, Yarn
+from turnchain.reading.toml_text import Raw
+from turnchain.stripes import heights
+
+_NEEDS_ORDER: Final = 'stripes need the names of yarns in their order, such as ["Reed", "Silt"]'
+_ALL_YARNS: Final = ("random", "stash")  # take all yarns where no order is given
+
+#: Keys that only some kinds have; the others have them all.
+_KINDS_OF: Final = {
+    "rows": ("list", "mirrored", "between"),
+    "begin": ("mirrored",),
+    "numbers": ("numbers",),
+    "run": ("numbers",),
+    "block": ("gradual",),
+    "seed": ("random",),
+    "apart": ("random", "stash"),
+    "least": ("random", "stash"),
+    "most": ("numbers", "random", "stash"),
+    "even": ("gradual", "random", "stash"),
+    "between": ("between",),
+    "between_rows": ("between",),
+    "every": ("between",),
+    "use_up": ("stash",),
+}
+
+
+def kind_of(stripes: Stripes, raw: Raw) -> str | None:
+    """The kind, which is a list where nothing is said; None where it was misspelt."""
+    return stripes.kind or (None if "kind" in raw else "list")
+
+
+def check(notes: Notes, stripes: Stripes, raw: Raw, place: str, yarns: list[Yarn], known: bool) -> None:
+    """The stripes at ``place``; ``known`` says whether ``yarns`` are all that the file meant to have."""
+    kind = kind_of(stripes, raw)
+    if "order" not in raw and kind not in (*_ALL_YARNS, None):
+        notes.say(place, "no `order`", _NEEDS_ORDER)
+    if kind == "between" and "between" not in raw:
+        allowed = 'stripes of this kind need the yarn that stands between all others, such as between = "Silt"'
+        notes.say(place, "no `between`", allowed)
+    _check_keys(notes, kind, raw, place)
+    names = [yarn.name for yarn in yarns if yarn.name]
+    if known and not yarns:
+        notes.say(place, "stripes without a yarn", "each name in the order must be that of a [[yarn]]")
+    elif known and len(names) == len(yarns):  # else the name that is missing may be the one that was spoilt
+        _check_names(notes, stripes, place, names)
+        _check_heights(notes, stripes, kind, place)
+        _check_number(notes, stripes, raw, kind, place, names)
+
+
+def _check_keys(notes: Notes, kind: str | None, raw: Raw, place: str) -> None:
+    for key, kinds in _KINDS_OF.items() if kind else ():
+        if key in raw and kind not in kinds:
+            either = " or ".join(f'"{one}"' for one in kinds)
+            notes.say(f"{place}, {key}", f'the kind of these stripes is "{kind}"', f"`{key}` is for kind = {either}")
+
+
+def _check_names(notes: Notes, stripes: Stripes, place: str, names: list[str]) -> None:
+    for key, used in _names_used(stripes):
+        for name in sorted(set(used) - set(names))[:MOST_TOLD]:
+            hint = nearest(name, names, '"')
+            notes.say(f"{place}, {key}", f"there is no yarn {told(name)}", f"the yarns are {listed(names)}", hint)
+    if stripes.between and stripes.between in (stripes.order or ()):
+        allowed = "the yarn between all others must not be one of them"
+        notes.say(f"{place}, between", f"{told(stripes.between)} stands in the order too", allowed)
+    if stripes.order and set(stripes.order) <= set(names):
+        for name in sorted(set(stripes.use_up or ()) & set(names) - set(stripes.order)):
+            allowed = "only yarns in the order can be used up"
+            notes.say(f"{place}, use_up", f"{told(name)} is not in the order", allowed)
+
+
+def _names_used(stripes: Stripes) -> Iterator[tuple[str, tuple[str, ...]]]:
+    yield "order", stripes.order or ()
+    yield "between", (stripes.between,) if stripes.between else ()
+    yield "use_up", stripes.use_up or ()
+
+
+def _check_heights(notes: Notes, stripes: Stripes, kind: str | None, place: str) -> None:
+    if kind not in ("random", "stash"):
+        return
+    if stripes.least and stripes.most and stripes.least > stripes.most:
+        notes.say(f"{place}, least", str(stripes.least), f"must not be more than the `most` of {stripes.most}")
+    elif not heights(stripes.made(pattern.Stripes)):
+        allowed = "must leave room for stripes of an even number of rows, or `even` must go"
+        notes.say(f"{place}, even", "no even number lies from `least` to `most`", allowed)
+
+
+def _check_number(notes: Notes, stripes: Stripes, raw: Raw, kind: str | None, place: str, names: list[str]) -> None:
+    """Yarns enough for what is asked of them."""
+    if "order" in raw and not stripes.order:
+        return
+    count = len(set(stripes.order or names))
+    crossing = kind == "numbers" and stripes.run == "crossing"
+    if count < 2 and (kind in ("random", "gradual", "stash") or crossing):
+        words = f'stripes of kind "{kind}"' if not crossing else 'numbers with run = "crossing"'
+        notes.say(place, "one yarn", f"{words} need two yarns at least")
+    elif kind in ("random", "stash") and stripes.apart and stripes.apart > count - 1:
+        allowed = f"must be at most {count - 1}: with {count} yarns no more others can stand between"
+        notes.say(f"{place}, apart", str(stripes.apart), allowed)
+
+
+def check_stash(notes: Notes, stripes: Stripes, file: File, yarns: list[Yarn], known: bool) -> None:
+    """Stripes from the stash: something in hand of every yarn, and a swatch that was weighed."""
+    if file.swatch and not any("weight" in raw for raw in file.swatch):
+        allowed = "stripes from the stash need the weight of a swatch"
+        notes.say("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
+    raws = {raw.get("name"): raw for raw in file.yarn or ()}
+    used = [yarn for yarn in yarns if yarn.name and (not stripes.order or yarn.name in stripes.order)]
+    if not known or not used:
+        return
+    if stripes.order or not any("stock" in raws[yarn.name] for yarn in used):
+        for yarn in used:
+            if "stock" not in raws[yarn.name]:
+                allowed = "stripes from the stash need the grams in hand"
+                notes.say(f"yarn {told(yarn.name)}", "no `stock`", allowed, "stock = 0 for none")
+    if all(yarn.stock == 0 for yarn in used):
+        notes.say("stripes", "a stock of nothing", "at least one yarn must have grams in hand")

@@ -1,0 +1,316 @@
+"""How a single value is read.
+
+In: a value as TOML gives it, and the file's unit. Out: what the vocabulary wants, or a ``Refusal`` that says in
+makers' words what is allowed.
+
+Every reader is a function of a value and the unit of bare lengths, which most have no use for.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+import unicodedata
+from collections.abc import Callable
+from decimal import Decimal
+from fractions import Fraction
+from functools import cache
+from typing import Final, TypeAlias, TypeVar, get_args, get_type_hints
+
+from turnchain.reading.quoting import MOST_NAME_LETTERS, meant, nearest, told
+from turnchain.reading.toml_text import Raw
+from turnchain.units import Unit, number
+from turnchain.units import length as cm_of
+
+T = TypeVar("T")
+Reader: TypeAlias = Callable[[object, Unit], T]
+Point: TypeAlias = tuple[Fraction, Fraction]
+
+MOST_LETTERS: Final = 2000  # in a free text
+
+
+class Refusal(ValueError):
+    """A value that cannot stand: its text says what is allowed.
+
+    ``hint`` is what to try; ``found`` what is wrong where the value itself does not show it; ``entry`` which
+    entry of a list is meant.
+    """
+
+    def __init__(self, allowed: str, hint: str = "", found: str = "", entry: str = "") -> None:
+        super().__init__(allowed)
+        self.hint = hint
+        self.found = found
+        self.entry = entry
+
+
+class Refusals(ValueError):
+    """A list with several entries that cannot stand."""
+
+    def __init__(self, refusals: list[Refusal]) -> None:
+        super().__init__()
+        self.refusals = refusals
+
+
+def refusals_in(error: ValueError, value: object, entry: str = "") -> list[Refusal]:
+    """What a reader's ``error`` refuses in ``value``, each with what was found."""
+    if isinstance(error, Refusals):
+        return error.refusals
+    hint, found = (error.hint, error.found) if isinstance(error, Refusal) else ("", "")
+    return [Refusal(str(error), hint, found or told(value), entry)]
+
+
+# ------------------------------------------------------------------------------------------------------- text
+
+
+def line(value: object, unit: Unit) -> str:
+    """Free text, on one line: every picture credits it in one."""
+    if not isinstance(value, str):
+        raise Refusal("must be text in quotes")
+    if len(value) > MOST_LETTERS:
+        raise Refusal(f"must have at most {MOST_LETTERS} letters", found=f"a text of {len(value)} letters")
+    if any(_unfit(letter) for letter in value):
+        raise Refusal("must have no control characters and none that turn the direction of reading")
+    return " ".join(value.split())
+
+
+def _unfit(letter: str) -> bool:
+    """Whether a letter could hide or turn what is printed, or may not stand in XML."""
+    kind = unicodedata.category(letter)
+    turns = "\u202a" <= letter <= "\u202e" or "\u2066" <= letter <= "\u2069"
+    return turns or kind == "Cs" or (kind == "Cc" and letter not in "\t\r\n") or letter in "\ufffe\uffff"
+
+
+def words(value: object, unit: Unit) -> str:
+    """Free text that says something."""
+    if not (text := line(value, unit)):
+        raise Refusal("must not be empty")
+    return text
+
+
+def date(value: object, unit: Unit) -> str:
+    """A date, as text or as TOML's own kind of date."""
+    return value.isoformat() if isinstance(value, datetime.date) else line(value, unit)
+
+
+def reference(value: object, unit: Unit) -> str:
+    """The name of a piece, to be found among the pieces."""
+    return unicodedata.normalize("NFC", words(value, unit))
+
+
+def file_name(value: object, unit: Unit) -> str:
+    """A piece's name, which files are named after."""
+    name = reference(value, unit)
+    if len(name) > MOST_NAME_LETTERS:
+        raise Refusal(f"must have at most {MOST_NAME_LETTERS} letters, since files are named after pieces")
+    if not all(letter in " -_" or unicodedata.category(letter)[0] in "LMN" for letter in name):
+        raise Refusal("must be of letters, digits, spaces, - and _ only, since files are named after pieces")
+    if not any(letter.isalnum() for letter in name):
+        raise Refusal("must have a letter or a digit")
+    if name.casefold() in ("index", "plan"):
+        raise Refusal("must be another name, since a file of this name is made besides the pieces")
+    if re.fullmatch("con|prn|aux|nul|(com|lpt)[0-9]", name.casefold()):
+        raise Refusal("must be another name, since some computers cannot have a file of this name")
+    return name
+
+
+def edge(value: object, unit: Unit) -> str:
+    """An edge of a piece, as "piece.edge"."""
+    piece, _, name = reference(value, unit).rpartition(".")
+    if not (piece.strip() and name.strip()):
+        raise Refusal('must be a piece and one of its edges, such as "front.shoulder"')
+    return f"{piece.strip()}.{name.strip()}"
+
+
+def choice(owner: type, field: str) -> Reader[str]:
+    """A reader of the words that the vocabulary allows for the ``field`` of ``owner``."""
+
+    @cache
+    def allowed() -> tuple[str, ...]:  # when first wanted: resolving the vocabulary's types takes time
+        return get_args(get_type_hints(owner)[field])
+
+    def read(value: object, unit: Unit) -> str:
+        if isinstance(value, str) and value in allowed():
+            return value
+        either = " or ".join(f'"{word}"' for word in allowed())
+        raise Refusal(f"must be {either}", nearest(value, allowed(), '"'))
+
+    return read
+
+
+_COLOURS: Final = {
+    "black": "#000000", "silver": "#c0c0c0", "gray": "#808080", "grey": "#808080", "white": "#ffffff",
+    "maroon": "#800000", "red": "#ff0000", "purple": "#800080", "fuchsia": "#ff00ff", "green": "#008000",
+    "lime": "#00ff00", "olive": "#808000", "yellow": "#ffff00", "navy": "#000080", "blue": "#0000ff",
+    "teal": "#008080", "aqua": "#00ffff",
+}  # fmt: skip
+
+
+def colour(value: object, unit: Unit) -> str:
+    """A colour as "#rrggbb", in small letters."""
+    text = value.strip().lower() if isinstance(value, str) else ""
+    if re.fullmatch("#[0-9a-f]{6}", text):
+        return text
+    likely = _COLOURS.get(text, "")
+    if re.fullmatch("#?[0-9a-f]{3}", text):
+        likely = "#" + "".join(2 * digit for digit in text.removeprefix("#"))
+    elif re.fullmatch("[0-9a-f]{6}", text):
+        likely = f"#{text}"
+    raise Refusal('must be # and six digits or letters a to f, such as "#6f8aa3"', likely and meant(likely))
+
+
+# -------------------------------------------------------------------------------------- numbers and lengths
+
+
+def count(value: object, unit: Unit) -> Fraction:
+    """A number that is measured or counted, and not 0."""
+    if (size := _number(value)) <= 0:
+        raise Refusal("must be greater than 0")
+    return size
+
+
+def stock(value: object, unit: Unit) -> Fraction:
+    """Grams in hand; none in hand is worth saying."""
+    if (size := _number(value)) < 0:
+        raise Refusal("must not be less than 0")
+    return size
+
+
+def percent(value: object, unit: Unit) -> Fraction:
+    """Per cent, none included."""
+    if not 0 <= (size := _number(value)) <= 100:
+        raise Refusal("must be from 0 to 100, in per cent")
+    return size
+
+
+def yes(value: object, unit: Unit) -> bool:
+    """A yes or no."""
+    if not isinstance(value, bool):
+        raise Refusal("must be true or false, without quotes")
+    return value
+
+
+def whole(least: int, most: int) -> Reader[int]:
+    """A reader of whole numbers from ``least`` to ``most``."""
+
+    def read(value: object, unit: Unit) -> int:
+        either = f"{least} or {most}" if most == least + 1 else f"a whole number from {least} to {most}"
+        allowed = f"must be {either}"
+        try:
+            size = _number(value)
+        except Refusal as refusal:
+            raise Refusal(allowed, refusal.hint) from None
+        if size.denominator != 1 or not least <= size <= most:
+            raise Refusal(allowed)
+        return int(size)
+
+    return read
+
+
+def _number(value: object) -> Fraction:
+    try:
+        return number(value)
+    except ValueError as error:
+        bare = re.match(r"\s*([0-9]+\.?[0-9]*)", value) if isinstance(value, str) else None
+        raise Refusal(str(error), f"write {bare[1]} without quotes" if bare else "") from None
+
+
+def length(value: object, unit: Unit) -> Fraction:
+    """A length in cm that is not 0."""
+    if not (cm := cm_of(value, unit)):
+        raise Refusal("must be greater than 0")
+    return cm
+
+
+def span(value: object, unit: Unit) -> Fraction:
+    """A length in cm, none included."""
+    return cm_of(value, unit)
+
+
+def reach(value: object, unit: Unit) -> Fraction:
+    """How far an edge lies outwards of a centre line, in cm; negative where it lies beyond it."""
+    if isinstance(value, str):
+        minus = re.match(r"\s*[-−]\s*(?![-−+])", value)
+        return -cm_of(value[minus.end() :], unit) if minus else cm_of(value, unit)
+    if isinstance(value, int | float | Decimal | Fraction) and not isinstance(value, bool) and number(value) < 0:
+        return -cm_of(-value, unit)
+    return cm_of(value, unit)
+
+
+def point(across: str, read: Reader[Fraction], example: str) -> Reader[Point]:
+    """A reader of [height, ``across``]."""
+
+    def read_point(value: object, unit: Unit) -> Point:
+        if not isinstance(value, list) or len(value) != 2:
+            raise Refusal(f"must be a height and a {across} such as {example}")
+        sizes = []
+        for word, read_size, size in zip(("height", across), (cm_of, read), value, strict=True):
+            try:
+                sizes.append(read_size(size, unit))
+            except ValueError as error:
+                raise Refusal(f"the {word} {error}") from None
+        return sizes[0], sizes[1]
+
+    return read_point
+
+
+# ------------------------------------------------------------------------------------------ lists and tables
+
+
+def listing(read: Reader[T], allowed: str, least: int, most: int, entry: str = "entry") -> Reader[tuple[T, ...]]:
+    """A reader of lists of ``least`` to ``most`` values; ``allowed`` says what is wanted with an example."""
+    size = str(least) if least == most else f"{least} to {most}"
+
+    def read_list(value: object, unit: Unit) -> tuple[T, ...]:
+        if not isinstance(value, list):
+            raise Refusal(f"must be {allowed}")
+        if not least <= len(value) <= most:
+            raise Refusal(f"must be a list of {size}", found=f"a list of {len(value)}")
+        sound: list[T] = []
+        wrong: list[Refusal] = []
+        for i, part in enumerate(value, 1):
+            try:
+                sound.append(read(part, unit))
+            except ValueError as error:
+                wrong += refusals_in(error, part, f"{entry} {i}")
+        if wrong:
+            raise Refusals(wrong)
+        return tuple(sound)
+
+    return read_list
+
+
+def one_or_more(read: Reader[T], read_list: Reader[tuple[T, ...]]) -> Reader[tuple[T, ...]]:
+    """A reader of lists that takes a single number as a list of one."""
+
+    def read_either(value: object, unit: Unit) -> tuple[T, ...]:
+        return read_list(value, unit) if isinstance(value, list | dict | str) else (read(value, unit),)
+
+    return read_either
+
+
+def table(allowed: str) -> Reader[Raw]:
+    """A reader of a single table, written as ``allowed`` shows; its values are looked at later."""
+
+    def read(value: object, unit: Unit) -> Raw:
+        if not isinstance(value, dict):
+            raise Refusal(f"must be written {allowed}")
+        return value
+
+    return read
+
+
+def tables(key: str, most: int, single: bool = False) -> Reader[list[Raw]]:
+    """A reader of up to ``most`` tables [[key]]; where ``single``, one [key] will do."""
+
+    def read(value: object, unit: Unit) -> list[Raw]:
+        if isinstance(value, dict) and single:
+            return [value]
+        if isinstance(value, dict):
+            raise Refusal(f"must be written [[{key}]], since there may be several", "two brackets each side")
+        if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
+            raise Refusal(f"must be tables that begin with [[{key}]]")
+        if len(value) > most:
+            raise Refusal(f"must be at most {most}", found=f"{len(value)} tables [[{key}]]")
+        return value
+
+    return read

@@ -1,0 +1,175 @@
+"""The colours of an indexed picture, chosen from what the scene lays on what.
+
+In: the fills and inks of a scene with where they lie. Out: at most 256 colours, and tables that say which of
+them a colour becomes under so much of an ink; or nothing, where so few colours cannot do.
+
+Every ground gets even steps towards each ink that may lie on it. For the ink with most to draw on a ground
+there are all ``levels`` steps, one number after the other, so that laying a mask down is an addition; towards
+any other ink the steps are as far apart in colour as black and white would have them. Where there is no room
+for steps from ink to ink as well, which meet in few px, the nearest colour there is stands for the true one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turnchain.writers.bounds import Bounds
+from turnchain.writers.coverage import Alpha
+
+#: What a number of one byte can tell apart.
+MOST = 256
+#: Steps from black to white: the finest that fits is taken.
+LEVELS = (51, 42, 36, 32, 28, 24, 21, 18, 16)
+CLEAR = "clear"  # the ground of a picture without background
+
+#: Red, green, blue and opacity, 0 to 255; colours are multiplied with their opacity.
+Shades = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Something painted in ``colour`` within ``bounds``: as an area that others may lie on (``ground``), with
+    edges or strokes that blend with what is below (``ink``), or both. ``faint``: a see-through area."""
+
+    colour: str
+    bounds: Bounds
+    ground: bool
+    ink: bool
+    faint: bool = False
+
+
+@dataclass(slots=True)
+class Palette:
+    """At most 256 colours, and how they blend; masks are in ``levels``."""
+
+    levels: int
+    shades: Shades
+    background: int
+    _numbers: dict[str, int]
+    _in_line: set[tuple[int, str]]
+    _tables: dict[str, Alpha] = field(default_factory=dict)
+
+    def number(self, colour: str) -> int:
+        """The number of a ground's colour."""
+        return self._numbers[colour]
+
+    def in_line(self, ground: int, ink: str) -> bool:
+        """Whether the numbers after ``ground`` are its steps towards ``ink``."""
+        return (ground, ink) in self._in_line
+
+    def blends(self, ink: str) -> Alpha:
+        """The number that each number becomes (row) under each level (column) of ``ink``."""
+        if ink not in self._tables:
+            self._tables[ink] = self._blends(ink)
+        return self._tables[ink]
+
+    def _blends(self, ink: str) -> Alpha:
+        shares = (np.arange(self.levels + 1) / self.levels)[:, None]
+        table = np.empty((MOST, self.levels + 1), np.uint8)
+        squares = (self.shades**2).sum(axis=1)
+        for number, shade in enumerate(self.shades):
+            wanted = shade * (1 - shares) + _shade(ink) * shares
+            # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
+            table[number] = np.argmin(squares - 2 * (wanted @ self.shades.T), axis=1)
+        table[: len(self.shades), 0] = np.arange(len(self.shades))
+        for ground, other in self._in_line:
+            if other == ink:
+                table[ground] = ground + np.arange(self.levels + 1)
+        return table
+
+    def chunks(self) -> tuple[bytes, bytes]:
+        """The colours as PNG's PLTE and tRNS chunks hold them; the latter empty where all are opaque."""
+        opacity = np.rint(self.shades[:, 3])
+        colours = self.shades[:, :3] * 255 / np.maximum(self.shades[:, 3:], 1e-9)
+        plain = bool((opacity == 255).all())
+        return (
+            np.rint(colours).clip(0, 255).astype(np.uint8).tobytes(),
+            b"" if plain else opacity.astype(np.uint8).tobytes(),
+        )
+
+
+def chosen(background: str | None, marks: Iterable[Mark]) -> Palette | None:
+    """A palette for ``marks``, in the order of painting, on ``background`` (None: transparent); None where 256
+    colours cannot give every ink its steps, or where something is seen through an area."""
+    marks = list(marks)
+    if any(mark.faint for mark in marks):
+        return None
+    # with steps from ink to ink as well if there is room
+    for pairs in (_pairs(background or CLEAR, marks, each) for each in (True, False)):
+        for levels in LEVELS:
+            if (made := _laid_out(background or CLEAR, pairs, levels)) is not None:
+                return made
+    return None
+
+
+@dataclass(slots=True)
+class _Pairs:
+    """The colours below others, and how much (px of bounds) may be laid on each in each ink."""
+
+    grounds: dict[str, None]
+    laid: dict[tuple[str, str], float]
+
+
+def _pairs(background: str, marks: list[Mark], every: bool) -> _Pairs:
+    """What lies on what: on areas, or on ``every`` thing."""
+    lower = [mark for mark in marks if mark.ground or every]
+    grounds = dict.fromkeys([background, *(mark.colour for mark in lower)])
+    laid: dict[tuple[str, str], float] = {}
+    order = np.arange(len(marks))
+    bounds = np.array([mark.bounds for mark in marks], float).reshape(-1, 4)
+    below = {ground: np.array([(m.ground or every) and m.colour == ground for m in marks], bool) for ground in grounds}
+    for ink in dict.fromkeys(mark.colour for mark in marks if mark.ink):
+        above = np.array([mark.ink and mark.colour == ink for mark in marks], bool)
+        areas = (bounds[above, 2] - bounds[above, 0]) * (bounds[above, 3] - bounds[above, 1])
+        laid[background, ink] = float(areas.sum()) / 2  # most of it will have a ground of its own
+        for ground in list(grounds)[1:]:
+            shared = _shared(bounds[below[ground]], order[below[ground]], bounds[above], order[above])
+            if ink != ground and shared:
+                laid[ground, ink] = laid.get((ground, ink), 0) + shared
+    return _Pairs(grounds, laid)
+
+
+def _shared(below: Shades, first: NDArray[np.int_], above: Shades, then: NDArray[np.int_]) -> float:
+    """How many px the rectangles ``above`` share with those ``below`` that were painted before or with them."""
+    total = 0.0
+    for rectangle, place in zip(below, first, strict=True):
+        across = np.minimum(rectangle[2], above[:, 2]) - np.maximum(rectangle[0], above[:, 0])
+        down = np.minimum(rectangle[3], above[:, 3]) - np.maximum(rectangle[1], above[:, 1])
+        total += float((across.clip(0) * down.clip(0) * (then >= place)).sum())
+    return total
+
+
+def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:
+    """The palette with ``levels`` steps, if it has room."""
+    shades: list[Shades] = []
+    numbers: dict[str, int] = {}
+    in_line: set[tuple[int, str]] = set()
+    for ground in pairs.grounds:
+        numbers[ground] = sum(map(len, shades))
+        shades.append(_shade(ground)[None])
+        inks = sorted((ink for below, ink in pairs.laid if below == ground), key=lambda ink: -pairs.laid[ground, ink])
+        for nth, ink in enumerate(ink for ink in inks if ink != ground):
+            steps = _steps(ground, ink, levels) if nth else levels
+            if not nth:
+                in_line.add((numbers[ground], ink))
+            shares = (np.arange(1, steps + 1) / steps)[:, None]
+            shades.append(_shade(ground) * (1 - shares) + _shade(ink) * shares)
+        if sum(map(len, shades)) > MOST:
+            return None
+    return Palette(levels, np.vstack(shades), numbers[background], numbers, in_line)
+
+
+def _steps(ground: str, ink: str, levels: int) -> int:
+    """How many steps from ``ground`` to ``ink`` are as fine as ``levels`` from black to white."""
+    apart = float(np.abs(_shade(ground) - _shade(ink)).max())
+    return max(1, int(np.ceil(levels * apart / 255)))
+
+
+def _shade(colour: str) -> Shades:
+    if colour == CLEAR:
+        return np.zeros(4)
+    return np.array([*bytes.fromhex(colour.removeprefix("#")), 255], float)
