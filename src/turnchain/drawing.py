@@ -22,6 +22,7 @@ from turnchain.units import Unit, shown
 
 TIER = drafting.LABEL_HEIGHT + 26
 NAMES = 16.0
+PLATE = drafting.LABEL_HEIGHT + 14  # room for a label on the cloth
 ARROW = 60.0  # half the length of the arrow of the direction of work, where there is room
 
 
@@ -82,7 +83,7 @@ class Drawing:
             *self._title(),
             *self.cloth(),
             *self.edge_names(),
-            *self.direction(self._clear_share()),
+            *self.direction(*self._clear()),
             *(item for one in self._measures() for item in one),
             *self.badges(seams.of(self.plan)),
         ]
@@ -131,14 +132,15 @@ class Drawing:
         """A place in the middle of the cloth, in the frame of the work."""
         return self._at(Fraction(1, 2))
 
-    def _at(self, share: Fraction) -> Point:
-        """The middle of the cloth across, at a ``share`` of its height."""
+    def _at(self, share: Fraction, over: Fraction = Fraction(1, 2)) -> Point:
+        """A place at a ``share`` of the height and ``over`` of the width."""
         piece = self.piece
-        return Fraction(piece.leftmost + piece.rightmost, 2) * piece.gauge.half, piece.height * share
+        at = piece.leftmost + (piece.rightmost - piece.leftmost) * over
+        return at * piece.gauge.half, piece.height * share
 
-    def direction(self, share: Fraction = Fraction(1, 2)) -> Iterator[Item]:
-        """An arrow that shows which way the rows grow, its middle at a ``share`` of the height."""
-        across, up = self._at(share)
+    def direction(self, share: Fraction = Fraction(1, 2), over: Fraction = Fraction(1, 2)) -> Iterator[Item]:
+        """An arrow that shows which way the rows grow, its middle at a ``share`` of height and ``over`` of width."""
+        across, up = self._at(share, over)
         centre, ahead = self.px(self.turn((across, up))), self.px(self.turn((across, up + 1)))
         way = ((ahead[0] - centre[0]) / self.scale, (ahead[1] - centre[1]) / self.scale)
         reach = self._reach
@@ -163,15 +165,15 @@ class Drawing:
             yield drafting.words((x + 16, y - 4), "direction", NAMES)
             yield drafting.words((x + 16, y + 16), "of work", NAMES)
 
-    def _clear_share(self) -> Fraction:
+    def _clear(self) -> tuple[Fraction, Fraction]:
         """Where the arrow of the direction of work is clear of measures that stand on the cloth."""
-        plates = [self._plate(one) for one in dimensions.of(self.plan, self.piece) if one.place == "inside"]
-        shares = [Fraction(share, 100) for share in (50, 42, 58, 34, 66, 26, 74)]
+        plates = [(top, top + PLATE) for top in self._plates().values() if top is not None]
+        shares = [Fraction(share, 100) for share in (50, 42, 58, 34, 66, 26, 74, 18, 82)]
         for share in shares:
             y = self.px(self.turn(self._at(share)))[1]
             if all(y + self._reach < high or y - self._reach > low for high, low in plates):
-                return share
-        return shares[0]
+                return share, Fraction(1, 2)
+        return Fraction(1, 2), Fraction(1, 5)  # labels stand in the middle, so beside them
 
     # ---------------------------------------------------------------------------------------------- the measures
 
@@ -235,21 +237,31 @@ class Drawing:
         """A width across the piece, its label on a plate below the line."""
         left, right = self.px(one.one), self.px(one.other)
         middle = (left[0] + right[0]) / 2
-        figure = figures(one.cm, self.plan.pattern.units)
-        if drafting.label_width(one.name, figure) + 30 > right[0] - left[0]:
-            beside = (right[0] + 12, right[1] - drafting.LABEL_HEIGHT / 2)
-            return self._named(one, [*drafting.arrow_line(left, right), *self._label(one, beside, "start")])
-        label = self._label(one, (middle, self._plate(one)[0] + 4), "middle", plate=True)
+        top = self._plates()[one.name]
+        if top is None:
+            return []
+        label = self._label(one, (middle, top + 4), "middle", plate=True)
         return self._named(one, [*drafting.arrow_line(left, right), *label])
 
-    def _plate(self, one: Dimension) -> tuple[float, float]:
-        """From where to where down the page a width on the cloth has its label: below its line, or above it where it
-        would lie on the name of the edge below."""
-        (_, low), _ = dimensions.box(self.piece)
-        y = self.px(one.one)[1]
-        under = self.px((0, low))[1] - y > drafting.LABEL_HEIGHT + 50
-        top = y if under else y - drafting.LABEL_HEIGHT - 14
-        return top, top + drafting.LABEL_HEIGHT + 14
+    def _plates(self) -> dict[str, float | None]:
+        """From where down the page each width on the cloth has its label: below its line or above it, clear of the
+        others and of the names at both ends; None where it finds no room."""
+        (_, low), (_, high) = dimensions.box(self.piece)
+        floor, ceiling = self.px((0, low))[1] - 34, self.px((0, high))[1] + 32
+        found: dict[str, float | None] = {}
+        inside = [one for one in dimensions.of(self.plan, self.piece) if one.place == "inside"]
+        for one in sorted(inside, key=lambda one: one.one[1]):
+            y = self.px(one.one)[1]
+            taken = [top for top in found.values() if top is not None]
+            tries = [top for top in (y, y - PLATE) if top + PLATE <= floor and top >= ceiling]
+            free = [top for top in tries if all(abs(top - other) >= PLATE for other in taken)]
+            found[one.name] = free[0] if free else None
+        return found
+
+    def unplaced(self) -> list[Dimension]:
+        """Measures for which the drawing has no room: to be told in words."""
+        plates = self._plates()
+        return [one for one in dimensions.of(self.plan, self.piece) if plates.get(one.name, 0.0) is None]
 
     # ------------------------------------------------------------------------------------------------- the seams
 
@@ -259,19 +271,23 @@ class Drawing:
         own = [side for side in sides if side.piece.name == self.piece.name and copy in (None, side.copy)]
         return list({(side.edge, side.points): side for side in own}.values())
 
+    def ticks(self, found: Iterable[Seam], copy: int | None = None) -> Iterator[Item]:
+        """A stroke across the edge of this piece (of one ``copy``) wherever a seam ends on the way."""
+        for side in self._sides(found, copy):
+            yield from self._ticks(side)
+
     def badges(self, found: Iterable[Seam], copy: int | None = None) -> Iterator[Item]:
-        """The seams' letters on the edges of this piece (of one ``copy``), and a tick where a seam ends on the way."""
+        """The seams' letters on the edges of this piece, and the strokes where they end."""
         found = list(found)
+        yield from self.ticks(found, copy)
+        for at, letter in dict.fromkeys(self.lettered(found, copy)):
+            yield from drafting.badge(at, letter)
+
+    def lettered(self, found: Iterable[Seam], copy: int | None) -> Iterator[tuple[Px, str]]:
+        """Where each seam's letter stands: half way along its stretch."""
         for seam in found:
             for side in self._sides([seam], copy):
-                yield from self._ticks(side)
-        for letter, sides in self._lettered(found, copy).items():
-            for side in sides:
-                yield from drafting.badge(drafting.middle(self.line(side.points)), letter)
-
-    def _lettered(self, found: list[Seam], copy: int | None) -> dict[str, list[Side]]:
-        letters = dict.fromkeys(seam.letter for seam in found)
-        return {one: self._sides([seam for seam in found if seam.letter == one], copy) for one in letters}
+                yield drafting.middle(self.line(side.points)), seam.letter
 
     def _ticks(self, side: Side) -> Iterator[Item]:
         """Strokes across the edge where a seam begins or ends that does not take all of it."""

@@ -46,15 +46,26 @@ def make_all(
     Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
     """
     plan = planned(source)
+    made = list(scenes(plan, width, look))
+    _check_names([name for name, _ in made], source)
     _prepare(folder)
     with ExitStack() as waiting:
         # Renamed in the opposite order: the page that shows all the others comes last.
         index = waiting.enter_context(replaced(folder / "index.html"))
-        for path, write in _files(plan, folder, width, look):
+        for path, write in _files(plan, folder, made):
             write(waiting.enter_context(replaced(path)))
             told(path)
-        index.write(page.overview(plan).encode())
+        index.write(page.overview(plan, [(name, scene.words) for name, scene in made]).encode())
         told(folder / "index.html")
+
+
+def _check_names(names: list[str], source: Path) -> None:
+    """Raises MakerError where two pictures would have files of one name, as of pieces "front" and "front-short"."""
+    seen: dict[str, str] = {}
+    for name in names:
+        other = seen.setdefault(name.casefold(), name)
+        if other is not name:
+            raise MakerError(f'{source}: two pictures would be called "{name}"; give one of the pieces another name')
 
 
 def _prepare(folder: Path) -> None:
@@ -65,11 +76,11 @@ def _prepare(folder: Path) -> None:
 
 
 def _files(
-    plan: Plan, folder: Path, width: int | None, look: Look
+    plan: Plan, folder: Path, made: list[tuple[str, Scene]]
 ) -> Iterator[tuple[Path, Callable[..., None]]]:
     text = plan_json.plan_text(plan)
     yield folder / "plan.json", lambda stream: stream.write(text.encode())
-    for name, scene in scenes(plan, width, look):
+    for name, scene in made:
         yield from _pictures(folder, name, scene)
 
 

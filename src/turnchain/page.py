@@ -5,10 +5,11 @@ In: a plan. Out: the text of a page that needs no script, no server and nothing 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
 from urllib.parse import quote
 
-from turnchain import style, telling, terms
+from turnchain import style, terms
 from turnchain.key import credit, summary
 from turnchain.plan import PiecePlan, Plan
 from turnchain.units import shown
@@ -23,6 +24,10 @@ p.quiet {{ color: {style.LIGHT.soft}; margin: .1rem 0 1rem; }}
 p.warning {{ border-left: .25rem solid {style.LIGHT.accent}; padding: .1rem 0 .1rem .8rem; margin: .6rem 0; }}
 nav a {{ margin-right: 1rem; }}
 a {{ color: {style.LIGHT.accent}; }}
+figure {{ margin: 0 0 1.5rem; }}
+figcaption {{ font-size: .95rem; }}
+figcaption a {{ margin-right: .8rem; }}
+.details {{ display: grid; grid-template-columns: repeat(auto-fill, minmax(17rem, 1fr)); gap: 1rem; }}
 img {{ display: block; width: 100%; height: auto; border: 1px solid {style.LIGHT.hair}; }}
 table {{ border-collapse: collapse; margin: 1rem 0; }}
 th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid {style.LIGHT.hair}; }}
@@ -31,13 +36,14 @@ footer {{ margin-top: 3rem; color: {style.LIGHT.soft}; }}
 """
 
 
-def overview(plan: Plan) -> str:
-    """The whole page."""
+def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
+    """The whole page; ``pictures`` are the names of the files made (without their endings) and their alt texts."""
     pattern = plan.pattern
     language = terms.LANGUAGE[pattern.terms]
     links = " ".join(
         f'<a href="#piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
     )
+    own = {name: alt for name, alt in pictures if not any(_belongs(name, piece) for piece in plan.pieces)}
     parts = [
         f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">',
         '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
@@ -48,29 +54,44 @@ def overview(plan: Plan) -> str:
         f'<nav aria-label="Pieces">{links} <a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
         *(_warning(words) for words in plan.warnings),
-        *(_piece(plan, piece, number) for number, piece in enumerate(plan.pieces, 1)),
+        *(_picture(name, alt) for name, alt in own.items()),
+        *(_piece(plan, piece, number, pictures) for number, piece in enumerate(plan.pieces, 1)),
         f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
     ]
     return "\n".join(part for part in parts if part)
+
+
+def _belongs(name: str, piece: PiecePlan) -> bool:
+    return name == piece.name or name.startswith((f"{piece.name}-short", f"{piece.name}-row-"))
 
 
 def _warning(words: str) -> str:
     return f'<p class="warning"><strong>warning:</strong> {escape(words)}</p>'
 
 
-def _piece(plan: Plan, piece: PiecePlan, number: int) -> str:
-    file = escape(quote(piece.name))
-    alt = escape(telling.of_chart(plan, piece))
+def _picture(name: str, alt: str) -> str:
+    """A picture with links to its files."""
+    file = escape(quote(name))
+    shown = escape(name)
+    return (
+        f'<figure><a href="{file}.svg"><img src="{file}.png" alt="{escape(alt)}" loading="lazy"></a>\n'
+        f'<figcaption><a href="{file}.svg">{shown}.svg</a> <a href="{file}.png">{shown}.png</a> '
+        f'<a href="{file}.txt">{shown}.txt</a></figcaption></figure>'
+    )
+
+
+def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[str, str]]) -> str:
+    mine = [(name, alt) for name, alt in pictures if _belongs(name, piece)]
+    charts = [_picture(name, alt) for name, alt in mine if "-row-" not in name.removeprefix(piece.name)]
+    details = [_picture(name, alt) for name, alt in mine if "-row-" in name.removeprefix(piece.name)]
     return "\n".join(
         [
             f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',
             f'<p class="quiet">{escape(summary(piece))}  ·  chain {piece.foundation_chain}</p>',
             *(_warning(words) for words in piece.warnings),
-            f'<a href="{file}.svg"><img src="{file}.png" alt="{alt}"></a>',
-            f'<p><a href="{file}.svg">{escape(piece.name)}.svg</a> '
-            f'<a href="{file}.png">{escape(piece.name)}.png</a> '
-            f'<a href="{file}.txt">{escape(piece.name)}.txt</a></p>',
             _measures(plan, piece),
+            *charts,
+            *(["<h3>How the edge is worked</h3>", '<div class="details">', *details, "</div>"] if details else []),
             "</section>",
         ]
     )

@@ -57,16 +57,20 @@ def schematic(plan: Plan) -> Scene:
     scale = _scale(plan.pieces, rooms)
     shelves = _shelves(plan.pieces, rooms, scale)
     items: list[Item] = [_header(plan, "Schematic", f"{SCALE_WORDS}; cm and in as worked")]
+    untold: list[str] = []
     y = float(HEAD)
     for shelf in shelves:
         x = MARGIN + (WIDTH - 2 * MARGIN - _wide(shelf, rooms, scale)) / 2
         for piece in shelf:
             room = rooms[piece.name]
-            items.append(Drawing(plan, piece, scale, (x + room.left, y + room.above)).block())
+            drawing = Drawing(plan, piece, scale, (x + room.left, y + room.above))
+            items.append(drawing.block())
+            said = [f"{one.name} {' / '.join(figures(one.cm, plan.pattern.units))}" for one in drawing.unplaced()]
+            untold += [f"{piece.name}, further widths: {', '.join(said)}"] if said else []
             x += _block_width(piece, room, scale) + GAP
         y += max(_high(piece, rooms, scale) for piece in shelf) + GAP
     items.append(_scale_bar(scale, y))
-    foot, height = _legend(plan, y + 70)
+    foot, height = _legend(plan, y + 70, untold)
     items += foot
     return _scene(plan, f"{plan.pattern.title}: schematic", telling(plan), items, height)
 
@@ -142,18 +146,28 @@ def as_sewn(plan: Plan) -> Scene:
     for one in sets:
         drawing = Drawing(plan, one.piece, scale, corner, _shift(one, left, high))
         items.append(Group((*drawing.cloth(chains_inside=True), *_name_of(drawing)), "", one.piece.name))
+    letters: list[tuple[Px, str]] = []
     for one in sets:
         drawing = Drawing(plan, one.piece, scale, corner, _shift(one, left, high))
-        items += drawing.badges(found, one.copy)
+        items += drawing.ticks(found, one.copy)
+        # Both sides of a seam carry its letter; where they lie together, it stands once.
+        letters += [here for here in drawing.lettered(found, one.copy) if not any(_near(here, had) for had in letters)]
+    for at, letter in letters:
+        items += drafting.badge(at, letter)
     y = corner[1] + tall * scale
-    for name, at, front in levels:
-        items += _level(plan, name, at, scale, (corner, left, high), front)
-        y = max(y, corner[1] + (high - at[0]) * scale)
+    for name, level, front in levels:
+        items += _level(plan, name, level, scale, (corner, left, high), front)
+        y = max(y, corner[1] + (high - level[0]) * scale)
     items.append(_scale_bar(scale, y + 30))
     foot, height = _legend(plan, y + 100)
     items += foot
     words = f"The pieces of {plan.pattern.title} laid out as sewn. {' '.join(_seam_lines(plan))}"
     return _scene(plan, f"{plan.pattern.title}: as sewn", words, items, height)
+
+
+def _near(one: tuple[Px, str], other: tuple[Px, str]) -> bool:
+    """Whether two letters are the same and would run into one another."""
+    return one[1] == other[1] and abs(one[0][0] - other[0][0]) + abs(one[0][1] - other[0][1]) < 3 * drafting.BADGE
 
 
 def _shift(one: Set, left: float, high: float) -> Callable[[Point], tuple[float, float]]:
@@ -233,9 +247,14 @@ def _scale_bar(scale: float, y: float) -> Group:
     return Group(items, "scale-bar", f"a bar of {cm} cm")
 
 
-def _legend(plan: Plan, y: float) -> tuple[list[Item], int]:
-    """The seams by their letters and the credit line; and the height of the page."""
+def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item], int]:
+    """Measures that found no room, the seams by their letters and the credit line; and the height of the page."""
     items: list[Item] = []
+    for said in untold:
+        for words in key.wrapped(said, WIDTH - 2 * MARGIN - 200, 17):
+            items.append(drafting.words((MARGIN, y), words, 17))
+            y += 24
+        y += 14
     told = _seam_lines(plan)
     if told:
         items.append(drafting.words((MARGIN, y), _legend_title(plan), 21, INK, "semibold"))

@@ -279,9 +279,10 @@ class _Search:
             return ways
         along = self.sums[course] / self.sums[-1]
         off = ((ways.fabric - self.aim * along) ** 2).sum(axis=1)
-        near = np.argsort(np.round(off, 6), kind="stable")[: 3 * MOST_KEPT]
-        nearest_first = ways.take(near)
-        return nearest_first.take(self._different(nearest_first)[:MOST_KEPT])
+        over = np.maximum(0.0, ways.fabric + ways.tails - self.room).sum(axis=1)  # never made good again
+        near = np.lexsort((np.round(off, 6), np.round(over, 6)))[: 3 * MOST_KEPT]
+        ways = ways.take(near)
+        return ways.take(self._different(ways)[:MOST_KEPT])
 
     def _different(self, ways: _Ways) -> Whole:
         """One of each: the same grams and the same last yarns come to the same; of those the fewest stripes."""

@@ -153,12 +153,17 @@ def _ease(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[Check]:
     unit = plan.pattern.units
     around = body_width(pair[0]) + body_width(pair[1])
     yield Check("width", "note", f"{shown(around, unit)} round the body, front and back together")
+    apart = body_width(pair[0]) - body_width(pair[1])
+    if apart:
+        wider, other = pair if apart > 0 else (pair[1], pair[0])
+        says: Says = "look" if abs(apart) >= min(pair[0].gauge.row, pair[0].gauge.half) else "note"
+        yield Check("width", says, f"{wider.name} is {shown(abs(apart), unit)} wider than {other.name}")
     for name in ("bust", "hip"):
         body = known(plan.pattern.wearer, name)
         if body is None or (name == "hip" and not _reaches(plan, pair[0], "hip")):
             continue
         least, most = around - body.most, around - body.least
-        says: Says = "good" if least >= 0 else "look"
+        says = "good" if least >= 0 else "look"
         ease = _signed(least, unit) if least == most else f"{_signed(least, unit)} to {_signed(most, unit)}"
         words = f"{shown(around, unit)} on a {name} of {body.told(unit)}: {ease}, {sizes.ease_name((least + most) / 2)}"
         yield Check(f"ease at the {name}", says, words)

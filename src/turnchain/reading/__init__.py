@@ -10,6 +10,7 @@ with its place in makers' words. The only rooms that know the file's keys. In th
     checks      what must agree between tables: yarns and stripes, names, facing pieces, seams
     orders      what must agree within stripes: the kind and its keys, the yarns named
     shapes      what must agree within a piece: its size, its outline, its neck
+    wearers     what must agree within the wearer: the row of a size table, measures that a body can have
     quoting     values and hints as every message shows them
 
 A table is read in two steps. First each value by itself, and what fails is noted and left out; then the checks
@@ -28,7 +29,7 @@ from pathlib import Path
 
 from turnchain import pattern
 from turnchain.errors import PatternError
-from turnchain.reading import checks, tables, toml_text
+from turnchain.reading import checks, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.toml_text import Raw
 
@@ -58,6 +59,7 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     pieces = checks.pieces(notes, file, swatches)
     own_stripes = checks.own_stripes(notes, pieces, yarns, yarns_known)
     seams = checks.seams(notes, file, pieces, known="piece" not in raw or file.piece is not None)
+    wearer = wearers.wearer(notes, file)
     if notes.problems:
         raise PatternError(source, notes.all())
     return file.made(
@@ -76,4 +78,5 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
             for one, own in zip(pieces, own_stripes, strict=True)
         ),
         seams=tuple(seam.made(pattern.Seam) for seam in seams),
+        wearer=wearer and wearer.made(pattern.Wearer),
     )

@@ -170,6 +170,25 @@ class Seam(Table, home="in a [[seam]]"):
     )
 
 
+class Wearer(Table, home="in [wearer]"):
+    """Whose body the pieces are for."""
+
+    table = Key(values.choice(pattern.Wearer, "table"))
+    size = Key(values.size)
+    head = Key(values.length)
+    bust = Key(values.length)
+    waist = Key(values.length)
+    hip = Key(values.length)
+    waist_length = Key(values.length)
+    hip_length = Key(values.length)
+    knee_length = Key(values.length)
+    cross_back = Key(values.length)
+    arm = Key(values.length)
+    upper_arm = Key(values.length)
+    armhole = Key(values.length)
+    neck_to_cuff = Key(values.length)
+
+
 class File(Table, home="at the top of the file, before the first table"):
     """A whole file, its tables still as they stand there."""
 
@@ -191,6 +210,7 @@ class File(Table, home="at the top of the file, before the first table"):
     allowance = Key(values.table("[allowance], once in the file"))
     piece = Key(values.tables("piece", pattern.MOST_PIECES), "a pattern needs at least one [[piece]]")
     seam = Key(values.tables("seam", MOST_SEAMS))
+    wearer = Key(values.table("[wearer], once in the file"))
 
 
-TABLES: Final[list[type[Table]]] = [File, Swatch, Fabric, Yarn, Stripes, Allowance, Piece, Neck, Seam]
+TABLES: Final[list[type[Table]]] = [File, Swatch, Fabric, Yarn, Stripes, Allowance, Piece, Neck, Seam, Wearer]

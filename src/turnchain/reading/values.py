@@ -121,12 +121,23 @@ def edge(value: object, unit: Unit) -> str:
     return f"{piece.strip()}.{name.strip()}"
 
 
+def size(value: object, unit: Unit) -> str:
+    """The name of a row in a size table: text, or a whole number as children's sizes are."""
+    if isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 100:
+        return str(value)
+    if not isinstance(value, str):
+        raise Refusal('must be a size such as "M" or 4')
+    return words(value, unit)
+
+
 def choice(owner: type, field: str) -> Reader[str]:
     """A reader of the words that the vocabulary allows for the ``field`` of ``owner``."""
 
     @cache
     def allowed() -> tuple[str, ...]:  # when first wanted: resolving the vocabulary's types takes time
-        return get_args(get_type_hints(owner)[field])
+        # A choice that may be left out stands as Literal[...] | None.
+        words = (get_args(part) or (part,) for part in get_args(get_type_hints(owner)[field]))
+        return tuple(word for some in words for word in some if isinstance(word, str))
 
     def read(value: object, unit: Unit) -> str:
         if isinstance(value, str) and value in allowed():
