@@ -17,6 +17,7 @@ from turnchain import lattice, stitches
 from turnchain.curves import Curve
 from turnchain.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge
 from turnchain.gauge import Gauge
+from turnchain.keeping import Kept, Line
 from turnchain.lattice import Side
 from turnchain.necks import neck_of
 from turnchain.pattern import Fabric
@@ -67,6 +68,12 @@ class Candidate:
         return len(self.left)
 
     @property
+    def edges(self) -> tuple[tuple[int, ...], ...]:
+        """All edge lines: the outer ones and, of a divided piece, the inner ones."""
+        inner = () if self.split is None else (self.split.left, self.split.right)
+        return (self.left, self.right, *inner)
+
+    @property
     def rank(self) -> tuple[int, ...]:
         """Less is better: mirrors, nearness, width, turns, measures, rows, foundation chain, phase."""
         off = self.measures
@@ -86,11 +93,21 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Job:
-    """A wish with what is needed to plan it."""
+    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already."""
 
     wish: Wish
     gauge: Gauge
     fabric: Fabric
+    kept: Kept | None = None
+
+    def held(self, line: Line) -> dict[int, int]:
+        """The worked rows' reaches at an edge line."""
+        return {} if self.kept is None else self.kept.reaches(line)
+
+    def frames(self, centres: tuple[Fraction, ...] = (Fraction(0),)) -> Iterator[tuple[Fraction, int]]:
+        """The centre lines and phases to be tried; of a piece begun already only its own."""
+        own = None if self.kept is None else (self.kept.frame[0], self.kept.frame_phase)
+        return (frame for frame in product(centres, (0, 1)) if own is None or frame == own)
 
     @property
     def wanted_rows(self) -> Fraction:
@@ -114,7 +131,7 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
     for odd in _row_parities(wish):
         if found:
             break
-        for rows in row_counts(job.wanted_rows, odd):
+        for rows in row_counts(job.wanted_rows, odd, 1 if job.kept is None else job.kept.rows):
             whole = _with_rows(job, row_plan, rows, folded=odd)
             found += whole if wish.opening is None else (divided for one in whole for divided in _divided(job, one))
     return found
@@ -125,7 +142,7 @@ def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
     opening = job.wish.opening
     assert opening is not None, "only a wish with an opening is divided"
     body = body_of(job.wish, whole)
-    for split in splits(body, opening, job.wish.height):
+    for split in splits(body, opening, job.wish.height, job.kept):
         mirrored = body.mirrored or not job.wish.mirrored_across
         yield replace(
             whole,
@@ -149,13 +166,15 @@ def _row_parities(wish: Wish) -> tuple[bool, ...]:
     return (True, False) if wish.mirrored_along else (False,)
 
 
-def row_counts(wanted: Fraction, odd: bool) -> list[int]:
-    """The two whole (or odd) row counts that enclose ``wanted``, or the one that meets it; at least one row."""
+def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
+    """The two whole (or odd) row counts that enclose ``wanted``, or the one that meets it; at least ``least``."""
+    if odd:
+        least += 1 - least % 2
     if odd:
         below, above = 2 * floor((wanted - 1) / 2) + 1, 2 * ceil((wanted - 1) / 2) + 1
     else:
         below, above = floor(wanted), ceil(wanted)
-    return sorted({max(1, below), max(1, above)})
+    return sorted({max(least, below), max(least, above)})
 
 
 def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
@@ -183,10 +202,17 @@ def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator
         yield from _one_shaped(job, row_plan, rows, folded)
 
 
+def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
+    """The widths of a panel to be tried; of one begun already only its own."""
+    if job.kept is not None:
+        return [job.kept.lines["right"][1] - job.kept.lines["left"][1]]
+    return widths(job.wish.width / job.gauge.half, row_plan)
+
+
 def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
     """Panels of counted width, straight or with one edge shaped."""
     wish, half = job.wish, job.gauge.half
-    for width, phase in product(widths(wish.width / half, row_plan), (0, 1)):
+    for width, (_, phase) in product(_counted_widths(job, row_plan), list(job.frames())):
         off = _micro(abs(width - wish.width / half))
         level = (0,) * rows
         if wish.straight:
@@ -208,6 +234,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
             allowed=_beside(opposite, side, phase),
             shoulder=None if wish.shoulder is None else wish.shoulder / job.gauge.row,
             depth=None if wish.depth is None else wish.depth / half,
+            kept=job.held(side),
         )
         for path in fit_edge(task).values():
             left, right = _positions(side, path.reaches, (opposite,) * rows)
@@ -219,9 +246,14 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
     wish = job.wish
     side: Side = "left" if wish.right.straight else "right"
     targets = job.targets(wish.right if side == "right" else wish.left, rows)
-    for phase in (0, 1):
+    for _, phase in job.frames():
         task = EdgeTask(
-            targets, phase, _start_parity(side), folded=folded, allowed=_beside(0, side, phase)
+            targets,
+            phase,
+            _start_parity(side),
+            folded=folded,
+            allowed=_beside(0, side, phase),
+            kept=job.held(side),
         )
         for path in fit_edge(task).values():
             if path.reaches[0] % 2 == _width_parity(row_plan):
@@ -232,12 +264,12 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
 def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
     """Both edges alike in every row, about a centre line on a lattice point."""
     targets = job.targets(job.wish.right, rows)
-    for phase in (0, 1):
+    for _, phase in job.frames():
 
         def room(row: int, reach: int, phase: int = phase) -> bool:
             return lattice.clusters(-reach, reach, row, phase) > 0
 
-        task = EdgeTask(targets, phase, None, folded=folded, copies=2, allowed=room)
+        task = EdgeTask(targets, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"))
         for path in fit_edge(task).values():
             left, right = tuple(-reach for reach in path.reaches), path.reaches
             yield _candidate(job, "alternate", left, right, phase, path)
@@ -247,12 +279,12 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
     """Both edges shaped, each by itself, about a centre line on a lattice point or halfway."""
     wish = job.wish
     missed = int(wish.mirrored_across)
-    for centre, phase, begun in product((Fraction(0), Fraction(1, 2)), (0, 1), (0, 1)):
+    for (centre, phase), begun in product(list(job.frames((Fraction(0), Fraction(1, 2)))), (0, 1)):
         left = job.targets(wish.left.scaled(Fraction(1), -centre), rows)
         right = job.targets(wish.right.scaled(Fraction(1), centre), rows)
         tasks = (
-            EdgeTask(left, phase, _start_parity("left"), folded=folded),
-            EdgeTask(right, phase, _start_parity("right"), folded=folded),
+            EdgeTask(left, phase, _start_parity("left"), folded=folded, kept=job.held("left")),
+            EdgeTask(right, phase, _start_parity("right"), folded=folded, kept=job.held("right")),
         )
         pair = _fit_apart(tasks, phase, (begun, (begun + _width_parity(row_plan)) % 2))
         if pair is not None:
@@ -303,13 +335,7 @@ def _raised(task: EdgeTask, floors: _Floors) -> EdgeTask:
     least: dict[int, int] = {}
     for row, reach in floors:
         least[row] = max(reach, least.get(row, reach))
-    return EdgeTask(
-        task.targets,
-        task.phase,
-        task.steps_out_at,
-        folded=task.folded,
-        allowed=lambda row, reach: row not in least or reach >= least[row],
-    )
+    return replace(task, allowed=lambda row, reach: row not in least or reach >= least[row])
 
 
 def _too_narrow(pair: tuple[EdgePath, EdgePath], phase: int) -> int | None:

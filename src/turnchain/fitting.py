@@ -11,8 +11,8 @@ Costs are whole numbers, so that equal plans compare equal on every machine: a d
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from enum import IntEnum
 from fractions import Fraction
 from typing import NamedTuple, TypeAlias
@@ -81,11 +81,12 @@ class EdgeTask:
     """One edge to be fitted.
 
     ``targets``: the wanted reach at the top of every row, in half pitches. ``phase``: makes
-    ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at
-    this edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
-    ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the
-    path serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before
-    the first shaping. ``depth``: how far in the middle should lie from the start, in half pitches.
+    ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at this
+    edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
+    ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the path
+    serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before the first
+    shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``kept``: the reaches of rows
+    that are worked already; they stay, and cost nothing.
     """
 
     targets: tuple[Fraction, ...]
@@ -97,6 +98,7 @@ class EdgeTask:
     allowed: Callable[[int, int], bool] = lambda row, reach: True
     shoulder: Fraction | None = None
     depth: Fraction | None = None
+    kept: Mapping[int, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,13 +126,14 @@ def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
     band's half width in the row where it is outside.
     """
     targets = [round(target * MICRO) for target in task.targets]
-    lowest, highest = min(targets) // MICRO - 2, -(-max(targets) // MICRO) + 2
+    held = [reach * MICRO for reach in task.kept.values()]
+    lowest, highest = min(targets + held) // MICRO - 2, -(-max(targets + held) // MICRO) + 2
     band = FIRST_BAND
     while True:
         found = _search(task, targets, band, lowest, highest)
         outside = task.copies * (band * MICRO) ** 2
         whole = band > highest - lowest
-        wanted = 1 if task.start is not None else 2
+        wanted = 1 if task.start is not None or task.kept else 2
         if whole or (len(found) == wanted and all(path.key.cost < outside for path in found.values())):
             return found
         band *= 2
@@ -163,13 +166,12 @@ def _row_costs(
     costs = []
     for row in range(1, last + 1):
         standing = (row, rows - row) if task.folded and rows > 1 else (row,)
-        marks = [targets[one - 1] for one in standing]
-        low = max(min(marks) // MICRO - band, lowest)
-        high = min(-(-max(marks) // MICRO) + band, highest)
+        reaches = _reaches_of(task, standing, targets, band, lowest, highest)
+        marks = [targets[one - 1] for one in standing if one not in task.kept]
         costs.append(
             {
                 reach: sum((reach * MICRO - mark) ** 2 for mark in marks) * task.copies * _COST
-                for reach in range(low, high + 1)
+                for reach in reaches
                 if all(task.allowed(one, reach) for one in standing)
             }
         )
@@ -178,11 +180,23 @@ def _row_costs(
     return costs
 
 
+def _reaches_of(
+    task: EdgeTask, standing: tuple[int, ...], targets: list[int], band: int, lowest: int, highest: int
+) -> Iterable[int]:
+    """The reaches to be searched for rows that stand alike: the one that is kept, or the band about the curve."""
+    kept = {task.kept[row] for row in standing if row in task.kept}
+    if kept:
+        return kept if len(kept) == 1 else ()
+    marks = [targets[row - 1] for row in standing]
+    low = max(min(marks) // MICRO - band, lowest)
+    return range(low, min(-(-max(marks) // MICRO) + band, highest) + 1)
+
+
 def _first_row(task: EdgeTask, targets: list[int], costs: dict[int, int]) -> Front:
     """Row 1. Folded, it also answers for the last row, which stands where row 1 began."""
     front: Front = [{}, {}, {}, {}]
     for reach, cost in costs.items():
-        off = abs(reach * MICRO - targets[0]) * task.copies
+        off = 0 if 1 in task.kept else abs(reach * MICRO - targets[0]) * task.copies
         total = cost + off * _WIDTH
         if task.folded and len(targets) > 1:
             total += (reach * MICRO - targets[-1]) ** 2 * task.copies * _COST

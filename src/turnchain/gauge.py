@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from turnchain.pattern import Fabric, Swatch
+from turnchain.pattern import Fabric, Progress, Swatch
 
 # A cluster of three with its gap is about two rows wide (published gauges: 1.83 to 2.0 row heights); outside
 # this band something was most likely counted wrongly. For k dc in a cluster both bounds scale by k / 3.
@@ -67,3 +67,21 @@ def usual_row_height(gauge: Gauge, fabric: Fabric) -> Fraction | None:
     if LEAST_PITCH_IN_ROWS * scale <= gauge.pitch_in_rows <= MOST_PITCH_IN_ROWS * scale:
         return None
     return gauge.pitch / (USUAL_PITCH_IN_ROWS * scale)
+
+
+def measured_gauge(swatch: Gauge, progress: Progress, rows: int, half_pitches: int) -> Gauge:
+    """The gauge read from a piece itself: ``rows`` rows high and, in the last of them, ``half_pitches`` wide; where no
+    width was measured the swatch's pitch stays."""
+    row = progress.height / rows
+    pitch = swatch.pitch if progress.width is None else 2 * progress.width / half_pitches
+    return Gauge(pitch, row, (pitch, pitch), (row, row))
+
+
+def mean_gauge(gauges: Sequence[Gauge]) -> Gauge:
+    """The mean of several gauges, with the spread over all."""
+    return Gauge(
+        pitch=sum((one.pitch for one in gauges), Fraction(0)) / len(gauges),
+        row=sum((one.row for one in gauges), Fraction(0)) / len(gauges),
+        pitches=(min(one.pitches[0] for one in gauges), max(one.pitches[1] for one in gauges)),
+        row_heights=(min(one.row_heights[0] for one in gauges), max(one.row_heights[1] for one in gauges)),
+    )

@@ -184,6 +184,17 @@ class Wearer:
 
 
 @dataclass(frozen=True, slots=True)
+class Progress:
+    """How far ``piece`` has come: ``rows`` worked, which measure ``height`` cm together and, where it was measured,
+    ``width`` cm across the last of them."""
+
+    piece: str
+    rows: int
+    height: Fraction
+    width: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Pattern:
     """A whole pattern file. ``units`` is the unit the maker thinks in, for messages and measures."""
 
@@ -195,6 +206,7 @@ class Pattern:
     stripes: Stripes | None = None
     allowance: Allowance = field(default_factory=Allowance)
     seams: tuple[Seam, ...] = ()
+    progress: tuple[Progress, ...] = ()
     wearer: Wearer | None = None
     terms: Terms = "US"
     units: Literal["cm", "in"] = "cm"

@@ -95,6 +95,17 @@ class Alternative:
 
 
 @dataclass(frozen=True, slots=True)
+class Course:
+    """A piece begun: ``worked`` rows of ``planned_rows`` planned by the swatch, the measures ``as_planned`` would come
+    to by the gauge of what is worked, and whether the rest was ``changed``."""
+
+    worked: int
+    planned_rows: int
+    as_planned: tuple[Fit, ...]
+    changed: bool
+
+
+@dataclass(frozen=True, slots=True)
 class PiecePlan:
     """One piece, planned.
 
@@ -118,6 +129,7 @@ class PiecePlan:
     top: Side | None
     free_outline: bool
     has_neck: bool
+    course: Course | None = None
 
     def below(self, row: Row) -> Row | None:
         """The row that ``row`` is worked into; None for row 1."""

@@ -10,79 +10,152 @@ the shorter foundation chain, phase 0.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from turnchain import doubts, lattice, measuring, stitches
 from turnchain.candidates import Candidate, Job, candidates
 from turnchain.errors import PatternError, Problem
-from turnchain.gauge import Gauge, gauge_of
+from turnchain.fitting import MICRO
+from turnchain.gauge import Gauge, gauge_of, mean_gauge, measured_gauge
+from turnchain.keeping import kept_rows
 from turnchain.lattice import Side
-from turnchain.pattern import Fabric, Pattern, Piece
-from turnchain.plan import Alternative, Edge, PiecePlan, Plan, Row, RowPlan
+from turnchain.pattern import Fabric, Pattern, Piece, Progress
+from turnchain.plan import Alternative, Course, Edge, PiecePlan, Plan, Row, RowPlan
 from turnchain.stripes import row_colours
+from turnchain.units import Unit
 from turnchain.wishes import top_side, wish_of
 
 BODY = "body"
 SHOULDERS = ("first shoulder", "second shoulder")
+# A plan already begun is kept as it is where the best one would be no nearer than this: what one row half a pitch off
+# costs. The words a maker works from then stay the same.
+KEEP_COST = MICRO**2
 
 
 def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
     """The plan of a whole pattern; ``source`` names the file in messages.
 
-    Raises PatternError with every piece that cannot be planned.
+    A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
+    measured on what is worked. Raises PatternError with every piece that cannot be planned.
     """
-    gauge = gauge_of(pattern.swatches)
-    planned: list[PiecePlan] = []
+    swatch = gauge_of(pattern.swatches)
+    begun = {one.piece: one for one in pattern.progress}
+    planned: dict[str, PiecePlan] = {}
+    measured: list[Gauge] = []
     problems: list[Problem] = []
-    for piece in pattern.pieces:
+    order = sorted(pattern.pieces, key=lambda piece: piece.name not in begun)
+    for piece in order:
         try:
-            planned.append(_plan_piece(piece, pattern, gauge))
-        except TooNarrow as error:
-            problems.append(Problem(f'piece "{piece.name}"', str(error), error.allowed, error.hint))
+            if piece.name in begun:
+                planned[piece.name], gauge = _replanned(piece, pattern, swatch, begun[piece.name])
+                measured.append(gauge)
+            else:
+                planned[piece.name] = _plan_piece(piece, pattern, mean_gauge(measured) if measured else swatch)
+        except Unplannable as error:
+            problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint))
     if problems:
         raise PatternError(source, problems)
-    return Plan(pattern, gauge, tuple(planned), tuple(doubts.about_gauge(gauge, pattern.fabric, pattern.units)))
+    pieces = tuple(planned[piece.name] for piece in pattern.pieces)
+    gauge = mean_gauge(measured) if measured else swatch
+    return Plan(pattern, gauge, pieces, tuple(doubts.about_gauge(gauge, pattern.fabric, pattern.units)))
 
 
-class TooNarrow(Exception):
-    """A piece that has no plan with a cluster in every row."""
+class Unplannable(Exception):
+    """A piece that has no plan: why, what is allowed, and what to try; ``within`` names the key at fault."""
 
-    def __init__(self, found: str, allowed: str, hint: str) -> None:
-        self.allowed, self.hint = allowed, hint
+    def __init__(self, found: str, allowed: str, hint: str, within: str = "") -> None:
+        self.allowed, self.hint, self.within = allowed, hint, within
         super().__init__(found)
+
+    def place(self, name: str) -> str:
+        """The place in words."""
+        return f'{self.within} of piece "{name}"' if self.within else f'piece "{name}"'
+
+
+def _replanned(
+    piece: Piece, pattern: Pattern, swatch: Gauge, progress: Progress
+) -> tuple[PiecePlan, Gauge]:
+    """``piece`` with its worked rows kept, and the gauge measured on them."""
+    job = Job(wish_of(piece, swatch, pattern), swatch, pattern.fabric)
+    first = _best(job)
+    rows = _rows(job, first, pattern)
+    if progress.rows > len(rows):
+        raise Unplannable(
+            f"{progress.rows} rows worked", f"the piece has {len(rows)} rows, in the order worked", "", "progress"
+        )
+    last = rows[progress.rows - 1]
+    gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
+    original = _piece_plan(job, first, [], pattern)
+    kept = kept_rows(original, first.origin, progress.rows)
+    anew = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric, kept)
+    ranked = _ranked(anew, first.row_plan)
+    best = _least_changed(ranked, first)
+    return replace(_piece_plan(anew, best, ranked, pattern), course=_course(anew, first, best, progress, pattern.units)), gauge
+
+
+def _course(anew: Job, first: Candidate, best: Candidate, progress: Progress, unit: Unit) -> Course:
+    """What has changed: the measures that the old plan would come to by the new gauge."""
+    return Course(
+        worked=progress.rows,
+        planned_rows=first.rows,
+        as_planned=measuring.fits(anew, first, unit),
+        changed=first.edges != best.edges,
+    )
+
+
+def _least_changed(ranked: list[Candidate], first: Candidate) -> Candidate:
+    """The old plan, where it comes within ``KEEP_COST`` of the best: the words then stay as they are."""
+    best = ranked[0]
+    for one in ranked:
+        if one.edges == first.edges and one.missed == best.missed and one.cost - best.cost <= KEEP_COST:
+            return one
+    return best
 
 
 def _plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge) -> PiecePlan:
-    wish = wish_of(piece, gauge, pattern)
-    job = Job(wish, gauge, pattern.fabric)
-    ranked = sorted(candidates(job, wish.row_plan), key=lambda one: one.rank)
+    job = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric)
+    ranked = _ranked(job, job.wish.row_plan)
+    return _piece_plan(job, ranked[0], ranked, pattern)
+
+
+def _best(job: Job) -> Candidate:
+    return _ranked(job, job.wish.row_plan)[0]
+
+
+def _ranked(job: Job, row_plan: RowPlan) -> list[Candidate]:
+    """All candidates, the best first. Raises Unplannable where there are none."""
+    ranked = sorted(candidates(job, row_plan), key=lambda one: one.rank)
     if not ranked:
-        raise TooNarrow(
-            f"too narrow for rows that are {wish.row_plan}",
+        raise Unplannable(
+            f"too narrow for rows that are {row_plan}",
             "every row needs room for one cluster",
             'widen it, or try row_plan = "alike"',
         )
-    best = ranked[0]
+    return ranked
+
+
+def _piece_plan(job: Job, best: Candidate, ranked: list[Candidate], pattern: Pattern) -> PiecePlan:
+    piece = job.wish.piece
     planned = PiecePlan(
         name=piece.name,
         count=piece.count,
         worked=piece.worked,
         fabric=pattern.fabric,
-        gauge=gauge,
+        gauge=job.gauge,
         phase=best.phase,
         row_plan=best.row_plan,
         foundation_chain=best.foundation,
         rows=_rows(job, best, pattern),
         fit=measuring.fits(job, best, pattern.units),
         farthest=measuring.farthest(job, best),
-        alternatives=_alternatives(job, best, ranked, pattern),
+        alternatives=_alternatives(job, best, ranked, pattern) if ranked else (),
         warnings=(),
         top=top_side(piece, pattern),
         free_outline=bool(piece.outline or piece.left_outline),
         has_neck=piece.neck is not None,
     )
-    return doubts.with_warnings(planned, wish, pattern.units)
+    return doubts.with_warnings(planned, job.wish, pattern.units)
 
 
 def _rows(job: Job, best: Candidate, pattern: Pattern) -> tuple[Row, ...]:
@@ -180,7 +253,7 @@ def _alternatives(
 ) -> tuple[Alternative, ...]:
     """The best plan with another row count, and the best with the other row plan."""
     other_plan: RowPlan = "alternate" if best.row_plan == "alike" else "alike"
-    others = sorted(candidates(job, other_plan), key=lambda one: one.rank)
+    others = [] if job.kept else sorted(candidates(job, other_plan), key=lambda one: one.rank)
     chosen = [one for one in ranked if one.rows != best.rows][:1] + others[:1]
     return tuple(
         Alternative(one.rows, one.row_plan, _first_counts(one), measuring.fits(job, one, pattern.units))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from turnchain.gauge import gauge_of
 from turnchain.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
@@ -53,6 +54,7 @@ def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
             f"({far.side} edge, row {far.row})"
         )
     yield from _spread(plan, piece, unit)
+    yield from _course(plan, piece, unit)
     for other in piece.alternatives:
         yield f"  also possible: {_alternative(piece, other, unit)}"
     yield from _warnings(tuple(f"{piece.name}: {words}" for words in piece.warnings))
@@ -96,6 +98,27 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
         f"  by the readings apart: {shown(low, unit)} to {shown(high, unit)} across the rows at the widest, "
         f"{shown(short, unit)} to {shown(tall, unit)} over all rows"
     )
+
+
+def _course(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    """A piece begun: how far the swatch was off, what it would come to, and what was done about it."""
+    course = piece.course
+    if course is None:
+        return
+    swatch = gauge_of(plan.pattern.swatches)
+    rows = float(piece.gauge.row / swatch.row - 1) * 100
+    pitch = float(piece.gauge.pitch / swatch.pitch - 1) * 100
+    yield (
+        f"  {course.worked} rows worked: a row is {shown(piece.gauge.row, unit)} ({_signed(rows)} % from the swatch), "
+        f"a cluster {shown(piece.gauge.pitch, unit)} ({_signed(pitch)} %)"
+    )
+    came = ", ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in course.as_planned)
+    yield f"  as planned by the swatch, with {course.planned_rows} rows, it would come to {came}"
+    yield "  the rest is planned anew" if course.changed else "  the plan holds: go on as written"
+
+
+def _signed(value: float) -> str:
+    return f"{value:+.1f}".replace("-", "−")
 
 
 def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:

@@ -17,6 +17,7 @@ from math import ceil, floor
 from turnchain import lattice
 from turnchain.curves import Curve
 from turnchain.fitting import EdgePath, EdgeTask, Key, fit_edge, squared
+from turnchain.keeping import Kept
 from turnchain.lattice import Side
 
 
@@ -54,41 +55,65 @@ class Body:
         )
 
 
-def splits(body: Body, opening: Curve, height: Fraction) -> Iterator[Split]:
+def splits(body: Body, opening: Curve, height: Fraction, kept: Kept | None = None) -> Iterator[Split]:
     """The best split for each of the two rows that enclose the bottom of the ``opening`` (half the neck's width in
-    half pitches over cm) of a piece ``height`` cm high."""
+    half pitches over cm) of a piece ``height`` cm high; where rows are ``kept``, only what they still allow."""
+    if body.rows < 2:
+        return  # one row cannot be divided: it has no row below to begin on
     bottom = opening.points[0][0] * body.rows / height
-    for after in sorted({min(max(1, row), body.rows - 1) for row in (floor(bottom), ceil(bottom))}):
+    for after in _places(body, bottom, kept):
         halves = [
             opening.at(height * row / body.rows) if row > bottom else Fraction(0) for row in range(1, body.rows + 1)
         ]
-        found = _split(body, halves, after)
+        found = _split(body, halves, after, kept)
         if found is not None:
             yield found
 
 
-def _split(body: Body, halves: list[Fraction], after: int) -> Split | None:
+def _places(body: Body, bottom: Fraction, kept: Kept | None) -> list[int]:
+    if kept is not None and kept.after is not None:
+        return [kept.after]
+    least = 1 if kept is None else kept.rows
+    return sorted({min(max(least, row), body.rows - 1) for row in (floor(bottom), ceil(bottom))})
+
+
+def _split(body: Body, halves: list[Fraction], after: int, kept: Kept | None) -> Split | None:
     """The split after row ``after`` for half openings ``halves`` row by row."""
     missed = 2 * sum(squared(half) for half in halves[:after])
     above = halves[after:]
-    right = _inner(body, "left", above, after, copies=2 if body.mirrored else 1)
+    held = _held(body, after, kept)
+    right = _inner(body, "left", above, after, 2 if body.mirrored else 1, held["left"])
     if right is None:
         return None
     if body.mirrored:
         mirrored = tuple(int(2 * body.centre) + reach for reach in right.reaches)
         return Split(after, mirrored, tuple(-reach for reach in right.reaches), _with(right.key, missed))
-    left = _inner(body, "right", above, after, copies=1)
+    left = _inner(body, "right", above, after, 1, held["right"])
     if left is None:
         return None
     key = Key(*(one + other for one, other in zip(left.key, right.key, strict=True)))
     return Split(after, left.reaches, tuple(-reach for reach in right.reaches), _with(key, missed))
 
 
+def _held(body: Body, after: int, kept: Kept | None) -> dict[Side, dict[int, int]]:
+    """The inner edges' worked rows as reaches, counted from the split; mirrored, one side holds for the other."""
+    held: dict[Side, dict[int, int]] = {"left": {}, "right": {}}
+    if kept is None:
+        return held
+    held["left"] = {row - after: -at for row, at in kept.lines["inner_right"].items()}
+    held["right"] = {row - after: at for row, at in kept.lines["inner_left"].items()}
+    if body.mirrored:
+        held["left"] |= {row: at - int(2 * body.centre) for row, at in held["right"].items()}
+    return held
+
+
 def _with(key: Key, cost: int) -> Key:
     return key._replace(cost=key.cost + cost, width=0)
 
 
-def _inner(body: Body, side: Side, halves: list[Fraction], after: int, copies: int) -> EdgePath | None:
+def _inner(
+    body: Body, side: Side, halves: list[Fraction], after: int, copies: int, held: dict[int, int]
+) -> EdgePath | None:
     """The inner edge of one section: the ``side`` edge of the section on the other side of the centre line.
 
     Its reach is counted outwards from that section, towards the centre, so that a neck that widens decreases it.
@@ -100,6 +125,7 @@ def _inner(body: Body, side: Side, halves: list[Fraction], after: int, copies: i
         steps_out_at=None if copies == 2 else (_starting_parity(side) + after) % 2,
         copies=copies,
         allowed=_room(body, side, after),
+        kept=held,
     )
     found = fit_edge(task).values()
     return min(found, key=lambda path: path.key.packed(), default=None)

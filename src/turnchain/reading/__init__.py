@@ -58,6 +58,7 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     allowance = notes.table(tables.Allowance, file.allowance or {}, "allowance")
     pieces = checks.pieces(notes, file, swatches)
     own_stripes = checks.own_stripes(notes, pieces, yarns, yarns_known)
+    progress = checks.progress(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     seams = checks.seams(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     wearer = wearers.wearer(notes, file)
     if notes.problems:
@@ -78,5 +79,6 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
             for one, own in zip(pieces, own_stripes, strict=True)
         ),
         seams=tuple(seam.made(pattern.Seam) for seam in seams),
+        progress=tuple(one.made(pattern.Progress) for one in progress),
         wearer=wearer and wearer.made(pattern.Wearer),
     )

@@ -14,7 +14,7 @@ from turnchain.gauge import Gauge, gauge_of
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.quoting import listed, meant, nearest, told
-from turnchain.reading.tables import File, Neck, Piece, Seam, Stripes, Swatch, Yarn
+from turnchain.reading.tables import File, Neck, Piece, Progress, Seam, Stripes, Swatch, Yarn
 from turnchain.reading.toml_text import Raw
 
 # ---------------------------------------------------------------------------------------------------- swatches
@@ -211,6 +211,22 @@ def seams(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Seam
                 _check_edge(notes, place, edge, named[name])
             elif whole and parts:
                 _no_piece(notes, place, name, named)
+    return found
+
+
+def progress(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Progress]:
+    """How far pieces have come, each once; ``known`` as for seams. Whether a piece has so many rows the planner sees."""
+    many = len(file.progress or []) > 1
+    found: list[Progress] = []
+    named = _named(parts)
+    for i, raw in enumerate(file.progress or [], 1):
+        place = f"progress {i}" if many else "progress"
+        one = notes.table(Progress, raw, place)
+        if one.piece is not None and one.piece not in named and known and len(named) == len(parts):
+            _no_piece(notes, f"{place}, piece", one.piece, named)
+        if one.piece is not None and any(other.piece == one.piece for other in found):
+            notes.say(f"{place}, piece", f"{told(one.piece)} again", "each piece has one [[progress]]")
+        found.append(one)
     return found
 
 

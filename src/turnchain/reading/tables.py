@@ -189,6 +189,15 @@ class Wearer(Table, home="in [wearer]"):
     neck_to_cuff = Key(values.length)
 
 
+class Progress(Table, home="in [progress]"):
+    """How far a piece has come."""
+
+    piece = Key(values.reference, 'progress needs the name of a piece, such as piece = "front"')
+    rows = Key(values.whole(1, 2 * pattern.MOST_ROWS), "progress needs the number of rows worked")
+    height = Key(values.length, "progress needs the height of the rows worked")
+    width = Key(values.length)
+
+
 class File(Table, home="at the top of the file, before the first table"):
     """A whole file, its tables still as they stand there."""
 
@@ -210,7 +219,8 @@ class File(Table, home="at the top of the file, before the first table"):
     allowance = Key(values.table("[allowance], once in the file"))
     piece = Key(values.tables("piece", pattern.MOST_PIECES), "a pattern needs at least one [[piece]]")
     seam = Key(values.tables("seam", MOST_SEAMS))
+    progress = Key(values.tables("progress", pattern.MOST_PIECES, single=True))
     wearer = Key(values.table("[wearer], once in the file"))
 
 
-TABLES: Final[list[type[Table]]] = [File, Swatch, Fabric, Yarn, Stripes, Allowance, Piece, Neck, Seam, Wearer]
+TABLES: Final[list[type[Table]]] = [File, Swatch, Fabric, Yarn, Stripes, Allowance, Piece, Neck, Seam, Progress, Wearer]
