@@ -17,7 +17,7 @@ from turnchain.grid import Into
 from turnchain.lattice import SIDES, Move
 from turnchain.lettering import measure
 from turnchain.margins import Colours, mark
-from turnchain.numbers import rounded
+from turnchain.numbers import counted, rounded
 from turnchain.pattern import Pattern, Yarn
 from turnchain.plan import PiecePlan, Row
 from turnchain.scene import Item, Path, Text, Use, Weight, line, rectangle
@@ -149,7 +149,7 @@ def header(
 
 def summary(piece: PiecePlan) -> str:
     """Rows, clusters, the way of working and how many to make, in a line."""
-    parts = [f"{piece.row_count} rows", clusters_words(piece), f"worked {piece.worked}"]
+    parts = [counted(piece.row_count, "row"), clusters_words(piece), f"worked {piece.worked}"]
     if piece.count > 1:
         parts.append(f"make {piece.count}")
     return "  ·  ".join(parts)
@@ -247,7 +247,7 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
     rows_of = Counter(row.colour for row in piece.courses)
     for yarn, row in _yarns_of(pattern, piece):
         count = rows_of[yarn.name]
-        words = f"{yarn.name}, {count} {'row' if count == 1 else 'rows'}"
+        words = f"{yarn.name}, {counted(count, 'row')}"
         column.sample(_chip(row, colours, column), words, 34 * column.unit)
     column.words("Stripes from row 1, with their rows: " + stripe_order(piece, colours), size=SMALL)
     column.skip(8)

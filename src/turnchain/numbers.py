@@ -14,6 +14,11 @@ def rounded(value: float) -> float:
     return round(value, 2) + 0.0
 
 
+def counted(count: int, noun: str) -> str:
+    """ "1 row", "2 rows"."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
 def decimal(value: float) -> str:
     """``value`` to two decimals as text, without trailing zeros; ValueError unless it is a finite number."""
     if not math.isfinite(value):

@@ -91,7 +91,8 @@ def _replanned(
     anew = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric, kept)
     ranked = _ranked(anew, first.row_plan)
     best = _least_changed(ranked, first)
-    return replace(_piece_plan(anew, best, ranked, pattern), course=_course(anew, first, best, progress, pattern.units)), gauge
+    course = _course(anew, first, best, progress, pattern.units)
+    return replace(_piece_plan(anew, best, ranked, pattern), course=course), gauge
 
 
 def _course(anew: Job, first: Candidate, best: Candidate, progress: Progress, unit: Unit) -> Course:

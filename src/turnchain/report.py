@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from turnchain.gauge import gauge_of
+from turnchain.numbers import counted
 from turnchain.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
@@ -40,10 +41,11 @@ def _gauge(plan: Plan) -> Iterator[str]:
 
 def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     counts = [row.clusters for row in piece.rows]
-    clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
+    least, most = min(counts), max(counts)
+    clusters = counted(most, "cluster") if least == most else f"{least} to {most} clusters"
     makes = f", make {piece.count}" if piece.count > 1 else ""
     yield (
-        f"{piece.name}{makes}: {piece.row_count} rows of {clusters} clusters, worked {piece.worked}, "
+        f"{piece.name}{makes}: {counted(piece.row_count, 'row')} of {clusters}, worked {piece.worked}, "
         f"rows {piece.row_plan}; chain {piece.foundation_chain}"
     )
     yield from table(piece.fit, unit)

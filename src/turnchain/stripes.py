@@ -18,6 +18,7 @@ from itertools import chain, cycle, islice, pairwise
 from turnchain.errors import PatternError, Problem
 from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.plan import PiecePlan, Plan
+from turnchain.style import luminance
 
 #: The greatest and least stripe height in rows where the pattern names none; the least of stash stripes is two, the
 USUAL_MOST = 4
@@ -224,6 +225,36 @@ def _problems(plan: Plan) -> Iterator[Problem]:
         if stripes.kind == "stash" and not weighed:
             allowed = "stripes from the stash need the weight of a swatch"
             yield Problem("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
+
+
+def in_order(plan: Plan, stripes: Stripes) -> Plan:
+    """The same pieces in other stripes; those with stripes of their own keep them. PatternError as ``coloured``."""
+    return coloured(replace(plan, pattern=replace(plan.pattern, stripes=stripes)))
+
+
+def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
+    """Orders to lay side by side, each with a title: the maker's, and what else the same yarns could do."""
+    now = plan.pattern.stripes or Stripes()
+    order = tuple(yarn.name for yarn in plan.pattern.yarns)
+    if len(order) < 2:
+        return (("as it is", now),)
+    base = Stripes(order, (2,), carry=now.carry)
+    light = max(plan.pattern.yarns, key=lambda yarn: luminance(yarn.colour)).name
+    rest = tuple(name for name in order if name != light)
+    found = [
+        ("as it is", now),
+        ("two rows each", base),
+        ("mirrored", replace(base, kind="mirrored", begin="middle")),
+        ("Fibonacci's numbers", replace(base, kind="numbers", run="there and back")),
+        ("gradual", replace(base, kind="gradual", even=True)),
+        (f"{light} between all others", replace(base, order=rest, kind="between", between=light, between_rows=2)),
+    ]
+    found += [(f"random, seed {seed}", replace(base, kind="random", seed=seed, even=True)) for seed in (1, 2)]
+    stocked = [yarn for yarn in plan.pattern.yarns if yarn.stock]
+    if len(stocked) > 1 and any(swatch.weight for swatch in plan.pattern.swatches):
+        names = tuple(yarn.name for yarn in stocked)
+        found.append(("from the stash", replace(base, order=names, kind="stash", even=True)))
+    return tuple(found)
 
 
 # ------------------------------------------------------------------------------------------ pieces that are sewn

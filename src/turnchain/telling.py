@@ -9,6 +9,7 @@ from itertools import groupby
 
 from turnchain import terms
 from turnchain.lattice import SIDES, Move, Side
+from turnchain.numbers import counted
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Plan, Row
 from turnchain.units import shown
@@ -16,9 +17,8 @@ from turnchain.units import shown
 
 def of_row(row: Row) -> str:
     """One row: number, yarn, clusters, where it starts."""
-    plural = "cluster" if row.clusters == 1 else "clusters"
     yarn = f"{row.colour}, " if row.colour else ""
-    return f"row {row.number}: {yarn}{row.clusters} {plural}, starts at the {row.starts}"
+    return f"row {row.number}: {yarn}{counted(row.clusters, 'cluster')}, starts at the {row.starts}"
 
 
 def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
@@ -29,9 +29,9 @@ def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
     clusters = f"{counts[0]}" if min(counts) == max(counts) else f"{min(counts)} to {max(counts)}"
     odd, even = ("right", "left") if piece.rows[0].starts == "right" else ("left", "right")
     sentences = [
-        f"{'Short stitch' if short else 'Stitch'} chart of {piece.name} from {pattern.title}: {piece.row_count} rows "
-        f"of {clusters} clusters of {piece.fabric.cluster} {dc}, worked {piece.worked} from a chain of "
-        f"{piece.foundation_chain}.",
+        f"{'Short stitch' if short else 'Stitch'} chart of {piece.name} from {pattern.title}: "
+        f"{counted(piece.row_count, 'row')} of {clusters} clusters of {piece.fabric.cluster} {dc}, worked "
+        f"{piece.worked} from a chain of {piece.foundation_chain}.",
         *_shaping(piece),
         *_stripes(piece),
         "Finished: " + ", ".join(f"{fit.measure} {shown(fit.worked, pattern.units)}" for fit in piece.fit) + ".",

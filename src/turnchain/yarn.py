@@ -271,6 +271,20 @@ def lines(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> list[str]:
     return told + _advice(plan.pattern, found)
 
 
+def caption(plan: Plan) -> list[str]:
+    """What a maker chooses an order by, in few words: all ends to weave in, what is left of each yarn or short."""
+    ends = sum((ends_by_colour(piece, carry_of(plan, piece)).total() * piece.count for piece in plan.pieces), 0)
+    told = [f"{ends} ends to weave in"]
+    needs = [need for need in figures(plan).needs if need.left is not None]
+    for words, part in (
+        ("left", [f"{n.yarn} {_round(n.left, down=True)} g" for n in needs if n.left is not None and n.left >= 0]),
+        ("short", [f"{n.yarn} {_round(-n.left, up=True)} g" for n in needs if n.left is not None and n.left < 0]),
+    ):
+        if part:
+            told.append(f"{words}: {', '.join(part)}")
+    return told
+
+
 def _need_line(pattern: Pattern, found: Figures, need: Need) -> str:
     rough = found.density.rough
     fabric = f"{f'{_round(need.low)} to' if need.low else 'at most'} {_round(need.high)} g of fabric"

@@ -215,7 +215,7 @@ def seams(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Seam
 
 
 def progress(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Progress]:
-    """How far pieces have come, each once; ``known`` as for seams. Whether a piece has so many rows the planner sees."""
+    """How far pieces have come, each once; ``known`` as for seams. The planner sees to the number of rows."""
     many = len(file.progress or []) > 1
     found: list[Progress] = []
     named = _named(parts)
