@@ -7,7 +7,6 @@ import os
 import re
 import subprocess
 import sys
-import time
 import tomllib
 from collections.abc import Callable
 from decimal import Decimal
@@ -20,10 +19,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import turnchain
+from patience import answers
 from turnchain import pattern, reading
 from turnchain.errors import FileError, PatternError
 from turnchain.reading.notes import MOST_TOLD
 from turnchain.reading.tables import TABLES
+from turnchain.reading.tables import Stripes as STRIPES
 from turnchain.reading.toml_text import MOST_BYTES
 from turnchain.units import INCH
 
@@ -163,17 +164,20 @@ def test_kite_kerchief() -> None:
     assert kite.yarns[0].stock is None
 
 
+#: What is better met in the README than in a first file.
+LATER_KEYS = {
+    *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
+    "stripes_begin",
+    *(key for key in STRIPES.keys if key not in ("order", "rows")),
+}
+
+
 def test_the_starter_can_be_made_and_names_every_key() -> None:
     """But for those that a first piece has no need of."""
     assert reading.read_file(STARTER).pieces
     text = STARTER.read_text("utf-8")
-    keys = {key for table in TABLES for key in table.keys}
-    assert {key for key in keys if f"{key} = " not in text and f"[{key}]" not in text} == {
-        "left_outline",
-        "right_outline",
-        "seam",
-        "join",
-    }
+    left_out = {key for table in TABLES for key in table.keys if f"{key} = " not in text and f"[{key}]" not in text}
+    assert left_out <= LATER_KEYS
 
 
 def test_the_good_text_is_good() -> None:
@@ -846,18 +850,21 @@ ONE_PROBLEM = [
         'title = "Test"',
         'title = "Test"\nlicense = "x"',
         "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
-        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `piece`, `seam` (did you mean `licence`?)",
+        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
+        "`piece`, `seam`, `progress`, `wearer` (did you mean `licence`?)",
     ),
     (
         '[[yarn]]\nname = "Silt"',
         '[[yarn]]\ncount = 2\nname = "Silt"',
         'yarn 2 ("Silt"): unknown key `count`; the keys here are `name`, `colour`, `stock`, '
-        "`metres_per_100g`, `ball` (`count` belongs in a [[piece]])",
+        "`metres_per_100g`, `ball`, `keep` (`count` belongs in a [[piece]])",
     ),
     (
         "[stripes]",
         '[stripes]\n"a\\u001b[31m" = 2',
-        r"stripes: unknown key `a\x1b[31m`; the keys here are `order`, `rows`",
+        r"stripes: unknown key `a\x1b[31m`; the keys here are "
+        "`order`, `rows`, `kind`, `begin`, `numbers`, `run`, `block`, `seed`, "
+        "`apart`, `least`, `most`, `even`, `between`, `between_rows`, `every`, `use_up`, `carry`",
     ),
 ]
 
@@ -905,7 +912,8 @@ def test_every_problem_is_told_at_once_and_none_twice() -> None:
     assert [words.partition(":")[0] for words in problems(text)] == [
         "no `title`; a pattern needs a title such as title = \"Heron Creek top\"",
         "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
-        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `piece`, `seam` (did you mean `title`?)",
+        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
+        "`piece`, `seam`, `progress`, `wearer` (did you mean `title`?)",
         "swatch, height",
         'yarn 1 ("Reed"), colour',
         "stripes, rows",
@@ -1017,9 +1025,8 @@ def test_too_many_pieces_yarns_and_seams() -> None:
     ],
 )  # fmt: skip
 def test_text_that_is_no_toml(text: str, words: str) -> None:
-    start = time.perf_counter()
-    assert problems(text) == [words]
-    assert time.perf_counter() - start < 2
+    with answers():
+        assert problems(text) == [words]
 
 
 def test_a_byte_order_mark_is_no_matter(tmp_path: Path) -> None:
@@ -1088,9 +1095,8 @@ MANY_POINTS = edges(*(str([[height, 9] for height in range(start, 999, 2)]).repl
     ids=["keys", "hexadecimal", "exponent", "yarns", "list", "names", "name", "small", "edges"],
 )
 def test_monstrous_files_are_refused_soon_and_shortly(text: str) -> None:
-    start = time.perf_counter()
-    found = problems(text)
-    assert time.perf_counter() - start < 5
+    with answers():
+        found = problems(text)
     assert 0 < len(found) <= MOST_TOLD + 1
     assert max(map(len, found)) < 1000
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import time
 from decimal import Decimal
 from fractions import Fraction
 
@@ -11,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from patience import answers
 from turnchain.units import INCH, Unit, length, number, plain, shown
 
 
@@ -107,10 +107,8 @@ def test_what_is_no_length_is_refused_in_words(written: object, words: str) -> N
     ids=["whole", "large", "small", "text"],
 )
 def test_monstrous_numbers_are_refused_at_once(written: object) -> None:
-    start = time.perf_counter()
-    with pytest.raises(ValueError, match="must"):
+    with answers(), pytest.raises(ValueError, match="must"):
         length(written, "cm")
-    assert time.perf_counter() - start < 1
 
 
 @pytest.mark.parametrize("value", ["5", None, True, [5], {}])

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 ENDINGS = (".svg", ".png")
 POST_SIZES = ("blog", "blog-sharp", "square", "tall", "film")
+LANGUAGES = ("US", "UK", "de")
 LOOKS = ("hand", "mono", "page", "true", "symbols")
 
 _file = click.argument("file", type=click.Path(path_type=Path))
@@ -166,6 +167,48 @@ def stripes(
     look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
     for path in make_stripes(file, piece, output, width, look):
         click.echo(str(path))
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
+@_file
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, the words are shown here.")
+@click.option(
+    "--language",
+    type=click.Choice(LANGUAGES, case_sensitive=False),
+    help="US or UK terms, or de for German (the terms that the pattern names).",
+)
+def words(file: Path, output: Path | None, language: str | None) -> None:
+    """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
+    from turnchain.making import planned
+    from turnchain.words import pattern_text
+    from turnchain.writers.files import replaced
+
+    text = pattern_text(planned(file), language)
+    if output is None:
+        click.echo(text, nl=False)
+        return
+    with replaced(output) as stream:
+        stream.write(text.encode())
+    click.echo(str(output))
+
+
+@cli.command(cls=_Examples, epilog="Example: turnchain page mytop.toml -o mytop.html")
+@_file
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.html.")
+@click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with.")
+@click.option(
+    "--symbols",
+    type=click.Path(path_type=Path),
+    help="A folder with symbols of your own, in place of ours.",
+)
+def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
+    """Make a page to have beside the work: row after row, the place kept, colours to try on."""
+    if output.suffix.lower() not in (".html", ".htm"):
+        raise click.BadParameter(f"{output}: the name must end in .html", param_hint="-o")
+    from turnchain.making import make_page
+
+    make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
+    click.echo(str(output))
 
 
 @cli.command(

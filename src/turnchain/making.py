@@ -1,7 +1,8 @@
 """Everything that can be made of a pattern, into one folder.
 
-In: a pattern file and a folder. Out: plan.json, for every piece a chart as SVG and PNG with its alt text, and
-index.html that shows them all. Either all files are new afterwards or, where anything fails, all old ones stand.
+In: a pattern file and a folder. Out: plan.json, for every piece a chart as SVG and PNG with its alt text,
+beside.html for the making, and index.html that shows them all. Either all files are new afterwards or, where
+anything fails, all old ones stand.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from turnchain import page, plan_json
+from turnchain import beside, page, plan_json
 from turnchain.chart import chart
 from turnchain.detail import Asked, detail, series
 from turnchain.errors import FileError, MakerError
@@ -52,7 +53,7 @@ def make_all(
     with ExitStack() as waiting:
         # Renamed in the opposite order: the page that shows all the others comes last.
         index = waiting.enter_context(replaced(folder / "index.html"))
-        for path, write in _files(plan, folder, made):
+        for path, write in _files(plan, folder, made, look):
             write(waiting.enter_context(replaced(path)))
             told(path)
         index.write(page.overview(plan, [(name, scene.words) for name, scene in made]).encode())
@@ -76,10 +77,11 @@ def _prepare(folder: Path) -> None:
 
 
 def _files(
-    plan: Plan, folder: Path, made: list[tuple[str, Scene]]
+    plan: Plan, folder: Path, made: list[tuple[str, Scene]], look: Look
 ) -> Iterator[tuple[Path, Callable[..., None]]]:
     text = plan_json.plan_text(plan)
     yield folder / "plan.json", lambda stream: stream.write(text.encode())
+    yield folder / beside.FILE, lambda stream: stream.write(beside.page(plan, look).encode())
     for name, scene in made:
         yield from _pictures(folder, name, scene)
 
@@ -134,6 +136,13 @@ def make_stripes(source: Path, piece: str | None, output: Path, width: int | Non
     if piece is not None:
         _check_piece(plan, source, piece)
     return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look))
+
+
+def make_page(source: Path, output: Path, look: Look) -> None:
+    """The page beside the work. Raises MakerError."""
+    text = beside.page(planned(source), look)
+    with replaced(output) as stream:
+        stream.write(text.encode())
 
 
 def _check_piece(plan: Plan, source: Path, piece: str) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from html import escape
 from urllib.parse import quote
 
-from turnchain import style, terms
+from turnchain import beside, style, terms
 from turnchain.key import credit, summary
 from turnchain.plan import PiecePlan, Plan
 from turnchain.units import shown
@@ -51,7 +51,8 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
         f"<header>\n<h1>{escape(pattern.title)}</h1>",
-        f'<nav aria-label="Pieces">{links} <a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
+        f'<nav aria-label="Pieces">{links} <a href="{beside.FILE}">beside the work</a> '
+        '<a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
         *(_warning(words) for words in plan.warnings),
         *(_picture(name, alt) for name, alt in own.items()),

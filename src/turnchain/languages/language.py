@@ -22,8 +22,8 @@ class Token:
 class Language:
     """One language.
 
-    ``phrases``: templates with {tokens} and {slots}; all languages have the same keys, and a template may leave
-    out any of its slots' neighbours but invents none. A key that depends on a number is looked up with the
+    ``phrases``: templates with {tokens} and {slots}; all languages have the same keys, each with the same slots in
+    whatever order the grammar asks for; tokens may be used freely. A key that depends on a number is looked up with the
     ending that ``form`` gives for it (".one", ".many" or what the grammar asks for). ``ordinal``: "3rd".
     ``listed``: "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language.
     """

@@ -7,7 +7,7 @@ hardly too large: curves count with their handles and words with the height of t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from turnchain import lettering
@@ -48,7 +48,7 @@ class Extents:
     def __init__(self, definitions: dict[str, tuple[Item, ...]]) -> None:
         self._of: dict[str, Bounds] = {}
         for name, items in definitions.items():
-            self._of[name] = union(map(self.of, items))
+            self._of[name] = union(self._parts(items))
 
     def definition(self, name: str) -> Bounds:
         """The bounds of the definition ``name`` about its origin."""
@@ -65,6 +65,26 @@ class Extents:
                 return self._of[item.name].moved(item.x, item.y)
             case Group():
                 return union(map(self.of, item.items))
+
+    def _parts(self, items: Iterable[Item]) -> Iterator[Bounds]:
+        """Bounds that together reach as far as ``items``; uses of one definition are taken together, since a row
+        has hundreds."""
+        corners: dict[str, tuple[float, float, float, float]] = {}
+        for item in items:
+            if not isinstance(item, Use):
+                yield self.of(item)
+                continue
+            x, y = item.x, item.y
+            left, top, right, bottom = corners.get(item.name, (x, y, x, y))
+            corners[item.name] = (
+                x if x < left else left,
+                y if y < top else top,
+                x if x > right else right,
+                y if y > bottom else bottom,
+            )
+        for name, (left, top, right, bottom) in corners.items():
+            bounds = self._of[name]
+            yield Bounds(bounds.left + left, bounds.top + top, bounds.right + right, bounds.bottom + bottom)
 
 
 def union(bounds: Iterable[Bounds]) -> Bounds:

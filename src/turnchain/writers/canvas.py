@@ -7,9 +7,10 @@ lies on other ground is worked out px by px. Which case a px falls in never show
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import cache
-from typing import Protocol
+import itertools
+from collections.abc import Callable, Iterator
+from functools import lru_cache
+from typing import Any, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,10 @@ from turnchain.writers.stamps import Layer, slices
 
 #: Red, green, blue and opacity, each a byte of a number; colours are multiplied with their opacity.
 Colours = NDArray[np.uint32]
+
+
+#: Masks of fewer px are not worth looking for the simple case.
+SMALL = 4096
 
 
 class Canvas(Protocol):
@@ -35,73 +40,94 @@ class Canvas(Protocol):
         """The rows as the file wants them, each behind a 0 for no filter: drawings hardly gain by one."""
 
 
-class Indexed:
-    """A band of numbers of colours in a palette; masks are in its levels."""
+class _Band:
+    """What both kinds share: px of a window, painted on."""
 
-    def __init__(self, palette: Palette, window: Window) -> None:
-        self._palette, self._window = palette, window
-        self._rows = np.zeros((window.bottom - window.top, 1 + window.right - window.left), np.uint8)
-        self._px = self._rows[:, 1:]
-        self._px[:] = palette.background
+    _px: NDArray[Any]
+
+    def __init__(self, window: Window) -> None:
+        self._window = window
 
     def fill(self, rectangle: Window, colour: str) -> None:
         """Paints ``rectangle``, as far as it lies in the band."""
         if seen := clipped(rectangle, self._window):
-            self._px[slices(seen, self._window)] = self._palette.number(colour)
+            self._px[slices(seen, self._window)] = self._number(colour)
 
     def lay(self, layer: Layer) -> None:
         """Lays ``layer`` down, as far as it lies in the band."""
         if not (seen := clipped(layer.window(), self._window)):
             return
         region, mask = self._px[slices(seen, self._window)], layer.mask.alpha[slices(seen, layer.window())]
-        table = self._palette.blends(layer.ink)
         ground = int(region[region.shape[0] // 2, region.shape[1] // 2])
-        if not self._palette.in_line(ground, layer.ink):
-            at = np.nonzero(mask)
-            region[at] = table[region[at], mask[at]]
+        if mask.size < SMALL or not self._simple(ground, layer.ink):
+            self._blend(region, mask, layer.ink)
             return
+        # a row of stitches lies on its stripe, but for the lines at its foot and the edges at its ends
         other = region != ground
-        if not other.any():
-            np.add(region, mask, out=region)
-            return
-        at = np.nonzero(other & (mask > 0))
-        blended = table[region[at], mask[at]]
-        np.add(region, mask, out=region, where=~other)
-        region[at] = blended
+        for mixed, lines in _runs(np.count_nonzero(other, axis=1) > other.shape[1] // 2):
+            if mixed:
+                self._blend(region[lines], mask[lines], layer.ink)
+                continue
+            for mixed_too, columns in _runs(other[lines].any(axis=0)):
+                if mixed_too:
+                    self._blend(region[lines, columns], mask[lines, columns], layer.ink)
+                else:
+                    self._lay_on(region[lines, columns], mask[lines, columns], ground, layer.ink)
+
+    def _number(self, colour: str) -> int:
+        """The number of an opaque colour."""
+        raise NotImplementedError
+
+    def _simple(self, ground: int, ink: str) -> bool:
+        """Whether masks can be laid on plain ``ground`` in one go."""
+        raise NotImplementedError
+
+    def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
+        """Lays ``mask`` on ``region``, which is ``ground`` all over."""
+        raise NotImplementedError
+
+    def _blend(self, region: NDArray[Any], mask: Alpha, ink: str) -> None:
+        """Lays ``mask`` on whatever ``region`` shows."""
+        raise NotImplementedError
+
+
+class Indexed(_Band):
+    """A band of numbers of colours in a palette; masks are in its levels."""
+
+    def __init__(self, palette: Palette, window: Window) -> None:
+        super().__init__(window)
+        self._palette = palette
+        self._rows = np.empty((window.bottom - window.top, 1 + window.right - window.left), np.uint8)
+        self._rows[:, 0] = 0
+        self._px = self._rows[:, 1:]
+        self._px[:] = palette.background
 
     def scanlines(self) -> memoryview:
         """The rows, each behind a 0."""
         return self._rows.ravel().data
 
+    def _number(self, colour: str) -> int:
+        return self._palette.number(colour)
 
-class Full:
+    def _simple(self, ground: int, ink: str) -> bool:
+        return self._palette.in_line(ground, ink)
+
+    def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
+        np.add(region, mask, out=region)
+
+    def _blend(self, region: NDArray[Any], mask: Alpha, ink: str) -> None:
+        at = np.nonzero(mask)
+        region[at] = self._palette.blends(ink)[region[at], mask[at]]
+
+
+class Full(_Band):
     """A band of colours; masks run from 0 to 255."""
 
     def __init__(self, background: str | None, window: Window) -> None:
-        self._window, self._opaque = window, background is not None
+        super().__init__(window)
+        self._opaque = background is not None
         self._px = np.empty((window.bottom - window.top, window.right - window.left), np.uint32)
         self._px[:] = _packed(background) if background else 0
-
-    def fill(self, rectangle: Window, colour: str) -> None:
-        """Paints ``rectangle``, as far as it lies in the band."""
-        if seen := clipped(rectangle, self._window):
-            self._px[slices(seen, self._window)] = _packed(colour)
-
-    def lay(self, layer: Layer) -> None:
-        """Lays ``layer`` down, as far as it lies in the band."""
-        if not (seen := clipped(layer.window(), self._window)):
-            return
-        region, mask = self._px[slices(seen, self._window)], layer.mask.alpha[slices(seen, layer.window())]
-        ground = int(region[region.shape[0] // 2, region.shape[1] // 2])
-        other = region != ground
-        mixed = np.take(_ramp(ground, layer.ink), mask, mode="wrap")
-        if not other.any():
-            region[:] = mixed
-            return
-        at = np.nonzero(other & (mask > 0))
-        blended = _blended(region[at], mask[at], layer.ink)
-        np.copyto(region, mixed, where=~other)
-        region[at] = blended
 
     def scanlines(self) -> memoryview:
         """The rows, each behind a 0: red, green and blue, and opacity where there is no background."""
@@ -110,10 +136,31 @@ class Full:
         if not self._opaque:
             channels = _straight(channels)
         count = 3 if self._opaque else 4
-        rows = np.zeros((height, 1 + count * width), np.uint8)
+        rows = np.empty((height, 1 + count * width), np.uint8)
+        rows[:, 0] = 0
         for channel in range(count):
             rows[:, 1 + channel :: count] = channels[:, :, channel]
         return rows.ravel().data
+
+    def _number(self, colour: str) -> int:
+        return _packed(colour)
+
+    def _simple(self, ground: int, ink: str) -> bool:
+        return True
+
+    def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
+        region[:] = np.take(_ramp(ground, ink), mask, mode="wrap")
+
+    def _blend(self, region: NDArray[Any], mask: Alpha, ink: str) -> None:
+        at = np.nonzero(mask)
+        region[at] = _blended(region[at], mask[at], ink)
+
+
+def _runs(flags: NDArray[np.bool_]) -> Iterator[tuple[bool, slice]]:
+    """The stretches of equal ``flags``."""
+    turns = [0, *(np.flatnonzero(flags[1:] != flags[:-1]) + 1).tolist(), len(flags)]
+    for start, stop in itertools.pairwise(turns):
+        yield bool(flags[start]), slice(start, stop)
 
 
 def levelled(levels: int) -> Callable[[Alpha], Alpha]:
@@ -139,7 +186,7 @@ def _packed(colour: str) -> int:
     return int(np.frombuffer(bytes.fromhex(colour.removeprefix("#")) + b"\xff", np.uint32)[0])
 
 
-@cache
+@lru_cache(512)
 def _ramp(ground: int, ink: str) -> Colours:
     """``ground`` under every coverage from 0 to 255 of ``ink``."""
     return _blended(np.full(256, ground, np.uint32), np.arange(256, dtype=np.uint8), ink)

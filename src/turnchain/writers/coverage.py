@@ -114,6 +114,8 @@ def stroke_edges(path: Path) -> Edges:
 
 def cover(edges: Edges, window: Window) -> Mask | None:
     """The coverage of ``edges`` inside ``window``; None where nothing can be covered."""
+    # of a long slanted line, a low window meets only a short piece
+    edges = edges[(edges[:, 1::2].min(axis=1) < window.bottom) & (edges[:, 1::2].max(axis=1) > window.top)]
     frame = _frame(edges, window)
     if frame is None:
         return None

@@ -11,8 +11,9 @@ for steps from ink to ink as well, which meet in few px, the nearest colour ther
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -69,13 +70,10 @@ class Palette:
 
     def _blends(self, ink: str) -> Alpha:
         shares = (np.arange(self.levels + 1) / self.levels)[:, None]
-        table = np.empty((MOST, self.levels + 1), np.uint8)
-        squares = (self.shades**2).sum(axis=1)
-        for number, shade in enumerate(self.shades):
-            wanted = shade * (1 - shares) + _shade(ink) * shares
-            # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
-            table[number] = np.argmin(squares - 2 * (wanted @ self.shades.T), axis=1)
-        table[: len(self.shades), 0] = np.arange(len(self.shades))
+        wanted = self.shades[:, None] * (1 - shares) + _shade(ink) * shares
+        # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
+        table = np.argmin((self.shades**2).sum(axis=1) - 2 * (wanted @ self.shades.T), axis=2).astype(np.uint8)
+        table[:, 0] = np.arange(len(self.shades))
         for ground, other in self._in_line:
             if other == ink:
                 table[ground] = ground + np.arange(self.levels + 1)
@@ -99,48 +97,66 @@ def chosen(background: str | None, marks: Iterable[Mark]) -> Palette | None:
     if any(mark.faint for mark in marks):
         return None
     # with steps from ink to ink as well if there is room
-    for pairs in (_pairs(background or CLEAR, marks, each) for each in (True, False)):
-        for levels in LEVELS:
+    for every in (True, False):
+        pairs = _pairs(background or CLEAR, marks, every)
+        for levels in LEVELS if pairs else ():
             if (made := _laid_out(background or CLEAR, pairs, levels)) is not None:
                 return made
     return None
 
 
-@dataclass(slots=True)
-class _Pairs:
-    """The colours below others, and how much (px of bounds) may be laid on each in each ink."""
-
-    grounds: dict[str, None]
-    laid: dict[tuple[str, str], float]
+#: How much (px of bounds) may be laid on each ground in each ink.
+_Pairs: TypeAlias = dict[str, dict[str, float]]
 
 
 def _pairs(background: str, marks: list[Mark], every: bool) -> _Pairs:
-    """What lies on what: on areas, or on ``every`` thing."""
-    lower = [mark for mark in marks if mark.ground or every]
-    grounds = dict.fromkeys([background, *(mark.colour for mark in lower)])
-    laid: dict[tuple[str, str], float] = {}
-    order = np.arange(len(marks))
-    bounds = np.array([mark.bounds for mark in marks], float).reshape(-1, 4)
-    below = {ground: np.array([(m.ground or every) and m.colour == ground for m in marks], bool) for ground in grounds}
-    for ink in dict.fromkeys(mark.colour for mark in marks if mark.ink):
-        above = np.array([mark.ink and mark.colour == ink for mark in marks], bool)
-        areas = (bounds[above, 2] - bounds[above, 0]) * (bounds[above, 3] - bounds[above, 1])
-        laid[background, ink] = float(areas.sum()) / 2  # most of it will have a ground of its own
-        for ground in list(grounds)[1:]:
-            shared = _shared(bounds[below[ground]], order[below[ground]], bounds[above], order[above])
-            if ink != ground and shared:
-                laid[ground, ink] = laid.get((ground, ink), 0) + shared
-    return _Pairs(grounds, laid)
+    """What lies on what: on areas, or on ``every`` thing; nothing as soon as it would be too much."""
+    inks = {ink: _Rectangles.of(marks, lambda mark: mark.ink and mark.colour == ink) for ink in _colours(marks)}
+    grounds = dict.fromkeys([background, *(mark.colour for mark in marks if mark.ground or every)])
+    pairs: _Pairs = {}
+    room = MOST
+    for ground in grounds:
+        below = _Rectangles.of(marks, lambda mark: (mark.ground or every) and mark.colour == ground)
+        laid = {ink: below.shared(above) for ink, above in inks.items() if ink != ground}
+        if ground == background:
+            # most of it will have a ground of its own
+            laid = {ink: share + inks[ink].area() / 2 for ink, share in laid.items()}
+        pairs[ground] = {ink: share for ink, share in laid.items() if share}
+        room -= 1 + sum(_steps(ground, ink, LEVELS[-1]) for ink in pairs[ground])
+        if room < 0:
+            return {}
+    return pairs
 
 
-def _shared(below: Shades, first: NDArray[np.int_], above: Shades, then: NDArray[np.int_]) -> float:
-    """How many px the rectangles ``above`` share with those ``below`` that were painted before or with them."""
-    total = 0.0
-    for rectangle, place in zip(below, first, strict=True):
-        across = np.minimum(rectangle[2], above[:, 2]) - np.maximum(rectangle[0], above[:, 0])
-        down = np.minimum(rectangle[3], above[:, 3]) - np.maximum(rectangle[1], above[:, 1])
-        total += float((across.clip(0) * down.clip(0) * (then >= place)).sum())
-    return total
+def _colours(marks: Iterable[Mark]) -> Iterable[str]:
+    return dict.fromkeys(mark.colour for mark in marks if mark.ink)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Rectangles:
+    """Bounds of marks, and their places in the order of painting."""
+
+    bounds: Shades
+    order: NDArray[np.int_]
+
+    @classmethod
+    def of(cls, marks: list[Mark], wanted: Callable[[Mark], bool]) -> _Rectangles:
+        """Those of ``marks`` that are ``wanted``."""
+        order = [place for place, mark in enumerate(marks) if wanted(mark)]
+        return cls(np.array([marks[place].bounds for place in order], float).reshape(-1, 4), np.array(order, int))
+
+    def area(self) -> float:
+        """How many px they hold."""
+        left, top, right, bottom = self.bounds.T
+        return float(((right - left) * (bottom - top)).sum())
+
+    def shared(self, above: _Rectangles) -> float:
+        """How many px ``above`` shares with those that were painted before or with it."""
+        below, over = self.bounds[:, None], above.bounds
+        across = np.minimum(below[:, :, 2], over[:, 2]) - np.maximum(below[:, :, 0], over[:, 0])
+        down = np.minimum(below[:, :, 3], over[:, 3]) - np.maximum(below[:, :, 1], over[:, 1])
+        met = (across > 0) & (down > 0) & (above.order >= self.order[:, None])
+        return float((across[met] * down[met]).sum())
 
 
 def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:
@@ -148,18 +164,17 @@ def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:
     shades: list[Shades] = []
     numbers: dict[str, int] = {}
     in_line: set[tuple[int, str]] = set()
-    for ground in pairs.grounds:
+    for ground, laid in pairs.items():
         numbers[ground] = sum(map(len, shades))
         shades.append(_shade(ground)[None])
-        inks = sorted((ink for below, ink in pairs.laid if below == ground), key=lambda ink: -pairs.laid[ground, ink])
-        for nth, ink in enumerate(ink for ink in inks if ink != ground):
+        for nth, ink in enumerate(sorted(laid, key=lambda ink: -laid[ink])):
             steps = _steps(ground, ink, levels) if nth else levels
             if not nth:
                 in_line.add((numbers[ground], ink))
             shares = (np.arange(1, steps + 1) / steps)[:, None]
             shades.append(_shade(ground) * (1 - shares) + _shade(ink) * shares)
-        if sum(map(len, shades)) > MOST:
-            return None
+    if sum(map(len, shades)) > MOST:
+        return None
     return Palette(levels, np.vstack(shades), numbers[background], numbers, in_line)
 
 

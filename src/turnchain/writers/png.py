@@ -130,7 +130,9 @@ def _marks(scene: Scene, extents: Extents, items: Iterable[_Opened]) -> Iterator
     """What ``items`` paint on what, for the palette."""
     inks: dict[str, set[str]] = {}
     for name, parts in scene.definitions.items():
-        inks[name] = {colour for part in flat(parts) for colour in _colours(part, inks)}
+        # a row uses few definitions, but each of them often
+        distinct = {(p.name, p.ink) if isinstance(p, Use) else p: p for p in flat(parts)}
+        inks[name] = {colour for part in distinct.values() for colour in _colours(part, inks)}
     for opened in items:
         item, bounds = opened.item, opened.bounds(extents)
         exact = isinstance(item, Path) and _rectangle(item, opened.x, opened.y) is not None

@@ -215,12 +215,14 @@ class Stamps:
 
     def _together(self, uses: Iterable[Use], x: float, y: float) -> list[Layer]:
         """``uses``, all in the ink of the whole, as one layer."""
-        places: dict[tuple[str, int, int], list[tuple[int, int]]] = {}
+        by_name: dict[str, list[tuple[float, float]]] = {}
         for use in uses:
-            left, top, right, down = _phased(x + use.x, y + use.y)
-            places.setdefault((use.name, right, down), []).append((left, top))
+            by_name.setdefault(use.name, []).append((use.x, use.y))
         strewn = [
-            (layer, np.array(at)) for key, at in places.items() for layer in self._definition_stamp(*key)
+            (layer, at)
+            for name, places in by_name.items()
+            for right, down, at in _by_phase(np.array(places) + (x, y))
+            for layer in self._definition_stamp(name, right, down)
         ]
         if not strewn:
             return []
@@ -263,6 +265,14 @@ def _phased(x: float, y: float) -> tuple[int, int, int, int]:
     """The whole px of a place, right and down, and how many 64ths lie beyond."""
     (left, right), (top, down) = (divmod(round(n * PHASES), PHASES) for n in (x, y))
     return left, top, right, down
+
+
+def _by_phase(places: NDArray[np.float64]) -> Iterator[tuple[int, int, NDArray[np.int_]]]:
+    """``places`` of one phase after the other: how many 64ths right and down, and the whole px of each."""
+    whole, phases = np.divmod(np.rint(places * PHASES).astype(int), PHASES)
+    codes = phases[:, 0] * PHASES + phases[:, 1]
+    for code in np.unique(codes).tolist():
+        yield *divmod(code, PHASES), whole[codes == code]
 
 
 def _reach(layer: Layer, places: NDArray[np.int_]) -> Window:

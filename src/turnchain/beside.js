@@ -1,0 +1,319 @@
+"use strict";
+(() => {
+  const root = document.documentElement;
+  const all = (selector, under = document) => [...under.querySelectorAll(selector)];
+  const svg = (name, kind) => {
+    const made = document.createElementNS("http://www.w3.org/2000/svg", name);
+    made.setAttribute("class", kind);
+    return made;
+  };
+
+  // ------------------------------------------------------------------------------- what the browser keeps for us
+
+  const key = `turnchain/${document.body.dataset.key}`;
+  const kept = { at: "", places: {}, choices: {}, colours: {} };
+  try {
+    const found = JSON.parse(localStorage.getItem(key) || "{}");
+    for (const name of Object.keys(kept)) if (typeof found[name] === typeof kept[name] && found[name]) kept[name] = found[name];
+  } catch { /* nothing kept, or no leave to keep anything: begin at row 1 */ }
+  const keep = () => {
+    try {
+      localStorage.setItem(key, JSON.stringify(kept));
+    } catch { /* the address keeps the place as well */ }
+  };
+
+  // ------------------------------------------------------------------------------------------------- the pieces
+
+  const numbers = (path) => (path.getAttribute("d").match(/-?\d+(\.\d+)?/g) || []).map(Number);
+  const swiped = 48; // px
+
+  class Piece {
+    constructor(section) {
+      this.section = section;
+      this.id = section.id;
+      this.find = (selector) => section.querySelector(selector);
+      this.rows = all(".ledger li", section).map((item) => {
+        const address = item.id;
+        item.removeAttribute("id"); // or the browser would open the list and scroll there
+        const band = document.getElementById(item.dataset.chart).querySelector("path");
+        return { item, address, band: band.getAttribute("d"), corners: numbers(band) };
+      });
+      this.now = 0;
+      this.lay();
+      this.listen();
+    }
+
+    lay() {
+      this.find(".ledger").open = false;
+      this.find(".turn").hidden = false;
+      this.find(".closer").hidden = false;
+      this.find(".hint").hidden = false;
+      this.over = svg("svg", "over");
+      this.over.setAttribute("aria-hidden", "true");
+      this.over.setAttribute("viewBox", this.find(".sheet svg").getAttribute("viewBox"));
+      this.coming = svg("path", "veil coming");
+      this.worked = svg("path", "veil worked");
+      this.lit = svg("use", "lit");
+      this.ring = svg("path", "ring");
+      this.start = svg("path", "start");
+      this.over.append(this.coming, this.worked, this.lit, this.ring, this.start);
+      this.find(".sheet").append(this.over);
+    }
+
+    listen() {
+      this.find(".back").addEventListener("click", () => this.step(-1));
+      this.find(".next").addEventListener("click", () => this.step(1));
+      this.find(".closer").addEventListener("click", (event) => {
+        const near = !this.find(".frame").classList.contains("near");
+        this.find(".frame").classList.toggle("near", near);
+        event.currentTarget.setAttribute("aria-pressed", String(near));
+        this.size();
+        this.seek("instant");
+      });
+      for (const part of [this.find(".card"), this.find(".frame")]) this.swipe(part);
+      this.rows.forEach(({ item }, index) =>
+        item.querySelector("a").addEventListener("click", (event) => {
+          event.preventDefault();
+          this.go(index);
+          this.section.scrollIntoView();
+          this.find(index + 1 < this.rows.length ? ".next" : ".back").focus({ preventScroll: true });
+        }),
+      );
+    }
+
+    swipe(part) {
+      let from = null;
+      part.addEventListener("pointerdown", (event) => {
+        from = event.pointerType === "mouse" || !event.isPrimary ? null : event;
+      });
+      part.addEventListener("pointercancel", () => (from = null));
+      part.addEventListener("pointerup", (event) => {
+        if (!from || part.classList.contains("near")) return;
+        const [x, y] = [event.clientX - from.clientX, event.clientY - from.clientY];
+        from = null;
+        if (Math.abs(x) >= swiped && Math.abs(x) > 1.5 * Math.abs(y)) this.step(x < 0 ? 1 : -1);
+      });
+    }
+
+    step(by) {
+      const to = this.now + by;
+      if (to >= 0 && to < this.rows.length) this.go(to);
+    }
+
+    go(index) {
+      this.now = index;
+      this.tell();
+      this.count();
+      this.light();
+      this.seek();
+      kept.at = this.rows[index].address;
+      kept.places[this.id] = kept.at;
+      keep();
+      try {
+        history.replaceState(null, "", `#${kept.at}`);
+      } catch { /* some readers of files forbid it */ }
+    }
+
+    tell() {
+      const { item } = this.rows[this.now];
+      const copies = [...item.children].map((part) => part.cloneNode(true));
+      const title = this.find(".card .row");
+      title.replaceChildren(...copies.shift().childNodes);
+      const left = this.rows.length - this.now;
+      const rest = this.find(".card .rest");
+      rest.querySelector(".done").textContent = left === 1 ? "The last row" : `${left} rows left with this one`;
+      this.find(".card").replaceChildren(title, ...copies, rest);
+      for (const { item: one } of this.rows) one.removeAttribute("aria-current");
+      item.setAttribute("aria-current", "step");
+      this.find(".back").setAttribute("aria-disabled", String(this.now === 0));
+      this.find(".next").setAttribute("aria-disabled", String(left === 1));
+    }
+
+    count() {
+      const rows = {}, long = {};
+      for (const { item } of this.rows.slice(this.now)) {
+        const { yarn } = item.dataset;
+        rows[yarn] = (rows[yarn] || 0) + 1;
+        long[yarn] = (long[yarn] || 0) + Number(item.dataset.long || 0);
+      }
+      for (const line of all(".left tbody tr", this.section)) {
+        const { yarn } = line.dataset, cell = line.querySelector(".long");
+        line.classList.toggle("over", !rows[yarn]);
+        line.querySelector(".rows").textContent = rows[yarn] || 0;
+        if (cell) cell.textContent = `${Math.ceil((long[yarn] || 0) / 1000)}\u00a0${cell.dataset.unit}`;
+      }
+    }
+
+    light() {
+      const bands = this.rows.map(({ band }) => band), { item, band, corners } = this.rows[this.now];
+      this.worked.setAttribute("d", bands.slice(0, this.now).join(""));
+      this.coming.setAttribute("d", bands.slice(this.now + 1).join(""));
+      this.lit.setAttribute("href", `#${item.dataset.chart}`);
+      this.ring.setAttribute("d", band);
+      const points = [0, 2, 4, 6].map((at) => corners.slice(at, at + 2)).sort((one, other) => one[0] - other[0]);
+      const [one, other] = item.dataset.from === "left" ? points : points.slice(2);
+      this.start.setAttribute("d", `M${one}L${other}`);
+    }
+
+    size() {
+      const near = this.find(".frame").classList.contains("near");
+      this.find(".sheet").style.width = near ? `${Math.max(2.4 * this.find(".frame").clientWidth, 1300)}px` : "";
+    }
+
+    seek(behavior) {
+      if (this.section.hidden) return;
+      const frame = this.find(".frame"), { item, corners } = this.rows[this.now];
+      const [, , width, height] = this.over.getAttribute("viewBox").split(" ").map(Number);
+      const xs = corners.filter((_, at) => at % 2 === 0), ys = corners.filter((_, at) => at % 2);
+      const scale = this.over.getBoundingClientRect().width / width;
+      const top = ((Math.min(...ys) + Math.max(...ys)) / 2) * scale - frame.clientHeight / 2;
+      const margin = 0.18 * frame.clientWidth;
+      const left = item.dataset.from === "left" ? Math.min(...xs) * scale - margin : Math.max(...xs) * scale + margin - frame.clientWidth;
+      const far = Math.abs(frame.scrollTop - top) > 2 * frame.clientHeight || height * scale > 20000;
+      frame.scrollTo({ top, left, behavior: behavior || (far ? "instant" : "auto") });
+    }
+  }
+
+  const pieces = all(".piece").map((section) => new Piece(section));
+  const tabs = all(".pieces a").slice(0, pieces.length);
+  let current = pieces[0];
+
+  const show = (piece) => {
+    current = piece;
+    pieces.forEach((one, index) => {
+      one.section.hidden = one !== piece;
+      if (one === piece) tabs[index].setAttribute("aria-current", "page");
+      else tabs[index].removeAttribute("aria-current");
+    });
+  };
+
+  /** Shows the place that an address names; of a piece alone its kept place. Whether there is such a place. */
+  const open = (address) => {
+    const piece = pieces.find((one) => address === one.id || address.startsWith(`${one.id}/`));
+    if (!piece) return false;
+    const wanted = address === piece.id ? kept.places[piece.id] : address;
+    const index = piece.rows.findIndex((row) => row.address === wanted);
+    show(piece);
+    piece.go(Math.max(0, index));
+    return true;
+  };
+  const asked = () => {
+    try {
+      return decodeURIComponent(location.hash.slice(1));
+    } catch {
+      return "";
+    }
+  };
+
+  tabs.forEach((tab, index) =>
+    tab.addEventListener("click", (event) => {
+      event.preventDefault();
+      open(pieces[index].id);
+    }),
+  );
+  addEventListener("hashchange", () => open(asked()));
+  addEventListener("resize", () => {
+    current.size();
+    current.seek("instant");
+  });
+
+  const steps = { ArrowRight: 1, ArrowLeft: -1, " ": 1 };
+  addEventListener("keydown", (event) => {
+    if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey) return;
+    const by = steps[event.key];
+    if (!by) return;
+    const taken = event.key === " " ? "input,textarea,select,button,a,summary" : "input,textarea,select,.frame.near";
+    if (event.target.closest(taken)) return;
+    event.preventDefault();
+    current.step(event.shiftKey && event.key === " " ? -1 : by);
+  });
+
+  // ------------------------------------------------------------------------------------------------- US and UK, light
+
+  for (const choice of all(".switch input")) {
+    if (kept.choices[choice.name] === choice.id) choice.checked = true;
+    choice.addEventListener("change", () => {
+      kept.choices[choice.name] = choice.id;
+      keep();
+    });
+  }
+
+  // ------------------------------------------------------------------------------------------------- the colours
+
+  const luminance = (colour) => {
+    const [red, green, blue] = [1, 3, 5]
+      .map((at) => parseInt(colour.slice(at, at + 2), 16) / 255)
+      .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const contrast = (one, other) => {
+    const [low, high] = [luminance(one), luminance(other)].sort((a, b) => a - b);
+    return (high + 0.05) / (low + 0.05);
+  };
+
+  const paint = document.querySelector(".paint");
+  if (paint) {
+    const file = document.querySelector(".file");
+    paint.hidden = file.hidden = false;
+    const [dark, light, full] = paint.dataset.inks.split(" "), least = Number(paint.dataset.least);
+    const inkOn = (colour) => {
+      const best = contrast(light, colour) > contrast(dark, colour) ? light : dark;
+      return contrast(best, colour) >= least ? best : full;
+    };
+    const text = file.querySelector("textarea");
+    const lines = text.value.split("\n");
+    const places = lines.flatMap((line, at) => (line.startsWith("colour = ") ? [at] : []));
+    const inputs = all("input[type=color]", paint);
+    const colour = (input, index) => {
+      root.style.setProperty(`--y${index + 1}`, input.value);
+      root.style.setProperty(`--i${index + 1}`, inkOn(input.value));
+      input.parentElement.querySelector("output").textContent = input.value;
+      lines[places[index]] = `colour = "${input.value}"`;
+      text.value = lines.join("\n");
+    };
+    const changed = (input, index) => {
+      colour(input, index);
+      if (input.value === input.defaultValue) delete kept.colours[index];
+      else kept.colours[index] = [input.defaultValue, input.value];
+      keep();
+    };
+    inputs.forEach((input, index) => {
+      const [before, after] = Array.isArray(kept.colours[index]) ? kept.colours[index] : [];
+      // a colour tried on is kept only while the pattern's own stays what it was
+      if (before === input.defaultValue && /^#[0-9a-f]{6}$/.test(after)) {
+        input.value = after;
+        colour(input, index);
+      }
+      input.addEventListener("input", () => changed(input, index));
+    });
+    paint.querySelector(".reset").addEventListener("click", () =>
+      inputs.forEach((input, index) => {
+        input.value = input.defaultValue;
+        changed(input, index);
+      }),
+    );
+    file.querySelector(".copy").addEventListener("click", async () => {
+      let done = false;
+      try {
+        await navigator.clipboard.writeText(text.value);
+        done = true;
+      } catch {
+        text.select();
+        done = document.execCommand("copy");
+      }
+      file.querySelector(".copied").textContent = done ? "copied" : "select the lines and copy them";
+    });
+  }
+
+  // ------------------------------------------------------------------------------------------------- begin
+
+  root.classList.add("live");
+  const address = asked(), returning = Boolean(kept.at);
+  const named = address.startsWith("piece-");
+  if (!(named && open(address)) && !open(kept.at)) open(pieces[0].id);
+  // a small screen is for the row itself; what stands above it is a scroll away
+  if (named || (!address && returning)) matchMedia("(min-width:62rem)").matches
+      ? scrollTo(0, 0)
+      : current.section.scrollIntoView();
+  else if (address) document.getElementById(address)?.scrollIntoView();
+})();

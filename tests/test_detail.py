@@ -1,0 +1,434 @@
+"""Close-ups: the rows asked for, the arrow where the hook goes, and captions that say what the rules say.
+
+Expected places come from the grid, expected words from the tables of the fabric model (no published source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import product
+from pathlib import Path as FilePath
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import given
+
+from pictures import opened, png_bytes
+from test_shapes import UNIT, planned, shaped_patterns, steady
+from test_short import flat, groups, kind
+from turnchain import planning
+from turnchain.candidates import Candidate, Job, Measures
+from turnchain.cli import cli
+from turnchain.detail import Asked, _sheet, _subject, detail, series
+from turnchain.errors import MakerError
+from turnchain.gauge import gauge_of
+from turnchain.grid import Grid, Into, Symbol
+from turnchain.lattice import SIDES, Side
+from turnchain.looks import Look
+from turnchain.making import DETAIL_SIZE
+from turnchain.making import planned as plan_of_file
+from turnchain.pattern import Fabric, Neck, Pattern, Piece, Terms
+from turnchain.plan import PiecePlan, Plan, Row
+from turnchain.planning import plan_pattern
+from turnchain.scene import Group, Path, Scene, Text, Use
+from turnchain.telling import how
+
+CASES = FilePath(__file__).parent / "cases"
+OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)
+
+
+def of_edges(
+    left: tuple[int, ...], right: tuple[int, ...], phase: int, fabric: Fabric = OPEN, terms: Terms = "US"
+) -> Plan:
+    """A plan with just these edges, whatever a planner would think of them."""
+    piece = Piece("piece", width=Fraction(10), length=Fraction(10))
+    pattern = Pattern("Edges", (UNIT,), (piece,), fabric, terms=terms)
+    gauge = gauge_of(pattern.swatches)
+    chosen = Candidate(left, right, phase, Fraction(0), "alike", 0, 0, 0, 0, Measures(), 10)
+    job = Job(None, gauge, fabric)  # type: ignore[arg-type]
+    rows = planning._rows(job, chosen, pattern)
+    made = PiecePlan(
+        "piece", 1, "upwards", fabric, gauge, phase, "alike", 10, rows, (), None, (), (), None, True, False
+    )
+    return Plan(pattern, gauge, (made,), ())
+
+
+def two_rows(move: str, below: str, at: Side, pitches: int = 0, fabric: Fabric = OPEN, terms: Terms = "US") -> Plan:
+    """Row 2 with this move at the edge ``at`` (left: where it starts; right: where it ends)."""
+    inwards = {"straight": 0, "decrease": 1, "forced_decrease": 1, "increase": -1, "forced_increase": -1}
+    distance = inwards.get(move, 2 * pitches if move == "step_in" else -2 * pitches)
+    phase = 0 if below == "flush" else 1
+    if at == "left":
+        left, right = (0, distance), (13, 13)
+    else:  # the right edge is of the same kind as the left one where the width is even
+        left, right = (0, 0), (14, 14 - distance)
+    plan = of_edges(left, right, phase, fabric, terms)
+    edge = plan.pieces[0].rows[1].edge(at)
+    assert (edge.move, plan.pieces[0].rows[0].edge(at).kind) == (move, below)
+    return plan
+
+
+FIRST_GAP = "the first cluster goes into the first gap between clusters."
+EDGE_GAP = "the first cluster goes into the gap beside the edge."
+STARTS = [
+    ("straight", "flush", 0, "Ch 4, turn; " + FIRST_GAP),
+    ("straight", "spaced", 0, "Ch 3, turn; " + EDGE_GAP),
+    ("decrease", "flush", 0, "Ch 3, turn; " + FIRST_GAP),
+    ("increase", "spaced", 0, "Ch 4, turn; " + EDGE_GAP),
+    (
+        "forced_decrease",
+        "spaced",
+        0,
+        "Turn, sl st into the gap beside the edge, ch 4; the first cluster goes into the next gap.",
+    ),
+    ("step_in", "flush", 2, "Turn, 8 sl st, ch 4; the first cluster goes into the next gap."),
+    ("step_in", "flush", 1, "Turn, 4 sl st, ch 4; the first cluster goes into the next gap."),
+    ("step_in", "spaced", 1, "Turn, 3 sl st, ch 3; the first cluster goes into the next gap."),
+    ("step_in", "spaced", 2, "Turn, 7 sl st, ch 3; the first cluster goes into the next gap."),
+]
+ENDS = [
+    ("straight", "flush", 0, "Ch 1, dc in the post below."),
+    ("straight", "spaced", 0, "Dc in the post below."),
+    (
+        "decrease",
+        "flush",
+        0,
+        "After the last cluster, dc in the outermost dc of the last cluster below; its post stays unworked.",
+    ),
+    ("increase", "spaced", 0, "Ch 1, dc in the post below."),
+    ("forced_decrease", "spaced", 0, "Ch 1, dc in the gap beside the edge."),
+    ("forced_increase", "flush", 0, "After the last cluster, ch 1, 4 dc in the post."),
+    (
+        "step_in",
+        "flush",
+        1,
+        "Leave the rest of the row below unworked: ch 1, dc in the gap where the edge shall stand.",
+    ),
+    (
+        "step_in",
+        "spaced",
+        2,
+        "Leave the rest of the row below unworked: dc in the middle dc of the cluster where the edge shall stand.",
+    ),
+]
+
+
+def caption(plan: Plan, at: Side) -> tuple[str, str]:
+    piece = plan.pieces[0]
+    return how(plan.pattern, piece, piece.rows[1], at)
+
+
+@pytest.mark.parametrize(("move", "below", "pitches", "words"), STARTS)
+def test_a_row_starts_as_the_table_says(move: str, below: str, pitches: int, words: str) -> None:
+    head, said = caption(two_rows(move, below, "left", pitches), "left")
+    assert said == words
+    assert head.startswith("Row 2, start of the row: ")
+
+
+@pytest.mark.parametrize(("move", "below", "pitches", "words"), ENDS)
+def test_a_row_ends_as_the_table_says(move: str, below: str, pitches: int, words: str) -> None:
+    head, said = caption(two_rows(move, below, "right", pitches), "right")
+    assert said == words
+    assert head.startswith("Row 2, end of the row: ")
+
+
+@pytest.mark.parametrize(
+    ("at", "move", "below", "pitches", "words"),
+    [
+        ("left", "straight", "flush", 0, "Ch 3, turn, 1 tr in the same place; " + FIRST_GAP),
+        ("left", "increase", "spaced", 0, "Ch 3, turn, 1 tr in the same place; " + EDGE_GAP),
+        ("left", "decrease", "flush", 0, "Ch 3, turn; " + FIRST_GAP),
+        (
+            "left",
+            "forced_decrease",
+            "spaced",
+            0,
+            "Turn, ss into the gap beside the edge, ch 3, 1 tr in the same place; the first cluster goes into the next "
+            "gap.",
+        ),
+        # closed, flush below: m k + 1; spaced below: 1 + (m - 1) k + ceil(k / 2)
+        (
+            "left",
+            "step_in",
+            "flush",
+            2,
+            "Turn, 7 ss, ch 3, 1 tr in the same place; the first cluster goes into the next gap.",
+        ),
+        ("left", "step_in", "spaced", 2, "Turn, 6 ss, ch 3; the first cluster goes into the next gap."),
+        ("right", "straight", "flush", 0, "2 tr in the post below."),
+        ("right", "forced_decrease", "spaced", 0, "2 tr in the gap beside the edge."),
+        ("right", "forced_increase", "flush", 0, "After the last cluster, 4 tr in the post."),
+        (
+            "right",
+            "decrease",
+            "flush",
+            0,
+            "After the last cluster, tr in the outermost tr of the last cluster below; its post stays unworked.",
+        ),
+    ],
+)
+def test_the_closed_fabric_in_uk_terms(at: Side, move: str, below: str, pitches: int, words: str) -> None:
+    assert caption(two_rows(move, below, at, pitches, CLOSED, "UK"), at)[1] == words
+
+
+def test_a_forced_increase_at_the_start_chains_its_gap() -> None:
+    # "ch 3, k dc in the post, ch g, cluster in the first space"
+    said = caption(two_rows("forced_increase", "flush", "left"), "left")[1]
+    assert said.startswith("Ch 3, turn, 3 dc in the post")
+    if "ch 1" not in said:
+        pytest.xfail("the caption leaves out the chain between the new cluster and the next")
+
+
+def test_a_step_out_counts_its_chains() -> None:
+    # spaced below: "ch m k + (m - 1) g + 1, then 3; first dc in the 5th chain": 8 and 3 for two pitches
+    said = caption(two_rows("step_out", "spaced", "left", 2), "left")[1]
+    assert "chain" in said
+    if "8" not in said:
+        pytest.xfail("the caption does not say how many chains the step takes, nor which takes the first dc")
+
+
+def test_one_cluster_has_no_gap_between_clusters() -> None:
+    # "in a one-cluster row, the far edge gap": below, flush at the left and spaced at the right, one cluster
+    plan = of_edges((0, 0), (3, 3), 0)
+    assert [row.clusters for row in plan.pieces[0].rows] == [1, 1]
+    said = caption(plan, "left")[1]
+    if "between clusters" in said:
+        pytest.xfail("a one-cluster row below has no gap between clusters; its far edge gap is meant")
+
+
+def test_an_even_cluster_has_two_middles() -> None:
+    said = caption(two_rows("step_in", "spaced", "right", 2, Fabric(4, 1)), "right")[1]
+    assert "dc of the cluster" in said
+    if "outer" not in said:
+        pytest.xfail("of an even cluster the outer of the two middle dc is meant; the caption says the middle dc")
+
+
+# ------------------------------------------------------------------------------------------------- what is shown
+
+
+def shown_rows(scene: Scene) -> list[int]:
+    """Indices of the rows drawn, from 0."""
+    return [int(group.name.rsplit("-", 1)[1]) - 1 for group in groups(scene, "row-of-stitches")]
+
+
+def tip(scene: Scene) -> tuple[float, float]:
+    (hook,) = groups(scene, "hook")
+    steps = next(item for item in reversed(hook.items) if isinstance(item, Path)).steps
+    return steps[1][1], steps[1][2]  # type: ignore[misc]
+
+
+def place_of_the_hook(grid: Grid, row: Row, at: Side) -> tuple[float, Into]:
+    """By the rules: at a row's start where its first cluster goes, at its end where the post goes."""
+    made = grid.row(row)
+    order = range(len(made))
+    dcs = [i for i in order if Symbol(int(made.symbol[i])) is Symbol.DC]
+    if row.starts == at:
+        centre = min if at == "left" else max
+        heads = [float(made.head[i]) for i in dcs[:-1]]
+        k = grid.piece.fabric.cluster
+        extra = 1 if row.edge(at).kind == "spaced" and grid.closed else 0
+        first = dcs[extra : extra + k]
+        assert centre(heads) in [float(made.head[i]) for i in dcs[: extra + 1]]
+        return float(made.foot[first[0]]), Into(int(made.into[first[0]]))
+    return float(made.foot[dcs[-1]]), Into(int(made.into[dcs[-1]]))
+
+
+def arrow_is_right(plan: Plan, asked: Asked, look: Look | None = None) -> None:
+    look = look or Look()
+    piece = plan.pieces[0]
+    scene = detail(plan, piece.name, asked, DETAIL_SIZE, look)
+    sheet = _sheet(piece, asked, DETAIL_SIZE, look)
+    rows = [row for row in piece.rows if row.index in shown_rows(scene)]
+    row = _subject(rows, asked)
+    foot, _ = place_of_the_hook(Grid(piece), row, asked.at)
+    x, y = tip(scene)
+    assert x == pytest.approx(sheet.x(foot), abs=1.0)
+    assert sheet.top(row.number - 1) - 0.1 * sheet.rise <= y <= sheet.top(row.number - 1) + 0.2 * sheet.rise
+    assert 0 <= x <= scene.width
+    assert 0 <= y <= scene.height
+
+
+MOVES = [(at, move, below, pitches) for at, table in (("left", STARTS), ("right", ENDS)) for move, below, pitches, _ in table]
+
+
+@pytest.mark.parametrize(("at", "move", "below", "pitches"), [*MOVES, ("left", "step_out", "spaced", 1)])
+def test_the_arrow_points_to_where_the_hook_goes(at: Side, move: str, below: str, pitches: int) -> None:
+    arrow_is_right(two_rows(move, below, at, pitches), Asked(2, 2, at))
+
+
+@pytest.mark.parametrize("move", ["straight", "increase"])
+def test_the_arrow_passes_the_extra_stitch_of_a_closed_edge(move: str) -> None:
+    plan = two_rows(move, "flush" if move == "straight" else "spaced", "left", fabric=CLOSED)
+    try:
+        arrow_is_right(plan, Asked(2, 2, "left"))
+    except AssertionError:
+        pytest.xfail("the arrow points to the extra dc of a closed spaced start, not to the first cluster's space")
+
+
+@steady(40)
+@given(shaped_patterns(most_rows=10, most_clusters=10))
+def test_close_ups_of_random_shapes_show_their_rows(pattern: Pattern) -> None:
+    plan = planned(pattern)
+    if plan is None:
+        return
+    (piece,) = plan.pieces
+    for asked in list(series(piece))[:3]:
+        scene = detail(plan, piece.name, asked, (1920, 1080))
+        numbers = {piece.rows[index].number for index in shown_rows(scene)}
+        assert numbers == set(range(max(1, asked.first - 2), min(piece.row_count, asked.last + 1) + 1))
+        move = piece.section(piece.rows[0].section)[asked.first - 1].edge(asked.at).move
+        assert move != "straight"
+        x, y = tip(scene)
+        assert 0 <= x <= 1920
+        assert 0 <= y <= 1080
+
+
+def strong_rows(scene: Scene) -> set[str]:
+    return {
+        group.words.split(":")[0]
+        for group in groups(scene, "row-of-stitches")
+        if any(isinstance(item, Use) and item.ink in ("#221d18", "#ffffff", "#000000") for item in group.items)
+    }
+
+
+def test_the_rows_asked_for_are_strong_and_numbered_and_the_others_quiet() -> None:
+    plan = plan_of_file(CASES / "heron_top.toml")
+    scene = detail(plan, "front", Asked(12, 14, "right"), (1920, 1080))
+    assert [index + 1 for index in shown_rows(scene)] == [10, 11, 12, 13, 14, 15]
+    assert strong_rows(scene) == {"row 12", "row 13", "row 14"}
+    numbers = [item.words for item in scene.items if isinstance(item, Text)]
+    assert numbers == ["12", "13", "14"]
+    assert (scene.width, scene.height) == (1920, 1080)
+    assert "Row 12" in scene.words
+
+
+def test_only_the_edge_is_drawn() -> None:
+    plan = plan_of_file(CASES / "heron_top.toml")
+    piece = plan.piece("front")
+    for at in SIDES:
+        scene = detail(plan, "front", Asked(12, 12, at), DETAIL_SIZE)
+        for group in groups(scene, "row-of-stitches"):
+            drawn = [kind(name) for name, _ in flat(scene, group.items)]
+            assert 3 * 3 <= drawn.count("dc") <= 6 * 3 + 1 < 3 * piece.rows[11].clusters
+
+
+@pytest.mark.parametrize("size", [(1920, 1080), (1080, 1080)])
+def test_the_page_is_clear(size: tuple[int, int]) -> None:
+    plan = plan_of_file(CASES / "kite_kerchief.toml")
+    scene = detail(plan, "tie", Asked(4, 4, "left"), size)
+    assert scene.background is None
+    picture = opened(png_bytes(scene), "RGBA")
+    assert picture.shape[:2] == size[::-1]
+    assert (picture[:3, :, 3] == 0).all()
+    assert (picture[:, :, 3] == 255).mean() > 0.1
+    dark = detail(plan, "tie", Asked(4, 4, "left"), size, Look(page="dark"))
+    assert dark.background is not None
+
+
+# ------------------------------------------------------------------------------------------------------- series
+
+
+def kinds_used(piece: PiecePlan) -> Iterator[tuple[str, bool]]:
+    for row, side in product(piece.section("body"), SIDES):
+        if row.edge(side).move != "straight":
+            yield row.edge(side).move, row.starts == side
+
+
+@pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_a_series_has_one_close_up_for_each_kind_of_move(case: str) -> None:
+    for piece in plan_of_file(CASES / f"{case}.toml").pieces:
+        made = [
+            (row.edge(asked.at).move, row.starts == asked.at)
+            for asked in series(piece)
+            for row in piece.rows[asked.first - 1 : asked.last]
+        ]
+        assert sorted(made) == sorted(set(kinds_used(piece)))
+
+
+# ----------------------------------------------------------------------------------------------------- sections
+
+
+def divided() -> Plan:
+    neck = Neck(Fraction(2), Fraction(2))
+    piece = Piece("piece", width=Fraction(12), length=Fraction(8), neck=neck)
+    return plan_pattern(Pattern("Divided", (UNIT,), (piece,)))
+
+
+def test_a_joined_start_is_told_as_one() -> None:
+    plan = divided()
+    piece = plan.pieces[0]
+    (row,) = [row for row in piece.rows if row.joined]
+    said = how(plan.pattern, piece, row, row.starts)[1]
+    if "0 sl st" in said:
+        pytest.xfail("where the yarn is joined anew the caption says: turn, 0 sl st")
+    assert "join" in said.casefold()
+
+
+def test_a_close_up_at_an_outer_edge_is_about_that_edge() -> None:
+    plan = divided()
+    piece = plan.pieces[0]
+    for at in SIDES:
+        asked = Asked(8, 8, at)
+        scene = detail(plan, "piece", asked, DETAIL_SIZE)
+        rows = [row for row in piece.rows if row.index in shown_rows(scene)]
+        outer = piece.leftmost if at == "left" else piece.rightmost
+        if _subject(rows, asked).edge(at).at != outer:
+            pytest.xfail("the close-up of an outer edge beside a neck tells the inner edge of the other shoulder")
+
+
+# ---------------------------------------------------------------------------------------------------- bad input
+
+
+@pytest.mark.parametrize("rows", [(0, 1), (48, 48), (12, 11), (40, 60)])
+def test_rows_that_are_not_there(rows: tuple[int, int]) -> None:
+    plan = plan_of_file(CASES / "heron_top.toml")
+    with pytest.raises(MakerError, match="it has rows 1 to 47"):
+        detail(plan, "front", Asked(*rows, "left"), DETAIL_SIZE)
+
+
+def test_too_many_rows() -> None:
+    plan = plan_of_file(CASES / "heron_top.toml")
+    detail(plan, "front", Asked(1, 12, "left"), DETAIL_SIZE)
+    with pytest.raises(MakerError, match="12 rows at most"):
+        detail(plan, "front", Asked(1, 13, "left"), DETAIL_SIZE)
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (["--detail", "12"], "--detail and --at go together"),
+        (["--at", "left"], "--detail and --at go together"),
+        (["--detail", "twelve", "--at", "left"], "no row"),
+        (["--detail", "12-", "--at", "middle"], "'middle'"),
+        (["--detail", "-3", "--at", "left"], "no row"),
+        (["--detail", "12-x", "--at", "left"], "no row"),
+    ],
+)
+def test_wrong_use_is_told(options: list[str], words: str, tmp_path: FilePath) -> None:
+    out = tmp_path / "front.png"
+    arguments = ["chart", str(CASES / "heron_top.toml"), "--piece", "front", "-o", str(out), *options]
+    result = CliRunner().invoke(cli, arguments)
+    assert result.exit_code == 2
+    assert words in result.output
+    assert not out.exists()
+
+
+def test_the_command_line_makes_a_close_up(tmp_path: FilePath) -> None:
+    out = tmp_path / "front.svg"
+    arguments = ["chart", str(CASES / "heron_top.toml"), "--piece", "front", "-o", str(out)]
+    result = CliRunner().invoke(cli, [*arguments, "--detail", "12-13", "--at", "right", "--size", "film"])
+    assert result.exit_code == 0, result.output
+    assert 'width="1920"' in out.read_text("utf-8")
+    assert out.with_suffix(".txt").read_text("utf-8").startswith("Row 12, end of the row: half a cluster less")
+
+
+def test_a_caption_fits_its_picture() -> None:
+    plan = two_rows("forced_decrease", "spaced", "left", fabric=CLOSED, terms="UK")
+    for size in ((1920, 1080), (1080, 1080), (1000, 1500)):
+        scene = detail(plan, "piece", Asked(2, 2, "left"), size)
+        (said,) = groups(scene, "caption")
+        assert isinstance(said, Group)
+        lines = [item for item in said.items if isinstance(item, Text)]
+        assert all(0 < line.y < size[1] for line in lines)
+        assert lines[0].y < lines[-1].y

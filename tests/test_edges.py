@@ -1,0 +1,240 @@
+"""The edges of a piece: counted and measured by hand, closed, and agreeing where they are sewn.
+
+Source of every figure here: sums on the check values of the fabric model (a heron front of 47 rows: 11 straight, 7
+decreases, 11, 7 increases, 11), done in this file.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+
+from turnchain import edges, roles, seams
+from turnchain.edges import Point
+from turnchain.errors import PatternError
+from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
+from turnchain.plan import PiecePlan, Plan
+from turnchain.planning import plan_pattern
+from turnchain.reading import read_file
+from workable import patterns
+
+CASES = Path(__file__).parent / "cases"
+# The heron swatch: 11 clusters in 26 cm, 18 rows in 21 cm.
+HALF, ROW = Fraction(13, 11), Fraction(7, 6)
+SWATCH = Swatch(Fraction(11), Fraction(26), Fraction(18), Fraction(21))
+# 5 clusters and 10 rows to 10 cm: half a pitch and a row are 1 cm.
+EVEN = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))
+
+
+def heron() -> Plan:
+    return plan_pattern(read_file(CASES / "heron_top.toml"))
+
+
+def panel(name: str, width: int, length: int, worked: str = "upwards", neck: Neck | None = None) -> Piece:
+    return Piece(
+        name,
+        "sideways" if worked == "sideways" else "upwards",
+        width=Fraction(width),
+        length=Fraction(length),
+        neck=neck,
+    )
+
+
+def planned(*pieces: Piece, swatch: Swatch = EVEN, joins: tuple[tuple[str, str], ...] = ()) -> Plan:
+    return plan_pattern(Pattern("Test", (swatch,), pieces, seams=tuple(Seam(join) for join in joins)))
+
+
+def area_of(points: tuple[Point, ...]) -> Fraction:
+    """The area within a closed line walked with the inside at the left hand (shoelace formula)."""
+    return sum((x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairwise((*points, points[0]))), Fraction(0)) / 2
+
+
+def rows_area(piece: PiecePlan) -> Fraction:
+    """The area as a sum of trapezia, row by row."""
+    total = Fraction(0)
+    for row in piece.rows:
+        below = piece.below(row)
+        low = [row.left.at, row.right.at]
+        if below is not None:
+            pairs = ((row.left, below.left), (row.right, below.right))
+            low = [edge.at if edge.step else under.at for edge, under in pairs]
+        total += Fraction(row.right.at - row.left.at + low[1] - low[0], 2)
+    return total * piece.gauge.half * piece.gauge.row
+
+
+# ---------------------------------------------------------------------------------------------- counted by hand
+
+
+def test_the_edges_of_the_heron_front() -> None:
+    found = edges.of(heron().piece("front"))
+    assert set(found) == {"first", "last", "lower", "upper", "shoulder", "neck"}
+    assert [run.rows for run in found["shoulder"].runs] == [(1, 11), (37, 47)]
+    assert [run.rows for run in found["neck"].runs] == [(12, 36)]
+    assert found["shoulder"].length == 22 * ROW
+    slanted = 14 * hypot(HALF, ROW)
+    assert float(found["neck"].length) == pytest.approx(slanted + 11 * ROW, abs=1e-4)
+    assert (found["first"].clusters, found["first"].length) == (22, 45 * HALF)
+    assert (found["lower"].rows, found["lower"].length) == (47, 47 * ROW)
+
+
+def test_a_back_that_faces_a_front_has_its_rows_at_the_same_places() -> None:
+    """Row 1 of both lies at one side seam, so shoulders meet row for row."""
+    front, back = (heron().piece(name) for name in ("front", "back"))
+    assert [run.rows for run in edges.of(front)["shoulder"].runs] == [(1, 11), (37, 47)]
+    assert [run.rows for run in edges.of(back)["shoulder"].runs] == [(47, 37), (11, 1)]
+
+
+def test_a_neck_that_divides_has_three_runs_and_its_shoulders_are_tops() -> None:
+    neck = Neck(Fraction(13), Fraction(8), "square")
+    (piece,) = planned(panel("front", 54, 52, neck=neck), swatch=SWATCH).pieces
+    found = edges.of(piece)
+    assert set(found) == {"first", "last", "left", "right", "shoulder", "neck"}
+    down, across, up = found["neck"].runs
+    # 45 rows, divided after row 38 from 17 to 29 half pitches from each side: see the plan of the neck.
+    assert (down.rows, up.rows) == ((45, 39), (39, 45))
+    assert across.length == (45 - 2 * 11 + 1) * HALF
+    assert found["shoulder"].length == 2 * 11 * HALF
+    assert found["last"].length == found["shoulder"].length
+
+
+def test_a_square_neck_worked_sideways_keeps_whole_rows_on_the_shoulder() -> None:
+    """A row that begins on a step stands at its full length: it belongs to the shoulder, not to the neck."""
+    neck = Neck(Fraction(13), Fraction(8), "square")
+    (piece,) = planned(panel("front", 54, 52, "sideways", neck), swatch=SWATCH).pieces
+    full = [row.number for row in piece.rows if row.right.at == piece.rows[0].right.at]
+    runs = edges.of(piece)["shoulder"].runs
+    assert sorted(number for run in runs for number in range(run.rows[0], run.rows[1] + 1) if run.rows) == full
+
+
+@pytest.mark.parametrize("worked", ["sideways", "upwards"])
+@pytest.mark.parametrize("shape", ["slant", "round", "vee", "square"])
+def test_outlines_close_and_hold_the_area_of_the_rows(worked: str, shape: str) -> None:
+    neck = Neck(Fraction(13), Fraction(8), shape)  # type: ignore[arg-type]
+    (piece,) = planned(panel("front", 54, 52, worked, neck), swatch=SWATCH).pieces
+    runs = edges.around(piece)
+    assert all(one.points[-1] == other.points[0] for one, other in pairwise((*runs, runs[0])))
+    assert area_of(edges.outline(piece)) == rows_area(piece)
+
+
+@pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_the_cases_close_and_hold_their_area(case: str) -> None:
+    for piece in plan_pattern(read_file(CASES / f"{case}.toml")).pieces:
+        assert area_of(edges.outline(piece)) == rows_area(piece)
+        assert sum(run.row_count for run in edges.around(piece)) == 2 * piece.row_count
+
+
+@given(patterns())
+@settings(deadline=None, max_examples=150)
+def test_any_outline_closes_and_holds_its_area(pattern: Pattern) -> None:
+    try:
+        plan = plan_pattern(pattern)
+    except PatternError:
+        return
+    for piece in plan.pieces:
+        runs = edges.around(piece)
+        assert all(one.points[-1] == other.points[0] for one, other in pairwise((*runs, runs[0])))
+        assert area_of(edges.outline(piece)) == rows_area(piece)
+        assert seams.lines(plan) is not None
+
+
+def test_as_worn_the_upper_edge_is_up() -> None:
+    for piece in heron().pieces[:2]:
+        turn = edges.worn(piece)
+        found = edges.of(piece)
+        heights = [turn(point)[1] for point in found["shoulder"].points]
+        assert min(heights) > max(turn(point)[1] for point in found["lower"].points)
+
+
+# -------------------------------------------------------------------------------------------------------- seams
+
+
+def test_the_seams_of_the_heron_top_agree() -> None:
+    plan = heron()
+    found = seams.of(plan)
+    assert [seam.kind for seam in found] == ["shoulder"] * 2 + ["sleeve top"] * 4 + ["side"] * 2 + ["sleeve"] * 2
+    assert [seam.letter for seam in found] == list("AABBBBCCCC")
+    assert all(seam.agrees and seam.assumed for seam in found)
+    # Both halves of a sleeve's top and the side below it make the whole side: 45 half pitches.
+    halves = sum(seam.one.length for seam in found if seam.letter == "B")
+    sides = sum(seam.one.length for seam in found if seam.kind == "side")
+    assert halves + 2 * sides == 4 * 45 * HALF
+
+
+def test_seams_are_told_with_the_rows_that_meet() -> None:
+    assert seams.lines(heron())[:3] == [
+        "no seams in the pattern file: those of a drop-shoulder garment are assumed",
+        "seam A, shoulder: front.shoulder, rows 1 to 11, to back.shoulder, rows 1 to 11, 12.83 cm to 12.83 cm: they "
+        "agree, row for row",
+        "seam A, shoulder: front.shoulder, rows 37 to 47, to back.shoulder, rows 37 to 47, 12.83 cm to 12.83 cm: they "
+        "agree, row for row",
+    ]
+
+
+def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
+    plan = planned(panel("one", 20, 40), panel("two", 20, 42), joins=(("one.right", "two.left"),))
+    (seam,) = seams.of(plan)
+    assert (seam.difference, seam.off, seam.agrees, seam.assumed) == (-2, -2, False, False)
+    assert seams.lines(plan) == [
+        "seam A, seam: one.right, rows 1 to 40, to two.left, rows 1 to 42, 40 cm to 42 cm: two.left is 2 cm longer "
+        "(2 rows); ease it in evenly along the seam"
+    ]
+
+
+def test_a_seam_far_apart_is_not_to_be_eased_in() -> None:
+    plan = planned(panel("one", 20, 40), panel("two", 20, 50), joins=(("one.right", "two.left"),))
+    (line,) = seams.lines(plan)
+    assert line.endswith("two.left is 10 cm longer (10 rows); more than a seam eases in: make the two agree, or leave "
+                         "the rest open")  # fmt: skip
+
+
+def test_rows_sewn_to_clusters_are_compared_by_length() -> None:
+    plan = planned(panel("one", 40, 20), panel("two", 20, 41), joins=(("one.last", "two.left"),))
+    (seam,) = seams.of(plan)
+    assert (seam.difference, seam.one.unit, seam.other.unit) == (None, "clusters", "rows")
+    assert seam.off == seam.one.length - 41
+
+
+def test_a_back_without_a_neck_gives_the_shoulders_what_they_need() -> None:
+    neck = Neck(Fraction(13), Fraction(8))
+    front = panel("front", 50, 50, "sideways", neck)
+    back = replace(panel("back", 50, 50, "sideways"), faces="front")
+    plan = planned(front, back)
+    shoulders = [seam for seam in seams.of(plan) if seam.kind == "shoulder"]
+    assert [seam.difference for seam in shoulders] == [0, 0]
+    assert [seam.other.edge for seam in shoulders] == ["upper", "upper"]
+
+
+def test_pieces_that_are_no_garment_have_no_seams() -> None:
+    for case in ("kite_kerchief", "mudflat_blanket"):
+        plan = plan_pattern(read_file(CASES / f"{case}.toml"))
+        assert seams.of(plan) == ()
+        assert seams.lines(plan) == []
+
+
+# -------------------------------------------------------------------------------------------------------- roles
+
+
+def test_roles_by_name_by_facing_and_by_count() -> None:
+    neck = Neck(Fraction(13), Fraction(8))
+    names = ("left front", "Back_2", "sleeves", "background")
+    named = planned(*(panel(name, 20, 40) for name in names))
+    assert [part.role for part in roles.parts(named)] == ["front", "back", "sleeve", "other"]
+    facing = planned(panel("sun", 50, 50, "sideways"), replace(panel("moon", 50, 50, "sideways"), faces="sun"))
+    assert roles.assumptions(facing) == [
+        "sun is taken for the front: moon faces it",
+        "moon is taken for the back: it faces sun",
+    ]
+    twice = planned(Piece("panel", "upwards", 2, width=Fraction(50), length=Fraction(50), neck=neck))
+    assert roles.assumptions(twice) == ["panel is taken for front and back alike: it has a neck and is made twice"]
+
+
+def test_a_scarf_end_made_twice_is_no_sleeve() -> None:
+    tapered = ((Fraction(0), Fraction(10)), (Fraction(30), Fraction(22)))
+    plan = planned(panel("front", 50, 50), panel("back", 50, 50), Piece("scarf end", count=2, outline=tapered))
+    assert [part.role for part in roles.parts(plan)] == ["front", "back", "other"]

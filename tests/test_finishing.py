@@ -1,0 +1,144 @@
+"""The border counted edge by edge, ends, and the words.
+
+Source of the border: a published answer on a forum of crocheters (knittinghelp, thread 55500) on a piece 74 dc wide:
+2 sc to a row end, 1 to every stitch and chain along top and foundation, 3 in each corner. Slants, yarn and ends: sums.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from math import sqrt
+from pathlib import Path
+
+import pytest
+
+from turnchain import edges, finishing
+from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.plan import Plan
+from turnchain.planning import plan_pattern
+from turnchain.reading import read_file
+
+CASES = Path(__file__).parent / "cases"
+SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10), weight=Fraction(10))
+
+
+def case(name: str) -> Plan:
+    return plan_pattern(read_file(CASES / f"{name}.toml"))
+
+
+def square(width: int, length: int, **more: object) -> Plan:
+    piece = Piece("square", width=Fraction(width), length=Fraction(length), row_plan="alternate")
+    return plan_pattern(Pattern("Test", (SWATCH,), (piece,), **more))  # type: ignore[arg-type]
+
+
+def test_a_piece_74_dc_wide() -> None:
+    """Closed fabric: the last row has 24 clusters of 3 between two posts, 74 dc; row 1, a cluster less but a dc more at
+    each edge, stands on 73 chains."""
+    (piece,) = square(48, 10, fabric=Fabric(3, 0)).pieces
+    assert (piece.row_count, piece.rows[-1].counts.dc + piece.rows[-1].counts.tch) == (10, 74)
+    assert piece.foundation_chain - 3 == 73
+    border = finishing.border(piece)
+    assert [(side.edge, side.stitches) for side in border.sides] == [
+        ("first", 71),  # 73, the two end ones being corners
+        ("right", 20),  # 2 to each of 10 row ends
+        ("last", 72),  # 74, the two end ones being corners
+        ("left", 20),
+    ]
+    assert border.corners == 4
+    assert border.stitches == 71 + 20 + 72 + 20 + 4 * 3
+
+
+def test_row_ends_take_two() -> None:
+    (piece,) = square(48, 30).pieces
+    for run in edges.around(piece):
+        if run.meets == "row ends":
+            assert finishing.along(piece, run) == 2 * 30
+
+
+def test_slanted_edges_take_as_many_as_their_length() -> None:
+    """The kerchief: half a pitch and a row are 1 cm. Row 1 is straight, 29 rows slant at 45 degrees."""
+    piece = case("kite_kerchief").piece("kerchief")
+    sides = {side.edge: side for side in finishing.border(piece).sides}
+    assert sides["right"].stitches == round(2 * (1 + 29 * sqrt(2)))
+    assert sides["right"].stitches > 2 * 30
+    assert sides["right"].how == "2 in each straight row end, by length where rows slant"
+
+
+def test_steps_take_one_to_a_stitch() -> None:
+    outline = ((0, 20), (10, 20), (10, 40), (20, 40))
+    points = tuple((Fraction(height), Fraction(width)) for height, width in outline)
+    plan = plan_pattern(Pattern("Test", (SWATCH,), (Piece("stepped", outline=points),)))
+    (piece,) = plan.pieces
+    stepped = [run for run in edges.around(piece) if run.stitches and run.meets == "row ends"]
+    half_pitches = sum(row.left.step + row.right.step for row in piece.rows)
+    assert half_pitches
+    assert sum(run.stitches for run in stepped) == 2 * half_pitches  # 3 dc and a chain to two half pitches
+    for run in stepped:
+        ends = sum(one[1] != other[1] for one, other in zip(run.points, run.points[1:], strict=False))
+        assert finishing.along(piece, run) >= 2 * ends + run.stitches
+
+
+def test_a_garment_is_bordered_where_it_is_open() -> None:
+    """Heron: shoulders, sides and sleeve tops are sewn; neck, lower edge and cuffs are left."""
+    plan = case("heron_top")
+    found = {one.name: one for one in finishing.edgings(plan)}
+    assert set(found) == {"neck", "lower edge", "sleeve, cuff"}
+    assert found["lower edge"].border.stitches == 2 * 47 * 2
+    # The cuff: 9 clusters of 3, 8 chains between, two posts and two chains at spaced edges.
+    assert found["sleeve, cuff"].border.stitches == 27 + 8 + 2 + 2
+    assert found["sleeve, cuff"].count == 2
+    half, row = 13 / 11, 7 / 6
+    front = round(2 * (11 * row + 14 * sqrt(half**2 + row**2)) / row)
+    assert found["neck"].border.sides[0].stitches == front
+
+
+def test_the_yarn_of_a_border_is_its_fabric() -> None:
+    """4 sides of a square of 48 x 30 cm, 156 cm by half a row of 1 cm, at 10 g to 100 square cm and 15 % over."""
+    yarns = (Yarn("Reed", "#b9b36a", metres_per_100g=Fraction(200)),)
+    plan = square(48, 30, yarns=yarns)
+    (piece,) = plan.pieces
+    border = finishing.border(piece)
+    assert border.length == 156
+    assert finishing.border_grams(plan) == 156 * Fraction(1, 2) * Fraction(10, 100) * Fraction(115, 100)
+    assert "about 9 g of Reed, 18 m" in finishing.text(plan)
+
+
+def test_without_a_weight_no_yarn_is_told() -> None:
+    plan = square(48, 30)
+    bare = plan_pattern(replace(plan.pattern, swatches=(replace(SWATCH, weight=None),)))
+    assert finishing.border_grams(bare) is None
+    assert "its yarn cannot be told: no swatch was weighed" in finishing.text(bare)
+
+
+@pytest.mark.parametrize(("rows", "ends"), [((2,), 30), ((1,), 60), ((30,), 2)])
+def test_two_ends_to_a_stripe(rows: tuple[int, ...], ends: int) -> None:
+    yarns = (Yarn("Reed", "#b9b36a"), Yarn("Silt", "#e8dcc4"))
+    plan = square(48, 30, yarns=yarns, stripes=Stripes(("Reed", "Silt"), rows))
+    assert finishing.ends(plan) == ends
+
+
+def test_the_words_are_in_the_patterns_terms() -> None:
+    """UK dc is US sc."""
+    uk, us = finishing.text(case("mudflat_blanket")), finishing.text(case("heron_top"))
+    assert " sc" not in uk
+    assert "336 dc (2 in each row end)" in uk
+    assert "double crochet" not in us
+    assert "188 sc in all" in us
+
+
+def test_chapters_come_in_the_order_done() -> None:
+    assert [chapter.heading for chapter in finishing.chapters(case("heron_top"))] == [
+        "Blocking",
+        "Seams, in this order",
+        "Border",
+        "Ends",
+    ]
+    sewing = finishing.chapters(case("heron_top"))[1].entries
+    assert [entry[: entry.index(":")] for entry in sewing[:-1]] == [
+        "A, shoulder",
+        "A, shoulder",
+        "B, sleeve top",
+        "C, side",
+        "C, sleeve",
+    ]

@@ -1,0 +1,205 @@
+"""The grid, stitch by stitch, against the same rows worked by hand in ``workable``.
+
+No published source: every check follows from the fabric model's words.
+"""
+
+from __future__ import annotations
+
+import tracemalloc
+from fractions import Fraction
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from turnchain.errors import PatternError
+from turnchain.grid import Grid, Into, RowStitches, Symbol
+from turnchain.pattern import Fabric, Pattern, Piece, Swatch
+from turnchain.plan import PiecePlan, Row
+from turnchain.plan_json import plan_data
+from turnchain.planning import plan_pattern
+from turnchain.reading import read_file
+from workable import Worked, gauge, outlines, patterns, swatches, work
+
+CASES = Path(__file__).parent / "cases"
+SYMBOLS = {"dc": Symbol.DC, "ch": Symbol.CHAIN, "sl": Symbol.SLIP_STITCH, "tch": Symbol.TURNING_CHAIN}
+PLACES = {
+    "foundation": Into.FOUNDATION,
+    "space": Into.SPACE,
+    "stitch": Into.STITCH,
+    "post": Into.POST,
+    "own": Into.OWN_CHAIN,
+    "air": Into.AIR,
+}
+
+
+def pieces_of(pattern: Pattern) -> list[tuple[PiecePlan, list[Worked]]]:
+    """Every piece as planned, and as worked by hand."""
+    try:
+        plan = plan_pattern(pattern)
+    except PatternError:
+        assume(False)
+    k, g = pattern.fabric.cluster, pattern.fabric.gap
+    by_hand = [work(piece, k, g) for piece in plan_data(plan)["pieces"]]
+    return list(zip(plan.pieces, by_hand, strict=True))
+
+
+def check(piece: PiecePlan, by_hand: list[Worked]) -> None:
+    """Every stitch of a piece has its place, the place that the hook found by hand."""
+    grid = Grid(piece)
+    below: RowStitches | None = None
+    under: Worked | None = None
+    for row, worked in zip(piece.rows, by_hand, strict=True):
+        made = grid.row(row)
+        agrees_with_counts(row, made)
+        same_stitches(made, worked)
+        heads_lie_in_the_row(row, made)
+        if below is not None and under is not None:
+            places_exist(grid, made, below, under)
+        else:
+            chains_exist(piece, made)
+        below, under = made, worked
+
+
+def agrees_with_counts(row: Row, made: RowStitches) -> None:
+    counts = [int((made.symbol == symbol).sum()) for symbol in Symbol]
+    assert counts == [row.counts.dc, row.counts.ch, row.counts.sl_st, row.counts.tch]
+
+
+def same_stitches(made: RowStitches, worked: Worked) -> None:
+    """The stitches in working order with what each is worked into; chains are worked into nothing."""
+    by_hand = [(SYMBOLS[one.symbol], PLACES[one.into], one.target) for one in worked.stitches]
+    drawn = zip(made.symbol.tolist(), made.into.tolist(), made.target.tolist(), strict=True)
+    assert [(symbol, into, 0 if into == Into.AIR else target) for symbol, into, target in drawn] == by_hand
+
+
+def heads_lie_in_the_row(row: Row, made: RowStitches) -> None:
+    """From the turning chain on, heads go from edge to edge in the direction of work, no two in one place."""
+    start = int(np.flatnonzero(made.symbol == Symbol.TURNING_CHAIN)[0])
+    heads = made.head[start:]
+    ends = (row.edge(row.starts).at, row.edge(row.ends).at)
+    assert (heads[0], heads[-1]) == ends
+    steps = np.diff(heads) * (1 if ends[0] < ends[1] else -1)
+    assert (steps > 0).all()
+
+
+def places_exist(grid: Grid, made: RowStitches, below: RowStitches, under: Worked) -> None:
+    """What a stitch is worked into is there in the row below, just where its foot stands."""
+    spaces = [spot.at for spot in under.spots if spot.what == "space"]
+    low, high = under.left, under.right
+    clusters_in: list[int] = []
+    for symbol, into, target, foot in zip(
+        made.symbol.tolist(), made.into.tolist(), made.target.tolist(), made.foot.tolist(), strict=True
+    ):
+        if into == Into.SPACE:
+            assert foot == target
+            assert target in spaces
+            clusters_in.append(target)
+        elif into in (Into.STITCH, Into.POST):
+            assert 0 <= target < len(below)
+            posts = (Symbol.DC, Symbol.TURNING_CHAIN)
+            assert symbol == Symbol.SLIP_STITCH or below.symbol[target] in posts
+            if symbol != Symbol.SLIP_STITCH:  # a slip stitch lies along the edge, spread evenly
+                # on the outer of two middle dc the post is drawn in the middle
+                assert abs(foot - below.head[target]) <= grid.pace / 2 + 1e-6
+        if into in (Into.SPACE, Into.STITCH, Into.POST):
+            assert low <= foot <= high
+    dc = made.symbol == Symbol.DC
+    in_space = made.target[dc & (made.into == Into.SPACE)]
+    ends_there = in_space[-1] if made.into[-1] == Into.SPACE else None  # the post, and its extra dc
+    starts_there = made.target[made.symbol == Symbol.TURNING_CHAIN][0]
+    for space, uses in zip(*np.unique(in_space, return_counts=True), strict=True):
+        if space not in (ends_there, starts_there) or uses >= grid.k:
+            assert uses == grid.k  # one cluster, once
+
+
+def chains_exist(piece: PiecePlan, made: RowStitches) -> None:
+    """On the foundation every dc has a chain of its own, and the last post stands on the last."""
+    chains = made.target[made.into == Into.FOUNDATION].tolist()
+    assert chains == sorted(set(chains))
+    assert chains[-1] == piece.foundation_chain
+    assert np.array_equal(made.foot, made.head)
+
+
+@settings(max_examples=120, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@given(patterns())
+def test_every_stitch_has_its_place(pattern: Pattern) -> None:
+    for piece, by_hand in pieces_of(pattern):
+        check(piece, by_hand)
+
+
+@st.composite
+def stepped(draw: st.DrawFn) -> Pattern:
+    """Pieces with a sudden step at one or both edges."""
+    swatch = draw(swatches())
+    pitch, row = gauge(swatch)
+    (_, low), *_ = draw(outlines(pitch, row, 3, 6, least=16))
+    (_, high), *_ = draw(outlines(pitch, row, 3, 6, least=16))
+    at, height = row * draw(st.integers(1, 4)), row * draw(st.integers(5, 8))
+    points = ((Fraction(0), low), (at, low), (at, high), (height, high))
+    align, row_plan = draw(st.sampled_from(["centre", "left", "right"])), draw(st.sampled_from(["auto", "alternate"]))
+    fabric = Fabric(draw(st.integers(2, 5)), draw(st.integers(0, 1)))
+    return Pattern("Step", (swatch,), (Piece("step", outline=points, align=align, row_plan=row_plan),), fabric)
+
+
+@settings(max_examples=80, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@given(stepped())
+def test_every_stitch_has_its_place_at_a_step(pattern: Pattern) -> None:
+    for piece, by_hand in pieces_of(pattern):
+        check(piece, by_hand)
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief"])
+def test_the_cases(name: str) -> None:
+    for piece, by_hand in pieces_of(read_file(CASES / f"{name}.toml")):
+        check(piece, by_hand)
+
+
+def test_the_check_notices_a_stitch_out_of_place() -> None:
+    pattern = read_file(CASES / "kite_kerchief.toml")
+    (piece, by_hand), *_ = pieces_of(pattern)
+    grid = Grid(piece)
+    made, below = grid.row(piece.rows[5]), grid.row(piece.rows[4])
+    check_row = (grid, made, below, by_hand[4])
+    places_exist(*check_row)
+    same_stitches(made, by_hand[5])
+    space = int(np.flatnonzero((made.symbol == Symbol.DC) & (made.into == Into.SPACE))[0])
+    made.target[space] += 2
+    with pytest.raises(AssertionError):
+        same_stitches(made, by_hand[5])
+    with pytest.raises(AssertionError):
+        places_exist(*check_row)
+
+
+def test_single_stitches_are_those_of_the_rows() -> None:
+    pattern = read_file(CASES / "kite_kerchief.toml")
+    piece = plan_pattern(pattern).piece("kerchief")
+    grid = Grid(piece)
+    stitches = list(grid)
+    assert len(stitches) == sum(len(grid.row(row)) for row in piece.rows)
+    # stripes of one row: Kelp in odd rows, Foam in even ones
+    assert {stitch.colour for stitch in stitches if stitch.row.number % 2} == {"Kelp"}
+    assert {stitch.colour for stitch in stitches if not stitch.row.number % 2} == {"Foam"}
+    row = piece.rows[6]
+    last = grid.stitch(row, len(grid.row(row)) - 1)
+    assert (last.symbol, last.head, last.into) == (Symbol.DC, row.edge(row.ends).at, Into.POST)
+    with pytest.raises(IndexError):
+        grid.stitch(row, len(grid.row(row)))
+
+
+def test_a_blanket_of_a_million_clusters_stays_small() -> None:
+    swatch = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
+    blanket = Piece("blanket", width=Fraction(2500), length=Fraction(1250))
+    tracemalloc.start()
+    try:
+        piece = plan_pattern(Pattern("Large", (swatch,), (blanket,))).pieces[0]
+        grid = Grid(piece)
+        rows = [grid.row(piece.rows[index]) for index in (0, 1, 500, 999)]
+        _, peak = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert (len(piece.rows), piece.total_clusters) == (1000, 1_000_000)
+    assert {len(row) for row in rows} <= {4001, 4002}  # 1000 clusters of 3, the gaps and the posts
+    assert peak < 20_000_000

@@ -1,0 +1,266 @@
+"""Stripes from the stash: never overspent, never beaten by trying everything, and honest where it cannot be done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from itertools import groupby, product
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from turnchain import reading, stash, yarn
+from turnchain.pattern import Allowance, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.plan import Plan
+from turnchain.planning import plan_pattern
+from turnchain.stash import Answer, Task, Thread, Wishes
+from turnchain.stripes import coloured
+
+CASES = Path(__file__).parent / "cases"
+SLOW = settings(derandomize=True, max_examples=40, deadline=None)
+
+
+def grams(least: int, most: int) -> st.SearchStrategy[Fraction]:
+    """Grams in tenths."""
+    return st.integers(least * 10, most * 10).map(lambda tenths: Fraction(tenths, 10))
+
+
+@st.composite
+def tasks(draw: st.DrawFn, most_courses: int, alike: bool = False) -> Task:
+    """Courses of 1 to 9 g, stocks from much too little to plenty, one or two threads, all manner of wishes."""
+    rows, yarns = draw(st.integers(2, most_courses)), draw(st.integers(2, 3))
+    weights = [draw(grams(1, 9))] * rows if alike else draw(st.lists(grams(1, 9), min_size=rows, max_size=rows))
+    whole = sum(weights) / yarns
+    room = tuple(whole * draw(st.integers(5, 25)) / 10 for _ in range(yarns))
+    shorter = Thread(0, draw(st.integers(0, rows - 1)), draw(st.integers(1, 2)))
+    threads = (Thread(0, rows - 1, 1), shorter)[: draw(st.integers(1, 2))]
+    least = draw(st.integers(1, 2))
+    sizes = tuple(range(least, draw(st.integers(least, 4)) + 1))
+    wishes = Wishes(sizes, draw(st.integers(1, yarns - 1)), draw(st.sampled_from([(), (0,), (1,)])))
+    tail = tuple(draw(grams(0, 1)) / 4 for _ in range(yarns))
+    return Task(("A", "B", "C")[:yarns], room, tuple(weights), tail, threads, wishes)
+
+
+def kept(task: Task, colours: tuple[int, ...]) -> bool:
+    """Whether stripes keep the wishes, by the words of the wishes."""
+    runs = [(index, len(list(run))) for index, run in groupby(colours)]
+    for place, (index, height) in enumerate(runs):
+        last = place == len(runs) - 1
+        if height not in task.wishes.heights and not (last and height < max(task.wishes.heights)):
+            return False
+        if index in [other for other, _ in runs[max(0, place - task.wishes.apart) : place]]:
+            return False
+    return True
+
+
+def everything(task: Task) -> Iterator[Answer]:
+    """Every way there is."""
+    for colours in product(range(len(task.yarns)), repeat=len(task.courses)):
+        if kept(task, colours):
+            yield stash.summed(task, colours, Fraction(0), Fraction(0))
+
+
+# ------------------------------------------------------------------------------------------------ trying everything
+
+
+@SLOW
+@given(tasks(7))
+def test_trying_everything_never_beats_it(task: Task) -> None:
+    answer = stash.solve(task)
+    assert answer.exact
+    assert kept(task, answer.colours)
+    best = min((one.score for one in everything(task)), default=None)
+    assert best is not None
+    assert answer.score == best
+
+
+@SLOW
+@given(tasks(7))
+def test_no_plan_beats_the_bounds(task: Task) -> None:
+    """Among all ways, not only those the search looks at."""
+    short, rest = stash.shortage_bound(task), stash.rest_bound(task)
+    for one in everything(task):
+        assert sum(one.short) >= short
+        assert max(0, *one.rests) >= rest
+
+
+@SLOW
+@given(tasks(7, alike=True))
+def test_no_plan_beats_the_bounds_where_courses_weigh_alike(task: Task) -> None:
+    test_no_plan_beats_the_bounds.hypothesis.inner_test(task)  # type: ignore[attr-defined]
+
+
+def test_a_wrong_bound_would_be_found() -> None:
+    """The comparison can fail: half a gram more than the bound is beaten."""
+    course = (Fraction(2),) * 4
+    task = Task(("A", "B"), (Fraction(5), Fraction(7)), course, (Fraction(0),) * 2, (Thread(0, 3, 1),), Wishes((1, 2)))
+    assert stash.rest_bound(task) == min(max(one.rests) for one in everything(task)) == 3
+
+
+@SLOW
+@given(tasks(40))
+def test_large_ones_keep_to_wishes_and_stock(task: Task) -> None:
+    answer = stash.solve(task)
+    assert kept(task, answer.colours)
+    assert sum(answer.fabric) == task.weight
+    assert sum(answer.short) >= answer.least_short
+    assert max(0, *answer.rests) >= answer.least_rest
+    for room, fabric, tails, short in zip(task.room, answer.fabric, answer.tails, answer.short, strict=True):
+        assert fabric + tails <= room + short
+    if answer.possible:
+        assert not answer.least_short
+
+
+def test_large_searches_do_not_fall_far_behind(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Made to go the large way, small tasks come out within half a course of the best."""
+    monkeypatch.setattr(stash, "EXACT_COURSES", 0)
+    for seed in range(8):
+        weights = tuple(Fraction(3 + (seed * 7 + i * i * 5) % 11, 2) for i in range(7))
+        room = tuple(sum(weights) * Fraction(share, 10) for share in (4, 5, 3))
+        task = Task(("A", "B", "C"), room, weights, (Fraction(1, 10),) * 3, (Thread(0, 6, 1),), Wishes((1, 2)))
+        near = stash.solve.__wrapped__(task)
+        best = min(one.score for one in everything(task))
+        assert not near.exact
+        assert near.possible
+        assert near.score[2] - best[2] <= max(weights) / 2
+
+
+def test_level() -> None:
+    holds = (Fraction(1), Fraction(5), Fraction(9))
+    assert [stash.level(holds, Fraction(left)) for left in (0, 3, 5, 11, 15)] == [0, 1, 2, 5, 9]
+
+
+# ------------------------------------------------------------------------------------------------------- whole plans
+
+
+def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
+    """Two panels of 20 cm by 1 cm rows, one made twice, at 0.1 g a square cm: 2 g a row, 3 rows to a course."""
+    pieces = (
+        Piece("one", width=Fraction(20), length=Fraction(rows)),
+        Piece("two", width=Fraction(20), length=Fraction(rows // 2), count=2),
+    )
+    yarns = tuple(
+        Yarn(name, "#777777", Fraction(grams), Fraction(250)) for name, grams in zip("ABCD", stocks, strict=False)
+    )
+    made = Pattern(
+        "Test",
+        (Swatch(Fraction(10), Fraction(20), Fraction(10), Fraction(10), Fraction(20)),),
+        tuple(replace(piece, row_plan="alternate") for piece in pieces),
+        yarns=yarns,
+        stripes=replace(Stripes(kind="stash"), **more),  # type: ignore[type-var]
+        allowance=Allowance(Fraction(10)),
+    )
+    return coloured(plan_pattern(made))
+
+
+def test_a_plan_never_overspends() -> None:
+    """The yarn figures, reckoned apart, find the stock enough, and the same rows lie side by side in both pieces."""
+    plan = planned(50, 40, 30)
+    answer = stash.answer_of(plan)
+    assert answer is not None
+    assert answer.possible
+    for need in yarn.figures(plan).needs:
+        assert need.left is not None
+        assert need.left >= 0
+    one, two = plan.pieces
+    assert [row.colour for row in one.rows[:10]] == [row.colour for row in two.rows]
+    assert sum(answer.task.courses) == 2 * 20 + 2 * 2 * 10
+    assert [t.count for t in answer.task.threads] == [1, 2]
+
+
+def test_wishes_are_kept() -> None:
+    plan = planned(50, 40, 40, least=2, most=4, even=True, apart=2)
+    answer = stash.answer_of(plan)
+    assert answer is not None
+    assert answer.task.wishes == Wishes((2, 4), 2)
+    assert kept(answer.task, answer.colours)
+
+
+def test_the_yarn_to_be_used_up_goes_first() -> None:
+    usual, first = stash.answer_of(planned(50, 50, 50)), stash.answer_of(planned(50, 50, 50, use_up=("B",)))
+    assert usual is not None
+    assert first is not None
+    assert first.rests[1] < usual.rests[1]
+    assert first.rests[1] == min(first.rests) < 2
+
+
+def test_what_is_kept_back_and_what_other_pieces_take_is_not_given_out() -> None:
+    plan = planned(50, 40, 30)
+    whole = stash.task_of(plan, ("one", "two"))
+    keeping = replace(plan.pattern, yarns=tuple(replace(y, keep=Fraction(11)) for y in plan.pattern.yarns))
+    assert stash.task_of(replace(plan, pattern=keeping), ("one", "two")).room == tuple(room - 10 for room in whole.room)
+    own = replace(plan.pattern.pieces[1], stripes=Stripes(("A",)))
+    apart = coloured(replace(plan, pattern=replace(plan.pattern, pieces=(plan.pattern.pieces[0], own))))
+    part = stash.task_of(apart, stash.stash_pieces(apart))
+    assert part.room[0] == whole.room[0] - 40 - 4 * Fraction(15, 250)
+    assert part.room[1:] == whole.room[1:]
+
+
+def test_too_little_tells_who_falls_short_and_what_can_be_done() -> None:
+    plan = planned(30, 30, 20)
+    answer = stash.answer_of(plan)
+    assert answer is not None
+    assert not answer.possible
+    assert sum(answer.short) >= answer.least_short > 0
+    told = stash.lines(plan)
+    assert any(" falls short by " in line and " margin included, about " in line for line in told)
+    assert any(line.startswith("no plan within your wishes is short of less than ") for line in told)
+    other = stash.nearest(answer.task)
+    assert other is not None
+    assert other.answer.possible
+    assert "of 20 rows" in other.words
+    more = int(other.words.split()[1]) + 1
+    assert not stash.solve(answer.task.shortened(more)).possible
+
+
+def test_a_wish_less_may_do() -> None:
+    """Much of one yarn and little of two, and no yarn back before two others: only one of those wishes can be had."""
+    plan = planned(200, 16, 16, apart=2)
+    answer = stash.answer_of(plan)
+    assert answer is not None
+    assert not answer.possible
+    other = stash.nearest(answer.task)
+    assert other is not None
+    assert other.words == "with a yarn back after 1"
+    assert kept(other.answer.task, other.answer.colours)
+
+
+def test_nothing_in_hand_for_a_single_row() -> None:
+    assert stash.lines(planned(1, 0, 0))[-1] == "the stock does not reach for a single row"
+
+
+def test_words() -> None:
+    told = stash.lines(planned(50, 50, 50))
+    assert told[0].startswith("stripes from the stash: ")
+    assert "left after the margin, before tails: A " in told[1]
+    assert "no plan within your wishes is better than this one" in told[1]
+    assert "C: in no stripe of this plan" in stash.lines(planned(100, 100, 0))
+    assert stash.lines(coloured(plan_pattern(reading.read_file(CASES / "heron_top.toml")))) == []
+
+
+def test_the_heron_top_from_its_stash() -> None:
+    """Over four pieces and three shapes: enough, within a gram or two of what no plan can beat, and always the same."""
+    heron = reading.read_file(CASES / "heron_top.toml")
+    plan = plan_pattern(replace(heron, stripes=Stripes(kind="stash", even=True, apart=2)))
+    done = coloured(plan)
+    answer = stash.answer_of(done)
+    assert answer is not None
+    assert answer.possible
+    assert max(answer.rests) - answer.least_rest < 2
+    assert all(need.left is not None and need.left > 0 for need in yarn.figures(done).needs)
+    stash.solve.cache_clear()
+    assert coloured(plan) == done
+
+
+def test_a_rectangle_reaches_the_bound() -> None:
+    """100 alike courses of five yarns: whole rows cannot be shared out better."""
+    room = tuple(Fraction(share) for share in (210, 230, 250, 270, 290))
+    task = Task(
+        tuple("ABCDE"), room, (Fraction(10),) * 100, (Fraction(1, 20),) * 5, (Thread(0, 99, 1),), Wishes((2, 3, 4), 2)
+    )
+    answer = stash.solve(task)
+    assert answer.possible
+    assert max(answer.rests) == answer.least_rest

@@ -1,0 +1,243 @@
+"""Yarn figures: the published weighing, areas that add up, and what is said of them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from turnchain import carrying, reading, yarn
+from turnchain.pattern import Allowance, Neck, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.plan import Plan
+from turnchain.planning import plan_pattern
+from turnchain.stripes import coloured
+from turnchain.units import INCH
+from workable import lengths, patterns
+
+CASES = Path(__file__).parent / "cases"
+QUICK = settings(derandomize=True, max_examples=40, deadline=None)
+OUNCE = Fraction("28.349523125")  # g; the international avoirdupois ounce
+
+
+def case(name: str) -> Plan:
+    return coloured(plan_pattern(reading.read_file(CASES / f"{name}.toml")))
+
+
+# ----------------------------------------------------------------------------------------------------- published
+
+
+def test_the_weigh_method_as_published() -> None:
+    """A 10 x 10 in swatch of 0.44 oz from a 10.54 oz skein of 241 yd: 10.06 yd in 100 square inches, so a 60 x 52 in
+    throw takes 313.9 yd. Source: romneyridgefarm.com, inputs read; the sums are ours."""
+    weight, skein = Fraction("0.44") * OUNCE, Fraction("10.54") * OUNCE
+    metres = 241 * yarn.YARD / 100
+    made = Pattern(
+        "Throw",
+        (Swatch(Fraction(10), 10 * INCH, Fraction(20), 10 * INCH, weight),),
+        (Piece("throw", width=60 * INCH, length=52 * INCH, row_plan="alternate"),),
+        yarns=(Yarn("Wool", "#888888", None, 100 * metres / skein),),
+        allowance=Allowance(Fraction(0), Fraction(0)),
+    )
+    plan = coloured(plan_pattern(made))
+    need = yarn.figures(plan).need("Wool")
+    assert yarn.area(plan.pieces[0]) == 60 * 52 * INCH**2
+    assert need.metres is not None
+    assert round(float(need.metres * 100 / yarn.YARD), 1) == 313.9
+    assert round(float(need.metres * 100 / yarn.YARD / Fraction("31.2")), 2) == 10.06
+
+
+def test_the_closed_blanket_is_in_the_published_band() -> None:
+    """700 to 1100 g to the square metre: the sum on two published blankets."""
+    dense = yarn.density(case("mudflat_blanket").pattern)
+    assert dense.likely is not None
+    low, high = yarn.CLOSED_DK
+    assert low < dense.likely < high
+    assert round(dense.likely * 10_000) == 911
+    assert dense.low < dense.likely < dense.high
+
+
+# -------------------------------------------------------------------------------------------------------- areas
+
+
+def trapeziums(plan: Plan) -> dict[str, Fraction]:
+    """The area of every piece by the shoelace formula round each row's four corners."""
+    areas = {}
+    for piece in plan.pieces:
+        whole = Fraction(0)
+        for row in piece.rows:
+            feet = []
+            for side in ("left", "right"):
+                edge = row.edge(side)
+                under = piece.rows[row.under].edge(side).at if row.under is not None else edge.at
+                feet.append(edge.at if edge.move.startswith("step") else under)
+            corners = [(feet[0], 0), (feet[1], 0), (row.right.at, 1), (row.left.at, 1)]
+            shoelace = sum(a * d - c * b for (a, b), (c, d) in zip(corners, corners[1:] + corners[:1], strict=True))
+            whole += Fraction(shoelace, 2) * piece.gauge.half * piece.gauge.row
+        areas[piece.name] = whole
+    return areas
+
+
+@QUICK
+@given(patterns(most_rows=20, most_clusters=12), lengths(5, 40), st.integers(1, 5))
+def test_grams_add_up_exactly(made: Pattern, weight: Fraction, count: int) -> None:
+    """Over rows, yarns and pieces, with not a hair lost; and every row weighs something."""
+    swatch = replace(made.swatches[0], weight=weight)
+    pieces = tuple(replace(piece, count=count) for piece in made.pieces)
+    plan = coloured(plan_pattern(replace(made, swatches=(swatch,), pieces=pieces)))
+    found = yarn.figures(plan)
+    areas = trapeziums(plan)
+    assert {piece.name: yarn.area(piece) for piece in plan.pieces} == areas
+    assert all(yarn.row_area(piece, row) > 0 for piece in plan.pieces for row in piece.rows)
+    dense = found.density.likely
+    assert dense is not None
+    assert sum(use.area for use in found.uses) == count * sum(areas.values())
+    assert sum(need.fabric for need in found.needs) == sum(use.grams for use in found.uses)
+    assert sum(use.grams for use in found.uses) == dense * count * sum(areas.values())
+    ends = sum((carrying.ends(piece) for piece in plan.pieces), 0) * count
+    assert sum(use.ends for use in found.uses) == ends
+    assert sum(need.tails for need in found.needs) == ends * Fraction(15) / yarn.USUAL_METRES
+
+
+def test_a_triangle_and_a_trapezium_by_hand() -> None:
+    """The kite kerchief: 30 rows that grow by half a cluster at both edges, from a foot of 4 half pitches to a top of
+    62; each is 1 by 1 cm a half pitch and row, row 1 upright."""
+    kerchief = case("kite_kerchief").piece("kerchief")
+    assert (kerchief.gauge.half, kerchief.gauge.row) == (1, 1)
+    assert yarn.area(kerchief) == 4 + sum((width - 2 + width) / 2 for width in range(6, 64, 2))
+
+
+def test_rows_get_shorter_in_a_neckline() -> None:
+    front = case("heron_top").piece("front")
+    widest, narrowest = yarn.row_area(front, front.rows[0]), yarn.row_area(front, front.rows[23])
+    assert narrowest < widest
+    assert yarn.area(front) < len(front.rows) * widest
+
+
+def test_a_divided_piece_loses_its_neck() -> None:
+    """A square neck: the body whole, then two shoulders, each upright on its own place."""
+    made = Pattern(
+        "Test",
+        (Swatch(Fraction(10), Fraction(20), Fraction(10), Fraction(10), Fraction(20)),),
+        (Piece("front", width=Fraction(40), length=Fraction(30), neck=Neck(Fraction(12), Fraction(6), "square")),),
+    )
+    plan = coloured(plan_pattern(made))
+    (front,) = plan.pieces
+    across = front.rows[0].right.at - front.rows[0].left.at
+    first, second = (front.section(name)[-1] for name in front.sections[1:])
+    shoulders = sum(row.right.at - row.left.at for row in (first, second))
+    body = len(front.section("body"))
+    assert yarn.area(front) == across * body + shoulders * (30 - body)
+    assert yarn.figures(plan).needs[0].yarn == yarn.UNNAMED
+    assert yarn.figures(plan).uses[0].ends == 4
+
+
+# ------------------------------------------------------------------------------------------------------- figures
+
+
+def simple(margin: int | None = 10, **more: object) -> Plan:
+    """20 x 30 cm in one yarn at a tenth of a gram to the square cm: 60 g, in 2 tails of 15 cm."""
+    wool = replace(Yarn("Wool", "#888888", None, Fraction(200), Fraction(50)), **more)  # type: ignore[arg-type]
+    made = Pattern(
+        "Test",
+        (Swatch(Fraction(10), Fraction(20), Fraction(10), Fraction(10), Fraction(20)),),
+        (Piece("one", width=Fraction(20), length=Fraction(30), row_plan="alternate"),),
+        yarns=(wool,),
+        allowance=Allowance(None if margin is None else Fraction(margin)),
+    )
+    return coloured(plan_pattern(made))
+
+
+def test_every_step_of_a_need() -> None:
+    need = yarn.figures(simple(keep=Fraction(7), stock=Fraction(80))).need("Wool")
+    tails = 2 * Fraction(15, 200)  # 15 cm of 200 m in 100 g
+    assert (need.fabric, need.tails, need.kept) == (60, tails, 7)
+    assert need.needed == (60 + tails) * Fraction(11, 10) + 7
+    assert need.metres == need.needed * 2
+    assert (need.balls, need.to_buy, need.left) == (2, 0, 80 - need.needed)
+    short = yarn.figures(simple(stock=Fraction(10))).need("Wool")
+    assert short.to_buy == ceil((short.needed - 10) / 50) == 2
+    with pytest.raises(KeyError):
+        yarn.figures(simple()).need("Flax")
+
+
+def test_room_for_a_border_from_elsewhere() -> None:
+    plain, more = (yarn.figures(simple(), extra).need("Wool") for extra in (None, {"Wool": Fraction(12)}))
+    assert more.needed - plain.needed == more.kept == 12
+
+
+def test_usual_margins() -> None:
+    """15 per cent where one swatch was weighed, 10 where several were, the maker's own before both."""
+    plan = simple(None)
+    (one,) = plan.pattern.swatches
+    assert yarn.margin_of(plan.pattern) == 15
+    assert yarn.margin_of(replace(plan.pattern, swatches=(one, one))) == 10
+    assert yarn.margin_of(replace(plan.pattern, allowance=Allowance(Fraction(3)))) == 3
+    assert yarn.margin_of(replace(plan.pattern, swatches=(replace(one, weight=None),))) == 0
+
+
+def test_several_readings_widen_the_range() -> None:
+    plan = simple()
+    (one,) = plan.pattern.swatches
+    other = replace(one, width=Fraction(22), weight=Fraction(30))
+    both = replace(plan.pattern, swatches=(one, other))
+    dense = yarn.density(both)
+    assert dense.likely == Fraction(50, 200 + 220)
+    assert dense.low < Fraction(20, 200)
+    assert dense.high > Fraction(30, 220)
+    found = yarn.figures(coloured(plan_pattern(both))).needs[0]
+    assert found.low < found.fabric < found.high
+
+
+def test_words() -> None:
+    assert yarn.lines(simple(keep=Fraction(7), stock=Fraction(80))) == [
+        "yarn: the swatch weighed over all, 1000 g to the square metre; from 939 to 1065 g to the square metre, as a "
+        "scale tells to half a gram and a tape to a quarter of a centimetre",
+        "Wool: 60 g of fabric (56 to 64), 1 g of tails, 10 % margin, 7 g for border and seams: 74 g, 147 m, 2 balls; "
+        "6 g of the stock left",
+        "Wool: take all balls of a colour from one dye lot, with one to spare where the shop takes it back; a ball of "
+        "another lot shows least in a stripe of its own",
+    ]
+    assert yarn.lines(simple(stock=Fraction(10)))[1].endswith("; the stock is 57 g short, 2 more balls")
+
+
+def test_the_caption_of_a_sample() -> None:
+    assert yarn.caption(case("heron_top")) == ["88 ends to weave in", "left: Heron 52 g, Reed 37 g, Silt 6 g"]
+    assert yarn.caption(case("mudflat_blanket"))[1].startswith("short: Peat 133 g")
+    assert yarn.caption(case("kite_kerchief")) == ["228 ends to weave in"]
+
+
+def test_without_a_weight_the_figures_are_rough_and_say_so() -> None:
+    first, kelp, *_ = yarn.lines(case("kite_kerchief"))
+    assert first.startswith("yarn: no swatch was weighed: roughly 700 to 1100 g to the square metre")
+    assert "the open fabric is lighter, by how much no one has published" in first
+    assert kelp.startswith("Kelp: at most 102 g of fabric")
+    closed = case("mudflat_blanket").pattern
+    rough = yarn.density(replace(closed, swatches=(replace(closed.swatches[0], weight=None),)))
+    assert (rough.rough, rough.low, rough.high) == (True, *yarn.CLOSED_DK)
+
+
+def test_makers_in_inches_read_yards() -> None:
+    assert " 1457 yd" in yarn.lines(case("mudflat_blanket"))[1]
+
+
+def test_a_yarn_for_the_border_alone() -> None:
+    plan = simple()
+    flax = Yarn("Flax", "#eeeeee", keep=Fraction(30))
+    more = replace(plan, pattern=replace(plan.pattern, yarns=(*plan.pattern.yarns, flax)))
+    need = yarn.figures(more).need("Flax")
+    assert (need.fabric, need.needed) == (0, 30)
+
+
+def test_stripes_share_the_fabric_by_their_rows() -> None:
+    plan = simple()
+    made = replace(plan.pattern, yarns=(*plan.pattern.yarns, Yarn("Flax", "#eeeeee")))
+    plan = coloured(plan_pattern(replace(made, stripes=Stripes(("Wool", "Flax"), (2, 1)))))
+    rows = Counter(row.colour for row in plan.pieces[0].rows)
+    assert rows == {"Wool": 20, "Flax": 10}
+    assert [need.fabric for need in yarn.figures(plan).needs] == [40, 20]
