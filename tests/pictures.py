@@ -73,3 +73,8 @@ def ours(scene: Scene, mode: str = "RGB") -> Picture:
 def cairos(scene: Scene, mode: str = "RGB") -> Picture:
     """The scene's SVG as cairo draws it: a renderer that shares no code with ours."""
     return opened(cairosvg.svg2png(svg_bytes(scene), unsafe=True), mode)
+
+
+def cairos_svg(data: bytes) -> Picture:
+    """An SVG file as cairo draws it."""
+    return opened(cairosvg.svg2png(data, unsafe=True))

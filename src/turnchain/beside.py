@@ -19,6 +19,7 @@ from html import escape
 from importlib import resources
 from itertools import accumulate
 from math import ceil
+from unicodedata import bidirectional
 
 from turnchain import beside_pictures, lettering, style, telling, terms, words, yarn
 from turnchain.key import credit, summary
@@ -134,13 +135,14 @@ def _theme(theme: Theme) -> str:
     raised = style.mixed(theme.paper, theme.hair, 0.86)
     scheme = "dark" if theme is style.DARK else "light"
     told = "".join(f"--{name}:{colour};" for name, colour in colours.items())
-    return f"{told}--raised:{raised};color-scheme:{scheme}"
+    veils = "--worked:.4;--coming:.6" if theme is style.DARK else "--worked:.5;--coming:.72"
+    return f"{told}--raised:{raised};{veils};color-scheme:{scheme}"
 
 
 def _in_both(made: Iterable[tuple[Terms, str]]) -> str:
-    """Words in US and UK terms, of which one is seen."""
+    """HTML in US and UK terms, of which one is seen."""
     return "".join(
-        f'<span class="{term.lower()}" lang="{terms.LANGUAGE[term]}">{_plain(text)}</span>' for term, text in made
+        f'<span class="{term.lower()}" lang="{terms.LANGUAGE[term]}">{text}</span>' for term, text in made
     )
 
 
@@ -234,16 +236,26 @@ def _told(plan: Plan, shown: Shown, row: Row) -> str:
     side = "Right" if row.number % 2 else "Wrong"
     arrow = "\N{LEFTWARDS ARROW}" if own.starts == "right" else "\N{RIGHTWARDS ARROW}"
     said = [(term, _words(shown.piece, row, term)) for term in TERMS]
+    after = said[0][1].after
     clusters = f"{row.clusters} {'cluster' if row.clusters == 1 else 'clusters'}"
     chain = f'<p class="chain">Begin with a chain of {shown.piece.foundation_chain}.</p>' if row.under is None else ""
     return (
         f"{_chip(plan.pattern, row)}"
         f'<p class="side">{side} side '
-        f'<span class="way">from the {own.starts} <i aria-hidden="true">{arrow}</i></span></p>{chain}'
-        f'<p class="words">{_in_both((term, one.steps) for term, one in said)}</p>'
-        f'<p class="count"><b>{clusters}</b> {_in_both((term, one.counts) for term, one in said)}</p>'
-        + (f'<p class="after">{_in_both((term, one.after) for term, one in said)}</p>' if said[0][1].after else "")
+        f'<span class="way">from the {own.starts} <i aria-hidden="true">{arrow}</i></span></p>'
+        f'<div class="how">{chain}<p class="words">{_in_both((term, _isolated(plan, one.steps)) for term, one in said)}'
+        f'</p><p class="count"><b>{clusters}</b> {_in_both((term, _plain(one.counts)) for term, one in said)}</p>'
+        + (f'<p class="after">{_in_both((t, _plain(one.after)) for t, one in said)}</p></div>' if after else "</div>")
     )
+
+
+def _isolated(plan: Plan, text: str) -> str:
+    """Words for HTML in which names of yarns that are written from right to left stay in their place."""
+    names = [_plain(one.name) for one in plan.pattern.yarns if any(bidirectional(c) in ("R", "AL") for c in one.name)]
+    if not names:
+        return _plain(text)
+    longest_first = "|".join(map(re.escape, sorted(names, key=len, reverse=True)))
+    return re.sub(longest_first, r"<bdi>\g<0></bdi>", _plain(text))
 
 
 @dataclass(frozen=True, slots=True)

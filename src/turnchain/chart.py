@@ -6,7 +6,10 @@ named edges, the key, the credit. Row 1 is at the bottom; right side facing.
 
 from __future__ import annotations
 
-from turnchain import brackets, key, margins, style, telling, terms
+from collections.abc import Sequence
+
+from turnchain import brackets, carrying, key, margins, style, telling, terms
+from turnchain.carrying import Change
 from turnchain.folds import NO_FOLDS, folded
 from turnchain.grid import Grid
 from turnchain.looks import Look, for_hand
@@ -45,7 +48,8 @@ def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | 
     stencils = Stencils(grid, sheet, look.symbols)
     samples = Stencils(grid, sheet.scaled(key.SAMPLE_HALF_PITCH, piece, look), look.symbols, prefix="key-")
     colours = Colours(pattern, look.inks)
-    fabric = _fabric(piece, sheet, stencils, colours)
+    found = carrying.changes(piece, carrying.carry_of(plan, piece))
+    fabric = _fabric(piece, sheet, stencils, colours, found)
     keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
     if height is not None:
         bottom = max(bottom, height - (22 + 30 + key.SMALL * key.LEADING) * sheet.unit)
@@ -75,7 +79,9 @@ def _kind(look: Look, short: bool) -> str:
     return "  ·  ".join([*said, "for left-handed makers"] if look.hand == "left" else said)
 
 
-def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours) -> list[Item]:
+def _fabric(
+    piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours, found: Sequence[Change]
+) -> list[Item]:
     """Stripes, edges, stitches, numbers and names, from the back to the front."""
     bands: list[Item] = []
     rows: list[Item] = []
@@ -95,6 +101,7 @@ def _fabric(piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours
         Group(tuple(_foundation(piece, sheet, stencils)), "foundation", f"{piece.foundation_chain} chains"),
         Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
         Group(tuple(rows), "stitches"),
+        Group(tuple(margins.carries(piece, sheet, colours, found)), "carried-yarns"),
         Group(tuple(margins.marks(piece, sheet)), "marks"),
         Group(tuple(margins.row_numbers(piece, sheet)), "row-numbers"),
         Group(tuple(margins.stripe_ruler(piece, sheet, colours, ruler_left)), "stripe-letters"),

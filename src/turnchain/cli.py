@@ -93,13 +93,14 @@ def new(file: Path) -> None:
 
 @cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
 @_file
-def check(file: Path) -> None:
+@click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")
+def check(file: Path, colours: bool) -> None:
     """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
     from turnchain.planning import plan_pattern
     from turnchain.reading import read_file
     from turnchain.report import report
 
-    click.echo(report(plan_pattern(read_file(file), str(file))), nl=False)
+    click.echo(report(plan_pattern(read_file(file), str(file)), colours), nl=False)
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain make mytop.toml -o mytop")
@@ -153,19 +154,23 @@ def _rows(words: str) -> tuple[int, int]:
 @cli.command(cls=_Examples, epilog="Example: turnchain stripes mytop.toml -o stripes.png")
 @_file
 @click.option("--piece", help="One piece by itself; left out: all of them as worn.")
+@click.option("--orders", is_flag=True, help="The same yarns in other orders, side by side, with what each means.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
 @_width
 @click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
 def stripes(
-    file: Path, piece: str | None, output: Path, width: int | None, mono: bool, page: str
+    file: Path, piece: str | None, orders: bool, output: Path, width: int | None, mono: bool, page: str
 ) -> None:
     """Show the fabric as it will look: the stripes of all pieces as worn, and the yarns."""
     _ending(output)
-    from turnchain.making import make_stripes
+    if orders and piece is not None:
+        raise click.UsageError("--orders shows all pieces; leave out --piece")
+    from turnchain.making import make_orders, make_stripes
 
     look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
-    for path in make_stripes(file, piece, output, width, look):
+    made = make_orders(file, output, width, look) if orders else make_stripes(file, piece, output, width, look)
+    for path in made:
         click.echo(str(path))
 
 

@@ -259,8 +259,8 @@ def _bordering(plan: Plan) -> Iterator[str]:
     terms, unit = plan.pattern.terms, plan.pattern.units
     sc = short("sc", terms)
     yield (
-        f"one number kept along a whole edge lies flat: too few {sc} pull in, too many ruffle. In every {sc} of the "
-        f"first round work 1 {sc} in the next, and {SC_IN_A_CORNER} in the middle one of each corner"
+        f"{sc} is {full('sc', terms)}. One number kept along a whole edge lies flat: too few {sc} pull in, too many "
+        f"ruffle. In further rounds work 1 {sc} in each, and {SC_IN_A_CORNER} in the middle one of each corner"
     )
     for one in edgings(plan):
         times = f", {one.count} times" if one.count > 1 else ""

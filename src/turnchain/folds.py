@@ -71,8 +71,21 @@ def _across(piece: PiecePlan) -> Span | None:
 
 def _within_all(piece: PiecePlan, first: int, last: int) -> bool:
     return all(
-        (row.left.at < first and last < row.right.at) or last <= row.left.at or row.right.at <= first
+        ((row.left.at < first and last < row.right.at) or last <= row.left.at or row.right.at <= first)
+        and not _stepped_across(piece, row, first, last)
         for row in piece.rows
+    )
+
+
+def _stepped_across(piece: PiecePlan, row: Row, first: int, last: int) -> bool:
+    """Whether an edge steps over the columns: its slip stitches or chains must be seen."""
+    under = piece.below(row)
+    if under is None or piece.begins_section(row):
+        return False
+    return any(
+        min(row.edge(side).at, under.edge(side).at) < last and first < max(row.edge(side).at, under.edge(side).at)
+        for side in SIDES
+        if row.edge(side).step
     )
 
 

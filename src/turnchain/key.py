@@ -250,6 +250,8 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
         words = f"{yarn.name}, {counted(count, 'row')}"
         column.sample(_chip(row, colours, column), words, 34 * column.unit)
     column.words("Stripes from row 1, with their rows: " + stripe_order(piece, colours), size=SMALL)
+    if len(rows_of) > 1:
+        column.words("A loop beside the edge: the yarn is carried up uncut; a square: it is joined.", size=SMALL)
     column.skip(8)
 
 

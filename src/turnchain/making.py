@@ -145,6 +145,16 @@ def make_page(source: Path, output: Path, look: Look) -> None:
         stream.write(text.encode())
 
 
+def make_orders(source: Path, output: Path, width: int | None, look: Look) -> list[Path]:
+    """The same yarns in other orders side by side, and the alt text; the files written. Raises MakerError."""
+    from turnchain.contact import contact_sheet
+
+    plan = planned(source)
+    if len(plan.pattern.yarns) < 2:
+        raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
+    return _write(output, contact_sheet(plan, width or USUAL_WIDTH[WHOLE], look))
+
+
 def _check_piece(plan: Plan, source: Path, piece: str) -> None:
     names = [one.name for one in plan.pieces]
     if piece not in names:

@@ -6,15 +6,17 @@ In: a planned piece on its sheet. Out: scene items.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import groupby
 
 from turnchain import hatching, style
+from turnchain.carrying import Change
 from turnchain.lattice import SIDES, Side
 from turnchain.looks import Inks
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.plan import PiecePlan, Row
-from turnchain.scene import Anchor, Item, Path, Text, arrow, polyline, rectangle
+from turnchain.scene import Anchor, Item, Path, Steps, Text, arrow, polyline, rectangle
 from turnchain.sheet import Sheet
 from turnchain.style import Theme
 
@@ -183,6 +185,37 @@ def mark(move: str, side: Side, x: float, y: float, size: float, theme: Theme) -
         steps = polyline([(rounded(px), rounded(py)) for px, py in points], closed=True)
         items.append(Path(steps, fill=fill, stroke=theme.accent, width=rounded(max(1.0, 0.09 * size))))
     return items
+
+
+def carries(piece: PiecePlan, sheet: Sheet, colours: Colours, found: Sequence[Change]) -> list[Item]:
+    """Beside the edge where a yarn is taken up again: a loop in its colour up from the row it was left in, where it is
+    carried uncut, or a dot where it is joined anew."""
+    items: list[Item] = []
+    rows = {(row.section, row.number): row for row in piece.rows}
+    thick = max(1.4, 2.6 * sheet.unit)
+    for change in found:
+        row = rows[(change.section, change.row)]
+        if sheet.folds.hides_row(row.number) or row.edge(change.side).move != "straight" or row.number == 1:
+            continue
+        low, high = corners(piece, sheet, row, change.side)
+        outwards = -1 if change.side == "left" else 1
+        x, colour = low[0] + outwards * 3.5 * sheet.unit, colours.of(row)
+        middle = (low[1] + high[1]) / 2
+        if change.carried and change.last is not None:
+            foot = (sheet.top(change.last - 1) + sheet.top(change.last)) / 2
+            out = x + outwards * min(13 * sheet.unit, 0.5 * sheet.rise)
+            steps: Steps = (("M", rounded(x), rounded(foot)), ("C", *_loop(x, out, foot, middle)))
+            items.append(Path(steps, stroke=sheet.theme.ink, width=rounded(thick + 1.4)))
+            items.append(Path(steps, stroke=colour, width=rounded(thick)))
+        else:
+            dot = 0.9 * thick
+            box = rectangle(rounded(x - dot), rounded(middle - dot), rounded(2 * dot), rounded(2 * dot))
+            items.append(Path(box, fill=colour, stroke=sheet.theme.ink, width=0.8))
+    return items
+
+
+def _loop(x: float, out: float, foot: float, head: float) -> tuple[float, float, float, float, float, float]:
+    return (rounded(out), rounded(foot), rounded(out), rounded(head), rounded(x), rounded(head))
 
 
 def row_numbers(piece: PiecePlan, sheet: Sheet) -> list[Item]:

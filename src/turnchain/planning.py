@@ -22,7 +22,7 @@ from turnchain.keeping import kept_rows
 from turnchain.lattice import Side
 from turnchain.pattern import Fabric, Pattern, Piece, Progress
 from turnchain.plan import Alternative, Course, Edge, PiecePlan, Plan, Row, RowPlan
-from turnchain.stripes import row_colours
+from turnchain.stripes import coloured, row_colours
 from turnchain.units import Unit
 from turnchain.wishes import top_side, wish_of
 
@@ -58,7 +58,8 @@ def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
         raise PatternError(source, problems)
     pieces = tuple(planned[piece.name] for piece in pattern.pieces)
     gauge = mean_gauge(measured) if measured else swatch
-    return Plan(pattern, gauge, pieces, tuple(doubts.about_gauge(gauge, pattern.fabric, pattern.units)))
+    doubtful = tuple(doubts.about_gauge(gauge, pattern.fabric, pattern.units))
+    return coloured(Plan(pattern, gauge, pieces, doubtful), source)
 
 
 class Unplannable(Exception):

@@ -44,7 +44,7 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     head = key.Column(margin, margin, width - 2 * margin, unit, look.theme)
     head.words(plan.pattern.title, size=40)
     head.words(name or "as worn: the stripes of every piece", size=22, colour=look.theme.soft)
-    laid = _laid(plan, name, width - 2 * margin, TALLEST * width)
+    laid = lay_in(plan, name, width - 2 * margin, TALLEST * width)
     across = max(one.x + one.size[0] for one in laid)
     table = Table(round((width - across) / 2), round(head.y + 46 * unit))
     bottom = table.top + max(one.size[1] for one in laid)
@@ -64,7 +64,7 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     )
 
 
-def _laid(plan: Plan, name: str | None, width: float, height: float) -> list[Laid]:
+def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Laid]:
     """The pieces laid out in px, as large as fits ``width`` and ``height``."""
 
     def lay(measure: Measure) -> list[Laid]:
@@ -97,8 +97,8 @@ def told(plan: Plan, name: str | None) -> str:
 class Weaver:
     """Draws cloth: definitions of clusters and rows made so far, by the way a piece lies."""
 
-    def __init__(self, table: Table, colours: Colours, theme: Theme, unit: float) -> None:
-        self.table, self.colours, self.theme, self.unit = table, colours, theme, unit
+    def __init__(self, table: Table, colours: Colours, theme: Theme, unit: float, prefix: str = "") -> None:
+        self.table, self.colours, self.theme, self.unit, self.prefix = table, colours, theme, unit, prefix
         self.made: dict[str, tuple[Item, ...]] = {}
         self._rows: dict[tuple[object, ...], str] = {}
 
@@ -136,7 +136,7 @@ class Weaver:
         centres = [c - row.left.at for c in lattice.centres(row.left.at, row.right.at, row.number, laid.piece.phase)]
         shape = (laid.piece.name, laid.quarters, part, tuple(centres))
         if shape not in self._rows:
-            self._rows[shape] = name = f"{part}-row-{len(self._rows) + 1}"
+            self._rows[shape] = name = f"{self.prefix}{part}-row-{len(self._rows) + 1}"
             cluster = self._cluster(laid, part)
             self.made[name] = tuple(Use(cluster, *self._offset(laid, centre, 0.0), INK) for centre in centres)
         return self._rows[shape]
@@ -149,7 +149,7 @@ class Weaver:
 
     def _cluster(self, laid: Laid, part: str) -> str:
         """One cluster: a soft petal for each dc, or the light along it."""
-        name = f"{part}-cluster-{laid.piece.fabric.cluster}-{laid.piece.fabric.gap}-{laid.quarters}"
+        name = f"{self.prefix}{part}-cluster-{laid.piece.fabric.cluster}-{laid.piece.fabric.gap}-{laid.quarters}"
         if name not in self.made:
             k, g = laid.piece.fabric.cluster, laid.piece.fabric.gap
             pace = 2 / (k + g)

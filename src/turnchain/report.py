@@ -8,19 +8,42 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from turnchain import carrying, stripes, yarn
 from turnchain.gauge import gauge_of
 from turnchain.numbers import counted
 from turnchain.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
 
-def report(plan: Plan) -> str:
-    """The whole report, ending in a line break."""
+def report(plan: Plan, colours: bool = False) -> str:
+    """The whole report, ending in a line break; with ``colours`` also how well the colours can be told apart."""
     unit = plan.pattern.units
     lines = [plan.pattern.title, "", *_gauge(plan), *_warnings(plan.warnings)]
     for piece in plan.pieces:
         lines += ["", *_piece(plan, piece, unit)]
+    for heading, said in _yarns(plan, colours):
+        if said:
+            lines += ["", heading, *(words if words.startswith("warning:") else f"  {words}" for words in said)]
     return "\n".join(lines) + "\n"
+
+
+def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
+    """What stripes and yarn come to. The stash is solved only where stripes are asked of it, and colours are weighed
+    only where asked for: both take longer than all the rest."""
+    if not plan.pattern.yarns:
+        return
+    yield "stripes", stripes.lines(plan)
+    short = [f"warning: {need.yarn} runs out before the end" for need in yarn.figures(plan).needs if (need.left or 0) < 0]
+    yield "yarn", [*yarn.lines(plan), *short]
+    if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
+        from turnchain import stash
+
+        yield "stash", stash.lines(plan)
+    yield "carry or cut", carrying.lines(plan)
+    if colours:
+        from turnchain import colour_checks
+
+        yield "colours", colour_checks.lines(plan) or ["every stripe can be told from its neighbours"]
 
 
 def _warnings(words: tuple[str, ...]) -> list[str]:

@@ -24,6 +24,7 @@ from turnchain.units import shown
 WIDTH = style.REFERENCE_WIDTH
 MARGIN = 48
 GAP = 26
+UNITS: tuple[Unit, ...] = ("cm", "in")
 HEAD = 176  # from the top of the page to the drawings
 TALLEST = 1500  # px for the drawings of a page
 LARGEST_SCALE = 22.0  # px to a cm

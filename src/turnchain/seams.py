@@ -300,8 +300,15 @@ def lines(plan: Plan) -> list[str]:
     seams = of(plan)
     if not seams:
         return []
-    head = ["no seams in the pattern file: those of a drop-shoulder garment are assumed"] if seams[0].assumed else []
-    return [*head, *(_told(alike, plan.pattern.units) for alike in grouped(seams))]
+    assumed = assumed_words(plan)
+    return [*([assumed] if assumed else []), *(_told(alike, plan.pattern.units) for alike in grouped(seams))]
+
+
+def assumed_words(plan: Plan) -> str:
+    """That the seams are assumed; empty where the pattern file names them, or there are none."""
+    if plan.pattern.seams or not of(plan):
+        return ""
+    return "no seams in the pattern file: those of a drop-shoulder garment are assumed"
 
 
 def grouped(seams: tuple[Seam, ...]) -> list[list[Seam]]:

@@ -47,7 +47,7 @@ Floats: TypeAlias = NDArray[np.float64]
 Whole: TypeAlias = NDArray[np.int64]
 
 #: How many ways are kept at a course: with fewer the rests come out less even, with more it takes longer.
-MOST_KEPT = 150
+MOST_KEPT = 120
 #: Up to this many courses every way is kept, as long as there are no more than so many at a course.
 EXACT_COURSES = 24
 MOST_EXACT = 30_000

@@ -1,0 +1,53 @@
+"""What all tests share: charts made once, and a way on where the cairo library is missing."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from turnchain.cli import cli
+
+Charted = Callable[[Path, str, str], Path]
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line("markers", "slow: takes some seconds; runs with all the others unless left out")
+
+
+class _Cairoless(ModuleType):
+    """Stands in for cairosvg: whatever a test asks of it, the test is skipped and says why."""
+
+    def __getattr__(self, name: str) -> Any:
+        def skip(*_: object, **__: object) -> None:
+            pytest.skip("the cairo library is not on this machine (Debian: libcairo2)")
+
+        return skip
+
+
+try:
+    import cairosvg  # noqa: F401  (only to see whether it can be)
+except OSError:
+    if os.environ.get("CI"):
+        raise
+    sys.modules["cairosvg"] = _Cairoless("cairosvg")
+
+
+@pytest.fixture(scope="session")
+def charted(tmp_path_factory: pytest.TempPathFactory) -> Charted:
+    """The chart of a piece of a pattern file, as ``turnchain chart`` makes it with this ending; made once."""
+    folder = tmp_path_factory.mktemp("charts")
+    known: dict[tuple[Path, str], Path] = {}
+
+    def make(file: Path, piece: str, ending: str) -> Path:
+        output = known.setdefault((file, piece), folder / f"{len(known)}").with_suffix(ending)
+        if not output.exists():
+            cli.main(["chart", str(file), "--piece", piece, "-o", str(output)], standalone_mode=False)
+        return output
+
+    return make

@@ -1,0 +1,108 @@
+"""The Markdown file read back: pictures that exist with alt texts, measures and rows that are the plan's."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from urllib.parse import unquote
+
+import pytest
+
+from turnchain import blog, words
+from turnchain.looks import Look
+from turnchain.making import scenes
+from turnchain.plan import Plan
+from turnchain.planning import plan_pattern
+from turnchain.reading import read_file, read_text
+from turnchain.schematic import scenes as schematics
+from turnchain.units import shown
+
+CASES = Path(__file__).parent / "cases"
+NAMES = ["heron_top", "kite_kerchief", "mudflat_blanket"]
+
+
+def case(name: str) -> Plan:
+    return plan_pattern(read_file(CASES / f"{name}.toml"))
+
+
+def pictures(text: str) -> dict[str, str]:
+    """Alt text by file of every picture."""
+    found = re.findall(r"^!\[((?:\\.|[^\]\\])+)\]\(([^)]+)\)$", text, re.MULTILINE)
+    assert len(found) == text.count("![")
+    return {unquote(file): alt for alt, file in found}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_picture_is_made_and_has_its_words(name: str) -> None:
+    plan = case(name)
+    made = {**dict(scenes(plan, None, Look())), **schematics(plan)}
+    shown_there = pictures(blog.markdown(plan))
+    for file, alt in shown_there.items():
+        assert file.endswith(".png")
+        assert re.sub(r"\\(.)", r"\1", alt) == made[file.removesuffix(".png")].words
+    assert {f"{piece.name}.png" for piece in plan.pieces} | {"schematic.png", "stripes.png"} <= set(shown_there)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_measure_is_the_plans(name: str) -> None:
+    plan = case(name)
+    rows = re.findall(r"^\| (.+) \| (.+) \| ([0-9.]+) \| ([0-9.]+) \|$", blog.markdown(plan), re.MULTILINE)
+    assert rows == [
+        (piece.name, fit.measure, *(shown(fit.worked, unit).split()[0] for unit in ("cm", "in")))  # type: ignore[arg-type]
+        for piece in plan.pieces
+        for fit in piece.fit
+    ]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_rows_are_all_there_in_their_words(name: str) -> None:
+    plan = case(name)
+    text = blog.markdown(plan)
+    for paragraph in words.pattern_text(plan).rstrip("\n").split("\n\n"):
+        assert f"\n\n{paragraph}\n\n" in f"\n\n{text}\n\n"
+
+
+def test_chapters_in_their_order() -> None:
+    headings = re.findall(r"^#+ .+$", blog.markdown(case("heron_top")), re.MULTILINE)
+    assert headings == [
+        "# Heron Creek top",
+        "## Size and fit",
+        "## Materials",
+        "## Abbreviations",
+        "## Special stitches",
+        "## How to read the rows",
+        "## front",
+        "## back",
+        "## sleeve",
+        "## Finishing",
+        "### Blocking",
+        "### Seams, in this order",
+        "### Border",
+        "### Ends",
+        "## Cautions",
+    ]
+
+
+def test_a_chart_stands_under_its_piece() -> None:
+    text = blog.markdown(case("kite_kerchief"))
+    assert re.search(r"^## tie\n\n!\[.+\]\(tie\.png\)\n\n42 rows", text, re.MULTILINE)
+
+
+def test_names_are_no_markup_and_files_are_quoted() -> None:
+    source = (
+        'title = "A *b* [c]"\nnote = "<b>_x_</b>"\n[swatch]\nclusters = 5\nwidth = 10\nrows = 10\nheight = 10\n'
+        '[[piece]]\nname = "long_ front_"\nwidth = 10\nlength = 10\n'
+    )
+    text = blog.markdown(plan_pattern(read_text(source, "x")))
+    assert "](long_%20front_.png)" in text
+    assert "\\<b\\>\\_x\\_\\</b\\>" in text
+    assert "| long\\_ front\\_ | width |" in text
+
+
+def test_rows_in_another_language() -> None:
+    text = blog.markdown(case("heron_top"), "de")
+    assert all(part in text for part in words.pattern_text(case("heron_top"), "de").rstrip("\n").split("\n\n"))
+
+
+def test_the_same_plan_is_the_same_text() -> None:
+    assert blog.markdown(case("heron_top")) == blog.markdown(case("heron_top"))

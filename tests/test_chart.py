@@ -1,0 +1,302 @@
+"""Charts: what is drawn is what was planned, row by row, and everything around it can be read."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+from itertools import groupby, pairwise
+from pathlib import Path
+
+import numpy as np
+import pytest
+from fontTools.ttLib import TTFont
+
+from chart_reader import EM, HREF, Chart, Drawn, Lettered, strokes
+from conftest import Charted
+from turnchain import lattice, style
+from turnchain.grid import Grid, Symbol
+from turnchain.plan import PiecePlan, Plan, Row
+from turnchain.planning import plan_pattern
+from turnchain.reading import read_file
+from turnchain.stitches import turning_chain
+
+Charts = list[tuple[Plan, PiecePlan, Chart]]
+
+HERE = Path(__file__).parent
+CASES = {file.stem: file for file in sorted(HERE.glob("cases/*.toml"))}
+GALLERY = {file.stem: file for file in sorted(HERE.parent.glob("gallery/patterns/*.toml"))}
+
+# Every width of cluster, both fabrics, and edges that go by jumps and out of turn.
+JUMPS = """
+title = "Jumps"
+[swatch]
+clusters = 8
+width = 16
+rows = 10
+height = {height}
+[fabric]
+cluster = {cluster}
+gap = {gap}
+[[piece]]
+name = "jumps"
+outline = [[0, 20], [7, 20], [7, 31], [15, 31], [15, 17], [21, 12], [26, 16]]
+align = "{align}"
+[[piece]]
+name = "panel"
+worked = "sideways"
+width = 30
+length = 20
+neck = {{ shoulder = 8, depth = 5 }}
+"""
+ODD = {
+    f"{cluster} and {gap}, {align}": JUMPS.format(cluster=cluster, gap=gap, align=align, height=10 * 3 / cluster)
+    for cluster, gap, align in [(2, 0, "left"), (2, 1, "centre"), (3, 0, "centre"), (3, 1, "right"), (4, 1, "left"),
+                                (5, 0, "right"), (5, 1, "centre")]
+}  # fmt: skip
+
+
+@cache
+def planned(file: Path) -> Plan:
+    return plan_pattern(read_file(file))
+
+
+@pytest.fixture(scope="module", params=[*CASES, *GALLERY, *ODD])
+def charts(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, charted: Charted) -> Charts:
+    known = CASES | GALLERY
+    if request.param in known:
+        return read_back(known[request.param], charted)
+    file = tmp_path_factory.mktemp("odd") / "odd.toml"
+    file.write_text(ODD[request.param], "utf-8")
+    return read_back(file, charted)
+
+
+def read_back(file: Path, charted: Charted) -> Charts:
+    plan = planned(file)
+    return [(plan, piece, Chart(charted(file, piece.name, ".svg"))) for piece in plan.pieces]
+
+
+class Ruler:
+    """Turns px into half pitches and rows, by the posts of row 1 and the tops of the first two rows."""
+
+    def __init__(self, piece: PiecePlan, chart: Chart) -> None:
+        first = piece.rows[0]
+        heads = [drawn.head[0] for drawn in chart.row(1)]
+        self.left = min(heads)
+        self.half = (max(heads) - self.left) / (first.right.at - first.left.at)
+        (_, self.top), = chart.places_of_uses(chart.group("row-of-stitches-1"))
+        (_, second), = chart.places_of_uses(chart.group("row-of-stitches-2"))
+        self.rise = self.top - second
+
+    def position(self, x: float) -> float:
+        return (x - self.left) / self.half
+
+    def below_top(self, row: Row, y: float) -> float:
+        """How far down in ``row`` a height lies: 0 at its top, 1 at the top of the row below."""
+        return (y - (self.top - (row.number - 1) * self.rise)) / self.rise
+
+
+def expected(piece: PiecePlan, row: Row) -> list[tuple[str, float, float]]:
+    """What the grid has in ``row``: names, heads and feet."""
+    stitches = Grid(piece).row(row)
+    opens = row.edge(row.starts).kind == "spaced" and piece.fabric.gap > 0
+    names = {
+        Symbol.DC: "dc",
+        Symbol.CHAIN: "ch",
+        Symbol.SLIP_STITCH: "sl",
+        Symbol.TURNING_CHAIN: "tch+ch" if opens else "tch",
+    }
+    return [
+        (names[Symbol(symbol)], head, foot)
+        for symbol, head, foot in zip(
+            stitches.symbol.tolist(), stitches.head.tolist(), stitches.foot.tolist(), strict=True
+        )
+    ]
+
+
+def test_every_row_has_its_stitches_at_their_places(charts: Charts) -> None:
+    for _, piece, chart in charts:
+        ruler = Ruler(piece, chart)
+        assert chart.rows() == len(piece.rows)
+        for row in piece.rows:
+            drawn = chart.row(row.index + 1)
+            wanted = sorted(expected(piece, row))
+            found = sorted((one.what, ruler.position(one.head[0]), ruler.position(one.foot[0])) for one in drawn)
+            where = f"{piece.name}, row {row.number}"
+            assert [one[0] for one in found] == [one[0] for one in wanted], where
+            apart = np.abs(np.array([one[1:] for one in found]) - np.array([one[1:] for one in wanted]))
+            assert apart.max() < 0.03, where
+            for one in drawn:
+                check_heights(one, ruler, row, where)
+
+
+def check_heights(one: Drawn, ruler: Ruler, row: Row, where: str) -> None:
+    head, foot = ruler.below_top(row, one.head[1]), ruler.below_top(row, one.foot[1])
+    if one.what == "sl":
+        assert 0.8 < head < 1, where
+    elif one.what == "ch":
+        assert 0 < head < 0.2, where
+    else:
+        assert -0.01 < head < 0.12, where
+        assert 0.88 < foot < 1.08, where
+
+
+def test_the_plan_counts_what_is_drawn(charts: Charts) -> None:
+    # counted off the drawing, against figures that are sums and not the grid's
+    for _, piece, chart in charts:
+        for row in piece.rows:
+            kinds = [one.what for one in chart.row(row.index + 1)]
+            assert kinds.count("dc") == row.counts.dc
+            assert kinds.count("ch") == row.counts.ch
+            assert kinds.count("sl") == row.counts.sl_st
+            assert sum(kind.startswith("tch") for kind in kinds) == 1
+
+
+def test_a_cluster_is_complete_stitches_with_one_foot_and_heads_apart(charts: Charts) -> None:
+    for _, piece, chart in charts:
+        ruler, k = Ruler(piece, chart), piece.fabric.cluster
+        for under, row in pairwise(piece.rows):
+            dcs = [one for one in chart.row(row.index + 1) if one.what == "dc"]
+            for centre in lattice.centres(row.left.at, row.right.at, row.number, piece.phase):
+                if under.left.at < centre < under.right.at:
+                    heads = sorted(one.head[0] for one in dcs if abs(ruler.position(one.foot[0]) - centre) < 0.1)
+                    assert len(heads) == k
+                    assert min(np.diff(heads)) > 0.9 * ruler.half * 2 / (k + piece.fabric.gap)
+
+
+def test_the_foundation_is_as_many_chains_as_row_1_is_wide(charts: Charts) -> None:
+    for _, piece, chart in charts:
+        ruler, first = Ruler(piece, chart), piece.rows[0]
+        places = sorted(ruler.position(x) for x, _ in chart.places_of_uses(chart.group("foundation")))
+        assert len(places) == piece.foundation_chain - turning_chain(piece.fabric, first.edge(first.starts).kind)
+        assert np.abs(np.array(places) - np.sort(Grid(piece).foundation())).max() < 0.03
+
+
+def test_bands_are_in_the_yarns_colour_and_follow_the_edge_line(charts: Charts) -> None:
+    for plan, piece, chart in charts:
+        ruler = Ruler(piece, chart)
+        colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
+        bands = [path for path in chart.group("stripes") if path.get("fill", "none") != "none"]
+        first, = strokes(bands[0])
+        pad = ruler.left - min(x for x, _ in first)
+        for row, band in zip(piece.rows, bands, strict=True):
+            assert band.get("fill") == (colours[row.colour] if row.colour else style.PLAIN_STRIPE)
+            corners, = strokes(band)
+            found = {(round(ruler.position(x), 1), round(ruler.below_top(row, y), 2)) for x, y in corners}
+            out = pad / ruler.half
+            wanted = set()
+            for side, sign in (("left", -1), ("right", 1)):
+                edge, under = row.edge(side), piece.below(row)
+                low = edge.at if under is None or edge.step else under.edge(side).at
+                wanted |= {(round(low + sign * out, 1), 1.0), (round(edge.at + sign * out, 1), 0.0)}
+            assert {(round(x, 1), y) for x, y in found} == wanted, f"{piece.name}, row {row.number}"
+
+
+def test_ink_can_be_read_on_its_stripe(charts: Charts) -> None:
+    for _, piece, chart in charts:
+        bands = [path for path in chart.group("stripes") if path.get("fill", "none") != "none"]
+        for row, band in zip(piece.rows, bands, strict=True):
+            for one in chart.row(row.index + 1):
+                assert style.contrast(one.ink, band.get("fill")) >= 4.5
+
+
+def test_row_numbers_stand_where_their_rows_start(charts: Charts) -> None:
+    for _, piece, chart in charts:
+        ruler = Ruler(piece, chart)
+        rows = {row.number: row for row in piece.courses}
+        numbers = chart.words(chart.group("row-numbers"))
+        for number in numbers:
+            row = rows[int(number.words)]
+            edge = row.edge(row.starts).at
+            outside = ruler.position(number.at[0]) - edge
+            assert (row.starts == "right") == (row.number % 2 == 1)
+            assert outside > 0.5 if row.starts == "right" else outside < -0.5
+            assert 0.2 < ruler.below_top(row, number.at[1]) < 1.1
+        shown = {int(number.words) for number in numbers}
+        assert {1, piece.row_count} <= shown
+        assert len(shown) == len(numbers)
+        if ruler.rise > 12:
+            assert shown == set(rows)
+
+
+def test_stripes_are_lettered(charts: Charts) -> None:
+    for plan, piece, chart in charts:
+        letters = {yarn.name: chr(ord("A") + nth) for nth, yarn in enumerate(plan.pattern.yarns)}
+        wanted = [letters[name] for name, _ in groupby(row.colour for row in piece.courses) if name]
+        found = [one.words for one in chart.words(chart.group("stripe-letters"))]
+        assert found == wanted
+        assert {one.words for one in chart.words(chart.group("key"))} >= set(wanted)
+
+
+def test_the_key_speaks_the_terms_of_the_file(charts: Charts) -> None:
+    for plan, piece, chart in charts:
+        words = all_words(chart.words(chart.group("key")))
+        dc, other = ("double crochet (dc)", "(tr)") if plan.pattern.terms == "US" else ("treble crochet (tr)", "(dc)")
+        short = dc[-3:-1]
+        assert dc in words
+        assert other not in words
+        assert f"cluster: {piece.fabric.cluster} complete {short} worked in one space" in words
+        assert f"turning chain: ch 3, counts as the first {short}" in words
+        assert str(piece.foundation_chain) in words
+        for yarn in {row.colour for row in piece.rows} - {None}:
+            assert f"{yarn}, " in words
+
+
+def all_words(found: list[Lettered]) -> str:
+    return " ".join(one.words for one in found)
+
+
+def test_edges_of_a_garment_are_named_as_worn(charted: Charted) -> None:
+    for plan, piece, chart in read_back(CASES["heron_top"], charted):
+        if piece.has_neck:
+            named = chart.words(chart.group("edge-names"))
+            assert sorted(one.words for one in named) == [
+                "hem", "neck", "shoulder", "shoulder", "side seam", "side seam, foundation",
+            ]  # fmt: skip
+            places = {one.words: one.at[0] for one in named}
+            assert (places["neck"] < places["hem"]) == (piece.top == "left")
+            assert "this way up when worn" in all_words(chart.words(chart.group("this-way-up")))
+            assert plan.pattern.by in all_words(chart.words(chart.group("credit")))
+
+
+def test_ids_are_unique_and_references_lead_somewhere(charts: Charts) -> None:
+    for _, _, chart in charts:
+        assert len(set(chart.ids)) == len(chart.ids)
+        targets = {use.get(HREF) for use in chart.root.iter("{*}use")}
+        assert targets <= {f"#{name}" for name in chart.ids}
+
+
+def test_numbers_and_words_can_be_read(charts: Charts) -> None:
+    with resources.as_file(resources.files("turnchain.fonts") / "Lato-Regular.ttf") as font:
+        assert TTFont(font)["head"].unitsPerEm == EM
+    for _, piece, chart in charts:
+        assert not list(chart.root.iter("{*}text")), "all words of these files are in the fonts shipped"
+        sizes = {one.words: one.size for one in chart.words(chart.root)}
+        px = 10 * int(chart.root.get("width").removesuffix("px")) / 1600
+        assert {words: size for words, size in sizes.items() if size < px} == {}, piece.name
+
+
+def test_title_and_words_tell_the_chart(charts: Charts) -> None:
+    for plan, piece, chart in charts:
+        title, words = (chart.root.find(f"{{*}}{name}").text for name in ("title", "desc"))
+        assert plan.pattern.title in title
+        assert piece.name in title
+        assert words == chart.file.with_suffix(".txt").read_text("utf-8").strip()
+        assert f"{piece.row_count} rows" in words
+        assert str(piece.foundation_chain) in words
+
+
+def test_the_reader_sees_a_stitch_missing_or_moved(charted: Charted) -> None:
+    piece = planned(CASES["kite_kerchief"]).pieces[0]
+    row = piece.rows[4]
+    for spoil in ("remove", "move"):
+        chart = Chart(charted(CASES["kite_kerchief"], piece.name, ".svg"))
+        use, = chart.group("row-of-stitches-5").iterfind("{*}use")
+        whole = chart.named[use.get(HREF)[1:]]
+        one = whole[len(whole) // 2]
+        if spoil == "remove":
+            whole.remove(one)
+        else:
+            one.set("x", str(float(one.get("x")) + 3))
+        ruler = Ruler(piece, chart)
+        found = sorted((each.what, round(ruler.position(each.head[0]), 1)) for each in chart.row(5))
+        assert found != sorted((what, round(head, 1)) for what, head, _ in expected(piece, row))

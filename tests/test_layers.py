@@ -1,0 +1,139 @@
+"""Who may import whom: the ladder of DEVELOPERS.md, read off the sources; and what starting up may not cost."""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+from functools import cache
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parents[1]
+SOURCE = TOP / "src" / "turnchain"
+HEAVY = ("numpy", "svgwrite", "PIL", "cairosvg", "fontTools")
+
+
+def module_of(file: Path) -> str:
+    """The name of a module within the package: "plan", "writers.svg"; of a package the package's."""
+    return ".".join(file.relative_to(SOURCE).with_suffix("").parts).removesuffix(".__init__") or "__init__"
+
+
+FILES = {module_of(file): file for file in sorted(SOURCE.rglob("*.py"))}
+MODULES = {name: file for name, file in FILES.items() if name not in ("__init__", "fonts")}
+
+
+def imports(text: str, names: frozenset[str]) -> set[str]:
+    """The modules of the package that a source imports, wherever in it; those for type checking alone do not count."""
+    found: set[str] = set()
+    tree = ast.parse(text)
+    typing_only = {
+        inner
+        for node in ast.walk(tree)
+        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"
+        for inner in ast.walk(node)
+    }
+    for node in ast.walk(tree):
+        if node in typing_only:
+            continue
+        if isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "imports are absolute here"
+            whole = [f"{node.module}.{alias.name}" for alias in node.names]
+            found |= {name if name.removeprefix("turnchain.") in names else str(node.module) for name in whole}
+        elif isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+    return {name.removeprefix("turnchain.") for name in found} & names
+
+
+@cache
+def graph() -> dict[str, set[str]]:
+    names = frozenset(MODULES)
+    return {name: imports(file.read_text("utf-8"), names) for name, file in MODULES.items()}
+
+
+def reach(start: str) -> set[str]:
+    """Everything that ``start`` imports, and what that imports in turn."""
+    seen: set[str] = set()
+    waiting = [start]
+    while waiting:
+        for name in graph()[waiting.pop()] - seen:
+            seen.add(name)
+            waiting.append(name)
+    return seen
+
+
+def room(name: str) -> str:
+    return name.split(".")[0]
+
+
+def test_imports_are_seen_wherever_they_stand() -> None:
+    names = frozenset({"plan", "grid", "scene", "writers.svg"})
+    text = "if TYPE_CHECKING:\n  from turnchain.grid import Grid\ndef f():\n  from turnchain.plan import Row\n"
+    assert imports(text, names) == {"plan"}
+    assert imports("from turnchain import scene, grid\nimport turnchain.writers.svg\n", names) == {
+        "scene", "grid", "writers.svg",
+    }  # fmt: skip
+
+
+def test_no_module_imports_itself_in_a_circle() -> None:
+    # raises CycleError, which names the circle
+    list(TopologicalSorter(graph()).static_order())
+
+
+@pytest.mark.parametrize("writer", [name for name in MODULES if room(name) == "writers"])
+def test_writers_know_scenes_and_nothing_of_the_craft(writer: str) -> None:
+    assert not reach(writer) & {"pattern", "lattice", "stitches", "plan", "grid", "planning", "chart"}
+
+
+@pytest.mark.parametrize("name", ["plan", "planning", "grid", "report", "plan_json"])
+def test_the_plan_and_its_readers_know_nothing_of_drawing(name: str) -> None:
+    drawing = {"scene", "sheet", "stencils", "glyphs", "chart", "lettering"}
+    assert not {found for found in reach(name) if found in drawing or room(found) == "writers"}
+
+
+@pytest.mark.parametrize("name", ["units", "errors", "numbers", "curves", "fitting"])
+def test_some_rooms_know_nothing_of_the_craft(name: str) -> None:
+    assert not reach(name) & {"pattern", "lattice", "plan", "grid"}
+
+
+def test_vocabularies_do_not_import_one_another() -> None:
+    for name in ("pattern", "scene", "lattice"):
+        assert graph()[name] <= {"numbers", "units", "errors"}, name
+
+
+def rungs() -> list[set[str]]:
+    """The ladder of DEVELOPERS.md, from the ground up: a row of its table each, its rooms in `code`."""
+    text = (TOP / "DEVELOPERS.md").read_text("utf-8")
+    table = text.split("<!-- ladder -->")[1].split("<!-- end of ladder -->")[0]
+    rows = [line.split("|") for line in table.splitlines() if line.startswith("| ") and "`" in line]
+    return [set(re.findall(r"`([a-z_]+)`", cells[2])) for cells in rows]
+
+
+def test_the_ladder_of_the_guide_is_that_of_the_code() -> None:
+    height = {name: number for number, names in enumerate(rungs()) for name in names}
+    rooms = {room(name) for name in MODULES}
+    assert rooms - set(height) == set(), "say in DEVELOPERS.md on which rung these stand"
+    assert set(height) - rooms == set(), "named in DEVELOPERS.md, but there are no such rooms"
+    upwards = [
+        f"{name} imports {other}"
+        for name, others in graph().items()
+        for other in sorted(others)
+        if height[room(other)] > height[room(name)]
+    ]
+    assert upwards == []
+
+
+@pytest.mark.parametrize("words", [["--help"], ["make", "--help"], ["check", str(TOP / "tests/cases/heron_top.toml")]])
+def test_starting_up_is_quick(words: list[str]) -> None:
+    # each of these costs between 30 and 250 ms to come up
+    program = (
+        "import sys\nfrom turnchain.cli import main\n"
+        "try:\n    main()\nexcept SystemExit:\n    pass\n"
+        f"print(*(name for name in {HEAVY} if name in sys.modules), file=sys.stderr)"
+    )
+    run = subprocess.run([sys.executable, "-c", program, *words], capture_output=True, text=True, check=True)
+    assert run.stdout
+    assert run.stderr.split() == []
