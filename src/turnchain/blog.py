@@ -1,8 +1,8 @@
 """Everything of a pattern as one Markdown file, ready for a blog.
 
-In: a plan and, where asked, the language of its rows. Out: Markdown with the pictures that ``make`` writes beside it,
-each with its alt text: stripes as worn, schematic, pieces as sewn, and the chart of every piece above its rows. Rows are
-said by ``words`` in any language it has; all other chapters are English.
+In: a plan and, where asked, the language of its rows. Out: Markdown with the pictures that ``make`` writes beside
+it, each with its alt text: stripes as worn, schematic, pieces as sewn, and the chart of every piece above its rows.
+Rows are said by ``words`` in any language it has; all other chapters are English.
 """
 
 from __future__ import annotations

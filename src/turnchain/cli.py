@@ -226,6 +226,7 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.pdf, or a sheet's FILE.png.")
 @click.option("--paper", default="A4", help="A0 to A5, Letter, Legal, Tabloid, Arch-A to Arch-E, Roll-24 to Roll-44.")
 @click.option("--poster", is_flag=True, help="Cut the chart onto sheets to be glued together.")
+@click.option("--booklet", is_flag=True, help="The whole pattern: charts, rows in words, a ledger to tick, finishing.")
 @click.option("--cluster", type=float, metavar="MM", help="How wide a cluster is on the poster.")
 @click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
 @click.option("--margin", type=float, default=10.0, metavar="MM", help="What the printer leaves free (10).")
@@ -237,9 +238,16 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
     if ending not in (".pdf", ".png"):
         raise click.BadParameter(f"{output}: the name must end in .pdf or .png", param_hint="-o")
     look = _look(**{name: choices.pop(name) for name in LOOKS})
-    from turnchain.making import print_pages, print_picture
+    from turnchain.making import print_booklet, print_pages, print_picture
     from turnchain.printing import Printed
 
+    booklet = choices.pop("booklet")
+    if booklet and (ending != ".pdf" or piece or choices["poster"] or choices["life_size"]):
+        raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
+    if booklet:
+        count = print_booklet(file, output, paper, look, None)
+        click.echo(f"{output}: {count} pages")
+        return
     if ending == ".png":
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a PNG shows one sheet with one --piece; posters and life size are PDF")

@@ -204,3 +204,15 @@ def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, l
     scene = picture(plan, name, paper, dpi, look)
     with replaced(output) as stream:
         png.write(scene, stream, dpi)
+
+
+def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
+    """The whole pattern as a booklet; how many pages it has. Raises MakerError."""
+    from turnchain.booklet import booklet
+    from turnchain.writers import pdf
+
+    plan = planned(source)
+    made = booklet(plan, paper, look, language)
+    with replaced(output) as stream:
+        pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+    return len(made)

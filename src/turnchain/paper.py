@@ -44,14 +44,26 @@ class View:
 
 
 @dataclass(frozen=True, slots=True)
+class Link:
+    """A box on a page, in mm from its top left corner, that leads to ``page`` (from 1) of the same document."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+    page: int
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """A sheet of paper ``width`` x ``height`` mm; later views cover earlier ones. ``label`` is what a reader's
-    program calls the page ("" for its plain number)."""
+    program calls the page ("" for its plain number); ``links`` lead to other pages."""
 
     width: float
     height: float
     views: tuple[View, ...]
     label: str = ""
+    links: tuple[Link, ...] = ()
 
 
 def fitted(scene: Scene, width: float, height: float, margin: float = 0.0, label: str = "") -> Page:

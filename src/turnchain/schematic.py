@@ -19,7 +19,7 @@ from turnchain.edges import Point
 from turnchain.lettering import measure
 from turnchain.plan import PiecePlan, Plan
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
-from turnchain.units import shown
+from turnchain.units import Unit, shown
 
 WIDTH = style.REFERENCE_WIDTH
 MARGIN = 48

@@ -27,7 +27,7 @@ import pydyf  # type: ignore[import-untyped]  # it has no types
 
 from turnchain import lettering
 from turnchain.numbers import decimal
-from turnchain.paper import Page, View
+from turnchain.paper import Link, Page, View
 from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, Weight
 from turnchain.writers.bounds import Bounds, Extents
 
@@ -100,6 +100,7 @@ class _Document:
         self._opacities: dict[str, bytes] = {}
         self._forms: dict[tuple[bytes, ...], tuple[str, bytes]] = {}
         self._drawn: dict[int, _Drawn] = {}
+        self._pages: list[tuple[pydyf.Dictionary, Page]] = []
 
     def add(self, page: Page) -> None:
         """Adds ``page`` behind those there are."""
@@ -111,22 +112,25 @@ class _Document:
             self._view(content, view, height)
         data = _packed(content.data())
         self.pdf.add_object(data)
-        self.pdf.add_page(
-            pydyf.Dictionary(
-                {
-                    "Type": "/Page",
-                    "Parent": self.pdf.pages.reference,
-                    "MediaBox": pydyf.Array(["0", "0", _number(width), _number(height)]),
-                    "Resources": _named(content.resources),
-                    "Contents": data.reference,
-                }
-            )
+        made = pydyf.Dictionary(
+            {
+                "Type": "/Page",
+                "Parent": self.pdf.pages.reference,
+                "MediaBox": pydyf.Array(["0", "0", _number(width), _number(height)]),
+                "Resources": _named(content.resources),
+                "Contents": data.reference,
+            }
         )
+        self.pdf.add_page(made)
+        self._pages.append((made, page))
 
     def finish(self, title: str, language: str, labels: Sequence[str]) -> None:
         """Adds what stands outside the pages."""
         for weight, font in self._fonts.items():
             font.finish(weight)
+        for made, page in self._pages:
+            if page.links:
+                made["Annots"] = pydyf.Array([self._link(link, page) for link in page.links])
         self.pdf.info["Title"] = pydyf.String(lettering.printable(title))
         self.pdf.info["Producer"] = pydyf.String("turnchain")
         self.pdf.catalog["Lang"] = pydyf.String(lettering.printable(language))
@@ -138,6 +142,24 @@ class _Document:
                 number = pydyf.Dictionary({"P": words} if label else {"S": "/D", "St": index + 1})
                 entries += [index, number]
             self.pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": pydyf.Array(entries)})
+
+    def _link(self, link: Link, page: Page) -> bytes:
+        """The reference of an unseen box that leads to another page, all of which is shown."""
+        target = self._pages[link.page - 1][0]
+        top, bottom = page.height - link.top, page.height - link.bottom
+        box = [_number(mm * POINTS_PER_MM) for mm in (link.left, bottom, link.right, top)]
+        made = pydyf.Dictionary(
+            {
+                "Type": "/Annot",
+                "Subtype": "/Link",
+                "Rect": pydyf.Array(box),
+                "Border": pydyf.Array([0, 0, 0]),
+                "Dest": pydyf.Array([target.reference, "/Fit"]),
+            }
+        )
+        self.pdf.add_object(made)
+        reference: bytes = made.reference
+        return reference
 
     def _view(self, content: _Content, view: View, page_height: float) -> None:
         scale, window = view.mm_per_px * POINTS_PER_MM, view.seen()

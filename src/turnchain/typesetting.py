@@ -1,0 +1,280 @@
+"""Setting blocks of words and pictures on pages of paper.
+
+In: blocks, in order, and the paper. Out: pages (``paper.Page``) with numbers. No heading stands alone at a page's
+foot, no paragraph leaves or brings a single line, no picture is cut. Lengths are mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from turnchain import style
+from turnchain.lettering import measure
+from turnchain.numbers import rounded
+from turnchain.paper import Link, Page, View
+from turnchain.scene import Item, Path, Scene, Text, Weight, line, rectangle
+
+PX = 10.0  # px of a page's own scene to a mm
+LEADING = 1.38
+FOOT = 9.0  # mm kept for the page number
+SIZES = {1: 8.2, 2: 5.6, 3: 4.3}  # mm of the em of a heading by its level
+BODY, SMALL = 3.55, 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading; ``anchor`` lets links and the contents find it. ``breaks``: it begins a page."""
+
+    words: str
+    level: int = 2
+    anchor: str = ""
+    breaks: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A paragraph, ``size`` mm; ``mark`` hangs before it (a dash of a list). ``lead`` is set bold before the rest."""
+
+    words: str
+    size: float = BODY
+    mark: str = ""
+    lead: str = ""
+    soft: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A scene as wide as the page allows and at most ``tallest`` of its height (a share of 1)."""
+
+    scene: Scene
+    tallest: float = 0.9
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """Boxes to tick, set in ``columns``: each entry is (number, words)."""
+
+    entries: tuple[tuple[str, str], ...]
+    columns: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """Where the contents go: every heading of level 1 with an anchor, and its page, as links."""
+
+
+Block: TypeAlias = Heading | Words | Picture | Ledger | Contents
+
+
+@dataclass
+class _Sheet:
+    items: list[Item] = field(default_factory=list)
+    views: list[View] = field(default_factory=list)
+    links: list[tuple[float, float, float, float, str]] = field(default_factory=list)  # box in mm, anchor
+
+
+class Typesetter:
+    """Sets blocks on sheets ``width`` x ``height`` mm with ``margin`` mm around."""
+
+    def __init__(self, width: float, height: float, margin: float, footer: str) -> None:
+        self.width, self.height, self.margin, self.footer = width, height, margin, footer
+        self.sheets: list[_Sheet] = [_Sheet()]
+        self.y = margin
+        self.anchors: dict[str, tuple[int, str]] = {}
+        self.contents: tuple[int, float] | None = None
+        self.theme = style.LIGHT
+
+    @property
+    def column(self) -> float:
+        """The width of the words."""
+        return self.width - 2 * self.margin
+
+    @property
+    def bottom(self) -> float:
+        """Where the words of a page end."""
+        return self.height - self.margin - FOOT
+
+    def set(self, blocks: Sequence[Block]) -> list[Page]:
+        """All pages."""
+        for index, block in enumerate(blocks):
+            following = blocks[index + 1] if index + 1 < len(blocks) else None
+            self._block(block, following, sum(isinstance(one, Heading) and one.level == 1 for one in blocks))
+        self._fill_contents()
+        return [self._page(number, sheet) for number, sheet in enumerate(self.sheets, start=1)]
+
+    def _block(self, block: Block, following: Block | None, chapters: int) -> None:
+        if isinstance(block, Heading):
+            self._heading(block, following)
+        elif isinstance(block, Words):
+            self._words(block)
+        elif isinstance(block, Picture):
+            self._picture(block)
+        elif isinstance(block, Ledger):
+            self._ledger(block)
+        else:
+            self._room(chapters * BODY * 1.9 + 4)
+            self.contents = (len(self.sheets) - 1, self.y)
+            self.y += chapters * BODY * 1.9 + 4
+
+    def _new(self) -> None:
+        self.sheets.append(_Sheet())
+        self.y = self.margin
+
+    def _room(self, height: float) -> None:
+        """A new page where ``height`` does not fit on this one."""
+        if self.y + height > self.bottom and self.y > self.margin:
+            self._new()
+
+    def _put(self, x: float, y: float, words: str, size: float, weight: Weight = "regular", colour: str = "") -> None:
+        self.sheets[-1].items.append(
+            Text(rounded(x * PX), rounded(y * PX), words, rounded(size * PX), colour or self.theme.ink, weight)
+        )
+
+    def _heading(self, block: Heading, following: Block | None) -> None:
+        size = SIZES[block.level]
+        lines = wrapped(block.words, self.column, size, "semibold")
+        needed = (len(lines) * 1.2 + 1.1) * size + self._least(following)
+        if block.breaks and self.y > self.margin:
+            self._new()
+        self._room(needed)
+        if self.y > self.margin:
+            self.y += 0.9 * size
+        if block.anchor:
+            self.anchors[block.anchor] = (len(self.sheets), block.words)
+        for words in lines:
+            self.y += 1.2 * size
+            self._put(self.margin, self.y - 0.25 * size, words, size, "semibold")
+        self.y += 0.35 * size
+
+    def _least(self, block: Block | None) -> float:
+        """What of ``block`` must stand on the page of the heading before it."""
+        if isinstance(block, Words):
+            return 2 * block.size * LEADING
+        if isinstance(block, Picture):
+            return self._size_of(block)[1]
+        if isinstance(block, Heading):
+            return 4 * SIZES[block.level]
+        return 4 * BODY
+
+    def _words(self, block: Words) -> None:
+        indent = 5.0 if block.mark else 0.0
+        size, step = block.size, block.size * LEADING
+        said = f"{block.lead} {block.words}" if block.lead else block.words
+        lines = wrapped(said, self.column - indent, size)
+        colour = self.theme.soft if block.soft else self.theme.ink
+        for index, words in enumerate(lines):
+            left = len(lines) - index
+            # Never one line alone: neither the first at a foot nor the last at a head.
+            together = 2 if index == 0 and len(lines) > 1 else (2 if left == 2 else 1)
+            self._room(together * step if left > 1 or index == 0 else step)
+            self.y += step
+            base = self.y - 0.32 * size
+            if index == 0 and block.mark:
+                self._put(self.margin + 0.8, base, block.mark, size, colour=colour)
+            if index == 0 and block.lead and words.startswith(block.lead):
+                self._put(self.margin + indent, base, block.lead, size, "semibold", colour)
+                ahead = measure(f"{block.lead} ", size, "semibold")
+                rest = words[len(block.lead) :].lstrip()
+                self._put(self.margin + indent + ahead, base, rest, size, colour=colour)
+            else:
+                self._put(self.margin + indent, base, words, size, colour=colour)
+        self.y += 0.5 * size
+
+    def _size_of(self, block: Picture) -> tuple[float, float]:
+        whole = self.bottom - self.margin
+        scale = min(self.column / block.scene.width, whole * block.tallest / block.scene.height)
+        return block.scene.width * scale, block.scene.height * scale
+
+    def _picture(self, block: Picture) -> None:
+        width, height = self._size_of(block)
+        self._room(height + 2)
+        left = self.margin + (self.column - width) / 2
+        self.sheets[-1].views.append(View(block.scene, width / block.scene.width, left, self.y + 1))
+        self.y += height + 4
+
+    def _ledger(self, block: Ledger) -> None:
+        wide, step = self.column / block.columns, BODY * 1.75
+        rows = -(-len(block.entries) // block.columns)
+        per_page = max(1, int((self.bottom - self.margin) / step))
+        done = 0
+        while done < len(block.entries):
+            room = min(per_page, max(1, int((self.bottom - self.y) / step)))
+            if room < min(3, rows):
+                self._new()
+                continue
+            tall = min(room, -(-(len(block.entries) - done) // block.columns))
+            for index, entry in enumerate(block.entries[done : done + tall * block.columns]):
+                x = self.margin + (index // tall) * wide
+                self._entry(x, self.y + (index % tall + 1) * step, entry, wide)
+            done += tall * block.columns
+            self.y += tall * step + 2
+
+    def _entry(self, x: float, y: float, entry: tuple[str, str], wide: float) -> None:
+        number, words = entry
+        box = rectangle(rounded(x * PX), rounded((y - 3.1) * PX), 32.0, 32.0)
+        self.sheets[-1].items.append(Path(box, stroke=self.theme.ink, width=2.5))
+        self._put(x + 5, y - 0.5, number, BODY, "semibold")
+        ahead = 5 + measure(number, BODY, "semibold") + 2.4
+        self._put(x + ahead, y - 0.5, fitted(words, wide - ahead - 2, SMALL), SMALL)
+
+    def _fill_contents(self) -> None:
+        if self.contents is None:
+            return
+        index, y = self.contents
+        sheet = self.sheets[index]
+        for anchor, (page, words) in self.anchors.items():
+            y += BODY * 1.9
+            right = self.width - self.margin
+            sheet.items.append(Text(rounded(self.margin * PX), rounded(y * PX), words, BODY * PX, self.theme.ink))
+            sheet.items.append(
+                Text(rounded(right * PX), rounded(y * PX), str(page), BODY * PX, self.theme.ink, anchor="end")
+            )
+            start = self.margin + measure(words, BODY) + 2
+            end = right - measure(str(page), BODY) - 2
+            rule = line(rounded(start * PX), rounded((y - 0.8) * PX), rounded(end * PX), rounded((y - 0.8) * PX))
+            dots = Path(rule, stroke=self.theme.soft, width=1.6, cap="butt", dash=(2.0, 12.0))
+            sheet.items.append(dots)
+            sheet.links.append((self.margin, y - BODY, right, y + 1, anchor))
+
+    def _page(self, number: int, sheet: _Sheet) -> Page:
+        foot = self.height - self.margin
+        items = list(sheet.items)
+        if number > 1:
+            size = SMALL * PX
+            said = rounded(self.margin * PX), rounded(foot * PX)
+            items.append(Text(*said, self.footer, size, self.theme.soft))
+            right = rounded((self.width - self.margin) * PX)
+            items.append(Text(right, rounded(foot * PX), str(number), size, self.theme.soft, anchor="end"))
+        own = Scene(
+            round(self.width * PX), round(self.height * PX), self.footer, "", "en", {}, tuple(items), None
+        )
+        links = tuple(
+            Link(left, top, right, bottom, self.anchors[anchor][0])
+            for left, top, right, bottom, anchor in sheet.links
+        )
+        return Page(self.width, self.height, (*sheet.views, View(own, 1 / PX)), str(number), links)
+
+
+def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
+    """``words`` in lines of at most ``width`` mm, where spaces allow it."""
+    lines: list[str] = []
+    for word in words.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and measure(longer, size, weight) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines or [""]
+
+
+def fitted(words: str, width: float, size: float) -> str:
+    """``words``, cut short with an ellipsis where they are wider than ``width`` mm."""
+    if measure(words, size) <= width:
+        return words
+    while words and measure(f"{words}…", size) > width:
+        words = words[:-1]
+    return f"{words.rstrip()}…"
+
+
