@@ -1,7 +1,7 @@
 """The schematic read back: every figure is the plan's, every arrow as long as its figure, nothing off the page.
 
-The oracle is the plan (its worked measures) and the scale bar that the picture itself carries; pictures are also drawn by
-a second renderer.
+The oracle is the plan (its worked measures) and the scale bar that the picture itself carries; pictures are also drawn
+by a second renderer.
 """
 
 from __future__ import annotations

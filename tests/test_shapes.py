@@ -224,9 +224,9 @@ def sections_hang_together(piece: PiecePlan) -> None:
         assert one.colour == other.colour
 
 
-# 340 small pieces, 100 mirrored ones and 60 larger ones: 500 in all go through the planner here.
-@steady(340)
-@given(shaped_patterns(most_rows=8, most_clusters=8))
+# With the mirrored, the larger and the divided ones below, 500 go through the planner here.
+@steady(250)
+@given(shaped_patterns(most_rows=7, most_clusters=7))
 def test_every_row_of_every_shape_can_be_worked(pattern: Pattern) -> None:
     plan = planned(pattern)
     if plan is None:
@@ -248,12 +248,12 @@ def test_a_row_that_cannot_be_worked_is_caught() -> None:
     rows = tuple(wrong if row is shoulder else row for row in piece.rows)
     with pytest.raises(Unworkable):
         differences(replace(piece, rows=rows))
+    unlike = replace(piece, rows=tuple(replace(row, joined=False) for row in piece.rows))
     with pytest.raises(AssertionError):
-        unlike = [replace(row, joined=False) for row in piece.rows]
-        sections_hang_together(replace(piece, rows=tuple(unlike)))
+        sections_hang_together(unlike)
 
 
-@steady(60)
+@steady(30)
 @given(shaped_patterns(most_rows=20, most_clusters=24))
 def test_nothing_breaks_on_larger_pieces(pattern: Pattern) -> None:
     plan = planned(pattern)
@@ -287,7 +287,7 @@ def mirrored_pieces(draw: st.DrawFn) -> Pattern:
     return Pattern("Mirror", (swatch,), (piece,), draw(FABRICS))
 
 
-@steady(100)
+@steady(70)
 @given(mirrored_pieces())
 def test_mirrored_wishes_are_mirrored(pattern: Pattern) -> None:
     piece = plan_pattern(pattern).pieces[0]

@@ -10,15 +10,18 @@ import sys
 import tracemalloc
 from dataclasses import replace
 from pathlib import Path as FilePath
+from types import ModuleType
 
 import numpy as np
 import pytest
 from PIL import Image
 
-from pictures import cairos, check_alike, difference, ours, png_bytes
+from pictures import cairos, check_alike, difference, opened, ours, png_bytes
 from turnchain import glyphs
 from turnchain.scene import INK, Item, Path, Scene, Steps, Text, Use, line, polyline, rectangle
-from turnchain.writers import png
+from turnchain.writers import canvas, png, stamps
+from turnchain.writers.bounds import Bounds
+from turnchain.writers.palette import LEVELS, MOST, Mark, chosen
 
 
 def scene(*items: Item, definitions: dict[str, tuple[Item, ...]] | None = None, **options: object) -> Scene:
@@ -115,13 +118,21 @@ SCENES = {
 }  # fmt: skip
 
 
+@pytest.fixture(params=["few colours", "full colour"])
+def colours(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
+    """Pictures are indexed where they can be, and then never."""
+    if request.param == "full colour":
+        monkeypatch.setattr(png, "chosen", lambda *_: None)
+    return str(request.param)
+
+
 @pytest.mark.parametrize("name", SCENES)
-def test_a_picture_is_what_cairo_draws(name: str) -> None:
+def test_a_picture_is_what_cairo_draws(name: str, colours: str) -> None:
     check_alike(cairos(SCENES[name]), ours(SCENES[name]))
 
 
 @pytest.mark.parametrize("name", SCENES)
-def test_without_background_too(name: str) -> None:
+def test_without_background_too(name: str, colours: str) -> None:
     bare = replace(SCENES[name], background=None)
     # faint px hold their colour only roughly in 8 bits: laid on two grounds, they must agree
     for ground in (0, 255):
@@ -158,18 +169,91 @@ def test_same_scene_same_bytes() -> None:
 
 
 @pytest.mark.parametrize("name", SCENES)
-@pytest.mark.parametrize("limit", [("BAND", 240 * 7), ("KEPT", 0), ("LARGEST_STAMP", 1 << 40)])
-def test_bands_and_stamp_memory_do_not_show(name: str, limit: tuple[str, int], monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("limit", [
+    (png, "BAND", 240 * 7), (png, "LARGEST_STAMP", 1 << 40), (stamps, "KEPT", 0), (canvas, "SMALL", 0),
+    (canvas, "SMALL", 1 << 40), (canvas, "MOST_RUNS", 1 << 40),
+])  # fmt: skip
+def test_bands_memory_and_short_cuts_do_not_show(
+    name: str, limit: tuple[ModuleType, str, int], colours: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     picture = ours(SCENES[name])
-    monkeypatch.setattr(png, *limit)
+    monkeypatch.setattr(*limit)
     assert np.array_equal(picture, ours(SCENES[name]))
 
 
-def test_definitions_too_large_for_stamps_are_drawn_alike(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_is_too_large_for_stamps_is_drawn_alike(colours: str, monkeypatch: pytest.MonkeyPatch) -> None:
     picture = ours(SCENES["nested uses"])
     monkeypatch.setattr(png, "LARGEST_STAMP", 0)
+    monkeypatch.setattr(png, "LARGEST_SHAPE", 0)
     # without rounding to phases, and ink over ink in another order of sums
-    check_alike(picture, ours(SCENES["nested uses"]), mean=0.5, near=1)
+    check_alike(picture, ours(SCENES["nested uses"]), mean=0.5, near=0.999)
+
+
+def test_short_words_of_letters_are_where_whole_words_are(monkeypatch: pytest.MonkeyPatch) -> None:
+    numbers = scene(*(Text(20.3 + 50 * i, 60.7, f"{i}47", 21, "#222222", anchor="end") for i in range(4)))
+    picture = ours(numbers)
+    monkeypatch.setattr(stamps, "SHORT_WORDS", 0)
+    check_alike(picture, ours(numbers), mean=0.2, near=1)
+
+
+def test_slanted_stripes_are_what_they_are_undivided(colours: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    stripes = scene(
+        Path(polyline([(20, 60), (33.5, 20), (200.25, 20), (220, 60)], True), fill="#b23a48"),
+        Path(polyline([(33.5, 100), (20, 60), (220, 60), (190, 100)], True), fill="#1d4e89"),
+        Path(polyline([(20, 150), (60, 110), (40, 110), (80, 150)], True), fill="#3a7d44"),
+    )
+    picture = ours(stripes)
+    monkeypatch.setattr(png, "_split", lambda path, x, y: [path])
+    # other rectangles make another palette
+    check_alike(picture, ours(stripes), mean=0.1, near=1)
+
+
+def test_a_row_worked_again_is_not_drawn_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[Steps] = []
+    shape = stamps.Shape.of
+    monkeypatch.setattr(stamps.Shape, "of", lambda path: drawn.append(path.steps) or shape(path))  # type: ignore[func-returns-value]
+    once = scene(Use("row", 20.25, 60, "#1d4e89"), definitions=definitions())
+    png_bytes(once)
+    first = len(drawn)
+    again = [Use("row", 20.25 + i, 60 + 7 * i, ink) for i, ink in enumerate(["#1d4e89", "#b23a48", "#1d4e89"])]
+    png_bytes(replace(once, items=tuple(again)))
+    assert first > 0
+    assert len(drawn) == 2 * first
+
+
+def striped(count: int) -> Scene:
+    """A row of stitches on each of ``count`` stripes of different colours."""
+    colours = [f"#{200 - 9 * i:02x}{60 + 11 * i:02x}{(90 * i) % 256:02x}" for i in range(count)]
+    bands = [Path(rectangle(10, 40 * i, 200, 40), fill=colour) for i, colour in enumerate(colours)]
+    rows = [Use("row", 20, 40 * i + 34, "#221d18") for i in range(count)]
+    return scene(*bands, *rows, definitions=definitions(), height=40 * count)
+
+
+@pytest.mark.parametrize(("count", "mode"), [(3, "P"), (16, "RGB")])
+def test_few_colours_are_indexed_and_more_are_not(count: int, mode: str) -> None:
+    data = png_bytes(striped(count))
+    assert Image.open(io.BytesIO(data)).mode == mode
+    check_alike(cairos(striped(count)), opened(data))
+
+
+def test_a_palette_has_sixteen_steps_of_each_ink_on_its_ground() -> None:
+    everywhere = Bounds(0, 0, 100, 100)
+    marks = [Mark("#ff0000", everywhere, True, False), Mark("#000000", everywhere, False, True)]
+    made = chosen("#ffffff", marks)
+    assert made is not None
+    assert made.levels >= min(LEVELS) >= 16
+    for level in range(made.levels + 1):
+        number = made.blended(np.array([made.number("#ff0000")], np.uint8), np.array([level], np.uint8), "#000000")
+        assert made.shades[number[0]] == pytest.approx([255 * (1 - level / made.levels), 0, 0, 255])
+
+
+def test_a_palette_never_has_more_colours_than_a_byte_can_count() -> None:
+    everywhere = Bounds(0, 0, 100, 100)
+    for count in range(1, 20):
+        grounds = [Mark(f"#{10 * i:02x}ffff", everywhere, True, False) for i in range(count)]
+        made = chosen("#ffffff", [*grounds, Mark("#000000", everywhere, False, True)])
+        assert made is None or len(made.shades) <= MOST
+        assert (made is None) == (count > 14)  # each ground takes itself and 16 steps, and so does the background
 
 
 def test_whole_rectangles_are_exact() -> None:
@@ -198,19 +282,25 @@ def test_mixed_colours_of_a_see_through_stroke_and_fill() -> None:
 
 def test_header_and_resolution_are_read_by_others() -> None:
     image = Image.open(io.BytesIO(png_bytes(scene(), dpi=300)))
-    assert (image.format, image.size, image.mode) == ("PNG", (240, 160), "RGB")
+    assert (image.format, image.size, image.mode) == ("PNG", (240, 160), "P")
     # PNG keeps px per metre, so 300 dpi is 11811
     assert image.info["dpi"] == pytest.approx((300, 300), abs=0.02)
     bare = Image.open(io.BytesIO(png_bytes(scene(background=None))))
-    assert bare.mode == "RGBA"
+    assert (bare.mode, bare.convert("RGBA").getpixel((5, 5))) == ("P", (0, 0, 0, 0))
     assert "dpi" not in bare.info
+
+
+def test_full_colour_is_read_by_others(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(png, "chosen", lambda *_: None)
+    assert Image.open(io.BytesIO(png_bytes(scene()))).mode == "RGB"
+    assert Image.open(io.BytesIO(png_bytes(scene(background=None)))).mode == "RGBA"
 
 
 @pytest.mark.skipif(not shutil.which("pngcheck"), reason="pngcheck is not on this machine")
 @pytest.mark.parametrize("background", ["#ffffff", None])
 @pytest.mark.parametrize("band", [7, 1000])
 def test_files_are_sound(
-    background: str | None, band: int, tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch
+    background: str | None, band: int, colours: str, tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(png, "BAND", 240 * band)
     file = tmp_path / "chart.png"
@@ -245,15 +335,15 @@ def test_memory_does_not_grow_with_height() -> None:
         tracemalloc.stop()
         return used
 
-    assert peak(10_000) < 1.3 * peak(2_500)
+    assert peak(20_000) < 1.3 * peak(6_000)
 
 
 def test_stamps_kept_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(png, "KEPT", 20_000)
-    stamps = png._Stamps(SCENES["nested uses"])
-    for phase in range(png.PHASES):
-        stamps.placed("row", phase / png.PHASES, 0, "#000000")
-    assert 0 < sum(png._size(layers) for layers in stamps._made.values()) <= 20_000
+    monkeypatch.setattr(stamps, "KEPT", 20_000)
+    made = stamps.Stamps(SCENES["nested uses"].definitions)
+    for phase in range(stamps.PHASES):
+        made.layers(made.use(Use("row", phase / stamps.PHASES, 0, "#000000"), 0, 0))
+    assert 0 < made.size <= 2 * 20_000  # of parts and of wholes
 
 
 @pytest.mark.parametrize("opacity", [0.0, 1.0])

@@ -418,14 +418,14 @@ def outlines(
     def wide() -> Fraction:
         return pitch * Fraction(draw(st.integers(least, 8 * most_clusters)), 8)
 
-    rises = draw(st.lists(st.integers(0, 12), min_size=1, max_size=5).filter(any))
+    rises = draw(st.lists(st.sampled_from([0, 0, 1, 2, 3, 5, 8]), min_size=1, max_size=5).filter(any))
     if tidy:
         rises = rises[next(i for i, rise in enumerate(rises) if rise) :]
         rises = rises[: len(rises) - next(i for i, rise in enumerate(reversed(rises)) if rise)]
     # two points may share a height, three may not
     steep = [rise for i, rise in enumerate(rises) if rise or not i or rises[i - 1]]
     steep = steep if any(steep) else [1]
-    whole = row * draw(st.integers(4, 4 * most_rows)) / 4
+    whole = row * draw(st.integers(4, 4 * most_rows) if tidy else st.integers(16, 4 * most_rows)) / 4
     points = [(Fraction(0), wide())]
     for i in range(len(steep)):
         points.append((whole * sum(steep[: i + 1]) / sum(steep), wide()))
@@ -451,7 +451,7 @@ def patterns(draw: st.DrawFn, most_rows: int = 9, most_clusters: int = 6) -> Pat
             outline = draw(outlines(pitch, row, most_rows, most_clusters, least=16))
             pieces.append(Piece(name, outline=outline, align=align, row_plan=row_plan))
             continue
-        height = row * draw(st.integers(4, 4 * most_rows)) / 4
+        height = row * draw(st.integers(10, 4 * most_rows)) / 4
         across = pitch * draw(st.integers(4, 8 * most_clusters)) / 8
         if draw(st.booleans()):
             pieces.append(Piece(name, width=across, length=height, row_plan=row_plan))

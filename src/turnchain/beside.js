@@ -123,7 +123,7 @@
       const rest = this.find(".card .rest");
       rest.querySelector(".done").textContent = left === 1 ? "The last row" : `${left} rows left with this one`;
       this.find(".card").replaceChildren(title, ...copies, rest);
-      for (const { item: one } of this.rows) one.removeAttribute("aria-current");
+      this.find(".ledger li[aria-current]")?.removeAttribute("aria-current");
       item.setAttribute("aria-current", "step");
       this.find(".back").setAttribute("aria-disabled", String(this.now === 0));
       this.find(".next").setAttribute("aria-disabled", String(left === 1));
@@ -308,6 +308,9 @@
   // ------------------------------------------------------------------------------------------------- begin
 
   root.classList.add("live");
+  try {
+    history.scrollRestoration = "manual"; // a page opened again shows the row
+  } catch { /* then it does not */ }
   const address = asked(), returning = Boolean(kept.at);
   const named = address.startsWith("piece-");
   if (!(named && open(address)) && !open(kept.at)) open(pieces[0].id);

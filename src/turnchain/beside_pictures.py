@@ -302,5 +302,7 @@ def _picture(group: ElementTree.Element, width: int, height: int) -> str:
 
 
 def _text(element: ElementTree.Element) -> str:
-    ElementTree.indent(element, "")
+    for one in element.iter():
+        one.text = one.tail = (one.text or "").strip()  # blanks between elements cost a browser as much as elements
+    element.tail = ""
     return ElementTree.tostring(element, "unicode").replace(" />", "/>")

@@ -22,17 +22,19 @@ STRIPES = "stripes"  # the picture of all pieces as worn
 def markdown(plan: Plan, language: str | None = None) -> str:
     """The whole file, ending in a line break."""
     head, *explained = _written(plan, language)
+    shown_there = {name: _picture(name, alt) for name, alt in pictures(plan).items()}
+    drawn = [picture for name, picture in shown_there.items() if name not in _charted(plan)]
     first, rows = explained[: -len(plan.pieces)], explained[-len(plan.pieces) :]
     parts = [
-        *_top(plan, head),
+        *_top(plan, head, drawn[0]),
         "## Size and fit",
         _table(plan),
-        *_drawings(plan),
+        *drawn[1:],
         *_list(wearing.lines(plan)),
         "## Materials",
         *_list(materials.lines(plan)),
         *first,
-        *_pieces(plan, rows),
+        *_pieces(plan, rows, shown_there),
         "## Finishing",
         *_finishing(plan),
         "## Cautions",
@@ -59,18 +61,21 @@ def _written(plan: Plan, language: str | None) -> list[str]:
     return re.split(r"\n\n(?=## )", words.pattern_text(plan, language).rstrip("\n"))
 
 
-def _top(plan: Plan, head: str) -> Iterator[str]:
+def _charted(plan: Plan) -> set[str]:
+    return {piece.name for piece in plan.pieces}
+
+
+def _top(plan: Plan, head: str, picture: str) -> Iterator[str]:
     """Title, picture, credit, note; and what the written pattern says of its terms."""
     title, _, terms = head.partition("\n\n")
     yield title
-    yield _picture(plan, STRIPES)
+    yield picture
     yield escaped(plan.pattern.note)
     yield terms
 
 
-def _picture(plan: Plan, name: str) -> str:
-    alt = escaped(pictures(plan)[name])
-    return f"![{alt}]({quote(name)}.png)"
+def _picture(name: str, alt: str) -> str:
+    return f"![{escaped(alt)}]({quote(name)}.png)"
 
 
 def _table(plan: Plan) -> str:
@@ -83,11 +88,6 @@ def _table(plan: Plan) -> str:
     return "\n".join(rows)
 
 
-def _drawings(plan: Plan) -> Iterator[str]:
-    for name in schematic.scenes(plan):
-        yield _picture(plan, name)
-
-
 def _list(lines: Iterable[str]) -> list[str]:
     """``lines`` as a list, or nothing where there are none."""
     told = "\n".join(f"- {escaped(_sentence(line))}" for line in lines)
@@ -98,12 +98,12 @@ def _sentence(line: str) -> str:
     return f"{line[:1].upper()}{line[1:]}."
 
 
-def _pieces(plan: Plan, rows: list[str]) -> Iterator[str]:
+def _pieces(plan: Plan, rows: list[str], drawn: dict[str, str]) -> Iterator[str]:
     """Each piece's heading, its chart, its rows."""
     for piece, part in zip(plan.pieces, rows, strict=True):
         heading, _, text = part.partition("\n\n")
         yield heading
-        yield _picture(plan, piece.name)
+        yield drawn[piece.name]
         yield text
 
 

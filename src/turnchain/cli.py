@@ -94,13 +94,19 @@ def new(file: Path) -> None:
 @cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
 @_file
 @click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")
-def check(file: Path, colours: bool) -> None:
+@click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
+def check(file: Path, colours: bool, prove: bool) -> None:
     """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
     from turnchain.planning import plan_pattern
     from turnchain.reading import read_file
     from turnchain.report import report
 
-    click.echo(report(plan_pattern(read_file(file), str(file)), colours), nl=False)
+    plan = plan_pattern(read_file(file), str(file))
+    click.echo(report(plan, colours), nl=False)
+    if prove:
+        from turnchain.proof.proving import checked
+
+        click.echo(f"\n{checked(plan, str(file))}", nl=False)
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain make mytop.toml -o mytop")

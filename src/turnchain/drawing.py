@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from itertools import groupby
 
-from turnchain import dimensions, drafting, edges, seams, style
+from turnchain import dimensions, drafting, edges, style
 from turnchain.dimensions import Dimension
 from turnchain.drafting import ACCENT, INK, SOFT, Px
 from turnchain.edges import Point, Run
@@ -37,11 +37,6 @@ def summary_of(piece: PiecePlan) -> str:
     return f"{makes}{piece.row_count} rows, worked {piece.worked} from a chain of {piece.foundation_chain}"
 
 
-def size_of(piece: PiecePlan, scale: float) -> tuple[float, float]:
-    (left, low), (right, high) = dimensions.box(piece)
-    return float(right - left) * scale, float(high - low) * scale
-
-
 def tiers_above(measures: Iterable[Dimension]) -> list[list[Dimension]]:
     """The dimensions above a piece: those of its neck next to it, its whole width over them."""
     above = [one for one in measures if one.place == "above"]
@@ -62,9 +57,11 @@ class Drawing:
         turn: Callable[[Point], tuple[float, float]] | None = None,
     ) -> None:
         self.plan, self.piece, self.scale, self.corner = plan, piece, scale, corner
+        self.runs, self.edges = edges.around(piece), edges.of(piece)
+        self.measures, self.box = dimensions.of(plan, piece), dimensions.box(piece)
         as_worn = edges.worn(piece)
         self.turn = turn or (lambda point: (float(as_worn(point)[0]), float(as_worn(point)[1])))
-        (left, _), (_, high) = dimensions.box(piece)
+        (left, _), (_, high) = self.box
         self.zero = (float(left), float(high)) if turn is None else (0.0, 0.0)
 
     def px(self, point: tuple[float | Fraction, float | Fraction]) -> Px:
@@ -76,22 +73,23 @@ class Drawing:
         """The points of the work on the page."""
         return [self.px(self.turn(point)) for point in points]
 
-    def block(self) -> Group:
-        """The piece with title, measures and seam letters."""
+    def block(self, found: Iterable[Seam]) -> Group:
+        """The piece with title, measures and the letters of its seams among those ``found``."""
+        found = list(found)
         title = f"{self.piece.name}: {summary_of(self.piece)}"
         items = [
             *self._title(),
             *self.cloth(),
-            *self.edge_names(),
+            *self.edge_names(found),
             *self.direction(*self._clear()),
             *(item for one in self._measures() for item in one),
-            *self.badges(seams.of(self.plan)),
+            *self.badges(found),
         ]
         return Group(tuple(items), f"schematic-of-{_index(self.plan, self.piece)}", title)
 
     def _title(self) -> Iterator[Item]:
-        (left, _), _ = dimensions.box(self.piece)
-        above = len(tiers_above(dimensions.of(self.plan, self.piece))) * TIER
+        (left, _), _ = self.box
+        above = len(tiers_above(self.measures)) * TIER
         x, y = self.px((left, self.zero[1]))
         yield drafting.words((x, y - above - 44), self.piece.name, 30, INK, "semibold")
         yield drafting.words((x, y - above - 18), summary_of(self.piece), 18, SOFT)
@@ -104,7 +102,7 @@ class Drawing:
         sign = -1 if chains_inside else 1
         for colour, rows in _stripes(self.plan, self.piece):
             yield Path(polyline(hundredths(self.line(_band(self.piece, rows))), closed=True), fill=colour)
-        for run in edges.around(self.piece):
+        for run in self.runs:
             points = self.line(run.points)
             if run.meets == "foundation":
                 yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
@@ -115,12 +113,12 @@ class Drawing:
             else:
                 yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
 
-    def edge_names(self) -> Iterator[Item]:
+    def edge_names(self, found: Iterable[Seam]) -> Iterator[Item]:
         """The names by which seams call the edges, inside them and clear of the seams' letters."""
-        taken = [drafting.middle(self.line(side.points)) for side in self._sides(seams.of(self.plan))]
-        for run in edges.around(self.piece):
+        taken = [drafting.middle(self.line(side.points)) for side in self._sides(found)]
+        for run in self.runs:
             said = f"{run.name}, foundation" if run.meets == "foundation" else run.name
-            if run.name == "neck" and run.meets == "row ends" and len(edges.of(self.piece)["neck"].runs) > 1:
+            if run.name == "neck" and run.meets == "row ends" and len(self.edges["neck"].runs) > 1:
                 continue
             points = self.line(run.points)
             beside = abs(points[0][0] - points[-1][0]) < abs(points[0][1] - points[-1][1])
@@ -178,9 +176,8 @@ class Drawing:
     # ---------------------------------------------------------------------------------------------- the measures
 
     def _measures(self) -> Iterator[list[Item]]:
-        measures = dimensions.of(self.plan, self.piece)
-        tiers = tiers_above(measures)
-        for one in measures:
+        tiers = tiers_above(self.measures)
+        for one in self.measures:
             if one.place == "above":
                 tier = next(index for index, tier in enumerate(tiers) if one in tier)
                 yield self._across(one, -(tier * TIER + 16))
@@ -194,7 +191,7 @@ class Drawing:
     def _named(self, one: Dimension, items: list[Item]) -> list[Item]:
         first, second = figures(one.cm, self.plan.pattern.units)
         index = _index(self.plan, self.piece)
-        places = [other.name for other in dimensions.of(self.plan, self.piece)]
+        places = [other.name for other in self.measures]
         name = f"measure-{index}-{places.index(one.name) + 1}"
         return [Group(tuple(items), name, f"{self.piece.name}, {one.name}: {first}, {second}")]
 
@@ -203,7 +200,7 @@ class Drawing:
 
     def _across(self, one: Dimension, off: float) -> list[Item]:
         """A dimension ``off`` px below (negative: above) the piece's box, its label beyond it."""
-        (_, low), (_, high) = dimensions.box(self.piece)
+        (_, low), (_, high) = self.box
         left, right = self.px(one.one), self.px(one.other)
         y = self.px((0, low))[1] + off if off > 0 else self.px((0, high))[1] + off
         leads = [drafting.hair((x, at + (4 if off > 0 else -4)), (x, y)) for x, at in (left, right)]
@@ -214,7 +211,7 @@ class Drawing:
 
     def _upright(self, one: Dimension) -> list[Item]:
         """A dimension at the left or the right of the piece's box, its label beside it."""
-        (left, _), (right, _) = dimensions.box(self.piece)
+        (left, _), (right, _) = self.box
         outer = self.px((left, 0))[0] - 30 if one.place == "left" else self.px((right, 0))[0] + 24
         low, high = self.px(one.one), self.px(one.other)
         leads = [drafting.hair((self._lead(one, y), y), (outer, y)) for _, y in (low, high)]
@@ -225,13 +222,13 @@ class Drawing:
 
     def _lead(self, one: Dimension, y: float) -> float:
         """Where the line that leads to an upright dimension begins: outside the piece, and at a neck's bottom there."""
-        (left, _), (right, _) = dimensions.box(self.piece)
+        (left, _), (right, _) = self.box
         if one.place == "left":
             return self.px((left, 0))[0] - 6
         deep = self.px(one.one)[1]
-        if y != deep or "neck" not in edges.of(self.piece):
+        if y != deep or "neck" not in self.edges:
             return self.px((right, 0))[0] + 6
-        return max(x for x, at in self.line(edges.of(self.piece)["neck"].points) if abs(at - deep) < 0.5)
+        return max(x for x, at in self.line(self.edges["neck"].points) if abs(at - deep) < 0.5)
 
     def _inside(self, one: Dimension) -> list[Item]:
         """A width across the piece, its label on a plate below the line."""
@@ -246,10 +243,10 @@ class Drawing:
     def _plates(self) -> dict[str, float | None]:
         """From where down the page each width on the cloth has its label: below its line or above it, clear of the
         others and of the names at both ends; None where it finds no room."""
-        (_, low), (_, high) = dimensions.box(self.piece)
+        (_, low), (_, high) = self.box
         floor, ceiling = self.px((0, low))[1] - 34, self.px((0, high))[1] + 32
         found: dict[str, float | None] = {}
-        inside = [one for one in dimensions.of(self.plan, self.piece) if one.place == "inside"]
+        inside = [one for one in self.measures if one.place == "inside"]
         for one in sorted(inside, key=lambda one: one.one[1]):
             y = self.px(one.one)[1]
             taken = [top for top in found.values() if top is not None]
@@ -261,7 +258,7 @@ class Drawing:
     def unplaced(self) -> list[Dimension]:
         """Measures for which the drawing has no room: to be told in words."""
         plates = self._plates()
-        return [one for one in dimensions.of(self.plan, self.piece) if plates.get(one.name, 0.0) is None]
+        return [one for one in self.measures if plates.get(one.name, 0.0) is None]
 
     # ------------------------------------------------------------------------------------------------- the seams
 
@@ -293,7 +290,7 @@ class Drawing:
         """Strokes across the edge where a seam begins or ends that does not take all of it."""
         if side.whole:
             return
-        run = edges.of(self.piece)[side.edge].points
+        run = self.edges[side.edge].points
         points = self.line(side.points)
         out = _outwards(points)
         for end, (x, y) in ((side.points[0], points[0]), (side.points[-1], points[-1])):

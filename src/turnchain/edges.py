@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 from typing import Literal, TypeAlias
@@ -84,6 +85,7 @@ class EdgeLine:
         return tuple(point for run in self.runs for point in run.points)
 
 
+@lru_cache(maxsize=64)  # asked for again and again by all who draw, sew and measure
 def around(piece: PiecePlan) -> tuple[Run, ...]:
     """The whole outline, from the left end of the foundation, piece at the left hand: foundation, right edge, top,
     left edge."""

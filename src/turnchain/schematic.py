@@ -14,7 +14,7 @@ from fractions import Fraction
 from turnchain import assembly, dimensions, drafting, edges, key, seams, style, terms, wearing
 from turnchain.assembly import Set
 from turnchain.drafting import ACCENT, INK, PAPER, SOFT, Px
-from turnchain.drawing import TIER, Drawing, figures, hundredths, size_of, summary_of, tiers_above
+from turnchain.drawing import TIER, Drawing, figures, hundredths, summary_of, tiers_above
 from turnchain.edges import Point
 from turnchain.lettering import measure
 from turnchain.plan import PiecePlan, Plan
@@ -32,13 +32,22 @@ LARGEST_SCALE = 22.0  # px to a cm
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The px around a drawing that its dimensions need, and the width of its ``title``."""
+    """The px around a drawing that its dimensions need, the px of its ``title``, and its own ``size`` in cm."""
 
     left: float
     right: float
     above: float
     below: float
     title: float
+    size: tuple[float, float]
+
+    def wide(self, scale: float) -> float:
+        """The px across at ``scale`` px to a cm: the drawing with its sides, or its title where that is wider."""
+        return self.left + max(self.size[0] * scale + self.right, self.title)
+
+    def high(self, scale: float) -> float:
+        """The px down at ``scale`` px to a cm."""
+        return self.above + self.size[1] * scale + self.below
 
 
 def scenes(plan: Plan) -> dict[str, Scene]:
@@ -54,6 +63,7 @@ def scenes(plan: Plan) -> dict[str, Scene]:
 
 def schematic(plan: Plan) -> Scene:
     """Every piece apart, with its measures."""
+    found = seams.of(plan)
     rooms = {piece.name: _room(plan, piece) for piece in plan.pieces}
     scale = _scale(plan.pieces, rooms)
     shelves = _shelves(plan.pieces, rooms, scale)
@@ -65,11 +75,11 @@ def schematic(plan: Plan) -> Scene:
         for piece in shelf:
             room = rooms[piece.name]
             drawing = Drawing(plan, piece, scale, (x + room.left, y + room.above))
-            items.append(drawing.block())
+            items.append(drawing.block(found))
             said = [f"{one.name} {' / '.join(figures(one.cm, plan.pattern.units))}" for one in drawing.unplaced()]
             untold += [f"{piece.name}, further widths: {', '.join(said)}"] if said else []
-            x += _block_width(piece, room, scale) + GAP
-        y += max(_high(piece, rooms, scale) for piece in shelf) + GAP
+            x += room.wide(scale) + GAP
+        y += max(rooms[piece.name].high(scale) for piece in shelf) + GAP
     items.append(_scale_bar(scale, y))
     foot, height = _legend(plan, y + 70, untold)
     items += foot
@@ -79,18 +89,8 @@ def schematic(plan: Plan) -> Scene:
 SCALE_WORDS = "As worn, right side facing, all to one scale"
 
 
-def _high(piece: PiecePlan, rooms: dict[str, Room], scale: float) -> float:
-    room = rooms[piece.name]
-    return size_of(piece, scale)[1] + room.above + room.below
-
-
 def _wide(shelf: list[PiecePlan], rooms: dict[str, Room], scale: float) -> float:
-    return sum(_block_width(piece, rooms[piece.name], scale) for piece in shelf) + GAP * (len(shelf) - 1)
-
-
-def _block_width(piece: PiecePlan, room: Room, scale: float) -> float:
-    """A drawing with its sides, or its title where that is wider."""
-    return room.left + max(size_of(piece, scale)[0] + room.right, room.title)
+    return sum(rooms[piece.name].wide(scale) for piece in shelf) + GAP * (len(shelf) - 1)
 
 
 def _room(plan: Plan, piece: PiecePlan) -> Room:
@@ -105,7 +105,8 @@ def _room(plan: Plan, piece: PiecePlan) -> Room:
     below = TIER if any(one.place == "below" for one in measures) else 40.0
     title = max(measure(piece.name, 30, "semibold"), measure(summary_of(piece), 18))
     right = side["right"] + 46 if side["right"] else 26.0
-    return Room(side["left"] + 52, right, above + 84, below, title)
+    (left, low), (far, high) = dimensions.box(piece)
+    return Room(side["left"] + 52, right, above + 84, below, title, (float(far - left), float(high - low)))
 
 
 def _scale(pieces: Iterable[PiecePlan], rooms: dict[str, Room]) -> float:
@@ -114,7 +115,7 @@ def _scale(pieces: Iterable[PiecePlan], rooms: dict[str, Room]) -> float:
     for _ in range(40):
         middle = (low + high) / 2
         shelves = _shelves(pieces, rooms, middle)
-        tall = sum(max(_high(piece, rooms, middle) for piece in shelf) + GAP for shelf in shelves)
+        tall = sum(max(rooms[piece.name].high(middle) for piece in shelf) + GAP for shelf in shelves)
         fits = all(_wide(shelf, rooms, middle) <= WIDTH - 2 * MARGIN for shelf in shelves) and tall <= TALLEST
         low, high = (middle, high) if fits else (low, middle)
     return int(low * 10) / 10 if low >= 1 else low
@@ -162,7 +163,8 @@ def as_sewn(plan: Plan) -> Scene:
     items.append(_scale_bar(scale, y + 30))
     foot, height = _legend(plan, y + 100)
     items += foot
-    words = f"The pieces of {plan.pattern.title} laid out as sewn. {' '.join(_seam_lines(plan))}"
+    sewn = " ".join(f"Seam {said}." for said in _seam_lines(plan))
+    words = f"The pieces of {plan.pattern.title} laid out as sewn, opened out flat. {sewn}"
     return _scene(plan, f"{plan.pattern.title}: as sewn", words, items, height)
 
 
@@ -293,9 +295,10 @@ def _signs(y: float) -> Iterator[Item]:
 def _seam_lines(plan: Plan) -> list[str]:
     """One line to a letter: what is sewn to what."""
     told: dict[str, list[str]] = {}
+    sewn = seams.of(plan)
     for kind in seams.ORDER:
         found: dict[str, list[str]] = {}
-        for alike in seams.grouped(tuple(seam for seam in seams.of(plan) if seam.kind == kind)):
+        for alike in seams.grouped(tuple(seam for seam in sewn if seam.kind == kind)):
             found.setdefault(alike[0].letter, []).append(" to ".join(seams.names(alike)))
         for letter, said in found.items():
             told.setdefault(letter, []).append(f"{kind}: {'; '.join(dict.fromkeys(said))}")

@@ -296,7 +296,7 @@ class Hand:
         spaced = TURNING_CHAIN + g
         turning = self.turning or (TURNING_CHAIN if number == TURNING_CHAIN + 2 else spaced)
         first = turning + 2 + (turning - TURNING_CHAIN)
-        refuse(number != first, f"the first dc goes in chain {number}; after a turning chain of {turning} it is {first}")
+        refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         refuse(k < 2, "a cluster of one dc")
         self._own_edge(turning)
         self.chain = number
@@ -379,7 +379,8 @@ class Hand:
 
     def _chain_used_up(self) -> None:
         new = self.work.below is not None and self.work.chain
-        refuse(new and self.chain != self.work.chain, f"{self.work.chain - self.chain} chains of the new chain left over")
+        over = self.work.chain - self.chain
+        refuse(new and over, f"{over} chains of the new chain are left over")
 
     def _index(self, named: Named) -> int:
         walk = self.work.walk
@@ -619,7 +620,8 @@ class Maker:
 
     def _check_count(self, course: Course, told: Told) -> None:
         said, k = told.count, self.craft.cluster
-        refuse(said.clusters * k > said.dc, f"{said.clusters} clusters take {said.clusters * k} dc; {said.dc} are counted")
+        took = said.clusters * k
+        refuse(took > said.dc, f"{said.clusters} clusters take {took} dc; {said.dc} are counted")
         made = Count(
             course.clusters, course.count("dc"), course.count("ch"), course.count("sl st"), course.count("tch")
         )

@@ -9,7 +9,7 @@ this reader's own. ``Unreadable`` names the piece, the paragraph and the words t
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from typing import NoReturn, TypeAlias, cast
@@ -67,10 +67,10 @@ Table: TypeAlias = dict[str, str]
 
 _US: Table = {
     "ch": "ch", "slip": "sl st", "dc": "dc", "cl": "cl", "sp": "sp", "st": "st", "tch": "tch", "skip": "skip",
-    "yo": "yo", "colors": "colors", "terms": "US terms", "RS": "RS", "WS": "WS",
+    "yo": "yo", "colors": "Colors", "terms": "US terms", "RS": "RS", "WS": "WS",
 }  # fmt: skip
 _UK: Table = _US | {
-    "slip": "ss", "dc": "tr", "skip": "miss", "yo": "yrh", "colors": "colours", "terms": "UK terms",
+    "slip": "ss", "dc": "tr", "skip": "miss", "yo": "yrh", "colors": "Colours", "terms": "UK terms",
 }  # fmt: skip
 _DE: Table = {
     "ch": "Lm", "slip": "Km", "dc": "Stb", "cl": "Gr", "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "auslassen",
@@ -359,7 +359,7 @@ def read(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) 
     ends = [*starts[1:], len(paragraphs)]
     made = [_Reader(words, paragraphs[start:end]).piece() for start, end in zip(starts, ends, strict=True)]
     gaps = {piece.multiple - k for piece in made}
-    if len(gaps) != 1 or (gap_words is not None and gap_words != min(gaps)):
+    if len(gaps) != 1 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
     return Written(Craft(k, gaps.pop()), made)
 
@@ -431,7 +431,8 @@ class _Reader:
         self.single = self.words.yarn(yarn["yarn"]) if yarn else None
         way = "sideways" if found["way"] == self.words.phrases["sideways"] else "upwards"
         count = int(alike["n"]) if alike else 1
-        return WrittenPiece(self.name, int(found["rows"]), way, count, 0, 0, 0, 0, self.single, [Section("body", None, False)])
+        body = Section("body", None, False)
+        return WrittenPiece(self.name, int(found["rows"]), way, count, 0, 0, 0, 0, self.single, [body])
 
     def _foundation(self, made: WrittenPiece) -> None:
         text = self.paragraphs[2]
@@ -520,7 +521,7 @@ class _Reader:
     def _many(self, section: Section, head: re.Match[str], text: str, yarn: str | None) -> list[f.Told]:
         numbers = self._range(head["range"])
         sides = (self.words.side(head["side"]), self.words.side(head["other"]))
-        if len(numbers) < 1 or sides[0] == sides[1] or (len(numbers) == 1) != ("" == head["other"]):
+        if len(numbers) < 1 or sides[0] == sides[1] or (len(numbers) == 1) != (head["other"] == ""):
             return []
         models, at = self._again(section, numbers, text)
         tail = _Tail(self.words, text, at)
@@ -648,8 +649,8 @@ class _Tail:
 
     def shaped(self) -> tuple[f.Shaped, ...]:
         """ " At start: half a cl less; at end: 1½ cl more."."""
-        begun, made = self.at, []
-        text = self.text
+        begun, text = self.at, self.text
+        made: list[f.Shaped] = []
         if not self.literal(" "):
             return ()
         self.text = text[: self.at] + text[self.at : self.at + 1].lower() + text[self.at + 1 :]
@@ -682,7 +683,7 @@ class _Tail:
         if found is not None:
             rows[-1].change_to = self.words.yarn(found["yarn"])
             return int(found["n"]) == rows[-1].number and rows[-1].change_to is not None
-        if not self.literal(self.words.say("colors").replace(self.words.say("colors")[1], self.words.say("colors")[1].upper(), 1)):
+        if not self.literal(self.words.say("colors")):
             return True
         yarns = self._stripes()
         numbers = {row.number for row in rows}
@@ -860,7 +861,10 @@ def _named(key: str, nth: int) -> f.Named:
         return f.FromHook(nth)
     if key == "at_top":
         return f.TurningChain(nth)
-    return {"at_last": f.LastChain, "at_last_dc": f.LastDc, "at_base": f.Base, "at_edge": f.EdgeDc}[key]()
+    plain: dict[str, f.Named] = {
+        "at_last": f.LastChain(), "at_last_dc": f.LastDc(), "at_base": f.Base(), "at_edge": f.EdgeDc()
+    }  # fmt: skip
+    return plain[key]
 
 
 # --------------------------------------------------------------------------------------------------- working it
@@ -882,7 +886,7 @@ def work_piece(craft: Craft, piece: WrittenPiece) -> list[f.Made]:
     rows = maker.finish()
     first = rows[0].course
     if piece.times != first.clusters:
-        raise Unreadable(f'"{piece.name}": the foundation is told for {piece.times} clusters; row 1 has {first.clusters}')
+        raise Unreadable(f'"{piece.name}": a foundation for {piece.times} clusters; row 1 has {first.clusters}')
     highest = max(made.course.number for made in rows)
     if piece.row_count != highest:
         raise Unreadable(f'"{piece.name}": {piece.row_count} rows are said; {highest} are told')

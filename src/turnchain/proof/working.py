@@ -365,14 +365,23 @@ class Work:
         known = [self.walk_at[one.index] if isinstance(one, Below) else None for one in self.places]
         anchor = next((nth for nth, at in enumerate(known) if at is not None), None)
         if anchor is None:
-            refuse(self.below is not None, "a row that only stands on a new chain")
-            return [2 * self.towards * nth for nth in range(len(known))]
+            last = self._last_centre() if self.below is not None else 0
+            return [last - 2 * self.towards * nth for nth in reversed(range(len(known)))]
         first = known[anchor]
         assert first is not None, "the anchor is known"
         centres = [first + 2 * self.towards * (nth - anchor) for nth in range(len(known))]
         for wanted, at in zip(centres, known, strict=True):
             refuse(at is not None and at != wanted, "clusters that are not neighbours stand side by side")
         return centres
+
+    def _last_centre(self) -> int:
+        """Where the last cluster stands in a row whose clusters all stand on a new chain, seen from its last dc."""
+        assert isinstance(self.ended, Below), "only row 1 ends on its chain"
+        spaced = self._kind(self.spots[-2]) == "spaced"
+        at = self.walk_at[self.ended.index]
+        if spaced and self.walk[self.ended.index].what == "edge" and self._kind(self.walk[-2]) == "spaced":
+            at += self.towards
+        return at - self.towards * (2 if spaced else 1)
 
     def _check_edge(self, edge: EdgeMade, place: Place | None, first: bool) -> None:
         """Whether an edge that stands there, on that place, is one that can be worked."""

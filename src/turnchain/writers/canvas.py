@@ -8,7 +8,7 @@ lies on other ground is worked out px by px. Which case a px falls in never show
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import lru_cache
 from typing import Any, Protocol
 
@@ -25,6 +25,8 @@ Colours = NDArray[np.uint32]
 
 #: Masks of fewer px are not worth looking for the simple case.
 SMALL = 4096
+#: Lines that change between ground and anything else more often than this are worked out px by px.
+MOST_RUNS = 16
 
 
 class Canvas(Protocol):
@@ -41,38 +43,64 @@ class Canvas(Protocol):
 
 
 class _Band:
-    """What both kinds share: px of a window, painted on."""
+    """What both kinds share: px of a window, painted on. ``lead`` is how many numbers stand before each row."""
 
-    _px: NDArray[Any]
-
-    def __init__(self, window: Window) -> None:
-        self._window = window
+    def __init__(self, window: Window, lead: int, kind: type[np.unsignedinteger[Any]], background: int) -> None:
+        self._window, self._lead = window, lead
+        self._rows: NDArray[Any] = np.empty((window.bottom - window.top, lead + window.right - window.left), kind)
+        self._rows[:, :lead] = 0
+        self._rows[:, lead:] = background
 
     def fill(self, rectangle: Window, colour: str) -> None:
         """Paints ``rectangle``, as far as it lies in the band."""
         if seen := clipped(rectangle, self._window):
-            self._px[slices(seen, self._window)] = self._number(colour)
+            self._seen(seen)[:] = self._number(colour)
 
     def lay(self, layer: Layer) -> None:
         """Lays ``layer`` down, as far as it lies in the band."""
         if not (seen := clipped(layer.window(), self._window)):
             return
-        region, mask = self._px[slices(seen, self._window)], layer.mask.alpha[slices(seen, layer.window())]
-        ground = int(region[region.shape[0] // 2, region.shape[1] // 2])
-        if mask.size < SMALL or not self._simple(ground, layer.ink):
-            self._blend(region, mask, layer.ink)
+        mask = layer.mask.alpha[slices(seen, layer.window())]
+        if mask.size < SMALL:
+            self._blend(seen, mask, layer.ink)
             return
         # a row of stitches lies on its stripe, but for the lines at its foot and the edges at its ends
-        other = region != ground
-        for mixed, lines in _runs(np.count_nonzero(other, axis=1) > other.shape[1] // 2):
-            if mixed:
-                self._blend(region[lines], mask[lines], layer.ink)
-                continue
-            for mixed_too, columns in _runs(other[lines].any(axis=0)):
-                if mixed_too:
-                    self._blend(region[lines, columns], mask[lines, columns], layer.ink)
-                else:
-                    self._lay_on(region[lines, columns], mask[lines, columns], ground, layer.ink)
+        region = self._seen(seen)
+        ground = region[region.shape[0] // 2, region.shape[1] // 2]
+        strange = np.count_nonzero(region != ground, axis=1) > region.shape[1] // 2
+        for lines in _runs(strange):
+            part = Window(seen.left, seen.top + lines.start, seen.right, seen.top + lines.stop)
+            self._lay_lines(part, mask[lines], layer.ink)
+
+    def _lay_lines(self, seen: Window, mask: Alpha, ink: str) -> None:
+        """Lays ``mask`` on lines that mostly are of one ground."""
+        region = self._seen(seen)
+        ground = int(region[region.shape[0] // 2, region.shape[1] // 2])
+        strange = (region != ground).any(axis=0)
+        runs = _runs(strange)
+        if not self._simple(ground, ink) or len(runs) > MOST_RUNS:
+            self._blend(seen, mask, ink)
+            return
+        for columns in runs:
+            part = Window(seen.left + columns.start, seen.top, seen.left + columns.stop, seen.bottom)
+            if strange[columns.start]:
+                self._blend(part, mask[:, columns], ink)
+            else:
+                self._lay_on(self._seen(part), mask[:, columns], ground, ink)
+
+    def _seen(self, window: Window) -> NDArray[Any]:
+        """The px of ``window``, which lies in the band."""
+        lines, columns = slices(window, self._window)
+        return self._rows[lines, columns.start + self._lead : columns.stop + self._lead]
+
+    def _blend(self, seen: Window, mask: Alpha, ink: str) -> None:
+        """Lays ``mask`` on whatever there is."""
+        inked = np.flatnonzero(mask != 0)
+        width, stride = mask.shape[1], self._rows.shape[1]
+        start = (seen.top - self._window.top) * stride + seen.left - self._window.left + self._lead
+        at = inked + inked // width * (stride - width) + start
+        px = self._rows.reshape(-1)
+        px[at] = self._blended(px[at], mask.reshape(-1)[inked], ink)
 
     def _number(self, colour: str) -> int:
         """The number of an opaque colour."""
@@ -86,8 +114,8 @@ class _Band:
         """Lays ``mask`` on ``region``, which is ``ground`` all over."""
         raise NotImplementedError
 
-    def _blend(self, region: NDArray[Any], mask: Alpha, ink: str) -> None:
-        """Lays ``mask`` on whatever ``region`` shows."""
+    def _blended(self, px: NDArray[Any], mask: Alpha, ink: str) -> NDArray[Any]:
+        """``px`` with ``mask`` on them."""
         raise NotImplementedError
 
 
@@ -95,16 +123,13 @@ class Indexed(_Band):
     """A band of numbers of colours in a palette; masks are in its levels."""
 
     def __init__(self, palette: Palette, window: Window) -> None:
-        super().__init__(window)
+        # with room for the 0 before each row, so that the px need not be copied again
+        super().__init__(window, 1, np.uint8, palette.background)
         self._palette = palette
-        self._rows = np.empty((window.bottom - window.top, 1 + window.right - window.left), np.uint8)
-        self._rows[:, 0] = 0
-        self._px = self._rows[:, 1:]
-        self._px[:] = palette.background
 
     def scanlines(self) -> memoryview:
         """The rows, each behind a 0."""
-        return self._rows.ravel().data
+        return self._rows.reshape(-1).data
 
     def _number(self, colour: str) -> int:
         return self._palette.number(colour)
@@ -115,24 +140,21 @@ class Indexed(_Band):
     def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
         np.add(region, mask, out=region)
 
-    def _blend(self, region: NDArray[Any], mask: Alpha, ink: str) -> None:
-        at = np.nonzero(mask)
-        region[at] = self._palette.blends(ink)[region[at], mask[at]]
+    def _blended(self, px: NDArray[Any], mask: Alpha, ink: str) -> NDArray[Any]:
+        return self._palette.blended(px, mask, ink)
 
 
 class Full(_Band):
     """A band of colours; masks run from 0 to 255."""
 
     def __init__(self, background: str | None, window: Window) -> None:
-        super().__init__(window)
+        super().__init__(window, 0, np.uint32, _packed(background) if background else 0)
         self._opaque = background is not None
-        self._px = np.empty((window.bottom - window.top, window.right - window.left), np.uint32)
-        self._px[:] = _packed(background) if background else 0
 
     def scanlines(self) -> memoryview:
         """The rows, each behind a 0: red, green and blue, and opacity where there is no background."""
-        height, width = self._px.shape
-        channels = self._px.view(np.uint8).reshape(height, width, 4)
+        height, width = self._rows.shape
+        channels = self._rows.view(np.uint8).reshape(height, width, 4)
         if not self._opaque:
             channels = _straight(channels)
         count = 3 if self._opaque else 4
@@ -140,7 +162,7 @@ class Full(_Band):
         rows[:, 0] = 0
         for channel in range(count):
             rows[:, 1 + channel :: count] = channels[:, :, channel]
-        return rows.ravel().data
+        return rows.reshape(-1).data
 
     def _number(self, colour: str) -> int:
         return _packed(colour)
@@ -151,16 +173,14 @@ class Full(_Band):
     def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
         region[:] = np.take(_ramp(ground, ink), mask, mode="wrap")
 
-    def _blend(self, region: NDArray[Any], mask: Alpha, ink: str) -> None:
-        at = np.nonzero(mask)
-        region[at] = _blended(region[at], mask[at], ink)
+    def _blended(self, px: NDArray[Any], mask: Alpha, ink: str) -> NDArray[Any]:
+        return _blended(px, mask, ink)
 
 
-def _runs(flags: NDArray[np.bool_]) -> Iterator[tuple[bool, slice]]:
+def _runs(flags: NDArray[np.bool_]) -> list[slice]:
     """The stretches of equal ``flags``."""
     turns = [0, *(np.flatnonzero(flags[1:] != flags[:-1]) + 1).tolist(), len(flags)]
-    for start, stop in itertools.pairwise(turns):
-        yield bool(flags[start]), slice(start, stop)
+    return [slice(start, stop) for start, stop in itertools.pairwise(turns)]
 
 
 def levelled(levels: int) -> Callable[[Alpha], Alpha]:

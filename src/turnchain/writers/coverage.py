@@ -115,7 +115,8 @@ def stroke_edges(path: Path) -> Edges:
 def cover(edges: Edges, window: Window) -> Mask | None:
     """The coverage of ``edges`` inside ``window``; None where nothing can be covered."""
     # of a long slanted line, a low window meets only a short piece
-    edges = edges[(edges[:, 1::2].min(axis=1) < window.bottom) & (edges[:, 1::2].max(axis=1) > window.top)]
+    _, start, _, stop = edges.T
+    edges = edges[(np.minimum(start, stop) < window.bottom) & (np.maximum(start, stop) > window.top)]
     frame = _frame(edges, window)
     if frame is None:
         return None

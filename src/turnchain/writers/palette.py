@@ -11,7 +11,7 @@ for steps from ink to ink as well, which meet in few px, the nearest colour ther
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -62,17 +62,20 @@ class Palette:
         """Whether the numbers after ``ground`` are its steps towards ``ink``."""
         return (ground, ink) in self._in_line
 
-    def blends(self, ink: str) -> Alpha:
-        """The number that each number becomes (row) under each level (column) of ``ink``."""
+    def blended(self, numbers: Alpha, mask: Alpha, ink: str) -> Alpha:
+        """What ``numbers`` become under so many levels (``mask``) of ``ink``."""
         if ink not in self._tables:
-            self._tables[ink] = self._blends(ink)
-        return self._tables[ink]
+            self._tables[ink] = self._blends(ink).reshape(-1)
+        places = numbers.astype(np.intp) * (self.levels + 1) + mask
+        blended: Alpha = self._tables[ink].take(places)
+        return blended
 
     def _blends(self, ink: str) -> Alpha:
+        """The number that each number becomes (row) under each level (column) of ``ink``."""
         shares = (np.arange(self.levels + 1) / self.levels)[:, None]
         wanted = self.shades[:, None] * (1 - shares) + _shade(ink) * shares
         # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
-        table = np.argmin((self.shades**2).sum(axis=1) - 2 * (wanted @ self.shades.T), axis=2).astype(np.uint8)
+        table: Alpha = np.argmin((self.shades**2).sum(axis=1) - 2 * (wanted @ self.shades.T), axis=2).astype(np.uint8)
         table[:, 0] = np.arange(len(self.shades))
         for ground, other in self._in_line:
             if other == ink:
@@ -111,12 +114,13 @@ _Pairs: TypeAlias = dict[str, dict[str, float]]
 
 def _pairs(background: str, marks: list[Mark], every: bool) -> _Pairs:
     """What lies on what: on areas, or on ``every`` thing; nothing as soon as it would be too much."""
-    inks = {ink: _Rectangles.of(marks, lambda mark: mark.ink and mark.colour == ink) for ink in _colours(marks)}
-    grounds = dict.fromkeys([background, *(mark.colour for mark in marks if mark.ground or every)])
+    order = list(enumerate(marks))
+    inks = _by_colour((place, mark) for place, mark in order if mark.ink)
+    grounds = _by_colour((place, mark) for place, mark in order if mark.ground or every)
     pairs: _Pairs = {}
     room = MOST
-    for ground in grounds:
-        below = _Rectangles.of(marks, lambda mark: (mark.ground or every) and mark.colour == ground)
+    for ground in dict.fromkeys([background, *grounds]):
+        below = grounds.get(ground, _Rectangles.of([]))
         laid = {ink: below.shared(above) for ink, above in inks.items() if ink != ground}
         if ground == background:
             # most of it will have a ground of its own
@@ -128,10 +132,6 @@ def _pairs(background: str, marks: list[Mark], every: bool) -> _Pairs:
     return pairs
 
 
-def _colours(marks: Iterable[Mark]) -> Iterable[str]:
-    return dict.fromkeys(mark.colour for mark in marks if mark.ink)
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class _Rectangles:
     """Bounds of marks, and their places in the order of painting."""
@@ -140,10 +140,10 @@ class _Rectangles:
     order: NDArray[np.int_]
 
     @classmethod
-    def of(cls, marks: list[Mark], wanted: Callable[[Mark], bool]) -> _Rectangles:
-        """Those of ``marks`` that are ``wanted``."""
-        order = [place for place, mark in enumerate(marks) if wanted(mark)]
-        return cls(np.array([marks[place].bounds for place in order], float).reshape(-1, 4), np.array(order, int))
+    def of(cls, placed: list[tuple[int, Mark]]) -> _Rectangles:
+        """Those of ``placed``, each mark with its place."""
+        bounds = np.array([mark.bounds for _, mark in placed], float).reshape(-1, 4)
+        return cls(bounds, np.array([place for place, _ in placed], int))
 
     def area(self) -> float:
         """How many px they hold."""
@@ -157,6 +157,13 @@ class _Rectangles:
         down = np.minimum(below[:, :, 3], over[:, 3]) - np.maximum(below[:, :, 1], over[:, 1])
         met = (across > 0) & (down > 0) & (above.order >= self.order[:, None])
         return float((across[met] * down[met]).sum())
+
+
+def _by_colour(placed: Iterable[tuple[int, Mark]]) -> dict[str, _Rectangles]:
+    found: dict[str, list[tuple[int, Mark]]] = {}
+    for place, mark in placed:
+        found.setdefault(mark.colour, []).append((place, mark))
+    return {colour: _Rectangles.of(marks) for colour, marks in found.items()}
 
 
 def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:

@@ -221,7 +221,7 @@ class Stamps:
         strewn = [
             (layer, at)
             for name, places in by_name.items()
-            for right, down, at in _by_phase(np.array(places) + (x, y))
+            for right, down, at in _by_phase(np.add(places, (x, y)))
             for layer in self._definition_stamp(name, right, down)
         ]
         if not strewn:

@@ -1,0 +1,261 @@
+"""The proof: everything that is published of a plan, read back, worked, and compared with the plan row by row.
+
+In: a plan. Out: a ``Proof``: by which paths (the words in every language, the charts) how many rows and stitches came
+out as planned, or what disagrees. Nothing is written to disk.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from turnchain import stitches, words
+from turnchain.chart import chart
+from turnchain.errors import MakerError
+from turnchain.pattern import Piece
+from turnchain.plan import PiecePlan, Plan, Row
+from turnchain.proof import measures, reading_chart, reading_words
+from turnchain.proof.reading_chart import UnreadableChart
+from turnchain.proof.reading_words import Unreadable, WrittenPiece
+from turnchain.proof.working import TURNING_CHAIN, Course, EdgeMade, Unworkable
+from turnchain.style import PLAIN_STRIPE
+from turnchain.writers import svg
+
+#: What is published in words, and how the report calls it.
+LANGUAGES = {"US": "the words in US terms", "UK": "the words in UK terms", "de": "the words in German"}
+CHARTS = "the charts"
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """What was worked on one ``path``: ``pieces``, ``rows`` and ``stitches`` that came out as planned."""
+
+    path: str
+    pieces: int
+    rows: int
+    stitches: int
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What was proved by each path, and ``reasons`` why the plan is not proved; ``unmade`` is what could not be
+    published at all, so that there is nothing of it to be wrong."""
+
+    worked: tuple[Worked, ...]
+    reasons: tuple[str, ...]
+    unmade: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether everything published comes out as planned."""
+        return not self.reasons
+
+    def report(self) -> str:
+        """What was proved, a line for each path."""
+        told = [
+            f"Worked from {one.path}: {_some(one.pieces, 'piece')}, {_some(one.rows, 'row')}, "
+            f"{_some(one.stitches, 'stitch', 'stitches')}, all as planned."
+            for one in self.worked
+        ]
+        left_out = [f"Not published, so not worked: {reason}" for reason in self.unmade]
+        return "\n".join([*told, *left_out]) + "\n"
+
+
+def checked(plan: Plan, source: str) -> str:
+    """What was proved of ``plan``, in words; raises MakerError with every reason where it is not. ``source`` names the
+    pattern in messages."""
+    proof = prove(plan)
+    if not proof.holds:
+        raise MakerError("\n".join(f"{source}: not as planned: {reason}" for reason in proof.reasons))
+    return proof.report()
+
+
+def prove(plan: Plan) -> Proof:
+    """Works everything that is published of ``plan``."""
+    made: list[Worked] = []
+    reasons: list[str] = []
+    unmade: list[str] = []
+    for language, path in LANGUAGES.items():
+        found = words_of(plan, language, words.pattern_text(plan, language))
+        made += _worked(path, found)
+        reasons += found.told(path)
+    charts = charts_of(plan, unmade)
+    made += _worked(CHARTS, charts)
+    reasons += charts.told(CHARTS)
+    return Proof(tuple(made), tuple(reasons), tuple(unmade))
+
+
+@dataclass(slots=True)
+class Found:
+    """The outcome of one path."""
+
+    pieces: int = 0
+    rows: int = 0
+    stitches: int = 0
+    reasons: list[str] | None = None
+
+    def told(self, path: str) -> Iterator[str]:
+        """Each reason with its path."""
+        for reason in self.reasons or ():
+            yield f"{path}: {reason}"
+
+    def add(self, rows: Sequence[Course], reasons: list[str]) -> None:
+        """Another piece."""
+        if reasons:
+            self.reasons = [*(self.reasons or ()), *reasons]
+            return
+        self.pieces += 1
+        self.rows += len(rows)
+        self.stitches += sum(len(row.stitches) for row in rows)
+
+
+def _worked(path: str, found: Found) -> list[Worked]:
+    return [Worked(path, found.pieces, found.rows, found.stitches)] if found.pieces else []
+
+
+# ---------------------------------------------------------------------------------------------------- the words
+
+
+def words_of(plan: Plan, language: str, text: str) -> Found:
+    """The finished ``text`` of ``plan`` worked and compared with it."""
+    found = Found()
+    yarns = [yarn.name for yarn in plan.pattern.yarns]
+    try:
+        written = reading_words.read(text, language, yarns, [piece.name for piece in plan.pieces])
+    except Unreadable as error:
+        return Found(reasons=[str(error)])
+    fabric = plan.pattern.fabric
+    if (written.craft.cluster, written.craft.gap) != (fabric.cluster, fabric.gap):
+        return Found(reasons=[f"a fabric of {written.craft.cluster} dc and {written.craft.gap} ch is told"])
+    for piece, told in zip(plan.pieces, written.pieces, strict=True):
+        try:
+            made = reading_words.work_piece(written.craft, told)
+        except (Unreadable, Unworkable) as error:
+            found.add([], [f'piece "{piece.name}": {error}'])
+            continue
+        reasons = [*_about_differs(piece, told), *_differs(plan, piece, [one.course for one in made])]
+        reasons += _yarns_differ(piece, [one.yarn for one in made], lambda row: row.colour)
+        found.add([one.course for one in made], [f'piece "{piece.name}": {reason}' for reason in reasons])
+    return found
+
+
+def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
+    """Where a piece is told of as another."""
+    start = piece.rows[0].edge(piece.rows[0].starts).kind
+    sections = [("body" if one.after is None else f"{one.name} shoulder", len(one.rows)) for one in told.sections]
+    says: dict[str, tuple[object, object]] = {
+        "rows": (piece.row_count, told.row_count),
+        "way": (piece.worked, told.worked),
+        "pieces alike": (piece.count, told.count),
+        "foundation": (piece.foundation_chain, told.chains),
+        "turning chain": (stitches.turning_chain(piece.fabric, start), told.turning),
+        "parts": ([(name, len(piece.section(name))) for name in piece.sections], sections),
+    }
+    yield from _compared("", says)
+
+
+# --------------------------------------------------------------------------------------------------- the charts
+
+
+def charts_of(plan: Plan, unmade: list[str]) -> Found:
+    """The chart of every piece worked and compared; ``unmade`` takes the charts that are refused."""
+    found = Found()
+    for piece in plan.pieces:
+        try:
+            picture = svg_of(plan, piece.name)
+        except MakerError as error:
+            unmade.append(f"the chart of {error}")
+            continue
+        rows, reasons = chart_of(plan, piece, picture)
+        found.add(rows, reasons)
+    return found
+
+
+def svg_of(plan: Plan, name: str) -> bytes:
+    """The whole chart of a piece as an SVG file."""
+    stream = io.BytesIO()
+    svg.write(chart(plan, name), stream)
+    return stream.getvalue()
+
+
+def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[Course], list[str]]:
+    """The rows worked from the ``picture`` of ``piece``, and where they are not its plan."""
+    try:
+        drawn = reading_chart.read(picture)
+        made = reading_chart.worked(drawn)
+    except (UnreadableChart, Unworkable) as error:
+        return [], [f'piece "{piece.name}": {error}']
+    rows = [one.course for one in made]
+    colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
+    turning = TURNING_CHAIN + rows[0].spots[1].chains
+    reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
+    reasons += _compared("", {"dc to a cluster": (piece.fabric.cluster, drawn.k)})
+    reasons += _differs(plan, piece, rows)
+    reasons += _yarns_differ(
+        piece, [one.colour for one in made], lambda row: PLAIN_STRIPE if row.colour is None else colours[row.colour]
+    )
+    return rows, [f'piece "{piece.name}": {reason}' for reason in reasons]
+
+
+# ------------------------------------------------------------------------------------------- against the plan
+
+
+def _differs(plan: Plan, piece: PiecePlan, rows: Sequence[Course]) -> Iterator[str]:
+    """Where the rows as worked are not the plan's, in the order worked; then where the measures are not."""
+    if len(rows) != len(piece.rows):
+        yield f"{len(piece.rows)} rows planned, {len(rows)} worked"
+        return
+    for row, made in zip(piece.rows, rows, strict=True):
+        yield from _compared(f"row {row.number}, ", _row_says(piece, row, made))
+    wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
+    yield from _measures_differ(wanted, piece, rows)
+
+
+def _row_says(piece: PiecePlan, row: Row, made: Course) -> dict[str, tuple[object, object]]:
+    """What the plan says of a row, and what came out."""
+    below, counts = piece.below(row), row.counts
+    spaced = (row.left.kind == "spaced") + (row.right.kind == "spaced")
+    went = (0, 0) if below is None else (row.left.at - below.left.at, below.right.at - row.right.at)
+    return {
+        "number": (row.number, made.number),
+        "starts": (row.starts, "left" if made.towards == 1 else "right"),
+        "left edge": ((row.left.at, row.left.kind, went[0]), _edge(made.left)),
+        "right edge": ((row.right.at, row.right.kind, went[1]), _edge(made.right)),
+        "clusters": (row.clusters, made.clusters),
+        "stitches": (
+            (counts.dc, counts.ch, counts.sl_st, counts.tch),
+            (made.count("dc"), made.count("ch"), made.count("sl st"), made.count("tch")),
+        ),
+        "stitches across": (stitches.base(piece.fabric, row.clusters, spaced), made.wide),
+    }
+
+
+def _edge(edge: EdgeMade) -> tuple[int, str, int]:
+    return edge.at, edge.kind, edge.inwards
+
+
+def _measures_differ(wanted: Piece, piece: PiecePlan, rows: Sequence[Course]) -> Iterator[str]:
+    made = measures.measured(wanted, piece, rows)
+    if len(made) != len(piece.fit):
+        yield f"{len(piece.fit)} measures planned, {len(made)} taken"
+        return
+    says = {fit.measure: (fit.worked, cm) for fit, cm in zip(piece.fit, made, strict=True)}
+    yield from _compared("", {name: (float(a), float(b)) for name, (a, b) in says.items() if a != b})
+
+
+def _yarns_differ(
+    piece: PiecePlan, made: Sequence[str | None], of: Callable[[Row], str | None]
+) -> Iterator[str]:
+    for row, yarn in zip(piece.rows, made, strict=False):
+        yield from _compared(f"row {row.number}, ", {"yarn": (of(row), yarn)})
+
+
+def _compared(where: str, says: dict[str, tuple[object, object]]) -> Iterator[str]:
+    for name, (planned, made) in says.items():
+        if planned != made:
+            yield f"{where}{name}: {planned} planned, {made} worked"
+
+
+def _some(number: int, one: str, many: str = "") -> str:
+    return f"{number} {one if number == 1 else many or one + 's'}"

@@ -1,0 +1,202 @@
+"""How fast charts are made, beside general renderers that draw the same SVG.
+
+    python tests/benchmarks/run.py [--runs 3] [--only small medium] [-o table.md]
+
+Needs turnchain to be installed; librsvg's rsvg-convert, the resvg_py package (extra "bench") and cairosvg are
+measured where they are to be had. Prints Markdown. Not part of the tests, and nothing here fails for being slow:
+compare ratios of one run, since seconds are those of one machine on one day.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib.util
+import platform
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from measuring import Cost, cost, python
+from patterns import GROWING, PANELS, Panel, written
+
+CASES = Path(__file__).parent.parent / "cases"
+A0_WIDTH = 9933  # px at 300 dpi
+SMALL_WIDTH = 1600
+
+CAIRO_PNG = "import cairosvg, sys; cairosvg.svg2png(url=sys.argv[1], write_to=sys.argv[2], unsafe=True)"
+CAIRO_PDF = "import cairosvg, sys; cairosvg.svg2pdf(url=sys.argv[1], write_to=sys.argv[2], unsafe=True)"
+RESVG_PNG = (
+    "import resvg_py, sys; data = resvg_py.svg_to_bytes(svg_path=sys.argv[1], skip_system_fonts=True);"
+    "open(sys.argv[2], 'wb').write(bytes(data))"
+)
+PLAN = (
+    "import sys, pathlib; from turnchain.making import planned; plan = planned(pathlib.Path(sys.argv[1]));"
+    "assert plan.pieces"
+)
+# As few steps as can be between the px of a picture and the file: they are copied once and deflated.
+FLOOR = """
+import sys, time
+import numpy as np
+from isal import isal_zlib
+from PIL import Image
+Image.MAX_IMAGE_PIXELS = None
+picture = np.asarray(Image.open(sys.argv[1]))
+start = time.process_time()
+packer = isal_zlib.compressobj(2)
+size = 0
+for top in range(0, len(picture), 400):
+    size += len(packer.compress(np.ascontiguousarray(picture[top : top + 400]).copy().data))
+size += len(packer.flush())
+print(time.process_time() - start)
+"""
+
+FAIR = """
+**Like for like:** every figure is a whole process, from its start to the finished file, in seconds of processor time
+(median of three; once where it takes over 20 s) and MB at the peak; the general renderers draw the SVG that turnchain
+wrote, to as many px.
+
+**Not like for like:** turnchain starts from the pattern file and plans the stitches, the others start from the finished
+drawing. Its indexed PNG holds blends in steps (16 or more from ground to ink; within 16 levels of 255 of cairo's in 99.9 %
+of the px), the others' is full colour, and drawings with many colours ("shaped") are full colour from turnchain too.
+It deflates with isal, for speed, where the others pack smaller or slower. A general renderer can draw any SVG; turnchain
+draws its own scenes only, knows that a row may be worked again, and lays its rows on whole px.
+"""
+
+
+def main() -> None:
+    """Measures and prints."""
+    arguments = argparse.ArgumentParser(description=(__doc__ or "").split("\n", 1)[0])
+    arguments.add_argument("--runs", type=int, default=3)
+    arguments.add_argument("--only", nargs="+", choices=[*PANELS, "growth", "start"], help="measure only these")
+    arguments.add_argument("-o", "--output", type=Path, help="write the tables here as well")
+    asked = arguments.parse_args()
+    wanted = asked.only or [*PANELS, "growth", "start"]
+    output = asked.output.open("w") if asked.output else None
+    with tempfile.TemporaryDirectory() as folder:
+        for line in _report(wanted, Path(folder), asked.runs):
+            print(line, flush=True)
+            if output:
+                print(line, file=output, flush=True)
+
+
+def _report(wanted: list[str], folder: Path, runs: int) -> Iterator[str]:
+    yield f"# turnchain beside general renderers, {platform.machine()}, Python {platform.python_version()}\n"
+    yield from (f"- not measured, since it is not installed: {name}" for name in _missing())
+    yield FAIR
+    panels = {name: PANELS[name] for name in PANELS if name in wanted}
+    if panels:
+        yield "| chart | to | ours: s, MB, size | librsvg | resvg | cairosvg | ours : fastest |"
+        yield "|---|---|---|---|---|---|---|"
+        for name, panel in panels.items():
+            yield from _panel(name, panel, folder, runs)
+    if "growth" in wanted:
+        yield "\n| dc | plan | SVG | PNG 9933 px wide | PDF, A0 sheets |\n|---|---|---|---|---|"
+        for name, panel in GROWING.items():
+            yield _growth(name, panel, folder, runs)
+    if "start" in wanted:
+        yield "\n| to start | s, MB |\n|---|---|"
+        yield from _start(folder, runs)
+
+
+def _missing() -> list[str]:
+    missing = [] if shutil.which("rsvg-convert") else ["librsvg (rsvg-convert)"]
+    return missing + [name for name in ("resvg_py", "cairosvg") if not importlib.util.find_spec(name)]
+
+
+def _turnchain(*words: str | Path) -> list[str | Path]:
+    return [Path(sys.executable).with_name("turnchain"), *words]
+
+
+def _chart(pattern: Path, made: Path, width: int, runs: int) -> Cost:
+    command = _turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width))
+    return cost(command, made, runs)
+
+
+def _panel(name: str, panel: Panel, folder: Path, runs: int) -> Iterator[str]:
+    pattern = written(panel, folder, name)
+    label = f"{name}: {panel.rows} x {panel.clusters}, {panel.dc:,} dc"
+    yield _row(label, "plan", cost(python(PLAN, pattern), None, runs), {})
+    for width in (SMALL_WIDTH, A0_WIDTH):
+        drawing, picture = folder / f"{name}-{width}.svg", folder / f"{name}-{width}.png"
+        ours = _chart(pattern, drawing, width, runs)
+        yield _row(label, f"SVG, {width} px wide", ours, {})
+        if ours.failed:
+            continue
+        others = _renderers(drawing, folder, runs)
+        yield _row(label, f"PNG, {width} px wide", _chart(pattern, picture, width, runs), others)
+    for to, made in {"PNG, A0 at 300 dpi": folder / f"{name}-a0.png", "PDF, A0": folder / f"{name}-a0.pdf"}.items():
+        ours = cost(_turnchain("print", pattern, "--piece", "panel", "--paper", "A0", "-o", made), made, runs)
+        other: dict[str, Cost] = {}
+        if made.suffix == ".pdf" and importlib.util.find_spec("cairosvg"):
+            theirs = folder / "theirs.pdf"
+            other["cairosvg"] = cost(python(CAIRO_PDF, folder / f"{name}-{A0_WIDTH}.svg", theirs), theirs, runs)
+        yield _row(label, to, ours, other)
+    poster = folder / f"{name}-poster.pdf"
+    command = _turnchain("print", pattern, "--piece", "panel", "--paper", "A4", "--poster", "-o", poster)
+    yield _row(label, "PDF, A4 poster", cost(command, poster, runs), {})
+    if (folder / f"{name}-{A0_WIDTH}.png").exists():
+        yield _floor(label, folder / f"{name}-{A0_WIDTH}.png")
+
+
+def _renderers(drawing: Path, folder: Path, runs: int) -> dict[str, Cost]:
+    """What the general renderers take to draw ``drawing``."""
+    made = folder / "theirs.png"
+    commands: dict[str, list[str | Path]] = {}
+    if shutil.which("rsvg-convert"):
+        commands["librsvg"] = ["rsvg-convert", "--unlimited", drawing, "-o", made]
+    if importlib.util.find_spec("resvg_py"):
+        commands["resvg"] = python(RESVG_PNG, drawing, made)
+    if importlib.util.find_spec("cairosvg"):
+        commands["cairosvg"] = python(CAIRO_PNG, drawing, made)
+    return {name: cost(command, made, runs) for name, command in commands.items()}
+
+
+def _row(label: str, to: str, ours: Cost, others: dict[str, Cost]) -> str:
+    shown = [_shown(others[name]) if name in others else "" for name in ("librsvg", "resvg", "cairosvg")]
+    times = [each.cpu for each in others.values() if not each.failed]
+    ratio = f"1 : {min(times) / ours.cpu:.1f}" if times and not ours.failed else ""
+    sizes = [each.size for each in others.values() if not each.failed and to.startswith("PDF")]
+    if sizes and not ours.failed:
+        ratio += f", size 1 : {min(sizes) / ours.size:.0f}"
+    return f"| {label} | {to} | {_shown(ours)} | {' | '.join(shown)} | {ratio} |"
+
+
+def _shown(measured: Cost) -> str:
+    if measured.failed:
+        return f"{measured.failed} ({measured.cpu:.1f} s, {measured.memory:.0f} MB)"
+    size = f", {measured.size / 1000:,.0f} kB" if measured.size else ""
+    return f"{measured.cpu:.2f}, {measured.memory:.0f}{size}"
+
+
+def _floor(label: str, picture: Path) -> str:
+    """The limit: copying and deflating the px of ``picture``, and nothing else."""
+    run = subprocess.run([sys.executable, "-c", FLOOR, str(picture)], capture_output=True, text=True, check=False)
+    seconds = f"{float(run.stdout):.2f}" if run.returncode == 0 else run.stderr.strip().splitlines()[-1]
+    return f"| {label} | the limit: copying and deflating those px | {seconds} | | | | |"
+
+
+def _growth(name: str, panel: Panel, folder: Path, runs: int) -> str:
+    pattern = written(panel, folder, name)
+    drawing, picture, sheets = (folder / f"growth.{ending}" for ending in ("svg", "png", "pdf"))
+    plan = cost(python(PLAN, pattern), None, runs)
+    charts = [_chart(pattern, made, A0_WIDTH, runs) for made in (drawing, picture)]
+    paper = _turnchain("print", pattern, "--piece", "panel", "--paper", "A0", "--poster", "-o", sheets)
+    costs = [plan, *charts, cost(paper, sheets, runs)]
+    return f"| {name}: {panel.dc:,} | {' | '.join(map(_shown, costs))} |"
+
+
+def _start(folder: Path, runs: int) -> Iterator[str]:
+    case = CASES / "heron_top.toml"
+    yield f"| python -c pass | {_shown(cost(python('pass'), None, runs))} |"
+    if case.exists():
+        yield f"| turnchain check, {case.name} | {_shown(cost(_turnchain('check', case), None, runs))} |"
+        made = folder / "made"
+        yield f"| turnchain make, {case.name} | {_shown(cost(_turnchain('make', case, '-o', made), None, runs))} |"
+    yield f"| turnchain --help | {_shown(cost(_turnchain('--help'), None, runs))} |"
+
+
+if __name__ == "__main__":
+    main()

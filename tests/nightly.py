@@ -1,0 +1,250 @@
+"""The nightly set: tens of thousands of random patterns proved, and as many mutants looked for.
+
+In: how many, and from which seed. Out: a line for every pattern that is not proved, with the seed that makes it again,
+and a count at the end; exit code 1 where anything failed. From the top of the repository::
+
+    python -m tests.nightly                 10 000 planned patterns, 20 000 walks, 20 000 mutants
+    python -m tests.nightly --patterns 500 --walks 500 --mutants 500 --seed 7 --jobs 2
+
+The same patterns, a hundred of each kind, are proved in ``test_proof``. A *planned* pattern is one that a maker could
+write down (panels, necks of every shape, outlines, edges apart, steps, pieces begun), planned by the planner. A *walk*
+goes round the planner: its edges wander by every move there is, natural or forced or by steps, whatever a planner would
+choose, so that words and charts are proved for moves that plans seldom hold.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Iterator
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
+from fractions import Fraction
+from functools import partial
+from pathlib import Path
+from random import Random
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from turnchain import lattice, stitches
+from turnchain.errors import PatternError
+from turnchain.gauge import gauge_of
+from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch, Yarn
+from turnchain.plan import Edge, Fit, PiecePlan, Plan, Row
+from turnchain.planning import plan_pattern
+from turnchain.proof.proving import prove
+
+YARNS = (Yarn("Reed", "#b9b36a"), Yarn("Silt", "#e8dcc4"), Yarn("Kelp, wet (2)", "#2f6b5e"), Yarn("dc", "#6f8aa3"))
+SHAPES = ("slant", "round", "vee", "square")
+
+# ------------------------------------------------------------------------------------------------------ parts
+
+
+def _length(rng: Random, least: float, most: float) -> Fraction:
+    """A length in cm, in eighths."""
+    return Fraction(rng.randint(int(least * 8), int(most * 8)), 8)
+
+
+def _swatch(rng: Random) -> Swatch:
+    """A pitch of 1 to 3 cm, 1.2 to 3 rows wide."""
+    pitch, ratio = Fraction(rng.randint(8, 24), 8), Fraction(rng.randint(12, 30), 10)
+    return Swatch(Fraction(1), pitch, ratio, pitch)
+
+
+def _stripes(rng: Random) -> Stripes | None:
+    if rng.random() < 0.2:
+        return None
+    order = tuple(rng.choice(YARNS).name for _ in range(rng.randint(1, 5)))
+    return Stripes(order, tuple(rng.randint(1, 4) for _ in order))
+
+
+def _fabric(rng: Random) -> Fabric:
+    return Fabric(rng.choice([2, 3, 3, 4, 5]), rng.randint(0, 1))
+
+
+def _pattern(rng: Random, swatch: Swatch, *pieces: Piece, **more: object) -> Pattern:
+    stripes = _stripes(rng)
+    yarns = YARNS if stripes else ()
+    return Pattern("Random", (swatch,), pieces, _fabric(rng), yarns, stripes, **more)  # type: ignore[arg-type]
+
+
+# --------------------------------------------------------------------------------------------- planned patterns
+
+
+def _panel(rng: Random, pitch: Fraction, row: Fraction, rows: int, clusters: int) -> Piece:
+    """A panel, half of them with a neck of some shape."""
+    worked = rng.choice(("sideways", "upwards"))
+    high, across = row * _length(rng, 1, rows), pitch * _length(rng, 1, clusters)
+    width, length = (high, across) if worked == "sideways" else (across, high)
+    neck = None
+    if rng.random() < 0.6:
+        shoulder = width * Fraction(rng.randint(4, 18), 40)
+        neck = Neck(shoulder, length * Fraction(rng.randint(1, 30), 40), rng.choice(SHAPES))  # type: ignore[arg-type]
+    edge = rng.choice(("left", "right")) if worked == "sideways" else "right"
+    return Piece(
+        "panel", worked, rng.randint(1, 3), width, length, neck, row_plan=_row_plan(rng), neck_edge=edge  # type: ignore[arg-type]
+    )
+
+
+def _row_plan(rng: Random) -> str:
+    return rng.choice(("auto", "auto", "alike", "alternate"))
+
+
+def _curve(rng: Random, high: Fraction, unit: Fraction, widest: int) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Heights and widths; two points may share a height: a step."""
+    shares = sorted(rng.randint(1, 9) for _ in range(rng.randint(0, 3)))
+    heights = [Fraction(0), *(high * share / 10 for share in shares), high]
+    kept = [height for nth, height in enumerate(heights) if heights[max(0, nth - 2) : nth].count(height) < 2]
+    return tuple((height, unit * _length(rng, 1, widest)) for height in kept)
+
+
+def _outline(rng: Random, pitch: Fraction, row: Fraction, rows: int, clusters: int) -> Piece:
+    high = row * _length(rng, 2, rows)
+    if rng.random() < 0.6:
+        curve = _curve(rng, high, pitch, clusters)
+        align = rng.choice(("centre", "left", "right"))
+        return Piece("outline", outline=curve, align=align, row_plan=_row_plan(rng))  # type: ignore[arg-type]
+    left, right = (_curve(rng, high, pitch, max(1, clusters // 2)) for _ in range(2))
+    return Piece("apart", left_outline=left, right_outline=right, row_plan=_row_plan(rng))  # type: ignore[arg-type]
+
+
+def planned_at(seed: int, rows: int = 22, clusters: int = 10) -> Plan | None:
+    """The planned pattern of a seed; None where that pattern cannot be planned, which the planner has said."""
+    rng = Random(seed)
+    swatch = _swatch(rng)
+    gauge = gauge_of((swatch,))
+    make = rng.choice((_panel, _outline))
+    pattern = _pattern(rng, swatch, make(rng, gauge.pitch, gauge.row, rows, clusters))
+    try:
+        plan = plan_pattern(pattern)
+        return plan_pattern(_begun(rng, pattern, plan)) if rng.random() < 0.3 else plan
+    except PatternError:
+        return None
+
+
+def _begun(rng: Random, pattern: Pattern, plan: Plan) -> Pattern:
+    """The pattern with some rows worked, a little looser or tighter than its swatch."""
+    (piece,) = plan.pieces
+    worked = rng.randint(1, len(piece.rows))
+    off = Fraction(rng.randint(85, 115), 100)
+    last = piece.rows[worked - 1]
+    wide = (last.right.at - last.left.at) * piece.gauge.half * Fraction(rng.randint(85, 115), 100)
+    progress = Progress(piece.name, worked, last.number * piece.gauge.row * off, wide if rng.random() < 0.5 else None)
+    return replace(pattern, progress=(progress,))
+
+
+# ------------------------------------------------------------------------------------------------------- walks
+
+_STEPS = (0, 0, 0, 1, 1, -1, -1, 2, 3, 4, 5, 6, -2, -4, -6)
+
+
+def walk_at(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
+    """A piece whose edges wander by every move there is."""
+    rng = Random(seed)
+    swatch = _swatch(rng)
+    piece = Piece("walk", width=Fraction(10), length=Fraction(10))
+    pattern = replace(_pattern(rng, swatch, piece), terms=rng.choice(("US", "UK")))
+    gauge, fabric, phase = gauge_of(pattern.swatches), pattern.fabric, rng.randint(0, 1)
+    made = list(_walk(rng, pattern, phase, rng.randint(1, rows), clusters))
+    first = made[0]
+    kinds = (first.edge(first.starts).kind, first.edge(first.ends).kind)
+    fit = (
+        Fit("width", Fraction(0), (first.right.at - first.left.at) * gauge.half),
+        Fit("length", Fraction(0), len(made) * gauge.row),
+    )
+    planned = PiecePlan(
+        name="walk", count=1, worked="upwards", fabric=fabric, gauge=gauge, phase=phase, row_plan="alike",
+        foundation_chain=stitches.foundation(fabric, first.clusters, *kinds), rows=tuple(made), fit=fit,
+        farthest=None, alternatives=(), warnings=(), top=None, free_outline=False, has_neck=False,
+    )  # fmt: skip
+    return Plan(pattern, gauge, (planned,), ())
+
+
+def _walk(rng: Random, pattern: Pattern, phase: int, rows: int, clusters: int) -> Iterator[Row]:
+    at = (0, rng.randint(3, 2 * clusters))
+    while lattice.clusters(*at, 1, phase) < 1:
+        at = (0, rng.randint(3, 2 * clusters))
+    below = _row(pattern, phase, 1, at, None)
+    yield below
+    for number in range(2, rows + 1):
+        found = next((row for _ in range(20) if (row := _next(rng, pattern, phase, number, below))), None)
+        if found is None:
+            return
+        below = found
+        yield below
+
+
+def _next(rng: Random, pattern: Pattern, phase: int, number: int, below: Row) -> Row | None:
+    """A row by two random moves; None where they cannot be made together."""
+    left, right = rng.choice(_STEPS), rng.choice(_STEPS)
+    if lattice.starting_side(number) == "left":
+        right = max(right, -1)  # a row cannot end with a step out
+    else:
+        left = max(left, -1)
+    at = (below.left.at + left, below.right.at - right)
+    inside = [below.left.at < place < below.right.at for place in at]
+    fits = all(one or step < 2 for one, step in zip(inside, (left, right), strict=True))
+    if not fits or at[1] - at[0] > 40 or lattice.clusters(*at, number, phase) < 1:
+        return None
+    return _row(pattern, phase, number, at, below)
+
+
+def _row(pattern: Pattern, phase: int, number: int, at: tuple[int, int], below: Row | None) -> Row:
+    edges = {}
+    work = {}
+    for side, place, inwards in (("left", at[0], 1), ("right", at[1], -1)):
+        under = below.edge(side) if below else None  # type: ignore[arg-type]
+        step = (place - under.at) * inwards if under else 0
+        move = lattice.move(step, under.kind) if under else "straight"
+        size = abs(step) if move in ("step_in", "step_out") else 0
+        edges[side] = Edge(place, lattice.kind(place, number, phase), move, size)
+        work[side] = stitches.EdgeWork(edges[side].kind, move, size, under.kind if under else None)
+    starts = lattice.starting_side(number)
+    ends = "left" if starts == "right" else "right"
+    clusters = lattice.clusters(*at, number, phase)
+    counts = stitches.count(pattern.fabric, clusters, work[starts], work[ends])
+    place = ("body", number, number - 1, None if below is None else below.index, False)
+    colour = pattern.yarns[number // 3 % len(pattern.yarns)].name if pattern.yarns else None
+    return Row(*place, edges["left"], edges["right"], starts, clusters, colour, counts)
+
+
+# ---------------------------------------------------------------------------------------------------- proving
+
+
+def unproved(make: Callable[[int], Plan | None], seed: int) -> tuple[int, list[str]]:
+    """How many rows were proved of the pattern of a seed, and what disagrees."""
+    plan = make(seed)
+    if plan is None:
+        return 0, []
+    try:
+        proof = prove(plan)
+    except Exception as error:  # whatever it is, the seed must be told
+        return 0, [f"seed {seed}: {type(error).__name__}: {error}"]
+    return sum(one.rows for one in proof.worked), [f"seed {seed}: {reason}" for reason in proof.reasons]
+
+
+def main() -> int:
+    """Runs the nightly set; the exit code."""
+    asked = argparse.ArgumentParser(prog="python -m tests.nightly", description="Prove random patterns.")
+    asked.add_argument("--patterns", type=int, default=10_000)
+    asked.add_argument("--walks", type=int, default=20_000)
+    asked.add_argument("--mutants", type=int, default=20_000)
+    asked.add_argument("--seed", type=int, default=1_000_000)
+    asked.add_argument("--jobs", type=int, default=2)
+    wanted = asked.parse_args()
+    failed = 0
+    with ProcessPoolExecutor(wanted.jobs) as pool:
+        for name, make, number in (("planned", planned_at, wanted.patterns), ("walks", walk_at, wanted.walks)):
+            seeds = range(wanted.seed, wanted.seed + number)
+            rows = patterns = 0
+            for proved, reasons in pool.map(partial(unproved, make), seeds, chunksize=20):
+                rows, patterns = rows + proved, patterns + (proved > 0)
+                failed += bool(reasons)
+                for reason in reasons[:3]:
+                    print(f"{name}, {reason}", flush=True)
+            print(f"{name}: {patterns} patterns, {rows} rows proved by four paths", flush=True)
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

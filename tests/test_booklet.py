@@ -1,0 +1,113 @@
+"""The booklet read back by another program, and the setting of pages."""
+
+from __future__ import annotations
+
+import io
+import re
+from functools import cache
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from turnchain.booklet import booklet
+from turnchain.errors import MakerError
+from turnchain.plan import Plan
+from turnchain.planning import plan_pattern
+from turnchain.reading import read_file
+from turnchain.scene import Scene, Text
+from turnchain.typesetting import Contents, Heading, Ledger, Picture, Typesetter, Words
+from turnchain.writers import pdf
+
+CASES = Path(__file__).parent / "cases"
+
+
+@cache
+def plan(name: str) -> Plan:
+    return plan_pattern(read_file(CASES / f"{name}.toml"))
+
+
+@cache
+def read_back(name: str) -> pypdf.PdfReader:
+    stream = io.BytesIO()
+    pdf.write(booklet(plan(name)), stream, title="booklet", language="en")
+    return pypdf.PdfReader(stream)
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_every_row_stands_in_the_ledger_with_its_count(name: str) -> None:
+    words = " ".join(page.extract_text() for page in read_back(name).pages).replace("\n", " ")
+    for piece in plan(name).pieces:
+        for row in piece.rows:
+            side = "RS" if row.number % 2 else "WS"
+            entry = rf"{row.number}\s+{side}, {row.colour}, {row.clusters} cl"
+            assert re.search(entry, words), (piece.name, row.number)
+        assert f"ch {piece.foundation_chain} " in words
+
+
+def test_the_contents_lead_to_their_pages() -> None:
+    reader = read_back("heron_top")
+    links = [
+        (page.extract_text(), reader.get_destination_page_number(_destination(reader, link)))
+        for page in reader.pages
+        for link in page.get("/Annots", [])
+    ]
+    assert len(links) >= 7
+    for (_, target), heading in zip(links, ("Materials", "Size and fit", "Schematic"), strict=False):
+        assert heading in reader.pages[target].extract_text()
+
+
+def _destination(reader: pypdf.PdfReader, link: object) -> pypdf.generic.Destination:
+    dest = link.get_object()["/Dest"]  # type: ignore[attr-defined]
+    return pypdf.generic.Destination("to", dest[0], pypdf.generic.Fit.fit())
+
+
+def test_pages_are_numbered() -> None:
+    for number, page in enumerate(read_back("heron_top").pages, start=1):
+        if number > 1:
+            assert page.extract_text().rstrip().endswith(str(number))
+
+
+def test_only_a4_and_letter() -> None:
+    with pytest.raises(MakerError, match="A4 or Letter"):
+        booklet(plan("kite_kerchief"), "A5")
+    assert booklet(plan("kite_kerchief"), "Letter")[0].width == pytest.approx(215.9)
+
+
+def lines_of(setter: Typesetter, index: int) -> list[Text]:
+    return [item for item in setter.sheets[index].items if isinstance(item, Text)]
+
+
+def test_no_heading_stands_alone_at_a_foot() -> None:
+    for filling in range(30, 60):
+        setter = Typesetter(100, 200, 10, "foot")
+        setter.set([*(Words("a line of words") for _ in range(filling)), Heading("Alone?", 2), Words("word " * 60)])
+        for index, sheet in enumerate(setter.sheets):
+            texts = lines_of(setter, index)
+            assert texts[-1].words != "Alone?", (filling, len(sheet.items))
+
+
+def test_no_paragraph_leaves_or_brings_a_single_line() -> None:
+    for filling in range(20, 40):
+        setter = Typesetter(100, 200, 10, "foot")
+        setter.set([*(Words("filling") for _ in range(filling)), Words("word " * 80)])
+        sheets = [lines_of(setter, index) for index in range(len(setter.sheets))]
+        split = [[text for text in lines if "word" in text.words] for lines in sheets]
+        counts = [len(lines) for lines in split if lines]
+        assert min(counts) >= 2, (filling, counts)
+
+
+def test_a_picture_is_never_cut() -> None:
+    scene = Scene(100, 150, "t", "w", "en", {}, ())
+    setter = Typesetter(100, 200, 10, "foot")
+    setter.set([*(Words("filling") for _ in range(20)), Picture(scene, 0.6), Picture(scene, 0.6)])
+    for sheet in setter.sheets:
+        for view in sheet.views:
+            assert view.top + scene.height * view.mm_per_px <= setter.bottom + 1e-6
+
+
+def test_a_long_ledger_goes_on_over_pages_with_every_box() -> None:
+    setter = Typesetter(100, 200, 10, "foot")
+    setter.set([Heading("Ledger", 1, "ledger"), Contents(), Ledger(tuple((str(n), "RS") for n in range(1, 301)))])
+    numbers = {text.words for index in range(len(setter.sheets)) for text in lines_of(setter, index)}
+    assert {str(n) for n in range(1, 301)} <= numbers

@@ -1,0 +1,599 @@
+"""Mistakes put into finished words and charts on purpose: are they found?
+
+A mutant is a text or a picture with one change. It is found where it cannot be read, cannot be worked or does not come
+out as planned. A mutant that is not found is *equivalent* only where a named argument says that a maker does the same
+stitches in the same places (``EQUIVALENT``), and the fabric worked from it is the same stitch by stitch; any other has
+escaped. At least 99 of 100 that are not equivalent must be found; those that escape are printed with what was changed.
+
+The wrong examples are published ones (trade facts, section 5): "210 stitches is 77 clusters", and a multiple of 4 plus
+3 given with 60, 96 and 120 chains.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from nightly import planned_at, walk_at
+from turnchain import words
+from turnchain.errors import MakerError
+from turnchain.making import planned
+from turnchain.plan import Plan
+from turnchain.proof import reading_chart, reading_words
+from turnchain.proof.following import Count, DcInChains, Dc, FromHook, LastChain, Maker, Repeat, Told
+from turnchain.proof.proving import chart_of, svg_of, words_of
+from turnchain.proof.reading_chart import UnreadableChart
+from turnchain.proof.reading_words import Unreadable
+from turnchain.proof.working import Craft, Unworkable
+
+CASES = Path(__file__).parent / "cases"
+LEAST_FOUND = 0.99
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One change: what kind, what it was and what it became, where it stands, and the whole ``text`` with it."""
+
+    kind: str
+    was: str
+    became: str
+    around: str
+    text: str
+
+    def __str__(self) -> str:
+        return f"{self.kind}: {self.was!r} became {self.became!r} in {self.around!r}"
+
+
+def changed(text: str, start: int, end: int, new: str, kind: str) -> Mutant:
+    """``text`` with one stretch replaced."""
+    line = text.rfind("\n", 0, start) + 1
+    stop = text.find("\n", end)
+    around = text[line : stop if stop >= 0 else len(text)]
+    return Mutant(kind, text[start:end], new, around[:240], text[:start] + new + text[end:])
+
+
+# ------------------------------------------------------------------------------------------- mutants of words
+
+#: What each language calls what is changed.
+WORDS: dict[str, dict[str, str]] = {
+    "US": {
+        "decrease": "dc in last dc of last cl, leave tch unworked", "top": "dc in 3rd ch of tch", "off": " Fasten off.",
+        "RS": "RS", "WS": "WS",
+    },
+    "UK": {
+        "decrease": "tr in last tr of last cl, leave tch unworked", "top": "tr in 3rd ch of tch", "off": " Fasten off.",
+        "RS": "RS", "WS": "WS",
+    },
+    "de": {
+        "decrease": "1 Stb in das letzte Stb der letzten Gr, WLm frei lassen", "top": "1 Stb in die 3. Lm der WLm",
+        "off": " Faden abschneiden und durchziehen.", "RS": "Hinr", "WS": "Rückr",
+    },
+}  # fmt: skip
+
+#: Words that a slip of the pen takes for one another.
+PAIRS: dict[str, tuple[tuple[str, str], ...]] = {
+    "US": (
+        ("first sp", "next sp"), ("skip first", "skip last"), ("skip first", "skip next"), ("less", "more"),
+        ("at start", "at end"), ("last ch", "next ch"), ("2 dc in", "dc in"), ("cl in", "dc in"),
+        ("3rd ch of", "4th ch of"), ("in base of tch", "in first sp"), ("tch unworked", "rest of row unworked"),
+        (" to ", " and "), ("half a cl", "1 cl"),
+    ),
+    "UK": (
+        ("first sp", "next sp"), ("miss first", "miss last"), ("2 tr in", "tr in"), ("cl in", "tr in"),
+        ("less", "more"), ("last ch", "next ch"), ("in base of tch", "in first sp"),
+    ),
+    "de": (
+        ("den 1. Zwr", "den nächsten Zwr"), ("1. Gr aus", "letzte Gr aus"), ("2 Stb in", "1 Stb in"),
+        ("1 Gr in", "1 Stb in"), ("weniger", "mehr"), ("die letzte Lm", "die nächste Lm"),
+        ("in den Fuß der WLm", "in den 1. Zwr"),
+    ),
+}  # fmt: skip
+
+Change = Callable[[Random, str, int, str, Plan], Mutant | None]
+
+
+def pieces_begin(text: str) -> int:
+    """Where the explanations end: at the fourth heading."""
+    heads = [found.start() for found in re.finditer(r"^## ", text, re.MULTILINE)]
+    return heads[3]
+
+
+def pick(rng: Random, pattern: str, text: str, start: int) -> re.Match[str] | None:
+    """One of the places where ``pattern`` stands."""
+    found = list(re.compile(pattern, re.MULTILINE).finditer(text, start))
+    return rng.choice(found) if found else None
+
+
+def off_by_one(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, r"(?<![\w.])\d+", text, start)
+    if found is None:
+        return None
+    number = int(found[0]) + rng.choice((-1, 1))
+    return changed(text, *found.span(), str(max(0, number)), "a number off by one")
+
+
+STEP = r"(?<=[:,\[] )(?:\[[^\]]*\] [^,.]*|\([^)]*\)[^,.\]]*|[^,.\[\]():]*(?:\([^)]*\))?)(?=, |\])"
+
+
+def step_lost(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, rf"{STEP}, ", text, start)
+    return None if found is None else changed(text, *found.span(), "", "a step left out")
+
+
+def step_twice(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, rf"{STEP}, ", text, start)
+    return None if found is None else changed(text, *found.span(), found[0] * 2, "a step twice")
+
+
+def steps_swapped(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, rf"({STEP}), ([^,.\[\]():]+)(?=[,.])", text, start)
+    if found is None or found[1] == found[2]:
+        return None
+    return changed(text, *found.span(), f"{found[2]}, {found[1]}", "two steps swapped")
+
+
+def no_turning_chain(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, r"(?<=: )(?:Ch \d+|\d+ Lm), ", text, start)
+    return None if found is None else changed(text, *found.span(), "", "a turning chain missing")
+
+
+def wrong_turning_chain(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, r"(?<=: )(Ch )?(3|4)( Lm)?(?=, )", text, start)
+    if found is None:
+        return None
+    other = "4" if found[2] == "3" else "3"
+    return changed(text, *found.span(), f"{found[1] or ''}{other}{found[3] or ''}", "the other turning chain")
+
+
+def late_decrease(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    """A decrease where the row below has a gap at its edge, and the words of one where it is natural."""
+    said = WORDS[language]
+    found = pick(rng, re.escape(said["top"]), text, start)
+    return None if found is None else changed(text, *found.span(), said["decrease"], "a decrease out of turn")
+
+
+def words_mixed(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    one, other = rng.choice(PAIRS[language])
+    if rng.random() < 0.5:
+        one, other = other, one
+    found = pick(rng, rf"(?<!\w){re.escape(one)}(?!\w)", text, start)
+    return None if found is None else changed(text, *found.span(), other, "a word for another")
+
+
+def rows_swapped(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    """The steps of two rows, with what closes them, changed about."""
+    rows = list(re.compile(r"^[^#\n]*?\): (.*)$", re.MULTILINE).finditer(text, start))
+    pairs = [(one, other) for one, other in pairwise(rows) if one[1] != other[1]]
+    if not pairs:
+        return None
+    one, other = rng.choice(pairs)
+    between = text[one.end(1) : other.start(1)]
+    return changed(text, one.start(1), other.end(1), other[1] + between + one[1], "two rows swapped")
+
+
+def row_lost(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, r"\n\n(?!#)[^\n]*\): [^\n]*", text, start)
+    return None if found is None else changed(text, *found.span(), "", "a row left out")
+
+
+def yarn_swapped(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    names = [re.sub(r"([\\`*_\[\]<>#|])", r"\\\1", yarn.name) for yarn in plan.pattern.yarns]
+    if len(names) < 2:
+        return None
+    before = r"(?:(?:WS|RS|Hinr|Rückr|turn|Wechsel), |[Cc]hange to |zu |\d |with |join )"
+    found = pick(rng, f"{before}({'|'.join(map(re.escape, names))})(?=[),; ])", text, start)
+    if found is None:
+        return None
+    other = rng.choice([name for name in names if name != found[1]])
+    return changed(text, found.start(1), found.end(1), other, "a yarn for another")
+
+
+def foundation_wrong(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    """A chain too long or too short whose own sum is right."""
+    told = r"((?:Foundation|Anschlag): [^\n]*?)(\d+)( (?:Lm )?[^\n]*?plus )(\d+)(: \d+ × \d+ \+ )(\d+)"
+    found = pick(rng, told, text, start)
+    if found is None:
+        return None
+    by = rng.choice((-4, -3, -2, -1, 1, 2, 3, 4))
+    if int(found[6]) + by < 0:
+        return None
+    plus = str(int(found[6]) + by)
+    new = f"{found[1]}{int(found[2]) + by}{found[3]}{plus}{found[5]}{plus}"
+    return changed(text, *found.span(), new, "a wrong foundation")
+
+
+def sides_swapped(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    said = WORDS[language]
+    found = pick(rng, rf"(?<!\w)({said['RS']}|{said['WS']})(?!\w)", text, start)
+    if found is None:
+        return None
+    return changed(text, *found.span(), said["WS"] if found[0] == said["RS"] else said["RS"], "the other side")
+
+
+def not_fastened_off(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, re.escape(WORDS[language]["off"]), text, start)
+    return None if found is None else changed(text, *found.span(), "", "not fastened off")
+
+
+def shaping_lost(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = pick(rng, r" (?:At (?:start|end)|Am (?:Anfang|Ende)): [^.\n]*\.", text, start)
+    return None if found is None else changed(text, *found.span(), "", "shaping not said")
+
+
+def cluster_size(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    found = re.search(r"(?:Cluster \(cl\)|Gruppe \(Gr\)): (\d)", text)
+    assert found is not None
+    number = str(int(found[1]) + rng.choice((-1, 1)))
+    return changed(text, found.start(1), found.end(1), number, "another cluster")
+
+
+def about_changed(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    """What a piece says of itself, of which its rows know nothing."""
+    found = pick(rng, r"sideways|upwards|quer|aufwärts|(?<=Make )\d+|\d+(?=-mal gleich)", text, start)
+    if found is None:
+        return None
+    other = {"sideways": "upwards", "upwards": "sideways", "quer": "aufwärts", "aufwärts": "quer"}
+    return changed(text, *found.span(), other.get(found[0], f"{found[0]}1"), "a piece told of as another")
+
+
+def yarns_changed(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    """Two yarns changed about wherever they stand: nothing in the text contradicts it."""
+    used = sorted({row.colour for piece in plan.pieces for row in piece.rows if row.colour})
+    if len(used) < 2 or any(re.search(r"\W|dc", name) for name in used):
+        return None
+    one, other = rng.sample(used, 2)
+    swapped = re.sub(rf"\b(?:{one}|{other})\b", lambda found: other if found[0] == one else one, text[start:])
+    return Mutant("two yarns changed about", one, other, "the whole text", text[:start] + swapped)
+
+
+WORD_CHANGES: tuple[Change, ...] = (
+    off_by_one, off_by_one, off_by_one, step_lost, step_lost, step_twice, steps_swapped, no_turning_chain,
+    wrong_turning_chain, late_decrease, words_mixed, words_mixed, words_mixed, rows_swapped, row_lost, yarn_swapped,
+    foundation_wrong, sides_swapped, not_fastened_off, shaping_lost, cluster_size, about_changed, yarns_changed,
+)  # fmt: skip
+
+LEFT = r"(?:leave [^,]* unworked|[^,]* frei lassen)"
+CHANGED = r"(?:change to .* in last \w+|mit dem letzten U zu .* wechseln)"
+CHAINED = r"(?:ch \d+|\d+ Lm)"
+PASSED = r"(?:(?:skip|miss) [^,]*|[^,]* auslassen)"
+BASED = r"(?:\w+ in base of tch|1 \w+ in den Fuß der WLm)"
+
+#: Changes of words after which a maker does the same: what became of what, and why nothing changes.
+EQUIVALENT: tuple[tuple[str, str, str], ...] = (
+    (r"first sp|1\. Zwr|den 1\. Zwr", r"next sp|nächsten Zwr|den nächsten Zwr",
+     "from the edge stitch the next space is the first, where no cluster lies before it"),
+    (r"next sp|den nächsten Zwr", r"first sp|den 1\. Zwr",
+     "once the first cluster is passed no space was met yet, or the first space is the next one"),
+    (r"skip first|skip next|skip last", r"skip first|skip next|skip last",
+     "from the edge stitch the next cluster is the first; where only one is left the next is the last"),
+    (r"(?:miss|skip) (?:first|last)|1\. Gr aus|letzte Gr aus", r"(?:miss|skip) (?:first|last)|1\. Gr aus|letzte Gr aus",
+     "in a row of one cluster the first is the last"),
+    (r"last ch|die letzte Lm", r"next ch|die nächste Lm", "the next chain is the last"),
+    (r"Ch \d+, turn|\d+ Lm, wenden", r"turn, Ch \d+|wenden, \d+ Lm",
+     "a turning chain made after turning stands on the same stitch"),
+    (r"tch unworked", r"rest of row unworked", "the turning chain is all that is left of the row"),
+    (r"rest of row unworked", r"tch unworked", "the rest of the row is its turning chain"),
+    (rf"{LEFT}, {CHANGED}", rf"{CHANGED}, {LEFT}",
+     "the yarn changes with the last stitch, whether that is said before or after what is left unworked"),
+    (rf"{CHANGED}, {LEFT}", rf"{LEFT}, {CHANGED}",
+     "the yarn changes with the last stitch, whether that is said before or after what is left unworked"),
+    (rf"{CHAINED}, {PASSED}|{PASSED}, {CHAINED}", rf"{CHAINED}, {PASSED}|{PASSED}, {CHAINED}",
+     "a gap's chain hangs from the hook, and to pass over a place is no stitch: either may come first"),
+    (rf"{BASED}, {PASSED}|{PASSED}, {BASED}", rf"{BASED}, {PASSED}|{PASSED}, {BASED}",
+     "the base of the turning chain is where it was, whatever is passed over next"),
+    (r"with .*, ", r"", "a piece in one yarn has said so before its foundation"),
+)  # fmt: skip
+
+
+def argument(mutant: Mutant) -> str | None:
+    """Why a change of words may change nothing in the fabric; None where no argument is known."""
+    for was, became, why in EQUIVALENT:
+        if re.fullmatch(was, mutant.was) and re.fullmatch(became, mutant.became):
+            return why
+    return None
+
+
+def fabric_of(text: str, language: str, plan: Plan) -> object:
+    """Every stitch with what it is worked into and its yarn, in the order worked."""
+    yarns = [yarn.name for yarn in plan.pattern.yarns]
+    written = reading_words.read(text, language, yarns, [piece.name for piece in plan.pieces])
+    made = reading_words.worked(written)
+    return {
+        name: [(one.course.stitches, one.course.at, one.yarn) for one in rows] for name, rows in made.items()
+    }
+
+
+@dataclass
+class Tally:
+    """How many mutants were found, and by what; which were equivalent and why; which escaped."""
+
+    found: Counter[str]
+    equivalent: Counter[str]
+    escaped: list[str]
+    alone: int = 0  # found without looking at the plan
+
+    @property
+    def total(self) -> int:
+        return sum(self.found.values()) + len(self.escaped)
+
+    @property
+    def share(self) -> float:
+        return sum(self.found.values()) / max(1, self.total)
+
+    def __str__(self) -> str:
+        lines = [f"{sum(self.found.values())} of {self.total} found, {self.alone} of them without the plan"]
+        lines += [f"  {kind}: {number}" for kind, number in sorted(self.found.items())]
+        lines += [f"  equivalent, {number}: {why}" for why, number in self.equivalent.items()]
+        return "\n".join([*lines, *(f"  ESCAPED {one}" for one in self.escaped)])
+
+
+def empty() -> Tally:
+    return Tally(Counter(), Counter(), [])
+
+
+def try_words(plan: Plan, language: str, rng: Random, tally: Tally, text: str) -> None:
+    """One random mutant of the finished words."""
+    mutant = rng.choice(WORD_CHANGES)(rng, text, pieces_begin(text), language, plan)
+    if mutant is None or mutant.text == text:
+        return
+    if words_of(plan, language, mutant.text).reasons:
+        tally.found[mutant.kind] += 1
+        tally.alone += contradicts_itself(mutant.text, language, plan)
+        return
+    why = argument(mutant)
+    if why is not None and fabric_of(mutant.text, language, plan) == fabric_of(text, language, plan):
+        tally.equivalent[why] += 1
+        return
+    tally.escaped.append(str(mutant))
+
+
+def contradicts_itself(text: str, language: str, plan: Plan) -> bool:
+    """Whether the text alone shows that it is wrong: it cannot be read or cannot be worked."""
+    try:
+        fabric_of(text, language, plan)
+    except (Unreadable, Unworkable):
+        return True
+    return False
+
+
+# ------------------------------------------------------------------------------------------ mutants of charts
+
+Redraw = Callable[[Random, str], Mutant | None]
+
+
+def definitions(svg: str, name: str) -> list[re.Match[str]]:
+    """The definitions whose ids begin with ``name``, with their contents."""
+    return list(re.finditer(rf'<g id="{name}[^"]*">\n(.*?)\n</g>', svg, re.DOTALL))
+
+
+def one_of(rng: Random, svg: str, name: str, inside: str) -> tuple[int, int, re.Match[str]] | None:
+    """One place inside the definitions ``name``: where it begins and ends in the file."""
+    places = [
+        (one.start(1) + found.start(), one.start(1) + found.end(), found)
+        for one in definitions(svg, name)
+        for found in re.finditer(inside, one[1])
+    ]
+    return rng.choice(places) if places else None
+
+
+USE = r'<use (?:x="(?P<x>-?[\d.]+)" )?xlink:href="#(?P<name>[\w-]+)"/>'
+
+
+def use_moved(rng: Random, svg: str) -> Mutant | None:
+    """A symbol of a row moved by about half a cluster."""
+    found = one_of(rng, svg, "row-", USE)
+    if found is None:
+        return None
+    start, end, use = found
+    leap = rng.choice((-1, 1)) * half_pitch(svg)
+    x = float(use["x"] or 0) + leap
+    return changed(svg, start, end, f'<use x="{x:g}" xlink:href="#{use["name"]}"/>', "a symbol half a cluster off")
+
+
+def half_pitch(svg: str) -> float:
+    """Half a cluster with its gap, in px, from the rows' definitions: clusters lie two of them apart."""
+    apart: Counter[float] = Counter()
+    for row in definitions(svg, "row-"):
+        xs = [float(use["x"] or 0) for use in re.finditer(USE, row[1]) if use["name"].startswith("cluster")]
+        apart.update(round(b - a, 2) for a, b in pairwise(xs))
+    return apart.most_common(1)[0][0] / 2 if apart else 40.0
+
+
+def use_lost(rng: Random, svg: str) -> Mutant | None:
+    found = one_of(rng, svg, "row-", USE + r"\n?")
+    return None if found is None else changed(svg, found[0], found[1], "", "a symbol left out")
+
+
+def dc_lost(rng: Random, svg: str) -> Mutant | None:
+    found = one_of(rng, svg, "cluster-", USE + r"\n?")
+    return None if found is None else changed(svg, found[0], found[1], "", "a dc of a cluster left out")
+
+
+def symbol_swapped(rng: Random, svg: str) -> Mutant | None:
+    """Another symbol in a place."""
+    found = one_of(rng, svg, "row-", USE)
+    names = {use["name"] for row in definitions(svg, "row-") for use in re.finditer(USE, row[1])}
+    if found is None or len(names) < 2:
+        return None
+    start, end, use = found
+    other = rng.choice(sorted(names - {use["name"]}))
+    return changed(svg, start, end, use[0].replace(f"#{use['name']}\"", f'#{other}"'), "a symbol for another")
+
+
+def oval_lost(rng: Random, svg: str) -> Mutant | None:
+    found = one_of(rng, svg, "turning-chain", r"<path [^>]*/>\n?")
+    return None if found is None else changed(svg, found[0], found[1], "", "a chain of a turning chain left out")
+
+
+def foot_moved(rng: Random, svg: str) -> Mutant | None:
+    """The foot of an edge stitch half a cluster off."""
+    found = one_of(rng, svg, "dc", r'd="M(?P<x>-?[\d.]+) (?P<y>-?[\d.]+)L')
+    if found is None:
+        return None
+    start, end, foot = found
+    x = float(foot["x"]) + rng.choice((-1, 1)) * half_pitch(svg)
+    return changed(svg, start, end, f'd="M{x:g} {foot["y"]}L', "a foot half a cluster off")
+
+
+def foot_raised(rng: Random, svg: str) -> Mutant | None:
+    """A foot in a space where it stood in a stitch, or the other way about."""
+    found = one_of(rng, svg, "dc", r'd="M(?P<x>-?[\d.]+) (?P<y>-?[\d.]+)L')
+    if found is None:
+        return None
+    start, end, foot = found
+    y = float(foot["y"])
+    return changed(svg, start, end, f'd="M{foot["x"]} {y * (0.93 / 1.06 if rng.random() < 0.5 else 1.06 / 0.93):.2f}L',
+                   "a foot in another place up or down")
+
+
+ROW = r'(<g id="row-of-stitches-\d+">\n(?:<desc>[^<]*</desc>\n)?<use [^>]*xlink:href="#)(row-\d+)("[^>]*/>)'
+
+
+def rows_redrawn(rng: Random, svg: str) -> Mutant | None:
+    """Two rows that follow each other, changed about."""
+    rows = list(re.finditer(ROW, svg))
+    pairs = [(one, other) for one, other in pairwise(rows) if one[2] != other[2]]
+    if not pairs:
+        return None
+    one, other = rng.choice(pairs)
+    between = svg[one.end(2) : other.start(2)]
+    return changed(svg, one.start(2), other.end(2), other[2] + between + one[2], "two rows swapped")
+
+
+def row_shifted(rng: Random, svg: str) -> Mutant | None:
+    """A whole row half a cluster off."""
+    found = rng.choice(list(re.finditer(r'(<use [^>]*?x=")([\d.]+)("[^>]*xlink:href="#row-\d+")', svg)))
+    x = float(found[2]) + rng.choice((-1, 1)) * half_pitch(svg)
+    return changed(svg, found.start(2), found.end(2), f"{x:g}", "a row half a cluster off")
+
+
+def stripes_redrawn(rng: Random, svg: str) -> Mutant | None:
+    """A stripe in another's colour."""
+    start, end = svg.index('<g id="stripes">'), svg.index('<g id="foundation">')
+    fills = list(re.finditer(r'fill="(#\w{6})"', svg[start:end]))
+    colours = sorted({found[1] for found in fills})
+    if len(colours) < 2:
+        return None
+    one = rng.choice(fills)
+    other = rng.choice([colour for colour in colours if colour != one[1]])
+    return changed(svg, start + one.start(1), start + one.end(1), other, "a stripe in another colour")
+
+
+def foundation_redrawn(rng: Random, svg: str) -> Mutant | None:
+    """A chain of the foundation left out."""
+    uses = list(re.finditer(r"<use [^>]*#ch-foundation[^>]*/>\n?", svg))
+    found = rng.choice(uses)
+    return changed(svg, *found.span(), "", "a chain of the foundation left out")
+
+
+def number_redrawn(rng: Random, svg: str) -> Mutant | None:
+    """Another digit in a row number."""
+    start, end = svg.index('<g id="row-numbers">'), svg.index('<g id="edge-names">')
+    digits = list(re.finditer(r"#r\.3(\d)", svg[start:end]))
+    if not digits:
+        return None
+    found = rng.choice(digits)
+    other = str((int(found[1]) + rng.randint(1, 9)) % 10)
+    return changed(svg, start + found.start(1), start + found.end(1), other, "a row number off")
+
+
+REDRAWS: tuple[Redraw, ...] = (
+    use_moved, use_moved, use_lost, dc_lost, symbol_swapped, oval_lost, foot_moved, foot_raised, rows_redrawn,
+    row_shifted, stripes_redrawn, foundation_redrawn, number_redrawn,
+)  # fmt: skip
+
+
+def try_chart(plan: Plan, name: str, rng: Random, tally: Tally, svg: str) -> None:
+    """One random mutant of the chart of a piece."""
+    mutant = rng.choice(REDRAWS)(rng, svg)
+    if mutant is None or mutant.text == svg:
+        return
+    _, reasons = chart_of(plan, plan.piece(name), mutant.text.encode())
+    if reasons:
+        tally.found[mutant.kind] += 1
+        tally.alone += shows_itself(mutant.text)
+    else:
+        tally.escaped.append(str(mutant))
+
+
+def shows_itself(svg: str) -> bool:
+    """Whether the picture alone shows that it is wrong."""
+    try:
+        reading_chart.worked(reading_chart.read(svg.encode()))
+    except (UnreadableChart, Unworkable):
+        return True
+    return False
+
+
+# ------------------------------------------------------------------------------------------------- the tests
+
+
+@cache
+def heron() -> Plan:
+    return planned(CASES / "heron_top.toml")
+
+
+def plans(first: int, number: int) -> Iterator[Plan]:
+    """Small planned patterns and walks in turn."""
+    for seed in range(first, first + number):
+        plan = walk_at(seed) if seed % 2 else planned_at(seed, rows=14, clusters=7)
+        if plan is not None:
+            yield plan
+
+
+def words_tally(first: int, number: int, each: int) -> Tally:
+    """``each`` mutants of the words of ``number`` patterns."""
+    tally = empty()
+    for nth, plan in enumerate(plans(first, number)):
+        language = ("US", "UK", "de", "US")[nth % 4]
+        text = words.pattern_text(plan, language)
+        rng = Random(first + nth)
+        for _ in range(each):
+            try_words(plan, language, rng, tally, text)
+    return tally
+
+
+def charts_tally(first: int, number: int, each: int) -> Tally:
+    """``each`` mutants of the charts of ``number`` patterns."""
+    tally = empty()
+    for nth, plan in enumerate(plans(first, number)):
+        (piece,) = plan.pieces
+        try:
+            svg = svg_of(plan, piece.name).decode()
+        except MakerError:
+            continue
+        rng = Random(first + nth)
+        for _ in range(each):
+            try_chart(plan, piece.name, rng, tally, svg)
+    return tally
+
+
+def test_mutants_of_words_are_found() -> None:
+    tally = words_tally(1, 40, 25)
+    assert tally.total > 700
+    assert tally.share >= LEAST_FOUND, str(tally)
+
+
+def test_mutants_of_the_words_of_a_case_are_found() -> None:
+    """With stripes told together, rows repeated and three pieces."""
+    tally = empty()
+    for language in WORDS:
+        text, rng = words.pattern_text(heron(), language), Random(3)
+        for _ in range(40):
+            try_words(heron(), language, rng, tally, text)
+    assert tally.total > 80
+    assert tally.share >= LEAST_FOUND, str(tally)
+
+
+def test_mutants_of_charts_are_found() -> None:
+    tally = charts_tally(1, 24, 20)
+    assert tally.total > 300
+    assert tally.share >= LEAST_FOUND, str(tally)
