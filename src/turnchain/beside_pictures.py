@@ -303,6 +303,6 @@ def _picture(group: ElementTree.Element, width: int, height: int) -> str:
 
 def _text(element: ElementTree.Element) -> str:
     for one in element.iter():
-        one.text = one.tail = (one.text or "").strip()  # blanks between elements cost a browser as much as elements
-    element.tail = ""
+        # blanks between elements cost a browser as much as elements
+        one.text, one.tail = (one.text or "").strip(), ""
     return ElementTree.tostring(element, "unicode").replace(" />", "/>")

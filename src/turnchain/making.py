@@ -1,8 +1,8 @@
 """Everything that can be made of a pattern, into one folder.
 
-In: a pattern file and a folder. Out: plan.json, for every piece a chart as SVG and PNG with its alt text,
-beside.html for the making, and index.html that shows them all. Either all files are new afterwards or, where
-anything fails, all old ones stand.
+In: a pattern file and a folder. Out: plan.json; for every piece its charts and close-ups, the stripes, the schematic,
+each as SVG and PNG with its alt text; pattern.md for a blog, beside.html for the making, and index.html that shows
+them all. Either all files are new afterwards or, where anything fails, all old ones stand.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from turnchain import beside, page, plan_json
+from turnchain import beside, blog, page, plan_json, schematic
 from turnchain.chart import chart
 from turnchain.detail import Asked, detail, series
 from turnchain.errors import FileError, MakerError
@@ -81,6 +81,7 @@ def _files(
 ) -> Iterator[tuple[Path, Callable[..., None]]]:
     text = plan_json.plan_text(plan)
     yield folder / "plan.json", lambda stream: stream.write(text.encode())
+    yield folder / blog.FILE, lambda stream: stream.write(blog.markdown(plan).encode())
     yield folder / beside.FILE, lambda stream: stream.write(beside.page(plan, look).encode())
     for name, scene in made:
         yield from _pictures(folder, name, scene)
@@ -89,6 +90,7 @@ def _files(
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
     """Every picture of a plan with the name of its files: charts whole and short, close-ups, the stripes as worn."""
     yield STRIPES, preview(plan, None, width or USUAL_WIDTH[WHOLE], look)
+    yield from schematic.scenes(plan).items()
     for piece in plan.pieces:
         yield piece.name, chart(plan, piece.name, width, look)
         yield f"{piece.name}-short", chart(plan, piece.name, None, look, short=True)

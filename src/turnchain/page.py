@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from html import escape
 from urllib.parse import quote
 
-from turnchain import beside, style, terms
+from turnchain import beside, blog, style, terms
 from turnchain.key import credit, summary
 from turnchain.plan import PiecePlan, Plan
 from turnchain.units import shown
@@ -52,6 +52,7 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
         f"<header>\n<h1>{escape(pattern.title)}</h1>",
         f'<nav aria-label="Pieces">{links} <a href="{beside.FILE}">beside the work</a> '
+        f'<a href="{blog.FILE}">{blog.FILE}</a> '
         '<a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
         *(_warning(words) for words in plan.warnings),

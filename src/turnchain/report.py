@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from turnchain import carrying, stripes, yarn
+from turnchain import carrying, cautions, seams, stripes, wearing, yarn
 from turnchain.gauge import gauge_of
 from turnchain.numbers import counted
 from turnchain.plan import Alternative, Fit, PiecePlan, Plan
@@ -21,10 +21,17 @@ def report(plan: Plan, colours: bool = False) -> str:
     lines = [plan.pattern.title, "", *_gauge(plan), *_warnings(plan.warnings)]
     for piece in plan.pieces:
         lines += ["", *_piece(plan, piece, unit)]
-    for heading, said in _yarns(plan, colours):
+    for heading, said in (*_wearing(plan), *_yarns(plan, colours)):
         if said:
             lines += ["", heading, *(words if words.startswith("warning:") else f"  {words}" for words in said)]
     return "\n".join(lines) + "\n"
+
+
+def _wearing(plan: Plan) -> Iterator[tuple[str, list[str]]]:
+    """How it will be worn and sewn."""
+    yield "fit", wearing.lines(plan)
+    yield "seams", seams.lines(plan)
+    yield "cautions", cautions.lines(plan)
 
 
 def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
@@ -33,7 +40,8 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     if not plan.pattern.yarns:
         return
     yield "stripes", stripes.lines(plan)
-    short = [f"warning: {need.yarn} runs out before the end" for need in yarn.figures(plan).needs if (need.left or 0) < 0]
+    needs = yarn.figures(plan).needs
+    short = [f"warning: {need.yarn} runs out before the end" for need in needs if (need.left or 0) < 0]
     yield "yarn", [*yarn.lines(plan), *short]
     if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
         from turnchain import stash
