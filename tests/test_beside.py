@@ -730,7 +730,7 @@ def test_inks_as_everywhere(reader: Callable[..., Reader]) -> None:
           const picker = document.getElementById("colour-1");
           picker.value = colour;
           picker.dispatchEvent(new Event("input"));
-          return getComputedStyle(document.documentElement).getPropertyValue("--i1");
+          return document.documentElement.style.getPropertyValue("--i1");
         })""",
         colours,
     )

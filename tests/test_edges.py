@@ -238,3 +238,29 @@ def test_a_scarf_end_made_twice_is_no_sleeve() -> None:
     tapered = ((Fraction(0), Fraction(10)), (Fraction(30), Fraction(22)))
     plan = planned(panel("front", 50, 50), panel("back", 50, 50), Piece("scarf end", count=2, outline=tapered))
     assert [part.role for part in roles.parts(plan)] == ["front", "back", "other"]
+
+
+def test_seams_named_in_the_file_are_those_that_would_be_assumed() -> None:
+    """A maker who writes down the seams of a drop-shoulder garment gets the same stretches sewn to one another."""
+    plan = heron()
+    joins = [
+        ("front.shoulder", "back.shoulder"),
+        ("front.first", "sleeve.first"),
+        ("sleeve.first", "back.first"),
+        ("front.last", "sleeve.first"),
+        ("back.last", "sleeve.first"),
+        ("front.first", "back.first"),
+        ("front.last", "back.last"),
+        ("sleeve.left", "sleeve.right"),
+    ]
+    named = plan_pattern(replace(plan.pattern, seams=tuple(Seam(join) for join in joins)))
+
+    def stretches(found: Plan) -> set[frozenset[object]]:
+        return {
+            frozenset((side.name, side.copy, side.points) for side in (seam.one, seam.other))
+            for seam in seams.of(found)
+        }
+
+    assert stretches(named) == stretches(plan)
+    assert not any(seam.assumed for seam in seams.of(named))
+    assert all(seam.agrees for seam in seams.of(named))

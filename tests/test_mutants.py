@@ -14,7 +14,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -28,7 +28,18 @@ from turnchain.errors import MakerError
 from turnchain.making import planned
 from turnchain.plan import Plan
 from turnchain.proof import reading_chart, reading_words
-from turnchain.proof.following import Count, DcInChains, Dc, FromHook, LastChain, Maker, Repeat, Told
+from turnchain.proof.following import (
+    Chain,
+    Count,
+    Dc,
+    DcInChains,
+    FromHook,
+    LastChain,
+    Maker,
+    Repeat,
+    SkipChains,
+    Told,
+)
 from turnchain.proof.proving import chart_of, svg_of, words_of
 from turnchain.proof.reading_chart import UnreadableChart
 from turnchain.proof.reading_words import Unreadable
@@ -597,3 +608,66 @@ def test_mutants_of_charts_are_found() -> None:
     tally = charts_tally(1, 24, 20)
     assert tally.total > 300
     assert tally.share >= LEAST_FOUND, str(tally)
+
+
+# ------------------------------------------------------------------------------ wrong examples that were published
+
+
+def closed_row(clusters: int, chains: int, dc: int) -> Told:
+    """Row 1 of the closed fabric, flush at both edges."""
+    steps = (Dc(1, FromHook(5)), DcInChains(2), Repeat((DcInChains(3),), clusters - 1), Dc(1, LastChain()))
+    assert chains > 5
+    return Told(1, "RS", None, steps, Count(clusters, dc, 0, 0, 1))
+
+
+def test_77_clusters_are_not_210_stitches() -> None:
+    """Published (trade facts, section 5): "210 stitches is 77 clusters". They take 231 dc and the edge stitches."""
+    maker = Maker(Craft(3, 0), 210 + 3, 3, None)
+    with pytest.raises(Unworkable, match=r"row 1: the chain has only 213 chains; a 214th is asked for"):
+        maker.row(closed_row(77, 213, 209))
+    maker = Maker(Craft(3, 0), 77 * 3 + 5, 3, None)
+    with pytest.raises(Unworkable, match=r"row 1: 77 clusters take 231 dc; 209 are counted"):
+        maker.row(closed_row(77, 236, 209))
+    assert Maker(Craft(3, 0), 77 * 3 + 5, 3, None).row(closed_row(77, 236, 232)).wide == 233
+
+
+@pytest.mark.parametrize(("chains", "over"), [(60, 1), (96, 1), (120, 1)])
+def test_a_multiple_of_4_plus_3_is_not_60_nor_96_nor_120(chains: int, over: int) -> None:
+    """Published (trade facts, section 5): "multiple of 4 plus 3" with chains that are multiples of 4."""
+    plan = planned(CASES / "kite_kerchief.toml")
+    text = words.pattern_text(plan, "US")
+    clusters = (chains - 3) // 4
+    wrong = text.replace(
+        "ch 11 (a multiple of 4 plus 7: 1 × 4 + 7)", f"ch {chains} (a multiple of 4 plus 3: {clusters} × 4 + 3)"
+    )
+    assert wrong != text
+    found = words_of(plan, "US", wrong)
+    assert found.reasons == [
+        f'"kerchief": {chains} chains are not {clusters} × 4 + 3: a multiple of 4 plus 3 leaves {over} over'
+    ]
+
+
+def test_99_is_a_multiple_of_4_plus_3() -> None:
+    """Published and right (trade facts, section 5): chain 99 = 4 x 24 + 3 for 24 clusters; with a chain of its own
+    under the edge stitch it is 100. Worked here with that, flush at both edges: 4 x 24 + 4."""
+    between = Repeat((Chain(1), SkipChains(1), DcInChains(3)), 23)
+    steps = (Dc(1, FromHook(5)), DcInChains(2), between, Dc(1, LastChain()))
+    row = Told(1, "RS", None, steps, Count(24, 73, 23, 0, 1))
+    assert Maker(Craft(3, 1), 100, 3, None).row(row).clusters == 24
+    with pytest.raises(Unworkable, match="all are used"):
+        Maker(Craft(3, 1), 99, 3, None).row(row)
+
+
+# ------------------------------------------------------------------------------------------- what is equivalent
+
+
+def test_a_change_is_equivalent_only_where_the_stitches_are_the_same() -> None:
+    """An argument alone does not excuse a mutant that was not found: its fabric is compared, stitch by stitch."""
+    plan = planned(CASES / "kite_kerchief.toml")
+    text = words.pattern_text(plan, "US")
+    start = text.index("cl in first sp", pieces_begin(text))
+    same = changed(text, start, start + 14, "cl in next sp", "a word for another")
+    assert not words_of(plan, "US", same.text).reasons
+    assert fabric_of(same.text, "US", plan) == fabric_of(text, "US", plan)
+    assert argument(replace(same, was="first sp", became="next sp")) is not None
+    assert argument(replace(same, was="ch 1", became="ch 2")) is None

@@ -225,7 +225,7 @@ def sections_hang_together(piece: PiecePlan) -> None:
 
 
 # With the mirrored, the larger and the divided ones below, 500 go through the planner here.
-@steady(250)
+@steady(200)
 @given(shaped_patterns(most_rows=7, most_clusters=7))
 def test_every_row_of_every_shape_can_be_worked(pattern: Pattern) -> None:
     plan = planned(pattern)

@@ -436,7 +436,7 @@ def outlines(
 
 
 @st.composite
-def patterns(draw: st.DrawFn, most_rows: int = 9, most_clusters: int = 6) -> Pattern:
+def patterns(draw: st.DrawFn, most_rows: int = 7, most_clusters: int = 6) -> Pattern:
     """Whole patterns of one or two pieces: panels, slant necks worked sideways, outlines.
 
     Outlines are two pitches wide and more: small narrow ones are searched to the end in the tests of fitting.

@@ -100,15 +100,75 @@ _Found: TypeAlias = "tuple[Kind, Side, Side, object]"
 
 
 def _declared(plan: Plan) -> Iterator[_Found]:
-    """The seams of the pattern file; the copies of a piece are used up one after the other."""
+    """The seams of the pattern file; the copies of a piece are used up one after the other.
+
+    A sleeve's top sewn to the side of a front or back takes only its half of it, from the shoulder down; a seam of the
+    two sides then begins below it.
+    """
+    garment = _Garment(plan)
     used: dict[str, int] = {}
     for nth, seam in enumerate(plan.pattern.seams):
+        known = garment.seam(*seam.join)
+        if known is not None:
+            yield from ((*sides, nth) for sides in known)
+            continue
         lines = [_line(plan, name) for name in seam.join]
         copies = [_next_copy(used, name, piece) for name, (piece, _) in zip(seam.join, lines, strict=True)]
         (one, first), (other, second) = lines
         kind: Kind = "shoulder" if first.name == second.name == "shoulder" else "seam"
         for a, b in _paired(first, second):
             yield kind, _side(one, copies[0], first.name, a), _side(other, copies[1], second.name, b), nth
+
+
+class _Garment:
+    """What is known of a drop-shoulder garment whose seams the pattern file names: its side edges and sleeve tops by
+    the names of seams."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.joins = [set(seam.join) for seam in plan.pattern.seams]
+        self.sides: dict[str, _Body] = {}
+        pair = roles.front_and_back(plan)
+        for piece in () if pair is None or pair[0] is pair[1] else pair:
+            for right, edge in enumerate(edges.side_names(piece)):
+                self.sides[f"{piece.name}.{edge}"] = _Body(piece, edge, bool(right))
+        self.front = None if pair is None else pair[0]
+        self.sleeves = {f"{one.name}.{_sleeve_top(one)}": one for one in roles.of_role(plan, "sleeve")}
+        self.own = {frozenset((f"{one.name}.left", f"{one.name}.right")): one for one in self.sleeves.values()}
+
+    def seam(self, one: str, other: str) -> list[tuple[Kind, Side, Side]] | None:
+        """A seam as such a garment has it; None for all others."""
+        if one in self.sides and other in self.sleeves:
+            return [self._top(one, other)]
+        if other in self.sides and one in self.sleeves:
+            return [self._top(other, one)]
+        if one in self.sides and other in self.sides and self.sides[one].piece is not self.sides[other].piece:
+            return [("side", self._below(one), self._below(other))]
+        sleeve = self.own.get(frozenset((one, other)))
+        if sleeve is None:
+            return None
+        runs = [edges.of(sleeve)[name.rpartition(".")[2]] for name in (one, other)]
+        return [
+            ("sleeve", *(_side(sleeve, copy, line.name, line.runs[0]) for line in runs))  # type: ignore[misc]
+            for copy in range(sleeve.count)
+        ]
+
+    def _top(self, side: str, top: str) -> tuple[Kind, Side, Side]:
+        body, sleeve = self.sides[side], self.sleeves[top]
+        line = edges.of(sleeve)[_sleeve_top(sleeve)]
+        (run,) = line.runs
+        middle = run.length / 2
+        # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
+        half = (middle, run.length) if body.right else (Fraction(0), middle)
+        copy = min(int(body.right != (body.piece is self.front)), sleeve.count - 1)
+        deep = armhole(body.piece, body.edge, middle)
+        return "sleeve top", body.part(Fraction(0), deep), _cut(sleeve, copy, line.name, run, half)
+
+    def _below(self, side: str) -> Side:
+        """A side edge below the sleeve that is sewn to it, if one is."""
+        body = self.sides[side]
+        sewn = [self.sleeves[top] for top in self.sleeves if {side, top} in self.joins]
+        deep = armhole(body.piece, body.edge, sleeve_top(sewn[0]).length / 2) if sewn else Fraction(0)
+        return body.part(deep, edges.of(body.piece)[body.edge].length)
 
 
 def _next_copy(used: dict[str, int], name: str, piece: PiecePlan) -> int:

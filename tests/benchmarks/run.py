@@ -54,15 +54,15 @@ print(time.process_time() - start)
 """
 
 FAIR = """
-**Like for like:** every figure is a whole process, from its start to the finished file, in seconds of processor time
-(median of three; once where it takes over 20 s) and MB at the peak; the general renderers draw the SVG that turnchain
-wrote, to as many px.
+**Like for like:** every figure is a whole process, from its start to the finished file, in seconds of processor
+time (median of three; once where it takes over 20 s) and MB at the peak; the general renderers draw the SVG that
+turnchain wrote, to as many px.
 
-**Not like for like:** turnchain starts from the pattern file and plans the stitches, the others start from the finished
-drawing. Its indexed PNG holds blends in steps (16 or more from ground to ink; within 16 levels of 255 of cairo's in 99.9 %
-of the px), the others' is full colour, and drawings with many colours ("shaped") are full colour from turnchain too.
-It deflates with isal, for speed, where the others pack smaller or slower. A general renderer can draw any SVG; turnchain
-draws its own scenes only, knows that a row may be worked again, and lays its rows on whole px.
+**Not like for like:** turnchain starts from the pattern file and plans the stitches, the others start from the
+finished drawing. Its indexed PNG holds blends in steps (16 or more from black to white; 99.9 % of the px within 16
+levels of 255 of cairo's), the others' is full colour; drawings with many colours ("shaped") are full colour from
+turnchain too. It deflates with isal, for speed, where the others pack slower, or smaller. A general renderer can
+draw any SVG; turnchain draws its own scenes only, knows that a row may be worked again, and lays rows on whole px.
 """
 
 

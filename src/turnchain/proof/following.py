@@ -292,12 +292,10 @@ class Hand:
 
     def _from_hook(self, number: int) -> None:
         refuse(self.work.begun is not None, "a chain counted from the hook in the middle of a row")
-        k, g = self.craft.cluster, self.craft.gap
-        spaced = TURNING_CHAIN + g
+        spaced = TURNING_CHAIN + self.craft.gap
         turning = self.turning or (TURNING_CHAIN if number == TURNING_CHAIN + 2 else spaced)
         first = turning + 2 + (turning - TURNING_CHAIN)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
-        refuse(k < 2, "a cluster of one dc")
         self._own_edge(turning)
         self.chain = number
         self.run = [number]
@@ -340,7 +338,6 @@ class Hand:
 
     def _cluster(self, step: Cluster) -> None:
         place = self._find(step.place)
-        refuse(isinstance(place, OnChain), "a cluster in one chain")
         self.work.cluster([place] * self.craft.cluster)
         if step.and_dc:
             self.work.end(place)
@@ -391,13 +388,11 @@ class Hand:
         if isinstance(named, LastDc):
             return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
         if isinstance(named, EdgeDc):
-            refuse(walk[0].turning, "the edge stitch here is a turning chain, no dc")
             refuse(self.at or not self.work.chain, "the edge dc, when no new chain begins there")
             return 0
         refuse(not isinstance(named, TurningChain), "no such place in a row")
         assert isinstance(named, TurningChain), "refused above"
         refuse(named.nth != TURNING_CHAIN, f"the edge stitch goes in chain {TURNING_CHAIN} of the turning chain below")
-        refuse(not walk[-1].turning, "there is no turning chain at that end of the row below")
         refuse(self._whole(self.at + 1, len(walk)), "a cluster is passed over without a word")
         return len(walk) - 1
 
@@ -519,7 +514,7 @@ class Hand:
         if left is None:
             refuse(rest, "the end of the row below is left unworked without a word")
         elif left.what == "tch":
-            refuse(rest != 1 or not walk[-1].turning, "more or less than the turning chain is left unworked")
+            refuse(rest != 1, "more or less than the turning chain is left unworked")
         elif left.what == "clusters":
             refuse(clusters != left.clusters, f"{clusters} clusters are left unworked, not {left.clusters}")
         else:
@@ -586,6 +581,8 @@ class Maker:
         refuse(told.number != number, f"it comes after row {number - 1}")
         side = "WS" if self.side == "RS" else "RS"
         refuse(told.side != side, f"{side} faces, not {told.side}")
+        joins = told.steps and isinstance(told.steps[0], Join)
+        refuse(self._going_back and not joins, "the yarn is not joined anew")
         hand = self._hand()
         hand.do(told.steps)
         course = hand.finished(number)
@@ -605,7 +602,6 @@ class Maker:
         return Hand(self.craft, work, self.turning if first else 0, back)
 
     def _check_yarn(self, hand: Hand, told: Told) -> str | None:
-        refuse(self._going_back and not hand.joined, "the yarn is not joined anew")
         self._going_back = False
         if hand.joined:
             self.yarn = hand.yarn or (self.yarn if told.yarn is None else told.yarn)

@@ -402,12 +402,8 @@ class Work:
         where = "start" if first else "end"
         refuse(index != (0 if first else len(self.walk) - 1), f"the {where} stands on the wrong edge of the row below")
         below = self._kind(self.walk[1 if first else -2])
-        cluster = self.places[0] if first else self.places[-1]
-        if below == "flush" and edge.inwards == -1:
-            refuse(cluster != Below(index), f"an increase at the {where} on an edge that has no space for it")
-            refuse(edge.kind != "flush", f"a gap between the edge stitch and its cluster at the {where}")
-            return
-        allowed = (0, -1) if below == "spaced" else (0, 1) if first else (0,)
+        # A cluster on the edge stitch itself makes the increase of an edge without a gap.
+        allowed = (0, -1, 1) if below == "flush" and first else (0, -1)
         refuse(edge.inwards not in allowed, f"the edge stitch at the {where} leans {edge.inwards} half clusters in")
 
     def _check_on_dc(self, edge: EdgeMade, index: int, first: bool) -> None:
@@ -433,8 +429,6 @@ class Work:
         turning = TURNING_CHAIN + sum(spot.chains for spot in self.spots[1:2])
         made = self.chain - turning
         refuse(made != base, f"a new chain of {made} and the turning chain, where {clusters} clusters take {base}")
-        over = self.chain - self.last_chain - ((k + g - 1 if g else k - 2) if flush else 0)
-        refuse(over, f"{abs(over)} chains of the new chain are {'left over' if over > 0 else 'missing'}")
 
     def _positions(self, centres: list[int], start: int, end: int) -> tuple[int, ...]:
         """The position of every spot; all dc of a cluster have that of its middle."""

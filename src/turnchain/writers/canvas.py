@@ -202,7 +202,7 @@ def clipped(window: Window, limits: Window) -> Window | None:
 
 
 def _packed(colour: str) -> int:
-    """"#rrggbb", opaque, as one number whose bytes in memory are red, green, blue and 255."""
+    """The opaque "#rrggbb" as one number whose bytes in memory are red, green, blue and 255."""
     return int(np.frombuffer(bytes.fromhex(colour.removeprefix("#")) + b"\xff", np.uint32)[0])
 
 

@@ -168,9 +168,7 @@ class Stamps:
         if text.turn or len(text.words) > SHORT_WORDS:
             return tuple(Shape.of(Path(lettering.outlines(text), fill=INK)).layers(0, 0, EVERYWHERE))
         scale = text.size / lettering.em(text.weight)
-        letters = [
-            self._letter(character, text, text.x + scale * x, text.y) for character, x in lettering.places(text)
-        ]
+        letters = [self._letter(character, text, text.x + scale * x, text.y) for character, x in lettering.places(text)]
         return tuple(_united([layer for letter in letters for layer in letter]))
 
     def _letter(self, character: str, text: Text, x: float, y: float) -> list[Layer]:

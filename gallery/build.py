@@ -1,0 +1,30 @@
+"""Builds the gallery: everything that turnchain makes of each pattern in gallery/patterns.
+
+In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file. Run it after any change
+that shows in a picture: ``python gallery/build.py``. The tests compare what is here with what would be built.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from turnchain.looks import Look
+from turnchain.making import make_all
+
+WIDTH = 1000  # of the whole charts: clear on a screen, and small enough to travel with the code
+GALLERY = Path(__file__).parent
+
+
+def patterns() -> list[Path]:
+    """The pattern files, by name."""
+    return sorted((GALLERY / "patterns").glob("*.toml"))
+
+
+def build(pattern: Path, folder: Path) -> None:
+    """Makes everything of ``pattern`` in ``folder``."""
+    make_all(pattern, folder, width=WIDTH, look=Look(), told=print)
+
+
+if __name__ == "__main__":
+    for pattern in patterns():
+        build(pattern, GALLERY / pattern.stem)

@@ -1,0 +1,694 @@
+"""The maker in the machine: proofs of the cases and of random patterns, and everything that cannot be worked.
+
+The cases and random patterns are worked from their finished words, in US and UK terms and in German, and from their
+charts, and must come out as planned in every row. Tens of thousands more are proved by ``python -m tests.nightly``.
+Rows that cannot be worked are put to the maker one by one: a test sees to it that every refusal is among them.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+import turnchain.proof
+from nightly import planned_at, unproved, walk_at
+from turnchain import words
+from turnchain.cli import cli
+from turnchain.making import planned
+from turnchain.plan import Plan
+from turnchain.proof import following as f
+from turnchain.proof import proving, working
+from turnchain.proof.working import Below, Course, Craft, OnChain, Unworkable, Work
+
+CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
+PROOF = Path(turnchain.proof.__file__).parent
+
+
+@cache
+def case(path: Path) -> Plan:
+    return planned(path)
+
+
+# ------------------------------------------------------------------------------------------------- the proofs
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+def test_a_case_is_proved_by_every_path(path: Path) -> None:
+    plan = case(path)
+    proof = proving.prove(plan)
+    assert proof.reasons == ()
+    rows = sum(len(piece.rows) for piece in plan.pieces)
+    stitches = sum(
+        row.counts.dc + row.counts.ch + row.counts.sl_st + row.counts.tch for piece in plan.pieces for row in piece.rows
+    )
+    assert [one.path for one in proof.worked] == [*proving.LANGUAGES.values(), proving.CHARTS]
+    for one in proof.worked:
+        assert (one.pieces, one.rows, one.stitches) == (len(plan.pieces), rows, stitches)
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_planned_patterns_are_proved(block: int) -> None:
+    """Panels, necks, outlines, edges apart, pieces begun: 80 seeds."""
+    rows = 0
+    for seed in range(20 * block, 20 * block + 20):
+        proved, reasons = unproved(planned_at, seed)
+        assert reasons == []
+        rows += proved
+    assert rows > 400
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_walks_are_proved(block: int) -> None:
+    """Every move at either edge, forced ones and steps: 80 seeds."""
+    for seed in range(20 * block, 20 * block + 20):
+        assert unproved(walk_at, seed)[1] == []
+
+
+def test_the_random_patterns_hold_what_can_be_difficult() -> None:
+    """Every move, both fabrics, clusters of 2 to 5, divided pieces, pieces begun, edges apart."""
+    plans = [plan for seed in range(80) for plan in (planned_at(seed), walk_at(seed)) if plan]
+    rows = [row for plan in plans for piece in plan.pieces for row in piece.rows]
+    moves = {edge.move for row in rows for edge in (row.left, row.right)}
+    assert len(moves) == 7
+    assert {(plan.pattern.fabric.cluster, plan.pattern.fabric.gap) for plan in plans} == {
+        (k, g) for k in (2, 3, 4, 5) for g in (0, 1)
+    }
+    pieces = [piece for plan in plans for piece in plan.pattern.pieces]
+    assert {piece.neck.shape for piece in pieces if piece.neck} == {"slant", "round", "vee", "square"}
+    assert any(row.joined for row in rows)
+    assert any(plan.pattern.progress for plan in plans)
+    assert any(piece.left_outline for piece in pieces)
+
+
+def test_the_proof_on_the_command_line(tmp_path: Path) -> None:
+    path = Path(__file__).parent / "cases" / "kite_kerchief.toml"
+    shown = CliRunner().invoke(cli, ["check", "--prove", str(path)])
+    assert shown.exit_code == 0
+    assert "Worked from the words in US terms: 2 pieces, 72 rows, 2837 stitches, all as planned.\n" in shown.output
+    assert "Worked from the charts: 2 pieces, 72 rows, 2837 stitches, all as planned.\n" in shown.output
+
+
+def test_what_is_not_proved_is_an_error_with_its_reasons(monkeypatch: pytest.MonkeyPatch) -> None:
+    from turnchain.errors import MakerError
+
+    plan = case(CASES[1])
+    told = words.pattern_text
+
+    def wrong(plan: Plan, language: str | None = None) -> str:
+        return told(plan, language).replace("ch 15 (a multiple of 4 plus 7", "ch 16 (a multiple of 4 plus 8").replace(
+            "2 × 4 + 7", "2 × 4 + 8"
+        )
+
+    monkeypatch.setattr(words, "pattern_text", wrong)
+    proof = proving.prove(plan)
+    assert not proof.holds
+    assert len(proof.worked) == 4  # the kerchief still is proved, and in German all
+    with pytest.raises(MakerError, match=r"kite\.toml: not as planned: the words in US terms: piece \"tie\": row 1: "):
+        proving.checked(plan, "kite.toml")
+
+
+def test_a_plan_that_is_not_what_is_told_is_found() -> None:
+    """The words of one plan against another: everything is workable, nothing is as planned."""
+    plan = case(CASES[1])
+    kerchief, tie = plan.pieces
+    text = words.pattern_text(plan, "US")
+    for other, what in (
+        (replace(tie, count=3), "pieces alike: 3 planned, 2 worked"),
+        (replace(tie, worked="sideways"), "way: sideways planned, upwards worked"),
+        (replace(tie, fit=tuple(replace(fit, worked=fit.worked + 1) for fit in tie.fit)), "height: 43.0 planned"),
+        (replace(tie, rows=tie.rows[:-1]), "rows: 41 planned, 42 worked"),
+    ):
+        found = proving.words_of(replace(plan, pieces=(kerchief, other)), "US", text)
+        assert any(what in reason for reason in found.reasons or ()), what
+
+
+# ------------------------------------------------------------------------------- who knows what
+
+
+ALLOWED = {
+    "working": set(),
+    "following": {"working"},
+    "reading_words": {"working", "following"},
+    "reading_chart": {"working"},
+}
+
+
+@pytest.mark.parametrize("name", ALLOWED)
+def test_the_maker_knows_only_how_stitches_are_worked(name: str) -> None:
+    """Neither planner, lattice, grid, plan, instructions, words nor languages: nothing of the package but itself."""
+    tree = ast.parse((PROOF / f"{name}.py").read_text("utf-8"))
+    found = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom):
+            assert node.level == 0
+            module = node.module or ""
+            names = [f"{module}.{alias.name}" for alias in node.names] if module == "turnchain.proof" else [module]
+            found |= {one for one in names if one.split(".")[0] == "turnchain"}
+        elif isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names if alias.name.split(".")[0] == "turnchain"}
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            assert node.func.id not in ("__import__", "exec", "eval")
+    assert found == {f"turnchain.proof.{one}" for one in ALLOWED[name]}
+
+
+# ----------------------------------------------------------------------------------- fabrics to work on
+
+OPEN, CLOSED = Craft(3, 1), Craft(3, 0)
+
+
+def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush") -> Course:
+    """Row 1, worked without a mistake."""
+    k, g = craft.cluster, craft.gap
+    turning = 3 + (g if start == "spaced" else 0)
+    spaced = (start == "spaced") + (end == "spaced")
+    row = Work(craft, None, turning + 2 + k * clusters + g * (clusters - 1) + (g or 1) * spaced)
+    row.edge(OnChain(turning + 1), turning)
+    at = turning + 1
+    if start == "spaced":
+        at += 1
+        if not g:
+            row.extra(OnChain(at))
+    for nth in range(clusters):
+        if nth and g:
+            row.gap(g)
+            at += g
+        row.cluster([OnChain(at + 1 + dc) for dc in range(k)])
+        at += k
+    if end == "spaced" and g:
+        row.gap(g)
+        at += g
+    elif end == "spaced":
+        at += 1
+        row.extra(OnChain(at))
+    row.end(OnChain(at + 1))
+    return row.finish(1)
+
+
+def above(course: Course, craft: Craft = OPEN, chain: int = 0, joined: bool = False) -> Work:
+    """A row begun on ``course``, as if nothing had been worked into it yet."""
+    return Work(craft, replace(course, taken=set()), chain, joined)
+
+
+def upright(course: Course, chains: int = 3, craft: Craft = OPEN) -> Work:
+    """The same with its turning chain."""
+    row = above(course, craft)
+    row.edge(Below(0), chains)
+    return row
+
+
+def spot(course: Course, what: str, nth: int = 0) -> Below:
+    """The ``nth`` spot of a kind, as met from where the work is turned (negative: from the end)."""
+    return Below([index for index, one in enumerate(course.spots[::-1]) if one.what == what][nth])
+
+
+def three(place: Below) -> list[Below]:
+    return [place] * 3
+
+
+def chained(first: int) -> list[OnChain]:
+    return [OnChain(first + nth) for nth in range(3)]
+
+
+FLUSH, SPACED = first(OPEN, 3), first(OPEN, 3, "spaced", "spaced")
+BOTH_CLOSED = first(CLOSED, 3, "spaced", "spaced")
+
+
+def row_one(craft: Craft = OPEN, chains: int = 20) -> Work:
+    """Row 1 with its turning chain."""
+    row = Work(craft, None, chains)
+    row.edge(OnChain(4), 3)
+    return row
+
+
+def done(course: Course, chains: int, first_space: int, spaces: int, gap_at_end: bool, end: Below) -> Work:
+    """A whole row on ``course``, clusters in ``spaces`` spaces."""
+    row = upright(course, chains)
+    _spaces(row, course, first_space, spaces)
+    if gap_at_end:
+        row.gap(1)
+    row.end(end)
+    return row
+
+
+def _spaces(row: Work, course: Course, first_space: int, spaces: int) -> None:
+    for nth in range(spaces):
+        if nth:
+            row.gap(1)
+        row.cluster(three(spot(course, "space", first_space + nth)))
+
+
+def step_out(course: Course, chains: int, turning: int, on_edge: bool) -> Work:
+    """A new chain with one cluster on it, the next cluster in the edge gap or on the edge stitch."""
+    row = above(course, chain=chains)
+    row.edge(OnChain(turning + 1), turning)
+    row.cluster(chained(turning + 2 + (turning - 3)))
+    row.gap(1)
+    row.cluster(three(spot(course, "edge" if on_edge else "space")))
+    if on_edge:
+        row.gap(1)
+        row.cluster(three(spot(course, "space")))
+    for nth in range(1, sum(one.what == "space" for one in course.spots)):
+        row.gap(1)
+        row.cluster(three(spot(course, "space", nth)))
+    if on_edge:
+        row.gap(1)
+    row.end(spot(course, "edge", -1))
+    return row
+
+
+def test_rows_without_a_mistake() -> None:
+    """Straight rows of both kinds, a decrease, an increase, steps; the positions follow from the stitches."""
+    assert (FLUSH.left.at, FLUSH.right.at, FLUSH.centres) == (0, 6, (5, 3, 1))
+    assert (SPACED.left.at, SPACED.right.at, SPACED.centres) == (0, 8, (6, 4, 2))
+    straight = done(FLUSH, 4, 0, 2, True, spot(FLUSH, "edge", -1)).finish(2)
+    assert (straight.left.at, straight.right.at, straight.left.kind) == (0, 6, "spaced")
+    narrower = done(FLUSH, 3, 0, 2, False, spot(FLUSH, "dc", -1)).finish(2)
+    assert (narrower.left.at, narrower.right.at, narrower.left.kind) == (1, 5, "flush")
+    wider = done(SPACED, 4, 0, 4, True, spot(SPACED, "edge", -1)).finish(2)
+    assert (wider.left.at, wider.right.at, wider.left.kind) == (-1, 9, "spaced")
+    out = step_out(SPACED, 7, 3, on_edge=False).finish(2)
+    assert (out.left.at, out.right.at, out.clusters) == (-2, 8, 5)
+    assert out.count("ch") == 4 + 4
+    out = step_out(FLUSH, 12, 4, on_edge=True).finish(2)
+    assert (out.left.at, out.left.kind, out.clusters) == (-4, "spaced", 4)
+
+
+# ------------------------------------------------------------------------------- what cannot be worked
+
+Refused = Callable[[], object]
+
+
+def _after_edge(work: Callable[[Work], object], course: Course = FLUSH) -> Refused:
+    return lambda: work(upright(course))
+
+
+def _joined(place: Below) -> None:
+    above(FLUSH, joined=True).edge(place, 3)
+
+
+def _slipped(course: Course, *indices: int, craft: Craft = OPEN) -> Work:
+    row = above(course, craft)
+    for index in indices:
+        row.slip(index)
+    return row
+
+
+def _two_sections() -> None:
+    """Both parts of a divided row begin in the same space."""
+    body = first(OPEN, 5, "spaced", "spaced")
+    row = Work(OPEN, body)
+    row.edge(Below(0), 3)
+    _spaces(row, body, 0, 2)
+    other = Work(OPEN, body, joined=True)
+    other.edge(spot(body, "dc", 1), 3)
+    other.cluster(three(spot(body, "space", 1)))
+
+
+def _extra_then(place: Below, end: Below) -> None:
+    row = upright(BOTH_CLOSED, craft=CLOSED)
+    for nth in range(4):
+        row.cluster(three(spot(BOTH_CLOSED, "space", nth)))
+    row.extra(place)
+    row.end(end)
+
+
+def _on_the_edge_gap(course: Course) -> None:
+    """A cluster on the edge stitch beside a gap, and one in the gap."""
+    row = upright(course)
+    row.cluster(three(Below(0)))
+    row.gap(1)
+    row.cluster(three(spot(course, "space")))
+    row.gap(1)
+    row.cluster(three(spot(course, "space", 1)))
+    row.gap(1)
+    row.cluster(three(spot(course, "space", 2)))
+    row.gap(1)
+    row.cluster(three(spot(course, "space", 3)))
+    row.end(spot(course, "edge", -1))
+    row.finish(2)
+
+
+def _in_from_start(course: Course, target: int, chains: int, craft: Craft = OPEN) -> None:
+    """A step in at the start to a spot, then on to the end."""
+    row = above(course, craft)
+    for index in range(1, target + 1):
+        if course.spots[::-1][index].what != "space" or course.spots[::-1][index].chains:
+            row.slip(index)
+    row.edge(Below(target), chains)
+    spaces = [index for index, one in enumerate(course.spots[::-1]) if one.what == "space" and index > target]
+    for nth, index in enumerate(spaces):
+        if nth and craft.gap:
+            row.gap(1)
+        row.cluster(three(Below(index)))
+    row.end(spot(course, "edge", -1))
+    row.finish(2)
+
+
+def _end_on(course: Course, spaces: int, gap: bool, end: Below) -> None:
+    done(course, 4 if course is FLUSH else 3, 0, spaces, gap, end).finish(2)
+
+
+CANNOT: dict[str, Refused] = {
+    "a slip stitch after the turning chain": _after_edge(lambda row: row.slip(1)),
+    "a slip stitch with no row below": lambda: Work(OPEN, None, 20).slip(1),
+    "slip stitches past the end of the row below": lambda: above(FLUSH).slip(99),
+    "slip stitches go back along the row": lambda: _slipped(FLUSH, 1, 1),
+    "a stitch is passed over": lambda: _slipped(FLUSH, 2),
+    "a slip stitch into a chain that was not reached": lambda: _slipped(SPACED, 1).slip_chain(2),
+    "a second turning chain": _after_edge(lambda row: row.edge(Below(0), 3)),
+    "a turning chain of 2 chains; it takes 3 or 4": lambda: above(FLUSH).edge(Below(0), 2),
+    "there is no chain to stand on": lambda: above(FLUSH).edge(OnChain(4), 3),
+    "row 1 stands on its chain": lambda: Work(OPEN, None, 20).edge(Below(0), 3),
+    "the turning chain stands beyond the row below": lambda: above(FLUSH).edge(Below(99), 3),
+    "a yarn joined at the edge of the row below": lambda: _joined(Below(0)),
+    "no slip stitches lead to where the turning chain stands": lambda: above(FLUSH).edge(Below(2), 3),
+    "slip stitches lead away from where the turning chain stands": lambda: _slipped(FLUSH, 1).edge(Below(0), 3),
+    "the edge stitch stands on chain 5, not 4": lambda: Work(OPEN, None, 20).edge(OnChain(5), 3),
+    "the chain has only 3 chains; a 4th is asked for": lambda: Work(OPEN, None, 3).edge(OnChain(4), 3),
+    "two stitches would stand in chain 4": lambda: row_one().cluster(chained(4)),
+    "a gap that follows no cluster": _after_edge(lambda row: row.gap(1)),
+    "a gap of 2 chains in a fabric of 1 chains": lambda: (row := row_one(), row.cluster(chained(5)), row.gap(2)),
+    "a gap of 1 chains in a fabric of no chains": lambda: (
+        row := row_one(CLOSED), row.cluster(chained(5)), row.gap(1)
+    ),
+    "a dc by itself beside an edge stitch": _after_edge(lambda row: row.extra(Below(0))),
+    "the extra dc does not stand where the turning chain stands": lambda: (
+        upright(BOTH_CLOSED, craft=CLOSED).extra(spot(BOTH_CLOSED, "space"))
+    ),
+    "an extra dc that follows no cluster": lambda: (
+        row := upright(BOTH_CLOSED, craft=CLOSED), row.extra(Below(0)), row.extra(Below(0))
+    ),
+    "1 chains are skipped before chain 6, where 0 should be": lambda: row_one().cluster(chained(6)),
+    "0 chains lie under a gap of 1": lambda: (
+        row := row_one(), row.cluster(chained(5)), row.gap(1), row.cluster(chained(8))
+    ),
+    "2 dc together, where a cluster takes 3": _after_edge(lambda row: row.cluster(three(Below(4))[:2])),
+    "two clusters without a gap between them": lambda: (
+        row := upright(SPACED), row.cluster(three(Below(1))), row.cluster(three(spot(SPACED, "space", 1)))
+    ),
+    "the dc of a cluster stand in different places": lambda: upright(SPACED).cluster([Below(1), Below(1), Below(5)]),
+    "the dc of a cluster stand in different places, one on the chain": lambda: (
+        row_one().cluster([OnChain(5), OnChain(6), Below(1)])
+    ),
+    "a cluster on the chain after the row below": lambda: (
+        row := above(SPACED, chain=7), row.edge(OnChain(4), 3), row.cluster(three(Below(1))), row.gap(1),
+        row.cluster(chained(5)),
+    ),
+    "a space where there is no row below": lambda: row_one().cluster(three(Below(1))),
+    "a space beyond the row below": _after_edge(lambda row: row.cluster(three(Below(99)))),
+    "a cluster is worked into a stitch, where there is no space": _after_edge(lambda row: row.cluster(three(Below(1)))),
+    "the work goes back along the row below": lambda: (
+        row := _slipped(FLUSH, 1, 2, 3, 4), row.edge(Below(4), 4), row.cluster(three(Below(0)))
+    ),
+    "two clusters would stand in one space": lambda: (
+        row := upright(SPACED), row.cluster(three(Below(1))), row.gap(1), row.cluster(three(Below(1)))
+    ),
+    "a cluster would stand in the space of the edge stitch": lambda: (
+        row := _slipped(FLUSH, 1, 2, 3, 4), row.edge(Below(4), 4), row.cluster(three(Below(4)))
+    ),
+    "two clusters would stand in one space, of two parts": _two_sections,
+    "a space of the row below passed over": lambda: upright(SPACED).cluster(three(spot(SPACED, "space", 1))),
+    "2 spaces of the row below passed over": lambda: upright(SPACED).cluster(three(spot(SPACED, "space", 2))),
+    "a turning chain is missing": lambda: above(FLUSH).cluster(three(Below(4))),
+    "the row goes on after its last stitch": lambda: (
+        done(FLUSH, 4, 0, 2, True, spot(FLUSH, "edge", -1)).cluster(three(Below(4)))
+    ),
+    "no cluster in the row": _after_edge(lambda row: row.end(spot(FLUSH, "edge", -1))),
+    "a row ends on the row below, not on a chain": lambda: (
+        row := upright(SPACED), row.cluster(three(Below(1))), row.end(OnChain(9))
+    ),
+    "12 chains of the foundation are left over": lambda: (
+        row := row_one(), row.cluster(chained(5)), row.end(OnChain(8))
+    ),
+    "the last dc does not stand where the extra dc beside it stands": lambda: (
+        _extra_then(spot(BOTH_CLOSED, "extra", -1), spot(BOTH_CLOSED, "edge", -1))
+    ),
+    "row 1 ends on its chain": lambda: (row := row_one(), row.cluster(chained(5)), row.end(Below(0))),
+    "the row ends beyond the row below": lambda: (
+        row := upright(SPACED), row.cluster(three(Below(1))), row.end(Below(99))
+    ),
+    "the last dc goes back along the row below": lambda: (
+        row := upright(SPACED), row.cluster(three(Below(1))), row.end(Below(0))
+    ),
+    "the last dc would stand in the space of the last cluster": lambda: (
+        row := upright(SPACED), row.cluster(three(Below(1))), row.end(Below(1))
+    ),
+    "the last dc stands on the extra dc of the row below": lambda: (
+        row := upright(BOTH_CLOSED, craft=CLOSED), row.cluster(three(spot(BOTH_CLOSED, "space"))),
+        row.end(spot(BOTH_CLOSED, "extra", -1)),
+    ),
+    "a turning chain is missing, at the end": lambda: above(FLUSH).finish(2),
+    "the dc at the end of the row is missing": lambda: upright(FLUSH).finish(2),
+    "clusters that are not neighbours stand side by side": lambda: _on_the_edge_gap(SPACED),
+    "the edge stitch at the start stands in a space it leans away from": lambda: _in_from_start(FLUSH, 4, 3),
+    "the edge stitch at the end stands in a space it leans away from": lambda: (
+        _end_on(first(OPEN, 4), 2, False, spot(first(OPEN, 4), "space", 2))
+    ),
+    "the end stands on the wrong edge of the row below": lambda: (
+        row := upright(FLUSH), row.cluster(three(Below(0))), row.end(Below(0)), row.finish(2)
+    ),
+    "the edge stitch at the end leans 1 half clusters in": lambda: (
+        _end_on(FLUSH, 2, False, spot(FLUSH, "edge", -1))
+    ),
+    "the edge stitch at the start stands on no stitch of a cluster": lambda: (
+        _in_from_start(BOTH_CLOSED, 1, 3, CLOSED)
+    ),
+    "a decrease at the start leans from the edge stitch below": lambda: _in_from_start(FLUSH, 1, 3),
+    "a decrease at the end after a row with a gap at its edge": lambda: (
+        _end_on(SPACED, 3, True, spot(SPACED, "dc", -1))
+    ),
+    "a decrease at the end stands in the outermost dc": lambda: _end_on(FLUSH, 2, False, spot(FLUSH, "dc", -2)),
+    "the edge stitch at the start stands on the wrong dc of a cluster": lambda: _in_from_start(FLUSH, 5, 3),
+    "the edge stitch at the start leans away from its cluster": lambda: _in_from_start(FLUSH, 6, 4),
+    "a new chain that does not reach out by whole clusters": lambda: (
+        row := step_out(SPACED, 9, 4, on_edge=False), row.finish(2)
+    ),
+    "a new chain of 5 and the turning chain, where 1 clusters take 4": lambda: (
+        step_out(SPACED, 8, 3, on_edge=False).finish(2)
+    ),
+}
+
+
+@pytest.mark.parametrize("words", CANNOT)
+def test_what_cannot_be_worked_is_refused(words: str) -> None:
+    with pytest.raises(Unworkable) as refused:
+        CANNOT[words]()
+    assert str(refused.value).startswith(words.partition(", at")[0].partition(", of")[0].partition(", one")[0])
+
+
+def refusals(module: object) -> set[int]:
+    """The lines on which a module refuses something."""
+    tree = ast.parse(Path(str(getattr(module, "__file__", ""))).read_text("utf-8"))
+    passed_on = [node for node in ast.walk(tree) if isinstance(node, ast.ExceptHandler)]
+    passed_on += [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef) and node.name == "refuse"]
+    left_out = {id(inner) for node in passed_on for inner in ast.walk(node)}
+    return {
+        node.lineno
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and id(node) not in left_out
+        if node.func.id in ("refuse", "Unworkable")
+    }
+
+
+def refused_at(refused: Refused, path: str) -> int:
+    """The line of the module at ``path`` that refuses."""
+    try:
+        refused()
+    except Unworkable as error:
+        lines = []
+        step = (error.__context__ or error).__traceback__  # the maker names the row on the way
+        while step is not None:
+            if step.tb_frame.f_code.co_filename == path and step.tb_frame.f_code.co_name != "refuse":
+                lines.append(step.tb_lineno)
+            step = step.tb_next
+        return lines[-1]
+    raise AssertionError("nothing was refused")
+
+
+def test_every_refusal_of_the_hook_is_tried() -> None:
+    tried = {refused_at(refused, str(working.__file__)) for refused in CANNOT.values()}
+    assert refusals(working) - tried == set()
+
+
+# ---------------------------------------------------------------------- what cannot be followed, step by step
+
+ROW_ONE = (
+    f.Dc(1, f.FromHook(5)), f.DcInChains(2), f.Repeat((f.Chain(1), f.SkipChains(1), f.DcInChains(3)), 2),
+    f.Dc(1, f.LastChain()),
+)  # fmt: skip
+TURNED = (f.Chain(4), f.Turn())
+NEXT, FIRST = f.Space("next"), f.Space("first")
+PASSED = (*TURNED, f.SkipCluster("first"))
+TOP = f.Dc(1, f.TurningChain(3))
+LAST = (f.Chain(1), f.SkipCluster("last"), TOP)
+ROW_TWO = (*PASSED, f.Cluster(NEXT), f.Chain(1), f.Cluster(NEXT), *LAST)
+NONE = f.Count(0, 0, 0, 0, 0)
+
+
+def told(number: int, steps: tuple[f.Step, ...], count: tuple[int, int, int], **more: object) -> f.Told:
+    """A row with its count: clusters, dc, ch."""
+    clusters, dc, ch = count
+    side = "RS" if number % 2 else "WS"
+    return f.Told(number, side, None, steps, f.Count(clusters, dc, ch, 0, 1), **more)  # type: ignore[arg-type]
+
+
+def maker(rows: int = 1, off: bool = False) -> f.Maker:
+    """A piece begun: rows of 3, 2 and 3 clusters, rows 1 and 3 flush at both edges."""
+    made = f.Maker(OPEN, 16, 3, None)
+    third = (f.Chain(3), f.Turn(), f.Cluster(FIRST), f.Repeat((f.Chain(1), f.Cluster(NEXT)), 2), TOP)
+    told_rows = [told(1, ROW_ONE, (3, 10, 2)), told(2, ROW_TWO, (2, 7, 2)), told(3, third, (3, 10, 2))]
+    for row in told_rows[:rows]:
+        made.row(replace(row, fasten_off=off and row is told_rows[rows - 1]))
+    return made
+
+
+def follow(*steps: f.Step, rows: int = 1, **more: object) -> Refused:
+    """Row 2 (or the row after ``rows``), worked by ``steps`` on rows without a mistake."""
+    return lambda: maker(rows).row(replace(told(rows + 1, steps, (0, 0, 0)), **more))  # type: ignore[arg-type]
+
+
+def begin(*steps: f.Step, craft: Craft = OPEN, chains: int = 16) -> Refused:
+    """Row 1 by ``steps``."""
+    return lambda: f.Maker(craft, chains, 3, None).row(told(1, steps, (0, 0, 0)))
+
+
+def divided(*steps: f.Step, join: bool = True, end: tuple[f.Step, ...] = (), **more: object) -> Refused:
+    """The second part of a piece divided on row 1 of 7 clusters; the first ends in the second space of it, or by
+    ``end``."""
+
+    def work() -> None:
+        made = f.Maker(OPEN, 32, 3, None)
+        made.row(told(1, (*ROW_ONE[:2], f.Repeat(ROW_ONE[2].steps, 6), ROW_ONE[3]), (7, 22, 6)))  # type: ignore[union-attr]
+        made.divide()
+        ending = end or (f.Chain(1), f.Dc(1, NEXT))
+        count = (1, 4, 1) if not end else (1, 4, 0)
+        steps_one = (*PASSED, f.Cluster(NEXT), *ending, f.Leave("rest"))
+        made.row(told(2, steps_one, count, fasten_off=True))
+        made.go_back()
+        joined = (f.Join(None, 1, NEXT),) if join else ()
+        made.row(replace(told(2, (*joined, *steps), (0, 0, 0)), **more))  # type: ignore[arg-type]
+
+    return work
+
+
+def _go_back_unfastened() -> None:
+    made = maker(1)
+    made.divide()
+    made.row(told(2, (*PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT), f.Leave("rest")), (1, 4, 1)))
+    made.go_back()
+
+
+OUT = (f.Chain(12), f.Turn(), f.Dc(1, f.FromHook(7)), f.DcInChains(2), f.Chain(1))
+
+CANNOT_FOLLOW: dict[str, Refused] = {
+    "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, f.Leave("tch"), TOP),
+    "row 1: row 1 begins on its foundation, not with more chains": begin(f.Chain(3)),
+    "row 2: chains made twice before turning": follow(f.Chain(3), f.Chain(3)),
+    "row 2: the work is turned twice": follow(*TURNED, f.Turn()),
+    "row 1: the work is turned in the middle of a row": begin(*ROW_ONE[:2], f.Turn()),
+    "row 2: the work is not turned": follow(f.Dc(1, f.FromHook(5))),
+    "row 2: there is no chain to work into": follow(f.Turn(), f.Dc(1, f.FromHook(5))),
+    "row 1: a chain counted from the hook in the middle of a row": begin(*ROW_ONE[:2], f.Dc(1, f.FromHook(9))),
+    "row 1: the first dc in chain 4; after a turning chain of 3 it is 5": begin(f.Dc(1, f.FromHook(4))),
+    "row 1: a turning chain is missing, on the chain": begin(f.DcInChains(3)),
+    "row 1: row 1 begins with a dc counted from the hook": begin(f.SkipChains(4)),
+    "row 2: 3 chains skipped of 8": follow(f.Chain(8), f.Turn(), f.SkipChains(3)),
+    "row 1: the chain has only 16 chains": begin(*ROW_ONE[:3], f.Chain(1), f.SkipChains(2)),
+    "row 1: two dc would stand in the last chain": begin(*ROW_ONE[:3], f.Dc(2, f.LastChain())),
+    "row 1: a turning chain is missing, at the last chain": begin(f.Dc(1, f.LastChain())),
+    "row 1: the chain has only 15 chains, and all are used": begin(*ROW_ONE, chains=15),
+    "row 1: two dc would stand in one chain": begin(f.Dc(2, f.FromHook(5))),
+    "row 2: two extra dc beside the edge stitch": follow(*TURNED, f.Dc(2, f.Base())),
+    "row 2: a turning chain is missing, at its base": follow(f.Turn(), f.Cluster(f.Base())),
+    "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, f.Cluster(f.Base())),
+    "row 1: there is no row below row 1": begin(*ROW_ONE[:2], f.Chain(1), f.Cluster(NEXT)),
+    "row 2: 3 chains of the new chain are left over": follow(*OUT, f.Cluster(f.EdgeDc())),
+    "row 2: the edge dc, when no new chain begins there": follow(*TURNED, f.Cluster(f.EdgeDc())),
+    "row 2: no such place in a row": follow(*PASSED, f.Cluster(f.LastChain())),
+    "row 2: the edge stitch goes in chain 3 of the turning chain below": follow(
+        *ROW_TWO[:-1], f.Dc(1, f.TurningChain(4))
+    ),
+    "row 2: a cluster is passed over without a word, at the end": follow(*ROW_TWO[:-2], TOP),
+    "row 2: the first section does not end in a space": follow(*TURNED, f.Cluster(f.Space("same"))),
+    "row 2: the first space is behind the hook": follow(*PASSED, f.Cluster(FIRST)),
+    "row 2: there is no space left in the row below": follow(*ROW_TWO[:-2], f.Cluster(NEXT)),
+    "row 2: a cluster is passed over without a word": follow(*TURNED, f.Cluster(NEXT)),
+    "row 2: there is no cluster left in the row below": follow(*ROW_TWO[:-1], f.SkipCluster("next")),
+    "row 2: a cluster has no 4th dc": follow(*PASSED, f.Cluster(NEXT), f.Dc(1, f.DcOf(4, "next"))),
+    "row 2: the first section does not end on a cluster": divided(join=False, *(f.Join(None, 0, f.DcOf(2, "same")),)),
+    "row 2: a turning chain is missing, before a cluster is passed": follow(f.Turn(), f.SkipCluster("first")),
+    "row 1: there is no row below row 1, to pass a cluster of": begin(*ROW_ONE[:2], f.SkipCluster("next")),
+    "row 3: the first cluster is not next to the hook": follow(*PASSED, rows=2),
+    "row 2: the cluster passed over is not the last": follow(*TURNED, f.SkipCluster("last")),
+    "row 2: the work is not turned, before slip stitches": follow(f.Slip(1)),
+    "row 2: slip stitches after chains": follow(f.Chain(8), f.Turn(), f.Slip(1)),
+    "row 2: no such space to slip into": follow(f.Turn(), f.Slip(1), f.Slip(into="first")),
+    "row 2: there is no space left in the row below, to slip into": follow(f.Turn(), f.Slip(10), f.Slip(into="next")),
+    "row 2: a yarn is joined where no other section has ended": follow(f.Join(None, 0, NEXT)),
+    "row 2: a yarn is joined in the middle of a row": divided(f.Join(None, 0, NEXT)),
+    "row 2: the row is left before its last stitch": follow(*PASSED, f.Leave("rest")),
+    "row 2: the yarn changes before the last stitch of the row": follow(*PASSED, f.Change("Silt")),
+    "row 2: the yarn changes twice": follow(*ROW_TWO, f.Change("Silt"), f.Change("Reed")),
+    "row 2: a repeat of no times": follow(*PASSED, f.Repeat((f.Chain(1),), 0)),
+    "row 2: the work is not turned, at the end": follow(),
+    "row 2: the end of the row below is left unworked without a word": follow(
+        *PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT)
+    ),
+    "row 2: more or less than the turning chain is left unworked": follow(
+        *PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT), f.Leave("tch")
+    ),
+    "row 2: 1 clusters are left unworked, not 2": follow(
+        *PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT), f.Leave("clusters", 2)
+    ),
+    "row 2: nothing is left unworked": follow(*ROW_TWO, f.Leave("rest")),
+    "a cluster of 1 dc": lambda: f.Maker(Craft(1, 1), 16, 3, None),
+    "a piece that is divided twice": lambda: (made := maker(1), made.divide(), made.divide()),
+    "there is no row to divide": lambda: maker(0).divide(),
+    "there is no divided row to go back to": lambda: maker(1).go_back(),
+    "the yarn of the first section is not fastened off": _go_back_unfastened,
+    "row 2: the yarn is fastened off": lambda: maker(1, off=True).row(told(2, ROW_TWO, (2, 7, 2))),
+    "row 3: it comes after row 1": lambda: maker(1).row(told(3, ROW_TWO, (2, 7, 2))),
+    "row 2: WS faces, not RS": follow(*ROW_TWO, side="RS"),
+    "row 2: the yarn is not joined anew": divided(*ROW_TWO, join=False),
+    "row 2: it is to be in Reed, but None is on the hook": follow(*ROW_TWO, yarn="Reed"),
+    "row 2: two yarns come in at once": follow(*ROW_TWO, f.Change("Silt"), change_to="Reed"),
+    "row 2: the yarn changes and is fastened off": follow(*ROW_TWO, f.Change("Silt"), fasten_off=True),
+    "row 3: the yarn changes from Silt to Silt": lambda: (
+        made := maker(1),
+        made.row(told(2, (*ROW_TWO, f.Change("Silt")), (2, 7, 2))),
+        made.row(replace(told(3, (f.Chain(3), f.Turn(), f.Cluster(FIRST), f.Chain(1), f.Cluster(NEXT), f.Chain(1),
+                                  f.Cluster(NEXT), TOP, f.Change("Silt")), (3, 10, 2)), yarn="Silt")),
+    ),
+    "row 2: 9 clusters take 27 dc; 7 are counted": follow(*ROW_TWO, count=f.Count(9, 7, 2, 0, 1)),
+    "row 2: it counts 2 clusters, 8 dc, 2 ch, 0 sl st, 1 tch; 2 clusters, 7 dc, 2 ch, 0 sl st, 1 tch come out": follow(
+        *ROW_TWO, count=f.Count(2, 8, 2, 0, 1)
+    ),
+    "row 2: its edges are said to go -1 half clusters at the end; they go straight": follow(
+        *ROW_TWO, count=f.Count(2, 7, 2, 0, 1), shaped=(f.Shaped("end", -1),)
+    ),
+    "a piece without rows": lambda: maker(0).finish(),
+    "the last row is not fastened off": lambda: maker(2).finish(),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("words", CANNOT_FOLLOW)
+def test_what_cannot_be_followed_is_refused(words: str) -> None:
+    with pytest.raises(Unworkable) as refused:
+        CANNOT_FOLLOW[words]()
+    assert words.startswith(str(refused.value))
+
+
+def test_every_refusal_of_the_maker_is_tried() -> None:
+    tried = {refused_at(refused, str(f.__file__)) for refused in CANNOT_FOLLOW.values()}
+    assert refusals(f) - tried == set()
+
+
+def test_rows_can_be_followed() -> None:
+    made = maker(3, off=True).finish()
+    assert [one.course.clusters for one in made] == [3, 2, 3]
