@@ -6,11 +6,10 @@ width, phase), and ``Candidate.rank``, the order of preference as one comparable
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import count, product
+from itertools import product
 from math import ceil, floor
 
 from turnchain import lattice, stitches
@@ -20,13 +19,11 @@ from turnchain.gauge import Gauge
 from turnchain.keeping import Kept, Line
 from turnchain.lattice import Side
 from turnchain.necks import neck_of
+from turnchain.pairs import PATIENCE, fit_pair
 from turnchain.pattern import Fabric
 from turnchain.plan import RowPlan
 from turnchain.splits import Body, Split, neck_of_split, splits
 from turnchain.wishes import Wish, wanted_neck_width
-
-# How many half-solved plans the search for a very narrow piece may look at before it gives up.
-MOST_BRANCHES = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,12 +90,14 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Job:
-    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already."""
+    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already; ``patience`` for pieces
+    so narrow that their edges hinder each other."""
 
     wish: Wish
     gauge: Gauge
     fabric: Fabric
     kept: Kept | None = None
+    patience: int = PATIENCE
 
     def held(self, line: Line) -> dict[int, int]:
         """The worked rows' reaches at an edge line."""
@@ -286,64 +285,12 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
             EdgeTask(left, phase, _start_parity("left"), folded=folded, kept=job.held("left")),
             EdgeTask(right, phase, _start_parity("right"), folded=folded, kept=job.held("right")),
         )
-        pair = _fit_apart(tasks, phase, (begun, (begun + _width_parity(row_plan)) % 2))
+        parities = (begun, (begun + _width_parity(row_plan)) % 2)
+        pair = fit_pair(tasks, parities, _between(phase), job.patience)
         if pair is not None:
             lefts = tuple(-reach for reach in pair[0].reaches)
             path = EdgePath(_sum(pair[0].key, pair[1].key), ())
             yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
-
-
-def _fit_apart(
-    tasks: tuple[EdgeTask, EdgeTask], phase: int, parities: tuple[int, int]
-) -> tuple[EdgePath, EdgePath] | None:
-    """The best two edges whose first reaches have these ``parities``, with a cluster in every row.
-
-    The edges are fitted apart. Where they come too near in some row, one of the two must stand farther out
-    there: both ways are followed, the cheaper first, until a pair has room everywhere.
-    """
-    order = count()
-    queue: list[tuple[int, int, tuple[EdgePath, EdgePath], tuple[_Floors, _Floors]]] = []
-
-    def push(floors: tuple[_Floors, _Floors]) -> None:
-        fits = [fit_edge(_raised(task, floor_of)) for task, floor_of in zip(tasks, floors, strict=True)]
-        left, right = (fit.get(parity) for fit, parity in zip(fits, parities, strict=True))
-        if left is not None and right is not None:
-            total = _sum(left.key, right.key).packed()
-            heapq.heappush(queue, (total, next(order), (left, right), floors))
-
-    push(((), ()))
-    for _ in range(MOST_BRANCHES):
-        if not queue:
-            return None
-        _, _, pair, floors = heapq.heappop(queue)
-        tight = _too_narrow(pair, phase)
-        if tight is None:
-            return pair
-        for side in (0, 1):
-            raised = list(floors)
-            raised[side] = (*floors[side], (tight, pair[side].reaches[tight - 1] + 1))
-            push((raised[0], raised[1]))
-    return None
-
-
-_Floors = tuple[tuple[int, int], ...]  # (row, least reach)
-
-
-def _raised(task: EdgeTask, floors: _Floors) -> EdgeTask:
-    if not floors:
-        return task
-    least: dict[int, int] = {}
-    for row, reach in floors:
-        least[row] = max(reach, least.get(row, reach))
-    return replace(task, allowed=lambda row, reach: row not in least or reach >= least[row])
-
-
-def _too_narrow(pair: tuple[EdgePath, EdgePath], phase: int) -> int | None:
-    """The first row that has no room for a cluster."""
-    for row, (left, right) in enumerate(zip(pair[0].reaches, pair[1].reaches, strict=True), start=1):
-        if lattice.clusters(-left, right, row, phase) < 1:
-            return row
-    return None
 
 
 _NO_COST = Key(0, 0, 0, 0, 0, 0)
@@ -364,6 +311,11 @@ def _start_parity(side: Side) -> int:
 
 def _width_parity(row_plan: RowPlan) -> int:
     return 1 if row_plan == "alike" else 0
+
+
+def _between(phase: int) -> Callable[[int, int, int], bool]:
+    """Whether two reaches leave room for a cluster between them."""
+    return lambda row, left, right: lattice.clusters(-left, right, row, phase) > 0
 
 
 def _beside(opposite: int, side: Side, phase: int) -> Callable[[int, int], bool]:

@@ -142,8 +142,8 @@ def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
 def _search(task: EdgeTask, targets: list[int], band: int, lowest: int, highest: int) -> dict[int, EdgePath]:
     rows = len(targets)
     last = (rows - 1) // 2 if task.folded else rows
-    costs = _row_costs(task, targets, band, lowest, highest, max(last, 1))
-    front = _first_row(task, targets, costs[0])
+    costs = row_costs(task, targets, band, lowest, highest, max(last, 1))
+    front = first_row(task, targets, costs[0])
     fronts = {0: front, 1: front} if task.start is not None else {p: _of_parity(front, p) for p in (0, 1)}
     found = {}
     for parity, begun in fronts.items():
@@ -151,14 +151,14 @@ def _search(task: EdgeTask, targets: list[int], band: int, lowest: int, highest:
             continue
         current = begun
         for row in range(2, last + 1):
-            current = _next_row(task, current, row, rows, costs[row - 1])
-        best = _best_end(task, current)
+            current = next_row(task, current, row, rows, costs[row - 1])
+        best = best_end(task, current)
         if best is not None:
-            found[parity] = EdgePath(unpacked(best[0]), _reaches(task, best[1], rows))
+            found[parity] = EdgePath(unpacked(best[0]), reaches_of_trail(task, best[1], rows))
     return found
 
 
-def _row_costs(
+def row_costs(
     task: EdgeTask, targets: list[int], band: int, lowest: int, highest: int, last: int
 ) -> list[dict[int, int]]:
     """For every row to be searched, the packed cost of each reach in its band; a folded row stands for two."""
@@ -192,7 +192,7 @@ def _reaches_of(
     return range(low, min(-(-max(marks) // MICRO) + band, highest) + 1)
 
 
-def _first_row(task: EdgeTask, targets: list[int], costs: dict[int, int]) -> Front:
+def first_row(task: EdgeTask, targets: list[int], costs: dict[int, int]) -> Front:
     """Row 1. Folded, it also answers for the last row, which stands where row 1 began."""
     front: Front = [{}, {}, {}, {}]
     for reach, cost in costs.items():
@@ -208,7 +208,7 @@ def _of_parity(front: Front, parity: int) -> Front:
     return [{reach: node for reach, node in states.items() if reach % 2 == parity} for states in front]
 
 
-def _next_row(task: EdgeTask, front: Front, row: int, rows: int, costs: dict[int, int]) -> Front:
+def next_row(task: EdgeTask, front: Front, row: int, rows: int, costs: dict[int, int]) -> Front:
     """All states of ``row`` from those of the row below it."""
     made: Front = [{}, {}, {}, {}]
     for reach, node in front[Direction.UNTOUCHED].items():
@@ -317,7 +317,7 @@ def _keep_step(made: dict[int, Node], reach: int, node: Node | None, extra: int)
         made[reach] = (node[0] + extra, node[1])
 
 
-def _best_end(task: EdgeTask, front: Front) -> Node | None:
+def best_end(task: EdgeTask, front: Front) -> Node | None:
     """The best state of the last row searched; folded, the middle goes on straight from it."""
     best: Node | None = None
     for direction, states in enumerate(front):
@@ -335,7 +335,7 @@ def _depth_error(task: EdgeTask, reach: int) -> int:
     return round(abs(task.start - reach - task.depth) * MICRO)
 
 
-def _reaches(task: EdgeTask, trail: Trail, rows: int) -> tuple[int, ...]:
+def reaches_of_trail(task: EdgeTask, trail: Trail, rows: int) -> tuple[int, ...]:
     half: list[int] = []
     step: Trail | None = trail
     while step is not None:

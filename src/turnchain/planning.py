@@ -31,6 +31,8 @@ SHOULDERS = ("first shoulder", "second shoulder")
 # A plan already begun is kept as it is where the best one would be no nearer than this: what one row half a pitch off
 # costs. The words a maker works from then stay the same.
 KEEP_COST = MICRO**2
+# An alternative is worth a word, not a wait.
+ALTERNATIVE_PATIENCE = 2_000
 
 
 def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
@@ -255,7 +257,8 @@ def _alternatives(
 ) -> tuple[Alternative, ...]:
     """The best plan with another row count, and the best with the other row plan."""
     other_plan: RowPlan = "alternate" if best.row_plan == "alike" else "alike"
-    others = [] if job.kept else sorted(candidates(job, other_plan), key=lambda one: one.rank)
+    brief = replace(job, patience=ALTERNATIVE_PATIENCE)
+    others = [] if job.kept else sorted(candidates(brief, other_plan), key=lambda one: one.rank)
     chosen = [one for one in ranked if one.rows != best.rows][:1] + others[:1]
     return tuple(
         Alternative(one.rows, one.row_plan, _first_counts(one), measuring.fits(job, one, pattern.units))

@@ -699,7 +699,7 @@ class _Tail:
         yarns: dict[int, str] = {}
         while True:
             stripe = self._stripe()
-            if stripe is None or set(stripe) & set(yarns):
+            if stripe is None or (yarns and min(stripe) != max(yarns) + 1):
                 return None
             yarns |= stripe
             if self.literal(self.words.say("colors_end")):

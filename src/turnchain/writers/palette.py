@@ -25,6 +25,8 @@ from turnchain.writers.coverage import Alpha
 MOST = 256
 #: Steps from black to white: the finest that fits is taken.
 LEVELS = (51, 42, 36, 32, 28, 24, 21, 18, 16)
+#: How many rectangles are compared with all others at once.
+AT_A_TIME = 64
 CLEAR = "clear"  # the ground of a picture without background
 
 #: Red, green, blue and opacity, 0 to 255; colours are multiplied with their opacity.
@@ -152,11 +154,15 @@ class _Rectangles:
 
     def shared(self, above: _Rectangles) -> float:
         """How many px ``above`` shares with those that were painted before or with it."""
-        below, over = self.bounds[:, None], above.bounds
-        across = np.minimum(below[:, :, 2], over[:, 2]) - np.maximum(below[:, :, 0], over[:, 0])
-        down = np.minimum(below[:, :, 3], over[:, 3]) - np.maximum(below[:, :, 1], over[:, 1])
-        met = (across > 0) & (down > 0) & (above.order >= self.order[:, None])
-        return float((across[met] * down[met]).sum())
+        total = 0.0
+        for start in range(0, len(self.order), AT_A_TIME):
+            part = slice(start, start + AT_A_TIME)
+            below, over = self.bounds[part, None], above.bounds
+            across = np.minimum(below[:, :, 2], over[:, 2]) - np.maximum(below[:, :, 0], over[:, 0])
+            down = np.minimum(below[:, :, 3], over[:, 3]) - np.maximum(below[:, :, 1], over[:, 1])
+            met = (across > 0) & (down > 0) & (above.order >= self.order[part, None])
+            total += float((across[met] * down[met]).sum())
+        return total
 
 
 def _by_colour(placed: Iterable[tuple[int, Mark]]) -> dict[str, _Rectangles]:

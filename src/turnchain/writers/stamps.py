@@ -164,21 +164,22 @@ class Stamps:
         )
 
     def _words(self, text: Text) -> Layers:
-        """``text``, ink outstanding: short words from the stamps of letters, others drawn in one go."""
-        if text.turn or len(text.words) > SHORT_WORDS:
-            return tuple(Shape.of(Path(lettering.outlines(text), fill=INK)).layers(0, 0, EVERYWHERE))
+        """``text``, ink outstanding, word by word: short ones from the stamps of letters, others in one go."""
+        if text.turn:
+            return _drawn(text)
         scale = text.size / lettering.em(text.weight)
-        letters = [self._letter(character, text, text.x + scale * x, text.y) for character, x in lettering.places(text)]
-        return tuple(_united([layer for letter in letters for layer in letter]))
+        layers: list[Layer] = []
+        for blank, group in groupby(lettering.places(text), lambda place: place[0] == " "):
+            letters = list(group)
+            pieces = letters if len(letters) <= SHORT_WORDS else [("".join(c for c, _ in letters), letters[0][1])]
+            for words, x in () if blank else pieces:
+                layers += self._word(replace(text, words=words, x=text.x + scale * x, anchor="start"))
+        return tuple(_united(layers))
 
-    def _letter(self, character: str, text: Text, x: float, y: float) -> list[Layer]:
-        left, top, right, down = _phased(x, y)
-        alone = Text(right / PHASES, down / PHASES, character, text.size, INK, text.weight)
-
-        def drawn() -> Layers:
-            return tuple(Shape.of(Path(lettering.outlines(alone), fill=INK)).layers(0, 0, EVERYWHERE))
-
-        return [layer.moved(left, top, INK) for layer in self._parts.get(alone, drawn)]
+    def _word(self, text: Text) -> list[Layer]:
+        left, top, right, down = _phased(text.x, text.y)
+        local = replace(text, x=right / PHASES, y=down / PHASES)
+        return [layer.moved(left, top, INK) for layer in self._parts.get(local, lambda: _drawn(local))]
 
     def _definition_stamp(self, name: str, right: int, down: int) -> Layers:
         """The definition ``name`` with its origin so many 64ths right of and below that of a px."""
@@ -257,6 +258,10 @@ def slices(window: Window, frame: Window) -> tuple[slice, slice]:
     """The rows and columns of ``window`` in an array that stands for ``frame``."""
     rows = slice(window.top - frame.top, window.bottom - frame.top)
     return rows, slice(window.left - frame.left, window.right - frame.left)
+
+
+def _drawn(text: Text) -> Layers:
+    return tuple(Shape.of(Path(lettering.outlines(text), fill=INK)).layers(0, 0, EVERYWHERE))
 
 
 def _phased(x: float, y: float) -> tuple[int, int, int, int]:
