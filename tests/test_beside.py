@@ -173,7 +173,11 @@ def test_rows_are_the_plans(plans: dict[str, Plan], texts: dict[str, str], name:
     plan, root = plans[name], parsed(texts[name])
     items = [one for one in root.iter(f"{X}li") if one.get("data-chart")]
     assert len(items) == sum(len(piece.rows) for piece in plan.pieces)
+    drawn = {one.get("id"): one for one in root.iter(f"{S}g") if one.get("id")}
     for item, (number, piece, row) in zip(items, rows_of(plan), strict=True):
+        band, *stitches = list(drawn[item.get("data-chart")])
+        assert band.get("fill") == f"var(--y{item.get('data-yarn')})"
+        assert stitches[-1].get("color") == f"var(--i{item.get('data-yarn')})"
         section = "" if row.section == "body" else f"{row.section.replace(' ', '-')}/"
         assert item.get("id") == f"piece-{number}/{section}row-{row.number}"
         (link,) = of_class(item, "row")

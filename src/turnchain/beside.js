@@ -131,7 +131,7 @@
 
     count() {
       const rows = {}, long = {};
-      for (const { item } of this.rows.slice(this.now + 1)) {
+      for (const { item } of this.rows.slice(this.now)) {
         const { yarn } = item.dataset;
         rows[yarn] = (rows[yarn] || 0) + 1;
         long[yarn] = (long[yarn] || 0) + Number(item.dataset.long || 0);

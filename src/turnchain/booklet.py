@@ -13,7 +13,7 @@ from turnchain import cautions, finishing, key, materials, schematic, wearing, w
 from turnchain.chart import chart
 from turnchain.detail import detail, series
 from turnchain.errors import MakerError
-from turnchain.looks import Look
+from turnchain.looks import Look, for_hand
 from turnchain.paper import Page
 from turnchain.paper_sizes import sheet
 from turnchain.plan import PiecePlan, Plan
@@ -77,7 +77,7 @@ def _piece(plan: Plan, piece: PiecePlan, look: Look, written: list[Block]) -> It
     yield Heading(piece.name, 1, f"piece-{piece.name}", breaks=True)
     yield Words(key.summary(piece), soft=True)
     yield Picture(chart(plan, piece.name, None, look, short=True), 0.88)
-    details = list(series(piece))
+    details = list(series(for_hand(piece, look.hand)))
     if details:
         yield Heading("How the edge is worked", 2)
         for asked in details:

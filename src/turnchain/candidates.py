@@ -90,8 +90,8 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Job:
-    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already; ``patience`` for pieces
-    so narrow that their edges hinder each other."""
+    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already; ``patience`` for
+    pieces so narrow that their edges hinder each other."""
 
     wish: Wish
     gauge: Gauge

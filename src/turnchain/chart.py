@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from turnchain import brackets, carrying, key, margins, style, telling, terms
+from turnchain import brackets, carrying, key, margins, telling, terms
 from turnchain.carrying import Change
 from turnchain.folds import NO_FOLDS, folded
 from turnchain.grid import Grid
@@ -86,13 +86,12 @@ def _fabric(
     bands: list[Item] = []
     rows: list[Item] = []
     for row in piece.rows:
-        colour = colours.of(row)
         bands += margins.bands(piece, sheet, row, colours)
         if sheet.folds.hides_row(row.number):
             continue
         if row.number > 1:
-            bands.append(margins.row_rule(piece, sheet, row, style.ink_on(colour)))
-        use = Use(stencils.row(row), sheet.x(row.left.at), sheet.top(row.number), style.ink_on(colour))
+            bands.append(margins.row_rule(piece, sheet, row, colours.ink(row)))
+        use = Use(stencils.row(row), sheet.x(row.left.at), sheet.top(row.number), colours.ink(row))
         rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row)))
     frame = sheet.frame
     ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit

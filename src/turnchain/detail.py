@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from turnchain import margins, style, telling, terms
 from turnchain.errors import MakerError
 from turnchain.folds import Folds, Span
-from turnchain.grid import Grid, Into
+from turnchain.grid import Grid, Into, Symbol
 from turnchain.key import wrapped
 from turnchain.lattice import SIDES, Side
 from turnchain.looks import Look, for_hand
@@ -104,7 +104,11 @@ def _high(piece: PiecePlan, asked: Asked) -> int:
 
 def _subject(shown: list[Row], asked: Asked) -> Row:
     """The row whose edge is explained: the first asked for that is shaped there, else the first."""
-    rows = [row for row in shown if _strong(row, asked)]
+    strong = [row for row in shown if _strong(row, asked)]
+    # Beside a neck two rows have one number: the one at the edge asked for is meant.
+    outer = min if asked.at == "left" else max
+    ends = {row.number: [one.edge(asked.at).at for one in strong if one.number == row.number] for row in strong}
+    rows = [row for row in strong if row.edge(asked.at).at == outer(ends[row.number])]
     return next((row for row in rows if row.edge(asked.at).move != "straight"), rows[0])
 
 
@@ -115,7 +119,12 @@ def _strong(row: Row, asked: Asked) -> bool:
 def _sheet(piece: PiecePlan, asked: Asked, size: tuple[int, int], look: Look) -> Sheet:
     """As large as the rows and clusters fit between the caption and the picture's edges."""
     rows = [row for row in piece.rows if _low(asked) <= row.number <= _high(piece, asked)]
-    edges = [row.edge(asked.at).at for row in rows]
+    ends: dict[int, int] = {}
+    furthest = min if asked.at == "left" else max
+    for row in rows:
+        at = row.edge(asked.at).at
+        ends[row.number] = furthest(ends.get(row.number, at), at)
+    edges = list(ends.values())
     outer = min(edges) if asked.at == "left" else max(edges)
     inner = max(edges) + 2 * CLUSTERS + 1 if asked.at == "left" else min(edges) - 2 * CLUSTERS - 1
     width, height = size
@@ -163,8 +172,13 @@ def _band(piece: PiecePlan, sheet: Sheet, row: Row, colours: Colours, asked: Ask
     low_left, high_left = (_within(sheet, asked.at, point) for point in margins.corners(piece, sheet, row, "left"))
     low_right, high_right = (_within(sheet, asked.at, point) for point in margins.corners(piece, sheet, row, "right"))
     corners = [low_left, high_left, high_right, low_right]
-    fill = Path(polyline(corners, closed=True), fill=colours.of(row), opacity=1.0 if strong else 0.5)
+    fill = Path(polyline(corners, closed=True), fill=_shade(colours.of(row), strong))
     return [fill, *(colours.hatched(row, corners, sheet.unit) if strong else [])]
+
+
+def _shade(colour: str, strong: bool) -> str:
+    """The colour of a band: a quiet one is half paper, whatever ground it comes to lie on."""
+    return colour if strong else style.mixed(colour, style.LIGHT.paper, 0.5)
 
 
 def _within(sheet: Sheet, at: Side, point: tuple[float, float]) -> tuple[float, float]:
@@ -175,8 +189,8 @@ def _within(sheet: Sheet, at: Side, point: tuple[float, float]) -> tuple[float, 
 
 
 def _stitches(sheet: Sheet, stencils: Stencils, row: Row, colours: Colours, strong: bool) -> Item:
-    colour = colours.of(row)
-    ink = style.ink_on(colour) if strong else style.mixed(style.ink_on(colour), colour, QUIET)
+    colour = _shade(colours.of(row), strong)
+    ink = colours.ink(row) if strong else style.mixed(style.ink_on(colour), colour, QUIET)
     use = Use(stencils.row(row), rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)
     return Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row))
 
@@ -210,6 +224,14 @@ def _chip(x: float, y: float, words: str, size: float, outwards: int, sheet: She
     ]
 
 
+def _first_cluster(grid: Grid, row: Row) -> int:
+    """The number of the first cluster's first dc in working order: past the turning chain and, at a closed start
+    that is spaced, the extra dc."""
+    made = grid.row(row)
+    lead = int((made.symbol == Symbol.TURNING_CHAIN).argmax()) + 1
+    return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
+
+
 def _hook_arrow(stencils: Stencils, sheet: Sheet, row: Row, at: Side) -> list[Item]:
     """An arrow into the space or stitch where the edge is worked: the first cluster's at a row's start, the post's
     at its end."""
@@ -217,7 +239,7 @@ def _hook_arrow(stencils: Stencils, sheet: Sheet, row: Row, at: Side) -> list[It
     starts = row.starts == at
     place = 0 if starts else len(made) - 1
     if starts:
-        place = next((i for i in range(1, len(made)) if made.symbol[i] == 0 and made.into[i] != Into.AIR), 0)
+        place = _first_cluster(stencils.grid, row)
     foot, into = float(made.foot[place]), Into(int(made.into[place]))
     tip_y = sheet.top(row.number) + sheet.rise * (IN_STITCH if into is not Into.SPACE else 0.97)
     outwards = -1 if at == "left" else 1

@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from itertools import groupby, pairwise
 from typing import TypeAlias
 
-from turnchain import style, terms
+from turnchain import terms
 from turnchain.grid import Into
-from turnchain.lattice import SIDES, Move
+from turnchain.lattice import SIDES, Move, Side
 from turnchain.lettering import measure
 from turnchain.margins import Colours, mark
 from turnchain.numbers import counted, rounded
@@ -196,8 +196,8 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
     if any(row.counts.sl_st for row in piece.rows):
         slip = names["sl_st"]
         column.sample(one(stencils.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
-    for move, words in _moves_used(piece):
-        column.sample(_marked(move, 18 * sheet.unit, sheet.theme), words, 0.0)
+    for move, sides, words in _moves_used(piece):
+        column.sample(_marked(move, sides, 18 * sheet.unit, sheet.theme), words, 0.0)
     column.words(reading_words(piece), size=SMALL, colour=column.theme.soft)
 
 
@@ -215,8 +215,15 @@ def _use(name: str, centre: float, column: Column, sheet: Sheet) -> Draw:
     return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), column.theme.ink)]
 
 
-def _marked(move: Move, size: float, theme: Theme) -> Draw:
-    return lambda x, y: mark(move, "left", x, y, size, theme)
+def _marked(move: Move, sides: tuple[Side, ...], size: float, theme: Theme) -> Draw:
+    """The mark of a move as it stands at each side where the piece has it: the left edge's before the right's."""
+    apart = 0.62 * size if len(sides) > 1 else 0.0
+
+    def draw(x: float, y: float) -> list[Item]:
+        places = {"left": x - apart, "right": x + apart}
+        return [item for side in sides for item in mark(move, side, places[side], y, size, theme)]
+
+    return draw
 
 
 def _spaced_start(piece: PiecePlan, ch: str) -> str:
@@ -234,9 +241,15 @@ _MOVE_WORDS: dict[Move, str] = {
 }
 
 
-def _moves_used(piece: PiecePlan) -> Iterator[tuple[Move, str]]:
-    used = {row.edge(side).move for row in piece.rows for side in SIDES if not piece.begins_section(row)}
-    return ((move, words) for move, words in _MOVE_WORDS.items() if move in used)
+def _moves_used(piece: PiecePlan) -> Iterator[tuple[Move, tuple[Side, ...], str]]:
+    """The moves of the piece's edges, the sides where each comes, and its words; at both sides a wedge that points
+    the same way means less at one and more at the other, so the words name the edge."""
+    used = {(row.edge(side).move, side) for row in piece.rows for side in SIDES if not piece.begins_section(row)}
+    for move, words in _MOVE_WORDS.items():
+        sides = tuple(side for side in SIDES if (move, side) in used)
+        if sides:
+            where = "at the left and at the right edge" if len(sides) > 1 else f"at the {sides[0]} edge"
+            yield move, sides, f"{words}, {where}"
 
 
 def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colours) -> None:
@@ -276,7 +289,7 @@ def _chip(row: Row, colours: Colours, column: Column, scale: float = 1.0) -> Dra
         return [
             Path(box, fill=colour, stroke=column.theme.ink, width=rounded(max(0.8, 0.9 * unit))),
             *colours.hatched(row, corners, unit),
-            Text(rounded(x), rounded(y + 0.36 * px), letter, rounded(px), style.ink_on(colour), "semibold", "middle"),
+            Text(rounded(x), rounded(y + 0.36 * px), letter, rounded(px), colours.ink(row), "semibold", "middle"),
         ]
 
     return draw
@@ -346,8 +359,8 @@ def compact(
     cells.append((_use(chain, CHAIN, column, sheet), 34.0, names["ch"].full))
     turning = stencils.turning_chain(0.0, Into.SPACE, 0.0)
     cells.append((_use(turning, (HEAD + 0.97) / 2, column, sheet), 30.0, f"first {dc}: {names['ch'].short} 3"))
-    for move, words in _moves_used(piece):
-        cells.append((_marked(move, 18 * sheet.unit, sheet.theme), 34.0, words))
+    for move, sides, words in _moves_used(piece):
+        cells.append((_marked(move, sides, 18 * sheet.unit, sheet.theme), 34.0 + 22 * (len(sides) - 1), words))
     column.flow(cells, tall=max(34 * sheet.unit, 1.15 * sheet.rise))
     facts = f"Chain {piece.foundation_chain}. {_gauge_words(piece, pattern)}."
     column.words(facts, size=SMALL, colour=column.theme.soft)

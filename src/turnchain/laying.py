@@ -94,6 +94,11 @@ def _side_by_side(order: list[tuple[PiecePlan, int]], measure: Measure) -> list[
     return laid
 
 
+def lies_on_its_side(plan: Plan, piece: PiecePlan) -> bool:
+    """Whether the rows of ``piece`` run up and down as it is laid out."""
+    return any(one.piece.name == piece.name and one.quarters % 2 for one in laid_out(plan, Measure(1.0, 1.0)))
+
+
 def _is_sleeve(piece: PiecePlan) -> bool:
     return "sleeve" in piece.name.casefold() and piece.worked == "upwards"
 

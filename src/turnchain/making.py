@@ -17,7 +17,7 @@ from turnchain.chart import chart
 from turnchain.detail import Asked, detail, series
 from turnchain.errors import FileError, MakerError
 from turnchain.lattice import Side
-from turnchain.looks import Look
+from turnchain.looks import Look, for_hand
 from turnchain.plan import Plan
 from turnchain.planning import plan_pattern
 from turnchain.posting import SIZES, post
@@ -94,7 +94,7 @@ def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Sce
     for piece in plan.pieces:
         yield piece.name, chart(plan, piece.name, width, look)
         yield f"{piece.name}-short", chart(plan, piece.name, None, look, short=True)
-        for asked in series(piece):
+        for asked in series(for_hand(piece, look.hand)):
             name = f"{piece.name}-row-{asked.first}-{asked.at}"
             yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)
 

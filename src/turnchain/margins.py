@@ -40,6 +40,10 @@ class Colours:
             return style.MONO.paper if self.mono else style.PLAIN_STRIPE
         return self._colour[row.colour]
 
+    def ink(self, row: Row) -> str:
+        """What stitches and letters are drawn in on the row's stripe."""
+        return style.MONO.ink if self.mono else style.ink_on(self.of(row))
+
     def letter(self, row: Row) -> str:
         """The letter of the row's yarn, empty where there is none."""
         return "" if row.colour is None else style.letter(self._index[row.colour])
@@ -192,26 +196,45 @@ def carries(piece: PiecePlan, sheet: Sheet, colours: Colours, found: Sequence[Ch
     carried uncut, or a dot where it is joined anew."""
     items: list[Item] = []
     rows = {(row.section, row.number): row for row in piece.rows}
-    thick = max(1.4, 2.6 * sheet.unit)
+    thick = max(1.2, 2.2 * sheet.unit)
+    free: dict[Side, list[int]] = {"left": [], "right": []}  # by lane, the row up to which a loop runs there
     for change in found:
         row = rows[(change.section, change.row)]
-        if sheet.folds.hides_row(row.number) or row.edge(change.side).move != "straight" or row.number == 1:
+        if row.number == 1 or sheet.folds.hides_row(row.number) or not _straight_beside(rows, change):
             continue
-        low, high = corners(piece, sheet, row, change.side)
-        outwards = -1 if change.side == "left" else 1
-        x, colour = low[0] + outwards * 3.5 * sheet.unit, colours.of(row)
-        middle = (low[1] + high[1]) / 2
+        x = sheet.side(row.edge(change.side).at, change.side)
+        outwards, colour = (-1 if change.side == "left" else 1), colours.of(row)
+        middle = (sheet.top(row.number - 1) + sheet.top(row.number)) / 2
         if change.carried and change.last is not None:
+            lane = _lane(free[change.side], change.last, change.row)
+            out = outwards * (8.5 + 5.5 * lane) * sheet.unit
             foot = (sheet.top(change.last - 1) + sheet.top(change.last)) / 2
-            out = x + outwards * min(13 * sheet.unit, 0.5 * sheet.rise)
-            steps: Steps = (("M", rounded(x), rounded(foot)), ("C", *_loop(x, out, foot, middle)))
-            items.append(Path(steps, stroke=sheet.theme.ink, width=rounded(thick + 1.4)))
+            turn = out * 4 / 3  # the middle of the curve then lies just ``out`` px from the edge
+            steps: Steps = (("M", float(x), rounded(foot)), ("C", *_loop(x, x + turn, foot, middle)))
+            items.append(Path(steps, stroke=sheet.theme.ink, width=rounded(thick + 1.2)))
             items.append(Path(steps, stroke=colour, width=rounded(thick)))
         else:
-            dot = 0.9 * thick
-            box = rectangle(rounded(x - dot), rounded(middle - dot), rounded(2 * dot), rounded(2 * dot))
+            dot, mid = 0.9 * thick, x + outwards * 3.5 * sheet.unit
+            box = rectangle(rounded(mid - dot), rounded(middle - dot), rounded(2 * dot), rounded(2 * dot))
             items.append(Path(box, fill=colour, stroke=sheet.theme.ink, width=0.8))
     return items
+
+
+def _straight_beside(rows: dict[tuple[str, int], Row], change: Change) -> bool:
+    """Whether the edge is straight all the way from where the yarn was left, so that nothing else stands there."""
+    first = change.row if change.last is None or not change.carried else change.last
+    between = [rows.get((change.section, number)) for number in range(first, change.row + 1)]
+    return all(row is not None and row.edge(change.side).move == "straight" for row in between)
+
+
+def _lane(lanes: list[int], last: int, row: int) -> int:
+    """The nearest lane where no loop runs from row ``last`` to ``row``; it is taken from then on."""
+    for lane, until in enumerate(lanes):
+        if until <= last:
+            lanes[lane] = row
+            return lane
+    lanes.append(row)
+    return len(lanes) - 1
 
 
 def _loop(x: float, out: float, foot: float, head: float) -> tuple[float, float, float, float, float, float]:
@@ -229,7 +252,8 @@ def row_numbers(piece: PiecePlan, sheet: Sheet) -> list[Item]:
             continue
         low, high = corners(piece, sheet, row, row.starts)
         outwards = -1 if row.starts == "left" else 1
-        x = outermost(low, high, row.starts) + outwards * (_mark_size(sheet) + 12 * sheet.unit)
+        wide = 1.7 if row.edge(row.starts).step else 1.0  # a step has two wedges
+        x = outermost(low, high, row.starts) + outwards * (wide * _mark_size(sheet) + 12 * sheet.unit)
         y = (low[1] + high[1]) / 2 + 0.35 * size
         anchor: Anchor = "end" if row.starts == "left" else "start"
         items.append(
@@ -285,7 +309,7 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
                     rounded(middle),
                     colours.letter(first),
                     rounded(size),
-                    style.ink_on(colour),
+                    colours.ink(first),
                     "semibold",
                     "middle",
                 )

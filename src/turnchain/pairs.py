@@ -169,10 +169,8 @@ class _Search:
                 continue
             done.add((node.row, *node.states))
             if node.row == last:
-                one, other = (
-                    edge.path(*rest) for edge, *rest in zip(self.edges, node.paid, node.states, node.trails, strict=True)
-                )
-                return one, other
+                (left, right), (paid_a, paid_b), (u, v), (a, b) = self.edges, node.paid, node.states, node.trails
+                return left.path(paid_a, u, a), right.path(paid_b, v, b)
             self._go_on(node)
         return None
 

@@ -89,6 +89,8 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
         "left_step": row.left.step,
         "right_step": row.right.step,
         "starts": row.starts,
+        "under": row.under,
+        "joined": row.joined,
         "colour": row.colour,
         "turning_chain": turning_chain(piece.fabric, row.edge(row.starts).kind),
         "stitches": {"dc": counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},

@@ -20,6 +20,7 @@ HEAD = 0.1  # the heads of the dc
 CHAIN = 0.13  # the chains between clusters
 IN_SPACE = 0.93  # feet in a space: just above the row below
 IN_STITCH = 1.06  # feet in a stitch: on its head
+STEP_CHAIN = 0.94  # a chain made for a step out, under its own row's stitches
 ON_CHAIN = 1.0  # feet of row 1, on the foundation chain
 
 BAR = 0.74  # length of a dc's bar over the distance from one stitch to the next
@@ -62,8 +63,10 @@ class Stencils:
                 name = self.together(foot, heads, into)
             elif symbol is Symbol.TURNING_CHAIN:
                 name = self.turning_chain(foot - heads[0], into, self.grid.start_gap(row))
+            elif symbol is Symbol.SLIP_STITCH:
+                name = self.slip_stitch()
             else:
-                name = self.chain() if symbol is Symbol.CHAIN else self.slip_stitch()
+                name = self.chain() if group[0] > self._lead(stitches) else self.step_chain()
             origin = self.sheet.x(heads[len(heads) // 2]) - self.sheet.x(row.left.at)
             uses.append(Use(name, rounded(origin), 0.0, INK))
         return tuple(sorted(uses, key=lambda use: use.x))
@@ -112,6 +115,18 @@ class Stencils:
         name = f"{self.prefix}ch"
         if name not in self.made:
             self.made[name] = self._oval(0.0, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
+        return name
+
+    def _lead(self, stitches: RowStitches) -> int:
+        """The number of the turning chain: chains before it carry a step out."""
+        return int((stitches.symbol == Symbol.TURNING_CHAIN).argmax())
+
+    def step_chain(self) -> str:
+        """One chain of a step out, at the foot of its row."""
+        name = f"{self.prefix}ch-step"
+        if name not in self.made:
+            length = min(OVAL, 0.86 * self.grid.pace) * self.sheet.half
+            self.made[name] = self._oval(0.0, STEP_CHAIN * self.sheet.rise, 1.0, 0.0, length)
         return name
 
     def foundation_chain(self) -> str:

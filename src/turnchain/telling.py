@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from turnchain import terms
+from turnchain import stitches, terms
 from turnchain.lattice import SIDES, Move, Side
 from turnchain.numbers import counted
 from turnchain.pattern import Pattern
@@ -85,12 +85,20 @@ def how(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, 
     lead = f"{ch} {gap}, " if gap and edge.kind == "spaced" else ""
     under = piece.below(row)
     spaced_below = under is not None and under.edge(side).kind == "spaced"
-    space = "the gap beside the edge" if spaced_below else "the first gap between clusters"
-    stand = "in the gap" if edge.kind == "spaced" else f"in the middle {dc} of the cluster"
+    alone = under is not None and under.clusters == 1
+    between = "the gap beside the far edge" if alone else "the first gap between clusters"
+    space = "the gap beside the edge" if spaced_below else between
+    middle = "middle" if piece.fabric.cluster % 2 else "outer middle"
+    stand = "in the gap" if edge.kind == "spaced" else f"in the {middle} {dc} of the cluster"
+    after = f", {ch} {gap}" if gap else ""
+    new = stitches.chained(piece.fabric, edge.step, "spaced" if spaced_below else "flush") if edge.step else 0
+    first = stitches.first_chain(piece.fabric, edge.kind)
+    begin = "join the yarn" if row.joined else f"turn, {row.counts.sl_st} {slip}"
+    place = f" {stand}" if row.joined else ""
     ways: dict[Move, tuple[str, str]] = {
         "straight": (f"{turn}; the first cluster goes into {space}", f"{lead}{last} in the post below"),
         "decrease": (
-            f"{turn}; the first cluster goes into the first gap between clusters",
+            f"{turn}; the first cluster goes into {between}",
             f"after the last cluster, {dc} in the outermost {dc} of the last cluster below; its post stays unworked",
         ),
         "increase": (f"{turn}; the first cluster goes into the gap beside the edge", f"{lead}{last} in the post below"),
@@ -100,17 +108,18 @@ def how(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, 
             f"{lead}{last} in the gap beside the edge",
         ),
         "forced_increase": (
-            f"{turn}, {piece.fabric.cluster} {dc} in the post; then on into the first gap",
+            f"{turn}, {piece.fabric.cluster} {dc} in the post{after}; then on into the first gap",
             f"after the last cluster, {ch} {gap}, {piece.fabric.cluster + 1} {dc} in the post"
             if gap
             else f"after the last cluster, {piece.fabric.cluster + 1} {dc} in the post",
         ),
         "step_in": (
-            f"turn, {row.counts.sl_st} {slip}, {ch} {chains}{extra}; the first cluster goes into the next gap",
+            f"{begin}{place}, {ch} {chains}{extra}; the first cluster goes into the next gap",
             f"leave the rest of the row below unworked: {lead}{last} {stand} where the edge shall stand",
         ),
         "step_out": (
-            f"make a chain for the new clusters and {ch} {chains}, turn; work them on the chain",
+            f"{ch} {new} for the step, then {ch} {chains}, turn{extra}; the first {dc} of a cluster goes into chain "
+            f"{first} from the hook",
             "",
         ),
     }

@@ -25,7 +25,7 @@ from turnchain.writers.coverage import Alpha
 MOST = 256
 #: Steps from black to white: the finest that fits is taken.
 LEVELS = (51, 42, 36, 32, 28, 24, 21, 18, 16)
-#: How many rectangles are compared with all others at once.
+#: How many rectangles or colours are compared with all others at once: memory for little time.
 AT_A_TIME = 64
 CLEAR = "clear"  # the ground of a picture without background
 
@@ -75,9 +75,13 @@ class Palette:
     def _blends(self, ink: str) -> Alpha:
         """The number that each number becomes (row) under each level (column) of ``ink``."""
         shares = (np.arange(self.levels + 1) / self.levels)[:, None]
-        wanted = self.shades[:, None] * (1 - shares) + _shade(ink) * shares
-        # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
-        table: Alpha = np.argmin((self.shades**2).sum(axis=1) - 2 * (wanted @ self.shades.T), axis=2).astype(np.uint8)
+        squares = (self.shades**2).sum(axis=1)
+        table = np.empty((len(self.shades), self.levels + 1), np.uint8)
+        for start in range(0, len(self.shades), AT_A_TIME):
+            part = slice(start, start + AT_A_TIME)
+            wanted = self.shades[part, None] * (1 - shares) + _shade(ink) * shares
+            # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
+            table[part] = np.argmin(squares - 2 * (wanted @ self.shades.T), axis=2)
         table[:, 0] = np.arange(len(self.shades))
         for ground, other in self._in_line:
             if other == ink:

@@ -39,6 +39,8 @@ LARGEST_STAMP = 1 << 22
 #: A path of more px than this is drawn afresh for each band, so many px at a time, instead of stamped: finding
 #: out what it covers takes twenty bytes for each.
 LARGEST_SHAPE = 1 << 18
+#: A higher one (px) as well: its outline has so many places to work out.
+HIGHEST_SHAPE = 1 << 9
 INCH = 0.0254  # metres
 
 
@@ -184,7 +186,8 @@ def _painter(opened: _Opened, stamps: Stamps, extents: Extents) -> _Painter:
         case Path():
             if item.fill and (rectangle := _rectangle(item, x, y)):
                 return partial(_filled, rectangle, item.fill)
-            if extents.of(item).area() <= LARGEST_SHAPE:
+            bounds = extents.of(item)
+            if bounds.area() <= LARGEST_SHAPE and bounds.bottom - bounds.top <= HIGHEST_SHAPE:
                 return _stamped(stamps, stamps.path(item, x, y))
             return _drawn(stamps, item, x, y, opened.bounds(extents))
 
@@ -204,7 +207,7 @@ def _stamped(stamps: Stamps, placed: Placed) -> _Painter:
 def _drawn(stamps: Stamps, path: Path, x: float, y: float, bounds: Bounds) -> _Painter:
     """Draws so much of ``path`` as a band shows; its shape is kept from band to band."""
     shapes: list[Shape] = []
-    lines = max(1, LARGEST_SHAPE // math.ceil(bounds.right - bounds.left + 1))
+    lines = max(1, min(HIGHEST_SHAPE, LARGEST_SHAPE // math.ceil(bounds.right - bounds.left + 1)))
 
     def paint(canvas: Canvas, window: Window) -> None:
         shape = shapes.pop() if shapes else Shape.of(path)
