@@ -60,6 +60,11 @@ def test_a_grown_ups_ties_are_no_danger_to_a_child() -> None:
     assert about(planned("Kite", "tie", wearer=Wearer("woman", "M"))) == ["flame"]
 
 
+def test_a_grown_ups_shawl_is_no_cot_blanket() -> None:
+    assert about(planned("Shawl", "shawl")) == ["sleep", "open fabric", "flame"]
+    assert about(planned("Shawl", "shawl", wearer=Wearer("woman", "M"))) == ["flame"]
+
+
 def test_a_note_counts_as_well() -> None:
     assert "sleep" in about(planned("Squares", "square", note="For a newborn."))
 

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from turnchain import edges, finishing
-from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.plan import Plan
 from turnchain.planning import plan_pattern
 from turnchain.reading import read_file
@@ -116,6 +116,13 @@ def test_two_ends_to_a_stripe(rows: tuple[int, ...], ends: int) -> None:
     yarns = (Yarn("Reed", "#b9b36a"), Yarn("Silt", "#e8dcc4"))
     plan = square(48, 30, yarns=yarns, stripes=Stripes(("Reed", "Silt"), rows))
     assert finishing.ends(plan) == ends
+
+
+def test_a_second_shoulder_has_ends_of_its_own() -> None:
+    """In one colour: the body with the first shoulder, and the second, joined anew."""
+    front = Piece("front", width=Fraction(50), length=Fraction(50), neck=Neck(Fraction(13), Fraction(8)))
+    plan = plan_pattern(Pattern("Test", (SWATCH,), (front,)))
+    assert finishing.ends(plan) == 4
 
 
 def test_the_words_are_in_the_patterns_terms() -> None:

@@ -246,6 +246,21 @@ def cluster_size(rng: Random, text: str, start: int, language: str, plan: Plan) 
     return changed(text, found.start(1), found.end(1), number, "another cluster")
 
 
+def space_skipped(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
+    """A cluster fewer in a row, and its count to match: only the row below tells that a space is passed over."""
+    told = r"\] (\d+)( times|-mal)([^\n\[\]]*?\. (?:Each row: |Jede Reihe: )?)(\d+)( \w+ \()(\d+)( \w+)(?:, (\d+)( (?:ch|Lm)))?"
+    found = pick(rng, told, text, start)
+    if found is None or int(found[1]) < 3:
+        return None
+    fabric = plan.pattern.fabric
+    chains = f", {int(found[8]) - fabric.gap}{found[9]}" if found[8] else ""
+    new = (
+        f"] {int(found[1]) - 1}{found[2]}{found[3]}{int(found[4]) - 1}{found[5]}{int(found[6]) - fabric.cluster}"
+        f"{found[7]}{chains}"
+    )
+    return changed(text, *found.span(), new, "a space passed over, counted right")
+
+
 def about_changed(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
     """What a piece says of itself, of which its rows know nothing."""
     found = pick(rng, r"sideways|upwards|quer|aufwärts|(?<=Make )\d+|\d+(?=-mal gleich)", text, start)
@@ -268,7 +283,7 @@ def yarns_changed(rng: Random, text: str, start: int, language: str, plan: Plan)
 WORD_CHANGES: tuple[Change, ...] = (
     off_by_one, off_by_one, off_by_one, step_lost, step_lost, step_twice, steps_swapped, no_turning_chain,
     wrong_turning_chain, late_decrease, words_mixed, words_mixed, words_mixed, rows_swapped, row_lost, yarn_swapped,
-    foundation_wrong, sides_swapped, not_fastened_off, shaping_lost, cluster_size, about_changed, yarns_changed,
+    foundation_wrong, sides_swapped, not_fastened_off, shaping_lost, cluster_size, about_changed, yarns_changed, space_skipped,
 )  # fmt: skip
 
 LEFT = r"(?:leave [^,]* unworked|[^,]* frei lassen)"
@@ -597,6 +612,7 @@ def test_mutants_of_words_are_found() -> None:
     tally = words_tally(1, 30, 25)
     assert tally.total > 500
     assert tally.share >= LEAST_FOUND, str(tally)
+    assert len(tally.found) == len(set(WORD_CHANGES))
 
 
 def test_mutants_of_the_words_of_a_case_are_found() -> None:
@@ -614,6 +630,7 @@ def test_mutants_of_charts_are_found() -> None:
     tally = charts_tally(1, 16, 25)
     assert tally.total > 300
     assert tally.share >= LEAST_FOUND, str(tally)
+    assert len(tally.found) == len(set(REDRAWS))
 
 
 # ------------------------------------------------------------------------------ wrong examples that were published

@@ -154,6 +154,8 @@ def test_every_key_of_the_kerchief(kite: Json) -> None:
         "left_step": 0,
         "right_step": 0,
         "starts": "right",
+        "under": 1,
+        "joined": False,
         "colour": "Kelp",
         "stitches": {"dc": 10, "ch": 3, "sl_st": 0, "tch": 1},
     }

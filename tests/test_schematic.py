@@ -110,6 +110,12 @@ def heads(group: Group) -> list[tuple[float, float]]:
     return [(path.steps[0][1], path.steps[0][2]) for path in paths if len(path.steps[0]) == 3]
 
 
+def shafts(group: Group) -> list[tuple[tuple[float, float], ...]]:
+    """The ends of a measure's inked lines."""
+    paths = [item for item in group.items if isinstance(item, Path) and item.stroke == drafting.INK]
+    return [tuple((step[1], step[2]) for step in path.steps if len(step) == 3) for path in paths]
+
+
 # ------------------------------------------------------------------------------------------------ every measure
 
 
@@ -129,6 +135,13 @@ def test_every_measure_stands_in_the_picture_with_the_plans_figure(plan: Plan) -
                 assert [text.words for text in texts(group.items)] == [fit.measure, *both]
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_the_cases_have_room_for_every_measure(name: str) -> None:
+    made = case(name)
+    wanted = {f"{piece.name}, {fit.measure}" for piece in made.pieces for fit in piece.fit}
+    assert set(measures(schematic.schematic(made))) == wanted
+
+
 def test_no_figure_but_the_plans(plan: Plan) -> None:
     wanted = {f"{piece.name}, {fit.measure}" for piece in plan.pieces for fit in piece.fit}
     assert set(measures(schematic.schematic(plan))) <= wanted
@@ -145,6 +158,8 @@ def test_arrows_are_as_long_as_their_figures(plan: Plan) -> None:
         stepped = piece.worked == "sideways" and any(row.left.step or row.right.step for row in piece.rows)
         slack = float(piece.gauge.row) * scale if stepped and fit.measure in ("neck width", "shoulder") else 0.0
         assert dist(one, other) == pytest.approx(float(fit.worked) * scale, abs=0.6 + slack), name
+        if dist(one, other) > 3 * drafting.HEAD_LONG:
+            assert (one, other) in shafts(group), f"{name}: the line of the arrow does not end at its heads"
 
 
 def test_labels_keep_clear_of_one_another(plan: Plan) -> None:

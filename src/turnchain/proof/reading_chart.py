@@ -259,13 +259,15 @@ def worked(drawn: Drawn) -> list[MadeRow]:
 @dataclass(slots=True)
 class _Line:
     """A row in the picture: its ``level`` from the bottom, the y of its top, its symbols by kind, and the way it is
-    worked (1: to the right)."""
+    worked (1: to the right). Lying ``ovals`` between the heads are gaps, those at the feet (``chain``) a chain
+    stepped out on."""
 
     level: int
     top: float
     towards: int
     dcs: list[Mark]
     ovals: list[Mark]
+    chain: list[Mark]
     dots: list[Mark]
     post: Mark  # the turning chain: where it stands and where it ends
 
@@ -301,12 +303,9 @@ class _Chart:
         return max(mark.foot[1] for mark in marks if mark.sign == "dc") - top
 
     def _gap(self) -> int:
-        """The chains between two clusters: as many as lie side by side in the first row that has any and no chain
-        of its own."""
+        """The chains between two clusters: as many as lie side by side in the first row that has any."""
         for top, marks in self.drawn.rows:
             line = self._line(top, marks)
-            if line.level > 1 and abs(line.post.foot[1] - top - self.rise) < 0.03 * self.rise:
-                continue
             order = sorted([*line.dcs, *line.ovals], key=lambda mark: mark.head[0])
             runs = [len(list(run)) for sign, run in groupby(order, key=lambda mark: mark.sign) if sign == "lying"]
             if runs:
@@ -326,9 +325,10 @@ class _Chart:
         last = by["dc"]
         towards = 1 if post.head[0] < sum(mark.head[0] for mark in last) / len(last) else -1
         key = lambda mark: mark.head[0] * towards  # noqa: E731
-        return _Line(
-            level, top, towards, sorted(by["dc"], key=key), sorted(by["lying"], key=key), by["dot"], post
-        )
+        lying = sorted(by["lying"], key=key)
+        middle = top + self.rise / 2
+        high, low = [mark for mark in lying if mark.head[1] < middle], [mark for mark in lying if mark.head[1] >= middle]
+        return _Line(level, top, towards, sorted(by["dc"], key=key), high, low, by["dot"], post)
 
     @staticmethod
     def _post(level: int, standing: list[Mark]) -> Mark:
@@ -444,23 +444,21 @@ class _Row:
     # The chains of the row.
 
     def _sort_ovals(self, joined: bool) -> int:
-        """Counts the chains between each dc and the next; gives how many are left for a chain stepped out on."""
+        """Counts the chains between each dc and the next; gives how many make a chain stepped out on."""
         line = self.line
         if self.below is not None and not joined:
             self.on_chain = self._at_boundary(line.post.foot) and self._outside(line.post.foot[0])
         tops = [line.post.head[0], *(mark.head[0] for mark in line.dcs)]
-        left = [mark.head[0] for mark in line.ovals]
+        ovals = [mark.head[0] for mark in line.ovals]
         for one, other in pairwise(tops):
-            first = bisect_right(left, line.along(one), key=line.along)
-            last = bisect_left(left, line.along(other), key=line.along)
-            taken = self._gap_of(left[first:last], one, other)
-            self.gaps.append(len(taken))
-            for x in taken:
-                left.remove(x)
-        if left and not (self.on_chain and self.below is not None):
-            raise UnreadableChart(f"row {line.level}: {len(left)} chains that lie between no stitches")
-        self._check_led(left, "chains")
-        return len(left)
+            first = bisect_right(ovals, line.along(one), key=line.along)
+            self.gaps.append(bisect_left(ovals, line.along(other), key=line.along) - first)
+        over = len(ovals) - sum(self.gaps)
+        over += 0 if self.on_chain and self.below is not None else len(line.chain)
+        if over:
+            raise UnreadableChart(f"row {line.level}: {over} chains that lie between no stitches")
+        self._check_led([mark.head[0] for mark in line.chain], "chains")
+        return len(line.chain)
 
     def _check_led(self, xs: list[float], what: str) -> None:
         """Whether what leads from the old edge to the new one lies side by side all the way."""
@@ -474,19 +472,6 @@ class _Row:
         mean = abs(new - self.line.along(old)) / len(xs)
         if min(apart) < 0.4 * mean or max(apart) > 1.6 * mean:
             raise UnreadableChart(f"row {self.line.level}: {what} that do not lead to the turning chain")
-
-    def _gap_of(self, inside: list[float], one: float, other: float) -> list[float]:
-        """Those ovals that are the gap: all of them or, where a chain stepped out on lies there too, the ones in the
-        middle."""
-        if not (self.on_chain and self.below is not None):
-            return inside
-        middle, wide = (one + other) / 2, abs(other - one)
-        near = sorted(inside, key=lambda x: abs(x - middle))[: self.craft.gap]
-        return [x for x in near if abs(x - middle) < 0.03 * wide] if self._parts(wide) else []
-
-    def _parts(self, wide: float) -> bool:
-        """Whether two dc so far apart have a gap between them: more than those of one cluster."""
-        return wide > 1.2 * min(abs(b.head[0] - a.head[0]) for a, b in pairwise(self.line.dcs))
 
     def _along_of(self, nth: int) -> float:
         """Where the head of a stitch of the row below lies, growing in the direction of work."""

@@ -24,7 +24,7 @@ from turnchain.writers.coverage import Alpha, Edges, Mask, Window, cover, fill_e
 #: Stamps are made for places on a grid this fine, per px.
 PHASES = 64
 #: Bytes of stamps kept at a time; those not used for longest are dropped, and made again if need be.
-KEPT = 1 << 25
+KEPT = 1 << 23
 #: Words of no more letters are put together from stamps of their letters: row numbers, above all.
 SHORT_WORDS = 4
 #: Definitions have no borders.
