@@ -403,6 +403,15 @@ def press(locator: Any, way: str) -> None:
         locator.press("Enter")
 
 
+def waited(page: Any, true: str) -> None:
+    """Waits until an expression is true; playwright's own waiting would need a policy that lets it evaluate."""
+    for _ in range(200):
+        if page.evaluate(true):
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError(f"never true: {true}")
+
+
 def swipe(page: Any, selector: str, by: int) -> None:
     box = page.locator(selector).first.bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + min(box["height"], 120) / 2
@@ -480,7 +489,7 @@ def test_every_control(reader: Callable[..., Reader], plans: dict[str, Plan], wa
 
     page.locator("#colour-2").fill("#102030")
     press(page.locator(".copy"), way)
-    page.wait_for_function("document.querySelector('.copied').textContent")
+    waited(page, "document.querySelector('.copied').textContent")
     assert 'colour = "#102030"' in page.locator("#lines").input_value()
     press(page.locator(".reset"), way)
     assert page.locator("#lines").input_value() == beside.yarn_lines(plan.pattern)
@@ -596,7 +605,7 @@ def test_place_is_kept(reader: Callable[..., Reader]) -> None:
     page.locator(".pieces a").nth(1).click()
     assert (one.title(), one.address()) == ("Row 2", "#piece-2/row-2")
     page.evaluate("location.hash = 'piece-1/row-7'")
-    page.wait_for_function("document.querySelector('#piece-1 .card .row').textContent === 'Row 7'")
+    waited(page, "document.querySelector('#piece-1 .card .row').textContent === 'Row 7'")
     assert page.locator("#piece-1").is_visible()
     for wrong in ("#piece-9/row-1", "#piece-1/row-9999", "#%E0%A4%A", "#piece-1"):
         one.open("nasty", wrong)
@@ -709,7 +718,7 @@ def test_only_the_row_is_lit(reader: Callable[..., Reader], plans: dict[str, Pla
     piece, yarns = plans["heron_top"].pieces[0], plans["heron_top"].pattern.yarns
     for row in (14, 15, 20):
         page.evaluate(f"location.hash = 'piece-1/row-{row}'")
-        page.wait_for_function(f"document.querySelector('.card .row').textContent === 'Row {row}'")
+        waited(page, f"document.querySelector('.card .row').textContent === 'Row {row}'")
         page.wait_for_timeout(100)
         picture, frame = one.picture(".frame:visible"), page.locator(".frame:visible").bounding_box()
         for other, share in ((row - 1, 0.5), (row, 0.0), (row + 1, 0.72)):

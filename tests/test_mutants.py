@@ -248,8 +248,8 @@ def cluster_size(rng: Random, text: str, start: int, language: str, plan: Plan) 
 
 def space_skipped(rng: Random, text: str, start: int, language: str, plan: Plan) -> Mutant | None:
     """A cluster fewer in a row, and its count to match: only the row below tells that a space is passed over."""
-    told = r"\] (\d+)( times|-mal)([^\n\[\]]*?\. (?:Each row: |Jede Reihe: )?)(\d+)( \w+ \()(\d+)( \w+)(?:, (\d+)( (?:ch|Lm)))?"
-    found = pick(rng, told, text, start)
+    steps, counts = r"\] (\d+)( times|-mal)([^\n\[\]]*?\. ", r"(\d+)( \w+ \()(\d+)( \w+)(?:, (\d+)( (?:ch|Lm)))?"
+    found = pick(rng, rf"{steps}(?:Each row: |Jede Reihe: )?){counts}", text, start)
     if found is None or int(found[1]) < 3:
         return None
     fabric = plan.pattern.fabric
@@ -283,7 +283,8 @@ def yarns_changed(rng: Random, text: str, start: int, language: str, plan: Plan)
 WORD_CHANGES: tuple[Change, ...] = (
     off_by_one, off_by_one, off_by_one, step_lost, step_lost, step_twice, steps_swapped, no_turning_chain,
     wrong_turning_chain, late_decrease, words_mixed, words_mixed, words_mixed, rows_swapped, row_lost, yarn_swapped,
-    foundation_wrong, sides_swapped, not_fastened_off, shaping_lost, cluster_size, about_changed, yarns_changed, space_skipped,
+    foundation_wrong, sides_swapped, not_fastened_off, shaping_lost, cluster_size, about_changed, yarns_changed,
+    space_skipped,
 )  # fmt: skip
 
 LEFT = r"(?:leave [^,]* unworked|[^,]* frei lassen)"

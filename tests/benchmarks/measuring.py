@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 #: A process that takes longer than this (s of processor time) is ended and counts as "over" it.
-LIMIT = 900
+LIMIT = 150
 #: What takes longer than this (s) is run only once.
-LONG = 20
+LONG = 10
 
 
 @dataclass(frozen=True)

@@ -55,8 +55,8 @@ print(time.process_time() - start)
 
 FAIR = """
 **Like for like:** every figure is a whole process, from its start to the finished file, in seconds of processor
-time (median of three; once where it takes over 20 s) and MB at the peak; the general renderers draw the SVG that
-turnchain wrote, to as many px.
+time (median of three; once where it takes over 10 s, and ended after 150 s) and MB at the peak; the general
+renderers draw the SVG that turnchain wrote, to as many px.
 
 **Not like for like:** turnchain starts from the pattern file and plans the stitches, the others start from the
 finished drawing. Its indexed PNG holds blends in steps (16 or more from black to white; 99.9 % of the px within 16

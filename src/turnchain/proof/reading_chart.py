@@ -327,7 +327,8 @@ class _Chart:
         key = lambda mark: mark.head[0] * towards  # noqa: E731
         lying = sorted(by["lying"], key=key)
         middle = top + self.rise / 2
-        high, low = [mark for mark in lying if mark.head[1] < middle], [mark for mark in lying if mark.head[1] >= middle]
+        high = [mark for mark in lying if mark.head[1] < middle]
+        low = [mark for mark in lying if mark.head[1] >= middle]
         return _Line(level, top, towards, sorted(by["dc"], key=key), high, low, by["dot"], post)
 
     @staticmethod

@@ -12,19 +12,20 @@ import math
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import groupby
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turnchain import lettering
-from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
+from turnchain.scene import INK, Group, Item, Path, Step, Text, Use, Weight
 from turnchain.writers.coverage import Alpha, Edges, Mask, Window, cover, fill_edges, stroke_edges
 
 #: Stamps are made for places on a grid this fine, per px.
 PHASES = 64
 #: Bytes of stamps kept at a time; those not used for longest are dropped, and made again if need be.
-KEPT = 1 << 23
+KEPT = 1 << 24
 #: Words of no more letters are put together from stamps of their letters: row numbers, above all.
 SHORT_WORDS = 4
 #: Definitions have no borders.
@@ -261,7 +262,22 @@ def slices(window: Window, frame: Window) -> tuple[slice, slice]:
 
 
 def _drawn(text: Text) -> Layers:
-    return tuple(Shape.of(Path(lettering.outlines(text), fill=INK)).layers(0, 0, EVERYWHERE))
+    """``text``, ink outstanding, drawn in one go."""
+    cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
+    turned = np.array([[cosine, sine], [-sine, cosine]])
+    scale = text.size / lettering.em(text.weight)
+    letters = [
+        np.add(_letter_edges(character, text.size, text.weight), (scale * x, 0)) @ turned
+        for character, x in lettering.places(text)
+    ]
+    edges = np.add(np.concatenate([np.empty((0, 2, 2)), *letters]), (text.x, text.y))
+    return tuple(Shape(((edges.reshape(-1, 4), INK),), 1).layers(0, 0, EVERYWHERE))
+
+
+@lru_cache(1024)
+def _letter_edges(character: str, size: float, weight: Weight) -> NDArray[np.float64]:
+    """The edges of ``character`` at (0, 0): edge, start or end, x or y."""
+    return fill_edges(lettering.outlines(Text(0, 0, character, size, INK, weight))).reshape(-1, 2, 2)
 
 
 def _phased(x: float, y: float) -> tuple[int, int, int, int]:
