@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from turnchain.looks import Look
+from turnchain.drawing.looks import Look
 from turnchain.making import make_all
 
 WIDTH = 1000  # of the whole charts: clear on a screen, and small enough to travel with the code

@@ -11,15 +11,15 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path as FilePath
 
-from turnchain.chart import chart
-from turnchain.detail import Asked, detail, series
-from turnchain.lattice import SIDES
-from turnchain.looks import Look
+from turnchain.drawing.chart import chart
+from turnchain.drawing.detail import Asked, detail, series
+from turnchain.drawing.looks import Look
+from turnchain.drawing.posting import SIZES, post
+from turnchain.drawing.preview import preview
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.making import planned
 from turnchain.numbers import rounded
-from turnchain.plan import PiecePlan, Plan
-from turnchain.posting import SIZES, post
-from turnchain.preview import preview
 from turnchain.scene import Group, Item, Path, Scene, Step, Text, Use, rectangle
 from turnchain.style import LIGHT
 from turnchain.writers import BY_ENDING

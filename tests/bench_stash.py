@@ -8,10 +8,10 @@ from __future__ import annotations
 import time
 from fractions import Fraction
 
-from turnchain import stash
 from turnchain.pattern import Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.planning import plan_pattern
-from turnchain.stripes import coloured
+from turnchain.planning.planner import plan_pattern
+from turnchain.yarns import stash
+from turnchain.yarns.colouring import coloured
 
 GRAMS = 400 * 300 * Fraction(9, 100) * Fraction(115, 100)  # of the blanket, margin included
 

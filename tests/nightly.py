@@ -26,12 +26,12 @@ from random import Random
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from turnchain import lattice, stitches
 from turnchain.errors import PatternError
-from turnchain.gauge import gauge_of
+from turnchain.fabric import lattice, stitches
+from turnchain.fabric.gauge import gauge_of
+from turnchain.fabric.plan import Edge, Fit, PiecePlan, Plan, Row
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch, Yarn
-from turnchain.plan import Edge, Fit, PiecePlan, Plan, Row
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 
 YARNS = (Yarn("Reed", "#b9b36a"), Yarn("Silt", "#e8dcc4"), Yarn("Kelp, wet (2)", "#2f6b5e"), Yarn("dc", "#6f8aa3"))

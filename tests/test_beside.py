@@ -28,13 +28,16 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image
 
-from turnchain import beside, making, style, words, yarn
+from turnchain import making, style
 from turnchain.cli import cli
-from turnchain.looks import Look
+from turnchain.drawing.looks import Look
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.pages import beside
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
-from turnchain.plan import PiecePlan, Plan, Row
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
+from turnchain.wording import words
+from turnchain.yarns import figures as yarn
 
 HERE = Path(__file__).parent
 CASES = {file.stem: file for file in sorted((HERE / "cases").glob("*.toml"))}

@@ -8,14 +8,15 @@ from urllib.parse import unquote
 
 import pytest
 
-from turnchain import blog, words
-from turnchain.looks import Look
+from turnchain.drawing.looks import Look
+from turnchain.drawing.schematic import scenes as schematics
+from turnchain.fabric.plan import Plan
 from turnchain.making import scenes
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
+from turnchain.pages import blog
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file, read_text
-from turnchain.schematic import scenes as schematics
 from turnchain.units import shown
+from turnchain.wording import words
 
 CASES = Path(__file__).parent / "cases"
 NAMES = ["heron_top", "kite_kerchief", "mudflat_blanket"]

@@ -10,13 +10,13 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from turnchain.booklet import booklet
 from turnchain.errors import MakerError
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
+from turnchain.fabric.plan import Plan
+from turnchain.planning.planner import plan_pattern
+from turnchain.printing.booklet import booklet
+from turnchain.printing.typesetting import Contents, Heading, Ledger, Picture, Typesetter, Words
 from turnchain.reading import read_file
 from turnchain.scene import Scene, Text
-from turnchain.typesetting import Contents, Heading, Ledger, Picture, Typesetter, Words
 from turnchain.writers import pdf
 
 CASES = Path(__file__).parent / "cases"

@@ -10,11 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import carrying, reading
+from turnchain import reading
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Neck, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import PiecePlan, Plan
-from turnchain.planning import plan_pattern
-from turnchain.stripes import coloured
+from turnchain.planning.planner import plan_pattern
+from turnchain.yarns import carrying
+from turnchain.yarns.colouring import coloured
 
 CASES = Path(__file__).parent / "cases"
 QUICK = settings(derandomize=True, max_examples=80, deadline=None)

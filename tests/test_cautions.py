@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from turnchain import cautions, materials
+from turnchain.fabric.plan import Plan
+from turnchain.garment import cautions, materials
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 
 CASES = Path(__file__).parent / "cases"

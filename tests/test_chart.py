@@ -13,12 +13,13 @@ from fontTools.ttLib import TTFont
 
 from chart_reader import EM, HREF, Chart, Drawn, Lettered, strokes
 from conftest import Charted
-from turnchain import lattice, style
-from turnchain.grid import Grid, Symbol
-from turnchain.plan import PiecePlan, Plan, Row
-from turnchain.planning import plan_pattern
+from turnchain import style
+from turnchain.fabric import lattice
+from turnchain.fabric.grid import Grid, Symbol
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.fabric.stitches import turning_chain
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
-from turnchain.stitches import turning_chain
 
 Charts = list[tuple[Plan, PiecePlan, Chart]]
 

@@ -14,11 +14,12 @@ from coloraide import Color
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import colour_checks, style
+from turnchain import style
+from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
-from turnchain.stripes import coloured
+from turnchain.planning.planner import plan_pattern
+from turnchain.yarns import colour_checks
+from turnchain.yarns.colouring import coloured
 
 QUICK = settings(derandomize=True, max_examples=100, deadline=None)
 

@@ -18,22 +18,22 @@ from hypothesis import given
 from pictures import opened, png_bytes
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import flat, groups, kind
-from turnchain import planning
-from turnchain.candidates import Candidate, Job, Measures
 from turnchain.cli import cli
-from turnchain.detail import Asked, _sheet, _subject, detail, series
+from turnchain.drawing.detail import Asked, _sheet, _subject, detail, series
+from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
-from turnchain.gauge import gauge_of
-from turnchain.grid import Grid, Into, Symbol
-from turnchain.lattice import SIDES, Side
-from turnchain.looks import Look
+from turnchain.fabric.gauge import gauge_of
+from turnchain.fabric.grid import Grid, Into, Symbol
+from turnchain.fabric.lattice import SIDES, Side
+from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import DETAIL_SIZE
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Terms
-from turnchain.plan import PiecePlan, Plan, Row
-from turnchain.planning import plan_pattern
+from turnchain.planning import planner as planning
+from turnchain.planning.candidates import Candidate, Job, Measures
+from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Path, Scene, Text, Use
-from turnchain.telling import how
+from turnchain.wording.telling import how
 
 CASES = FilePath(__file__).parent / "cases"
 OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)

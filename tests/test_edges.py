@@ -15,12 +15,12 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
-from turnchain import edges, roles, seams
-from turnchain.edges import Point
 from turnchain.errors import PatternError
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import edges, roles, seams
+from turnchain.garment.edges import Point
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
-from turnchain.plan import PiecePlan, Plan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 from workable import patterns
 

@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from turnchain import edges, finishing
+from turnchain.fabric.plan import Plan
+from turnchain.garment import edges, finishing
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 
 CASES = Path(__file__).parent / "cases"

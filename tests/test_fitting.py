@@ -19,12 +19,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from turnchain.candidates import Job, candidates
 from turnchain.errors import PatternError
-from turnchain.gauge import gauge_of
+from turnchain.fabric.gauge import gauge_of
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
-from turnchain.planning import plan_pattern
-from turnchain.wishes import wish_of
+from turnchain.planning.candidates import Job, candidates
+from turnchain.planning.planner import plan_pattern
+from turnchain.planning.wishes import wish_of
 from workable import gauge, outlines, swatches
 
 Shape = Callable[[Fraction], Fraction]  # height in cm -> reach outwards in half pitches

@@ -16,11 +16,11 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from turnchain.errors import PatternError
-from turnchain.grid import Grid, Into, RowStitches, Symbol
+from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
+from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
-from turnchain.plan import PiecePlan, Row
 from turnchain.plan_json import plan_data
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 from workable import Worked, gauge, patterns, work
 

@@ -10,14 +10,23 @@ from itertools import pairwise, product
 import pytest
 
 from test_words import case_of, made_row
-from turnchain import instructions, words
-from turnchain import stitches as counted
-from turnchain.instructions import Block, RowInstructions, Shaping, StripeOrder, grouped, of_piece, of_row, stripe_order
-from turnchain.instructions import Stripe as Band
+from turnchain.fabric import stitches as counted
+from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import PiecePlan, Row
-from turnchain.planning import plan_pattern
-from turnchain.stitches import Counts
+from turnchain.planning.planner import plan_pattern
+from turnchain.wording import instructions, words
+from turnchain.wording.instructions import (
+    Block,
+    RowInstructions,
+    Shaping,
+    StripeOrder,
+    grouped,
+    of_piece,
+    of_row,
+    stripe_order,
+)
+from turnchain.wording.instructions import Stripe as Band
 
 SWATCH = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
 

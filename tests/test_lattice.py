@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import lattice
-from turnchain.lattice import Kind, Side
+from turnchain.fabric import lattice
+from turnchain.fabric.lattice import Kind, Side
 
 KINDS: tuple[Kind, ...] = ("flush", "spaced")
 

@@ -71,11 +71,12 @@ def room(name: str) -> str:
 
 
 def test_imports_are_seen_wherever_they_stand() -> None:
-    names = frozenset({"plan", "grid", "scene", "writers.svg"})
-    text = "if TYPE_CHECKING:\n  from turnchain.grid import Grid\ndef f():\n  from turnchain.plan import Row\n"
-    assert imports(text, names) == {"plan"}
-    assert imports("from turnchain import scene, grid\nimport turnchain.writers.svg\n", names) == {
-        "scene", "grid", "writers.svg",
+    names = frozenset({"fabric.plan", "fabric.grid", "scene", "writers.svg"})
+    typing = "if TYPE_CHECKING:\n  from turnchain.fabric.grid import Grid\n"
+    assert imports(typing + "def f():\n  from turnchain.fabric.plan import Row\n", names) == {"fabric.plan"}
+    plain = "from turnchain import scene\nfrom turnchain.fabric import grid\nimport turnchain.writers.svg\n"
+    assert imports(plain, names) == {
+        "scene", "fabric.grid", "writers.svg",
     }  # fmt: skip
 
 
@@ -86,22 +87,23 @@ def test_no_module_imports_itself_in_a_circle() -> None:
 
 @pytest.mark.parametrize("writer", [name for name in MODULES if room(name) == "writers"])
 def test_writers_know_scenes_and_nothing_of_the_craft(writer: str) -> None:
-    assert not reach(writer) & {"pattern", "lattice", "stitches", "plan", "grid", "planning", "chart"}
+    craft = {"pattern", "planning", "drawing.chart"}
+    assert not {name for name in reach(writer) if name in craft or room(name) == "fabric"}
 
 
-@pytest.mark.parametrize("name", ["plan", "planning", "grid", "report", "plan_json"])
+@pytest.mark.parametrize("name", ["fabric.plan", "planning.planner", "fabric.grid", "pages.report", "plan_json"])
 def test_the_plan_and_its_readers_know_nothing_of_drawing(name: str) -> None:
-    drawing = {"scene", "sheet", "stencils", "glyphs", "chart", "lettering"}
+    drawing = {"scene", "drawing.sheet", "drawing.stencils", "drawing.glyphs", "drawing.chart", "lettering"}
     assert not {found for found in reach(name) if found in drawing or room(found) == "writers"}
 
 
-@pytest.mark.parametrize("name", ["units", "errors", "numbers", "curves", "fitting"])
+@pytest.mark.parametrize("name", ["units", "errors", "numbers", "planning.curves", "planning.fitting"])
 def test_some_rooms_know_nothing_of_the_craft(name: str) -> None:
-    assert not reach(name) & {"pattern", "lattice", "plan", "grid"}
+    assert not reach(name) & {"pattern", "fabric.lattice", "fabric.plan", "fabric.grid"}
 
 
 def test_vocabularies_do_not_import_one_another() -> None:
-    for name in ("pattern", "scene", "lattice"):
+    for name in ("pattern", "scene", "fabric.lattice"):
         assert graph()[name] <= {"numbers", "units", "errors"}, name
 
 

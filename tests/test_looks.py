@@ -17,20 +17,21 @@ from hypothesis import given
 from pictures import check_alike, difference, opened, png_bytes
 from test_shapes import UNIT, differences, planned, shaped_patterns, steady
 from test_short import CASES, flat, groups
-from turnchain import hatching, style
-from turnchain.chart import chart
+from turnchain import style
 from turnchain.cli import POST_SIZES
+from turnchain.drawing import hatching
+from turnchain.drawing.chart import chart
+from turnchain.drawing.folds import folded
+from turnchain.drawing.looks import Look, for_hand
+from turnchain.drawing.margins import Colours
+from turnchain.drawing.sheet import WHOLE, measured
 from turnchain.errors import MakerError
-from turnchain.folds import folded
-from turnchain.looks import Look, for_hand
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.making import planned as plan_of_file
 from turnchain.making import scenes
-from turnchain.margins import Colours
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Yarn
-from turnchain.plan import PiecePlan, Plan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use
-from turnchain.sheet import WHOLE, measured
 from turnchain.writers import svg
 
 GALLERY = FilePath(__file__).parents[1] / "gallery"

@@ -15,9 +15,10 @@ import pytest
 from lxml import html
 
 from test_cli import SMALL, contents
-from turnchain import making, page
+from turnchain import making
+from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
-from turnchain.looks import Look
+from turnchain.pages import overview as page
 from turnchain.plan_json import schema
 from turnchain.scene import Scene
 

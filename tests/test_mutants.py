@@ -23,10 +23,9 @@ from random import Random
 import pytest
 
 from nightly import planned_at, walk_at
-from turnchain import words
 from turnchain.errors import MakerError
+from turnchain.fabric.plan import Plan
 from turnchain.making import planned
-from turnchain.plan import Plan
 from turnchain.proof import reading_chart, reading_words
 from turnchain.proof.following import (
     Chain,
@@ -44,6 +43,7 @@ from turnchain.proof.proving import chart_of, svg_of, words_of
 from turnchain.proof.reading_chart import UnreadableChart
 from turnchain.proof.reading_words import Unreadable
 from turnchain.proof.working import Craft, Unworkable
+from turnchain.wording import words
 
 CASES = Path(__file__).parent / "cases"
 LEAST_FOUND = 0.99

@@ -16,9 +16,9 @@ from typing import Any
 import pytest
 
 from test_shapes import worked_rows
+from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
-from turnchain.plan import PiecePlan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 
 FILES = sorted((Path(__file__).parent / "behaviours" / "necks").glob("*.txt"))
 SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))

@@ -15,10 +15,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from turnchain.errors import PatternError
+from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
-from turnchain.plan import PiecePlan, Row
 from turnchain.plan_json import plan_data
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 from workable import Unworkable, differences, gauge, patterns, work
 

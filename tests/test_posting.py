@@ -14,19 +14,19 @@ from click.testing import CliRunner
 from PIL import Image
 
 from test_short import CASES, groups
-from turnchain import posting
-from turnchain.chart import drawn
 from turnchain.cli import POST_SIZES, cli
+from turnchain.drawing import posting
+from turnchain.drawing.chart import drawn
+from turnchain.drawing.folds import Folds, folded
+from turnchain.drawing.looks import Look
+from turnchain.drawing.posting import COMFORTABLE, READABLE, SIZES, post
+from turnchain.drawing.sheet import Sheet
 from turnchain.errors import MakerError
-from turnchain.folds import Folds, folded
-from turnchain.looks import Look
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import PiecePlan, Plan
-from turnchain.planning import plan_pattern
-from turnchain.posting import COMFORTABLE, READABLE, SIZES, post
+from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Path, Scene, Text
-from turnchain.sheet import Sheet
 from turnchain.writers import BY_ENDING
 
 PIECES = [("heron_top", "front"), ("kite_kerchief", "kerchief"), ("mudflat_blanket", "blanket")]

@@ -14,13 +14,13 @@ from hypothesis import given
 from pictures import opened, png_bytes
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import CASES, groups
-from turnchain.laying import Laid, Measure, laid_out, upright
-from turnchain.looks import Look
+from turnchain.drawing.laying import Laid, Measure, laid_out, upright
+from turnchain.drawing.looks import Look
+from turnchain.drawing.preview import preview
+from turnchain.fabric.plan import Plan
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Neck, Pattern, Piece, Stripes, Yarn
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
-from turnchain.preview import preview
+from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Item, Path, Scene, Text
 
 HERON = CASES / "heron_top.toml"

@@ -13,11 +13,11 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
-from turnchain.looks import Look
 from turnchain.paper import Page, View, fitted
-from turnchain.planning import plan_pattern
-from turnchain.printing import OVERLAP, RULER, Printed, pages, picture, true_half
+from turnchain.planning.planner import plan_pattern
+from turnchain.printing.sheets import OVERLAP, RULER, Printed, pages, picture, true_half
 from turnchain.reading import read_file
 from turnchain.scene import Path as Stroke
 from turnchain.writers import pdf

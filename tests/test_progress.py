@@ -11,13 +11,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import lattice
 from turnchain.errors import PatternError
+from turnchain.fabric import lattice
+from turnchain.fabric.plan import PiecePlan
+from turnchain.pages.report import report
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Swatch
-from turnchain.plan import PiecePlan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file, read_text
-from turnchain.report import report
 
 CASES = Path(__file__).parent / "cases"
 HERON = read_file(CASES / "heron_top.toml")

@@ -18,13 +18,13 @@ from click.testing import CliRunner
 
 import turnchain.proof
 from nightly import planned_at, unproved, walk_at
-from turnchain import words
 from turnchain.cli import cli
+from turnchain.fabric.plan import Plan
 from turnchain.making import planned
-from turnchain.plan import Plan
 from turnchain.proof import following as f
 from turnchain.proof import proving, working
 from turnchain.proof.working import Below, Course, Craft, OnChain, Unworkable, Work
+from turnchain.wording import words
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 PROOF = Path(turnchain.proof.__file__).parent

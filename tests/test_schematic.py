@@ -16,11 +16,13 @@ from pathlib import Path as FilePath
 import pytest
 
 from pictures import cairos, check_alike, ours
-from turnchain import assembly, drafting, edges, schematic, seams, style
+from turnchain import style
+from turnchain.drawing import assembly, drafting, schematic
+from turnchain.fabric.plan import Plan
+from turnchain.garment import edges, seams
 from turnchain.lettering import measure
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 from turnchain.scene import Group, Item, Path, Scene, Text
 from turnchain.units import shown

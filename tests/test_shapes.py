@@ -19,11 +19,11 @@ from hypothesis import HealthCheck, event, given, settings
 from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
-from turnchain.grid import Grid, Into, Symbol
+from turnchain.fabric.grid import Grid, Into, Symbol
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch
-from turnchain.plan import PiecePlan, Plan
 from turnchain.plan_json import plan_data
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from workable import YARNS, Unworkable, Worked, first_row, gauge, next_row, outlines, swatches
 
 SHAPES = ("slant", "round", "vee", "square")
@@ -479,6 +479,6 @@ def test_a_planner_that_minds_steps_less_is_caught(monkeypatch: pytest.MonkeyPat
     best = cheapest_split(piece, Fraction(2), Fraction(1))
     assert plan is not None
     assert cost_of_plan(piece, plan.pieces[0], Fraction(2), Fraction(1)) == pytest.approx(best)
-    monkeypatch.setattr("turnchain.fitting.STEP_COST", 0)
+    monkeypatch.setattr("turnchain.planning.fitting.STEP_COST", 0)
     other = plan_pattern(Pattern("Tiny", (UNIT,), (piece,))).pieces[0]
     assert cost_of_plan(piece, other, Fraction(2), Fraction(1)) > best + 0.5

@@ -16,17 +16,17 @@ import pytest
 from hypothesis import event, given
 
 from test_shapes import UNIT, planned, shaped_patterns, steady
-from turnchain.chart import chart
-from turnchain.folds import Folds, Span, folded
-from turnchain.grid import Grid, Symbol
-from turnchain.lattice import SIDES
-from turnchain.looks import Look
+from turnchain.drawing.chart import chart
+from turnchain.drawing.folds import Folds, Span, folded
+from turnchain.drawing.looks import Look
+from turnchain.drawing.sheet import SHORT, Sheet, measured
+from turnchain.fabric.grid import Grid, Symbol
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Pattern, Piece
-from turnchain.plan import PiecePlan, Plan, Row
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use
-from turnchain.sheet import SHORT, Sheet, measured
 from workable import patterns
 
 CASES = FilePath(__file__).parent / "cases"
@@ -229,7 +229,7 @@ def test_a_chart_that_folds_too_much_is_caught(monkeypatch: pytest.MonkeyPatch) 
     odd = replace(right, rows=(Span(right.rows[0].first, right.rows[0].last + 1), *right.rows[1:]))
     wide = Folds(Span(right.across.first, right.across.last + 10), right.rows)
     for wrong in (odd, wide):
-        monkeypatch.setattr("turnchain.chart.folded", lambda piece, wrong=wrong: wrong)
+        monkeypatch.setattr("turnchain.drawing.chart.folded", lambda piece, wrong=wrong: wrong)
         monkeypatch.setattr("test_short.folded", lambda piece, wrong=wrong: wrong)
         with pytest.raises(AssertionError):
             short_gives_the_whole(plan, "front")

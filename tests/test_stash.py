@@ -12,12 +12,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import reading, stash, yarn
+from turnchain import reading
+from turnchain.fabric.plan import Plan
 from turnchain.pattern import Allowance, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
-from turnchain.stash import Answer, Task, Thread, Wishes
-from turnchain.stripes import coloured
+from turnchain.planning.planner import plan_pattern
+from turnchain.yarns import figures as yarn
+from turnchain.yarns import stash
+from turnchain.yarns.colouring import coloured
+from turnchain.yarns.stash import Answer, Task, Thread, Wishes
 
 CASES = Path(__file__).parent / "cases"
 SLOW = settings(derandomize=True, max_examples=40, deadline=None)

@@ -10,10 +10,10 @@ from itertools import product
 
 import pytest
 
-from turnchain import stitches
-from turnchain.lattice import Kind
+from turnchain.fabric import stitches
+from turnchain.fabric.lattice import Kind
+from turnchain.fabric.stitches import EdgeWork
 from turnchain.pattern import Fabric
-from turnchain.stitches import EdgeWork
 
 OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)
 FABRICS = [Fabric(k, g) for k in (2, 3, 4, 5) for g in (0, 1)]

@@ -14,10 +14,18 @@ from hypothesis import strategies as st
 
 from turnchain import reading
 from turnchain.errors import PatternError
+from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece, Seam, Stripes, Swatch, Yarn
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
-from turnchain.stripes import choices, coloured, fibonacci, heights, in_order, lines, meetings, row_colours, sequence
+from turnchain.planning.planner import plan_pattern
+from turnchain.yarns.colouring import choices, coloured, in_order
+from turnchain.yarns.stripes import (
+    fibonacci,
+    heights,
+    lines,
+    meetings,
+    row_colours,
+    sequence,
+)
 
 CASES = Path(__file__).parent / "cases"
 QUICK = settings(derandomize=True, max_examples=60, deadline=None)

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from pictures import check_alike, opened, ours
-from turnchain import glyphs
+from turnchain.drawing import glyphs
 from turnchain.errors import MakerError
 from turnchain.scene import INK, Path, Scene, Use
 

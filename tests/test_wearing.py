@@ -14,10 +14,11 @@ from pathlib import Path
 
 import pytest
 
-from turnchain import roles, sizes, wearing
+from turnchain import sizes
+from turnchain.fabric.plan import Plan
+from turnchain.garment import roles, wearing
 from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
 
 CASES = Path(__file__).parent / "cases"

@@ -14,15 +14,16 @@ from click.testing import CliRunner
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from turnchain import lattice, words
-from turnchain import stitches as counted
 from turnchain.cli import cli
-from turnchain.languages import LANGUAGES
-from turnchain.languages.english import converted
+from turnchain.fabric import lattice
+from turnchain.fabric import stitches as counted
+from turnchain.fabric.plan import Edge, PiecePlan, Plan, Row
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import Edge, PiecePlan, Plan, Row
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
+from turnchain.wording import words
+from turnchain.wording.languages import LANGUAGES
+from turnchain.wording.languages.english import converted
 from workable import YARNS, patterns
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))

@@ -24,6 +24,7 @@ from turnchain import lettering
 from turnchain.paper import Page, View, Window, fitted, tiled
 from turnchain.scene import INK, Group, Path, Scene, Text, Use, line, rectangle
 from turnchain.writers import pdf
+from turnchain.writers.bounds import Extents
 
 FINER = 4
 MM = 25.4 / 72  # mm to a point: scenes are drawn at a point to a px
@@ -277,6 +278,24 @@ def test_a_scene_without_background_paints_none() -> None:
     bare = scene(Path(line(0, 0, 9, 9), stroke="#000000"), background=None)
     assert b"re f" not in read(document(whole(bare))).pages[0].get_contents().get_data()
     assert b"re f" in read(document(whole(replace(bare, background="#ffffff")))).pages[0].get_contents().get_data()
+
+
+@pytest.mark.parametrize("turn", [0, 33, 90, -90, 200])
+@pytest.mark.parametrize("words", ["Ägypten ½ Å", "jq,", "漢"])
+def test_no_letter_reaches_beyond_its_bounds(words: str, turn: float) -> None:
+    # forms are clipped to their bounds, and tiles leave out what lies beyond them
+    text = Text(50, 60, words, 17, "#000000", "semibold", "middle", turn)
+    within, steps = Extents({}).of(text), lettering.outlines(text)
+    xs, ys = [x for step in steps for x in step[1::2]], [y for step in steps for y in step[2::2]]
+    assert within.left <= min(xs) <= max(xs) <= within.right
+    assert within.top <= min(ys) <= max(ys) <= within.bottom
+
+
+def test_bounds_of_definitions_hold_all_their_uses() -> None:
+    dot = (Path(line(0, 0, 4, 2), stroke=INK, width=2),)
+    uses = tuple(Use("dot", x, y, INK) for x, y in ((10, 3), (-7, 30), (5, -6)))
+    found = Extents({"dot": dot, "row": (Path(line(0, 0, 1, 1), fill=INK), *uses)}).of(Use("row", 100, 200, "#000000"))
+    assert found == (100 - 7 - 1, 200 - 6 - 1, 100 + 10 + 4 + 1, 200 + 30 + 2 + 1)
 
 
 def test_streams_are_deflated() -> None:

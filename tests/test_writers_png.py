@@ -17,7 +17,7 @@ import pytest
 from PIL import Image
 
 from pictures import cairos, check_alike, difference, opened, ours, png_bytes
-from turnchain import glyphs
+from turnchain.drawing import glyphs
 from turnchain.scene import INK, Item, Path, Scene, Steps, Text, Use, line, polyline, rectangle
 from turnchain.writers import canvas, png, stamps
 from turnchain.writers.bounds import Bounds

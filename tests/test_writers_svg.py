@@ -13,7 +13,8 @@ import pytest
 from lxml import etree
 
 from pictures import Picture, cairos, check_alike, opened, ours, svg_bytes
-from turnchain import glyphs, lettering
+from turnchain import lettering
+from turnchain.drawing import glyphs
 from turnchain.scene import INK, Anchor, Group, Item, Path, Scene, Text, Use, line, rectangle
 
 # The document type definition of the W3C's Recommendation SVG 1.1 (second edition), as Debian packs it.

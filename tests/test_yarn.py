@@ -12,12 +12,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import carrying, reading, yarn
+from turnchain import reading
+from turnchain.fabric.plan import Plan
 from turnchain.pattern import Allowance, Neck, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
-from turnchain.stripes import coloured
+from turnchain.planning.planner import plan_pattern
 from turnchain.units import INCH
+from turnchain.yarns import carrying
+from turnchain.yarns import figures as yarn
+from turnchain.yarns.colouring import coloured
 from workable import lengths, patterns
 
 CASES = Path(__file__).parent / "cases"

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
-    from turnchain.looks import Look
+    from turnchain.drawing.looks import Look
 
 ENDINGS = (".svg", ".png")
 POST_SIZES = ("blog", "blog-sharp", "square", "tall", "film")
@@ -51,7 +51,7 @@ def _looks(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def _look(hand: str, mono: bool, page: str, true: bool, symbols: Path | None) -> Look:
-    from turnchain.looks import Look
+    from turnchain.drawing.looks import Look
 
     return Look(hand, "mono" if mono else "colour", page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
 
@@ -97,9 +97,9 @@ def new(file: Path) -> None:
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
 def check(file: Path, colours: bool, prove: bool) -> None:
     """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
-    from turnchain.planning import plan_pattern
+    from turnchain.pages.report import report
+    from turnchain.planning.planner import plan_pattern
     from turnchain.reading import read_file
-    from turnchain.report import report
 
     plan = plan_pattern(read_file(file), str(file))
     click.echo(report(plan, colours), nl=False)
@@ -191,7 +191,7 @@ def stripes(
 def words(file: Path, output: Path | None, language: str | None) -> None:
     """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
     from turnchain.making import planned
-    from turnchain.words import pattern_text
+    from turnchain.wording.words import pattern_text
     from turnchain.writers.files import replaced
 
     text = pattern_text(planned(file), language)
@@ -245,7 +245,7 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
         raise click.BadParameter(f"{output}: the name must end in .pdf or .png", param_hint="-o")
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     from turnchain.making import print_booklet, print_pages, print_picture
-    from turnchain.printing import Printed
+    from turnchain.printing.sheets import Printed
 
     booklet = choices.pop("booklet")
     if booklet and (ending != ".pdf" or piece or choices["poster"] or choices["life_size"]):

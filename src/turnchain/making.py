@@ -12,20 +12,23 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from turnchain import beside, blog, page, plan_json, schematic
-from turnchain.chart import chart
-from turnchain.detail import Asked, detail, series
+from turnchain import plan_json
+from turnchain.drawing import schematic
+from turnchain.drawing.chart import chart
+from turnchain.drawing.detail import Asked, detail, series
+from turnchain.drawing.looks import Look, for_hand
+from turnchain.drawing.posting import SIZES, post
+from turnchain.drawing.preview import preview
+from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
 from turnchain.errors import FileError, MakerError
-from turnchain.lattice import Side
-from turnchain.looks import Look, for_hand
-from turnchain.plan import Plan
-from turnchain.planning import plan_pattern
-from turnchain.posting import SIZES, post
-from turnchain.preview import preview
-from turnchain.printing import Printed, pages, picture
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import Plan
+from turnchain.pages import beside, blog
+from turnchain.pages import overview as page
+from turnchain.planning.planner import plan_pattern
+from turnchain.printing.sheets import Printed, pages, picture
 from turnchain.reading import read_file
 from turnchain.scene import Scene
-from turnchain.sheet import USUAL_WIDTH, WHOLE
 from turnchain.terms import LANGUAGE
 from turnchain.writers import BY_ENDING
 from turnchain.writers.files import replaced
@@ -149,7 +152,7 @@ def make_page(source: Path, output: Path, look: Look) -> None:
 
 def make_orders(source: Path, output: Path, width: int | None, look: Look) -> list[Path]:
     """The same yarns in other orders side by side, and the alt text; the files written. Raises MakerError."""
-    from turnchain.contact import contact_sheet
+    from turnchain.drawing.contact import contact_sheet
 
     plan = planned(source)
     if len(plan.pattern.yarns) < 2:
@@ -210,7 +213,7 @@ def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, l
 
 def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
     """The whole pattern as a booklet; how many pages it has. Raises MakerError."""
-    from turnchain.booklet import booklet
+    from turnchain.printing.booklet import booklet
     from turnchain.writers import pdf
 
     plan = planned(source)

@@ -11,8 +11,8 @@ from fractions import Fraction
 from importlib import resources
 from typing import Any
 
-from turnchain.plan import Fit, PiecePlan, Plan, Row
-from turnchain.stitches import turning_chain
+from turnchain.fabric.plan import Fit, PiecePlan, Plan, Row
+from turnchain.fabric.stitches import turning_chain
 
 SCHEMA_NUMBER = 1
 

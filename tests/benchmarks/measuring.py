@@ -41,7 +41,7 @@ def cost(command: Sequence[str | Path], made: Path | None = None, runs: int = 3)
         statistics.median(each.wall for each in costs),
         statistics.median(each.memory for each in costs),
         costs[0].size,
-        costs[0].failed,
+        next((each.failed for each in costs if each.failed), ""),
     )
 
 

@@ -13,8 +13,8 @@ from fractions import Fraction
 from itertools import pairwise
 from math import floor
 
+from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import Piece
-from turnchain.plan import PiecePlan
 from turnchain.proof.working import Course
 
 

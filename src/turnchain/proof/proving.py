@@ -10,16 +10,17 @@ import io
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from turnchain import stitches, words
-from turnchain.chart import chart
+from turnchain.drawing.chart import chart
 from turnchain.errors import MakerError
+from turnchain.fabric import stitches
+from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Piece
-from turnchain.plan import PiecePlan, Plan, Row
 from turnchain.proof import measures, reading_chart, reading_words
 from turnchain.proof.reading_chart import UnreadableChart
 from turnchain.proof.reading_words import Unreadable, WrittenPiece
 from turnchain.proof.working import TURNING_CHAIN, Course, EdgeMade, Unworkable
 from turnchain.style import PLAIN_STRIPE
+from turnchain.wording import words
 from turnchain.writers import svg
 
 #: What is published in words, and how the report calls it.

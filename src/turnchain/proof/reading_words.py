@@ -2,8 +2,9 @@
 
 In: the whole text of a pattern, its language, and the names of its yarns and pieces (names are the pattern's own and
 need not be words of any language). Out: ``Written``: for every piece what it says of itself, its foundation and its
-rows as steps, with grouped rows unfolded. The grammar is the one set out in ``turnchain.words``; the tables here are
-this reader's own. ``Unreadable`` names the piece, the paragraph and the words that do not fit.
+rows as steps, with grouped rows unfolded. The grammar is the one set out in
+``turnchain.wording.words``; the tables here are this reader's own. ``Unreadable`` names the piece, the paragraph and
+the words that do not fit.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import Final, NamedTuple
 
 from turnchain import pattern
-from turnchain.gauge import Gauge, gauge_of
+from turnchain.fabric.gauge import Gauge, gauge_of
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.quoting import listed, meant, nearest, told

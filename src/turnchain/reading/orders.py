@@ -13,7 +13,7 @@ from turnchain.reading.notes import MOST_TOLD, Notes
 from turnchain.reading.quoting import listed, nearest, told
 from turnchain.reading.tables import File, Stripes, Yarn
 from turnchain.reading.toml_text import Raw
-from turnchain.stripes import heights
+from turnchain.yarns.stripes import heights
 
 _NEEDS_ORDER: Final = 'stripes need the names of yarns in their order, such as ["Reed", "Silt"]'
 _ALL_YARNS: Final = ("random", "stash")  # take all yarns where no order is given

@@ -11,7 +11,7 @@ from operator import itemgetter
 from typing import Final, TypeAlias
 
 from turnchain import pattern
-from turnchain.gauge import Gauge
+from turnchain.fabric.gauge import Gauge
 from turnchain.reading.notes import Notes
 from turnchain.reading.tables import Neck, Piece
 from turnchain.reading.toml_text import Raw

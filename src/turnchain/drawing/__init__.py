@@ -1,0 +1,1 @@
+"""From the plan to scenes: charts, close-ups, previews, schematics."""

@@ -1,0 +1,103 @@
+"""A contact sheet: several orders of the same yarns side by side, as worn, with what each would mean.
+
+In: a plan. Out: a ``Scene``: under every order its ends to weave in, what is left of each yarn, and warnings.
+"""
+
+from __future__ import annotations
+
+from turnchain import style, terms
+from turnchain.drawing import key
+from turnchain.drawing.looks import Look
+from turnchain.drawing.margins import Colours
+from turnchain.drawing.preview import Table, Weaver, lay_in
+from turnchain.errors import PatternError
+from turnchain.fabric.plan import Plan
+from turnchain.numbers import rounded
+from turnchain.scene import Group, Item, Path, Scene, line
+from turnchain.yarns import colour_checks
+from turnchain.yarns import figures as yarn
+from turnchain.yarns.colouring import choices, in_order
+
+COLUMNS = 3
+MARGIN, GAP = 56.0, 44.0
+TALLEST = 0.9  # a cell's cloth is at most this many times as high as the cell is wide
+MOST_WARNINGS = 2  # shown under one order; the others are counted
+
+
+def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
+    """Every order of ``colouring.choices`` that these pieces can be worked in, ``width`` px wide."""
+    look = look or Look()
+    unit = width / style.REFERENCE_WIDTH
+    margin, gap = MARGIN * unit, GAP * unit
+    cell = (width - 2 * margin - (COLUMNS - 1) * gap) / COLUMNS
+    head = key.Column(margin, margin, width - 2 * margin, unit, look.theme)
+    head.words(plan.pattern.title, size=40)
+    head.words("the same yarns in other orders, as worn", size=22, colour=look.theme.soft)
+    items: list[Item] = [Group(tuple(head.items), "header")]
+    definitions: dict[str, tuple[Item, ...]] = {}
+    told: list[str] = []
+    y, lowest = head.y + 30 * unit, 0.0
+    for index, (title, ordered) in enumerate(_orders(plan)):
+        if index and index % COLUMNS == 0:
+            y, lowest = lowest + 34 * unit, 0.0
+        left = margin + (index % COLUMNS) * (cell + gap)
+        group, bottom, said = _cell(ordered, title, (left, y, cell), unit, look, index, definitions)
+        items.append(group)
+        told.append(f"{title}: {'; '.join(said)}")
+        lowest = max(lowest, bottom)
+    foot = key.Column(margin, lowest + 30 * unit, width - 2 * margin, unit, look.theme)
+    foot.words(key.credit(plan.pattern), size=key.SMALL, colour=look.theme.soft)
+    items.append(Group(tuple(foot.items), "credit"))
+    return Scene(
+        width=width,
+        height=round(foot.y + 30 * unit),
+        title=f"{plan.pattern.title}: orders of stripes",
+        words=f"Stripes of {plan.pattern.title} in several orders. {'. '.join(told)}.",
+        language=terms.LANGUAGE[plan.pattern.terms],
+        definitions=definitions,
+        items=tuple(items),
+        background=look.background,
+    )
+
+
+def _orders(plan: Plan) -> list[tuple[str, Plan]]:
+    """The orders that can be worked, each with its plan; one that cannot (too many colours apart) is left out."""
+    found: list[tuple[str, Plan]] = []
+    for title, stripes in choices(plan):
+        try:
+            found.append((title, in_order(plan, stripes)))
+        except PatternError:
+            continue
+    return found
+
+
+def _cell(
+    plan: Plan,
+    title: str,
+    place: tuple[float, float, float],
+    unit: float,
+    look: Look,
+    index: int,
+    definitions: dict[str, tuple[Item, ...]],
+) -> tuple[Group, float, list[str]]:
+    """One order: its name, cloth and figures; the y of its foot and what it says."""
+    left, top, width = place
+    column = key.Column(left, top, width, unit, look.theme)
+    column.heading(title)
+    laid = lay_in(plan, None, width, TALLEST * width)
+    table = Table(round(left), round(column.y + 12 * unit))
+    weaver = Weaver(table, Colours(plan.pattern, look.inks), look.theme, unit, prefix=f"order-{index + 1}-")
+    cloth = [item for one in laid for item in weaver.piece(one)]
+    definitions.update(weaver.made)
+    column.y = table.top + max(one.size[1] for one in laid) + 8 * unit
+    said = yarn.caption(plan)
+    for words in said:
+        column.words(words, size=key.SMALL)
+    warnings = colour_checks.lines(plan)
+    for words in warnings[:MOST_WARNINGS]:
+        column.words(words, size=key.SMALL, colour=look.theme.accent)
+    if len(warnings) > MOST_WARNINGS:
+        column.words(f"and {len(warnings) - MOST_WARNINGS} more of colour", size=key.SMALL, colour=look.theme.accent)
+    rule = line(rounded(left), rounded(column.y + 14 * unit), rounded(left + width), rounded(column.y + 14 * unit))
+    column.items.append(Path(rule, stroke=look.theme.hair, width=rounded(max(0.8, unit)), cap="butt"))
+    return Group((*column.items, *cloth), f"order-{index + 1}", title), column.y, [*said, *warnings]

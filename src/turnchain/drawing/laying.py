@@ -1,0 +1,110 @@
+"""Pieces laid out on a table as they will be worn.
+
+In: a plan and a measure: how long half a pitch and a row are, in cm or in px. Out: for each piece (each copy of it)
+which way up it lies and where, in the same unit. A piece worked sideways is turned so that its upper edge is up; a
+sleeve lies beside the body with its wide end towards it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from turnchain.fabric.plan import PiecePlan, Plan
+
+GAP = 2.6  # half pitches between pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """The length of ``half`` a pitch and of a ``row``."""
+
+    half: float
+    row: float
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One copy of a piece: turned by ``quarters`` of a turn against the clock, its box (y upwards) with the lower left
+    corner at (``x``, ``y``)."""
+
+    piece: PiecePlan
+    quarters: int
+    measure: Measure
+    x: float
+    y: float
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the box as it lies."""
+        across, along = self._extent()
+        return (across, along) if self.quarters % 2 == 0 else (along, across)
+
+    def _extent(self) -> tuple[float, float]:
+        """How wide the piece is across its rows and how high over them."""
+        piece = self.piece
+        return (piece.rightmost - piece.leftmost) * self.measure.half, piece.row_count * self.measure.row
+
+    def at(self, position: float, height: float) -> tuple[float, float]:
+        """Where a place of the piece lies: ``position`` in half pitches, ``height`` in rows from the foundation."""
+        across, along = self._extent()
+        right, up = (position - self.piece.leftmost) * self.measure.half, height * self.measure.row
+        turned = {
+            0: (right, up),
+            1: (along - up, right),
+            2: (across - right, along - up),
+            3: (up, across - right),
+        }[self.quarters]
+        return self.x + turned[0], self.y + turned[1]
+
+
+def upright(piece: PiecePlan) -> int:
+    """The quarter turns that bring a piece's upper edge up."""
+    if piece.top is None:
+        return 0
+    return 1 if piece.top == "right" else 3
+
+
+def alone(piece: PiecePlan, measure: Measure) -> list[Laid]:
+    """One piece by itself, its top at 0."""
+    return _side_by_side([(piece, upright(piece))], measure)
+
+
+def laid_out(plan: Plan, measure: Measure) -> list[Laid]:
+    """All pieces side by side, their tops at 0: sleeves at both sides of the first body piece."""
+    sleeves = [piece for piece in plan.pieces if _is_sleeve(piece)]
+    bodies = [piece for piece in plan.pieces if not _is_sleeve(piece)]
+    if not bodies:
+        sleeves, bodies = [], list(plan.pieces)
+    order: list[tuple[PiecePlan, int]] = []
+    for index, piece in enumerate(bodies):
+        arms = sleeves if index == 0 else []
+        order += [(sleeve, _outwards(sleeve, left=True)) for sleeve in arms]
+        order += [(piece, upright(piece))] * piece.count
+        order += [(sleeve, _outwards(sleeve, left=False)) for sleeve in arms if sleeve.count > 1]
+    return _side_by_side(order, measure)
+
+
+def _side_by_side(order: list[tuple[PiecePlan, int]], measure: Measure) -> list[Laid]:
+    laid: list[Laid] = []
+    x = 0.0
+    for piece, quarters in order:
+        one = Laid(piece, quarters, measure, x, 0.0)
+        laid.append(Laid(piece, quarters, measure, x, -one.size[1]))
+        x += one.size[0] + GAP * measure.half
+    return laid
+
+
+def lies_on_its_side(plan: Plan, piece: PiecePlan) -> bool:
+    """Whether the rows of ``piece`` run up and down as it is laid out."""
+    return any(one.piece.name == piece.name and one.quarters % 2 for one in laid_out(plan, Measure(1.0, 1.0)))
+
+
+def _is_sleeve(piece: PiecePlan) -> bool:
+    return "sleeve" in piece.name.casefold() and piece.worked == "upwards"
+
+
+def _outwards(sleeve: PiecePlan, left: bool) -> int:
+    """The turn that brings a sleeve's wide end to the body: at the right for a sleeve that lies to the left of it."""
+    first, last = sleeve.rows[0], sleeve.rows[-1]
+    starts_wide = first.right.at - first.left.at >= last.right.at - last.left.at
+    return 1 if starts_wide == left else 3

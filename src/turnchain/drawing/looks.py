@@ -1,0 +1,78 @@
+"""How a chart should look, as its reader asks for it.
+
+In: choices. Out: a ``Look``, the theme that goes with it, and the mirror image for left-handed makers.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path as FilePath
+from typing import Literal
+
+from turnchain import style
+from turnchain.fabric.plan import Edge, PiecePlan, Row
+from turnchain.style import Theme
+
+Hand = Literal["right", "left"]
+Inks = Literal["colour", "mono"]
+Page = Literal["light", "dark", "clear"]
+Proportion = Literal["drawn", "true"]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """``hand``: whose right-side rows start at the right. ``inks``: stripes in colour, or told by hatching for cheap
+    printing. ``page``: light, dark, or clear (no background). ``proportion``: symbols drawn clearer, taller than
+    they are, or true to the gauge. ``symbols``: a maker's own folder of symbols."""
+
+    hand: Hand = "right"
+    inks: Inks = "colour"
+    page: Page = "light"
+    proportion: Proportion = "drawn"
+    symbols: FilePath | None = None
+
+    @property
+    def theme(self) -> Theme:
+        """The colours of the page."""
+        if self.inks == "mono":
+            return style.MONO
+        return style.DARK if self.page == "dark" else style.LIGHT
+
+    @property
+    def background(self) -> str | None:
+        """The paper, or None for a clear page."""
+        return None if self.page == "clear" else self.theme.paper
+
+    def rise(self, piece: PiecePlan, half: float) -> int:
+        """The px of a row's height where half a pitch has ``half`` px; at least 1."""
+        true = float(piece.gauge.row / piece.gauge.half)
+        return max(1, round(half * (true if self.proportion == "true" else style.DRAWN_PROPORTION)))
+
+
+def for_hand(piece: PiecePlan, hand: Hand) -> PiecePlan:
+    """``piece`` as a maker of that ``hand`` sees it: for a left-handed one the mirror image, row 1 from the left.
+
+    The mirror line runs through the middle of row 1, so that its left edge is at 0 again.
+    """
+    if hand == "right":
+        return piece
+    width = piece.rows[0].right.at
+    return replace(
+        piece,
+        rows=tuple(_mirrored(row, width) for row in piece.rows),
+        phase=(piece.phase + width) % 2,
+        top=None if piece.top is None else ("left" if piece.top == "right" else "right"),
+    )
+
+
+def _mirrored(row: Row, width: int) -> Row:
+    return replace(
+        row,
+        left=_moved(row.right, width),
+        right=_moved(row.left, width),
+        starts="left" if row.starts == "right" else "right",
+    )
+
+
+def _moved(edge: Edge, width: int) -> Edge:
+    return replace(edge, at=width - edge.at)

@@ -1,0 +1,207 @@
+"""Stitches as drawn definitions: each distinct symbol, cluster and row stated once.
+
+In: the grid and the sheet. Out: definitions for the scene, and the name of the definition for any row. A
+definition's origin is the head of its stitch; a row's is the head of its left post.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path as FilePath
+
+from turnchain.drawing import glyphs
+from turnchain.drawing.sheet import Sheet
+from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
+from turnchain.fabric.plan import Row
+from turnchain.numbers import rounded
+from turnchain.scene import INK, Item, Use
+
+# Heights within a row, as shares of the row height, counted down from its top.
+HEAD = 0.1  # the heads of the dc
+CHAIN = 0.13  # the chains between clusters
+IN_SPACE = 0.93  # feet in a space: just above the row below
+IN_STITCH = 1.06  # feet in a stitch: on its head
+STEP_CHAIN = 0.94  # a chain made for a step out, under its own row's stitches
+ON_CHAIN = 1.0  # feet of row 1, on the foundation chain
+
+BAR = 0.74  # length of a dc's bar over the distance from one stitch to the next
+OVAL = 0.44  # length of a chain oval in half pitches
+LEANS = 100  # leans are told apart to a hundredth of a half pitch
+
+_BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in the units of its box
+
+
+class Stencils:
+    """Definitions made so far, in the order in which they were first needed."""
+
+    def __init__(self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "") -> None:
+        self.grid, self.sheet, self.prefix = grid, sheet, prefix
+        self.made: dict[str, tuple[Item, ...]] = {}
+        self._symbols = {name: glyphs.load(name, folder) for name in ("dc", "ch", "sl_st")}
+        self._rows: dict[bytes, str] = {}
+        self._groups: dict[tuple[Use, ...], str] = {}
+
+    def row(self, row: Row) -> str:
+        """The definition of a row, relative to its left post's head; rows worked alike share one."""
+        stitches = self.grid.row(row)
+        places = (stitches.head - row.left.at).tobytes() + (stitches.foot - row.left.at).tobytes()
+        key = stitches.symbol.tobytes() + stitches.into.tobytes() + places
+        if key not in self._rows:
+            self._rows[key] = name = f"{self.prefix}row-{len(self._rows) + 1}"
+            self.made[name] = self._row_items(row, stitches)
+        return self._rows[key]
+
+    def _row_items(self, row: Row, stitches: RowStitches) -> tuple[Item, ...]:
+        """Uses of the stitches' definitions, from the left; the dc worked into one place are one use."""
+        uses: list[Use] = []
+        for group in _one_place_each(stitches):
+            symbol = Symbol(int(stitches.symbol[group[0]]))
+            heads = sorted(float(stitches.head[place]) for place in group)
+            if self.folded(row, heads[len(heads) // 2], of_cluster=symbol is Symbol.DC):
+                continue
+            foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
+            if symbol is Symbol.DC:
+                name = self.together(foot, heads, into)
+            elif symbol is Symbol.TURNING_CHAIN:
+                name = self.turning_chain(foot - heads[0], into, self.grid.start_gap(row))
+            elif symbol is Symbol.SLIP_STITCH:
+                name = self.slip_stitch()
+            else:
+                name = self.chain() if group[0] > self._lead(stitches) else self.step_chain()
+            origin = self.sheet.x(heads[len(heads) // 2]) - self.sheet.x(row.left.at)
+            uses.append(Use(name, rounded(origin), 0.0, INK))
+        return tuple(sorted(uses, key=lambda use: use.x))
+
+    def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
+        """Whether a stitch of ``row`` is left out; one ``of_cluster`` goes with all of its cluster."""
+        if of_cluster:
+            first = (row.number + self.grid.piece.phase) % 2
+            head = 2 * round((head - first) / 2) + first
+        return self.sheet.folds.hides(head)
+
+    def together(self, foot: float, heads: list[float], into: Into) -> str:
+        """The dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
+        beside it."""
+        origin = heads[len(heads) // 2]
+        uses = tuple(
+            Use(self.dc(foot - head, into), rounded((head - origin) * self.sheet.half), 0.0, INK) for head in heads
+        )
+        if len(uses) == 1:
+            return uses[0].name
+        if uses not in self._groups:
+            kind = "cluster" if len(heads) == self.grid.k else "dc-together"
+            self._groups[uses] = name = f"{self.prefix}{kind}-{len(self._groups) + 1}"
+            self.made[name] = uses
+        return self._groups[uses]
+
+    def _foot_height(self, into: Into) -> float:
+        if into is Into.SPACE:
+            return IN_SPACE
+        return ON_CHAIN if into in (Into.FOUNDATION, Into.OWN_CHAIN) else IN_STITCH
+
+    def dc(self, lean: float, into: Into) -> str:
+        """One dc whose foot lies ``lean`` half pitches right of its head."""
+        name = f"{self.prefix}dc{_suffix(lean, into)}"
+        if name not in self.made:
+            half, rise = self.sheet.half, self.sheet.rise
+            foot = (lean * half, self._foot_height(into) * rise)
+            across = BAR * self.grid.pace * half / _BOX["dc"]
+            self.made[name] = glyphs.place(
+                self._symbols["dc"], foot, (0.0, HEAD * rise), self.sheet.stroke, across
+            )
+        return name
+
+    def chain(self) -> str:
+        """One chain, lying."""
+        name = f"{self.prefix}ch"
+        if name not in self.made:
+            self.made[name] = self._oval(0.0, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
+        return name
+
+    def _lead(self, stitches: RowStitches) -> int:
+        """The number of the turning chain: chains before it carry a step out."""
+        return int((stitches.symbol == Symbol.TURNING_CHAIN).argmax())
+
+    def step_chain(self) -> str:
+        """One chain of a step out, at the foot of its row."""
+        name = f"{self.prefix}ch-step"
+        if name not in self.made:
+            length = min(OVAL, 0.86 * self.grid.pace) * self.sheet.half
+            self.made[name] = self._oval(0.0, STEP_CHAIN * self.sheet.rise, 1.0, 0.0, length)
+        return name
+
+    def foundation_chain(self) -> str:
+        """One chain of the foundation, as wide as its place."""
+        name = f"{self.prefix}ch-foundation"
+        if name not in self.made:
+            length = min(OVAL, 0.86 * self.grid.pace) * self.sheet.half
+            self.made[name] = self._oval(0.0, 0.0, 1.0, 0.0, length)
+        return name
+
+    def _oval(self, x: float, y: float, dx: float, dy: float, length: float) -> tuple[Item, ...]:
+        """A chain oval about (x, y), ``length`` px along the unit vector (dx, dy)."""
+        symbol = self._symbols["ch"]
+        reach = length / _BOX["ch"] * 5  # from the middle to either anchor
+        foot, head = (x - dx * reach, y - dy * reach), (x + dx * reach, y + dy * reach)
+        return glyphs.place(symbol, foot, head, self.sheet.stroke)
+
+    def slip_stitch(self) -> str:
+        """One slip stitch, on the top of the row below."""
+        name = f"{self.prefix}sl-st"
+        if name not in self.made:
+            y, size = self.sheet.rise * 0.94, 0.1 * self.sheet.half
+            self.made[name] = glyphs.place(
+                self._symbols["sl_st"], (0.0, y + size), (0.0, y - size), self.sheet.stroke
+            )
+        return name
+
+    def turning_chain(self, lean: float, into: Into, gap: float) -> str:
+        """Three stacked chains from foot to head and, where the row starts spaced in the open fabric, the chain
+        of the gap, ``gap`` half pitches on (0 where there is none)."""
+        side = "" if not gap else ("-gap-right" if gap > 0 else "-gap-left")
+        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
+        if name not in self.made:
+            self.made[name] = self._stacked(lean, into) + self._gap_chain(gap)
+        return name
+
+    def _stacked(self, lean: float, into: Into) -> tuple[Item, ...]:
+        half, rise = self.sheet.half, self.sheet.rise
+        foot_y, head_y = self._foot_height(into) * rise, (HEAD - 0.03) * rise
+        foot_x = lean * half
+        length = ((foot_x) ** 2 + (foot_y - head_y) ** 2) ** 0.5
+        dx, dy = -foot_x / length, (head_y - foot_y) / length
+        slot = length / 3
+        ovals: tuple[Item, ...] = ()
+        for nth in range(3):
+            along = slot * (nth + 0.5)
+            ovals += self._oval(foot_x + dx * along, foot_y + dy * along, dx, dy, slot * 0.9)
+        return ovals
+
+    def _gap_chain(self, gap: float) -> tuple[Item, ...]:
+        if not gap:
+            return ()
+        return self._oval(gap * self.sheet.half, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
+
+
+def _one_place_each(stitches: RowStitches) -> list[list[int]]:
+    """The stitches by number, those dc together that follow each other into one place."""
+    groups: list[list[int]] = []
+    last: tuple[int, int] | None = None
+    for place, (symbol, into, target) in enumerate(
+        zip(stitches.symbol.tolist(), stitches.into.tolist(), stitches.target.tolist(), strict=True)
+    ):
+        here = (into, target) if symbol == Symbol.DC else None
+        if here is not None and here == last:
+            groups[-1].append(place)
+        else:
+            groups.append([place])
+        last = here
+    return groups
+
+
+def _suffix(lean: float, into: Into) -> str:
+    """A readable ending that tells leans and feet apart: "-left-50" has its foot 0.50 half pitches to the left."""
+    hundredths = round(lean * LEANS)
+    words = f"-{'left' if hundredths < 0 else 'right'}-{abs(hundredths)}" if hundredths else ""
+    if into in (Into.FOUNDATION, Into.OWN_CHAIN):
+        return f"{words}-on-chain"
+    return words if into is Into.SPACE else f"{words}-in-stitch"

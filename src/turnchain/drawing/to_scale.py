@@ -1,0 +1,345 @@
+"""One piece drawn to scale: cloth, edges, measures, seam letters.
+
+In: a planned piece, a scale and a place on the page. Out: scene items. Used for pieces that stand as worn, and for
+those that lie turned against one another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from fractions import Fraction
+from itertools import groupby
+
+from turnchain import style
+from turnchain.drawing import drafting
+from turnchain.drawing.drafting import ACCENT, INK, SOFT, Px
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.garment import dimensions, edges
+from turnchain.garment.dimensions import Dimension
+from turnchain.garment.edges import Point, Run
+from turnchain.garment.seams import Seam, Side
+from turnchain.numbers import rounded
+from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
+from turnchain.units import Unit, shown
+
+TIER = drafting.LABEL_HEIGHT + 26
+NAMES = 16.0
+PLATE = drafting.LABEL_HEIGHT + 14  # room for a label on the cloth
+ARROW = 60.0  # half the length of the arrow of the direction of work, where there is room
+
+
+def figures(cm: Fraction, unit: Unit) -> tuple[str, str]:
+    """A length in both units, the maker's first."""
+    other: Unit = "in" if unit == "cm" else "cm"
+    return shown(cm, unit), shown(cm, other)
+
+
+def summary_of(piece: PiecePlan) -> str:
+    makes = f"make {piece.count}  ·  " if piece.count > 1 else ""
+    return f"{makes}{piece.row_count} rows, worked {piece.worked} from a chain of {piece.foundation_chain}"
+
+
+def tiers_above(measures: Iterable[Dimension]) -> list[list[Dimension]]:
+    """The dimensions above a piece: those of its neck next to it, its whole width over them."""
+    above = [one for one in measures if one.place == "above"]
+    neck = [one for one in above if one.name in ("shoulder", "neck width")]
+    return [tier for tier in (neck, [one for one in above if one not in neck]) if tier]
+
+
+class Drawing:
+    """A piece drawn at ``scale`` px to a cm with the upper left corner of its box at ``corner``; ``turn`` takes points
+    of the work to where they lie, in cm with y up (None: as worn)."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        piece: PiecePlan,
+        scale: float,
+        corner: Px,
+        turn: Callable[[Point], tuple[float, float]] | None = None,
+    ) -> None:
+        self.plan, self.piece, self.scale, self.corner = plan, piece, scale, corner
+        self.runs, self.edges = edges.around(piece), edges.of(piece)
+        self.measures, self.box = dimensions.of(plan, piece), dimensions.box(piece)
+        as_worn = edges.worn(piece)
+        self.turn = turn or (lambda point: (float(as_worn(point)[0]), float(as_worn(point)[1])))
+        (left, _), (_, high) = self.box
+        self.zero = (float(left), float(high)) if turn is None else (0.0, 0.0)
+
+    def px(self, point: tuple[float | Fraction, float | Fraction]) -> Px:
+        """Where a point in cm, as it lies, stands on the page."""
+        x, y = float(point[0]) - self.zero[0], self.zero[1] - float(point[1])
+        return self.corner[0] + x * self.scale, self.corner[1] + y * self.scale
+
+    def line(self, points: Iterable[Point]) -> list[Px]:
+        """The points of the work on the page."""
+        return [self.px(self.turn(point)) for point in points]
+
+    def block(self, found: Iterable[Seam]) -> Group:
+        """The piece with title, measures and the letters of its seams among those ``found``."""
+        found = list(found)
+        title = f"{self.piece.name}: {summary_of(self.piece)}"
+        items = [
+            *self._title(),
+            *self.cloth(),
+            *self.edge_names(found),
+            *self.direction(*self._clear()),
+            *(item for one in self._measures() for item in one),
+            *self.badges(found),
+        ]
+        return Group(tuple(items), f"schematic-of-{_index(self.plan, self.piece)}", title)
+
+    def _title(self) -> Iterator[Item]:
+        (left, _), _ = self.box
+        above = len(tiers_above(self.measures)) * TIER
+        x, y = self.px((left, self.zero[1]))
+        yield drafting.words((x, y - above - 44), self.piece.name, 30, INK, "semibold")
+        yield drafting.words((x, y - above - 18), summary_of(self.piece), 18, SOFT)
+
+    # ------------------------------------------------------------------------------------------------- the cloth
+
+    def cloth(self, chains_inside: bool = False) -> Iterator[Item]:
+        """The stripes in pale, the outline, shaped edges in the accent, the chains of the foundation: outside it, or
+        ``inside`` where another piece lies against it."""
+        sign = -1 if chains_inside else 1
+        for colour, rows in _stripes(self.plan, self.piece):
+            yield Path(polyline(hundredths(self.line(_band(self.piece, rows))), closed=True), fill=colour)
+        for run in self.runs:
+            points = self.line(run.points)
+            if run.meets == "foundation":
+                yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
+                out = _outwards(points)
+                yield drafting.chains(points[0], points[-1], (sign * out[0], sign * out[1]))
+            elif _shaped(run):
+                yield Path(polyline(hundredths(points)), stroke=ACCENT, width=3.4)
+            else:
+                yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
+
+    def edge_names(self, found: Iterable[Seam]) -> Iterator[Item]:
+        """The names by which seams call the edges, inside them and clear of the seams' letters."""
+        taken = [drafting.middle(self.line(side.points)) for side in self._sides(found)]
+        for run in self.runs:
+            said = f"{run.name}, foundation" if run.meets == "foundation" else run.name
+            if run.name == "neck" and run.meets == "row ends" and len(self.edges["neck"].runs) > 1:
+                continue
+            points = self.line(run.points)
+            beside = abs(points[0][0] - points[-1][0]) < abs(points[0][1] - points[-1][1])
+            share = next((at for at in (0.5, 0.3, 0.7) if _clear(drafting.middle(points, at), taken)), 0.5)
+            yield from drafting.along(points, said, NAMES, 24.0, share if beside else 0.5)
+
+    @property
+    def centre(self) -> Point:
+        """A place in the middle of the cloth, in the frame of the work."""
+        return self._at(Fraction(1, 2))
+
+    def _at(self, share: Fraction, over: Fraction = Fraction(1, 2)) -> Point:
+        """A place at a ``share`` of the height and ``over`` of the width."""
+        piece = self.piece
+        at = piece.leftmost + (piece.rightmost - piece.leftmost) * over
+        return at * piece.gauge.half, piece.height * share
+
+    def direction(self, share: Fraction = Fraction(1, 2), over: Fraction = Fraction(1, 2)) -> Iterator[Item]:
+        """An arrow that shows which way the rows grow, its middle at a ``share`` of height and ``over`` of width."""
+        across, up = self._at(share, over)
+        centre, ahead = self.px(self.turn((across, up))), self.px(self.turn((across, up + 1)))
+        way = ((ahead[0] - centre[0]) / self.scale, (ahead[1] - centre[1]) / self.scale)
+        reach = self._reach
+        if reach < 12:
+            return
+        tail = (centre[0] - way[0] * reach, centre[1] - way[1] * reach)
+        tip = (centre[0] + way[0] * reach, centre[1] + way[1] * reach)
+        yield Path(arrow(tail, tip, 13), stroke=INK, width=3.0)
+        yield from self._direction_words(centre, abs(way[0]) > abs(way[1]), share)
+
+    @property
+    def _reach(self) -> float:
+        return min(ARROW, 0.16 * float(self.piece.height) * self.scale)
+
+    def _direction_words(self, centre: Px, level: bool, share: Fraction) -> Iterator[Item]:
+        x, y = centre
+        left, right = edges.width_at(self.piece, self.piece.row_count * share)
+        room = self.piece.height if level else right - left
+        if level and float(room) * self.scale > 140:
+            yield drafting.words((x, y - 16), "direction of work", NAMES, INK, "regular", "middle")
+        elif not level and float(room) * self.scale > 290:
+            yield drafting.words((x + 16, y - 4), "direction", NAMES)
+            yield drafting.words((x + 16, y + 16), "of work", NAMES)
+
+    def _clear(self) -> tuple[Fraction, Fraction]:
+        """Where the arrow of the direction of work is clear of measures that stand on the cloth."""
+        plates = [(top, top + PLATE) for top in self._plates().values() if top is not None]
+        shares = [Fraction(share, 100) for share in (50, 42, 58, 34, 66, 26, 74, 18, 82)]
+        for share in shares:
+            y = self.px(self.turn(self._at(share)))[1]
+            if all(y + self._reach < high or y - self._reach > low for high, low in plates):
+                return share, Fraction(1, 2)
+        return Fraction(1, 2), Fraction(1, 5)  # labels stand in the middle, so beside them
+
+    # ---------------------------------------------------------------------------------------------- the measures
+
+    def _measures(self) -> Iterator[list[Item]]:
+        tiers = tiers_above(self.measures)
+        for one in self.measures:
+            if one.place == "above":
+                tier = next(index for index, tier in enumerate(tiers) if one in tier)
+                yield self._across(one, -(tier * TIER + 16))
+            elif one.place == "below":
+                yield self._across(one, 26)
+            elif one.place == "inside":
+                yield self._inside(one)
+            else:
+                yield self._upright(one)
+
+    def _named(self, one: Dimension, items: list[Item]) -> list[Item]:
+        first, second = figures(one.cm, self.plan.pattern.units)
+        index = _index(self.plan, self.piece)
+        places = [other.name for other in self.measures]
+        name = f"measure-{index}-{places.index(one.name) + 1}"
+        return [Group(tuple(items), name, f"{self.piece.name}, {one.name}: {first}, {second}")]
+
+    def _label(self, one: Dimension, at: Px, anchor: Anchor, plate: bool = False) -> list[Item]:
+        return drafting.label(at, one.name, figures(one.cm, self.plan.pattern.units), anchor, plate)
+
+    def _across(self, one: Dimension, off: float) -> list[Item]:
+        """A dimension ``off`` px below (negative: above) the piece's box, its label beyond it."""
+        (_, low), (_, high) = self.box
+        left, right = self.px(one.one), self.px(one.other)
+        y = self.px((0, low))[1] + off if off > 0 else self.px((0, high))[1] + off
+        leads = [drafting.hair((x, at + (4 if off > 0 else -4)), (x, y)) for x, at in (left, right)]
+        top = y + 2 if off > 0 else y - drafting.LABEL_HEIGHT - 6
+        middle = (left[0] + right[0]) / 2
+        arrows = drafting.arrow_line((left[0], y), (right[0], y))
+        return self._named(one, [*leads, *arrows, *self._label(one, (middle, top), "middle")])
+
+    def _upright(self, one: Dimension) -> list[Item]:
+        """A dimension at the left or the right of the piece's box, its label beside it."""
+        (left, _), (right, _) = self.box
+        outer = self.px((left, 0))[0] - 30 if one.place == "left" else self.px((right, 0))[0] + 24
+        low, high = self.px(one.one), self.px(one.other)
+        leads = [drafting.hair((self._lead(one, y), y), (outer, y)) for _, y in (low, high)]
+        anchor: Anchor = "end" if one.place == "left" else "start"
+        at = (outer + (-12 if one.place == "left" else 14), (low[1] + high[1] - drafting.LABEL_HEIGHT) / 2 - 3)
+        arrows = drafting.arrow_line((outer, low[1]), (outer, high[1]))
+        return self._named(one, [*leads, *arrows, *self._label(one, at, anchor)])
+
+    def _lead(self, one: Dimension, y: float) -> float:
+        """Where the line that leads to an upright dimension begins: outside the piece, and at a neck's bottom there."""
+        (left, _), (right, _) = self.box
+        if one.place == "left":
+            return self.px((left, 0))[0] - 6
+        deep = self.px(one.one)[1]
+        if y != deep or "neck" not in self.edges:
+            return self.px((right, 0))[0] + 6
+        return max(x for x, at in self.line(self.edges["neck"].points) if abs(at - deep) < 0.5)
+
+    def _inside(self, one: Dimension) -> list[Item]:
+        """A width across the piece, its label on a plate below the line."""
+        left, right = self.px(one.one), self.px(one.other)
+        middle = (left[0] + right[0]) / 2
+        top = self._plates()[one.name]
+        if top is None:
+            return []
+        label = self._label(one, (middle, top + 4), "middle", plate=True)
+        return self._named(one, [*drafting.arrow_line(left, right), *label])
+
+    def _plates(self) -> dict[str, float | None]:
+        """From where down the page each width on the cloth has its label: below its line or above it, clear of the
+        others and of the names at both ends; None where it finds no room."""
+        (_, low), (_, high) = self.box
+        floor, ceiling = self.px((0, low))[1] - 34, self.px((0, high))[1] + 32
+        found: dict[str, float | None] = {}
+        inside = [one for one in self.measures if one.place == "inside"]
+        for one in sorted(inside, key=lambda one: one.one[1]):
+            y = self.px(one.one)[1]
+            taken = [top for top in found.values() if top is not None]
+            tries = [top for top in (y, y - PLATE) if top + PLATE <= floor and top >= ceiling]
+            free = [top for top in tries if all(abs(top - other) >= PLATE for other in taken)]
+            found[one.name] = free[0] if free else None
+        return found
+
+    def unplaced(self) -> list[Dimension]:
+        """Measures for which the drawing has no room: to be told in words."""
+        plates = self._plates()
+        return [one for one in self.measures if plates.get(one.name, 0.0) is None]
+
+    # ------------------------------------------------------------------------------------------------- the seams
+
+    def _sides(self, found: Iterable[Seam], copy: int | None = None) -> list[Side]:
+        """The sides of seams that lie on this piece (on one ``copy``), each stretch once."""
+        sides = [side for seam in found for side in (seam.one, seam.other)]
+        own = [side for side in sides if side.piece.name == self.piece.name and copy in (None, side.copy)]
+        return list({(side.edge, side.points): side for side in own}.values())
+
+    def ticks(self, found: Iterable[Seam], copy: int | None = None) -> Iterator[Item]:
+        """A stroke across the edge of this piece (of one ``copy``) wherever a seam ends on the way."""
+        for side in self._sides(found, copy):
+            yield from self._ticks(side)
+
+    def badges(self, found: Iterable[Seam], copy: int | None = None) -> Iterator[Item]:
+        """The seams' letters on the edges of this piece, and the strokes where they end."""
+        found = list(found)
+        yield from self.ticks(found, copy)
+        for at, letter in dict.fromkeys(self.lettered(found, copy)):
+            yield from drafting.badge(at, letter)
+
+    def lettered(self, found: Iterable[Seam], copy: int | None) -> Iterator[tuple[Px, str]]:
+        """Where each seam's letter stands: half way along its stretch."""
+        for seam in found:
+            for side in self._sides([seam], copy):
+                yield drafting.middle(self.line(side.points)), seam.letter
+
+    def _ticks(self, side: Side) -> Iterator[Item]:
+        """Strokes across the edge where a seam begins or ends that does not take all of it."""
+        if side.whole:
+            return
+        run = self.edges[side.edge].points
+        points = self.line(side.points)
+        out = _outwards(points)
+        for end, (x, y) in ((side.points[0], points[0]), (side.points[-1], points[-1])):
+            if end not in (run[0], run[-1]):
+                ends = [(x - out[0] * 7, y - out[1] * 7), (x + out[0] * 12, y + out[1] * 12)]
+                yield Path(polyline(hundredths(ends)), stroke=INK, width=2.0, cap="butt")
+
+
+def _index(plan: Plan, piece: PiecePlan) -> int:
+    return 1 + [one.name for one in plan.pieces].index(piece.name)
+
+
+def _shaped(run: Run) -> bool:
+    """Whether row ends lie anywhere but straight above one another; so does a neck that divides the piece."""
+    return run.name == "neck" or (run.meets == "row ends" and len({point[0] for point in run.points}) > 1)
+
+
+def _clear(at: Px, taken: list[Px]) -> bool:
+    """Whether a name at a place keeps clear of the letters."""
+    return all(abs(at[0] - x) + abs(at[1] - y) > 50 for x, y in taken)
+
+
+def hundredths(points: Iterable[Px]) -> list[Px]:
+    return [(rounded(x), rounded(y)) for x, y in points]
+
+
+def _outwards(points: list[Px]) -> Px:
+    """The unit vector away from the piece, at the right hand of its outline as walked."""
+    (x0, y0), (x1, y1) = points[0], points[-1]
+    long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
+    return -(y1 - y0) / long, (x1 - x0) / long
+
+
+def _stripes(plan: Plan, piece: PiecePlan) -> Iterator[tuple[str, list[Row]]]:
+    """Rows of one colour that follow each other in a section, with their pale colour."""
+    colours = {yarn.name: drafting.tinted(yarn.colour) for yarn in plan.pattern.yarns}
+    for section in piece.sections:
+        for name, rows in groupby(piece.section(section), key=lambda row: row.colour):
+            yield (style.PLAIN_STRIPE if name is None else colours[name]), list(rows)
+
+
+def _band(piece: PiecePlan, rows: list[Row]) -> list[Point]:
+    """The corners of a stripe in the frame of the work."""
+    sides: list[list[Point]] = []
+    for side in edges.SIDES:
+        points: list[Point] = []
+        for row in rows:
+            points += edges.row_side(piece, row, side)
+        sides.append(points)
+    return [*sides[0], *reversed(sides[1])]

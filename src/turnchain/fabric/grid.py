@@ -1,0 +1,358 @@
+"""The grid: which stitch stands where, and what it is worked into.
+
+In: a planned piece. Out: for any row, its stitches in the order worked, as a few arrays; one stitch as an object
+where one is asked for. Nothing is kept per stitch: a row's arrays are made when somebody looks at the row.
+
+Places are in half pitches, right side facing, growing to the right: ``head`` at the top of the stitch's own row,
+``foot`` at the top of the row below (the foundation for row 1).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from turnchain.fabric import lattice, stitches
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import Edge, PiecePlan, Row
+
+
+class Symbol(IntEnum):
+    """What a stitch is drawn as. ``TURNING_CHAIN`` is all of a row's turning chain, which counts once."""
+
+    DC = 0
+    CHAIN = 1
+    SLIP_STITCH = 2
+    TURNING_CHAIN = 3
+
+
+class Into(IntEnum):
+    """What a stitch is worked into; the meaning of ``target`` beside it.
+
+    ``FOUNDATION``: the chain's number counted from the hook. ``SPACE``: the position of the space between two
+    clusters, or beside a post, of the row below. ``STITCH`` and ``POST``: the number of the stitch in the row
+    below, in its working order, from 0. ``OWN_CHAIN``: a chain made at this row's start for a step out, counted
+    from the hook. ``AIR``: nothing, as every chain.
+    """
+
+    FOUNDATION = 0
+    SPACE = 1
+    STITCH = 2
+    POST = 3
+    OWN_CHAIN = 4
+    AIR = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """One stitch: its row, its place in it (from 0, in working order), what it is and what it is worked into."""
+
+    row: Row
+    place: int
+    symbol: Symbol
+    colour: str | None
+    head: float
+    foot: float
+    into: Into
+    target: int
+
+
+@dataclass(frozen=True, slots=True)
+class RowStitches:
+    """The stitches of one row in working order, as arrays of one length."""
+
+    symbol: NDArray[np.uint8]
+    head: NDArray[np.float32]
+    foot: NDArray[np.float32]
+    into: NDArray[np.uint8]
+    target: NDArray[np.int32]
+
+    def __len__(self) -> int:
+        return len(self.symbol)
+
+
+class Grid:
+    """All stitches of a planned piece."""
+
+    def __init__(self, piece: PiecePlan) -> None:
+        self.piece = piece
+        self.k, self.g = piece.fabric.cluster, piece.fabric.gap
+        self.pace = 2 / (self.k + self.g)  # half pitches from one stitch to the next
+        self.closed = self.g == 0
+
+    def __iter__(self) -> Iterator[Stitch]:
+        for row in self.piece.rows:
+            for place in range(len(self.row(row))):
+                yield self.stitch(row, place)
+
+    def stitch(self, row: Row, place: int) -> Stitch:
+        """One stitch. Raises IndexError where there is none."""
+        made = self.row(row)
+        return Stitch(
+            row,
+            place,
+            Symbol(made.symbol[place]),
+            row.colour,
+            float(made.head[place]),
+            float(made.foot[place]),
+            Into(made.into[place]),
+            int(made.target[place]),
+        )
+
+    def foundation(self) -> NDArray[np.float32]:
+        """Where the chains lie that row 1 stands on, from the hook; the turning chain is not among them."""
+        first = self.piece.rows[0]
+        gap = [first.edge(first.starts).at + self.start_gap(first)] * (self.g if self.start_gap(first) else 0)
+        heads = self.row(first).head
+        return np.concatenate([heads[:1], np.array(gap, np.float32), heads[1:]])
+
+    def start_gap(self, row: Row) -> float:
+        """How far from the post the chain of an open start's gap lies (half pitches, signed), or 0."""
+        start = row.edge(row.starts)
+        if self.closed or start.kind == "flush":
+            return 0.0
+        return self.gap_at(start, row.starts) - start.at
+
+    def row(self, row: Row) -> RowStitches:
+        """The stitches of ``row``."""
+        writer = _RowWriter(self, row, self.piece.below(row))
+        writer.begin()
+        writer.clusters()
+        writer.finish()
+        return writer.made()
+
+    def fan(self) -> list[float]:
+        """The heads of a cluster's dc about its centre, from the left."""
+        return [(nth - (self.k - 1) / 2) * self.pace for nth in range(self.k)]
+
+    def gap_at(self, edge: Edge, side: Side) -> float:
+        """Where the stitch of an edge gap lies: halfway between the post and the first cluster's head."""
+        inwards = 1 if side == "left" else -1
+        return edge.at + inwards * (2 - (self.k - 1) / 2 * self.pace) / 2
+
+
+class _RowWriter:
+    """Writes one row's stitches in working order."""
+
+    def __init__(self, grid: Grid, row: Row, below: Row | None) -> None:
+        self.grid, self.row, self.below = grid, row, below
+        self.fabric = grid.piece.fabric
+        self.on = 1 if row.starts == "left" else -1  # the way the work goes
+        self.start, self.end = row.edge(row.starts), row.edge(row.ends)
+        self.blocks: list[RowStitches] = []
+
+    def put(self, symbol: Symbol, head: float, foot: float, into: Into, target: int = 0) -> None:
+        """One stitch after the others."""
+        self.blocks.append(
+            RowStitches(
+                np.array([symbol], np.uint8),
+                np.array([head], np.float32),
+                np.array([foot], np.float32),
+                np.array([into], np.uint8),
+                np.array([target], np.int32),
+            )
+        )
+
+    def made(self) -> RowStitches:
+        """Everything put so far."""
+        return RowStitches(
+            *(
+                np.concatenate([getattr(block, name) for block in self.blocks])
+                for name in ("symbol", "head", "foot", "into", "target")
+            )
+        )
+
+    def begin(self) -> None:
+        """Slip stitches or chains that bring the work to its place, the turning chain, a closed edge's extra dc."""
+        into, target, foot = self._place_of_post(self.row.starts)
+        self._slip_to_start()
+        self._chain_out()
+        self.put(Symbol.TURNING_CHAIN, self.start.at, foot, into, target)
+        if self.start.kind == "spaced" and self.grid.closed:
+            head = self.grid.gap_at(self.start, self.row.starts)
+            if into is Into.FOUNDATION:
+                self.put(Symbol.DC, head, head, into, target + 1)
+            else:
+                self.put(Symbol.DC, head, foot, into, target)
+
+    def finish(self) -> None:
+        """The end's gap or extra dc, and the post."""
+        into, target, foot = self._place_of_post(self.row.ends)
+        if self.end.kind == "spaced":
+            head = self.grid.gap_at(self.end, self.row.ends)
+            if self.grid.closed:
+                if into is Into.FOUNDATION:
+                    self.put(Symbol.DC, head, head, into, target - 1)
+                else:
+                    self.put(Symbol.DC, head, foot, into, target)
+            else:
+                for _ in range(self.fabric.gap):
+                    self.put(Symbol.CHAIN, head, head, Into.AIR)
+        self.put(Symbol.DC, self.end.at, foot, into, target)
+
+    def clusters(self) -> None:
+        """All clusters with the gaps between them."""
+        k, g, grid = self.fabric.cluster, self.fabric.gap, self.grid
+        number = self.row.clusters
+        centres = np.array(
+            lattice.centres(self.row.left.at, self.row.right.at, self.row.number, grid.piece.phase)
+        )[:: self.on]
+        offsets = np.concatenate(
+            [(np.arange(k) - (k - 1) / 2) * grid.pace, np.full(g, 1.0)]
+        ) * self.on
+        heads = (centres[:, None] + offsets[None, :]).ravel()
+        symbols = np.tile([Symbol.DC] * k + [Symbol.CHAIN] * g, number)
+        is_dc = symbols == Symbol.DC
+        if self.below is None:
+            feet = heads
+            into = np.where(is_dc, Into.FOUNDATION, Into.AIR)
+            first = stitches.first_chain(self.fabric, self.start.kind)
+            targets = np.where(is_dc, first + np.arange(len(heads)), 0)
+        else:
+            feet = np.where(is_dc, np.repeat(centres, k + g), heads)
+            kinds, places = self._places_of_clusters(centres)
+            into = np.where(is_dc, np.repeat(kinds, k + g), Into.AIR)
+            targets = np.where(is_dc, np.repeat(places, k + g), 0)
+            if (kinds == Into.OWN_CHAIN).any():
+                feet, targets = self._on_own_chain(heads, feet, into, targets)
+        keep = slice(0, len(heads) - g)  # no gap after the last cluster
+        self.blocks.append(
+            RowStitches(
+                symbols[keep].astype(np.uint8),
+                heads[keep].astype(np.float32),
+                feet[keep].astype(np.float32),
+                into[keep].astype(np.uint8),
+                targets[keep].astype(np.int32),
+            )
+        )
+
+    def _places_of_clusters(self, centres: NDArray[np.int_]) -> tuple[NDArray[np.int_], NDArray[np.int_]]:
+        """What every cluster is worked into: a space, a post (an increase out of turn), a step's own chain."""
+        assert self.below is not None
+        kinds = np.full(len(centres), int(Into.SPACE))
+        places = centres.copy()
+        for side in ("left", "right"):
+            outer = self.below.edge(side).at
+            beyond = centres < outer if side == "left" else centres > outer
+            kinds[beyond] = Into.OWN_CHAIN
+            at_post = centres == outer
+            kinds[at_post] = Into.POST
+            places[at_post] = self._post_below(side)
+        return kinds, places
+
+    def _on_own_chain(
+        self,
+        heads: NDArray[np.float64],
+        feet: NDArray[np.float64],
+        into: NDArray[np.int_],
+        targets: NDArray[np.int_],
+    ) -> tuple[NDArray[np.float64], NDArray[np.int_]]:
+        """On the chain of a step out each dc has a chain of its own, counted as on the foundation."""
+        own = into == Into.OWN_CHAIN
+        lead = 1 + (self.fabric.edge if self.start.kind == "spaced" else 0)
+        first = stitches.turning_chain(self.fabric, self.start.kind) + lead + 1
+        return np.where(own, heads, feet), np.where(own, first + np.arange(len(heads)), targets)
+
+    def _place_of_post(self, side: Side) -> tuple[Into, int, float]:
+        """What the post at ``side`` stands on (into, target) and where that is."""
+        edge = self.row.edge(side)
+        inwards = 1 if side == "left" else -1
+        if self.below is None:
+            chain = stitches.turning_chain(self.fabric, self.start.kind) + 1
+            if side == self.row.ends:
+                chain += self._base_width() - 1
+            return Into.FOUNDATION, chain, edge.at
+        under = self.below.edge(side)
+        distance = (edge.at - under.at) * inwards
+        if edge.move in ("straight", "increase", "forced_increase"):
+            return Into.POST, self._post_below(side), under.at
+        if edge.move == "step_out":
+            chain = stitches.turning_chain(self.fabric, edge.kind) + 1
+            return Into.OWN_CHAIN, chain, edge.at
+        if edge.move == "decrease":
+            if side == self.row.starts:
+                return Into.POST, self._post_below(side), under.at
+            return Into.STITCH, self._dc_below(side, 1, outermost=True), self._outermost(side)
+        on_cluster = (distance + (under.kind == "spaced")) % 2 == 1
+        if on_cluster:
+            nth = (distance - (under.kind == "spaced") + 1) // 2
+            return Into.STITCH, self._dc_below(side, nth), edge.at
+        return Into.SPACE, edge.at, edge.at
+
+    def _base_width(self) -> int:
+        spaced = (self.start.kind == "spaced") + (self.end.kind == "spaced")
+        return stitches.base(self.fabric, self.row.clusters, spaced)
+
+    def _post_below(self, side: Side) -> int:
+        """The number of the post at ``side`` of the row below: its turning chain or its last stitch."""
+        assert self.below is not None
+        lead, total = _extent(self.grid, self.below)
+        return lead if self.below.starts == side else total - 1
+
+    def _outermost(self, side: Side) -> float:
+        assert self.below is not None
+        inwards = 1 if side == "left" else -1
+        return self.below.edge(side).at + inwards * (1 - (self.fabric.cluster - 1) / 2 * self.grid.pace)
+
+    def _dc_below(self, side: Side, nth: int, outermost: bool = False) -> int:
+        """The number, in the row below, of the outermost or the middle dc of the ``nth`` cluster from ``side``.
+
+        An even cluster has two middle dc; the outer one is meant.
+        """
+        assert self.below is not None
+        k, g = self.fabric.cluster, self.fabric.gap
+        lead, total = _extent(self.grid, self.below)
+        from_outside = 0 if outermost else (k - 1) // 2
+        spaced = self.below.edge(side).kind == "spaced"
+        if self.below.starts == side:
+            extra = 1 if spaced and self.grid.closed else 0  # the open gap is part of the turning chain
+            return lead + 1 + extra + (nth - 1) * (k + g) + from_outside
+        extra = (1 if self.grid.closed else g) if spaced else 0
+        return total - 2 - extra - (nth - 1) * (k + g) - from_outside
+
+    def _slip_to_start(self) -> None:
+        if self.below is None or self.row.joined or self.start.move not in ("step_in", "forced_decrease"):
+            return
+        side = self.row.starts
+        under = self.below.edge(side)
+        step = self.start.step or 1
+        slips = stitches.slip_stitches(self.fabric, step, under.kind)
+        inwards = 1 if side == "left" else -1
+        for nth in range(1, slips + 1):
+            at = under.at + inwards * step * nth / slips
+            last = nth == slips
+            into, target, _ = self._place_of_post(side) if last else (Into.STITCH, self._nth_below(side, nth), 0.0)
+            self.put(Symbol.SLIP_STITCH, at, at, into, target)
+
+    def _nth_below(self, side: Side, nth: int) -> int:
+        """The number of the ``nth`` stitch in from the post at ``side`` of the row below.
+
+        The gap beside a spaced start is part of the turning chain there, so it is met as that.
+        """
+        assert self.below is not None
+        lead, total = _extent(self.grid, self.below)
+        if self.below.starts != side:
+            return total - 1 - nth
+        hidden = self.fabric.gap if self.below.edge(side).kind == "spaced" else 0
+        return lead + max(0, nth - hidden)
+
+    def _chain_out(self) -> None:
+        if self.below is None or self.start.move != "step_out":
+            return
+        under = self.below.edge(self.row.starts)
+        chains = stitches.chained(self.fabric, self.start.step, under.kind)
+        for nth in range(chains):
+            at = under.at + (self.start.at - under.at) * (nth + 1) / chains
+            self.put(Symbol.CHAIN, at, at, Into.AIR)
+
+
+def _extent(grid: Grid, row: Row) -> tuple[int, int]:
+    """The number of the turning chain among a row's stitches, and how many stitches the row has."""
+    start = row.edge(row.starts)
+    chained = row.counts.ch - grid.g * (row.clusters - 1 + (row.edge(row.ends).kind == "spaced"))
+    lead = row.counts.sl_st + (chained if start.move == "step_out" else 0)
+    return lead, row.counts.sl_st + row.counts.ch + row.counts.dc + row.counts.tch

@@ -1,0 +1,200 @@
+"""The plan: every decision about stitches, made once.
+
+In: nothing (``planning`` fills it). Out: frozen dataclasses that all readers of the plan share: a row is its two
+edges and how many clusters stand between them. Positions are half pitches, right side facing, growing to the
+right; row 1's left edge is 0. Lengths are exact fractions of a centimetre.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from turnchain.fabric.gauge import Gauge
+from turnchain.fabric.lattice import Kind, Move, Side
+from turnchain.fabric.stitches import Counts
+from turnchain.pattern import Fabric, Pattern
+
+RowPlan = Literal["alike", "alternate"]
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One edge of a row: where it stands, its kind, the move that brought it there and, for a step, how many
+    half pitches."""
+
+    at: int
+    kind: Kind
+    move: Move
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row in the order worked. ``colour`` is a yarn's name, or None where the pattern names no yarn.
+
+    ``index`` is its place among the piece's rows and ``under`` that of the row it is worked into (None for row 1):
+    where a neck divides the piece, both sections begin on the last row of the body and keep its row numbers. The
+    yarn is ``joined`` anew where the second of them begins.
+    """
+
+    section: str
+    number: int
+    index: int
+    under: int | None
+    joined: bool
+    left: Edge
+    right: Edge
+    starts: Side
+    clusters: int
+    colour: str | None
+    counts: Counts
+
+    def edge(self, side: Side) -> Edge:
+        """The edge at ``side`` of the chart."""
+        return self.left if side == "left" else self.right
+
+    @property
+    def ends(self) -> Side:
+        """The side of the chart where the row is finished."""
+        return "left" if self.starts == "right" else "right"
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """One measure in cm: what was ``wanted`` and what the plan gives."""
+
+    measure: str
+    wanted: Fraction
+    worked: Fraction
+
+    @property
+    def off(self) -> Fraction:
+        """Worked less wanted, in cm."""
+        return self.worked - self.wanted
+
+
+@dataclass(frozen=True, slots=True)
+class Deviation:
+    """Where the worked edge line is farthest from the wanted one: ``distance`` cm at the top of ``row``."""
+
+    side: Side
+    row: int
+    distance: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """A plan that came close and was not taken, with its measures."""
+
+    rows: int
+    row_plan: RowPlan
+    clusters: tuple[int, int]
+    fit: tuple[Fit, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """A piece begun: ``worked`` rows of ``planned_rows`` planned by the swatch, the measures ``as_planned`` would come
+    to by the gauge of what is worked, and whether the rest was ``changed``."""
+
+    worked: int
+    planned_rows: int
+    as_planned: tuple[Fit, ...]
+    changed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePlan:
+    """One piece, planned.
+
+    ``phase`` is the s of the lattice. ``top`` is the side of the chart that is the upper edge as worn in a piece
+    worked sideways (where the neck and the shoulders are), else None.
+    """
+
+    name: str
+    count: int
+    worked: Literal["sideways", "upwards"]
+    fabric: Fabric
+    gauge: Gauge
+    phase: int
+    row_plan: RowPlan
+    foundation_chain: int
+    rows: tuple[Row, ...]
+    fit: tuple[Fit, ...]
+    farthest: Deviation | None
+    alternatives: tuple[Alternative, ...]
+    warnings: tuple[str, ...]
+    top: Side | None
+    free_outline: bool
+    has_neck: bool
+    course: Course | None = None
+
+    def below(self, row: Row) -> Row | None:
+        """The row that ``row`` is worked into; None for row 1."""
+        return None if row.under is None else self.rows[row.under]
+
+    def begins_section(self, row: Row) -> bool:
+        """Whether ``row`` is the first of a section that divides from the body."""
+        under = self.below(row)
+        return under is not None and under.section != row.section
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """The names of the sections in the order worked."""
+        return tuple(dict.fromkeys(row.section for row in self.rows))
+
+    def section(self, name: str) -> tuple[Row, ...]:
+        """The rows of the section called ``name``."""
+        return tuple(row for row in self.rows if row.section == name)
+
+    @property
+    def courses(self) -> tuple[Row, ...]:
+        """One row for every row number: the body and the first section."""
+        first: dict[int, Row] = {}
+        for row in self.rows:
+            first.setdefault(row.number, row)
+        return tuple(first.values())
+
+    @property
+    def row_count(self) -> int:
+        """How many rows the piece is high: the highest row number."""
+        return max(row.number for row in self.rows)
+
+    @property
+    def height(self) -> Fraction:
+        """The height of all rows in cm."""
+        return self.row_count * self.gauge.row
+
+    @property
+    def leftmost(self) -> int:
+        """The farthest position to the left, in half pitches."""
+        return min(row.left.at for row in self.rows)
+
+    @property
+    def rightmost(self) -> int:
+        """The farthest position to the right, in half pitches."""
+        return max(row.right.at for row in self.rows)
+
+    @property
+    def total_clusters(self) -> int:
+        """The clusters of the whole piece, once."""
+        return sum(row.clusters for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A planned pattern. ``pattern`` holds what the maker wrote: names, yarns, terms, credit."""
+
+    pattern: Pattern
+    gauge: Gauge
+    pieces: tuple[PiecePlan, ...]
+    warnings: tuple[str, ...]
+
+    def piece(self, name: str) -> PiecePlan:
+        """The piece called ``name``; raises KeyError where there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(name)

@@ -1,0 +1,97 @@
+"""How many stitches a row takes: the counts of foundation and rows, from kinds and moves.
+
+In: the fabric, the edges of a row and their moves. Out: numbers of stitches. US terms.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from turnchain.fabric.lattice import Kind, Move
+from turnchain.pattern import Fabric
+
+TURNING_CHAIN = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """The stitches of a row: ``dc`` and ``ch`` apart from the turning chain, which counts once as ``tch``.
+
+    The turning chain is 3 chains, or 3 and the gap where the row starts spaced; none of them is in ``ch``.
+    """
+
+    dc: int
+    ch: int
+    sl_st: int
+    tch: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeWork:
+    """One edge of a row: its ``kind``, the ``move`` that brought it there from an edge of kind ``below``, and
+    the ``step`` in half pitches of a step (else 0)."""
+
+    kind: Kind
+    move: Move = "straight"
+    step: int = 0
+    below: Kind | None = None
+
+
+def base(fabric: Fabric, clusters: int, spaced_edges: int) -> int:
+    """The stitches that a row of ``clusters`` is wide, posts included."""
+    return 2 + fabric.cluster * clusters + fabric.gap * (clusters - 1) + fabric.edge * spaced_edges
+
+
+def turning_chain(fabric: Fabric, start: Kind) -> int:
+    """The chains of a turning chain at a row's start."""
+    return TURNING_CHAIN + (fabric.gap if start == "spaced" else 0)
+
+
+def foundation(fabric: Fabric, clusters: int, start: Kind, end: Kind) -> int:
+    """The chains to make before row 1 (its post has a chain of its own)."""
+    spaced = (start == "spaced") + (end == "spaced")
+    return base(fabric, clusters, spaced) + turning_chain(fabric, start)
+
+
+def first_chain(fabric: Fabric, start: Kind) -> int:
+    """The chain, counted from the hook, that takes the first dc of row 1's first cluster."""
+    return 5 if start == "flush" else 5 + fabric.gap + fabric.edge
+
+
+def slip_stitches(fabric: Fabric, step: int, below: Kind) -> int:
+    """The slip stitches after turning that bring the hook ``step`` half pitches in along an edge ``below``.
+
+    A post in a gap lies one stitch past the clusters crossed; a post on a cluster lies on its middle dc (for an
+    even number of dc on the outer of the middle two).
+    """
+    k, g = fabric.cluster, fabric.gap
+    lead = fabric.edge if below == "spaced" else 0
+    crossed, on_cluster = divmod(step if below == "flush" else step - 1, 2)
+    if on_cluster:
+        return lead + crossed * (k + g) + (k + 1) // 2
+    if crossed == 0:
+        return 1
+    return lead + crossed * k + (crossed - 1) * g + 1
+
+
+def chained(fabric: Fabric, step: int, below: Kind) -> int:
+    """The chains, turning chain apart, that carry a step out of ``step`` half pitches."""
+    pitches, k, g = step // 2, fabric.cluster, fabric.gap
+    return pitches * k + (pitches - 1) * g + 1 if below == "spaced" else pitches * (k + g)
+
+
+def count(fabric: Fabric, clusters: int, start: EdgeWork, end: EdgeWork, joined: bool = False) -> Counts:
+    """The stitches of a row of ``clusters`` that begins at the edge ``start`` and finishes at ``end``; where the
+    yarn is ``joined`` anew, no slip stitches lead there."""
+    closed = fabric.gap == 0
+    spaced = (start.kind == "spaced") + (end.kind == "spaced")
+    chains = fabric.gap * (clusters - 1 + (end.kind == "spaced"))
+    slips = 0
+    if start.below and start.move == "step_out":
+        chains += chained(fabric, start.step, start.below)
+    elif start.below and start.move == "step_in" and not joined:
+        slips = slip_stitches(fabric, start.step, start.below)
+    elif start.move == "forced_decrease":
+        slips = 1
+    extra = spaced if closed else 0
+    return Counts(dc=fabric.cluster * clusters + 1 + extra, ch=chains, sl_st=slips)

@@ -1,0 +1,1 @@
+"""The piece as worn and sewn: edges, seams, fit, finishing, cautions."""

@@ -1,0 +1,101 @@
+"""The measures of a piece, placed on its outline.
+
+In: a planned piece and what was wanted of it. Out: ``Dimension`` s: every worked measure of the plan with the two
+points it lies between, in cm as worn, and the side of the drawing it belongs to. The figures are the plan's own; only
+the places are found here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import floor
+from typing import Literal, TypeAlias
+
+from turnchain.fabric.plan import Fit, PiecePlan, Plan
+from turnchain.garment import edges
+from turnchain.garment.edges import Point
+from turnchain.pattern import Piece
+
+Place: TypeAlias = Literal["below", "above", "left", "right", "inside"]
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A worked measure: its ``name`` and ``cm`` from the plan, between two points as worn; ``place`` is where its
+    arrow is drawn."""
+
+    name: str
+    cm: Fraction
+    one: Point
+    other: Point
+    place: Place
+
+
+def of(plan: Plan, piece: PiecePlan) -> list[Dimension]:
+    """Every measure of ``piece``, in the order of the plan's."""
+    wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
+    necks = ("shoulder", "neck depth", "neck width")
+    body = [fit for fit in piece.fit if fit.measure not in necks]
+    placed = _outline(piece, wanted, body) if piece.free_outline else _panel(piece, body)
+    return [*placed, *_neck(piece)]
+
+
+def box(piece: PiecePlan) -> tuple[Point, Point]:
+    """The lower left and the upper right corner of the piece as worn, in cm."""
+    xs, ys = zip(*edges.outline(piece), strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def _panel(piece: PiecePlan, fits: list[Fit]) -> Iterator[Dimension]:
+    (left, low), (right, high) = box(piece)
+    for fit in fits:
+        if fit.measure == "width":
+            yield Dimension(fit.measure, fit.worked, (left, low), (right, low), "below")
+        else:
+            yield Dimension(fit.measure, fit.worked, (left, low), (left, high), "left")
+
+
+def _outline(piece: PiecePlan, wanted: Piece, fits: list[Fit]) -> Iterator[Dimension]:
+    """Height, and the width at every point of the wanted outline, where the plan measures it."""
+    height, *widths = fits
+    (left, low), (_, high) = box(piece)
+    yield Dimension(height.measure, height.worked, (left, low), (left, high), "left")
+    points = sorted({point for point, _ in (*wanted.outline, *wanted.left_outline, *wanted.right_outline)})
+    jumps = _jumps(wanted)
+    rows = piece.row_count
+    for point, fit in zip(points, widths, strict=True):
+        at = max(point, height.wanted / rows)
+        up = rows * at / height.wanted
+        if at in jumps:
+            up = Fraction(max(1, floor(up)))
+        ends = edges.width_at(piece, up)
+        y = Fraction(0) if at > point else up * piece.gauge.row
+        place: Place = "below" if at > point else "above" if up == rows else "inside"
+        yield Dimension(fit.measure, fit.worked, (ends[0], y), (ends[1], y), place)
+
+
+def _jumps(wanted: Piece) -> set[Fraction]:
+    """The heights at which an outline has a step."""
+    lines = (wanted.outline, wanted.left_outline, wanted.right_outline)
+    return {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
+
+
+def _neck(piece: PiecePlan) -> Iterator[Dimension]:
+    """Shoulder, depth and width of a neck, where it has an edge."""
+    fits = {fit.measure: fit.worked for fit in piece.fit}
+    found, turn = edges.of(piece), edges.worn(piece)
+    if "neck" not in found or "shoulder" not in found:
+        return
+    inner = sorted(turn(point) for point in (found["neck"].points[0], found["neck"].points[-1]))
+    # The shoulder at the left as worn runs from its outer corner to the neck.
+    shoulders = [[turn(point) for point in run.points] for run in found["shoulder"].runs]
+    outer = min(point for points in shoulders for point in points)
+    top = max(point[1] for points in shoulders for point in points)
+    low = min(turn(point)[1] for point in found["neck"].points)
+    (_, _), (right, _) = box(piece)
+    yield Dimension("shoulder", fits["shoulder"], (outer[0], top), (inner[0][0], top), "above")
+    yield Dimension("neck depth", fits["neck depth"], (right, low), (right, top), "right")
+    yield Dimension("neck width", fits["neck width"], (inner[0][0], top), (inner[1][0], top), "above")

@@ -1,0 +1,305 @@
+"""The edges of a planned piece: where its outline runs, what the hook meets there, and how long each edge is.
+
+In: a ``PiecePlan``. Out: the outline as ``Run`` s in order round the piece, and every named edge. Points are cm in the
+frame of the work: x to the right, right side facing, y up the rows, position 0 at x = 0. ``worn`` turns them as the
+piece is worn. A step runs along the top of the row below and then up; elsewhere a row's post leans from the edge below.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from itertools import pairwise
+from math import hypot
+from typing import Literal, TypeAlias
+
+from turnchain.fabric import stitches
+from turnchain.fabric.lattice import SIDES, Side
+from turnchain.fabric.plan import PiecePlan, Row
+
+__all__ = ["SIDES", "EdgeLine", "Point", "Run", "around", "of", "outline", "worn"]
+
+Point: TypeAlias = tuple[Fraction, Fraction]
+Meets: TypeAlias = Literal["row ends", "foundation", "row tops"]
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One unbroken stretch of the outline, walked with the piece at the left hand.
+
+    ``meets``: what the hook finds there. ``rows`` are the numbers of the first and the last row whose ends lie in it
+    (None along a chain or the top of a row). ``clusters`` and ``stitches`` lie across it: of the row it is the top of,
+    of row 1 above a foundation; at row ends those that steps leave or pass.
+    """
+
+    name: str
+    meets: Meets
+    points: tuple[Point, ...]
+    rows: tuple[int, int] | None = None
+    clusters: int = 0
+    stitches: int = 0
+
+    @property
+    def row_count(self) -> int:
+        """How many row ends lie in it."""
+        return 0 if self.rows is None else abs(self.rows[1] - self.rows[0]) + 1
+
+    @property
+    def length(self) -> Fraction:
+        """Its length in cm along every step."""
+        return length_of(self.points)
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeLine:
+    """A named edge of a piece: one run, or several (two shoulders; a neck that divides the piece)."""
+
+    name: str
+    runs: tuple[Run, ...]
+
+    @property
+    def rows(self) -> int:
+        """How many row ends lie in it."""
+        return sum(run.row_count for run in self.runs)
+
+    @property
+    def clusters(self) -> int:
+        """How many clusters lie across it."""
+        return sum(run.clusters for run in self.runs)
+
+    @property
+    def stitches(self) -> int:
+        """How many stitches and chains lie across it."""
+        return sum(run.stitches for run in self.runs)
+
+    @property
+    def length(self) -> Fraction:
+        """Its length in cm."""
+        return sum((run.length for run in self.runs), Fraction(0))
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """The points of all runs, one after the other."""
+        return tuple(point for run in self.runs for point in run.points)
+
+
+@lru_cache(maxsize=64)  # asked for again and again by all who draw, sew and measure
+def around(piece: PiecePlan) -> tuple[Run, ...]:
+    """The whole outline, from the left end of the foundation, piece at the left hand: foundation, right edge, top,
+    left edge."""
+    body, *parts = (piece.section(name) for name in piece.sections)
+    parts.sort(key=lambda rows: rows[0].left.at)
+    if not parts:
+        right, top, left = body, [_top(piece, body[-1], "last")], body
+    else:
+        right, left = (*body, *parts[-1]), (*body, *parts[0])
+        top = _divided_top(piece, parts)
+    return (
+        _foundation(piece),
+        *_side(piece, right, "right"),
+        *top,
+        *_side(piece, left, "left"),
+    )
+
+
+def of(piece: PiecePlan) -> dict[str, EdgeLine]:
+    """Every named edge.
+
+    A panel worked sideways has first, last, lower and upper, the others first, last, left and right; a piece with a
+    neck also shoulder and neck, which are parts of upper or of last.
+    """
+    runs = around(piece)
+    found: dict[str, list[Run]] = {}
+    for run in runs:
+        found.setdefault(run.name, []).append(run)
+    if piece.top is not None and "upper" not in found:
+        found["upper"] = [run for run in runs if run.name in ("shoulder", "neck")]
+    if "last" not in found:
+        found["last"] = [run for run in runs if run.name == "shoulder"]
+    return {name: EdgeLine(name, tuple(parts)) for name, parts in found.items()}
+
+
+def worn(piece: PiecePlan) -> Callable[[Point], Point]:
+    """Turns a point as the piece is worn: the upper edge of a panel worked sideways up; other pieces stay."""
+    if piece.top == "right":
+        return lambda point: (-point[1], point[0])
+    if piece.top == "left":
+        return lambda point: (point[1], -point[0])
+    return lambda point: point
+
+
+def outline(piece: PiecePlan) -> tuple[Point, ...]:
+    """The corners of the whole outline as worn, closed, without doubles."""
+    turn = worn(piece)
+    points = [turn(point) for run in around(piece) for point in run.points]
+    return tuple(_without_doubles(points))
+
+
+def side_names(piece: PiecePlan) -> tuple[str, str]:
+    """The names of the edges at the left and the right as worn, seen from the right side."""
+    if piece.top is None:
+        return "left", "right"
+    return ("last", "first") if piece.top == "right" else ("first", "last")
+
+
+def length_of(points: Iterable[Point]) -> Fraction:
+    """The length in cm of the line through ``points``: exact where it runs straight up or across."""
+    return sum((_distance(one, other) for one, other in pairwise(points)), Fraction(0))
+
+
+def _distance(one: Point, other: Point) -> Fraction:
+    across, up = abs(one[0] - other[0]), abs(one[1] - other[1])
+    if not across or not up:
+        return across + up
+    return Fraction(round(hypot(across, up) * 10**6), 10**6)
+
+
+def _without_doubles(points: list[Point]) -> list[Point]:
+    kept = [point for index, point in enumerate(points) if index == 0 or point != points[index - 1]]
+    return kept[:-1] if kept[0] == kept[-1] else kept
+
+
+def _at(piece: PiecePlan, position: int, row: int) -> Point:
+    """The point at ``position`` on the top of ``row``."""
+    return position * piece.gauge.half, row * piece.gauge.row
+
+
+def _across(piece: PiecePlan, row: Row) -> int:
+    """The stitches and chains that a row is wide, posts included."""
+    spaced = (row.left.kind == "spaced") + (row.right.kind == "spaced")
+    return stitches.base(piece.fabric, row.clusters, spaced)
+
+
+def stitches_in(piece: PiecePlan, half_pitches: int) -> int:
+    """How many stitches and chains lie in a number of half pitches, to the nearest one."""
+    return round(Fraction(half_pitches * (piece.fabric.cluster + piece.fabric.gap), 2))
+
+
+def _foundation(piece: PiecePlan) -> Run:
+    first = piece.rows[0]
+    points = (_at(piece, first.left.at, 0), _at(piece, first.right.at, 0))
+    return Run("first", "foundation", points, None, first.clusters, _across(piece, first))
+
+
+def _top(piece: PiecePlan, row: Row, name: str) -> Run:
+    points = (_at(piece, row.right.at, row.number), _at(piece, row.left.at, row.number))
+    return Run(name, "row tops", points, None, row.clusters, _across(piece, row))
+
+
+def _divided_top(piece: PiecePlan, parts: list[tuple[Row, ...]]) -> list[Run]:
+    """Shoulder, neck and shoulder of a piece that its neck divides, from the right."""
+    on_left, on_right = parts
+    low_left, low_right = on_left[0], on_right[0]
+    height = low_left.number - 1
+    points = (_at(piece, low_right.left.at, height), _at(piece, low_left.right.at, height))
+    free = low_right.left.at - low_left.right.at
+    on_cluster = (low_left.right.kind == "flush") + (low_right.left.kind == "flush")
+    bottom = Run("neck", "row tops", points, None, (free - on_cluster) // 2, stitches_in(piece, free))
+    return [
+        _top(piece, on_right[-1], "shoulder"),
+        *_named(piece, _leaning(piece, on_right, "left", inner=True), "neck", down=True),
+        bottom,
+        *_named(piece, _leaning(piece, on_left, "right", inner=True), "neck", down=False),
+        _top(piece, on_left[-1], "shoulder"),
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """One straight part of an edge at a side, upwards: the end of row ``number``, or the step below that end."""
+
+    number: int
+    step: int
+    low: Point
+    high: Point
+
+
+def _leaning(piece: PiecePlan, rows: tuple[Row, ...], side: Side, inner: bool = False) -> list[_Part]:
+    """The parts of an edge, upwards. The ``inner`` edge of a section begins where its first row does."""
+    parts: list[_Part] = []
+    for index, row in enumerate(rows):
+        edge, under = row.edge(side), piece.below(row)
+        below = edge.at if under is None or (inner and index == 0) else under.edge(side).at
+        if edge.step and below != edge.at:
+            low, high = _at(piece, below, row.number - 1), _at(piece, edge.at, row.number - 1)
+            parts.append(_Part(row.number, abs(edge.at - below), low, high))
+            below = edge.at
+        low, high = _at(piece, below, row.number - 1), _at(piece, edge.at, row.number)
+        parts.append(_Part(row.number, 0, low, high))
+    return parts
+
+
+def _side(piece: PiecePlan, rows: tuple[Row, ...], side: Side) -> list[Run]:
+    """The runs of an outer edge: upwards at the right, downwards at the left."""
+    parts = _leaning(piece, rows, side)
+    down = side == "left"
+    if piece.top is None:
+        return _named(piece, parts, side, down)
+    if side != piece.top:
+        return _named(piece, parts, "lower", down)
+    if not piece.has_neck:
+        return _named(piece, parts, "upper", down)
+    first, last = _neck_parts(parts, [row.number for row in rows if row.edge(side).move != "straight"])
+    runs = [
+        *_named(piece, parts[:first], "shoulder", down),
+        *_named(piece, parts[first:last], "neck", down),
+        *_named(piece, parts[last:], "shoulder", down),
+    ]
+    return runs[::-1] if down else runs
+
+
+def _neck_parts(parts: list[_Part], shaped: list[int]) -> tuple[int, int]:
+    """Where among ``parts`` the neck begins and ends.
+
+    A step out belongs to the neck, but the row it carries already stands on the shoulder; a row that leans out
+    belongs to the neck.
+    """
+    if not shaped:
+        return len(parts), len(parts)
+    first = next(index for index, part in enumerate(parts) if part.number == shaped[0])
+    last = next(index for index, part in enumerate(parts) if part.number == shaped[-1])
+    return first, last + 1
+
+
+def row_side(piece: PiecePlan, row: Row, side: Side) -> list[Point]:
+    """The two ends of a row's side, foot and head; its foot lies on a step where the row begins on one."""
+    edge, under = row.edge(side), piece.below(row)
+    below = edge.at if under is None or edge.step else under.edge(side).at
+    return [_at(piece, below, row.number - 1), _at(piece, edge.at, row.number)]
+
+
+def _named(piece: PiecePlan, parts: list[_Part], name: str, down: bool) -> list[Run]:
+    """``parts`` as a run, or none where there are none."""
+    if not parts:
+        return []
+    points = [parts[0].low, *(part.high for part in parts)]
+    ends = [part.number for part in parts if not part.step]
+    rows = (ends[0], ends[-1]) if ends else None
+    steps = sum(part.step for part in parts)
+    if down:
+        points.reverse()
+        rows = None if rows is None else (rows[1], rows[0])
+    across = stitches_in(piece, steps)
+    return [Run(name, "row ends", tuple(points), rows, steps // 2, across)]
+
+
+def width_at(piece: PiecePlan, height: Fraction) -> tuple[Fraction, Fraction]:
+    """Where the left and the right outer edge stand ``height`` rows up, in cm: on the line from the top of one row to
+    the next, as the plan measures a width; at a jump, below it."""
+    courses = {row.number: row for row in piece.courses}
+    rows = [*courses.values()]
+    low = min(int(height), len(rows))
+    below, above = max(low - 1, 0), min(low, len(rows) - 1)
+    ends = []
+    for side in ("left", "right"):
+        one, other = _outer(piece, below + 1, side), _outer(piece, above + 1, side)
+        ends.append((one + (other - one) * (height - low)) * piece.gauge.half)
+    return ends[0], ends[1]
+
+
+def _outer(piece: PiecePlan, number: int, side: str) -> int:
+    """The position of the outermost edge of row ``number`` at ``side``."""
+    rows = [row for row in piece.rows if row.number == number]
+    return min(row.left.at for row in rows) if side == "left" else max(row.right.at for row in rows)

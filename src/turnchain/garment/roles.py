@@ -1,0 +1,90 @@
+"""Which part of a garment a piece is.
+
+In: a plan. Out: a ``Part`` for every piece: its role, and in words what was assumed where the maker's words leave it
+open. A pattern file has no key for this: names, ``faces`` and counts tell; a key of the piece would go first, in
+``_told``.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from turnchain.fabric.plan import PiecePlan, Plan
+
+Role: TypeAlias = Literal["front", "back", "body", "sleeve", "other"]
+
+_WORDS: tuple[tuple[Role, str], ...] = (
+    ("sleeve", r"sleeves?|arms?"),
+    ("front", r"fronts?"),
+    ("back", r"backs?"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A piece and its ``role``; "body" is a piece made twice, once for the front and once for the back. ``assumed``
+    says why, and is empty where the name tells."""
+
+    piece: PiecePlan
+    role: Role
+    assumed: str = ""
+
+
+def parts(plan: Plan) -> tuple[Part, ...]:
+    """Every piece with its role, in the order of the pattern."""
+    known = {piece.name: _told(piece) for piece in plan.pieces}
+    facing = {piece.name: piece.faces for piece in plan.pattern.pieces if piece.faces}
+    found = []
+    for piece in plan.pieces:
+        role, why = known[piece.name], ""
+        if role is None:
+            role, why = _guessed(plan, piece, facing)
+        found.append(Part(piece, role, why))
+    return tuple(found)
+
+
+def of_role(plan: Plan, *roles: Role) -> list[PiecePlan]:
+    """The pieces of these roles."""
+    return [part.piece for part in parts(plan) if part.role in roles]
+
+
+def front_and_back(plan: Plan) -> tuple[PiecePlan, PiecePlan] | None:
+    """The one front and the one back of a garment (the same piece where it is made twice); None where there is no
+    such pair."""
+    for piece in of_role(plan, "body"):
+        return piece, piece
+    fronts, backs = of_role(plan, "front"), of_role(plan, "back")
+    if len(fronts) == 1 and len(backs) == 1 and fronts[0].count == backs[0].count == 1:
+        return fronts[0], backs[0]
+    return None
+
+
+def assumptions(plan: Plan) -> list[str]:
+    """What was assumed, in words."""
+    return [f"{part.piece.name} is taken for {_an(part.role)}: {part.assumed}" for part in parts(plan) if part.assumed]
+
+
+def _an(role: Role) -> str:
+    return "front and back alike" if role == "body" else f"the {role}" if role in ("front", "back") else f"a {role}"
+
+
+def _told(piece: PiecePlan) -> Role | None:
+    """What the words of the piece's name say."""
+    named = [role for role, words in _WORDS if re.search(rf"(?<![^\W_])({words})(?![^\W_])", piece.name.casefold())]
+    if "front" in named and "back" in named:
+        return "body" if piece.count == 2 else "other"
+    return named[0] if named else None
+
+
+def _guessed(plan: Plan, piece: PiecePlan, facing: dict[str, str]) -> tuple[Role, str]:
+    faced = facing.get(piece.name)
+    if faced is not None:
+        return "back", f"it faces {faced}"
+    facers = [name for name, other in facing.items() if other == piece.name]
+    if facers:
+        return "front", f"{facers[0]} faces it"
+    if piece.has_neck and piece.count == 2 and len([one for one in plan.pieces if one.has_neck]) == 1:
+        return "body", "it has a neck and is made twice"
+    return "other", ""

@@ -1,0 +1,1 @@
+"""What is read on a screen: the report, pages of HTML, Markdown."""

@@ -1,0 +1,117 @@
+"""Everything of a pattern as one Markdown file, ready for a blog.
+
+In: a plan and, where asked, the language of its rows. Out: Markdown with the pictures that ``make`` writes beside
+it, each with its alt text: stripes as worn, schematic, pieces as sewn, and the chart of every piece above its rows.
+Rows are said by ``words`` in any language it has; all other chapters are English.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from urllib.parse import quote
+
+from turnchain.drawing import key, preview, schematic
+from turnchain.fabric.plan import Plan
+from turnchain.garment import cautions, finishing, materials, seams, wearing
+from turnchain.units import shown
+from turnchain.wording import telling, words
+
+FILE = "pattern.md"
+STRIPES = "stripes"  # the picture of all pieces as worn
+
+
+def markdown(plan: Plan, language: str | None = None) -> str:
+    """The whole file, ending in a line break."""
+    head, *explained = _written(plan, language)
+    shown_there = {name: _picture(name, alt) for name, alt in pictures(plan).items()}
+    drawn = [picture for name, picture in shown_there.items() if name not in _charted(plan)]
+    first, rows = explained[: -len(plan.pieces)], explained[-len(plan.pieces) :]
+    parts = [
+        *_top(plan, head, drawn[0]),
+        "## Size and fit",
+        _table(plan),
+        *drawn[1:],
+        *_list(wearing.lines(plan)),
+        "## Materials",
+        *_list(materials.lines(plan)),
+        *first,
+        *_pieces(plan, rows, shown_there),
+        "## Finishing",
+        *_finishing(plan),
+        "## Cautions",
+        *_list(cautions.lines(plan)),
+        f"*{escaped(key.credit(plan.pattern))}*",
+    ]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def pictures(plan: Plan) -> dict[str, str]:
+    """The pictures that the file shows: file name without ending, and alt text, in their order."""
+    drawn = {name: scene.words for name, scene in schematic.scenes(plan).items()}
+    charts = {piece.name: telling.of_chart(plan, piece) for piece in plan.pieces}
+    return {STRIPES: preview.told(plan, None), **drawn, **charts}
+
+
+def escaped(text: str) -> str:
+    """``text`` with a backslash before everything that Markdown would take for a sign of its own."""
+    return re.sub(r"([\\`*_\[\]<>#|~])", r"\\\1", text)
+
+
+def _written(plan: Plan, language: str | None) -> list[str]:
+    """The written pattern in its parts: what stands before the first heading, then one part to each heading."""
+    return re.split(r"\n\n(?=## )", words.pattern_text(plan, language).rstrip("\n"))
+
+
+def _charted(plan: Plan) -> set[str]:
+    return {piece.name for piece in plan.pieces}
+
+
+def _top(plan: Plan, head: str, picture: str) -> Iterator[str]:
+    """Title, picture, credit, note; and what the written pattern says of its terms."""
+    title, _, terms = head.partition("\n\n")
+    yield title
+    yield picture
+    yield escaped(plan.pattern.note)
+    yield terms
+
+
+def _picture(name: str, alt: str) -> str:
+    return f"![{escaped(alt)}]({quote(name)}.png)"
+
+
+def _table(plan: Plan) -> str:
+    """Every worked measure in both units."""
+    rows = ["| piece | measure | cm | in |", "| --- | --- | ---: | ---: |"]
+    for piece in plan.pieces:
+        for fit in piece.fit:
+            figures = " | ".join(shown(fit.worked, unit).removesuffix(f" {unit}") for unit in schematic.UNITS)
+            rows.append(f"| {escaped(piece.name)} | {escaped(fit.measure)} | {figures} |")
+    return "\n".join(rows)
+
+
+def _list(lines: Iterable[str]) -> list[str]:
+    """``lines`` as a list, or nothing where there are none."""
+    told = "\n".join(f"- {escaped(_sentence(line))}" for line in lines)
+    return [told] if told else []
+
+
+def _sentence(line: str) -> str:
+    return f"{line[:1].upper()}{line[1:]}."
+
+
+def _pieces(plan: Plan, rows: list[str], drawn: dict[str, str]) -> Iterator[str]:
+    """Each piece's heading, its chart, its rows."""
+    for piece, part in zip(plan.pieces, rows, strict=True):
+        heading, _, text = part.partition("\n\n")
+        yield heading
+        yield drawn[piece.name]
+        yield text
+
+
+def _finishing(plan: Plan) -> Iterator[str]:
+    for chapter in finishing.chapters(plan):
+        yield f"### {chapter.heading}"
+        if chapter.heading.startswith("Seams") and (said := seams.assumed_words(plan)):
+            yield escaped(_sentence(said))
+        yield from _list(chapter.entries)

@@ -1,0 +1,111 @@
+"""index.html: one page that shows everything made of a pattern.
+
+In: a plan. Out: the text of a page that needs no script, no server and nothing from outside its folder.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+from urllib.parse import quote
+
+from turnchain import style, terms
+from turnchain.drawing.key import credit, summary
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.pages import beside, blog
+from turnchain.units import shown
+
+_STYLE = f"""
+:root {{ color-scheme: light; }}
+body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background: {style.LIGHT.paper};
+  color: {style.LIGHT.ink}; font: 1.06rem/1.5 Lato, "Source Sans 3", "Segoe UI", Roboto, sans-serif; }}
+h1 {{ font-size: 2.1rem; line-height: 1.15; margin: 0 0 .3rem; }}
+h2 {{ margin: 3rem 0 .2rem; font-size: 1.5rem; }}
+p.quiet {{ color: {style.LIGHT.soft}; margin: .1rem 0 1rem; }}
+p.warning {{ border-left: .25rem solid {style.LIGHT.accent}; padding: .1rem 0 .1rem .8rem; margin: .6rem 0; }}
+nav a {{ margin-right: 1rem; }}
+a {{ color: {style.LIGHT.accent}; }}
+figure {{ margin: 0 0 1.5rem; }}
+figcaption {{ font-size: .95rem; }}
+figcaption a {{ margin-right: .8rem; }}
+.details {{ display: grid; grid-template-columns: repeat(auto-fill, minmax(17rem, 1fr)); gap: 1rem; }}
+img {{ display: block; width: 100%; height: auto; border: 1px solid {style.LIGHT.hair}; }}
+table {{ border-collapse: collapse; margin: 1rem 0; }}
+th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid {style.LIGHT.hair}; }}
+th:first-child, td:first-child {{ text-align: left; padding-left: 0; }}
+footer {{ margin-top: 3rem; color: {style.LIGHT.soft}; }}
+"""
+
+
+def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
+    """The whole page; ``pictures`` are the names of the files made (without their endings) and their alt texts."""
+    pattern = plan.pattern
+    language = terms.LANGUAGE[pattern.terms]
+    links = " ".join(
+        f'<a href="#piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
+    )
+    own = {name: alt for name, alt in pictures if not any(_belongs(name, piece) for piece in plan.pieces)}
+    parts = [
+        f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">',
+        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
+        "style-src 'unsafe-inline'\">",
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
+        f"<header>\n<h1>{escape(pattern.title)}</h1>",
+        f'<nav aria-label="Pieces">{links} <a href="{beside.FILE}">beside the work</a> '
+        f'<a href="{blog.FILE}">{blog.FILE}</a> '
+        '<a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
+        f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
+        *(_warning(words) for words in plan.warnings),
+        *(_picture(name, alt) for name, alt in own.items()),
+        *(_piece(plan, piece, number, pictures) for number, piece in enumerate(plan.pieces, 1)),
+        f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
+    ]
+    return "\n".join(part for part in parts if part)
+
+
+def _belongs(name: str, piece: PiecePlan) -> bool:
+    return name == piece.name or name.startswith((f"{piece.name}-short", f"{piece.name}-row-"))
+
+
+def _warning(words: str) -> str:
+    return f'<p class="warning"><strong>warning:</strong> {escape(words)}</p>'
+
+
+def _picture(name: str, alt: str) -> str:
+    """A picture with links to its files."""
+    file = escape(quote(name))
+    shown = escape(name)
+    return (
+        f'<figure><a href="{file}.svg"><img src="{file}.png" alt="{escape(alt)}" loading="lazy"></a>\n'
+        f'<figcaption><a href="{file}.svg">{shown}.svg</a> <a href="{file}.png">{shown}.png</a> '
+        f'<a href="{file}.txt">{shown}.txt</a></figcaption></figure>'
+    )
+
+
+def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[str, str]]) -> str:
+    mine = [(name, alt) for name, alt in pictures if _belongs(name, piece)]
+    charts = [_picture(name, alt) for name, alt in mine if "-row-" not in name.removeprefix(piece.name)]
+    details = [_picture(name, alt) for name, alt in mine if "-row-" in name.removeprefix(piece.name)]
+    return "\n".join(
+        [
+            f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',
+            f'<p class="quiet">{escape(summary(piece))}  ·  chain {piece.foundation_chain}</p>',
+            *(_warning(words) for words in piece.warnings),
+            _measures(plan, piece),
+            *charts,
+            *(["<h3>How the edge is worked</h3>", '<div class="details">', *details, "</div>"] if details else []),
+            "</section>",
+        ]
+    )
+
+
+def _measures(plan: Plan, piece: PiecePlan) -> str:
+    unit = plan.pattern.units
+    rows = "".join(
+        f'<tr><th scope="row">{escape(fit.measure)}</th><td>{shown(fit.wanted, unit)}</td>'
+        f"<td>{shown(fit.worked, unit)}</td></tr>"
+        for fit in piece.fit
+    )
+    head = '<tr><th scope="col">measure</th><th scope="col">wanted</th><th scope="col">worked</th></tr>'
+    return f"<table>{head}{rows}</table>"

@@ -1,0 +1,309 @@
+"""The pictures of the page beside the work: charts and cloth whose colours a reader can change.
+
+In: a plan and a look. Out: inline SVG, as text for an HTML page. Every colour that can change is a CSS variable
+(--y1 for the first yarn, --i1 for the ink on it, --paper, --ink and so on for the page), so one change of a
+variable repaints everything. Stitches are gathered into blocks that are drawn as one outline each: a browser
+keeps thousands of clusters in a few hundred elements.
+"""
+
+from __future__ import annotations
+
+import math
+import xml.etree.ElementTree as ElementTree
+from dataclasses import dataclass, replace
+from io import BytesIO
+from itertools import groupby
+
+from turnchain import style, terms
+from turnchain.drawing import laying, margins
+from turnchain.drawing.glyphs import merge
+from turnchain.drawing.laying import Laid, Measure
+from turnchain.drawing.looks import Look
+from turnchain.drawing.margins import Colours
+from turnchain.drawing.preview import DUSK, SHADE, SHINE, STEP, Table, Weaver
+from turnchain.drawing.sheet import Frame, Sheet, measured
+from turnchain.drawing.stencils import Stencils
+from turnchain.fabric.grid import Grid
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.numbers import rounded
+from turnchain.scene import INK, Group, Item, Path, Scene, Step, Text, Use, polyline, rectangle
+from turnchain.style import Theme
+from turnchain.writers import svg
+
+FRAME = Frame(
+    reference=700, margin=8, ruler=30, names=28, numbers=58, gap=6, repeats=0, columns=1, compact=True
+)
+HALF = 6  # px to half a pitch at the least: places are rounded to hundredths of a px
+BLOCK = 24  # stitches, or groups of them, drawn as one
+CLOTH = 1440  # px
+TALLEST = 0.9  # the cloth is at most this many times as high as wide
+AIR = 12  # px around the cloth
+
+THEME = Theme(*(f"var(--{name})" for name in ("paper", "ink", "soft", "hair", "accent")))
+
+
+class Painted(Colours):
+    """The colours of rows as variables; 0 stands for rows of a pattern that names no yarn."""
+
+    def number(self, row: Row) -> int:
+        """The number of the row's yarn, from 1."""
+        return 0 if row.colour is None else self._index[row.colour] + 1
+
+    def of(self, row: Row) -> str:
+        """The stripe colour of ``row``."""
+        return f"var(--y{self.number(row)})"
+
+    def ink(self, row: Row) -> str:
+        """The ink that can be read on it."""
+        return f"var(--i{self.number(row)})"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """The pictures as text: ``shared`` definitions to stand before all others, a chart for every piece, the cloth."""
+
+    shared: str
+    charts: tuple[str, ...]
+    cloth: str
+
+
+def row_name(number: int, row: Row) -> str:
+    """The id of a row in the chart of the piece of that ``number``, from 1."""
+    return f"p{number}-r{row.index + 1}"
+
+
+def drawn(plan: Plan, pieces: tuple[PiecePlan, ...], look: Look) -> Drawn:
+    """The charts of ``pieces`` (of the plan, for a maker of the look's hand) and the cloth of the whole plan."""
+    colours = Painted(plan.pattern)
+    made: dict[str, tuple[Item, ...]] = {}
+    charts = [_chart(piece, number, look, colours, made) for number, piece in enumerate(pieces, 1)]
+    cloth = _cloth(plan, colours, made)
+    groups = tuple(Group(items, f"picture-{index}") for index, (items, *_) in enumerate([*charts, cloth]))
+    language = terms.LANGUAGE[plan.pattern.terms]
+    shared, found = _written(Scene(1, 1, "", "", language, made, groups, background=None))
+    pictures = [
+        _picture(group, width, height) for group, (_, width, height) in zip(found, [*charts, cloth], strict=True)
+    ]
+    return Drawn(shared, tuple(pictures[:-1]), pictures[-1])
+
+
+_Sized = tuple[tuple[Item, ...], int, int]
+
+
+# --------------------------------------------------------------------------------------------------------- charts
+
+
+def _chart(
+    piece: PiecePlan, number: int, look: Look, colours: Painted, made: dict[str, tuple[Item, ...]]
+) -> _Sized:
+    """The chart with its width and height; each row with its stripe and stitches in one group."""
+    sheet = _sheet(piece, look)
+    stencils = Stencils(Grid(piece), sheet, look.symbols)
+    blocks = Blocks(stencils.made, made, f"p{number}-")
+    rows = (
+        Group(tuple(_row(piece, sheet, row, colours, stencils, blocks)), row_name(number, row)) for row in piece.rows
+    )
+    groups: list[list[Item]] = [
+        _foundation(piece, sheet, stencils, blocks, number),
+        margins.edge_lines(piece, sheet),
+        margins.marks(piece, sheet),
+        margins.row_numbers(piece, sheet),
+        _letters(piece, sheet, colours),
+        margins.edge_names(piece, sheet),
+    ]
+    height = sheet.ground + round(0.75 * sheet.rise + 40 * sheet.unit)
+    return (*rows, *(Group(tuple(items)) for items in groups)), sheet.width, height
+
+
+def _sheet(piece: PiecePlan, look: Look) -> Sheet:
+    span = piece.rightmost - piece.leftmost + 1
+    width = max(FRAME.reference, math.ceil(HALF * span / (1 - FRAME.sides / FRAME.reference)))
+    unit = width / FRAME.reference
+    sheet = measured(piece, width, look, FRAME, limit=round(style.LARGEST_HALF_PITCH * unit))
+    return replace(sheet, theme=THEME).grounded(round(40 * unit) - sheet.top(piece.row_count))
+
+
+def _row(
+    piece: PiecePlan, sheet: Sheet, row: Row, colours: Painted, stencils: Stencils, blocks: Blocks
+) -> list[Item]:
+    ink = colours.ink(row)
+    items = margins.bands(piece, sheet, row, colours)
+    if row.number > 1:
+        items.append(margins.row_rule(piece, sheet, row, ink))
+    name = blocks.row(stencils.row(row))
+    return [*items, Use(name, rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)]
+
+
+def _foundation(piece: PiecePlan, sheet: Sheet, stencils: Stencils, blocks: Blocks, number: int) -> list[Item]:
+    y = rounded(sheet.ground + max(2.0, 0.2 * sheet.rise))
+    name, foundation = stencils.foundation_chain(), f"chains-{number}"
+    places = sorted(float(place) for place in stencils.grid.foundation())
+    stencils.made[foundation] = tuple(Use(name, rounded(sheet.x(place)), 0.0, INK) for place in places)
+    return [Use(blocks.row(foundation), 0.0, y, sheet.theme.ink)]
+
+
+def _letters(piece: PiecePlan, sheet: Sheet, colours: Painted) -> list[Item]:
+    """A column that shows each stripe as a block with its yarn's letter, so that colour is not the only sign."""
+    if piece.rows[0].colour is None:
+        return []
+    frame, unit = sheet.frame, sheet.unit
+    left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * unit
+    items: list[Item] = []
+    for _, group in groupby(piece.courses, key=lambda row: row.colour):
+        rows = list(group)
+        top, bottom = sheet.top(rows[-1].number), sheet.top(rows[0].number - 1)
+        box = rectangle(rounded(left), top, rounded(frame.ruler * unit), bottom - top)
+        items.append(Path(box, fill=colours.of(rows[0]), stroke=sheet.theme.ink, width=rounded(0.8 * unit)))
+        size = min(margins.LETTER_SIZE * unit, 0.8 * (bottom - top))
+        if size >= margins.LEAST_LETTERING * unit:
+            x, y = rounded(left + frame.ruler * unit / 2), rounded((top + bottom) / 2 + 0.36 * size)
+            letter, ink = colours.letter(rows[0]), colours.ink(rows[0])
+            items.append(Text(x, y, letter, rounded(size), ink, "semibold", "middle"))
+    return items
+
+
+class Blocks:
+    """Definitions drawn anew in blocks: ``source`` has rows as uses of stitches, ``made`` gets the blocks.
+
+    Rows are cut from the left, so rows of one shape but of other lengths share all blocks but the last.
+    """
+
+    def __init__(
+        self, source: dict[str, tuple[Item, ...]], made: dict[str, tuple[Item, ...]], prefix: str
+    ) -> None:
+        self.source, self.made, self.prefix = source, made, prefix
+        self._blocks: dict[tuple[Use, ...], str] = {}
+        self._flat: dict[str, tuple[Path, ...]] = {}
+
+    def row(self, name: str) -> str:
+        """The definition of the row that ``source`` calls ``name``."""
+        own = f"{self.prefix}{name}"
+        if own not in self.made:
+            uses = [item for item in self.source[name] if isinstance(item, Use)]
+            cuts = (uses[start : start + BLOCK] for start in range(0, len(uses), BLOCK))
+            placed = tuple(Use(self._block(cut), cut[0].x, cut[0].y, INK) for cut in cuts)
+            self.made[own] = placed
+        return own
+
+    def _block(self, uses: list[Use]) -> str:
+        """The outline of ``uses`` about the first of them."""
+        x, y = uses[0].x, uses[0].y
+        about = tuple(Use(use.name, rounded(use.x - x), rounded(use.y - y), INK) for use in uses)
+        if about not in self._blocks:
+            self._blocks[about] = name = f"{self.prefix}block-{len(self._blocks) + 1}"
+            self.made[name] = merge(path for use in about for path in self._placed(use))
+        return self._blocks[about]
+
+    def _placed(self, use: Use) -> list[Path]:
+        return [replace(path, steps=tuple(_moved(step, use.x, use.y) for step in path.steps)) for path in self._of(use)]
+
+    def _of(self, use: Use) -> tuple[Path, ...]:
+        """All paths of a definition, those of the definitions in it included."""
+        if use.name not in self._flat:
+            paths: list[Path] = []
+            for item in self.source[use.name]:
+                paths += self._placed(item) if isinstance(item, Use) else [item] if isinstance(item, Path) else []
+            self._flat[use.name] = tuple(paths)
+        return self._flat[use.name]
+
+
+def _moved(step: Step, x: float, y: float) -> Step:
+    letter, *numbers = step
+    moved = (rounded(number + (y if place % 2 else x)) for place, number in enumerate(numbers))
+    return (letter, *moved)  # type: ignore[return-value]  # as many numbers as before
+
+
+# ---------------------------------------------------------------------------------------------------------- cloth
+
+
+def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _Sized:
+    """All pieces as worn, with the width and height of the picture; copies of a piece are drawn once."""
+    laid = _laid(plan)
+    across, down = max(one.x + one.size[0] for one in laid), max(one.size[1] for one in laid)
+    weaver = Cloth(Table(round((CLOTH - across) / 2), AIR), colours, THEME, 1.0)
+    blocks = Blocks(weaver.made, made, "w-")
+    items: list[Item] = []
+    first: dict[tuple[str, int], tuple[str, Laid]] = {}
+    for one in laid:
+        alike = (one.piece.name, one.quarters)
+        if alike not in first:
+            first[alike] = (f"cloth-{len(first) + 1}", one)
+            made[first[alike][0]] = tuple(weaver.woven(one, blocks))
+        name, model = first[alike]
+        items.append(Use(name, rounded(one.x - model.x), rounded(model.y - one.y), INK))
+    return tuple(items), CLOTH, math.ceil(down) + 2 * AIR
+
+
+def _laid(plan: Plan) -> list[Laid]:
+    """The pieces laid out in px, as large as there is room."""
+    row = float(plan.gauge.row / plan.gauge.half)
+    whole = laying.laid_out(plan, Measure(1.0, row))
+    across, down = max(one.x + one.size[0] for one in whole), max(one.size[1] for one in whole)
+    scale = min((CLOTH - 2 * AIR) / across, TALLEST * CLOTH / down)
+    # whole steps make blocks alike: rounding cannot set them apart
+    half, high = (max(STEP, math.floor(length / STEP) * STEP) for length in (scale, scale * row))
+    return laying.laid_out(plan, Measure(half, high))
+
+
+class Cloth(Weaver):
+    """Cloth whose shadows and lights are see-through, so that one colour paints all of a row."""
+
+    def woven(self, laid: Laid, blocks: Blocks) -> list[Item]:
+        """The cloth of one piece."""
+        colours = self.colours
+        assert isinstance(colours, Painted)
+        ground: list[Item] = []
+        shadow: list[Step] = []
+        clusters: list[Item] = []
+        for row in laid.piece.rows:
+            colour, steps = colours.of(row), polyline(self._corners(laid, row), closed=True)
+            ground.append(Path(steps, fill=colour, stroke=colour, width=0.5))
+            shadow += steps
+            x, y = self.table.px(laid.at(row.left.at, row.number))
+            for part, ink in (("body", colour), ("shine", LIGHT)):
+                clusters.append(Use(blocks.row(self._row(laid, row, part)), x, y, ink))
+        return [*ground, Path(tuple(shadow), fill=SHADOW), *clusters]
+
+
+def _veil(colour: str, share: float) -> str:
+    """``colour`` as a see-through veil that takes a ``share`` (0 to 1)."""
+    red, green, blue = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
+    return f"rgba({red},{green},{blue},{share:.2f})"
+
+
+SHADOW, LIGHT = _veil(DUSK, 1 - SHADE), _veil("#ffffff", 1 - SHINE)
+
+
+# ------------------------------------------------------------------------------------------------------------ SVG
+
+
+def _written(scene: Scene) -> tuple[str, list[ElementTree.Element]]:
+    """The definitions of ``scene`` as one hidden picture, and its groups, as HTML has SVG: without namespaces."""
+    stream = BytesIO()
+    svg.write(scene, stream)
+    root = ElementTree.fromstring(stream.getvalue())
+    for parent in root.iter():
+        for words in [child for child in parent if child.tag.endswith(("}desc", "}title"))]:
+            parent.remove(words)  # the page tells everything in words of its own
+    for element in root.iter():
+        element.tag = element.tag.rpartition("}")[2]
+        for name in [name for name in element.attrib if name.startswith("{")]:
+            element.set(name.rpartition("}")[2], element.attrib.pop(name))
+    attributes = {"class": "shared", "width": "0", "height": "0", "aria-hidden": "true"}
+    shared = ElementTree.Element("svg", attributes)
+    shared.append(root[0])
+    return _text(shared), list(root)[1:]
+
+
+def _picture(group: ElementTree.Element, width: int, height: int) -> str:
+    attributes = {"viewBox": f"0 0 {width} {height}", "aria-hidden": "true", "stroke-linejoin": "round"}
+    picture = ElementTree.Element("svg", attributes)
+    picture.extend(group)
+    return _text(picture)
+
+
+def _text(element: ElementTree.Element) -> str:
+    for one in element.iter():
+        # blanks between elements cost a browser as much as elements
+        one.text, one.tail = (one.text or "").strip(), ""
+    return ElementTree.tostring(element, "unicode").replace(" />", "/>")

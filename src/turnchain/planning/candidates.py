@@ -1,0 +1,389 @@
+"""Every plan worth weighing for a piece, and the order in which they are weighed.
+
+In: a ``Wish``. Out: ``Candidate`` s: the edges of every row on the lattice, each the best of its kind (row count,
+width, phase), and ``Candidate.rank``, the order of preference as one comparable tuple.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import product
+from math import ceil, floor
+
+from turnchain.fabric import lattice, stitches
+from turnchain.fabric.gauge import Gauge
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import RowPlan
+from turnchain.pattern import Fabric
+from turnchain.planning.curves import Curve
+from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge
+from turnchain.planning.keeping import Kept, Line
+from turnchain.planning.necks import neck_of
+from turnchain.planning.pairs import PATIENCE, fit_pair
+from turnchain.planning.splits import Body, Split, neck_of_split, splits
+from turnchain.planning.wishes import Wish, wanted_neck_width
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """How far the named measures are off, compared in this order."""
+
+    shoulder: int = 0
+    depth: int = 0
+    neck_width: int = 0
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One plan on the lattice: ``left`` and ``right`` positions row by row, row 1's left edge at 0.
+
+    ``origin`` is where that 0 lies in the frame of the wish, in half pitches. ``split``: how a neck divides the piece;
+    the positions here are then those of its outer edges.
+
+    ``missed`` counts the mirrors wished for and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
+    ``width_off`` in ``MICRO``-ths of a half pitch, the ``measures`` in millionths of a cm.
+    """
+
+    left: tuple[int, ...]
+    right: tuple[int, ...]
+    phase: int
+    origin: Fraction
+    row_plan: RowPlan
+    missed: int
+    cost: int
+    width_off: int
+    turns: int
+    measures: Measures
+    foundation: int
+    split: Split | None = None
+
+    @property
+    def rows(self) -> int:
+        """How many rows."""
+        return len(self.left)
+
+    @property
+    def edges(self) -> tuple[tuple[int, ...], ...]:
+        """All edge lines: the outer ones and, of a divided piece, the inner ones."""
+        inner = () if self.split is None else (self.split.left, self.split.right)
+        return (self.left, self.right, *inner)
+
+    @property
+    def rank(self) -> tuple[int, ...]:
+        """Less is better: mirrors, nearness, width, turns, measures, rows, foundation chain, phase."""
+        off = self.measures
+        return (
+            self.missed,
+            self.cost,
+            self.width_off,
+            self.turns,
+            off.shoulder,
+            off.depth,
+            off.neck_width,
+            self.rows,
+            self.foundation,
+            self.phase,
+        )
+
+
+@dataclass(frozen=True)
+class Job:
+    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already; ``patience`` for
+    pieces so narrow that their edges hinder each other."""
+
+    wish: Wish
+    gauge: Gauge
+    fabric: Fabric
+    kept: Kept | None = None
+    patience: int = PATIENCE
+
+    def held(self, line: Line) -> dict[int, int]:
+        """The worked rows' reaches at an edge line."""
+        return {} if self.kept is None else self.kept.reaches(line)
+
+    def frames(self, centres: tuple[Fraction, ...] = (Fraction(0),)) -> Iterator[tuple[Fraction, int]]:
+        """The centre lines and phases to be tried; of a piece begun already only its own."""
+        own = None if self.kept is None else (self.kept.frame[0], self.kept.frame_phase)
+        return (frame for frame in product(centres, (0, 1)) if own is None or frame == own)
+
+    @property
+    def wanted_rows(self) -> Fraction:
+        """The wanted height in rows."""
+        return self.wish.height / self.gauge.row
+
+    def targets(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
+        """The wanted reach at every row's top, the curve stretched so that both end together."""
+        return tuple(curve.at(self.wish.height * row / rows) for row in range(1, rows + 1))
+
+    def stretch_cost(self, rows: int) -> int:
+        """What it costs that ``rows`` rows are not just as high as wanted."""
+        off = (rows * self.gauge.row - self.wish.height) / self.gauge.half
+        return round(rows * off**2 / 3 * MICRO**2)
+
+
+def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
+    """All candidates with rows ``alike`` or ``alternate``; empty where the piece is too narrow for any."""
+    wish = job.wish
+    found: list[Candidate] = []
+    for odd in _row_parities(wish):
+        if found:
+            break
+        for rows in row_counts(job.wanted_rows, odd, 1 if job.kept is None else job.kept.rows):
+            whole = _with_rows(job, row_plan, rows, folded=odd)
+            found += whole if wish.opening is None else (divided for one in whole for divided in _divided(job, one))
+    return found
+
+
+def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
+    """``whole`` with its neck cut from the top, in each way worth weighing."""
+    opening = job.wish.opening
+    assert opening is not None, "only a wish with an opening is divided"
+    body = body_of(job.wish, whole)
+    for split in splits(body, opening, job.wish.height, job.kept):
+        mirrored = body.mirrored or not job.wish.mirrored_across
+        yield replace(
+            whole,
+            split=split,
+            missed=whole.missed + (not mirrored),
+            cost=whole.cost + split.key.cost,
+            turns=whole.turns + split.key.turns,
+            measures=_measures(job, neck_of_split(split, body, job.gauge.half, job.gauge.row)),
+        )
+
+
+def body_of(wish: Wish, whole: Candidate) -> Body:
+    """The outer edges of a candidate with the centre line of its neck: that of the piece, or of its last row."""
+    middle = Fraction(whole.left[-1] + whole.right[-1], 2)
+    centre = middle if wish.pinned or not (wish.both_shaped and wish.symmetrical) else -whole.origin
+    return Body(whole.left, whole.right, whole.phase, centre)
+
+
+def _row_parities(wish: Wish) -> tuple[bool, ...]:
+    """A wish that reads alike from both ends is tried with odd row counts first: only they can mirror it."""
+    return (True, False) if wish.mirrored_along else (False,)
+
+
+def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
+    """The two whole (or odd) row counts that enclose ``wanted``, or the one that meets it; at least ``least``."""
+    if odd:
+        least += 1 - least % 2
+    if odd:
+        below, above = 2 * floor((wanted - 1) / 2) + 1, 2 * ceil((wanted - 1) / 2) + 1
+    else:
+        below, above = floor(wanted), ceil(wanted)
+    return sorted({max(least, below), max(least, above)})
+
+
+def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
+    """The widths in half pitches to try for a counted width of ``wanted`` half pitches.
+
+    Rows alike have as many clusters as the width has pitches, to the nearest, and half a pitch over.
+    """
+    if row_plan == "alike":
+        whole = max(Fraction(1), wanted / 2)
+        nearest = {floor(whole), ceil(whole)}
+        least = min(abs(whole - clusters) for clusters in nearest)
+        return sorted(2 * clusters + 1 for clusters in nearest if abs(whole - clusters) == least)
+    return sorted({max(2, 2 * floor(wanted / 2)), max(2, 2 * ceil(wanted / 2))})
+
+
+def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    wish = job.wish
+    if wish.pinned:
+        yield from _panels(job, row_plan, rows, folded)
+    elif wish.both_shaped and wish.mirrored_across and row_plan == "alternate":
+        yield from _mirrored(job, rows, folded)
+    elif wish.both_shaped:
+        yield from _free(job, row_plan, rows, folded)
+    else:
+        yield from _one_shaped(job, row_plan, rows, folded)
+
+
+def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
+    """The widths of a panel to be tried; of one begun already only its own."""
+    if job.kept is not None:
+        return [job.kept.lines["right"][1] - job.kept.lines["left"][1]]
+    return widths(job.wish.width / job.gauge.half, row_plan)
+
+
+def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Panels of counted width, straight or with one edge shaped."""
+    wish, half = job.wish, job.gauge.half
+    for width, (_, phase) in product(_counted_widths(job, row_plan), list(job.frames())):
+        off = _micro(abs(width - wish.width / half))
+        level = (0,) * rows
+        if wish.straight:
+            if lattice.clusters(0, width, 1, phase) > 0 and lattice.clusters(0, width, 2, phase) > 0:
+                right = (width,) * rows
+                yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
+            continue
+        side: Side = "left" if wish.right.straight else "right"
+        start = width if side == "right" else 0
+        curve = wish.right if side == "right" else wish.left
+        shaped = curve.scaled(Fraction(1), Fraction(start))
+        opposite = 0 if side == "right" else width
+        task = EdgeTask(
+            job.targets(shaped, rows),
+            phase,
+            steps_out_at=_start_parity(side),
+            start=start,
+            folded=folded,
+            allowed=_beside(opposite, side, phase),
+            shoulder=None if wish.shoulder is None else wish.shoulder / job.gauge.row,
+            depth=None if wish.depth is None else wish.depth / half,
+            kept=job.held(side),
+        )
+        for path in fit_edge(task).values():
+            left, right = _positions(side, path.reaches, (opposite,) * rows)
+            yield _candidate(job, row_plan, left, right, phase, path, width_off=off)
+
+
+def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Outlines with one straight edge, which stays where it is."""
+    wish = job.wish
+    side: Side = "left" if wish.right.straight else "right"
+    targets = job.targets(wish.right if side == "right" else wish.left, rows)
+    for _, phase in job.frames():
+        task = EdgeTask(
+            targets,
+            phase,
+            _start_parity(side),
+            folded=folded,
+            allowed=_beside(0, side, phase),
+            kept=job.held(side),
+        )
+        for path in fit_edge(task).values():
+            if path.reaches[0] % 2 == _width_parity(row_plan):
+                left, right = _positions(side, path.reaches, (0,) * rows)
+                yield _candidate(job, row_plan, left, right, phase, path)
+
+
+def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Both edges alike in every row, about a centre line on a lattice point."""
+    targets = job.targets(job.wish.right, rows)
+    for _, phase in job.frames():
+
+        def room(row: int, reach: int, phase: int = phase) -> bool:
+            return lattice.clusters(-reach, reach, row, phase) > 0
+
+        task = EdgeTask(targets, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"))
+        for path in fit_edge(task).values():
+            left, right = tuple(-reach for reach in path.reaches), path.reaches
+            yield _candidate(job, "alternate", left, right, phase, path)
+
+
+def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+    """Both edges shaped, each by itself, about a centre line on a lattice point or halfway."""
+    wish = job.wish
+    missed = int(wish.mirrored_across)
+    for (centre, phase), begun in product(list(job.frames((Fraction(0), Fraction(1, 2)))), (0, 1)):
+        left = job.targets(wish.left.scaled(Fraction(1), -centre), rows)
+        right = job.targets(wish.right.scaled(Fraction(1), centre), rows)
+        tasks = (
+            EdgeTask(left, phase, _start_parity("left"), folded=folded, kept=job.held("left")),
+            EdgeTask(right, phase, _start_parity("right"), folded=folded, kept=job.held("right")),
+        )
+        parities = (begun, (begun + _width_parity(row_plan)) % 2)
+        pair = fit_pair(tasks, parities, _between(phase), job.patience)
+        if pair is not None:
+            lefts = tuple(-reach for reach in pair[0].reaches)
+            path = EdgePath(_sum(pair[0].key, pair[1].key), ())
+            yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
+
+
+_NO_COST = Key(0, 0, 0, 0, 0, 0)
+
+
+def _sum(one: Key, other: Key) -> Key:
+    return Key(*(a + b for a, b in zip(one, other, strict=True)))
+
+
+def _micro(value: Fraction) -> int:
+    return round(value * MICRO)
+
+
+def _start_parity(side: Side) -> int:
+    """The parity of the rows that start at ``side``."""
+    return 1 if lattice.starting_side(1) == side else 0
+
+
+def _width_parity(row_plan: RowPlan) -> int:
+    return 1 if row_plan == "alike" else 0
+
+
+def _between(phase: int) -> Callable[[int, int, int], bool]:
+    """Whether two reaches leave room for a cluster between them."""
+    return lambda row, left, right: lattice.clusters(-left, right, row, phase) > 0
+
+
+def _beside(opposite: int, side: Side, phase: int) -> Callable[[int, int], bool]:
+    """Whether a reach at ``side`` leaves room for a cluster beside a straight ``opposite`` edge."""
+
+    def room(row: int, reach: int) -> bool:
+        left, right = (opposite, reach) if side == "right" else (-reach, opposite)
+        return lattice.clusters(left, right, row, phase) > 0
+
+    return room
+
+
+def _positions(
+    side: Side, reaches: tuple[int, ...], opposite: tuple[int, ...]
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    if side == "right":
+        return opposite, reaches
+    return tuple(-reach for reach in reaches), opposite
+
+
+def _candidate(
+    job: Job,
+    row_plan: RowPlan,
+    left: tuple[int, ...],
+    right: tuple[int, ...],
+    phase: int,
+    path: EdgePath,
+    missed: int = 0,
+    width_off: int | None = None,
+    centre: Fraction = Fraction(0),
+) -> Candidate:
+    """A candidate moved so that row 1's left edge is 0; the phase moves with it."""
+    rows, shift = len(left), left[0]
+    missed += int(job.wish.mirrored_along and not _reads_alike(left, right))
+    start, end = lattice.kind(right[0], 1, phase), lattice.kind(left[0], 1, phase)
+    return Candidate(
+        left=tuple(at - shift for at in left),
+        right=tuple(at - shift for at in right),
+        phase=(phase + shift) % 2,
+        origin=shift - centre,
+        row_plan=row_plan,
+        missed=missed,
+        cost=path.key.cost + job.stretch_cost(rows),
+        width_off=path.key.width if width_off is None else width_off,
+        turns=path.key.turns,
+        measures=Measures() if job.wish.opening else _measures(job, _neck_measures(job, left, right)),
+        foundation=stitches.foundation(
+            job.fabric, lattice.clusters(left[0], right[0], 1, phase), start, end
+        ),
+    )
+
+
+def _reads_alike(left: tuple[int, ...], right: tuple[int, ...]) -> bool:
+    """Whether both edge lines, from the foot of row 1 to the head of the last row, read alike from both ends."""
+    lines = ((edge[0], *edge) for edge in (left, right))
+    return all(points == points[::-1] for points in lines)
+
+
+def _neck_measures(
+    job: Job, left: tuple[int, ...], right: tuple[int, ...]
+) -> tuple[Fraction, Fraction, Fraction] | None:
+    return None if job.wish.shoulder is None else neck_of(job.wish, job.gauge, left, right)
+
+
+def _measures(job: Job, worked: tuple[Fraction, Fraction, Fraction] | None) -> Measures:
+    """How far shoulder, depth and neck width are off."""
+    wish = job.wish
+    if worked is None or wish.shoulder is None or wish.depth is None:
+        return Measures()
+    wanted = (wish.shoulder, wish.depth, wanted_neck_width(wish))
+    return Measures(*(_micro(abs(given - asked)) for given, asked in zip(worked, wanted, strict=True)))

@@ -1,0 +1,115 @@
+"""What a maker should think twice about.
+
+In: a gauge, a planned piece and its wish. Out: warnings in makers' words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gauge, usual_row_height
+from turnchain.fabric.lattice import SIDES, Move
+from turnchain.fabric.plan import PiecePlan
+from turnchain.pattern import Fabric
+from turnchain.planning.wishes import Wish, wanted_neck_width
+from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
+
+
+def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
+    """A gauge that is likely miscounted, with the likeliest slip."""
+    usual = usual_row_height(gauge, fabric)
+    if usual is None:
+        return
+    scale = Fraction(fabric.cluster, 3)
+    least, most = float(LEAST_PITCH_IN_ROWS * scale), float(MOST_PITCH_IN_ROWS * scale)
+    few = gauge.row > usual
+    yield (
+        f"a cluster with its gap is {float(gauge.pitch_in_rows):.2f} rows wide in this swatch; {least:g} to "
+        f"{most:g} is usual for clusters of {fabric.cluster}. The commonest slip is rows counted wrongly, here too "
+        f"{'few' if few else 'many'}: {per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]} counted, where with "
+        f"{per_swatch(gauge.pitch, unit)} clusters about {per_swatch(usual, unit)} are usual. Count again, on a "
+        f"washed swatch, between two pins"
+    )
+
+
+def with_warnings(piece: PiecePlan, wish: Wish, unit: Unit) -> PiecePlan:
+    """``piece`` with everything to be warned of."""
+    found = [
+        *_gauge_slip(piece, unit),
+        *_short_edges(piece, unit),
+        *_shallow_neck(piece, wish, unit),
+        *_forced(piece),
+        *_bad_fit(piece, unit),
+    ]
+    return replace(piece, warnings=tuple(found))
+
+
+def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    usual = usual_row_height(piece.gauge, piece.fabric)
+    if usual is None:
+        return
+    measure = "wide" if piece.worked == "sideways" else "high"
+    rows = piece.row_count
+    yield (
+        f"if the rows were miscounted as the gauge suggests, the {rows} rows planned to be "
+        f"{shown(piece.height, unit)} {measure} would come out {shown(rows * usual, unit)} {measure}"
+    )
+
+
+def _short_edges(piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    k, closed = piece.fabric.cluster, piece.fabric.gap == 0
+    if k < 4 or not any("spaced" in (row.left.kind, row.right.kind) for row in piece.rows):
+        return
+    short = Fraction(k - (3 if closed else 1), 2)
+    width = short * piece.gauge.pitch / (k + piece.fabric.gap)
+    yield (
+        f"with clusters of {k}, an edge with a gap falls short of half a cluster by {float(short):g} "
+        f"{'stitch' if short <= 1 else 'stitches'} (about {shown(width, unit)}) and pulls in a little there"
+    )
+
+
+def _shallow_neck(piece: PiecePlan, wish: Wish, unit: Unit) -> Iterator[str]:
+    if wish.depth is None or wish.shoulder is None:
+        return
+    if wish.piece.neck is None or wish.piece.neck.shape != "slant":
+        return
+    slope = piece.gauge.half / piece.gauge.row  # cm in for a cm along the rows' height
+    room = wanted_neck_width(wish) / 2
+    reach = room / slope if wish.opening else room * slope
+    if reach < wish.depth:
+        yield (
+            f"a slant neck goes in half a cluster a row: between these shoulders it reaches at most "
+            f"{shown(reach, unit)} deep, not {shown(wish.depth, unit)}; make the shoulders narrower or the neck "
+            f"shallower"
+        )
+
+
+def _forced(piece: PiecePlan) -> Iterator[str]:
+    says: tuple[tuple[Move, str], ...] = (
+        ("forced_decrease", "half a cluster less right after an edge with a gap (out of turn; looks well)"),
+        ("forced_increase", "half a cluster more right after an edge without a gap (out of turn; a little bulky)"),
+    )
+    for name, words in says:
+        for side in SIDES:
+            rows = [row.number for row in piece.rows if row.edge(side).move == name]
+            if rows:
+                yield f"{side} edge, {listed(rows)}: {words}"
+
+
+def listed(rows: Iterable[int]) -> str:
+    """ "row 4" or "rows 4, 7 and 9"."""
+    numbers = [str(row) for row in rows]
+    if len(numbers) == 1:
+        return f"row {numbers[0]}"
+    return f"rows {', '.join(numbers[:-1])} and {numbers[-1]}"
+
+
+def _bad_fit(piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    far = piece.farthest
+    if far is not None and far.distance > piece.gauge.pitch:
+        yield (
+            f"the {far.side} edge is {shown(far.distance, unit)} away from the shape you gave in row {far.row}: more "
+            f"than a whole cluster"
+        )

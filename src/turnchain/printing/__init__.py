@@ -1,0 +1,1 @@
+"""Charts on paper: sheets, posters, life size."""

@@ -1,0 +1,141 @@
+"""The whole pattern as a booklet.
+
+In: a plan. Out: pages: cover with the pieces as worn, contents, materials, schematic, for every piece its short
+chart with close-ups of its shaping, its rows in words and a ledger to tick, then finishing, cautions and credit.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from turnchain.drawing import key, schematic
+from turnchain.drawing.chart import chart
+from turnchain.drawing.detail import detail, series
+from turnchain.drawing.looks import Look, for_hand
+from turnchain.drawing.preview import preview
+from turnchain.errors import MakerError
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import cautions, finishing, materials, wearing
+from turnchain.paper import Page
+from turnchain.printing.paper_sizes import sheet
+from turnchain.printing.typesetting import Block, Contents, Heading, Ledger, Picture, Typesetter, Words
+from turnchain.units import shown
+from turnchain.wording import words
+
+PAPERS = ("a4", "letter")
+MARGIN = 17.0
+DETAIL_SIZE = (1500, 900)
+
+
+def booklet(plan: Plan, paper: str = "A4", look: Look | None = None, language: str | None = None) -> list[Page]:
+    """All pages on A4 or Letter, the rows in ``language`` (the pattern's terms if None). Raises MakerError."""
+    if paper.lower() not in PAPERS:
+        raise MakerError(f'a booklet is set on A4 or Letter, not on "{paper}"')
+    size = sheet(paper)
+    assert size.height is not None, "A4 and Letter are sheets"
+    setter = Typesetter(size.width, size.height, MARGIN, plan.pattern.title)
+    return setter.set(list(_blocks(plan, look or Look(), language)))
+
+
+def _blocks(plan: Plan, look: Look, language: str | None) -> Iterator[Block]:
+    pattern = plan.pattern
+    yield Heading(pattern.title, 1)
+    yield Words(f"by {pattern.by}" if pattern.by else "", soft=True)
+    yield Picture(preview(plan, look=look), 0.62)
+    if pattern.note:
+        yield Words(pattern.note)
+    yield Heading("Contents", 2)
+    yield Contents()
+    yield from _materials(plan)
+    yield from _schematic(plan)
+    written = _written(plan, language)
+    yield Heading("How the rows are written", 1, "written", breaks=True)
+    yield from written["before"]
+    for piece in plan.pieces:
+        yield from _piece(plan, piece, look, written.get(piece.name, []))
+    yield from _last(plan)
+
+
+def _materials(plan: Plan) -> Iterator[Block]:
+    yield Heading("Materials", 1, "materials", breaks=True)
+    yield from _listed(materials.lines(plan))
+    yield Heading("Size and fit", 1, "size")
+    for piece in plan.pieces:
+        told = ", ".join(f"{fit.measure} {shown(fit.worked, plan.pattern.units)}" for fit in piece.fit)
+        yield Words(told, lead=f"{piece.name}:")
+    yield from _listed(wearing.lines(plan))
+
+
+def _schematic(plan: Plan) -> Iterator[Block]:
+    drawn = schematic.scenes(plan)
+    if drawn:
+        yield Heading("Schematic", 1, "schematic", breaks=True)
+        for scene in drawn.values():
+            yield Picture(scene, 0.86)
+
+
+def _piece(plan: Plan, piece: PiecePlan, look: Look, written: list[Block]) -> Iterator[Block]:
+    yield Heading(piece.name, 1, f"piece-{piece.name}", breaks=True)
+    yield Words(key.summary(piece), soft=True)
+    yield Picture(chart(plan, piece.name, None, look, short=True), 0.88)
+    details = list(series(for_hand(piece, look.hand)))
+    if details:
+        yield Heading("How the edge is worked", 2)
+        for asked in details:
+            yield Picture(detail(plan, piece.name, asked, DETAIL_SIZE, look), 0.42)
+    yield Heading(f"{piece.name}: the rows", 2, breaks=True)
+    yield from written
+    yield Heading(f"{piece.name}: ledger", 2)
+    yield Ledger(tuple(_entries(piece)))
+
+
+def _entries(piece: PiecePlan) -> Iterator[tuple[str, str]]:
+    """One box for every row: number and, where the piece divides, the shoulder; yarn and count."""
+    for row in piece.rows:
+        section = "" if row.section == piece.rows[0].section else f"{row.section}, "
+        side = "RS" if row.number % 2 else "WS"
+        yarn = f"{row.colour}, " if row.colour else ""
+        yield f"{row.number}", f"{section}{side}, {yarn}{row.clusters} cl"
+
+
+def _last(plan: Plan) -> Iterator[Block]:
+    yield Heading("Finishing", 1, "finishing", breaks=True)
+    for chapter in finishing.chapters(plan):
+        yield Heading(chapter.heading, 3)
+        yield from _listed(list(chapter.entries))
+    yield Heading("Cautions", 1, "cautions")
+    yield from _listed(cautions.lines(plan))
+    yield Words(key.credit(plan.pattern), soft=True)
+
+
+def _listed(lines: list[str]) -> Iterator[Block]:
+    for said in lines:
+        yield Words(said, mark="–")
+
+
+def _written(plan: Plan, language: str | None) -> dict[str, list[Block]]:
+    """The written pattern cut at its headings: what explains the rows, and the rows of every piece by its name."""
+    parts = re.split(r"\n\n(?=## )", words.pattern_text(plan, language).rstrip("\n"))
+    names = [piece.name for piece in plan.pieces]
+    first, rows = parts[1 : len(parts) - len(names)], parts[len(parts) - len(names) :]
+    found: dict[str, list[Block]] = {"before": [block for part in first for block in _set(part, heading=True)]}
+    for name, part in zip(names, rows, strict=True):
+        found[name] = list(_set(part, heading=False))
+    return found
+
+
+def _set(part: str, heading: bool) -> Iterator[Block]:
+    """Paragraphs, lists and headings of one part of the written pattern; the number of a row is set bold."""
+    for index, paragraph in enumerate(part.split("\n\n")):
+        if paragraph.startswith("#"):
+            level = 3 if paragraph.startswith("###") else 2
+            if heading or index:
+                yield Heading(paragraph.lstrip("# "), level)
+        elif paragraph.startswith("- "):
+            for said in paragraph.split("\n"):
+                yield Words(said.removeprefix("- "), mark="–")
+        else:
+            lead = re.match(r"[^:.]{1,60}:", paragraph)
+            said = paragraph.replace("\n", " ")
+            yield Words(said[lead.end() :].strip() if lead else said, lead=lead.group(0) if lead else "")

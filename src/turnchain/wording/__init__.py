@@ -1,0 +1,1 @@
+"""The plan in words: written rows in several languages, alt texts, captions."""

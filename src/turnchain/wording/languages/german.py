@@ -1,0 +1,182 @@
+"""German patterns.
+
+In: nothing. Out: ``GERMAN``. Written from general knowledge of the trade; a native reader has still to review it,
+and the text says so itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from turnchain.wording.languages.language import Language, Token
+
+_TOKENS: dict[str, Token] = {
+    "ch": Token("Lm", "Luftmasche(n)"),
+    "sl_st": Token("Km", "Kettmasche"),
+    "sc": Token("fM", "feste Masche"),
+    "dc": Token("Stb", "Stäbchen"),
+    "skip": Token("auslassen"),
+    "yo": Token("U", "Umschlag"),
+    "color": Token("Farbe"),
+    "colors": Token("Farben"),
+    "terms": Token("deutschen Fachwörtern"),
+    "cl": Token("Gr", "Gruppe(n) (siehe besondere Maschen)"),
+    "RS": Token("Hinr", "Hinreihe, rechte Seite vorn"),
+    "WS": Token("Rückr", "Rückreihe, linke Seite vorn"),
+    "sp": Token("Zwr", "Zwischenraum (siehe besondere Maschen)"),
+    "st": Token("M", "Masche(n); auch eine Luftmasche zählt hier als eine"),
+    "tch": Token("WLm", "Wendeluftmaschen (siehe besondere Maschen)"),
+}
+
+
+def _ordinal(number: int) -> str:
+    return f"{number}."
+
+
+def _form(number: int) -> str:
+    return "one" if number == 1 else "many"
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} und {words[-1]}"
+
+
+_PHRASES: dict[str, str] = {
+    "written": "Geschrieben mit {terms}.",
+    "review": "Noch von niemandem mit Deutsch als Muttersprache geprüft (needs review by a native reader).",
+    "abbreviations": "Abkürzungen",
+    "specials": "Besondere Maschen",
+    "reading": "So werden die Reihen gelesen",
+    "special.cl": (
+        "Gruppe ({cl}): {k} {dc} in die genannte Stelle, jedes ganz abgemascht, nebeneinander mit {k} Köpfen. Nicht "
+        "zu verwechseln mit zusammen abgemaschten {dc}."
+    ),
+    "special.cl.chain": "Auf einer neuen Luftmaschenkette ist eine {cl} {k} {dc} in {k} {ch} nebeneinander.",
+    "special.sp.open": (
+        "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} der Vorreihe oder die {ch} neben der Randmasche. Um die {ch} "
+        "herum häkeln, nicht in die {ch} einstechen. Zwischen einer Randmasche und einer {cl} gleich daneben liegt "
+        "kein {sp}."
+    ),
+    "special.sp.closed": (
+        "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} der Vorreihe oder zwischen dem zusätzlichen {dc} am Rand und "
+        "der {cl} daneben. Gleich neben der Randmasche selbst liegt kein {sp}."
+    ),
+    "special.tch.3": (
+        "Wendeluftmaschen ({tch}): die 3 {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}, die Randmasche."
+    ),
+    "special.tch.4": (
+        "Wendeluftmaschen ({tch}): die 3 oder 4 {ch}, mit denen eine Reihe beginnt. Die ersten 3 {ch} zählen als 1 "
+        "{dc}, die Randmasche; die {nth} {ch} ist der {sp} daneben."
+    ),
+    "special.base": (
+        "Fuß der {tch}: die Stelle, auf der die {tch} stehen; nach dem Wenden das letzte {dc} der Vorreihe."
+    ),
+    "special.edge_dc": "Rand-{dc}: das letzte {dc} der Vorreihe, an dem die neue Luftmaschenkette beginnt.",
+    "reading.sides": "Ungerade Reihen sind {RS}, gerade Reihen {WS}.",
+    "reading.chain": (
+        "Der Anschlag hat unter der Randmasche an jedem Ende eine eigene {ch}; eine Anleitung, die unter der ersten "
+        "keine vorsieht, beginnt mit 1 {ch} weniger."
+    ),
+    "reading.count": (
+        "Am Ende jeder Reihe steht, was gezählt wird: die {cl}, dann in Klammern die Maschen samt Randmaschen. Die "
+        "{tch} zählen als 1 {tch}, ihre {ch} nicht noch einmal."
+    ),
+    "reading.new_chain": "Die {ch} einer neuen Kette, die eine Reihe verbreitert, zählen bei ihren {ch} mit.",
+    "reading.repeat": "[ ]: so oft häkeln, wie danach steht.",
+    "reading.together": "( ) vor einer Stelle: alles darin in diese eine Stelle häkeln.",
+    "reading.change": "Zum Wechseln der {color} den letzten {yo} der letzten Masche mit dem neuen Garn holen.",
+    "piece": "{rows} Reihen, {worked} gehäkelt.",
+    "worked.sideways": "quer",
+    "worked.upwards": "aufwärts",
+    "make": "{n}-mal gleich häkeln.",
+    "one_color": "Durchgehend in {name} häkeln.",
+    "foundation": "Anschlag: {n} {ch} (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus}).",
+    "foundation.color": (
+        "Anschlag: {n} {ch} in {name} (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus})."
+    ),
+    "foundation.told": "Die letzten {turning} {ch} sind die {tch} der Reihe 1.",
+    "section.first shoulder": "erste Schulter",
+    "section.second shoulder": "zweite Schulter",
+    "section.goes_on": (
+        "Reihen {first} bis {last} nur über den ersten Teil der Reihe {after} häkeln. Der Rest der Reihe {after} "
+        "bleibt vorerst liegen."
+    ),
+    "section.goes_on.one": (
+        "Reihe {first} nur über den ersten Teil der Reihe {after} häkeln. Der Rest der Reihe {after} bleibt vorerst "
+        "liegen."
+    ),
+    "section.joined": "Zurück zur Reihe {after} ({side}). In derselben Richtung häkeln wie Reihe {first} ({other}).",
+    "fasten_off": "Faden abschneiden und durchziehen.",
+    "row": "Reihe {n} ({side}): ",
+    "row.color": "Reihe {n} ({side}, {name}): ",
+    "rows": "{rows} ({side} und {other} im Wechsel): ",
+    "rows.color": "{rows} ({side} und {other} im Wechsel, {name}): ",
+    "rows.two": "Reihen {first} und {last}",
+    "rows.range": "Reihen {first} bis {last}",
+    "again": "{rows} wiederholen",
+    "again.ending": "{rows} wiederholen, mit Reihe {row} enden",
+    "again.two": "Reihen {first} und {last}",
+    "again.range": "Reihen {first} bis {last}",
+    "count": "{clusters} {cl} ({parts})",
+    "count.one_row": "{count}.",
+    "count.each": "Jede Reihe: {count}.",
+    "count.turn": "Zahlen im Wechsel: {counts}.",
+    "part.dc": "{n} {dc}",
+    "part.ch": "{n} {ch}",
+    "part.sl_st": "{n} {sl_st}",
+    "part.tch": "{n} {tch}",
+    "half": "eine halbe",
+    "shaped.start.less": "am Anfang: {amount} {cl} weniger",
+    "shaped.start.more": "am Anfang: {amount} {cl} mehr",
+    "shaped.end.less": "am Ende: {amount} {cl} weniger",
+    "shaped.end.more": "am Ende: {amount} {cl} mehr",
+    "change": "mit dem letzten {yo} zu {name} wechseln",
+    "change.row": "Mit dem letzten {yo} der Reihe {row} zu {name} wechseln.",
+    "stripes": "{colors}: {list}; jeweils mit dem letzten {yo} der Reihe davor wechseln.",
+    "stripe.one": "Reihe {first} {name}",
+    "stripe.two": "Reihen {first} und {last} {name}",
+    "stripe.range": "Reihen {first} bis {last} {name}",
+    "stripe.after": "Reihe {first} {name}",
+    "stripes.cycle": "ab Reihe {first} immer wieder bis Reihe {last}: {list} (Beginn in den Reihen {begins})",
+    "stripe.height.one": "{n} Reihe {name}",
+    "stripe.height.many": "{n} Reihen {name}",
+    "chain": "{n} {ch}",
+    "turn": "wenden",
+    "slip_along.one": "1 {sl_st} in die nächste {st}",
+    "slip_along.many": "je 1 {sl_st} in die nächsten {n} {st}",
+    "slip_into": "1 {sl_st} {place}",
+    "work.dc": "1 {dc} {place}",
+    "work.two_dc": "2 {dc} {place}",
+    "work.cl": "1 {cl} {place}",
+    "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
+    "dc_in_chains.one": "1 {dc} in die nächste {ch}",
+    "dc_in_chains.many": "je 1 {dc} in die nächsten {n} {ch}",
+    "cl_in_spaces.one": "1 {cl} in den nächsten {sp}",
+    "cl_in_spaces.many": "je 1 {cl} in die nächsten {n} {sp}",
+    "skip_chains": "{n} {ch} {skip}",
+    "skip_cluster.first": "1. {cl} {skip}",
+    "skip_cluster.next": "nächste {cl} {skip}",
+    "skip_cluster.last": "letzte {cl} {skip}",
+    "repeat": "[{steps}] {n}-mal",
+    "join": "nach dem Abschnitt {section} {name} anketten {place}",
+    "join.skipped": "nach dem Abschnitt {section} {n} {cl} {skip}, {name} anketten {place}",
+    "join.same": "{name} anketten {place} wie der Abschnitt {section}",
+    "join.yarn": "Garn",
+    "leave.tch": "{tch} frei lassen",
+    "leave.clusters": "letzte {n} {cl} frei lassen",
+    "leave.rest": "Rest der Reihe frei lassen",
+    "in.chain_from_hook": "in die {nth} {ch} ab Nadel (ausgelassene {ch} zählen als {tch})",
+    "in.next_chain": "in die nächste {ch}",
+    "in.last_chain": "in die letzte {ch}",
+    "in.space.first": "in den 1. {sp}",
+    "in.space.next": "in den nächsten {sp}",
+    "in.space.same": "in denselben {sp}",
+    "in.dc_of_cluster.next": "in das {nth} {dc} der nächsten {cl}",
+    "in.dc_of_cluster.same": "in das {nth} {dc} derselben {cl}",
+    "in.last_dc": "in das letzte {dc} der letzten {cl}",
+    "in.top": "in die {nth} {ch} der {tch}",
+    "in.base": "in den Fuß der {tch}",
+    "in.edge_dc": "in das Rand-{dc}",
+}
+
+GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False)

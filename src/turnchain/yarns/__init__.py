@@ -1,0 +1,1 @@
+"""Colours and yarn: stripe orders, the stash, how much is needed, carrying."""

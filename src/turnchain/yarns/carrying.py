@@ -1,0 +1,217 @@
+"""Carry or cut: what becomes of a yarn at every change of colour.
+
+In: a ``Plan`` in its colours. Out: for every change whether the yarn waits at the edge where it is wanted, how
+far it is carried, and how many ends are left to weave in; data for marks at the chart's edge.
+
+The parity law: after row k a yarn hangs where row k ended, and rows start at the two edges in turn, so it can be
+taken up uncut at row m exactly when the number of rows between, m - k - 1, is even. Source: sum; it agrees with
+published advice on carrying yarn (place-marker.com, knittingmagic.biz). Comfortable over 2 to 4 rows; longer
+floats show.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby, pairwise
+from typing import Literal
+
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.pattern import Stripes
+from turnchain.units import shown
+
+#: Over how many rows a yarn is carried where nothing is said.
+USUAL_CARRY = Stripes().carry
+
+Why = Literal["", "new", "odd", "far", "step"]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What happens where a stripe begins: before ``row`` of ``section``, at ``side`` of the chart.
+
+    ``colour`` is carried over ``carried`` rows from where it was last used, row ``last``, or joined anew
+    (``carried`` 0): ``why`` says because it is "new" there, hangs at the wrong edge ("odd" number of rows
+    between), hangs too "far" below, or the edge has a "step" on the way. ``left`` is the yarn of the row before
+    (None in the first row); it ``waits`` to be carried, or is cut.
+    """
+
+    section: str
+    row: int
+    side: Side
+    colour: str
+    last: int | None
+    carried: int
+    why: Why
+    left: str | None
+    waits: bool
+
+    @property
+    def joined(self) -> bool:
+        """Whether a yarn is joined here, which makes two ends by the time it is cut."""
+        return not self.carried
+
+
+def threads(piece: PiecePlan) -> tuple[tuple[Row, ...], ...]:
+    """The rows that are worked without joining anew: all of them, or the body with the first shoulder, and then
+    the second."""
+    cuts = [0, *(index for index, row in enumerate(piece.rows) if row.joined and index), len(piece.rows)]
+    return tuple(piece.rows[low:high] for low, high in pairwise(cuts))
+
+
+def carry_of(plan: Plan, piece: PiecePlan) -> int:
+    """Over how many rows the maker carries a yarn in this piece."""
+    own = next(one.stripes for one in plan.pattern.pieces if one.name == piece.name)
+    stripes = own or plan.pattern.stripes
+    return stripes.carry if stripes else USUAL_CARRY
+
+
+def changes(piece: PiecePlan, carry: int = USUAL_CARRY) -> tuple[Change, ...]:
+    """Every beginning of a stripe in the order worked, where yarns are carried over at most ``carry`` rows."""
+    return tuple(change for rows in threads(piece) for change in _of_thread(rows, carry))
+
+
+def _of_thread(rows: Sequence[Row], carry: int) -> list[Change]:
+    stripes = [list(group) for _, group in groupby(rows, key=lambda row: row.colour)]
+    last: dict[str, Row] = {}
+    found: list[Change] = []
+    for stripe, before in zip(stripes, [None, *stripes], strict=False):
+        row = stripe[0]
+        colour, left = row.colour or "", before[-1].colour if before else None
+        hung = last.get(colour)
+        why = _why_cut(rows, hung, row, carry)
+        over = row.number - hung.number - 1 if hung and not why else 0
+        number = hung.number if hung else None
+        found.append(Change(row.section, row.number, row.starts, colour, number, over, why, left, False))
+        last[colour] = stripe[-1]
+    return _with_waiting(found)
+
+
+def _why_cut(rows: Sequence[Row], hung: Row | None, row: Row, carry: int) -> Why:
+    if hung is None:
+        return "new"
+    between = row.number - hung.number - 1
+    if between % 2:
+        return "odd"
+    if between > carry:
+        return "far"
+    # A step leaves the waiting yarn a pitch or more away from the new edge.
+    on_the_way = (one for one in rows if hung.number < one.number <= row.number)
+    stepped = any(one.edge(row.starts).move in ("step_in", "step_out") for one in on_the_way)
+    return "step" if stepped else ""
+
+
+def _with_waiting(found: list[Change]) -> list[Change]:
+    """The changes with word of whether the yarn left at each is taken up again."""
+    done = []
+    for index, change in enumerate(found):
+        again = next((one for one in found[index:] if one.colour == change.left), None)
+        done.append(replace(change, waits=bool(again and not again.joined)))
+    return done
+
+
+def ends_by_colour(piece: PiecePlan, carry: int = USUAL_CARRY) -> Counter[str]:
+    """The ends to weave in of one such piece, by yarn: two wherever a yarn is joined."""
+    ends: Counter[str] = Counter()
+    for change in changes(piece, carry):
+        ends[change.colour] += 2 * change.joined
+    return ends
+
+
+def ends(piece: PiecePlan, carry: int = USUAL_CARRY) -> int:
+    """All ends to weave in of one such piece."""
+    return ends_by_colour(piece, carry).total()
+
+
+# ------------------------------------------------------------------------------------------ what would save ends
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """Another way with the same yarns in the same order: its ``words`` and the ``ends`` of one such piece."""
+
+    words: str
+    ends: int
+
+
+def savings(piece: PiecePlan, carry: int = USUAL_CARRY) -> tuple[Saving, ...]:
+    """Ways that leave fewer ends, the fewest first: stripes of an even number of rows, a longer carry, both."""
+    now = ends(piece, carry)
+    even = in_even_stripes(piece)
+    two = all(height == 2 for _, height in _heights(even)[:-1])
+    words = "two-row stripes" if two else "stripes of an even number of rows"
+    far = _farthest(piece)
+    found = [Saving(words, ends(even, carry)), Saving(f"carried over up to {far} rows", ends(piece, max(far, carry)))]
+    reach = _farthest(even)
+    if reach > carry:
+        found.append(Saving(f"{words}, carried over up to {reach} rows", ends(even, reach)))
+    kept: list[Saving] = []
+    for saving in sorted(found, key=lambda one: one.ends):
+        if saving.ends < now and all(saving.ends != other.ends for other in kept):
+            kept.append(saving)
+    return tuple(kept)
+
+
+def in_even_stripes(piece: PiecePlan) -> PiecePlan:
+    """The piece with every stripe a row higher where its rows are odd, cut where the rows end."""
+    colours = [c for colour, height in _heights(piece) for c in [colour] * (height + height % 2)]
+    rows = tuple(replace(row, colour=colours[row.number - 1]) for row in piece.rows)
+    return replace(piece, rows=rows)
+
+
+def _heights(piece: PiecePlan) -> list[tuple[str | None, int]]:
+    return [(colour, len(list(rows))) for colour, rows in groupby(piece.courses, key=lambda row: row.colour)]
+
+
+def _farthest(piece: PiecePlan) -> int:
+    """The longest way over which any yarn could be carried by the parity law."""
+    everything = changes(piece, piece.row_count)
+    return max((change.carried for change in everything), default=0)
+
+
+# -------------------------------------------------------------------------------------------------- makers' words
+
+
+def lines(plan: Plan) -> list[str]:
+    """Ends, carrying and what would save ends, for every piece in more than one yarn."""
+    return [words for piece in plan.pieces if _striped(piece) for words in _piece_lines(plan, piece)]
+
+
+def _striped(piece: PiecePlan) -> bool:
+    return len({row.colour for row in piece.rows}) > 1
+
+
+def _piece_lines(plan: Plan, piece: PiecePlan) -> Iterator[str]:
+    carry = carry_of(plan, piece)
+    found = changes(piece, carry)
+    count = 2 * sum(change.joined for change in found)
+    each = f", {count * piece.count} in all {piece.count}" if piece.count > 1 else ""
+    yield f"{piece.name}: {count} ends to weave in{each}; {_carried_words(plan, piece, found)}"
+    why = Counter(change.why for change in found)
+    cut = [f"{why[key]} because {words}" for key, words in _WHY.items() if why[key]]
+    if cut:
+        yield f"{piece.name}: joined again {'; '.join(cut)} (carry = {carry})"
+    better = savings(piece, carry)
+    if better:
+        told = "; ".join(f"{one.words}: {one.ends} ends instead of {count}" for one in better)
+        yield f"{piece.name}: with the same yarns in the same order, {told}"
+
+
+def _carried_words(plan: Plan, piece: PiecePlan, found: Sequence[Change]) -> str:
+    over = [change.carried for change in found if change.carried]
+    if not over:
+        return "no yarn waits where it is wanted, so each is cut after its stripe"
+    times = {1: "once", 2: "twice"}.get(len(over), f"{len(over)} times")
+    return (
+        f"carried up the edge {times}, over {max(over)} rows at most "
+        f"({shown(max(over) * piece.gauge.row, plan.pattern.units)})"
+    )
+
+
+_WHY: dict[Why, str] = {
+    "odd": "the yarn hangs at the other edge (an odd number of rows between)",
+    "far": "it hangs farther below than it is carried",
+    "step": "the edge has a step on the way",
+}

@@ -1,0 +1,162 @@
+"""Whether stripes can be told apart, and read.
+
+In: a ``Plan`` in its colours. Out: for every two yarns that lie side by side how far their colours are apart to
+every eye and in a grey photocopy, and the ink that can be read on each.
+
+Difference: CIEDE2000 (Sharma, Wu, Dalal 2005) between the colours in CIE Lab under D65. Colour-blind readers:
+Machado, Oliveira, Fernandes 2009, on linear RGB, at full severity. Grey: the difference in lightness L*. The
+colours are those of a screen; wool in daylight is another matter, and the words say so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from turnchain import style
+from turnchain.fabric.plan import Plan
+
+if TYPE_CHECKING:
+    from coloraide import Color
+
+# No published bound tells stripes apart at arm's length; these were chosen by eye on screen, and are ours. A
+# difference of 1 to 2 is the least that trained eyes see on large patches side by side.
+LEAST_DIFFERENCE = 10.0  # CIEDE2000
+LEAST_GREY = 10.0  # of L*, 0 to 100
+
+#: The three kinds of colour blindness, by the filter's name, in makers' words.
+VISIONS = {"protan": "red-blind", "deutan": "green-blind", "tritan": "blue-blind"}
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two yarns that lie side by side: ``difference`` to most eyes, ``blind`` to each of ``VISIONS`` in turn (all
+    CIEDE2000), ``grey`` in lightness; ``rows`` is where they first meet, in ``piece``."""
+
+    first: str
+    second: str
+    difference: float
+    blind: tuple[float, float, float]
+    grey: float
+    piece: str
+    rows: tuple[int, int]
+
+    @property
+    def alike(self) -> bool:
+        """Whether most eyes would take the two for one."""
+        return self.difference < LEAST_DIFFERENCE
+
+    @property
+    def alike_to(self) -> tuple[str, ...]:
+        """The readers, in makers' words, who would take them for one."""
+        found = zip(VISIONS.values(), self.blind, strict=True)
+        return tuple(words for words, difference in found if difference < LEAST_DIFFERENCE)
+
+    @property
+    def alike_in_grey(self) -> bool:
+        """Whether a grey photocopy shows the two as one."""
+        return self.grey < LEAST_GREY
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """The ``ink`` for symbols on a yarn's ``colour``, both "#rrggbb", and its WCAG ``contrast``, 1 to 21."""
+
+    yarn: str
+    colour: str
+    ink: str
+    contrast: float
+
+    @property
+    def legible(self) -> bool:
+        """Whether the contrast is that of legible text."""
+        return self.contrast >= style.LEAST_CONTRAST
+
+
+@cache
+def _colour(text: str) -> Color:
+    from coloraide import Color  # a quarter of a second: only where colours are compared
+
+    return Color(text)
+
+
+def difference(one: str, other: str) -> float:
+    """CIEDE2000 between two colours "#rrggbb"."""
+    return float(_colour(one).delta_e(_colour(other), method="2000"))
+
+
+@cache
+def as_seen(colour: str, vision: str) -> str:
+    """``colour`` ("#rrggbb") as a reader with ``vision`` (a key of ``VISIONS``) sees it."""
+    seen = _colour(colour).filter(vision, 1, method="machado", space="srgb-linear", out_space="srgb")
+    return str(seen.clip().to_string(hex=True))
+
+
+@cache
+def lightness(colour: str) -> float:
+    """L* of ``colour``, 0 to 100: what a grey photocopy keeps of it."""
+    return float(_colour(colour).convert("lab-d65")["lightness"])
+
+
+def pairs(plan: Plan) -> tuple[Pair, ...]:
+    """Every two yarns that lie side by side somewhere, in the order they first do."""
+    colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
+    found: dict[frozenset[str], Pair] = {}
+    for piece, rows, names in _neighbours(plan):
+        key = frozenset(names)
+        if key not in found:
+            found[key] = _pair(colours, names, piece, rows)
+    return tuple(found.values())
+
+
+def _neighbours(plan: Plan) -> Iterator[tuple[str, tuple[int, int], tuple[str, str]]]:
+    """Every change of yarn from a row to the row above it."""
+    for piece in plan.pieces:
+        for row in piece.rows:
+            below = piece.below(row)
+            if below and below.colour and row.colour and below.colour != row.colour:
+                yield piece.name, (below.number, row.number), (below.colour, row.colour)
+
+
+def _pair(colours: dict[str, str], names: tuple[str, str], piece: str, rows: tuple[int, int]) -> Pair:
+    one, other = colours[names[0]], colours[names[1]]
+    protan, deutan, tritan = (difference(as_seen(one, v), as_seen(other, v)) for v in VISIONS)
+    grey = abs(lightness(one) - lightness(other))
+    return Pair(*names, difference(one, other), (protan, deutan, tritan), grey, piece, rows)
+
+
+def inks(plan: Plan) -> tuple[Ink, ...]:
+    """The ink on every yarn."""
+    return tuple(
+        Ink(yarn.name, yarn.colour, ink, style.contrast(ink, yarn.colour))
+        for yarn in plan.pattern.yarns
+        for ink in (style.ink_on(yarn.colour),)
+    )
+
+
+def lines(plan: Plan) -> list[str]:
+    """What a maker should think twice about, in makers' words; nothing where all stripes can be told apart."""
+    told = [words for pair in pairs(plan) for words in _pair_lines(pair)]
+    for ink in inks(plan):
+        if not ink.legible:
+            told.append(f"symbols on {ink.yarn} are hard to read: {ink.contrast:.1f} to 1, where 4.5 is needed")
+    if told:
+        told.append("colours as a screen shows them: lay the yarns side by side in daylight before you decide")
+    return told
+
+
+def _pair_lines(pair: Pair) -> Iterator[str]:
+    names = f"{pair.first} and {pair.second} ({pair.piece}, rows {pair.rows[0]} and {pair.rows[1]})"
+    if pair.alike:
+        yield f"{names} are so alike that the stripe is lost: {pair.difference:.1f} apart, where 10 is well seen"
+        return
+    if pair.alike_to:
+        yield f"{names} look alike to {_and(pair.alike_to)} readers; the letters tell them apart"
+    if pair.alike_in_grey:
+        yield f"{names} come out as one grey in a photocopy; the letters tell them apart"
+
+
+def _and(words: tuple[str, ...]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

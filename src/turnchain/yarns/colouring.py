@@ -1,0 +1,105 @@
+"""Whole plans in their colours.
+
+In: a plan whose rows are counted, and its stripes. Out: the plan with every row in its yarn, and other orders of the
+same yarns to lay beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from turnchain.errors import PatternError, Problem
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.pattern import Stripes
+from turnchain.style import luminance
+from turnchain.yarns.stripes import heights, row_colours, sequence, sharing, stripes_of, written
+
+
+def coloured(plan: Plan, source: str = "pattern") -> Plan:
+    """The plan with every row in its yarn. PatternError where stripes are higher than a piece has rows, or where
+    stripes from the stash lack the weight of a swatch."""
+    problems = list(_problems(plan))
+    if problems:
+        raise PatternError(source, problems)
+    colours = dict(_own_and_shared(plan))
+    done = replace(plan, pieces=tuple(_in_colours(piece, colours[piece.name]) for piece in plan.pieces))
+    stash = [piece.name for piece in plan.pieces if _kind(plan, piece.name) == "stash"]
+    if not stash:
+        return done
+    from turnchain.yarns import stash as solver  # numpy: only where it is needed
+
+    shared = solver.row_colours(done, tuple(stash))
+    pieces = (_in_colours(p, shared[p.name]) if p.name in shared else p for p in done.pieces)
+    return replace(done, pieces=tuple(pieces))
+
+
+def _kind(plan: Plan, name: str) -> str:
+    stripes = stripes_of(plan.pattern, written(plan, name))
+    return stripes.kind if stripes else ""
+
+
+def _own_and_shared(plan: Plan) -> Iterator[tuple[str, tuple[str | None, ...]]]:
+    for piece in plan.pieces:
+        wish = written(plan, piece.name)
+        stripes, begin = stripes_of(plan.pattern, wish), wish.stripes_begin - 1
+        if stripes is None:
+            yield piece.name, row_colours(plan.pattern, piece.row_count)
+            continue
+        rows = max(_rows_wanted(plan, name) for name in sharing(plan, piece.name))
+        yield piece.name, sequence(stripes, rows)[begin : begin + piece.row_count]
+
+
+def _rows_wanted(plan: Plan, name: str) -> int:
+    return written(plan, name).stripes_begin - 1 + plan.piece(name).row_count
+
+
+def _in_colours(piece: PiecePlan, colours: tuple[str | None, ...]) -> PiecePlan:
+    return replace(piece, rows=tuple(replace(row, colour=colours[row.number - 1]) for row in piece.rows))
+
+
+def _problems(plan: Plan) -> Iterator[Problem]:
+    weighed = any(swatch.weight for swatch in plan.pattern.swatches)
+    highest: dict[Stripes, PiecePlan] = {}
+    for piece in plan.pieces:
+        stripes = stripes_of(plan.pattern, written(plan, piece.name))
+        if stripes and (stripes not in highest or highest[stripes].row_count < piece.row_count):
+            highest[stripes] = piece
+    for stripes, piece in highest.items():
+        if stripes.kind in ("random", "stash") and min(heights(stripes), default=0) > piece.row_count:
+            found = f"stripes of at least {min(heights(stripes))} rows"
+            allowed = f'cannot fill the {piece.row_count} rows of piece "{piece.name}"'
+            yield Problem("stripes, least", found, allowed, "make `least` smaller")
+        if stripes.kind == "stash" and not weighed:
+            allowed = "stripes from the stash need the weight of a swatch"
+            yield Problem("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
+
+
+def in_order(plan: Plan, stripes: Stripes) -> Plan:
+    """The same pieces in other stripes; those with stripes of their own keep them. PatternError as ``coloured``."""
+    return coloured(replace(plan, pattern=replace(plan.pattern, stripes=stripes)))
+
+
+def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
+    """Orders to lay side by side, each with a title: the maker's, and what else the same yarns could do."""
+    now = plan.pattern.stripes or Stripes()
+    order = tuple(yarn.name for yarn in plan.pattern.yarns)
+    if len(order) < 2:
+        return (("as it is", now),)
+    base = Stripes(order, (2,), carry=now.carry)
+    light = max(plan.pattern.yarns, key=lambda yarn: luminance(yarn.colour)).name
+    rest = tuple(name for name in order if name != light)
+    found = [
+        ("as it is", now),
+        ("two rows each", base),
+        ("mirrored", replace(base, kind="mirrored", begin="middle")),
+        ("Fibonacci's numbers", replace(base, kind="numbers", run="there and back")),
+        ("gradual", replace(base, kind="gradual", even=True)),
+        (f"{light} between all others", replace(base, order=rest, kind="between", between=light, between_rows=2)),
+    ]
+    found += [(f"random, seed {seed}", replace(base, kind="random", seed=seed, even=True)) for seed in (1, 2)]
+    stocked = [yarn for yarn in plan.pattern.yarns if yarn.stock]
+    if len(stocked) > 1 and any(swatch.weight for swatch in plan.pattern.swatches):
+        names = tuple(yarn.name for yarn in stocked)
+        found.append(("from the stash", replace(base, order=names, kind="stash", even=True)))
+    return tuple(found)

@@ -1,0 +1,268 @@
+"""Which yarn works which row.
+
+In: the stripes of a pattern, and for whole pieces a plan whose rows are counted. Out: a yarn's name for every row.
+
+``row_colours`` serves the planner while a piece is made; ``colouring`` finishes a plan when the rows of all pieces
+are known, since stripes that are mirrored, gradual or from the stash hang on them. Pieces that are sewn together
+along the ends of their rows share one run of stripes from row 1, so that a stripe stands at the same height on
+both; where they cannot meet, ``meetings`` tells by how much.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import chain, cycle, islice, pairwise
+
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.pattern import Pattern, Piece, Stripes
+
+#: The greatest and least stripe height in rows where the pattern names none; the least of stash stripes is two, the
+USUAL_MOST = 4
+USUAL_LEAST = {False: 1, True: 2}  # True: from the stash, where two rows save many an end
+FIBONACCI_MOST = 8
+
+#: Edges made of the ends of rows: where two of them are sewn, stripes meet stripes. ("shoulder" only of a piece
+#: worked sideways.)
+_ROW_ENDS = ("left", "right", "lower", "upper", "neck")
+
+Run = tuple[str, int]  # a yarn and how many rows it works
+
+
+def row_colours(pattern: Pattern, rows: int, piece: Piece | None = None) -> tuple[str | None, ...]:
+    """The yarn of each of ``rows`` rows from row 1; without stripes the first yarn, without yarns None.
+
+    Stripes from the stash, which hang on all pieces at once, are given as a list here until ``coloured``.
+    """
+    stripes = stripes_of(pattern, piece)
+    if stripes is None:
+        return (pattern.yarns[0].name if pattern.yarns else None,) * rows
+    begin = piece.stripes_begin if piece else 1
+    return sequence(stripes, begin - 1 + rows)[begin - 1 :]
+
+
+def stripes_of(pattern: Pattern, piece: Piece | None) -> Stripes | None:
+    """A piece's own stripes, else the pattern's; where they name no order, all yarns in the order given (from the
+    stash: all of which there is a stock)."""
+    stripes = (piece and piece.stripes) or pattern.stripes
+    if stripes is None or stripes.order:
+        return stripes
+    yarns = [yarn for yarn in pattern.yarns if yarn.stock is not None or stripes.kind != "stash"]
+    return replace(stripes, order=tuple(yarn.name for yarn in yarns if yarn.name != stripes.between))
+
+
+def heights(stripes: Stripes) -> tuple[int, ...]:
+    """The heights in rows that random and stash stripes may have."""
+    least = stripes.least or min(USUAL_LEAST[stripes.kind == "stash"], stripes.most or USUAL_MOST)
+    most = stripes.most or max(USUAL_MOST, least)
+    return tuple(h for h in range(least, most + 1) if not (stripes.even and h % 2))
+
+
+# ---------------------------------------------------------------------------------------------------- the orders
+
+
+def sequence(stripes: Stripes, rows: int) -> tuple[str, ...]:
+    """The yarn of each of ``rows`` rows; whatever the kind, the last stripe is cut where the rows end."""
+    made: dict[str, Callable[[Stripes, int], Iterator[Run]]] = {
+        "mirrored": _mirrored,
+        "numbers": _numbers,
+        "gradual": _gradual,
+        "random": _random,
+        "between": _between,
+    }
+    runs = made.get(stripes.kind, _listed)(stripes, rows)
+    return tuple(islice(chain.from_iterable([name] * height for name, height in runs), rows))
+
+
+def _listed(stripes: Stripes, rows: int) -> Iterator[Run]:
+    return zip(cycle(stripes.order), cycle(stripes.rows), strict=False)
+
+
+def _mirrored(stripes: Stripes, rows: int) -> Iterator[Run]:
+    """The rows outwards from the middle, and their mirror image."""
+    odd, reach = rows % 2, (rows + 1) // 2
+    if stripes.begin == "edge":
+        outwards = [*islice(_rows_of(_listed(stripes, rows)), reach)][::-1]
+    else:
+        first, *_ = stripes.rows
+        # The stripe astride the middle is as odd or even as all rows together, a row higher where it must be.
+        half = first // 2 + 1 if odd else (first + 1) // 2
+        rest = islice(_listed(stripes, rows), 1, None)
+        outwards = [*islice(chain([stripes.order[0]] * half, _rows_of(rest)), reach)]
+    # An odd number of rows has a middle row, which stands once.
+    return ((name, 1) for name in outwards[odd:][::-1] + outwards)
+
+
+def _rows_of(runs: Iterator[Run]) -> Iterator[str]:
+    return chain.from_iterable([name] * height for name, height in runs)
+
+
+def fibonacci(most: int) -> tuple[int, ...]:
+    """Fibonacci's numbers 1, 1, 2, 3, 5 ... up to ``most``."""
+    found = [1, 1]
+    while (following := found[-1] + found[-2]) <= most:
+        found.append(following)
+    return tuple(found)
+
+
+def _numbers(stripes: Stripes, rows: int) -> Iterator[Run]:
+    """Heights after a number run. Crossing: every other yarn's stripes fall while those between them rise, as in
+    a published blanket (menwhoknit.com node 5908)."""
+    rising = stripes.numbers or fibonacci(stripes.most or FIBONACCI_MOST)
+    falling = rising[::-1]
+    if stripes.run == "crossing":
+        pairs = chain.from_iterable(zip(falling, rising, strict=True))
+        return zip(cycle(stripes.order), cycle(tuple(pairs)), strict=False)
+    run = {"rising": rising, "falling": falling}.get(stripes.run, rising + falling[1:-1])
+    return zip(cycle(stripes.order), cycle(run), strict=False)
+
+
+def _gradual(stripes: Stripes, rows: int) -> Iterator[Run]:
+    """From each yarn to the next, the way from the first to the last shared out evenly."""
+    unit = 2 if stripes.even else 1
+    ways = list(pairwise(stripes.order)) or [(stripes.order[0],) * 2]
+    for (one, other), (start, end) in zip(ways, pairwise(_cuts(rows, len(ways), unit)), strict=True):
+        blocks = max(1, round((end - start) / stripes.block))
+        for index, (low, high) in enumerate(pairwise(_cuts(end - start, blocks, unit)), 1):
+            size = high - low
+            share = unit * round(Fraction(size * index, (blocks + 1) * unit))
+            share = max(min(unit, size), min(share, size - unit))
+            yield one, size - share
+            yield other, share
+
+
+def _cuts(rows: int, parts: int, unit: int) -> list[int]:
+    """Where ``rows`` are cut into ``parts`` as even as multiples of ``unit`` allow."""
+    return [0, *(unit * round(Fraction(rows * i, parts * unit)) for i in range(1, parts)), rows]
+
+
+def _random(stripes: Stripes, rows: int) -> Iterator[Run]:
+    """Drawn stripes; only ``Random.random`` is used, which gives the same numbers on every Python."""
+    from random import Random  # 5 ms, for this kind alone
+
+    draw = Random(stripes.seed)
+    order = tuple(dict.fromkeys(stripes.order))
+    sizes, last = heights(stripes) or (1,), list[str]()
+    while True:
+        recent = last[-min(stripes.apart, len(order) - 1) :] if len(order) > 1 else []
+        free = [name for name in order if name not in recent]
+        last.append(free[int(draw.random() * len(free))])
+        yield last[-1], sizes[int(draw.random() * len(sizes))]
+
+
+def _between(stripes: Stripes, rows: int) -> Iterator[Run]:
+    for index, run in enumerate(_listed(stripes, rows), 1):
+        yield run
+        if stripes.between and index % stripes.every == 0:
+            yield stripes.between, stripes.between_rows
+
+
+def written(plan: Plan, name: str) -> Piece:
+    """The piece called ``name`` as the maker wrote it."""
+    return next(piece for piece in plan.pattern.pieces if piece.name == name)
+
+
+# ------------------------------------------------------------------------------------------ pieces that are sewn
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """Two pieces sewn together along the ends of their rows: ``rows`` that lie side by side from row 1,
+    ``differing`` of them in different yarns; ``shift`` by how many rows the second piece's stripes come too early
+    (negative: too late), None where they meet or no shift helps; ``over`` rows more in the first piece."""
+
+    first: str
+    second: str
+    rows: int
+    differing: int
+    shift: int | None
+    over: int
+
+
+def seamed(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """The pairs of pieces sewn along the ends of their rows, by `faces` or by a seam."""
+    named = {piece.name for piece in plan.pieces}
+    pairs = [(p.faces, p.name) for p in plan.pattern.pieces if p.faces in named and p.faces is not None]
+    for seam in plan.pattern.seams:
+        (one, first), (other, second) = (edge.rpartition(".")[::2] for edge in seam.join)
+        if {one, other} <= named and _row_ends(plan, one, first) and _row_ends(plan, other, second):
+            pairs.append((one, other))
+    kept: dict[frozenset[str], tuple[str, str]] = {}
+    for pair in pairs:
+        if pair[0] != pair[1]:
+            kept.setdefault(frozenset(pair), pair)
+    return tuple(kept.values())
+
+
+def _row_ends(plan: Plan, name: str, edge: str) -> bool:
+    return edge in _ROW_ENDS or (edge == "shoulder" and plan.piece(name).worked == "sideways")
+
+
+def sharing(plan: Plan, name: str) -> set[str]:
+    """The pieces that share one run of stripes with ``name``: sewn to it, at whatever remove, and striped alike."""
+    found, pairs = {name}, seamed(plan)
+    stripes = stripes_of(plan.pattern, written(plan, name))
+    while True:
+        more = {a for pair in pairs if found & set(pair) for a in pair} - found
+        alike = {one for one in more if stripes_of(plan.pattern, written(plan, one)) == stripes}
+        if not alike:
+            return found
+        found |= alike
+
+
+def meetings(plan: Plan) -> tuple[Meeting, ...]:
+    """How the stripes meet on every pair of pieces that are sewn along the ends of their rows."""
+    return tuple(_meeting(plan.piece(one), plan.piece(other)) for one, other in seamed(plan))
+
+
+def _meeting(one: PiecePlan, other: PiecePlan) -> Meeting:
+    first = [row.colour for row in one.courses]
+    second = [row.colour for row in other.courses]
+    rows = min(len(first), len(second))
+    differing = sum(a != b for a, b in zip(first, second, strict=False))
+    shift = _shift(first, second, rows // 2) if differing else None
+    return Meeting(one.name, other.name, rows, differing, shift, len(first) - len(second))
+
+
+def _shift(first: list[str | None], second: list[str | None], most: int) -> int | None:
+    """By how many rows ``second`` comes too early (negative: too late) for ``first``; None where no shift of at
+    most ``most`` rows brings all the rows that then lie side by side together."""
+    for size in range(1, most + 1):
+        for shift in (size, -size):
+            early, late = (second, first[shift:]) if shift > 0 else (first, second[-shift:])
+            if all(a == b for a, b in zip(early, late, strict=False)):
+                return shift
+    return None
+
+
+def lines(plan: Plan) -> list[str]:
+    """Where stripes do not meet at a seam, and yarns that no row uses, in makers' words."""
+    told = list(chain.from_iterable(_told(plan, meeting) for meeting in meetings(plan)))
+    used = {row.colour for piece in plan.pieces for row in piece.rows}
+    for yarn in plan.pattern.yarns:
+        if yarn.name not in used:
+            told.append(f"{yarn.name} is in no row: leave it out, or add it to the order of the stripes")
+    return told
+
+
+def _told(plan: Plan, meeting: Meeting) -> Iterator[str]:
+    one, other = meeting.first, meeting.second
+    if meeting.differing:
+        words = f"{one} and {other}: the stripes do not meet in {meeting.differing} of the {meeting.rows} rows"
+        if meeting.shift is not None:
+            early = "early" if meeting.shift > 0 else "late"
+            words += f"; those of {other} come {abs(meeting.shift)} {_rows(meeting.shift)} too {early}"
+            begin = written(plan, other).stripes_begin - meeting.shift
+            words += f" (stripes_begin = {begin} there would mend it)" if begin >= 1 else ""
+        yield words
+    if meeting.over:
+        longer = one if meeting.over > 0 else other
+        yield (
+            f"{one} and {other}: {longer} has {abs(meeting.over)} {_rows(meeting.over)} more, so past row "
+            f"{meeting.rows} there is no stripe to meet"
+        )
+
+
+def _rows(count: int) -> str:
+    return "row" if abs(count) == 1 else "rows"
