@@ -130,6 +130,7 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
 @click.option("--size", type=click.Choice(POST_SIZES), help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
 @click.option("--at", type=click.Choice(["left", "right"]), help="The edge of the close-up.")
+@click.option("--flat", is_flag=True, help="Write every symbol into the SVG, for programs that know no references.")
 @_looks
 def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""

@@ -28,7 +28,7 @@ from turnchain.pages import overview as page
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.sheets import Printed, pages, picture
 from turnchain.reading import read_file
-from turnchain.scene import Scene
+from turnchain.scene import Scene, flattened
 from turnchain.terms import LANGUAGE
 from turnchain.writers import BY_ENDING
 from turnchain.writers.files import replaced
@@ -117,7 +117,7 @@ def alt_text(scene: Scene) -> bytes:
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """One chart as asked for: of ``piece``, ``width`` px wide, ``short``, in a ``size`` for posting, or a close-up of
-    the rows of ``detail`` at the edge ``at``."""
+    the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG."""
 
     piece: str
     look: Look
@@ -126,13 +126,15 @@ class Wanted:
     size: str | None = None
     detail: tuple[int, int] | None = None
     at: Side | None = None
+    flat: bool = False
 
 
 def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     """One chart and, beside it, its alt text; the files written. Raises MakerError."""
     plan = planned(source)
     _check_piece(plan, source, wanted.piece)
-    return _write(output, _wanted_scene(plan, wanted))
+    scene = _wanted_scene(plan, wanted)
+    return _write(output, flattened(scene) if wanted.flat and output.suffix.lower() == ".svg" else scene)
 
 
 def make_stripes(source: Path, piece: str | None, output: Path, width: int | None, look: Look) -> list[Path]:

@@ -9,8 +9,8 @@ Painting is in order: later items cover earlier ones. A *definition* is drawn in
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias, cast
 
 from turnchain.numbers import rounded
 
@@ -128,3 +128,34 @@ def arrow(tail: tuple[float, float], tip: tuple[float, float], barb: float) -> S
     ]
     shaft = [(rounded(x), rounded(y)) for x, y in (tail, tip)]
     return (*polyline(shaft), *polyline([wings[0], shaft[1], wings[1]]))
+
+
+def flattened(scene: Scene) -> Scene:
+    """The same picture without definitions: every use written out where it stands, for programs that know no uses."""
+    items = tuple(_written_out(scene, item, 0.0, 0.0, INK) for item in scene.items)
+    return replace(scene, definitions={}, items=items)
+
+
+def _written_out(scene: Scene, item: Item, x: float, y: float, ink: str) -> Item:
+    """``item`` moved by (``x``, ``y``) px, its uses as groups of what they show, in ``ink``."""
+    match item:
+        case Use():
+            own = ink if item.ink == INK else item.ink
+            inner = scene.definitions[item.name]
+            return Group(tuple(_written_out(scene, one, x + item.x, y + item.y, own) for one in inner))
+        case Group():
+            return replace(item, items=tuple(_written_out(scene, one, x, y, ink) for one in item.items))
+        case Text():
+            colour = ink if item.colour == INK else item.colour
+            return replace(item, x=rounded(item.x + x), y=rounded(item.y + y), colour=colour)
+    fill, stroke = (ink if colour == INK else colour for colour in (item.fill, item.stroke))
+    return replace(item, steps=_moved(item.steps, x, y), fill=fill, stroke=stroke)
+
+
+def _moved(steps: Steps, x: float, y: float) -> Steps:
+    """``steps`` moved by (``x``, ``y``)."""
+    made: list[Step] = []
+    for letter, *numbers in cast("tuple[tuple[str, *tuple[float, ...]], ...]", steps):
+        places = (rounded(number + (y if index % 2 else x)) for index, number in enumerate(numbers))
+        made.append(cast(Step, (letter, *places)))
+    return tuple(made)

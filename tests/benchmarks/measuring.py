@@ -8,13 +8,11 @@ import statistics
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-#: A process that takes longer than this (s of processor time) is ended and counts as "over" it.
-LIMIT = 150
-#: What takes longer than this (s) is run only once.
+#: What takes longer than this (s of processor time) is run only once.
 LONG = 10
 
 
@@ -31,11 +29,19 @@ class Cost:
     failed: str = ""
 
 
-def cost(command: Sequence[str | Path], made: Path | None = None, runs: int = 3) -> Cost:
+@dataclass(frozen=True)
+class Asked:
+    """How to measure: ``runs`` of each command, ended after ``limit`` s of processor time."""
+
+    runs: int
+    limit: int
+
+
+def cost(command: Sequence[str | Path], made: Path | None, asked: Asked) -> Cost:
     """The median cost of ``command``, which writes the file ``made``."""
-    costs = [_once(command, made)]
+    costs = [_once(command, made, asked.limit)]
     if not costs[0].failed and costs[0].cpu < LONG:
-        costs += [_once(command, made) for _ in range(runs - 1)]
+        costs += [_once(command, made, asked.limit) for _ in range(asked.runs - 1)]
     return Cost(
         statistics.median(each.cpu for each in costs),
         statistics.median(each.wall for each in costs),
@@ -50,10 +56,13 @@ def python(code: str, *arguments: str | Path) -> list[str | Path]:
     return [sys.executable, "-c", code, *arguments]
 
 
-def _once(command: Sequence[str | Path], made: Path | None) -> Cost:
+def _once(command: Sequence[str | Path], made: Path | None, limit: int) -> Cost:
     if made:
         made.unlink(missing_ok=True)
-    limited: Callable[[], None] = lambda: resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT + 5))  # noqa: E731
+
+    def limited() -> None:
+        resource.setrlimit(resource.RLIMIT_CPU, (limit, limit + 5))
+
     start = time.monotonic()
     process = subprocess.Popen(
         list(map(str, command)), stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, preexec_fn=limited
@@ -64,8 +73,8 @@ def _once(command: Sequence[str | Path], made: Path | None) -> Cost:
     process.returncode = os.waitstatus_to_exitcode(status)
     failed = ""
     if process.returncode or (made and not made.exists()):
-        over = used.ru_utime + used.ru_stime >= LIMIT - 1
-        failed = f"over {LIMIT} s" if over else (said.splitlines() or [f"exit code {process.returncode}"])[-1]
+        over = used.ru_utime + used.ru_stime >= limit - 1
+        failed = f"over {limit} s" if over else (said.splitlines() or [f"exit code {process.returncode}"])[-1]
     return Cost(
         used.ru_utime + used.ru_stime,
         time.monotonic() - start,

@@ -1,6 +1,6 @@
 """How fast charts are made, beside general renderers that draw the same SVG.
 
-    python tests/benchmarks/run.py [--runs 3] [--only small medium] [-o table.md]
+    python tests/benchmarks/run.py [--runs 3] [--limit 600] [--only small medium] [-o table.md]
 
 Needs turnchain to be installed; librsvg's rsvg-convert, the resvg_py package (extra "bench") and cairosvg are
 measured where they are to be had. Prints Markdown. Not part of the tests, and nothing here fails for being slow:
@@ -19,7 +19,7 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from measuring import Cost, cost, python
+from measuring import Asked, Cost, cost, python
 from patterns import GROWING, PANELS, Panel, written
 
 CASES = Path(__file__).parent.parent / "cases"
@@ -55,7 +55,7 @@ print(time.process_time() - start)
 
 FAIR = """
 **Like for like:** every figure is a whole process, from its start to the finished file, in seconds of processor
-time (median of three; once where it takes over 10 s, and ended after 150 s) and MB at the peak; the general
+time (median of three; once where it takes over 10 s) and MB at the peak; the general
 renderers draw the SVG that turnchain wrote, to as many px.
 
 **Not like for like:** turnchain starts from the pattern file and plans the stitches, the others start from the
@@ -70,19 +70,20 @@ def main() -> None:
     """Measures and prints."""
     arguments = argparse.ArgumentParser(description=(__doc__ or "").split("\n", 1)[0])
     arguments.add_argument("--runs", type=int, default=3)
+    arguments.add_argument("--limit", type=int, default=600, help="s of processor time after which one is ended")
     arguments.add_argument("--only", nargs="+", choices=[*PANELS, "growth", "start"], help="measure only these")
     arguments.add_argument("-o", "--output", type=Path, help="write the tables here as well")
     asked = arguments.parse_args()
     wanted = asked.only or [*PANELS, "growth", "start"]
     output = asked.output.open("w") if asked.output else None
     with tempfile.TemporaryDirectory() as folder:
-        for line in _report(wanted, Path(folder), asked.runs):
+        for line in _report(wanted, Path(folder), Asked(asked.runs, asked.limit)):
             print(line, flush=True)
             if output:
                 print(line, file=output, flush=True)
 
 
-def _report(wanted: list[str], folder: Path, runs: int) -> Iterator[str]:
+def _report(wanted: list[str], folder: Path, asked: Asked) -> Iterator[str]:
     yield f"# turnchain beside general renderers, {platform.machine()}, Python {platform.python_version()}\n"
     yield from (f"- not measured, since it is not installed: {name}" for name in _missing())
     yield FAIR
@@ -91,14 +92,14 @@ def _report(wanted: list[str], folder: Path, runs: int) -> Iterator[str]:
         yield "| chart | to | ours: s, MB, size | librsvg | resvg | cairosvg | ours : fastest |"
         yield "|---|---|---|---|---|---|---|"
         for name, panel in panels.items():
-            yield from _panel(name, panel, folder, runs)
+            yield from _panel(name, panel, folder, asked)
     if "growth" in wanted:
         yield "\n| dc | plan | SVG | PNG 9933 px wide | PDF, A0 sheets |\n|---|---|---|---|---|"
         for name, panel in GROWING.items():
-            yield _growth(name, panel, folder, runs)
+            yield _growth(name, panel, folder, asked)
     if "start" in wanted:
         yield "\n| to start | s, MB |\n|---|---|"
-        yield from _start(folder, runs)
+        yield from _start(folder, asked)
 
 
 def _missing() -> list[str]:
@@ -110,38 +111,38 @@ def _turnchain(*words: str | Path) -> list[str | Path]:
     return [Path(sys.executable).with_name("turnchain"), *words]
 
 
-def _chart(pattern: Path, made: Path, width: int, runs: int) -> Cost:
+def _chart(pattern: Path, made: Path, width: int, asked: Asked) -> Cost:
     command = _turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width))
-    return cost(command, made, runs)
+    return cost(command, made, asked)
 
 
-def _panel(name: str, panel: Panel, folder: Path, runs: int) -> Iterator[str]:
+def _panel(name: str, panel: Panel, folder: Path, asked: Asked) -> Iterator[str]:
     pattern = written(panel, folder, name)
     label = f"{name}: {panel.rows} x {panel.clusters}, {panel.dc:,} dc"
-    yield _row(label, "plan", cost(python(PLAN, pattern), None, runs), {})
+    yield _row(label, "plan", cost(python(PLAN, pattern), None, asked), {})
     for width in (SMALL_WIDTH, A0_WIDTH):
         drawing, picture = folder / f"{name}-{width}.svg", folder / f"{name}-{width}.png"
-        ours = _chart(pattern, drawing, width, runs)
+        ours = _chart(pattern, drawing, width, asked)
         yield _row(label, f"SVG, {width} px wide", ours, {})
         if ours.failed:
             continue
-        others = _renderers(drawing, folder, runs)
-        yield _row(label, f"PNG, {width} px wide", _chart(pattern, picture, width, runs), others)
+        others = _renderers(drawing, folder, asked)
+        yield _row(label, f"PNG, {width} px wide", _chart(pattern, picture, width, asked), others)
     for to, made in {"PNG, A0 at 300 dpi": folder / f"{name}-a0.png", "PDF, A0": folder / f"{name}-a0.pdf"}.items():
-        ours = cost(_turnchain("print", pattern, "--piece", "panel", "--paper", "A0", "-o", made), made, runs)
+        ours = cost(_turnchain("print", pattern, "--piece", "panel", "--paper", "A0", "-o", made), made, asked)
         other: dict[str, Cost] = {}
         if made.suffix == ".pdf" and importlib.util.find_spec("cairosvg"):
             theirs = folder / "theirs.pdf"
-            other["cairosvg"] = cost(python(CAIRO_PDF, folder / f"{name}-{A0_WIDTH}.svg", theirs), theirs, runs)
+            other["cairosvg"] = cost(python(CAIRO_PDF, folder / f"{name}-{A0_WIDTH}.svg", theirs), theirs, asked)
         yield _row(label, to, ours, other)
     poster = folder / f"{name}-poster.pdf"
     command = _turnchain("print", pattern, "--piece", "panel", "--paper", "A4", "--poster", "-o", poster)
-    yield _row(label, "PDF, A4 poster", cost(command, poster, runs), {})
+    yield _row(label, "PDF, A4 poster", cost(command, poster, asked), {})
     if (folder / f"{name}-{A0_WIDTH}.png").exists():
         yield _floor(label, folder / f"{name}-{A0_WIDTH}.png")
 
 
-def _renderers(drawing: Path, folder: Path, runs: int) -> dict[str, Cost]:
+def _renderers(drawing: Path, folder: Path, asked: Asked) -> dict[str, Cost]:
     """What the general renderers take to draw ``drawing``."""
     made = folder / "theirs.png"
     commands: dict[str, list[str | Path]] = {}
@@ -151,7 +152,7 @@ def _renderers(drawing: Path, folder: Path, runs: int) -> dict[str, Cost]:
         commands["resvg"] = python(RESVG_PNG, drawing, made)
     if importlib.util.find_spec("cairosvg"):
         commands["cairosvg"] = python(CAIRO_PNG, drawing, made)
-    return {name: cost(command, made, runs) for name, command in commands.items()}
+    return {name: cost(command, made, asked) for name, command in commands.items()}
 
 
 def _row(label: str, to: str, ours: Cost, others: dict[str, Cost]) -> str:
@@ -178,24 +179,24 @@ def _floor(label: str, picture: Path) -> str:
     return f"| {label} | the limit: copying and deflating those px | {seconds} | | | | |"
 
 
-def _growth(name: str, panel: Panel, folder: Path, runs: int) -> str:
+def _growth(name: str, panel: Panel, folder: Path, asked: Asked) -> str:
     pattern = written(panel, folder, name)
     drawing, picture, sheets = (folder / f"growth.{ending}" for ending in ("svg", "png", "pdf"))
-    plan = cost(python(PLAN, pattern), None, runs)
-    charts = [_chart(pattern, made, A0_WIDTH, runs) for made in (drawing, picture)]
+    plan = cost(python(PLAN, pattern), None, asked)
+    charts = [_chart(pattern, made, A0_WIDTH, asked) for made in (drawing, picture)]
     paper = _turnchain("print", pattern, "--piece", "panel", "--paper", "A0", "--poster", "-o", sheets)
-    costs = [plan, *charts, cost(paper, sheets, runs)]
+    costs = [plan, *charts, cost(paper, sheets, asked)]
     return f"| {name}: {panel.dc:,} | {' | '.join(map(_shown, costs))} |"
 
 
-def _start(folder: Path, runs: int) -> Iterator[str]:
+def _start(folder: Path, asked: Asked) -> Iterator[str]:
     case = CASES / "heron_top.toml"
-    yield f"| python -c pass | {_shown(cost(python('pass'), None, runs))} |"
+    yield f"| python -c pass | {_shown(cost(python('pass'), None, asked))} |"
     if case.exists():
-        yield f"| turnchain check, {case.name} | {_shown(cost(_turnchain('check', case), None, runs))} |"
+        yield f"| turnchain check, {case.name} | {_shown(cost(_turnchain('check', case), None, asked))} |"
         made = folder / "made"
-        yield f"| turnchain make, {case.name} | {_shown(cost(_turnchain('make', case, '-o', made), None, runs))} |"
-    yield f"| turnchain --help | {_shown(cost(_turnchain('--help'), None, runs))} |"
+        yield f"| turnchain make, {case.name} | {_shown(cost(_turnchain('make', case, '-o', made), None, asked))} |"
+    yield f"| turnchain --help | {_shown(cost(_turnchain('--help'), None, asked))} |"
 
 
 if __name__ == "__main__":

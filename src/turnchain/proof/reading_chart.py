@@ -384,9 +384,18 @@ class _Chart:
         for one in self.done:
             places = [self._edges(one)[0], self._edges(one)[1], *self._centres(one)]
             wanted = [one.course.left.at, one.course.right.at, *one.course.centres]
-            for x, at in zip(places, wanted, strict=True):
-                if abs(x - left - (at - first.course.left.at) * half) > 0.2 * half:
-                    raise UnreadableChart(f"row {one.line.level}: a symbol lies beside its place")
+            beside = [abs(x - left - (at - first.course.left.at) * half) > 0.2 * half
+                      for x, at in zip(places, wanted, strict=True)]
+            if any(beside) or not self._extras_between(one):
+                raise UnreadableChart(f"row {one.line.level}: a symbol lies beside its place")
+
+    @staticmethod
+    def _extras_between(one: _Tops) -> bool:
+        """Whether each extra dc lies half way between the edge stitch and the first of the cluster."""
+        tops = [(spot.what, x) for spot, x in zip(one.course.spots, one.xs, strict=True) if x is not None]
+        around = zip(tops, tops[1:], tops[2:], strict=False)
+        extras = [(a, x, b) for (_, a), (what, x), (_, b) in around if what == "extra"]
+        return all(abs(x - (a + b) / 2) < 0.2 * abs(b - a) for a, x, b in extras)
 
     @staticmethod
     def _edges(one: _Tops) -> tuple[float, float]:
@@ -471,7 +480,8 @@ class _Row:
         new = self.line.along(self.line.post.foot[0])
         apart = [b - a for a, b in pairwise(places)]
         mean = abs(new - self.line.along(old)) / len(xs)
-        if min(apart) < 0.4 * mean or max(apart) > 1.6 * mean:
+        ends = max(abs(places[0] - min(self.line.along(old), new)), abs(places[-1] - max(self.line.along(old), new)))
+        if min(apart) < 0.4 * mean or max(apart) > 1.6 * mean or ends > 0.4 * mean:
             raise UnreadableChart(f"row {self.line.level}: {what} that do not lead to the turning chain")
 
     def _along_of(self, nth: int) -> float:
@@ -605,6 +615,7 @@ class _Row:
         for mark, gap in zip(self.line.dcs, self.gaps, strict=True):
             if self.on_chain and self.below is not None and self._at_boundary(mark.foot):
                 self.number += gap
+                refuse(abs(mark.foot[0] - mark.head[0]) > 0.2 * self.chart.rise, "a foot on a chain beside its head")
             same = last is not None and _length(_between(last, mark.foot)) < 0.05
             found.append(found[-1] if same else self._place(mark.foot))
             last = mark.foot
