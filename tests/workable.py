@@ -90,7 +90,7 @@ class Row:
         nth = self.put("tch", into, target)
         self.met.append(("post", nth))
         if spaced and self.g == 0:
-            extra = self.put("dc", into, target + (into == "foundation"))
+            extra = self.put("dc", into, target + (into in ("foundation", "own")))
             self.met += [("extra", extra), ("space", None)]
         elif spaced:
             self.met.append(("space", nth))  # the gap's chain belongs to the turning chain

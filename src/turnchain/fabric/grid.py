@@ -174,7 +174,7 @@ class _RowWriter:
         self.put(Symbol.TURNING_CHAIN, self.start.at, foot, into, target)
         if self.start.kind == "spaced" and self.grid.closed:
             head = self.grid.gap_at(self.start, self.row.starts)
-            if into is Into.FOUNDATION:
+            if into in (Into.FOUNDATION, Into.OWN_CHAIN):  # each dc on a chain has its own
                 self.put(Symbol.DC, head, head, into, target + 1)
             else:
                 self.put(Symbol.DC, head, foot, into, target)
