@@ -10,6 +10,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
@@ -21,8 +22,10 @@ from nightly import planned_at, unproved, walk_at
 from turnchain.cli import cli
 from turnchain.fabric.plan import Plan
 from turnchain.making import planned
+from turnchain.pattern import Fabric, Pattern, Piece, Swatch
+from turnchain.planning.planner import plan_pattern
 from turnchain.proof import following as f
-from turnchain.proof import proving, working
+from turnchain.proof import proving, reading_chart, working
 from turnchain.proof.working import Below, Course, Craft, OnChain, Unworkable, Work
 from turnchain.wording import words
 
@@ -132,6 +135,37 @@ def test_a_plan_that_is_not_what_is_told_is_found() -> None:
     ):
         found = proving.words_of(replace(plan, pieces=(kerchief, other)), "US", text)
         assert any(what in reason for reason in found.reasons or ()), what
+
+
+# ------------------------------------------------------------------------------- what was found by proving
+
+
+@cache
+def stepping_out(gap: int) -> Plan:
+    """A piece that steps out twice, from an edge without a gap and from one with it, in a fabric of ``gap`` chains."""
+    swatch = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
+    reach = tuple((Fraction(height), Fraction(wide)) for height, wide in ((0, 4), (5, 4), (5, 13), (9, 13)))
+    straight = ((Fraction(0), Fraction(4)), (Fraction(9), Fraction(4)))
+    piece = Piece("p", left_outline=straight, right_outline=reach)
+    return plan_pattern(Pattern("P", (swatch,), (piece,), Fabric(3, gap)))
+
+
+@pytest.mark.parametrize("gap", [0, 1])
+def test_each_dc_of_a_step_out_has_a_chain_of_its_own(gap: int) -> None:
+    """The chart once put the extra dc of the closed fabric on the edge stitch's chain, the words on the next; and the
+    new chain was drawn across the heads of the stitches that stand on it."""
+    plan = stepping_out(gap)
+    (piece,) = plan.pieces
+    steps = [row for row in piece.rows if row.right.move == "step_out"]
+    assert [row.right.kind for row in steps] == ["spaced", "flush"]
+    assert proving.prove(plan).reasons == ()
+    drawn = reading_chart.read(proving.svg_of(plan, "p"))
+    for row in steps:
+        _, marks = drawn.rows[row.index]
+        heads = min(mark.head[1] for mark in marks if mark.sign == "dc")
+        feet = max(mark.foot[1] for mark in marks if mark.sign == "dc")
+        low = sum(mark.sign == "lying" and mark.head[1] > (heads + feet) / 2 for mark in marks)
+        assert low == row.counts.ch - gap * (row.clusters - 1 + (row.left.kind == "spaced"))
 
 
 # ------------------------------------------------------------------------------- who knows what

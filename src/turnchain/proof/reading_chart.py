@@ -652,6 +652,9 @@ class _Row:
         return next((nth for nth, place in enumerate(places) if place != places[first]), len(places))
 
     def _extra_there(self, end: int) -> bool:
+        """Whether the first dc (the last: -1) is an extra one; beside a lone cluster on the foundation none can be."""
+        if self.below is None and len(self.line.dcs) == self.craft.cluster + 1:
+            return False
         xs = [self.line.post.head[0], *(mark.head[0] for mark in self.line.dcs)]
         xs = xs if end == 0 else xs[::-1]
         return abs(xs[1] - xs[0]) > 0.75 * abs(xs[2] - xs[1])
