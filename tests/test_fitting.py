@@ -645,7 +645,7 @@ def test_a_planner_with_another_mind_is_caught(
 ) -> None:
     swatch = Swatch(Fraction(4), Fraction(10), Fraction(9), Fraction(10))
     nothing_better(piece, swatch, Fabric())
-    monkeypatch.setattr(f"turnchain.{where}", value)
+    monkeypatch.setattr(f"turnchain.planning.{where}", value)
     with pytest.raises(AssertionError):
         nothing_better(piece, swatch, Fabric())
 

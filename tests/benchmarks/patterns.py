@@ -46,7 +46,7 @@ PANELS = {
     "small": Panel(40, 32),
     "medium": Panel(150, 100),
     "large": Panel(300, 200),
-    "shaped": Panel(300, 275, 50, 125),
+    "shaped": Panel(300, 260, 50, 110),
 }
 #: For growth: from about 10,000 to 3,000,000 dc.
 GROWING = {f"{side} x {side}": Panel(side, side) for side in (58, 183, 577, 1000)}
