@@ -15,7 +15,7 @@ from turnchain.errors import PatternError
 from turnchain.fabric import lattice
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pages.report import report
-from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Swatch
+from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file, read_text
 
@@ -61,6 +61,16 @@ def test_a_true_swatch_changes_nothing() -> None:
     assert edges(after, len(after.rows)) == edges(before, len(before.rows))
     assert after.course is not None
     assert not after.course.changed
+
+
+@pytest.mark.parametrize("kind", ["mirrored", "gradual", "random"])
+def test_worked_rows_keep_their_yarns_in_stripes_that_hang_on_the_rows(kind: str) -> None:
+    order = tuple(yarn.name for yarn in HERON.yarns)
+    striped = replace(HERON, stripes=Stripes(order, (2,), kind=kind))  # type: ignore[arg-type]
+    before = plan_pattern(striped).piece("front")
+    after = plan_pattern(begun(striped, "front", 20, Fraction(6, 5))).piece("front")
+    assert len(after.rows) != len(before.rows)
+    assert [row.colour for row in after.rows[:20]] == [row.colour for row in before.rows[:20]]
 
 
 def test_pieces_not_begun_go_by_what_is_worked() -> None:

@@ -63,7 +63,22 @@ def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
     pieces = tuple(planned[piece.name] for piece in pattern.pieces)
     gauge = mean_gauge(measured) if measured else swatch
     doubtful = tuple(doubts.about_gauge(gauge, pattern.fabric, pattern.units))
-    return coloured(Plan(pattern, gauge, pieces, doubtful), source)
+    plan = coloured(Plan(pattern, gauge, pieces, doubtful), source)
+    return _worked_colours_kept(plan, source) if pattern.progress else plan
+
+
+def _worked_colours_kept(plan: Plan, source: str) -> Plan:
+    """``plan`` with every worked row in the yarn it was worked in: stripes that hang on the number of rows or on the
+    gauge may run otherwise now, but only in what is still to work."""
+    before = plan_pattern(replace(plan.pattern, progress=()), source)
+    worked = {one.piece: one.rows for one in plan.pattern.progress}
+
+    def kept(piece: PiecePlan) -> PiecePlan:
+        done = before.piece(piece.name).rows[: worked.get(piece.name, 0)]
+        rows = [replace(row, colour=old.colour) for row, old in zip(piece.rows, done, strict=False)]
+        return replace(piece, rows=(*rows, *piece.rows[len(rows) :]))
+
+    return replace(plan, pieces=tuple(kept(piece) for piece in plan.pieces))
 
 
 class Unplannable(Exception):
