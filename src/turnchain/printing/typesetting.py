@@ -84,6 +84,7 @@ class Typesetter:
         self.y = margin
         self.anchors: dict[str, tuple[int, str]] = {}
         self.contents: tuple[int, float] | None = None
+        self.listed = 0  # headings that the contents list
         self.theme = style.LIGHT
 
     @property
@@ -98,13 +99,13 @@ class Typesetter:
 
     def set(self, blocks: Sequence[Block]) -> list[Page]:
         """All pages."""
+        self.listed = sum(isinstance(block, Heading) and bool(block.anchor) for block in blocks)
         for index, block in enumerate(blocks):
-            following = blocks[index + 1] if index + 1 < len(blocks) else None
-            self._block(block, following, sum(isinstance(one, Heading) and one.level == 1 for one in blocks))
+            self._block(block, blocks[index + 1] if index + 1 < len(blocks) else None)
         self._fill_contents()
         return [self._page(number, sheet) for number, sheet in enumerate(self.sheets, start=1)]
 
-    def _block(self, block: Block, following: Block | None, chapters: int) -> None:
+    def _block(self, block: Block, following: Block | None) -> None:
         if isinstance(block, Heading):
             self._heading(block, following)
         elif isinstance(block, Words):
@@ -114,9 +115,12 @@ class Typesetter:
         elif isinstance(block, Ledger):
             self._ledger(block)
         else:
-            self._room(chapters * BODY * 1.9 + 4)
+            self._room(self._contents_height())
             self.contents = (len(self.sheets) - 1, self.y)
-            self.y += chapters * BODY * 1.9 + 4
+            self.y += self._contents_height()
+
+    def _contents_height(self) -> float:
+        return self.listed * BODY * 1.9 + 4
 
     def _new(self) -> None:
         self.sheets.append(_Sheet())
@@ -154,6 +158,8 @@ class Typesetter:
             return 2 * block.size * LEADING
         if isinstance(block, Picture):
             return self._size_of(block)[1]
+        if isinstance(block, Contents):
+            return self._contents_height()
         if isinstance(block, Heading):
             return 4 * SIZES[block.level]
         return 4 * BODY
