@@ -76,6 +76,19 @@ def measure(words: str, size: float, weight: Weight = "regular") -> float:
     return size * sum(_glyph(weight, character).advance for character in printable(words))
 
 
+def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
+    """``words`` in lines no wider than ``width``, in the unit of ``size``, where spaces allow it; a longer word stands
+    alone."""
+    lines: list[str] = []
+    for word in words.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and measure(longer, size, weight) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines or [""]
+
+
 def outlines(text: Text) -> Steps:
     """The outlines of ``text`` in scene coordinates, to be filled by the non-zero rule.
 

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from turnchain import style, terms
 from turnchain.drawing import margins
 from turnchain.drawing.folds import Folds, Span
-from turnchain.drawing.key import wrapped
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.margins import Colours
 from turnchain.drawing.sheet import WHOLE, Sheet
@@ -21,6 +20,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.lettering import wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow, polyline, rectangle
 from turnchain.wording import telling

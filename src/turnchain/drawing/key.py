@@ -19,7 +19,7 @@ from turnchain.drawing.stencils import CHAIN, HEAD, Stencils
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side
 from turnchain.fabric.plan import PiecePlan, Row
-from turnchain.lettering import measure
+from turnchain.lettering import measure, wrapped
 from turnchain.numbers import counted, rounded
 from turnchain.pattern import Pattern, Yarn
 from turnchain.scene import Item, Path, Text, Use, Weight, line, rectangle
@@ -119,18 +119,6 @@ class Column:
 
     def _text(self, x: float, y: float, words: str, size: float, colour: str, weight: Weight = "regular") -> None:
         self.items.append(Text(rounded(x), rounded(y), words, rounded(size), colour, weight))
-
-
-def wrapped(words: str, width: float, size: float) -> list[str]:
-    """``words`` in lines no wider than ``width`` px where spaces allow it; a longer word stands alone."""
-    lines: list[str] = []
-    for word in words.split(" "):
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and measure(longer, size) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return lines or [""]
 
 
 def header(

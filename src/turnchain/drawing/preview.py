@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from turnchain import style, terms
+from turnchain import lettering, style, terms
 from turnchain.drawing import key, laying
 from turnchain.drawing.laying import Laid, Measure
 from turnchain.drawing.looks import Look
@@ -204,7 +204,7 @@ def _card(
     for yarn in plan.pattern.yarns:
         if yarn.name not in used:
             continue
-        words = key.wrapped(yarn.name, size + gap, 18 * unit)
+        words = lettering.wrapped(yarn.name, size + gap, 18 * unit)
         if x + size > width - left:
             x, y = left, y + tall + 92 * unit
         colour = colours.of(used[yarn.name])

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from turnchain import style, terms
+from turnchain import lettering, style, terms
 from turnchain.drawing import assembly, drafting, key
 from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
@@ -256,7 +256,7 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
     """Measures that found no room, the seams by their letters and the credit line; and the height of the page."""
     items: list[Item] = []
     for said in untold:
-        for words in key.wrapped(said, WIDTH - 2 * MARGIN - 200, 17):
+        for words in lettering.wrapped(said, WIDTH - 2 * MARGIN - 200, 17):
             items.append(drafting.words((MARGIN, y), words, 17))
             y += 24
         y += 14

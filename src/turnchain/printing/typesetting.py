@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from turnchain import style
-from turnchain.lettering import measure
+from turnchain.lettering import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.paper import Link, Page, View
 from turnchain.scene import Item, Path, Scene, Text, Weight, line, rectangle
@@ -261,18 +261,6 @@ class Typesetter:
             for left, top, right, bottom, anchor in sheet.links
         )
         return Page(self.width, self.height, (*sheet.views, View(own, 1 / PX)), str(number), links)
-
-
-def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
-    """``words`` in lines of at most ``width`` mm, where spaces allow it."""
-    lines: list[str] = []
-    for word in words.split(" "):
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and measure(longer, size, weight) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return lines or [""]
 
 
 def fitted(words: str, width: float, size: float) -> str:
