@@ -27,19 +27,32 @@ def test_new_and_old_files_are_written_whole(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == [file]
 
 
-def test_the_old_file_stands_until_the_end(tmp_path: Path) -> None:
+@pytest.fixture(params=["no name", "a hidden name"])
+def way(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
+    """Both ways in which a file waits; only Linux knows the first."""
+    if request.param == "a hidden name":
+        monkeypatch.delattr(os, "O_TMPFILE", raising=False)
+    elif not hasattr(os, "O_TMPFILE"):
+        pytest.skip("this system knows no files without a name")
+    return str(request.param)
+
+
+def test_the_old_file_stands_until_the_end(way: str, tmp_path: Path) -> None:
     file = tmp_path / "chart.svg"
     file.write_bytes(b"old")
     with replaced(file) as stream:
         stream.write(b"new")
         stream.flush()
         assert file.read_bytes() == b"old"
-        (hidden,) = set(tmp_path.iterdir()) - {file}
-        assert hidden.name.startswith(".")
+        beside = [other.name for other in tmp_path.iterdir() if other != file]
+        assert len(beside) == (way == "a hidden name")
+        assert all(name.startswith(".turnchain-") for name in beside)
+    assert file.read_bytes() == b"new"
+    assert list(tmp_path.iterdir()) == [file]
 
 
 @pytest.mark.parametrize("failure", [ZeroDivisionError, KeyboardInterrupt])
-def test_a_failure_keeps_the_old_file_and_leaves_nothing(failure: type[BaseException], tmp_path: Path) -> None:
+def test_a_failure_keeps_the_old_file_and_leaves_nothing(way: str, failure: type[BaseException], tmp_path: Path) -> None:
     file = tmp_path / "chart.svg"
     file.write_bytes(b"old")
 
@@ -54,7 +67,7 @@ def test_a_failure_keeps_the_old_file_and_leaves_nothing(failure: type[BaseExcep
     assert list(tmp_path.iterdir()) == [file]
 
 
-def test_a_full_disk_is_told_in_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_full_disk_is_told_in_words(way: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def full(_: int) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")
 
@@ -98,7 +111,7 @@ def test_long_names_are_no_trouble(tmp_path: Path) -> None:
     assert file.read_bytes() == b"a"
 
 
-def test_links_and_permissions_stay(tmp_path: Path) -> None:
+def test_links_and_permissions_stay(way: str, tmp_path: Path) -> None:
     file, link = tmp_path / "chart.svg", tmp_path / "link.svg"
     file.write_bytes(b"old")
     file.chmod(0o640)
@@ -110,7 +123,7 @@ def test_links_and_permissions_stay(tmp_path: Path) -> None:
     assert stat.S_IMODE(file.stat().st_mode) == 0o640
 
 
-def test_new_files_get_the_usual_permissions(tmp_path: Path) -> None:
+def test_new_files_get_the_usual_permissions(way: str, tmp_path: Path) -> None:
     (tmp_path / "usual").touch()
     with replaced(tmp_path / "chart.svg"):
         pass

@@ -46,10 +46,11 @@ def once(source: Path) -> Path:
 
 @pytest.fixture
 def folder(once: Path, tmp_path: Path) -> Path:
-    """A folder with older files of the same names."""
+    """A folder with older files of the same names; by its plan it is known as made by turnchain."""
     shutil.copytree(once, tmp_path / "made")
     for file in (tmp_path / "made").iterdir():
-        file.write_bytes(b"old " + file.name.encode())
+        if file.name != "plan.json":
+            file.write_bytes(b"old " + file.name.encode())
     return tmp_path / "made"
 
 
@@ -114,7 +115,7 @@ def failing_page(*_: object) -> str:
 @pytest.mark.parametrize(
     ("spoil", "error"),
     [
-        (lambda patch: patch.setitem(making.BY_ENDING, ".svg", failing_svg), FileError),
+        (lambda patch: patch.setitem(making.BY_ENDING, ".svg", failing_svg), OSError),
         (lambda patch: patch.setattr(page, "overview", failing_page), RuntimeError),
     ],
 )

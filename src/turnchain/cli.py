@@ -1,16 +1,19 @@
 """The command line: arguments in, one call for each command, problems printed.
 
 Results go to standard output, errors to standard error. Exit code 0; 1 for a pattern that cannot be made or a
-file that cannot be written; 2 for wrong use. Imports stand inside the commands, so that each starts quickly.
+file that cannot be written, and for a run that is stopped; 2 for wrong use. Nothing that could upset a terminal
+reaches it. Imports stand inside the commands, so that each starts quickly.
 """
 
 from __future__ import annotations
 
 import os
+import signal
 import sys
 from collections.abc import Callable
+from io import StringIO, TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -88,7 +91,7 @@ def new(file: Path) -> None:
     text = resources.files("turnchain").joinpath("starter.toml").read_bytes()
     with replaced(file) as stream:
         stream.write(text)
-    click.echo(f"{file} is ready. Change what you like, then: turnchain check {file}")
+    _show(f"{file} is ready. Change what you like, then: turnchain check {file}")
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
@@ -118,7 +121,7 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
     """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
     from turnchain.making import make_all
 
-    make_all(file, output, width, _look(**look), lambda path: click.echo(str(path)))
+    make_all(file, output, width, _look(**look), lambda path: _show(str(path)))
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
@@ -142,7 +145,7 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
         raise click.UsageError("--detail and --at go together: say which rows and at which edge")
     rows = None if choices["detail"] is None else _rows(choices["detail"])
     for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
-        click.echo(str(path))
+        _show(str(path))
 
 
 def _ending(output: Path) -> None:
@@ -178,7 +181,7 @@ def stripes(
     look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
     made = make_orders(file, output, width, look) if orders else make_stripes(file, piece, output, width, look)
     for path in made:
-        click.echo(str(path))
+        _show(str(path))
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
@@ -199,9 +202,9 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
     if output is None:
         click.echo(text, nl=False)
         return
-    with replaced(output) as stream:
+    with replaced(output, {file: "the pattern file itself"}) as stream:
         stream.write(text.encode())
-    click.echo(str(output))
+    _show(str(output))
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain page mytop.toml -o mytop.html")
@@ -220,7 +223,7 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     from turnchain.making import make_page
 
     make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
-    click.echo(str(output))
+    _show(str(output))
 
 
 @cli.command(
@@ -253,44 +256,91 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
     if booklet:
         count = print_booklet(file, output, paper, look, None)
-        click.echo(f"{output}: {count} pages")
+        _show(f"{output}: {count} pages")
         return
     if ending == ".png":
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a PNG shows one sheet with one --piece; posters and life size are PDF")
         print_picture(file, output, piece[0], paper, dpi, look)
-        click.echo(str(output))
+        _show(str(output))
         return
     count = print_pages(file, output, Printed(piece, paper, look=look, **choices))
-    click.echo(f"{output}: {count} {'page' if count == 1 else 'pages'}")
+    _show(f"{output}: {count} {'page' if count == 1 else 'pages'}")
 
 
 def main() -> None:
     """Runs the command line; whatever happens, ends with an exit code and words, never a traceback."""
     from turnchain.errors import MakerError
 
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
+            stream.reconfigure(errors="backslashreplace")
+    _hear_stops()
     try:
         cli.main(standalone_mode=False)
-    except click.exceptions.Abort:
-        sys.exit(_say("stopped; nothing was changed", 1))
+    except (click.exceptions.Abort, KeyboardInterrupt):
+        sys.exit(_say("stopped; no file is half written", 1))
     except click.ClickException as error:
-        error.show()
+        words = StringIO()
+        error.show(words)
+        for line in words.getvalue().splitlines():
+            _show(line, err=True)
         sys.exit(error.exit_code)
     except MakerError as error:
         sys.exit(_say(str(error), 1))
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         sys.exit(1)
     except (OSError, MemoryError) as error:
-        sys.exit(_say(f"the machine would not go on: {error}", 1))
+        _drop_output()
+        sys.exit(_say(f"the machine would not go on: {_reason(error)}", 1))
     except Exception as error:
         if os.environ.get("TURNCHAIN_DEBUG"):
             raise
         sys.exit(_say(f"a fault of turnchain itself ({type(error).__name__}: {error}); please report it", 1))
 
 
+def _hear_stops() -> None:
+    """Being told to end, or the terminal closing, ends a run as Ctrl-C does; one that was told to ignore it goes on."""
+
+    def stop(*_: object) -> NoReturn:
+        for number in heard:  # once is enough: nothing may stop the clearing away
+            signal.signal(number, signal.SIG_IGN)
+        raise KeyboardInterrupt
+
+    wanted = [getattr(signal, name, None) for name in ("SIGINT", "SIGTERM", "SIGHUP")]
+    usual = (signal.SIG_DFL, signal.default_int_handler)
+    heard = [number for number in wanted if number is not None and signal.getsignal(number) in usual]
+    for number in heard:
+        signal.signal(number, stop)
+
+
+def _reason(error: OSError | MemoryError) -> str:
+    if isinstance(error, MemoryError):
+        return "it has not enough memory for this"
+    from turnchain.writers.files import REASONS
+
+    return REASONS.get(error.errno or 0, error.strerror or str(error))
+
+
+def _drop_output() -> None:
+    """Lets go of an output that takes nothing, so that Python does not try again at the end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _show(words: str, err: bool = False) -> None:
+    """Prints a line, names of files among it, with every letter that could upset a terminal as an escape."""
+    from turnchain.reading.quoting import printable
+
+    click.echo(printable(words), err=err)
+
+
 def _say(words: str, code: int) -> int:
     """Prints every line of ``words`` as an error; returns ``code``."""
     for line in words.splitlines():
-        click.echo(f"error: {line}", err=True)
+        _show(f"error: {line}", err=True)
     return code
+
+
+if __name__ == "__main__":
+    main()

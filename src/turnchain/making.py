@@ -2,14 +2,16 @@
 
 In: a pattern file and a folder. Out: plan.json; for every piece its charts and close-ups, the stripes, the schematic,
 each as SVG and PNG with its alt text; pattern.md for a blog, beside.html for the making, and index.html that shows
-them all. Either all files are new afterwards or, where anything fails, all old ones stand.
+them all. Either all files are new afterwards or, where anything fails, all old ones stand. Files of the maker's own
+are never replaced: not the pattern, not a symbol, and in a folder that holds no plan of ours nothing at all.
 """
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from turnchain import plan_json
@@ -31,8 +33,9 @@ from turnchain.reading import read_file
 from turnchain.scene import Scene, flattened
 from turnchain.terms import LANGUAGE
 from turnchain.writers import BY_ENDING
-from turnchain.writers.files import replaced
+from turnchain.writers.files import Write, replaced, together
 
+PLAN, INDEX = "plan.json", "index.html"
 STRIPES = "stripes"  # the picture of all pieces as worn
 DETAIL_SIZE = (1080, 1080)
 
@@ -45,22 +48,43 @@ def planned(source: Path) -> Plan:
 def make_all(
     source: Path, folder: Path, width: int | None, look: Look, told: Callable[[Path], None]
 ) -> None:
-    """Makes everything of ``source`` in ``folder``; ``told`` hears of every file as it is ready.
+    """Makes everything of ``source`` in ``folder``; ``told`` hears of every file once all stand in their places.
 
     Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
     """
     plan = planned(source)
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
+    # the plan first, by which the folder is known as ours; the page that shows all the others last
+    files = list(_files(plan, folder, made, look))
+    _check_folder(folder, [path for path, _ in files])
     _prepare(folder)
-    with ExitStack() as waiting:
-        # Renamed in the opposite order: the page that shows all the others comes last.
-        index = waiting.enter_context(replaced(folder / "index.html"))
-        for path, write in _files(plan, folder, made, look):
-            write(waiting.enter_context(replaced(path)))
-            told(path)
-        index.write(page.overview(plan, [(name, scene.words) for name, scene in made]).encode())
-        told(folder / "index.html")
+    with together(_spared(source, look)) as put:
+        for path, write in files:
+            put(path, write)
+    for path, _ in files:
+        told(path)
+
+
+def _check_folder(folder: Path, paths: list[Path]) -> None:
+    """Raises FileError where files would be replaced that are not ours: in a folder without a plan of ours."""
+    if plan_json.is_one(folder / PLAN):
+        return
+    there = [path.name for path in paths if os.path.lexists(path) and not path.is_dir()]
+    if there:
+        listed = ", ".join(there[:3]) + " ..." * (len(there) > 3)
+        raise FileError(
+            f"{folder}: not made by turnchain, but there already: {listed}; nothing was written (give a folder of its "
+            "own, or move these files first)"
+        )
+
+
+def _spared(source: Path, look: Look) -> dict[Path, str]:
+    """The maker's own files, which nothing that is made may replace, with words for each."""
+    from turnchain.drawing import glyphs
+
+    own = {} if look.symbols is None else {look.symbols / f"{name}.svg": "a symbol of yours" for name in glyphs.names()}
+    return {source: "the pattern file itself", **own}
 
 
 def _check_names(names: list[str], source: Path) -> None:
@@ -81,13 +105,14 @@ def _prepare(folder: Path) -> None:
 
 def _files(
     plan: Plan, folder: Path, made: list[tuple[str, Scene]], look: Look
-) -> Iterator[tuple[Path, Callable[..., None]]]:
-    text = plan_json.plan_text(plan)
-    yield folder / "plan.json", lambda stream: stream.write(text.encode())
+) -> Iterator[tuple[Path, Write]]:
+    yield folder / PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
     yield folder / blog.FILE, lambda stream: stream.write(blog.markdown(plan).encode())
     yield folder / beside.FILE, lambda stream: stream.write(beside.page(plan, look).encode())
     for name, scene in made:
         yield from _pictures(folder, name, scene)
+    words = [(name, scene.words) for name, scene in made]
+    yield folder / INDEX, lambda stream: stream.write(page.overview(plan, words).encode())
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
@@ -102,10 +127,10 @@ def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Sce
             yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)
 
 
-def _pictures(folder: Path, name: str, scene: Scene) -> Iterator[tuple[Path, Callable[..., None]]]:
+def _pictures(folder: Path, name: str, scene: Scene) -> Iterator[tuple[Path, Write]]:
     """One scene as every kind of picture, and its alt text."""
     for ending, writer in BY_ENDING.items():
-        yield folder / f"{name}{ending}", lambda stream, write=writer: write(scene, stream)
+        yield folder / f"{name}{ending}", partial(writer, scene)
     yield folder / f"{name}.txt", lambda stream: stream.write(alt_text(scene))
 
 
@@ -134,7 +159,8 @@ def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     plan = planned(source)
     _check_piece(plan, source, wanted.piece)
     scene = _wanted_scene(plan, wanted)
-    return _write(output, flattened(scene) if wanted.flat and output.suffix.lower() == ".svg" else scene)
+    drawn = flattened(scene) if wanted.flat and output.suffix.lower() == ".svg" else scene
+    return _write(output, drawn, _spared(source, wanted.look))
 
 
 def make_stripes(source: Path, piece: str | None, output: Path, width: int | None, look: Look) -> list[Path]:
@@ -142,13 +168,13 @@ def make_stripes(source: Path, piece: str | None, output: Path, width: int | Non
     plan = planned(source)
     if piece is not None:
         _check_piece(plan, source, piece)
-    return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look))
+    return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look), _spared(source, look))
 
 
 def make_page(source: Path, output: Path, look: Look) -> None:
     """The page beside the work. Raises MakerError."""
     text = beside.page(planned(source), look)
-    with replaced(output) as stream:
+    with replaced(output, _spared(source, look)) as stream:
         stream.write(text.encode())
 
 
@@ -159,7 +185,7 @@ def make_orders(source: Path, output: Path, width: int | None, look: Look) -> li
     plan = planned(source)
     if len(plan.pattern.yarns) < 2:
         raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
-    return _write(output, contact_sheet(plan, width or USUAL_WIDTH[WHOLE], look))
+    return _write(output, contact_sheet(plan, width or USUAL_WIDTH[WHOLE], look), _spared(source, look))
 
 
 def _check_piece(plan: Plan, source: Path, piece: str) -> None:
@@ -179,12 +205,19 @@ def _wanted_scene(plan: Plan, wanted: Wanted) -> Scene:
     return chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)
 
 
-def _write(output: Path, scene: Scene) -> list[Path]:
+def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
+    """A picture and its words beside it."""
     writer = BY_ENDING[output.suffix.lower()]
     words = output.with_suffix(".txt")
-    with replaced(words) as text, replaced(output) as stream:
-        writer(scene, stream)
-        text.write(alt_text(scene))
+    if words.exists() and not any(output.with_suffix(ending).exists() for ending in (output.suffix, *BY_ENDING)):
+        # words of ours always stand beside a picture
+        raise FileError(
+            f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
+            "written (give the picture another name, or move that text first)"
+        )
+    with together(spared) as put:
+        put(output, lambda stream: writer(scene, stream))
+        put(words, lambda stream: stream.write(alt_text(scene)))
     return [output, words]
 
 
@@ -197,7 +230,7 @@ def print_pages(source: Path, output: Path, wanted: Printed) -> int:
         _check_piece(plan, source, name)
     names = wanted.names or tuple(piece.name for piece in plan.pieces)
     made = pages(plan, replace(wanted, names=names))
-    with replaced(output) as stream:
+    with replaced(output, _spared(source, wanted.look)) as stream:
         pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
     return len(made)
 
@@ -209,7 +242,7 @@ def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, l
     plan = planned(source)
     _check_piece(plan, source, name)
     scene = picture(plan, name, paper, dpi, look)
-    with replaced(output) as stream:
+    with replaced(output, _spared(source, look)) as stream:
         png.write(scene, stream, dpi)
 
 
@@ -220,6 +253,6 @@ def print_booklet(source: Path, output: Path, paper: str, look: Look, language: 
 
     plan = planned(source)
     made = booklet(plan, paper, look, language)
-    with replaced(output) as stream:
+    with replaced(output, _spared(source, look)) as stream:
         pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
     return len(made)

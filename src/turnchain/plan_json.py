@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 from importlib import resources
+from pathlib import Path
 from typing import Any
 
 from turnchain.fabric.plan import Fit, PiecePlan, Plan, Row
@@ -23,6 +24,18 @@ def plan_text(plan: Plan) -> str:
     pieces = data.pop("pieces")
     head = json.dumps(data, ensure_ascii=False, indent=1).removesuffix("\n}")
     return f'{head},\n "pieces": [\n' + ",\n".join(_piece_text(piece) for piece in pieces) + "\n ]\n}\n"
+
+
+def is_one(path: Path) -> bool:
+    """Whether there is a plan of ours at ``path``; none of other programs begins with these letters."""
+    start = b'{\n "schema": '
+    try:
+        if not path.is_file():
+            return False
+        with path.open("rb") as file:
+            return file.read(len(start)) == start
+    except OSError:
+        return False
 
 
 def plan_data(plan: Plan) -> dict[str, Any]:

@@ -68,9 +68,13 @@ def load(name: str, folder: FilePath | None = None) -> Symbol:
         return parse(name, str(own), _bounded(own))
     shipped = _shipped()
     if not (file := shipped.joinpath(f"{name}.svg")).is_file():
-        names = sorted(entry.name[:-4] for entry in shipped.iterdir() if entry.name.endswith(".svg"))
-        raise MakerError(f"symbol {name!r}: there is no such symbol; there are {', '.join(names)}")
+        raise MakerError(f"symbol {name!r}: there is no such symbol; there are {', '.join(names())}")
     return parse(name, file.name, _bounded(file))
+
+
+def names() -> list[str]:
+    """The names of all symbols there are."""
+    return sorted(entry.name[:-4] for entry in _shipped().iterdir() if entry.name.endswith(".svg"))
 
 
 def parse(name: str, source: str, data: bytes) -> Symbol:
