@@ -264,3 +264,13 @@ def test_seams_named_in_the_file_are_those_that_would_be_assumed() -> None:
     assert stretches(named) == stretches(plan)
     assert not any(seam.assumed for seam in seams.of(named))
     assert all(seam.agrees for seam in seams.of(named))
+
+
+def test_a_seam_at_a_neck_that_the_stitches_have_not_is_told() -> None:
+    """Found by random files: a neck wished for, but less than half a cluster deep, has no edge to be sewn."""
+    neck = Neck(Fraction(3), Fraction(1, 5))
+    front, back = (panel(name, 12, 20, "sideways", neck) for name in ("front", "back"))
+    plan = planned(front, back, joins=(("front.neck", "back.upper"), ("front.first", "back.first")))
+    assert "neck" not in edges.of(plan.piece("front"))
+    assert [seam.one.edge for seam in seams.of(plan)] == ["first"]
+    assert seams.lines(plan)[1:] == ["front.neck cannot be sewn: in this plan there is no such edge"]

@@ -461,6 +461,25 @@ ONE_PROBLEM = [
         'name = "Index"',
         'piece "Index", name: "Index"; must be another name, since a file of this name is made besides the pieces',
     ),
+    # what `make` would refuse must be told when the file is read
+    (
+        'name = "sleeve"',
+        'name = "Stripes"',
+        'piece "Stripes", name: "Stripes"; must be another name, since a picture of this name is made besides the '
+        "pieces",
+    ),
+    (
+        'name = "sleeve"',
+        'name = "Back-short"',
+        'piece "Back-short", name: "Back-short"; must be another name, since a picture of this name is made of piece '
+        '"back"',
+    ),
+    (
+        'name = "sleeve"',
+        'name = "back-row-12-left"',
+        'piece "back-row-12-left", name: "back-row-12-left"; must be another name, since a picture of this name is '
+        'made of piece "back"',
+    ),
     (
         'name = "sleeve"',
         'name = "aux"',
@@ -894,6 +913,24 @@ def test_stripes_without_a_yarn() -> None:
     assert problems(GOOD[:start] + GOOD[end:]) == [
         "stripes: stripes without a yarn; each name in the order must be that of a [[yarn]]"
     ]
+
+
+@pytest.mark.parametrize("key", ["swatch", "piece", "yarn"])
+def test_an_empty_list_is_no_table(key: str) -> None:
+    """Found by random slips: an empty list of swatches had no gauge to be computed from."""
+    whole = "title = 'x'\nswatch = [{clusters=4, width=10, rows=8, height=10}]\npiece = [{name='a', width=9, length=9}]"
+    kept = [line for line in whole.splitlines() if not line.startswith(key)]
+    assert problems("\n".join([*kept, f"{key} = []"])) == [f"{key}: []; must be tables that begin with [[{key}]]"]
+
+
+def test_stash_stripes_with_yarns_whose_names_are_odd() -> None:
+    """Found by random slips: a yarn's stock was looked for by the name as it is written, blanks and all."""
+    stash = swapped('order = ["Reed", "Silt"]', 'kind = "stash"')
+    stash = swapped("clusters = 10\nwidth = 20", "clusters = 10\nwidth = 20\nweight = 20", stash)
+    named = swapped('name = "Silt"', 'name = "Silt  grey"\nstock = 100', swapped('"Reed"', '"Reed"\nstock = 50', stash))
+    assert problems(named) == []
+    wrong = swapped('name = "Silt  grey"', "name = [1, 2]", named)
+    assert problems(wrong) == ["yarn 2, name: a list; must be text in quotes"]
 
 
 def test_every_problem_is_told_at_once_and_none_twice() -> None:

@@ -34,9 +34,10 @@ def words(
 
 
 def arrow_line(one: Px, other: Px) -> list[Item]:
-    """A line with a solid head at both ends; where it is too short for them, the heads point at it from outside."""
+    """A line with a solid head at both ends; where it is too short for them, the heads point at it from outside. A
+    measure of nothing, as of a neck that is a slit, lies level."""
     long = math.dist(one, other)
-    way = ((other[0] - one[0]) / long, (other[1] - one[1]) / long)
+    way = ((other[0] - one[0]) / long, (other[1] - one[1]) / long) if long else (1.0, 0.0)
     inside = long >= 3 * HEAD_LONG
     reach = 0.0 if inside else 2.2 * HEAD_LONG
     ends = [(one[0] - way[0] * reach, one[1] - way[1] * reach), (other[0] + way[0] * reach, other[1] + way[1] * reach)]

@@ -109,6 +109,8 @@ def _declared(plan: Plan) -> Iterator[_Found]:
     garment = _Garment(plan)
     used: dict[str, int] = {}
     for nth, seam in enumerate(plan.pattern.seams):
+        if any(_lacking(plan, joined) for joined in seam.join):
+            continue
         known = garment.seam(*seam.join)
         if known is not None:
             yield from ((*sides, nth) for sides in known)
@@ -176,6 +178,12 @@ def _next_copy(used: dict[str, int], name: str, piece: PiecePlan) -> int:
     copy = used.get(name, 0)
     used[name] = copy + 1
     return min(copy, piece.count - 1)
+
+
+def _lacking(plan: Plan, joined: str) -> bool:
+    """Whether the plan has no such edge: a neck that is wished for, but less than half a cluster deep."""
+    name, _, edge = joined.rpartition(".")
+    return edge not in edges.of(plan.piece(name))
 
 
 def _line(plan: Plan, joined: str) -> tuple[PiecePlan, EdgeLine]:
@@ -351,18 +359,13 @@ def _between(one: Point, other: Point, along: Fraction, long: Fraction) -> Point
 # ------------------------------------------------------------------------------------------------------ in words
 
 
-def report(plan: Plan) -> list[str]:
-    """The same as ``lines``: kept apart for those who want the seams alone of a report."""
-    return lines(plan)
-
-
 def lines(plan: Plan) -> list[str]:
     """The seams in words: what meets what, how many rows or clusters, how long, what is to be eased in."""
-    seams = of(plan)
-    if not seams:
-        return []
     assumed = assumed_words(plan)
-    return [*([assumed] if assumed else []), *(_told(alike, plan.pattern.units) for alike in grouped(seams))]
+    told = [_told(alike, plan.pattern.units) for alike in grouped(of(plan))]
+    lacking = {name: None for seam in plan.pattern.seams for name in seam.join if _lacking(plan, name)}
+    told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in lacking]
+    return [*([assumed] if assumed else []), *told]
 
 
 def assumed_words(plan: Plan) -> str:

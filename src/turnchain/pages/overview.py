@@ -5,6 +5,7 @@ In: a plan. Out: the text of a page that needs no script, no server and nothing 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from html import escape
 from urllib.parse import quote
@@ -65,7 +66,7 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
 
 
 def _belongs(name: str, piece: PiecePlan) -> bool:
-    return name == piece.name or name.startswith((f"{piece.name}-short", f"{piece.name}-row-"))
+    return re.fullmatch(f"{re.escape(piece.name)}(-short|-row-[0-9]+-(left|right))?", name) is not None
 
 
 def _warning(words: str) -> str:

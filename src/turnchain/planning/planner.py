@@ -18,6 +18,7 @@ from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge, measured_gauge
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Alternative, Course, Edge, PiecePlan, Plan, Row, RowPlan
+from turnchain.numbers import counted
 from turnchain.pattern import Fabric, Pattern, Piece, Progress
 from turnchain.planning import doubts, measuring
 from turnchain.planning.candidates import Candidate, Job, candidates
@@ -101,9 +102,8 @@ def _replanned(
     first = _best(job)
     rows = _rows(job, first, pattern)
     if progress.rows > len(rows):
-        raise Unplannable(
-            f"{progress.rows} rows worked", f"the piece has {len(rows)} rows, in the order worked", "", "progress"
-        )
+        there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
+        raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
     last = rows[progress.rows - 1]
     gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
     original = _piece_plan(job, first, [], pattern)
@@ -151,7 +151,7 @@ def _ranked(job: Job, row_plan: RowPlan) -> list[Candidate]:
         raise Unplannable(
             f"too narrow for rows that are {row_plan}",
             "every row needs room for one cluster",
-            'widen it, or try row_plan = "alike"',
+            "widen it" if row_plan == "alike" else 'widen it, or try row_plan = "alike"',
         )
     return ranked
 

@@ -5,6 +5,7 @@ In: the tables of a file. Out: what is sound of them, and notes of what does not
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from typing import Final, NamedTuple
@@ -132,15 +133,37 @@ def pieces(notes: Notes, file: File, readings: list[Swatch]) -> list[Part]:
     return parts
 
 
+#: The pictures made besides those of single pieces, and those made of a piece besides its chart.
+_PICTURES: Final = ("stripes", "schematic", "as-sewn")
+_PICTURE_OF: Final = re.compile("(?P<piece>.+)-(short|row-[0-9]+-(left|right))")
+
+
 def _check_names(notes: Notes, parts: list[Part]) -> None:
     seen: dict[str, str] = {}
     for piece, _, _, place in parts:
         if not piece.name:
             continue
-        other = seen.setdefault(unicodedata.normalize("NFKC", piece.name).casefold(), place)
+        other = seen.setdefault(_as_file(piece.name), place)
         if other != place:
             allowed = "each piece needs a name of its own, since files are named after pieces"
             notes.say(f"{place}, name", f"{other} has this name too, but for capitals at most", allowed)
+    for piece, _, _, place in parts:
+        if piece.name and (whose := _picture(_as_file(piece.name), seen)):
+            allowed = f"must be another name, since a picture of this name is made {whose}"
+            notes.say(f"{place}, name", told(piece.name), allowed)
+
+
+def _picture(name: str, places: Mapping[str, str]) -> str:
+    """What a picture of this name shows, where there is one besides the charts of pieces."""
+    if name in _PICTURES:
+        return "besides the pieces"
+    of = _PICTURE_OF.fullmatch(name)
+    return f"of {places[of['piece']]}" if of and of["piece"] in places else ""
+
+
+def _as_file(name: str) -> str:
+    """A name as the file systems of all computers compare it."""
+    return unicodedata.normalize("NFKC", name).casefold()
 
 
 def _named(parts: list[Part]) -> dict[str, Part]:

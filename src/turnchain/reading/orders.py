@@ -116,7 +116,7 @@ def check_stash(notes: Notes, stripes: Stripes, file: File, yarns: list[Yarn], k
     if file.swatch and not any("weight" in raw for raw in file.swatch):
         allowed = "stripes from the stash need the weight of a swatch"
         notes.say("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
-    raws = {raw.get("name"): raw for raw in file.yarn or ()}
+    raws = {yarn.name: raw for yarn, raw in zip(yarns, file.yarn or (), strict=True)}
     used = [yarn for yarn in yarns if yarn.name and (not stripes.order or yarn.name in stripes.order)]
     if not known or not used:
         return

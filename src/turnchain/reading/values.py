@@ -318,7 +318,7 @@ def tables(key: str, most: int, single: bool = False) -> Reader[list[Raw]]:
             return [value]
         if isinstance(value, dict):
             raise Refusal(f"must be written [[{key}]], since there may be several", "two brackets each side")
-        if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
+        if not isinstance(value, list) or not value or not all(isinstance(one, dict) for one in value):
             raise Refusal(f"must be tables that begin with [[{key}]]")
         if len(value) > most:
             raise Refusal(f"must be at most {most}", found=f"{len(value)} tables [[{key}]]")
