@@ -262,7 +262,12 @@ def test_a_picture_belongs_to_the_piece_it_is_named_after() -> None:
 )
 def test_no_hint_to_try_what_was_tried(row_plan: str, hint: str) -> None:
     """A piece with rows alike that is too narrow was told to try rows alike."""
-    text = SLIT.replace("1.5", "0.9").replace("0.375", "0.125").replace('"alternate"', f'"{row_plan}"')
+    neck = '{ shoulder = 1, depth = 2, shape = "square" }'
+    text = f"""
+title = "Narrow"
+swatch = [{{ clusters = 4, width = 10, rows = 8, height = 10 }}]
+piece = [{{ name = "strap", width = 2.5, length = 5, row_plan = "{row_plan}", neck = {neck} }}]
+"""
     with pytest.raises(PatternError) as caught:
         plan_pattern(read_text(text, "narrow.toml"))
     assert [problem.hint for problem in caught.value.problems] == [hint]
