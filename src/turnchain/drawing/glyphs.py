@@ -8,6 +8,7 @@ words, never half-drawn.
 from __future__ import annotations
 
 import math
+import os
 import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Callable, Iterable
@@ -62,14 +63,15 @@ def load(name: str, folder: FilePath | None = None) -> Symbol:
         raise MakerError(f"symbol {name!r}: the name of a symbol is made of the letters a to z and _")
     if folder is not None and not folder.is_dir():
         raise MakerError(f"{folder}: there is no such folder of symbols")
-    if folder is not None and (own := folder / f"{name}.svg").exists():
-        if not own.is_file() or own.resolve().parent != folder.resolve():
+    if folder is not None and os.path.lexists(own := folder / f"{name}.svg"):
+        file = FilePath(os.path.realpath(own))
+        if not file.is_file() or file.parent != FilePath(os.path.realpath(folder)):
             raise MakerError(f"{own}: a symbol must be an ordinary file in its folder, not a link out of it")
-        return parse(name, str(own), _bounded(own))
+        return parse(name, str(own), _bounded(file))
     shipped = _shipped()
-    if not (file := shipped.joinpath(f"{name}.svg")).is_file():
+    if not (ours := shipped.joinpath(f"{name}.svg")).is_file():
         raise MakerError(f"symbol {name!r}: there is no such symbol; there are {', '.join(names())}")
-    return parse(name, file.name, _bounded(file))
+    return parse(name, ours.name, _bounded(ours))
 
 
 def names() -> list[str]:

@@ -203,7 +203,7 @@ class File(Table, home="at the top of the file, before the first table"):
 
     title = Key(values.words, 'a pattern needs a title such as title = "Heron Creek top"')
     by = Key(values.line)
-    link = Key(values.line)  # any text: a writer that makes it something to click must look at its scheme
+    link = Key(values.address)
     licence = Key(values.line)
     date = Key(values.date)
     note = Key(values.line)

@@ -6,7 +6,10 @@ makers' words for a file that cannot be read or a text that is no TOML.
 
 from __future__ import annotations
 
+import os
 import re
+import stat
+import time
 import tomllib
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
@@ -19,14 +22,14 @@ Raw: TypeAlias = dict[str, object]  # a table as the TOML reader gives it
 
 MOST_BYTES: Final = 1_000_000
 _KEY_PARTS: Final = 50
+_TRIES: Final = 5  # at a file that is just being saved, a tenth of a second apart
 
 
 def text_of(path: Path) -> tuple[str, str]:
     """The text of the file at ``path``, and its name for messages. FileError where it cannot be read."""
     source = printable(str(path))
     try:
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
+        content = _content(path, source)
     except FileNotFoundError:
         raise FileError(f"{source}: there is no such file{_beside(path)}") from None
     except IsADirectoryError:
@@ -44,6 +47,26 @@ def text_of(path: Path) -> tuple[str, str]:
         line = content.count(b"\n", 0, error.start) + 1
         raise FileError(f"{source}: line {line} is not UTF-8 text; save the file as UTF-8") from None
     return text, source
+
+
+def _content(path: Path, source: str) -> bytes:
+    """What stands in the file at one moment, read once: a byte more than is allowed at most."""
+    for _ in range(_TRIES):
+        with open(path, "rb", opener=_opened) as file:
+            before = os.fstat(file.fileno())
+            if not stat.S_ISREG(before.st_mode):
+                raise FileError(f"{source}: this is a pipe or a device; a pattern is read from an ordinary file")
+            content = file.read(MOST_BYTES + 1)
+            after = os.fstat(file.fileno())
+        if (before.st_size, before.st_mtime_ns) == (after.st_size, after.st_mtime_ns):
+            return content
+        time.sleep(0.1)
+    raise FileError(f"{source}: this file is being written while it is read; try again when it is saved")
+
+
+def _opened(name: str, flags: int) -> int:
+    """Opens at once, also a pipe that nobody writes into."""
+    return os.open(name, flags | getattr(os, "O_NONBLOCK", 0))
 
 
 def tables_of(text: str, source: str) -> Raw:

@@ -27,6 +27,9 @@ Reader: TypeAlias = Callable[[object, Unit], T]
 Point: TypeAlias = tuple[Fraction, Fraction]
 
 MOST_LETTERS: Final = 2000  # in a free text
+MOST_MARKS: Final = 8  # upon one letter: more than any script piles up; common practice, no source
+#: Most file systems take 255 bytes (NAME_MAX of Linux's limits.h); "-row-2000-right.svg" and the like come after.
+MOST_NAME_BYTES: Final = 220
 
 
 class Refusal(ValueError):
@@ -70,6 +73,8 @@ def line(value: object, unit: Unit) -> str:
         raise Refusal(f"must have at most {MOST_LETTERS} letters", found=f"a text of {len(value)} letters")
     if any(_unfit(letter) for letter in value):
         raise Refusal("must have no control characters and none that turn the direction of reading")
+    if _piled(value):
+        raise Refusal(f"must have at most {MOST_MARKS} marks upon one letter")
     return " ".join(value.split())
 
 
@@ -77,13 +82,35 @@ def _unfit(letter: str) -> bool:
     """Whether a letter could hide or turn what is printed, or may not stand in XML."""
     kind = unicodedata.category(letter)
     turns = "\u202a" <= letter <= "\u202e" or "\u2066" <= letter <= "\u2069"
-    return turns or kind == "Cs" or (kind == "Cc" and letter not in "\t\r\n") or letter in "\ufffe\uffff"
+    no_letter = ord(letter) & 0xFFFE == 0xFFFE or "\ufdd0" <= letter <= "\ufdef"
+    return turns or no_letter or kind == "Cs" or (kind == "Cc" and letter not in "\t\r\n")
+
+
+def _piled(text: str) -> bool:
+    """Whether marks are piled up so high that they would cover the lines above."""
+    if text.isascii():
+        return False
+    pile = 0
+    for letter in text:
+        pile = pile + 1 if unicodedata.category(letter)[0] == "M" else 0
+        if pile > MOST_MARKS:
+            return True
+    return False
 
 
 def words(value: object, unit: Unit) -> str:
     """Free text that says something."""
     if not (text := line(value, unit)):
         raise Refusal("must not be empty")
+    return text
+
+
+def address(value: object, unit: Unit) -> str:
+    """Where a pattern is found; where it names a way to get there, that of web pages, since programs make it a link."""
+    text = line(value, unit)
+    scheme = re.match(r"\s*([a-z][a-z0-9+.-]*):", text, re.IGNORECASE)
+    if scheme and scheme[1].lower() not in ("http", "https"):
+        raise Refusal("must be the address of a page, such as https://example.org/heron")
     return text
 
 
@@ -102,6 +129,9 @@ def file_name(value: object, unit: Unit) -> str:
     name = reference(value, unit)
     if len(name) > MOST_NAME_LETTERS:
         raise Refusal(f"must have at most {MOST_NAME_LETTERS} letters, since files are named after pieces")
+    if len(name.encode()) > MOST_NAME_BYTES:
+        found = f"{len(name.encode())} bytes"
+        raise Refusal(f"must take at most {MOST_NAME_BYTES} bytes, since files are named after pieces", found=found)
     if not all(letter in " -_" or unicodedata.category(letter)[0] in "LMN" for letter in name):
         raise Refusal("must be of letters, digits, spaces, - and _ only, since files are named after pieces")
     if not any(letter.isalnum() for letter in name):

@@ -18,7 +18,6 @@ import os
 import re
 import secrets
 import shutil
-import signal
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -167,15 +166,19 @@ class _Waiting:
 
     def place(self) -> None:
         """Takes its place."""
-        if self.hidden is None:
-            try:
-                self.link(self.target)
-            except OSError:  # some other file came there a moment ago, or the disk knows no links
-                self.hide()
-        if self.hidden is not None:
-            os.replace(self.hidden, self.target)
+        self.placed = True  # said before: a stop may come at any time, and putting back what stands does no harm
+        try:
+            if self.hidden is None:
+                try:
+                    self.link(self.target)
+                    return
+                except OSError:  # some other file came there a moment ago, or the disk knows no links
+                    self.hide()
+            os.replace(self.hidden or "", self.target)
             self.hidden = None
-        self.placed = True
+        except OSError:
+            self.placed = False
+            raise
 
     def undo(self) -> None:
         """Gives the place back to the old file, or leaves it empty if there was none."""
@@ -197,7 +200,7 @@ class _Batch:
     def __init__(self, spared: Mapping[Path, str]) -> None:
         self.spared = spared
         self.files: list[_Waiting] = []
-        self.locks: dict[Path, int] = {}
+        self.locks: dict[Path, int | None] = {}  # None: that folder cannot be locked
 
     def opened(self, path: Path) -> _Waiting:
         """A new file that waits for the place of ``path``."""
@@ -247,18 +250,14 @@ class _Batch:
         for file in self.files:
             with _told(file.path):
                 self._ready(file)
-        with _undisturbed():  # a run that is stopped here would leave old and new files side by side
-            try:
-                for file in self.files:
-                    with _told(file.path):
-                        file.place()
-            except BaseException:
-                for file in reversed(self.files):
-                    file.undo()
-                raise
-        for number in self.locks.values():
-            with suppress(OSError):
-                os.fsync(number)
+        try:
+            for file in self.files:
+                with _told(file.path):
+                    file.place()
+        except BaseException:
+            for file in reversed(self.files):
+                file.undo()
+            raise
 
     def _ready(self, file: _Waiting) -> None:
         """Everything that the disk could be too full for, before the first file is replaced."""
@@ -275,6 +274,7 @@ class _Batch:
         try:
             number = os.open(folder, os.O_RDONLY)
         except OSError:  # writing there will tell, if it matters
+            self.locks[folder] = None
             return
         self.locks[folder] = number
         if _locked(number, folder):
@@ -282,15 +282,16 @@ class _Batch:
 
     def end(self) -> None:
         """Closes all files, removes whatever hidden ones are left, and lets go of the folders."""
-        with _undisturbed():
+        try:
             for file in self.files:
                 file.close()
                 for name in (file.hidden, file.backup):
                     if name:
                         with suppress(OSError):
                             name.unlink()
+        finally:  # a stop while names are removed leaves them to the next run, but never the folder locked
             for number in self.locks.values():
-                with suppress(OSError):
+                if number is not None:
                     os.close(number)
 
 
@@ -343,16 +344,3 @@ def _tidy(folder: Path) -> None:
         for name in [entry.name for entry in entries if _LEFT.fullmatch(entry.name)]:
             with suppress(OSError):
                 (folder / name).unlink()
-
-
-@contextmanager
-def _undisturbed() -> Iterator[None]:
-    """No signal stops the block; what comes meanwhile is heard afterwards."""
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM, signal.SIGHUP})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
