@@ -18,7 +18,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
 from turnchain.pattern import Fabric
 from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge
+from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge, micro
 from turnchain.planning.keeping import Kept, Line
 from turnchain.planning.necks import neck_of
 from turnchain.planning.pairs import PATIENCE, fit_pair
@@ -117,6 +117,10 @@ class Job:
         """The wanted reach at every row's top, the curve stretched so that both end together."""
         return tuple(curve.at(self.wish.height * row / rows) for row in range(1, rows + 1))
 
+    def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
+        """The same in ``MICRO``-ths of a half pitch."""
+        return tuple(map(micro, self.targets(curve, rows)))
+
     def stretch_cost(self, rows: int) -> int:
         """What it costs that ``rows`` rows are not just as high as wanted."""
         off = (rows * self.gauge.row - self.wish.height) / self.gauge.half
@@ -211,21 +215,20 @@ def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
 def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
     """Panels of counted width, straight or with one edge shaped."""
     wish, half = job.wish, job.gauge.half
+    side: Side = "left" if wish.right.straight else "right"
+    marks = () if wish.straight else job.marks(wish.right if side == "right" else wish.left, rows)
     for width, (_, phase) in product(_counted_widths(job, row_plan), list(job.frames())):
-        off = _micro(abs(width - wish.width / half))
+        off = micro(abs(width - wish.width / half))
         level = (0,) * rows
         if wish.straight:
             if lattice.clusters(0, width, 1, phase) > 0 and lattice.clusters(0, width, 2, phase) > 0:
                 right = (width,) * rows
                 yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
             continue
-        side: Side = "left" if wish.right.straight else "right"
         start = width if side == "right" else 0
-        curve = wish.right if side == "right" else wish.left
-        shaped = curve.scaled(Fraction(1), Fraction(start))
         opposite = 0 if side == "right" else width
         task = EdgeTask(
-            job.targets(shaped, rows),
+            _moved(marks, start * MICRO),
             phase,
             steps_out_at=_start_parity(side),
             start=start,
@@ -244,10 +247,10 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
     """Outlines with one straight edge, which stays where it is."""
     wish = job.wish
     side: Side = "left" if wish.right.straight else "right"
-    targets = job.targets(wish.right if side == "right" else wish.left, rows)
+    marks = job.marks(wish.right if side == "right" else wish.left, rows)
     for _, phase in job.frames():
         task = EdgeTask(
-            targets,
+            marks,
             phase,
             _start_parity(side),
             folded=folded,
@@ -262,13 +265,13 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
 
 def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
     """Both edges alike in every row, about a centre line on a lattice point."""
-    targets = job.targets(job.wish.right, rows)
+    marks = job.marks(job.wish.right, rows)
     for _, phase in job.frames():
 
         def room(row: int, reach: int, phase: int = phase) -> bool:
             return lattice.clusters(-reach, reach, row, phase) > 0
 
-        task = EdgeTask(targets, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"))
+        task = EdgeTask(marks, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"))
         for path in fit_edge(task).values():
             left, right = tuple(-reach for reach in path.reaches), path.reaches
             yield _candidate(job, "alternate", left, right, phase, path)
@@ -278,19 +281,25 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
     """Both edges shaped, each by itself, about a centre line on a lattice point or halfway."""
     wish = job.wish
     missed = int(wish.mirrored_across)
-    for (centre, phase), begun in product(list(job.frames((Fraction(0), Fraction(1, 2)))), (0, 1)):
-        left = job.targets(wish.left.scaled(Fraction(1), -centre), rows)
-        right = job.targets(wish.right.scaled(Fraction(1), centre), rows)
+    left, right = job.marks(wish.left, rows), job.marks(wish.right, rows)
+    for centre, phase in job.frames((Fraction(0), Fraction(1, 2))):
+        off = micro(centre)
         tasks = (
-            EdgeTask(left, phase, _start_parity("left"), folded=folded, kept=job.held("left")),
-            EdgeTask(right, phase, _start_parity("right"), folded=folded, kept=job.held("right")),
+            EdgeTask(_moved(left, -off), phase, _start_parity("left"), folded=folded, kept=job.held("left")),
+            EdgeTask(_moved(right, off), phase, _start_parity("right"), folded=folded, kept=job.held("right")),
         )
-        parities = (begun, (begun + _width_parity(row_plan)) % 2)
-        pair = fit_pair(tasks, parities, _between(phase), job.patience)
-        if pair is not None:
-            lefts = tuple(-reach for reach in pair[0].reaches)
-            path = EdgePath(_sum(pair[0].key, pair[1].key), ())
-            yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
+        apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
+        for begun in (0, 1):
+            parities = (begun, (begun + _width_parity(row_plan)) % 2)
+            pair = fit_pair(tasks, apart, parities, _between(phase), job.patience)
+            if pair is not None:
+                lefts = tuple(-reach for reach in pair[0].reaches)
+                path = EdgePath(_sum(pair[0].key, pair[1].key), ())
+                yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
+
+
+def _moved(marks: tuple[int, ...], off: int) -> tuple[int, ...]:
+    return tuple(mark + off for mark in marks)
 
 
 _NO_COST = Key(0, 0, 0, 0, 0, 0)
@@ -298,10 +307,6 @@ _NO_COST = Key(0, 0, 0, 0, 0, 0)
 
 def _sum(one: Key, other: Key) -> Key:
     return Key(*(a + b for a, b in zip(one, other, strict=True)))
-
-
-def _micro(value: Fraction) -> int:
-    return round(value * MICRO)
 
 
 def _start_parity(side: Side) -> int:
@@ -386,4 +391,4 @@ def _measures(job: Job, worked: tuple[Fraction, Fraction, Fraction] | None) -> M
     if worked is None or wish.shoulder is None or wish.depth is None:
         return Measures()
     wanted = (wish.shoulder, wish.depth, wanted_neck_width(wish))
-    return Measures(*(_micro(abs(given - asked)) for given, asked in zip(worked, wanted, strict=True)))
+    return Measures(*(micro(abs(given - asked)) for given, asked in zip(worked, wanted, strict=True)))

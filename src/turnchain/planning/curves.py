@@ -6,8 +6,10 @@ In: measurements in cm. Out: a ``Curve``, straight between its points, exact. Kn
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
+from operator import itemgetter
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,25 +46,24 @@ class Curve:
 
     def at(self, height: Fraction) -> Fraction:
         """The reach at ``height``; at a jump that below it. Outside the curve its end goes on."""
-        previous = self.points[0]
-        for point in self.points:
-            if point[0] >= height:
-                return _between(previous, point, height)
-            previous = point
-        return previous[1]
+        index = bisect_left(self.points, height, key=_height_of)
+        if index == len(self.points):
+            return self.points[-1][1]
+        return _between(self.points[max(index - 1, 0)], self.points[index], height)
 
     def after(self, height: Fraction) -> Fraction:
         """The reach at ``height``; at a jump that above it."""
-        previous = self.points[-1]
-        for point in reversed(self.points):
-            if point[0] <= height:
-                return _between(point, previous, height)
-            previous = point
-        return previous[1]
+        index = bisect_right(self.points, height, key=_height_of)
+        if index == 0:
+            return self.points[0][1]
+        return _between(self.points[index - 1], self.points[min(index, len(self.points) - 1)], height)
 
     def scaled(self, factor: Fraction, shift: Fraction = Fraction(0)) -> Curve:
         """Every reach times ``factor`` plus ``shift``."""
         return Curve(tuple((height, reach * factor + shift) for height, reach in self.points))
+
+
+_height_of = itemgetter(0)
 
 
 def _between(low: tuple[Fraction, Fraction], high: tuple[Fraction, Fraction], height: Fraction) -> Fraction:

@@ -12,9 +12,10 @@ Costs are whole numbers, so that equal plans compare equal on every machine: a d
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from fractions import Fraction
+from math import isqrt
 from typing import NamedTuple, TypeAlias
 
 MICRO = 10**6
@@ -27,6 +28,9 @@ FORCED_INCREASE_COST = 2
 
 # The search looks this many half pitches to both sides of the curve first, and wider if that proves too narrow.
 FIRST_BAND = 3
+# Before that it looks for paths without steps, no farther off than this: most edges are done then, in a fraction of the
+# time.
+STEPLESS_BAND = 2
 
 
 class Key(NamedTuple):
@@ -80,16 +84,16 @@ class Direction(IntEnum):
 class EdgeTask:
     """One edge to be fitted.
 
-    ``targets``: the wanted reach at the top of every row, in half pitches. ``phase``: makes
+    ``targets``: the wanted reach at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: makes
     ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at this
     edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
     ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the path
     serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before the first
     shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``kept``: the reaches of rows
-    that are worked already; they stay, and cost nothing.
+    that are worked already; they stay, and cost nothing. ``stepless``: no step, in or out, is looked at.
     """
 
-    targets: tuple[Fraction, ...]
+    targets: tuple[int, ...]
     phase: int
     steps_out_at: int | None
     start: int | None = None
@@ -99,6 +103,12 @@ class EdgeTask:
     shoulder: Fraction | None = None
     depth: Fraction | None = None
     kept: Mapping[int, int] = field(default_factory=dict)
+    stepless: bool = False
+
+    @property
+    def parities(self) -> int:
+        """How many parities the first reach may have."""
+        return 1 if self.start is not None or self.kept else 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,36 +124,48 @@ Node: TypeAlias = "tuple[int, Trail]"  # packed key so far, and the reaches so f
 Front: TypeAlias = "list[dict[int, Node]]"  # by direction, by reach
 
 
+def micro(distance: Fraction) -> int:
+    """``distance`` in ``MICRO``-ths."""
+    return round(distance * MICRO)
+
+
 def squared(distance: Fraction) -> int:
     """The cost of standing ``distance`` half pitches off in one row."""
-    return round(distance * MICRO) ** 2
+    return micro(distance) ** 2
 
 
 def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
     """The best path for each parity (0, 1) of the first reach that has one.
 
     The band grows until no path that leaves it could be better: such a path pays at least the square of the
-    band's half width in the row where it is outside.
+    band's half width in the row where it is outside. Nor can one with steps, where one without pays less than a step.
     """
-    targets = [round(target * MICRO) for target in task.targets]
-    held = [reach * MICRO for reach in task.kept.values()]
-    lowest, highest = min(targets + held) // MICRO - 2, -(-max(targets + held) // MICRO) + 2
+    standing = [*task.targets, *(reach * MICRO for reach in task.kept.values())]
+    lowest, highest = min(standing) // MICRO - 2, -(-max(standing) // MICRO) + 2
+    found = _search(replace(task, stepless=True), STEPLESS_BAND, lowest, highest)
     band = FIRST_BAND
+    if _cheaper(task, found, min(STEPLESS_BAND**2, STEP_COST)):
+        return found
     while True:
-        found = _search(task, targets, band, lowest, highest)
-        outside = task.copies * (band * MICRO) ** 2
-        whole = band > highest - lowest
-        wanted = 1 if task.start is not None or task.kept else 2
-        if whole or (len(found) == wanted and all(path.key.cost < outside for path in found.values())):
+        found = _search(task, band, lowest, highest)
+        if band > highest - lowest or _cheaper(task, found, band**2):
             return found
-        band *= 2
+        # what was found is dear: with a band so wide that nothing outside can be cheaper, the next search is the last
+        dearest = max((path.key.cost for path in found.values()), default=0) // (task.copies * MICRO**2)
+        band = isqrt(dearest) + 1 if len(found) == task.parities else 2 * band
 
 
-def _search(task: EdgeTask, targets: list[int], band: int, lowest: int, highest: int) -> dict[int, EdgePath]:
-    rows = len(targets)
+def _cheaper(task: EdgeTask, found: dict[int, EdgePath], others: int) -> bool:
+    """Whether all paths wanted are found, and cost less than any ``others`` can, in squared half pitches."""
+    most = task.copies * others * MICRO**2
+    return len(found) == task.parities and all(path.key.cost < most for path in found.values())
+
+
+def _search(task: EdgeTask, band: int, lowest: int, highest: int) -> dict[int, EdgePath]:
+    rows = len(task.targets)
     last = (rows - 1) // 2 if task.folded else rows
-    costs = row_costs(task, targets, band, lowest, highest, max(last, 1))
-    front = first_row(task, targets, costs[0])
+    costs = row_costs(task, band, lowest, highest, max(last, 1))
+    front = first_row(task, costs[0])
     fronts = {0: front, 1: front} if task.start is not None else {p: _of_parity(front, p) for p in (0, 1)}
     found = {}
     for parity, begun in fronts.items():
@@ -158,16 +180,14 @@ def _search(task: EdgeTask, targets: list[int], band: int, lowest: int, highest:
     return found
 
 
-def row_costs(
-    task: EdgeTask, targets: list[int], band: int, lowest: int, highest: int, last: int
-) -> list[dict[int, int]]:
+def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -> list[dict[int, int]]:
     """For every row to be searched, the packed cost of each reach in its band; a folded row stands for two."""
-    rows = len(targets)
+    rows = len(task.targets)
     costs = []
     for row in range(1, last + 1):
         standing = (row, rows - row) if task.folded and rows > 1 else (row,)
-        reaches = _reaches_of(task, standing, targets, band, lowest, highest)
-        marks = [targets[one - 1] for one in standing if one not in task.kept]
+        reaches = _reaches_of(task, standing, band, lowest, highest)
+        marks = [task.targets[one - 1] for one in standing if one not in task.kept]
         costs.append(
             {
                 reach: sum((reach * MICRO - mark) ** 2 for mark in marks) * task.copies * _COST
@@ -181,25 +201,25 @@ def row_costs(
 
 
 def _reaches_of(
-    task: EdgeTask, standing: tuple[int, ...], targets: list[int], band: int, lowest: int, highest: int
+    task: EdgeTask, standing: tuple[int, ...], band: int, lowest: int, highest: int
 ) -> Iterable[int]:
     """The reaches to be searched for rows that stand alike: the one that is kept, or the band about the curve."""
     kept = {task.kept[row] for row in standing if row in task.kept}
     if kept:
         return kept if len(kept) == 1 else ()
-    marks = [targets[row - 1] for row in standing]
+    marks = [task.targets[row - 1] for row in standing]
     low = max(min(marks) // MICRO - band, lowest)
     return range(low, min(-(-max(marks) // MICRO) + band, highest) + 1)
 
 
-def first_row(task: EdgeTask, targets: list[int], costs: dict[int, int]) -> Front:
+def first_row(task: EdgeTask, costs: dict[int, int]) -> Front:
     """Row 1. Folded, it also answers for the last row, which stands where row 1 began."""
     front: Front = [{}, {}, {}, {}]
     for reach, cost in costs.items():
-        off = 0 if 1 in task.kept else abs(reach * MICRO - targets[0]) * task.copies
+        off = 0 if 1 in task.kept else abs(reach * MICRO - task.targets[0]) * task.copies
         total = cost + off * _WIDTH
-        if task.folded and len(targets) > 1:
-            total += (reach * MICRO - targets[-1]) ** 2 * task.copies * _COST
+        if task.folded and len(task.targets) > 1:
+            total += (reach * MICRO - task.targets[-1]) ** 2 * task.copies * _COST
         front[Direction.UNTOUCHED][reach] = (total, (reach, None))
     return front
 
@@ -214,29 +234,36 @@ def next_row(task: EdgeTask, front: Front, row: int, rows: int, costs: dict[int,
     for reach, node in front[Direction.UNTOUCHED].items():
         if reach in costs:
             made[Direction.UNTOUCHED][reach] = (node[0] + costs[reach], (reach, node[1]))
-    straight = _arrivals(task, front, row, Direction.STRAIGHT)
+    straight, inward, outward = _arrivals(task, front, row)
     for reach, node in straight.items():
         if reach in costs:
             made[Direction.STRAIGHT][reach] = (node[0] + costs[reach], (reach, node[1]))
-    for direction, movers in ((Direction.IN, _inwards), (Direction.OUT, _outwards)):
-        arrivals = _arrivals(task, front, row, direction)
-        for reach, node in movers(task, arrivals, row, rows, costs).items():
-            made[direction][reach] = (node[0] + costs[reach], (reach, node[1]))
+    for direction, moved in (
+        (Direction.IN, _inwards(task, inward, row, rows, costs)),
+        (Direction.OUT, _outwards(task, outward, row, rows, costs)),
+    ):
+        made[direction] = {reach: (node[0] + costs[reach], (reach, node[1])) for reach, node in moved.items()}
     return made
 
 
-def _arrivals(task: EdgeTask, front: Front, row: int, direction: Direction) -> dict[int, Node]:
-    """For every reach of the row below, the best way to stand there before going on in ``direction``."""
+def _arrivals(task: EdgeTask, front: Front, row: int) -> tuple[dict[int, Node], dict[int, Node], dict[int, Node]]:
+    """For every reach of the row below, the best way to stand there before going on straight, in and out."""
     turn = task.copies * (2 if task.folded else 1) * _TURN
+    untouched, straight, inward, outward = front
+    late = turn + _shoulder_error(task, row - 1) * _SHOULDER if untouched else 0
+    return (
+        # straight since row 1 stays UNTOUCHED
+        _best_of(((straight, 0), (inward, turn), (outward, turn))),
+        _best_of(((untouched, late), (straight, turn), (inward, 0), (outward, turn))),
+        _best_of(((untouched, late), (straight, turn), (inward, turn), (outward, 0))),
+    )
+
+
+def _best_of(ways: tuple[tuple[dict[int, Node], int], ...]) -> dict[int, Node]:
+    """For every reach the least of all ways, each with what it costs more; of equals the first."""
     best: dict[int, Node] = {}
-    for came in Direction:
-        if came is Direction.UNTOUCHED:
-            if direction is Direction.STRAIGHT:
-                continue  # straight since row 1 stays UNTOUCHED
-            extra = turn + _shoulder_error(task, row - 1) * _SHOULDER
-        else:
-            extra = 0 if came is direction else turn
-        for reach, (total, trail) in front[came].items():
+    for states, extra in ways:
+        for reach, (total, trail) in states.items():
             known = best.get(reach)
             if known is None or total + extra < known[0]:
                 best[reach] = (total + extra, trail)
@@ -263,7 +290,7 @@ def _inwards(
     pay = task.copies * _COST * MICRO**2
     forced = pay * (FORCED_DECREASE_COST + (FORCED_INCREASE_COST if task.folded else 0))
     step = pay * STEP_COST * (2 if task.folded else 1)
-    steps = not task.folded or _starts_here(task, rows - row + 1)
+    steps = not task.stepless and (not task.folded or _starts_here(task, rows - row + 1))
     best_above: list[Node | None] = [None, None]  # over reaches from reach + 2 upwards, by parity
     for reach in sorted(range(min(costs, default=0), max(below, default=0)), reverse=True):
         if reach + 2 in below:
@@ -290,7 +317,7 @@ def _outwards(
     pay = task.copies * _COST * MICRO**2
     forced = pay * (FORCED_INCREASE_COST + (FORCED_DECREASE_COST if task.folded else 0))
     step = pay * STEP_COST * (2 if task.folded else 1)
-    steps = _starts_here(task, row)
+    steps = not task.stepless and _starts_here(task, row)
     best_below: list[Node | None] = [None, None]
     for reach in range(min(below, default=0) + 1, max(costs, default=-1) + 1):
         if reach - 2 in below:

@@ -41,13 +41,19 @@ PATIENCE = 60_000
 
 
 def fit_pair(
-    tasks: tuple[EdgeTask, EdgeTask], parities: tuple[int, int], room: Room, patience: int = PATIENCE
+    tasks: tuple[EdgeTask, EdgeTask],
+    apart: tuple[dict[int, EdgePath], dict[int, EdgePath]],
+    parities: tuple[int, int],
+    room: Room,
+    patience: int = PATIENCE,
 ) -> tuple[EdgePath, EdgePath] | None:
     """The best left and right edge whose first reaches have these ``parities``, with room in every row.
 
+    ``apart``: the best of each edge by itself, as ``fit_edge`` gives it.
+
     None where there is none, or none found within ``patience`` states.
     """
-    left, right = (fit_edge(task).get(parity) for task, parity in zip(tasks, parities, strict=True))
+    left, right = (found.get(parity) for found, parity in zip(apart, parities, strict=True))
     if left is None or right is None:
         return None
     both = zip(left.reaches, right.reaches, strict=True)
@@ -97,13 +103,12 @@ class _Edge:
 
     def __init__(self, task: EdgeTask, band: int) -> None:
         self.task, self.rows = task, len(task.targets)
-        targets = [round(target * MICRO) for target in task.targets]
-        standing = targets + [reach * MICRO for reach in task.kept.values()]
+        standing = [*task.targets, *(reach * MICRO for reach in task.kept.values())]
         lowest, highest = min(standing) // MICRO - 4, -(-max(standing) // MICRO) + 4
         self.whole = band > highest - lowest
         self.last = max((self.rows - 1) // 2 if task.folded else self.rows, 1)
-        self.costs = row_costs(task, targets, band, lowest, highest, self.last)
-        begun = first_row(task, targets, self.costs[0])[Direction.UNTOUCHED]
+        self.costs = row_costs(task, band, lowest, highest, self.last)
+        begun = first_row(task, self.costs[0])[Direction.UNTOUCHED]
         self.first = {reach: node[0] for reach, node in begun.items()}
         self.steps: dict[tuple[int, State], list[_Step]] = {}
         self.ahead: list[dict[State, int]] = [{} for _ in range(self.last + 1)]

@@ -17,7 +17,7 @@ from math import ceil, floor
 from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Side
 from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import EdgePath, EdgeTask, Key, fit_edge, squared
+from turnchain.planning.fitting import EdgePath, EdgeTask, Key, fit_edge, micro, squared
 from turnchain.planning.keeping import Kept
 
 
@@ -120,7 +120,7 @@ def _inner(
     """
     toward = -body.centre if side == "left" else body.centre
     task = EdgeTask(
-        targets=tuple(toward - half for half in halves),
+        targets=tuple(micro(toward - half) for half in halves),
         phase=(body.phase + after) % 2,
         steps_out_at=None if copies == 2 else (_starting_parity(side) + after) % 2,
         copies=copies,
