@@ -16,7 +16,7 @@ import logging
 import math
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from itertools import accumulate
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
@@ -55,6 +55,7 @@ class _Glyph:
     steps: Steps
 
 
+@lru_cache(4096)
 def printable(words: str) -> str:
     """``words`` on one line: composed (NFC), blanks for line ends and tabs, without control characters, and
     with U+FFFD for what no file may hold (lone surrogates and non-characters)."""
@@ -71,6 +72,7 @@ def covered(words: str) -> bool:
     )
 
 
+@lru_cache(4096)
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
     """The advance of ``words`` in px at ``size`` px to the em; a missing character is as wide as its box."""
     return size * sum(_glyph(weight, character).advance for character in printable(words))

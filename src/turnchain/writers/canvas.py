@@ -225,6 +225,10 @@ def _blended(grounds: Colours, alpha: Alpha, ink: str) -> Colours:
 
 def _straight(channels: NDArray[np.uint8]) -> NDArray[np.uint8]:
     """Colours no longer multiplied with their opacity, as files want them."""
-    opacity = channels[:, :, 3:].astype(np.uint16)
-    colours = (channels[:, :, :3] * np.uint16(255) + opacity // 2) // np.maximum(opacity, 1)
-    return np.concatenate([colours.clip(max=255).astype(np.uint8), channels[:, :, 3:]], axis=2)
+    straight = channels.reshape(-1, 4).copy()
+    # all others are as they should be: most of a picture
+    (some,) = np.nonzero((straight[:, 3] != 0) & (straight[:, 3] != 255))
+    opacity = straight[some, 3:].astype(np.uint16)
+    colours = (straight[some, :3] * np.uint16(255) + opacity // 2) // opacity
+    straight[some, :3] = colours.clip(max=255)
+    return straight.reshape(channels.shape)

@@ -114,6 +114,8 @@ def stroke_edges(path: Path) -> Edges:
 
 def cover(edges: Edges, window: Window) -> Mask | None:
     """The coverage of ``edges`` inside ``window``; None where nothing can be covered."""
+    if rectangle := _upright(edges):
+        return _cover_rectangle(rectangle, window)
     # of a long slanted line, a low window meets only a short piece
     _, start, _, stop = edges.T
     edges = edges[(np.minimum(start, stop) < window.bottom) & (np.maximum(start, stop) > window.top)]
@@ -138,6 +140,43 @@ def cover(edges: Edges, window: Window) -> Mask | None:
     sums = np.bincount(np.concatenate([cell, cell + 1]), weights, height * (width + 2))
     covered = np.cumsum(sums.reshape(height, width + 2), axis=1)[:, :width]
     return Mask(frame.left, frame.top, (covered * (255 / WHOLE) + 0.5).astype(np.uint8))
+
+
+_Rectangle: TypeAlias = tuple[float, float, float, float]  # left, top, right, bottom
+
+
+def _upright(edges: Edges) -> _Rectangle | None:
+    """The upright rectangle that ``edges`` go round: rules, boxes and stripes are nothing else."""
+    if len(edges) != 4:
+        return None
+    sides = edges.tolist()
+    corners = {(x, y) for x, y, _, _ in sides}
+    xs, ys = {x for x, _ in corners}, {y for _, y in corners}
+    slanted = any(x0 != x1 and y0 != y1 for x0, y0, x1, y1 in sides)
+    if len(corners) != 4 or len(xs) != 2 or len(ys) != 2 or slanted:
+        return None
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _cover_rectangle(rectangle: _Rectangle, window: Window) -> Mask | None:
+    left, top, right, bottom = rectangle
+    frame = Window(
+        max(math.floor(left), window.left),
+        max(math.floor(top), window.top),
+        min(math.ceil(right), window.right),
+        min(math.ceil(bottom), window.bottom),
+    )
+    if frame.left >= frame.right or frame.top >= frame.bottom:
+        return None
+    across, down = _share(left, right, frame.left, frame.right), _share(top, bottom, frame.top, frame.bottom)
+    return Mask(frame.left, frame.top, (np.outer(down, across) * 255 + 0.5).astype(np.uint8))
+
+
+def _share(start: float, stop: float, first: int, last: int) -> NDArray[np.float64]:
+    """How much of each px from ``first`` to before ``last`` lies between ``start`` and ``stop``."""
+    px = np.arange(first, last)
+    share: NDArray[np.float64] = np.clip(np.minimum(px + 1, stop) - np.maximum(px, start), 0, 1)
+    return share
 
 
 def _frame(edges: Edges, window: Window) -> Window | None:

@@ -45,6 +45,20 @@ class Mark:
     faint: bool = False
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Blends:
+    """The number that each number becomes (row) under each level (column) of one ink, as far as ``known``: few
+    grounds meet few inks, and to find the nearest colour takes time."""
+
+    table: Alpha
+    known: NDArray[np.bool_]
+
+    @classmethod
+    def none_yet(cls, count: int, levels: int) -> _Blends:
+        """Room for ``count`` numbers, of which nothing is known."""
+        return cls(np.empty((count, levels + 1), np.uint8), np.zeros(count, bool))
+
+
 @dataclass(slots=True)
 class Palette:
     """At most 256 colours, and how they blend; masks are in ``levels``."""
@@ -54,7 +68,7 @@ class Palette:
     background: int
     _numbers: dict[str, int]
     _in_line: set[tuple[int, str]]
-    _tables: dict[str, Alpha] = field(default_factory=dict)
+    _blends: dict[str, _Blends] = field(default_factory=dict)
 
     def number(self, colour: str) -> int:
         """The number of a ground's colour."""
@@ -66,27 +80,29 @@ class Palette:
 
     def blended(self, numbers: Alpha, mask: Alpha, ink: str) -> Alpha:
         """What ``numbers`` become under so many levels (``mask``) of ``ink``."""
-        if ink not in self._tables:
-            self._tables[ink] = self._blends(ink).reshape(-1)
+        if ink not in self._blends:
+            self._blends[ink] = _Blends.none_yet(len(self.shades), self.levels)
+        blends = self._blends[ink]
+        if not blends.known.take(numbers).all():
+            self._learn(blends, np.unique(numbers[~blends.known.take(numbers)]), ink)
         places = numbers.astype(np.intp) * (self.levels + 1) + mask
-        blended: Alpha = self._tables[ink].take(places)
+        blended: Alpha = blends.table.take(places)
         return blended
 
-    def _blends(self, ink: str) -> Alpha:
-        """The number that each number becomes (row) under each level (column) of ``ink``."""
+    def _learn(self, blends: _Blends, numbers: Alpha, ink: str) -> None:
+        """Works out what ``numbers``, which are new to ``blends``, become under ``ink``."""
         shares = (np.arange(self.levels + 1) / self.levels)[:, None]
         squares = (self.shades**2).sum(axis=1)
-        table = np.empty((len(self.shades), self.levels + 1), np.uint8)
-        for start in range(0, len(self.shades), AT_A_TIME):
-            part = slice(start, start + AT_A_TIME)
+        for start in range(0, len(numbers), AT_A_TIME):
+            part = numbers[start : start + AT_A_TIME]
             wanted = self.shades[part, None] * (1 - shares) + _shade(ink) * shares
             # the nearest: |w - s|^2 = |w|^2 - 2 w s + |s|^2, of which the first does not matter
-            table[part] = np.argmin(squares - 2 * (wanted @ self.shades.T), axis=2)
-        table[:, 0] = np.arange(len(self.shades))
-        for ground, other in self._in_line:
-            if other == ink:
-                table[ground] = ground + np.arange(self.levels + 1)
-        return table
+            blends.table[part] = np.argmin(squares - 2 * (wanted @ self.shades.T), axis=2)
+        blends.table[numbers, 0] = numbers
+        for ground in numbers.tolist():
+            if self.in_line(ground, ink):
+                blends.table[ground] = ground + np.arange(self.levels + 1)
+        blends.known[numbers] = True
 
     def chunks(self) -> tuple[bytes, bytes]:
         """The colours as PNG's PLTE and tRNS chunks hold them; the latter empty where all are opaque."""

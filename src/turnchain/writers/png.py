@@ -33,7 +33,7 @@ from turnchain.writers.palette import Mark, Palette, chosen
 from turnchain.writers.stamps import Placed, Shape, Stamps, flat
 
 #: About how many bytes a band holds.
-BAND = 1 << 21
+BAND = 1 << 22
 #: A definition of more px than this is drawn item by item instead of stamped.
 LARGEST_STAMP = 1 << 22
 #: A path of more px than this is drawn afresh for each band, so many px at a time, instead of stamped: finding

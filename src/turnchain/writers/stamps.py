@@ -12,7 +12,7 @@ import math
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from itertools import groupby
 
 import numpy as np
@@ -25,9 +25,13 @@ from turnchain.writers.coverage import Alpha, Edges, Mask, Window, cover, fill_e
 #: Stamps are made for places on a grid this fine, per px.
 PHASES = 64
 #: Bytes of stamps kept at a time; those not used for longest are dropped, and made again if need be.
-KEPT = 1 << 24
+KEPT = 1 << 23
 #: Words of no more letters are put together from stamps of their letters: row numbers, above all.
 SHORT_WORDS = 4
+#: Longer ones are drawn word by word where they fill more px: what finding out their coverage takes grows with them.
+LARGEST_WORDS = 1 << 17
+#: Letters are turned into edges for 2 to the power of this px, or of more, to the em.
+FINEST = 4
 #: Definitions have no borders.
 EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
 
@@ -147,7 +151,18 @@ class Stamps:
         first = next((step[1:] for step in path.steps if len(step) == 3), (0.0, 0.0))
         left, top = math.floor(first[0] + x), math.floor(first[1] + y)
         local = replace(path, steps=tuple(_moved(step, x - left, y - top) for step in path.steps))
-        return Placed(local, lambda: tuple(_united(Shape.of(local).layers(0, 0, EVERYWHERE))), left, top, INK)
+        return Placed(local, lambda: self._coats(local), left, top, INK)
+
+    def _coats(self, path: Path) -> Layers:
+        """Fill and stroke of ``path``, each put together from what was made for its like in any colour."""
+        layers: list[Layer] = []
+        for ink, bare in (
+            (path.fill, replace(path, fill=INK, stroke=None, opacity=1)),
+            (path.stroke, replace(path, fill=None, stroke=INK, opacity=1)),
+        ):
+            if ink:
+                layers += [layer.moved(0, 0, ink) for layer in self._parts.get(bare, partial(_bared, bare))]
+        return tuple(_united(layers if path.opacity == 1 else _faded(layers, path.opacity)))
 
     def text(self, text: Text, x: float, y: float) -> Placed:
         """``text`` moved by (x, y)."""
@@ -165,19 +180,17 @@ class Stamps:
         )
 
     def _words(self, text: Text) -> Layers:
-        """``text``, ink outstanding, word by word: short ones from the stamps of letters, others in one go."""
-        if text.turn:
+        """``text``, ink outstanding, in pieces that need little room."""
+        pieces = [] if text.turn else _pieces(text)
+        if len(pieces) < 2:
             return _drawn(text)
         scale = text.size / lettering.em(text.weight)
         layers: list[Layer] = []
-        for blank, group in groupby(lettering.places(text), lambda place: place[0] == " "):
-            letters = list(group)
-            pieces = letters if len(letters) <= SHORT_WORDS else [("".join(c for c, _ in letters), letters[0][1])]
-            for words, x in () if blank else pieces:
-                layers += self._word(replace(text, words=words, x=text.x + scale * x, anchor="start"))
+        for words, x in pieces:
+            layers += self._piece(replace(text, words=words, x=text.x + scale * x, anchor="start"))
         return tuple(_united(layers))
 
-    def _word(self, text: Text) -> list[Layer]:
+    def _piece(self, text: Text) -> list[Layer]:
         left, top, right, down = _phased(text.x, text.y)
         local = replace(text, x=right / PHASES, y=down / PHASES)
         return [layer.moved(left, top, INK) for layer in self._parts.get(local, lambda: _drawn(local))]
@@ -261,23 +274,41 @@ def slices(window: Window, frame: Window) -> tuple[slice, slice]:
     return rows, slice(window.left - frame.left, window.right - frame.left)
 
 
+def _bared(path: Path) -> Layers:
+    """``path``, which has one coat in the ink outstanding."""
+    return tuple(Shape.of(path).layers(0, 0, EVERYWHERE))
+
+
+def _pieces(text: Text) -> list[tuple[str, float]]:
+    """``text`` in letters, words or as a whole, with the x of each in font units from the anchor."""
+    letters = lettering.places(text)
+    if len(letters) <= SHORT_WORDS:
+        return letters
+    if text.size**2 * len(letters) / 2 <= LARGEST_WORDS:
+        return [(text.words, 0)]
+    words = (list(group) for blank, group in groupby(letters, lambda place: place[0] == " ") if not blank)
+    return [("".join(letter for letter, _ in word), word[0][1]) for word in words]
+
+
 def _drawn(text: Text) -> Layers:
     """``text``, ink outstanding, drawn in one go."""
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     turned = np.array([[cosine, sine], [-sine, cosine]])
-    scale = text.size / lettering.em(text.weight)
+    em, fine = lettering.em(text.weight), 1 << max(FINEST, math.ceil(math.log2(text.size)))
     letters = [
-        np.add(_letter_edges(character, text.size, text.weight), (scale * x, 0)) @ turned
+        np.add(_letter_edges(character, text.weight, fine), (x / em, 0)) @ (text.size * turned)
         for character, x in lettering.places(text)
     ]
     edges = np.add(np.concatenate([np.empty((0, 2, 2)), *letters]), (text.x, text.y))
     return tuple(Shape(((edges.reshape(-1, 4), INK),), 1).layers(0, 0, EVERYWHERE))
 
 
-@lru_cache(1024)
-def _letter_edges(character: str, size: float, weight: Weight) -> NDArray[np.float64]:
-    """The edges of ``character`` at (0, 0): edge, start or end, x or y."""
-    return fill_edges(lettering.outlines(Text(0, 0, character, size, INK, weight))).reshape(-1, 2, 2)
+@lru_cache(2048)
+def _letter_edges(character: str, weight: Weight, fine: int) -> NDArray[np.float64]:
+    """The edges of ``character`` at (0, 0), in ems, fit to be drawn at up to ``fine`` px to the em: edge, start or end,
+    x or y. One serves all sizes near its own."""
+    outline = lettering.outlines(Text(0, 0, character, fine, INK, weight))
+    return fill_edges(outline).reshape(-1, 2, 2) / fine
 
 
 def _phased(x: float, y: float) -> tuple[int, int, int, int]:
