@@ -140,30 +140,50 @@ def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
 def _key(
     pattern: Pattern, piece: PiecePlan, sheet: Sheet, samples: Stencils, colours: Colours, top: float
 ) -> tuple[list[Item], float]:
-    """The key below the chart in three columns, or beside it in one; and how far down the page is used."""
-    unit = sheet.unit
-    below = sheet.ground + 0.75 * sheet.rise + (84 if sheet.folds.across else 64) * unit
-    margin = sheet.frame.margin * unit
-    if sheet.key_beside:
-        left = sheet.width - margin - (SIDE_KEY - 80) * unit
-        columns = [key.Column(left, top, (SIDE_KEY - 80) * unit, unit, sheet.theme)]
-    else:
-        wanted = sheet.frame.columns
-        width = (sheet.width - 2 * margin - (wanted - 1) * COLUMN_GAP * unit) / wanted
-        columns = [
-            key.Column(margin + index * (width + COLUMN_GAP * unit), below, width, unit, sheet.theme)
-            for index in range(wanted)
-        ]
+    """The key beside the chart in one column or below it in a few, many yarns across the page below those; and how far
+    down the page is used."""
+    many = key.many_yarns(pattern, piece) and not sheet.key_beside
+    columns = _columns(sheet, top, min(sheet.frame.columns, 2) if many else sheet.frame.columns)
     if sheet.frame.compact:
         key.compact(columns[0], pattern, piece, samples, colours)
-        return columns[0].items, max(below if sheet.key_beside else 0, columns[0].y)
-    key.symbols_key(columns[0], pattern, piece, samples)
-    for said in brackets.words(piece, sheet):
-        columns[0].words(said, size=key.SMALL, colour=sheet.theme.soft)
-    key.yarns_key(columns[min(1, len(columns) - 1)], pattern, piece, colours)
-    key.facts_key(columns[-1], pattern, piece)
+    else:
+        key.symbols_key(columns[0], pattern, piece, samples)
+        for said in brackets.words(piece, sheet):
+            columns[0].words(said, size=key.SMALL, colour=sheet.theme.soft)
+        if not many:
+            key.yarns_key(columns[min(1, len(columns) - 1)], pattern, piece, colours)
+        key.facts_key(columns[-1], pattern, piece)
+        if many:
+            columns.append(_across(sheet, columns))
+            key.yarns_key(columns[-1], pattern, piece, colours)
     items = [item for column in columns for item in column.items]
-    return items, max(below, *(column.y for column in columns))
+    return items, max(_below(sheet), *(column.y for column in columns))
+
+
+def _across(sheet: Sheet, columns: list[key.Column]) -> key.Column:
+    """A column as wide as the page, below the others."""
+    margin = sheet.frame.margin * sheet.unit
+    lowest = max(column.y for column in columns) + 30 * sheet.unit
+    return key.Column(margin, lowest, sheet.width - 2 * margin, sheet.unit, sheet.theme)
+
+
+def _below(sheet: Sheet) -> float:
+    """Where there is room below the chart."""
+    return sheet.ground + 0.75 * sheet.rise + (84 if sheet.folds.across else 64) * sheet.unit
+
+
+def _columns(sheet: Sheet, top: float, wanted: int) -> list[key.Column]:
+    """The columns of the key: one beside the chart, whose stitches begin at ``top``, or as many below it as
+    ``wanted``."""
+    unit, margin = sheet.unit, sheet.frame.margin * sheet.unit
+    if sheet.key_beside:
+        width = (SIDE_KEY - 80) * unit
+        return [key.Column(sheet.width - margin - width, top, width, unit, sheet.theme)]
+    width = (sheet.width - 2 * margin - (wanted - 1) * COLUMN_GAP * unit) / wanted
+    return [
+        key.Column(margin + index * (width + COLUMN_GAP * unit), _below(sheet), width, unit, sheet.theme)
+        for index in range(wanted)
+    ]
 
 
 def _credit(pattern: Pattern, sheet: Sheet, bottom: float) -> tuple[list[Item], int]:

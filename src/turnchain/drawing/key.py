@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from itertools import groupby, pairwise
+from math import ceil
 from typing import TypeAlias
 
 from turnchain import terms
@@ -30,6 +31,7 @@ HEADING, BODY, SMALL = 21.0, 20.0, 17.0
 LEADING = 1.36
 SAMPLE = 78.0  # room for a sample before its words
 SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
+MOST_BELOW_EACH_OTHER = 10  # yarns: more are set in columns
 
 
 Draw: TypeAlias = Callable[[float, float], list[Item]]
@@ -103,6 +105,20 @@ class Column:
             self._text(self.left + SAMPLE * self.unit, y, words_of_line, px, self.theme.ink)
         self.y += tall
         self.skip(7)
+
+    def abreast(self, cells: list[tuple[Draw, str]], tall: float) -> None:
+        """Samples ``tall`` px high with their words, in as many columns as there is room for; read downwards."""
+        widest = max(measure(words, BODY * self.unit) for _, words in cells)
+        most = max(1, int(self.width // (SAMPLE * self.unit + widest + 0.5 * BODY * self.unit)))
+        down = ceil(len(cells) / most)
+        top, bottom = self.y, self.y
+        for nth, start in enumerate(range(0, len(cells), down)):
+            part = Column(self.left + nth * self.width / most, top, self.width / most, self.unit, self.theme)
+            for draw, words in cells[start : start + down]:
+                part.sample(draw, words, tall)
+            self.items += part.items
+            bottom = max(bottom, part.y)
+        self.y = bottom
 
     def flow(self, cells: list[Cell], tall: float) -> None:
         """Samples with their words one after the other, in lines ``tall`` px high."""
@@ -246,14 +262,24 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
         return
     column.heading("Yarns")
     rows_of = Counter(row.colour for row in piece.courses)
-    for yarn, row in _yarns_of(pattern, piece):
-        count = rows_of[yarn.name]
-        words = f"{yarn.name}, {counted(count, 'row')}"
-        column.sample(_chip(row, colours, column), words, 34 * column.unit)
+    cells = [
+        (_chip(row, colours, column), f"{yarn.name}, {counted(rows_of[yarn.name], 'row')}")
+        for yarn, row in _yarns_of(pattern, piece)
+    ]
+    if many_yarns(pattern, piece):
+        column.abreast(cells, 34 * column.unit)
+    else:
+        for draw, words in cells:
+            column.sample(draw, words, 34 * column.unit)
     column.words("Stripes from row 1, with their rows: " + stripe_order(piece, colours), size=SMALL)
     if len(rows_of) > 1:
         column.words("A loop beside the edge: the yarn is carried up uncut; a square: it is joined.", size=SMALL)
     column.skip(8)
+
+
+def many_yarns(pattern: Pattern, piece: PiecePlan) -> bool:
+    """Whether the yarns of ``piece`` would make a column much higher than the others."""
+    return len(_yarns_of(pattern, piece)) > MOST_BELOW_EACH_OTHER
 
 
 def _yarns_of(pattern: Pattern, piece: PiecePlan) -> list[tuple[Yarn, Row]]:

@@ -1,4 +1,4 @@
-"""Stitches as drawn definitions: each distinct symbol, cluster and row stated once.
+"""Stitches as drawn definitions: each distinct symbol, cluster, run of clusters and row stated once.
 
 In: the grid and the sheet. Out: definitions for the scene, and the name of the definition for any row. A
 definition's origin is the head of its stitch; a row's is the head of its left post.
@@ -6,9 +6,15 @@ definition's origin is the head of its stitch; a row's is the head of its left p
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from pathlib import Path as FilePath
 
+import numpy as np
+from numpy.typing import NDArray
+
 from turnchain.drawing import glyphs
+from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
 from turnchain.fabric.plan import Row
@@ -27,14 +33,21 @@ BAR = 0.74  # length of a dc's bar over the distance from one stitch to the next
 OVAL = 0.44  # length of a chain oval in half pitches
 LEANS = 100  # leans are told apart to a hundredth of a half pitch
 
+# Clusters alike are stated together where there are so many of them, and runs of runs of so many.
+LEAST_RUN = 16
+FOLD = 4
+
 _BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in the units of its box
 
 
 class Stencils:
     """Definitions made so far, in the order in which they were first needed."""
 
-    def __init__(self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "") -> None:
+    def __init__(
+        self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "", runs: bool = True
+    ) -> None:
         self.grid, self.sheet, self.prefix = grid, sheet, prefix
+        self.runs = runs and sheet.folds == NO_FOLDS  # whether clusters alike may stand together as runs
         self.made: dict[str, tuple[Item, ...]] = {}
         self._symbols = {name: glyphs.load(name, folder) for name in ("dc", "ch", "sl_st")}
         self._rows: dict[bytes, str] = {}
@@ -51,9 +64,13 @@ class Stencils:
         return self._rows[key]
 
     def _row_items(self, row: Row, stitches: RowStitches) -> tuple[Item, ...]:
-        """Uses of the stitches' definitions, from the left; the dc worked into one place are one use."""
-        uses: list[Use] = []
-        for group in _one_place_each(stitches):
+        """Uses of the stitches' definitions, from the left; the dc worked into one place are one use, and so are
+        many clusters alike."""
+        run = alike_of(stitches, self.grid) if self.runs else None
+        apart = range(len(stitches)) if run is None else [*range(run.first), *range(run.stop, len(stitches))]
+        uses = [] if run is None else self._run_uses(row, stitches, run)
+        lead = _lead(stitches)
+        for group in _one_place_each(stitches, apart):
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
             if self.folded(row, heads[len(heads) // 2], of_cluster=symbol is Symbol.DC):
@@ -66,10 +83,42 @@ class Stencils:
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
             else:
-                name = self.chain() if group[0] > self._lead(stitches) else self.step_chain()
+                name = self.chain() if group[0] > lead else self.step_chain()
             origin = self.sheet.x(heads[len(heads) // 2]) - self.sheet.x(row.left.at)
             uses.append(Use(name, rounded(origin), 0.0, INK))
         return tuple(sorted(uses, key=lambda use: use.x))
+
+    def _run_uses(self, row: Row, stitches: RowStitches, run: Alike) -> list[Use]:
+        """The clusters of ``run`` as few uses: as many of the longest runs as there is room for, then shorter ones."""
+        heads = stitches.head[run.cluster]
+        cluster = self.together(float(stitches.foot[run.cluster][0]), heads.tolist(), Into.SPACE)
+        x = self.sheet.x(float(heads[len(heads) // 2])) - self.sheet.x(row.left.at)
+        uses: list[Use] = []
+        left, long = run.clusters, 1
+        while long * FOLD <= left:
+            long *= FOLD
+        while left:
+            count, left = divmod(left, long)
+            for _ in range(count):
+                uses += [Use(name, rounded(x + off), 0.0, INK) for name, off in self._run(cluster, long)]
+                x += 2 * self.sheet.half * long
+            long //= FOLD
+        return uses
+
+    def _run(self, cluster: str, long: int) -> list[tuple[str, float]]:
+        """So many clusters, each with the chain of the gap at its right: definitions, and their places in px."""
+        pitch = 2 * self.sheet.half
+        if long == 1:
+            return [(cluster, 0.0), *((self.chain(), pitch / 2) for _ in range(self.grid.g))]
+        name = f"{self.prefix}run-{long}-of-{cluster.removeprefix(self.prefix)}"
+        if name not in self.made:
+            part = long // FOLD
+            self.made[name] = tuple(
+                Use(inner, rounded(nth * part * pitch + off), 0.0, INK)
+                for nth in range(FOLD)
+                for inner, off in self._run(cluster, part)
+            )
+        return [(name, 0.0)]
 
     def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
         """Whether a stitch of ``row`` is left out; one ``of_cluster`` goes with all of its cluster."""
@@ -116,10 +165,6 @@ class Stencils:
         if name not in self.made:
             self.made[name] = self._oval(0.0, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
         return name
-
-    def _lead(self, stitches: RowStitches) -> int:
-        """The number of the turning chain: chains before it carry a step out."""
-        return int((stitches.symbol == Symbol.TURNING_CHAIN).argmax())
 
     def step_chain(self) -> str:
         """One chain of a step out, at the foot of its row."""
@@ -182,14 +227,69 @@ class Stencils:
         return self._oval(gap * self.sheet.half, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
 
 
-def _one_place_each(stitches: RowStitches) -> list[list[int]]:
-    """The stitches by number, those dc together that follow each other into one place."""
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Stitches of a row, from number ``first`` and before ``stop``, that are so many ``clusters`` alike, each with the
+    chain of the gap at its right; ``cluster`` are the dc of the leftmost."""
+
+    first: int
+    stop: int
+    clusters: int
+    cluster: slice
+
+
+def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
+    """The longest run of clusters alike in a row, but for the outermost two; None where it is short."""
+    k, pitch = grid.k, grid.k + grid.g
+    if len(stitches) < (LEAST_RUN + 2) * pitch:
+        return None
+    rightwards = stitches.head[-1] > stitches.head[0]
+    way = slice(None) if rightwards else slice(None, None, -1)
+    symbol, into, target = stitches.symbol[way], stitches.into[way], stitches.target[way]
+    same = (symbol[pitch:] == symbol[:-pitch]) & (into[pitch:] == into[:-pitch])
+    for places in (stitches.head[way], stitches.foot[way]):
+        same &= np.abs(places[pitch:] - places[:-pitch] - 2) < 1 / LEANS
+    begin, end = _longest(same)
+    end += pitch
+    # a cluster begins where k dc stand in one place, and other stitches before them
+    fans = [
+        at
+        for at in range(begin + 1, min(begin + 2 * pitch, end - k))
+        if (symbol[at : at + k] == Symbol.DC).all()
+        and (into[at : at + k] == Into.SPACE).all()
+        and (target[at : at + k] == target[at]).all()
+        and (symbol[at - 1] != Symbol.DC or target[at - 1] != target[at])
+    ]
+    clusters = (end - fans[0]) // pitch - 2 if fans else 0
+    if clusters < LEAST_RUN:
+        return None
+    first = fans[0] + pitch
+    stop = first + clusters * pitch
+    if rightwards:
+        return Alike(first, stop, clusters, slice(first, first + k))
+    whole = len(stitches)
+    return Alike(whole - stop, whole - first, clusters, slice(whole - first - k, whole - first))
+
+
+def _longest(flags: NDArray[np.bool_]) -> tuple[int, int]:
+    """Where the longest stretch of true ``flags`` begins and ends."""
+    gaps = np.concatenate([[-1], np.flatnonzero(~flags), [len(flags)]])
+    longest = int(np.diff(gaps).argmax())
+    return int(gaps[longest]) + 1, int(gaps[longest + 1])
+
+
+def _lead(stitches: RowStitches) -> int:
+    """The number of the turning chain: chains before it carry a step out."""
+    return int((stitches.symbol == Symbol.TURNING_CHAIN).argmax())
+
+
+def _one_place_each(stitches: RowStitches, apart: Iterable[int]) -> list[list[int]]:
+    """The stitches with the numbers ``apart``, those dc together that follow each other into one place."""
     groups: list[list[int]] = []
     last: tuple[int, int] | None = None
-    for place, (symbol, into, target) in enumerate(
-        zip(stitches.symbol.tolist(), stitches.into.tolist(), stitches.target.tolist(), strict=True)
-    ):
-        here = (into, target) if symbol == Symbol.DC else None
+    symbols, intos, targets = stitches.symbol.tolist(), stitches.into.tolist(), stitches.target.tolist()
+    for place in apart:
+        here = (intos[place], targets[place]) if symbols[place] == Symbol.DC else None
         if here is not None and here == last:
             groups[-1].append(place)
         else:

@@ -98,7 +98,7 @@ def _chart(
 ) -> _Sized:
     """The chart with its width and height; each row with its stripe and stitches in one group."""
     sheet = _sheet(piece, look)
-    stencils = Stencils(Grid(piece), sheet, look.symbols)
+    stencils = Stencils(Grid(piece), sheet, look.symbols, runs=False)  # it has blocks of its own
     blocks = Blocks(stencils.made, made, f"p{number}-")
     rows = (
         Group(tuple(_row(piece, sheet, row, colours, stencils, blocks)), row_name(number, row)) for row in piece.rows
