@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
-from turnchain.making import make_all
+from turnchain.making.everything import make_all
 
 WIDTH = 1000  # of the whole charts: clear on a screen, and small enough to travel with the code
 GALLERY = Path(__file__).parent

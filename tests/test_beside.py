@@ -28,10 +28,12 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image
 
-from turnchain import making, style
+from turnchain import style
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.making import planned
+from turnchain.making.everything import make_all
 from turnchain.pages import beside
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
@@ -67,7 +69,7 @@ def nasty() -> Plan:
             Yarn(NASTY[1], "#777777", keep=Fraction(11, 4)),
             Yarn(NASTY[2], "#777777", metres_per_100g=cm(180), ball=cm(50)),
         ),
-        stripes=making.planned(CASES["kite_kerchief"]).pattern.stripes,
+        stripes=planned(CASES["kite_kerchief"]).pattern.stripes,
         pieces=(
             Piece("front", width=cm(42), length=cm(40), neck=_neck()),
             Piece("خلفي", count=2, outline=((cm(0), cm(4)), (cm(24), cm(40)))),
@@ -85,7 +87,7 @@ def _neck() -> Any:
 
 def triangle() -> Plan:
     """168 rows that grow to some hundred clusters, no two of one length."""
-    plan = making.planned(CASES["kite_kerchief"])
+    plan = planned(CASES["kite_kerchief"])
     swatch = Swatch(Fraction(8), Fraction(16), Fraction(10), Fraction(10))
     outline = ((Fraction(0), Fraction(2)), (Fraction(168), Fraction(170)))
     return plan_pattern(replace(plan.pattern, swatches=(swatch,), pieces=(Piece("shawl", outline=outline),)), "shawl")
@@ -93,7 +95,7 @@ def triangle() -> Plan:
 
 @pytest.fixture(scope="module")
 def plans() -> dict[str, Plan]:
-    return {name: making.planned(file) for name, file in CASES.items()} | {"nasty": nasty()}
+    return {name: planned(file) for name, file in CASES.items()} | {"nasty": nasty()}
 
 
 @pytest.fixture(scope="module")
@@ -262,7 +264,7 @@ def test_large_pieces_stay_light(plans: dict[str, Plan], plan: str, most: int) -
 
 
 def test_a_pattern_without_yarns() -> None:
-    plan = making.planned(CASES["kite_kerchief"])
+    plan = planned(CASES["kite_kerchief"])
     plain = plan_pattern(replace(plan.pattern, yarns=(), stripes=None), "plain")
     root = parsed(beside.page(plain))
     assert not list(root.iter(f"{X}textarea"))
@@ -288,7 +290,7 @@ def test_command(tmp_path: Path, texts: dict[str, str]) -> None:
 
 
 def test_made_with_everything_and_linked(tmp_path: Path, texts: dict[str, str]) -> None:
-    making.make_all(CASES["kite_kerchief"], tmp_path, None, Look(), lambda path: None)
+    make_all(CASES["kite_kerchief"], tmp_path, None, Look(), lambda path: None)
     assert (tmp_path / beside.FILE).read_text("utf-8") == texts["kite_kerchief"]
     assert f'<a href="{beside.FILE}">' in (tmp_path / "index.html").read_text("utf-8")
 

@@ -11,7 +11,7 @@ import pytest
 from turnchain.drawing.looks import Look
 from turnchain.drawing.schematic import scenes as schematics
 from turnchain.fabric.plan import Plan
-from turnchain.making import scenes
+from turnchain.making.everything import scenes
 from turnchain.pages import blog
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file, read_text

@@ -10,7 +10,7 @@ import pytest
 from turnchain.drawing.contact import contact_sheet
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
-from turnchain.making import make_orders
+from turnchain.making.one import make_orders
 from turnchain.planning import plan_pattern
 from turnchain.reading import read_file
 from turnchain.scene import Group, Text, Use

@@ -21,10 +21,10 @@ import pytest
 
 from mishaps import PROGRAM, befallen, child, contents, kill, python, turnchain
 from patience import answers
-from turnchain import making
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
+from turnchain.making import everything, one, planned
 from turnchain.pages import beside, blog
 from turnchain.reading import read_file, toml_text
 from turnchain.scene import Path as Stroke
@@ -57,14 +57,14 @@ def source(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def quick(source: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[Path], None]:
     """``make`` into a folder, all of it but the drawing: a small picture stands for all, and pages are made once."""
-    plan = making.planned(source)
+    plan = planned(source)
     pages = {module: make(plan) for module, make in ((beside, beside.page), (blog, blog.markdown))}
-    monkeypatch.setattr(making, "planned", lambda _: plan)
-    monkeypatch.setattr(making, "scenes", lambda *_: [("front", DOT)])
+    monkeypatch.setattr(everything, "planned", lambda _: plan)
+    monkeypatch.setattr(everything, "scenes", lambda *_: [("front", DOT)])
     monkeypatch.setattr(os, "fsync", lambda _: None)
     monkeypatch.setattr(beside, "page", lambda *_: pages[beside])
     monkeypatch.setattr(blog, "markdown", lambda *_: pages[blog])
-    return lambda folder: making.make_all(source, folder, None, Look(), lambda path: None)
+    return lambda folder: everything.make_all(source, folder, None, Look(), lambda path: None)
 
 
 @pytest.fixture
@@ -161,7 +161,7 @@ def test_chart_killed_at_any_step(source: Path, way: str, swift: Path) -> None:
     picture, words = swift / "front.svg", swift / "front.txt"
 
     def run() -> None:
-        making._write(picture, DOT, {source: "the pattern"})
+        one._write(picture, DOT, {source: "the pattern"})
 
     run()
     new = contents(swift)

@@ -52,7 +52,9 @@ def test_the_old_file_stands_until_the_end(way: str, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("failure", [ZeroDivisionError, KeyboardInterrupt])
-def test_a_failure_keeps_the_old_file_and_leaves_nothing(way: str, failure: type[BaseException], tmp_path: Path) -> None:
+def test_a_failure_keeps_the_old_file_and_leaves_nothing(
+    way: str, failure: type[BaseException], tmp_path: Path
+) -> None:
     file = tmp_path / "chart.svg"
     file.write_bytes(b"old")
 

@@ -28,7 +28,7 @@ from turnchain.drawing.sheet import WHOLE, measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.making import planned as plan_of_file
-from turnchain.making import scenes
+from turnchain.making.everything import scenes
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use

@@ -15,9 +15,9 @@ import pytest
 from lxml import html
 
 from test_cli import SMALL, contents
-from turnchain import making
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
+from turnchain.making import everything
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
 from turnchain.scene import Scene
@@ -26,7 +26,7 @@ from turnchain.scene import Scene
 def make(source: Path, folder: Path) -> list[Path]:
     """Makes everything at a small size; the files told of, in order."""
     told: list[Path] = []
-    making.make_all(source, folder, width=700, look=Look(), told=told.append)
+    everything.make_all(source, folder, width=700, look=Look(), told=told.append)
     return told
 
 
@@ -115,7 +115,7 @@ def failing_page(*_: object) -> str:
 @pytest.mark.parametrize(
     ("spoil", "error"),
     [
-        (lambda patch: patch.setitem(making.BY_ENDING, ".svg", failing_svg), OSError),
+        (lambda patch: patch.setitem(everything.BY_ENDING, ".svg", failing_svg), OSError),
         (lambda patch: patch.setattr(page, "overview", failing_page), RuntimeError),
     ],
 )

@@ -677,6 +677,8 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: the row is left before its last stitch": follow(*PASSED, f.Leave("rest")),
     "row 2: the yarn changes before the last stitch of the row": follow(*PASSED, f.Change("Silt")),
     "row 2: the yarn changes twice": follow(*ROW_TWO, f.Change("Silt"), f.Change("Reed")),
+    "row 2: something is to be worked no times": follow(*TURNED, f.Dc(0, f.Base())),
+    "row 1: 9 dc in chains of their own; a cluster has 3": begin(ROW_ONE[0], f.DcInChains(9)),
     "row 2: a repeat of no times": follow(*PASSED, f.Repeat((f.Chain(1),), 0)),
     "row 2: the work is not turned, at the end": follow(),
     "row 2: the end of the row below is left unworked without a word": follow(

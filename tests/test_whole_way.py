@@ -16,10 +16,11 @@ import pytest
 import random_files
 import whole_way
 from random_files import File, file_at
-from turnchain import making, plan_json
+from turnchain import plan_json
 from turnchain.drawing import schematic
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
+from turnchain.making import everything
 from turnchain.pages import blog
 from turnchain.pages import overview as page
 from turnchain.planning.planner import plan_pattern
@@ -147,7 +148,7 @@ def _ever_other(before: Callable[..., str]) -> Callable[..., str]:
 
 
 def _right_hand_always(plan: Plan, name: str, *_: object, **looks: Any) -> object:
-    return making.chart(plan, name, look=replace(looks["look"], hand="right"))
+    return everything.chart(plan, name, look=replace(looks["look"], hand="right"))
 
 
 def _wordless(*asked: Any) -> Any:
@@ -166,7 +167,7 @@ def _smaller_png(scene: Any, stream: Any) -> None:
     _write_png(replace(scene, width=scene.width - 1), stream)
 
 
-_scenes, _write_png, _overview = making.scenes, png.write, page.overview
+_scenes, _write_png, _overview = everything.scenes, png.write, page.overview
 
 #: How each property is spoilt: a file, what is put in the place of what, or what is done to the way.
 SPOILT: list[tuple[Property, str, object, str, object]] = [
@@ -183,7 +184,7 @@ SPOILT: list[tuple[Property, str, object, str, object]] = [
     (whole_way.everything_is_proved, "top", None, "", _plan_shifted),
     (whole_way.the_same_bytes_twice, "top", plan_json, "plan_text", _ever_other(plan_json.plan_text)),
     (whole_way.a_left_hand_sees_the_mirror_image, "top", whole_way, "chart", _right_hand_always),
-    (whole_way.pictures_can_be_made, "top", making, "scenes", _wordless),
+    (whole_way.pictures_can_be_made, "top", everything, "scenes", _wordless),
     (whole_way.a_png_has_its_size, "top", png, "write", _smaller_png),
     (whole_way.posts_fit_their_sizes, "top", whole_way, "post", _wider_by_a_px(whole_way.post)),
     (whole_way.close_ups_of_both_hands, "top", whole_way, "detail",

@@ -31,7 +31,7 @@ from PIL import Image
 
 import chart_reader
 from random_files import File, file_at, slipped_at
-from turnchain import making, plan_json
+from turnchain import plan_json
 from turnchain.drawing.chart import chart
 from turnchain.drawing.contact import contact_sheet
 from turnchain.drawing.detail import Asked, detail, series
@@ -39,6 +39,7 @@ from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.posting import SIZES, post
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.making import everything
 from turnchain.pages import beside, blog
 from turnchain.pages import overview as page
 from turnchain.pages.report import report
@@ -338,7 +339,7 @@ def pictures_can_be_made(way: Way) -> Says:
     """Whatever ``check`` takes, ``make`` makes: every picture, well-formed, in its size; and its words."""
     report(way.plan, colours=True)
     names = []
-    for name, scene in making.scenes(way.plan, None, way.look):
+    for name, scene in everything.scenes(way.plan, None, way.look):
         names.append(name)
         yield from (f"{name}: {reason}" for reason in _sound(scene))
     if twice := [name for name, times in Counter(name.casefold() for name in names).items() if times > 1]:
@@ -420,7 +421,7 @@ def paper_can_be_printed(way: Way) -> Says:
 def pages_are_sound(way: Way) -> Says:
     """beside.html and index.html are HTML without a fault; index.html shows every picture once, with its words."""
     html5lib.HTMLParser(strict=True).parse(beside.page(way.plan, way.look))
-    named = [(name, scene.words) for name, scene in making.scenes(way.plan, None, way.look)]
+    named = [(name, scene.words) for name, scene in everything.scenes(way.plan, None, way.look)]
     tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page.overview(way.plan, named))
     shown = [(unquote(one.get("src")).removesuffix(".png"), one.get("alt")) for one in tree.iter("img")]
     if sorted(shown) != sorted(named):

@@ -119,7 +119,7 @@ def check(file: Path, colours: bool, prove: bool) -> None:
 @_looks
 def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
     """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
-    from turnchain.making import make_all
+    from turnchain.making.everything import make_all
 
     make_all(file, output, width, _look(**look), lambda path: _show(str(path)))
 
@@ -138,7 +138,7 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
 def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""
     _ending(output)
-    from turnchain.making import Wanted, make_chart
+    from turnchain.making.one import Wanted, make_chart
 
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     if (choices["detail"] is None) != (choices["at"] is None):
@@ -176,7 +176,7 @@ def stripes(
     _ending(output)
     if orders and piece is not None:
         raise click.UsageError("--orders shows all pieces; leave out --piece")
-    from turnchain.making import make_orders, make_stripes
+    from turnchain.making.one import make_orders, make_stripes
 
     look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
     made = make_orders(file, output, width, look) if orders else make_stripes(file, piece, output, width, look)
@@ -220,7 +220,7 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     """Make a page to have beside the work: row after row, the place kept, colours to try on."""
     if output.suffix.lower() not in (".html", ".htm"):
         raise click.BadParameter(f"{output}: the name must end in .html", param_hint="-o")
-    from turnchain.making import make_page
+    from turnchain.making.one import make_page
 
     make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
     _show(str(output))
@@ -248,7 +248,7 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
     if ending not in (".pdf", ".png"):
         raise click.BadParameter(f"{output}: the name must end in .pdf or .png", param_hint="-o")
     look = _look(**{name: choices.pop(name) for name in LOOKS})
-    from turnchain.making import print_booklet, print_pages, print_picture
+    from turnchain.making.printed import print_booklet, print_pages, print_picture
     from turnchain.printing.sheets import Printed
 
     booklet = choices.pop("booklet")

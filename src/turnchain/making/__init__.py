@@ -1,0 +1,44 @@
+"""From a pattern file to files: the one place where all other rooms come together.
+
+``everything`` makes all there is of a pattern in one folder, ``one`` a single picture or page, ``printed`` what goes
+on paper. Here is what they share. Each imports only what it needs, so that one chart is quick.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from turnchain.drawing.looks import Look
+from turnchain.errors import MakerError
+from turnchain.fabric.plan import Plan
+from turnchain.planning.planner import plan_pattern
+from turnchain.reading import read_file
+from turnchain.scene import Scene
+
+DETAIL_SIZE = (1080, 1080)  # px of a close-up
+
+
+def planned(source: Path) -> Plan:
+    """The plan of the pattern file ``source``. Raises MakerError with everything that is wrong."""
+    return plan_pattern(read_file(source), str(source))
+
+
+def spared(source: Path, look: Look) -> dict[Path, str]:
+    """The maker's own files, which nothing that is made may replace, with words for each."""
+    from turnchain.drawing import glyphs
+
+    own = {} if look.symbols is None else {look.symbols / f"{name}.svg": "a symbol of yours" for name in glyphs.names()}
+    return {source: "the pattern file itself", **own}
+
+
+def check_piece(plan: Plan, source: Path, piece: str) -> None:
+    """Raises MakerError where ``plan``, which was made of ``source``, has no such piece."""
+    names = [one.name for one in plan.pieces]
+    if piece not in names:
+        listed = ", ".join(f'"{name}"' for name in names)
+        raise MakerError(f'{source}: there is no piece "{piece}"; its pieces are {listed}')
+
+
+def alt_text(scene: Scene) -> bytes:
+    """The words that go with a picture, as a text file."""
+    return f"{scene.words}\n".encode()

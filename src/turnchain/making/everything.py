@@ -1,0 +1,114 @@
+"""Everything that can be made of a pattern, into one folder.
+
+In: a pattern file and a folder. Out: plan.json; for every piece its charts and close-ups, the stripes, the schematic,
+each as SVG and PNG with its alt text; pattern.md for a blog, beside.html for the making, and index.html that shows
+them all. Either all files are new afterwards or, where anything fails, all old ones stand. Files of the maker's own
+are never replaced: not the pattern, not a symbol, and in a folder that holds no plan of ours nothing at all.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator
+from functools import partial
+from pathlib import Path
+
+from turnchain import plan_json
+from turnchain.drawing import schematic
+from turnchain.drawing.chart import chart
+from turnchain.drawing.detail import detail, series
+from turnchain.drawing.looks import Look, for_hand
+from turnchain.drawing.preview import preview
+from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
+from turnchain.errors import FileError, MakerError
+from turnchain.fabric.plan import Plan
+from turnchain.making import DETAIL_SIZE, alt_text, planned, spared
+from turnchain.pages import beside, blog
+from turnchain.pages import overview as page
+from turnchain.scene import Scene
+from turnchain.writers import BY_ENDING
+from turnchain.writers.files import Write, together
+
+PLAN, INDEX = "plan.json", "index.html"
+STRIPES = "stripes"  # the picture of all pieces as worn
+
+
+def make_all(
+    source: Path, folder: Path, width: int | None, look: Look, told: Callable[[Path], None]
+) -> None:
+    """Makes everything of ``source`` in ``folder``; ``told`` hears of every file once all stand in their places.
+
+    Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
+    """
+    plan = planned(source)
+    made = list(scenes(plan, width, look))
+    _check_names([name for name, _ in made], source)
+    # the plan first, by which the folder is known as ours; the page that shows all the others last
+    files = list(_files(plan, folder, made, look))
+    _check_folder(folder, [path for path, _ in files])
+    _prepare(folder)
+    with together(spared(source, look)) as put:
+        for path, write in files:
+            put(path, write)
+    for path, _ in files:
+        told(path)
+
+
+def _check_folder(folder: Path, paths: list[Path]) -> None:
+    """Raises FileError where files would be replaced that are not ours: in a folder without a plan of ours."""
+    if plan_json.is_one(folder / PLAN):
+        return
+    there = [path.name for path in paths if os.path.lexists(path) and not path.is_dir()]
+    if there:
+        listed = ", ".join(there[:3]) + " ..." * (len(there) > 3)
+        raise FileError(
+            f"{folder}: not made by turnchain, but there already: {listed}; nothing was written (give a folder of its "
+            "own, or move these files first)"
+        )
+
+
+def _check_names(names: list[str], source: Path) -> None:
+    """Raises MakerError where two pictures would have files of one name, as of pieces "front" and "front-short"."""
+    seen: dict[str, str] = {}
+    for name in names:
+        other = seen.setdefault(name.casefold(), name)
+        if other is not name:
+            raise MakerError(f'{source}: two pictures would be called "{name}"; give one of the pieces another name')
+
+
+def _prepare(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileError(f"{folder}: this folder cannot be made ({error.strerror}); nothing was written") from error
+
+
+def _files(
+    plan: Plan, folder: Path, made: list[tuple[str, Scene]], look: Look
+) -> Iterator[tuple[Path, Write]]:
+    yield folder / PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
+    yield folder / blog.FILE, lambda stream: stream.write(blog.markdown(plan).encode())
+    yield folder / beside.FILE, lambda stream: stream.write(beside.page(plan, look).encode())
+    for name, scene in made:
+        yield from _pictures(folder, name, scene)
+    words = [(name, scene.words) for name, scene in made]
+    yield folder / INDEX, lambda stream: stream.write(page.overview(plan, words).encode())
+
+
+def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
+    """Every picture of a plan with the name of its files: charts whole and short, close-ups, the stripes as worn."""
+    yield STRIPES, preview(plan, None, width or USUAL_WIDTH[WHOLE], look)
+    yield from schematic.scenes(plan).items()
+    for piece in plan.pieces:
+        yield piece.name, chart(plan, piece.name, width, look)
+        yield f"{piece.name}-short", chart(plan, piece.name, None, look, short=True)
+        for asked in series(for_hand(piece, look.hand)):
+            name = f"{piece.name}-row-{asked.first}-{asked.at}"
+            yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)
+
+
+def _pictures(folder: Path, name: str, scene: Scene) -> Iterator[tuple[Path, Write]]:
+    """One scene as every kind of picture, and its alt text."""
+    for ending, writer in BY_ENDING.items():
+        yield folder / f"{name}{ending}", partial(writer, scene)
+    yield folder / f"{name}.txt", lambda stream: stream.write(alt_text(scene))

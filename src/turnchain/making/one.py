@@ -1,0 +1,106 @@
+"""One picture or page of a pattern.
+
+In: a pattern file, and what is wanted of it. Out: a chart, a close-up, a post, the stripes, other orders of them or the
+page beside the work, with the words of a picture beside it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from turnchain.drawing.looks import Look
+from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
+from turnchain.errors import FileError, MakerError
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import Plan
+from turnchain.making import DETAIL_SIZE, alt_text, check_piece, planned, spared
+from turnchain.scene import Scene, flattened
+from turnchain.writers import BY_ENDING
+from turnchain.writers.files import replaced, together
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One chart as asked for: of ``piece``, ``width`` px wide, ``short``, in a ``size`` for posting, or a close-up of
+    the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG."""
+
+    piece: str
+    look: Look
+    width: int | None = None
+    short: bool = False
+    size: str | None = None
+    detail: tuple[int, int] | None = None
+    at: Side | None = None
+    flat: bool = False
+
+
+def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
+    """One chart and, beside it, its alt text; the files written. Raises MakerError."""
+    plan = planned(source)
+    check_piece(plan, source, wanted.piece)
+    scene = _wanted_scene(plan, wanted)
+    drawn = flattened(scene) if wanted.flat and output.suffix.lower() == ".svg" else scene
+    return _write(output, drawn, spared(source, wanted.look))
+
+
+def make_stripes(source: Path, piece: str | None, output: Path, width: int | None, look: Look) -> list[Path]:
+    """The fabric as it will look, and its alt text; the files written. Raises MakerError."""
+    from turnchain.drawing.preview import preview
+
+    plan = planned(source)
+    if piece is not None:
+        check_piece(plan, source, piece)
+    return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look), spared(source, look))
+
+
+def make_page(source: Path, output: Path, look: Look) -> None:
+    """The page beside the work. Raises MakerError."""
+    from turnchain.pages import beside
+
+    text = beside.page(planned(source), look)
+    with replaced(output, spared(source, look)) as stream:
+        stream.write(text.encode())
+
+
+def make_orders(source: Path, output: Path, width: int | None, look: Look) -> list[Path]:
+    """The same yarns in other orders side by side, and the alt text; the files written. Raises MakerError."""
+    from turnchain.drawing.contact import contact_sheet
+
+    plan = planned(source)
+    if len(plan.pattern.yarns) < 2:
+        raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
+    return _write(output, contact_sheet(plan, width or USUAL_WIDTH[WHOLE], look), spared(source, look))
+
+
+def _wanted_scene(plan: Plan, wanted: Wanted) -> Scene:
+    if wanted.detail is not None and wanted.at is not None:
+        from turnchain.drawing.detail import Asked, detail
+        from turnchain.drawing.posting import SIZES
+
+        size = SIZES[wanted.size] if wanted.size else DETAIL_SIZE
+        asked = Asked(*wanted.detail, wanted.at)
+        return detail(plan, wanted.piece, asked, (size[0], size[1] or size[0]), wanted.look)
+    if wanted.size is not None:
+        from turnchain.drawing.posting import post
+
+        return post(plan, wanted.piece, wanted.size, wanted.look)
+    from turnchain.drawing.chart import chart
+
+    return chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)
+
+
+def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
+    """A picture and its words beside it."""
+    writer = BY_ENDING[output.suffix.lower()]
+    words = output.with_suffix(".txt")
+    if words.exists() and not any(output.with_suffix(ending).exists() for ending in (output.suffix, *BY_ENDING)):
+        # words of ours always stand beside a picture
+        raise FileError(
+            f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
+            "written (give the picture another name, or move that text first)"
+        )
+    with together(spared) as put:
+        put(output, lambda stream: writer(scene, stream))
+        put(words, lambda stream: stream.write(alt_text(scene)))
+    return [output, words]

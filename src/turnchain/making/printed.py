@@ -1,0 +1,52 @@
+"""What goes on paper: sheets, posters and life size as PDF, a sheet as PNG, the whole pattern as a booklet.
+
+In: a pattern file, and what is wanted of it. Out: a file.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from turnchain.drawing.looks import Look
+from turnchain.making import check_piece, planned, spared
+from turnchain.printing.sheets import Printed, pages, picture
+from turnchain.terms import LANGUAGE
+from turnchain.writers.files import replaced
+
+
+def print_pages(source: Path, output: Path, wanted: Printed) -> int:
+    """The pages of ``wanted`` (no names: all pieces) as a PDF; how many there are. Raises MakerError."""
+    from turnchain.writers import pdf
+
+    plan = planned(source)
+    for name in wanted.names:
+        check_piece(plan, source, name)
+    names = wanted.names or tuple(piece.name for piece in plan.pieces)
+    made = pages(plan, replace(wanted, names=names))
+    with replaced(output, spared(source, wanted.look)) as stream:
+        pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+    return len(made)
+
+
+def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, look: Look) -> None:
+    """One sheet with the chart of the piece ``name`` as a PNG of just its px. Raises MakerError."""
+    from turnchain.writers import png
+
+    plan = planned(source)
+    check_piece(plan, source, name)
+    scene = picture(plan, name, paper, dpi, look)
+    with replaced(output, spared(source, look)) as stream:
+        png.write(scene, stream, dpi)
+
+
+def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
+    """The whole pattern as a booklet; how many pages it has. Raises MakerError."""
+    from turnchain.printing.booklet import booklet
+    from turnchain.writers import pdf
+
+    plan = planned(source)
+    made = booklet(plan, paper, look, language)
+    with replaced(output, spared(source, look)) as stream:
+        pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+    return len(made)
