@@ -150,14 +150,14 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
 
 def _ending(output: Path) -> None:
     if output.suffix.lower() not in ENDINGS:
-        raise click.BadParameter(f"{output}: the name must end in .svg or .png", param_hint="-o")
+        raise click.BadParameter(f"{_shown(output)}: the name must end in .svg or .png", param_hint="-o")
 
 
 def _rows(words: str) -> tuple[int, int]:
     """ "12" or "12-14" as first and last row."""
     first, _, last = words.partition("-")
     if not first.strip().isdecimal() or (last and not last.strip().isdecimal()):
-        raise click.BadParameter(f'"{words}" is no row; write 12, or 12-14', param_hint="--detail")
+        raise click.BadParameter(f'"{_shown(words)}" is no row; write 12, or 12-14', param_hint="--detail")
     return int(first[:9]), int((last or first)[:9])
 
 
@@ -219,7 +219,7 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
 def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     """Make a page to have beside the work: row after row, the place kept, colours to try on."""
     if output.suffix.lower() not in (".html", ".htm"):
-        raise click.BadParameter(f"{output}: the name must end in .html", param_hint="-o")
+        raise click.BadParameter(f"{_shown(output)}: the name must end in .html", param_hint="-o")
     from turnchain.making.one import make_page
 
     make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
@@ -246,7 +246,7 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
     """Print charts: on one sheet each, as a poster of many sheets, or as large as life."""
     ending = output.suffix.lower()
     if ending not in (".pdf", ".png"):
-        raise click.BadParameter(f"{output}: the name must end in .pdf or .png", param_hint="-o")
+        raise click.BadParameter(f"{_shown(output)}: the name must end in .pdf or .png", param_hint="-o")
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     from turnchain.making.printed import print_booklet, print_pages, print_picture
     from turnchain.printing.sheets import Printed
@@ -276,6 +276,8 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
             stream.reconfigure(errors="backslashreplace")
     _hear_stops()
+    # numpy would start a thread for every core, which takes longer than all the sums here that could use them
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         cli.main(standalone_mode=False)
     except (click.exceptions.Abort, KeyboardInterrupt):
@@ -329,10 +331,15 @@ def _drop_output() -> None:
 
 
 def _show(words: str, err: bool = False) -> None:
-    """Prints a line, names of files among it, with every letter that could upset a terminal as an escape."""
+    """Prints a line, names of files among it."""
+    click.echo(_shown(words), err=err)
+
+
+def _shown(words: object) -> str:
+    """Words, or the name of a file, on one line and with nothing that could upset a terminal."""
     from turnchain.reading.quoting import printable
 
-    click.echo(printable(words), err=err)
+    return printable(str(words))
 
 
 def _say(words: str, code: int) -> int:

@@ -54,8 +54,10 @@ def pictures(plan: Plan) -> dict[str, str]:
 
 
 def escaped(text: str) -> str:
-    """``text`` with a backslash before everything that Markdown would take for a sign of its own."""
-    return re.sub(r"([\\`*_\[\]<>#|~])", r"\\\1", text)
+    """``text`` with a backslash before everything that Markdown would take for a sign of its own: at the start also
+    what would begin a list or a rule."""
+    marked = re.sub(r"([\\`*_\[\]<>#|~]|&(?=#?\w+;))", r"\\\1", text)
+    return re.sub(r"^(\d{1,9})([.)])(?=\s|$)", r"\1\\\2", re.sub(r"^([-+=])(?=[-+=\s]|$)", r"\\\1", marked))
 
 
 def _written(plan: Plan, language: str | None) -> list[str]:

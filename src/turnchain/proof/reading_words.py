@@ -345,7 +345,7 @@ def tongue(language: str, yarns: tuple[str, ...]) -> Tongue:
 
 def _marked(name: str) -> str:
     """A name as Markdown has it: a backslash before its own signs."""
-    return re.sub(r"[\\`*_\[\]<>#|]", lambda sign: "\\" + sign[0], name)
+    return re.sub(r"[\\`*_\[\]<>#|~]|&(?=#?\w+;)", lambda sign: "\\" + sign[0], name)
 
 
 # ------------------------------------------------------------------------------------------------- the whole text

@@ -154,8 +154,8 @@ def _speech(plan: Plan, language: str | None, named: Callable[[str], str] = str)
 
 
 def _escaped(name: str) -> str:
-    """A name with backslashes before what Markdown would read as its own."""
-    return re.sub(r"([\\`*_\[\]<>#|])", r"\\\1", name)
+    """A name with backslashes before what Markdown would read as its own; & is but where it names a letter."""
+    return re.sub(r"([\\`*_\[\]<>#|~]|&(?=#?\w+;))", r"\\\1", name)
 
 
 def _capital(words: str) -> str:
