@@ -491,9 +491,10 @@ ROW = r'(<g id="row-of-stitches-\d+">\n(?:<desc>[^<]*</desc>\n)?<use [^>]*xlink:
 
 
 def rows_redrawn(rng: Random, svg: str) -> Mutant | None:
-    """Two rows that follow each other, changed about."""
+    """Two rows that follow each other, changed about: rows that are drawn alike, as shoulders may be, are no mutant."""
     rows = list(re.finditer(ROW, svg))
-    pairs = [(one, other) for one, other in pairwise(rows) if one[2] != other[2]]
+    made = {re.sub('.*id="([^"]*)".*', r"\1", one[0].partition("\n")[0]): one[1] for one in definitions(svg, "row-")}
+    pairs = [(one, other) for one, other in pairwise(rows) if made[one[2]] != made[other[2]]]
     if not pairs:
         return None
     one, other = rng.choice(pairs)

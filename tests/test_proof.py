@@ -141,13 +141,13 @@ def test_a_plan_that_is_not_what_is_told_is_found() -> None:
 
 
 @cache
-def stepping_out(gap: int) -> Plan:
+def stepping_out(gap: int, cluster: int = 3) -> Plan:
     """A piece that steps out twice, from an edge without a gap and from one with it, in a fabric of ``gap`` chains."""
     swatch = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
     reach = tuple((Fraction(height), Fraction(wide)) for height, wide in ((0, 4), (5, 4), (5, 13), (9, 13)))
     straight = ((Fraction(0), Fraction(4)), (Fraction(9), Fraction(4)))
     piece = Piece("p", left_outline=straight, right_outline=reach)
-    return plan_pattern(Pattern("P", (swatch,), (piece,), Fabric(3, gap)))
+    return plan_pattern(Pattern("P", (swatch,), (piece,), Fabric(cluster, gap)))
 
 
 @pytest.mark.parametrize("gap", [0, 1])
@@ -166,6 +166,26 @@ def test_each_dc_of_a_step_out_has_a_chain_of_its_own(gap: int) -> None:
         feet = max(mark.foot[1] for mark in marks if mark.sign == "dc")
         low = sum(mark.sign == "lying" and mark.head[1] > (heads + feet) / 2 for mark in marks)
         assert low == row.counts.ch - gap * (row.clusters - 1 + (row.left.kind == "spaced"))
+
+
+@pytest.mark.parametrize("cluster", [3, 5])
+def test_a_dc_of_a_step_out_that_is_drawn_elsewhere_is_found(cluster: int) -> None:
+    """A dc moved between two others of its new chain once passed: dc on a chain were only counted."""
+    plan = stepping_out(0, cluster)
+    (piece,) = plan.pieces
+    drawn = reading_chart.read(proving.svg_of(plan, "p"))
+    for row in (row for row in piece.rows if row.right.move == "step_out"):
+        top, marks = drawn.rows[row.index]
+        low = max(mark.foot[1] for mark in marks if mark.sign == "dc")
+        on_chain = [nth for nth, mark in enumerate(marks) if mark.sign == "dc" and mark.foot[0] == mark.head[0]]
+        moved = 0
+        for nth in (nth for nth in on_chain if marks[nth].foot[1] < low):
+            other = (*marks[:nth], marks[nth].moved(40, 0), *marks[nth + 1 :])
+            rows = (*drawn.rows[: row.index], (top, other), *drawn.rows[row.index + 1 :])
+            with pytest.raises((reading_chart.UnreadableChart, Unworkable)):
+                reading_chart.worked(replace(drawn, rows=rows))
+            moved += 1
+        assert moved >= cluster
 
 
 # ------------------------------------------------------------------------------- who knows what

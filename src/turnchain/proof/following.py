@@ -256,6 +256,7 @@ class Hand:
         """Every step in turn."""
         for step in steps:
             refuse(self.left and not isinstance(step, Change), "the row goes on after what is left unworked")
+            refuse(getattr(step, "number", 1) < 1, "something is to be worked no times")
             if self.run and not isinstance(step, DcInChains | Repeat):
                 self._extra_of_run()
             _DO[type(step)](self, step)
@@ -303,6 +304,7 @@ class Hand:
     def _dc_in_chains(self, step: DcInChains) -> None:
         refuse(self.work.begun is None, "a turning chain is missing")
         k = self.craft.cluster
+        refuse(step.number > k, f"{step.number} dc in chains of their own; a cluster has {k}")
         if self.run and len(self.run) + step.number != k:
             self._extra_of_run()
         numbers = self.run + [self.chain + 1 + nth for nth in range(step.number)]

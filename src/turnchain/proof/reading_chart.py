@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, pairwise
-from math import hypot
+from math import hypot, isfinite
 from typing import Literal, TypeAlias
 
 from turnchain.proof.working import (
@@ -34,6 +34,7 @@ from turnchain.proof.working import (
 _SVG = "{http://www.w3.org/2000/svg}"
 _LINK = "{http://www.w3.org/1999/xlink}href"
 _DEEPEST = 12  # definitions inside definitions
+_MOST_MARKS = 50_000  # in one definition or row: a row of ``pattern.MOST_CLUSTERS`` of the largest has far fewer
 
 Point: TypeAlias = tuple[float, float]
 Sign: TypeAlias = Literal["dc", "lying", "standing", "dot"]
@@ -103,7 +104,7 @@ def _points(line: str) -> list[Point]:
     """The points a line passes through, handles left out."""
     found: list[Point] = []
     for letter, numbers in re.findall(r"([MLCZ])([^MLCZ]*)", line):
-        values = [float(number) for number in re.findall(r"-?[\d.]+", numbers)]
+        values = [_number(number) for number in re.findall(r"-?[\d.]+", numbers)]
         if letter == "C":
             values = [value for nth in range(0, len(values), 6) for value in values[nth + 4 : nth + 6]]
         found += list(zip(values[::2], values[1::2], strict=True))
@@ -162,10 +163,20 @@ def _length(vector: Point) -> float:
 def read(svg: bytes) -> Drawn:
     """What the picture shows. Raises UnreadableChart."""
     try:
-        root = ElementTree.fromstring(svg)
+        return _Picture(ElementTree.fromstring(svg)).drawn()
     except ElementTree.ParseError as error:
         raise UnreadableChart(f"no well-formed file: {error}") from None
-    return _Picture(root).drawn()
+    except KeyError as error:
+        raise UnreadableChart(f"an element without {error}") from None
+    except (ArithmeticError, LookupError, ValueError) as error:
+        raise UnreadableChart(f"numbers that draw nothing: {error}") from None
+
+
+def _number(text: str) -> float:
+    value = float(text)
+    if not isfinite(value):
+        raise UnreadableChart(f"{text[:20]} is no place")
+    return value
 
 
 class _Picture:
@@ -179,7 +190,7 @@ class _Picture:
         stitches = self._group("stitches")
         rows = [self._row(nth, group) for nth, group in enumerate(stitches.findall(f"{_SVG}g"), start=1)]
         foundation = self.marks(self._group("foundation"))
-        if not rows or any(mark.sign != "lying" for mark in foundation):
+        if not rows or not foundation or any(mark.sign != "lying" for mark in foundation):
             raise UnreadableChart("no rows, or a foundation that is no chain")
         chains = tuple(mark.head for mark in foundation)
         return Drawn(self._key(), tuple(rows), chains, tuple(self._bands()), tuple(self._numbers()))
@@ -193,7 +204,7 @@ class _Picture:
         uses = group.findall(f"{_SVG}use")
         if group.attrib.get("id") != f"row-of-stitches-{nth}" or len(uses) != 1:
             raise UnreadableChart(f"row {nth} in the order worked is not where it should be")
-        return float(uses[0].attrib.get("y", 0)), self.marks(group)
+        return _number(uses[0].attrib.get("y", "0")), self.marks(group)
 
     def marks(self, element: ElementTree.Element, depth: int = 0) -> tuple[Mark, ...]:
         """All symbols of ``element`` with definitions put in their places."""
@@ -205,10 +216,12 @@ class _Picture:
             if kind == "path":
                 found.append(sign_of(child.attrib["d"], child.attrib.get("fill", "none") != "none"))
             elif kind == "use":
-                x, y = float(child.attrib.get("x", 0)), float(child.attrib.get("y", 0))
+                x, y = (_number(child.attrib.get(name, "0")) for name in ("x", "y"))
                 found += [mark.moved(x, y) for mark in self._definition(child.attrib.get(_LINK, ""), depth)]
             elif kind == "g":
                 found += self.marks(child, depth + 1)
+            if len(found) > _MOST_MARKS:
+                raise UnreadableChart("more symbols than a row has")
         return tuple(found)
 
     def _definition(self, link: str, depth: int) -> tuple[Mark, ...]:
@@ -242,10 +255,11 @@ class _Picture:
         """The row numbers, digit by digit as they are drawn: the outline of a character is called by its code."""
         for label in self._group("row-numbers").iter(f"{_SVG}g"):
             place = re.match(r"translate\((\S+) (\S+)\)", label.attrib.get("transform", ""))
-            uses = [(float(use.attrib.get("x", 0)), use.attrib.get(_LINK, "")) for use in label.findall(f"{_SVG}use")]
+            found = [use.attrib for use in label.findall(f"{_SVG}use")]
+            uses = [(_number(use.get("x", "0")), use.get(_LINK, "")) for use in found]
             digits = "".join(chr(int(link.partition(".")[2] or "0", 16)) for _, link in sorted(uses))
             if place and digits.isdecimal():
-                yield int(digits), (float(place[1]), float(place[2]))
+                yield int(digits), (_number(place[1]), _number(place[2]))
 
 
 # ------------------------------------------------------------------------------------------------ working it
@@ -669,4 +683,11 @@ class _Row:
         elif len(places) == 1 and not self.craft.gap:
             self._put(heads, lambda: self.work.extra(places[0]))
         else:
+            self._check_evenly(heads)
             self._put(heads, lambda: self.work.cluster(places))
+
+    def _check_evenly(self, heads: list[float]) -> None:
+        """Whether the dc of a cluster have their heads side by side, one as far from the next as all others."""
+        apart = [abs(b - a) for a, b in pairwise(heads)]
+        if apart and max(apart) - min(apart) > 0.2 * max(apart):
+            raise UnreadableChart(f"row {self.line.level}: a cluster whose dc do not stand side by side")

@@ -318,8 +318,8 @@ class Tongue:
         if name == "place":
             return "|".join(re.sub(r"\(\?P<\w+>", "(?:", self._source(key)) for key in _PLACES)
         if name == "amount":
-            return re.escape(self.phrases["half"]) + r"|\d+½?"
-        return _FREE.get(name, r"\d+")
+            return re.escape(self.phrases["half"]) + r"|[0-9]{1,9}½?"
+        return _FREE.get(name, r"[0-9]{1,9}")
 
     def say(self, key: str) -> str:
         """The phrase ``key`` with its tokens, without slots."""
@@ -334,6 +334,7 @@ class Tongue:
         return "RS" if found == self.tokens["RS"] else "WS"
 
 
+_MOST_ROWS = 100_000  # told together: far more than a piece has
 _FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
 
 
@@ -555,7 +556,7 @@ class _Reader:
             found = pattern.fullmatch(text) or pattern.fullmatch(_capital(text))
             if found is not None:
                 first, last = int(found["a"]), int(found["b"])
-                fits = last == first + 1 if pattern is two else first + 1 < last < first + 100_000
+                fits = last == first + 1 if pattern is two else first + 1 < last < first + _MOST_ROWS
                 return range(first, last + 1) if fits else range(0)
         return range(0)
 
@@ -718,7 +719,8 @@ class _Tail:
                 last = int(found["b"]) if key != "stripe_one" else first
                 long = {"stripe_one": last == first, "stripe_two": last == first + 1}.get(key, first + 1 < last)
                 yarn = self.words.yarn(found["yarn"])
-                return dict.fromkeys(range(first, last + 1), yarn) if long and yarn and last < first + 100_000 else None
+                fits = long and last < first + _MOST_ROWS
+                return dict.fromkeys(range(first, last + 1), yarn) if fits and yarn else None
         return self._cycle()
 
     def _cycle(self) -> dict[int, str] | None:
@@ -729,15 +731,17 @@ class _Tail:
             yarn = self.words.yarn(height["yarn"]) if height else None
             if height is None or yarn is None:
                 return None
+            if int(height["n"]) > _MOST_ROWS:
+                return None
             order += [yarn] * int(height["n"])
             if not self.literal(", "):
                 break
         begins = self.take("begins")
-        if found is None or begins is None:
+        if found is None or begins is None or not order:
             return None
         first, last = int(found["a"]), int(found["b"])
-        said = [int(number) for number in re.split(r", |" + re.escape(self.words.phrases["and"]), begins["list"])]
-        if said != list(range(first, last + 1, len(order))):
+        said = re.split(r", |" + re.escape(self.words.phrases["and"]), begins["list"])
+        if last >= first + _MOST_ROWS or said != [str(row) for row in range(first, last + 1, len(order))]:
             return None
         return {row: order[(row - first) % len(order)] for row in range(first, last + 1)}
 
