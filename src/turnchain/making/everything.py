@@ -12,6 +12,7 @@ import os
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
+from typing import BinaryIO
 
 from turnchain import plan_json
 from turnchain.drawing import schematic
@@ -23,6 +24,7 @@ from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, planned, spared
+from turnchain.making.abreast import abreast
 from turnchain.pages import beside, blog
 from turnchain.pages import overview as page
 from turnchain.scene import Scene
@@ -47,9 +49,11 @@ def make_all(
     files = list(_files(plan, folder, made, look))
     _check_folder(folder, [path for path, _ in files])
     _prepare(folder)
-    with together(spared(source, look)) as put:
+    pictures = [write for path, write in files if path.suffix == ".png"]
+    with together(spared(source, look)) as put, abreast(pictures) as drawn:
+        ahead = iter(drawn)
         for path, write in files:
-            put(path, write)
+            put(path, next(ahead) if path.suffix == ".png" else write)
     for path, _ in files:
         told(path)
 
@@ -89,8 +93,12 @@ def _files(
     yield folder / PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
     yield folder / blog.FILE, lambda stream: stream.write(blog.markdown(plan).encode())
     yield folder / beside.FILE, lambda stream: stream.write(beside.page(plan, look).encode())
+    # those that take longest come last, while a second process draws them ahead
+    for ending, writer in sorted(BY_ENDING.items(), key=lambda item: item[0] == ".png"):
+        for name, scene in made:
+            yield folder / f"{name}{ending}", partial(writer, scene)
     for name, scene in made:
-        yield from _pictures(folder, name, scene)
+        yield folder / f"{name}.txt", partial(_write_words, scene)
     words = [(name, scene.words) for name, scene in made]
     yield folder / INDEX, lambda stream: stream.write(page.overview(plan, words).encode())
 
@@ -107,8 +115,5 @@ def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Sce
             yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)
 
 
-def _pictures(folder: Path, name: str, scene: Scene) -> Iterator[tuple[Path, Write]]:
-    """One scene as every kind of picture, and its alt text."""
-    for ending, writer in BY_ENDING.items():
-        yield folder / f"{name}{ending}", partial(writer, scene)
-    yield folder / f"{name}.txt", lambda stream: stream.write(alt_text(scene))
+def _write_words(scene: Scene, stream: BinaryIO) -> None:
+    stream.write(alt_text(scene))

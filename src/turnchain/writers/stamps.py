@@ -295,11 +295,11 @@ def _drawn(text: Text) -> Layers:
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     turned = np.array([[cosine, sine], [-sine, cosine]])
     em, fine = lettering.em(text.weight), 1 << max(FINEST, math.ceil(math.log2(text.size)))
-    letters = [
-        np.add(_letter_edges(character, text.weight, fine), (x / em, 0)) @ (text.size * turned)
-        for character, x in lettering.places(text)
-    ]
-    edges = np.add(np.concatenate([np.empty((0, 2, 2)), *letters]), (text.x, text.y))
+    places = lettering.places(text)
+    letters = [np.empty((0, 2, 2)), *(_letter_edges(character, text.weight, fine) for character, _ in places)]
+    edges = np.concatenate(letters)
+    edges[:, :, 0] += np.repeat([0, *(x / em for _, x in places)], [len(letter) for letter in letters])[:, None]
+    edges = np.add(edges @ (text.size * turned), (text.x, text.y))
     return tuple(Shape(((edges.reshape(-1, 4), INK),), 1).layers(0, 0, EVERYWHERE))
 
 
