@@ -1,26 +1,31 @@
-"""The nightly set: tens of thousands of random patterns proved, and as many mutants looked for.
+"""The nightly set: tens of thousands of random patterns proved and of files sent the whole way, as many mutants looked
+for, and every reader fuzzed.
 
-In: how many, and from which seed. Out: a line for every pattern that is not proved, with the seed that makes it again,
-and a count at the end; exit code 1 where anything failed. From the top of the repository::
+In: how many, and from which seed. Out: a line for everything that does not hold, with the seed that makes it again, and
+a count of each kind; exit code 1 where anything failed. From the top of the repository, all of it or parts::
 
-    python -m tests.nightly                 10 000 planned patterns, 20 000 walks, 20 000 mutants
-    python -m tests.nightly --patterns 500 --walks 500 --mutants 500 --seed 7 --jobs 2
+    python -m tests.nightly                 10 000 planned patterns, 20 000 walks, 10 000 files, 20 000 slips,
+                                            20 000 mutants, every reader fuzzed for half an hour
+    python -m tests.nightly --patterns 500 --walks 500 --files 100 --slips 500 --mutants 500 --fuzz 60 --seed 7 --jobs 2
 
-The same patterns, a hundred of each kind, are proved in ``test_proof``. A *planned* pattern is one that a maker could
-write down (panels, necks of every shape, outlines, edges apart, steps, pieces begun), planned by the planner. A *walk*
-goes round the planner: its edges wander by every move there is, natural or forced or by steps, whatever a planner would
-choose, so that words and charts are proved for moves that plans seldom hold.
+Hundreds of the same patterns are proved in ``test_proof``, of the same files go the whole way in ``test_whole_way``; a
+*file* is written by ``random_files``, a *slip* is a file with one thing wrong. A *planned* pattern is one that a maker
+could write down (panels, necks of every shape, outlines, edges apart, steps, pieces begun), planned by the planner. A
+*walk* goes round the planner: its edges wander by every move there is, natural or forced or by steps, whatever a
+planner would choose, so that words and charts are proved for moves that plans seldom hold.
 """
 
 from __future__ import annotations
 
 import argparse
 import sys
+import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from importlib.util import find_spec
 from pathlib import Path
 from random import Random
 
@@ -223,28 +228,66 @@ def unproved(make: Callable[[int], Plan | None], seed: int) -> tuple[int, list[s
     return sum(one.rows for one in proof.worked), [f"seed {seed}: {reason}" for reason in proof.reasons]
 
 
+#: The parts of the set with how many there are of each; fuzzing by seconds for each reader.
+PARTS = {"patterns": 10_000, "walks": 20_000, "files": 10_000, "slips": 20_000, "mutants": 20_000, "fuzz": 1800}
+
+
 def main() -> int:
     """Runs the nightly set; the exit code."""
     asked = argparse.ArgumentParser(prog="python -m tests.nightly", description="Prove random patterns.")
-    asked.add_argument("--patterns", type=int, default=10_000)
-    asked.add_argument("--walks", type=int, default=20_000)
-    asked.add_argument("--mutants", type=int, default=20_000)
+    for part, number in PARTS.items():
+        asked.add_argument(f"--{part}", type=int, default=number)
     asked.add_argument("--seed", type=int, default=1_000_000)
     asked.add_argument("--jobs", type=int, default=2)
     wanted = asked.parse_args()
-    failed = 0
     with ProcessPoolExecutor(wanted.jobs) as pool:
-        for name, make, number in (("planned", planned_at, wanted.patterns), ("walks", walk_at, wanted.walks)):
-            seeds = range(wanted.seed, wanted.seed + number)
-            rows = patterns = 0
-            for proved, reasons in pool.map(partial(unproved, make), seeds, chunksize=20):
-                rows, patterns = rows + proved, patterns + (proved > 0)
-                failed += bool(reasons)
-                for reason in reasons[:3]:
-                    print(f"{name}, {reason}", flush=True)
-            print(f"{name}: {patterns} patterns, {rows} rows proved by four paths", flush=True)
+        failed = _each(pool, "planned", partial(unproved, planned_at), wanted.seed, wanted.patterns, _PROVED)
+        failed += _each(pool, "walks", partial(unproved, walk_at), wanted.seed, wanted.walks, _PROVED)
+        failed += _each(pool, "files", _on_the_way, wanted.seed, wanted.files, "{} of {} made, {} properties held")
+        failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")
         failed += _mutants(pool, wanted.seed, wanted.mutants)
+    failed += wanted.fuzz and _fuzzed(wanted.seed, wanted.fuzz)
     return 1 if failed else 0
+
+
+_PROVED = "{0} patterns, {2} rows proved by four paths"
+
+
+def _each(
+    pool: ProcessPoolExecutor, name: str, one: Callable[[int], tuple[int, list[str]]], seed: int, number: int, told: str
+) -> int:
+    """Does ``one`` for so many seeds and tells what disagrees; how many failed."""
+    held = made = failed = 0
+    for good, reasons in pool.map(one, range(seed, seed + number), chunksize=20):
+        held, made, failed = held + good, made + (good > 0), failed + bool(reasons)
+        for reason in reasons[:3]:
+            print(f"{name}, {reason}", flush=True)
+    if number:
+        print(f"{name}: {told.format(made, number, held)}; {failed} failed", flush=True)
+    return failed
+
+
+def _on_the_way(seed: int) -> tuple[int, list[str]]:
+    from whole_way import on_the_way
+
+    return on_the_way(seed)
+
+
+def _slip(seed: int) -> tuple[int, list[str]]:
+    from whole_way import slip
+
+    return slip(seed)
+
+
+def _fuzzed(seed: int, seconds: int) -> int:
+    """Fuzzes every reader, one after the other; how many failed. Nothing where atheris is not installed."""
+    if find_spec("atheris") is None:
+        print("nothing fuzzed: atheris is not installed (pip install -e '.[nightly]')", flush=True)
+        return 0
+    from fuzz import run
+
+    corpus = Path(tempfile.mkdtemp(prefix="turnchain-fuzz-"))
+    return sum(run.fuzzed(name, seconds, seed, corpus) for name in run.NAMES)
 
 
 def _mutants(pool: ProcessPoolExecutor, seed: int, number: int) -> int:
