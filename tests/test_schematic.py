@@ -300,3 +300,9 @@ def test_two_renderers_draw_it_alike(name: str) -> None:
 
 def test_the_same_plan_is_the_same_scene() -> None:
     assert schematic.scenes(case("heron_top")) == schematic.scenes(case("heron_top"))
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_words_without_drawing_are_those_of_the_drawings(name: str) -> None:
+    plan = case(name)
+    assert schematic.told(plan) == {drawn: scene.words for drawn, scene in schematic.scenes(plan).items()}

@@ -60,6 +60,14 @@ def scenes(plan: Plan) -> dict[str, Scene]:
     return made
 
 
+def told(plan: Plan) -> dict[str, str]:
+    """The words of the same scenes, without drawing them."""
+    words = {"schematic": telling(plan)}
+    if seams.of(plan):
+        words["as-sewn"] = _sewn_words(plan)
+    return words
+
+
 # ------------------------------------------------------------------------------------------------ the pieces apart
 
 
@@ -165,9 +173,12 @@ def as_sewn(plan: Plan) -> Scene:
     items.append(_scale_bar(scale, y + 30))
     foot, height = _legend(plan, y + 100)
     items += foot
+    return _scene(plan, f"{plan.pattern.title}: as sewn", _sewn_words(plan), items, height)
+
+
+def _sewn_words(plan: Plan) -> str:
     sewn = " ".join(f"Seam {said}." for said in _seam_lines(plan))
-    words = f"The pieces of {plan.pattern.title} laid out as sewn, opened out flat. {sewn}"
-    return _scene(plan, f"{plan.pattern.title}: as sewn", words, items, height)
+    return f"The pieces of {plan.pattern.title} laid out as sewn, opened out flat. {sewn}"
 
 
 def _near(one: tuple[Px, str], other: tuple[Px, str]) -> bool:

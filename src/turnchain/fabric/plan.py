@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
 from turnchain.fabric.gauge import Gauge
@@ -105,7 +106,7 @@ class Course:
     changed: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PiecePlan:
     """One piece, planned.
 
@@ -140,7 +141,7 @@ class PiecePlan:
         under = self.below(row)
         return under is not None and under.section != row.section
 
-    @property
+    @cached_property
     def sections(self) -> tuple[str, ...]:
         """The names of the sections in the order worked."""
         return tuple(dict.fromkeys(row.section for row in self.rows))
@@ -149,7 +150,7 @@ class PiecePlan:
         """The rows of the section called ``name``."""
         return tuple(row for row in self.rows if row.section == name)
 
-    @property
+    @cached_property
     def courses(self) -> tuple[Row, ...]:
         """One row for every row number: the body and the first section."""
         first: dict[int, Row] = {}
@@ -157,7 +158,7 @@ class PiecePlan:
             first.setdefault(row.number, row)
         return tuple(first.values())
 
-    @property
+    @cached_property
     def row_count(self) -> int:
         """How many rows the piece is high: the highest row number."""
         return max(row.number for row in self.rows)
@@ -167,12 +168,12 @@ class PiecePlan:
         """The height of all rows in cm."""
         return self.row_count * self.gauge.row
 
-    @property
+    @cached_property
     def leftmost(self) -> int:
         """The farthest position to the left, in half pitches."""
         return min(row.left.at for row in self.rows)
 
-    @property
+    @cached_property
     def rightmost(self) -> int:
         """The farthest position to the right, in half pitches."""
         return max(row.right.at for row in self.rows)

@@ -48,9 +48,8 @@ def markdown(plan: Plan, language: str | None = None) -> str:
 
 def pictures(plan: Plan) -> dict[str, str]:
     """The pictures that the file shows: file name without ending, and alt text, in their order."""
-    drawn = {name: scene.words for name, scene in schematic.scenes(plan).items()}
     charts = {piece.name: telling.of_chart(plan, piece) for piece in plan.pieces}
-    return {STRIPES: preview.told(plan, None), **drawn, **charts}
+    return {STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
 
 
 def escaped(text: str) -> str:
