@@ -54,6 +54,25 @@ ODD = {
     for cluster, gap, align in [(2, 0, "left"), (2, 1, "centre"), (3, 0, "centre"), (3, 1, "right"), (4, 1, "left"),
                                 (5, 0, "right"), (5, 1, "centre")]
 }  # fmt: skip
+# Wide enough for clusters to stand together in runs, and in runs of runs.
+WIDE = """
+title = "Wide"
+[swatch]
+clusters = 8
+width = 16
+rows = 10
+height = 20
+[fabric]
+cluster = {cluster}
+gap = {gap}
+[[piece]]
+name = "wide"
+left_outline = [[0, 90], [8, 90], [8, 84], [20, 70]]
+right_outline = [[0, 80], [12, 92], [20, 92]]
+"""
+ODD |= {
+    f"wide, {cluster} and {gap}": WIDE.format(cluster=cluster, gap=gap) for cluster, gap in [(3, 1), (3, 0), (4, 1)]
+}
 
 
 @cache
@@ -128,6 +147,17 @@ def test_every_row_has_its_stitches_at_their_places(charts: Charts) -> None:
             assert apart.max() < 0.03, where
             for one in drawn:
                 check_heights(one, ruler, row, where)
+
+
+@pytest.mark.parametrize("gap", [0, 1])
+def test_wide_rows_are_stated_in_few_words(gap: int, tmp_path: Path, charted: Charted) -> None:
+    file = tmp_path / "wide.toml"
+    file.write_text(WIDE.format(cluster=3, gap=gap), "utf-8")
+    ((_, piece, chart),) = read_back(file, charted)
+    for row in piece.rows[1:]:  # each stitch of row 1 stands on a chain of its own
+        (use,) = chart.group(f"row-of-stitches-{row.index + 1}").iterfind("{*}use")
+        assert len(chart.named[use.get(HREF)[1:]]) < 32
+        assert row.clusters > 60
 
 
 def check_heights(one: Drawn, ruler: Ruler, row: Row, where: str) -> None:
@@ -303,3 +333,43 @@ def test_the_reader_sees_a_stitch_missing_or_moved(charted: Charted) -> None:
         ruler = Ruler(piece, chart)
         found = sorted((each.what, round(ruler.position(each.head[0]), 1)) for each in chart.row(5))
         assert found != sorted((what, round(head, 1)) for what, head, _ in expected(piece, row))
+
+
+YARNS = """
+title = "Many yarns"
+[swatch]
+clusters = 8
+width = 16
+rows = 10
+height = 20
+[[piece]]
+name = "sampler"
+width = 60
+length = 160
+[stripes]
+order = [{order}]
+rows = 1
+"""
+
+
+@pytest.mark.parametrize("count", [10, 11, 50])
+def test_many_yarns_are_set_in_columns_that_keep_apart(count: int, tmp_path: Path, charted: Charted) -> None:
+    names = [f"Yarn number {nth} of all" for nth in range(1, count + 1)]
+    order = ", ".join(f'"{name}"' for name in names)
+    blocks = "".join(
+        f'[[yarn]]\nname = "{name}"\ncolour = "#{40 + 4 * nth:02x}8050"\n' for nth, name in enumerate(names)
+    )
+    file = tmp_path / "yarns.toml"
+    file.write_text(YARNS.format(order=order) + blocks, "utf-8")
+    ((_, _, chart),) = read_back(file, charted)
+    words = chart.words(chart.group("key"))
+    places = {one.words.split(",")[0]: one.at for one in words if one.words.startswith("Yarn number")}
+    assert list(places) == names
+    assert len(set(places.values())) == count
+    columns = {x for x, _ in places.values()}
+    assert (len(columns) == 1) == (count == 10)
+    # the names are told apart: from a name to the next one at its right is more than its length
+    longest = max(len(one.words) * 0.6 * one.size for one in words if one.words.startswith("Yarn number"))
+    assert min([b - a for a, b in pairwise(sorted(columns))], default=longest) >= longest
+    highest, lowest = (end(y for _, y in places.values()) for end in (min, max))
+    assert lowest - highest < 10.5 * 50 * int(chart.root.get("width").removesuffix("px")) / 1600

@@ -417,12 +417,13 @@ def one_of(rng: Random, svg: str, name: str, inside: str) -> tuple[int, int, re.
     return rng.choice(places) if places else None
 
 
+STATED = "(?:row|run)-"  # where symbols have their places: in rows, and in runs of clusters alike
 USE = r'<use (?:x="(?P<x>-?[\d.]+)" )?xlink:href="#(?P<name>[\w-]+)"/>'
 
 
 def use_moved(rng: Random, svg: str) -> Mutant | None:
     """A symbol of a row moved by about half a cluster."""
-    found = one_of(rng, svg, "row-", USE)
+    found = one_of(rng, svg, STATED, USE)
     if found is None:
         return None
     start, end, use = found
@@ -434,14 +435,14 @@ def use_moved(rng: Random, svg: str) -> Mutant | None:
 def half_pitch(svg: str) -> float:
     """Half a cluster with its gap, in px, from the rows' definitions: clusters lie two of them apart."""
     apart: Counter[float] = Counter()
-    for row in definitions(svg, "row-"):
+    for row in definitions(svg, STATED):
         xs = [float(use["x"] or 0) for use in re.finditer(USE, row[1]) if use["name"].startswith("cluster")]
         apart.update(round(b - a, 2) for a, b in pairwise(xs))
     return apart.most_common(1)[0][0] / 2 if apart else 40.0
 
 
 def use_lost(rng: Random, svg: str) -> Mutant | None:
-    found = one_of(rng, svg, "row-", USE + r"\n?")
+    found = one_of(rng, svg, STATED, USE + r"\n?")
     return None if found is None else changed(svg, found[0], found[1], "", "a symbol left out")
 
 
@@ -452,8 +453,8 @@ def dc_lost(rng: Random, svg: str) -> Mutant | None:
 
 def symbol_swapped(rng: Random, svg: str) -> Mutant | None:
     """Another symbol in a place."""
-    found = one_of(rng, svg, "row-", USE)
-    names = {use["name"] for row in definitions(svg, "row-") for use in re.finditer(USE, row[1])}
+    found = one_of(rng, svg, STATED, USE)
+    names = {use["name"] for row in definitions(svg, STATED) for use in re.finditer(USE, row[1])}
     if found is None or len(names) < 2:
         return None
     start, end, use = found
@@ -493,7 +494,7 @@ ROW = r'(<g id="row-of-stitches-\d+">\n(?:<desc>[^<]*</desc>\n)?<use [^>]*xlink:
 def rows_redrawn(rng: Random, svg: str) -> Mutant | None:
     """Two rows that follow each other, changed about: rows that are drawn alike, as shoulders may be, are no mutant."""
     rows = list(re.finditer(ROW, svg))
-    made = {re.sub('.*id="([^"]*)".*', r"\1", one[0].partition("\n")[0]): one[1] for one in definitions(svg, "row-")}
+    made = {re.sub('.*id="([^"]*)".*', r"\1", one[0].partition("\n")[0]): one[1] for one in definitions(svg, STATED)}
     pairs = [(one, other) for one, other in pairwise(rows) if made[one[2]] != made[other[2]]]
     if not pairs:
         return None

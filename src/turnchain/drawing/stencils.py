@@ -90,9 +90,11 @@ class Stencils:
 
     def _run_uses(self, row: Row, stitches: RowStitches, run: Alike) -> list[Use]:
         """The clusters of ``run`` as few uses: as many of the longest runs as there is room for, then shorter ones."""
-        heads = stitches.head[run.cluster]
-        cluster = self.together(float(stitches.foot[run.cluster][0]), heads.tolist(), Into.SPACE)
-        x = self.sheet.x(float(heads[len(heads) // 2])) - self.sheet.x(row.left.at)
+        heads = sorted(stitches.head[run.cluster].tolist())
+        origin, foot = heads[len(heads) // 2], float(stitches.foot[run.cluster][0])
+        cluster = self.together(foot, heads, Into.SPACE)
+        gap = (foot + 1 - origin) * self.sheet.half  # half a pitch from the cluster's middle, not from a head
+        x = self.sheet.x(origin) - self.sheet.x(row.left.at)
         uses: list[Use] = []
         left, long = run.clusters, 1
         while long * FOLD <= left:
@@ -100,23 +102,24 @@ class Stencils:
         while left:
             count, left = divmod(left, long)
             for _ in range(count):
-                uses += [Use(name, rounded(x + off), 0.0, INK) for name, off in self._run(cluster, long)]
+                uses += [Use(name, rounded(x + off), 0.0, INK) for name, off in self._run(cluster, long, gap)]
                 x += 2 * self.sheet.half * long
             long //= FOLD
         return uses
 
-    def _run(self, cluster: str, long: int) -> list[tuple[str, float]]:
-        """So many clusters, each with the chain of the gap at its right: definitions, and their places in px."""
+    def _run(self, cluster: str, long: int, gap: float) -> list[tuple[str, float]]:
+        """So many clusters, each with the chain of the gap ``gap`` px to its right: definitions, and their places in
+        px."""
         pitch = 2 * self.sheet.half
         if long == 1:
-            return [(cluster, 0.0), *((self.chain(), pitch / 2) for _ in range(self.grid.g))]
+            return [(cluster, 0.0), *((self.chain(), gap) for _ in range(self.grid.g))]
         name = f"{self.prefix}run-{long}-of-{cluster.removeprefix(self.prefix)}"
         if name not in self.made:
             part = long // FOLD
             self.made[name] = tuple(
                 Use(inner, rounded(nth * part * pitch + off), 0.0, INK)
                 for nth in range(FOLD)
-                for inner, off in self._run(cluster, part)
+                for inner, off in self._run(cluster, part, gap)
             )
         return [(name, 0.0)]
 

@@ -1,8 +1,8 @@
 """Pictures drawn by two at once: this run and a child of it, where the machine has more than one core.
 
-In: what draws each picture, in order. Out: the same pictures, byte for byte, no matter who drew them. Both take the next
-picture from one pipe that holds all their numbers, so that neither waits for the other while there is one left. A
-child that fails, or is ended, costs no more than time: its pictures are drawn here. One whose parent is gone cannot
+In: what draws each picture, in order. Out: the same pictures, byte for byte, no matter who drew them. Both take the
+next picture from one pipe that holds all their numbers, so that neither waits for the other while there is one left.
+A child that fails, or is ended, costs no more than time: its pictures are drawn here. One whose parent is gone cannot
 tell of a picture any more and ends.
 """
 
@@ -50,7 +50,7 @@ class _Shared:
     def __init__(self, draws: Sequence[Draw]) -> None:
         self.draws = draws
         self.drawn: dict[int, bytes] = {}
-        self.childs = tempfile.TemporaryFile()
+        self.childs = tempfile.TemporaryFile()  # noqa: SIM115 -- open from the child's birth to its end
         self.left, fill = os.pipe()
         for number in range(len(draws)):
             os.write(fill, _NUMBER.pack(number))
