@@ -266,11 +266,14 @@ def test_a_page_is_html_without_a_fault(name: str) -> None:
 
 
 def test_pages_by_the_nu_checker(tmp_path: Path) -> None:
-    """Where there is one: it needs Java, and so is no part of the usual checks."""
+    """Where there is one: it needs Java, and so is no part of the usual checks. It found blanks in the address of an
+    icon and an attribute that radio buttons have not."""
     jar = os.environ.get("TURNCHAIN_VNU")
     if not jar or not shutil.which("java"):
         pytest.skip("TURNCHAIN_VNU names no jar of the Nu checker, or there is no Java")
-    command = ["java", "-jar", jar, "--stdout", "--format", "text"]
+    # Its CSS lacks SVG's vector-effect; what it warns of in policies are files, whose addresses it takes otherwise.
+    known = ".*vector-effect.*"
+    command = ["java", "-jar", jar, "--stdout", "--format", "text", "--errors-only", "--filterpattern", known]
     files = [str(GALLERY / name) for name in HTML]
     run = subprocess.run([*command, *files], capture_output=True, text=True, check=False)
     assert (run.returncode, run.stdout) == (0, "")

@@ -38,7 +38,7 @@ FINE = 1000  # lengths are told to the script in thousandths of their unit
 _ICON = (
     "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 16 16'%3E%3Cpath d='M8 14 3 3m5 11V3"
     "m0 11 5-11M1 3h4m1 0h4m1 0h4' fill='none' stroke='%23b02a37' stroke-width='1.5'/%3E%3C/svg%3E"
-)
+).replace(" ", "%20")
 
 
 def page(plan: Plan, look: Look | None = None) -> str:
@@ -171,7 +171,7 @@ def _top(pattern: Pattern) -> str:
 
 def _switch(legend: str, name: str, choices: Sequence[tuple[str, str, bool]]) -> str:
     made = "".join(
-        f'<input type="radio" name="{name}" id="{anchor}" autocomplete="off"{" checked" if chosen else ""}>'
+        f'<input type="radio" name="{name}" id="{anchor}"{" checked" if chosen else ""}>'
         f'<label for="{anchor}">{said}</label>'
         for anchor, said, chosen in choices
     )
