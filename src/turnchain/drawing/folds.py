@@ -61,12 +61,20 @@ def _across(piece: PiecePlan) -> Span | None:
     reaches = sorted({edge.at for row in piece.rows for edge in (row.left, row.right)})
     best: Span | None = None
     for low, high in pairwise(reaches):
-        first, last = low + 2 * KEPT_CLUSTERS, high - 2 * KEPT_CLUSTERS
-        last -= (last - first) % 2
-        wider = last - first > (best.last - best.first if best else 0)
-        if last - first >= 2 * LEAST_CLUSTERS and wider and _within_all(piece, first, last):
-            best = Span(first, last)
+        span = _between(piece, low + 2 * KEPT_CLUSTERS, high - 2 * KEPT_CLUSTERS)
+        wider = span.last - span.first > (best.last - best.first if best else 0)
+        if span.last - span.first >= 2 * LEAST_CLUSTERS and wider and _within_all(piece, span.first, span.last):
+            best = span
     return best
+
+
+def _between(piece: PiecePlan, first: int, last: int) -> Span:
+    """Whole pitches from ``first`` to ``last``; what is over stays at the side where row 1 ends, whichever hand works
+    it."""
+    over = (last - first) % 2
+    if piece.rows[0].starts == "right":
+        return Span(first, last - over)
+    return Span(first + 1 + over, last + 1)
 
 
 def _within_all(piece: PiecePlan, first: int, last: int) -> bool:

@@ -280,7 +280,9 @@ class _RowWriter:
         on_cluster = (distance + (under.kind == "spaced")) % 2 == 1
         if on_cluster:
             nth = (distance - (under.kind == "spaced") + 1) // 2
-            return Into.STITCH, self._dc_below(side, nth), edge.at
+            # an even cluster has no dc in its middle: half a stitch outwards from there
+            outwards = -inwards if self.fabric.cluster % 2 == 0 else 0
+            return Into.STITCH, self._dc_below(side, nth), edge.at + outwards * self.grid.pace / 2
         return Into.SPACE, edge.at, edge.at
 
     def _base_width(self) -> int:
@@ -319,13 +321,11 @@ class _RowWriter:
             return
         side = self.row.starts
         under = self.below.edge(side)
-        step = self.start.step or 1
-        slips = stitches.slip_stitches(self.fabric, step, under.kind)
-        inwards = 1 if side == "left" else -1
+        slips = stitches.slip_stitches(self.fabric, self.start.step or 1, under.kind)
+        post = self._place_of_post(side)
         for nth in range(1, slips + 1):
-            at = under.at + inwards * step * nth / slips
-            last = nth == slips
-            into, target, _ = self._place_of_post(side) if last else (Into.STITCH, self._nth_below(side, nth), 0.0)
+            at = under.at + (post[2] - under.at) * nth / slips
+            into, target, _ = post if nth == slips else (Into.STITCH, self._nth_below(side, nth), 0.0)
             self.put(Symbol.SLIP_STITCH, at, at, into, target)
 
     def _nth_below(self, side: Side, nth: int) -> int:
