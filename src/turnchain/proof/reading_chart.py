@@ -546,23 +546,14 @@ class _Row:
         return after
 
     def _stitch_at(self, x: float) -> int:
-        """The stitch whose head ``x`` lies at; between the two middle dc of an even cluster, the outer."""
+        """The stitch whose head ``x`` lies at."""
         assert self.below is not None, "row 1 stands on its chain"
         found = bisect_left(self.walk_tops, self.line.along(x), key=self._along_of)
         around = self.walk_tops[max(0, found - 2) : found + 2]
         near = sorted((abs(self._along_of(nth) - self.line.along(x)), nth) for nth in around)[:2]
-        (one, nearest), (other, second) = near
-        if one < 0.25 * (one + other):
-            return nearest
-        spots = self.work.walk
-        pair = [spots[nth].cluster for nth in (nearest, second)]
-        between = one > 0.45 * (one + other) and pair[0] == pair[1] >= 0 and self.craft.cluster % 2 == 0
-        refuse(not between, "a foot between two stitches of the row below")
-        outer = min if self._starts(x) else max
-        return outer(nearest, second)
-
-    def _starts(self, x: float) -> bool:
-        return x == self.line.post.foot[0]
+        (one, nearest), (other, _) = near
+        refuse(one >= 0.25 * (one + other), "a foot between two stitches of the row below")
+        return nearest
 
     # The stitches in turn.
 
