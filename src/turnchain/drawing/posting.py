@@ -64,4 +64,13 @@ def _fitted(
         scene = drawn(plan, piece, sheet, look, height)
         if height is None or scene.height <= height:
             return scene
-        limit = sheet.half - 1
+        limit = sheet.half - _too_large(piece, look, scene.height - height)
+
+
+def _too_large(piece: PiecePlan, look: Look, over: int) -> int:
+    """By how many px at least half a pitch must be smaller for a chart to be ``over`` px lower: at least 1.
+
+    A row loses the drawn proportion for each px, and another one by rounding.
+    """
+    proportion = look.rise(piece, 1000) / 1000
+    return max(1, int((over / piece.row_count - 1) / proportion))
