@@ -6,29 +6,32 @@ from importlib import resources
 
 import numpy as np
 import pytest
+from fontTools.pens.basePen import BasePen
+from fontTools.ttLib import TTFont
 from PIL import Image, ImageDraw, ImageFont
 
 from pictures import check_alike, ours
 from turnchain import lettering
-from turnchain.scene import Scene, Text
+from turnchain.lettering import faces, ready
+from turnchain.scene import Scene, Text, Weight
 
 FONTS = resources.files("turnchain.fonts")
 
 
-def freetype(weight: lettering.Weight, size: int) -> ImageFont.FreeTypeFont:
-    with (FONTS / lettering.FILES[weight]).open("rb") as stream:
+def freetype(weight: Weight, size: int) -> ImageFont.FreeTypeFont:
+    with (FONTS / faces.FILES[weight]).open("rb") as stream:
         return ImageFont.truetype(stream, size, layout_engine=ImageFont.Layout.BASIC)
 
 
-@pytest.mark.parametrize("weight", lettering.FILES)
-def test_advances_are_those_freetype_reads(weight: lettering.Weight) -> None:
+@pytest.mark.parametrize("weight", faces.FILES)
+def test_advances_are_those_freetype_reads(weight: Weight) -> None:
     font = freetype(weight, 2000)  # the font's own units, so that FreeType need not round
     for character in "AaBbQqWwfiß019.,:;×–½→ÉéЖ":
         assert lettering.measure(character, 2000, weight) == pytest.approx(font.getlength(character), abs=0.5)
 
 
-@pytest.mark.parametrize("weight", lettering.FILES)
-def test_digits_are_equally_wide(weight: lettering.Weight) -> None:
+@pytest.mark.parametrize("weight", faces.FILES)
+def test_digits_are_equally_wide(weight: Weight) -> None:
     assert len({lettering.measure(digit, 10, weight) for digit in "0123456789"}) == 1
 
 
@@ -93,3 +96,42 @@ def test_printable() -> None:
         == "a b cde\N{REPLACEMENT CHARACTER}f\N{REPLACEMENT CHARACTER}"
     )
     assert lettering.printable("zwölf ½\N{NO-BREAK SPACE}cm") == "zwölf ½ cm"
+
+
+@pytest.mark.parametrize("weight", ready.FILES)
+def test_what_is_ready_is_what_the_fonts_have(weight: Weight) -> None:
+    file = FONTS / ready.FILES[weight]
+    assert file.read_text("utf-8") == ready.text(weight), "python -m turnchain.lettering writes it anew"
+
+
+class Cubic(BasePen):  # type: ignore[misc]
+    """Writes down what fontTools, a general library, makes of a glyph: its curves cubic, y upwards."""
+
+    def __init__(self, glyphs: object) -> None:
+        super().__init__(glyphs)
+        self.numbers: list[float] = []
+
+    def _moveTo(self, point: tuple[float, float]) -> None:
+        self._put(point)
+
+    def _lineTo(self, point: tuple[float, float]) -> None:
+        self._put(point)
+
+    def _curveToOne(self, *points: tuple[float, float]) -> None:
+        self._put(*points)
+
+    def _put(self, *points: tuple[float, float]) -> None:
+        self.numbers += [number for x, y in points for number in (x, -y)]
+
+
+@pytest.mark.parametrize("weight", faces.FILES)
+@pytest.mark.parametrize(("character", "is_ready"), [(c, True) for c in "A8é½"] + [(c, False) for c in "Ж漢"])
+def test_outlines_are_those_of_fonttools(character: str, is_ready: bool, weight: Weight) -> None:
+    with (FONTS / faces.FILES[weight]).open("rb") as stream:
+        font = TTFont(stream)
+        glyphs = font.getGlyphSet()
+        pen = Cubic(glyphs)
+        glyphs[font.getBestCmap().get(ord(character), ".notdef")].draw(pen)
+    steps = lettering.outlines(Text(0, 0, character, 2000, "#000000", weight))
+    assert [number for step in steps for number in step[1:]] == pytest.approx(pen.numbers, abs=1e-6)
+    assert (character in ready.table(weight).glyphs) is is_ready

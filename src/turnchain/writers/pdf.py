@@ -26,6 +26,7 @@ from typing import BinaryIO, TypeAlias
 import pydyf  # type: ignore[import-untyped]  # it has no types
 
 from turnchain import lettering
+from turnchain.lettering import faces
 from turnchain.numbers import decimal
 from turnchain.paper import Link, Page, View
 from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, Weight
@@ -312,7 +313,7 @@ class _Font:
 
     def finish(self, weight: Weight) -> None:
         """Adds the font itself, cut down to what was used."""
-        cut = lettering.cut(weight, "".join(self._codes))
+        cut = faces.cut(weight, "".join(self._codes))
         glyphs = b"".join(glyph.to_bytes(2, "big") for glyph in (0, *cut.glyphs.values()))
         tag = hashlib.sha256(cut.data).digest()[:6]
         name = f"/{''.join(chr(ord('A') + byte % 26) for byte in tag)}+{cut.name}"

@@ -6,45 +6,24 @@ are shipped and only advances are used (no kerning, no shaping), a picture is th
 no renderer's idea of text can move a label. Digits are of equal width (Lato's default figures), so that
 columns of numbers stand straight.
 
-fontTools is imported where it is needed: it costs a tenth of a second that most commands can spare.
+Here is what all rooms use; ``ready`` holds most letters, ``faces`` opens the fonts for all others.
 """
 
 from __future__ import annotations
 
-import io
-import logging
 import math
+import re
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from importlib import resources
 from itertools import accumulate
-from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
-from turnchain.numbers import decimal
-from turnchain.scene import Step, Steps, Text
+from turnchain.lettering import faces, ready
+from turnchain.scene import Step, Steps, Text, Weight
 
-if TYPE_CHECKING:
-    from fontTools.ttLib import TTFont
-
-Weight: TypeAlias = Literal["regular", "semibold"]
-
-FILES: dict[Weight, str] = {"regular": "Lato-Regular.ttf", "semibold": "Lato-Semibold.ttf"}
 #: How much of the advance lies left of the anchor.
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
-
-
-@dataclass(frozen=True, slots=True)
-class _Face:
-    """An opened font: glyph names by code point, glyphs, and how many font units make an em."""
-
-    names: dict[int, str]
-    glyphs: Any  # fontTools has no types for its glyph sets
-    em: int
-
-    def name(self, character: str) -> str:
-        """The name of the glyph for ``character``; of the box for one that the font lacks."""
-        return self.names.get(ord(character), ".notdef")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +45,8 @@ def covered(words: str) -> bool:
     """Whether the fonts have every character of ``words`` (combining marks that stay single need shaping,
     and count as missing)."""
     return all(
-        ord(character) in _face(weight).names and not unicodedata.combining(character)
-        for weight in FILES
+        _has(weight, character) and not unicodedata.combining(character)
+        for weight in ready.FILES
         for character in printable(words)
     )
 
@@ -111,14 +90,13 @@ def outlines(text: Text) -> Steps:
 
 def em(weight: Weight) -> int:
     """How many font units make an em."""
-    return _face(weight).em
+    return ready.table(weight).em
 
 
 def places(text: Text) -> list[tuple[str, float]]:
     """The printable characters of ``text``, each with the x of its origin in font units from the anchor, along
     the line of the text."""
-    face = _face(text.weight)
-    advances = [_glyph(text.weight, character).advance * face.em for character in printable(text.words)]
+    advances = [_found(text.weight, character)[0] for character in printable(text.words)]
     start = -SHIFTS[text.anchor] * sum(advances)
     return [
         (character, round(start + before, 1) + 0.0)
@@ -126,66 +104,10 @@ def places(text: Text) -> list[tuple[str, float]]:
     ]
 
 
-@cache
 def path_data(weight: Weight, character: str) -> str:
     """The outline of ``character`` as SVG path data in font units, y downwards, its origin at (0, 0); "" for a
     blank. Quadratic curves stay as the font has them, and all numbers are whole or halves."""
-    from fontTools.pens.svgPathPen import SVGPathPen
-    from fontTools.pens.transformPen import TransformPen
-
-    face = _face(weight)
-    pen = SVGPathPen(face.glyphs, decimal)
-    face.glyphs[face.name(character)].draw(TransformPen(pen, (1, 0, 0, -1, 0, 0)))
-    return str(pen.getCommands())
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """A font cut down to some characters: ``data`` is a TrueType file and ``glyphs`` the number of each
-    character's glyph in it (0, the box, for those that the font lacks). Lengths are in thousandths of an em:
-    ``widths`` by character, ``box`` around all glyphs (left, bottom, right, top; upwards counts up)."""
-
-    name: str
-    data: bytes
-    glyphs: dict[str, int]
-    widths: dict[str, float]
-    box: tuple[int, int, int, int]
-    ascent: int
-    descent: int
-    capital: int
-
-
-def cut(weight: Weight, characters: str) -> Cut:
-    """The font of ``weight`` with the glyphs of ``characters`` and nothing else, to travel inside a file."""
-    from fontTools import subset
-
-    font = _opened(weight)
-    font.recalcTimestamp = False  # or the file would tell the time
-    options = subset.Options(
-        layout_features=[], hinting=False, glyph_names=False, name_IDs=[], notdef_outline=True, legacy_cmap=False
-    )
-    options.drop_tables += ["OS/2", "name", "post", "cmap"]  # of no use to documents, which name glyphs by number
-    subsetter = subset.Subsetter(options)
-    names = {character: _face(weight).name(character) for character in characters}
-    subsetter.populate(glyphs=names.values())
-    head, line, capital = font["head"], font["hhea"], font["OS/2"].sCapHeight
-    subsetter.subset(font)
-    stream = io.BytesIO()
-    font.save(stream, reorderTables=True)
-    box = (head.xMin, head.yMin, head.xMax, head.yMax)
-    left, bottom, right, top, ascent, descent, capital = (
-        round(1000 * length / head.unitsPerEm) for length in (*box, line.ascent, line.descent, capital)
-    )
-    return Cut(
-        FILES[weight].removesuffix(".ttf"),
-        stream.getvalue(),
-        {character: font.getGlyphID(name) for character, name in names.items()},
-        {character: 1000 * _glyph(weight, character).advance for character in characters},
-        (left, bottom, right, top),
-        ascent,
-        descent,
-        capital,
-    )
+    return _found(weight, character)[1]
 
 
 def _moved(step: Step, x: float, y: float, along: float, across: float) -> Step:
@@ -222,47 +144,45 @@ def _printable(character: str) -> str:
     return character
 
 
-def _opened(weight: Weight) -> TTFont:
-    from fontTools.ttLib import TTFont
-
-    # The font's date of birth is of no interest to a maker, but fontTools finds it worth a warning.
-    logging.getLogger("fontTools.ttLib.tables._h_e_a_d").setLevel(logging.ERROR)
-    data = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_bytes()
-    return TTFont(io.BytesIO(data), lazy=True)
+def _has(weight: Weight, character: str) -> bool:
+    return character in ready.table(weight).glyphs or ord(character) in faces.characters(weight)
 
 
 @cache
-def _face(weight: Weight) -> _Face:
-    font = _opened(weight)
-    return _Face(font.getBestCmap(), font.getGlyphSet(), font["head"].unitsPerEm)
+def _found(weight: Weight, character: str) -> tuple[int, str]:
+    """Advance in font units, and path data."""
+    known = ready.table(weight).glyphs.get(character)
+    return faces.glyph(weight, character) if known is None else known
 
 
 @cache
 def _glyph(weight: Weight, character: str) -> _Glyph:
-    from fontTools.pens.basePen import BasePen
+    advance, data = _found(weight, character)
+    size = em(weight)
+    return _Glyph(advance / size, tuple(_steps(data, size)))
 
-    face = _face(weight)
-    steps: list[Step] = []
 
-    def scaled(letter: str, *points: tuple[float, float]) -> None:
-        places = [number for x, y in points for number in (x / face.em, -y / face.em)]
-        steps.append((letter, *places))  # type: ignore[arg-type]
+_COMMAND = re.compile(r"([MLHVQZ])([^MLHVQZ]*)")
+_PER_STEP = {"M": 2, "L": 2, "H": 1, "V": 1, "Q": 4}
 
-    class Pen(BasePen):  # type: ignore[misc]
-        """Puts components together and turns quadratic curves into cubic ones, as its base class offers."""
 
-        def _moveTo(self, point: tuple[float, float]) -> None:
-            scaled("M", point)
-
-        def _lineTo(self, point: tuple[float, float]) -> None:
-            scaled("L", point)
-
-        def _curveToOne(self, *points: tuple[float, float]) -> None:
-            scaled("C", *points)
-
-        def _closePath(self) -> None:
-            scaled("Z")
-
-    glyph = face.glyphs[face.name(character)]
-    glyph.draw(Pen(face.glyphs))
-    return _Glyph(glyph.width / face.em, tuple(steps))
+def _steps(data: str, size: int) -> Iterator[Step]:
+    """Path data in units of which ``size`` make an em, in ems, quadratic curves as cubic ones."""
+    x = y = 0.0
+    for letter, words in _COMMAND.findall(data):
+        if letter == "Z":
+            yield ("Z",)
+            continue
+        numbers = [float(word) / size for word in words.replace(",", " ").split()]
+        for start in range(0, len(numbers), _PER_STEP[letter]):
+            part = numbers[start : start + _PER_STEP[letter]]
+            to_x, to_y = {"H": (part[0], y), "V": (x, part[0])}.get(letter, part[-2:])
+            if letter == "Q":
+                a, b = part[:2]
+                first = (x + 2 / 3 * (a - x), y + 2 / 3 * (b - y))
+                second = (to_x + 2 / 3 * (a - to_x), to_y + 2 / 3 * (b - to_y))
+                yield ("C", *first, *second, to_x, to_y)
+            else:
+                # after the first place of an M come straight lines
+                yield ("M" if letter == "M" and not start else "L", to_x, to_y)
+            x, y = to_x, to_y
