@@ -145,14 +145,13 @@ def _printable(character: str) -> str:
 
 
 def _has(weight: Weight, character: str) -> bool:
-    return character in ready.table(weight).glyphs or ord(character) in faces.characters(weight)
+    return character in ready.table(weight) or ord(character) in faces.characters(weight)
 
 
 @cache
 def _found(weight: Weight, character: str) -> tuple[int, str]:
     """Advance in font units, and path data."""
-    known = ready.table(weight).glyphs.get(character)
-    return faces.glyph(weight, character) if known is None else known
+    return ready.table(weight).glyph(character) or faces.glyph(weight, character)
 
 
 @cache

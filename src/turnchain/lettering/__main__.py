@@ -8,4 +8,4 @@ from turnchain.lettering import ready
 
 if __name__ == "__main__":
     for weight, name in ready.FILES.items():
-        (Path(__file__).parents[1] / "fonts" / name).write_text(ready.text(weight), "utf-8")
+        (Path(__file__).parents[1] / "fonts" / name).write_text(ready.text(weight), "ascii")

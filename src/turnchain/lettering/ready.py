@@ -6,7 +6,6 @@ the fonts; ``python -m turnchain.lettering`` writes them anew, and a test compar
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -16,22 +15,39 @@ from turnchain.scene import Weight
 
 #: Latin of most of Europe; dashes, quotes, fractions, arrows and signs.
 RANGES: Final = (range(0x20, 0x180), range(0x2010, 0x2040), range(0x2150, 0x2200), range(0x2200, 0x2270))
-FILES: Final[dict[Weight, str]] = {"regular": "regular.json", "semibold": "semibold.json"}
+FILES: Final[dict[Weight, str]] = {"regular": "regular.txt", "semibold": "semibold.txt"}
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """``glyphs``: by character its advance in font units, of which ``em`` make an em, and its outline."""
+    """The ``lines`` of a file by what they begin with: a character's code point in hexadecimal digits. Then come its
+    advance in font units, of which ``em`` make an em, and its outline."""
 
     em: int
-    glyphs: dict[str, tuple[int, str]]
+    lines: dict[str, str]
+
+    def glyph(self, character: str) -> tuple[int, str] | None:
+        """Advance and outline of ``character``, as ``faces`` has them; None where it is not ready."""
+        line = self.lines.get(_code(character))
+        if line is None:
+            return None
+        advance, _, outline = line.partition(" ")
+        return int(advance), outline
+
+    def __contains__(self, character: str) -> bool:
+        return _code(character) in self.lines
+
+
+def _code(character: str) -> str:
+    return f"{ord(character):04x}"
 
 
 @cache
 def table(weight: Weight) -> Table:
     """What is ready of ``weight``."""
-    data = json.loads(resources.files("turnchain.fonts").joinpath(FILES[weight]).read_text("utf-8"))
-    return Table(data["em"], data["glyphs"])
+    first, *lines = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_text("ascii").splitlines()
+    # a line is taken apart only when its letter is wanted
+    return Table(int(first.removeprefix("em ")), dict(line.split(" ", 1) for line in lines))
 
 
 def text(weight: Weight) -> str:
@@ -40,5 +56,5 @@ def text(weight: Weight) -> str:
 
     there = faces.characters(weight)
     letters = [chr(code) for codes in RANGES for code in codes if code in there]
-    lines = (f"{json.dumps(one)}: {json.dumps(faces.glyph(weight, one))}" for one in letters)
-    return f'{{"em": {faces.em(weight)}, "glyphs": {{\n' + ",\n".join(lines) + "\n}}\n"
+    lines = (f"{_code(one)} {' '.join(map(str, faces.glyph(weight, one)))}" for one in letters)
+    return "\n".join([f"em {faces.em(weight)}", *lines]) + "\n"
