@@ -12,12 +12,13 @@ PITCH, RISE = 2.0, 1.0  # cm: a cluster with its gap, a row
 @dataclass(frozen=True)
 class Panel:
     """A panel of ``rows`` rows of ``clusters`` clusters of 3 dc in ``colours``; ``last``: how many clusters its
-    last row has, where half a cluster is taken away at one edge in every row."""
+    last row has, where half a cluster is taken away at one edge in every row. ``narrow``: px of its smaller picture."""
 
     rows: int
     clusters: int
     colours: int = 4
     last: int | None = None
+    narrow: int = 1600
 
     @property
     def dc(self) -> int:
@@ -46,7 +47,7 @@ PANELS = {
     "small": Panel(40, 32),
     "medium": Panel(150, 100),
     "large": Panel(300, 200),
-    "shaped": Panel(300, 260, 50, 110),
+    "shaped": Panel(300, 260, 50, 110, narrow=2200),  # below that its stitches cannot be told apart
 }
 #: For growth: from about 10,000 to 3,000,000 dc.
 GROWING = {f"{side} x {side}": Panel(side, side) for side in (58, 183, 577, 1000)}

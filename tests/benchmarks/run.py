@@ -23,8 +23,8 @@ from measuring import Asked, Cost, cost, python
 from patterns import GROWING, PANELS, Panel, written
 
 CASES = Path(__file__).parent.parent / "cases"
+TABLES = ("paper", "growth", "start")
 A0_WIDTH = 9933  # px at 300 dpi
-SMALL_WIDTH = 1600
 
 CAIRO_PNG = "import cairosvg, sys; cairosvg.svg2png(url=sys.argv[1], write_to=sys.argv[2], unsafe=True)"
 CAIRO_PDF = "import cairosvg, sys; cairosvg.svg2pdf(url=sys.argv[1], write_to=sys.argv[2], unsafe=True)"
@@ -71,10 +71,10 @@ def main() -> None:
     arguments = argparse.ArgumentParser(description=(__doc__ or "").split("\n", 1)[0])
     arguments.add_argument("--runs", type=int, default=3)
     arguments.add_argument("--limit", type=int, default=600, help="s of processor time after which one is ended")
-    arguments.add_argument("--only", nargs="+", choices=[*PANELS, "growth", "start"], help="measure only these")
+    arguments.add_argument("--only", nargs="+", choices=[*PANELS, *TABLES], help="measure only these")
     arguments.add_argument("-o", "--output", type=Path, help="write the tables here as well")
     asked = arguments.parse_args()
-    wanted = asked.only or [*PANELS, "growth", "start"]
+    wanted = asked.only or [*PANELS, *TABLES]
     output = asked.output.open("w") if asked.output else None
     with tempfile.TemporaryDirectory() as folder:
         for line in _report(wanted, Path(folder), Asked(asked.runs, asked.limit)):
@@ -91,14 +91,19 @@ def _report(wanted: list[str], folder: Path, asked: Asked) -> Iterator[str]:
     if panels:
         yield "| chart | to | ours: s, MB, size | librsvg | resvg | cairosvg | ours : fastest |"
         yield "|---|---|---|---|---|---|---|"
+        found = {name: _Measured() for name in panels}
         for name, panel in panels.items():
-            yield from _panel(name, panel, folder, asked)
+            yield from _panel(name, panel, folder, asked, found[name])
+        yield from _shaped(found)
+    if "paper" in wanted:
+        yield "\n| medium chart as PNG at 300 dpi | s, MB, size |\n|---|---|"
+        yield from _papers(folder, asked)
     if "growth" in wanted:
         yield "\n| dc | plan | SVG | PNG 9933 px wide | PDF, A0 sheets |\n|---|---|---|---|---|"
         for name, panel in GROWING.items():
             yield _growth(name, panel, folder, asked)
     if "start" in wanted:
-        yield "\n| to start | s, MB |\n|---|---|"
+        yield "\n| to start | s of processor time, MB | s on the clock |\n|---|---|---|"
         yield from _start(folder, asked)
 
 
@@ -116,30 +121,64 @@ def _chart(pattern: Path, made: Path, width: int, asked: Asked) -> Cost:
     return cost(command, made, asked)
 
 
-def _panel(name: str, panel: Panel, folder: Path, asked: Asked) -> Iterator[str]:
+class _Measured(dict[str, Cost]):
+    """What a panel took, by what was made of it."""
+
+
+def _panel(name: str, panel: Panel, folder: Path, asked: Asked, found: _Measured) -> Iterator[str]:
     pattern = written(panel, folder, name)
     label = f"{name}: {panel.rows} x {panel.clusters}, {panel.dc:,} dc"
-    yield _row(label, "plan", cost(python(PLAN, pattern), None, asked), {})
-    for width in (SMALL_WIDTH, A0_WIDTH):
+    found["plan"] = cost(python(PLAN, pattern), None, asked)
+    yield _row(label, "plan", found["plan"], {})
+    for width in (panel.narrow, A0_WIDTH):
         drawing, picture = folder / f"{name}-{width}.svg", folder / f"{name}-{width}.png"
-        ours = _chart(pattern, drawing, width, asked)
+        found[f"SVG {width}"] = ours = _chart(pattern, drawing, width, asked)
         yield _row(label, f"SVG, {width} px wide", ours, {})
         if ours.failed:
             continue
         others = _renderers(drawing, folder, asked)
-        yield _row(label, f"PNG, {width} px wide", _chart(pattern, picture, width, asked), others)
-    for to, made in {"PNG, A0 at 300 dpi": folder / f"{name}-a0.png", "PDF, A0": folder / f"{name}-a0.pdf"}.items():
-        ours = cost(_turnchain("print", pattern, "--piece", "panel", "--paper", "A0", "-o", made), made, asked)
-        other: dict[str, Cost] = {}
-        if made.suffix == ".pdf" and importlib.util.find_spec("cairosvg"):
-            theirs = folder / "theirs.pdf"
-            other["cairosvg"] = cost(python(CAIRO_PDF, folder / f"{name}-{A0_WIDTH}.svg", theirs), theirs, asked)
-        yield _row(label, to, ours, other)
-    poster = folder / f"{name}-poster.pdf"
-    command = _turnchain("print", pattern, "--piece", "panel", "--paper", "A4", "--poster", "-o", poster)
-    yield _row(label, "PDF, A4 poster", cost(command, poster, asked), {})
+        found[f"PNG {width}"] = _chart(pattern, picture, width, asked)
+        yield _row(label, f"PNG, {width} px wide", found[f"PNG {width}"], others)
+    yield from _sheets(name, label, pattern, folder, asked, found)
     if (folder / f"{name}-{A0_WIDTH}.png").exists():
         yield _floor(label, folder / f"{name}-{A0_WIDTH}.png")
+
+
+def _sheets(
+    name: str, label: str, pattern: Path, folder: Path, asked: Asked, found: _Measured
+) -> Iterator[str]:
+    """One A0 sheet as PNG and PDF, and a poster, beside cairosvg's one page."""
+    theirs, drawing = folder / "theirs.pdf", folder / f"{name}-{A0_WIDTH}.svg"
+    cairo = {}
+    if importlib.util.find_spec("cairosvg") and drawing.exists():
+        cairo = {"cairosvg": cost(python(CAIRO_PDF, drawing, theirs), theirs, asked)}
+    sheet = ("print", pattern, "--piece", "panel", "--paper")
+    for to, made, words in (
+        ("PNG, A0 at 300 dpi", folder / f"{name}-a0.png", (*sheet, "A0")),
+        ("PDF, A0", folder / f"{name}-a0.pdf", (*sheet, "A0")),
+        ("PDF, A4 poster", folder / f"{name}-poster.pdf", (*sheet, "A4", "--poster")),
+    ):
+        found[to] = cost(_turnchain(*words, "-o", made), made, asked)
+        yield _row(label, to, found[to], cairo if made.suffix == ".pdf" else {})
+
+
+def _shaped(found: dict[str, _Measured]) -> Iterator[str]:
+    """What shaping costs: the shaped panel beside the large one, which has as many rows and as wide a picture."""
+    if not {"shaped", "large"} <= found.keys():
+        return
+    shaped, plain = found["shaped"], found["large"]
+    for to in [to for to in shaped if to in plain and not shaped[to].failed]:
+        longer, more = shaped[to].cpu / plain[to].cpu, shaped[to].memory / plain[to].memory
+        yield f"| shaped beside large | {to} | {longer:.1f} times the time, {more:.1f} times the MB | | | | |"
+
+
+def _papers(folder: Path, asked: Asked) -> Iterator[str]:
+    """One chart on larger and larger sheets: time goes with the px, memory stays."""
+    pattern = written(PANELS["medium"], folder, "paper")
+    for paper in ("A4", "A3", "A2", "A1", "A0"):
+        made = folder / f"paper-{paper}.png"
+        ours = cost(_turnchain("print", pattern, "--piece", "panel", "--paper", paper, "-o", made), made, asked)
+        yield f"| {paper} | {_shown(ours)} |"
 
 
 def _renderers(drawing: Path, folder: Path, asked: Asked) -> dict[str, Cost]:
@@ -191,12 +230,15 @@ def _growth(name: str, panel: Panel, folder: Path, asked: Asked) -> str:
 
 def _start(folder: Path, asked: Asked) -> Iterator[str]:
     case = CASES / "heron_top.toml"
-    yield f"| python -c pass | {_shown(cost(python('pass'), None, asked))} |"
-    if case.exists():
-        yield f"| turnchain check, {case.name} | {_shown(cost(_turnchain('check', case), None, asked))} |"
-        made = folder / "made"
-        yield f"| turnchain make, {case.name} | {_shown(cost(_turnchain('make', case, '-o', made), None, asked))} |"
-    yield f"| turnchain --help | {_shown(cost(_turnchain('--help'), None, asked))} |"
+    commands = {
+        "python -c pass": python("pass"),
+        "turnchain --help": _turnchain("--help"),
+        f"turnchain check, {case.name}": _turnchain("check", case),
+        f"turnchain make, {case.name}": _turnchain("make", case, "-o", folder / "made"),
+    }
+    for name, command in commands.items():
+        measured = cost(command, None, asked)
+        yield f"| {name} | {_shown(measured)} | {measured.wall:.2f} |"
 
 
 if __name__ == "__main__":
