@@ -274,3 +274,14 @@ def test_a_seam_at_a_neck_that_the_stitches_have_not_is_told() -> None:
     assert "neck" not in edges.of(plan.piece("front"))
     assert [seam.one.edge for seam in seams.of(plan)] == ["first"]
     assert seams.lines(plan)[1:] == ["front.neck cannot be sewn: in this plan there is no such edge"]
+
+
+def test_a_sleeve_worked_sideways_is_sewn_at_its_upper_edge_and_its_ends() -> None:
+    """Found by random files: it has no left and right edge; its seam under the arm joins its first and last row."""
+    neck = Neck(Fraction(8), Fraction(4))
+    front, back = (panel(name, 40, 40, "sideways", neck) for name in ("front", "back"))
+    plan = planned(front, back, replace(panel("sleeve", 30, 35, "sideways"), count=2))
+    found = seams.of(plan)
+    assert {seam.other.edge for seam in found if seam.kind == "sleeve top"} == {"upper"}
+    assert {(seam.one.edge, seam.other.edge) for seam in found if seam.kind == "sleeve"} == {("last", "first")}
+    assert seams.sleeve_top(plan.piece("sleeve")).name == "upper"

@@ -136,7 +136,8 @@ class _Garment:
                 self.sides[f"{piece.name}.{edge}"] = _Body(piece, edge, bool(right))
         self.front = None if pair is None else pair[0]
         self.sleeves = {f"{one.name}.{_sleeve_top(one)}": one for one in roles.of_role(plan, "sleeve")}
-        self.own = {frozenset((f"{one.name}.left", f"{one.name}.right")): one for one in self.sleeves.values()}
+        names = {one: edges.side_names(one) for one in self.sleeves.values()}
+        self.own = {frozenset(f"{one.name}.{side}" for side in sides): one for one, sides in names.items()}
 
     def seam(self, one: str, other: str) -> list[tuple[Kind, Side, Side]] | None:
         """A seam as such a garment has it; None for all others."""
@@ -297,7 +298,7 @@ def _sewn_side(ends: tuple[_Body, _Body], sleeve: PiecePlan | None, copy: int) -
     yield "side", front.part(deep, end[0]), back.part(deep, end[1]), "side"
     if sleeve is not None:
         sides = edges.of(sleeve)
-        one, other = (_side(sleeve, copy, name, sides[name].runs[0]) for name in ("left", "right"))
+        one, other = (_side(sleeve, copy, name, sides[name].runs[0]) for name in edges.side_names(sleeve))
         yield "sleeve", one, other, "side"
 
 
@@ -315,8 +316,9 @@ def sleeve_top(sleeve: PiecePlan) -> EdgeLine:
 
 
 def _sleeve_top(sleeve: PiecePlan) -> str:
-    ends = edges.of(sleeve)
-    return "first" if ends["first"].length >= ends["last"].length else "last"
+    found = edges.of(sleeve)
+    ends = ("first", "last") if sleeve.top is None else ("upper", "lower")
+    return max((name for name in ends if len(found[name].runs) == 1), key=lambda name: found[name].length)
 
 
 def _top_edge(piece: PiecePlan) -> EdgeLine:
