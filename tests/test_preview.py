@@ -244,3 +244,12 @@ def test_looks_of_the_preview(tmp_path: FilePath) -> None:
     assert (mono.max(axis=2).astype(int) - mono.min(axis=2) <= 10).all()
     assert preview(plan, width=800, look=Look(page="clear")).background is None
     assert preview(plan, width=800).width == 800
+
+
+def test_every_row_can_be_seen_in_black_and_white() -> None:
+    plan = plan_of_file(HERON)
+    for cloth in cloths(preview(plan, width=800, look=Look(inks="mono"))):
+        rows = [item for item in cloth.items if isinstance(item, Path) and item.fill]
+        assert all(row.stroke and row.stroke != row.fill for row in rows)
+        # an outline that prints: over half a px wide and darker than a mid grey
+        assert all(row.width > 0.4 and int((row.stroke or "#ff")[1:3], 16) < 128 for row in rows)

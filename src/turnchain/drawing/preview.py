@@ -112,7 +112,9 @@ class Weaver:
             colour = self.colours.of(row)
             corners = self._corners(laid, row)
             shadow = colour if self.colours.mono else style.mixed(colour, DUSK, SHADE)
-            cloth.append(Path(polyline(corners, closed=True), fill=shadow, stroke=shadow, width=0.5))
+            # black on white each row needs a line around it: one yarn is without any hatching
+            line, width = (self.theme.soft, rounded(0.9 * self.unit)) if self.colours.mono else (shadow, 0.5)
+            cloth.append(Path(polyline(corners, closed=True), fill=shadow, stroke=line, width=width))
             cloth += self.colours.hatched(row, corners, self.unit)
             if not self.colours.mono:
                 x, y = self.table.px(laid.at(row.left.at, row.number))
