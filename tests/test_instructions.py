@@ -15,18 +15,13 @@ from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
-from turnchain.wording import instructions, words
-from turnchain.wording.instructions import (
-    Block,
-    RowInstructions,
-    Shaping,
-    StripeOrder,
-    grouped,
-    of_piece,
-    of_row,
-    stripe_order,
-)
-from turnchain.wording.instructions import Stripe as Band
+from turnchain.wording import words
+from turnchain.wording.instructions.grouping import grouped
+from turnchain.wording.instructions.one_piece import of_piece, of_row
+from turnchain.wording.instructions.rows import Block, RowInstructions, Shaping, fabric_side
+from turnchain.wording.instructions.steps import Chain, Join, Leave, Space, Turn
+from turnchain.wording.instructions.stripe_order import Stripe as Band
+from turnchain.wording.instructions.stripe_order import StripeOrder, stripe_order
 
 SWATCH = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
 
@@ -167,9 +162,9 @@ def test_a_divided_piece_is_worked_to_the_gap_and_joined_beyond_it() -> None:
     first, second = (one.first for one in told.sections[1:])
     assert first.number == second.number == 19
     assert first.side == second.side == "RS"
-    assert first.steps[-1] == instructions.Leave("rest")
-    assert second.steps[0] == instructions.Join("first shoulder", 8, instructions.Space("next"), "Reed")
-    assert instructions.Turn() not in second.steps
+    assert first.steps[-1] == Leave("rest")
+    assert second.steps[0] == Join("first shoulder", 8, Space("next"), "Reed")
+    assert Turn() not in second.steps
     ends = [row for row in told.rows() if row.fasten_off]
     assert [(row.section, row.number) for row in ends] == [("first shoulder", 24), ("second shoulder", 24)]
 
@@ -193,7 +188,7 @@ def checked_join(piece: PiecePlan, second: Row) -> str:
     kinds = " ".join(sorted((first.edge(first.ends).kind, second.edge(second.starts).kind)))
     wanted = {"flush flush": d // 2 - 1, "spaced spaced": d // 2, "flush spaced": (d - 1) // 2}
     join = of_row(piece, second).steps[0]
-    assert isinstance(join, instructions.Join)
+    assert isinstance(join, Join)
     assert join.skipped == max(0, wanted[kinds])
     assert (join.place.which == "same") == (d == 0)
     return kinds
@@ -204,9 +199,9 @@ def checked_join(piece: PiecePlan, second: Row) -> str:
 
 def row(number: int, clusters: int, colour: str | None = None, change: str | None = None) -> RowInstructions:
     """A row whose words are its clusters."""
-    side = instructions.fabric_side(number)
+    side = fabric_side(number)
     counts = Counts(clusters, 0, 0)
-    steps = (instructions.Chain(clusters),)
+    steps = (Chain(clusters),)
     return RowInstructions(number, "body", side, colour, steps, clusters, counts, (), change, False)
 
 

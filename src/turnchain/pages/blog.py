@@ -7,7 +7,6 @@ Rows are said by ``words`` in any language it has; all other chapters are Englis
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from urllib.parse import quote
 
@@ -16,6 +15,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import cautions, finishing, materials, seams, wearing
 from turnchain.units import shown
 from turnchain.wording import telling, words
+from turnchain.wording.markdown import escaped
 
 FILE = "pattern.md"
 STRIPES = "stripes"  # the picture of all pieces as worn
@@ -23,20 +23,19 @@ STRIPES = "stripes"  # the picture of all pieces as worn
 
 def markdown(plan: Plan, language: str | None = None) -> str:
     """The whole file, ending in a line break."""
-    head, *explained = _written(plan, language)
+    written = words.written(plan, language)
     shown_there = {name: _picture(name, alt) for name, alt in pictures(plan).items()}
     drawn = [picture for name, picture in shown_there.items() if name not in _charted(plan)]
-    first, rows = explained[: -len(plan.pieces)], explained[-len(plan.pieces) :]
     parts = [
-        *_top(plan, head, drawn[0]),
+        *_top(plan, written.head, drawn[0]),
         "## Size and fit",
         _table(plan),
         *drawn[1:],
         *_list(wearing.lines(plan)),
         "## Materials",
         *_list(materials.lines(plan)),
-        *first,
-        *_pieces(plan, rows, shown_there),
+        *written.explained,
+        *_pieces(plan, written.pieces, shown_there),
         "## Finishing",
         *_finishing(plan),
         "## Cautions",
@@ -50,18 +49,6 @@ def pictures(plan: Plan) -> dict[str, str]:
     """The pictures that the file shows: file name without ending, and alt text, in their order."""
     charts = {piece.name: telling.of_chart(plan, piece) for piece in plan.pieces}
     return {STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
-
-
-def escaped(text: str) -> str:
-    """``text`` with a backslash before everything that Markdown would take for a sign of its own: at the start also
-    what would begin a list or a rule."""
-    marked = re.sub(r"([\\`*_\[\]<>#|~]|&(?=#?\w+;))", r"\\\1", text)
-    return re.sub(r"^(\d{1,9})([.)])(?=\s|$)", r"\1\\\2", re.sub(r"^([-+=])(?=[-+=\s]|$)", r"\\\1", marked))
-
-
-def _written(plan: Plan, language: str | None) -> list[str]:
-    """The written pattern in its parts: what stands before the first heading, then one part to each heading."""
-    return re.split(r"\n\n(?=## )", words.pattern_text(plan, language).rstrip("\n"))
 
 
 def _charted(plan: Plan) -> set[str]:
@@ -101,7 +88,7 @@ def _sentence(line: str) -> str:
     return f"{line[:1].upper()}{line[1:]}."
 
 
-def _pieces(plan: Plan, rows: list[str], drawn: dict[str, str]) -> Iterator[str]:
+def _pieces(plan: Plan, rows: Iterable[str], drawn: dict[str, str]) -> Iterator[str]:
     """Each piece's heading, its chart, its rows."""
     for piece, part in zip(plan.pieces, rows, strict=True):
         heading, _, text = part.partition("\n\n")

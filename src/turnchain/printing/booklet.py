@@ -116,12 +116,11 @@ def _listed(lines: list[str]) -> Iterator[Block]:
 
 def _written(plan: Plan, language: str | None) -> dict[str, list[Block]]:
     """The written pattern cut at its headings: what explains the rows, and the rows of every piece by its name."""
-    parts = re.split(r"\n\n(?=## )", words.pattern_text(plan, language).rstrip("\n"))
-    names = [piece.name for piece in plan.pieces]
-    first, rows = parts[1 : len(parts) - len(names)], parts[len(parts) - len(names) :]
-    found: dict[str, list[Block]] = {"before": [block for part in first for block in _set(part, heading=True)]}
-    for name, part in zip(names, rows, strict=True):
-        found[name] = list(_set(part, heading=False))
+    written = words.written(plan, language)
+    before = [block for part in written.explained for block in _set(part, heading=True)]
+    found: dict[str, list[Block]] = {"before": before}
+    for piece, part in zip(plan.pieces, written.pieces, strict=True):
+        found[piece.name] = list(_set(part, heading=False))
     return found
 
 

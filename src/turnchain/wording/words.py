@@ -58,407 +58,87 @@ reader takes them from the pattern.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.wording import instructions
-from turnchain.wording.instructions import Block, PieceInstructions, RowInstructions, SectionInstructions, Stripe
+from turnchain.wording import glossary
+from turnchain.wording.instructions.one_piece import of_row
 from turnchain.wording.languages import LANGUAGES
-from turnchain.wording.languages.language import Language
+from turnchain.wording.markdown import escaped_name
+from turnchain.wording.piece_phrases import piece_paragraphs
+from turnchain.wording.row_phrases import row_paragraph
+from turnchain.wording.speech import Speech
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The written pattern in its parts: the ``head`` with title and terms, the chapters that explain the rows, and a
+    chapter for every piece, each with its heading."""
+
+    head: str
+    explained: tuple[str, ...]
+    pieces: tuple[str, ...]
+
+
+def written(plan: Plan, language: str | None = None) -> Written:
+    """The written pattern, part by part; in the pattern's own terms unless a language is named."""
+    return _written(_speech(plan, language, escaped_name), plan)
 
 
 def pattern_text(plan: Plan, language: str | None = None) -> str:
     """The whole written pattern, ending in a line break; in the pattern's own terms unless a language is named."""
-    speech = _speech(plan, language, _escaped)
-    pieces = ["\n\n".join(_piece(speech, piece)) for piece in plan.pieces]
-    explained = "\n\n".join(_explained(speech, plan))
-    listed = "\n".join(f"- {short}: {full}" for short, full in speech.abbreviations())
-    top = [f"# {_escaped(plan.pattern.title)}", " ".join(_written(speech))]
-    return "\n\n".join([*top, f"## {speech.say('abbreviations')}", listed, explained, *pieces]) + "\n"
+    parts = written(plan, language)
+    return _joined([parts.head, *parts.explained, *parts.pieces]) + "\n"
 
 
 def piece_text(piece: PiecePlan, language: str) -> str:
     """The written rows of one piece, with its heading."""
-    return "\n\n".join(_piece(Speech(LANGUAGES[language], _escaped), piece)) + "\n"
+    return _joined(piece_paragraphs(Speech(LANGUAGES[language], escaped_name), piece)) + "\n"
 
 
 def row_words(piece: PiecePlan, row: Row, language: str) -> str:
     """One row alone: "Row 2 (WS, Silt): Ch 3, turn, ...". Names stand as they are, without Markdown's backslashes."""
-    speech = Speech(LANGUAGES[language])
-    return _single(speech, instructions.of_row(piece, row), _striped(piece))
+    striped = len({row.colour for row in piece.rows}) > 1
+    return row_paragraph(Speech(LANGUAGES[language]), of_row(piece, row), striped)
 
 
 def abbreviations(plan: Plan, language: str | None = None) -> tuple[tuple[str, str], ...]:
     """The abbreviations that the pattern's text uses, each with what it stands for."""
-    speech = _speech(plan, language)
-    _said_of(speech, plan)
-    return speech.abbreviations()
+    return _said_of(plan, language).abbreviations()
 
 
 def special_stitches(plan: Plan, language: str | None = None) -> tuple[str, ...]:
     """What a maker must be told of the stitches of the pattern: a sentence or two for each."""
-    speech = _speech(plan, language)
-    _said_of(speech, plan)
-    return tuple(_specials(speech, plan))
-
-
-class Speech:
-    """Says phrases of a language and remembers which were said, so that only what is used gets explained.
-
-    ``named`` is how names of yarns and pieces are put into the text.
-    """
-
-    def __init__(self, language: Language, named: Callable[[str], str] = str) -> None:
-        self.language = language
-        self.named = named
-        self.said: set[str] = set()
-        self.used: set[str] = set()
-
-    def __getitem__(self, key: str) -> str:
-        """The short form of a token, asked for by a phrase."""
-        self.used.add(key)
-        return self.language.tokens[key].short
-
-    def say(self, key: str, **slots: str | int) -> str:
-        """The phrase ``key`` with its slots filled."""
-        self.said.add(key)
-        return self.language.phrases[key].format_map(_Slots(self, slots))
-
-    def count(self, key: str, number: int, **slots: str | int) -> str:
-        """The phrase ``key`` in the form that ``number`` asks for; the number is its slot n."""
-        return self.say(f"{key}.{self.language.form(number)}", n=number, **slots)
-
-    def nth(self, number: int) -> str:
-        """ "3rd"."""
-        return self.language.ordinal(number)
-
-    def abbreviations(self) -> tuple[tuple[str, str], ...]:
-        """The tokens used so far that need explaining, by the alphabet."""
-        tokens = [self.language.tokens[key] for key in self.used]
-        return tuple(sorted(((one.short, one.full) for one in tokens if one.full), key=lambda pair: pair[0].lower()))
-
-
-class _Slots:
-    """What a template may name: its own slots first, then the tokens of the language."""
-
-    def __init__(self, speech: Speech, slots: dict[str, str | int]) -> None:
-        self.speech, self.slots = speech, slots
-
-    def __getitem__(self, key: str) -> str | int:
-        return self.slots[key] if key in self.slots else self.speech[key]
+    return tuple(glossary.specials(_said_of(plan, language), plan))
 
 
 def _speech(plan: Plan, language: str | None, named: Callable[[str], str] = str) -> Speech:
     return Speech(LANGUAGES[language or plan.pattern.terms], named)
 
 
-def _escaped(name: str) -> str:
-    """A name with backslashes before what Markdown would read as its own; & is but where it names a letter."""
-    return re.sub(r"([\\`*_\[\]<>#|~]|&(?=#?\w+;))", r"\\\1", name)
+def _said_of(plan: Plan, language: str | None) -> Speech:
+    """A speech that has said the whole pattern, for what it used."""
+    speech = _speech(plan, language)
+    _written(speech, plan)
+    return speech
 
 
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
+def _written(speech: Speech, plan: Plan) -> Written:
+    """The rows are said first: what is explained hangs on what they used."""
+    pieces = tuple(_joined(piece_paragraphs(speech, piece)) for piece in plan.pieces)
+    specials = _joined([f"## {speech.say('specials')}", *glossary.specials(speech, plan)])
+    reading = _joined([f"## {speech.say('reading')}", " ".join(glossary.how_to_read(speech, plan))])
+    listed = "\n".join(f"- {short}: {full}" for short, full in speech.abbreviations())
+    head = _joined([f"# {escaped_name(plan.pattern.title)}", " ".join(_terms(speech))])
+    return Written(head, (_joined([f"## {speech.say('abbreviations')}", listed]), specials, reading), pieces)
 
 
-# ------------------------------------------------------------------------------------------- what goes before
+def _joined(paragraphs: Iterable[str]) -> str:
+    return "\n\n".join(paragraphs)
 
 
-def _said_of(speech: Speech, plan: Plan) -> None:
-    """Says everything once, for what it uses."""
-    for piece in plan.pieces:
-        for _ in _piece(speech, piece):
-            pass
-    for _ in _explained(speech, plan):
-        pass
-
-
-def _written(speech: Speech) -> Iterator[str]:
+def _terms(speech: Speech) -> Iterator[str]:
     yield speech.say("written")
     if not speech.language.reviewed:
         yield speech.say("review")
-
-
-def _explained(speech: Speech, plan: Plan) -> Iterator[str]:
-    yield f"## {speech.say('specials')}"
-    yield from _specials(speech, plan)
-    yield f"## {speech.say('reading')}"
-    yield " ".join(_reading(speech, plan))
-
-
-def _specials(speech: Speech, plan: Plan) -> Iterator[str]:
-    """What is used and not everybody's knowledge; the rows must have been said before."""
-    fabric = plan.pattern.fabric
-    starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
-    k = fabric.cluster
-    yield f"{speech.say('special.cl', k=k)} {speech.say('special.cl.chain', k=k)}"
-    open_start = fabric.gap > 0 and "spaced" in starts
-    if "sp" in speech.used or open_start:
-        yield speech.say("special.sp.open" if fabric.gap else "special.sp.closed")
-    yield speech.say("special.tch.4", nth=speech.nth(4)) if open_start else speech.say("special.tch.3")
-    if "in.base" in speech.said:
-        yield speech.say("special.base")
-    if "in.edge_dc" in speech.said:
-        yield speech.say("special.edge_dc")
-
-
-def _reading(speech: Speech, plan: Plan) -> Iterator[str]:
-    yield speech.say("reading.sides")
-    yield speech.say("reading.chain")
-    yield speech.say("reading.count")
-    if any(row.edge(row.starts).move == "step_out" for piece in plan.pieces for row in piece.rows):
-        yield speech.say("reading.new_chain")
-    if "repeat" in speech.said:
-        yield speech.say("reading.repeat")
-    if "work.cl_and_dc" in speech.said:
-        yield speech.say("reading.together")
-    if speech.said & {"change", "change.row", "stripes"}:
-        yield speech.say("reading.change")
-
-
-# ------------------------------------------------------------------------------------------------- the piece
-
-
-def _striped(piece: PiecePlan) -> bool:
-    return len({row.colour for row in piece.rows}) > 1
-
-
-def _piece(speech: Speech, plan: PiecePlan) -> Iterator[str]:
-    piece = instructions.of_piece(plan)
-    striped = len(piece.colours) > 1
-    yield f"## {speech.named(piece.name)}"
-    yield " ".join(_about(speech, piece))
-    yield _foundation(speech, piece)
-    for section in piece.sections:
-        if section.after is not None:
-            yield from _section_head(speech, piece, section)
-        for block in section.blocks:
-            yield _block(speech, block, striped)
-
-
-def _about(speech: Speech, piece: PieceInstructions) -> Iterator[str]:
-    yield speech.say("piece", rows=piece.row_count, worked=speech.say(f"worked.{piece.worked}"))
-    if piece.count > 1:
-        yield speech.say("make", n=piece.count)
-    if len(piece.colours) == 1:
-        yield speech.say("one_color", name=speech.named(piece.colours[0]))
-
-
-def _foundation(speech: Speech, piece: PieceInstructions) -> str:
-    made = piece.foundation
-    clusters = next(piece.rows()).clusters
-    slots: dict[str, str | int] = {
-        "n": made.chains, "times": clusters, "multiple": made.multiple, "plus": made.plus
-    }
-    chain = (
-        speech.say("foundation", **slots)
-        if made.colour is None
-        else speech.say("foundation.color", name=speech.named(made.colour), **slots)
-    )
-    return f"{chain} {speech.say('foundation.told', turning=made.turning)}"
-
-
-def _section_head(speech: Speech, piece: PieceInstructions, section: SectionInstructions) -> Iterator[str]:
-    yield f"### {_capital(_section_name(speech, section.name))}"
-    assert section.after is not None, "only a section that divides has a heading"
-    if not section.joined:
-        first, last = section.first.number, section.blocks[-1].rows[-1].number
-        ending = ".one" if first == last else ""
-        yield speech.say(f"section.goes_on{ending}", after=section.after, first=first, last=last)
-        return
-    other = next(one for one in piece.sections if one.after == section.after and not one.joined)
-    yield speech.say(
-        "section.joined",
-        after=section.after,
-        side=speech[section.first.side],
-        first=section.first.number,
-        other=_section_name(speech, other.name),
-    )
-
-
-def _section_name(speech: Speech, name: str) -> str:
-    key = f"section.{name}"
-    return speech.say(key) if key in speech.language.phrases else name
-
-
-# -------------------------------------------------------------------------------------------------- the rows
-
-
-def _block(speech: Speech, block: Block, striped: bool) -> str:
-    if len(block.rows) == 1 and not block.models:
-        return _single(speech, block.rows[0], striped)
-    told = _repeating(speech, block) if block.models else _alike(speech, block)
-    colours = _colours(speech, block) if striped else []
-    ending = [speech.say("fasten_off")] if block.rows[-1].fasten_off else []
-    return _header(speech, block, striped) + " ".join([*told, *colours, *ending])
-
-
-def _single(speech: Speech, row: RowInstructions, striped: bool) -> str:
-    side = speech[row.side]
-    if striped and row.colour is not None:
-        header = speech.say("row.color", n=row.number, side=side, name=speech.named(row.colour))
-    else:
-        header = speech.say("row", n=row.number, side=side)
-    told = [f"{_steps(speech, row, change=True)}.", speech.say("count.one_row", count=_count(speech, row))]
-    ending = [speech.say("fasten_off")] if row.fasten_off else []
-    return header + " ".join([*told, *_shaping(speech, row), *ending])
-
-
-def _steps(speech: Speech, row: RowInstructions, change: bool = False) -> str:
-    """All steps, with the ``change`` of yarn right after the last stitch."""
-    told = [_step(speech, step) for step in row.steps]
-    if change and row.change_to is not None:
-        after = len(told) - isinstance(row.steps[-1], instructions.Leave)
-        told.insert(after, speech.say("change", name=speech.named(row.change_to)))
-    return _capital(", ".join(told))
-
-
-def _shaping(speech: Speech, row: RowInstructions) -> list[str]:
-    """What the edges do: "At end: half a cl less."."""
-    told = []
-    for one in row.shaping:
-        size = abs(one.halves)
-        amount = speech.say("half") if size == 1 else f"{size // 2}{'½' if size % 2 else ''}"
-        told.append(speech.say(f"shaped.{one.where}.{'more' if one.halves > 0 else 'less'}", amount=amount))
-    return [f"{_capital('; '.join(told))}."] if told else []
-
-
-def _header(speech: Speech, block: Block, striped: bool) -> str:
-    """ "Rows 3 to 11 (RS and WS in turn): "."""
-    side, other = (speech[row.side] for row in block.rows[:2]) if len(block.rows) > 1 else ("", "")
-    rows = _range(speech, "rows", block.rows)
-    colours = {row.colour for row in block.rows}
-    colour = block.rows[0].colour
-    if striped and len(colours) == 1 and colour is not None:
-        return speech.say("rows.color", rows=rows, side=side, other=other, name=speech.named(colour))
-    return speech.say("rows", rows=rows, side=side, other=other)
-
-
-def _range(speech: Speech, key: str, rows: tuple[RowInstructions, ...]) -> str:
-    ending = "two" if len(rows) == 2 else "range"
-    return speech.say(f"{key}.{ending}", first=rows[0].number, last=rows[-1].number)
-
-
-def _alike(speech: Speech, block: Block) -> list[str]:
-    row = block.rows[0]
-    counted = speech.say("count.each", count=_count(speech, row))
-    return [f"{_steps(speech, row)}.", counted, *_shaping(speech, row)]
-
-
-def _repeating(speech: Speech, block: Block) -> list[str]:
-    rows = _range(speech, "again", block.models)
-    over = len(block.rows) % len(block.models)
-    again = (
-        speech.say("again.ending", rows=rows, row=block.models[over - 1].number)
-        if over
-        else speech.say("again", rows=rows)
-    )
-    counts = "; ".join(_count(speech, row) for row in block.models)
-    return [f"{_capital(again)}.", speech.say("count.turn", counts=counts)]
-
-
-def _count(speech: Speech, row: RowInstructions) -> str:
-    numbers = {"dc": row.counts.dc, "ch": row.counts.ch, "sl_st": row.counts.sl_st, "tch": row.counts.tch}
-    parts = [speech.say(f"part.{key}", n=number) for key, number in numbers.items() if number]
-    return speech.say("count", clusters=row.clusters, parts=", ".join(parts))
-
-
-def _colours(speech: Speech, block: Block) -> list[str]:
-    """The yarns of rows told together, and the change after them."""
-    order = instructions.stripe_order(block.rows)
-    if len(order.lead) == 1 and not order.cycle:
-        if order.after is None:
-            return []
-        return [speech.say("change.row", name=speech.named(order.after), row=order.last)]
-    told = [_stripe(speech, stripe) for stripe in order.lead]
-    if order.cycle:
-        heights = [
-            speech.count("stripe.height", stripe.height, name=speech.named(stripe.colour)) for stripe in order.cycle
-        ]
-        begins = speech.language.listed([str(row) for row in order.begins])
-        told.append(
-            speech.say(
-                "stripes.cycle", first=order.begins[0], last=order.last, list=", ".join(heights), begins=begins
-            )
-        )
-    if order.after is not None:
-        told.append(speech.say("stripe.after", first=order.last + 1, name=speech.named(order.after)))
-    return [_capital(speech.say("stripes", list=", ".join(told)))]
-
-
-def _stripe(speech: Speech, stripe: Stripe) -> str:
-    ending = {1: "one", 2: "two"}.get(stripe.height, "range")
-    return speech.say(f"stripe.{ending}", first=stripe.first, last=stripe.last, name=speech.named(stripe.colour))
-
-
-# ------------------------------------------------------------------------------------------------- the steps
-
-
-def _step(speech: Speech, step: instructions.Step) -> str:
-    match step:
-        case instructions.Chain(number):
-            return speech.say("chain", n=number)
-        case instructions.Turn():
-            return speech.say("turn")
-        case instructions.Work(what, place):
-            return speech.say(f"work.{what}", place=_place(speech, place))
-        case instructions.Repeat(steps, times):
-            inside = ", ".join(_step(speech, one) for one in steps)
-            return speech.say("repeat", steps=inside, n=times)
-        case instructions.DcInChains(number):
-            return speech.count("dc_in_chains", number)
-        case instructions.ClusterInSpaces(number):
-            return speech.count("cl_in_spaces", number)
-        case instructions.Join():
-            return _join(speech, step)
-        case _:
-            return _passing(speech, step)
-
-
-def _passing(speech: Speech, step: instructions.Step) -> str:
-    """What is slipped over, passed by or left."""
-    match step:
-        case instructions.SlipAlong(number):
-            return speech.count("slip_along", number)
-        case instructions.SlipInto(place):
-            return speech.say("slip_into", place=_place(speech, place))
-        case instructions.SkipChains(number):
-            return speech.say("skip_chains", n=number)
-        case instructions.SkipCluster(which):
-            return speech.say(f"skip_cluster.{which}")
-        case instructions.Leave(what, clusters):
-            return speech.say(f"leave.{what}", n=clusters)
-        case _:
-            raise TypeError(f"no words for {step}")
-
-
-def _join(speech: Speech, join: instructions.Join) -> str:
-    name = speech.say("join.yarn") if join.colour is None else speech.named(join.colour)
-    section, place = _section_name(speech, join.section), _place(speech, join.place)
-    if join.skipped:
-        return speech.say("join.skipped", n=join.skipped, section=section, name=name, place=place)
-    return speech.say("join.same" if join.place.which == "same" else "join", section=section, name=name, place=place)
-
-
-def _place(speech: Speech, place: instructions.Place) -> str:
-    match place:
-        case instructions.Space(which):
-            return speech.say(f"in.space.{which}")
-        case instructions.DcOfCluster(nth, which):
-            return speech.say(f"in.dc_of_cluster.{which}", nth=speech.nth(nth))
-        case instructions.ChainFromHook(number):
-            return speech.say("in.chain_from_hook", nth=speech.nth(number))
-        case instructions.TopOfTurningChain():
-            return speech.say("in.top", nth=speech.nth(3))
-        case _:
-            return speech.say(_PLAIN_PLACES[type(place)])
-
-
-_PLAIN_PLACES: dict[type[instructions.Place], str] = {
-    instructions.NextChain: "in.next_chain",
-    instructions.LastChain: "in.last_chain",
-    instructions.LastDcOfLastCluster: "in.last_dc",
-    instructions.BaseOfTurningChain: "in.base",
-    instructions.EdgeDc: "in.edge_dc",
-}

@@ -1,0 +1,230 @@
+"""One row of the plan as the steps that a maker works.
+
+In: a row of a ``PiecePlan`` and the row below it. Out: its steps. How an edge is worked follows from the move and the
+kind of the edge below, by the tables of the fabric.
+"""
+
+from __future__ import annotations
+
+from turnchain.fabric import stitches
+from turnchain.fabric.plan import Edge, PiecePlan, Row
+from turnchain.wording.instructions.foundation import along_chain, first_row
+from turnchain.wording.instructions.steps import (
+    BaseOfTurningChain,
+    Chain,
+    ChainFromHook,
+    ClusterInSpaces,
+    DcOfCluster,
+    EdgeDc,
+    Join,
+    LastDcOfLastCluster,
+    Leave,
+    Place,
+    SkipChains,
+    SkipCluster,
+    SlipAlong,
+    SlipInto,
+    Space,
+    Step,
+    TopOfTurningChain,
+    Turn,
+    Which,
+    Work,
+    repeated,
+)
+
+
+def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
+    """Every step of ``row``."""
+    below = piece.below(row)
+    if below is None:
+        return tuple(first_row(piece.fabric, row))
+    return _RowSteps(piece, row, below).all()
+
+
+class _RowSteps:
+    """Works out one row above the first: its start, its clusters in spaces, its end."""
+
+    def __init__(self, piece: PiecePlan, row: Row, below: Row) -> None:
+        self.piece, self.row, self.below = piece, row, below
+        self.k, self.g = piece.fabric.cluster, piece.fabric.gap
+        self.start, self.end = row.edge(row.starts), row.edge(row.ends)
+        self.start_below, self.end_below = below.edge(row.starts), below.edge(row.ends)
+        self.passes = False  # whether the first cluster below has still to be passed
+        self.first: Which = "next"  # how the first space is met
+        self.made = 0  # clusters worked before the first space
+        self.steps: list[Step] = []
+
+    def all(self) -> tuple[Step, ...]:
+        """Every step of the row."""
+        self._begin()
+        spaces = self.row.clusters - self.made - (self.end.move == "forced_increase")
+        if spaces:
+            self._clusters(spaces)
+        self._finish(alone=not spaces)
+        return tuple(self.steps)
+
+    def _put(self, *steps: Step) -> None:
+        self.steps += steps
+
+    def _gap(self) -> None:
+        if self.g:
+            self._put(Chain(self.g))
+
+    # The start.
+
+    def _begin(self) -> None:
+        move = self.start.move
+        if self.row.joined:
+            self._join()
+        elif move == "step_out":
+            self._step_out()
+        elif move == "step_in":
+            self._slip_in()
+        elif move == "forced_decrease":
+            self._put(Turn(), SlipInto(Space("first")))
+            self._turning_chain()
+        else:
+            self._upright(move == "forced_increase")
+
+    def _upright(self, bulky: bool) -> None:
+        """The post stands on the post below; ``bulky``: a whole cluster stands there too."""
+        self._put(Chain(stitches.turning_chain(self.piece.fabric, self.start.kind)), Turn())
+        self._extra_dc()
+        if bulky:
+            self._put(Work("cl", BaseOfTurningChain()))
+            self.made = 1
+        self._after_post()
+
+    def _after_post(self) -> None:
+        """Where the first space is, seen from the post below."""
+        self.passes = self.start_below.kind == "flush"
+        self.first = "next" if self.passes else "first"
+
+    def _turning_chain(self) -> None:
+        self._put(Chain(stitches.turning_chain(self.piece.fabric, self.start.kind)))
+        self._extra_dc()
+
+    def _extra_dc(self) -> None:
+        if self.start.kind == "spaced" and not self.g:
+            self._put(Work("dc", BaseOfTurningChain()))
+
+    def _slip_in(self) -> None:
+        slips = stitches.slip_stitches(self.piece.fabric, self.start.step, self.start_below.kind)
+        self._put(Turn())
+        if self.start.kind == "flush":
+            self._put(SlipAlong(slips))
+        else:
+            self._put(SlipAlong(slips - 1), SlipInto(Space("next")))
+        self._turning_chain()
+
+    def _step_out(self) -> None:
+        fabric, pitches = self.piece.fabric, self.start.step // 2
+        spaced = self.start.kind == "spaced"
+        chains = stitches.chained(fabric, self.start.step, self.start_below.kind)
+        self._put(Chain(chains + stitches.turning_chain(fabric, self.start.kind)), Turn())
+        on_chain = pitches - 1 if spaced else pitches
+        if spaced:
+            self._onto_old_post(on_chain)
+        else:
+            self._put(*along_chain(fabric, on_chain, spaced=False))
+        self.made = pitches
+        self._after_post()
+
+    def _onto_old_post(self, on_chain: int) -> None:
+        """A step out from a flush edge: the last of its clusters stands on the edge dc of the row below."""
+        left = self.k - (0 if self.g else 2)  # chains under the half of that cluster which stands over them
+        if on_chain:
+            self._put(*along_chain(self.piece.fabric, on_chain, spaced=True))
+            self._gap()
+        elif self.g:  # no stitch is worked into the chain at all
+            left = stitches.chained(self.piece.fabric, 2, "flush") + stitches.turning_chain(self.piece.fabric, "spaced")
+        else:
+            self._put(Work("dc", ChainFromHook(stitches.first_chain(self.piece.fabric, "flush"))))
+        if left:
+            self._put(SkipChains(left))
+        self._put(Work("cl", EdgeDc()))
+
+    def _join(self) -> None:
+        other = next(row for row in self.piece.rows if row.under == self.row.under and not row.joined)
+        ended = other.edge(other.ends)
+        skipped, place = self._from(ended)
+        self._put(Join(other.section, skipped, place, self.row.colour))
+        self._turning_chain()
+
+    def _from(self, ended: Edge) -> tuple[int, Space | DcOfCluster]:
+        """The whole clusters between where the other section ``ended`` and this one begins, and its place."""
+        distance = abs(self.start.at - ended.at)
+        which: Which = "next" if distance else "same"
+        on_clusters = (ended.kind == "flush") + (self.start.kind == "flush")
+        skipped = max(0, (distance - on_clusters) // 2)
+        if self.start.kind == "spaced":
+            return skipped, Space(which)
+        return skipped, DcOfCluster((self.k + 1) // 2, which)
+
+    # The clusters in spaces.
+
+    def _clusters(self, spaces: int) -> None:
+        if self.made:
+            self._gap()
+        if self.passes:
+            self._put(SkipCluster("first"))
+        if self.g:
+            self._put(Work("cl", Space(self.first)))
+            self._put(*repeated(spaces - 1, Chain(self.g), Work("cl", Space("next"))))
+            return
+        if self.first == "first":
+            self._put(Work("cl", Space("first")))
+            spaces -= 1
+        if spaces:
+            self._put(ClusterInSpaces(spaces))
+
+    # The end.
+
+    def _finish(self, alone: bool) -> None:
+        """The end of the row; ``alone``: no cluster stands in a space, so the end is met right after the start."""
+        move, flush_below = self.end.move, self.end_below.kind == "flush"
+        posts = move in ("straight", "increase", "forced_increase")
+        if alone and self.passes and not (posts or self._ends_on_cluster()):
+            self._put(SkipCluster("first"))
+        if self.end.kind == "spaced" or (move == "forced_increase" and self.row.clusters > 1):
+            self._gap()
+        if posts and flush_below:
+            self._pass_last(alone)
+        if move == "forced_increase":
+            self._put(Work("cl_and_dc", TopOfTurningChain()))
+            return
+        two = self.end.kind == "spaced" and not self.g
+        self._put(Work("two_dc" if two else "dc", self._end_place()))
+        if not posts:
+            self._put(self._left())
+
+    def _pass_last(self, alone: bool) -> None:
+        """Passes the cluster beside the end, unless the row began by slipping into it."""
+        landed = self.start.move == "step_in" and self.start.kind == "flush"
+        if not alone:
+            self._put(SkipCluster("last"))
+        elif not landed:
+            self._put(SkipCluster("next"))
+
+    def _ends_on_cluster(self) -> bool:
+        return self.end.move in ("decrease", "step_in") and self.end.kind == "flush"
+
+    def _end_place(self) -> Place:
+        if self.end.move in ("straight", "increase"):
+            return TopOfTurningChain()
+        if self.end.move == "decrease":
+            return LastDcOfLastCluster()
+        if self.end.kind == "spaced":
+            return Space("next")
+        # Of the two middle dc of an even cluster, the outer one: the second that is met here.
+        return DcOfCluster(self.k - (self.k - 1) // 2, "next")
+
+    def _left(self) -> Leave:
+        if self.piece.begins_section(self.row):
+            return Leave("rest")
+        if self.end.move == "decrease" or (self.end.move == "forced_decrease" and self.g):
+            return Leave("tch")
+        crossed = self.end.step - (self.end.kind == "flush") - (self.end_below.kind == "spaced")
+        clusters = max(0, crossed // 2)
+        return Leave("clusters", clusters) if clusters else Leave("rest")

@@ -1,0 +1,97 @@
+"""Rows as they are told: single, in blocks, in sections, in pieces.
+
+In: nothing. Out: what the other modules fill: ``RowInstructions`` and what is made of them. Every row knows how it is
+worked, from which side, in what yarn, what it counts and what its edges do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from turnchain.fabric.lattice import starting_side
+from turnchain.fabric.stitches import Counts
+from turnchain.pattern import Fabric
+from turnchain.wording.instructions.foundation import Foundation
+from turnchain.wording.instructions.steps import Step
+
+FabricSide: TypeAlias = Literal["RS", "WS"]
+
+
+def fabric_side(row: int) -> FabricSide:
+    """The side of the fabric that faces in ``row``: row 1 is a right-side row."""
+    return "RS" if starting_side(row) == starting_side(1) else "WS"
+
+
+@dataclass(frozen=True, slots=True)
+class Shaping:
+    """An edge that goes in or out: at the row's start or end, by ``halves`` half clusters (outwards: more than 0)."""
+
+    where: Literal["start", "end"]
+    halves: int
+
+
+@dataclass(frozen=True, slots=True)
+class RowInstructions:
+    """One row: how it is worked, from which side, in what yarn, and what it counts.
+
+    ``change_to`` is the yarn of the next row where that is another; it comes in with the last yarn-over of this
+    one. ``fasten_off``: no row goes on from here.
+    """
+
+    number: int
+    section: str
+    side: FabricSide
+    colour: str | None
+    steps: tuple[Step, ...]
+    clusters: int
+    counts: Counts
+    shaping: tuple[Shaping, ...]
+    change_to: str | None
+    fasten_off: bool
+
+    def same_words(self, other: RowInstructions) -> bool:
+        """Whether the two are worked in the same words and come to the same count; yarns may differ."""
+        mine = (self.steps, self.clusters, self.counts, self.shaping)
+        return mine == (other.steps, other.clusters, other.counts, other.shaping)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Rows told in one breath. Without ``models``, one row or several in the same words; with them, the rows go
+    through the models in turn, which are the rows just before."""
+
+    rows: tuple[RowInstructions, ...]
+    models: tuple[RowInstructions, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SectionInstructions:
+    """The body, or a section that begins on row ``after`` of it; ``first`` is its first row."""
+
+    name: str
+    after: int | None
+    joined: bool
+    first: RowInstructions
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PieceInstructions:
+    """All of a piece. ``colours`` are its yarns in the order met, none where the pattern names none."""
+
+    name: str
+    count: int
+    worked: Literal["sideways", "upwards"]
+    row_count: int
+    fabric: Fabric
+    colours: tuple[str, ...]
+    foundation: Foundation
+    sections: tuple[SectionInstructions, ...]
+
+    def rows(self) -> Iterator[RowInstructions]:
+        """Every row in the order worked."""
+        for section in self.sections:
+            for block in section.blocks:
+                yield from block.rows

@@ -1,0 +1,191 @@
+"""What a maker can be told to do, and where.
+
+In: nothing. Out: the vocabulary of steps ("ch 4", "turn", a cluster) and of places (a space, the last chain), of which
+every row is made. What is met in the row below is named as a maker meets it: the first, the next, the last.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Which: TypeAlias = Literal["first", "next", "last", "same"]
+
+# ---------------------------------------------------------------------------------------------------- places
+
+
+@dataclass(frozen=True, slots=True)
+class ChainFromHook:
+    """A chain by its number from the hook; the chains skipped before it hold the turning chain."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class NextChain:
+    """The next chain of a foundation."""
+
+
+@dataclass(frozen=True, slots=True)
+class LastChain:
+    """The last chain of the foundation."""
+
+
+@dataclass(frozen=True, slots=True)
+class Space:
+    """A space of the row below."""
+
+    which: Which
+
+
+@dataclass(frozen=True, slots=True)
+class DcOfCluster:
+    """The ``nth`` dc, as met, of a cluster of the row below."""
+
+    nth: int
+    which: Which
+
+
+@dataclass(frozen=True, slots=True)
+class LastDcOfLastCluster:
+    """The dc next to the post of a flush edge: where a decrease stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class TopOfTurningChain:
+    """The third chain of the turning chain below, be it 3 or 3 and the gap."""
+
+
+@dataclass(frozen=True, slots=True)
+class BaseOfTurningChain:
+    """What this row's own turning chain stands on."""
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeDc:
+    """The last dc of the row below, from which a step out was chained."""
+
+
+Place: TypeAlias = (
+    ChainFromHook
+    | NextChain
+    | LastChain
+    | Space
+    | DcOfCluster
+    | LastDcOfLastCluster
+    | TopOfTurningChain
+    | BaseOfTurningChain
+    | EdgeDc
+)
+
+# ----------------------------------------------------------------------------------------------------- steps
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """``number`` chains."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """Turn the work."""
+
+
+@dataclass(frozen=True, slots=True)
+class SlipAlong:
+    """A slip stitch in each of the next ``number`` stitches, a chain being one too."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class SlipInto:
+    """One slip stitch."""
+
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What is worked in one place: a dc, two, a cluster, a cluster and a dc."""
+
+    what: Literal["dc", "two_dc", "cl", "cl_and_dc"]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class DcInChains:
+    """A dc in each of the next ``number`` chains."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class ClusterInSpaces:
+    """A cluster in each of the next ``number`` spaces (closed fabric: nothing stands between them)."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class SkipChains:
+    """``number`` chains left out."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class SkipCluster:
+    """A cluster of the row below passed by."""
+
+    which: Which
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """``steps`` worked ``times`` times, at least twice."""
+
+    steps: tuple[Step, ...]
+    times: int
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """The yarn joined anew at ``place``, counted from where ``section`` ends in this row, ``skipped`` whole
+    clusters on."""
+
+    section: str
+    skipped: int
+    place: Space | DcOfCluster
+    colour: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """What stays unworked at the row's end: the turning chain alone, the last ``clusters``, or the rest."""
+
+    what: Literal["tch", "clusters", "rest"]
+    clusters: int = 0
+
+
+Step: TypeAlias = (
+    Chain
+    | Turn
+    | SlipAlong
+    | SlipInto
+    | Work
+    | DcInChains
+    | ClusterInSpaces
+    | SkipChains
+    | SkipCluster
+    | Repeat
+    | Join
+    | Leave
+)
+
+
+def repeated(times: int, *steps: Step) -> list[Step]:
+    """``steps`` over and over; once or never needs no brackets."""
+    return [Repeat(steps, times)] if times > 1 else list(steps) * times

@@ -1,0 +1,121 @@
+"""Rows and blocks of rows in words.
+
+In: ``RowInstructions``, or a ``Block`` of them. Out: a paragraph: heading, steps, count, what the edges do, yarns.
+"""
+
+from __future__ import annotations
+
+from turnchain.wording.instructions.rows import Block, RowInstructions
+from turnchain.wording.instructions.steps import Leave
+from turnchain.wording.instructions.stripe_order import Stripe, StripeOrder, stripe_order
+from turnchain.wording.speech import Speech, capital
+from turnchain.wording.step_phrases import step_words
+
+
+def block_paragraph(speech: Speech, block: Block, striped: bool) -> str:
+    """Rows told together; in a ``striped`` piece with their yarns."""
+    if len(block.rows) == 1 and not block.models:
+        return row_paragraph(speech, block.rows[0], striped)
+    told = _repeating(speech, block) if block.models else _alike(speech, block)
+    colours = _colours(speech, block) if striped else []
+    ending = [speech.say("fasten_off")] if block.rows[-1].fasten_off else []
+    return _header(speech, block, striped) + " ".join([*told, *colours, *ending])
+
+
+def row_paragraph(speech: Speech, row: RowInstructions, striped: bool) -> str:
+    """One row by itself."""
+    side = speech[row.side]
+    if striped and row.colour is not None:
+        header = speech.say("row.color", n=row.number, side=side, name=speech.named(row.colour))
+    else:
+        header = speech.say("row", n=row.number, side=side)
+    told = [f"{_steps(speech, row, change=True)}.", speech.say("count.one_row", count=_count(speech, row))]
+    ending = [speech.say("fasten_off")] if row.fasten_off else []
+    return header + " ".join([*told, *_shaping(speech, row), *ending])
+
+
+def _steps(speech: Speech, row: RowInstructions, change: bool = False) -> str:
+    """All steps, with the ``change`` of yarn right after the last stitch."""
+    told = [step_words(speech, step) for step in row.steps]
+    if change and row.change_to is not None:
+        after = len(told) - isinstance(row.steps[-1], Leave)
+        told.insert(after, speech.say("change", name=speech.named(row.change_to)))
+    return capital(", ".join(told))
+
+
+def _shaping(speech: Speech, row: RowInstructions) -> list[str]:
+    """What the edges do: "At end: half a cl less."."""
+    told = []
+    for one in row.shaping:
+        size = abs(one.halves)
+        amount = speech.say("half") if size == 1 else f"{size // 2}{'½' if size % 2 else ''}"
+        told.append(speech.say(f"shaped.{one.where}.{'more' if one.halves > 0 else 'less'}", amount=amount))
+    return [f"{capital('; '.join(told))}."] if told else []
+
+
+def _header(speech: Speech, block: Block, striped: bool) -> str:
+    """ "Rows 3 to 11 (RS and WS in turn): "."""
+    side, other = (speech[row.side] for row in block.rows[:2]) if len(block.rows) > 1 else ("", "")
+    rows = _range(speech, "rows", block.rows)
+    colours = {row.colour for row in block.rows}
+    colour = block.rows[0].colour
+    if striped and len(colours) == 1 and colour is not None:
+        return speech.say("rows.color", rows=rows, side=side, other=other, name=speech.named(colour))
+    return speech.say("rows", rows=rows, side=side, other=other)
+
+
+def _range(speech: Speech, key: str, rows: tuple[RowInstructions, ...]) -> str:
+    ending = "two" if len(rows) == 2 else "range"
+    return speech.say(f"{key}.{ending}", first=rows[0].number, last=rows[-1].number)
+
+
+def _alike(speech: Speech, block: Block) -> list[str]:
+    row = block.rows[0]
+    counted = speech.say("count.each", count=_count(speech, row))
+    return [f"{_steps(speech, row)}.", counted, *_shaping(speech, row)]
+
+
+def _repeating(speech: Speech, block: Block) -> list[str]:
+    rows = _range(speech, "again", block.models)
+    over = len(block.rows) % len(block.models)
+    again = (
+        speech.say("again.ending", rows=rows, row=block.models[over - 1].number)
+        if over
+        else speech.say("again", rows=rows)
+    )
+    counts = "; ".join(_count(speech, row) for row in block.models)
+    return [f"{capital(again)}.", speech.say("count.turn", counts=counts)]
+
+
+def _count(speech: Speech, row: RowInstructions) -> str:
+    numbers = {"dc": row.counts.dc, "ch": row.counts.ch, "sl_st": row.counts.sl_st, "tch": row.counts.tch}
+    parts = [speech.say(f"part.{key}", n=number) for key, number in numbers.items() if number]
+    return speech.say("count", clusters=row.clusters, parts=", ".join(parts))
+
+
+def _colours(speech: Speech, block: Block) -> list[str]:
+    """The yarns of rows told together, and the change after them."""
+    order = stripe_order(block.rows)
+    if len(order.lead) == 1 and not order.cycle:
+        if order.after is None:
+            return []
+        return [speech.say("change.row", name=speech.named(order.after), row=order.last)]
+    told = [_stripe(speech, stripe) for stripe in order.lead]
+    if order.cycle:
+        told.append(_cycle(speech, order))
+    if order.after is not None:
+        told.append(speech.say("stripe.after", first=order.last + 1, name=speech.named(order.after)))
+    return [capital(speech.say("stripes", list=", ".join(told)))]
+
+
+def _cycle(speech: Speech, order: StripeOrder) -> str:
+    """ "from row 9 over and over to row 61: 2 rows Silt, 1 row Reed (begins in rows 9, 12 and 15)"."""
+    heights = [speech.count("stripe.height", one.height, name=speech.named(one.colour)) for one in order.cycle]
+    begins = speech.language.listed([str(row) for row in order.begins])
+    first = order.begins[0]
+    return speech.say("stripes.cycle", first=first, last=order.last, list=", ".join(heights), begins=begins)
+
+
+def _stripe(speech: Speech, stripe: Stripe) -> str:
+    ending = {1: "one", 2: "two"}.get(stripe.height, "range")
+    return speech.say(f"stripe.{ending}", first=stripe.first, last=stripe.last, name=speech.named(stripe.colour))
