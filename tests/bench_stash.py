@@ -10,8 +10,9 @@ from fractions import Fraction
 
 from turnchain.pattern import Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
-from turnchain.yarns import stash
 from turnchain.yarns.colouring import coloured
+from turnchain.yarns.stash.from_plan import answer_of
+from turnchain.yarns.stash.solving import solve
 
 GRAMS = 400 * 300 * Fraction(9, 100) * Fraction(115, 100)  # of the blanket, margin included
 
@@ -33,9 +34,9 @@ def main() -> None:
     """Times each and prints a line."""
     for yarns, apart in ((3, 1), (4, 1), (6, 2), (10, 3)):
         plan = plan_pattern(blanket(yarns, apart))
-        stash.solve.cache_clear()
+        solve.cache_clear()
         start, cpu = time.perf_counter(), time.process_time()
-        answer = stash.answer_of(coloured(plan))
+        answer = answer_of(coloured(plan))
         taken, used = time.perf_counter() - start, time.process_time() - cpu
         assert answer is not None
         rest, bound = float(max(answer.rests)), float(answer.least_rest)

@@ -17,9 +17,14 @@ from turnchain.fabric.plan import Plan
 from turnchain.pattern import Allowance, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.yarns import figures as yarn
-from turnchain.yarns import stash
 from turnchain.yarns.colouring import coloured
-from turnchain.yarns.stash import Answer, Task, Thread, Wishes
+from turnchain.yarns.stash import solving
+from turnchain.yarns.stash.bounds import level, rest_bound, shortage_bound
+from turnchain.yarns.stash.from_plan import answer_of, stash_pieces, task_of
+from turnchain.yarns.stash.in_words import lines
+from turnchain.yarns.stash.nearest import nearest
+from turnchain.yarns.stash.solving import solve
+from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, summed
 
 CASES = Path(__file__).parent / "cases"
 SLOW = settings(derandomize=True, max_examples=40, deadline=None)
@@ -62,7 +67,7 @@ def everything(task: Task) -> Iterator[Answer]:
     """Every way there is."""
     for colours in product(range(len(task.yarns)), repeat=len(task.courses)):
         if kept(task, colours):
-            yield stash.summed(task, colours, Fraction(0), Fraction(0))
+            yield summed(task, colours, Fraction(0), Fraction(0))
 
 
 # ------------------------------------------------------------------------------------------------ trying everything
@@ -71,7 +76,7 @@ def everything(task: Task) -> Iterator[Answer]:
 @SLOW
 @given(tasks(7))
 def test_trying_everything_never_beats_it(task: Task) -> None:
-    answer = stash.solve(task)
+    answer = solve(task)
     assert answer.exact
     assert kept(task, answer.colours)
     best = min((one.score for one in everything(task)), default=None)
@@ -83,7 +88,7 @@ def test_trying_everything_never_beats_it(task: Task) -> None:
 @given(tasks(7))
 def test_no_plan_beats_the_bounds(task: Task) -> None:
     """Among all ways, not only those the search looks at."""
-    short, rest = stash.shortage_bound(task), stash.rest_bound(task)
+    short, rest = shortage_bound(task), rest_bound(task)
     for one in everything(task):
         assert sum(one.short) >= short
         assert max(0, *one.rests) >= rest
@@ -99,13 +104,13 @@ def test_a_wrong_bound_would_be_found() -> None:
     """The comparison can fail: half a gram more than the bound is beaten."""
     course = (Fraction(2),) * 4
     task = Task(("A", "B"), (Fraction(5), Fraction(7)), course, (Fraction(0),) * 2, (Thread(0, 3, 1),), Wishes((1, 2)))
-    assert stash.rest_bound(task) == min(max(one.rests) for one in everything(task)) == 3
+    assert rest_bound(task) == min(max(one.rests) for one in everything(task)) == 3
 
 
 @SLOW
 @given(tasks(40))
 def test_large_ones_keep_to_wishes_and_stock(task: Task) -> None:
-    answer = stash.solve(task)
+    answer = solve(task)
     assert kept(task, answer.colours)
     assert sum(answer.fabric) == task.weight
     assert sum(answer.short) >= answer.least_short
@@ -118,12 +123,12 @@ def test_large_ones_keep_to_wishes_and_stock(task: Task) -> None:
 
 def test_large_searches_do_not_fall_far_behind(monkeypatch: pytest.MonkeyPatch) -> None:
     """Made to go the large way, small tasks come out within half a course of the best."""
-    monkeypatch.setattr(stash, "EXACT_COURSES", 0)
+    monkeypatch.setattr(solving, "EXACT_COURSES", 0)
     for seed in range(8):
         weights = tuple(Fraction(3 + (seed * 7 + i * i * 5) % 11, 2) for i in range(7))
         room = tuple(sum(weights) * Fraction(share, 10) for share in (4, 5, 3))
         task = Task(("A", "B", "C"), room, weights, (Fraction(1, 10),) * 3, (Thread(0, 6, 1),), Wishes((1, 2)))
-        near = stash.solve.__wrapped__(task)
+        near = solve.__wrapped__(task)
         best = min(one.score for one in everything(task))
         assert not near.exact
         assert near.possible
@@ -132,7 +137,7 @@ def test_large_searches_do_not_fall_far_behind(monkeypatch: pytest.MonkeyPatch) 
 
 def test_level() -> None:
     holds = (Fraction(1), Fraction(5), Fraction(9))
-    assert [stash.level(holds, Fraction(left)) for left in (0, 3, 5, 11, 15)] == [0, 1, 2, 5, 9]
+    assert [level(holds, Fraction(left)) for left in (0, 3, 5, 11, 15)] == [0, 1, 2, 5, 9]
 
 
 # ------------------------------------------------------------------------------------------------------- whole plans
@@ -161,7 +166,7 @@ def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
 def test_a_plan_never_overspends() -> None:
     """The yarn figures, reckoned apart, find the stock enough, and the same rows lie side by side in both pieces."""
     plan = planned(50, 40, 30)
-    answer = stash.answer_of(plan)
+    answer = answer_of(plan)
     assert answer is not None
     assert answer.possible
     for need in yarn.figures(plan).needs:
@@ -175,14 +180,14 @@ def test_a_plan_never_overspends() -> None:
 
 def test_wishes_are_kept() -> None:
     plan = planned(50, 40, 40, least=2, most=4, even=True, apart=2)
-    answer = stash.answer_of(plan)
+    answer = answer_of(plan)
     assert answer is not None
     assert answer.task.wishes == Wishes((2, 4), 2)
     assert kept(answer.task, answer.colours)
 
 
 def test_the_yarn_to_be_used_up_goes_first() -> None:
-    usual, first = stash.answer_of(planned(50, 50, 50)), stash.answer_of(planned(50, 50, 50, use_up=("B",)))
+    usual, first = answer_of(planned(50, 50, 50)), answer_of(planned(50, 50, 50, use_up=("B",)))
     assert usual is not None
     assert first is not None
     assert first.rests[1] < usual.rests[1]
@@ -191,56 +196,56 @@ def test_the_yarn_to_be_used_up_goes_first() -> None:
 
 def test_what_is_kept_back_and_what_other_pieces_take_is_not_given_out() -> None:
     plan = planned(50, 40, 30)
-    whole = stash.task_of(plan, ("one", "two"))
+    whole = task_of(plan, ("one", "two"))
     keeping = replace(plan.pattern, yarns=tuple(replace(y, keep=Fraction(11)) for y in plan.pattern.yarns))
-    assert stash.task_of(replace(plan, pattern=keeping), ("one", "two")).room == tuple(room - 10 for room in whole.room)
+    assert task_of(replace(plan, pattern=keeping), ("one", "two")).room == tuple(room - 10 for room in whole.room)
     own = replace(plan.pattern.pieces[1], stripes=Stripes(("A",)))
     apart = coloured(replace(plan, pattern=replace(plan.pattern, pieces=(plan.pattern.pieces[0], own))))
-    part = stash.task_of(apart, stash.stash_pieces(apart))
+    part = task_of(apart, stash_pieces(apart))
     assert part.room[0] == whole.room[0] - 40 - 4 * Fraction(15, 250)
     assert part.room[1:] == whole.room[1:]
 
 
 def test_too_little_tells_who_falls_short_and_what_can_be_done() -> None:
     plan = planned(30, 30, 20)
-    answer = stash.answer_of(plan)
+    answer = answer_of(plan)
     assert answer is not None
     assert not answer.possible
     assert sum(answer.short) >= answer.least_short > 0
-    told = stash.lines(plan)
+    told = lines(plan)
     assert any(" falls short by " in line and " margin included, about " in line for line in told)
     assert any(line.startswith("no plan within your wishes is short of less than ") for line in told)
-    other = stash.nearest(answer.task)
+    other = nearest(answer.task)
     assert other is not None
     assert other.answer.possible
     assert "of 20 rows" in other.words
     more = int(other.words.split()[1]) + 1
-    assert not stash.solve(answer.task.shortened(more)).possible
+    assert not solve(answer.task.shortened(more)).possible
 
 
 def test_a_wish_less_may_do() -> None:
     """Much of one yarn and little of two, and no yarn back before two others: only one of those wishes can be had."""
     plan = planned(200, 16, 16, apart=2)
-    answer = stash.answer_of(plan)
+    answer = answer_of(plan)
     assert answer is not None
     assert not answer.possible
-    other = stash.nearest(answer.task)
+    other = nearest(answer.task)
     assert other is not None
     assert other.words == "with a yarn back after 1"
     assert kept(other.answer.task, other.answer.colours)
 
 
 def test_nothing_in_hand_for_a_single_row() -> None:
-    assert stash.lines(planned(1, 0, 0))[-1] == "the stock does not reach for a single row"
+    assert lines(planned(1, 0, 0))[-1] == "the stock does not reach for a single row"
 
 
 def test_words() -> None:
-    told = stash.lines(planned(50, 50, 50))
+    told = lines(planned(50, 50, 50))
     assert told[0].startswith("stripes from the stash: ")
     assert "left after the margin, before tails: A " in told[1]
     assert "no plan within your wishes is better than this one" in told[1]
-    assert "C: in no stripe of this plan" in stash.lines(planned(100, 100, 0))
-    assert stash.lines(coloured(plan_pattern(reading.read_file(CASES / "heron_top.toml")))) == []
+    assert "C: in no stripe of this plan" in lines(planned(100, 100, 0))
+    assert lines(coloured(plan_pattern(reading.read_file(CASES / "heron_top.toml")))) == []
 
 
 def test_the_heron_top_from_its_stash() -> None:
@@ -248,12 +253,12 @@ def test_the_heron_top_from_its_stash() -> None:
     heron = reading.read_file(CASES / "heron_top.toml")
     plan = plan_pattern(replace(heron, stripes=Stripes(kind="stash", even=True, apart=2)))
     done = coloured(plan)
-    answer = stash.answer_of(done)
+    answer = answer_of(done)
     assert answer is not None
     assert answer.possible
     assert max(answer.rests) - answer.least_rest < 2
     assert all(need.left is not None and need.left > 0 for need in yarn.figures(done).needs)
-    stash.solve.cache_clear()
+    solve.cache_clear()
     assert coloured(plan) == done
 
 
@@ -263,6 +268,6 @@ def test_a_rectangle_reaches_the_bound() -> None:
     task = Task(
         tuple("ABCDE"), room, (Fraction(10),) * 100, (Fraction(1, 20),) * 5, (Thread(0, 99, 1),), Wishes((2, 3, 4), 2)
     )
-    answer = stash.solve(task)
+    answer = solve(task)
     assert answer.possible
     assert max(answer.rests) == answer.least_rest

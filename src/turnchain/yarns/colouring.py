@@ -27,9 +27,9 @@ def coloured(plan: Plan, source: str = "pattern") -> Plan:
     stash = [piece.name for piece in plan.pieces if _kind(plan, piece.name) == "stash"]
     if not stash:
         return done
-    from turnchain.yarns import stash as solver  # numpy: only where it is needed
+    from turnchain.yarns.stash.from_plan import stash_colours  # numpy: only where it is needed
 
-    shared = solver.row_colours(done, tuple(stash))
+    shared = stash_colours(done, tuple(stash))
     pieces = (_in_colours(p, shared[p.name]) if p.name in shared else p for p in done.pieces)
     return replace(done, pieces=tuple(pieces))
 

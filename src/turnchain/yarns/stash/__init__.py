@@ -1,0 +1,31 @@
+"""Stripes from the stash: which yarn works which stripe, so that what is in hand suffices.
+
+In: a ``Plan`` whose rows are counted, its stock and its wishes. Out: stripes for all pieces, what they leave, and
+beside them a bound that no plan can beat.
+
+All pieces share one run of stripes from row 1, so that they meet at the seams; a course (the rows of that number
+in all pieces, each as often as it is made) weighs the sum of its rows. Answers are compared in this order:
+
+1. the grams short of the stock, all yarns together: none, where it can be done;
+2. what is left of the yarns to be used up first;
+3. the largest rest of any yarn: the rows weigh the same whatever their order, so what is left is given, and only
+   how it is shared can be better or worse. Rests are counted before tails, else cutting more would look thrifty;
+4. fewer stripes.
+
+The search goes course by course. In a small piece it keeps every different way (then the answer is ``exact``: no
+plan beats it); in a large one those that stay nearest to the rests aimed at, which spreads every yarn over the
+whole height, and then tries to better the best of them stripe by stripe. numpy counts in floats; the answer is then
+summed again in fractions, so that it never overspends. The same input always gives the same answer. The yarn is
+reckoned as if it were cut after every stripe; carrying it leaves a little more.
+
+A search of our own and no solver of the registry: the best of them for this (milp of a general library) takes a
+start of a third of a second and 100 MB installed, and the rule that a yarn comes back after so many others makes
+a large blanket's programme some 100,000 variables, far beyond two seconds. The way through the modules:
+
+    task                          what is to be shared out, and an answer
+    bounds                        what no plan can beat, and the rests to aim at
+    weighed, search, bettering    the search, in floats
+    solving, nearest              the best answer; where the stock is too little, the nearest that can be done
+    from_plan                     the task of a plan, and the answer as yarns of its rows; begin reading here
+    in_words                      the answer in makers' words
+"""
