@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from random import Random
 
 import pytest
@@ -128,6 +129,12 @@ def test_charts_found_by_fuzzing(what: str) -> None:
     assert times
     with pytest.raises(UnreadableChart, match=words):
         reading_chart.read(spoilt.encode())
+
+
+def test_a_single_row_without_a_dc_has_no_height() -> None:
+    drawn = reading_chart.read(TARGETS["chart"].seeds()["0"])
+    with pytest.raises(UnreadableChart, match="no dc below its top"):
+        reading_chart.worked(replace(drawn, rows=((100.0, ()),)))
 
 
 def test_definitions_that_double_one_another_are_refused_soon() -> None:

@@ -314,7 +314,10 @@ class _Chart:
     def _only_rise(self) -> float:
         """The height of a single row: from its top to the feet on the chain."""
         top, marks = self.drawn.rows[0]
-        return max(mark.foot[1] for mark in marks if mark.sign == "dc") - top
+        feet = [mark.foot[1] for mark in marks if mark.sign == "dc"]
+        if not feet or max(feet) <= top:
+            raise UnreadableChart("row 1: no dc below its top")
+        return max(feet) - top
 
     def _gap(self) -> int:
         """The chains between two clusters: as many as lie side by side in the first row that has any."""
