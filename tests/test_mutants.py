@@ -15,6 +15,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -26,6 +27,8 @@ from nightly import planned_at, walk_at
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.making import planned
+from turnchain.pattern import Fabric, Pattern, Piece, Swatch
+from turnchain.planning.planner import plan_pattern
 from turnchain.proof import reading_chart, reading_words
 from turnchain.proof.following import (
     Chain,
@@ -634,6 +637,20 @@ def test_mutants_of_charts_are_found() -> None:
     assert tally.total > 300
     assert tally.share >= LEAST_FOUND, str(tally)
     assert len(tally.found) == len(set(REDRAWS))
+
+
+def test_mutants_of_a_wide_chart_are_found() -> None:
+    """Its clusters are stated in runs, and runs of runs."""
+    piece = Piece("wide", width=Fraction(76), length=Fraction(10))
+    swatch = Swatch(Fraction(1), Fraction(2), Fraction(1), Fraction(2))
+    plan = plan_pattern(Pattern("Wide", (swatch,), (piece,), Fabric()))
+    svg = svg_of(plan, "wide").decode()
+    assert 'id="run-16-of-' in svg
+    tally, rng = Tally(), Random(16)
+    for _ in range(60):
+        try_chart(plan, "wide", rng, tally, svg)
+    assert tally.total > 40
+    assert tally.share >= LEAST_FOUND, str(tally)
 
 
 # ------------------------------------------------------------------------------ wrong examples that were published
