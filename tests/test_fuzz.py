@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -65,11 +66,14 @@ def test_spoilt_seeds_are_read_or_refused(name: str) -> None:
             TARGETS[name].run(spoilt(rng, rng.choice(seeds), rng.choice(seeds)))
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_what_was_found_is_read_or_refused(name: str) -> None:
+@pytest.mark.parametrize("file", [file for name in NAMES for file in found(name)], ids=lambda file: file.name)
+def test_what_was_found_is_read_or_refused(file: Path) -> None:
     with answers():
-        for file in found(name):
-            TARGETS[name].run(file.read_bytes())
+        TARGETS[file.parent.name].run(file.read_bytes())
+
+
+def test_something_was_found() -> None:
+    assert {name for name in NAMES if found(name)} >= {"pattern", "rows", "chart"}
 
 
 # -------------------------------------------------------------------------- what was found, told by what is wrong
