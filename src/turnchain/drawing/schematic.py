@@ -29,6 +29,7 @@ GAP = 26
 UNITS: tuple[Unit, ...] = ("cm", "in")
 HEAD = 176  # from the top of the page to the drawings
 TALLEST = 1500  # px for the drawings of a page
+LEAST_SIDE = 60  # px of the largest piece; the page of very many grows taller instead
 LARGEST_SCALE = 22.0  # px to a cm
 
 
@@ -128,7 +129,8 @@ def _scale(pieces: Iterable[PiecePlan], rooms: dict[str, Room]) -> float:
         tall = sum(max(rooms[piece.name].high(middle) for piece in shelf) + GAP for shelf in shelves)
         fits = all(_wide(shelf, rooms, middle) <= WIDTH - 2 * MARGIN for shelf in shelves) and tall <= TALLEST
         low, high = (middle, high) if fits else (low, middle)
-    return int(low * 10) / 10 if low >= 1 else low
+    least = LEAST_SIDE / max(max(room.size) for room in rooms.values())
+    return max(int(low * 10) / 10 if low >= 1 else low, least)
 
 
 def _shelves(pieces: Iterable[PiecePlan], rooms: dict[str, Room], scale: float) -> list[list[PiecePlan]]:

@@ -11,7 +11,9 @@ Costs are whole numbers, so that equal plans compare equal on every machine: a d
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from fractions import Fraction
@@ -31,6 +33,37 @@ FIRST_BAND = 3
 # Before that it looks for paths without steps, no farther off than this: most edges are done then, in a fraction of the
 # time.
 STEPLESS_BAND = 2
+
+
+#: So many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes, and
+#: less than a minute of a machine. Only edges that no rows can follow for long ask for more.
+MOST_PLACES = 1_500_000
+
+
+class Endless(Exception):
+    """A search that would go on for minutes."""
+
+
+_searched: ContextVar[list[int] | None] = ContextVar("_searched", default=None)
+
+
+@contextmanager
+def bounded() -> Iterator[None]:
+    """All searches of the block together look at ``MOST_PLACES``, or raise Endless."""
+    token = _searched.set([0])
+    try:
+        yield
+    finally:
+        _searched.reset(token)
+
+
+def look_at(places: int) -> None:
+    """Counts ``places`` looked at. Raises Endless where that are too many."""
+    counted = _searched.get()
+    if counted is not None:
+        counted[0] += places
+        if counted[0] > MOST_PLACES:
+            raise Endless
 
 
 class Key(NamedTuple):
@@ -187,6 +220,7 @@ def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -
     for row in range(1, last + 1):
         standing = (row, rows - row) if task.folded and rows > 1 else (row,)
         reaches = _reaches_of(task, standing, band, lowest, highest)
+        look_at(len(reaches))
         marks = [task.targets[one - 1] for one in standing if one not in task.kept]
         costs.append(
             {
@@ -202,7 +236,7 @@ def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -
 
 def _reaches_of(
     task: EdgeTask, standing: tuple[int, ...], band: int, lowest: int, highest: int
-) -> Iterable[int]:
+) -> Collection[int]:
     """The reaches to be searched for rows that stand alike: the one that is kept, or the band about the curve."""
     kept = {task.kept[row] for row in standing if row in task.kept}
     if kept:

@@ -26,6 +26,7 @@ from turnchain.planning.fitting import (
     best_end,
     first_row,
     fit_edge,
+    look_at,
     next_row,
     reaches_of_trail,
     row_costs,
@@ -38,6 +39,9 @@ State: TypeAlias = tuple[int, Direction]  # where an edge stands and went last
 
 # How many states of both edges a search may look at: some seconds, and more than any garment needs.
 PATIENCE = 60_000
+# A place of the lattice, looked at from either end in each direction, takes as long as so many in a plain search.
+AHEAD = 30
+STATE = 15  # and so does a state of both edges together
 
 
 def fit_pair(
@@ -108,6 +112,7 @@ class _Edge:
         self.whole = band > highest - lowest
         self.last = max((self.rows - 1) // 2 if task.folded else self.rows, 1)
         self.costs = row_costs(task, band, lowest, highest, self.last)
+        look_at(AHEAD * sum(map(len, self.costs)))
         begun = first_row(task, self.costs[0])[Direction.UNTOUCHED]
         self.first = {reach: node[0] for reach, node in begun.items()}
         self.steps: dict[tuple[int, State], list[_Step]] = {}
@@ -173,6 +178,7 @@ class _Search:
             if (node.row, *node.states) in done:
                 continue
             done.add((node.row, *node.states))
+            look_at(STATE)
             if node.row == last:
                 (left, right), (paid_a, paid_b), (u, v), (a, b) = self.edges, node.paid, node.states, node.trails
                 return left.path(paid_a, u, a), right.path(paid_b, v, b)

@@ -22,7 +22,7 @@ from turnchain.numbers import counted
 from turnchain.pattern import Fabric, Pattern, Piece, Progress
 from turnchain.planning import doubts, measuring
 from turnchain.planning.candidates import Candidate, Job, candidates
-from turnchain.planning.fitting import MICRO
+from turnchain.planning.fitting import MICRO, Endless, bounded
 from turnchain.planning.keeping import kept_rows
 from turnchain.planning.wishes import top_side, wish_of
 from turnchain.units import Unit
@@ -36,6 +36,11 @@ SHOULDERS = ("first shoulder", "second shoulder")
 KEEP_COST = MICRO**2
 # An alternative is worth a word, not a wait.
 ALTERNATIVE_PATIENCE = 2_000
+ENDLESS = (
+    "planning it, after the pieces before it, would take minutes",
+    "edges may go in and out by half a cluster a row, and now and then by more",
+    "look at its points and its neck, the swatch and the unit; or put fewer shaped pieces into one pattern",
+)
 
 
 def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
@@ -44,6 +49,11 @@ def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
     A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
     measured on what is worked. Raises PatternError with every piece that cannot be planned.
     """
+    with bounded():
+        return _plan_pattern(pattern, source)
+
+
+def _plan_pattern(pattern: Pattern, source: str) -> Plan:
     swatch = gauge_of(pattern.swatches)
     begun = {one.piece: one for one in pattern.progress}
     planned: dict[str, PiecePlan] = {}
@@ -59,6 +69,9 @@ def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
                 planned[piece.name] = _plan_piece(piece, pattern, mean_gauge(measured) if measured else swatch)
         except Unplannable as error:
             problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint))
+        except Endless:  # all pieces share one bound
+            problems.append(Problem(f'piece "{piece.name}"', *ENDLESS))
+            break
     if problems:
         raise PatternError(source, problems)
     pieces = tuple(planned[piece.name] for piece in pattern.pieces)

@@ -6,8 +6,8 @@ is RGB, 8 bits per channel. Without a background both are transparent where noth
 
 The scene becomes a flat list of rectangles, stamps (see ``stamps``) and paths too large to be stamps, each with
 its upper and lower end; a band paints those that meet it, in order, on its canvas (see ``canvas``). A row of
-stitches is one stamp, made once however often it is worked. Any size will do: width and height have no limit
-but PNG's own.
+stitches is one stamp, made once however often it is worked. Width and height have no limit but PNG's own; both
+together that of what a viewer can show.
 
 All text is outlines of the shipped fonts, so that no renderer's font can move a label; a character that they
 lack is the font's box for such (see ``lettering``).
@@ -25,6 +25,7 @@ from typing import Any, BinaryIO, TypeAlias
 
 import numpy as np
 
+from turnchain.errors import MakerError
 from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
 from turnchain.writers.bounds import Bounds, Extents
 from turnchain.writers.canvas import Canvas, Full, Indexed, levelled
@@ -42,10 +43,17 @@ LARGEST_SHAPE = 1 << 18
 #: A higher one (px) as well: its outline has so many places to work out.
 HIGHEST_SHAPE = 1 << 9
 INCH = 0.0254  # metres
+#: An A0 sheet at 600 dots per inch has 558 million; a viewer needs four bytes for each.
+MOST_PX = 1_000_000_000
 
 
 def write(scene: Scene, stream: BinaryIO, dpi: float | None = None) -> None:
     """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it."""
+    if scene.width * scene.height > MOST_PX:
+        raise MakerError(
+            f"a picture of {scene.width:,} by {scene.height:,} px is too large: at most {MOST_PX // 10**6:,} million "
+            "px in all; take a smaller width or fewer dots per inch, or SVG or PDF, which have no px"
+        )
     extents = Extents(scene.definitions)
     items = list(_opened(scene.definitions, extents, scene.items))
     palette = chosen(scene.background, _marks(scene, extents, items))

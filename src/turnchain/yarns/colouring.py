@@ -15,6 +15,9 @@ from turnchain.pattern import Stripes
 from turnchain.style import luminance
 from turnchain.yarns.stripes import heights, row_colours, sequence, sharing, stripes_of, written
 
+MOST_STASH = 10_000  # rows times yarns: more takes minutes
+MOST_STASH_YARNS = 40  # more take gigabytes
+
 
 def coloured(plan: Plan, source: str = "pattern") -> Plan:
     """The plan with every row in its yarn. PatternError where stripes are higher than a piece has rows, or where
@@ -73,6 +76,21 @@ def _problems(plan: Plan) -> Iterator[Problem]:
         if stripes.kind == "stash" and not weighed:
             allowed = "stripes from the stash need the weight of a swatch"
             yield Problem("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
+    yield from _too_much_for_a_stash(plan)
+
+
+def _too_much_for_a_stash(plan: Plan) -> Iterator[Problem]:
+    """Stripes from the stash are worked out row by row for every yarn, over all pieces at once."""
+    pieces = [piece for piece in plan.pieces if _kind(plan, piece.name) == "stash"]
+    rows = sum(piece.row_count * piece.count for piece in pieces)
+    stripes = plan.pattern.stripes
+    yarns = len(set(stripes.order) if stripes and stripes.order else plan.pattern.yarns)
+    if pieces and yarns > MOST_STASH_YARNS:
+        allowed = f"stripes from the stash are worked out for at most {MOST_STASH_YARNS} yarns"
+        yield Problem("stripes", f"{yarns} yarns", allowed, "name some of them in `order`")
+    elif rows * yarns > MOST_STASH:
+        allowed = f"rows times yarns must be at most {MOST_STASH:,} for stripes from the stash"
+        yield Problem("stripes", f"{rows} rows and {yarns} yarns", allowed, "name some of the yarns in `order`")
 
 
 def in_order(plan: Plan, stripes: Stripes) -> Plan:
