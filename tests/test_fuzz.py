@@ -80,7 +80,7 @@ def test_something_was_found() -> None:
 
 #: In the words of a seed: what is put in the place of what.
 ROWS = {
-    "a dc in no chain": (r"dc in (?:each of )?next \d+ ch", "dc in next 0 ch"),
+    "a dc in no chain": (r"skip 1 ch, dc in each of next \d+ ch", "skip 1 ch, dc in each of next 0 ch"),
     "a dc in very many chains": (r"next 2 ch", "next 999999999 ch"),
     "a number of very many digits": (r"ch (\d+)", "ch " + "9" * 5000),
     "a repeat of very many times": (r"\d+ times", "99999 times"),
