@@ -34,7 +34,8 @@ from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import planned
 from turnchain.making.everything import make_all
-from turnchain.pages import beside
+from turnchain.pages.beside import page as beside
+from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
@@ -251,7 +252,7 @@ def test_lines_for_the_file_read_back(
 
 def test_odd_names_as_toml() -> None:
     pattern = Pattern("x", (), (), yarns=(Yarn('\t"\\\u2028\x7f', "#010203", stock=Fraction(1, 8)),))
-    (read,) = tomllib.loads(beside.yarn_lines(pattern))["yarn"]
+    (read,) = tomllib.loads(yarn_lines(pattern))["yarn"]
     assert read == {"name": '\t"\\\u2028\x7f', "colour": "#010203", "stock": 0.125}
 
 
@@ -497,7 +498,7 @@ def test_every_control(reader: Callable[..., Reader], plans: dict[str, Plan], wa
     waited(page, "document.querySelector('.copied').textContent")
     assert 'colour = "#102030"' in page.locator("#lines").input_value()
     press(page.locator(".reset"), way)
-    assert page.locator("#lines").input_value() == beside.yarn_lines(plan.pattern)
+    assert page.locator("#lines").input_value() == yarn_lines(plan.pattern)
     press(page.locator(".pieces a", has_text="colours"), way)
     assert page.evaluate("scrollY") > 0
 

@@ -25,7 +25,8 @@ from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
 from turnchain.making import everything, one, planned
-from turnchain.pages import beside, blog
+from turnchain.pages import blog
+from turnchain.pages.beside import page as beside
 from turnchain.reading import read_file, toml_text
 from turnchain.scene import Path as Stroke
 from turnchain.scene import Scene, line

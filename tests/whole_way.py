@@ -40,8 +40,9 @@ from turnchain.drawing.posting import SIZES, post
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.making import everything
-from turnchain.pages import beside, blog
+from turnchain.pages import blog
 from turnchain.pages import overview as page
+from turnchain.pages.beside import page as beside
 from turnchain.pages.report import report
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet

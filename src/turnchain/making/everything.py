@@ -25,8 +25,9 @@ from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, planned, spared
 from turnchain.making.abreast import abreast
-from turnchain.pages import beside, blog
+from turnchain.pages import blog
 from turnchain.pages import overview as page
+from turnchain.pages.beside import page as beside
 from turnchain.scene import Scene
 from turnchain.writers import BY_ENDING
 from turnchain.writers.files import Write, together

@@ -56,7 +56,7 @@ def make_stripes(source: Path, piece: str | None, output: Path, width: int | Non
 
 def make_page(source: Path, output: Path, look: Look) -> None:
     """The page beside the work. Raises MakerError."""
-    from turnchain.pages import beside
+    from turnchain.pages.beside import page as beside
 
     text = beside.page(planned(source), look)
     with replaced(output, spared(source, look)) as stream:

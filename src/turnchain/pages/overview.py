@@ -13,7 +13,8 @@ from urllib.parse import quote
 from turnchain import style, terms
 from turnchain.drawing.key import credit, summary
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.pages import beside, blog
+from turnchain.pages import blog
+from turnchain.pages.beside import page as beside
 from turnchain.units import shown
 
 _STYLE = f"""

@@ -5,6 +5,8 @@ In: ``RowInstructions``, or a ``Block`` of them. Out: a paragraph: heading, step
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from turnchain.wording.instructions.rows import Block, RowInstructions
 from turnchain.wording.instructions.steps import Leave
 from turnchain.wording.instructions.stripe_order import Stripe, StripeOrder, stripe_order
@@ -12,26 +14,44 @@ from turnchain.wording.speech import Speech, capital
 from turnchain.wording.step_phrases import step_words
 
 
+@dataclass(frozen=True, slots=True)
+class RowSaid:
+    """A row in words, part by part: ``heading``, ``steps``, ``count`` and what comes ``after``; ``stitches`` are what
+    the count has in brackets."""
+
+    heading: str
+    steps: str
+    count: str
+    stitches: str
+    after: str
+
+    @property
+    def text(self) -> str:
+        """The whole row."""
+        return self.heading + " ".join(part for part in (self.steps, self.count, self.after) if part)
+
+
 def block_paragraph(speech: Speech, block: Block, striped: bool) -> str:
     """Rows told together; in a ``striped`` piece with their yarns."""
     if len(block.rows) == 1 and not block.models:
-        return row_paragraph(speech, block.rows[0], striped)
+        return row_said(speech, block.rows[0], striped).text
     told = _repeating(speech, block) if block.models else _alike(speech, block)
     colours = _colours(speech, block) if striped else []
     ending = [speech.say("fasten_off")] if block.rows[-1].fasten_off else []
     return _header(speech, block, striped) + " ".join([*told, *colours, *ending])
 
 
-def row_paragraph(speech: Speech, row: RowInstructions, striped: bool) -> str:
-    """One row by itself."""
+def row_said(speech: Speech, row: RowInstructions, striped: bool) -> RowSaid:
+    """One row by itself; in a ``striped`` piece with its yarn."""
     side = speech[row.side]
     if striped and row.colour is not None:
-        header = speech.say("row.color", n=row.number, side=side, name=speech.named(row.colour))
+        heading = speech.say("row.color", n=row.number, side=side, name=speech.named(row.colour))
     else:
-        header = speech.say("row", n=row.number, side=side)
-    told = [f"{_steps(speech, row, change=True)}.", speech.say("count.one_row", count=_count(speech, row))]
+        heading = speech.say("row", n=row.number, side=side)
+    count = speech.say("count.one_row", count=_count(speech, row))
     ending = [speech.say("fasten_off")] if row.fasten_off else []
-    return header + " ".join([*told, *_shaping(speech, row), *ending])
+    after = " ".join([*_shaping(speech, row), *ending])
+    return RowSaid(heading, f"{_steps(speech, row, change=True)}.", count, _stitches(speech, row), after)
 
 
 def _steps(speech: Speech, row: RowInstructions, change: bool = False) -> str:
@@ -88,9 +108,13 @@ def _repeating(speech: Speech, block: Block) -> list[str]:
 
 
 def _count(speech: Speech, row: RowInstructions) -> str:
+    return speech.say("count", clusters=row.clusters, parts=_stitches(speech, row))
+
+
+def _stitches(speech: Speech, row: RowInstructions) -> str:
+    """ "36 dc, 11 ch, 1 tch"."""
     numbers = {"dc": row.counts.dc, "ch": row.counts.ch, "sl_st": row.counts.sl_st, "tch": row.counts.tch}
-    parts = [speech.say(f"part.{key}", n=number) for key, number in numbers.items() if number]
-    return speech.say("count", clusters=row.clusters, parts=", ".join(parts))
+    return ", ".join(speech.say(f"part.{key}", n=number) for key, number in numbers.items() if number)
 
 
 def _colours(speech: Speech, block: Block) -> list[str]:

@@ -62,12 +62,12 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.wording import glossary
+from turnchain.wording import glossary, row_phrases
 from turnchain.wording.instructions.one_piece import of_row
 from turnchain.wording.languages import LANGUAGES
 from turnchain.wording.markdown import escaped_name
 from turnchain.wording.piece_phrases import piece_paragraphs
-from turnchain.wording.row_phrases import row_paragraph
+from turnchain.wording.row_phrases import RowSaid
 from turnchain.wording.speech import Speech
 
 
@@ -99,8 +99,13 @@ def piece_text(piece: PiecePlan, language: str) -> str:
 
 def row_words(piece: PiecePlan, row: Row, language: str) -> str:
     """One row alone: "Row 2 (WS, Silt): Ch 3, turn, ...". Names stand as they are, without Markdown's backslashes."""
+    return row_said(piece, row, language).text
+
+
+def row_said(piece: PiecePlan, row: Row, language: str) -> RowSaid:
+    """The same part by part."""
     striped = len({row.colour for row in piece.rows}) > 1
-    return row_paragraph(Speech(LANGUAGES[language]), of_row(piece, row), striped)
+    return row_phrases.row_said(Speech(LANGUAGES[language]), of_row(piece, row), striped)
 
 
 def abbreviations(plan: Plan, language: str | None = None) -> tuple[tuple[str, str], ...]:

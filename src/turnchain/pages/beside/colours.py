@@ -1,0 +1,74 @@
+"""The colours of the page, and its chapter for trying others.
+
+In: a plan and the picture of its cloth. Out: every colour that can change as a CSS variable, by which all pictures are
+painted; the cloth as worn, a colour picker for every yarn, and the lines for the pattern file.
+"""
+
+from __future__ import annotations
+
+from html import escape
+
+from turnchain import style
+from turnchain.fabric.plan import Plan
+from turnchain.pages.beside.markup import chip, plain, set_apart
+from turnchain.pages.beside.yarn_lines import yarn_lines
+from turnchain.pattern import Pattern, Yarn
+from turnchain.style import Theme
+
+
+def variables(pattern: Pattern) -> str:
+    """The colours of the page and of the yarns as CSS variables; all that the pictures are painted with."""
+    dark = _theme(style.DARK)
+    yarns = [style.PLAIN_STRIPE, *(one.colour for one in pattern.yarns)]
+    painted = "".join(f"--y{n}:{colour};--i{n}:{style.ink_on(colour)};" for n, colour in enumerate(yarns))
+    chips = "".join(f".c{n}{{background:var(--y{n});color:var(--i{n})}}" for n in range(len(yarns)))
+    return (
+        f"\n:root{{{painted}{_theme(style.LIGHT)}}}\n"
+        f"@media screen and (prefers-color-scheme:dark){{:root:not(:has(#page-light:checked)){{{dark}}}}}\n"
+        f"@media screen{{:root:has(#page-dark:checked){{{dark}}}}}\n{chips}\n"
+    )
+
+
+def _theme(theme: Theme) -> str:
+    colours = {name: getattr(theme, name) for name in ("paper", "ink", "soft", "hair", "accent")}
+    raised = style.mixed(theme.paper, theme.hair, 0.86)
+    scheme = "dark" if theme is style.DARK else "light"
+    told = "".join(f"--{name}:{colour};" for name, colour in colours.items())
+    veils = "--worked:.4;--coming:.6" if theme is style.DARK else "--worked:.5;--coming:.72"
+    return f"{told}--raised:{raised};{veils};color-scheme:{scheme}"
+
+
+def chapter(plan: Plan, cloth: str) -> str:
+    """The cloth as worn, a colour picker for every yarn, and the lines for the pattern file."""
+    told = f"The cloth as worn: {', '.join(piece.name for piece in plan.pieces)}"
+    figure = f'<figure class="cloth"><div role="img" aria-label="{plain(told)}">{cloth}</div></figure>'
+    pickers = "".join(_picker(number, one) for number, one in enumerate(plan.pattern.yarns, 1))
+    inks = f'data-inks="{style.INK_DARK} {style.INK_LIGHT} {style.INK_FULL}" data-least="{style.LEAST_CONTRAST}"'
+    tools = (
+        f'<div class="paint" hidden {inks}><ul class="pickers">{pickers}</ul>'
+        '<p><button type="button" class="reset">Colours of the pattern</button></p></div>'
+        '<div class="file" hidden><label for="lines">Lines for the pattern file, in place of those of its yarns</label>'
+        f'<textarea id="lines" readonly spellcheck="false" rows="10">{_text(yarn_lines(plan.pattern))}</textarea>'
+        '<p><button type="button" class="copy">Copy the lines</button> <span class="copied" role="status"></span></p>'
+        "</div>"
+        if pickers
+        else ""
+    )
+    return (
+        f'<section class="colours" id="colours" aria-labelledby="colours-name"><h2 id="colours-name">Colours</h2>'
+        f'<p class="quiet">Stripes as worn. Try other colours: chart and cloth follow at once.</p>'
+        f'<div class="dyeing">{figure}{tools}</div></section>'
+    )
+
+
+def _picker(number: int, one: Yarn) -> str:
+    return (
+        f'<li><label for="colour-{number}">{chip(number)} '
+        f'{set_apart(one.name)}</label><output for="colour-{number}">{one.colour}</output>'
+        f'<input type="color" id="colour-{number}" value="{one.colour}" autocomplete="off"></li>'
+    )
+
+
+def _text(text: str) -> str:
+    """The inside of a textarea, whose first line break HTML would swallow."""
+    return "\n" + escape(text)

@@ -1,0 +1,81 @@
+"""How much yarn the rows of a piece take, and what is left to work.
+
+In: a plan and one of its pieces. Out: the length of every row, and the table of all rows still to come.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import accumulate
+from math import ceil
+
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.pages.beside.markup import chip, set_apart
+from turnchain.pattern import Yarn
+from turnchain.yarns import figures as yarn
+
+FINE = 1000  # lengths are told to the script in thousandths of their unit
+
+
+class Lengths:
+    """How much yarn each row of one such piece takes, fabric alone; ``fine`` in thousandths of the yarn's unit.
+
+    Each is the difference of two rounded sums, so that any rows of a yarn, up to its last, add up to what they take
+    within a thousandth.
+    """
+
+    def __init__(self, plan: Plan, piece: PiecePlan) -> None:
+        self._yarns = {one.name: one for one in plan.pattern.yarns}
+        self._likely = yarn.density(plan.pattern).likely
+        self._inches = plan.pattern.units == "in"
+        self.fine = [0] * len(piece.rows)
+        for name in {row.colour for row in piece.rows}:
+            rows = [row for row in piece.rows if row.colour == name]
+            sums = accumulate((self._long(piece, row) for row in rows), initial=Fraction(0))
+            rounded = [round(FINE * total) for total in sums]
+            for row, before, upto in zip(rows, rounded, rounded[1:], strict=False):
+                self.fine[row.index] = upto - before
+
+    def unit(self, one: Yarn) -> str:
+        """The unit of a yarn's lengths: "m" or "yd", "g" where its metres are not known, "" where nothing is."""
+        if self._likely is None:
+            return ""
+        return ("yd" if self._inches else "m") if one.metres_per_100g else "g"
+
+    def of(self, row: Row) -> str:
+        """The unit of a row."""
+        return self.unit(self._yarns[row.colour]) if row.colour else ""
+
+    def _long(self, piece: PiecePlan, row: Row) -> Fraction:
+        if row.colour is None or self._likely is None:
+            return Fraction(0)
+        grams = yarn.row_area(piece, row) * self._likely
+        one = self._yarns[row.colour]
+        if one.metres_per_100g is None:
+            return grams
+        metres = grams * one.metres_per_100g / 100
+        return metres * 100 / yarn.YARD if self._inches else metres
+
+
+def left_table(plan: Plan, piece: PiecePlan, lengths: Lengths) -> str:
+    """Rows and lengths still to be worked, as they are before row 1."""
+    used = [(n, one) for n, one in enumerate(plan.pattern.yarns, 1) if any(r.colour == one.name for r in piece.rows)]
+    if not used:
+        return ""
+    known = any(lengths.unit(one) for _, one in used)
+    rows = []
+    for number, one in used:
+        mine = [row for row in piece.rows if row.colour == one.name]
+        total, unit = sum(lengths.fine[row.index] for row in mine), lengths.unit(one)
+        long = f'<td class="long" data-unit="{unit}">{ceil(total / FINE)}\u00a0{unit}</td>' if unit else ""
+        rows.append(
+            f'<tr data-yarn="{number}"><th scope="row">{chip(number)} '
+            f'{set_apart(one.name)}</th><td class="rows">{len(mine)}</td>{long or ("<td></td>" if known else "")}</tr>'
+        )
+    column = '<th scope="col">yarn</th>' if known else ""
+    note = '<p class="quiet note">Yarn for the fabric alone, without tails and spare.</p>' if known else ""
+    make = f" (of one of {piece.count})" if piece.count > 1 else ""
+    return (
+        f'<table class="left"><caption>From this row on{make}</caption><thead><tr><th scope="col">colour</th>'
+        f'<th scope="col">rows</th>{column}</tr></thead><tbody>{"".join(rows)}</tbody></table>{note}'
+    )

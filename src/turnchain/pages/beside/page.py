@@ -1,0 +1,135 @@
+"""The whole page beside the work.
+
+In: a plan and a look. Out: the text of the page: head, switches, pieces, colours, words.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Sequence
+from functools import cache
+from importlib import resources
+
+from turnchain import terms
+from turnchain.drawing.key import credit
+from turnchain.drawing.looks import Look, for_hand
+from turnchain.fabric.plan import Plan
+from turnchain.pages.beside import colours, pictures, pieces
+from turnchain.pages.beside.markup import TERMS, plain, set_apart
+from turnchain.pattern import Pattern
+from turnchain.wording import words
+
+FILE = "beside.html"
+
+_ICON = (
+    "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 16 16'%3E%3Cpath d='M8 14 3 3m5 11V3"
+    "m0 11 5-11M1 3h4m1 0h4m1 0h4' fill='none' stroke='%23b02a37' stroke-width='1.5'/%3E%3C/svg%3E"
+).replace(" ", "%20")
+
+
+def page(plan: Plan, look: Look | None = None) -> str:
+    """The whole page; charts and directions for a maker of the look's hand."""
+    look = look or Look()
+    own_hand = tuple(for_hand(piece, look.hand) for piece in plan.pieces)
+    drawn = pictures.drawn(plan, own_hand, look)
+    script = _file("beside.js")
+    parts = [
+        *_head(plan, script),
+        '<a class="skip" href="#work">To the work</a>',
+        _top(plan.pattern),
+        _pieces_nav(plan),
+        drawn.shared,
+        '<main id="work" tabindex="-1">',
+        *(
+            pieces.chapter(plan, pieces.Shown(number, piece, own), drawn.charts[number - 1])
+            for number, (piece, own) in enumerate(zip(plan.pieces, own_hand, strict=True), 1)
+        ),
+        colours.chapter(plan, drawn.cloth),
+        _abbreviations(plan),
+        f"</main>\n<footer><bdi>{plain(credit(plan.pattern))}</bdi></footer>",
+        f"<script>{script}</script>\n</body>\n</html>\n",
+    ]
+    return "\n".join(part for part in parts if part)
+
+
+def _head(plan: Plan, script: str) -> tuple[str, ...]:
+    """Everything up to the body; the policy allows our own style and ``script``, and nothing else."""
+    pattern = plan.pattern
+    styles = colours.variables(pattern) + _file("beside.css")
+    policy = f"default-src 'none'; img-src data:; style-src '{_hash(styles)}'; script-src '{_hash(script)}'; "
+    return (
+        f'<!DOCTYPE html>\n<html lang="{terms.LANGUAGE[pattern.terms]}">\n<head>\n<meta charset="utf-8">',
+        f'<meta http-equiv="Content-Security-Policy" content="{policy}base-uri \'none\'; form-action \'none\'">',
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        '<meta name="color-scheme" content="light dark">\n<meta name="referrer" content="no-referrer">',
+        f'<title>{plain(pattern.title)}: beside the work</title>\n<link rel="icon" href="{_ICON}">',
+        f"<style>{styles}</style>\n</head>\n<body data-key=\"{_key(plan)}\">",
+    )
+
+
+@cache
+def _file(name: str) -> str:
+    return resources.files("turnchain.pages.beside").joinpath(name).read_text("utf-8")
+
+
+def _hash(text: str) -> str:
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
+def _key(plan: Plan) -> str:
+    """Under what the browser keeps the place: alike for one pattern made again."""
+    named = "\n".join([plan.pattern.title, plan.pattern.by, *(piece.name for piece in plan.pieces)])
+    return hashlib.sha256(named.encode("utf-8", "replace")).hexdigest()[:16]
+
+
+def _top(pattern: Pattern) -> str:
+    said = [f"by {set_apart(pattern.by)}"] if pattern.by else []
+    said += [set_apart(pattern.note)] if pattern.note else []
+    about = f'<p class="quiet">{"  ·  ".join(said)}</p>' if said else ""
+    stitches = [(f"terms-{term.lower()}", term, term == pattern.terms) for term in TERMS]
+    light = [("page-device", "As the device", True), ("page-light", "Light", False), ("page-dark", "Dark", False)]
+    return "\n".join(
+        [
+            f'<header class="top">\n<div><p class="kicker">Beside the work</p>\n<h1>{set_apart(pattern.title)}</h1>',
+            f'{about}</div>\n<div class="switches">',
+            _switch("Terms", "terms", stitches),
+            _switch("Page", "page", light),
+            "</div>\n</header>",
+        ]
+    )
+
+
+def _switch(legend: str, name: str, choices: Sequence[tuple[str, str, bool]]) -> str:
+    made = "".join(
+        f'<input type="radio" name="{name}" id="{anchor}"{" checked" if chosen else ""}>'
+        f'<label for="{anchor}">{said}</label>'
+        for anchor, said, chosen in choices
+    )
+    return f'<fieldset class="switch"><legend>{legend}</legend>{made}</fieldset>'
+
+
+def _pieces_nav(plan: Plan) -> str:
+    links = "".join(
+        f'<li><a href="#piece-{number}">{set_apart(piece.name)}</a></li>' for number, piece in enumerate(plan.pieces, 1)
+    )
+    return f'<nav class="pieces" aria-label="Pieces"><ul>{links}<li><a href="#colours">colours</a></li></ul></nav>'
+
+
+def _abbreviations(plan: Plan) -> str:
+    """The abbreviations and the stitches that are not everybody's, in both terms."""
+    parts = []
+    for term in TERMS:
+        listed = "".join(
+            f"<div><dt>{plain(short)}</dt><dd>{plain(full)}</dd></div>"
+            for short, full in words.abbreviations(plan, term)
+        )
+        told = "".join(f"<p>{plain(text)}</p>" for text in words.special_stitches(plan, term))
+        parts.append(
+            f'<div class="{term.lower()}" lang="{terms.LANGUAGE[term]}"><dl>{listed}</dl>\n<div class="special">{told}'
+            "</div></div>"
+        )
+    return (
+        '<section class="glossary" aria-labelledby="glossary-name"><h2 id="glossary-name">Words</h2>'
+        f"{''.join(parts)}</section>"
+    )

@@ -1,0 +1,129 @@
+"""The chapter of a piece: its chart, the card of the row in work, what is left, all rows.
+
+In: a plan, a piece as the maker's hand sees it, its chart. Out: HTML. Every row is told once, in the list of all rows.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from unicodedata import bidirectional
+
+from turnchain import style
+from turnchain.drawing.key import summary
+from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.numbers import counted
+from turnchain.pages.beside import pictures
+from turnchain.pages.beside.lengths import Lengths, left_table
+from turnchain.pages.beside.markup import TERMS, in_both, plain, set_apart
+from turnchain.pattern import Pattern
+from turnchain.wording import telling, words
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A piece on the page: its ``number`` from 1, the ``piece`` as planned and as the maker's hand ``own`` sees it."""
+
+    number: int
+    piece: PiecePlan
+    own: PiecePlan
+
+    @property
+    def anchor(self) -> str:
+        """Its id."""
+        return f"piece-{self.number}"
+
+    def address(self, row: Row) -> str:
+        """The id of a row: "piece-1/row-12"; where a neck divides the piece "piece-1/first-shoulder/row-40"."""
+        section = "" if row.section == "body" else row.section.replace(" ", "-") + "/"
+        return f"{self.anchor}/{section}row-{row.number}"
+
+
+def chapter(plan: Plan, shown: Shown, chart: str) -> str:
+    number, piece, first = shown.number, shown.piece, shown.piece.rows[0]
+    lengths = Lengths(plan, piece)
+    rows = "\n".join(_row(plan, shown, row, lengths) for row in piece.rows)
+    label = f"Chart of {plain(piece.name)}"
+    return "\n".join(
+        [
+            f'<section class="piece" id="{shown.anchor}" aria-labelledby="name-{number}">',
+            f'<div class="head"><h2 id="name-{number}">{set_apart(piece.name)}</h2>',
+            '<button type="button" class="closer" aria-pressed="false" hidden>Closer</button></div>',
+            '<div class="bench">\n<div class="chart">',
+            f'<div class="frame" tabindex="0" role="group" aria-label="{label}"><div class="sheet" role="img" '
+            f'aria-label="{plain(telling.of_chart(plan, shown.own))}">{chart}</div></div>',
+            '</div>\n<div class="reading">',
+            '<div class="card" aria-live="polite" aria-atomic="true">',
+            f'<h3 class="row">{_label(first)}</h3>{_told(plan, shown, first)}',
+            f'<p class="rest"><span class="done">{_left(len(piece.rows))}</span></p>\n</div>',
+            '<div class="turn" hidden><button type="button" class="back">Back</button>'
+            '<button type="button" class="next">Next row</button></div>',
+            left_table(plan, piece, lengths),
+            f'<p class="quiet about">{plain(summary(piece))}  ·  chain {piece.foundation_chain}</p>',
+            '<p class="quiet hint" hidden>Arrow keys, space and swipes turn the rows.</p>',
+            "</div>\n</div>",
+            f'<details class="ledger" open><summary>All rows of {set_apart(piece.name)}</summary>\n<ol>\n{rows}\n</ol>'
+            "</details>\n</section>",
+        ]
+    )
+
+
+def _label(row: Row) -> str:
+    section = "" if row.section == "body" else f" <small>{plain(row.section)}</small>"
+    return f"Row {row.number}{section}"
+
+
+def _row(plan: Plan, shown: Shown, row: Row, lengths: Lengths) -> str:
+    """One row in the list, with what the script needs to know of it."""
+    own = shown.own.rows[row.index]
+    known = f' data-long="{lengths.fine[row.index]}"' if lengths.of(row) else ""
+    return (
+        f'<li id="{shown.address(row)}" data-chart="{pictures.row_name(shown.number, row)}" '
+        f'data-yarn="{_number(plan.pattern, row)}" data-from="{own.starts}"{known}>'
+        f'<a class="row" href="#{shown.address(row)}">{_label(row)}</a>{_told(plan, shown, row)}</li>'
+    )
+
+
+def _told(plan: Plan, shown: Shown, row: Row) -> str:
+    """What there is to know of a row: yarn, side and direction, words, count."""
+    own = shown.own.rows[row.index]
+    side = "Right" if row.number % 2 else "Wrong"
+    arrow = "\N{LEFTWARDS ARROW}" if own.starts == "right" else "\N{RIGHTWARDS ARROW}"
+    said = [(term, words.row_said(shown.piece, row, term)) for term in TERMS]
+    count = f"<b>{counted(row.clusters, 'cluster')}</b> {in_both((term, plain(one.stitches)) for term, one in said)}"
+    after = said[0][1].after
+    chain = f'<p class="chain">Begin with a chain of {shown.piece.foundation_chain}.</p>' if row.under is None else ""
+    return (
+        f"{_yarn(plan.pattern, row)}"
+        f'<p class="side">{side} side '
+        f'<span class="way">from the {own.starts} <i aria-hidden="true">{arrow}</i></span></p>'
+        f'<div class="how">{chain}<p class="words">{in_both((term, _isolated(plan, one.steps)) for term, one in said)}'
+        f'</p><p class="count">{count}</p>'
+        + (f'<p class="after">{in_both((t, plain(one.after)) for t, one in said)}</p></div>' if after else "</div>")
+    )
+
+
+def _isolated(plan: Plan, text: str) -> str:
+    """Words for HTML in which names of yarns that are written from right to left stay in their place."""
+    names = [plain(one.name) for one in plan.pattern.yarns if any(bidirectional(c) in ("R", "AL") for c in one.name)]
+    if not names:
+        return plain(text)
+    longest_first = "|".join(map(re.escape, sorted(names, key=len, reverse=True)))
+    return re.sub(longest_first, r"<bdi>\g<0></bdi>", plain(text))
+
+
+def _yarn(pattern: Pattern, row: Row) -> str:
+    number = _number(pattern, row)
+    if row.colour is None:
+        return ""
+    letter = style.letter(number - 1)
+    return f'<p class="yarn c{number}"><b class="letter">{letter}</b> {set_apart(row.colour)}</p>'
+
+
+def _number(pattern: Pattern, row: Row) -> int:
+    """The number of the row's yarn, from 1; 0 where the pattern names none."""
+    return next((n for n, one in enumerate(pattern.yarns, 1) if one.name == row.colour), 0)
+
+
+def _left(rows: int) -> str:
+    return "The last row" if rows == 1 else f"{rows} rows left with this one"
