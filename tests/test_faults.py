@@ -229,6 +229,16 @@ def test_a_disk_that_knows_no_second_names(
         assert contents(swift / "made") == contents(swift / "whole")
 
 
+@pytest.mark.parametrize("name", ["tempfile.TemporaryFile", "os.fork"])
+def test_a_machine_with_no_room_for_a_second_process(
+    name: str, source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    everything.make_all(source, tmp_path / "two", 300, Look(), lambda path: None)
+    monkeypatch.setattr(name, lambda *_: refuse())
+    everything.make_all(source, tmp_path / "one", 300, Look(), lambda path: None)
+    assert contents(tmp_path / "one") == contents(tmp_path / "two")
+
+
 @pytest.mark.parametrize("command", [
     ("make", "small.toml", "-o", "made", "--width", "300"),
     ("chart", "small.toml", "--piece", "front", "-o", "made/front.png"),

@@ -33,7 +33,11 @@ def abreast(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
     if sys.platform != "linux" or _cores() < 2 or not FEWEST <= len(draws) <= MOST:
         yield list(draws)
         return
-    shared = _Shared(draws)
+    try:
+        shared = _Shared(draws)
+    except OSError:  # no room for a temporary file, or for another process
+        yield list(draws)
+        return
     try:
         yield [shared.picture(number) for number in range(len(draws))]
     finally:
