@@ -7,19 +7,25 @@ Measured so: mean at most 0.20 levels, 99.9999 % of the px within 16, the worst 
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import tomllib
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 from lxml import etree
+from PIL import Image
 
 from chart_reader import Chart, strokes
 from conftest import Charted
-from pictures import Picture, cairos_svg, check_alike, opened
+from pictures import Picture, cairos, cairos_svg, check_alike, opened, ours, png_bytes
+from turnchain.drawing.chart import chart
+from turnchain.drawing.looks import Look
+from turnchain.making import planned
 
 CASES = {file.stem: file for file in sorted((Path(__file__).parent / "cases").glob("*.toml"))}
 PIECES = [
@@ -69,6 +75,53 @@ def only(rows: tuple[int, int], drawing: Path) -> tuple[bytes, tuple[slice, slic
     down = slice(round(tops[rows[1]] + rise / 10), round(tops[rows[0]] + rise * 9 / 10))
     xs = [x for path in chart.group("edges").iter("{*}path") for stroke in strokes(path) for x, _ in stroke]
     return etree.tostring(chart.root), (down, slice(round(min(xs)) - 60, round(max(xs)) + 60))
+
+
+# Shaped at both edges, and more colours than a palette has room for.
+MANY = """
+title = "Many colours"
+[swatch]
+clusters = 8
+width = 16
+rows = 10
+height = 20
+[stripes]
+order = [{order}]
+rows = 1
+[[piece]]
+name = "sampler"
+outline = [[0, 30], [20, 18], [40, 18], [44, 24], [60, 30]]
+"""
+
+
+def many_colours(folder: Path) -> Path:
+    yarns = [(f"Y{nth}", f"#{(nth * 37) % 256:02x}{(nth * 91) % 256:02x}{(nth * 53) % 256:02x}") for nth in range(30)]
+    file = folder / "many.toml"
+    blocks = "".join(f'[[yarn]]\nname = "{name}"\ncolour = "{colour}"\n' for name, colour in yarns)
+    file.write_text(MANY.format(order=", ".join(f'"{name}"' for name, _ in yarns)) + blocks, "utf-8")
+    return file
+
+
+def test_a_shaped_chart_of_many_colours_is_what_cairo_draws(tmp_path: Path) -> None:
+    scene = chart(planned(many_colours(tmp_path)), "sampler", 900)
+    assert Image.open(io.BytesIO(png_bytes(scene))).mode == "RGB", "not indexed: it has too many colours"
+    check_alike(cairos(scene), ours(scene))
+
+
+def test_a_transparent_chart_is_what_cairo_draws() -> None:
+    scene = chart(planned(CASES["kite_kerchief"]), "tie", 900, Look(page="clear"))
+    expected, found = (seen_through(picture) for picture in (cairos(scene, "RGBA"), ours(scene, "RGBA")))
+    assert (found[:, :, 3] == 0).mean() > 0.05, "nothing is transparent"
+    check_alike(expected, found)
+    with pytest.raises(AssertionError, match="turnchain-pictures-") as caught:
+        check_alike(expected, seen_through(ours(replace(scene, background="#ffffff"), "RGBA")))
+    shutil.rmtree(str(caught.value).split()[-1])
+
+
+def seen_through(picture: Picture) -> Picture:
+    """Colours times their opacity, and that opacity: what is clear has no colour to compare."""
+    opacity = picture[:, :, 3:].astype(int)
+    return np.concatenate([picture[:, :, :3] * opacity // 255, opacity], axis=2).astype(np.uint8)
 
 
 @pytest.fixture(scope="module")
