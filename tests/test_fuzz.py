@@ -13,8 +13,13 @@ import pytest
 from fuzz.run import NAMES, dictionary
 from fuzz.targets import TARGETS, found
 from patience import answers
-from turnchain.proof import reading_chart, reading_words
+from turnchain.proof import reading_chart
 from turnchain.proof.reading_chart import UnreadableChart
+from turnchain.proof.words.finger import Finger
+from turnchain.proof.words.stripes import cycle
+from turnchain.proof.words.text import read_words
+from turnchain.proof.words.tongue import tongue
+from turnchain.proof.words.working import work_piece
 
 SPOILT = 150  # inputs for each target, the same every time
 
@@ -42,8 +47,8 @@ def test_seeds_of_rows_and_charts_can_be_worked() -> None:
     yarns, pieces = targets.named()
     for data in TARGETS["rows"].seeds().values():
         language, names = targets.LANGUAGES[data[0] % 3], pieces[data[0] // 3 % len(pieces)]
-        read = reading_words.read(data[1:].decode(), language, yarns, names)
-        assert [reading_words.work_piece(read.craft, piece) for piece in read.pieces]
+        read = read_words(data[1:].decode(), language, yarns, names)
+        assert [work_piece(read.craft, piece) for piece in read.pieces]
 
 
 def spoilt(rng: Random, data: bytes, other: bytes) -> bytes:
@@ -102,16 +107,16 @@ def test_rows_found_by_fuzzing(what: str) -> None:
 @pytest.mark.parametrize("rows", ["3q, 5 and 7", "3", ""])
 def test_stripes_that_begin_in_no_row(rows: str) -> None:
     """Found by fuzzing: numbers of rows that are no numbers, and stripes of no height."""
-    words = reading_words.tongue("US", ("Reed", "Silt"))
+    words = tongue("US", ("Reed", "Silt"))
     begins = words.phrases["begins"]
     assert "<list>" in begins
     for height in ("height_many", "height_one"):
         stripe = words.phrases[height].replace("<n>", "0").replace("<yarn>", "Reed")
         text = f"{words.phrases['cycle']}{stripe}{begins}".replace("<a>", "3").replace("<b>", "900000000")
-        tail = reading_words._Tail(words, text.replace("<list>", rows), 0)
+        finger = Finger(words, text.replace("<list>", rows))
         with answers():
-            assert tail._cycle() is None
-        assert tail.done, "all of it was read"
+            assert cycle(finger) is None
+        assert finger.done, "all of it was read"
 
 
 #: In a chart: what is put in the place of what, and how it is refused.

@@ -29,23 +29,16 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import reading_chart, reading_words
-from turnchain.proof.following import (
-    Chain,
-    Count,
-    Dc,
-    DcInChains,
-    FromHook,
-    LastChain,
-    Maker,
-    Repeat,
-    SkipChains,
-    Told,
-)
+from turnchain.proof import reading_chart
+from turnchain.proof.hook.stitches import Craft, Unworkable
+from turnchain.proof.maker.piece import Maker
+from turnchain.proof.maker.steps import Chain, Dc, DcInChains, FromHook, LastChain, Repeat, SkipChains
+from turnchain.proof.maker.told import Count, Told
 from turnchain.proof.proving import chart_of, svg_of, words_of
 from turnchain.proof.reading_chart import UnreadableChart
-from turnchain.proof.reading_words import Unreadable
-from turnchain.proof.working import Craft, Unworkable
+from turnchain.proof.words.text import read_words
+from turnchain.proof.words.working import work_words
+from turnchain.proof.words.written import Unreadable
 from turnchain.wording import words
 
 CASES = Path(__file__).parent / "cases"
@@ -334,8 +327,8 @@ def argument(mutant: Mutant) -> str | None:
 def fabric_of(text: str, language: str, plan: Plan) -> object:
     """Every stitch with what it is worked into and its yarn, in the order worked."""
     yarns = [yarn.name for yarn in plan.pattern.yarns]
-    written = reading_words.read(text, language, yarns, [piece.name for piece in plan.pieces])
-    made = reading_words.worked(written)
+    written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
+    made = work_words(written)
     return {
         name: [(one.course.stitches, one.course.at, one.yarn) for one in rows] for name, rows in made.items()
     }

@@ -24,9 +24,13 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import following as f
-from turnchain.proof import proving, reading_chart, working
-from turnchain.proof.working import Below, Course, Craft, OnChain, Unworkable, Work
+from turnchain.proof import proving, reading_chart
+from turnchain.proof.hook.finished import finished
+from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.stitches import Below, Course, Craft, OnChain, Unworkable
+from turnchain.proof.maker import steps as do
+from turnchain.proof.maker.piece import Maker
+from turnchain.proof.maker.told import Count, Shaped, Told
 from turnchain.wording import words
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
@@ -191,30 +195,34 @@ def test_a_dc_of_a_step_out_that_is_drawn_elsewhere_is_found(cluster: int) -> No
 # ------------------------------------------------------------------------------- who knows what
 
 
-ALLOWED = {
-    "working": set(),
-    "following": {"working"},
-    "reading_words": {"working", "following"},
-    "reading_chart": {"working"},
-}
+#: The rooms of the proof, and what each may know of the package beside itself; ``proving`` and ``measures`` alone
+#: know the plan.
+KNOWS: dict[str, set[str]] = {"hook": set(), "maker": {"hook"}, "words": {"hook", "maker"}}
+MAKERS = sorted(file.relative_to(PROOF) for room in KNOWS for file in (PROOF / room).rglob("*.py"))
 
 
-@pytest.mark.parametrize("name", ALLOWED)
-def test_the_maker_knows_only_how_stitches_are_worked(name: str) -> None:
-    """Neither planner, lattice, grid, plan, instructions, words nor languages: nothing of the package but itself."""
-    tree = ast.parse((PROOF / f"{name}.py").read_text("utf-8"))
+def test_every_module_of_the_proof_is_in_its_room() -> None:
+    assert {file.parent.name for file in PROOF.rglob("*/*.py")} - {PROOF.name} == set(KNOWS)
+    assert {file.stem for file in PROOF.glob("*.py")} == {"__init__", "proving", "measures", "reading_chart"}
+    assert len(MAKERS) > 12
+
+
+@pytest.mark.parametrize("file", MAKERS, ids=str)
+def test_the_maker_knows_only_how_stitches_are_worked(file: Path) -> None:
+    """Neither planner, lattice, grid, plan, instructions, words nor languages: nothing of the package but its own
+    room and the rooms it builds on."""
     found = set()
-    for node in ast.walk(tree):
+    for node in ast.walk(ast.parse((PROOF / file).read_text("utf-8"))):
         if isinstance(node, ast.ImportFrom):
             assert node.level == 0
-            module = node.module or ""
-            names = [f"{module}.{alias.name}" for alias in node.names] if module == "turnchain.proof" else [module]
-            found |= {one for one in names if one.split(".")[0] == "turnchain"}
+            found |= {f"{node.module}.{alias.name}" for alias in node.names}
         elif isinstance(node, ast.Import):
-            found |= {alias.name for alias in node.names if alias.name.split(".")[0] == "turnchain"}
+            found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
             assert node.func.id not in ("__import__", "exec", "eval")
-    assert found == {f"turnchain.proof.{one}" for one in ALLOWED[name]}
+    own = {tuple(name.split(".")[1:3]) for name in found if name.split(".")[0] == "turnchain"}
+    assert own <= {("proof", room) for room in {file.parts[0]} | KNOWS[file.parts[0]]}
+    assert not {name for name in found if name.split(".")[0] == "importlib"}
 
 
 # ----------------------------------------------------------------------------------- fabrics to work on
@@ -247,7 +255,7 @@ def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush")
         at += 1
         row.extra(OnChain(at))
     row.end(OnChain(at + 1))
-    return row.finish(1)
+    return finished(row, 1)
 
 
 def above(course: Course, craft: Craft = OPEN, chain: int = 0, joined: bool = False) -> Work:
@@ -326,16 +334,16 @@ def test_rows_without_a_mistake() -> None:
     """Straight rows of both kinds, a decrease, an increase, steps; the positions follow from the stitches."""
     assert (FLUSH.left.at, FLUSH.right.at, FLUSH.centres) == (0, 6, (5, 3, 1))
     assert (SPACED.left.at, SPACED.right.at, SPACED.centres) == (0, 8, (6, 4, 2))
-    straight = done(FLUSH, 4, 0, 2, True, spot(FLUSH, "edge", -1)).finish(2)
+    straight = finished(done(FLUSH, 4, 0, 2, True, spot(FLUSH, "edge", -1)), 2)
     assert (straight.left.at, straight.right.at, straight.left.kind) == (0, 6, "spaced")
-    narrower = done(FLUSH, 3, 0, 2, False, spot(FLUSH, "dc", -1)).finish(2)
+    narrower = finished(done(FLUSH, 3, 0, 2, False, spot(FLUSH, "dc", -1)), 2)
     assert (narrower.left.at, narrower.right.at, narrower.left.kind) == (1, 5, "flush")
-    wider = done(SPACED, 4, 0, 4, True, spot(SPACED, "edge", -1)).finish(2)
+    wider = finished(done(SPACED, 4, 0, 4, True, spot(SPACED, "edge", -1)), 2)
     assert (wider.left.at, wider.right.at, wider.left.kind) == (-1, 9, "spaced")
-    out = step_out(SPACED, 7, 3, on_edge=False).finish(2)
+    out = finished(step_out(SPACED, 7, 3, on_edge=False), 2)
     assert (out.left.at, out.right.at, out.clusters) == (-2, 8, 5)
     assert out.count("ch") == 4 + 4
-    out = step_out(FLUSH, 12, 4, on_edge=True).finish(2)
+    out = finished(step_out(FLUSH, 12, 4, on_edge=True), 2)
     assert (out.left.at, out.left.kind, out.clusters) == (-4, "spaced", 4)
 
 
@@ -391,7 +399,7 @@ def _on_the_edge_gap(course: Course) -> None:
     row.gap(1)
     row.cluster(three(spot(course, "space", 3)))
     row.end(spot(course, "edge", -1))
-    row.finish(2)
+    finished(row, 2)
 
 
 def _in_from_start(course: Course, target: int, chains: int, craft: Craft = OPEN) -> None:
@@ -407,11 +415,11 @@ def _in_from_start(course: Course, target: int, chains: int, craft: Craft = OPEN
             row.gap(1)
         row.cluster(three(Below(index)))
     row.end(spot(course, "edge", -1))
-    row.finish(2)
+    finished(row, 2)
 
 
 def _end_on(course: Course, spaces: int, gap: bool, end: Below) -> None:
-    done(course, 4 if course is FLUSH else 3, 0, spaces, gap, end).finish(2)
+    finished(done(course, 4 if course is FLUSH else 3, 0, spaces, gap, end), 2)
 
 
 CANNOT: dict[str, Refused] = {
@@ -503,15 +511,15 @@ CANNOT: dict[str, Refused] = {
         row := upright(BOTH_CLOSED, craft=CLOSED), row.cluster(three(spot(BOTH_CLOSED, "space"))),
         row.end(spot(BOTH_CLOSED, "extra", -1)),
     ),
-    "a turning chain is missing, at the end": lambda: above(FLUSH).finish(2),
-    "the dc at the end of the row is missing": lambda: upright(FLUSH).finish(2),
+    "a turning chain is missing, at the end": lambda: finished(above(FLUSH), 2),
+    "the dc at the end of the row is missing": lambda: finished(upright(FLUSH), 2),
     "clusters that are not neighbours stand side by side": lambda: _on_the_edge_gap(SPACED),
     "the edge stitch at the start stands in a space it leans away from": lambda: _in_from_start(FLUSH, 4, 3),
     "the edge stitch at the end stands in a space it leans away from": lambda: (
         _end_on(first(OPEN, 4), 2, False, spot(first(OPEN, 4), "space", 2))
     ),
     "the end stands on the wrong edge of the row below": lambda: (
-        row := upright(FLUSH), row.cluster(three(Below(0))), row.end(Below(0)), row.finish(2)
+        row := upright(FLUSH), row.cluster(three(Below(0))), row.end(Below(0)), finished(row, 2)
     ),
     "the edge stitch at the end leans 1 half clusters in": lambda: (
         _end_on(FLUSH, 2, False, spot(FLUSH, "edge", -1))
@@ -527,10 +535,10 @@ CANNOT: dict[str, Refused] = {
     "the edge stitch at the start stands on the wrong dc of a cluster": lambda: _in_from_start(FLUSH, 5, 3),
     "the edge stitch at the start leans away from its cluster": lambda: _in_from_start(FLUSH, 6, 4),
     "a new chain that does not reach out by whole clusters": lambda: (
-        row := step_out(SPACED, 9, 4, on_edge=False), row.finish(2)
+        row := step_out(SPACED, 9, 4, on_edge=False), finished(row, 2)
     ),
     "a new chain of 5 and the turning chain, where 1 clusters take 4": lambda: (
-        step_out(SPACED, 8, 3, on_edge=False).finish(2)
+        finished(step_out(SPACED, 8, 3, on_edge=False), 2)
     ),
 }
 
@@ -542,9 +550,13 @@ def test_what_cannot_be_worked_is_refused(words: str) -> None:
     assert str(refused.value).startswith(words.partition(", at")[0].partition(", of")[0].partition(", one")[0])
 
 
-def refusals(module: object) -> set[int]:
-    """The lines on which a module refuses something."""
-    tree = ast.parse(Path(str(getattr(module, "__file__", ""))).read_text("utf-8"))
+def refusals(room: str) -> set[tuple[str, int]]:
+    """Where the modules of a room of the proof refuse something: their files and lines."""
+    return {(str(file), line) for file in (PROOF / room).glob("*.py") for line in _refusals(file)}
+
+
+def _refusals(file: Path) -> set[int]:
+    tree = ast.parse(file.read_text("utf-8"))
     passed_on = [node for node in ast.walk(tree) if isinstance(node, ast.ExceptHandler)]
     passed_on += [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef) and node.name == "refuse"]
     left_out = {id(inner) for node in passed_on for inner in ast.walk(node)}
@@ -556,82 +568,84 @@ def refusals(module: object) -> set[int]:
     }
 
 
-def refused_at(refused: Refused, path: str) -> int:
-    """The line of the module at ``path`` that refuses."""
+def refused_at(refused: Refused, room: str) -> tuple[str, int]:
+    """The file and the line of the room that refuses."""
     try:
         refused()
     except Unworkable as error:
-        lines = []
+        places = []
         step = (error.__context__ or error).__traceback__  # the maker names the row on the way
         while step is not None:
-            if step.tb_frame.f_code.co_filename == path and step.tb_frame.f_code.co_name != "refuse":
-                lines.append(step.tb_lineno)
+            code = step.tb_frame.f_code
+            if Path(code.co_filename).parent == PROOF / room and code.co_name != "refuse":
+                places.append((code.co_filename, step.tb_lineno))
             step = step.tb_next
-        return lines[-1]
+        return places[-1]
     raise AssertionError("nothing was refused")
 
 
 def test_every_refusal_of_the_hook_is_tried() -> None:
-    tried = {refused_at(refused, str(working.__file__)) for refused in CANNOT.values()}
-    assert refusals(working) - tried == set()
+    tried = {refused_at(refused, "hook") for refused in CANNOT.values()}
+    assert len(refusals("hook")) > 40
+    assert refusals("hook") - tried == set()
 
 
 # ---------------------------------------------------------------------- what cannot be followed, step by step
 
 ROW_ONE = (
-    f.Dc(1, f.FromHook(5)), f.DcInChains(2), f.Repeat((f.Chain(1), f.SkipChains(1), f.DcInChains(3)), 2),
-    f.Dc(1, f.LastChain()),
+    do.Dc(1, do.FromHook(5)), do.DcInChains(2), do.Repeat((do.Chain(1), do.SkipChains(1), do.DcInChains(3)), 2),
+    do.Dc(1, do.LastChain()),
 )  # fmt: skip
-TURNED = (f.Chain(4), f.Turn())
-NEXT, FIRST = f.Space("next"), f.Space("first")
-PASSED = (*TURNED, f.SkipCluster("first"))
-TOP = f.Dc(1, f.TurningChain(3))
-LAST = (f.Chain(1), f.SkipCluster("last"), TOP)
-ROW_TWO = (*PASSED, f.Cluster(NEXT), f.Chain(1), f.Cluster(NEXT), *LAST)
-NONE = f.Count(0, 0, 0, 0, 0)
+TURNED = (do.Chain(4), do.Turn())
+NEXT, FIRST = do.Space("next"), do.Space("first")
+PASSED = (*TURNED, do.SkipCluster("first"))
+TOP = do.Dc(1, do.TurningChain(3))
+LAST = (do.Chain(1), do.SkipCluster("last"), TOP)
+ROW_TWO = (*PASSED, do.Cluster(NEXT), do.Chain(1), do.Cluster(NEXT), *LAST)
+NONE = Count(0, 0, 0, 0, 0)
 
 
-def told(number: int, steps: tuple[f.Step, ...], count: tuple[int, int, int], **more: object) -> f.Told:
+def told(number: int, steps: tuple[do.Step, ...], count: tuple[int, int, int], **more: object) -> Told:
     """A row with its count: clusters, dc, ch."""
     clusters, dc, ch = count
     side = "RS" if number % 2 else "WS"
-    return f.Told(number, side, None, steps, f.Count(clusters, dc, ch, 0, 1), **more)  # type: ignore[arg-type]
+    return Told(number, side, None, steps, Count(clusters, dc, ch, 0, 1), **more)  # type: ignore[arg-type]
 
 
-def maker(rows: int = 1, off: bool = False) -> f.Maker:
+def maker(rows: int = 1, off: bool = False) -> Maker:
     """A piece begun: rows of 3, 2 and 3 clusters, rows 1 and 3 flush at both edges."""
-    made = f.Maker(OPEN, 16, 3, None)
-    third = (f.Chain(3), f.Turn(), f.Cluster(FIRST), f.Repeat((f.Chain(1), f.Cluster(NEXT)), 2), TOP)
+    made = Maker(OPEN, 16, 3, None)
+    third = (do.Chain(3), do.Turn(), do.Cluster(FIRST), do.Repeat((do.Chain(1), do.Cluster(NEXT)), 2), TOP)
     told_rows = [told(1, ROW_ONE, (3, 10, 2)), told(2, ROW_TWO, (2, 7, 2)), told(3, third, (3, 10, 2))]
     for row in told_rows[:rows]:
         made.row(replace(row, fasten_off=off and row is told_rows[rows - 1]))
     return made
 
 
-def follow(*steps: f.Step, rows: int = 1, **more: object) -> Refused:
+def follow(*steps: do.Step, rows: int = 1, **more: object) -> Refused:
     """Row 2 (or the row after ``rows``), worked by ``steps`` on rows without a mistake."""
     return lambda: maker(rows).row(replace(told(rows + 1, steps, (0, 0, 0)), **more))  # type: ignore[arg-type]
 
 
-def begin(*steps: f.Step, craft: Craft = OPEN, chains: int = 16) -> Refused:
+def begin(*steps: do.Step, craft: Craft = OPEN, chains: int = 16) -> Refused:
     """Row 1 by ``steps``."""
-    return lambda: f.Maker(craft, chains, 3, None).row(told(1, steps, (0, 0, 0)))
+    return lambda: Maker(craft, chains, 3, None).row(told(1, steps, (0, 0, 0)))
 
 
-def divided(*steps: f.Step, join: bool = True, end: tuple[f.Step, ...] = (), **more: object) -> Refused:
+def divided(*steps: do.Step, join: bool = True, end: tuple[do.Step, ...] = (), **more: object) -> Refused:
     """The second part of a piece divided on row 1 of 7 clusters; the first ends in the second space of it, or by
     ``end``."""
 
     def work() -> None:
-        made = f.Maker(OPEN, 32, 3, None)
-        made.row(told(1, (*ROW_ONE[:2], f.Repeat(ROW_ONE[2].steps, 6), ROW_ONE[3]), (7, 22, 6)))  # type: ignore[union-attr]
+        made = Maker(OPEN, 32, 3, None)
+        made.row(told(1, (*ROW_ONE[:2], do.Repeat(ROW_ONE[2].steps, 6), ROW_ONE[3]), (7, 22, 6)))  # type: ignore[union-attr]
         made.divide()
-        ending = end or (f.Chain(1), f.Dc(1, NEXT))
+        ending = end or (do.Chain(1), do.Dc(1, NEXT))
         count = (1, 4, 1) if not end else (1, 4, 0)
-        steps_one = (*PASSED, f.Cluster(NEXT), *ending, f.Leave("rest"))
+        steps_one = (*PASSED, do.Cluster(NEXT), *ending, do.Leave("rest"))
         made.row(told(2, steps_one, count, fasten_off=True))
         made.go_back()
-        joined = (f.Join(None, 1, NEXT),) if join else ()
+        joined = (do.Join(None, 1, NEXT),) if join else ()
         made.row(replace(told(2, (*joined, *steps), (0, 0, 0)), **more))  # type: ignore[arg-type]
 
     return work
@@ -640,78 +654,80 @@ def divided(*steps: f.Step, join: bool = True, end: tuple[f.Step, ...] = (), **m
 def _go_back_unfastened() -> None:
     made = maker(1)
     made.divide()
-    made.row(told(2, (*PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT), f.Leave("rest")), (1, 4, 1)))
+    made.row(told(2, (*PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT), do.Leave("rest")), (1, 4, 1)))
     made.go_back()
 
 
-OUT = (f.Chain(12), f.Turn(), f.Dc(1, f.FromHook(7)), f.DcInChains(2), f.Chain(1))
+OUT = (do.Chain(12), do.Turn(), do.Dc(1, do.FromHook(7)), do.DcInChains(2), do.Chain(1))
 
 CANNOT_FOLLOW: dict[str, Refused] = {
-    "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, f.Leave("tch"), TOP),
-    "row 1: row 1 begins on its foundation, not with more chains": begin(f.Chain(3)),
-    "row 2: chains made twice before turning": follow(f.Chain(3), f.Chain(3)),
-    "row 2: the work is turned twice": follow(*TURNED, f.Turn()),
-    "row 1: the work is turned in the middle of a row": begin(*ROW_ONE[:2], f.Turn()),
-    "row 2: the work is not turned": follow(f.Dc(1, f.FromHook(5))),
-    "row 2: there is no chain to work into": follow(f.Turn(), f.Dc(1, f.FromHook(5))),
-    "row 1: a chain counted from the hook in the middle of a row": begin(*ROW_ONE[:2], f.Dc(1, f.FromHook(9))),
-    "row 1: the first dc in chain 4; after a turning chain of 3 it is 5": begin(f.Dc(1, f.FromHook(4))),
-    "row 1: a turning chain is missing, on the chain": begin(f.DcInChains(3)),
-    "row 1: row 1 begins with a dc counted from the hook": begin(f.SkipChains(4)),
-    "row 2: 3 chains skipped of 8": follow(f.Chain(8), f.Turn(), f.SkipChains(3)),
-    "row 1: the chain has only 16 chains": begin(*ROW_ONE[:3], f.Chain(1), f.SkipChains(2)),
-    "row 1: two dc would stand in the last chain": begin(*ROW_ONE[:3], f.Dc(2, f.LastChain())),
-    "row 1: a turning chain is missing, at the last chain": begin(f.Dc(1, f.LastChain())),
+    "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, do.Leave("tch"), TOP),
+    "row 1: row 1 begins on its foundation, not with more chains": begin(do.Chain(3)),
+    "row 2: chains made twice before turning": follow(do.Chain(3), do.Chain(3)),
+    "row 2: the work is turned twice": follow(*TURNED, do.Turn()),
+    "row 1: the work is turned in the middle of a row": begin(*ROW_ONE[:2], do.Turn()),
+    "row 2: the work is not turned": follow(do.Dc(1, do.FromHook(5))),
+    "row 2: there is no chain to work into": follow(do.Turn(), do.Dc(1, do.FromHook(5))),
+    "row 1: a chain counted from the hook in the middle of a row": begin(*ROW_ONE[:2], do.Dc(1, do.FromHook(9))),
+    "row 1: the first dc in chain 4; after a turning chain of 3 it is 5": begin(do.Dc(1, do.FromHook(4))),
+    "row 1: a turning chain is missing, on the chain": begin(do.DcInChains(3)),
+    "row 1: row 1 begins with a dc counted from the hook": begin(do.SkipChains(4)),
+    "row 2: 3 chains skipped of 8": follow(do.Chain(8), do.Turn(), do.SkipChains(3)),
+    "row 1: the chain has only 16 chains": begin(*ROW_ONE[:3], do.Chain(1), do.SkipChains(2)),
+    "row 1: two dc would stand in the last chain": begin(*ROW_ONE[:3], do.Dc(2, do.LastChain())),
+    "row 1: a turning chain is missing, at the last chain": begin(do.Dc(1, do.LastChain())),
     "row 1: the chain has only 15 chains, and all are used": begin(*ROW_ONE, chains=15),
-    "row 1: two dc would stand in one chain": begin(f.Dc(2, f.FromHook(5))),
-    "row 2: two extra dc beside the edge stitch": follow(*TURNED, f.Dc(2, f.Base())),
-    "row 2: a turning chain is missing, at its base": follow(f.Turn(), f.Cluster(f.Base())),
-    "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, f.Cluster(f.Base())),
-    "row 1: there is no row below row 1": begin(*ROW_ONE[:2], f.Chain(1), f.Cluster(NEXT)),
-    "row 2: 3 chains of the new chain are left over": follow(*OUT, f.Cluster(f.EdgeDc())),
-    "row 2: the edge dc, when no new chain begins there": follow(*TURNED, f.Cluster(f.EdgeDc())),
-    "row 2: no such place in a row": follow(*PASSED, f.Cluster(f.LastChain())),
+    "row 1: two dc would stand in one chain": begin(do.Dc(2, do.FromHook(5))),
+    "row 2: two extra dc beside the edge stitch": follow(*TURNED, do.Dc(2, do.Base())),
+    "row 2: a turning chain is missing, at its base": follow(do.Turn(), do.Cluster(do.Base())),
+    "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, do.Cluster(do.Base())),
+    "row 1: there is no row below row 1": begin(*ROW_ONE[:2], do.Chain(1), do.Cluster(NEXT)),
+    "row 2: 3 chains of the new chain are left over": follow(*OUT, do.Cluster(do.EdgeDc())),
+    "row 2: the edge dc, when no new chain begins there": follow(*TURNED, do.Cluster(do.EdgeDc())),
+    "row 2: no such place in a row": follow(*PASSED, do.Cluster(do.LastChain())),
     "row 2: the edge stitch goes in chain 3 of the turning chain below": follow(
-        *ROW_TWO[:-1], f.Dc(1, f.TurningChain(4))
+        *ROW_TWO[:-1], do.Dc(1, do.TurningChain(4))
     ),
     "row 2: a cluster is passed over without a word, at the end": follow(*ROW_TWO[:-2], TOP),
-    "row 2: the first section does not end in a space": follow(*TURNED, f.Cluster(f.Space("same"))),
-    "row 2: the first space is behind the hook": follow(*PASSED, f.Cluster(FIRST)),
-    "row 2: there is no space left in the row below": follow(*ROW_TWO[:-2], f.Cluster(NEXT)),
-    "row 2: a cluster is passed over without a word": follow(*TURNED, f.Cluster(NEXT)),
-    "row 2: there is no cluster left in the row below": follow(*ROW_TWO[:-1], f.SkipCluster("next")),
-    "row 2: a cluster has no 4th dc": follow(*PASSED, f.Cluster(NEXT), f.Dc(1, f.DcOf(4, "next"))),
+    "row 2: the first section does not end in a space": follow(*TURNED, do.Cluster(do.Space("same"))),
+    "row 2: the first space is behind the hook": follow(*PASSED, do.Cluster(FIRST)),
+    "row 2: there is no space left in the row below": follow(*ROW_TWO[:-2], do.Cluster(NEXT)),
+    "row 2: a cluster is passed over without a word": follow(*TURNED, do.Cluster(NEXT)),
+    "row 2: there is no cluster left in the row below": follow(*ROW_TWO[:-1], do.SkipCluster("next")),
+    "row 2: a cluster has no 4th dc": follow(*PASSED, do.Cluster(NEXT), do.Dc(1, do.DcOf(4, "next"))),
     "row 2: the first section does not end on a cluster": divided(
-        f.Join(None, 0, f.DcOf(2, "same")), join=False
+        do.Join(None, 0, do.DcOf(2, "same")), join=False
     ),
-    "row 2: a turning chain is missing, before a cluster is passed": follow(f.Turn(), f.SkipCluster("first")),
-    "row 1: there is no row below row 1, to pass a cluster of": begin(*ROW_ONE[:2], f.SkipCluster("next")),
+    "row 2: a turning chain is missing, before a cluster is passed": follow(do.Turn(), do.SkipCluster("first")),
+    "row 1: there is no row below row 1, to pass a cluster of": begin(*ROW_ONE[:2], do.SkipCluster("next")),
     "row 3: the first cluster is not next to the hook": follow(*PASSED, rows=2),
-    "row 2: the cluster passed over is not the last": follow(*TURNED, f.SkipCluster("last")),
-    "row 2: the work is not turned, before slip stitches": follow(f.Slip(1)),
-    "row 2: slip stitches after chains": follow(f.Chain(8), f.Turn(), f.Slip(1)),
-    "row 2: no such space to slip into": follow(f.Turn(), f.Slip(1), f.Slip(into="first")),
-    "row 2: there is no space left in the row below, to slip into": follow(f.Turn(), f.Slip(10), f.Slip(into="next")),
-    "row 2: a yarn is joined where no other section has ended": follow(f.Join(None, 0, NEXT)),
-    "row 2: a yarn is joined in the middle of a row": divided(f.Join(None, 0, NEXT)),
-    "row 2: the row is left before its last stitch": follow(*PASSED, f.Leave("rest")),
-    "row 2: the yarn changes before the last stitch of the row": follow(*PASSED, f.Change("Silt")),
-    "row 2: the yarn changes twice": follow(*ROW_TWO, f.Change("Silt"), f.Change("Reed")),
-    "row 2: something is to be worked no times": follow(*TURNED, f.Dc(0, f.Base())),
-    "row 1: 9 dc in chains of their own; a cluster has 3": begin(ROW_ONE[0], f.DcInChains(9)),
-    "row 2: a repeat of no times": follow(*PASSED, f.Repeat((f.Chain(1),), 0)),
+    "row 2: the cluster passed over is not the last": follow(*TURNED, do.SkipCluster("last")),
+    "row 2: the work is not turned, before slip stitches": follow(do.Slip(1)),
+    "row 2: slip stitches after chains": follow(do.Chain(8), do.Turn(), do.Slip(1)),
+    "row 2: no such space to slip into": follow(do.Turn(), do.Slip(1), do.Slip(into="first")),
+    "row 2: there is no space left in the row below, to slip into": follow(
+        do.Turn(), do.Slip(10), do.Slip(into="next")
+    ),
+    "row 2: a yarn is joined where no other section has ended": follow(do.Join(None, 0, NEXT)),
+    "row 2: a yarn is joined in the middle of a row": divided(do.Join(None, 0, NEXT)),
+    "row 2: the row is left before its last stitch": follow(*PASSED, do.Leave("rest")),
+    "row 2: the yarn changes before the last stitch of the row": follow(*PASSED, do.Change("Silt")),
+    "row 2: the yarn changes twice": follow(*ROW_TWO, do.Change("Silt"), do.Change("Reed")),
+    "row 2: something is to be worked no times": follow(*TURNED, do.Dc(0, do.Base())),
+    "row 1: 9 dc in chains of their own; a cluster has 3": begin(ROW_ONE[0], do.DcInChains(9)),
+    "row 2: a repeat of no times": follow(*PASSED, do.Repeat((do.Chain(1),), 0)),
     "row 2: the work is not turned, at the end": follow(),
     "row 2: the end of the row below is left unworked without a word": follow(
-        *PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT)
+        *PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT)
     ),
     "row 2: more or less than the turning chain is left unworked": follow(
-        *PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT), f.Leave("tch")
+        *PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT), do.Leave("tch")
     ),
     "row 2: 1 clusters are left unworked, not 2": follow(
-        *PASSED, f.Cluster(NEXT), f.Chain(1), f.Dc(1, NEXT), f.Leave("clusters", 2)
+        *PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT), do.Leave("clusters", 2)
     ),
-    "row 2: nothing is left unworked": follow(*ROW_TWO, f.Leave("rest")),
-    "a cluster of 1 dc": lambda: f.Maker(Craft(1, 1), 16, 3, None),
+    "row 2: nothing is left unworked": follow(*ROW_TWO, do.Leave("rest")),
+    "a cluster of 1 dc": lambda: Maker(Craft(1, 1), 16, 3, None),
     "a piece that is divided twice": lambda: (made := maker(1), made.divide(), made.divide()),
     "there is no row to divide": lambda: maker(0).divide(),
     "there is no divided row to go back to": lambda: maker(1).go_back(),
@@ -721,20 +737,20 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: WS faces, not RS": follow(*ROW_TWO, side="RS"),
     "row 2: the yarn is not joined anew": divided(*ROW_TWO, join=False),
     "row 2: it is to be in Reed, but None is on the hook": follow(*ROW_TWO, yarn="Reed"),
-    "row 2: two yarns come in at once": follow(*ROW_TWO, f.Change("Silt"), change_to="Reed"),
-    "row 2: the yarn changes and is fastened off": follow(*ROW_TWO, f.Change("Silt"), fasten_off=True),
+    "row 2: two yarns come in at once": follow(*ROW_TWO, do.Change("Silt"), change_to="Reed"),
+    "row 2: the yarn changes and is fastened off": follow(*ROW_TWO, do.Change("Silt"), fasten_off=True),
     "row 3: the yarn changes from Silt to Silt": lambda: (
         made := maker(1),
-        made.row(told(2, (*ROW_TWO, f.Change("Silt")), (2, 7, 2))),
-        made.row(replace(told(3, (f.Chain(3), f.Turn(), f.Cluster(FIRST), f.Chain(1), f.Cluster(NEXT), f.Chain(1),
-                                  f.Cluster(NEXT), TOP, f.Change("Silt")), (3, 10, 2)), yarn="Silt")),
+        made.row(told(2, (*ROW_TWO, do.Change("Silt")), (2, 7, 2))),
+        made.row(replace(told(3, (do.Chain(3), do.Turn(), do.Cluster(FIRST), do.Chain(1), do.Cluster(NEXT), do.Chain(1),
+                                  do.Cluster(NEXT), TOP, do.Change("Silt")), (3, 10, 2)), yarn="Silt")),
     ),
-    "row 2: 9 clusters take 27 dc; 7 are counted": follow(*ROW_TWO, count=f.Count(9, 7, 2, 0, 1)),
+    "row 2: 9 clusters take 27 dc; 7 are counted": follow(*ROW_TWO, count=Count(9, 7, 2, 0, 1)),
     "row 2: it counts 2 clusters, 8 dc, 2 ch, 0 sl st, 1 tch; 2 clusters, 7 dc, 2 ch, 0 sl st, 1 tch come out": follow(
-        *ROW_TWO, count=f.Count(2, 8, 2, 0, 1)
+        *ROW_TWO, count=Count(2, 8, 2, 0, 1)
     ),
     "row 2: its edges are said to go -1 half clusters at the end; they go straight": follow(
-        *ROW_TWO, count=f.Count(2, 7, 2, 0, 1), shaped=(f.Shaped("end", -1),)
+        *ROW_TWO, count=Count(2, 7, 2, 0, 1), shaped=(Shaped("end", -1),)
     ),
     "a piece without rows": lambda: maker(0).finish(),
     "the last row is not fastened off": lambda: maker(2).finish(),
@@ -749,8 +765,9 @@ def test_what_cannot_be_followed_is_refused(words: str) -> None:
 
 
 def test_every_refusal_of_the_maker_is_tried() -> None:
-    tried = {refused_at(refused, str(f.__file__)) for refused in CANNOT_FOLLOW.values()}
-    assert refusals(f) - tried == set()
+    tried = {refused_at(refused, "maker") for refused in CANNOT_FOLLOW.values()}
+    assert len(refusals("maker")) > 50
+    assert refusals("maker") - tried == set()
 
 
 def test_rows_can_be_followed() -> None:

@@ -47,8 +47,9 @@ from turnchain.pages.report import report
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
-from turnchain.proof import reading_words
 from turnchain.proof.proving import prove
+from turnchain.proof.words.text import read_words
+from turnchain.proof.words.working import work_piece
 from turnchain.reading import read_text
 from turnchain.scene import Scene
 from turnchain.wording import words
@@ -238,9 +239,9 @@ def plan_json_is_what_the_words_say(way: Way) -> Says:
     language = way.rng.choice(("US", "UK", "de"))
     yarns = [yarn.name for yarn in way.plan.pattern.yarns]
     names = [piece.name for piece in way.plan.pieces]
-    read = reading_words.read(words.pattern_text(way.plan, language), language, yarns, names)
+    read = read_words(words.pattern_text(way.plan, language), language, yarns, names)
     for piece, told in zip(way.json["pieces"], read.pieces, strict=True):
-        made = reading_words.work_piece(read.craft, told)
+        made = work_piece(read.craft, told)
         for row, one in zip_longest(piece["rows"], made):
             course = one.course
             says = {

@@ -22,10 +22,13 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import proving, reading_chart, reading_words
+from turnchain.proof import proving, reading_chart
+from turnchain.proof.hook.stitches import Unworkable
 from turnchain.proof.reading_chart import UnreadableChart
-from turnchain.proof.reading_words import Unreadable
-from turnchain.proof.working import Unworkable
+from turnchain.proof.words.text import read_words
+from turnchain.proof.words.tongue import tongue
+from turnchain.proof.words.working import work_piece
+from turnchain.proof.words.written import Unreadable
 from turnchain.reading import read_text
 from turnchain.reading.tables import TABLES
 from turnchain.scene import INK, Scene, Use
@@ -136,13 +139,13 @@ def rows(data: bytes) -> None:
     first = data[0] if data else 0
     language, names = LANGUAGES[first % 3], pieces[first // 3 % len(pieces)]
     try:
-        read = reading_words.read(data[1:].decode("utf-8", "replace"), language, yarns, names)
+        read = read_words(data[1:].decode("utf-8", "replace"), language, yarns, names)
         for piece in read.pieces:
-            reading_words.work_piece(read.craft, piece)
+            work_piece(read.craft, piece)
     except (Unreadable, Unworkable):
         return
     finally:
-        reading_words.tongue(language, tuple(yarns)).told.clear()  # else the sentences of every input are remembered
+        tongue(language, tuple(yarns)).told.clear()  # else the sentences of every input are remembered
 
 
 def _rows() -> dict[str, bytes]:
@@ -156,7 +159,7 @@ def _rows() -> dict[str, bytes]:
 
 
 def _row_words() -> set[str]:
-    tongues = [reading_words.tongue(name, tuple(named()[0])) for name in LANGUAGES]
+    tongues = [tongue(name, tuple(named()[0])) for name in LANGUAGES]
     return {part.strip() for one in tongues for phrase in one.phrases.values() for part in phrase.split("|")}
 
 

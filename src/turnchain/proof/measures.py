@@ -15,7 +15,7 @@ from math import floor
 
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import Piece
-from turnchain.proof.working import Course
+from turnchain.proof.hook.stitches import Course
 
 
 def measured(piece: Piece, plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, ...]:

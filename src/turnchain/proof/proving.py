@@ -15,10 +15,12 @@ from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Piece
-from turnchain.proof import measures, reading_chart, reading_words
+from turnchain.proof import measures, reading_chart
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Course, EdgeMade, Unworkable
 from turnchain.proof.reading_chart import UnreadableChart
-from turnchain.proof.reading_words import Unreadable, WrittenPiece
-from turnchain.proof.working import TURNING_CHAIN, Course, EdgeMade, Unworkable
+from turnchain.proof.words.text import read_words
+from turnchain.proof.words.working import work_piece
+from turnchain.proof.words.written import Unreadable, WrittenPiece
 from turnchain.style import PLAIN_STRIPE
 from turnchain.wording import words
 from turnchain.writers import svg
@@ -123,7 +125,7 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
     found = Found()
     yarns = [yarn.name for yarn in plan.pattern.yarns]
     try:
-        written = reading_words.read(text, language, yarns, [piece.name for piece in plan.pieces])
+        written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
     except Unreadable as error:
         return Found(reasons=[str(error)])
     fabric = plan.pattern.fabric
@@ -131,7 +133,7 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
         return Found(reasons=[f"a fabric of {written.craft.cluster} dc and {written.craft.gap} ch is told"])
     for piece, told in zip(plan.pieces, written.pieces, strict=True):
         try:
-            made = reading_words.work_piece(written.craft, told)
+            made = work_piece(written.craft, told)
         except (Unreadable, Unworkable) as error:
             found.add([], [f'piece "{piece.name}": {error}'])
             continue

@@ -19,7 +19,9 @@ from itertools import groupby, pairwise
 from math import hypot, isfinite
 from typing import Literal, TypeAlias
 
-from turnchain.proof.working import (
+from turnchain.proof.hook.finished import finished
+from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.stitches import (
     TURNING_CHAIN,
     Below,
     Course,
@@ -27,7 +29,6 @@ from turnchain.proof.working import (
     OnChain,
     Place,
     Unworkable,
-    Work,
     refuse,
 )
 
@@ -572,7 +573,7 @@ class _Row:
         for last in self._cuts(start, places):
             self._group(places[first:last], first, last == len(places))
             first = last
-        course = self.work.finish(line.level)
+        course = finished(self.work, line.level)
         refuse(len(course.spots) != len(self.xs), "stitches and spaces that do not belong together")
         return course
 

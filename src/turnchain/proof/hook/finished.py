@@ -1,0 +1,147 @@
+"""A finished row: where its clusters and its edges stand, and whether an edge that leans so can be worked.
+
+In: a row in the making that has its last stitch. Out: its ``Course`` with every position, which follows from what the
+clusters are worked into; or ``Unworkable``, where an edge leans as none is worked.
+"""
+
+from __future__ import annotations
+
+from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Course, EdgeMade, Kind, OnChain, Place, Spot, refuse
+
+
+def finished(work: Work, number: int) -> Course:
+    """The finished row, with its positions; refused where an edge leans as none is worked."""
+    refuse(work.begun is None, "a turning chain is missing")
+    refuse(work.ended is None, "the dc at the end of the row is missing")
+    centres = _centres(work)
+    start_kind, end_kind = _kind(work.spots[1]), _kind(work.spots[-2])
+    start_at = centres[0] - work.towards * (1 if start_kind == "flush" else 2)
+    end_at = centres[-1] + work.towards * (1 if end_kind == "flush" else 2)
+    start = EdgeMade(start_at, start_kind, _inwards(work, start_at, first=True))
+    end = EdgeMade(end_at, end_kind, _inwards(work, end_at, first=False))
+    if work.below is not None:
+        _check_edge(work, start, work.begun, first=True)
+        _check_edge(work, end, work.ended, first=False)
+    at = _positions(work, centres, start_at, end_at)
+    made = Course(number, work.towards, tuple(work.spots), at, tuple(work.stitches), tuple(centres), start, end)
+    return made if work.below is not None else _shifted(made)
+
+
+def _kind(neighbour: Spot) -> Kind:
+    """Of which kind an edge is, by what lies beside it."""
+    return "flush" if neighbour.what == "dc" else "spaced"
+
+
+def _inwards(work: Work, at: int, first: bool) -> int:
+    if work.below is None:
+        return 0
+    return (at - work.walk_at[0]) * work.towards if first else (work.walk_at[-1] - at) * work.towards
+
+
+def _centres(work: Work) -> list[int]:
+    """Where each cluster stands: over its space, those on a chain side by side before them."""
+    known = [work.walk_at[one.index] if isinstance(one, Below) else None for one in work.places]
+    anchor = next((nth for nth, at in enumerate(known) if at is not None), None)
+    if anchor is None:
+        last = _last_centre(work) if work.below is not None else 0
+        return [last - 2 * work.towards * nth for nth in reversed(range(len(known)))]
+    first = known[anchor]
+    assert first is not None, "the anchor is known"
+    centres = [first + 2 * work.towards * (nth - anchor) for nth in range(len(known))]
+    for wanted, at in zip(centres, known, strict=True):
+        refuse(at is not None and at != wanted, "clusters that are not neighbours stand side by side")
+    return centres
+
+
+def _last_centre(work: Work) -> int:
+    """Where the last cluster stands in a row whose clusters all stand on a new chain, seen from its last dc."""
+    assert isinstance(work.ended, Below), "only row 1 ends on its chain"
+    spaced = _kind(work.spots[-2]) == "spaced"
+    at = work.walk_at[work.ended.index]
+    if spaced and work.walk[work.ended.index].what == "edge" and _kind(work.walk[-2]) == "spaced":
+        at += work.towards
+    return at - work.towards * (2 if spaced else 1)
+
+
+def _positions(work: Work, centres: list[int], start: int, end: int) -> tuple[int, ...]:
+    """The position of every spot; all dc of a cluster have that of its middle."""
+    found: list[int] = []
+    seen = -1
+    for nth, spot in enumerate(work.spots):
+        if spot.what == "dc":
+            seen = spot.cluster
+            found.append(centres[seen])
+        elif spot.what == "edge":
+            found.append(end if nth else start)
+        elif seen == -1:
+            found.append(start + work.towards)
+        elif seen == len(centres) - 1:
+            found.append(end - work.towards)
+        else:
+            found.append(centres[seen] + work.towards)
+    return tuple(found)
+
+
+def _shifted(course: Course) -> Course:
+    """Row 1 with its left edge at 0."""
+    by = course.left.at
+    course.at = tuple(at - by for at in course.at)
+    course.centres = tuple(at - by for at in course.centres)
+    course.start = EdgeMade(course.start.at - by, course.start.kind, 0)
+    course.end = EdgeMade(course.end.at - by, course.end.kind, 0)
+    return course
+
+
+# --------------------------------------------------------------------------------------- how an edge may lean
+
+
+def _check_edge(work: Work, edge: EdgeMade, place: Place | None, first: bool) -> None:
+    """Whether an edge that stands there, on that place, is one that can be worked."""
+    where = "start" if first else "end"
+    if isinstance(place, OnChain):
+        _check_step_out(work, edge)
+        return
+    assert place is not None, "the row has its edges"
+    spot, at = work.walk[place.index], work.walk_at[place.index]
+    if spot.what == "edge":
+        _check_on_edge(work, edge, place.index, first)
+    elif spot.what == "space":
+        refuse(edge.at != at, f"the edge stitch at the {where} stands in a space it leans away from")
+    else:
+        _check_on_dc(work, edge, place.index, first)
+
+
+def _check_on_edge(work: Work, edge: EdgeMade, index: int, first: bool) -> None:
+    where = "start" if first else "end"
+    refuse(index != (0 if first else len(work.walk) - 1), f"the {where} stands on the wrong edge of the row below")
+    below = _kind(work.walk[1 if first else -2])
+    # A cluster on the edge stitch itself makes the increase of an edge without a gap.
+    allowed = (0, -1, 1) if below == "flush" and first else (0, -1)
+    refuse(edge.inwards not in allowed, f"the edge stitch at the {where} leans {edge.inwards} half clusters in")
+
+
+def _check_on_dc(work: Work, edge: EdgeMade, index: int, first: bool) -> None:
+    where = "start" if first else "end"
+    spot = work.walk[index]
+    refuse(spot.what != "dc", f"the edge stitch at the {where} stands on no stitch of a cluster")
+    members = [nth for nth, one in enumerate(work.walk) if one.what == "dc" and one.cluster == spot.cluster]
+    from_outside = 1 + (index - members[0] if first else members[-1] - index)
+    if edge.inwards == 1:
+        refuse(first, "a decrease at the start leans from the edge stitch below")
+        refuse(_kind(work.walk[-2]) != "flush", "a decrease at the end after a row with a gap at its edge")
+        refuse(from_outside != 1, "a decrease at the end stands in the outermost dc")
+        return
+    refuse(edge.inwards < 1 or from_outside != work.craft.middle,
+           f"the edge stitch at the {where} stands on the wrong dc of a cluster")
+    refuse(edge.at != work.walk_at[index], f"the edge stitch at the {where} leans away from its cluster")
+
+
+def _check_step_out(work: Work, edge: EdgeMade) -> None:
+    refuse(edge.inwards >= 0 or edge.inwards % 2, "a new chain that does not reach out by whole clusters")
+    k, g, clusters = work.craft.cluster, work.craft.gap, -edge.inwards // 2
+    flush = _kind(work.walk[1]) == "flush"
+    base = clusters * (k + g) if flush else clusters * k + (clusters - 1) * g + 1
+    turning = TURNING_CHAIN + sum(spot.chains for spot in work.spots[1:2])
+    made = work.chain - turning
+    refuse(made != base, f"a new chain of {made} and the turning chain, where {clusters} clusters take {base}")

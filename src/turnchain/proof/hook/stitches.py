@@ -1,0 +1,123 @@
+"""What a hook makes and what it meets: stitches, the spots of a row, a finished row, and the word of refusal.
+
+In: nothing. Out: the words in which ``row`` and ``finished`` speak, and everyone who has rows worked. Positions are
+half pitches (half a cluster with its gap), growing to the right, right side facing; row 1's left edge is 0.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+TURNING_CHAIN = 3  # chains of an edge stitch; any more make the space beside it
+
+Kind: TypeAlias = Literal["flush", "spaced"]
+StitchKind: TypeAlias = Literal["dc", "ch", "sl st", "tch"]
+
+
+class Unworkable(Exception):
+    """Something that no hook can do, or that would be another fabric."""
+
+
+@dataclass(frozen=True, slots=True)
+class Craft:
+    """What a maker is told before row 1: ``cluster`` dc in a cluster, ``gap`` chains between two."""
+
+    cluster: int
+    gap: int
+
+    @property
+    def middle(self) -> int:
+        """Which dc of a cluster, from 1 and from the outside, carries an edge stitch: the outer of an even two."""
+        return (self.cluster + 1) // 2
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """What the next row meets: the top of an ``edge`` stitch, of an ``extra`` dc or of a ``dc`` of a ``cluster``
+    (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit). ``turning``: a turning chain."""
+
+    what: Literal["edge", "extra", "dc", "space"]
+    cluster: int = -1
+    chains: int = 0
+    turning: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Below:
+    """A spot of the row below, by its number as met from where the work was turned."""
+
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
+class OnChain:
+    """A chain by its number from the hook."""
+
+    number: int
+
+
+Place: TypeAlias = Below | OnChain
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """One stitch and what it is worked into; a chain hangs in the air."""
+
+    kind: StitchKind
+    into: Place | None
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeMade:
+    """An edge as it came out: where it stands, its kind, and how many half pitches ``inwards`` of the edge below."""
+
+    at: int
+    kind: Kind
+    inwards: int
+
+
+@dataclass(slots=True)
+class Course:
+    """A finished row. ``spots`` in working order with their positions ``at``; ``towards`` is 1 where it was worked to
+    the right. ``taken`` fills as the next rows are worked: the spots that clusters stand in."""
+
+    number: int
+    towards: int
+    spots: tuple[Spot, ...]
+    at: tuple[int, ...]
+    stitches: tuple[Stitch, ...]
+    centres: tuple[int, ...]
+    start: EdgeMade
+    end: EdgeMade
+    taken: set[int] = field(default_factory=set)
+
+    def count(self, kind: StitchKind) -> int:
+        """How many stitches of a kind; the turning chain is one."""
+        return sum(stitch.kind == kind for stitch in self.stitches)
+
+    @property
+    def clusters(self) -> int:
+        """How many clusters."""
+        return len(self.centres)
+
+    @property
+    def left(self) -> EdgeMade:
+        """The edge at the left, right side facing."""
+        return self.start if self.towards == 1 else self.end
+
+    @property
+    def right(self) -> EdgeMade:
+        """The edge at the right, right side facing."""
+        return self.end if self.towards == 1 else self.start
+
+    @property
+    def wide(self) -> int:
+        """The width in stitches, gaps counted by their chains."""
+        return sum(spot.chains if spot.what == "space" else 1 for spot in self.spots)
+
+
+def refuse(condition: object, words: str) -> None:
+    """Raises Unworkable with ``words`` where ``condition`` holds."""
+    if condition:
+        raise Unworkable(words)

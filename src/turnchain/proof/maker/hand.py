@@ -1,0 +1,302 @@
+"""The hand that does the steps of one row.
+
+In: steps, one after the other, and the row they make (``Work``). Out: that row, finished; ``Unworkable`` where a step
+cannot be done. "First" and "next" are looked for in the row below, from where the hook is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from turnchain.proof.hook.finished import finished
+from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Course, Craft, OnChain, refuse
+from turnchain.proof.maker import steps as do
+from turnchain.proof.maker.sight import next_cluster, next_space, whole_clusters
+
+
+@dataclass(slots=True)
+class Hand:
+    """One row while its steps are done. ``at`` is the spot of the row below where the hook is; ``chain`` the chain
+    last worked or skipped, from the hook."""
+
+    craft: Craft
+    work: Work
+    turning: int = 0  # the turning chain of row 1, as told
+    from_section: int | None = None  # where the first section ended in the row below
+    at: int = 0
+    chain: int = 0
+    hanging: int = 0  # chains made before turning
+    turned: bool = False
+    joined: bool = False
+    run: list[int] = field(default_factory=list)  # chains with a dc that are no whole cluster yet
+    left: do.Leave | None = None
+    yarn: str | None = None  # joined
+    change_to: str | None = None
+
+    def follow(self, steps: tuple[do.Step, ...]) -> None:
+        """Every step in turn."""
+        for step in steps:
+            refuse(self.left and not isinstance(step, do.Change), "the row goes on after what is left unworked")
+            refuse(getattr(step, "number", 1) < 1, "something is to be worked no times")
+            if self.run and not isinstance(step, do.DcInChains | do.Repeat):
+                self._extra_of_run()
+            _DO[type(step)](self, step)
+
+    # Chains and turning.
+
+    def _chain(self, step: do.Chain) -> None:
+        if self.work.begun is not None:
+            self.work.gap(step.number)
+        elif self.turned or self.joined:
+            self.work.edge(Below(self.at), step.number)
+        else:
+            refuse(self.work.below is None, "row 1 begins on its foundation, not with more chains")
+            refuse(self.hanging, "chains made twice before turning")
+            self.hanging = step.number
+
+    def _turn(self, step: do.Turn) -> None:
+        refuse(self.turned or self.joined, "the work is turned twice")
+        refuse(self.work.begun is not None, "the work is turned in the middle of a row")
+        self.turned = True
+        if self.hanging > TURNING_CHAIN + self.craft.gap:
+            self.work.chain = self.hanging
+        elif self.hanging:
+            self.work.edge(Below(0), self.hanging)
+
+    def _own_edge(self, turning: int) -> None:
+        """The edge stitch on the chain that hangs from the hook."""
+        refuse(self.work.below is not None and not self.turned, "the work is not turned")
+        refuse(not self.work.chain, "there is no chain to work into")
+        self.work.edge(OnChain(turning + 1), turning)
+        self.chain = turning + 1
+
+    # Stitches on a chain.
+
+    def _from_hook(self, number: int) -> None:
+        refuse(self.work.begun is not None, "a chain counted from the hook in the middle of a row")
+        spaced = TURNING_CHAIN + self.craft.gap
+        turning = self.turning or (TURNING_CHAIN if number == TURNING_CHAIN + 2 else spaced)
+        first = turning + 2 + (turning - TURNING_CHAIN)
+        refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
+        self._own_edge(turning)
+        self.chain = number
+        self.run = [number]
+
+    def _dc_in_chains(self, step: do.DcInChains) -> None:
+        refuse(self.work.begun is None, "a turning chain is missing")
+        k = self.craft.cluster
+        refuse(step.number > k, f"{step.number} dc in chains of their own; a cluster has {k}")
+        if self.run and len(self.run) + step.number != k:
+            self._extra_of_run()
+        numbers = self.run + [self.chain + 1 + nth for nth in range(step.number)]
+        self.run, self.chain = [], numbers[-1]
+        if len(numbers) == 1 and not self.craft.gap:
+            self.work.extra(OnChain(numbers[0]))
+        else:
+            self.work.cluster([OnChain(number) for number in numbers])
+
+    def _extra_of_run(self) -> None:
+        """A dc that stands alone on its chain: the extra one of a closed edge."""
+        (number,), self.run = self.run, []
+        self.work.extra(OnChain(number))
+
+    def _skip_chains(self, step: do.SkipChains) -> None:
+        if self.work.begun is None:
+            refuse(self.work.below is None, "row 1 begins with a dc counted from the hook")
+            refuse(step.number != self.work.chain, f"{step.number} chains skipped of {self.work.chain}")
+            self._own_edge(TURNING_CHAIN + self.craft.gap)
+            self.chain = step.number
+            return
+        self.chain += step.number
+        refuse(self.chain > self.work.chain, f"the chain has only {self.work.chain} chains")
+
+    def _last_chain(self, number: int) -> None:
+        refuse(number != 1, "two dc would stand in the last chain")
+        refuse(self.work.begun is None, "a turning chain is missing")
+        refuse(self.chain >= self.work.chain, f"the chain has only {self.work.chain} chains, and all are used")
+        self.chain += 1
+        self.work.end(OnChain(self.chain))
+
+    # Stitches in the row below.
+
+    def _cluster(self, step: do.Cluster) -> None:
+        place = self._find(step.place)
+        self.work.cluster([place] * self.craft.cluster)
+        if step.and_dc:
+            self.work.end(place)
+
+    def _clusters(self, step: do.ClusterInSpaces) -> None:
+        for _ in range(step.number):
+            self._cluster(do.Cluster(do.Space("next")))
+
+    def _dc(self, step: do.Dc) -> None:
+        if isinstance(step.place, do.FromHook):
+            refuse(step.number != 1, "two dc would stand in one chain")
+            self._from_hook(step.place.number)
+        elif isinstance(step.place, do.LastChain):
+            self._last_chain(step.number)
+        elif isinstance(step.place, do.Base):
+            refuse(step.number != 1, "two extra dc beside the edge stitch")
+            self.work.extra(self._find(step.place))
+        else:
+            place = self._find(step.place)
+            for _ in range(step.number - 1):
+                self.work.extra(place)
+            self.work.end(place)
+
+    def _find(self, named: do.Named) -> Below | OnChain:
+        """The place that is meant, seen from where the hook is."""
+        if isinstance(named, do.Base):
+            refuse(self.work.begun is None, "a turning chain is missing")
+            refuse(len(self.work.spots) != 1, "the base of the turning chain, when the row has gone on")
+            assert self.work.begun is not None, "refused above"
+            return self.work.begun
+        refuse(self.work.below is None, "there is no row below row 1")
+        self._chain_used_up()
+        index = self._index(named)
+        self.at = index
+        return Below(index)
+
+    def _chain_used_up(self) -> None:
+        new = self.work.below is not None and self.work.chain
+        over = self.work.chain - self.chain
+        refuse(new and over, f"{over} chains of the new chain are left over")
+
+    def _index(self, named: do.Named) -> int:
+        walk = self.work.walk
+        if isinstance(named, do.Space):
+            return self._space(named.which)
+        if isinstance(named, do.DcOf):
+            return self._dc_of(named)
+        if isinstance(named, do.LastDc):
+            return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
+        if isinstance(named, do.EdgeDc):
+            refuse(self.at or not self.work.chain, "the edge dc, when no new chain begins there")
+            return 0
+        refuse(not isinstance(named, do.TurningChain), "no such place in a row")
+        assert isinstance(named, do.TurningChain), "refused above"
+        refuse(named.nth != TURNING_CHAIN, f"the edge stitch goes in chain {TURNING_CHAIN} of the turning chain below")
+        refuse(whole_clusters(self.work, self.at + 1, len(walk)), "a cluster is passed over without a word")
+        return len(walk) - 1
+
+    def _space(self, which: do.Which) -> int:
+        walk = self.work.walk
+        if which == "same":
+            refuse(walk[self.at].what != "space", "the first section does not end in a space")
+            return self.at
+        refuse(which == "first" and self.at, "the first space is behind the hook")
+        found = next_space(self.work, self.at)
+        # From one space to the next lies a cluster; from the edge it must be said that one is passed.
+        leaving = walk[self.at].what != "space" or (self.joined and self.work.begun is None)
+        refuse(which == "next" and leaving and whole_clusters(self.work, self.at + 1, found),
+               "a cluster is passed over without a word")
+        return found
+
+    def _dc_of(self, named: do.DcOf) -> int:
+        refuse(not 1 <= named.nth <= self.craft.cluster, f"a cluster has no {named.nth}th dc")
+        if named.which == "next":
+            return next_cluster(self.work, self.at)[named.nth - 1]
+        own = self.work.walk[self.at]
+        refuse(own.what != "dc", "the first section does not end on a cluster")
+        return [nth for nth, spot in enumerate(self.work.walk) if spot.cluster == own.cluster][named.nth - 1]
+
+    # Passing by.
+
+    def _skip_cluster(self, step: do.SkipCluster) -> None:
+        refuse(self.work.begun is None, "a turning chain is missing")
+        refuse(self.work.below is None, "there is no row below row 1")
+        self._chain_used_up()
+        found = next_cluster(self.work, self.at)
+        refuse(step.which == "first" and (self.at or found[0] > 1), "the first cluster is not next to the hook")
+        rest = whole_clusters(self.work, found[-1] + 1, len(self.work.walk))
+        refuse(step.which == "last" and rest, "the cluster passed over is not the last")
+        self.at = found[-1]
+
+    def _slip(self, step: do.Slip) -> None:
+        refuse(not self.turned, "the work is not turned")
+        refuse(self.hanging, "slip stitches after chains")
+        if step.into is not None:
+            refuse(step.into == "same" or (step.into == "first" and self.at), "no such space to slip into")
+            self.at = next_space(self.work, self.at)
+            self.work.slip(self.at)
+            return
+        for _ in range(step.number):
+            self._slip_on()
+
+    def _slip_on(self) -> None:
+        """One slip stitch into the next stitch or chain; a slit is no stitch."""
+        walk, slipped = self.work.walk, self.work.slipped
+        done = sum(stitch.into == Below(self.at) for stitch in self.work.stitches)
+        if slipped is not None and walk[self.at].chains > done:
+            self.work.slip_chain(self.at)
+            return
+        self.at += 1
+        if self.at < len(walk) and walk[self.at].what == "space" and not walk[self.at].chains:
+            self.at += 1
+        self.work.slip(self.at)
+
+    def _join(self, step: do.Join) -> None:
+        refuse(self.from_section is None, "a yarn is joined where no other section has ended")
+        refuse(self.joined or self.turned or self.hanging, "a yarn is joined in the middle of a row")
+        assert self.from_section is not None, "refused above"
+        self.joined, self.work.joined, self.yarn = True, True, step.yarn
+        self.at = self.from_section
+        for _ in range(step.skipped):
+            self.at = next_cluster(self.work, self.at)[-1]
+        self.at = self._space(step.place.which) if isinstance(step.place, do.Space) else self._dc_of(step.place)
+
+    # The end.
+
+    def _leave(self, step: do.Leave) -> None:
+        refuse(self.work.ended is None, "the row is left before its last stitch")
+        self.left = step
+
+    def _change(self, step: do.Change) -> None:
+        refuse(self.work.ended is None, "the yarn changes before the last stitch of the row")
+        refuse(self.change_to is not None, "the yarn changes twice")
+        self.change_to = step.yarn
+
+    def _repeat(self, step: do.Repeat) -> None:
+        refuse(step.times < 1, "a repeat of no times")
+        for _ in range(step.times):
+            self.follow(step.steps)
+
+    def finished(self, number: int) -> Course:
+        """The row, once what it leaves unworked is what it says."""
+        refuse(self.work.below is not None and not (self.turned or self.joined), "the work is not turned")
+        made = finished(self.work, number)
+        if self.work.below is not None:
+            self._check_left()
+        return made
+
+    def _check_left(self) -> None:
+        walk, left = self.work.walk, self.left
+        rest, clusters = len(walk) - 1 - self.at, whole_clusters(self.work, self.at + 1, len(walk))
+        if left is None:
+            refuse(rest, "the end of the row below is left unworked without a word")
+        elif left.what == "tch":
+            refuse(rest != 1, "more or less than the turning chain is left unworked")
+        elif left.what == "clusters":
+            refuse(clusters != left.clusters, f"{clusters} clusters are left unworked, not {left.clusters}")
+        else:
+            refuse(not rest, "nothing is left unworked")
+
+
+_DO: dict[type[Any], Callable[[Hand, Any], None]] = {
+    do.Chain: Hand._chain,
+    do.Turn: Hand._turn,
+    do.Slip: Hand._slip,
+    do.Dc: Hand._dc,
+    do.Cluster: Hand._cluster,
+    do.DcInChains: Hand._dc_in_chains,
+    do.ClusterInSpaces: Hand._clusters,
+    do.SkipChains: Hand._skip_chains,
+    do.SkipCluster: Hand._skip_cluster,
+    do.Repeat: Hand._repeat,
+    do.Join: Hand._join,
+    do.Leave: Hand._leave,
+    do.Change: Hand._change,
+}

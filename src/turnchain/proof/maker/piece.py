@@ -1,0 +1,121 @@
+"""A maker who follows a written piece row by row, and nothing else.
+
+In: what a piece is made of (``Craft``), its foundation, then row after row as told. Out: the rows as they come out;
+``Unworkable`` where a step cannot be done or where the pattern says of a row what it is not. Nothing is known of plans
+or languages.
+"""
+
+from __future__ import annotations
+
+from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.stitches import Course, Craft, Unworkable, refuse
+from turnchain.proof.maker.hand import Hand
+from turnchain.proof.maker.steps import Join
+from turnchain.proof.maker.told import Count, Made, Shaped, Told
+
+
+class Maker:
+    """Works a piece row by row. ``chains`` is the foundation, ``turning`` of them row 1's turning chain."""
+
+    def __init__(self, craft: Craft, chains: int, turning: int, yarn: str | None) -> None:
+        refuse(craft.cluster < 2, f"a cluster of {craft.cluster} dc")
+        self.craft, self.chains, self.turning, self.yarn = craft, chains, turning, yarn
+        self.rows: list[Made] = []
+        self.last: Course | None = None  # the row that the next one is worked into
+        self.side = "WS"  # so that row 1 comes to be a right-side row
+        self.off = False
+        self._divided: Course | None = None
+        self._section_end: int | None = None
+        self._going_back = False
+
+    def divide(self) -> None:
+        """A section begins on a part of the row just worked."""
+        refuse(self._divided is not None, "a piece that is divided twice")
+        refuse(self.last is None, "there is no row to divide")
+        self._divided = self.last
+
+    def go_back(self) -> None:
+        """Back to the row that was divided."""
+        refuse(self._divided is None or self._section_end is None, "there is no divided row to go back to")
+        refuse(not self.off, "the yarn of the first section is not fastened off")
+        self.last, self.off, self._going_back = self._divided, False, True
+        assert self.last is not None, "refused above"
+        self.side = "RS" if self.last.number % 2 else "WS"
+
+    def row(self, told: Told) -> Course:
+        """Works the next row. Raises Unworkable, naming the row."""
+        try:
+            return self._row(told)
+        except Unworkable as error:
+            raise Unworkable(f"row {told.number}: {error}") from None
+
+    def _row(self, told: Told) -> Course:
+        refuse(self.off, "the yarn is fastened off")
+        number = 1 if self.last is None else self.last.number + 1
+        refuse(told.number != number, f"it comes after row {number - 1}")
+        side = "WS" if self.side == "RS" else "RS"
+        refuse(told.side != side, f"{side} faces, not {told.side}")
+        joins = told.steps and isinstance(told.steps[0], Join)
+        refuse(self._going_back and not joins, "the yarn is not joined anew")
+        hand = self._hand()
+        hand.follow(told.steps)
+        course = hand.finished(number)
+        yarn = self._check_yarn(hand, told)
+        self._check_count(course, told)
+        self._check_shaped(course, told, hand)
+        self.rows.append(Made(course, yarn))
+        if self._divided is self.last and not hand.joined and self._divided is not None:
+            self._section_end = hand.at
+        self.last, self.side, self.off = course, side, told.fasten_off
+        return course
+
+    def _hand(self) -> Hand:
+        first = self.last is None
+        work = Work(self.craft, self.last, self.chains if first else 0)
+        back = self._section_end if self._going_back else None
+        return Hand(self.craft, work, self.turning if first else 0, back)
+
+    def _check_yarn(self, hand: Hand, told: Told) -> str | None:
+        self._going_back = False
+        if hand.joined:
+            self.yarn = hand.yarn or (self.yarn if told.yarn is None else told.yarn)
+        yarn = self.yarn
+        refuse(told.yarn != yarn, f"it is to be in {told.yarn}, but {yarn} is on the hook")
+        change = hand.change_to or told.change_to
+        refuse(hand.change_to and told.change_to and hand.change_to != told.change_to, "two yarns come in at once")
+        refuse(change is not None and told.fasten_off, "the yarn changes and is fastened off")
+        refuse(change == yarn and change is not None, f"the yarn changes from {yarn} to {yarn}")
+        self.yarn = change or yarn
+        return yarn
+
+    def _check_count(self, course: Course, told: Told) -> None:
+        said, k = told.count, self.craft.cluster
+        took = said.clusters * k
+        refuse(took > said.dc, f"{said.clusters} clusters take {took} dc; {said.dc} are counted")
+        made = Count(
+            course.clusters, course.count("dc"), course.count("ch"), course.count("sl st"), course.count("tch")
+        )
+        refuse(made != said, f"it counts {_counted(said)}; {_counted(made)} come out")
+
+    def _check_shaped(self, course: Course, told: Told, hand: Hand) -> None:
+        divided = self._divided is not None and self._divided is self.last
+        made = []
+        if course.start.inwards and not hand.joined:
+            made.append(Shaped("start", -course.start.inwards))
+        if course.end.inwards and not (divided and not hand.joined):
+            made.append(Shaped("end", -course.end.inwards))
+        refuse(tuple(made) != told.shaped, f"its edges are said to go {_edges(told.shaped)}; they go {_edges(made)}")
+
+    def finish(self) -> list[Made]:
+        """All rows, once the last is fastened off."""
+        refuse(not self.rows, "a piece without rows")
+        refuse(not self.off, "the last row is not fastened off")
+        return self.rows
+
+
+def _counted(count: Count) -> str:
+    return f"{count.clusters} clusters, {count.dc} dc, {count.ch} ch, {count.slips} sl st, {count.tch} tch"
+
+
+def _edges(shaped: tuple[Shaped, ...] | list[Shaped]) -> str:
+    return ", ".join(f"{one.halves:+d} half clusters at the {one.where}" for one in shaped) or "straight"

@@ -1,0 +1,83 @@
+"""One language's phrases as expressions, with the names of one pattern among them.
+
+In: a language and the names of the yarns, which are the pattern's own and need not be words of any language. Out: a
+``Tongue``, which knows each phrase again wherever it stands.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from turnchain.proof.maker import steps as do
+from turnchain.proof.words.tables import PLACES, TABLES
+
+_FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
+
+
+class Tongue:
+    """One language's phrases as expressions, with the names of one pattern among them."""
+
+    def __init__(self, language: str, yarns: tuple[str, ...]) -> None:
+        self.tokens, self.phrases = TABLES[language]
+        self.yarns = {marked(name): name for name in yarns}
+        self._made: dict[str, re.Pattern[str]] = {}
+        self.told: dict[str, tuple[tuple[do.Step, ...], int]] = {}
+
+    def pattern(self, key: str, ending: str = "") -> re.Pattern[str]:
+        """The phrase ``key`` as an expression; ``ending`` must come right after it and is not taken."""
+        made = self._made.get(key + ending)
+        if made is None:
+            made = self._made[key + ending] = re.compile(self._source(key) + ending)
+        return made
+
+    def _source(self, key: str) -> str:
+        phrase = self.phrases[key].format_map(self.tokens)
+        return "".join(self._slot(part) for part in re.split(r"(<\w+>)", phrase))
+
+    def _slot(self, part: str) -> str:
+        if not re.fullmatch(r"<\w+>", part):
+            return re.escape(part)
+        name = part[1:-1]
+        return f"(?P<{name}>{self._inside(name)})"
+
+    def _inside(self, name: str) -> str:
+        if name == "nth":
+            return self.phrases["nth"]
+        if name == "yarn":
+            words = sorted([*self.yarns, self.phrases["some_yarn"]], key=len, reverse=True)
+            return "|".join(map(re.escape, words))
+        if name == "section":
+            return "|".join(re.escape(self.phrases[key]) for key in ("first", "second"))
+        if name in ("side", "other"):
+            return "|".join(re.escape(self.tokens[key]) for key in ("RS", "WS"))
+        if name == "way":
+            return "|".join(re.escape(self.phrases[key]) for key in ("sideways", "upwards"))
+        if name == "place":
+            return "|".join(re.sub(r"\(\?P<\w+>", "(?:", self._source(key)) for key in PLACES)
+        if name == "amount":
+            return re.escape(self.phrases["half"]) + r"|[0-9]{1,9}½?"
+        return _FREE.get(name, r"[0-9]{1,9}")
+
+    def say(self, key: str) -> str:
+        """The phrase ``key`` with its tokens, without slots."""
+        return self.phrases[key].format_map(self.tokens)
+
+    def yarn(self, found: str) -> str | None:
+        """The yarn so named in the text; none where the text says only "yarn"."""
+        return self.yarns.get(found)
+
+    def side(self, found: str) -> str:
+        """RS or WS."""
+        return "RS" if found == self.tokens["RS"] else "WS"
+
+
+@cache
+def tongue(language: str, yarns: tuple[str, ...]) -> Tongue:
+    """The language ``language`` with these names; made once."""
+    return Tongue(language, yarns)
+
+
+def marked(name: str) -> str:
+    """A name as Markdown has it: a backslash before its own signs."""
+    return re.sub(r"[\\`*_\[\]<>#|~]|&(?=#?\w+;)", lambda sign: "\\" + sign[0], name)
