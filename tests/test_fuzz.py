@@ -13,8 +13,9 @@ import pytest
 from fuzz.run import NAMES, dictionary
 from fuzz.targets import TARGETS, found
 from patience import answers
-from turnchain.proof import reading_chart
-from turnchain.proof.reading_chart import UnreadableChart
+from turnchain.proof.chart.marks import UnreadableChart
+from turnchain.proof.chart.picture import read_chart
+from turnchain.proof.chart.working import work_chart
 from turnchain.proof.words.finger import Finger
 from turnchain.proof.words.stripes import cycle
 from turnchain.proof.words.text import read_words
@@ -41,7 +42,7 @@ def test_seeds_are_read_to_their_end(name: str) -> None:
 
 def test_seeds_of_rows_and_charts_can_be_worked() -> None:
     for data in TARGETS["chart"].seeds().values():
-        assert reading_chart.worked(reading_chart.read(data))
+        assert work_chart(read_chart(data))
     from fuzz import targets
 
     yarns, pieces = targets.named()
@@ -137,13 +138,13 @@ def test_charts_found_by_fuzzing(what: str) -> None:
     spoilt, times = re.subn(old, new, data)
     assert times
     with pytest.raises(UnreadableChart, match=words):
-        reading_chart.read(spoilt.encode())
+        read_chart(spoilt.encode())
 
 
 def test_a_single_row_without_a_dc_has_no_height() -> None:
-    drawn = reading_chart.read(TARGETS["chart"].seeds()["0"])
+    drawn = read_chart(TARGETS["chart"].seeds()["0"])
     with pytest.raises(UnreadableChart, match="no dc below its top"):
-        reading_chart.worked(replace(drawn, rows=((100.0, ()),)))
+        work_chart(replace(drawn, rows=((100.0, ()),)))
 
 
 def test_definitions_that_double_one_another_are_refused_soon() -> None:
@@ -153,4 +154,4 @@ def test_definitions_that_double_one_another_are_refused_soon() -> None:
     rows = '<g id="stitches"><g id="row-of-stitches-1"><use xlink:href="#d11" y="1"/></g></g>'
     head = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">'
     with answers(), pytest.raises(UnreadableChart, match=r"more symbols than a row has"):
-        reading_chart.read(f"{head}{dc}{''.join(uses)}{rows}</svg>".encode())
+        read_chart(f"{head}{dc}{''.join(uses)}{rows}</svg>".encode())

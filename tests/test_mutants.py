@@ -29,13 +29,14 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import reading_chart
+from turnchain.proof.chart.marks import UnreadableChart
+from turnchain.proof.chart.picture import read_chart
+from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import Craft, Unworkable
 from turnchain.proof.maker.piece import Maker
 from turnchain.proof.maker.steps import Chain, Dc, DcInChains, FromHook, LastChain, Repeat, SkipChains
 from turnchain.proof.maker.told import Count, Told
 from turnchain.proof.proving import chart_of, svg_of, words_of
-from turnchain.proof.reading_chart import UnreadableChart
 from turnchain.proof.words.text import read_words
 from turnchain.proof.words.working import work_words
 from turnchain.proof.words.written import Unreadable
@@ -558,7 +559,7 @@ def try_chart(plan: Plan, name: str, rng: Random, tally: Tally, svg: str) -> Non
 def shows_itself(svg: str) -> bool:
     """Whether the picture alone shows that it is wrong."""
     try:
-        reading_chart.worked(reading_chart.read(svg.encode()))
+        work_chart(read_chart(svg.encode()))
     except (UnreadableChart, Unworkable):
         return True
     return False

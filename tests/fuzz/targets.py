@@ -22,9 +22,11 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import proving, reading_chart
+from turnchain.proof import proving
+from turnchain.proof.chart.marks import UnreadableChart
+from turnchain.proof.chart.picture import read_chart
+from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import Unworkable
-from turnchain.proof.reading_chart import UnreadableChart
 from turnchain.proof.words.text import read_words
 from turnchain.proof.words.tongue import tongue
 from turnchain.proof.words.working import work_piece
@@ -169,7 +171,7 @@ def _row_words() -> set[str]:
 def chart(data: bytes) -> None:
     """A chart as an SVG file: read by shape and worked."""
     try:
-        reading_chart.worked(reading_chart.read(data))
+        work_chart(read_chart(data))
     except (UnreadableChart, Unworkable):
         return
 

@@ -15,9 +15,11 @@ from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Piece
-from turnchain.proof import measures, reading_chart
+from turnchain.proof import measures
+from turnchain.proof.chart.marks import UnreadableChart
+from turnchain.proof.chart.picture import read_chart
+from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import TURNING_CHAIN, Course, EdgeMade, Unworkable
-from turnchain.proof.reading_chart import UnreadableChart
 from turnchain.proof.words.text import read_words
 from turnchain.proof.words.working import work_piece
 from turnchain.proof.words.written import Unreadable, WrittenPiece
@@ -185,8 +187,8 @@ def svg_of(plan: Plan, name: str) -> bytes:
 def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[Course], list[str]]:
     """The rows worked from the ``picture`` of ``piece``, and where they are not its plan."""
     try:
-        drawn = reading_chart.read(picture)
-        made = reading_chart.worked(drawn)
+        drawn = read_chart(picture)
+        made = work_chart(drawn)
     except (UnreadableChart, Unworkable) as error:
         return [], [f'piece "{piece.name}": {error}']
     rows = [one.course for one in made]

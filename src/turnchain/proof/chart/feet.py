@@ -1,0 +1,125 @@
+"""What a foot stands on: a chain, a stitch or a space of the row below.
+
+In: a row of the picture, and what lies under it: the row below as worked, or the chains of the foundation. Out: the
+place of each foot, in the order worked; ``Unworkable`` where none lies under it.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from itertools import pairwise
+
+from turnchain.proof.chart.lines import Line, Tops
+from turnchain.proof.chart.marks import Point, UnreadableChart, between, length
+from turnchain.proof.hook.stitches import Below, OnChain, Place, refuse
+
+
+class Feet:
+    """The feet of ``line``, of which the turning chain takes ``turning`` chains. ``on_chain``: the row begins on a
+    chain of its own, row 1 on its foundation, any other on one that steps out."""
+
+    def __init__(
+        self, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], rise: float, turning: int
+    ) -> None:
+        self.line, self.below, self.rise, self.turning = line, below, rise, turning
+        self.spots = below.course.spots[::-1] if below else ()
+        self.xs = below.xs[::-1] if below else []
+        self.tops = [nth for nth, x in enumerate(self.xs) if x is not None]  # the stitches among the spots
+        self.chains = [] if below else sorted(line.along(x) for x, _ in foundation)
+        self.apart = min((b - a for a, b in pairwise(self.chains)), default=0.0)
+        self.on_chain = below is None or (not joined and self._steps_out(line.post.foot))
+        self.number = 0  # the last chain stepped out on that something stands on
+
+    def start(self) -> Place:
+        """What the turning chain stands on."""
+        if not self.on_chain:
+            place = self._place(self.line.post.foot)
+            assert isinstance(place, Below), "only row 1 and steps out stand on chains"
+            return place
+        if self.below is None:
+            self._on_foundation(self.line.post.foot)
+        self.number = self.turning + 1
+        return OnChain(self.number)
+
+    def places(self, gaps: Sequence[int]) -> list[Place]:
+        """What each dc stands on; on a chain stepped out on, each takes the next, the ``gaps`` left out."""
+        found: list[Place] = []
+        last: Point | None = None
+        for mark, gap in zip(self.line.dcs, gaps, strict=True):
+            if self.on_chain and self.below is not None and self._at_boundary(mark.foot):
+                self.number += gap
+                refuse(abs(mark.foot[0] - mark.head[0]) > 0.2 * self.rise, "a foot on a chain beside its head")
+            same = last is not None and length(between(last, mark.foot)) < 0.05
+            found.append(found[-1] if same else self._place(mark.foot))
+            last = mark.foot
+        return found
+
+    def _place(self, foot: Point) -> Place:
+        if self.below is None:
+            return self._on_foundation(foot)
+        deep = foot[1] - self.line.top - self.rise
+        if self._at_boundary(foot):
+            refuse(not (self.on_chain and self._outside(foot[0])), "a foot on a chain that is not there")
+            self.number += 1
+            return OnChain(self.number)
+        refuse(abs(deep) > 0.15 * self.rise, "a foot that does not reach the row below, or runs past it")
+        return Below(self._space_at(foot[0]) if deep < 0 else self._stitch_at(foot[0]))
+
+    def _at_boundary(self, foot: Point) -> bool:
+        return abs(foot[1] - self.line.top - self.rise) < 0.03 * self.rise
+
+    def _steps_out(self, foot: Point) -> bool:
+        return self._at_boundary(foot) and self._outside(foot[0])
+
+    def _outside(self, x: float) -> bool:
+        assert self.below is not None, "row 1 has nothing to step out from"
+        left, right = self.below.edges
+        return not left - 1 <= x <= right + 1
+
+    def _on_foundation(self, foot: Point) -> OnChain:
+        x, chains = self.line.along(foot[0]), self.chains
+        found = bisect_left(chains, x)
+        near = min(range(max(0, found - 1), min(len(chains), found + 1)), key=lambda nth: abs(chains[nth] - x))
+        refuse(abs(chains[near] - x) > 0.4 * self.apart, "a foot between two chains of the foundation")
+        refuse(not self._at_boundary(foot), "a foot that does not stand on the foundation")
+        return OnChain(self.turning + 1 + near)
+
+    # In the row below.
+
+    def _along_of(self, nth: int) -> float:
+        """Where the head of a stitch of the row below lies, growing in the direction of work."""
+        x = self.xs[nth]
+        assert x is not None, "a space has no head"
+        return self.line.along(x)
+
+    def _space_at(self, x: float) -> int:
+        """The space between the two stitches that ``x`` lies between."""
+        before = bisect_left(self.tops, self.line.along(x), key=self._along_of)
+        refuse(not 0 < before < len(self.tops), "a foot beyond the row below")
+        after = self.tops[before - 1] + 1
+        refuse(self.spots[after].what != "space", "it asks for a space that is not there")
+        return after
+
+    def _stitch_at(self, x: float) -> int:
+        """The stitch whose head ``x`` lies at."""
+        found = bisect_left(self.tops, self.line.along(x), key=self._along_of)
+        around = self.tops[max(0, found - 2) : found + 2]
+        near = sorted((abs(self._along_of(nth) - self.line.along(x)), nth) for nth in around)[:2]
+        (one, nearest), (other, _) = near
+        refuse(one >= 0.25 * (one + other), "a foot between two stitches of the row below")
+        return nearest
+
+    # From the old edge to the new one.
+
+    def check_led(self, xs: list[float], what: str) -> None:
+        """Whether what leads from the old edge to the new one lies side by side all the way."""
+        if not xs or self.below is None:
+            return
+        old, new = self._along_of(0), self.line.along(self.line.post.foot[0])
+        places = sorted([old, *(self.line.along(x) for x in xs)])
+        apart = [b - a for a, b in pairwise(places)]
+        mean = abs(new - old) / len(xs)
+        ends = max(abs(places[0] - min(old, new)), abs(places[-1] - max(old, new)))
+        if min(apart) < 0.4 * mean or max(apart) > 1.6 * mean or ends > 0.4 * mean:
+            raise UnreadableChart(f"row {self.line.level}: {what} that do not lead to the turning chain")

@@ -1,0 +1,114 @@
+"""The rows of a picture: how high they are, which symbols make one, and which way it is worked.
+
+In: what the picture shows. Out: a ``Line`` for each row; a row is worked to the side that its turning chain does not
+stand at. ``UnreadableChart`` and ``Unworkable`` name the row.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+
+from turnchain.proof.chart.marks import Drawn, Mark, Sign, UnreadableChart, between, length
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Course, refuse
+
+
+@dataclass(slots=True)
+class Line:
+    """A row in the picture: its ``level`` from the bottom, the y of its top, its symbols by kind, and the way it is
+    worked (1: to the right). Lying ``ovals`` between the heads are gaps, those at the feet (``chain``) a chain
+    stepped out on."""
+
+    level: int
+    top: float
+    towards: int
+    dcs: list[Mark]
+    ovals: list[Mark]
+    chain: list[Mark]
+    dots: list[Mark]
+    post: Mark  # the turning chain: where it stands and where it ends
+
+    def along(self, x: float) -> float:
+        """``x`` as it grows in the direction of work."""
+        return x * self.towards
+
+
+@dataclass(slots=True)
+class Tops:
+    """A worked row in the picture: the x of every spot that is a stitch, None for spaces."""
+
+    course: Course
+    line: Line
+    xs: list[float | None]
+
+    @property
+    def edges(self) -> tuple[float, float]:
+        """The x of its left and of its right edge."""
+        ends = [x for x in (self.xs[0], self.xs[-1]) if x is not None]
+        return min(ends), max(ends)
+
+    @property
+    def middle(self) -> float:
+        """The x half way between its edges."""
+        return sum(self.edges) / 2
+
+
+class Lines:
+    """All rows of a picture, equally high: ``levels`` by the y of their tops, ``rise`` px from one to the next."""
+
+    def __init__(self, drawn: Drawn) -> None:
+        self.rows = drawn.rows
+        tops = sorted({top for top, _ in drawn.rows}, reverse=True)
+        rises = [low - high for low, high in pairwise(tops)]
+        if rises and max(rises) - min(rises) > 0.5:
+            raise UnreadableChart("the rows are not equally high")
+        self.levels = {top: nth for nth, top in enumerate(tops, start=1)}
+        self.rise = rises[0] if rises else self._only_rise()
+
+    def _only_rise(self) -> float:
+        """The height of a single row: from its top to the feet on the chain."""
+        top, marks = self.rows[0]
+        feet = [mark.foot[1] for mark in marks if mark.sign == "dc"]
+        if not feet or max(feet) <= top:
+            raise UnreadableChart("row 1: no dc below its top")
+        return max(feet) - top
+
+    def gap(self) -> int:
+        """The chains between two clusters: as many as lie side by side in the first row that has any."""
+        for top, marks in self.rows:
+            line = self.line(top, marks)
+            order = sorted([*line.dcs, *line.ovals], key=lambda mark: mark.head[0])
+            runs = [len(list(run)) for sign, run in groupby(order, key=lambda mark: mark.sign) if sign == "lying"]
+            if runs:
+                return runs[0]
+        return 0
+
+    def line(self, top: float, marks: tuple[Mark, ...]) -> Line:
+        """The row of these ``marks``, sorted as they are worked."""
+        by: dict[Sign, list[Mark]] = {"dc": [], "lying": [], "standing": [], "dot": []}
+        for mark in marks:
+            by[mark.sign].append(mark)
+        level, dcs = self.levels[top], by["dc"]
+        if not dcs:
+            raise UnreadableChart(f"row {level}: no dc in it")
+        refuse(len(by["standing"]) != TURNING_CHAIN,
+               f"row {level}: its turning chain has {len(by['standing'])} chains standing; it takes {TURNING_CHAIN}")
+        post = _post(level, by["standing"])
+        towards = 1 if post.head[0] < sum(mark.head[0] for mark in dcs) / len(dcs) else -1
+        for sign in ("dc", "lying"):
+            by[sign].sort(key=lambda mark: mark.head[0] * towards)
+        middle = top + self.rise / 2
+        high = [mark for mark in by["lying"] if mark.head[1] < middle]
+        low = [mark for mark in by["lying"] if mark.head[1] >= middle]
+        return Line(level, top, towards, dcs, high, low, by["dot"], post)
+
+
+def _post(level: int, standing: list[Mark]) -> Mark:
+    """The edge stitch that three chains make, each where the last one ends."""
+    low, middle, high = sorted((mark.head for mark in standing), key=lambda point: -point[1])
+    step, further = between(low, middle), between(middle, high)
+    if length(between(step, further)) > 0.1 * length(step):
+        raise UnreadableChart(f"row {level}: its turning chain is no line of chains")
+    foot = (low[0] - step[0] / 2, low[1] - step[1] / 2)
+    head = (high[0] + step[0] / 2, high[1] + step[1] / 2)
+    return Mark("standing", foot, head)

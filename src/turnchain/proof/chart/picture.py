@@ -1,0 +1,115 @@
+"""The picture as a maker sees it, and nothing beside it.
+
+In: the SVG file of a whole chart. Out: ``Drawn``. Of the names in the file only those are used that say which group is
+what: the stitches with their rows in the order worked, the foundation, the stripes, the row numbers and the key.
+``UnreadableChart`` says where the picture cannot be told.
+"""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ElementTree
+from collections.abc import Iterable
+
+from turnchain.proof.chart.marks import Band, Drawn, Mark, Point, UnreadableChart, between, length
+from turnchain.proof.chart.symbols import number, points, sign_of
+
+_SVG = "{http://www.w3.org/2000/svg}"
+_LINK = "{http://www.w3.org/1999/xlink}href"
+_DEEPEST = 12  # definitions inside definitions
+_MOST_MARKS = 50_000  # in one definition or row: a row of ``pattern.MOST_CLUSTERS`` of the largest has far fewer
+
+
+def read_chart(svg: bytes) -> Drawn:
+    """What the picture shows. Raises UnreadableChart."""
+    try:
+        return _Picture(ElementTree.fromstring(svg)).drawn()
+    except ElementTree.ParseError as error:
+        raise UnreadableChart(f"no well-formed file: {error}") from None
+    except KeyError as error:
+        raise UnreadableChart(f"an element without {error}") from None
+    except (ArithmeticError, LookupError, ValueError) as error:
+        raise UnreadableChart(f"numbers that draw nothing: {error}") from None
+
+
+class _Picture:
+    """The file's elements by their ids, and definitions expanded once."""
+
+    def __init__(self, root: ElementTree.Element) -> None:
+        self.ids = {element.attrib["id"]: element for element in root.iter() if "id" in element.attrib}
+        self.made: dict[str, tuple[Mark, ...]] = {}
+
+    def drawn(self) -> Drawn:
+        stitches = self._group("stitches")
+        rows = [self._row(nth, group) for nth, group in enumerate(stitches.findall(f"{_SVG}g"), start=1)]
+        foundation = self.marks(self._group("foundation"))
+        if not rows or not foundation or any(mark.sign != "lying" for mark in foundation):
+            raise UnreadableChart("no rows, or a foundation that is no chain")
+        chains = tuple(mark.head for mark in foundation)
+        return Drawn(self._key(), tuple(rows), chains, tuple(self._bands()), tuple(self._numbers()))
+
+    def _group(self, name: str) -> ElementTree.Element:
+        if name not in self.ids:
+            raise UnreadableChart(f"there is no group {name!r}")
+        return self.ids[name]
+
+    def _row(self, nth: int, group: ElementTree.Element) -> tuple[float, tuple[Mark, ...]]:
+        uses = group.findall(f"{_SVG}use")
+        if group.attrib.get("id") != f"row-of-stitches-{nth}" or len(uses) != 1:
+            raise UnreadableChart(f"row {nth} in the order worked is not where it should be")
+        return number(uses[0].attrib.get("y", "0")), self.marks(group)
+
+    def marks(self, element: ElementTree.Element, depth: int = 0) -> tuple[Mark, ...]:
+        """All symbols of ``element`` with definitions put in their places."""
+        if depth > _DEEPEST:
+            raise UnreadableChart("definitions that hold themselves")
+        found: list[Mark] = []
+        for child in element:
+            kind = child.tag.removeprefix(_SVG)
+            if kind == "path":
+                found.append(sign_of(child.attrib["d"], child.attrib.get("fill", "none") != "none"))
+            elif kind == "use":
+                x, y = (number(child.attrib.get(name, "0")) for name in ("x", "y"))
+                found += [mark.moved(x, y) for mark in self._definition(child.attrib.get(_LINK, ""), depth)]
+            elif kind == "g":
+                found += self.marks(child, depth + 1)
+            if len(found) > _MOST_MARKS:
+                raise UnreadableChart("more symbols than a row has")
+        return tuple(found)
+
+    def _definition(self, link: str, depth: int) -> tuple[Mark, ...]:
+        name = link.removeprefix("#")
+        if name not in self.made:
+            self.made[name] = self.marks(self._group(name), depth + 1)
+        return self.made[name]
+
+    def _key(self) -> int:
+        """How many dc the key shows in a cluster: with their feet together."""
+        found = set()
+        for use in self._group("key").iter(f"{_SVG}use"):
+            link = use.attrib.get(_LINK, "").removeprefix("#")
+            if "." in link:  # a letter
+                continue
+            feet = [mark.foot for mark in self._definition(link, 0) if mark.sign == "dc"]
+            if len(feet) > 1 and max(length(between(feet[0], foot)) for foot in feet) < 0.05:
+                found.add(len(feet))
+        if len(found) != 1:
+            raise UnreadableChart("the key shows no cluster, or several")
+        return found.pop()
+
+    def _bands(self) -> Iterable[Band]:
+        for path in self._group("stripes").findall(f"{_SVG}path"):
+            colour = path.attrib.get("fill", "none")
+            if colour != "none":
+                xs, ys = zip(*points(path.attrib["d"]), strict=True)
+                yield Band(colour, (min(xs), min(ys), max(xs), max(ys)))
+
+    def _numbers(self) -> Iterable[tuple[int, Point]]:
+        """The row numbers, digit by digit as they are drawn: the outline of a character is called by its code."""
+        for label in self._group("row-numbers").iter(f"{_SVG}g"):
+            place = re.match(r"translate\((\S+) (\S+)\)", label.attrib.get("transform", ""))
+            found = [use.attrib for use in label.findall(f"{_SVG}use")]
+            uses = [(number(use.get("x", "0")), use.get(_LINK, "")) for use in found]
+            digits = "".join(chr(int(link.partition(".")[2] or "0", 16)) for _, link in sorted(uses))
+            if place and digits.isdecimal():
+                yield int(digits), (number(place[1]), number(place[2]))

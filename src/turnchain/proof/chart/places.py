@@ -1,0 +1,61 @@
+"""Whether what was worked lies where it was drawn: edges, clusters, row numbers, stripes.
+
+In: the rows as worked, with the x of their stitches, and what else the picture shows. Out: the colour of each row's
+stripe; ``UnreadableChart`` where a symbol lies beside its place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from turnchain.proof.chart.lines import Tops
+from turnchain.proof.chart.marks import Band, Point, UnreadableChart
+
+
+def check_places(rows: Sequence[Tops]) -> None:
+    """Whether edges and clusters lie where the stitches have come to, all half clusters equally wide."""
+    first = rows[0]
+    left, right = first.edges
+    origin = first.course.left.at
+    half = (right - left) / (first.course.right.at - origin)
+    for one in rows:
+        places = [*one.edges, *_centres(one)]
+        wanted = [one.course.left.at, one.course.right.at, *one.course.centres]
+        beside = [abs(x - left - (at - origin) * half) > 0.2 * half for x, at in zip(places, wanted, strict=True)]
+        if any(beside) or not _extras_between(one):
+            raise UnreadableChart(f"row {one.line.level}: a symbol lies beside its place")
+
+
+def _extras_between(one: Tops) -> bool:
+    """Whether each extra dc lies half way between the edge stitch and the first of the cluster."""
+    tops = [(spot.what, x) for spot, x in zip(one.course.spots, one.xs, strict=True) if x is not None]
+    around = zip(tops, tops[1:], tops[2:], strict=False)
+    extras = [(a, x, b) for (_, a), (what, x), (_, b) in around if what == "extra"]
+    return all(abs(x - (a + b) / 2) < 0.2 * abs(b - a) for a, x, b in extras)
+
+
+def _centres(one: Tops) -> list[float]:
+    """The x of the middle of every cluster."""
+    clusters: dict[int, list[float]] = {}
+    for spot, x in zip(one.course.spots, one.xs, strict=True):
+        if spot.what == "dc" and x is not None:
+            clusters.setdefault(spot.cluster, []).append(x)
+    return [sum(xs) / len(xs) for xs in clusters.values()]
+
+
+def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]], rise: float) -> None:
+    """Whether the row numbers stand at their rows, where these begin."""
+    for number, (x, y) in numbers:
+        beside = [one for one in rows if one.line.top < y < one.line.top + rise + 0.5]
+        fits = [one for one in beside if (x - one.middle) * one.line.towards < 0]
+        if not fits or beside[0].line.level != number:
+            raise UnreadableChart(f"row {number}: its number stands where it does not begin")
+
+
+def colour(one: Tops, bands: Sequence[Band], rise: float) -> str:
+    """The colour of the stripe that a row lies on."""
+    x, y = one.middle, one.line.top + rise / 2
+    found = [band.colour for band in bands if band.box[0] < x < band.box[2] and band.box[1] < y < band.box[3]]
+    if len(found) != 1:
+        raise UnreadableChart(f"row {one.line.level}: it lies on {len(found)} stripes")
+    return found[0]

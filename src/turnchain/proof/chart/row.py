@@ -1,0 +1,133 @@
+"""One row of the picture worked, symbol by symbol.
+
+In: a row of the picture and the row below as worked, or the foundation. Out: the row as worked (``Tops``), with the x
+of every stitch; ``Unworkable`` where it cannot be worked, ``UnreadableChart`` where its symbols make no row.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from turnchain.proof.chart.feet import Feet
+from turnchain.proof.chart.groups import Groups
+from turnchain.proof.chart.lines import Line, Tops
+from turnchain.proof.chart.marks import Point, UnreadableChart
+from turnchain.proof.hook.finished import finished
+from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Course, Craft, Place, refuse
+
+
+def worked_row(
+    craft: Craft, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], rise: float
+) -> Tops:
+    """The row ``line``, worked into the row ``below``; ``joined``: with its yarn joined anew."""
+    gaps = _gaps(line)
+    feet = Feet(line, below, joined, foundation, rise, TURNING_CHAIN + gaps[0])
+    _check_ovals(line, gaps, feet)
+    row = _Row(craft, line, gaps, feet, joined, len(foundation) if below is None else len(line.chain))
+    return Tops(row.worked(), line, row.xs)
+
+
+# ------------------------------------------------------------------------------------------- the chains of the row
+
+
+def _gaps(line: Line) -> list[int]:
+    """The chains before each dc: the first counts from the turning chain."""
+    tops = [line.post.head[0], *(mark.head[0] for mark in line.dcs)]
+    ovals = [mark.head[0] for mark in line.ovals]
+    found = []
+    for one, other in pairwise(tops):
+        first = bisect_right(ovals, line.along(one), key=line.along)
+        found.append(bisect_left(ovals, line.along(other), key=line.along) - first)
+    return found
+
+
+def _check_ovals(line: Line, gaps: list[int], feet: Feet) -> None:
+    """Whether every chain lies between two stitches, or leads to the turning chain."""
+    over = len(line.ovals) - sum(gaps)
+    over += 0 if feet.on_chain and feet.below is not None else len(line.chain)
+    if over:
+        raise UnreadableChart(f"row {line.level}: {over} chains that lie between no stitches")
+    feet.check_led([mark.head[0] for mark in line.chain], "chains")
+
+
+# ------------------------------------------------------------------------------------------------ the stitches
+
+
+class _Row:
+    """Works one row; ``chains`` hang before it, if it begins on a chain."""
+
+    def __init__(self, craft: Craft, line: Line, gaps: list[int], feet: Feet, joined: bool, chains: int) -> None:
+        self.craft, self.line, self.gaps, self.feet = craft, line, gaps, feet
+        self.xs: list[float | None] = []
+        below = feet.below.course if feet.below else None
+        self.work = Work(craft, below, chains + feet.turning if feet.on_chain else 0, joined)
+
+    def worked(self) -> Course:
+        """The row, worked from its symbols."""
+        start = self._start()
+        self._put([self.line.post.head[0]], lambda: self.work.edge(start, self.feet.turning))
+        places = self.feet.places(self.gaps)
+        first = 0
+        for last in Groups(self.craft, self.line, self.gaps, start, places, self.feet.below is None).ends():
+            self._group(places[first:last], first, last == len(places))
+            first = last
+        course = finished(self.work, self.line.level)
+        refuse(len(course.spots) != len(self.xs), "stitches and spaces that do not belong together")
+        return course
+
+    def _put(self, xs: Sequence[float], put: Callable[[], None]) -> None:
+        """Works something, and keeps the x of the stitches it makes."""
+        before = len(self.work.spots)
+        put()
+        left = list(xs)
+        for spot in self.work.spots[before:]:
+            self.xs.append(None if spot.what == "space" else left.pop(0))
+
+    def _start(self) -> Place:
+        """What the turning chain stands on, once slip stitches have led there."""
+        dots, feet = self.line.dots, self.feet
+        refuse(feet.on_chain and feet.below is not None and dots, "slip stitches and a new chain in one row")
+        place = feet.start()
+        if dots and isinstance(place, Below):
+            feet.check_led([dot.head[0] for dot in dots], "slip stitches")
+            self._slip(place.index, len(dots))
+        return place
+
+    def _slip(self, target: int, dots: int) -> None:
+        """As many slip stitches as the picture has dots, into stitch after stitch up to ``target``."""
+        work, made = self.work, 0
+        for nth in range(1, target + 1):
+            spot = work.walk[nth]
+            into_slit = spot.what == "space" and not spot.chains
+            if into_slit and nth != target:
+                continue
+            if spot.what == "extra" and nth + 1 == target and work.walk[target].chains == 0 and dots == 1:
+                continue
+            chains = 1 if nth == target else max(1, spot.chains)
+            work.slip(nth)
+            for _ in range(chains - 1):
+                work.slip_chain(nth)
+            made += chains
+        refuse(made != dots, f"{dots} slip stitches, where {made} lead to the turning chain")
+
+    def _group(self, places: list[Place], first: int, last: bool) -> None:
+        """Works the dc that belong together, after the gap before them."""
+        heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
+        if first and self.gaps[first]:
+            self._put([], lambda: self.work.gap(self.gaps[first]))
+        if last:
+            self._put(heads, lambda: self.work.end(places[0]))
+        elif len(places) == 1 and not self.craft.gap:
+            self._put(heads, lambda: self.work.extra(places[0]))
+        else:
+            self._check_evenly(heads)
+            self._put(heads, lambda: self.work.cluster(places))
+
+    def _check_evenly(self, heads: list[float]) -> None:
+        """Whether the dc of a cluster have their heads side by side, one as far from the next as all others."""
+        apart = [abs(b - a) for a, b in pairwise(heads)]
+        if apart and max(apart) - min(apart) > 0.2 * max(apart):
+            raise UnreadableChart(f"row {self.line.level}: a cluster whose dc do not stand side by side")
