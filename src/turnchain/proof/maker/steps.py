@@ -1,7 +1,8 @@
 """What a maker can be told to do, and where.
 
 In: nothing. Out: steps ("turn", "cluster in the next space") with the places they name. "First" and "next" are meant
-as seen from where the hook is.
+as seen from where the hook is. The steps that the instructions are written from are others, and stay so: what proves
+them may not be made of them.
 """
 
 from __future__ import annotations
