@@ -90,6 +90,8 @@ def python(code: str, *words: str | Path, folder: Path, **limits: int) -> subpro
     """Runs Python code under ``limits``, by their names in ``resource`` without RLIMIT_; no traceback may come."""
 
     def limit() -> None:
+        for stop in STOPS:  # whatever the tests themselves were told to ignore, by nohup or in the background
+            signal.signal(stop, signal.SIG_DFL)
         for name, most in limits.items():
             resource.setrlimit(getattr(resource, f"RLIMIT_{name}"), (most, most))
 
@@ -103,6 +105,7 @@ def python(code: str, *words: str | Path, folder: Path, **limits: int) -> subpro
     return done
 
 
+STOPS = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 PROGRAM = "import sys; sys.argv[0] = 'turnchain'; from turnchain.cli import main; main()"
 
 

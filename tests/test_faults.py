@@ -392,6 +392,7 @@ def test_make_stopped_at_any_step_leaves_all_old_or_all_new(
     ended = set()
     for step in range(1, steps_of(lambda: quick(swift / "made")) + 1):
         aged(swift / "made")
+        signal.signal(signal.SIGINT, signal.default_int_handler)  # which tests in the background would not have
         with suppress(KeyboardInterrupt), befallen(step, lambda: os.kill(os.getpid(), signal.SIGINT)):
             quick(swift / "made")
         found = {name: content for name, content in contents(swift / "made").items() if name in old}

@@ -930,7 +930,7 @@ def test_stash_stripes_with_yarns_whose_names_are_odd() -> None:
     named = swapped('name = "Silt"', 'name = "Silt  grey"\nstock = 100', swapped('"Reed"', '"Reed"\nstock = 50', stash))
     assert problems(named) == []
     wrong = swapped('name = "Silt  grey"', "name = [1, 2]", named)
-    assert problems(wrong) == ["yarn 2, name: a list; must be text in quotes"]
+    assert problems(wrong) == ["yarn 2, name: [1, 2]; must be text in quotes"]
 
 
 def test_every_problem_is_told_at_once_and_none_twice() -> None:
