@@ -6,6 +6,7 @@ Paper sizes: ISO 216 for A0 to A5, ANSI/ASME Y14.1 inches for Letter and Arch si
 from __future__ import annotations
 
 import io
+import math
 import subprocess
 from pathlib import Path
 
@@ -149,11 +150,20 @@ def _words(page: Page) -> str:
         (Printed(("blanket",), "Roll-24", poster=True), "is a roll"),
         (Printed(("blanket",), "A5", poster=True, cluster=100), "400 are allowed"),
         (Printed(("blanket",), "A4", poster=True, cluster=0.5), "too small to read"),
+        (Printed(("blanket",), "A4", poster=True, cluster=math.nan), "of nan mm cannot be; 1.4 to 1000 mm"),
+        (Printed(("blanket",), "A4", poster=True, cluster=math.inf), "of inf mm cannot be; 1.4 to 1000 mm"),
     ],
 )
 def test_what_cannot_be_printed_is_said(wanted: Printed, said: str) -> None:
     with pytest.raises(MakerError, match=said):
         pages(MUDFLAT, wanted)
+
+
+def test_sheets_by_the_million_are_counted_not_cut(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a poster a metre to the cluster: to cut it takes minutes and gigabytes."""
+    monkeypatch.setattr("turnchain.printing.sheets.tiled", lambda *_: pytest.fail("the poster was cut"))
+    with pytest.raises(MakerError, match=r"takes \d+,\d{3} sheets of A5; 400 are allowed"):
+        pages(MUDFLAT, Printed(("blanket",), "A5", poster=True, cluster=1000))
 
 
 @pytest.mark.parametrize(("dpi", "said"), [(1, "30 to 2400"), (100_000, "30 to 2400")])

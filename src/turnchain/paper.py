@@ -86,10 +86,7 @@ def tiled(
     ValueError where margins and overlap leave nothing of a page.
     """
     across, down = width - 2 * margin, height - 2 * margin
-    if min(across, down) <= overlap:
-        raise ValueError(f"margins of {margin} mm and {overlap} mm shared leave nothing of {width} x {height} mm")
-    columns = _tiles(scene.width * mm_per_px, across, overlap)
-    rows = _tiles(scene.height * mm_per_px, down, overlap)
+    columns, rows = tile_counts(scene, mm_per_px, width, height, margin, overlap)
     pages: list[Page] = []
     for row in range(rows):
         for column in range(columns):
@@ -99,6 +96,16 @@ def tiled(
             view = View(scene, mm_per_px, margin, margin, window)
             pages.append(Page(width, height, (view,), f"{letter(row)}{column + 1}"))
     return pages
+
+
+def tile_counts(
+    scene: Scene, mm_per_px: float, width: float, height: float, margin: float = 0.0, overlap: float = 0.0
+) -> tuple[int, int]:
+    """Into how many columns and rows ``tiled`` cuts ``scene``, without cutting it. ValueError as there."""
+    across, down = width - 2 * margin, height - 2 * margin
+    if min(across, down) <= overlap:
+        raise ValueError(f"margins of {margin} mm and {overlap} mm shared leave nothing of {width} x {height} mm")
+    return _tiles(scene.width * mm_per_px, across, overlap), _tiles(scene.height * mm_per_px, down, overlap)
 
 
 def _tiles(length: float, tile: float, overlap: float) -> int:

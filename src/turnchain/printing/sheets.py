@@ -16,13 +16,14 @@ from turnchain.drawing.sheet import WHOLE, Sheet, measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.numbers import rounded
-from turnchain.paper import Page, View, Window, fitted, tiled
+from turnchain.paper import Page, View, Window, fitted, tile_counts, tiled
 from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, sheet
 from turnchain.printing.paper_sizes import Sheet as Paper
 from turnchain.scene import Item, Path, Scene, Steps, Text, line, rectangle
 
 OVERLAP = 12.0  # mm that neighbouring sheets of a poster share
 READABLE = 1.4  # mm that a cluster must be wide on paper for its three stems to be told apart
+LARGEST_CLUSTER = 1000.0  # mm: the largest sheets are not much wider
 # mm: widths of a cluster that read well from across a work table, tried for the fewest sheets.
 POSTER_CLUSTERS = tuple(quarter / 4 for quarter in range(36, 49))
 LARGEST_MARGIN = 60.0
@@ -121,17 +122,17 @@ def _poster(plan: Plan, piece: PiecePlan, paper: Paper, wanted: Printed) -> list
     scene, scales = _at_scale(plan, piece, wanted)
     # The fewest sheets and, of those, the largest scale; upright before lying.
     tries = [
-        (len(tiles), -scale, lying, tiles)
+        (_sheets_needed(scene, scale, one, wanted.margin), -scale, lying, one)
         for scale in scales
         for lying, one in enumerate((paper, paper.turned()))
-        for tiles in [_tiles(scene, scale, one, wanted.margin)]
     ]
-    _, scale, _, tiles = min(tries, key=lambda one: one[:3])
-    if len(tiles) > MOST_SHEETS:
+    count, scale, _, turned = min(tries, key=lambda one: one[:3])
+    if count > MOST_SHEETS:
         raise MakerError(
-            f'piece "{piece.name}": at this scale the poster takes {len(tiles)} sheets of {paper.name}; '
+            f'piece "{piece.name}": at this scale the poster takes {count:,} sheets of {paper.name}; '
             f"{MOST_SHEETS} are allowed: take a smaller scale (--cluster) or larger sheets"
         )
+    tiles = _tiles(scene, -scale, turned, wanted.margin)
     numbered = [replace(page, label=f"{piece.name} {page.label}") for page in tiles]
     return [
         _map(scene, tiles, piece, wanted, _scale_words(piece, scene, -scale, wanted)),
@@ -146,14 +147,27 @@ def _scale_words(piece: PiecePlan, scene: Scene, mm_per_px: float, wanted: Print
     return f"a cluster is {2 * laid.half * mm_per_px:.1f} mm wide"
 
 
-def _tiles(scene: Scene, mm_per_px: float, paper: Paper, margin: float) -> list[Page]:
-    """The sheets; a strip at the foot of each is kept for the ruler and the words of the sheet."""
-    assert paper.height is not None
+def _sheets_needed(scene: Scene, mm_per_px: float, paper: Paper, margin: float) -> int:
+    """How many sheets ``_tiles`` gives. Raises MakerError where the margin leaves nothing of a sheet."""
     try:
-        pages = tiled(scene, mm_per_px, paper.width, paper.height - STRIP, margin + MARKS_ROOM, OVERLAP)
+        columns, rows = tile_counts(scene, mm_per_px, *_tile(paper, margin))
     except ValueError as error:
         raise MakerError(str(error)) from error
+    return columns * rows
+
+
+def _tiles(scene: Scene, mm_per_px: float, paper: Paper, margin: float) -> list[Page]:
+    """The sheets of a poster."""
+    assert paper.height is not None
+    pages = tiled(scene, mm_per_px, *_tile(paper, margin))
     return [replace(page, height=paper.height) for page in pages]
+
+
+def _tile(paper: Paper, margin: float) -> tuple[float, float, float, float]:
+    """Width, height, margin and overlap of a sheet of a poster; a strip at the foot of each is kept for the ruler and
+    the words of the sheet."""
+    assert paper.height is not None
+    return paper.width, paper.height - STRIP, margin + MARKS_ROOM, OVERLAP
 
 
 STRIP = 7.0  # mm kept free for ruler, coordinates and words on every sheet of a poster
@@ -173,6 +187,10 @@ def _at_scale(plan: Plan, piece: PiecePlan, wanted: Printed) -> tuple[Scene, lis
     scene, laid = _scene(plan, piece, wanted.look)
     if wanted.cluster is not None and wanted.cluster < READABLE:
         raise MakerError(f"a cluster of {wanted.cluster:g} mm is too small to read; at least {READABLE} mm")
+    if wanted.cluster is not None and not wanted.cluster <= LARGEST_CLUSTER:
+        raise MakerError(
+            f"a cluster of {wanted.cluster:g} mm cannot be; {READABLE} to {LARGEST_CLUSTER:g} mm can be printed"
+        )
     clusters = POSTER_CLUSTERS if wanted.cluster is None else (wanted.cluster,)
     return scene, [cluster / (2 * laid.half) for cluster in clusters]
 
