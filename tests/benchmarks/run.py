@@ -2,7 +2,7 @@
 
     python tests/benchmarks/run.py [--runs 3] [--limit 600] [--only small medium] [-o table.md]
 
-Needs turnchain to be installed; librsvg's rsvg-convert, the resvg_py package (extra "bench") and cairosvg are
+Needs turnchain to be installed; librsvg's rsvg-convert and the packages resvg_py and cairosvg (extra "bench") are
 measured where they are to be had. Prints Markdown. Not part of the tests, and nothing here fails for being slow:
 compare ratios of one run, since seconds are those of one machine on one day.
 """
