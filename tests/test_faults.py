@@ -649,6 +649,16 @@ def test_notes_of_the_name_of_a_picture(source: Path, tmp_path: Path) -> None:
     for ending in ("svg", "png", "svg"):  # words beside a picture are ours
         cli.main([*words[:-1], str(tmp_path / f"front.{ending}")], standalone_mode=False)
     assert set(contents(tmp_path)) == {"front.svg", "front.png", "front.txt"}
+    (tmp_path / "front.svg").unlink()
+    (tmp_path / "front.png").unlink()
+    cli.main(words, standalone_mode=False)  # only the pictures were thrown away
+    said = (tmp_path / "front.txt").read_bytes()
+    for notes in (said + b"wash at 30 degrees\n", b"Wash" + said, said.strip(), b"\xff\n"):
+        (tmp_path / "front.svg").unlink(missing_ok=True)
+        (tmp_path / "front.txt").write_bytes(notes)
+        with pytest.raises(FileError, match=r"front\.txt: there is already such a text"):
+            cli.main(words, standalone_mode=False)
+        assert (tmp_path / "front.txt").read_bytes() == notes
 
 
 def test_every_byte_is_on_the_disk_before_the_first_old_file_goes(

@@ -94,8 +94,7 @@ def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
     """A picture and its words beside it."""
     writer = BY_ENDING[output.suffix.lower()]
     words = output.with_suffix(".txt")
-    if words.exists() and not any(output.with_suffix(ending).exists() for ending in (output.suffix, *BY_ENDING)):
-        # words of ours always stand beside a picture
+    if not _replaceable(words, output, scene):
         raise FileError(
             f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
             "written (give the picture another name, or move that text first)"
@@ -104,3 +103,16 @@ def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
         put(output, lambda stream: writer(scene, stream))
         put(words, lambda stream: stream.write(alt_text(scene)))
     return [output, words]
+
+
+def _replaceable(words: Path, output: Path, scene: Scene) -> bool:
+    """Whether the text ``words`` is ours: it stands beside a picture, or it is a line of the same kind as this
+    picture's, and only the picture was thrown away."""
+    if not words.exists() or any(output.with_suffix(ending).exists() for ending in (output.suffix, *BY_ENDING)):
+        return True
+    try:
+        with words.open(encoding="utf-8", newline="") as file:
+            said = file.read(2 * len(scene.words) + 1000)
+    except (OSError, UnicodeDecodeError):
+        return False
+    return said.endswith("\n") and said.count("\n") == 1 and said.split(" ", 1)[0] == scene.words.split(" ", 1)[0]
