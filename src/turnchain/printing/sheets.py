@@ -5,7 +5,6 @@ In: a plan and what is wanted. Out: pages for the PDF writer, or one scene for a
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
@@ -340,9 +339,17 @@ def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look) -> Sce
         scene = drawn(plan, piece, laid, look, height)
         if scene.height <= height:
             return scene
-        over = math.ceil((scene.height - height) / (piece.row_count * look.rise(piece, 1000) / 1000))
-        limit = laid.half - max(1, over)
-        if limit < style.LEAST_HALF_PITCH:
+        limit = _lower(piece, laid, look, scene.height - height)
+        if limit is None:
             raise MakerError(f'piece "{piece.name}": too high for {paper.name} at {dpi} dots per inch')
+
+
+def _lower(piece: PiecePlan, laid: Sheet, look: Look, over: int) -> int | None:
+    """The most px to half a pitch whose rows are together at least ``over`` px lower; None where stitches would be too
+    small."""
+    for half in range(laid.half - 1, style.LEAST_HALF_PITCH - 1, -1):
+        if piece.row_count * (laid.rise - look.rise(piece, half)) >= over:
+            return half
+    return None
 
 
