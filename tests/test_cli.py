@@ -214,6 +214,9 @@ def test_unknown_piece(turn: Turn, tmp_path: Path) -> None:
         (("check",), "FILE"),
         (("chekc", "small.toml"), "chekc"),
         (("check", "small.toml", "--loud"), "--loud"),
+        (("print", "small.toml", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
+        (("print", "small.toml", "--poster", "--life-size", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
+        (("print", "small.toml", "--booklet", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
     ],
 )
 def test_wrong_use_ends_with_2(words: tuple[str, ...], said: str, turn: Turn, tmp_path: Path) -> None:

@@ -251,6 +251,8 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
     from turnchain.making.printed import print_booklet, print_pages, print_picture
     from turnchain.printing.sheets import Printed
 
+    if choices["cluster"] is not None and (not choices["poster"] or choices["life_size"]):
+        raise click.UsageError("--cluster goes with --poster alone: it says how large the poster's stitches are")
     booklet = choices.pop("booklet")
     if booklet and (ending != ".pdf" or piece or choices["poster"] or choices["life_size"]):
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
