@@ -115,10 +115,6 @@ class Sheet:
         folded = sum(max(0, min(row, span.last) - span.first + 1) for span in self.folds.rows)
         return self.ground - (row - folded) * self.rise - folded * self.slim
 
-    def height_of(self, row: int) -> int:
-        """How high ``row`` is drawn."""
-        return self.top(row - 1) - self.top(row)
-
     def side(self, position: int, at: Side) -> int:
         """The x of the band's side where the edge stands at ``position``."""
         return round(self.x(position)) + (-self.pad if at == "left" else self.pad)
