@@ -69,6 +69,29 @@ def test_a_failure_keeps_the_old_file_and_leaves_nothing(
     assert list(tmp_path.iterdir()) == [file]
 
 
+def test_a_stop_never_removes_what_another_run_put_there(
+    way: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another run puts its file where none was while ours is written; ours is stopped right after its renaming."""
+    file = tmp_path / "chart.svg"
+    replace = os.replace
+
+    def stopped(*names: Path) -> None:
+        replace(*names)
+        raise KeyboardInterrupt
+
+    def write() -> None:
+        with replaced(file) as stream:
+            stream.write(b"ours")
+            file.write_bytes(b"theirs")
+            monkeypatch.setattr(os, "replace", stopped)
+
+    with pytest.raises(KeyboardInterrupt):
+        write()
+    assert file.read_bytes() == b"ours"
+    assert list(tmp_path.iterdir()) == [file]
+
+
 def test_a_full_disk_is_told_in_words(way: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def full(_: int) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")

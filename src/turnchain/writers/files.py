@@ -128,7 +128,7 @@ class _Waiting:
     def __init__(self, path: Path, target: Path, name: Path | None) -> None:
         self.path, self.target, self.hidden = path, target, name
         self.backup: Path | None = None  # a second name of the old file, until all is done
-        self.first = not target.exists()
+        self.first = False  # whether no old file stood there when all were ready to take their places
         self.placed = False
         flags = os.O_RDWR | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
         if name is None:
@@ -261,7 +261,8 @@ class _Batch:
 
     def _ready(self, file: _Waiting) -> None:
         """Everything that the disk could be too full for, before the first file is replaced."""
-        if file.target.exists():
+        file.first = not file.target.exists()
+        if not file.first:
             if file.hidden is None:
                 file.hide()
             if len(self.files) > 1:
