@@ -25,8 +25,7 @@ from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, planned, spared
 from turnchain.making.abreast import abreast
-from turnchain.pages import blog
-from turnchain.pages import overview as page
+from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.scene import Scene
 from turnchain.writers import BY_ENDING
@@ -101,7 +100,7 @@ def _files(
     for name, scene in made:
         yield folder / f"{name}.txt", partial(_write_words, scene)
     words = [(name, scene.words) for name, scene in made]
-    yield folder / INDEX, lambda stream: stream.write(page.overview(plan, words).encode())
+    yield folder / INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
