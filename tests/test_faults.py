@@ -653,7 +653,8 @@ def test_notes_of_the_name_of_a_picture(source: Path, tmp_path: Path) -> None:
     (tmp_path / "front.png").unlink()
     cli.main(words, standalone_mode=False)  # only the pictures were thrown away
     said = (tmp_path / "front.txt").read_bytes()
-    for notes in (said + b"wash at 30 degrees\n", b"Wash" + said, said.strip(), b"\xff\n"):
+    own = (b"Stitch counts to keep: 41, 43\n", said + b"wash at 30 degrees\n", b"Wash" + said, said.strip(), b"\xff\n")
+    for notes in own:
         (tmp_path / "front.svg").unlink(missing_ok=True)
         (tmp_path / "front.txt").write_bytes(notes)
         with pytest.raises(FileError, match=r"front\.txt: there is already such a text"):

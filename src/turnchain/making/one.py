@@ -115,4 +115,6 @@ def _replaceable(words: Path, output: Path, scene: Scene) -> bool:
             said = file.read(2 * len(scene.words) + 1000)
     except (OSError, UnicodeDecodeError):
         return False
-    return said.endswith("\n") and said.count("\n") == 1 and said.split(" ", 1)[0] == scene.words.split(" ", 1)[0]
+    # "Stitch chart of": with the first word alone a note of the maker's may begin too
+    begun, ours = (text.split(" ", 3)[:3] for text in (said, scene.words))
+    return said.endswith("\n") and said.count("\n") == 1 and begun == ours
