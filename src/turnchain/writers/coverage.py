@@ -81,6 +81,8 @@ def fill_edges(steps: Steps) -> Edges:
 
 def stroke_edges(path: Path) -> Edges:
     """The edges of the area that the stroke of ``path`` covers."""
+    if rule := _rule(path):
+        return _slabs(*rule)
     lines = _flattened(path.steps)
     if sum(path.dash) > 0:
         lines = _dashed(lines, path.dash)
@@ -110,6 +112,20 @@ def stroke_edges(path: Path) -> Edges:
             _discs(discs, radius),
         ]
     )
+
+
+def _rule(path: Path) -> tuple[Points, Points, Points] | None:
+    """Start, course and half the width of a level or upright line with flat ends, of which charts are full."""
+    if len(path.steps) != 2 or path.cap != "butt" or sum(path.dash) > 0:
+        return None
+    places = [step[1:] for step in path.steps if len(step) == 3]
+    if len(places) != 2:
+        return None
+    (x0, y0), (x1, y1) = places
+    if (x0 == x1) == (y0 == y1):
+        return None
+    along = np.array([[x1 - x0, y1 - y0]])
+    return np.array([[x0, y0]]), along, np.sign(along) * path.width / 2
 
 
 def cover(edges: Edges, window: Window) -> Mask | None:

@@ -32,6 +32,8 @@ SHORT_WORDS = 4
 LARGEST_WORDS = 1 << 17
 #: Letters are turned into edges for 2 to the power of this px, or of more, to the em.
 FINEST = 4
+#: Masks of more px than this for each of their places are joined one by one; small ones, strewn widely, px by px.
+WIDE = 1 << 10
 #: Definitions have no borders.
 EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
 
@@ -344,6 +346,10 @@ def _size(layers: Iterable[Layer]) -> int:
 
 def _strew(alpha: Alpha, frame: Window, mask: Mask, places: NDArray[np.int_]) -> None:
     """Joins ``mask``, moved to each of ``places``, to ``alpha``, which stands for ``frame``."""
+    if mask.alpha.size > WIDE * len(places):
+        for x, y in places.tolist():
+            _join(alpha, frame, mask, x, y)
+        return
     places = places[np.lexsort(places.T)]
     width = mask.alpha.shape[1]
     stride = alpha.shape[1]
@@ -356,6 +362,14 @@ def _strew(alpha: Alpha, frame: Window, mask: Mask, places: NDArray[np.int_]) ->
         at = corners[first::every, None] + inked
         before = whole[at]
         whole[at] = _share(before, 255 - values) + values if before.any() else values
+
+
+def _join(alpha: Alpha, frame: Window, mask: Mask, x: int, y: int) -> None:
+    """Joins ``mask``, moved by (x, y), to ``alpha``."""
+    height, width = mask.alpha.shape
+    left, top = mask.left + x - frame.left, mask.top + y - frame.top
+    part = alpha[top : top + height, left : left + width]
+    part[:] = _share(part, 255 - mask.alpha) + mask.alpha if part.any() else mask.alpha
 
 
 def _apart(places: NDArray[np.int_], width: int) -> int:
