@@ -217,6 +217,11 @@ def test_unknown_piece(turn: Turn, tmp_path: Path) -> None:
         (("print", "small.toml", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
         (("print", "small.toml", "--poster", "--life-size", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
         (("print", "small.toml", "--booklet", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
+        (("print", "small.toml", "--language", "de", "-o", "a.pdf"), "goes with --booklet"),
+        (("chart", "small.toml", "--piece", "a", "--size", "film", "--width", "900", "-o", "a.png"), "--size settles"),
+        (("chart", "small.toml", "--piece", "a", "--size", "square", "--short", "-o", "a.png"), "--size settles"),
+        (("chart", "small.toml", "--piece", "a", "--detail", "2", "--at", "left", "--short", "-o", "a.png"), "a width"),
+        (("words", "small.toml", "-o", "scarf.svg"), "must end in .md or .txt"),
     ],
 )
 def test_wrong_use_ends_with_2(words: tuple[str, ...], said: str, turn: Turn, tmp_path: Path) -> None:

@@ -591,10 +591,10 @@ def test_what_is_no_pattern_file_is_told_at_once(make: Callable[[str], None], sa
 
 
 @pytest.mark.parametrize("words", [
-    ("words", "mine", "-o", "mine"),
-    ("words", "mine", "-o", "./made/../mine"),
-    ("words", "mine", "-o", "link"),
-    ("words", "link", "-o", "mine"),
+    ("words", "mine.txt", "-o", "mine.txt"),
+    ("words", "mine.txt", "-o", "./made/../mine.txt"),
+    ("words", "mine.txt", "-o", "link.txt"),
+    ("words", "link.txt", "-o", "mine.txt"),
     ("page", "mine.html", "-o", "mine.html"),
     ("print", "mine.pdf", "-o", "mine.pdf"),
     ("print", "mine.png", "--piece", "front", "-o", "mine.png"),
@@ -612,7 +612,7 @@ def test_nothing_of_the_makers_is_replaced(words: tuple[str, ...], source: Path,
     for name in (*mine, "made/plan.json", "made/front.txt"):
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_bytes(source.read_bytes())
-    (tmp_path / "link").symlink_to("mine")
+    (tmp_path / "link.txt").symlink_to("mine.txt")
     symbol = Path(__file__).parents[1] / "symbols" / "dc.svg"
     (tmp_path / "symbols").mkdir()
     (tmp_path / "symbols" / "dc.svg").write_bytes(symbol.read_bytes())

@@ -92,8 +92,8 @@ def test_missing_characters_are_boxes_and_not_lost() -> None:
 
 def test_printable() -> None:
     assert (
-        lettering.printable("a\tb\nc\x00d\x1b\x7fe\ud800f\ufffe")
-        == "a b cde\N{REPLACEMENT CHARACTER}f\N{REPLACEMENT CHARACTER}"
+        lettering.printable("a\tb\nc\x00d\x1b\x7fe\ud800f\ufffe\ufdd0")
+        == "a b cde\N{REPLACEMENT CHARACTER}f\N{REPLACEMENT CHARACTER}\N{REPLACEMENT CHARACTER}"
     )
     assert lettering.printable("zwölf ½\N{NO-BREAK SPACE}cm") == "zwölf ½ cm"
 

@@ -32,6 +32,12 @@ _width = click.option(
     help="Width of the pictures in px (1600, or wider where a piece needs it).",
 )
 
+_language = click.option(
+    "--language",
+    type=click.Choice(LANGUAGES, case_sensitive=False),
+    help="Rows in US or UK terms, or de for German (the terms that the pattern names).",
+)
+
 
 def _looks(command: Callable[..., None]) -> Callable[..., None]:
     """The options that change how charts look."""
@@ -143,14 +149,19 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     if (choices["detail"] is None) != (choices["at"] is None):
         raise click.UsageError("--detail and --at go together: say which rows and at which edge")
+    if choices["size"] and (choices["width"] or choices["short"]):
+        raise click.UsageError("--size settles the width, and whether the chart is short; leave those out")
+    if choices["detail"] and (choices["width"] or choices["short"]):
+        raise click.UsageError("a close-up has a width of its own; leave out --width and --short, or say a --size")
     rows = None if choices["detail"] is None else _rows(choices["detail"])
     for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
         _show(str(path))
 
 
-def _ending(output: Path) -> None:
-    if output.suffix.lower() not in ENDINGS:
-        raise click.BadParameter(f"{_shown(output)}: the name must end in .svg or .png", param_hint="-o")
+def _ending(output: Path, *endings: str) -> None:
+    if output.suffix.lower() not in (endings or ENDINGS):
+        listed = " or ".join(endings or ENDINGS)
+        raise click.BadParameter(f"{_shown(output)}: the name must end in {listed}", param_hint="-o")
 
 
 def _rows(words: str) -> tuple[int, int]:
@@ -187,13 +198,11 @@ def stripes(
 @cli.command(cls=_Examples, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
 @_file
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, the words are shown here.")
-@click.option(
-    "--language",
-    type=click.Choice(LANGUAGES, case_sensitive=False),
-    help="US or UK terms, or de for German (the terms that the pattern names).",
-)
+@_language
 def words(file: Path, output: Path | None, language: str | None) -> None:
     """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
+    if output is not None:
+        _ending(output, ".md", ".txt")
     from turnchain.making import planned
     from turnchain.wording.words import pattern_text
     from turnchain.writers.files import replaced
@@ -218,8 +227,7 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
 )
 def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     """Make a page to have beside the work: row after row, the place kept, colours to try on."""
-    if output.suffix.lower() not in (".html", ".htm"):
-        raise click.BadParameter(f"{_shown(output)}: the name must end in .html", param_hint="-o")
+    _ending(output, ".html", ".htm")
     from turnchain.making.one import make_page
 
     make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
@@ -241,12 +249,14 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 @click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
 @click.option("--margin", type=float, default=10.0, metavar="MM", help="What the printer leaves free (10).")
 @click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
+@_language
 @_looks
-def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, **choices: Any) -> None:
+def print_(
+    file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, language: str | None, **choices: Any
+) -> None:
     """Print charts: on one sheet each, as a poster of many sheets, or as large as life."""
+    _ending(output, ".pdf", ".png")
     ending = output.suffix.lower()
-    if ending not in (".pdf", ".png"):
-        raise click.BadParameter(f"{_shown(output)}: the name must end in .pdf or .png", param_hint="-o")
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     from turnchain.making.printed import print_booklet, print_pages, print_picture
     from turnchain.printing.sheets import Printed
@@ -257,9 +267,11 @@ def print_(file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: in
     if booklet and (ending != ".pdf" or piece or choices["poster"] or choices["life_size"]):
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
     if booklet:
-        count = print_booklet(file, output, paper, look, None)
+        count = print_booklet(file, output, paper, look, language)
         _show(f"{output}: {count} pages")
         return
+    if language:
+        raise click.UsageError("--language goes with --booklet, which has the rows in words")
     if ending == ".png":
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a PNG shows one sheet with one --piece; posters and life size are PDF")

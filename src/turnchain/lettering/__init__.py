@@ -139,7 +139,7 @@ def _printable(character: str) -> str:
             return ""
         case "Cs":
             return "\N{REPLACEMENT CHARACTER}"
-        case "Cn" if ord(character) & 0xFFFE == 0xFFFE:
+        case "Cn" if ord(character) & 0xFFFE == 0xFFFE or "\ufdd0" <= character <= "\ufdef":
             return "\N{REPLACEMENT CHARACTER}"
     return character
 

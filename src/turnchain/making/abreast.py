@@ -13,8 +13,8 @@ import signal
 import struct
 import sys
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager, suppress
 from io import BytesIO
 from typing import BinaryIO, Final, TypeAlias
 
@@ -23,6 +23,8 @@ Draw: TypeAlias = Callable[[BinaryIO], object]
 #: Fewer pictures are not worth a child; more numbers than this do not fit a pipe at once.
 FEWEST: Final = 4
 MOST: Final = 1000
+#: What ends a run like Ctrl-C.
+STOPS: Final = (signal.SIGINT, signal.SIGTERM, *([signal.SIGHUP] if hasattr(signal, "SIGHUP") else []))
 _NUMBER: Final = struct.Struct("<I")
 _TOLD: Final = struct.Struct("<IQQ")  # a picture's number, and where it begins and ends in the child's file
 
@@ -33,13 +35,11 @@ def abreast(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
     if sys.platform != "linux" or _cores() < 2 or not FEWEST <= len(draws) <= MOST:
         yield list(draws)
         return
+    shared = _Shared(draws)
     try:
-        shared = _Shared(draws)
-    except OSError:  # no room for a temporary file, or for another process
-        yield list(draws)
-        return
-    try:
-        yield [shared.picture(number) for number in range(len(draws))]
+        with suppress(OSError):  # where there is no room for a temporary file, or for another process
+            shared.begin()
+        yield [shared.picture(number) for number in range(len(draws))] if shared.child else list(draws)
     finally:
         shared.end()
 
@@ -54,16 +54,32 @@ class _Shared:
     def __init__(self, draws: Sequence[Draw]) -> None:
         self.draws = draws
         self.drawn: dict[int, bytes] = {}
-        self.childs = tempfile.TemporaryFile()  # noqa: SIM115 -- open from the child's birth to its end
-        self.left, fill = os.pipe()
-        for number in range(len(draws)):
-            os.write(fill, _NUMBER.pack(number))
-        os.close(fill)
-        self.told, tell = os.pipe()
-        self.child = os.fork()
-        if self.child == 0:
-            self._draw_as_child(tell)
-        os.close(tell)
+        self.child = 0
+        self.held = ExitStack()
+
+    def begin(self) -> None:
+        """Gives birth to the child. Raises OSError where the system will not have it."""
+        childs = tempfile.TemporaryFile()  # noqa: SIM115 -- closed with all that is held
+        self.childs = self.held.enter_context(childs)
+        self.left, fill = self._pipe()
+        with open(fill, "wb") as numbers:
+            numbers.writelines(_NUMBER.pack(number) for number in range(len(self.draws)))
+        self.told, tell = self._pipe()
+        # a stop in these moments comes a moment later: to the parent, who clears away, and to the child as its end
+        before = signal.pthread_sigmask(signal.SIG_BLOCK, STOPS)
+        try:
+            self.child = os.fork()
+            if self.child == 0:
+                self._draw_as_child(tell, before)
+        finally:
+            os.close(tell)
+            signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+    def _pipe(self) -> tuple[int, int]:
+        """A pipe whose reading end stays open until the end."""
+        read, write = os.pipe()
+        self.held.callback(os.close, read)
+        return read, write
 
     def picture(self, number: int) -> Draw:
         """What writes the picture ``number``, when its time has come."""
@@ -97,12 +113,13 @@ class _Shared:
         self.drawn[number] = os.pread(self.childs.fileno(), end - begin, begin)
         return True
 
-    def _draw_as_child(self, tell: int) -> None:
+    def _draw_as_child(self, tell: int, mask: Iterable[int]) -> None:
         """What the child does from its birth to its end."""
         try:
-            os.close(self.told)  # so that nobody hears it once its parent is gone
-            for stop in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+            for stop in STOPS:
                 signal.signal(stop, signal.SIG_DFL)
+            signal.pthread_sigmask(signal.SIG_SETMASK, mask)
+            os.close(self.told)  # so that nobody hears it once its parent is gone
             begin = 0
             while (number := self._take()) is not None:
                 picture = self._draw(number)
@@ -115,10 +132,9 @@ class _Shared:
             os._exit(0)  # neither words nor tidying: both are the parent's
 
     def end(self) -> None:
-        """Ends the child, if it has not ended, and closes everything."""
-        with suppress(ProcessLookupError):
-            os.kill(self.child, signal.SIGKILL)
-        os.waitpid(self.child, 0)
-        os.close(self.left)
-        os.close(self.told)
-        self.childs.close()
+        """Ends the child, if there is one and it has not ended, and closes everything."""
+        if self.child:
+            with suppress(ProcessLookupError):
+                os.kill(self.child, signal.SIGKILL)
+            os.waitpid(self.child, 0)
+        self.held.close()

@@ -84,7 +84,7 @@ def _plan_pattern(pattern: Pattern, source: str) -> Plan:
 def _worked_colours_kept(plan: Plan, source: str) -> Plan:
     """``plan`` with every worked row in the yarn it was worked in: stripes that hang on the number of rows or on the
     gauge may run otherwise now, but only in what is still to work."""
-    before = plan_pattern(replace(plan.pattern, progress=()), source)
+    before = _plan_pattern(replace(plan.pattern, progress=()), source)
     worked = {one.piece: one.rows for one in plan.pattern.progress}
 
     def kept(piece: PiecePlan) -> PiecePlan:
@@ -288,7 +288,10 @@ def _alternatives(
     """The best plan with another row count, and the best with the other row plan."""
     other_plan: RowPlan = "alternate" if best.row_plan == "alike" else "alike"
     brief = replace(job, patience=ALTERNATIVE_PATIENCE)
-    others = [] if job.kept else sorted(candidates(brief, other_plan), key=lambda one: one.rank)
+    try:
+        others = [] if job.kept else sorted(candidates(brief, other_plan), key=lambda one: one.rank)
+    except Endless:  # the piece has its plan, and those after it say what takes so long
+        others = []
     chosen = [one for one in ranked if one.rows != best.rows][:1] + others[:1]
     return tuple(
         Alternative(one.rows, one.row_plan, _first_counts(one), measuring.fits(job, one, pattern.units))

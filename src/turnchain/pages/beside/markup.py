@@ -5,7 +5,6 @@ In: words. Out: the same escaped, set apart where they may be written from right
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from html import escape
 
@@ -16,8 +15,8 @@ TERMS: tuple[Terms, ...] = ("US", "UK")
 
 
 def plain(text: str) -> str:
-    """Words for HTML: escaped, without what no HTML may hold."""
-    return escape(re.sub("[\ufdd0-\ufdef]", "\N{REPLACEMENT CHARACTER}", lettering.printable(text)))
+    """Words for HTML: printable, and escaped."""
+    return escape(lettering.printable(text))
 
 
 def set_apart(text: str) -> str:
