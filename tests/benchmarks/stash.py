@@ -1,4 +1,4 @@
-"""How long the stash plan of a blanket of 300 rows by 200 clusters takes: ``python tests/bench_stash.py``.
+"""How long the stash plan of a blanket of 300 rows by 200 clusters takes: ``python tests/benchmarks/stash.py``.
 
 In: nothing. Out: seconds for several numbers of yarns, the rest and its bound; the aim is under 2 s each.
 """
