@@ -7,7 +7,7 @@ width, phase), and ``Candidate.rank``, the order of preference as one comparable
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor
@@ -18,7 +18,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
 from turnchain.pattern import Fabric
 from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge, micro
+from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, Looked, fit_edge, micro
 from turnchain.planning.keeping import Kept, Line
 from turnchain.planning.necks import neck_of
 from turnchain.planning.pairs import PATIENCE, fit_pair
@@ -91,13 +91,14 @@ class Candidate:
 @dataclass(frozen=True)
 class Job:
     """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already; ``patience`` for
-    pieces so narrow that their edges hinder each other."""
+    pieces so narrow that their edges hinder each other; ``looked`` counts the places of all searches."""
 
     wish: Wish
     gauge: Gauge
     fabric: Fabric
     kept: Kept | None = None
     patience: int = PATIENCE
+    looked: Looked = field(default_factory=Looked)
 
     def held(self, line: Line) -> dict[int, int]:
         """The worked rows' reaches at an edge line."""
@@ -145,7 +146,7 @@ def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
     opening = job.wish.opening
     assert opening is not None, "only a wish with an opening is divided"
     body = body_of(job.wish, whole)
-    for split in splits(body, opening, job.wish.height, job.kept):
+    for split in splits(body, opening, job.wish.height, job.looked, job.kept):
         mirrored = body.mirrored or not job.wish.mirrored_across
         yield replace(
             whole,
@@ -237,6 +238,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
             shoulder=None if wish.shoulder is None else wish.shoulder / job.gauge.row,
             depth=None if wish.depth is None else wish.depth / half,
             kept=job.held(side),
+            looked=job.looked,
         )
         for path in fit_edge(task).values():
             left, right = _positions(side, path.reaches, (opposite,) * rows)
@@ -256,6 +258,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             folded=folded,
             allowed=_beside(0, side, phase),
             kept=job.held(side),
+            looked=job.looked,
         )
         for path in fit_edge(task).values():
             if path.reaches[0] % 2 == _width_parity(row_plan):
@@ -271,7 +274,9 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
         def room(row: int, reach: int, phase: int = phase) -> bool:
             return lattice.clusters(-reach, reach, row, phase) > 0
 
-        task = EdgeTask(marks, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"))
+        task = EdgeTask(
+            marks, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"), looked=job.looked
+        )
         for path in fit_edge(task).values():
             left, right = tuple(-reach for reach in path.reaches), path.reaches
             yield _candidate(job, "alternate", left, right, phase, path)
@@ -285,8 +290,8 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
     for centre, phase in job.frames((Fraction(0), Fraction(1, 2))):
         off = micro(centre)
         tasks = (
-            EdgeTask(_moved(left, -off), phase, _start_parity("left"), folded=folded, kept=job.held("left")),
-            EdgeTask(_moved(right, off), phase, _start_parity("right"), folded=folded, kept=job.held("right")),
+            _edge_apart(job, "left", _moved(left, -off), phase, folded),
+            _edge_apart(job, "right", _moved(right, off), phase, folded),
         )
         apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
         for begun in (0, 1):
@@ -296,6 +301,10 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
                 lefts = tuple(-reach for reach in pair[0].reaches)
                 path = EdgePath(_sum(pair[0].key, pair[1].key), ())
                 yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
+
+
+def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], phase: int, folded: bool) -> EdgeTask:
+    return EdgeTask(marks, phase, _start_parity(side), folded=folded, kept=job.held(side), looked=job.looked)
 
 
 def _moved(marks: tuple[int, ...], off: int) -> tuple[int, ...]:

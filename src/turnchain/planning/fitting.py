@@ -11,9 +11,7 @@ Costs are whole numbers, so that equal plans compare equal on every machine: a d
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
-from contextlib import contextmanager
-from contextvars import ContextVar
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from fractions import Fraction
@@ -44,25 +42,16 @@ class Endless(Exception):
     """A search that would go on for minutes."""
 
 
-_searched: ContextVar[list[int] | None] = ContextVar("_searched", default=None)
+@dataclass(slots=True, eq=False)
+class Looked:
+    """How many places all searches for one pattern have looked at together."""
 
+    places: int = 0
 
-@contextmanager
-def bounded() -> Iterator[None]:
-    """All searches of the block together look at ``MOST_PLACES``, or raise Endless."""
-    token = _searched.set([0])
-    try:
-        yield
-    finally:
-        _searched.reset(token)
-
-
-def look_at(places: int) -> None:
-    """Counts ``places`` looked at. Raises Endless where that are too many."""
-    counted = _searched.get()
-    if counted is not None:
-        counted[0] += places
-        if counted[0] > MOST_PLACES:
+    def at(self, places: int) -> None:
+        """Counts so many more. Raises Endless where that are too many."""
+        self.places += places
+        if self.places > MOST_PLACES:
             raise Endless
 
 
@@ -123,7 +112,8 @@ class EdgeTask:
     ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the path
     serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before the first
     shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``kept``: the reaches of rows
-    that are worked already; they stay, and cost nothing. ``stepless``: no step, in or out, is looked at.
+    that are worked already; they stay, and cost nothing. ``stepless``: no step, in or out, is tried.
+    ``looked`` counts the places of the search.
     """
 
     targets: tuple[int, ...]
@@ -137,6 +127,7 @@ class EdgeTask:
     depth: Fraction | None = None
     kept: Mapping[int, int] = field(default_factory=dict)
     stepless: bool = False
+    looked: Looked = field(default_factory=Looked)
 
     @property
     def parities(self) -> int:
@@ -220,7 +211,7 @@ def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -
     for row in range(1, last + 1):
         standing = (row, rows - row) if task.folded and rows > 1 else (row,)
         reaches = _reaches_of(task, standing, band, lowest, highest)
-        look_at(len(reaches))
+        task.looked.at(len(reaches))
         marks = [task.targets[one - 1] for one in standing if one not in task.kept]
         costs.append(
             {

@@ -26,7 +26,6 @@ from turnchain.planning.fitting import (
     best_end,
     first_row,
     fit_edge,
-    look_at,
     next_row,
     reaches_of_trail,
     row_costs,
@@ -112,7 +111,7 @@ class _Edge:
         self.whole = band > highest - lowest
         self.last = max((self.rows - 1) // 2 if task.folded else self.rows, 1)
         self.costs = row_costs(task, band, lowest, highest, self.last)
-        look_at(AHEAD * sum(map(len, self.costs)))
+        task.looked.at(AHEAD * sum(map(len, self.costs)))
         begun = first_row(task, self.costs[0])[Direction.UNTOUCHED]
         self.first = {reach: node[0] for reach, node in begun.items()}
         self.steps: dict[tuple[int, State], list[_Step]] = {}
@@ -178,7 +177,7 @@ class _Search:
             if (node.row, *node.states) in done:
                 continue
             done.add((node.row, *node.states))
-            look_at(STATE)
+            self.edges[0].task.looked.at(STATE)
             if node.row == last:
                 (left, right), (paid_a, paid_b), (u, v), (a, b) = self.edges, node.paid, node.states, node.trails
                 return left.path(paid_a, u, a), right.path(paid_b, v, b)

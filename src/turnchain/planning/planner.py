@@ -22,7 +22,7 @@ from turnchain.numbers import counted
 from turnchain.pattern import Fabric, Pattern, Piece, Progress
 from turnchain.planning import doubts, measuring
 from turnchain.planning.candidates import Candidate, Job, candidates
-from turnchain.planning.fitting import MICRO, Endless, bounded
+from turnchain.planning.fitting import MICRO, Endless, Looked
 from turnchain.planning.keeping import kept_rows
 from turnchain.planning.wishes import top_side, wish_of
 from turnchain.units import Unit
@@ -49,11 +49,10 @@ def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
     A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
     measured on what is worked. Raises PatternError with every piece that cannot be planned.
     """
-    with bounded():
-        return _plan_pattern(pattern, source)
+    return _plan_pattern(pattern, source, Looked())
 
 
-def _plan_pattern(pattern: Pattern, source: str) -> Plan:
+def _plan_pattern(pattern: Pattern, source: str, looked: Looked) -> Plan:
     swatch = gauge_of(pattern.swatches)
     begun = {one.piece: one for one in pattern.progress}
     planned: dict[str, PiecePlan] = {}
@@ -63,10 +62,11 @@ def _plan_pattern(pattern: Pattern, source: str) -> Plan:
     for piece in order:
         try:
             if piece.name in begun:
-                planned[piece.name], gauge = _replanned(piece, pattern, swatch, begun[piece.name])
+                planned[piece.name], gauge = _replanned(piece, pattern, swatch, begun[piece.name], looked)
                 measured.append(gauge)
             else:
-                planned[piece.name] = _plan_piece(piece, pattern, mean_gauge(measured) if measured else swatch)
+                gauge = mean_gauge(measured) if measured else swatch
+                planned[piece.name] = _plan_piece(piece, pattern, gauge, looked)
         except Unplannable as error:
             problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint))
         except Endless:  # all pieces share one bound
@@ -78,13 +78,13 @@ def _plan_pattern(pattern: Pattern, source: str) -> Plan:
     gauge = mean_gauge(measured) if measured else swatch
     doubtful = tuple(doubts.about_gauge(gauge, pattern.fabric, pattern.units))
     plan = coloured(Plan(pattern, gauge, pieces, doubtful), source)
-    return _worked_colours_kept(plan, source) if pattern.progress else plan
+    return _worked_colours_kept(plan, source, looked) if pattern.progress else plan
 
 
-def _worked_colours_kept(plan: Plan, source: str) -> Plan:
+def _worked_colours_kept(plan: Plan, source: str, looked: Looked) -> Plan:
     """``plan`` with every worked row in the yarn it was worked in: stripes that hang on the number of rows or on the
     gauge may run otherwise now, but only in what is still to work."""
-    before = _plan_pattern(replace(plan.pattern, progress=()), source)
+    before = _plan_pattern(replace(plan.pattern, progress=()), source, looked)
     worked = {one.piece: one.rows for one in plan.pattern.progress}
 
     def kept(piece: PiecePlan) -> PiecePlan:
@@ -108,10 +108,10 @@ class Unplannable(Exception):
 
 
 def _replanned(
-    piece: Piece, pattern: Pattern, swatch: Gauge, progress: Progress
+    piece: Piece, pattern: Pattern, swatch: Gauge, progress: Progress, looked: Looked
 ) -> tuple[PiecePlan, Gauge]:
     """``piece`` with its worked rows kept, and the gauge measured on them."""
-    job = Job(wish_of(piece, swatch, pattern), swatch, pattern.fabric)
+    job = Job(wish_of(piece, swatch, pattern), swatch, pattern.fabric, looked=looked)
     first = _best(job)
     rows = _rows(job, first, pattern)
     if progress.rows > len(rows):
@@ -121,7 +121,7 @@ def _replanned(
     gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
     original = _piece_plan(job, first, [], pattern)
     kept = kept_rows(original, first.origin, progress.rows)
-    anew = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric, kept)
+    anew = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric, kept, looked=looked)
     ranked = _ranked(anew, first.row_plan)
     best = _least_changed(ranked, first)
     course = _course(anew, first, best, progress, pattern.units)
@@ -147,8 +147,8 @@ def _least_changed(ranked: list[Candidate], first: Candidate) -> Candidate:
     return best
 
 
-def _plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge) -> PiecePlan:
-    job = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric)
+def _plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge, looked: Looked) -> PiecePlan:
+    job = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric, looked=looked)
     ranked = _ranked(job, job.wish.row_plan)
     return _piece_plan(job, ranked[0], ranked, pattern)
 

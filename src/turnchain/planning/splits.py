@@ -17,7 +17,7 @@ from math import ceil, floor
 from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Side
 from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import EdgePath, EdgeTask, Key, fit_edge, micro, squared
+from turnchain.planning.fitting import EdgePath, EdgeTask, Key, Looked, fit_edge, micro, squared
 from turnchain.planning.keeping import Kept
 
 
@@ -55,9 +55,12 @@ class Body:
         )
 
 
-def splits(body: Body, opening: Curve, height: Fraction, kept: Kept | None = None) -> Iterator[Split]:
+def splits(
+    body: Body, opening: Curve, height: Fraction, looked: Looked, kept: Kept | None = None
+) -> Iterator[Split]:
     """The best split for each of the two rows that enclose the bottom of the ``opening`` (half the neck's width in
-    half pitches over cm) of a piece ``height`` cm high; where rows are ``kept``, only what they still allow."""
+    half pitches over cm) of a piece ``height`` cm high; where rows are ``kept``, only what they still allow.
+    ``looked`` counts the places of the search."""
     if body.rows < 2:
         return  # one row cannot be divided: it has no row below to begin on
     bottom = opening.points[0][0] * body.rows / height
@@ -65,7 +68,7 @@ def splits(body: Body, opening: Curve, height: Fraction, kept: Kept | None = Non
         halves = [
             opening.at(height * row / body.rows) if row > bottom else Fraction(0) for row in range(1, body.rows + 1)
         ]
-        found = _split(body, halves, after, kept)
+        found = _split(body, halves, after, looked, kept)
         if found is not None:
             yield found
 
@@ -77,18 +80,20 @@ def _places(body: Body, bottom: Fraction, kept: Kept | None) -> list[int]:
     return sorted({min(max(least, row), body.rows - 1) for row in (floor(bottom), ceil(bottom))})
 
 
-def _split(body: Body, halves: list[Fraction], after: int, kept: Kept | None) -> Split | None:
+def _split(
+    body: Body, halves: list[Fraction], after: int, looked: Looked, kept: Kept | None
+) -> Split | None:
     """The split after row ``after`` for half openings ``halves`` row by row."""
     missed = 2 * sum(squared(half) for half in halves[:after])
     above = halves[after:]
     held = _held(body, after, kept)
-    right = _inner(body, "left", above, after, 2 if body.mirrored else 1, held["left"])
+    right = _inner(body, "left", above, after, looked, held["left"], copies=2 if body.mirrored else 1)
     if right is None:
         return None
     if body.mirrored:
         mirrored = tuple(int(2 * body.centre) + reach for reach in right.reaches)
         return Split(after, mirrored, tuple(-reach for reach in right.reaches), _with(right.key, missed))
-    left = _inner(body, "right", above, after, 1, held["right"])
+    left = _inner(body, "right", above, after, looked, held["right"])
     if left is None:
         return None
     key = Key(*(one + other for one, other in zip(left.key, right.key, strict=True)))
@@ -112,7 +117,7 @@ def _with(key: Key, cost: int) -> Key:
 
 
 def _inner(
-    body: Body, side: Side, halves: list[Fraction], after: int, copies: int, held: dict[int, int]
+    body: Body, side: Side, halves: list[Fraction], after: int, looked: Looked, held: dict[int, int], copies: int = 1
 ) -> EdgePath | None:
     """The inner edge of one section: the ``side`` edge of the section on the other side of the centre line.
 
@@ -126,6 +131,7 @@ def _inner(
         copies=copies,
         allowed=_room(body, side, after),
         kept=held,
+        looked=looked,
     )
     found = fit_edge(task).values()
     return min(found, key=lambda path: path.key.packed(), default=None)

@@ -8,6 +8,7 @@ lies on other ground is worked out px by px. Which case a px falls in never show
 from __future__ import annotations
 
 import itertools
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from functools import lru_cache
 from typing import Any, Protocol
@@ -42,7 +43,7 @@ class Canvas(Protocol):
         """The rows as the file wants them, each behind a 0 for no filter: drawings hardly gain by one."""
 
 
-class _Band:
+class _Band(ABC):
     """What both kinds share: px of a window, painted on. ``lead`` is how many numbers stand before each row."""
 
     def __init__(self, window: Window, lead: int, kind: type[np.unsignedinteger[Any]], background: int) -> None:
@@ -102,21 +103,21 @@ class _Band:
         px = self._rows.reshape(-1)
         px[at] = self._blended(px[at], mask.reshape(-1)[inked], ink)
 
+    @abstractmethod
     def _number(self, colour: str) -> int:
         """The number of an opaque colour."""
-        raise NotImplementedError
 
+    @abstractmethod
     def _simple(self, ground: int, ink: str) -> bool:
         """Whether masks can be laid on plain ``ground`` in one go."""
-        raise NotImplementedError
 
+    @abstractmethod
     def _lay_on(self, region: NDArray[Any], mask: Alpha, ground: int, ink: str) -> None:
         """Lays ``mask`` on ``region``, which is ``ground`` all over."""
-        raise NotImplementedError
 
+    @abstractmethod
     def _blended(self, px: NDArray[Any], mask: Alpha, ink: str) -> NDArray[Any]:
         """``px`` with ``mask`` on them."""
-        raise NotImplementedError
 
 
 class Indexed(_Band):
