@@ -15,7 +15,7 @@ from chart_reader import EM, HREF, Chart, Drawn, Lettered, strokes
 from conftest import Charted
 from turnchain import style
 from turnchain.fabric import lattice
-from turnchain.fabric.grid import Grid, Symbol
+from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.fabric.stitches import turning_chain
 from turnchain.planning.planner import plan_pattern
@@ -373,3 +373,23 @@ def test_many_yarns_are_set_in_columns_that_keep_apart(count: int, tmp_path: Pat
     assert min([b - a for a, b in pairwise(sorted(columns))], default=longest) >= longest
     highest, lowest = (end(y for _, y in places.values()) for end in (min, max))
     assert lowest - highest < 10.5 * 50 * int(chart.root.get("width").removesuffix("px")) / 1600
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_stitches_on_a_step_out_stand_on_the_chains_that_the_words_count(name: str, tmp_path: Path) -> None:
+    file = tmp_path / "odd.toml"
+    file.write_text(ODD[name], "utf-8")
+    seen = 0
+    for piece in planned(file).pieces:
+        for row in piece.rows:
+            made = Grid(piece).row(row)
+            own = made.into == Into.OWN_CHAIN
+            if not own.any():
+                continue
+            chains = made.head[: int((made.symbol == Symbol.TURNING_CHAIN).argmax())][::-1]
+            # counted as on a foundation: the turning chain first, then the chain under the edge stitch
+            first = turning_chain(piece.fabric, row.edge(row.starts).kind) + 1
+            for foot, number in zip(made.foot[own], made.target[own], strict=True):
+                assert foot == pytest.approx(chains[number - first], abs=0.01), f"row {row.number}"
+                seen += 1
+    assert seen or "jumps" not in file.read_text("utf-8")

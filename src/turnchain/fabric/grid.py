@@ -198,9 +198,7 @@ class _RowWriter:
         """All clusters with the gaps between them."""
         k, g, grid = self.fabric.cluster, self.fabric.gap, self.grid
         number = self.row.clusters
-        centres = np.array(
-            lattice.centres(self.row.left.at, self.row.right.at, self.row.number, grid.piece.phase)
-        )[:: self.on]
+        centres = np.array(self._centres())
         offsets = np.concatenate(
             [(np.arange(k) - (k - 1) / 2) * grid.pace, np.full(g, 1.0)]
         ) * self.on
@@ -345,9 +343,28 @@ class _RowWriter:
             return
         under = self.below.edge(self.row.starts)
         chains = stitches.chained(self.fabric, self.start.step, under.kind)
-        for nth in range(chains):
-            at = under.at + (self.start.at - under.at) * (nth + 1) / chains
+        for at in reversed(self._places_of_chains(chains, under.at)):
             self.put(Symbol.CHAIN, at, at, Into.AIR)
+
+    def _places_of_chains(self, chains: int, old: int) -> list[float]:
+        """Where the chains of a step out lie, the outermost first: each under the stitch that stands on it or the gap
+        above it, and what is over side by side up to the ``old`` edge."""
+        places: list[float] = [self.start.at]
+        if self.start.kind == "spaced":
+            places += [self.grid.gap_at(self.start, self.row.starts)] * self.fabric.edge
+        for centre in self._centres():
+            if (centre - old) * self.on >= 0:
+                break
+            places += [centre + self.on * head for head in self.grid.fan()]
+            places += [centre + self.on * 1.0] * self.fabric.gap
+        places = [at for at in places if (at - old) * self.on < 0][:chains]
+        over = chains - len(places)
+        return places + [places[-1] + (old - places[-1]) * nth / (over + 1) for nth in range(1, over + 1)]
+
+    def _centres(self) -> list[int]:
+        """The middles of the row's clusters, in working order."""
+        row = self.row
+        return list(lattice.centres(row.left.at, row.right.at, row.number, self.grid.piece.phase))[:: self.on]
 
 
 def _extent(grid: Grid, row: Row) -> tuple[int, int]:

@@ -69,7 +69,7 @@ class _Row:
         """The row, worked from its symbols."""
         start = self._start()
         self._put([self.line.post.head[0]], lambda: self.work.edge(start, self.feet.turning))
-        places = self.feet.places(self.gaps)
+        places = self.feet.places()
         first = 0
         for last in Groups(self.craft, self.line, self.gaps, start, places, self.feet.below is None).ends():
             self._group(places[first:last], first, last == len(places))
