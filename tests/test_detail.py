@@ -20,7 +20,7 @@ from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import flat, groups, kind
 from turnchain.cli import cli
 from turnchain.drawing.detail import Asked, _sheet, _subject, detail, series
-from turnchain.drawing.looks import Look
+from turnchain.drawing.looks import Hand, Look
 from turnchain.errors import MakerError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.grid import Grid, Into, Symbol
@@ -425,3 +425,17 @@ def test_a_caption_fits_its_picture() -> None:
         lines = [item for item in said.items if isinstance(item, Text)]
         assert all(0 < line.y < size[1] for line in lines)
         assert lines[0].y < lines[-1].y
+
+
+@pytest.mark.parametrize(("hand", "edge", "said"), [
+    ("right", "right", "Ch 93; the first dc of a cluster goes into chain 5 from the hook"),
+    ("right", "left", "Ch 1, skip 1 ch, dc in the last ch."),
+    ("left", "left", "Ch 93; the first dc of a cluster goes into chain 5 from the hook"),
+])  # fmt: skip
+def test_row_1_is_told_and_drawn_on_its_foundation(hand: Hand, edge: Side, said: str) -> None:
+    plan = plan_of_file(CASES / "heron_top.toml")
+    scene = detail(plan, "front", Asked(1, 2, edge), (1080, 1080), Look(hand=hand))
+    assert said in scene.words
+    (chains,) = groups(scene, "foundation")
+    assert len(chains.items) > 12
+    assert not groups(detail(plan, "front", Asked(8, 8, edge), (1080, 1080)), "foundation")

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from patience import answers
-from turnchain.units import INCH, Unit, length, number, plain, shown
+from turnchain.units import INCH, Unit, handy, length, number, plain, shown
 
 
 def test_an_inch_is_that_of_the_agreement() -> None:
@@ -149,3 +149,12 @@ def test_what_is_shown_can_be_read_again(hundredths: int, unit: Unit) -> None:
 def test_no_text_does_worse_than_a_refusal(text: str) -> None:
     with contextlib.suppress(ValueError):
         assert length(text, "cm") >= 0
+
+
+@pytest.mark.parametrize(("cm", "unit", "words"), [
+    (Fraction(15), "in", "6 in"), (Fraction(15), "cm", "15 cm"), (Fraction(127, 10), "in", "5 in"),
+    (Fraction(14), "in", "5.5 in"), (Fraction(1, 10), "in", "0.04 in"),
+])  # fmt: skip
+def test_lengths_that_need_not_be_exact(cm: Fraction, unit: Unit, words: str) -> None:
+    # an inch is 2.54 cm (the agreement above): 15 cm are 5.906 in
+    assert handy(cm, unit) == words

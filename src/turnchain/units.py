@@ -81,6 +81,12 @@ def shown(cm: Fraction, unit: Unit) -> str:
     return f"{plain(cm / _CM[unit])} {unit}"
 
 
+def handy(cm: Fraction, unit: Unit) -> str:
+    """``cm`` as text for a length that need not be exact: to half an inch or half a cm, if it is as long as that."""
+    halves = Fraction(round(2 * cm / _CM[unit]), 2)
+    return f"{plain(halves)} {unit}" if halves else shown(cm, unit)
+
+
 #: The length that a gauge is told over in each unit, and its cm.
 SWATCH_WORDS: Final[dict[Unit, str]] = {"cm": "10 cm", "in": "4 in"}
 _SWATCH_CM: Final[dict[Unit, Fraction]] = {"cm": Fraction(10), "in": 4 * INCH}

@@ -100,7 +100,7 @@ def _fabric(
     ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit
     return [
         Group(tuple(bands), "stripes"),
-        Group(tuple(_foundation(piece, sheet, stencils)), "foundation", f"{piece.foundation_chain} chains"),
+        Group(tuple(stencils.foundation()), "foundation", f"{piece.foundation_chain} chains"),
         Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
         Group(tuple(rows), "stitches"),
         Group(tuple(margins.carries(piece, sheet, colours, found)), "carried-yarns"),
@@ -110,15 +110,6 @@ def _fabric(
         Group(tuple(margins.edge_names(piece, sheet)), "edge-names"),
         *brackets.of(piece, sheet),
     ]
-
-
-def _foundation(piece: PiecePlan, sheet: Sheet, stencils: Stencils) -> list[Item]:
-    """The chains that row 1 stands on, below the first band."""
-    y = sheet.ground + max(2.0, 0.2 * sheet.rise)
-    name = stencils.foundation_chain()
-    places = sorted(float(place) for place in stencils.grid.foundation())
-    kept = [place for place in places if not stencils.folded(piece.rows[0], place)]
-    return [Use(name, rounded(sheet.x(place)), rounded(y), sheet.theme.ink) for place in kept]
 
 
 def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:

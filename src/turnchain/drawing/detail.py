@@ -71,6 +71,8 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     for row in shown:
         items.append(_stitches(sheet, stencils, row, colours, _strong(row, asked)))
         items += _edge(piece, sheet, row, asked)
+    if shown[0].number == 1:
+        items.append(Group(tuple(stencils.foundation()), "foundation", f"{piece.foundation_chain} chains"))
     subject = _subject(shown, asked)
     caption = telling.how(plan.pattern, piece, subject, asked.at)
     items += [*_hook_arrow(stencils, sheet, subject, asked.at), *_caption(sheet, size, caption)]
@@ -243,7 +245,8 @@ def _hook_arrow(stencils: Stencils, sheet: Sheet, row: Row, at: Side) -> list[It
     if starts:
         place = _first_cluster(stencils.grid, row)
     foot, into = float(made.foot[place]), Into(int(made.into[place]))
-    tip_y = sheet.top(row.number) + sheet.rise * (IN_STITCH if into is not Into.SPACE else 0.97)
+    depth = {Into.SPACE: 0.97, Into.FOUNDATION: 1.4}.get(into, IN_STITCH)  # the foundation lies below the row's band
+    tip_y = sheet.top(row.number) + sheet.rise * depth
     outwards = -1 if at == "left" else 1
     tip = (sheet.x(foot), tip_y + 0.04 * sheet.rise)
     tail = (tip[0] + outwards * 2.3 * sheet.half, tip[1] + 0.72 * sheet.rise)

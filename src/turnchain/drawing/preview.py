@@ -202,13 +202,16 @@ def _card(
     items: list[Item] = []
     size, tall, gap = 116 * unit, 74 * unit, 24 * unit
     used = {row.colour: row for piece in plan.pieces for row in piece.rows if row.colour}
-    x, y = left, top
+    x, y, high = left, top, tall
     for yarn in plan.pattern.yarns:
         if yarn.name not in used:
             continue
-        words = lettering.wrapped(yarn.name, size + gap, 18 * unit)
-        if x + size > width - left:
-            x, y = left, y + tall + 92 * unit
+        words = lettering.wrapped(yarn.name, size, 18 * unit)
+        wide = max(size, *(lettering.measure(line, 18 * unit) for line in words))
+        if x > left and x + wide > width - left:
+            x, y = left, y + high + 24 * unit
+            high = tall
+        high = max(high, tall + (24 + 22 * len(words) + 22) * unit)
         colour = colours.of(used[yarn.name])
         box = (rounded(x), rounded(y), rounded(size), rounded(tall))
         corners = [(x, y + tall), (x, y), (x + size, y), (x + size, y + tall)]
@@ -220,12 +223,12 @@ def _card(
             Text(rounded(x + 12 * unit), rounded(y + tall - 13 * unit), letter, rounded(26 * unit), ink, "semibold")
         )
         base = y + tall + 24 * unit
-        for line in words[:2]:
+        for line in words:
             items.append(Text(rounded(x), rounded(base), line, rounded(18 * unit), look.theme.ink))
             base += 22 * unit
         items.append(Text(rounded(x), rounded(base), yarn.colour, rounded(15 * unit), look.theme.soft))
-        x += size + gap
-    bottom = y + (tall + 92 * unit if items else 0)
+        x += wide + gap
+    bottom = y + (high + 24 * unit if items else 0)
     foot = key.Column(left, bottom, width - 2 * left, unit, look.theme)
     foot.words(key.credit(plan.pattern), size=key.SMALL, colour=look.theme.soft)
     return [Group(tuple(items), "yarns"), Group(tuple(foot.items), "credit")], round(foot.y + 30 * unit)

@@ -286,8 +286,10 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
         y += 8
     items += list(_signs(y))
     y += 50
-    items.append(drafting.words((MARGIN, y), key.credit(plan.pattern), 17, SOFT))
-    return items, round(y + 40)
+    for line in lettering.wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, 17):
+        items.append(drafting.words((MARGIN, y), line, 17, SOFT))
+        y += 24
+    return items, round(y + 16)
 
 
 def _legend_title(plan: Plan) -> str:

@@ -185,6 +185,13 @@ class Stencils:
             self.made[name] = self._oval(0.0, 0.0, 1.0, 0.0, length)
         return name
 
+    def foundation(self) -> list[Item]:
+        """The chains that row 1 stands on, below its band; folded columns are left out."""
+        first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + max(2.0, 0.2 * self.sheet.rise))
+        places = sorted(float(place) for place in self.grid.foundation())
+        kept = [place for place in places if not self.folded(first, place)]
+        return [Use(self.foundation_chain(), rounded(self.sheet.x(place)), y, self.sheet.theme.ink) for place in kept]
+
     def _oval(self, x: float, y: float, dx: float, dy: float, length: float) -> tuple[Item, ...]:
         """A chain oval about (x, y), ``length`` px along the unit vector (dx, dy)."""
         symbol = self._symbols["ch"]

@@ -18,7 +18,7 @@ from turnchain.garment import edges, roles, seams
 from turnchain.garment.edges import Point, Run
 from turnchain.pattern import Yarn
 from turnchain.terms import full, short
-from turnchain.units import plain, shown
+from turnchain.units import handy, plain, shown
 from turnchain.yarns import carrying
 from turnchain.yarns import figures as yarn
 
@@ -302,5 +302,5 @@ def _ends(plan: Plan) -> Iterator[str]:
     carried = sum(carrying.ends(piece, carrying.carry_of(plan, piece)) * piece.count for piece in plan.pieces)
     if carried < ends(plan):
         yield f"{carried} ends where each yarn is carried up the edge as far as it can be"
-    tail = shown(plan.pattern.allowance.tail, plan.pattern.units)
+    tail = handy(plan.pattern.allowance.tail, plan.pattern.units)
     yield f"leave tails of {tail}, weave them in along stripes of their own colour, and turn back once"

@@ -85,8 +85,10 @@ def how(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, 
     last = f"2 {dc}" if closed and edge.kind == "spaced" else dc
     lead = f"{ch} {gap}, " if gap and edge.kind == "spaced" else ""
     under = piece.below(row)
-    spaced_below = under is not None and under.edge(side).kind == "spaced"
-    alone = under is not None and under.clusters == 1
+    if under is None:
+        return _on_foundation(pattern, piece, row, side)
+    spaced_below = under.edge(side).kind == "spaced"
+    alone = under.clusters == 1
     between = "the gap beside the far edge" if alone else "the first gap between clusters"
     space = "the gap beside the edge" if spaced_below else between
     middle = "middle" if piece.fabric.cluster % 2 else "outer middle"
@@ -127,3 +129,21 @@ def how(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, 
     words = ways[edge.move][0 if starts else 1]
     which = "start" if starts else "end"
     return f"Row {row.number}, {which} of the row: {_PLAIN[edge.move]}", words[:1].upper() + words[1:] + "."
+
+
+def _on_foundation(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, str]:
+    """The same for row 1, whose stitches have a chain each."""
+    edge, gap = row.edge(side), piece.fabric.gap
+    dc, ch = (terms.short(token, pattern.terms) for token in ("dc", "ch"))
+    if row.starts == side:
+        first = stitches.first_chain(piece.fabric, edge.kind)
+        words = (
+            f"{ch} {piece.foundation_chain}; the first {dc} of a cluster goes into chain {first} from the hook, "
+            f"each {dc} into a chain of its own"
+        )
+        which = "start"
+    else:
+        lead = f"{ch} {gap}, skip {gap} {ch}, " if gap and edge.kind == "spaced" else ""
+        last = f"1 {dc} in each of the last 2 {ch}" if not gap and edge.kind == "spaced" else f"{dc} in the last {ch}"
+        words, which = lead + last, "end"
+    return f"Row {row.number}, {which} of the row: on the foundation chain", f"{words[:1].upper()}{words[1:]}."
