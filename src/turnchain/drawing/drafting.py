@@ -21,7 +21,7 @@ NAME, FIGURE, SECOND = 16.0, 20.0, 16.0
 HEAD_LONG, HEAD_WIDE = 11.0, 3.6
 LEADING = 1.24
 BADGE = 14.0
-INK, SOFT, HAIR, ACCENT = style.LIGHT.ink, style.LIGHT.soft, style.LIGHT.hair, style.LIGHT.accent
+INK, SOFT, ACCENT = style.LIGHT.ink, style.LIGHT.soft, style.LIGHT.accent
 PAPER = style.LIGHT.paper
 LINE = 1.5
 

@@ -185,7 +185,7 @@ class Stencils:
             self.made[name] = self._oval(0.0, 0.0, 1.0, 0.0, length)
         return name
 
-    def foundation(self) -> list[Item]:
+    def foundation(self) -> list[Use]:
         """The chains that row 1 stands on, below its band; folded columns are left out."""
         first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + max(2.0, 0.2 * self.sheet.rise))
         places = sorted(float(place) for place in self.grid.foundation())

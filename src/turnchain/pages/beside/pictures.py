@@ -104,7 +104,7 @@ def _chart(
         Group(tuple(_row(piece, sheet, row, colours, stencils, blocks)), row_name(number, row)) for row in piece.rows
     )
     groups: list[list[Item]] = [
-        _foundation(piece, sheet, stencils, blocks, number),
+        _foundation(stencils, blocks, number),
         margins.edge_lines(piece, sheet),
         margins.marks(piece, sheet),
         margins.row_numbers(piece, sheet),
@@ -134,12 +134,10 @@ def _row(
     return [*items, Use(name, rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)]
 
 
-def _foundation(piece: PiecePlan, sheet: Sheet, stencils: Stencils, blocks: Blocks, number: int) -> list[Item]:
-    y = rounded(sheet.ground + max(2.0, 0.2 * sheet.rise))
-    name, foundation = stencils.foundation_chain(), f"chains-{number}"
-    places = sorted(float(place) for place in stencils.grid.foundation())
-    stencils.made[foundation] = tuple(Use(name, rounded(sheet.x(place)), 0.0, INK) for place in places)
-    return [Use(blocks.row(foundation), 0.0, y, sheet.theme.ink)]
+def _foundation(stencils: Stencils, blocks: Blocks, number: int) -> list[Item]:
+    uses, name = stencils.foundation(), f"chains-{number}"
+    stencils.made[name] = tuple(replace(use, y=0.0, ink=INK) for use in uses)
+    return [Use(blocks.row(name), 0.0, uses[0].y, uses[0].ink)]
 
 
 def _letters(piece: PiecePlan, sheet: Sheet, colours: Painted) -> list[Item]:
