@@ -1,4 +1,4 @@
-"""The nightly set: tens of thousands of random patterns proved and of files sent the whole way, as many mutants looked
+"""The nightly set: tens of thousands of random patterns proved and of files made end to end, as many mutants looked
 for, and every reader fuzzed.
 
 In: how many, and from which seed. Out: a line for everything that does not hold, with the seed that makes it again, and
@@ -8,7 +8,7 @@ a count of each kind; exit code 1 where anything failed. From the top of the rep
                                             20 000 mutants, every reader fuzzed for half an hour
     python -m tests.nightly --patterns 500 --walks 500 --files 100 --slips 500 --mutants 500 --fuzz 60 --seed 7 --jobs 2
 
-Hundreds of the same patterns are proved in ``test_proof``, of the same files go the whole way in ``test_whole_way``; a
+Hundreds of the same patterns are proved in ``test_proof``, of the same files are made in ``test_end_to_end``; a
 *file* is written by ``random_files``, a *slip* is a file with one thing wrong. A *planned* pattern is one that a maker
 could write down (panels, necks of every shape, outlines, edges apart, steps, pieces begun), planned by the planner. A
 *walk* goes round the planner: its edges wander by every move there is, natural or forced or by steps, whatever a
@@ -243,7 +243,7 @@ def main() -> int:
     with ProcessPoolExecutor(wanted.jobs) as pool:
         failed = _each(pool, "planned", partial(unproved, planned_at), wanted.seed, wanted.patterns, _PROVED)
         failed += _each(pool, "walks", partial(unproved, walk_at), wanted.seed, wanted.walks, _PROVED)
-        failed += _each(pool, "files", _on_the_way, wanted.seed, wanted.files, "{} of {} made, {} properties held")
+        failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")
         failed += _mutants(pool, wanted.seed, wanted.mutants)
     failed += wanted.fuzz and _fuzzed(wanted.seed, wanted.fuzz)
@@ -267,14 +267,14 @@ def _each(
     return failed
 
 
-def _on_the_way(seed: int) -> tuple[int, list[str]]:
-    from whole_way import on_the_way
+def _checked(seed: int) -> tuple[int, list[str]]:
+    from end_to_end import checked
 
-    return on_the_way(seed)
+    return checked(seed)
 
 
 def _slip(seed: int) -> tuple[int, list[str]]:
-    from whole_way import slip
+    from end_to_end import slip
 
     return slip(seed)
 

@@ -19,8 +19,8 @@ from pathlib import Path
 
 import pytest
 
-from mishaps import PROGRAM, befallen, child, contents, kill, python, turnchain
-from patience import answers
+from alarm import time_limit
+from fault_injection import PROGRAM, child, contents, injected, kill, python, turnchain
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
@@ -104,7 +104,7 @@ def hidden(folder: Path) -> list[str]:
 
 
 def steps_of(run: Callable[[], object]) -> int:
-    with befallen(0, kill) as taken:
+    with injected(0, kill) as taken:
         run()
     return len(taken)
 
@@ -119,7 +119,7 @@ def test_make_killed_at_any_step(quick: Callable[[Path], None], way: str, swift:
     assert steps > 30
 
     def run(step: int) -> None:
-        with befallen(step, kill):
+        with injected(step, kill):
             quick(folder)
 
     mixed = 0
@@ -148,7 +148,7 @@ def test_a_first_make_killed_at_any_step_can_be_made_again(quick: Callable[[Path
         folder = swift / f"made-{step}"
 
         def run(step: int = step, folder: Path = folder) -> None:
-            with befallen(step, kill):
+            with injected(step, kill):
                 quick(folder)
 
         assert child(run) == -signal.SIGKILL
@@ -170,11 +170,11 @@ def test_chart_killed_at_any_step(source: Path, way: str, swift: Path) -> None:
         picture.write_bytes(b"old picture")
         words.write_bytes(b"old words")
 
-        def befall(step: int = step) -> None:
-            with befallen(step, kill):
+        def fault(step: int = step) -> None:
+            with injected(step, kill):
                 run()
 
-        assert child(befall) == -signal.SIGKILL
+        assert child(fault) == -signal.SIGKILL
         assert picture.read_bytes() in (b"old picture", new["front.svg"])
         assert words.read_bytes() in (b"old words", new["front.txt"])
         run()
@@ -199,7 +199,7 @@ def test_make_refused_at_any_step(number: int, quick: Callable[[Path], None], wa
     for step in range(1, steps + 60):  # replacing takes more steps than making anew
         said = ""
         try:
-            with befallen(step, lambda: refuse(number)):
+            with injected(step, lambda: refuse(number)):
                 quick(swift / "made")
         except FileError as error:
             said = str(error)
@@ -393,7 +393,7 @@ def test_make_stopped_at_any_step_leaves_all_old_or_all_new(
     for step in range(1, steps_of(lambda: quick(swift / "made")) + 1):
         aged(swift / "made")
         signal.signal(signal.SIGINT, signal.default_int_handler)  # which tests in the background would not have
-        with suppress(KeyboardInterrupt), befallen(step, lambda: os.kill(os.getpid(), signal.SIGINT)):
+        with suppress(KeyboardInterrupt), injected(step, lambda: os.kill(os.getpid(), signal.SIGINT)):
             quick(swift / "made")
         found = {name: content for name, content in contents(swift / "made").items() if name in old}
         assert found in (old, new), step
@@ -483,7 +483,7 @@ def test_a_run_waits_for_the_other(other: int, way: str, tmp_path: Path) -> None
 
     timer = threading.Timer(0.3, end)
     timer.start()
-    with answers(), replaced(tmp_path / "a") as stream:
+    with time_limit(), replaced(tmp_path / "a") as stream:
         stream.write(b"new")
     timer.join()
     assert seen == [True]
@@ -496,7 +496,7 @@ def test_a_run_that_waits_in_vain_says_so(
     monkeypatch.setattr(files, "PATIENCE", 0.1)
     (tmp_path / "a").write_bytes(b"old")
     said = "another run of turnchain is putting its files there"
-    with answers(), pytest.raises(FileError, match=said), replaced(tmp_path / "a") as stream:
+    with time_limit(), pytest.raises(FileError, match=said), replaced(tmp_path / "a") as stream:
         stream.write(b"new")
     assert contents(tmp_path) == {"a": b"old"}
 
@@ -563,7 +563,7 @@ def test_a_file_that_never_rests_is_told(source: Path, tmp_path: Path, monkeypat
 
     file.write_bytes(source.read_bytes())
     monkeypatch.setattr(toml_text.os, "fstat", fstat)
-    with answers(), pytest.raises(FileError, match="being written while it is read; try again when it is saved"):
+    with time_limit(), pytest.raises(FileError, match="being written while it is read; try again when it is saved"):
         read_file(file)
 
 
@@ -667,7 +667,7 @@ def test_every_byte_is_on_the_disk_before_the_first_old_file_goes(
 ) -> None:
     """So that not even a power cut finds a name without its bytes."""
     quick(tmp_path / "made")
-    with befallen(0, kill) as taken:
+    with injected(0, kill) as taken:
         quick(tmp_path / "made")
     first = taken.index("replace")
     assert "write" not in taken[first:]
@@ -679,6 +679,6 @@ def test_a_write_that_fails_names_its_file(tmp_path: Path) -> None:
     with pytest.raises(BrokenPipeError), replaced(tmp_path / "a"):
         raise BrokenPipeError
     said = pytest.raises(FileError, match=r"/a: cannot be written: the disk is full")
-    with said, replaced(tmp_path / "b"), replaced(tmp_path / "a") as stream, befallen(1, refuse):
+    with said, replaced(tmp_path / "b"), replaced(tmp_path / "a") as stream, injected(1, refuse):
         stream.write(b"new")
         stream.flush()

@@ -10,9 +10,9 @@ from random import Random
 
 import pytest
 
+from alarm import time_limit
 from fuzz.run import NAMES, dictionary
 from fuzz.targets import TARGETS, found
-from patience import answers
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
@@ -67,14 +67,14 @@ def spoilt(rng: Random, data: bytes, other: bytes) -> bytes:
 @pytest.mark.parametrize("name", NAMES)
 def test_spoilt_seeds_are_read_or_refused(name: str) -> None:
     rng, seeds = Random(name), list(TARGETS[name].seeds().values())
-    with answers():
+    with time_limit():
         for _ in range(SPOILT):
             TARGETS[name].run(spoilt(rng, rng.choice(seeds), rng.choice(seeds)))
 
 
 @pytest.mark.parametrize("file", [file for name in NAMES for file in found(name)], ids=lambda file: file.name)
 def test_what_was_found_is_read_or_refused(file: Path) -> None:
-    with answers():
+    with time_limit():
         TARGETS[file.parent.name].run(file.read_bytes())
 
 
@@ -100,7 +100,7 @@ def test_rows_found_by_fuzzing(what: str) -> None:
     for data in TARGETS["rows"].seeds().values():
         text, times = re.subn(old.encode(), new.encode(), data, count=1)
         tried += times
-        with answers():
+        with time_limit():
             TARGETS["rows"].run(text)
     assert tried > 3
 
@@ -115,7 +115,7 @@ def test_stripes_that_begin_in_no_row(rows: str) -> None:
         stripe = words.phrases[height].replace("<n>", "0").replace("<yarn>", "Reed")
         text = f"{words.phrases['cycle']}{stripe}{begins}".replace("<a>", "3").replace("<b>", "900000000")
         finger = Finger(words, text.replace("<list>", rows))
-        with answers():
+        with time_limit():
             assert cycle(finger) is None
         assert finger.done, "all of it was read"
 
@@ -153,5 +153,5 @@ def test_definitions_that_double_one_another_are_refused_soon() -> None:
     uses = [f'<g id="d{n}">{f"<use xlink:href=%#d{n - 1}%/>".replace("%", chr(34)) * 8}</g>' for n in range(1, 12)]
     rows = '<g id="stitches"><g id="row-of-stitches-1"><use xlink:href="#d11" y="1"/></g></g>'
     head = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">'
-    with answers(), pytest.raises(UnreadableChart, match=r"more symbols than a row has"):
+    with time_limit(), pytest.raises(UnreadableChart, match=r"more symbols than a row has"):
         read_chart(f"{head}{dc}{''.join(uses)}{rows}</svg>".encode())

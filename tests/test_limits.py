@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from mishaps import PROGRAM, child, python, turnchain
+from fault_injection import PROGRAM, child, python, turnchain
 from turnchain.drawing import schematic
 from turnchain.errors import PatternError
 from turnchain.pattern import MOST_CLUSTERS, MOST_PIECES, MOST_ROWS, MOST_YARNS

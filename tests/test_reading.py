@@ -19,7 +19,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import turnchain
-from patience import answers
+from alarm import time_limit
 from turnchain import pattern, reading
 from turnchain.errors import FileError, PatternError
 from turnchain.reading.notes import MOST_TOLD
@@ -1062,7 +1062,7 @@ def test_too_many_pieces_yarns_and_seams() -> None:
     ],
 )  # fmt: skip
 def test_text_that_is_no_toml(text: str, words: str) -> None:
-    with answers():
+    with time_limit():
         assert problems(text) == [words]
 
 
@@ -1132,7 +1132,7 @@ MANY_POINTS = edges(*(str([[height, 9] for height in range(start, 999, 2)]).repl
     ids=["keys", "hexadecimal", "exponent", "yarns", "list", "names", "name", "small", "edges"],
 )
 def test_monstrous_files_are_refused_soon_and_shortly(text: str) -> None:
-    with answers():
+    with time_limit():
         found = problems(text)
     assert 0 < len(found) <= MOST_TOLD + 1
     assert max(map(len, found)) < 1000

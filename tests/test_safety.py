@@ -24,7 +24,7 @@ import pytest
 from lxml import etree
 from markdown_it import MarkdownIt
 
-from mishaps import PROGRAM, contents, python, turnchain
+from fault_injection import PROGRAM, contents, python, turnchain
 from turnchain.drawing import glyphs
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError

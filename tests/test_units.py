@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patience import answers
+from alarm import time_limit
 from turnchain.units import INCH, Unit, handy, length, number, plain, shown
 
 
@@ -107,7 +107,7 @@ def test_what_is_no_length_is_refused_in_words(written: object, words: str) -> N
     ids=["whole", "large", "small", "text"],
 )
 def test_monstrous_numbers_are_refused_at_once(written: object) -> None:
-    with answers(), pytest.raises(ValueError, match="must"):
+    with time_limit(), pytest.raises(ValueError, match="must"):
         length(written, "cm")
 
 

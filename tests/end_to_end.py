@@ -1,7 +1,7 @@
-"""The whole way, from the text of a random pattern file to everything that is made of it, and what must hold there.
+"""End to end: from the text of a random pattern file to everything that is made of it, and what must hold there.
 
 In: a seed. Out: what disagrees, in words. Each property is a generator of disagreements; ``PROPERTIES`` names them.
-Hundreds of files go this way in ``test_whole_way``, tens of thousands by ``python -m tests.nightly``.
+Hundreds of files are made in ``test_end_to_end``, tens of thousands by ``python -m tests.nightly``.
 
 What must hold is from no source but from what the parts mean: a length is the same in inches; a plan told in words and
 in figures is one plan; a left hand's chart is a right hand's in the mirror. Areas are worked out here a second time,
@@ -71,8 +71,8 @@ def planned(file: File) -> Plan | None:
 
 
 @dataclass(frozen=True)
-class Way:
-    """One file on its way."""
+class Sample:
+    """One file with what is made of it."""
 
     file: File
 
@@ -125,40 +125,40 @@ def svg_of(scene: Scene) -> bytes:
 # ------------------------------------------------------------------------------------------- one plan, other words
 
 
-def the_same_bytes_twice(way: Way) -> Says:
+def the_same_bytes_twice(sample: Sample) -> Says:
     """Read and planned again, drawn again: the same bytes."""
-    again = planned(way.file)
-    name = way.plan.pieces[0].name
+    again = planned(sample.file)
+    name = sample.plan.pieces[0].name
     assert again is not None
-    if plan_json.plan_text(again) != plan_json.plan_text(way.plan):
+    if plan_json.plan_text(again) != plan_json.plan_text(sample.plan):
         yield "plan.json is another the second time"
-    if words.pattern_text(again) != words.pattern_text(way.plan):
+    if words.pattern_text(again) != words.pattern_text(sample.plan):
         yield "the words are others the second time"
-    if svg_of(chart(again, name, look=way.look)) != svg_of(chart(way.plan, name, look=way.look)):
+    if svg_of(chart(again, name, look=sample.look)) != svg_of(chart(sample.plan, name, look=sample.look)):
         yield "the chart is another the second time"
 
 
-def inches_are_centimetres(way: Way) -> Says:
+def inches_are_centimetres(sample: Sample) -> Says:
     """The same lengths in the other unit, spelt otherwise: the same plan, to the last measure."""
-    other = planned(way.file.in_units("cm" if way.file.units == "in" else "in"))
+    other = planned(sample.file.in_units("cm" if sample.file.units == "in" else "in"))
     if other is None:
-        yield f"cannot be made in the other unit than {way.file.units}"
+        yield f"cannot be made in the other unit than {sample.file.units}"
         return
-    if rows_of(plan_json.plan_data(other)) != rows_of(plan_json.plan_data(way.plan)):
-        yield f"other stitches in the other unit than {way.file.units}"
-    for one, same in zip(way.plan.pieces, other.pieces, strict=True):
+    if rows_of(plan_json.plan_data(other)) != rows_of(plan_json.plan_data(sample.plan)):
+        yield f"other stitches in the other unit than {sample.file.units}"
+    for one, same in zip(sample.plan.pieces, other.pieces, strict=True):
         if [(fit.wanted, fit.worked) for fit in one.fit] != [(fit.wanted, fit.worked) for fit in same.fit]:
-            yield f"{one.name}: other measures in the other unit than {way.file.units}"
+            yield f"{one.name}: other measures in the other unit than {sample.file.units}"
 
 
-def larger_is_the_same_stitches(way: Way) -> Says:
+def larger_is_the_same_stitches(sample: Sample) -> Says:
     """Swatch and measures larger by one factor: not a stitch changes. (Colours of stripes from the stash do: they hang
     on the weight of the fabric.)"""
-    factor = way.rng.choice((Fraction(2), Fraction(1, 2), Fraction(5, 4)))
-    found = way.stitches(way.file.larger(factor))
+    factor = sample.rng.choice((Fraction(2), Fraction(1, 2), Fraction(5, 4)))
+    found = sample.stitches(sample.file.larger(factor))
     if found is None:
         yield f"cannot be made {factor} times as large"
-    elif _colourless(found) != _colourless(rows_of(way.json)):
+    elif _colourless(found) != _colourless(rows_of(sample.json)):
         yield f"other stitches when {factor} times as large"
 
 
@@ -166,25 +166,25 @@ def _colourless(found: Any) -> list[object]:
     return [(name, chains, [{**row, "colour": None} for row in rows]) for name, chains, rows in found]
 
 
-def terms_change_no_stitch(way: Way) -> Says:
+def terms_change_no_stitch(sample: Sample) -> Says:
     """UK terms for US ones: the same rows, and the German words as they were."""
-    other = planned(way.file.with_(terms="UK" if way.plan.pattern.terms == "US" else "US"))
+    other = planned(sample.file.with_(terms="UK" if sample.plan.pattern.terms == "US" else "US"))
     assert other is not None
-    if rows_of(plan_json.plan_data(other)) != rows_of(plan_json.plan_data(way.plan)):
+    if rows_of(plan_json.plan_data(other)) != rows_of(plan_json.plan_data(sample.plan)):
         yield "other stitches in other terms"
-    if words.pattern_text(other, "de") != words.pattern_text(way.plan, "de"):
+    if words.pattern_text(other, "de") != words.pattern_text(sample.plan, "de"):
         yield "other German words where English terms are others"
 
 
-def left_and_right_change_about(way: Way) -> Says:
+def left_and_right_change_about(sample: Sample) -> Says:
     """The mirrored wish comes out as near. Only steps out cannot be mirrored: they are made where a row starts; and
     where rows are worked already, their foundation may have been chosen for its length."""
-    other = planned(way.file.mirrored())
+    other = planned(sample.file.mirrored())
     if other is None:
         yield "cannot be made with left and right changed about"
         return
-    for one, image in zip(way.plan.pieces, other.pieces, strict=True):
-        if _steps_out(one) or _steps_out(image) or way.plan.pattern.progress:
+    for one, image in zip(sample.plan.pieces, other.pieces, strict=True):
+        if _steps_out(one) or _steps_out(image) or sample.plan.pattern.progress:
             continue
         if one.row_count != image.row_count:
             yield f"{one.name}: {one.row_count} rows, {image.row_count} with left and right changed about"
@@ -203,10 +203,10 @@ def _distances(piece: PiecePlan) -> list[tuple[str, float]]:
     return [(fit.measure, abs(float(fit.off))) for fit in piece.fit if fit.measure in named]
 
 
-def wished_mirrors_are_given(way: Way) -> Says:
+def wished_mirrors_are_given(sample: Sample) -> Says:
     """Shaped alike at both edges in alternate rows: every row lies about one middle. A slanting neck worked sideways
     reads the same from the top as from the bottom."""
-    for piece, wanted in zip(way.plan.pieces, way.plan.pattern.pieces, strict=True):
+    for piece, wanted in zip(sample.plan.pieces, sample.plan.pattern.pieces, strict=True):
         if piece.course is not None or _steps_out(piece):
             continue
         centred = not wanted.left_outline and (wanted.outline and wanted.align == "centre") and not wanted.neck
@@ -223,9 +223,9 @@ def wished_mirrors_are_given(way: Way) -> Says:
 # ----------------------------------------------------------------------------------------------- figures that agree
 
 
-def everything_is_proved(way: Way) -> Says:
+def everything_is_proved(sample: Sample) -> Says:
     """Words in US and UK terms and in German, and every chart, worked stitch by stitch and compared with the plan."""
-    yield from prove(way.plan).reasons
+    yield from prove(sample.plan).reasons
 
 
 @cache
@@ -233,14 +233,14 @@ def validator() -> Any:
     return jsonschema.Draft202012Validator(plan_json.schema())
 
 
-def plan_json_is_what_the_words_say(way: Way) -> Says:
+def plan_json_is_what_the_words_say(sample: Sample) -> Says:
     """plan.json keeps its schema, and holds the rows that come out of the words."""
-    yield from (f"plan.json: {error.message}" for error in validator().iter_errors(way.json))
-    language = way.rng.choice(("US", "UK", "de"))
-    yarns = [yarn.name for yarn in way.plan.pattern.yarns]
-    names = [piece.name for piece in way.plan.pieces]
-    read = read_words(words.pattern_text(way.plan, language), language, yarns, names)
-    for piece, told in zip(way.json["pieces"], read.pieces, strict=True):
+    yield from (f"plan.json: {error.message}" for error in validator().iter_errors(sample.json))
+    language = sample.rng.choice(("US", "UK", "de"))
+    yarns = [yarn.name for yarn in sample.plan.pattern.yarns]
+    names = [piece.name for piece in sample.plan.pieces]
+    read = read_words(words.pattern_text(sample.plan, language), language, yarns, names)
+    for piece, told in zip(sample.json["pieces"], read.pieces, strict=True):
         made = work_piece(read.craft, told)
         for row, one in zip_longest(piece["rows"], made):
             course = one.course
@@ -254,12 +254,12 @@ def plan_json_is_what_the_words_say(way: Way) -> Says:
                 yield f"{piece['name']}, row {row['row']}: plan.json and {language} words: {wrong} {stitches}"
 
 
-def yarn_adds_up(way: Way) -> Says:
+def yarn_adds_up(sample: Sample) -> Says:
     """The area of every row from plan.json, a trapezium on the row below; its sums are those of the yarn figures, for
     every yarn and piece and over all."""
-    found = figures(way.plan)
+    found = figures(sample.plan)
     areas: dict[tuple[str, str], float] = defaultdict(float)
-    for piece, gauge in zip(way.json["pieces"], [one.gauge for one in way.plan.pieces], strict=True):
+    for piece, gauge in zip(sample.json["pieces"], [one.gauge for one in sample.plan.pieces], strict=True):
         for row in piece["rows"]:
             area = _area(piece["rows"], row) * float(gauge.pitch / 2 * gauge.row) * piece["count"]
             areas[row["colour"] or "yarn", piece["name"]] += area
@@ -271,7 +271,7 @@ def yarn_adds_up(way: Way) -> Says:
         whole = (sum((use.grams for use in of_it), Fraction(0)) + need.tails) * (1 + found.margin / 100) + need.kept
         if whole != need.needed or not need.low <= need.fabric <= need.high:
             yield f"{need.yarn}: {float(whole)} g by its parts, {float(need.needed)} g told"
-        ball = next((one.ball for one in way.plan.pattern.yarns if one.name == need.yarn), None)
+        ball = next((one.ball for one in sample.plan.pattern.yarns if one.name == need.yarn), None)
         if ball and need.balls and not (need.balls - 1) * ball < need.needed <= need.balls * ball:
             yield f"{need.yarn}: {need.balls} balls of {ball} g for {float(need.needed)} g"
 
@@ -285,15 +285,15 @@ def _area(rows: list[dict[str, Any]], row: dict[str, Any]) -> float:
     return width
 
 
-def stripes_of_faced_pieces_meet(way: Way) -> Says:
+def stripes_of_faced_pieces_meet(sample: Sample) -> Says:
     """A piece that faces another and has its stripes, begun at the same row, has its colours in every row."""
-    if way.plan.pattern.progress:
+    if sample.plan.pattern.progress:
         return
-    wanted = {piece.name: piece for piece in way.plan.pattern.pieces}
+    wanted = {piece.name: piece for piece in sample.plan.pattern.pieces}
     for piece in wanted.values():
         other = wanted.get(piece.faces or "")
         if other and (piece.stripes, piece.stripes_begin) == (other.stripes, other.stripes_begin):
-            ours, theirs = ([row.colour for row in way.plan.piece(one.name).courses] for one in (piece, other))
+            ours, theirs = ([row.colour for row in sample.plan.piece(one.name).courses] for one in (piece, other))
             if any(a != b for a, b in zip(ours, theirs, strict=False)):
                 yield f"{piece.name} faces {other.name}: {ours} beside {theirs}"
 
@@ -301,14 +301,14 @@ def stripes_of_faced_pieces_meet(way: Way) -> Says:
 # ------------------------------------------------------------------------------------------------------- pictures
 
 
-def a_left_hand_sees_the_mirror_image(way: Way) -> Says:
+def a_left_hand_sees_the_mirror_image(sample: Sample) -> Says:
     """Every symbol of the left-handed chart, read by its shape, lies where the right-handed one's lies in a mirror."""
-    look = way.look
-    for piece in way.plan.pieces:
+    look = sample.look
+    for piece in sample.plan.pieces:
         sides = []
         for hand in ("right", "left"):
             wanted = Look(hand, look.inks, look.page)  # type: ignore[arg-type]  # drawn: true ovals may lie
-            sides.append(chart_reader.Chart(io.BytesIO(svg_of(chart(way.plan, piece.name, look=wanted)))))  # type: ignore[arg-type]
+            sides.append(chart_reader.Chart(io.BytesIO(svg_of(chart(sample.plan, piece.name, look=wanted)))))  # type: ignore[arg-type]
         yield from (f"{piece.name}, {reason}" for reason in _mirrored(*sides))
 
 
@@ -337,17 +337,17 @@ def _symbols(drawn: chart_reader.Chart, nth: int, way: int) -> list[tuple[str, t
     )
 
 
-def pictures_can_be_made(way: Way) -> Says:
+def pictures_can_be_made(sample: Sample) -> Says:
     """Whatever ``check`` takes, ``make`` makes: every picture, well-formed, in its size; and its words."""
-    report(way.plan, colours=True)
+    report(sample.plan, colours=True)
     names = []
-    for name, scene in everything.scenes(way.plan, None, way.look):
+    for name, scene in everything.scenes(sample.plan, None, sample.look):
         names.append(name)
         yield from (f"{name}: {reason}" for reason in _sound(scene))
     if twice := [name for name, times in Counter(name.casefold() for name in names).items() if times > 1]:
         yield f"two pictures would be called {twice}"
-    if len(way.plan.pattern.yarns) > 1:
-        yield from (f"orders: {reason}" for reason in _sound(contact_sheet(way.plan, look=way.look)))
+    if len(sample.plan.pattern.yarns) > 1:
+        yield from (f"orders: {reason}" for reason in _sound(contact_sheet(sample.plan, look=sample.look)))
 
 
 def _sound(scene: Scene) -> Says:
@@ -362,9 +362,9 @@ def _sound(scene: Scene) -> Says:
         yield f"uses {used - ids}, which are not there"
 
 
-def a_png_has_its_size(way: Way) -> Says:
+def a_png_has_its_size(sample: Sample) -> Says:
     """One picture as PNG: opened by Pillow, as large as it should be and not blank."""
-    scene = chart(way.plan, way.rng.choice(way.plan.pieces).name, 700, way.look, short=way.rng.random() < 0.5)
+    scene = chart(sample.plan, sample.rng.choice(sample.plan.pieces).name, 700, sample.look, short=sample.rng.random() < 0.5)
     stream = io.BytesIO()
     png.write(scene, stream)
     opened = Image.open(stream)
@@ -373,12 +373,12 @@ def a_png_has_its_size(way: Way) -> Says:
         yield f"{opened.size} for {scene.width} x {scene.height}"
 
 
-def posts_fit_their_sizes(way: Way) -> Says:
+def posts_fit_their_sizes(sample: Sample) -> Says:
     """A chart for posting is just as large as it should be, or refused in words."""
-    name = way.rng.choice(way.plan.pieces).name
+    name = sample.rng.choice(sample.plan.pieces).name
     for size, (width, height) in SIZES.items():
         try:
-            scene = post(way.plan, name, size, way.look)
+            scene = post(sample.plan, name, size, sample.look)
         except MakerError:
             continue
         if (scene.width, scene.height) != (width, height or scene.height):
@@ -386,33 +386,33 @@ def posts_fit_their_sizes(way: Way) -> Says:
         yield from (f"{size}: {reason}" for reason in _sound(scene))
 
 
-def close_ups_of_both_hands(way: Way) -> Says:
+def close_ups_of_both_hands(sample: Sample) -> Says:
     """The close-ups of a series for either hand, and of any rows there are."""
-    rng = way.rng
-    for piece in way.plan.pieces:
+    rng = sample.rng
+    for piece in sample.plan.pieces:
         for hand in ("right", "left"):
             for asked in series(for_hand(piece, hand)):  # type: ignore[arg-type]
-                yield from _sound(detail(way.plan, piece.name, asked, (540, 540), Look(hand)))  # type: ignore[arg-type]
+                yield from _sound(detail(sample.plan, piece.name, asked, (540, 540), Look(hand)))  # type: ignore[arg-type]
         row = rng.randint(1, piece.row_count)
         asked = Asked(row, row, rng.choice(("left", "right")))
-        yield from _sound(detail(way.plan, piece.name, asked, (540, 540), way.look))
+        yield from _sound(detail(sample.plan, piece.name, asked, (540, 540), sample.look))
 
 
-def paper_can_be_printed(way: Way) -> Says:
+def paper_can_be_printed(sample: Sample) -> Says:
     """Sheet, poster, life size and booklet as PDF; refused in words where symbols would be too small."""
-    kind = way.rng.randrange(4)
-    names = tuple(piece.name for piece in way.plan.pieces)
+    kind = sample.rng.randrange(4)
+    names = tuple(piece.name for piece in sample.plan.pieces)
     try:
         if kind == 3:
-            made = booklet(way.plan, way.rng.choice(("A4", "Letter")), way.look, way.rng.choice((None, "de", "UK")))
+            made = booklet(sample.plan, sample.rng.choice(("A4", "Letter")), sample.look, sample.rng.choice((None, "de", "UK")))
         else:
-            made = pages(way.plan, Printed(names, "A4", poster=kind == 1, life_size=kind == 2, look=way.look))
+            made = pages(sample.plan, Printed(names, "A4", poster=kind == 1, life_size=kind == 2, look=sample.look))
     except MakerError as error:
         if not str(error).strip():
             yield "refused without words"
         return
     stream = io.BytesIO()
-    pdf.write(made, stream, title=way.plan.pattern.title, language="en")
+    pdf.write(made, stream, title=sample.plan.pattern.title, language="en")
     if stream.getvalue()[:5] != b"%PDF-":
         yield "no PDF"
 
@@ -420,32 +420,32 @@ def paper_can_be_printed(way: Way) -> Says:
 # ---------------------------------------------------------------------------------------------------------- pages
 
 
-def pages_are_sound(way: Way) -> Says:
+def pages_are_sound(sample: Sample) -> Says:
     """beside.html and index.html are HTML without a fault; index.html shows every picture once, with its words."""
-    html5lib.HTMLParser(strict=True).parse(beside.page(way.plan, way.look))
-    named = [(name, scene.words) for name, scene in everything.scenes(way.plan, None, way.look)]
-    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page.overview(way.plan, named))
+    html5lib.HTMLParser(strict=True).parse(beside.page(sample.plan, sample.look))
+    named = [(name, scene.words) for name, scene in everything.scenes(sample.plan, None, sample.look)]
+    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page.overview(sample.plan, named))
     shown = [(unquote(one.get("src")).removesuffix(".png"), one.get("alt")) for one in tree.iter("img")]
     if sorted(shown) != sorted(named):
         yield f"index.html: {Counter(name for name, _ in shown)} for {[name for name, _ in named]}"
 
 
-def markdown_says_what_it_shows(way: Way) -> Says:
+def markdown_says_what_it_shows(sample: Sample) -> Says:
     """pattern.md, read by a CommonMark reader: its title, a heading for each piece, the pictures that are made with
     their words, and nothing that a name could have turned into a link or into HTML."""
-    tokens = MarkdownIt("commonmark").enable("table").parse(blog.markdown(way.plan))
+    tokens = MarkdownIt("commonmark").enable("table").parse(blog.markdown(sample.plan))
     inline = [one for token in tokens for one in (token, *(token.children or ()))]
     if any(one.type in ("html_block", "html_inline", "link_open", "code_block", "fence") for one in inline):
         yield "pattern.md: names became links, code or HTML"
     heads = [tokens[nth + 1] for nth, token in enumerate(tokens) if token.type == "heading_open"]
     said = [_plain(head) for head in heads]
-    if said[:1] != [_spaced(way.plan.pattern.title)]:
+    if said[:1] != [_spaced(sample.plan.pattern.title)]:
         yield f"pattern.md: its title reads {said[:1]}"
-    missing = [piece.name for piece in way.plan.pieces if _spaced(piece.name) not in said]
+    missing = [piece.name for piece in sample.plan.pieces if _spaced(piece.name) not in said]
     if missing:
         yield f"pattern.md: no headings {missing}"
     shown = [(unquote(one.attrs["src"]), one.content) for one in inline if one.type == "image"]
-    alts = {f"{name}.png": alt for name, alt in blog.pictures(way.plan).items()}
+    alts = {f"{name}.png": alt for name, alt in blog.pictures(sample.plan).items()}
     if {name for name, _ in shown} != alts.keys():
         yield f"pattern.md: shows {shown}"
     for name, alt in shown:
@@ -468,7 +468,7 @@ def _spaced(text: str) -> str:
 
 # ----------------------------------------------------------------------------------------------- all of them, at a seed
 
-Property = Callable[[Way], Says]
+Property = Callable[[Sample], Says]
 
 #: By what they take: reading, planning and words; and drawing, which takes ten times as long.
 QUICK: tuple[Property, ...] = (
@@ -491,22 +491,22 @@ def share(seed: int, quick: int, drawn: int) -> tuple[Property, ...]:
 
 def disagreements(seed: int, properties: tuple[Property, ...], file: File | None = None) -> list[str] | None:
     """What does not hold at a seed, each with the property and the seed; None where the file cannot be made."""
-    way = Way(file or file_at(seed))
+    sample = Sample(file or file_at(seed))
     found: list[str] = []
     try:
-        if way.made is None:
+        if sample.made is None:
             return None
     except Exception as error:  # whatever it is, the seed must be told
         return [f"seed {seed}: {type(error).__name__}: {error}"]
     for holds in properties:
         try:
-            found += [f"seed {seed}, {holds.__name__}: {reason}" for reason in holds(way)]
+            found += [f"seed {seed}, {holds.__name__}: {reason}" for reason in holds(sample)]
         except Exception as error:
             found.append(f"seed {seed}, {holds.__name__}: {type(error).__name__}: {error}")
     return found
 
 
-def on_the_way(seed: int) -> tuple[int, list[str]]:
+def checked(seed: int) -> tuple[int, list[str]]:
     """For the nightly set: how many properties were looked at of a seed's file, and what disagrees."""
     properties = share(seed, len(QUICK), 2)
     found = disagreements(seed, properties)

@@ -1,6 +1,6 @@
-"""Random pattern files on the whole way from their text to everything that is made of them.
+"""Random pattern files end to end: from their text to everything that is made of them.
 
-What must hold is in ``whole_way``, the files are those of ``random_files``; here hundreds of them go that way, every
+What must hold is in ``end_to_end``, the files are those of ``random_files``; here hundreds of them are made, every
 property is shown to fail where it should, and what was found so is named. ``python -m tests.nightly`` sends many more.
 """
 
@@ -13,8 +13,9 @@ from typing import Any
 
 import pytest
 
+import end_to_end
 import random_files
-import whole_way
+from end_to_end import DRAWN, PROPERTIES, QUICK, Property, Sample
 from random_files import File, file_at
 from turnchain import plan_json
 from turnchain.drawing import schematic
@@ -26,24 +27,23 @@ from turnchain.pages import overview as page
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_text
 from turnchain.writers import png
-from whole_way import DRAWN, PROPERTIES, QUICK, Property, Way
 
 FILES, SLIPS, BLOCKS = 216, 400, 8
 
 
 @pytest.mark.parametrize("block", range(BLOCKS))
-def test_files_go_the_whole_way(block: int) -> None:
+def test_files_go_end_to_end(block: int) -> None:
     """Of each file two properties, and of every fourth one of those that need drawings."""
     made = 0
     for seed in range(block, FILES, BLOCKS):
-        found = whole_way.disagreements(seed, whole_way.share(seed, 2, seed % 4 == 0), file_at(seed, 14, 6))
+        found = end_to_end.disagreements(seed, end_to_end.share(seed, 2, seed % 4 == 0), file_at(seed, 14, 6))
         assert not found
         made += found is not None
     assert made > FILES // BLOCKS * 0.7
 
 
 def test_every_property_has_its_turn() -> None:
-    seen = {holds for seed in range(FILES) for holds in whole_way.share(seed, 2, seed % 4 == 0)}
+    seen = {holds for seed in range(FILES) for holds in end_to_end.share(seed, 2, seed % 4 == 0)}
     assert seen == set(PROPERTIES)
     assert len(PROPERTIES) == len(QUICK) + len(DRAWN) == 18
 
@@ -53,7 +53,7 @@ def test_slips_are_refused_in_words_or_taken(block: int) -> None:
     """A value that is another, a key left out or misspelt: a plan, or every problem in its place."""
     refused = 0
     for seed in range(block, SLIPS, 4):
-        told, reasons = whole_way.slip(seed)
+        told, reasons = end_to_end.slip(seed)
         assert reasons == []
         refused += told
     assert refused > SLIPS // 4 * 0.6
@@ -102,7 +102,7 @@ def good(key: str) -> File:
 
 @pytest.mark.parametrize("key", ["top", "strip"])
 def test_the_good_files_are_good(key: str) -> None:
-    assert whole_way.disagreements(7, PROPERTIES, good(key)) == []
+    assert end_to_end.disagreements(7, PROPERTIES, good(key)) == []
 
 
 def _other_fabric(file: File, *_: object, **__: object) -> File:
@@ -128,13 +128,13 @@ def _shifted(plan: Plan) -> Plan:
     return replace(plan, pieces=tuple(pieces))
 
 
-def _row_longer(way: Way) -> None:
+def _row_longer(sample: Sample) -> None:
     """One row of plan.json half a cluster longer."""
-    way.json["pieces"][0]["rows"][1]["right"] += 1
+    sample.json["pieces"][0]["rows"][1]["right"] += 1
 
 
-def _plan_shifted(way: Way) -> None:
-    way.__dict__["made"] = _shifted(way.plan)
+def _plan_shifted(sample: Sample) -> None:
+    sample.__dict__["made"] = _shifted(sample.plan)
 
 
 def _ever_other(before: Callable[..., str]) -> Callable[..., str]:
@@ -169,30 +169,30 @@ def _smaller_png(scene: Any, stream: Any) -> None:
 
 _scenes, _write_png, _overview = everything.scenes, png.write, page.overview
 
-#: How each property is spoilt: a file, what is put in the place of what, or what is done to the way.
+#: How each property is spoilt: a file, what is put in the place of what, or what is done to the sample.
 SPOILT: list[tuple[Property, str, object, str, object]] = [
-    (whole_way.inches_are_centimetres, "top", File, "in_units", _other_fabric),
-    (whole_way.larger_is_the_same_stitches, "top", File, "larger", lambda file, _: _wider(file)),
-    (whole_way.terms_change_no_stitch, "top", File, "with_", _other_fabric),
-    (whole_way.left_and_right_change_about, "top", File, "mirrored", _wider),
-    (whole_way.wished_mirrors_are_given, "top", None, "", _plan_shifted),
-    (whole_way.wished_mirrors_are_given, "strip", None, "", _plan_shifted),
-    (whole_way.plan_json_is_what_the_words_say, "top", None, "", _row_longer),
-    (whole_way.yarn_adds_up, "strip", None, "", _row_longer),
-    (whole_way.stripes_of_faced_pieces_meet, "top", None, "", _plan_shifted),
-    (whole_way.markdown_says_what_it_shows, "top", blog, "escaped", lambda text: text),
-    (whole_way.everything_is_proved, "top", None, "", _plan_shifted),
-    (whole_way.the_same_bytes_twice, "top", plan_json, "plan_text", _ever_other(plan_json.plan_text)),
-    (whole_way.a_left_hand_sees_the_mirror_image, "top", whole_way, "chart", _right_hand_always),
-    (whole_way.pictures_can_be_made, "top", everything, "scenes", _wordless),
-    (whole_way.a_png_has_its_size, "top", png, "write", _smaller_png),
-    (whole_way.posts_fit_their_sizes, "top", whole_way, "post", _wider_by_a_px(whole_way.post)),
-    (whole_way.close_ups_of_both_hands, "top", whole_way, "detail",
+    (end_to_end.inches_are_centimetres, "top", File, "in_units", _other_fabric),
+    (end_to_end.larger_is_the_same_stitches, "top", File, "larger", lambda file, _: _wider(file)),
+    (end_to_end.terms_change_no_stitch, "top", File, "with_", _other_fabric),
+    (end_to_end.left_and_right_change_about, "top", File, "mirrored", _wider),
+    (end_to_end.wished_mirrors_are_given, "top", None, "", _plan_shifted),
+    (end_to_end.wished_mirrors_are_given, "strip", None, "", _plan_shifted),
+    (end_to_end.plan_json_is_what_the_words_say, "top", None, "", _row_longer),
+    (end_to_end.yarn_adds_up, "strip", None, "", _row_longer),
+    (end_to_end.stripes_of_faced_pieces_meet, "top", None, "", _plan_shifted),
+    (end_to_end.markdown_says_what_it_shows, "top", blog, "escaped", lambda text: text),
+    (end_to_end.everything_is_proved, "top", None, "", _plan_shifted),
+    (end_to_end.the_same_bytes_twice, "top", plan_json, "plan_text", _ever_other(plan_json.plan_text)),
+    (end_to_end.a_left_hand_sees_the_mirror_image, "top", end_to_end, "chart", _right_hand_always),
+    (end_to_end.pictures_can_be_made, "top", everything, "scenes", _wordless),
+    (end_to_end.a_png_has_its_size, "top", png, "write", _smaller_png),
+    (end_to_end.posts_fit_their_sizes, "top", end_to_end, "post", _wider_by_a_px(end_to_end.post)),
+    (end_to_end.close_ups_of_both_hands, "top", end_to_end, "detail",
      lambda *asked: replace(_DETAIL(*asked), definitions={})),
-    (whole_way.paper_can_be_printed, "top", whole_way.pdf, "write", lambda *_, **__: None),
-    (whole_way.pages_are_sound, "top", page, "overview", lambda plan, named: _overview(plan, named[1:])),
+    (end_to_end.paper_can_be_printed, "top", end_to_end.pdf, "write", lambda *_, **__: None),
+    (end_to_end.pages_are_sound, "top", page, "overview", lambda plan, named: _overview(plan, named[1:])),
 ]  # fmt: skip
-_DETAIL = whole_way.detail
+_DETAIL = end_to_end.detail
 
 
 @pytest.mark.parametrize(
@@ -201,14 +201,14 @@ _DETAIL = whole_way.detail
 def test_a_property_is_told_where_it_does_not_hold(
     holds: Property, key: str, where: object, name: str, other: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    way = Way(good(key))
-    assert list(holds(way)) == []
+    sample = Sample(good(key))
+    assert list(holds(sample)) == []
     if where is None:
-        other(way)
+        other(sample)
     else:
         monkeypatch.setattr(where, name, other)
     try:
-        told = list(holds(way))
+        told = list(holds(sample))
     except Exception as error:  # the writer of SVG refuses uses of what is not there
         told = [str(error)]
     assert told
@@ -218,7 +218,7 @@ def test_every_property_was_spoilt() -> None:
     assert {holds for holds, *_ in SPOILT} == set(PROPERTIES)
 
 
-# ------------------------------------------------------------------------------------ what was found on the way
+# ------------------------------------------------------------------------------------ what was found so
 
 
 SLIT = """
@@ -252,7 +252,7 @@ def test_a_picture_belongs_to_the_piece_it_is_named_after() -> None:
     file = good("strip")
     (strip,) = file.tables["piece"]
     names = ("front", "front-row-house", "front-shorts")
-    plan = whole_way.planned(file.with_(piece=[{**strip, "name": name} for name in names]))
+    plan = end_to_end.planned(file.with_(piece=[{**strip, "name": name} for name in names]))
     assert plan is not None
     text = page.overview(plan, [(name, "words") for name in names])
     assert [text.count(f'src="{name}.png"') for name in names] == [1, 1, 1]

@@ -11,7 +11,7 @@ SECONDS = 60
 
 
 @contextmanager
-def answers() -> Iterator[None]:
+def time_limit() -> Iterator[None]:
     """Fails where the block takes longer than ``SECONDS``."""
 
     def stop(_signal: int, _frame: FrameType | None) -> None:

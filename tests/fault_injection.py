@@ -1,4 +1,4 @@
-"""What can befall a run: killed, refused or stopped at any step of its writing; limits of the machine; lost rights.
+"""Fault injection: a run killed, refused or stopped at any step of its writing; limits of the machine; lost rights.
 
 A run stands in a forked child, so that a kill is a real one. Its steps are the calls by which it changes a folder.
 """
@@ -21,7 +21,7 @@ from turnchain.writers import files
 
 SECONDS = 60  # what takes longer hangs
 STEPS = ("open", "link", "replace", "unlink", "fsync", "fchmod")
-Befall = Callable[[], None]
+Fault = Callable[[], None]
 
 
 def child(run: Callable[[], object]) -> int:
@@ -41,14 +41,14 @@ def child(run: Callable[[], object]) -> int:
 
 
 @contextmanager
-def befallen(step: int, befall: Befall) -> Iterator[list[str]]:
-    """Calls ``befall`` at the ``step``-th step (from 1; 0: never), a write in its middle. Gives the steps taken."""
+def injected(step: int, fault: Fault) -> Iterator[list[str]]:
+    """Calls ``fault`` at the ``step``-th step (from 1; 0: never), a write in its middle. Gives the steps taken."""
     taken: list[str] = []
 
     def before(name: str) -> None:
         taken.append(name)
         if len(taken) == step:
-            befall()
+            fault()
 
     def watched(name: str) -> Callable[..., Any]:
         real = getattr(os, name)
