@@ -364,7 +364,8 @@ def _sound(scene: Scene) -> Says:
 
 def a_png_has_its_size(sample: Sample) -> Says:
     """One picture as PNG: opened by Pillow, as large as it should be and not blank."""
-    scene = chart(sample.plan, sample.rng.choice(sample.plan.pieces).name, 700, sample.look, short=sample.rng.random() < 0.5)
+    name = sample.rng.choice(sample.plan.pieces).name
+    scene = chart(sample.plan, name, 700, sample.look, short=sample.rng.random() < 0.5)
     stream = io.BytesIO()
     png.write(scene, stream)
     opened = Image.open(stream)
@@ -404,7 +405,8 @@ def paper_can_be_printed(sample: Sample) -> Says:
     names = tuple(piece.name for piece in sample.plan.pieces)
     try:
         if kind == 3:
-            made = booklet(sample.plan, sample.rng.choice(("A4", "Letter")), sample.look, sample.rng.choice((None, "de", "UK")))
+            paper, language = sample.rng.choice(("A4", "Letter")), sample.rng.choice((None, "de", "UK"))
+            made = booklet(sample.plan, paper, sample.look, language)
         else:
             made = pages(sample.plan, Printed(names, "A4", poster=kind == 1, life_size=kind == 2, look=sample.look))
     except MakerError as error:
