@@ -207,7 +207,7 @@ def wished_mirrors_are_given(sample: Sample) -> Says:
     """Shaped alike at both edges in alternate rows: every row lies about one middle. A slanting neck worked sideways
     reads the same from the top as from the bottom."""
     for piece, wanted in zip(sample.plan.pieces, sample.plan.pattern.pieces, strict=True):
-        if piece.course is not None or _steps_out(piece):
+        if piece.progress is not None or _steps_out(piece):
             continue
         centred = not wanted.left_outline and (wanted.outline and wanted.align == "centre") and not wanted.neck
         if centred and piece.row_plan == "alternate":
@@ -243,13 +243,13 @@ def plan_json_is_what_the_words_say(sample: Sample) -> Says:
     for piece, told in zip(sample.json["pieces"], read.pieces, strict=True):
         made = work_piece(read.craft, told)
         for row, one in zip_longest(piece["rows"], made):
-            course = one.course
+            worked = one.row
             says = {
-                "row": course.number, "left": course.left.at, "right": course.right.at, "clusters": course.clusters,
-                "left_edge": course.left.kind, "right_edge": course.right.kind, "colour": one.yarn,
+                "row": worked.number, "left": worked.left.at, "right": worked.right.at, "clusters": worked.clusters,
+                "left_edge": worked.left.kind, "right_edge": worked.right.kind, "colour": one.yarn,
             }  # fmt: skip
             wrong = {key: (row[key], value) for key, value in says.items() if row[key] != value}
-            stitches = {kind: course.count(kind.replace("_", " ")) for kind in row["stitches"]}
+            stitches = {kind: worked.count(kind.replace("_", " ")) for kind in row["stitches"]}
             if wrong or stitches != row["stitches"]:
                 yield f"{piece['name']}, row {row['row']}: plan.json and {language} words: {wrong} {stitches}"
 
@@ -293,7 +293,7 @@ def stripes_of_faced_pieces_meet(sample: Sample) -> Says:
     for piece in wanted.values():
         other = wanted.get(piece.faces or "")
         if other and (piece.stripes, piece.stripes_begin) == (other.stripes, other.stripes_begin):
-            ours, theirs = ([row.colour for row in sample.plan.piece(one.name).courses] for one in (piece, other))
+            ours, theirs = ([row.colour for row in sample.plan.piece(one.name).row_levels] for one in (piece, other))
             if any(a != b for a, b in zip(ours, theirs, strict=False)):
                 yield f"{piece.name} faces {other.name}: {ours} beside {theirs}"
 

@@ -235,7 +235,7 @@ def test_ink_can_be_read_on_its_stripe(charts: Charts) -> None:
 def test_row_numbers_stand_where_their_rows_start(charts: Charts) -> None:
     for _, piece, chart in charts:
         ruler = Ruler(piece, chart)
-        rows = {row.number: row for row in piece.courses}
+        rows = {row.number: row for row in piece.row_levels}
         numbers = chart.words(chart.group("row-numbers"))
         for number in numbers:
             row = rows[int(number.words)]
@@ -254,7 +254,7 @@ def test_row_numbers_stand_where_their_rows_start(charts: Charts) -> None:
 def test_stripes_are_lettered(charts: Charts) -> None:
     for plan, piece, chart in charts:
         letters = {yarn.name: chr(ord("A") + nth) for nth, yarn in enumerate(plan.pattern.yarns)}
-        wanted = [letters[name] for name, _ in groupby(row.colour for row in piece.courses) if name]
+        wanted = [letters[name] for name, _ in groupby(row.colour for row in piece.row_levels) if name]
         found = [one.words for one in chart.words(chart.group("stripe-letters"))]
         assert found == wanted
         assert {one.words for one in chart.words(chart.group("key"))} >= set(wanted)

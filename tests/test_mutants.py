@@ -331,7 +331,7 @@ def fabric_of(text: str, language: str, plan: Plan) -> object:
     written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
     made = work_words(written)
     return {
-        name: [(one.course.stitches, one.course.at, one.yarn) for one in rows] for name, rows in made.items()
+        name: [(one.row.stitches, one.row.at, one.yarn) for one in rows] for name, rows in made.items()
     }
 
 

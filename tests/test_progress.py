@@ -1,4 +1,4 @@
-"""Changing course: worked rows stay, the rest is the best that is left."""
+"""A piece begun: worked rows stay, the rest is the best that is left."""
 
 from __future__ import annotations
 
@@ -51,16 +51,16 @@ def test_worked_rows_never_change(name: str, share: Fraction, off: Fraction, wid
     assert edges(after, rows) == edges(before, rows)
     assert after.foundation_chain == before.foundation_chain
     assert [row.colour for row in after.rows[:rows]] == [row.colour for row in before.rows[:rows]]
-    assert after.course is not None
-    assert after.course.worked == rows
+    assert after.progress is not None
+    assert after.progress.worked == rows
 
 
 def test_a_true_swatch_changes_nothing() -> None:
     before = plan_pattern(HERON).piece("front")
     after = plan_pattern(begun(HERON, "front", 20, Fraction(1))).piece("front")
     assert edges(after, len(after.rows)) == edges(before, len(before.rows))
-    assert after.course is not None
-    assert not after.course.changed
+    assert after.progress is not None
+    assert not after.progress.changed
 
 
 @pytest.mark.parametrize("kind", ["mirrored", "gradual", "random"])

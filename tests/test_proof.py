@@ -30,7 +30,7 @@ from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import Below, Course, Craft, OnChain, Unworkable
+from turnchain.proof.hook.stitches import Below, Craft, OnChain, Unworkable, WorkedRow
 from turnchain.proof.maker import steps as do
 from turnchain.proof.maker.piece import Maker
 from turnchain.proof.maker.told import Count, Shaped, Told
@@ -233,7 +233,7 @@ def test_the_maker_knows_only_how_stitches_are_worked(file: Path) -> None:
 OPEN, CLOSED = Craft(3, 1), Craft(3, 0)
 
 
-def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush") -> Course:
+def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush") -> WorkedRow:
     """Row 1, worked without a mistake."""
     k, g = craft.cluster, craft.gap
     turning = 3 + (g if start == "spaced" else 0)
@@ -261,21 +261,21 @@ def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush")
     return finished(row, 1)
 
 
-def above(course: Course, craft: Craft = OPEN, chain: int = 0, joined: bool = False) -> Work:
-    """A row begun on ``course``, as if nothing had been worked into it yet."""
-    return Work(craft, replace(course, taken=set()), chain, joined)
+def above(worked: WorkedRow, craft: Craft = OPEN, chain: int = 0, joined: bool = False) -> Work:
+    """A row begun on ``worked``, as if nothing had been worked into it yet."""
+    return Work(craft, replace(worked, taken=set()), chain, joined)
 
 
-def upright(course: Course, chains: int = 3, craft: Craft = OPEN) -> Work:
+def upright(worked: WorkedRow, chains: int = 3, craft: Craft = OPEN) -> Work:
     """The same with its turning chain."""
-    row = above(course, craft)
+    row = above(worked, craft)
     row.edge(Below(0), chains)
     return row
 
 
-def spot(course: Course, what: str, nth: int = 0) -> Below:
+def spot(worked: WorkedRow, what: str, nth: int = 0) -> Below:
     """The ``nth`` spot of a kind, as met from where the work is turned (negative: from the end)."""
-    return Below([index for index, one in enumerate(course.spots[::-1]) if one.what == what][nth])
+    return Below([index for index, one in enumerate(worked.spots[::-1]) if one.what == what][nth])
 
 
 def three(place: Below) -> list[Below]:
@@ -297,39 +297,39 @@ def row_one(craft: Craft = OPEN, chains: int = 20) -> Work:
     return row
 
 
-def done(course: Course, chains: int, first_space: int, spaces: int, gap_at_end: bool, end: Below) -> Work:
-    """A whole row on ``course``, clusters in ``spaces`` spaces."""
-    row = upright(course, chains)
-    _spaces(row, course, first_space, spaces)
+def done(worked: WorkedRow, chains: int, first_space: int, spaces: int, gap_at_end: bool, end: Below) -> Work:
+    """A whole row on ``worked``, clusters in ``spaces`` spaces."""
+    row = upright(worked, chains)
+    _spaces(row, worked, first_space, spaces)
     if gap_at_end:
         row.gap(1)
     row.end(end)
     return row
 
 
-def _spaces(row: Work, course: Course, first_space: int, spaces: int) -> None:
+def _spaces(row: Work, worked: WorkedRow, first_space: int, spaces: int) -> None:
     for nth in range(spaces):
         if nth:
             row.gap(1)
-        row.cluster(three(spot(course, "space", first_space + nth)))
+        row.cluster(three(spot(worked, "space", first_space + nth)))
 
 
-def step_out(course: Course, chains: int, turning: int, on_edge: bool) -> Work:
+def step_out(worked: WorkedRow, chains: int, turning: int, on_edge: bool) -> Work:
     """A new chain with one cluster on it, the next cluster in the edge gap or on the edge stitch."""
-    row = above(course, chain=chains)
+    row = above(worked, chain=chains)
     row.edge(OnChain(turning + 1), turning)
     row.cluster(chained(turning + 2 + (turning - 3)))
     row.gap(1)
-    row.cluster(three(spot(course, "edge" if on_edge else "space")))
+    row.cluster(three(spot(worked, "edge" if on_edge else "space")))
     if on_edge:
         row.gap(1)
-        row.cluster(three(spot(course, "space")))
-    for nth in range(1, sum(one.what == "space" for one in course.spots)):
+        row.cluster(three(spot(worked, "space")))
+    for nth in range(1, sum(one.what == "space" for one in worked.spots)):
         row.gap(1)
-        row.cluster(three(spot(course, "space", nth)))
+        row.cluster(three(spot(worked, "space", nth)))
     if on_edge:
         row.gap(1)
-    row.end(spot(course, "edge", -1))
+    row.end(spot(worked, "edge", -1))
     return row
 
 
@@ -355,16 +355,16 @@ def test_rows_without_a_mistake() -> None:
 Refused = Callable[[], object]
 
 
-def _after_edge(work: Callable[[Work], object], course: Course = FLUSH) -> Refused:
-    return lambda: work(upright(course))
+def _after_edge(work: Callable[[Work], object], worked: WorkedRow = FLUSH) -> Refused:
+    return lambda: work(upright(worked))
 
 
 def _joined(place: Below) -> None:
     above(FLUSH, joined=True).edge(place, 3)
 
 
-def _slipped(course: Course, *indices: int, craft: Craft = OPEN) -> Work:
-    row = above(course, craft)
+def _slipped(worked: WorkedRow, *indices: int, craft: Craft = OPEN) -> Work:
+    row = above(worked, craft)
     for index in indices:
         row.slip(index)
     return row
@@ -389,40 +389,40 @@ def _extra_then(place: Below, end: Below) -> None:
     row.end(end)
 
 
-def _on_the_edge_gap(course: Course) -> None:
+def _on_the_edge_gap(worked: WorkedRow) -> None:
     """A cluster on the edge stitch beside a gap, and one in the gap."""
-    row = upright(course)
+    row = upright(worked)
     row.cluster(three(Below(0)))
     row.gap(1)
-    row.cluster(three(spot(course, "space")))
+    row.cluster(three(spot(worked, "space")))
     row.gap(1)
-    row.cluster(three(spot(course, "space", 1)))
+    row.cluster(three(spot(worked, "space", 1)))
     row.gap(1)
-    row.cluster(three(spot(course, "space", 2)))
+    row.cluster(three(spot(worked, "space", 2)))
     row.gap(1)
-    row.cluster(three(spot(course, "space", 3)))
-    row.end(spot(course, "edge", -1))
+    row.cluster(three(spot(worked, "space", 3)))
+    row.end(spot(worked, "edge", -1))
     finished(row, 2)
 
 
-def _in_from_start(course: Course, target: int, chains: int, craft: Craft = OPEN) -> None:
+def _in_from_start(worked: WorkedRow, target: int, chains: int, craft: Craft = OPEN) -> None:
     """A step in at the start to a spot, then on to the end."""
-    row = above(course, craft)
+    row = above(worked, craft)
     for index in range(1, target + 1):
-        if course.spots[::-1][index].what != "space" or course.spots[::-1][index].chains:
+        if worked.spots[::-1][index].what != "space" or worked.spots[::-1][index].chains:
             row.slip(index)
     row.edge(Below(target), chains)
-    spaces = [index for index, one in enumerate(course.spots[::-1]) if one.what == "space" and index > target]
+    spaces = [index for index, one in enumerate(worked.spots[::-1]) if one.what == "space" and index > target]
     for nth, index in enumerate(spaces):
         if nth and craft.gap:
             row.gap(1)
         row.cluster(three(Below(index)))
-    row.end(spot(course, "edge", -1))
+    row.end(spot(worked, "edge", -1))
     finished(row, 2)
 
 
-def _end_on(course: Course, spaces: int, gap: bool, end: Below) -> None:
-    finished(done(course, 4 if course is FLUSH else 3, 0, spaces, gap, end), 2)
+def _end_on(worked: WorkedRow, spaces: int, gap: bool, end: Below) -> None:
+    finished(done(worked, 4 if worked is FLUSH else 3, 0, spaces, gap, end), 2)
 
 
 CANNOT: dict[str, Refused] = {
@@ -775,4 +775,4 @@ def test_every_refusal_of_the_maker_is_tried() -> None:
 
 def test_rows_can_be_followed() -> None:
     made = maker(3, off=True).finish()
-    assert [one.course.clusters for one in made] == [3, 2, 3]
+    assert [one.row.clusters for one in made] == [3, 2, 3]

@@ -36,9 +36,9 @@ def grams(least: int, most: int) -> st.SearchStrategy[Fraction]:
 
 
 @st.composite
-def tasks(draw: st.DrawFn, most_courses: int, alike: bool = False) -> Task:
-    """Courses of 1 to 9 g, stocks from much too little to plenty, one or two threads, all manner of wishes."""
-    rows, yarns = draw(st.integers(2, most_courses)), draw(st.integers(2, 3))
+def tasks(draw: st.DrawFn, most_rows: int, alike: bool = False) -> Task:
+    """Rows of 1 to 9 g, stocks from much too little to plenty, one or two threads, all manner of wishes."""
+    rows, yarns = draw(st.integers(2, most_rows)), draw(st.integers(2, 3))
     weights = [draw(grams(1, 9))] * rows if alike else draw(st.lists(grams(1, 9), min_size=rows, max_size=rows))
     whole = sum(weights) / yarns
     room = tuple(whole * draw(st.integers(5, 25)) / 10 for _ in range(yarns))
@@ -65,7 +65,7 @@ def kept(task: Task, colours: tuple[int, ...]) -> bool:
 
 def everything(task: Task) -> Iterator[Answer]:
     """Every way there is."""
-    for colours in product(range(len(task.yarns)), repeat=len(task.courses)):
+    for colours in product(range(len(task.yarns)), repeat=len(task.row_grams)):
         if kept(task, colours):
             yield summed(task, colours, Fraction(0), Fraction(0))
 
@@ -96,14 +96,14 @@ def test_no_plan_beats_the_bounds(task: Task) -> None:
 
 @SLOW
 @given(tasks(7, alike=True))
-def test_no_plan_beats_the_bounds_where_courses_weigh_alike(task: Task) -> None:
+def test_no_plan_beats_the_bounds_where_rows_weigh_alike(task: Task) -> None:
     test_no_plan_beats_the_bounds.hypothesis.inner_test(task)  # type: ignore[attr-defined]
 
 
 def test_a_wrong_bound_would_be_found() -> None:
     """The comparison can fail: half a gram more than the bound is beaten."""
-    course = (Fraction(2),) * 4
-    task = Task(("A", "B"), (Fraction(5), Fraction(7)), course, (Fraction(0),) * 2, (Thread(0, 3, 1),), Wishes((1, 2)))
+    grams = (Fraction(2),) * 4
+    task = Task(("A", "B"), (Fraction(5), Fraction(7)), grams, (Fraction(0),) * 2, (Thread(0, 3, 1),), Wishes((1, 2)))
     assert rest_bound(task) == min(max(one.rests) for one in everything(task)) == 3
 
 
@@ -122,8 +122,8 @@ def test_large_ones_keep_to_wishes_and_stock(task: Task) -> None:
 
 
 def test_large_searches_do_not_fall_far_behind(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Made to go the large way, small tasks come out within half a course of the best."""
-    monkeypatch.setattr(solving, "EXACT_COURSES", 0)
+    """Made to go the large way, small tasks come out within half a row of the best."""
+    monkeypatch.setattr(solving, "EXACT_ROWS", 0)
     for seed in range(8):
         weights = tuple(Fraction(3 + (seed * 7 + i * i * 5) % 11, 2) for i in range(7))
         room = tuple(sum(weights) * Fraction(share, 10) for share in (4, 5, 3))
@@ -144,7 +144,7 @@ def test_level() -> None:
 
 
 def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
-    """Two panels of 20 cm by 1 cm rows, one made twice, at 0.1 g a square cm: 2 g a row, 3 rows to a course."""
+    """Two panels of 20 cm by 1 cm rows, one made twice, at 0.1 g a square cm: 2 g a row, 3 rows of each number."""
     pieces = (
         Piece("one", width=Fraction(20), length=Fraction(rows)),
         Piece("two", width=Fraction(20), length=Fraction(rows // 2), count=2),
@@ -174,7 +174,7 @@ def test_a_plan_never_overspends() -> None:
         assert need.left >= 0
     one, two = plan.pieces
     assert [row.colour for row in one.rows[:10]] == [row.colour for row in two.rows]
-    assert sum(answer.task.courses) == 2 * 20 + 2 * 2 * 10
+    assert sum(answer.task.row_grams) == 2 * 20 + 2 * 2 * 10
     assert [t.count for t in answer.task.threads] == [1, 2]
 
 
@@ -263,7 +263,7 @@ def test_the_heron_top_from_its_stash() -> None:
 
 
 def test_a_rectangle_reaches_the_bound() -> None:
-    """100 alike courses of five yarns: whole rows cannot be shared out better."""
+    """100 alike rows of five yarns: whole rows cannot be shared out better."""
     room = tuple(Fraction(share) for share in (210, 230, 250, 270, 290))
     task = Task(
         tuple("ABCDE"), room, (Fraction(10),) * 100, (Fraction(1, 20),) * 5, (Thread(0, 99, 1),), Wishes((2, 3, 4), 2)

@@ -52,7 +52,7 @@ def planned(stripes: Stripes | None, *pieces: Piece, stock: int | None = None, s
 
 
 def colours(plan: Plan, piece: str) -> list[str | None]:
-    return [row.colour for row in plan.piece(piece).courses]
+    return [row.colour for row in plan.piece(piece).row_levels]
 
 
 def runs(names: tuple[str, ...]) -> list[tuple[str, int]]:

@@ -261,7 +261,7 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
     if piece.rows[0].colour is None:
         return
     column.heading("Yarns")
-    rows_of = Counter(row.colour for row in piece.courses)
+    rows_of = Counter(row.colour for row in piece.row_levels)
     cells = [
         (_chip(row, colours, column), f"{yarn.name}, {counted(rows_of[yarn.name], 'row')}")
         for yarn, row in _yarns_of(pattern, piece)
@@ -313,7 +313,7 @@ def stripe_order(piece: PiecePlan, colours: Colours) -> str:
     """The stripes in letters with their heights: "A 2, C 2, B 2, C 2, and so on"."""
     runs = [
         (colours.letter(group[0]), len(group))
-        for group in (list(rows) for _, rows in groupby(piece.courses, key=lambda row: row.colour))
+        for group in (list(rows) for _, rows in groupby(piece.row_levels, key=lambda row: row.colour))
     ]
     period = _period(runs)
     told = ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period])

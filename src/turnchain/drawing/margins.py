@@ -288,7 +288,7 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
         return []
     items: list[Item] = []
     width = sheet.frame.ruler * sheet.unit
-    for _, group in groupby(piece.courses, key=lambda row: row.colour):
+    for _, group in groupby(piece.row_levels, key=lambda row: row.colour):
         rows = list(group)
         first, last = rows[0], rows[-1]
         top, bottom = sheet.top(last.number), sheet.top(first.number - 1)

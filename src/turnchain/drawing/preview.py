@@ -91,7 +91,7 @@ def told(plan: Plan, name: str | None) -> str:
     said = []
     for piece in pieces:
         way = "vertical" if laying.lies_on_its_side(plan, piece) else "horizontal"
-        yarns = list(dict.fromkeys(row.colour for row in piece.courses if row.colour))
+        yarns = list(dict.fromkeys(row.colour for row in piece.row_levels if row.colour))
         said.append(f"{piece.name} with {way} stripes of {', '.join(yarns) if yarns else 'one yarn'}")
     return f"The fabric of {plan.pattern.title} as it will look: {'; '.join(said)}."
 

@@ -96,7 +96,7 @@ class Alternative:
 
 
 @dataclass(frozen=True, slots=True)
-class Course:
+class ProgressReport:
     """A piece begun: ``worked`` rows of ``planned_rows`` planned by the swatch, the measures ``as_planned`` would come
     to by the gauge of what is worked, and whether the rest was ``changed``."""
 
@@ -130,7 +130,7 @@ class PiecePlan:
     top: Side | None
     free_outline: bool
     has_neck: bool
-    course: Course | None = None
+    progress: ProgressReport | None = None
 
     def below(self, row: Row) -> Row | None:
         """The row that ``row`` is worked into; None for row 1."""
@@ -151,7 +151,7 @@ class PiecePlan:
         return tuple(row for row in self.rows if row.section == name)
 
     @cached_property
-    def courses(self) -> tuple[Row, ...]:
+    def row_levels(self) -> tuple[Row, ...]:
         """One row for every row number: the body and the first section."""
         first: dict[int, Row] = {}
         for row in self.rows:

@@ -288,8 +288,8 @@ def _named(piece: PiecePlan, parts: list[_Part], name: str, down: bool) -> list[
 def width_at(piece: PiecePlan, height: Fraction) -> tuple[Fraction, Fraction]:
     """Where the left and the right outer edge stand ``height`` rows up, in cm: on the line from the top of one row to
     the next, as the plan measures a width; at a jump, below it."""
-    courses = {row.number: row for row in piece.courses}
-    rows = [*courses.values()]
+    levels = {row.number: row for row in piece.row_levels}
+    rows = [*levels.values()]
     low = min(int(height), len(rows))
     below, above = max(low - 1, 0), min(low, len(rows) - 1)
     ends = []

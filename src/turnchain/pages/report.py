@@ -137,19 +137,20 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
 
 def _course(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     """A piece begun: how far the swatch was off, what it would come to, and what was done about it."""
-    course = piece.course
-    if course is None:
+    progress = piece.progress
+    if progress is None:
         return
     swatch = gauge_of(plan.pattern.swatches)
     rows = float(piece.gauge.row / swatch.row - 1) * 100
     pitch = float(piece.gauge.pitch / swatch.pitch - 1) * 100
     yield (
-        f"  {course.worked} rows worked: a row is {shown(piece.gauge.row, unit)} ({_signed(rows)} % from the swatch), "
+        f"  {progress.worked} rows worked: a row is {shown(piece.gauge.row, unit)} "
+        f"({_signed(rows)} % from the swatch), "
         f"a cluster {shown(piece.gauge.pitch, unit)} ({_signed(pitch)} %)"
     )
-    came = ", ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in course.as_planned)
-    yield f"  as planned by the swatch, with {course.planned_rows} rows, it would come to {came}"
-    yield "  the rest is planned anew" if course.changed else "  the plan holds: go on as written"
+    came = ", ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in progress.as_planned)
+    yield f"  as planned by the swatch, with {progress.planned_rows} rows, it would come to {came}"
+    yield "  the rest is planned anew" if progress.changed else "  the plan holds: go on as written"
 
 
 def _signed(value: float) -> str:

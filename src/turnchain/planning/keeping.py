@@ -1,4 +1,4 @@
-"""Changing course: rows that are worked already and stay as they are.
+"""A piece begun: rows that are worked already and stay as they are.
 
 In: the plan of a piece and how far its maker has come. Out: ``Kept``: where the edges of the worked rows stand, in
 the frame that candidates are fitted in, so that only the rest is planned anew.

@@ -17,7 +17,7 @@ from turnchain.errors import PatternError, Problem
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge, measured_gauge
 from turnchain.fabric.lattice import Side
-from turnchain.fabric.plan import Alternative, Course, Edge, PiecePlan, Plan, Row, RowPlan
+from turnchain.fabric.plan import Alternative, Edge, PiecePlan, Plan, ProgressReport, Row, RowPlan
 from turnchain.numbers import counted
 from turnchain.pattern import Fabric, Pattern, Piece, Progress
 from turnchain.planning import doubts, measuring
@@ -124,13 +124,13 @@ def _replanned(
     anew = Job(wish_of(piece, gauge, pattern), gauge, pattern.fabric, kept, looked=looked)
     ranked = _ranked(anew, first.row_plan)
     best = _least_changed(ranked, first)
-    course = _course(anew, first, best, progress, pattern.units)
-    return replace(_piece_plan(anew, best, ranked, pattern), course=course), gauge
+    report = _progress_report(anew, first, best, progress, pattern.units)
+    return replace(_piece_plan(anew, best, ranked, pattern), progress=report), gauge
 
 
-def _course(anew: Job, first: Candidate, best: Candidate, progress: Progress, unit: Unit) -> Course:
+def _progress_report(anew: Job, first: Candidate, best: Candidate, progress: Progress, unit: Unit) -> ProgressReport:
     """What has changed: the measures that the old plan would come to by the new gauge."""
-    return Course(
+    return ProgressReport(
         worked=progress.rows,
         planned_rows=first.rows,
         as_planned=measuring.fits(anew, first, unit),

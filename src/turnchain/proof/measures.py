@@ -15,27 +15,27 @@ from math import floor
 
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import Piece
-from turnchain.proof.hook.stitches import Course
+from turnchain.proof.hook.stitches import WorkedRow
 
 
-def measured(piece: Piece, plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, ...]:
+def measured(piece: Piece, plan: PiecePlan, rows: Sequence[WorkedRow]) -> tuple[Fraction, ...]:
     """Every measure of ``rows``: of an outline its height and widths, of a panel width and length, then the neck's."""
     outline = bool(piece.outline or piece.left_outline)
     body = _outline(piece, plan, rows) if outline else _panel(plan, rows)
     return (*body, *(_neck(plan, rows) if piece.neck else ()))
 
 
-def _highest(rows: Sequence[Course]) -> int:
+def _highest(rows: Sequence[WorkedRow]) -> int:
     return max(row.number for row in rows)
 
 
-def _panel(plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, Fraction]:
+def _panel(plan: PiecePlan, rows: Sequence[WorkedRow]) -> tuple[Fraction, Fraction]:
     across = (rows[0].right.at - rows[0].left.at) * plan.gauge.half
     along = _highest(rows) * plan.gauge.row
     return (along, across) if plan.worked == "sideways" else (across, along)
 
 
-def _outer(rows: Sequence[Course]) -> tuple[list[int], list[int]]:
+def _outer(rows: Sequence[WorkedRow]) -> tuple[list[int], list[int]]:
     """The outermost edges of every row number; above a neck those of two parts."""
     left: dict[int, int] = {}
     right: dict[int, int] = {}
@@ -45,7 +45,7 @@ def _outer(rows: Sequence[Course]) -> tuple[list[int], list[int]]:
     return list(left.values()), list(right.values())
 
 
-def _outline(piece: Piece, plan: PiecePlan, rows: Sequence[Course]) -> Iterator[Fraction]:
+def _outline(piece: Piece, plan: PiecePlan, rows: Sequence[WorkedRow]) -> Iterator[Fraction]:
     lines = [line for line in (piece.outline, piece.left_outline, piece.right_outline) if line]
     wanted = max(line[-1][0] for line in lines)
     count, (left, right) = _highest(rows), _outer(rows)
@@ -66,12 +66,12 @@ def _line(edge: list[int], place: Fraction) -> Fraction:
     return low + (high - low) * (place - floor(place))
 
 
-def _neck(plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, Fraction, Fraction]:
+def _neck(plan: PiecePlan, rows: Sequence[WorkedRow]) -> tuple[Fraction, Fraction, Fraction]:
     """Shoulder, depth and width of the neck."""
     return _divided(plan, rows) if plan.worked == "upwards" else _sideways(plan, rows)
 
 
-def _divided(plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, Fraction, Fraction]:
+def _divided(plan: PiecePlan, rows: Sequence[WorkedRow]) -> tuple[Fraction, Fraction, Fraction]:
     top = _highest(rows)
     left, right = sorted((row for row in rows if row.number == top), key=lambda row: row.left.at)
     parts = Counter(row.number for row in rows)
@@ -82,7 +82,7 @@ def _divided(plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, Fractio
     return Fraction(shoulders, 2) * half, (top - after) * plan.gauge.row, between * half
 
 
-def _sideways(plan: PiecePlan, rows: Sequence[Course]) -> tuple[Fraction, Fraction, Fraction]:
+def _sideways(plan: PiecePlan, rows: Sequence[WorkedRow]) -> tuple[Fraction, Fraction, Fraction]:
     """A shoulder is the rows before the edge goes in and after it has come out; coming out, a row leans from the row
     below, so the second shoulder begins with the row after it."""
     edge = [row.left.at if plan.top == "left" else row.right.at for row in rows]

@@ -19,7 +19,7 @@ from turnchain.proof import measures
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Course, EdgeMade, Unworkable
+from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, Unworkable, WorkedRow
 from turnchain.proof.words.text import read_words
 from turnchain.proof.words.working import work_piece
 from turnchain.proof.words.written import Unreadable, WrittenPiece
@@ -105,7 +105,7 @@ class Found:
         for reason in self.reasons or ():
             yield f"{path}: {reason}"
 
-    def add(self, rows: Sequence[Course], reasons: list[str]) -> None:
+    def add(self, rows: Sequence[WorkedRow], reasons: list[str]) -> None:
         """Another piece."""
         if reasons:
             self.reasons = [*(self.reasons or ()), *reasons]
@@ -139,9 +139,9 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
         except (Unreadable, Unworkable) as error:
             found.add([], [f'piece "{piece.name}": {error}'])
             continue
-        reasons = [*_about_differs(piece, told), *_differs(plan, piece, [one.course for one in made])]
+        reasons = [*_about_differs(piece, told), *_differs(plan, piece, [one.row for one in made])]
         reasons += _yarns_differ(piece, [one.yarn for one in made], lambda row: row.colour)
-        found.add([one.course for one in made], [f'piece "{piece.name}": {reason}' for reason in reasons])
+        found.add([one.row for one in made], [f'piece "{piece.name}": {reason}' for reason in reasons])
     return found
 
 
@@ -184,14 +184,14 @@ def svg_of(plan: Plan, name: str) -> bytes:
     return stream.getvalue()
 
 
-def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[Course], list[str]]:
+def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedRow], list[str]]:
     """The rows worked from the ``picture`` of ``piece``, and where they are not its plan."""
     try:
         drawn = read_chart(picture)
         made = work_chart(drawn)
     except (UnreadableChart, Unworkable) as error:
         return [], [f'piece "{piece.name}": {error}']
-    rows = [one.course for one in made]
+    rows = [one.row for one in made]
     colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
     turning = TURNING_CHAIN + rows[0].spots[1].chains
     reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
@@ -206,7 +206,7 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[Course]
 # ------------------------------------------------------------------------------------------- against the plan
 
 
-def _differs(plan: Plan, piece: PiecePlan, rows: Sequence[Course]) -> Iterator[str]:
+def _differs(plan: Plan, piece: PiecePlan, rows: Sequence[WorkedRow]) -> Iterator[str]:
     """Where the rows as worked are not the plan's, in the order worked; then where the measures are not."""
     if len(rows) != len(piece.rows):
         yield f"{len(piece.rows)} rows planned, {len(rows)} worked"
@@ -217,7 +217,7 @@ def _differs(plan: Plan, piece: PiecePlan, rows: Sequence[Course]) -> Iterator[s
     yield from _measures_differ(wanted, piece, rows)
 
 
-def _row_says(piece: PiecePlan, row: Row, made: Course) -> dict[str, tuple[object, object]]:
+def _row_says(piece: PiecePlan, row: Row, made: WorkedRow) -> dict[str, tuple[object, object]]:
     """What the plan says of a row, and what came out."""
     below, counts = piece.below(row), row.counts
     spaced = (row.left.kind == "spaced") + (row.right.kind == "spaced")
@@ -240,7 +240,7 @@ def _edge(edge: EdgeMade) -> tuple[int, str, int]:
     return edge.at, edge.kind, edge.inwards
 
 
-def _measures_differ(wanted: Piece, piece: PiecePlan, rows: Sequence[Course]) -> Iterator[str]:
+def _measures_differ(wanted: Piece, piece: PiecePlan, rows: Sequence[WorkedRow]) -> Iterator[str]:
     made = measures.measured(wanted, piece, rows)
     if len(made) != len(piece.fit):
         yield f"{len(piece.fit)} measures planned, {len(made)} taken"

@@ -162,7 +162,7 @@ def in_even_stripes(piece: PiecePlan) -> PiecePlan:
 
 
 def _heights(piece: PiecePlan) -> list[tuple[str | None, int]]:
-    return [(colour, len(list(rows))) for colour, rows in groupby(piece.courses, key=lambda row: row.colour)]
+    return [(colour, len(list(rows))) for colour, rows in groupby(piece.row_levels, key=lambda row: row.colour)]
 
 
 def _farthest(piece: PiecePlan) -> int:

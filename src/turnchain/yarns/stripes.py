@@ -217,8 +217,8 @@ def meetings(plan: Plan) -> tuple[Meeting, ...]:
 
 
 def _meeting(one: PiecePlan, other: PiecePlan) -> Meeting:
-    first = [row.colour for row in one.courses]
-    second = [row.colour for row in other.courses]
+    first = [row.colour for row in one.row_levels]
+    second = [row.colour for row in other.row_levels]
     rows = min(len(first), len(second))
     differing = sum(a != b for a, b in zip(first, second, strict=False))
     shift = _shift(first, second, rows // 2) if differing else None

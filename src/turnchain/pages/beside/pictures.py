@@ -147,7 +147,7 @@ def _letters(piece: PiecePlan, sheet: Sheet, colours: Painted) -> list[Item]:
     frame, unit = sheet.frame, sheet.unit
     left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * unit
     items: list[Item] = []
-    for _, group in groupby(piece.courses, key=lambda row: row.colour):
+    for _, group in groupby(piece.row_levels, key=lambda row: row.colour):
         rows = list(group)
         top, bottom = sheet.top(rows[-1].number), sheet.top(rows[0].number - 1)
         box = rectangle(rounded(left), top, rounded(frame.ruler * unit), bottom - top)

@@ -23,7 +23,7 @@ class Feet:
         self, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], rise: float, turning: int
     ) -> None:
         self.line, self.below, self.rise, self.turning = line, below, rise, turning
-        self.spots = below.course.spots[::-1] if below else ()
+        self.spots = below.row.spots[::-1] if below else ()
         self.xs = below.xs[::-1] if below else []
         self.tops = [nth for nth, x in enumerate(self.xs) if x is not None]  # the stitches among the spots
         # from the outermost on, as they hang before the turning chain

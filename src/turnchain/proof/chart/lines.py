@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from turnchain.proof.chart.marks import Drawn, Mark, Sign, UnreadableChart, between, length
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Course, refuse
+from turnchain.proof.hook.stitches import TURNING_CHAIN, WorkedRow, refuse
 
 
 @dataclass(slots=True)
@@ -37,7 +37,7 @@ class Line:
 class Tops:
     """A worked row in the picture: the x of every spot that is a stitch, None for spaces."""
 
-    course: Course
+    row: WorkedRow
     line: Line
     xs: list[float | None]
 

@@ -16,11 +16,11 @@ def check_places(rows: Sequence[Tops]) -> None:
     """Whether edges and clusters lie where the stitches have come to, all half clusters equally wide."""
     first = rows[0]
     left, right = first.edges
-    origin = first.course.left.at
-    half = (right - left) / (first.course.right.at - origin)
+    origin = first.row.left.at
+    half = (right - left) / (first.row.right.at - origin)
     for one in rows:
         places = [*one.edges, *_centres(one)]
-        wanted = [one.course.left.at, one.course.right.at, *one.course.centres]
+        wanted = [one.row.left.at, one.row.right.at, *one.row.centres]
         beside = [abs(x - left - (at - origin) * half) > 0.2 * half for x, at in zip(places, wanted, strict=True)]
         if any(beside) or not _extras_between(one):
             raise UnreadableChart(f"row {one.line.level}: a symbol lies beside its place")
@@ -28,7 +28,7 @@ def check_places(rows: Sequence[Tops]) -> None:
 
 def _extras_between(one: Tops) -> bool:
     """Whether each extra dc lies half way between the edge stitch and the first of the cluster."""
-    tops = [(spot.what, x) for spot, x in zip(one.course.spots, one.xs, strict=True) if x is not None]
+    tops = [(spot.what, x) for spot, x in zip(one.row.spots, one.xs, strict=True) if x is not None]
     around = zip(tops, tops[1:], tops[2:], strict=False)
     extras = [(a, x, b) for (_, a), (what, x), (_, b) in around if what == "extra"]
     return all(abs(x - (a + b) / 2) < 0.2 * abs(b - a) for a, x, b in extras)
@@ -37,7 +37,7 @@ def _extras_between(one: Tops) -> bool:
 def _centres(one: Tops) -> list[float]:
     """The x of the middle of every cluster."""
     clusters: dict[int, list[float]] = {}
-    for spot, x in zip(one.course.spots, one.xs, strict=True):
+    for spot, x in zip(one.row.spots, one.xs, strict=True):
         if spot.what == "dc" and x is not None:
             clusters.setdefault(spot.cluster, []).append(x)
     return [sum(xs) / len(xs) for xs in clusters.values()]

@@ -16,7 +16,7 @@ from turnchain.proof.chart.lines import Line, Tops
 from turnchain.proof.chart.marks import Point, UnreadableChart
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Course, Craft, Place, refuse
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, Place, WorkedRow, refuse
 
 
 def worked_row(
@@ -62,10 +62,10 @@ class _Row:
     def __init__(self, craft: Craft, line: Line, gaps: list[int], feet: Feet, joined: bool, chains: int) -> None:
         self.craft, self.line, self.gaps, self.feet = craft, line, gaps, feet
         self.xs: list[float | None] = []
-        below = feet.below.course if feet.below else None
+        below = feet.below.row if feet.below else None
         self.work = Work(craft, below, chains + feet.turning if feet.on_chain else 0, joined)
 
-    def worked(self) -> Course:
+    def worked(self) -> WorkedRow:
         """The row, worked from its symbols."""
         start = self._start()
         self._put([self.line.post.head[0]], lambda: self.work.edge(start, self.feet.turning))
@@ -74,9 +74,9 @@ class _Row:
         for last in Groups(self.craft, self.line, self.gaps, start, places, self.feet.below is None).ends():
             self._group(places[first:last], first, last == len(places))
             first = last
-        course = finished(self.work, self.line.level)
-        refuse(len(course.spots) != len(self.xs), "stitches and spaces that do not belong together")
-        return course
+        row = finished(self.work, self.line.level)
+        refuse(len(row.spots) != len(self.xs), "stitches and spaces that do not belong together")
+        return row
 
     def _put(self, xs: Sequence[float], put: Callable[[], None]) -> None:
         """Works something, and keeps the x of the stitches it makes."""

@@ -12,14 +12,14 @@ from turnchain.proof.chart.lines import Line, Lines, Tops
 from turnchain.proof.chart.marks import Drawn
 from turnchain.proof.chart.places import check_numbers, check_places, colour
 from turnchain.proof.chart.row import worked_row
-from turnchain.proof.hook.stitches import Course, Craft, Unworkable, refuse
+from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 
 
 @dataclass(frozen=True, slots=True)
 class MadeRow:
     """A row worked from the picture, and the colour of its stripe."""
 
-    course: Course
+    row: WorkedRow
     colour: str
 
 
@@ -39,7 +39,7 @@ def work_chart(drawn: Drawn) -> list[MadeRow]:
             raise Unworkable(words if named else f"row {lines.levels[top]}: {words}") from None
     check_places(done)
     check_numbers(done, drawn.numbers, lines.rise)
-    return [MadeRow(one.course, colour(one, drawn.bands, lines.rise)) for one in done]
+    return [MadeRow(one.row, colour(one, drawn.bands, lines.rise)) for one in done]
 
 
 def _below(done: list[Tops], line: Line) -> tuple[Tops | None, bool]:

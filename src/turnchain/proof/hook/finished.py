@@ -1,16 +1,16 @@
 """A finished row: where its clusters and its edges stand, and whether an edge that leans so can be worked.
 
-In: a row in the making that has its last stitch. Out: its ``Course`` with every position, which follows from what the
-clusters are worked into; or ``Unworkable``, where an edge leans as none is worked.
+In: a row in the making that has its last stitch. Out: its ``WorkedRow`` with every position, which follows from what
+the clusters are worked into; or ``Unworkable``, where an edge leans as none is worked.
 """
 
 from __future__ import annotations
 
 from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Course, EdgeMade, Kind, OnChain, Place, Spot, refuse
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, EdgeMade, Kind, OnChain, Place, Spot, WorkedRow, refuse
 
 
-def finished(work: Work, number: int) -> Course:
+def finished(work: Work, number: int) -> WorkedRow:
     """The finished row, with its positions; refused where an edge leans as none is worked."""
     refuse(work.begun is None, "a turning chain is missing")
     refuse(work.ended is None, "the dc at the end of the row is missing")
@@ -24,7 +24,7 @@ def finished(work: Work, number: int) -> Course:
         _check_edge(work, start, work.begun, first=True)
         _check_edge(work, end, work.ended, first=False)
     at = _positions(work, centres, start_at, end_at)
-    made = Course(number, work.towards, tuple(work.spots), at, tuple(work.stitches), tuple(centres), start, end)
+    made = WorkedRow(number, work.towards, tuple(work.spots), at, tuple(work.stitches), tuple(centres), start, end)
     return made if work.below is not None else _shifted(made)
 
 
@@ -83,14 +83,14 @@ def _positions(work: Work, centres: list[int], start: int, end: int) -> tuple[in
     return tuple(found)
 
 
-def _shifted(course: Course) -> Course:
+def _shifted(row: WorkedRow) -> WorkedRow:
     """Row 1 with its left edge at 0."""
-    by = course.left.at
-    course.at = tuple(at - by for at in course.at)
-    course.centres = tuple(at - by for at in course.centres)
-    course.start = EdgeMade(course.start.at - by, course.start.kind, 0)
-    course.end = EdgeMade(course.end.at - by, course.end.kind, 0)
-    return course
+    by = row.left.at
+    row.at = tuple(at - by for at in row.at)
+    row.centres = tuple(at - by for at in row.centres)
+    row.start = EdgeMade(row.start.at - by, row.start.kind, 0)
+    row.end = EdgeMade(row.end.at - by, row.end.kind, 0)
+    return row
 
 
 # --------------------------------------------------------------------------------------- how an edge may lean

@@ -1,7 +1,7 @@
 """A row in the making: what can be worked into what, stitch by stitch.
 
 In: stitches, each with the place it is worked into. Out: the row so far (``Work``), which ``finished`` makes a
-``Course``; or ``Unworkable`` with the reason, where the hook finds no place to go. Nothing is known here of plans or
+``WorkedRow``; or ``Unworkable`` with the reason, where the hook finds no place to go. Nothing is known here of plans or
 words: only how clusters, edge stitches and chains are worked.
 """
 
@@ -12,12 +12,12 @@ from collections.abc import Sequence
 from turnchain.proof.hook.stitches import (
     TURNING_CHAIN,
     Below,
-    Course,
     Craft,
     OnChain,
     Place,
     Spot,
     Stitch,
+    WorkedRow,
     refuse,
 )
 
@@ -29,7 +29,7 @@ class Work:
     those of a step out), with the turning chain; ``joined``: the yarn is joined anew on the way.
     """
 
-    def __init__(self, craft: Craft, below: Course | None, chain: int = 0, joined: bool = False) -> None:
+    def __init__(self, craft: Craft, below: WorkedRow | None, chain: int = 0, joined: bool = False) -> None:
         self.craft, self.below, self.chain, self.joined = craft, below, chain, joined
         self.walk: tuple[Spot, ...] = below.spots[::-1] if below else ()
         self.walk_at: tuple[int, ...] = below.at[::-1] if below else ()

@@ -78,7 +78,7 @@ class EdgeMade:
 
 
 @dataclass(slots=True)
-class Course:
+class WorkedRow:
     """A finished row. ``spots`` in working order with their positions ``at``; ``towards`` is 1 where it was worked to
     the right. ``taken`` fills as the next rows are worked: the spots that clusters stand in."""
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Course, Craft, OnChain, refuse
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, OnChain, WorkedRow, refuse
 from turnchain.proof.maker import steps as do
 from turnchain.proof.maker.sight import next_cluster, next_space, whole_clusters
 
@@ -264,7 +264,7 @@ class Hand:
         for _ in range(step.times):
             self.follow(step.steps)
 
-    def finished(self, number: int) -> Course:
+    def finished(self, number: int) -> WorkedRow:
         """The row, once what it leaves unworked is what it says."""
         refuse(self.work.below is not None and not (self.turned or self.joined), "the work is not turned")
         made = finished(self.work, number)

@@ -8,7 +8,7 @@ or languages.
 from __future__ import annotations
 
 from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import Course, Craft, Unworkable, refuse
+from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 from turnchain.proof.maker.hand import Hand
 from turnchain.proof.maker.steps import Join
 from turnchain.proof.maker.told import Count, Made, Shaped, Told
@@ -21,10 +21,10 @@ class Maker:
         refuse(craft.cluster < 2, f"a cluster of {craft.cluster} dc")
         self.craft, self.chains, self.turning, self.yarn = craft, chains, turning, yarn
         self.rows: list[Made] = []
-        self.last: Course | None = None  # the row that the next one is worked into
+        self.last: WorkedRow | None = None  # the row that the next one is worked into
         self.side = "WS"  # so that row 1 comes to be a right-side row
         self.off = False
-        self._divided: Course | None = None
+        self._divided: WorkedRow | None = None
         self._section_end: int | None = None
         self._going_back = False
 
@@ -42,14 +42,14 @@ class Maker:
         assert self.last is not None, "refused above"
         self.side = "RS" if self.last.number % 2 else "WS"
 
-    def row(self, told: Told) -> Course:
+    def row(self, told: Told) -> WorkedRow:
         """Works the next row. Raises Unworkable, naming the row."""
         try:
             return self._row(told)
         except Unworkable as error:
             raise Unworkable(f"row {told.number}: {error}") from None
 
-    def _row(self, told: Told) -> Course:
+    def _row(self, told: Told) -> WorkedRow:
         refuse(self.off, "the yarn is fastened off")
         number = 1 if self.last is None else self.last.number + 1
         refuse(told.number != number, f"it comes after row {number - 1}")
@@ -59,15 +59,15 @@ class Maker:
         refuse(self._going_back and not joins, "the yarn is not joined anew")
         hand = self._hand()
         hand.follow(told.steps)
-        course = hand.finished(number)
+        row = hand.finished(number)
         yarn = self._check_yarn(hand, told)
-        self._check_count(course, told)
-        self._check_shaped(course, told, hand)
-        self.rows.append(Made(course, yarn))
+        self._check_count(row, told)
+        self._check_shaped(row, told, hand)
+        self.rows.append(Made(row, yarn))
         if self._divided is self.last and not hand.joined and self._divided is not None:
             self._section_end = hand.at
-        self.last, self.side, self.off = course, side, told.fasten_off
-        return course
+        self.last, self.side, self.off = row, side, told.fasten_off
+        return row
 
     def _hand(self) -> Hand:
         first = self.last is None
@@ -88,22 +88,22 @@ class Maker:
         self.yarn = change or yarn
         return yarn
 
-    def _check_count(self, course: Course, told: Told) -> None:
+    def _check_count(self, row: WorkedRow, told: Told) -> None:
         said, k = told.count, self.craft.cluster
         took = said.clusters * k
         refuse(took > said.dc, f"{said.clusters} clusters take {took} dc; {said.dc} are counted")
         made = Count(
-            course.clusters, course.count("dc"), course.count("ch"), course.count("sl st"), course.count("tch")
+            row.clusters, row.count("dc"), row.count("ch"), row.count("sl st"), row.count("tch")
         )
         refuse(made != said, f"it counts {_counted(said)}; {_counted(made)} come out")
 
-    def _check_shaped(self, course: Course, told: Told, hand: Hand) -> None:
+    def _check_shaped(self, row: WorkedRow, told: Told, hand: Hand) -> None:
         divided = self._divided is not None and self._divided is self.last
         made = []
-        if course.start.inwards and not hand.joined:
-            made.append(Shaped("start", -course.start.inwards))
-        if course.end.inwards and not (divided and not hand.joined):
-            made.append(Shaped("end", -course.end.inwards))
+        if row.start.inwards and not hand.joined:
+            made.append(Shaped("start", -row.start.inwards))
+        if row.end.inwards and not (divided and not hand.joined):
+            made.append(Shaped("end", -row.end.inwards))
         refuse(tuple(made) != told.shaped, f"its edges are said to go {_edges(told.shaped)}; they go {_edges(made)}")
 
     def finish(self) -> list[Made]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from turnchain.proof.hook.stitches import Course
+from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.maker.steps import Step
 
 
@@ -50,5 +50,5 @@ class Told:
 class Made:
     """A row as it came out, and in which yarn."""
 
-    course: Course
+    row: WorkedRow
     yarn: str | None

@@ -26,10 +26,10 @@ def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:
         for row in section.rows:
             maker.row(row)
     rows = maker.finish()
-    first = rows[0].course
+    first = rows[0].row
     if piece.times != first.clusters:
         raise Unreadable(f'"{piece.name}": a foundation for {piece.times} clusters; row 1 has {first.clusters}')
-    highest = max(made.course.number for made in rows)
+    highest = max(made.row.number for made in rows)
     if piece.row_count != highest:
         raise Unreadable(f'"{piece.name}": {piece.row_count} rows are said; {highest} are told')
     return rows

@@ -3,8 +3,9 @@
 In: a ``Plan`` whose rows are counted, its stock and its wishes. Out: stripes for all pieces, what they leave, and
 beside them a bound that no plan can beat.
 
-All pieces share one run of stripes from row 1, so that they meet at the seams; a course (the rows of that number
-in all pieces, each as often as it is made) weighs the sum of its rows. Answers are compared in this order:
+All pieces share one run of stripes from row 1, so that they meet at the seams; a row of the stripes is all
+rows of that number in all pieces, each as often as it is made, and weighs their sum. Answers are compared in this
+order:
 
 1. the grams short of the stock, all yarns together: none, where it can be done;
 2. what is left of the yarns to be used up first;
@@ -12,7 +13,7 @@ in all pieces, each as often as it is made) weighs the sum of its rows. Answers 
    how it is shared can be better or worse. Rests are counted before tails, else cutting more would look thrifty;
 4. fewer stripes.
 
-The search goes course by course. In a small piece it keeps every different way (then the answer is ``exact``: no
+The search goes row by row. In a small piece it keeps every different way (then the answer is ``exact``: no
 plan beats it); in a large one those that stay nearest to the rests aimed at, which spreads every yarn over the
 whole height, and then tries to better the best of them stripe by stripe. numpy counts in floats; the answer is then
 summed again in fractions, so that it never overspends. The same input always gives the same answer. The yarn is

@@ -1,6 +1,6 @@
 """A way bettered by small changes.
 
-In: a ``Task`` and a way to work its courses. Out: a way that is as good or better, stripe by stripe.
+In: a ``Task`` and a way to work its rows. Out: a way that is as good or better, stripe by stripe.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ class Bettering:
         self.grams = Weighed(task)
 
     def run(self) -> tuple[int, ...]:
-        """The bettered way, as the yarn of every course."""
+        """The bettered way, as the yarn of every row."""
         best, better = self._score(self.stripes), True
         while better and self.tried < MOST_TRIED:
             better = False

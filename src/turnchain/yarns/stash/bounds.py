@@ -15,13 +15,13 @@ def most_of(task: Task) -> Grams:
     """The most fabric in grams that each yarn could take within the wishes, whatever its stock.
 
     A yarn's stripes are at most the highest allowed and stand apart by so many of the lowest, so it has so many
-    courses at most; they weigh at most as much as the heaviest ones.
+    rows at most; they weigh at most as much as the heaviest ones.
     """
-    rows, wishes = len(task.courses), task.wishes
+    rows, wishes = len(task.row_grams), task.wishes
     apart = min(wishes.apart, len(task.yarns) - 1)
     lowest, highest = min(wishes.heights), max(wishes.heights)
     most = max(min(stripes * highest, rows - (stripes - 1) * apart * lowest) for stripes in range(1, rows + 1))
-    heaviest = sum(sorted(task.courses, reverse=True)[:most], Fraction(0))
+    heaviest = sum(sorted(task.row_grams, reverse=True)[:most], Fraction(0))
     return (heaviest,) * len(task.yarns)
 
 
@@ -41,7 +41,7 @@ def _stock_binds(task: Task) -> bool:
 def rest_bound(task: Task) -> Fraction:
     """No plan within the wishes has a largest rest below this: what is left is given, and shared as evenly as the
     stock allows it is this much; and a yarn of which the rows cannot take more leaves the rest of it."""
-    if len(set(task.courses)) == 1:
+    if len(set(task.row_grams)) == 1:
         return _even_rest_bound(task)
     left = sum(task.room, Fraction(0)) - task.weight
     floors = [max(Fraction(0), room - most) for room, most in zip(task.room, most_of(task), strict=True)]
@@ -49,11 +49,11 @@ def rest_bound(task: Task) -> Fraction:
 
 
 def _even_rest_bound(task: Task) -> Fraction:
-    """The same where all courses weigh alike, and whole courses can be counted: each in turn goes to the yarn with
+    """The same where all rows weigh alike, and whole rows can be counted: each in turn goes to the yarn with
     the largest rest."""
     rests = list(task.room)
-    for _ in task.courses:
-        rests[rests.index(max(rests))] -= task.courses[0]
+    for _ in task.row_grams:
+        rests[rests.index(max(rests))] -= task.row_grams[0]
     floors = (room - most for room, most in zip(task.room, most_of(task), strict=True))
     return max(Fraction(0), *rests, *floors)
 

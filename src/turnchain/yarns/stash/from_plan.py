@@ -25,21 +25,21 @@ def task_of(plan: Plan, names: Iterable[str]) -> Task:
     stripes = stripes_of(plan.pattern, written(plan, pieces[0].name)) or Stripes()
     order = tuple(dict.fromkeys(stripes.order))
     dense = yarn.density(plan.pattern)
-    courses: list[Fraction] = []
+    row_grams: list[Fraction] = []
     strands: list[Thread] = []
     for piece in pieces:
-        begin = written(plan, piece.name).stripes_begin - 2  # course of row 1, less 1
-        courses += [Fraction(0)] * (begin + 1 + piece.row_count - len(courses))
+        begin = written(plan, piece.name).stripes_begin - 2  # the row of the stripes that its row 1 takes, less 2
+        row_grams += [Fraction(0)] * (begin + 1 + piece.row_count - len(row_grams))
         for row in piece.rows:
             grams = yarn.row_area(piece, row) * (dense.likely or dense.high) * piece.count
-            courses[begin + row.number] += grams
+            row_grams[begin + row.number] += grams
         strands += [Thread(begin + t[0].number, begin + t[-1].number, piece.count) for t in threads(piece)]
     others = replace(plan, pieces=tuple(piece for piece in plan.pieces if piece not in pieces))
     use_up = tuple(order.index(name) for name in stripes.use_up if name in order)
     return Task(
         yarns=order,
         room=tuple(_room(plan, others, name) for name in order),
-        courses=tuple(courses),
+        row_grams=tuple(row_grams),
         tail=tuple(yarn.tail_grams(plan.pattern, name) for name in order),
         threads=tuple(strands),
         wishes=Wishes(heights(stripes), stripes.apart, use_up),

@@ -58,7 +58,7 @@ def _short_lines(plan: Plan, answer: Answer) -> Iterator[str]:
     margin = 1 + yarn.margin_of(plan.pattern) / 100
     for index, (name, short) in enumerate(zip(task.yarns, answer.short, strict=True)):
         if short:
-            rows = min(_rows(answer, index), ceil(short / (task.weight / len(task.courses))))
+            rows = min(_rows(answer, index), ceil(short / (task.weight / len(task.row_grams))))
             grams = ceil(short * margin)
             yield f"{name} falls short by {grams} g, margin included, about {counted(rows, 'row')}"
     if answer.least_short:

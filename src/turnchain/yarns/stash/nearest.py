@@ -44,7 +44,7 @@ def _loosened(wishes: Wishes) -> Iterator[tuple[str, Wishes]]:
 
 def _shorter(task: Task) -> Nearest | None:
     """The most rows that can be worked within the wishes, by halving."""
-    low, high, best = 0, len(task.courses), None
+    low, high, best = 0, len(task.row_grams), None
     while high - low > 1:
         rows = (low + high) // 2
         part = task.shortened(rows)
@@ -52,4 +52,4 @@ def _shorter(task: Task) -> Nearest | None:
             low, best = rows, answer
         else:
             high = rows
-    return Nearest(f"with {low} of {len(task.courses)} rows", best) if best else None
+    return Nearest(f"with {low} of {len(task.row_grams)} rows", best) if best else None

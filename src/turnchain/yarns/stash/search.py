@@ -1,6 +1,6 @@
-"""The search, course by course.
+"""The search, row by row.
 
-In: a ``Task``. Out: the best ways to work all courses, the likeliest first. A small task is searched whole; of a large
+In: a ``Task``. Out: the best ways to work all rows, the likeliest first. A small task is searched whole; of a large
 one those ways are kept that stay nearest to the rests aimed at.
 """
 
@@ -16,9 +16,9 @@ from turnchain.yarns.stash.bounds import aims
 from turnchain.yarns.stash.task import Task
 from turnchain.yarns.stash.weighed import Floats, Weighed, Whole
 
-#: How many ways are kept at a course: with fewer the rests come out less even, with more it takes longer.
+#: How many ways are kept at a row: with fewer the rests come out less even, with more it takes longer.
 MOST_KEPT = 120
-#: Every way is kept as long as there are no more than so many at a course.
+#: Every way is kept as long as there are no more than so many at a row.
 MOST_EXACT = 30_000
 #: How many of the last ways are handed on.
 MOST_SUMMED = 12
@@ -27,8 +27,8 @@ _TINY = 1e-9  # g: floats nearer than this are one
 
 @dataclass
 class _Ways:
-    """Ways to reach one course, side by side: grams of ``fabric`` and of ``tails`` by yarn, the yarns of the last
-    stripes (``recent``, -1: none), how many ``stripes``; and where each came from: ``parent`` at course
+    """Ways to reach one row, side by side: grams of ``fabric`` and of ``tails`` by yarn, the yarns of the last
+    stripes (``recent``, -1: none), how many ``stripes``; and where each came from: ``parent`` at row
     ``before``."""
 
     fabric: Floats
@@ -54,7 +54,7 @@ class TooMany(Exception):
 
 
 class Search:
-    """Goes through the courses, keeping every different way if ``exact``, else the most promising."""
+    """Goes through the rows, keeping every different way if ``exact``, else the most promising."""
 
     def __init__(self, task: Task, exact: bool) -> None:
         self.task, self.exact = task, exact
@@ -63,20 +63,20 @@ class Search:
         self.memory = max(1, self.apart)
         self.grams = Weighed(task)
         self.aim = np.array(aims(task))
-        self.kept: list[_Ways | None] = [None] * (len(task.courses) + 1)
+        self.kept: list[_Ways | None] = [None] * (len(task.row_grams) + 1)
 
     def run(self) -> list[tuple[int, ...]]:
-        """The best ways to the end, the likeliest first, as the yarn of every course."""
-        rows = len(self.task.courses)
+        """The best ways to the end, the likeliest first, as the yarn of every row."""
+        rows = len(self.task.row_grams)
         arrived: list[list[_Ways]] = [[] for _ in range(rows + 1)]
         arrived[0].append(self._start())
-        for course in range(rows):
-            if arrived[course]:
-                ways = self._best_of(_Ways.joined(arrived[course]), course)
-                self.kept[course] = ways
-                for stop, more in self._onwards(ways, course):
+        for row in range(rows):
+            if arrived[row]:
+                ways = self._best_of(_Ways.joined(arrived[row]), row)
+                self.kept[row] = ways
+                for stop, more in self._onwards(ways, row):
                     arrived[stop].append(more)
-                arrived[course] = []
+                arrived[row] = []
         last = _Ways.joined(arrived[rows])
         self.kept[rows] = last = last.take(self._final_order(last)[:MOST_SUMMED])
         return [self._way_to(rows, index) for index in range(len(last.stripes))]
@@ -87,37 +87,37 @@ class Search:
         zero = np.zeros(1, dtype=np.int64)
         return _Ways(none, none, nowhere, zero, zero, zero)
 
-    def _onwards(self, ways: _Ways, course: int) -> Iterator[tuple[int, _Ways]]:
+    def _onwards(self, ways: _Ways, row: int) -> Iterator[tuple[int, _Ways]]:
         """Every way with one stripe more, by where the stripe ends."""
-        rows, wishes = len(self.task.courses), self.task.wishes
-        stops = {course + height for height in wishes.heights if course + height <= rows}
-        if rows - course < max(wishes.heights):
+        rows, wishes = len(self.task.row_grams), self.task.wishes
+        stops = {row + height for height in wishes.heights if row + height <= rows}
+        if rows - row < max(wishes.heights):
             stops.add(rows)  # the last stripe is cut where the rows end
         for stop in sorted(stops):
-            grams, ends = self.grams.sums[stop] - self.grams.sums[course], self.task.ends(course, stop)
+            grams, ends = self.grams.sums[stop] - self.grams.sums[row], self.task.ends(row, stop)
             for colour in range(self.yarns):
                 free = np.flatnonzero(~(ways.recent[:, : self.apart] == colour).any(axis=1))
                 if len(free):
-                    yield stop, self._with(ways, free, colour, course, (grams, ends))
+                    yield stop, self._with(ways, free, colour, row, (grams, ends))
 
-    def _with(self, ways: _Ways, free: Whole, colour: int, course: int, adds: tuple[Any, int]) -> _Ways:
+    def _with(self, ways: _Ways, free: Whole, colour: int, row: int, adds: tuple[Any, int]) -> _Ways:
         grams, ends = adds
         fabric, tails = ways.fabric[free], ways.tails[free]
         fabric[:, colour] += grams
         tails[:, colour] += ends * self.grams.tail[colour]
         mark = np.full((len(free), 1), colour, dtype=np.int64)
         recent = np.concatenate([mark, ways.recent[free, : self.memory - 1]], axis=1)
-        before = np.full(len(free), course, dtype=np.int64)
+        before = np.full(len(free), row, dtype=np.int64)
         return _Ways(fabric, tails, recent, ways.stripes[free] + 1, before, free)
 
-    def _best_of(self, ways: _Ways, course: int) -> _Ways:
+    def _best_of(self, ways: _Ways, row: int) -> _Ways:
         """The different ways, and of those the nearest to the rests aimed at where not all are kept."""
         if self.exact:
             ways = ways.take(self._different(ways))
             if len(ways.stripes) > MOST_EXACT:
                 raise TooMany
             return ways
-        along = self.grams.sums[course] / self.grams.sums[-1]
+        along = self.grams.sums[row] / self.grams.sums[-1]
         off = ((ways.fabric - self.aim * along) ** 2).sum(axis=1)
         over = np.maximum(0.0, ways.fabric + ways.tails - self.grams.room).sum(axis=1)  # never made good again
         near = np.lexsort((np.round(off, 6), np.round(over, 6)))[: 3 * MOST_KEPT]
@@ -136,12 +136,12 @@ class Search:
         near = [np.round(one / _TINY) for one in self.grams.figures(ways.fabric, ways.tails)]
         return np.lexsort((ways.stripes, near[2], near[1], near[0]))
 
-    def _way_to(self, course: int, index: int) -> tuple[int, ...]:
+    def _way_to(self, row: int, index: int) -> tuple[int, ...]:
         colours: list[int] = []
-        while course:
-            ways = self.kept[course]
+        while row:
+            ways = self.kept[row]
             assert ways is not None
             before = int(ways.before[index])
-            colours += [int(ways.recent[index, 0])] * (course - before)
-            course, index = before, int(ways.parent[index])
+            colours += [int(ways.recent[index, 0])] * (row - before)
+            row, index = before, int(ways.parent[index])
         return tuple(colours[::-1])

@@ -13,15 +13,15 @@ from turnchain.yarns.stash.bounds import rest_bound, shortage_bound
 from turnchain.yarns.stash.search import Search, TooMany
 from turnchain.yarns.stash.task import Answer, Task, summed
 
-#: Up to this many courses every way is kept, if there are not too many.
-EXACT_COURSES = 24
+#: Up to this many rows every way is kept, if there are not too many.
+EXACT_ROWS = 24
 
 
 @lru_cache(maxsize=32)
 def solve(task: Task) -> Answer:
     """The best stripes for a task; see the words of the package for what is best."""
     least_short, least_rest = shortage_bound(task), rest_bound(task)
-    exact = len(task.courses) <= EXACT_COURSES
+    exact = len(task.row_grams) <= EXACT_ROWS
     try:
         ways = Search(task, exact).run()
     except TooMany:

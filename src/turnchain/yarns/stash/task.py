@@ -12,12 +12,12 @@ from itertools import groupby
 from typing import TypeAlias
 
 Grams: TypeAlias = tuple[Fraction, ...]  # one for every yarn
-Stripe: TypeAlias = tuple[int, int]  # the index of its yarn, and how many courses it has
+Stripe: TypeAlias = tuple[int, int]  # the index of its yarn, and how many rows it has
 
 
 @dataclass(frozen=True, slots=True)
 class Thread:
-    """A stretch worked without joining anew: courses ``first`` to ``last`` (from 0), made ``count`` times."""
+    """A stretch worked without joining anew: rows ``first`` to ``last`` (from 0), made ``count`` times."""
 
     first: int
     last: int
@@ -37,33 +37,33 @@ class Wishes:
 @dataclass(frozen=True, slots=True)
 class Task:
     """What is to be shared out: ``room`` grams of each of ``yarns`` (stock less margin and what is kept), the
-    weight of every course, the ``tail`` grams at each end of a yarn, and the threads that make the ends."""
+    weight of every row of the stripes, the ``tail`` grams at each end of a yarn, and the threads that make the ends."""
 
     yarns: tuple[str, ...]
     room: Grams
-    courses: Grams
+    row_grams: Grams
     tail: Grams
     threads: tuple[Thread, ...]
     wishes: Wishes
 
     @property
     def weight(self) -> Fraction:
-        """All courses together, in grams."""
-        return sum(self.courses, Fraction(0))
+        """All rows together, in grams."""
+        return sum(self.row_grams, Fraction(0))
 
     def ends(self, start: int, stop: int) -> int:
-        """The ends that a stripe over courses ``start`` to ``stop`` - 1 makes where it is cut on both sides."""
+        """The ends that a stripe over rows ``start`` to ``stop`` - 1 makes where it is cut on both sides."""
         return sum(2 * one.count for one in self.threads if one.first < stop and one.last >= start)
 
     def shortened(self, rows: int) -> Task:
-        """The same with the first ``rows`` courses only."""
+        """The same with the first ``rows`` rows only."""
         kept = tuple(replace(one, last=min(one.last, rows - 1)) for one in self.threads if one.first < rows)
-        return replace(self, courses=self.courses[:rows], threads=kept)
+        return replace(self, row_grams=self.row_grams[:rows], threads=kept)
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A way to share the courses out: ``colours`` by the index of the yarn, one for every course.
+    """A way to share the rows out: ``colours`` by the index of the yarn, one for every row.
 
     ``fabric`` and ``tails`` grams go into each yarn. ``least_short`` and ``least_rest`` are bounds: no plan within
     the wishes is short of fewer grams together, or has a smaller largest rest. ``exact``: this plan itself cannot
@@ -108,19 +108,19 @@ class Answer:
 
 
 def stripes_in(colours: Iterable[int]) -> list[Stripe]:
-    """The stripes that courses in ``colours`` make."""
+    """The stripes that rows in ``colours`` make."""
     return [(index, len(list(run))) for index, run in groupby(colours)]
 
 
 def summed(
     task: Task, colours: Sequence[int], least_short: Fraction, least_rest: Fraction, exact: bool = False
 ) -> Answer:
-    """The answer that works the courses in ``colours``, summed exactly."""
+    """The answer that works the rows in ``colours``, summed exactly."""
     fabric, tails = ([Fraction(0)] * len(task.yarns) for _ in range(2))
     start = 0
     for index, height in stripes_in(colours):
         stop = start + height
-        fabric[index] += sum(task.courses[start:stop], Fraction(0))
+        fabric[index] += sum(task.row_grams[start:stop], Fraction(0))
         tails[index] += task.ends(start, stop) * task.tail[index]
         start = stop
     return Answer(task, tuple(colours), tuple(fabric), tuple(tails), least_short, least_rest, exact)

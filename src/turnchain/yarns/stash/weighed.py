@@ -17,12 +17,12 @@ Whole: TypeAlias = NDArray[np.int64]
 
 
 class Weighed:
-    """The ``room`` and the ``tail`` grams of every yarn; ``sums``: what the courses before each weigh together."""
+    """The ``room`` and the ``tail`` grams of every yarn; ``sums``: what the rows before each weigh together."""
 
     def __init__(self, task: Task) -> None:
         self.room = np.array([float(grams) for grams in task.room])
         self.tail = np.array([float(grams) for grams in task.tail])
-        self.sums = np.concatenate([[0.0], np.cumsum([float(grams) for grams in task.courses])])
+        self.sums = np.concatenate([[0.0], np.cumsum([float(grams) for grams in task.row_grams])])
         self._use_up = list(task.wishes.use_up)
 
     def figures(self, fabric: Floats, tails: Floats) -> tuple[Floats, Floats, Floats]:
