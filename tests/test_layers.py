@@ -93,7 +93,7 @@ def test_writers_know_scenes_and_nothing_of_the_craft(writer: str) -> None:
 
 @pytest.mark.parametrize("name", ["fabric.plan", "planning.planner", "fabric.grid", "pages.report", "plan_json"])
 def test_the_plan_and_its_readers_know_nothing_of_drawing(name: str) -> None:
-    drawing = {"scene", "drawing.sheet", "drawing.stencils", "drawing.glyphs", "drawing.chart", "lettering"}
+    drawing = {"scene", "drawing.sheet", "drawing.definitions", "drawing.glyphs", "drawing.chart", "lettering"}
     assert not {found for found in reach(name) if found in drawing or room(found) == "writers"}
 
 

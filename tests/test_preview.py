@@ -14,8 +14,8 @@ from hypothesis import given
 from pictures import opened, png_bytes
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import CASES, groups
-from turnchain.drawing.laying import Laid, Measure, laid_out, upright
 from turnchain.drawing.looks import Look
+from turnchain.drawing.placement import Placed, Scale, laid_out, upright
 from turnchain.drawing.preview import preview
 from turnchain.fabric.plan import Plan
 from turnchain.making import planned as plan_of_file
@@ -109,7 +109,7 @@ def test_a_neck_is_up_whichever_edge_carries_it(neck_edge: str) -> None:
     neck = Neck(Fraction(4), Fraction(3))
     piece = Piece("front", "sideways", width=Fraction(16), length=Fraction(12), neck=neck, neck_edge=neck_edge)  # type: ignore[arg-type]
     plan = plan_pattern(Pattern("Neck", (UNIT,), (piece,)))
-    (laid,) = laid_out(plan, Measure(1.0, 1.0))
+    (laid,) = laid_out(plan, Scale(1.0, 1.0))
     side = plan.pieces[0].top
     assert side == neck_edge
     row = plan.pieces[0].rows[len(plan.pieces[0].rows) // 2]
@@ -127,7 +127,7 @@ def test_a_turned_piece_is_the_piece(pattern: Pattern) -> None:
         return
     (piece,) = plan.pieces
     for quarters in range(4):
-        laid = Laid(piece, quarters, Measure(2.0, 3.0), 7.0, -5.0)
+        laid = Placed(piece, quarters, Scale(2.0, 3.0), 7.0, -5.0)
         x0, y0 = laid.at(piece.leftmost, 0)
         x1, y1 = laid.at(piece.leftmost + 1, 0)
         x2, y2 = laid.at(piece.leftmost, 1)

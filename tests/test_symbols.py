@@ -24,7 +24,7 @@ def drawing(body: str = "", style: str = 'fill="none" stroke="currentColor"', an
     return f"{head}{body}{anchors}</svg>".encode()
 
 
-def parsed(body: str, **options: str) -> glyphs.Symbol:
+def parsed(body: str, **options: str) -> glyphs.Glyph:
     return glyphs.parse("own", "own.svg", drawing(body, **options))
 
 

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 
 from turnchain import terms
 from turnchain.drawing import brackets, key, margins
+from turnchain.drawing.columns import LEADING, SMALL, Column
+from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import NO_FOLDS, folded
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.margins import Colours
 from turnchain.drawing.sheet import SHORT, SIDE_KEY, WHOLE, Sheet, measured
-from turnchain.drawing.stencils import Stencils
 from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.numbers import rounded
@@ -48,14 +49,14 @@ def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | 
     top = head.y + 56 * sheet.unit
     sheet = sheet.grounded(round(top) - sheet.top(piece.row_count))
     grid = Grid(piece)
-    stencils = Stencils(grid, sheet, look.symbols)
-    samples = Stencils(grid, sheet.scaled(key.SAMPLE_HALF_PITCH, piece, look), look.symbols, prefix="key-")
+    definitions = Definitions(grid, sheet, look.symbols)
+    samples = Definitions(grid, sheet.scaled(key.SAMPLE_HALF_PITCH, piece, look), look.symbols, prefix="key-")
     colours = Colours(pattern, look.inks)
     found = carrying.changes(piece, carrying.carry_of(plan, piece))
-    fabric = _fabric(piece, sheet, stencils, colours, found)
+    fabric = _fabric(piece, sheet, definitions, colours, found)
     keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
     if height is not None:
-        bottom = max(bottom, height - (22 + 30 + key.SMALL * key.LEADING) * sheet.unit)
+        bottom = max(bottom, height - (22 + 30 + SMALL * LEADING) * sheet.unit)
     foot, page = _credit(pattern, sheet, bottom)
     items = (
         Group(tuple(head.items), "header"),
@@ -70,7 +71,7 @@ def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | 
         title=f"{pattern.title}: {piece.name}, {'short chart' if short else 'stitch chart'}",
         words=telling.of_chart(plan, piece, short),
         language=terms.LANGUAGE[pattern.terms],
-        definitions=stencils.made | samples.made,
+        definitions=definitions.made | samples.made,
         items=items,
         background=look.background,
     )
@@ -83,7 +84,7 @@ def _kind(look: Look, short: bool) -> str:
 
 
 def _fabric(
-    piece: PiecePlan, sheet: Sheet, stencils: Stencils, colours: Colours, found: Sequence[Change]
+    piece: PiecePlan, sheet: Sheet, definitions: Definitions, colours: Colours, found: Sequence[Change]
 ) -> list[Item]:
     """Stripes, edges, stitches, numbers and names, from the back to the front."""
     bands: list[Item] = []
@@ -94,13 +95,13 @@ def _fabric(
             continue
         if row.number > 1:
             bands.append(margins.row_rule(piece, sheet, row, colours.ink(row)))
-        use = Use(stencils.row(row), sheet.x(row.left.at), sheet.top(row.number), colours.ink(row))
+        use = Use(definitions.row(row), sheet.x(row.left.at), sheet.top(row.number), colours.ink(row))
         rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row)))
     frame = sheet.frame
     ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit
     return [
         Group(tuple(bands), "stripes"),
-        Group(tuple(stencils.foundation()), "foundation", f"{piece.foundation_chain} chains"),
+        Group(tuple(definitions.foundation()), "foundation", f"{piece.foundation_chain} chains"),
         Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
         Group(tuple(rows), "stitches"),
         Group(tuple(margins.carries(piece, sheet, colours, found)), "carried-yarns"),
@@ -129,7 +130,7 @@ def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
 
 
 def _key(
-    pattern: Pattern, piece: PiecePlan, sheet: Sheet, samples: Stencils, colours: Colours, top: float
+    pattern: Pattern, piece: PiecePlan, sheet: Sheet, samples: Definitions, colours: Colours, top: float
 ) -> tuple[list[Item], float]:
     """The key beside the chart in one column or below it in a few, many yarns across the page below those; and how far
     down the page is used."""
@@ -140,7 +141,7 @@ def _key(
     else:
         key.symbols_key(columns[0], pattern, piece, samples)
         for said in brackets.words(piece, sheet):
-            columns[0].words(said, size=key.SMALL, colour=sheet.theme.soft)
+            columns[0].words(said, size=SMALL, colour=sheet.theme.soft)
         if not many:
             key.yarns_key(columns[min(1, len(columns) - 1)], pattern, piece, colours)
         key.facts_key(columns[-1], pattern, piece)
@@ -151,11 +152,11 @@ def _key(
     return items, max(_below(sheet), *(column.y for column in columns))
 
 
-def _across(sheet: Sheet, columns: list[key.Column]) -> key.Column:
+def _across(sheet: Sheet, columns: list[Column]) -> Column:
     """A column as wide as the page, below the others."""
     margin = sheet.frame.margin * sheet.unit
     lowest = max(column.y for column in columns) + 30 * sheet.unit
-    return key.Column(margin, lowest, sheet.width - 2 * margin, sheet.unit, sheet.theme)
+    return Column(margin, lowest, sheet.width - 2 * margin, sheet.unit, sheet.theme)
 
 
 def _below(sheet: Sheet) -> float:
@@ -163,16 +164,16 @@ def _below(sheet: Sheet) -> float:
     return sheet.ground + 0.75 * sheet.rise + (84 if sheet.folds.across else 64) * sheet.unit
 
 
-def _columns(sheet: Sheet, top: float, wanted: int) -> list[key.Column]:
+def _columns(sheet: Sheet, top: float, wanted: int) -> list[Column]:
     """The columns of the key: one beside the chart, whose stitches begin at ``top``, or as many below it as
     ``wanted``."""
     unit, margin = sheet.unit, sheet.frame.margin * sheet.unit
     if sheet.key_beside:
         width = (SIDE_KEY - 80) * unit
-        return [key.Column(sheet.width - margin - width, top, width, unit, sheet.theme)]
+        return [Column(sheet.width - margin - width, top, width, unit, sheet.theme)]
     width = (sheet.width - 2 * margin - (wanted - 1) * COLUMN_GAP * unit) / wanted
     return [
-        key.Column(margin + index * (width + COLUMN_GAP * unit), _below(sheet), width, unit, sheet.theme)
+        Column(margin + index * (width + COLUMN_GAP * unit), _below(sheet), width, unit, sheet.theme)
         for index in range(wanted)
     ]
 
@@ -180,6 +181,6 @@ def _columns(sheet: Sheet, top: float, wanted: int) -> list[key.Column]:
 def _credit(pattern: Pattern, sheet: Sheet, bottom: float) -> tuple[list[Item], int]:
     """The credit line, and the height of the page."""
     unit, margin = sheet.unit, sheet.frame.margin * sheet.unit
-    column = key.Column(margin, bottom + 22 * unit, sheet.width - 2 * margin, unit, sheet.theme)
-    column.words(key.credit(pattern), size=key.SMALL, colour=sheet.theme.soft)
+    column = Column(margin, bottom + 22 * unit, sheet.width - 2 * margin, unit, sheet.theme)
+    column.words(key.credit(pattern), size=SMALL, colour=sheet.theme.soft)
     return column.items, round(column.y + 30 * unit)

@@ -6,10 +6,10 @@ In: a plan. Out: a ``Scene``: under every order its ends to weave in, what is le
 from __future__ import annotations
 
 from turnchain import style, terms
-from turnchain.drawing import key
+from turnchain.drawing import columns, key
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import Colours
-from turnchain.drawing.preview import Table, Weaver, lay_in
+from turnchain.drawing.preview import Tabletop, Weaver, lay_in
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
@@ -30,7 +30,7 @@ def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | N
     unit = width / style.REFERENCE_WIDTH
     margin, gap = MARGIN * unit, GAP * unit
     cell = (width - 2 * margin - (COLUMNS - 1) * gap) / COLUMNS
-    head = key.Column(margin, margin, width - 2 * margin, unit, look.theme)
+    head = columns.Column(margin, margin, width - 2 * margin, unit, look.theme)
     head.words(plan.pattern.title, size=40)
     head.words("the same yarns in other orders, as worn", size=22, colour=look.theme.soft)
     items: list[Item] = [Group(tuple(head.items), "header")]
@@ -45,8 +45,8 @@ def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | N
         items.append(group)
         told.append(f"{title}: {'; '.join(said)}")
         lowest = max(lowest, bottom)
-    foot = key.Column(margin, lowest + 30 * unit, width - 2 * margin, unit, look.theme)
-    foot.words(key.credit(plan.pattern), size=key.SMALL, colour=look.theme.soft)
+    foot = columns.Column(margin, lowest + 30 * unit, width - 2 * margin, unit, look.theme)
+    foot.words(key.credit(plan.pattern), size=columns.SMALL, colour=look.theme.soft)
     items.append(Group(tuple(foot.items), "credit"))
     return Scene(
         width=width,
@@ -82,22 +82,23 @@ def _cell(
 ) -> tuple[Group, float, list[str]]:
     """One order: its name, cloth and figures; the y of its foot and what it says."""
     left, top, width = place
-    column = key.Column(left, top, width, unit, look.theme)
+    column = columns.Column(left, top, width, unit, look.theme)
     column.heading(title)
     laid = lay_in(plan, None, width, TALLEST * width)
-    table = Table(round(left), round(column.y + 12 * unit))
+    table = Tabletop(round(left), round(column.y + 12 * unit))
     weaver = Weaver(table, Colours(plan.pattern, look.inks), look.theme, unit, prefix=f"order-{index + 1}-")
     cloth = [item for one in laid for item in weaver.piece(one)]
     definitions.update(weaver.made)
     column.y = table.top + max(one.size[1] for one in laid) + 8 * unit
     said = yarn.caption(plan)
     for words in said:
-        column.words(words, size=key.SMALL)
+        column.words(words, size=columns.SMALL)
     warnings = colour_checks.lines(plan)
     for words in warnings[:MOST_WARNINGS]:
-        column.words(words, size=key.SMALL, colour=look.theme.accent)
+        column.words(words, size=columns.SMALL, colour=look.theme.accent)
     if len(warnings) > MOST_WARNINGS:
-        column.words(f"and {len(warnings) - MOST_WARNINGS} more of colour", size=key.SMALL, colour=look.theme.accent)
+        more = f"and {len(warnings) - MOST_WARNINGS} more of colour"
+        column.words(more, size=columns.SMALL, colour=look.theme.accent)
     rule = line(rounded(left), rounded(column.y + 14 * unit), rounded(left + width), rounded(column.y + 14 * unit))
     column.items.append(Path(rule, stroke=look.theme.hair, width=rounded(max(0.8, unit)), cap="butt"))
     return Group((*column.items, *cloth), f"order-{index + 1}", title), column.y, [*said, *warnings]

@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 
 from turnchain import style, terms
 from turnchain.drawing import margins
+from turnchain.drawing.definitions import IN_STITCH, Definitions
 from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.margins import Colours
 from turnchain.drawing.sheet import WHOLE, Sheet
-from turnchain.drawing.stencils import IN_STITCH, Stencils
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
@@ -61,7 +61,7 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     piece = for_hand(plan.piece(name), look.hand)
     _check(piece, asked)
     sheet = _sheet(piece, asked, size, look)
-    stencils = Stencils(Grid(piece), sheet, look.symbols)
+    definitions = Definitions(Grid(piece), sheet, look.symbols)
     colours = Colours(plan.pattern, look.inks)
     shown = [row for row in piece.rows if _low(asked) <= row.number <= _high(piece, asked)]
     shown = [row for row in shown if _in_view(sheet, row, asked.at)]
@@ -69,20 +69,20 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     for row in shown:
         items += _band(piece, sheet, row, colours, asked)
     for row in shown:
-        items.append(_stitches(sheet, stencils, row, colours, _strong(row, asked)))
+        items.append(_stitches(sheet, definitions, row, colours, _strong(row, asked)))
         items += _edge(piece, sheet, row, asked)
     if shown[0].number == 1:
-        items.append(Group(tuple(stencils.foundation()), "foundation", f"{piece.foundation_chain} chains"))
+        items.append(Group(tuple(definitions.foundation()), "foundation", f"{piece.foundation_chain} chains"))
     subject = _subject(shown, asked)
     caption = telling.how(plan.pattern, piece, subject, asked.at)
-    items += [*_hook_arrow(stencils, sheet, subject, asked.at), *_caption(sheet, size, caption)]
+    items += [*_hook_arrow(definitions, sheet, subject, asked.at), *_caption(sheet, size, caption)]
     return Scene(
         width=size[0],
         height=size[1],
         title=f"{plan.pattern.title}: {name}, row {asked.first}, {asked.at} edge",
         words=" ".join(caption),
         language=terms.LANGUAGE[plan.pattern.terms],
-        definitions=stencils.made,
+        definitions=definitions.made,
         items=tuple(items),
         background=None if look.page in ("clear", "light") else look.background,
     )
@@ -192,10 +192,10 @@ def _within(sheet: Sheet, at: Side, point: tuple[float, float]) -> tuple[float, 
     return (min(point[0], gap[0]) if at == "left" else max(point[0], gap[1]), point[1])
 
 
-def _stitches(sheet: Sheet, stencils: Stencils, row: Row, colours: Colours, strong: bool) -> Item:
+def _stitches(sheet: Sheet, definitions: Definitions, row: Row, colours: Colours, strong: bool) -> Item:
     colour = _shade(colours.of(row), strong)
     ink = colours.ink(row) if strong else style.mixed(style.ink_on(colour), colour, QUIET)
-    use = Use(stencils.row(row), rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)
+    use = Use(definitions.row(row), rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)
     return Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row))
 
 
@@ -236,14 +236,14 @@ def _first_cluster(grid: Grid, row: Row) -> int:
     return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
 
 
-def _hook_arrow(stencils: Stencils, sheet: Sheet, row: Row, at: Side) -> list[Item]:
+def _hook_arrow(definitions: Definitions, sheet: Sheet, row: Row, at: Side) -> list[Item]:
     """An arrow into the space or stitch where the edge is worked: the first cluster's at a row's start, the post's
     at its end."""
-    made = stencils.grid.row(row)
+    made = definitions.grid.row(row)
     starts = row.starts == at
     place = 0 if starts else len(made) - 1
     if starts:
-        place = _first_cluster(stencils.grid, row)
+        place = _first_cluster(definitions.grid, row)
     foot, into = float(made.foot[place]), Into(int(made.into[place]))
     depth = {Into.SPACE: 0.97, Into.FOUNDATION: 1.4}.get(into, IN_STITCH)  # the foundation lies below the row's band
     tip_y = sheet.top(row.number) + sheet.rise * depth

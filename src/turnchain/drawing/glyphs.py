@@ -44,7 +44,7 @@ ROUND = 4 / 3 * (math.sqrt(2) - 1)
 
 
 @dataclass(frozen=True, slots=True)
-class Symbol:
+class Glyph:
     """A symbol in its box: ``foot`` and ``head`` anchors and ``strokes`` (drawn in ``INK``), in box units."""
 
     name: str
@@ -53,7 +53,7 @@ class Symbol:
     strokes: tuple[Path, ...]
 
 
-def load(name: str, folder: FilePath | None = None) -> Symbol:
+def load(name: str, folder: FilePath | None = None) -> Glyph:
     """The symbol ``name``, from ``folder`` if it has that file and from turnchain's own otherwise.
 
     MakerError if the name is not made of a to z and _ (so that no name leads out of the folder), if there is
@@ -79,7 +79,7 @@ def names() -> list[str]:
     return sorted(entry.name[:-4] for entry in _shipped().iterdir() if entry.name.endswith(".svg"))
 
 
-def parse(name: str, source: str, data: bytes) -> Symbol:
+def parse(name: str, source: str, data: bytes) -> Glyph:
     """The symbol ``name`` in the SVG file ``data``; ``source`` names the file in messages (MakerError)."""
     root = _Element(source, _tree(source, data))
     if root.tree.tag != f"{SVG}svg":
@@ -104,10 +104,10 @@ def parse(name: str, source: str, data: bytes) -> Symbol:
             root.refuse(f"has no {anchor}", f'add <circle id="{anchor}" cx="..." cy="..." r="0"/>')
     if anchors["foot"] == anchors["head"]:
         root.refuse("has its foot and head in one place", "they must stand apart")
-    return Symbol(name, anchors["foot"], anchors["head"], merge(strokes))
+    return Glyph(name, anchors["foot"], anchors["head"], merge(strokes))
 
 
-def place(symbol: Symbol, foot: Point, head: Point, width: float, across: float | None = None) -> tuple[Path, ...]:
+def place(symbol: Glyph, foot: Point, head: Point, width: float, across: float | None = None) -> tuple[Path, ...]:
     """``symbol`` drawn from ``foot`` to ``head`` (px) in ``INK``, every stroke ``width`` px thick.
 
     ``across`` is the px per box unit at right angles to that line: the scale along it if not given, negative

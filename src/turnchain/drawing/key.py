@@ -1,140 +1,32 @@
-"""The key: header, symbols with their names, yarns, facts, credit.
+"""What the key says: header, symbols with their names, yarns, facts, credit.
 
-In: a planned piece, its pattern and its sheet. Out: blocks of scene items that know their height, laid out by the
-chart below or beside the stitches.
+In: a planned piece, its pattern and its sheet. Out: words and samples put into a ``Column``, which the chart places
+below or beside the stitches.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 from itertools import groupby, pairwise
-from math import ceil
-from typing import TypeAlias
 
 from turnchain import terms
+from turnchain.drawing.columns import SMALL, Cell, Column, Draw
+from turnchain.drawing.definitions import CHAIN, HEAD, Definitions
 from turnchain.drawing.margins import Colours, mark
 from turnchain.drawing.sheet import Sheet
-from turnchain.drawing.stencils import CHAIN, HEAD, Stencils
+from turnchain.fabric import stitches
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side
 from turnchain.fabric.plan import PiecePlan, Row
-from turnchain.lettering import measure, wrapped
 from turnchain.numbers import counted, rounded
 from turnchain.pattern import Pattern, Yarn
-from turnchain.scene import Item, Path, Text, Use, Weight, line, rectangle
+from turnchain.scene import Item, Path, Text, Use, rectangle
 from turnchain.style import Theme
 from turnchain.units import SWATCH_WORDS, per_swatch, shown
 
-HEADING, BODY, SMALL = 21.0, 20.0, 17.0
-LEADING = 1.36
-SAMPLE = 78.0  # room for a sample before its words
 SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
 MOST_BELOW_EACH_OTHER = 10  # yarns: more are set in columns
-
-
-Draw: TypeAlias = Callable[[float, float], list[Item]]
-Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before its words (at the reference width), words
-
-
-@dataclass
-class Column:
-    """Items set one below the other from (``left``, ``y``), ``width`` px wide; ``y`` goes down as they come."""
-
-    left: float
-    y: float
-    width: float
-    unit: float
-    theme: Theme
-    items: list[Item] = field(default_factory=list)
-
-    def skip(self, height: float) -> None:
-        """Leaves ``height`` (at the reference width) free."""
-        self.y += height * self.unit
-
-    def heading(self, words: str) -> None:
-        """A heading with a hair line under it."""
-        size = HEADING * self.unit
-        self.y += size * (2.2 if self.items else 1.0)
-        self._text(self.left, self.y, words, size, self.theme.ink, "semibold")
-        self.y += 0.45 * size
-        self.items.append(
-            Path(
-                line(rounded(self.left), rounded(self.y), rounded(self.left + self.width), rounded(self.y)),
-                stroke=self.theme.hair,
-                width=rounded(max(1.0, 1.2 * self.unit)),
-                cap="butt",
-            )
-        )
-        self.y += 0.35 * size
-
-    def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = "") -> None:
-        """Words set in lines as wide as the column."""
-        px = size * self.unit
-        for words_of_line in wrapped(words, self.width - indent * self.unit, px):
-            self.y += px * LEADING
-            self._text(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour or self.theme.ink)
-
-    def fact(self, name: str, words: str) -> None:
-        """A quiet name and, under it, what it is."""
-        self.words(name, size=SMALL, colour=self.theme.soft)
-        self.words(words)
-        self.skip(5)
-
-    def row(self, name: str, figure: str) -> None:
-        """A name at the left and its figure set flush at two thirds of the column."""
-        px = BODY * self.unit
-        self.y += px * LEADING
-        right, base = self.left + self.width * 0.72, self.y - 0.3 * px
-        self._text(self.left, base, name, px, self.theme.ink)
-        self.items.append(
-            Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end")
-        )
-
-    def sample(self, draw: Draw, words: str, height: float) -> None:
-        """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
-        px = BODY * self.unit
-        lines = wrapped(words, self.width - SAMPLE * self.unit, px)
-        tall = max(height, len(lines) * px * LEADING)
-        middle = self.y + tall / 2
-        self.items += draw(self.left + SAMPLE * self.unit * 0.42, middle)
-        first = middle - (len(lines) - 1) * px * LEADING / 2 + 0.34 * px
-        for index, words_of_line in enumerate(lines):
-            y = first + index * px * LEADING
-            self._text(self.left + SAMPLE * self.unit, y, words_of_line, px, self.theme.ink)
-        self.y += tall
-        self.skip(7)
-
-    def abreast(self, cells: list[tuple[Draw, str]], tall: float) -> None:
-        """Samples ``tall`` px high with their words, in as many columns as there is room for; read downwards."""
-        widest = max(measure(words, BODY * self.unit) for _, words in cells)
-        most = max(1, int(self.width // (SAMPLE * self.unit + widest + 0.5 * BODY * self.unit)))
-        down = ceil(len(cells) / most)
-        top, bottom = self.y, self.y
-        for nth, start in enumerate(range(0, len(cells), down)):
-            part = Column(self.left + nth * self.width / most, top, self.width / most, self.unit, self.theme)
-            for draw, words in cells[start : start + down]:
-                part.sample(draw, words, tall)
-            self.items += part.items
-            bottom = max(bottom, part.y)
-        self.y = bottom
-
-    def flow(self, cells: list[Cell], tall: float) -> None:
-        """Samples with their words one after the other, in lines ``tall`` px high."""
-        px = BODY * self.unit
-        x = self.left
-        for draw, room, words in cells:
-            wide = room * self.unit + measure(words, px) + 26 * self.unit
-            if x > self.left and x + wide > self.left + self.width:
-                x, self.y = self.left, self.y + tall
-            self.items += draw(x + room * self.unit * 0.42, self.y + tall / 2)
-            self._text(x + room * self.unit, self.y + tall / 2 + 0.34 * px, words, px, self.theme.ink)
-            x += wide
-        self.y += tall + 4 * self.unit
-
-    def _text(self, x: float, y: float, words: str, size: float, colour: str, weight: Weight = "regular") -> None:
-        self.items.append(Text(rounded(x), rounded(y), words, rounded(size), colour, weight))
 
 
 def header(
@@ -145,7 +37,7 @@ def header(
     column.words(pattern.title, size=24, colour=column.theme.soft)
     size = 46 * sheet.unit
     column.y += size * 1.0
-    column._text(left, column.y, piece.name, size, column.theme.ink, "semibold")
+    column.line(left, column.y, piece.name, size, column.theme.ink, "semibold")
     column.skip(10)
     column.words("  ·  ".join(filter(None, [summary(piece), kind])), size=22, colour=column.theme.soft)
     return column
@@ -173,11 +65,11 @@ def _alternating(counts: list[int]) -> bool:
     return len(set(counts)) == 2 and all(a != b for a, b in pairwise(counts))
 
 
-def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: Stencils) -> None:
+def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, definitions: Definitions) -> None:
     """The symbols used and their names in the pattern's terms."""
     names = terms.STITCHES[pattern.terms]
     dc, ch = names["dc"], names["ch"]
-    k, sheet = piece.fabric.cluster, stencils.sheet
+    k, sheet = piece.fabric.cluster, definitions.sheet
     column.heading("Symbols")
 
     def one(name: str, centre: float) -> Draw:
@@ -185,21 +77,21 @@ def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, stencils: St
 
     tall = sheet.rise * 1.1
     column.skip(4)
-    column.sample(one(stencils.chain(), CHAIN), f"{ch.full} ({ch.short})", 0.5 * tall)
-    column.sample(one(stencils.dc(0.0, Into.SPACE), 0.55), f"{dc.full} ({dc.short})", tall)
+    column.sample(one(definitions.chain(), CHAIN), f"{ch.full} ({ch.short})", 0.5 * tall)
+    column.sample(one(definitions.dc(0.0, Into.SPACE), 0.55), f"{dc.full} ({dc.short})", tall)
     column.sample(
-        one(stencils.together(0.0, stencils.grid.fan(), Into.SPACE), 0.55),
+        one(definitions.together(0.0, definitions.grid.fan(), Into.SPACE), 0.55),
         f"cluster: {k} complete {dc.short} worked in one space, each with a head of its own",
         tall,
     )
     column.sample(
-        one(stencils.turning_chain(0.0, Into.SPACE, 0.0), (HEAD + 0.97) / 2),
+        one(definitions.turning_chain(0.0, Into.SPACE, 0.0), (HEAD + 0.97) / 2),
         f"turning chain: {ch.short} 3, counts as the first {dc.short}{_spaced_start(piece, ch.short)}",
         tall,
     )
     if any(row.counts.sl_st for row in piece.rows):
         slip = names["sl_st"]
-        column.sample(one(stencils.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
+        column.sample(one(definitions.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
     for move, sides, words in _moves_used(piece):
         column.sample(_marked(move, sides, 18 * sheet.unit, sheet.theme), words, 0.0)
     column.words(reading_words(piece), size=SMALL, colour=column.theme.soft)
@@ -267,7 +159,7 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
         for yarn, row in _yarns_of(pattern, piece)
     ]
     if many_yarns(pattern, piece):
-        column.abreast(cells, 34 * column.unit)
+        column.in_columns(cells, 34 * column.unit)
     else:
         for draw, words in cells:
             column.sample(draw, words, 34 * column.unit)
@@ -343,7 +235,7 @@ def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
     gauge, unit = piece.gauge, pattern.units
     first = piece.rows[0]
     start = first.edge(first.starts).kind
-    into = 5 if start == "flush" else 5 + piece.fabric.gap + piece.fabric.edge
+    into = stitches.first_chain(piece.fabric, start)
     column.fact(
         "Chains to make",
         f"{piece.foundation_chain}, turning chain and a chain under each post included; first cluster from chain "
@@ -359,19 +251,19 @@ def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
 
 
 def compact(
-    column: Column, pattern: Pattern, piece: PiecePlan, stencils: Stencils, colours: Colours
+    column: Column, pattern: Pattern, piece: PiecePlan, definitions: Definitions, colours: Colours
 ) -> None:
     """A key of a few lines for a post: yarns, symbols, chains to make."""
-    names, k, sheet = terms.STITCHES[pattern.terms], piece.fabric.cluster, stencils.sheet
+    names, k, sheet = terms.STITCHES[pattern.terms], piece.fabric.cluster, definitions.sheet
     dc = names["dc"].short
     cells: list[Cell] = []
     for yarn, row in _yarns_of(pattern, piece):
         cells.append((_chip(row, colours, column, 0.8), 52.0, yarn.name))
-    fan = stencils.together(0.0, stencils.grid.fan(), Into.SPACE)
+    fan = definitions.together(0.0, definitions.grid.fan(), Into.SPACE)
     cells.append((_use(fan, 0.55, column, sheet), 60.0, f"{k} complete {dc} in one space"))
-    chain = stencils.chain()
+    chain = definitions.chain()
     cells.append((_use(chain, CHAIN, column, sheet), 34.0, names["ch"].full))
-    turning = stencils.turning_chain(0.0, Into.SPACE, 0.0)
+    turning = definitions.turning_chain(0.0, Into.SPACE, 0.0)
     cells.append((_use(turning, (HEAD + 0.97) / 2, column, sheet), 30.0, f"first {dc}: {names['ch'].short} 3"))
     for move, sides, words in _moves_used(piece):
         cells.append((_marked(move, sides, 18 * sheet.unit, sheet.theme), 34.0 + 22 * (len(sides) - 1), words))

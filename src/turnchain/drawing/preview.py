@@ -9,10 +9,10 @@ import math
 from dataclasses import dataclass
 
 from turnchain import lettering, style, terms
-from turnchain.drawing import key, laying
-from turnchain.drawing.laying import Laid, Measure
+from turnchain.drawing import columns, key, placement
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import Colours
+from turnchain.drawing.placement import Placed, Scale
 from turnchain.fabric import lattice
 from turnchain.fabric.plan import Plan, Row
 from turnchain.numbers import rounded
@@ -27,7 +27,7 @@ STEP = 0.25  # px
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class Tabletop:
     """Where the table lies in the picture: its (0, 0) at (``left``, ``top``) px, whole."""
 
     left: int
@@ -43,12 +43,12 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     look = look or Look()
     unit = width / style.REFERENCE_WIDTH
     margin = MARGIN * unit
-    head = key.Column(margin, margin, width - 2 * margin, unit, look.theme)
+    head = columns.Column(margin, margin, width - 2 * margin, unit, look.theme)
     head.words(plan.pattern.title, size=40)
     head.words(name or "as worn: the stripes of every piece", size=22, colour=look.theme.soft)
     laid = lay_in(plan, name, width - 2 * margin, TALLEST * width)
     across = max(one.x + one.size[0] for one in laid)
-    table = Table(round((width - across) / 2), round(head.y + 46 * unit))
+    table = Tabletop(round((width - across) / 2), round(head.y + 46 * unit))
     bottom = table.top + max(one.size[1] for one in laid)
     weaver = Weaver(table, Colours(plan.pattern, look.inks), look.theme, unit)
     cloth = [Group(tuple(weaver.piece(one)), f"cloth-{index}", one.piece.name) for index, one in enumerate(laid, 1)]
@@ -66,17 +66,17 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     )
 
 
-def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Laid]:
+def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Placed]:
     """The pieces laid out in px, as large as fits ``width`` and ``height``."""
 
-    def lay(measure: Measure) -> list[Laid]:
-        return laying.laid_out(plan, measure) if name is None else laying.alone(plan.piece(name), measure)
+    def lay(to: Scale) -> list[Placed]:
+        return placement.laid_out(plan, to) if name is None else placement.alone(plan.piece(name), to)
 
     row = float(plan.gauge.row / plan.gauge.half)
-    whole = lay(Measure(1.0, row))
+    whole = lay(Scale(1.0, row))
     across = max(one.x + one.size[0] for one in whole)
     scale = min(width / across, height / max(one.size[1] for one in whole))
-    return lay(Measure(_stepped(scale), _stepped(scale * row)))
+    return lay(Scale(_stepped(scale), _stepped(scale * row)))
 
 
 def _stepped(length: float) -> float:
@@ -90,7 +90,7 @@ def told(plan: Plan, name: str | None) -> str:
     pieces = [piece for piece in plan.pieces if name in (None, piece.name)]
     said = []
     for piece in pieces:
-        way = "vertical" if laying.lies_on_its_side(plan, piece) else "horizontal"
+        way = "vertical" if placement.lies_on_its_side(plan, piece) else "horizontal"
         yarns = list(dict.fromkeys(row.colour for row in piece.row_levels if row.colour))
         said.append(f"{piece.name} with {way} stripes of {', '.join(yarns) if yarns else 'one yarn'}")
     return f"The fabric of {plan.pattern.title} as it will look: {'; '.join(said)}."
@@ -99,12 +99,12 @@ def told(plan: Plan, name: str | None) -> str:
 class Weaver:
     """Draws cloth: definitions of clusters and rows made so far, by the way a piece lies."""
 
-    def __init__(self, table: Table, colours: Colours, theme: Theme, unit: float, prefix: str = "") -> None:
+    def __init__(self, table: Tabletop, colours: Colours, theme: Theme, unit: float, prefix: str = "") -> None:
         self.table, self.colours, self.theme, self.unit, self.prefix = table, colours, theme, unit, prefix
         self.made: dict[str, tuple[Item, ...]] = {}
         self._rows: dict[tuple[object, ...], str] = {}
 
-    def piece(self, laid: Laid) -> list[Item]:
+    def piece(self, laid: Placed) -> list[Item]:
         """The cloth of one piece, row by row, and a quiet line around it."""
         cloth: list[Item] = []
         clusters: list[Item] = []
@@ -123,7 +123,7 @@ class Weaver:
                 clusters.append(Use(self._row(laid, row, "shine"), x, y, shine))
         return cloth + clusters
 
-    def _corners(self, laid: Laid, row: Row) -> list[tuple[float, float]]:
+    def _corners(self, laid: Placed, row: Row) -> list[tuple[float, float]]:
         under = laid.piece.below(row)
         low_left = row.left.at if under is None or row.left.step else under.left.at
         low_right = row.right.at if under is None or row.right.step else under.right.at
@@ -135,7 +135,7 @@ class Weaver:
         ]
         return [self.table.px(laid.at(*place)) for place in places]
 
-    def _row(self, laid: Laid, row: Row, part: str) -> str:
+    def _row(self, laid: Placed, row: Row, part: str) -> str:
         """The definition of all clusters of a row, about the head of its left post."""
         centres = [c - row.left.at for c in lattice.centres(row.left.at, row.right.at, row.number, laid.piece.phase)]
         shape = (laid.piece.name, laid.quarters, part, tuple(centres))
@@ -145,13 +145,13 @@ class Weaver:
             self.made[name] = tuple(Use(cluster, *self._offset(laid, centre, 0.0), INK) for centre in centres)
         return self._rows[shape]
 
-    def _offset(self, laid: Laid, right: float, up: float) -> tuple[float, float]:
+    def _offset(self, laid: Placed, right: float, up: float) -> tuple[float, float]:
         """How far apart two places of a piece lie in px: ``right`` half pitches and ``up`` rows."""
         x0, y0 = laid.at(0.0, 0.0)
         x1, y1 = laid.at(right, up)
         return rounded(x1 - x0), rounded(y0 - y1)
 
-    def _cluster(self, laid: Laid, part: str) -> str:
+    def _cluster(self, laid: Placed, part: str) -> str:
         """One cluster: a soft petal for each dc, or the light along it."""
         name = f"{self.prefix}{part}-cluster-{laid.piece.fabric.cluster}-{laid.piece.fabric.gap}-{laid.quarters}"
         if name not in self.made:
@@ -161,13 +161,13 @@ class Weaver:
             steps: list[Step] = []
             for head in heads:
                 steps += self._petal(laid, head, 0.9 * pace) if part == "body" else self._light(laid, head, pace)
-            thin = 0.09 * laid.measure.half
+            thin = 0.09 * laid.scale.half
             body = Path(tuple(steps), fill=INK)
             light = Path(tuple(steps), stroke=INK, width=rounded(max(0.4, thin)))
             self.made[name] = (body if part == "body" else light,)
         return name
 
-    def _petal(self, laid: Laid, head: float, wide: float) -> list[Step]:
+    def _petal(self, laid: Placed, head: float, wide: float) -> list[Step]:
         """A drop from the foot to (``head``, 0), ``wide`` half pitches at its thickest, near the head."""
         foot, top, base, thin = -1.02, 0.06, head * 0.5, wide * 0.34
 
@@ -183,12 +183,12 @@ class Weaver:
             ("Z",),
         ]
 
-    def _light(self, laid: Laid, head: float, pace: float) -> list[Step]:
+    def _light(self, laid: Placed, head: float, pace: float) -> list[Step]:
         """A short stroke of light near the head of a petal."""
         start, end = self._offset(laid, head * 0.62 - 0.08 * pace, -0.6), self._offset(laid, head - 0.12 * pace, -0.18)
         return [("M", *start), ("L", *end)]
 
-    def name(self, laid: Laid) -> Text:
+    def name(self, laid: Placed) -> Text:
         """The piece's name below it."""
         x, y = self.table.px((laid.x + laid.size[0] / 2, laid.y))
         size = 20 * self.unit
@@ -229,6 +229,6 @@ def _card(
         items.append(Text(rounded(x), rounded(base), yarn.colour, rounded(15 * unit), look.theme.soft))
         x += wide + gap
     bottom = y + (high + 24 * unit if items else 0)
-    foot = key.Column(left, bottom, width - 2 * left, unit, look.theme)
-    foot.words(key.credit(plan.pattern), size=key.SMALL, colour=look.theme.soft)
+    foot = columns.Column(left, bottom, width - 2 * left, unit, look.theme)
+    foot.words(key.credit(plan.pattern), size=columns.SMALL, colour=look.theme.soft)
     return [Group(tuple(items), "yarns"), Group(tuple(foot.items), "credit")], round(foot.y + 30 * unit)

@@ -15,14 +15,14 @@ from io import BytesIO
 from itertools import groupby
 
 from turnchain import style, terms
-from turnchain.drawing import laying, margins
+from turnchain.drawing import margins, placement
+from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.glyphs import merge
-from turnchain.drawing.laying import Laid, Measure
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import Colours
-from turnchain.drawing.preview import DUSK, SHADE, SHINE, STEP, Table, Weaver
+from turnchain.drawing.placement import Placed, Scale
+from turnchain.drawing.preview import DUSK, SHADE, SHINE, STEP, Tabletop, Weaver
 from turnchain.drawing.sheet import Frame, Sheet, measured
-from turnchain.drawing.stencils import Stencils
 from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.numbers import rounded
@@ -98,13 +98,13 @@ def _chart(
 ) -> _Sized:
     """The chart with its width and height; each row with its stripe and stitches in one group."""
     sheet = _sheet(piece, look)
-    stencils = Stencils(Grid(piece), sheet, look.symbols, runs=False)  # it has blocks of its own
-    blocks = Blocks(stencils.made, made, f"p{number}-")
+    definitions = Definitions(Grid(piece), sheet, look.symbols, runs=False)  # it has blocks of its own
+    blocks = Blocks(definitions.made, made, f"p{number}-")
     rows = (
-        Group(tuple(_row(piece, sheet, row, colours, stencils, blocks)), row_name(number, row)) for row in piece.rows
+        Group(tuple(_row(piece, sheet, row, colours, definitions, blocks)), row_name(number, row)) for row in piece.rows
     )
     groups: list[list[Item]] = [
-        _foundation(stencils, blocks, number),
+        _foundation(definitions, blocks, number),
         margins.edge_lines(piece, sheet),
         margins.marks(piece, sheet),
         margins.row_numbers(piece, sheet),
@@ -124,19 +124,19 @@ def _sheet(piece: PiecePlan, look: Look) -> Sheet:
 
 
 def _row(
-    piece: PiecePlan, sheet: Sheet, row: Row, colours: Painted, stencils: Stencils, blocks: Blocks
+    piece: PiecePlan, sheet: Sheet, row: Row, colours: Painted, definitions: Definitions, blocks: Blocks
 ) -> list[Item]:
     ink = colours.ink(row)
     items = margins.bands(piece, sheet, row, colours)
     if row.number > 1:
         items.append(margins.row_rule(piece, sheet, row, ink))
-    name = blocks.row(stencils.row(row))
+    name = blocks.row(definitions.row(row))
     return [*items, Use(name, rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)]
 
 
-def _foundation(stencils: Stencils, blocks: Blocks, number: int) -> list[Item]:
-    uses, name = stencils.foundation(), f"chains-{number}"
-    stencils.made[name] = tuple(replace(use, y=0.0, ink=INK) for use in uses)
+def _foundation(definitions: Definitions, blocks: Blocks, number: int) -> list[Item]:
+    uses, name = definitions.foundation(), f"chains-{number}"
+    definitions.made[name] = tuple(replace(use, y=0.0, ink=INK) for use in uses)
     return [Use(blocks.row(name), 0.0, uses[0].y, uses[0].ink)]
 
 
@@ -218,10 +218,10 @@ def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _
     """All pieces as worn, with the width and height of the picture; copies of a piece are drawn once."""
     laid = _laid(plan)
     across, down = max(one.x + one.size[0] for one in laid), max(one.size[1] for one in laid)
-    weaver = Cloth(Table(round((CLOTH - across) / 2), AIR), colours, THEME, 1.0)
+    weaver = Cloth(Tabletop(round((CLOTH - across) / 2), AIR), colours, THEME, 1.0)
     blocks = Blocks(weaver.made, made, "w-")
     items: list[Item] = []
-    first: dict[tuple[str, int], tuple[str, Laid]] = {}
+    first: dict[tuple[str, int], tuple[str, Placed]] = {}
     for one in laid:
         alike = (one.piece.name, one.quarters)
         if alike not in first:
@@ -232,21 +232,21 @@ def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _
     return tuple(items), CLOTH, math.ceil(down) + 2 * AIR
 
 
-def _laid(plan: Plan) -> list[Laid]:
+def _laid(plan: Plan) -> list[Placed]:
     """The pieces laid out in px, as large as there is room."""
     row = float(plan.gauge.row / plan.gauge.half)
-    whole = laying.laid_out(plan, Measure(1.0, row))
+    whole = placement.laid_out(plan, Scale(1.0, row))
     across, down = max(one.x + one.size[0] for one in whole), max(one.size[1] for one in whole)
     scale = min((CLOTH - 2 * AIR) / across, TALLEST * CLOTH / down)
     # whole steps make blocks alike: rounding cannot set them apart
     half, high = (max(STEP, math.floor(length / STEP) * STEP) for length in (scale, scale * row))
-    return laying.laid_out(plan, Measure(half, high))
+    return placement.laid_out(plan, Scale(half, high))
 
 
 class Cloth(Weaver):
     """Cloth whose shadows and lights are see-through, so that one colour paints all of a row."""
 
-    def woven(self, laid: Laid, blocks: Blocks) -> list[Item]:
+    def woven(self, laid: Placed, blocks: Blocks) -> list[Item]:
         """The cloth of one piece."""
         colours = self.colours
         assert isinstance(colours, Painted)

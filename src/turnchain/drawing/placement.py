@@ -1,6 +1,6 @@
 """Pieces laid out on a table as they will be worn.
 
-In: a plan and a measure: how long half a pitch and a row are, in cm or in px. Out: for each piece (each copy of it)
+In: a plan and a scale: how long half a pitch and a row are, in cm or in px. Out: for each piece (each copy of it)
 which way up it lies and where, in the same unit. A piece worked sideways is turned so that its upper edge is up; a
 sleeve lies beside the body with its wide end towards it.
 """
@@ -15,7 +15,7 @@ GAP = 2.6  # half pitches between pieces
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class Scale:
     """The length of ``half`` a pitch and of a ``row``."""
 
     half: float
@@ -23,13 +23,13 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class Placed:
     """One copy of a piece: turned by ``quarters`` of a turn against the clock, its box (y upwards) with the lower left
     corner at (``x``, ``y``)."""
 
     piece: PiecePlan
     quarters: int
-    measure: Measure
+    scale: Scale
     x: float
     y: float
 
@@ -42,12 +42,12 @@ class Laid:
     def _extent(self) -> tuple[float, float]:
         """How wide the piece is across its rows and how high over them."""
         piece = self.piece
-        return (piece.rightmost - piece.leftmost) * self.measure.half, piece.row_count * self.measure.row
+        return (piece.rightmost - piece.leftmost) * self.scale.half, piece.row_count * self.scale.row
 
     def at(self, position: float, height: float) -> tuple[float, float]:
         """Where a place of the piece lies: ``position`` in half pitches, ``height`` in rows from the foundation."""
         across, along = self._extent()
-        right, up = (position - self.piece.leftmost) * self.measure.half, height * self.measure.row
+        right, up = (position - self.piece.leftmost) * self.scale.half, height * self.scale.row
         turned = {
             0: (right, up),
             1: (along - up, right),
@@ -64,12 +64,12 @@ def upright(piece: PiecePlan) -> int:
     return 1 if piece.top == "right" else 3
 
 
-def alone(piece: PiecePlan, measure: Measure) -> list[Laid]:
+def alone(piece: PiecePlan, scale: Scale) -> list[Placed]:
     """One piece by itself, its top at 0."""
-    return _side_by_side([(piece, upright(piece))], measure)
+    return _side_by_side([(piece, upright(piece))], scale)
 
 
-def laid_out(plan: Plan, measure: Measure) -> list[Laid]:
+def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
     """All pieces side by side, their tops at 0: sleeves at both sides of the first body piece."""
     sleeves = [piece for piece in plan.pieces if _is_sleeve(piece)]
     bodies = [piece for piece in plan.pieces if not _is_sleeve(piece)]
@@ -81,22 +81,22 @@ def laid_out(plan: Plan, measure: Measure) -> list[Laid]:
         order += [(sleeve, _outwards(sleeve, left=True)) for sleeve in arms]
         order += [(piece, upright(piece))] * piece.count
         order += [(sleeve, _outwards(sleeve, left=False)) for sleeve in arms if sleeve.count > 1]
-    return _side_by_side(order, measure)
+    return _side_by_side(order, scale)
 
 
-def _side_by_side(order: list[tuple[PiecePlan, int]], measure: Measure) -> list[Laid]:
-    laid: list[Laid] = []
+def _side_by_side(order: list[tuple[PiecePlan, int]], scale: Scale) -> list[Placed]:
+    laid: list[Placed] = []
     x = 0.0
     for piece, quarters in order:
-        one = Laid(piece, quarters, measure, x, 0.0)
-        laid.append(Laid(piece, quarters, measure, x, -one.size[1]))
-        x += one.size[0] + GAP * measure.half
+        one = Placed(piece, quarters, scale, x, 0.0)
+        laid.append(Placed(piece, quarters, scale, x, -one.size[1]))
+        x += one.size[0] + GAP * scale.half
     return laid
 
 
 def lies_on_its_side(plan: Plan, piece: PiecePlan) -> bool:
     """Whether the rows of ``piece`` run up and down as it is laid out."""
-    return any(one.piece.name == piece.name and one.quarters % 2 for one in laid_out(plan, Measure(1.0, 1.0)))
+    return any(one.piece.name == piece.name and one.quarters % 2 for one in laid_out(plan, Scale(1.0, 1.0)))
 
 
 def _is_sleeve(piece: PiecePlan) -> bool:

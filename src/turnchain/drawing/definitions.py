@@ -40,7 +40,7 @@ FOLD = 4
 _BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in the units of its box
 
 
-class Stencils:
+class Definitions:
     """Definitions made so far, in the order in which they were first needed."""
 
     def __init__(

@@ -1,0 +1,123 @@
+"""Words and samples set in a column: how the key, and whatever else is read beside a drawing, is laid out.
+
+In: words, samples that know how to draw themselves, the width of a column in px. Out: scene items; the column's ``y``
+says how far down they reach. Sizes are in px at the reference width and scale with ``unit``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from math import ceil
+from typing import TypeAlias
+
+from turnchain.lettering import measure, wrapped
+from turnchain.numbers import rounded
+from turnchain.scene import Item, Path, Text, Weight, line
+from turnchain.style import Theme
+
+HEADING, BODY, SMALL = 21.0, 20.0, 17.0
+LEADING = 1.36
+SAMPLE = 78.0  # room for a sample before its words
+
+Draw: TypeAlias = Callable[[float, float], list[Item]]
+Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before its words (at the reference width), words
+
+
+@dataclass
+class Column:
+    """Items set one below the other from (``left``, ``y``), ``width`` px wide; ``y`` goes down as they come."""
+
+    left: float
+    y: float
+    width: float
+    unit: float
+    theme: Theme
+    items: list[Item] = field(default_factory=list)
+
+    def skip(self, height: float) -> None:
+        """Leaves ``height`` (at the reference width) free."""
+        self.y += height * self.unit
+
+    def heading(self, words: str) -> None:
+        """A heading with a hair line under it."""
+        size = HEADING * self.unit
+        self.y += size * (2.2 if self.items else 1.0)
+        self.line(self.left, self.y, words, size, self.theme.ink, "semibold")
+        self.y += 0.45 * size
+        self.items.append(
+            Path(
+                line(rounded(self.left), rounded(self.y), rounded(self.left + self.width), rounded(self.y)),
+                stroke=self.theme.hair,
+                width=rounded(max(1.0, 1.2 * self.unit)),
+                cap="butt",
+            )
+        )
+        self.y += 0.35 * size
+
+    def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = "") -> None:
+        """Words set in lines as wide as the column."""
+        px = size * self.unit
+        for words_of_line in wrapped(words, self.width - indent * self.unit, px):
+            self.y += px * LEADING
+            self.line(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour or self.theme.ink)
+
+    def fact(self, name: str, words: str) -> None:
+        """A quiet name and, under it, what it is."""
+        self.words(name, size=SMALL, colour=self.theme.soft)
+        self.words(words)
+        self.skip(5)
+
+    def row(self, name: str, figure: str) -> None:
+        """A name at the left and its figure set flush at two thirds of the column."""
+        px = BODY * self.unit
+        self.y += px * LEADING
+        right, base = self.left + self.width * 0.72, self.y - 0.3 * px
+        self.line(self.left, base, name, px, self.theme.ink)
+        self.items.append(
+            Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end")
+        )
+
+    def sample(self, draw: Draw, words: str, height: float) -> None:
+        """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
+        px = BODY * self.unit
+        lines = wrapped(words, self.width - SAMPLE * self.unit, px)
+        tall = max(height, len(lines) * px * LEADING)
+        middle = self.y + tall / 2
+        self.items += draw(self.left + SAMPLE * self.unit * 0.42, middle)
+        first = middle - (len(lines) - 1) * px * LEADING / 2 + 0.34 * px
+        for index, words_of_line in enumerate(lines):
+            y = first + index * px * LEADING
+            self.line(self.left + SAMPLE * self.unit, y, words_of_line, px, self.theme.ink)
+        self.y += tall
+        self.skip(7)
+
+    def in_columns(self, cells: list[tuple[Draw, str]], tall: float) -> None:
+        """Samples ``tall`` px high with their words, in as many columns as there is room for; read downwards."""
+        widest = max(measure(words, BODY * self.unit) for _, words in cells)
+        most = max(1, int(self.width // (SAMPLE * self.unit + widest + 0.5 * BODY * self.unit)))
+        down = ceil(len(cells) / most)
+        top, bottom = self.y, self.y
+        for nth, start in enumerate(range(0, len(cells), down)):
+            part = Column(self.left + nth * self.width / most, top, self.width / most, self.unit, self.theme)
+            for draw, words in cells[start : start + down]:
+                part.sample(draw, words, tall)
+            self.items += part.items
+            bottom = max(bottom, part.y)
+        self.y = bottom
+
+    def flow(self, cells: list[Cell], tall: float) -> None:
+        """Samples with their words one after the other, in lines ``tall`` px high."""
+        px = BODY * self.unit
+        x = self.left
+        for draw, room, words in cells:
+            wide = room * self.unit + measure(words, px) + 26 * self.unit
+            if x > self.left and x + wide > self.left + self.width:
+                x, self.y = self.left, self.y + tall
+            self.items += draw(x + room * self.unit * 0.42, self.y + tall / 2)
+            self.line(x + room * self.unit, self.y + tall / 2 + 0.34 * px, words, px, self.theme.ink)
+            x += wide
+        self.y += tall + 4 * self.unit
+
+    def line(self, x: float, y: float, words: str, size: float, colour: str, weight: Weight = "regular") -> None:
+        self.items.append(Text(rounded(x), rounded(y), words, rounded(size), colour, weight))
