@@ -17,7 +17,7 @@ from hypothesis import given, settings
 
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seams
+from turnchain.garment import edges, roles, seam_words, seams
 from turnchain.garment.edges import Point
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
@@ -140,7 +140,7 @@ def test_any_outline_closes_and_holds_its_area(pattern: Pattern) -> None:
         runs = edges.around(piece)
         assert all(one.points[-1] == other.points[0] for one, other in pairwise((*runs, runs[0])))
         assert area_of(edges.outline(piece)) == rows_area(piece)
-        assert seams.lines(plan) is not None
+        assert seam_words.lines(plan) is not None
 
 
 def test_as_worn_the_upper_edge_is_up() -> None:
@@ -167,7 +167,7 @@ def test_the_seams_of_the_heron_top_agree() -> None:
 
 
 def test_seams_are_told_with_the_rows_that_meet() -> None:
-    assert seams.lines(heron())[:3] == [
+    assert seam_words.lines(heron())[:3] == [
         "no seams in the pattern file: those of a drop-shoulder garment are assumed",
         "seam A, shoulder: front.shoulder, rows 1 to 11, to back.shoulder, rows 1 to 11, 12.83 cm to 12.83 cm: they "
         "agree, row for row",
@@ -180,7 +180,7 @@ def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
     plan = planned(panel("one", 20, 40), panel("two", 20, 42), joins=(("one.right", "two.left"),))
     (seam,) = seams.of(plan)
     assert (seam.difference, seam.off, seam.agrees, seam.assumed) == (-2, -2, False, False)
-    assert seams.lines(plan) == [
+    assert seam_words.lines(plan) == [
         "seam A, seam: one.right, rows 1 to 40, to two.left, rows 1 to 42, 40 cm to 42 cm: two.left is 2 cm longer "
         "(2 rows); ease it in evenly along the seam"
     ]
@@ -188,7 +188,7 @@ def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
 
 def test_a_seam_far_apart_is_not_to_be_eased_in() -> None:
     plan = planned(panel("one", 20, 40), panel("two", 20, 50), joins=(("one.right", "two.left"),))
-    (line,) = seams.lines(plan)
+    (line,) = seam_words.lines(plan)
     assert line.endswith("two.left is 10 cm longer (10 rows); more than a seam eases in: make the two agree, or leave "
                          "the rest open")  # fmt: skip
 
@@ -214,7 +214,7 @@ def test_pieces_that_are_no_garment_have_no_seams() -> None:
     for case in ("kite_kerchief", "mudflat_blanket"):
         plan = plan_pattern(read_file(CASES / f"{case}.toml"))
         assert seams.of(plan) == ()
-        assert seams.lines(plan) == []
+        assert seam_words.lines(plan) == []
 
 
 # -------------------------------------------------------------------------------------------------------- roles
@@ -273,7 +273,7 @@ def test_a_seam_at_a_neck_that_the_stitches_have_not_is_told() -> None:
     plan = planned(front, back, joins=(("front.neck", "back.upper"), ("front.first", "back.first")))
     assert "neck" not in edges.of(plan.piece("front"))
     assert [seam.one.edge for seam in seams.of(plan)] == ["first"]
-    assert seams.lines(plan)[1:] == ["front.neck cannot be sewn: in this plan there is no such edge"]
+    assert seam_words.lines(plan)[1:] == ["front.neck cannot be sewn: in this plan there is no such edge"]
 
 
 def test_a_sleeve_worked_sideways_is_sewn_at_its_upper_edge_and_its_ends() -> None:

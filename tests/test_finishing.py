@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import edges, finishing
+from turnchain.garment import borders, edges, finishing
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
@@ -38,7 +38,7 @@ def test_a_piece_74_dc_wide() -> None:
     (piece,) = square(48, 10, fabric=Fabric(3, 0)).pieces
     assert (piece.row_count, piece.rows[-1].counts.dc + piece.rows[-1].counts.tch) == (10, 74)
     assert piece.foundation_chain - 3 == 73
-    border = finishing.border(piece)
+    border = borders.border(piece)
     assert [(side.edge, side.stitches) for side in border.sides] == [
         ("first", 71),  # 73, the two end ones being corners
         ("right", 20),  # 2 to each of 10 row ends
@@ -53,13 +53,13 @@ def test_row_ends_take_two() -> None:
     (piece,) = square(48, 30).pieces
     for run in edges.around(piece):
         if run.meets == "row ends":
-            assert finishing.along(piece, run) == 2 * 30
+            assert borders.along(piece, run) == 2 * 30
 
 
 def test_slanted_edges_take_as_many_as_their_length() -> None:
     """The kerchief: half a pitch and a row are 1 cm. Row 1 is straight, 29 rows slant at 45 degrees."""
     piece = case("kite_kerchief").piece("kerchief")
-    sides = {side.edge: side for side in finishing.border(piece).sides}
+    sides = {side.edge: side for side in borders.border(piece).sides}
     assert sides["right"].stitches == round(2 * (1 + 29 * sqrt(2)))
     assert sides["right"].stitches > 2 * 30
     assert sides["right"].how == "2 in each straight row end, by length where rows slant"
@@ -76,13 +76,13 @@ def test_steps_take_one_to_a_stitch() -> None:
     assert sum(run.stitches for run in stepped) == 2 * half_pitches  # 3 dc and a chain to two half pitches
     for run in stepped:
         ends = sum(one[1] != other[1] for one, other in zip(run.points, run.points[1:], strict=False))
-        assert finishing.along(piece, run) >= 2 * ends + run.stitches
+        assert borders.along(piece, run) >= 2 * ends + run.stitches
 
 
 def test_a_garment_is_bordered_where_it_is_open() -> None:
     """Heron: shoulders, sides and sleeve tops are sewn; neck, lower edge and cuffs are left."""
     plan = case("heron_top")
-    found = {one.name: one for one in finishing.edgings(plan)}
+    found = {one.name: one for one in borders.edgings(plan)}
     assert set(found) == {"neck", "lower edge", "sleeve, cuff"}
     assert found["lower edge"].border.stitches == 2 * 47 * 2
     # The cuff: 9 clusters of 3, 8 chains between, two posts and two chains at spaced edges.
@@ -98,16 +98,16 @@ def test_the_yarn_of_a_border_is_its_fabric() -> None:
     yarns = (Yarn("Reed", "#b9b36a", metres_per_100g=Fraction(200)),)
     plan = square(48, 30, yarns=yarns)
     (piece,) = plan.pieces
-    border = finishing.border(piece)
+    border = borders.border(piece)
     assert border.length == 156
-    assert finishing.border_grams(plan) == 156 * Fraction(1, 2) * Fraction(10, 100) * Fraction(115, 100)
+    assert borders.border_grams(plan) == 156 * Fraction(1, 2) * Fraction(10, 100) * Fraction(115, 100)
     assert "about 9 g of Reed, 18 m" in finishing.text(plan)
 
 
 def test_without_a_weight_no_yarn_is_told() -> None:
     plan = square(48, 30)
     bare = plan_pattern(replace(plan.pattern, swatches=(replace(SWATCH, weight=None),)))
-    assert finishing.border_grams(bare) is None
+    assert borders.border_grams(bare) is None
     assert "its yarn cannot be told: no swatch was weighed" in finishing.text(bare)
 
 

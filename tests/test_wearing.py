@@ -16,7 +16,9 @@ import pytest
 
 from turnchain import sizes
 from turnchain.fabric.plan import Plan
-from turnchain.garment import roles, wearing
+from turnchain.garment import necklines, roles, wearing
+from turnchain.garment.body import BodyMeasure, known
+from turnchain.garment.necklines import NeckOpening
 from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import read_file
@@ -37,15 +39,15 @@ def necked(neck: Neck, wearer: Wearer | None = None, fine: int = 10) -> Plan:
     return plan_pattern(Pattern("Test", (swatch,), (front, back), wearer=wearer))
 
 
-def opening(plan: Plan) -> wearing.Opening:
+def opening(plan: Plan) -> NeckOpening:
     pair = roles.front_and_back(plan)
     assert pair is not None
-    found = wearing.opening(*pair)
+    found = necklines.opening(*pair)
     assert found is not None
     return found
 
 
-def told(plan: Plan, about: str) -> wearing.Check:
+def told(plan: Plan, about: str) -> wearing.FitCheck:
     (check,) = [one for one in wearing.checks(plan) if one.about == about]
     return check
 
@@ -77,7 +79,7 @@ def test_the_knitters_rule_lets_the_same_neck_pass_and_is_told_beside_it() -> No
 
 def test_the_stricter_rule_decides() -> None:
     """25 cm wide and straight: 50 cm round, but 25 + 0.4 is less than 25.5."""
-    shallow = wearing.Opening(Fraction(25), Fraction(35), Fraction(25), Fraction("0.4"))
+    shallow = NeckOpening(Fraction(25), Fraction(35), Fraction(25), Fraction("0.4"))
     assert shallow.around == 60
     assert not shallow.passes(Fraction(56))
     assert replace(shallow, depth=Fraction("0.5")).passes(Fraction(56))
@@ -85,7 +87,7 @@ def test_the_stricter_rule_decides() -> None:
 
 def test_the_knitters_rule_is_for_grown_heads() -> None:
     """A head under 21 in, the least of the woman's row, is a child's."""
-    small = wearing.Opening(Fraction(30), Fraction(22), Fraction(20), Fraction(4))
+    small = NeckOpening(Fraction(30), Fraction(22), Fraction(20), Fraction(4))
     assert small.passes(20 * INCH)
     assert not small.passes(21 * INCH)
 
@@ -95,7 +97,7 @@ def test_a_straight_line_is_a_tape_over_small_corners() -> None:
     front, back = heron(None).pieces[:2]
     slant = (7 * Fraction(13, 11)) ** 2 + (7 * Fraction(7, 6)) ** 2
     curve = 2 * float(slant) ** 0.5 + 11 * 7 / 6
-    found = wearing.opening(front, back)
+    found = necklines.opening(front, back)
     assert found is not None
     assert float(found.front) == pytest.approx(curve, abs=1e-3)
 
@@ -133,22 +135,22 @@ def test_a_garment_smaller_than_the_body_is_looked_at_again() -> None:
 
 def test_own_measures_go_before_the_table() -> None:
     wearer = Wearer("woman", "M", head=Fraction(54))
-    own, table = wearing.known(wearer, "head"), wearing.known(wearer, "bust")
-    assert own == wearing.Known(Fraction(54), Fraction(54), "")
+    own, table = known(wearer, "head"), known(wearer, "bust")
+    assert own == BodyMeasure(Fraction(54), Fraction(54), "")
     assert table is not None
     assert table.from_ == "size table, woman M"
 
 
 def test_a_remembered_figure_says_so() -> None:
-    known = wearing.known(Wearer("woman", "M"), "waist_length")
-    assert known is not None
-    assert known.from_ == "size table, woman M, a figure from memory"
+    waist = known(Wearer("woman", "M"), "waist_length")
+    assert waist is not None
+    assert waist.from_ == "size table, woman M, a figure from memory"
 
 
 def test_heads_are_those_that_do_not_count_on_stretch() -> None:
     published = (("woman", "M", 21, Fraction("23.5")), ("child", "2", 18, 20), ("child", "6", 20, 22))
     for table, size, least, most in published:
-        head = wearing.known(Wearer(table, size), "head")  # type: ignore[arg-type]
+        head = known(Wearer(table, size), "head")  # type: ignore[arg-type]
         assert head is not None
         assert (head.least, head.most) == (least * INCH, most * INCH)
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles
 from turnchain.garment.edges import Point
-from turnchain.garment.seams import Seam, Side
+from turnchain.garment.seams import PlannedSeam, SeamSide
 
 Place = tuple[float, float]
 
@@ -35,7 +35,7 @@ class Set:
         return self.x + float(across) * cosine - float(up) * sine, self.y + float(across) * sine + float(up) * cosine
 
 
-def laid(plan: Plan, seams: Iterable[Seam]) -> list[Set]:
+def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
     """Every copy that seams join, from the first on; what hangs together by no seam with it is left out."""
     waiting = list(seams)
     if not waiting:
@@ -50,7 +50,7 @@ def laid(plan: Plan, seams: Iterable[Seam]) -> list[Set]:
             return list(found.values())
 
 
-def _laid_on(here: Side, there: Side, found: dict[tuple[str, int], Set]) -> bool:
+def _laid_on(here: SeamSide, there: SeamSide, found: dict[tuple[str, int], Set]) -> bool:
     """Lays the piece of ``there`` against that of ``here``, where only the latter lies already."""
     base = found.get((here.piece.name, here.copy))
     key = (there.piece.name, there.copy)

@@ -17,7 +17,8 @@ from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
 from turnchain.drawing.to_scale import TIER, Drawing, figures, hundredths, summary_of, tiers_above
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import dimensions, edges, seams, wearing
+from turnchain.garment import body, dimensions, edges, seam_words, seams
+from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
 from turnchain.lettering import measure
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
@@ -208,24 +209,24 @@ def _level_arrow(drawing: Drawing) -> bool:
     return abs(one[0] - other[0]) > abs(one[1] - other[1])
 
 
-def _levels(plan: Plan, sets: list[Set]) -> list[tuple[str, tuple[float, wearing.Known], Set]]:
+def _levels(plan: Plan, sets: list[Set]) -> list[tuple[str, tuple[float, BodyMeasure], Set]]:
     """Waist, hip and knee of the wearer, in cm of the layout, on the first piece: the front."""
     wearer = plan.pattern.wearer
-    found: list[tuple[str, tuple[float, wearing.Known], Set]] = []
+    found: list[tuple[str, tuple[float, BodyMeasure], Set]] = []
     if wearer is None or not sets or assembly.front(plan) is None:
         return []
     top = assembly.top(sets[0])
-    for name in wearing.LEVELS:
-        at = wearing.level(wearer, name)
+    for name in body.LEVELS:
+        at = body.level(wearer, name)
         if at is not None:
             found.append((name, (top - float(at.middle), at), sets[0]))
-            if float(at.middle) > float(wearing.body_length(sets[0].piece)):
+            if float(at.middle) > float(dimensions.body_length(sets[0].piece)):
                 break  # the first level below the edge says enough
     return found
 
 
 def _level(
-    plan: Plan, name: str, at: tuple[float, wearing.Known], scale: float, frame: tuple[Px, float, float], front: Set
+    plan: Plan, name: str, at: tuple[float, BodyMeasure], scale: float, frame: tuple[Px, float, float], front: Set
 ) -> Iterator[Item]:
     corner, left, high = frame
     ends = [float(x) for x, _ in (front.at(point) for run in edges.around(front.piece) for point in run.points)]
@@ -315,8 +316,8 @@ def _seam_lines(plan: Plan) -> list[str]:
     sewn = seams.of(plan)
     for kind in seams.ORDER:
         found: dict[str, list[str]] = {}
-        for alike in seams.grouped(tuple(seam for seam in sewn if seam.kind == kind)):
-            found.setdefault(alike[0].letter, []).append(" to ".join(seams.names(alike)))
+        for alike in seam_words.grouped(tuple(seam for seam in sewn if seam.kind == kind)):
+            found.setdefault(alike[0].letter, []).append(" to ".join(seam_words.names(alike)))
         for letter, said in found.items():
             told.setdefault(letter, []).append(f"{kind}: {'; '.join(dict.fromkeys(said))}")
     return [f"{letter} {'; '.join(said)}" for letter, said in told.items()]

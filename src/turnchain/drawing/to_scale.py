@@ -17,7 +17,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.garment import dimensions, edges
 from turnchain.garment.dimensions import Dimension
 from turnchain.garment.edges import Point, Run
-from turnchain.garment.seams import Seam, Side
+from turnchain.garment.seams import PlannedSeam, SeamSide
 from turnchain.numbers import rounded
 from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
 from turnchain.units import Unit, shown
@@ -75,7 +75,7 @@ class Drawing:
         """The points of the work on the page."""
         return [self.px(self.turn(point)) for point in points]
 
-    def block(self, found: Iterable[Seam]) -> Group:
+    def block(self, found: Iterable[PlannedSeam]) -> Group:
         """The piece with title, measures and the letters of its seams among those ``found``."""
         found = list(found)
         title = f"{self.piece.name}: {summary_of(self.piece)}"
@@ -115,7 +115,7 @@ class Drawing:
             else:
                 yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
 
-    def edge_names(self, found: Iterable[Seam]) -> Iterator[Item]:
+    def edge_names(self, found: Iterable[PlannedSeam]) -> Iterator[Item]:
         """The names by which seams call the edges, inside them and clear of the seams' letters."""
         taken = [drafting.middle(self.line(side.points)) for side in self._sides(found)]
         for run in self.runs:
@@ -264,31 +264,31 @@ class Drawing:
 
     # ------------------------------------------------------------------------------------------------- the seams
 
-    def _sides(self, found: Iterable[Seam], copy: int | None = None) -> list[Side]:
+    def _sides(self, found: Iterable[PlannedSeam], copy: int | None = None) -> list[SeamSide]:
         """The sides of seams that lie on this piece (on one ``copy``), each stretch once."""
         sides = [side for seam in found for side in (seam.one, seam.other)]
         own = [side for side in sides if side.piece.name == self.piece.name and copy in (None, side.copy)]
         return list({(side.edge, side.points): side for side in own}.values())
 
-    def ticks(self, found: Iterable[Seam], copy: int | None = None) -> Iterator[Item]:
+    def ticks(self, found: Iterable[PlannedSeam], copy: int | None = None) -> Iterator[Item]:
         """A stroke across the edge of this piece (of one ``copy``) wherever a seam ends on the way."""
         for side in self._sides(found, copy):
             yield from self._ticks(side)
 
-    def badges(self, found: Iterable[Seam], copy: int | None = None) -> Iterator[Item]:
+    def badges(self, found: Iterable[PlannedSeam], copy: int | None = None) -> Iterator[Item]:
         """The seams' letters on the edges of this piece, and the strokes where they end."""
         found = list(found)
         yield from self.ticks(found, copy)
         for at, letter in dict.fromkeys(self.lettered(found, copy)):
             yield from drafting.badge(at, letter)
 
-    def lettered(self, found: Iterable[Seam], copy: int | None) -> Iterator[tuple[Px, str]]:
+    def lettered(self, found: Iterable[PlannedSeam], copy: int | None) -> Iterator[tuple[Px, str]]:
         """Where each seam's letter stands: half way along its stretch."""
         for seam in found:
             for side in self._sides([seam], copy):
                 yield drafting.middle(self.line(side.points)), seam.letter
 
-    def _ticks(self, side: Side) -> Iterator[Item]:
+    def _ticks(self, side: SeamSide) -> Iterator[Item]:
         """Strokes across the edge where a seam begins or ends that does not take all of it."""
         if side.whole:
             return

@@ -49,6 +49,23 @@ def box(piece: PiecePlan) -> tuple[Point, Point]:
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
+def measure(piece: PiecePlan, name: str) -> Fraction | None:
+    """A worked measure of the plan by its name, in cm."""
+    return next((fit.worked for fit in piece.fit if fit.measure == name), None)
+
+
+def body_width(piece: PiecePlan) -> Fraction:
+    """The width as worn in cm: of a panel as planned, of an outline at its widest."""
+    width = measure(piece, "width")
+    return (piece.rightmost - piece.leftmost) * piece.gauge.half if width is None else width
+
+
+def body_length(piece: PiecePlan) -> Fraction:
+    """The length as worn in cm, from the highest point of the shoulder to the lower edge."""
+    length = measure(piece, "length")
+    return piece.height if length is None else length
+
+
 def _panel(piece: PiecePlan, fits: list[Fit]) -> Iterator[Dimension]:
     (left, low), (right, high) = box(piece)
     for fit in fits:

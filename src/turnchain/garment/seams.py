@@ -1,8 +1,9 @@
 """The seams: which edge is sewn to which, in the order of sewing, and whether they agree.
 
-In: a plan. Out: ``Seam`` s with the row numbers that meet, and their report in words. Without seams in the pattern
-file those of a drop-shoulder garment are assumed from front, back and sleeves, and marked as such. Source of the order:
-a published account of garment construction (block; shoulders; neck edging; sleeve tops; side and sleeve in one).
+In: a plan. Out: ``PlannedSeam`` s: two stretches of edges with the rows that meet, told in words by ``seam_words``.
+Without seams in the pattern file those of a drop-shoulder garment are assumed from front, back and sleeves, and marked
+as such. Source of the order: Vogue Knitting's account of garment construction (block; shoulders; neck edging; sleeve
+tops; side and sleeve in one).
 """
 
 from __future__ import annotations
@@ -17,17 +18,13 @@ from turnchain import style
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles
 from turnchain.garment.edges import EdgeLine, Point, Run
-from turnchain.units import Unit, plain, shown
 
 Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
 ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
 
-# [memory] A seam takes in this share of its length without a pucker; more is worth a second thought.
-EASES_IN = Fraction(1, 20)
-
 
 @dataclass(frozen=True, slots=True)
-class Side:
+class SeamSide:
     """One side of a seam: a stretch of an edge of the ``copy``-th (from 0) of a piece.
 
     ``points`` in cm in the frame of the work, piece at the left hand. ``rows``: the numbers of the rows at its two
@@ -55,13 +52,13 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True)
-class Seam:
+class PlannedSeam:
     """Two sides sewn together; seams of one ``letter`` are told as one. ``assumed``: not in the pattern file."""
 
     letter: str
     kind: Kind
-    one: Side
-    other: Side
+    one: SeamSide
+    other: SeamSide
     assumed: bool
 
     @property
@@ -83,7 +80,7 @@ class Seam:
         return 2 * abs(self.off) <= self.one.piece.gauge.row
 
 
-def of(plan: Plan) -> tuple[Seam, ...]:
+def of(plan: Plan) -> tuple[PlannedSeam, ...]:
     """Every seam in the order of sewing, lettered in that order."""
     found = list(_declared(plan)) if plan.pattern.seams else list(_assumed(plan))
     found.sort(key=lambda one: ORDER.index(one[0]))
@@ -91,11 +88,11 @@ def of(plan: Plan) -> tuple[Seam, ...]:
     seams = []
     for kind, one, other, group in found:
         letter = letters.setdefault(group, style.letter(len(letters)))
-        seams.append(Seam(letter, kind, one, other, not plan.pattern.seams))
+        seams.append(PlannedSeam(letter, kind, one, other, not plan.pattern.seams))
     return tuple(seams)
 
 
-_Found: TypeAlias = "tuple[Kind, Side, Side, object]"
+_Found: TypeAlias = "tuple[Kind, SeamSide, SeamSide, object]"
 
 # -------------------------------------------------------------------------------------------------- in the file
 
@@ -139,7 +136,7 @@ class _Garment:
         names = {one: edges.side_names(one) for one in self.sleeves.values()}
         self.own = {frozenset(f"{one.name}.{side}" for side in sides): one for one, sides in names.items()}
 
-    def seam(self, one: str, other: str) -> list[tuple[Kind, Side, Side]] | None:
+    def seam(self, one: str, other: str) -> list[tuple[Kind, SeamSide, SeamSide]] | None:
         """A seam as such a garment has it; None for all others."""
         if one in self.sides and other in self.sleeves:
             return [self._top(one, other)]
@@ -156,7 +153,7 @@ class _Garment:
             for copy in range(sleeve.count)
         ]
 
-    def _top(self, side: str, top: str) -> tuple[Kind, Side, Side]:
+    def _top(self, side: str, top: str) -> tuple[Kind, SeamSide, SeamSide]:
         body, sleeve = self.sides[side], self.sleeves[top]
         line = edges.of(sleeve)[_sleeve_top(sleeve)]
         (run,) = line.runs
@@ -167,12 +164,18 @@ class _Garment:
         deep = armhole(body.piece, body.edge, middle)
         return "sleeve top", body.part(Fraction(0), deep), _cut(sleeve, copy, line.name, run, half)
 
-    def _below(self, side: str) -> Side:
+    def _below(self, side: str) -> SeamSide:
         """A side edge below the sleeve that is sewn to it, if one is."""
         body = self.sides[side]
         sewn = [self.sleeves[top] for top in self.sleeves if {side, top} in self.joins]
         deep = armhole(body.piece, body.edge, sleeve_top(sewn[0]).length / 2) if sewn else Fraction(0)
         return body.part(deep, edges.of(body.piece)[body.edge].length)
+
+
+def lacking(plan: Plan) -> list[str]:
+    """The edges named in the file's seams that the plan has not, each once, as "piece.edge"."""
+    joined = dict.fromkeys(name for seam in plan.pattern.seams for name in seam.join)
+    return [name for name in joined if _lacking(plan, name)]
 
 
 def _next_copy(used: dict[str, int], name: str, piece: PiecePlan) -> int:
@@ -209,10 +212,10 @@ def _joined(line: EdgeLine) -> Run:
     return Run(line.name, line.runs[0].meets, line.points, ends, line.clusters, line.stitches)
 
 
-def _side(piece: PiecePlan, copy: int, edge: str, run: Run) -> Side:
+def _side(piece: PiecePlan, copy: int, edge: str, run: Run) -> SeamSide:
     if run.meets == "row ends":
-        return Side(piece, copy, edge, run.points, run.rows, Fraction(run.row_count), "rows")
-    return Side(piece, copy, edge, run.points, None, Fraction(run.clusters), "clusters")
+        return SeamSide(piece, copy, edge, run.points, run.rows, Fraction(run.row_count), "rows")
+    return SeamSide(piece, copy, edge, run.points, None, Fraction(run.clusters), "clusters")
 
 
 # ------------------------------------------------------------------------------------------------------ assumed
@@ -236,7 +239,7 @@ def _assumed(plan: Plan) -> Iterator[_Found]:
         yield from _sewn_side(ends, sleeve, copy)
 
 
-def _shoulders(front: PiecePlan, back: PiecePlan, back_copy: int) -> Iterator[tuple[Side, Side]]:
+def _shoulders(front: PiecePlan, back: PiecePlan, back_copy: int) -> Iterator[tuple[SeamSide, SeamSide]]:
     """The shoulder seams; where only one piece has a neck, as much of the other's upper edge at both ends."""
     tops = _top_edge(front), _top_edge(back)
     counts = tuple(len(top.runs) for top in tops)
@@ -251,7 +254,7 @@ def _shoulders(front: PiecePlan, back: PiecePlan, back_copy: int) -> Iterator[tu
             yield _side(front, 0, tops[0].name, a), _side(back, back_copy, tops[1].name, b)
 
 
-def _ends_of(piece: PiecePlan, copy: int, whole: EdgeLine, shoulders: EdgeLine) -> list[Side]:
+def _ends_of(piece: PiecePlan, copy: int, whole: EdgeLine, shoulders: EdgeLine) -> list[SeamSide]:
     """Both ends of an edge as long as the shoulders of the other piece that meet them: the last of one meets the
     first of the other."""
     (run,) = whole.runs
@@ -269,7 +272,7 @@ class _Body:
     right: bool
     copy: int = 0
 
-    def part(self, low: Fraction, high: Fraction) -> Side:
+    def part(self, low: Fraction, high: Fraction) -> SeamSide:
         """The stretch from ``low`` to ``high`` cm, measured down from the shoulder."""
         (run,) = edges.of(self.piece)[self.edge].runs
         whole = run.length
@@ -327,16 +330,16 @@ def _top_edge(piece: PiecePlan) -> EdgeLine:
     return next(found[name] for name in ("shoulder", "upper", "last") if name in found)
 
 
-def _cut(piece: PiecePlan, copy: int, edge: str, run: Run, ends: tuple[Fraction, Fraction]) -> Side:
+def _cut(piece: PiecePlan, copy: int, edge: str, run: Run, ends: tuple[Fraction, Fraction]) -> SeamSide:
     """The stretch of ``run`` between two distances in cm along it."""
     points = cut(run.points, *ends)
     whole = ends[0] == 0 and ends[1] == run.length
     if run.meets != "row ends":
-        return Side(piece, copy, edge, points, None, edges.length_of(points) / piece.gauge.pitch, "clusters", whole)
+        return SeamSide(piece, copy, edge, points, None, edges.length_of(points) / piece.gauge.pitch, "clusters", whole)
     q = piece.gauge.row
     low, high = (round(height / q) for height in (points[0][1], points[-1][1]))
     rows = (low + 1, high) if high > low else (low, high + 1)
-    return Side(piece, copy, edge, points, rows, Fraction(abs(high - low)), "rows", whole)
+    return SeamSide(piece, copy, edge, points, rows, Fraction(abs(high - low)), "rows", whole)
 
 
 def cut(points: tuple[Point, ...], start: Fraction, end: Fraction) -> tuple[Point, ...]:
@@ -356,93 +359,3 @@ def cut(points: tuple[Point, ...], start: Fraction, end: Fraction) -> tuple[Poin
 def _between(one: Point, other: Point, along: Fraction, long: Fraction) -> Point:
     share = along / long
     return one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share
-
-
-# ------------------------------------------------------------------------------------------------------ in words
-
-
-def lines(plan: Plan) -> list[str]:
-    """The seams in words: what meets what, how many rows or clusters, how long, what is to be eased in."""
-    assumed = assumed_words(plan)
-    told = [_told(alike, plan.pattern.units) for alike in grouped(of(plan))]
-    lacking = {name: None for seam in plan.pattern.seams for name in seam.join if _lacking(plan, name)}
-    told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in lacking]
-    return [*([assumed] if assumed else []), *told]
-
-
-def assumed_words(plan: Plan) -> str:
-    """That the seams are assumed; empty where the pattern file names them, or there are none."""
-    if plan.pattern.seams or not of(plan):
-        return ""
-    return "no seams in the pattern file: those of a drop-shoulder garment are assumed"
-
-
-def grouped(seams: tuple[Seam, ...]) -> list[list[Seam]]:
-    """Seams that can be told in one breath: of one letter and kind, with the same counts, lengths and rows."""
-    found: dict[object, list[Seam]] = {}
-    for seam in seams:
-        sides = [(side.count, side.unit, side.length, side.rows) for side in (seam.one, seam.other)]
-        found.setdefault((seam.letter, seam.kind, *sides), []).append(seam)
-    return list(found.values())
-
-
-def _told(alike: list[Seam], unit: Unit) -> str:
-    seam = alike[0]
-    return (
-        f"seam {seam.letter}, {seam.kind}: {meeting(alike)}, {shown(seam.one.length, unit)} to "
-        f"{shown(seam.other.length, unit)}: {agreement(seam, unit)}"
-    )
-
-
-def meeting(alike: list[Seam]) -> str:
-    """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
-    seam = alike[0]
-    one, other = names(alike)
-    rows, met = seam.one.rows, seam.other.rows
-    met = met and (met[1], met[0])  # the other side is walked the other way
-    if (rows or met or (1, 1))[0] > (rows or met or (1, 1))[1]:
-        rows, met = rows and (rows[1], rows[0]), met and (met[1], met[0])
-    return f"{one}, {_counted(seam.one, rows)}, to {other}, {_counted(seam.other, met)}"
-
-
-def names(alike: list[Seam]) -> tuple[str, str]:
-    """The edges at both sides of seams that are told in one breath."""
-    sides = ([seam.one for seam in alike], [seam.other for seam in alike])
-    one, other = (list(dict.fromkeys(side.name for side in found)) for found in sides)
-    return listed(one), listed(other)
-
-
-def listed(names: list[str]) -> str:
-    """ "a", "a and b", "a, b and c"."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _counted(side: Side, rows: tuple[int, int] | None) -> str:
-    if rows is None:
-        count = plain(_to_half(side.count))
-        return f"{count} {'cluster' if side.count == 1 else 'clusters'}"
-    return f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
-
-
-def agreement(seam: Seam, unit: Unit) -> str:
-    """Whether both sides agree and, where they do not, by how much and what to do."""
-    if seam.agrees:
-        both = seam.difference is not None and seam.one.unit == "rows"
-        return "they agree, row for row" if both else "they agree"
-    longer = seam.one if seam.off > 0 else seam.other
-    words = f"{longer.name} is {shown(abs(seam.off), unit)} longer"
-    if seam.difference:
-        count = abs(seam.difference) if seam.one.unit == "rows" else _to_half(abs(seam.difference))
-        words += f" ({plain(count)} {seam.one.unit[:-1] if count == 1 else seam.one.unit})"
-    return f"{words}; {_ease_in(seam, longer)}"
-
-
-def _ease_in(seam: Seam, longer: Side) -> str:
-    shorter = seam.other if longer is seam.one else seam.one
-    if abs(seam.off) <= EASES_IN * shorter.length:
-        return "ease it in evenly along the seam"
-    return "more than a seam eases in: make the two agree, or leave the rest open"
-
-
-def _to_half(count: Fraction) -> Fraction:
-    return Fraction(round(2 * count), 2)

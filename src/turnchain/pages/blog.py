@@ -12,7 +12,7 @@ from urllib.parse import quote
 
 from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
-from turnchain.garment import cautions, finishing, materials, seams, wearing
+from turnchain.garment import cautions, finishing, materials, seam_words, wearing
 from turnchain.units import shown
 from turnchain.wording import telling, words
 from turnchain.wording.markdown import escaped
@@ -100,6 +100,6 @@ def _pieces(plan: Plan, rows: Iterable[str], drawn: dict[str, str]) -> Iterator[
 def _finishing(plan: Plan) -> Iterator[str]:
     for chapter in finishing.chapters(plan):
         yield f"### {chapter.heading}"
-        if chapter.heading.startswith("Seams") and (said := seams.assumed_words(plan)):
+        if chapter.heading.startswith("Seams") and (said := seam_words.assumed_words(plan)):
             yield escaped(_sentence(said))
         yield from _list(chapter.entries)

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
-from turnchain.garment import cautions, seams, wearing
+from turnchain.garment import cautions, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 from turnchain.yarns import carrying, stripes
@@ -32,7 +32,7 @@ def report(plan: Plan, colours: bool = False) -> str:
 def _wearing(plan: Plan) -> Iterator[tuple[str, list[str]]]:
     """How it will be worn and sewn."""
     yield "fit", wearing.lines(plan)
-    yield "seams", seams.lines(plan)
+    yield "seams", seam_words.lines(plan)
     yield "cautions", cautions.lines(plan)
 
 

@@ -1,0 +1,76 @@
+"""The wearer's body: own measures, those of a size table, and what is reckoned from them.
+
+In: the ``Wearer`` of a pattern file. Out: ``BodyMeasure`` s in cm, each with where it comes from. Measures are of the
+body, not of a garment.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+from turnchain import sizes
+from turnchain.pattern import Wearer
+from turnchain.sizes import Measure
+from turnchain.units import Unit, shown
+
+Level: TypeAlias = Literal["waist", "hip", "knee"]
+LEVELS: tuple[Level, ...] = ("waist", "hip", "knee")
+
+
+@dataclass(frozen=True, slots=True)
+class BodyMeasure:
+    """A measure of the wearer from ``least`` to ``most`` cm, and in words where it is ``from_`` (empty: own)."""
+
+    least: Fraction
+    most: Fraction
+    from_: str
+
+    @property
+    def middle(self) -> Fraction:
+        """The middle, in cm."""
+        return (self.least + self.most) / 2
+
+    def told(self, unit: Unit) -> str:
+        """The figure with its source: "86 cm", "81 cm to 86 cm (size table, woman S)"."""
+        figure = shown(self.least, unit)
+        if self.most != self.least:
+            figure += f" to {shown(self.most, unit)}"
+        return f"{figure} ({self.from_})" if self.from_ else figure
+
+
+def known(wearer: Wearer | None, measure: str) -> BodyMeasure | None:
+    """A measure of the wearer: an own one, else that of the table's row, else None."""
+    if wearer is None:
+        return None
+    own: Fraction | None = getattr(wearer, measure)
+    if own is not None:
+        return BodyMeasure(own, own, "")
+    row = row_of(wearer)
+    figure = None if row is None else row.get(measure)
+    return (
+        None if figure is None else BodyMeasure(figure.least, figure.most, f"size table, {_remembered(wearer, figure)}")
+    )
+
+
+def row_of(wearer: Wearer) -> sizes.Row | None:
+    """The row of the size table that the wearer is given by; None for own measures only."""
+    if wearer.table is None or wearer.size is None:
+        return None
+    return sizes.TABLES[wearer.table].get(wearer.size)
+
+
+def _remembered(wearer: Wearer, figure: Measure) -> str:
+    return f"{wearer.table} {wearer.size}" + ("" if figure.seen else ", a figure from memory")
+
+
+def level(wearer: Wearer | None, name: Level) -> BodyMeasure | None:
+    """How far below the nape the waist, hip or knee lies: own, from the table, or reckoned from nape to waist."""
+    found = known(wearer, f"{name}_length")
+    waist = known(wearer, "waist_length")
+    if found is not None or name == "waist" or waist is None:
+        return found
+    times = sizes.HIP_IN_WAIST_LENGTHS if name == "hip" else sizes.KNEE_IN_WAIST_LENGTHS
+    reckoned = waist.middle * times
+    return BodyMeasure(reckoned, reckoned, f"reckoned as {float(times):g} times nape to waist")

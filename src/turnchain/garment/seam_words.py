@@ -1,0 +1,102 @@
+"""The seams in words for the report: what meets what, how many rows or clusters, how long, what is to be eased in.
+
+In: a plan, or its ``PlannedSeam`` s. Out: lines of text in the pattern's unit. The geometry is in ``seams``.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from turnchain.fabric.plan import Plan
+from turnchain.garment import seams
+from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.units import Unit, plain, shown
+
+# [memory] A seam takes in this share of its length without a pucker; more is worth a second thought.
+EASES_IN = Fraction(1, 20)
+
+
+def lines(plan: Plan) -> list[str]:
+    """The seams in words: what meets what, how many rows or clusters, how long, what is to be eased in."""
+    assumed = assumed_words(plan)
+    told = [_told(alike, plan.pattern.units) for alike in grouped(seams.of(plan))]
+    told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan)]
+    return [*([assumed] if assumed else []), *told]
+
+
+def assumed_words(plan: Plan) -> str:
+    """That the seams are assumed; empty where the pattern file names them, or there are none."""
+    if plan.pattern.seams or not seams.of(plan):
+        return ""
+    return "no seams in the pattern file: those of a drop-shoulder garment are assumed"
+
+
+def grouped(seams: tuple[PlannedSeam, ...]) -> list[list[PlannedSeam]]:
+    """Seams that can be told in one breath: of one letter and kind, with the same counts, lengths and rows."""
+    found: dict[object, list[PlannedSeam]] = {}
+    for seam in seams:
+        sides = [(side.count, side.unit, side.length, side.rows) for side in (seam.one, seam.other)]
+        found.setdefault((seam.letter, seam.kind, *sides), []).append(seam)
+    return list(found.values())
+
+
+def _told(alike: list[PlannedSeam], unit: Unit) -> str:
+    seam = alike[0]
+    return (
+        f"seam {seam.letter}, {seam.kind}: {meeting(alike)}, {shown(seam.one.length, unit)} to "
+        f"{shown(seam.other.length, unit)}: {agreement(seam, unit)}"
+    )
+
+
+def meeting(alike: list[PlannedSeam]) -> str:
+    """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
+    seam = alike[0]
+    one, other = names(alike)
+    rows, met = seam.one.rows, seam.other.rows
+    met = met and (met[1], met[0])  # the other side is walked the other way
+    if (rows or met or (1, 1))[0] > (rows or met or (1, 1))[1]:
+        rows, met = rows and (rows[1], rows[0]), met and (met[1], met[0])
+    return f"{one}, {_counted(seam.one, rows)}, to {other}, {_counted(seam.other, met)}"
+
+
+def names(alike: list[PlannedSeam]) -> tuple[str, str]:
+    """The edges at both sides of seams that are told in one breath."""
+    sides = ([seam.one for seam in alike], [seam.other for seam in alike])
+    one, other = (list(dict.fromkeys(side.name for side in found)) for found in sides)
+    return listed(one), listed(other)
+
+
+def listed(names: list[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _counted(side: SeamSide, rows: tuple[int, int] | None) -> str:
+    if rows is None:
+        count = plain(_to_half(side.count))
+        return f"{count} {'cluster' if side.count == 1 else 'clusters'}"
+    return f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
+
+
+def agreement(seam: PlannedSeam, unit: Unit) -> str:
+    """Whether both sides agree and, where they do not, by how much and what to do."""
+    if seam.agrees:
+        both = seam.difference is not None and seam.one.unit == "rows"
+        return "they agree, row for row" if both else "they agree"
+    longer = seam.one if seam.off > 0 else seam.other
+    words = f"{longer.name} is {shown(abs(seam.off), unit)} longer"
+    if seam.difference:
+        count = abs(seam.difference) if seam.one.unit == "rows" else _to_half(abs(seam.difference))
+        words += f" ({plain(count)} {seam.one.unit[:-1] if count == 1 else seam.one.unit})"
+    return f"{words}; {_ease_in(seam, longer)}"
+
+
+def _ease_in(seam: PlannedSeam, longer: SeamSide) -> str:
+    shorter = seam.other if longer is seam.one else seam.one
+    if abs(seam.off) <= EASES_IN * shorter.length:
+        return "ease it in evenly along the seam"
+    return "more than a seam eases in: make the two agree, or leave the rest open"
+
+
+def _to_half(count: Fraction) -> Fraction:
+    return Fraction(round(2 * count), 2)
