@@ -50,7 +50,7 @@ from turnchain.printing.sheets import Printed, pages
 from turnchain.proof.proving import prove
 from turnchain.proof.words.text import read_words
 from turnchain.proof.words.working import work_piece
-from turnchain.reading import read_text
+from turnchain.reading.pattern_file import read_text
 from turnchain.scene import Scene
 from turnchain.wording import words
 from turnchain.writers import pdf, png, svg

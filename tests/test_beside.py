@@ -38,7 +38,7 @@ from turnchain.pages.beside import page as beside
 from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from turnchain.wording import words
 from turnchain.yarns import figures as yarn
 

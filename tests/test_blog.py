@@ -14,7 +14,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.making.everything import scenes
 from turnchain.pages import blog
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file, read_text
+from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.units import shown
 from turnchain.wording import words
 

@@ -15,7 +15,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet
 from turnchain.printing.typesetting import Contents, Heading, Ledger, Picture, Typesetter, Words
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Scene, Text
 from turnchain.writers import pdf
 

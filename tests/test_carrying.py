@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import reading
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading import pattern_file
 from turnchain.yarns import carrying
 from turnchain.yarns.colouring import coloured
 
@@ -187,7 +187,7 @@ def test_words() -> None:
 
 
 def test_the_heron_front() -> None:
-    plan = coloured(plan_pattern(reading.read_file(CASES / "heron_top.toml")))
+    plan = coloured(plan_pattern(pattern_file.read_file(CASES / "heron_top.toml")))
     assert carrying.lines(plan)[0] == (
         "front: 26 ends to weave in; carried up the edge 11 times, over 2 rows at most (2.33 cm)"
     )

@@ -13,7 +13,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import cautions, materials
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 
 CASES = Path(__file__).parent / "cases"
 SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))

@@ -19,7 +19,7 @@ from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.fabric.stitches import turning_chain
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 
 Charts = list[tuple[Plan, PiecePlan, Chart]]
 

@@ -12,7 +12,7 @@ from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
 from turnchain.making.one import make_orders
 from turnchain.planning import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Group, Text, Use
 from turnchain.yarns.colouring import choices, in_order
 from turnchain.yarns.figures import caption

@@ -21,7 +21,7 @@ from turnchain.garment import edges, roles, seam_words, seams
 from turnchain.garment.edges import Point
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from workable import patterns
 
 CASES = Path(__file__).parent / "cases"

@@ -25,7 +25,7 @@ from turnchain.making import everything
 from turnchain.pages import blog
 from turnchain.pages import overview as page
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_text
+from turnchain.reading.pattern_file import read_text
 from turnchain.writers import png
 
 FILES, SLIPS, BLOCKS = 216, 400, 8

@@ -27,7 +27,8 @@ from turnchain.errors import FileError
 from turnchain.making import everything, one, planned
 from turnchain.pages import blog
 from turnchain.pages.beside import page as beside
-from turnchain.reading import read_file, toml_text
+from turnchain.reading import toml_text
+from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Path as Stroke
 from turnchain.scene import Scene, line
 from turnchain.writers import files

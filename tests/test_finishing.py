@@ -17,7 +17,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import borders, edges, finishing
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 
 CASES = Path(__file__).parent / "cases"
 SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10), weight=Fraction(10))

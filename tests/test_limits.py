@@ -20,7 +20,7 @@ from turnchain.errors import PatternError
 from turnchain.pattern import MOST_CLUSTERS, MOST_PIECES, MOST_ROWS, MOST_YARNS
 from turnchain.planning import fitting
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_text
+from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import MOST_POINTS
 from turnchain.reading.values import MOST_LETTERS
 

@@ -23,7 +23,7 @@ from turnchain.errors import PatternError
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.plan_json import plan_data, plan_text, schema
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from workable import patterns
 
 CASES = Path(__file__).parent / "cases"
@@ -202,7 +202,8 @@ def test_a_row_to_a_line() -> None:
 def test_same_input_same_bytes(seed: str) -> None:
     path = CASES / "kite_kerchief.toml"
     words = (
-        "import sys; from turnchain.reading import read_file; from turnchain.planning.planner import plan_pattern; "
+        "import sys; from turnchain.reading.pattern_file import read_file; "
+        "from turnchain.planning.planner import plan_pattern; "
         "from turnchain.plan_json import plan_text; "
         "sys.stdout.buffer.write(plan_text(plan_pattern(read_file(sys.argv[1]))).encode())"
     )

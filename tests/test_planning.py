@@ -19,7 +19,7 @@ from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
 from turnchain.plan_json import plan_data
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from workable import Unworkable, differences, gauge, patterns, work
 
 CASES = Path(__file__).parent / "cases"

@@ -19,7 +19,7 @@ from turnchain.errors import MakerError
 from turnchain.paper import Page, View, fitted
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.sheets import OVERLAP, RULER, Printed, pages, picture, true_half
-from turnchain.reading import read_file, read_text
+from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.scene import Path as Stroke
 from turnchain.writers import pdf
 

@@ -17,7 +17,7 @@ from turnchain.fabric.plan import PiecePlan
 from turnchain.pages.report import report
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file, read_text
+from turnchain.reading.pattern_file import read_file, read_text
 
 CASES = Path(__file__).parent / "cases"
 HERON = read_file(CASES / "heron_top.toml")

@@ -20,11 +20,11 @@ from hypothesis import strategies as st
 
 import turnchain
 from alarm import time_limit
-from turnchain import pattern, reading
+from turnchain import pattern
 from turnchain.errors import FileError, PatternError
+from turnchain.reading import pattern_file
 from turnchain.reading.notes import MOST_TOLD
-from turnchain.reading.tables import TABLES
-from turnchain.reading.tables import Stripes as STRIPES
+from turnchain.reading.tables import TABLES, StripesTable
 from turnchain.reading.toml_text import MOST_BYTES
 from turnchain.units import INCH
 
@@ -103,7 +103,7 @@ def refusal(read: Callable[[], pattern.Pattern]) -> PatternError | None:
 
 def problems(text: str) -> list[str]:
     """What is said about ``text``; nothing where it can be made."""
-    refused = refusal(lambda: reading.read_text(text, "test.toml"))
+    refused = refusal(lambda: pattern_file.read_text(text, "test.toml"))
     if refused is None:
         return []
     found = [str(problem) for problem in refused.problems]
@@ -115,7 +115,7 @@ def problems(text: str) -> list[str]:
 
 
 def test_heron_top() -> None:
-    heron = reading.read_file(CASES / "heron_top.toml")
+    heron = pattern_file.read_file(CASES / "heron_top.toml")
     assert (heron.title, heron.by, heron.terms, heron.units) == (
         "Heron Creek top",
         "Saltmarsh Studio",
@@ -145,7 +145,7 @@ def test_heron_top() -> None:
 
 
 def test_mudflat_blanket_is_in_inches() -> None:
-    mudflat = reading.read_file(CASES / "mudflat_blanket.toml")
+    mudflat = pattern_file.read_file(CASES / "mudflat_blanket.toml")
     assert (mudflat.terms, mudflat.units, mudflat.fabric.gap) == ("UK", "in", 0)
     assert (mudflat.swatches[0].width, mudflat.swatches[0].weighed) == (4 * INCH, None)
     assert (mudflat.pieces[0].width, mudflat.pieces[0].length) == (42 * INCH, 61 * INCH)
@@ -155,7 +155,7 @@ def test_mudflat_blanket_is_in_inches() -> None:
 
 
 def test_kite_kerchief() -> None:
-    kite = reading.read_file(CASES / "kite_kerchief.toml")
+    kite = pattern_file.read_file(CASES / "kite_kerchief.toml")
     assert [piece.outline for piece in kite.pieces] == [
         points((0, 2), (30, 62)),
         points((0, 6), (30, 14), (42, 14)),
@@ -168,13 +168,13 @@ def test_kite_kerchief() -> None:
 LATER_KEYS = {
     *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
     "stripes_begin",
-    *(key for key in STRIPES.keys if key not in ("order", "rows")),
+    *(key for key in StripesTable.keys if key not in ("order", "rows")),
 }
 
 
 def test_the_starter_can_be_made_and_names_every_key() -> None:
     """But for those that a first piece has no need of."""
-    assert reading.read_file(STARTER).pieces
+    assert pattern_file.read_file(STARTER).pieces
     text = STARTER.read_text("utf-8")
     left_out = {key for table in TABLES for key in table.keys if f"{key} = " not in text and f"[{key}]" not in text}
     assert left_out <= LATER_KEYS
@@ -185,7 +185,7 @@ def test_the_good_text_is_good() -> None:
 
 
 def test_what_is_not_needed_may_be_left_out() -> None:
-    bare = reading.read_text(
+    bare = pattern_file.read_text(
         'title="x"\n[swatch]\nclusters=1\nwidth=2\nrows=1\nheight=1\n[[piece]]\nname="a"\nwidth=9\nlength=9',
         "x",
     )
@@ -233,8 +233,8 @@ def test_also_taken(old: str, new: str) -> None:
 def test_two_edges_are_read_as_reaches() -> None:
     text = swapped(OUTLINE, edges("[[0, 18], [30, 2.5]]", "[[0, '-1 in'], [30, '−0 cm'], [30, '- 20 mm']]"))
     with pytest.raises(PatternError, match="left and right reach together"):
-        reading.read_text(text.replace("30, 2.5", "30, -2.5"), "x")
-    piece = reading.read_text(text, "x").pieces[2]
+        pattern_file.read_text(text.replace("30, 2.5", "30, -2.5"), "x")
+    piece = pattern_file.read_text(text, "x").pieces[2]
     assert piece.left_outline == ((Fraction(0), Fraction(18)), (Fraction(30), Fraction("2.5")))
     assert piece.right_outline == (
         (Fraction(0), -INCH),
@@ -245,12 +245,12 @@ def test_two_edges_are_read_as_reaches() -> None:
 
 def test_a_neck_of_every_shape_is_read() -> None:
     text = swapped(OUTLINE, f"{OUTLINE}\nneck = {{ shoulder = 3, depth = 4, shape = 'round' }}")
-    assert reading.read_text(text, "x").pieces[2].neck == pattern.Neck(Fraction(3), Fraction(4), "round")
+    assert pattern_file.read_text(text, "x").pieces[2].neck == pattern.Neck(Fraction(3), Fraction(4), "round")
 
 
 def test_seams_are_read() -> None:
     text = swapped(OUTLINE, seam("front.lower", "back . upper") + '\n[[seam]]\njoin = ["sleeve.left", "sleeve.right"]')
-    assert reading.read_text(text, "x").seams == (
+    assert pattern_file.read_text(text, "x").seams == (
         pattern.Seam(("front.lower", "back.upper")),
         pattern.Seam(("sleeve.left", "sleeve.right")),
     )
@@ -258,23 +258,23 @@ def test_seams_are_read() -> None:
 
 def test_names_are_found_however_their_accents_are_written() -> None:
     text = swapped(OUTLINE, seam("a\u0308rmel.left", "ärmel.right")).replace('"sleeve"', '"ärmel"')
-    joined = reading.read_text(text, "x").seams[0].join
+    joined = pattern_file.read_text(text, "x").seams[0].join
     assert joined == ("ärmel.left", "ärmel.right")
     text = swapped('faces = "front"', 'faces = "vo\u0308rn"').replace('name = "front"', 'name = "vörn"')
-    assert reading.read_text(text, "x").pieces[1].faces == "vörn"
+    assert pattern_file.read_text(text, "x").pieces[1].faces == "vörn"
 
 
 def test_a_note_of_two_lines_becomes_one() -> None:
     note = 'title = "Test"\nnote = """Two\n\tlines"""'
-    assert reading.read_text(swapped('title = "Test"', note), "x").note == "Two lines"
+    assert pattern_file.read_text(swapped('title = "Test"', note), "x").note == "Two lines"
 
 
 def test_a_colour_is_kept_in_small_letters() -> None:
-    assert reading.read_text(swapped("#b9b36a", "#B9B36A"), "x").yarns[0].colour == "#b9b36a"
+    assert pattern_file.read_text(swapped("#b9b36a", "#B9B36A"), "x").yarns[0].colour == "#b9b36a"
 
 
 def test_decimals_are_exact() -> None:
-    assert reading.read_text(swapped("height = 10", "height = 10.1"), "x").swatches[0].height == Fraction(101, 10)
+    assert pattern_file.read_text(swapped("height = 10", "height = 10.1"), "x").swatches[0].height == Fraction(101, 10)
 
 
 # --------------------------------------------------------------------------------------- what must be refused
@@ -1069,14 +1069,14 @@ def test_text_that_is_no_toml(text: str, words: str) -> None:
 def test_a_byte_order_mark_is_no_matter(tmp_path: Path) -> None:
     path = tmp_path / "bom.toml"
     path.write_bytes(GOOD.encode("utf-8-sig"))
-    assert reading.read_file(path).title == "Test"
-    assert reading.read_text("\ufeff" + GOOD, "x").title == "Test"
+    assert pattern_file.read_file(path).title == "Test"
+    assert pattern_file.read_text("\ufeff" + GOOD, "x").title == "Test"
 
 
 def test_windows_line_ends(tmp_path: Path) -> None:
     path = tmp_path / "crlf.toml"
     path.write_bytes(GOOD.replace("\n", "\r\n").encode())
-    assert reading.read_file(path) == reading.read_text(GOOD, "x")
+    assert pattern_file.read_file(path) == pattern_file.read_text(GOOD, "x")
 
 
 def test_files_that_cannot_be_read(tmp_path: Path) -> None:
@@ -1092,7 +1092,7 @@ def test_files_that_cannot_be_read(tmp_path: Path) -> None:
         ("x\0y", "this file cannot be read (no file can have this name)"),
     ]:
         with pytest.raises(FileError) as refused:
-            reading.read_file(tmp_path / name)
+            pattern_file.read_file(tmp_path / name)
         assert str(refused.value).endswith(f": {words}")
 
 
@@ -1101,14 +1101,14 @@ def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
     path = tmp_path / "shut.toml"
     path.touch(mode=0o000)
     with pytest.raises(FileError, match="may not be read"):
-        reading.read_file(path)
+        pattern_file.read_file(path)
 
 
 def test_a_message_names_the_file_without_upsetting_a_terminal(tmp_path: Path) -> None:
     path = tmp_path / "a\x1b[31m.toml"
     path.write_text("title = 3", "utf-8")
     with pytest.raises(PatternError) as refused:
-        reading.read_file(path)
+        pattern_file.read_file(path)
     assert r"a\x1b[31m.toml: " in str(refused.value)
     assert "\x1b" not in str(refused.value)
 
@@ -1144,7 +1144,7 @@ def test_problems_beyond_the_most_told_are_counted() -> None:
 
 
 def test_reading_starts_without_what_is_slow_to_import() -> None:
-    code = "import sys, turnchain.reading; print(*sys.modules)"
+    code = "import sys, turnchain.reading.pattern_file; print(*sys.modules)"
     loaded = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout.split()
     assert not {"pydantic", "difflib", "numpy", "click", "turnchain.planning.planner"} & set(loaded)
 
@@ -1174,7 +1174,7 @@ values = st.recursive(
 
 def read_or_refuse(raw: dict[str, Any]) -> None:
     """Reads ``raw``; a refusal has makers' words and nothing that could upset a terminal."""
-    if refused := refusal(lambda: reading.read_tables(raw, "x")):
+    if refused := refusal(lambda: pattern_file.read_tables(raw, "x")):
         assert all(problem.found and problem.allowed for problem in refused.problems)
         assert str(refused).replace("\n", "").isprintable()
         assert not re.search("Traceback|Error|<.*object", str(refused))
@@ -1215,4 +1215,4 @@ def test_any_bytes_are_read_or_refused(tmp_path_factory: pytest.TempPathFactory,
     path = tmp_path_factory.getbasetemp() / "any.toml"
     path.write_bytes(content)
     with pytest.raises((PatternError, FileError)):
-        reading.read_file(path)
+        pattern_file.read_file(path)

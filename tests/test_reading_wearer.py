@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 
-from turnchain import pattern, reading
+from turnchain import pattern
 from turnchain.errors import PatternError
+from turnchain.reading import pattern_file
 from turnchain.units import INCH
 
 GOOD = """
@@ -32,7 +33,7 @@ _KEYS = (
 
 
 def read(wearer: str, text: str = GOOD) -> pattern.Wearer | None:
-    return reading.read_text(text + wearer, "test.toml").wearer
+    return pattern_file.read_text(text + wearer, "test.toml").wearer
 
 
 def problems(wearer: str, text: str = GOOD) -> list[str]:

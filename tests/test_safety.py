@@ -31,7 +31,7 @@ from turnchain.errors import MakerError, PatternError
 from turnchain.making import everything, printed
 from turnchain.pages import blog
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_tables, read_text
+from turnchain.reading.pattern_file import read_tables, read_text
 
 HOSTILE = [
     "<script>alert(1)</script>", '"><img src=x onerror=alert(1)>', "' onmouseover='alert(1)",

@@ -23,7 +23,7 @@ from turnchain.garment import edges, seams
 from turnchain.lettering import measure
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Group, Item, Path, Scene, Text
 from turnchain.units import shown
 

@@ -12,10 +12,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import reading
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Allowance, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading import pattern_file
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import coloured
 from turnchain.yarns.stash import solving
@@ -245,12 +245,12 @@ def test_words() -> None:
     assert "left after the margin, before tails: A " in told[1]
     assert "no plan within your wishes is better than this one" in told[1]
     assert "C: in no stripe of this plan" in lines(planned(100, 100, 0))
-    assert lines(coloured(plan_pattern(reading.read_file(CASES / "heron_top.toml")))) == []
+    assert lines(coloured(plan_pattern(pattern_file.read_file(CASES / "heron_top.toml")))) == []
 
 
 def test_the_heron_top_from_its_stash() -> None:
     """Over four pieces and three shapes: enough, within a gram or two of what no plan can beat, and always the same."""
-    heron = reading.read_file(CASES / "heron_top.toml")
+    heron = pattern_file.read_file(CASES / "heron_top.toml")
     plan = plan_pattern(replace(heron, stripes=Stripes(kind="stash", even=True, apart=2)))
     done = coloured(plan)
     answer = answer_of(done)

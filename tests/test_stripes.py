@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import reading
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece, Seam, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading import pattern_file
 from turnchain.yarns.colouring import choices, coloured, in_order
 from turnchain.yarns.stripes import (
     fibonacci,
@@ -190,7 +190,7 @@ def test_planning_takes_the_list_as_before() -> None:
 @pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_the_cases_keep_their_lists(case: str) -> None:
     """Also: colouring a coloured plan changes nothing."""
-    plan = plan_pattern(reading.read_file(CASES / f"{case}.toml"))
+    plan = plan_pattern(pattern_file.read_file(CASES / f"{case}.toml"))
     assert coloured(plan) == plan
     mirrored = replace(plan.pattern, stripes=replace(plan.pattern.stripes, kind="mirrored"))  # type: ignore[type-var]
     once = coloured(replace(plan, pattern=mirrored))
@@ -246,7 +246,7 @@ def test_edges_that_are_not_row_ends_need_not_meet() -> None:
 
 
 def test_pieces_that_face_each_other_meet() -> None:
-    heron = reading.read_file(CASES / "heron_top.toml")
+    heron = pattern_file.read_file(CASES / "heron_top.toml")
     plan = coloured(plan_pattern(replace(heron, stripes=Stripes(("Heron", "Silt", "Reed"), (2,), "mirrored"))))
     (meeting,) = meetings(plan)
     assert (meeting.first, meeting.second, meeting.rows, meeting.differing) == ("front", "back", 47, 0)
@@ -330,7 +330,7 @@ STASH = GOOD[GOOD.index("kind =") : GOOD.index("carry")]
 
 
 def test_every_key_is_read() -> None:
-    made = reading.read_text(GOOD, "test.toml")
+    made = pattern_file.read_text(GOOD, "test.toml")
     order = ("Reed", "Silt", "Kelp")
     assert made.stripes == Stripes(order, kind="stash", least=2, most=4, even=True, apart=2, use_up=("Silt",), carry=6)
     assert (made.allowance.margin, made.allowance.tail) == (Fraction("12.5"), 10)
@@ -338,18 +338,18 @@ def test_every_key_is_read() -> None:
     assert made.pieces[1].stripes == Stripes(("Reed", "Silt"), (2,), "mirrored", "middle")
     assert made.pieces[1].stripes_begin == 3
     others = 'kind = "between"\norder = ["Reed"]\nbetween = "Silt"\nbetween_rows = 2\nevery = 3\n'
-    assert reading.read_text(GOOD.replace(STASH, others), "x").stripes == Stripes(
+    assert pattern_file.read_text(GOOD.replace(STASH, others), "x").stripes == Stripes(
         ("Reed",), kind="between", between="Silt", between_rows=2, every=3, carry=6
     )
     others = 'kind = "numbers"\norder = ["Reed", "Silt"]\nnumbers = [1, 3]\nrun = "there and back"\n'
-    assert reading.read_text(GOOD.replace(STASH, others), "x").stripes == Stripes(
+    assert pattern_file.read_text(GOOD.replace(STASH, others), "x").stripes == Stripes(
         ("Reed", "Silt"), kind="numbers", numbers=(1, 3), run="there and back", carry=6
     )
     others = 'kind = "gradual"\norder = ["Reed", "Silt"]\nblock = 6\n'
-    assert reading.read_text(GOOD.replace(STASH, others), "x").stripes == Stripes(
+    assert pattern_file.read_text(GOOD.replace(STASH, others), "x").stripes == Stripes(
         ("Reed", "Silt"), kind="gradual", block=6, carry=6
     )
-    assert reading.read_text(GOOD.replace(STASH, 'kind = "random"\nseed = 3\n'), "x").stripes == Stripes(
+    assert pattern_file.read_text(GOOD.replace(STASH, 'kind = "random"\nseed = 3\n'), "x").stripes == Stripes(
         kind="random", seed=3, carry=6
     )
 
@@ -409,14 +409,14 @@ def test_every_key_is_read() -> None:
 def test_bad_stripes_are_refused_in_whole_words(old: str, new: str, words: str) -> None:
     assert GOOD.count(old) == 1
     with pytest.raises(PatternError) as refused:
-        reading.read_text(GOOD.replace(old, new), "test.toml")
+        pattern_file.read_text(GOOD.replace(old, new), "test.toml")
     assert [str(problem) for problem in refused.value.problems] == [words]
 
 
 def test_a_stock_of_nothing() -> None:
     text = GOOD.replace("stock = 50", "stock = 0").replace("stock = 60", "stock = 0")
     with pytest.raises(PatternError) as refused:
-        reading.read_text(text, "test.toml")
+        pattern_file.read_text(text, "test.toml")
     assert [str(problem) for problem in refused.value.problems] == [
         "stripes: a stock of nothing; at least one yarn must have grams in hand"
     ]

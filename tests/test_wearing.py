@@ -21,7 +21,7 @@ from turnchain.garment.body import BodyMeasure, known
 from turnchain.garment.necklines import NeckOpening
 from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 
 CASES = Path(__file__).parent / "cases"
 INCH = Fraction(254, 100)

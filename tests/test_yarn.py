@@ -12,10 +12,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain import reading
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Allowance, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading import pattern_file
 from turnchain.units import INCH
 from turnchain.yarns import carrying
 from turnchain.yarns import figures as yarn
@@ -28,7 +28,7 @@ OUNCE = Fraction("28.349523125")  # g; the international avoirdupois ounce
 
 
 def case(name: str) -> Plan:
-    return coloured(plan_pattern(reading.read_file(CASES / f"{name}.toml")))
+    return coloured(plan_pattern(pattern_file.read_file(CASES / f"{name}.toml")))
 
 
 # ----------------------------------------------------------------------------------------------------- published

@@ -108,7 +108,7 @@ def check(file: Path, colours: bool, prove: bool) -> None:
     """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
     from turnchain.pages.report import report
     from turnchain.planning.planner import plan_pattern
-    from turnchain.reading import read_file
+    from turnchain.reading.pattern_file import read_file
 
     plan = plan_pattern(read_file(file), str(file))
     click.echo(report(plan, colours), nl=False)

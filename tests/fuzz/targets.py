@@ -31,7 +31,7 @@ from turnchain.proof.words.text import read_words
 from turnchain.proof.words.tongue import tongue
 from turnchain.proof.words.working import work_piece
 from turnchain.proof.words.written import Unreadable
-from turnchain.reading import read_text
+from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import TABLES
 from turnchain.scene import INK, Scene, Use
 from turnchain.wording import words

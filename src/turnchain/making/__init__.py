@@ -12,7 +12,7 @@ from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading import read_file
+from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Scene
 
 DETAIL_SIZE = (1080, 1080)  # px of a close-up

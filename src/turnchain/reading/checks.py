@@ -15,13 +15,22 @@ from turnchain.fabric.gauge import Gauge, gauge_of
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.quoting import listed, meant, nearest, told
-from turnchain.reading.tables import File, Neck, Piece, Progress, Seam, Stripes, Swatch, Yarn
+from turnchain.reading.tables import (
+    FileTable,
+    NeckTable,
+    PieceTable,
+    ProgressTable,
+    SeamTable,
+    StripesTable,
+    SwatchTable,
+    YarnTable,
+)
 from turnchain.reading.toml_text import Raw
 
 # ---------------------------------------------------------------------------------------------------- swatches
 
 
-def swatches(notes: Notes, file: File) -> list[Swatch]:
+def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
     """The readings of the swatch."""
     readings = file.swatch or []
     for wanted, across in (("clusters", "width"), ("rows", "height")):
@@ -32,7 +41,7 @@ def swatches(notes: Notes, file: File) -> list[Swatch]:
     return [_swatch(notes, raw, place) for raw, place in zip(readings, places, strict=True)]
 
 
-def _swatch(notes: Notes, raw: Raw, place: str) -> Swatch:
+def _swatch(notes: Notes, raw: Raw, place: str) -> SwatchTable:
     area = "weighed" in raw or {"width", "height"} <= raw.keys()
     for wanted, across in (("clusters", "width"), ("rows", "height")):
         if wanted in raw and across not in raw:
@@ -45,10 +54,10 @@ def _swatch(notes: Notes, raw: Raw, place: str) -> Swatch:
         notes.say(place, "`weight` without a size", allowed, "add weighed = [width, height]")
     if "weighed" in raw and "weight" not in raw:
         notes.say(place, "`weighed` without `weight`", "the weight in grams is needed")
-    return notes.table(Swatch, raw, place)
+    return notes.table(SwatchTable, raw, place)
 
 
-def _gauge(readings: list[Swatch]) -> Gauge | None:
+def _gauge(readings: list[SwatchTable]) -> Gauge | None:
     """The gauge of what is sound in the swatches, or None where that is too little."""
     try:
         return gauge_of([reading.made(pattern.Swatch) for reading in readings])
@@ -59,13 +68,13 @@ def _gauge(readings: list[Swatch]) -> Gauge | None:
 # ------------------------------------------------------------------------------------------- yarns and stripes
 
 
-def yarns(notes: Notes, file: File) -> list[Yarn]:
+def yarns(notes: Notes, file: FileTable) -> list[YarnTable]:
     """The yarns."""
-    found: list[Yarn] = []
+    found: list[YarnTable] = []
     for i, raw in enumerate(file.yarn or [], 1):
         named = raw.get("name")
         place = f"yarn {i} ({told(named)})" if isinstance(named, str) else f"yarn {i}"
-        yarn = notes.table(Yarn, raw, place)
+        yarn = notes.table(YarnTable, raw, place)
         same = [j for j, other in enumerate(found, 1) if yarn.name and other.name == yarn.name]
         if same:
             allowed = "each yarn needs a name of its own"
@@ -74,25 +83,25 @@ def yarns(notes: Notes, file: File) -> list[Yarn]:
     return found
 
 
-def stripes(notes: Notes, file: File, yarns: list[Yarn], known: bool) -> Stripes | None:
+def stripes(notes: Notes, file: FileTable, yarns: list[YarnTable], known: bool) -> StripesTable | None:
     """The stripes; ``known`` says whether ``yarns`` are all that the file meant to have."""
     if file.stripes is None:
         return None
-    found = notes.table(Stripes, file.stripes, "stripes")
+    found = notes.table(StripesTable, file.stripes, "stripes")
     orders.check(notes, found, file.stripes, "stripes", yarns, known)
     if orders.kind_of(found, file.stripes) == "stash":
         orders.check_stash(notes, found, file, yarns, known)
     return found
 
 
-def own_stripes(notes: Notes, parts: list[Part], yarns: list[Yarn], known: bool) -> list[Stripes | None]:
+def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], known: bool) -> list[StripesTable | None]:
     """The stripes that pieces have of their own, in the order of the pieces."""
-    found: list[Stripes | None] = []
+    found: list[StripesTable | None] = []
     for piece, _, _, place in parts:
         own = None
         if piece.stripes is not None:
             place += ", stripes"
-            own = notes.table(Stripes, piece.stripes, place)
+            own = notes.table(StripesTable, piece.stripes, place)
             orders.check(notes, own, piece.stripes, place, yarns, known)
             if orders.kind_of(own, piece.stripes) == "stash":
                 allowed = "stripes from the stash go over all pieces at once"
@@ -104,16 +113,16 @@ def own_stripes(notes: Notes, parts: list[Part], yarns: list[Yarn], known: bool)
 # ------------------------------------------------------------------------------------------------------ pieces
 
 
-class Part(NamedTuple):
+class ReadPiece(NamedTuple):
     """What is sound of a piece and its neck, the piece as it stands in the file, and its place in words."""
 
-    piece: Piece
-    neck: Neck | None
+    piece: PieceTable
+    neck: NeckTable | None
     raw: Raw
     place: str
 
 
-def pieces(notes: Notes, file: File, readings: list[Swatch]) -> list[Part]:
+def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[ReadPiece]:
     """The pieces."""
     raws = file.piece or []
     names = [raw.get("name") for raw in raws]
@@ -122,10 +131,10 @@ def pieces(notes: Notes, file: File, readings: list[Swatch]) -> list[Part]:
         single = isinstance(name, str) and names.count(name) == 1
         numbered = f"piece {i} ({told(name)})" if isinstance(name, str) else f"piece {i}"
         places.append(f"piece {told(name)}" if single else numbered)
-    found = [notes.table(Piece, raw, place) for raw, place in zip(raws, places, strict=True)]
+    found = [notes.table(PieceTable, raw, place) for raw, place in zip(raws, places, strict=True)]
     gauge = _gauge(readings)
     parts = [
-        Part(piece, shapes.check(notes, piece, raw, place, gauge), raw, place)
+        ReadPiece(piece, shapes.check(notes, piece, raw, place, gauge), raw, place)
         for piece, raw, place in zip(found, raws, places, strict=True)
     ]
     _check_names(notes, parts)
@@ -138,7 +147,7 @@ _PICTURES: Final = ("stripes", "schematic", "as-sewn")
 _PICTURE_OF: Final = re.compile("(?P<piece>.+)-(short|row-[0-9]+-(left|right))")
 
 
-def _check_names(notes: Notes, parts: list[Part]) -> None:
+def _check_names(notes: Notes, parts: list[ReadPiece]) -> None:
     seen: dict[str, str] = {}
     for piece, _, _, place in parts:
         if not piece.name:
@@ -166,16 +175,16 @@ def _as_file(name: str) -> str:
     return unicodedata.normalize("NFKC", name).casefold()
 
 
-def _named(parts: list[Part]) -> dict[str, Part]:
+def _named(parts: list[ReadPiece]) -> dict[str, ReadPiece]:
     return {part.piece.name: part for part in parts if part.piece.name}
 
 
-def _no_piece(notes: Notes, place: str, name: str, named: Mapping[str, Part]) -> None:
+def _no_piece(notes: Notes, place: str, name: str, named: Mapping[str, ReadPiece]) -> None:
     hint = nearest(name, named, '"')
     notes.say(place, f"there is no piece {told(name)}", f"the pieces are {listed(named)}", hint)
 
 
-def _check_faces(notes: Notes, parts: list[Part]) -> None:
+def _check_faces(notes: Notes, parts: list[ReadPiece]) -> None:
     named = _named(parts)
     whole = len(named) == len(parts)  # else the piece that is missing may be the one whose name was spoilt
     for piece, _, _, place in parts:
@@ -191,7 +200,7 @@ def _check_faces(notes: Notes, parts: list[Part]) -> None:
     _check_circles(notes, parts)
 
 
-def _check_circles(notes: Notes, parts: list[Part]) -> None:
+def _check_circles(notes: Notes, parts: list[ReadPiece]) -> None:
     """Pieces that face one another in a circle: each would wait for the other's neck edge."""
     faces = {piece.name: piece.faces for piece, *_ in parts if piece.name and piece.faces}
     seen: set[str] = set()
@@ -221,9 +230,9 @@ _OTHERWISE: Final = {
 }
 
 
-def seams(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Seam]:
+def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[SeamTable]:
     """The seams; ``known`` says whether ``parts`` are all the pieces that the file meant to have."""
-    found = [notes.table(Seam, raw, f"seam {i}") for i, raw in enumerate(file.seam or [], 1)]
+    found = [notes.table(SeamTable, raw, f"seam {i}") for i, raw in enumerate(file.seam or [], 1)]
     named = _named(parts)
     whole = known and len(named) == len(parts)
     for i, seam in enumerate(found, 1):
@@ -237,14 +246,14 @@ def seams(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Seam
     return found
 
 
-def progress(notes: Notes, file: File, parts: list[Part], known: bool) -> list[Progress]:
+def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[ProgressTable]:
     """How far pieces have come, each once; ``known`` as for seams. The planner sees to the number of rows."""
     many = len(file.progress or []) > 1
-    found: list[Progress] = []
+    found: list[ProgressTable] = []
     named = _named(parts)
     for i, raw in enumerate(file.progress or [], 1):
         place = f"progress {i}" if many else "progress"
-        one = notes.table(Progress, raw, place)
+        one = notes.table(ProgressTable, raw, place)
         if one.piece is not None and one.piece not in named and known and len(named) == len(parts):
             _no_piece(notes, f"{place}, piece", one.piece, named)
         if one.piece is not None and any(other.piece == one.piece for other in found):
@@ -253,7 +262,7 @@ def progress(notes: Notes, file: File, parts: list[Part], known: bool) -> list[P
     return found
 
 
-def _check_edge(notes: Notes, place: str, edge: str, part: Part) -> None:
+def _check_edge(notes: Notes, place: str, edge: str, part: ReadPiece) -> None:
     edges = _edges(part.raw)
     if not edges or edge in edges:
         return

@@ -9,14 +9,14 @@ from typing import Final, TypeVar
 
 from turnchain.errors import Problem
 from turnchain.reading.quoting import nearest, told
-from turnchain.reading.tables import TABLES, Table
+from turnchain.reading.tables import TABLES, TomlTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import refusals_in
 from turnchain.units import Unit
 
 MOST_TOLD: Final = 100  # problems told at once: nobody reads more
 
-T = TypeVar("T", bound=Table)
+T = TypeVar("T", bound=TomlTable)
 
 
 class Notes:
@@ -63,13 +63,13 @@ class Notes:
     def _full(self) -> bool:
         return len(self.problems) >= MOST_TOLD
 
-    def _unknown(self, kind: type[Table], name: str, place: str) -> None:
+    def _unknown(self, kind: type[TomlTable], name: str, place: str) -> None:
         keys = ", ".join(f"`{key}`" for key in kind.keys)
         hint = "" if self._full else _home(kind, name)  # looking for hints takes time
         self.say(place, f"unknown key {told(name, '`')}", f"the keys here are {keys}", hint)
 
 
-def _home(kind: type[Table], name: str) -> str:
+def _home(kind: type[TomlTable], name: str) -> str:
     """What to do with a key that is not one of ``kind``'s."""
     if near := nearest(name, kind.keys, "`"):
         return near

@@ -11,7 +11,7 @@ from typing import Final
 from turnchain import pattern
 from turnchain.reading.notes import MOST_TOLD, Notes
 from turnchain.reading.quoting import listed, nearest, told
-from turnchain.reading.tables import File, Stripes, Yarn
+from turnchain.reading.tables import FileTable, StripesTable, YarnTable
 from turnchain.reading.toml_text import Raw
 from turnchain.yarns.stripes import heights
 
@@ -37,12 +37,12 @@ _KINDS_OF: Final = {
 }
 
 
-def kind_of(stripes: Stripes, raw: Raw) -> str | None:
+def kind_of(stripes: StripesTable, raw: Raw) -> str | None:
     """The kind, which is a list where nothing is said; None where it was misspelt."""
     return stripes.kind or (None if "kind" in raw else "list")
 
 
-def check(notes: Notes, stripes: Stripes, raw: Raw, place: str, yarns: list[Yarn], known: bool) -> None:
+def check(notes: Notes, stripes: StripesTable, raw: Raw, place: str, yarns: list[YarnTable], known: bool) -> None:
     """The stripes at ``place``; ``known`` says whether ``yarns`` are all that the file meant to have."""
     kind = kind_of(stripes, raw)
     if "order" not in raw and kind not in (*_ALL_YARNS, None):
@@ -67,7 +67,7 @@ def _check_keys(notes: Notes, kind: str | None, raw: Raw, place: str) -> None:
             notes.say(f"{place}, {key}", f'the kind of these stripes is "{kind}"', f"`{key}` is for kind = {either}")
 
 
-def _check_names(notes: Notes, stripes: Stripes, place: str, names: list[str]) -> None:
+def _check_names(notes: Notes, stripes: StripesTable, place: str, names: list[str]) -> None:
     for key, used in _names_used(stripes):
         for name in sorted(set(used) - set(names))[:MOST_TOLD]:
             hint = nearest(name, names, '"')
@@ -81,13 +81,13 @@ def _check_names(notes: Notes, stripes: Stripes, place: str, names: list[str]) -
             notes.say(f"{place}, use_up", f"{told(name)} is not in the order", allowed)
 
 
-def _names_used(stripes: Stripes) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _names_used(stripes: StripesTable) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield "order", stripes.order or ()
     yield "between", (stripes.between,) if stripes.between else ()
     yield "use_up", stripes.use_up or ()
 
 
-def _check_heights(notes: Notes, stripes: Stripes, kind: str | None, place: str) -> None:
+def _check_heights(notes: Notes, stripes: StripesTable, kind: str | None, place: str) -> None:
     if kind not in ("random", "stash"):
         return
     if stripes.least and stripes.most and stripes.least > stripes.most:
@@ -97,7 +97,9 @@ def _check_heights(notes: Notes, stripes: Stripes, kind: str | None, place: str)
         notes.say(f"{place}, even", "no even number lies from `least` to `most`", allowed)
 
 
-def _check_number(notes: Notes, stripes: Stripes, raw: Raw, kind: str | None, place: str, names: list[str]) -> None:
+def _check_number(
+    notes: Notes, stripes: StripesTable, raw: Raw, kind: str | None, place: str, names: list[str]
+) -> None:
     """Yarns enough for what is asked of them."""
     if "order" in raw and not stripes.order:
         return
@@ -111,7 +113,7 @@ def _check_number(notes: Notes, stripes: Stripes, raw: Raw, kind: str | None, pl
         notes.say(f"{place}, apart", str(stripes.apart), allowed)
 
 
-def check_stash(notes: Notes, stripes: Stripes, file: File, yarns: list[Yarn], known: bool) -> None:
+def check_stash(notes: Notes, stripes: StripesTable, file: FileTable, yarns: list[YarnTable], known: bool) -> None:
     """Stripes from the stash: something in hand of every yarn, and a swatch that was weighed."""
     if file.swatch and not any("weight" in raw for raw in file.swatch):
         allowed = "stripes from the stash need the weight of a swatch"

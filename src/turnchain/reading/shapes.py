@@ -13,7 +13,7 @@ from typing import Final, TypeAlias
 from turnchain import pattern
 from turnchain.fabric.gauge import Gauge
 from turnchain.reading.notes import Notes
-from turnchain.reading.tables import Neck, Piece
+from turnchain.reading.tables import NeckTable, PieceTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import Point
 from turnchain.units import shown
@@ -25,7 +25,7 @@ EDGES: Final = ("left_outline", "right_outline")
 _FORMS: Final = (("outline",), EDGES, PANEL)  # a piece has one of them
 
 
-def check(notes: Notes, piece: Piece, raw: Raw, place: str, gauge: Gauge | None) -> Neck | None:
+def check(notes: Notes, piece: PieceTable, raw: Raw, place: str, gauge: Gauge | None) -> NeckTable | None:
     """Notes what does not fit in a piece; gives its neck. Without a ``gauge`` sizes are not looked at."""
     _check_form(notes, raw, place)
     for key, points in (
@@ -159,7 +159,7 @@ def _top(points: Points) -> Fraction:
 # ------------------------------------------------------------------------------------------------------- sizes
 
 
-def _high(piece: Piece) -> tuple[str, Fraction | None]:
+def _high(piece: PieceTable) -> tuple[str, Fraction | None]:
     """The size in the direction of work, and the key it is told by."""
     if piece.outline:
         return "outline", piece.outline[-1][0]
@@ -168,7 +168,7 @@ def _high(piece: Piece) -> tuple[str, Fraction | None]:
     return ("width", piece.width) if piece.worked == "sideways" else ("length", piece.length)
 
 
-def _wide(piece: Piece) -> tuple[str, Fraction | None]:
+def _wide(piece: PieceTable) -> tuple[str, Fraction | None]:
     """The size across the direction of work over all, and the key it is told by."""
     if piece.outline:
         return "outline", max(width for _, width in piece.outline)
@@ -178,7 +178,7 @@ def _wide(piece: Piece) -> tuple[str, Fraction | None]:
     return ("length", piece.length) if piece.worked == "sideways" else ("width", piece.width)
 
 
-def _check_size(notes: Notes, piece: Piece, place: str, gauge: Gauge) -> None:
+def _check_size(notes: Notes, piece: PieceTable, place: str, gauge: Gauge) -> None:
     """At least one row and one cluster, and no more than a machine and a maker can take."""
     for (key, cm), what, size, most in (
         (_high(piece), "rows", gauge.row, pattern.MOST_ROWS),
@@ -193,10 +193,10 @@ def _check_size(notes: Notes, piece: Piece, place: str, gauge: Gauge) -> None:
 # ------------------------------------------------------------------------------------------------------- necks
 
 
-def _neck(notes: Notes, piece: Piece, raw: Raw, place: str) -> Neck | None:
+def _neck(notes: Notes, piece: PieceTable, raw: Raw, place: str) -> NeckTable | None:
     if piece.neck is None:
         return None
-    neck = notes.table(Neck, piece.neck, place)
+    neck = notes.table(NeckTable, piece.neck, place)
     if sideways(raw) and form(raw) not in (PANEL, ()):
         allowed = "a neck is cut from the top, which an outline has only where it is worked upwards"
         hint = 'give width and length instead, or leave out worked = "sideways"'
@@ -213,7 +213,7 @@ def _neck(notes: Notes, piece: Piece, raw: Raw, place: str) -> Neck | None:
     return neck
 
 
-def _room(piece: Piece) -> tuple[Fraction | None, str, Fraction | None, str]:
+def _room(piece: PieceTable) -> tuple[Fraction | None, str, Fraction | None, str]:
     """The width and the height that a neck is cut from, each with its words."""
     if piece.outline:
         return _top(piece.outline), "width of {} at the top", piece.outline[-1][0], "height"

@@ -20,7 +20,7 @@ MOST_COUNT: Final = 99
 MOST_SEAMS: Final = 100
 
 
-class Key(Generic[T]):
+class TableKey(Generic[T]):
     """A key: how its value is read and, where a table cannot do without it, words for what is ``needed``.
 
     On a table it is the value, or None where the file has none or none that is sound.
@@ -31,21 +31,21 @@ class Key(Generic[T]):
         self.needed = needed
         self.name = ""
 
-    def __set_name__(self, owner: type[Table], name: str) -> None:
+    def __set_name__(self, owner: type[TomlTable], name: str) -> None:
         self.name = name
 
-    def __get__(self, table: Table, owner: type[Table]) -> T | None:
+    def __get__(self, table: TomlTable, owner: type[TomlTable]) -> T | None:
         return cast("T | None", table.sound.get(self.name))
 
 
-class Table:
+class TomlTable:
     """What is ``sound`` of one table; ``home`` says where such a table stands in a file."""
 
-    keys: ClassVar[dict[str, Key[Any]]]
+    keys: ClassVar[dict[str, TableKey[Any]]]
     home: ClassVar[str]
 
     def __init_subclass__(cls, home: str) -> None:
-        cls.keys = {name: key for name, key in vars(cls).items() if isinstance(key, Key)}
+        cls.keys = {name: key for name, key in vars(cls).items() if isinstance(key, TableKey)}
         cls.home = home
 
     def __init__(self, sound: dict[str, object]) -> None:
@@ -57,34 +57,34 @@ class Table:
         return kind(**{name: value for name, value in {**self.sound, **more}.items() if name in names})
 
 
-class Swatch(Table, home="in [swatch]"):
+class SwatchTable(TomlTable, home="in [swatch]"):
     """One reading of a swatch."""
 
-    clusters = Key(values.count)
-    width = Key(values.length)
-    rows = Key(values.count)
-    height = Key(values.length)
-    weight = Key(values.count)
-    weighed = Key(values.listing(values.length, "a width and a height such as [29, 23.5]", 2, 2))
-    hook = Key(values.count)
+    clusters = TableKey(values.count)
+    width = TableKey(values.length)
+    rows = TableKey(values.count)
+    height = TableKey(values.length)
+    weight = TableKey(values.count)
+    weighed = TableKey(values.listing(values.length, "a width and a height such as [29, 23.5]", 2, 2))
+    hook = TableKey(values.count)
 
 
-class Fabric(Table, home="in [fabric]"):
+class FabricTable(TomlTable, home="in [fabric]"):
     """How the fabric is built."""
 
-    cluster = Key(values.whole(2, 5))
-    gap = Key(values.whole(0, 1))
+    cluster = TableKey(values.whole(2, 5))
+    gap = TableKey(values.whole(0, 1))
 
 
-class Yarn(Table, home="in a [[yarn]]"):
+class YarnTable(TomlTable, home="in a [[yarn]]"):
     """A yarn."""
 
-    name = Key(values.words, 'a yarn needs a name such as "Reed"')
-    colour = Key(values.colour, 'a yarn needs a colour such as "#b9b36a"')
-    stock = Key(values.stock)
-    metres_per_100g = Key(values.count)
-    ball = Key(values.count)
-    keep = Key(values.stock)
+    name = TableKey(values.words, 'a yarn needs a name such as "Reed"')
+    colour = TableKey(values.colour, 'a yarn needs a colour such as "#b9b36a"')
+    stock = TableKey(values.stock)
+    metres_per_100g = TableKey(values.count)
+    ball = TableKey(values.count)
+    keep = TableKey(values.stock)
 
 
 _ROWS: Final = values.whole(1, pattern.MOST_ROWS)
@@ -94,33 +94,33 @@ _ROWS_WORDS: Final = "a whole number such as 2, or a list such as [2, 1]"
 _NAMES: Final = values.listing(values.words, 'a list such as ["Reed", "Silt"]', 1, pattern.MOST_ROWS)
 
 
-class Stripes(Table, home="in [stripes]"):
+class StripesTable(TomlTable, home="in [stripes]"):
     """The order of the colours."""
 
-    order = Key(_NAMES)
-    rows = Key(values.one_or_more(_ROWS, values.listing(_ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))
-    kind = Key(values.choice(pattern.Stripes, "kind"))
-    begin = Key(values.choice(pattern.Stripes, "begin"))
-    numbers = Key(values.listing(_ROWS, "a list of heights such as [1, 1, 2, 3, 5]", 1, pattern.MOST_ROWS))
-    run = Key(values.choice(pattern.Stripes, "run"))
-    block = Key(values.whole(2, pattern.MOST_ROWS))
-    seed = Key(values.whole(0, 999_999))
-    apart = Key(values.whole(1, pattern.MOST_YARNS))
-    least = Key(_ROWS)
-    most = Key(_ROWS)
-    even = Key(values.yes)
-    between = Key(values.words)
-    between_rows = Key(_ROWS)
-    every = Key(_ROWS)
-    use_up = Key(_NAMES)
-    carry = Key(values.whole(0, pattern.MOST_ROWS))
+    order = TableKey(_NAMES)
+    rows = TableKey(values.one_or_more(_ROWS, values.listing(_ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))
+    kind = TableKey(values.choice(pattern.Stripes, "kind"))
+    begin = TableKey(values.choice(pattern.Stripes, "begin"))
+    numbers = TableKey(values.listing(_ROWS, "a list of heights such as [1, 1, 2, 3, 5]", 1, pattern.MOST_ROWS))
+    run = TableKey(values.choice(pattern.Stripes, "run"))
+    block = TableKey(values.whole(2, pattern.MOST_ROWS))
+    seed = TableKey(values.whole(0, 999_999))
+    apart = TableKey(values.whole(1, pattern.MOST_YARNS))
+    least = TableKey(_ROWS)
+    most = TableKey(_ROWS)
+    even = TableKey(values.yes)
+    between = TableKey(values.words)
+    between_rows = TableKey(_ROWS)
+    every = TableKey(_ROWS)
+    use_up = TableKey(_NAMES)
+    carry = TableKey(values.whole(0, pattern.MOST_ROWS))
 
 
-class Allowance(Table, home="in [allowance]"):
+class AllowanceTable(TomlTable, home="in [allowance]"):
     """What the yarn figures allow for."""
 
-    margin = Key(values.percent)
-    tail = Key(values.span)
+    margin = TableKey(values.percent)
+    tail = TableKey(values.span)
 
 
 _REACH: Final = values.point("reach", values.reach, "[30, 12]")
@@ -130,97 +130,109 @@ def _points(read: values.Reader[values.Point], example: str) -> values.Reader[tu
     return values.listing(read, f"a list of points such as {example}", 2, MOST_POINTS, "point")
 
 
-class Piece(Table, home="in a [[piece]]"):
+class PieceTable(TomlTable, home="in a [[piece]]"):
     """One piece, its neck still as it stands in the file."""
 
-    name = Key(values.file_name, 'a piece needs a name such as "front"')
-    count = Key(values.whole(1, MOST_COUNT))
-    worked = Key(values.choice(pattern.Piece, "worked"))
-    width = Key(values.length)
-    length = Key(values.length)
-    neck = Key(values.table("neck = { shoulder = 13, depth = 8 }"))
-    outline = Key(_points(values.point("width", values.length, "[30, 24]"), "[[0, 36], [34, 24]]"))
-    left_outline = Key(_points(_REACH, "[[0, 18], [34, 12]]"))
-    right_outline = Key(_points(_REACH, "[[0, 18], [34, 12]]"))
-    align = Key(values.choice(pattern.Piece, "align"))
-    row_plan = Key(values.choice(pattern.Piece, "row_plan"))
-    neck_edge = Key(values.choice(pattern.Piece, "neck_edge"))
-    faces = Key(values.reference)
-    stripes = Key(values.table('stripes = { order = ["Reed", "Silt"] }'))
-    stripes_begin = Key(_ROWS)
+    name = TableKey(values.file_name, 'a piece needs a name such as "front"')
+    count = TableKey(values.whole(1, MOST_COUNT))
+    worked = TableKey(values.choice(pattern.Piece, "worked"))
+    width = TableKey(values.length)
+    length = TableKey(values.length)
+    neck = TableKey(values.table("neck = { shoulder = 13, depth = 8 }"))
+    outline = TableKey(_points(values.point("width", values.length, "[30, 24]"), "[[0, 36], [34, 24]]"))
+    left_outline = TableKey(_points(_REACH, "[[0, 18], [34, 12]]"))
+    right_outline = TableKey(_points(_REACH, "[[0, 18], [34, 12]]"))
+    align = TableKey(values.choice(pattern.Piece, "align"))
+    row_plan = TableKey(values.choice(pattern.Piece, "row_plan"))
+    neck_edge = TableKey(values.choice(pattern.Piece, "neck_edge"))
+    faces = TableKey(values.reference)
+    stripes = TableKey(values.table('stripes = { order = ["Reed", "Silt"] }'))
+    stripes_begin = TableKey(_ROWS)
 
 
-class Neck(Table, home="in the neck of a piece"):
+class NeckTable(TomlTable, home="in the neck of a piece"):
     """The neck of a piece."""
 
-    shoulder = Key(values.length, "a neck needs the length of one shoulder")
-    depth = Key(values.length, "a neck needs its depth below the shoulder")
-    shape = Key(values.choice(pattern.Neck, "shape"))
+    shoulder = TableKey(values.length, "a neck needs the length of one shoulder")
+    depth = TableKey(values.length, "a neck needs its depth below the shoulder")
+    shape = TableKey(values.choice(pattern.Neck, "shape"))
 
 
 _TWO_EDGES: Final = '["front.shoulder", "back.shoulder"]'
 
 
-class Seam(Table, home="in a [[seam]]"):
+class SeamTable(TomlTable, home="in a [[seam]]"):
     """Two edges that are sewn together."""
 
-    join = Key(
+    join = TableKey(
         values.listing(values.edge, f"two edges such as {_TWO_EDGES}", 2, 2),
         f"a seam needs the two edges it joins, such as {_TWO_EDGES}",
     )
 
 
-class Wearer(Table, home="in [wearer]"):
+class WearerTable(TomlTable, home="in [wearer]"):
     """Whose body the pieces are for."""
 
-    table = Key(values.choice(pattern.Wearer, "table"))
-    size = Key(values.size)
-    head = Key(values.length)
-    bust = Key(values.length)
-    waist = Key(values.length)
-    hip = Key(values.length)
-    waist_length = Key(values.length)
-    hip_length = Key(values.length)
-    knee_length = Key(values.length)
-    cross_back = Key(values.length)
-    arm = Key(values.length)
-    upper_arm = Key(values.length)
-    armhole = Key(values.length)
-    neck_to_cuff = Key(values.length)
+    table = TableKey(values.choice(pattern.Wearer, "table"))
+    size = TableKey(values.size)
+    head = TableKey(values.length)
+    bust = TableKey(values.length)
+    waist = TableKey(values.length)
+    hip = TableKey(values.length)
+    waist_length = TableKey(values.length)
+    hip_length = TableKey(values.length)
+    knee_length = TableKey(values.length)
+    cross_back = TableKey(values.length)
+    arm = TableKey(values.length)
+    upper_arm = TableKey(values.length)
+    armhole = TableKey(values.length)
+    neck_to_cuff = TableKey(values.length)
 
 
-class Progress(Table, home="in [progress]"):
+class ProgressTable(TomlTable, home="in [progress]"):
     """How far a piece has come."""
 
-    piece = Key(values.reference, 'progress needs the name of a piece, such as piece = "front"')
-    rows = Key(values.whole(1, 2 * pattern.MOST_ROWS), "progress needs the number of rows worked")
-    height = Key(values.length, "progress needs the height of the rows worked")
-    width = Key(values.length)
+    piece = TableKey(values.reference, 'progress needs the name of a piece, such as piece = "front"')
+    rows = TableKey(values.whole(1, 2 * pattern.MOST_ROWS), "progress needs the number of rows worked")
+    height = TableKey(values.length, "progress needs the height of the rows worked")
+    width = TableKey(values.length)
 
 
-class File(Table, home="at the top of the file, before the first table"):
+class FileTable(TomlTable, home="at the top of the file, before the first table"):
     """A whole file, its tables still as they stand there."""
 
-    title = Key(values.words, 'a pattern needs a title such as title = "Heron Creek top"')
-    by = Key(values.line)
-    link = Key(values.address)
-    licence = Key(values.line)
-    date = Key(values.date)
-    note = Key(values.line)
-    terms = Key(values.choice(pattern.Pattern, "terms"))
-    units = Key(values.choice(pattern.Pattern, "units"))
-    swatch = Key(
+    title = TableKey(values.words, 'a pattern needs a title such as title = "Heron Creek top"')
+    by = TableKey(values.line)
+    link = TableKey(values.address)
+    licence = TableKey(values.line)
+    date = TableKey(values.date)
+    note = TableKey(values.line)
+    terms = TableKey(values.choice(pattern.Pattern, "terms"))
+    units = TableKey(values.choice(pattern.Pattern, "units"))
+    swatch = TableKey(
         values.tables("swatch", MOST_READINGS, single=True),
         "a pattern needs a swatch with clusters, width, rows and height",
     )
-    fabric = Key(values.table("[fabric], once in the file"))
-    yarn = Key(values.tables("yarn", pattern.MOST_YARNS))
-    stripes = Key(values.table("[stripes], once in the file"))
-    allowance = Key(values.table("[allowance], once in the file"))
-    piece = Key(values.tables("piece", pattern.MOST_PIECES), "a pattern needs at least one [[piece]]")
-    seam = Key(values.tables("seam", MOST_SEAMS))
-    progress = Key(values.tables("progress", pattern.MOST_PIECES, single=True))
-    wearer = Key(values.table("[wearer], once in the file"))
+    fabric = TableKey(values.table("[fabric], once in the file"))
+    yarn = TableKey(values.tables("yarn", pattern.MOST_YARNS))
+    stripes = TableKey(values.table("[stripes], once in the file"))
+    allowance = TableKey(values.table("[allowance], once in the file"))
+    piece = TableKey(values.tables("piece", pattern.MOST_PIECES), "a pattern needs at least one [[piece]]")
+    seam = TableKey(values.tables("seam", MOST_SEAMS))
+    progress = TableKey(values.tables("progress", pattern.MOST_PIECES, single=True))
+    wearer = TableKey(values.table("[wearer], once in the file"))
 
 
-TABLES: Final[list[type[Table]]] = [File, Swatch, Fabric, Yarn, Stripes, Allowance, Piece, Neck, Seam, Progress, Wearer]
+TABLES: Final[list[type[TomlTable]]] = [
+    FileTable,
+    SwatchTable,
+    FabricTable,
+    YarnTable,
+    StripesTable,
+    AllowanceTable,
+    PieceTable,
+    NeckTable,
+    SeamTable,
+    ProgressTable,
+    WearerTable,
+]

@@ -13,7 +13,7 @@ from typing import Final
 from turnchain import sizes
 from turnchain.reading.notes import Notes
 from turnchain.reading.quoting import listed, meant, nearest, told
-from turnchain.reading.tables import File, Wearer
+from turnchain.reading.tables import FileTable, WearerTable
 from turnchain.units import shown
 
 #: Other words for a size, and the row that is meant.
@@ -21,12 +21,12 @@ _OTHERWISE: Final = {"xl": "1X", "1xl": "1X", "xxl": "2X", "2xl": "2X", "3xl": "
 _LEVELS: Final = ("waist_length", "hip_length", "knee_length")  # each lies below the one before
 
 
-def wearer(notes: Notes, file: File) -> Wearer | None:
+def wearer(notes: Notes, file: FileTable) -> WearerTable | None:
     """The wearer."""
     if file.wearer is None:
         return None
     raw = file.wearer
-    found = notes.table(Wearer, raw, "wearer")
+    found = notes.table(WearerTable, raw, "wearer")
     if not raw:
         allowed = "a wearer has a row of a size table, own measures, or both"
         notes.say("wearer", "no measure", allowed, 'write table = "woman" and size = "M", or head = 56')
@@ -39,7 +39,7 @@ def wearer(notes: Notes, file: File) -> Wearer | None:
     return found
 
 
-def _example(given: str, found: Wearer) -> str:
+def _example(given: str, found: WearerTable) -> str:
     """What to write beside a table without a size, or a size without a table."""
     if given == "table":
         return f"size = {told('4' if found.table == 'child' else 'M')}"
@@ -71,7 +71,7 @@ def _all(rows: dict[str, sizes.Row]) -> str:
     return ", ".join(listed([size]) for size in rows)
 
 
-def _check_measures(notes: Notes, found: Wearer) -> None:
+def _check_measures(notes: Notes, found: WearerTable) -> None:
     for name, (least, most) in sizes.POSSIBLE.items():
         cm: Fraction | None = found.sound.get(name)  # type: ignore[assignment]  # lengths, by the table
         if cm is not None and not least <= cm <= most:

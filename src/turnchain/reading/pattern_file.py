@@ -1,0 +1,63 @@
+"""A whole pattern file read.
+
+In: a path, a TOML text or its tables. Out: the ``Pattern``, every length an exact fraction of a centimetre; or one
+``PatternError`` with every problem of the file.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from turnchain import pattern
+from turnchain.errors import PatternError
+from turnchain.reading import checks, tables, toml_text, wearers
+from turnchain.reading.notes import Notes
+from turnchain.reading.toml_text import Raw
+
+
+def read_file(path: str | Path) -> pattern.Pattern:
+    """The pattern in the file at ``path``. FileError if it cannot be read, PatternError if not be made."""
+    return read_text(*toml_text.text_of(Path(path)))
+
+
+def read_text(text: str, source: str) -> pattern.Pattern:
+    """The pattern in a TOML ``text``; ``source`` names it in messages. PatternError if it cannot be made."""
+    return read_tables(toml_text.tables_of(text, source), source)
+
+
+def read_tables(raw: Raw, source: str) -> pattern.Pattern:
+    """The pattern in the tables ``raw`` of a TOML text, floats as Decimal. Errors as for ``read_text``."""
+    notes = Notes("in" if raw.get("units") == "in" else "cm")
+    file = notes.table(tables.FileTable, raw, "")
+    swatches = checks.swatches(notes, file)
+    fabric = notes.table(tables.FabricTable, file.fabric or {}, "fabric")
+    yarns = checks.yarns(notes, file)
+    yarns_known = "yarn" not in raw or file.yarn is not None
+    stripes = checks.stripes(notes, file, yarns, yarns_known)
+    allowance = notes.table(tables.AllowanceTable, file.allowance or {}, "allowance")
+    pieces = checks.pieces(notes, file, swatches)
+    own_stripes = checks.own_stripes(notes, pieces, yarns, yarns_known)
+    progress = checks.progress(notes, file, pieces, known="piece" not in raw or file.piece is not None)
+    seams = checks.seams(notes, file, pieces, known="piece" not in raw or file.piece is not None)
+    wearer = wearers.wearer(notes, file)
+    if notes.problems:
+        raise PatternError(source, notes.all())
+    return file.made(
+        pattern.Pattern,
+        swatches=tuple(swatch.made(pattern.Swatch) for swatch in swatches),
+        fabric=fabric.made(pattern.Fabric),
+        yarns=tuple(yarn.made(pattern.Yarn) for yarn in yarns),
+        stripes=stripes and stripes.made(pattern.Stripes),
+        allowance=allowance.made(pattern.Allowance),
+        pieces=tuple(
+            one.piece.made(
+                pattern.Piece,
+                neck=one.neck and one.neck.made(pattern.Neck),
+                stripes=own and own.made(pattern.Stripes),
+            )
+            for one, own in zip(pieces, own_stripes, strict=True)
+        ),
+        seams=tuple(seam.made(pattern.Seam) for seam in seams),
+        progress=tuple(one.made(pattern.Progress) for one in progress),
+        wearer=wearer and wearer.made(pattern.Wearer),
+    )
