@@ -19,12 +19,9 @@ from turnchain.reading import pattern_file
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import coloured
 from turnchain.yarns.stash import solving
-from turnchain.yarns.stash.bounds import level, rest_bound, shortage_bound
-from turnchain.yarns.stash.from_plan import answer_of, stash_pieces, task_of
-from turnchain.yarns.stash.in_words import lines
-from turnchain.yarns.stash.nearest import nearest
-from turnchain.yarns.stash.solving import solve
-from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, summed
+from turnchain.yarns.stash.from_plan import answer_of, lines, stash_pieces, task_of
+from turnchain.yarns.stash.solving import nearest, solve
+from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, level, rest_bound, shortage_bound, summed
 
 CASES = Path(__file__).parent / "cases"
 SLOW = settings(derandomize=True, max_examples=40, deadline=None)

@@ -23,7 +23,6 @@ from turnchain.yarns.stripes import (
     heights,
     lines,
     meetings,
-    row_colours,
     sequence,
 )
 
@@ -179,12 +178,16 @@ def test_gradual_only_ever_gains(rows: int, block: int, even: bool) -> None:
 # ------------------------------------------------------------------------------------------------- whole plans
 
 
-def test_planning_takes_the_list_as_before() -> None:
+def test_a_plan_is_coloured_by_its_list() -> None:
     made = Pattern("Test", (swatch(),), (panel("one", 5),), yarns=yarns(*ABC), stripes=Stripes(("A", "B"), (2, 1)))
-    assert row_colours(made, 5) == ("A", "A", "B", "A", "A")
-    assert row_colours(replace(made, stripes=None), 2) == ("A", "A")
-    assert row_colours(replace(made, stripes=None, yarns=()), 2) == (None, None)
-    assert row_colours(made, 3, panel("one", 3, stripes_begin=2)) == ("A", "B", "A")
+
+    def colours(pattern: Pattern) -> list[str | None]:
+        return [row.colour for row in plan_pattern(pattern).pieces[0].rows]
+
+    assert colours(made) == ["A", "A", "B", "A", "A"]
+    assert colours(replace(made, stripes=None)) == ["A"] * 5
+    assert colours(replace(made, stripes=None, yarns=())) == [None] * 5
+    assert colours(replace(made, pieces=(panel("one", 3, stripes_begin=2),))) == ["A", "B", "A"]
 
 
 @pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])

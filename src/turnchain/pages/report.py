@@ -46,9 +46,9 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     short = [f"warning: {need.yarn} runs out before the end" for need in needs if (need.left or 0) < 0]
     yield "yarn", [*yarn.lines(plan), *short]
     if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
-        from turnchain.yarns.stash import in_words
+        from turnchain.yarns.stash import from_plan
 
-        yield "stash", in_words.lines(plan)
+        yield "stash", from_plan.lines(plan)
     yield "carry or cut", carrying.lines(plan)
     if colours:
         from turnchain.yarns import colour_checks

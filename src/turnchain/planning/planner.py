@@ -27,7 +27,6 @@ from turnchain.planning.keeping import kept_rows
 from turnchain.planning.wishes import top_side, wish_of
 from turnchain.units import Unit
 from turnchain.yarns.colouring import coloured
-from turnchain.yarns.stripes import row_colours
 
 BODY = "body"
 SHOULDERS = ("first shoulder", "second shoulder")
@@ -113,7 +112,7 @@ def _replanned(
     """``piece`` with its worked rows kept, and the gauge measured on them."""
     job = Job(wish_of(piece, swatch, pattern), swatch, pattern.fabric, looked=looked)
     first = _best(job)
-    rows = _rows(job, first, pattern)
+    rows = _rows(job, first)
     if progress.rows > len(rows):
         there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
         raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
@@ -180,7 +179,7 @@ def _piece_plan(job: Job, best: Candidate, ranked: list[Candidate], pattern: Pat
         phase=best.phase,
         row_plan=best.row_plan,
         foundation_chain=best.foundation,
-        rows=_rows(job, best, pattern),
+        rows=_rows(job, best),
         fit=measuring.fits(job, best, pattern.units),
         farthest=measuring.farthest(job, best),
         alternatives=_alternatives(job, best, ranked, pattern) if ranked else (),
@@ -192,10 +191,9 @@ def _piece_plan(job: Job, best: Candidate, ranked: list[Candidate], pattern: Pat
     return doubts.with_warnings(planned, job.wish, pattern.units)
 
 
-def _rows(job: Job, best: Candidate, pattern: Pattern) -> tuple[Row, ...]:
+def _rows(job: Job, best: Candidate) -> tuple[Row, ...]:
     """All rows in the order worked: the body, then the sections it divides into, that first at whose outer edge
     the next row starts."""
-    colours = row_colours(pattern, best.rows)
     rows: list[Row] = []
     for section in _sections(best):
         for index, (left, right) in enumerate(zip(section.left, section.right, strict=True)):
@@ -204,7 +202,7 @@ def _rows(job: Job, best: Candidate, pattern: Pattern) -> tuple[Row, ...]:
             below = None if under is None else rows[under]
             joined = not index and section.joined
             place = _Place(section.name, number, len(rows), under, joined)
-            rows.append(_row(job.fabric, best.phase, place, (left, right), colours[number - 1], below))
+            rows.append(_row(job.fabric, best.phase, place, (left, right), below))
     return tuple(rows)
 
 
@@ -250,7 +248,6 @@ def _row(
     phase: int,
     place: _Place,
     at: tuple[int, int],
-    colour: str | None,
     below: Row | None,
 ) -> Row:
     number = place.number
@@ -269,7 +266,7 @@ def _row(
     ]
     counts = stitches.count(fabric, clusters, work[0], work[1], place.joined)
     where = (place.section, number, place.index, place.under, place.joined)
-    return Row(*where, edges["left"], edges["right"], starts, clusters, colour, counts)
+    return Row(*where, edges["left"], edges["right"], starts, clusters, None, counts)
 
 
 def _edge(at: int, number: int, phase: int, inwards: int, under: Edge | None) -> Edge:

@@ -13,7 +13,7 @@ from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Stripes
 from turnchain.style import luminance
-from turnchain.yarns.stripes import heights, row_colours, sequence, sharing, stripes_of, written
+from turnchain.yarns.stripes import heights, sequence, sharing, stripes_of, written
 
 MOST_STASH = 10_000  # rows times yarns: more takes minutes
 MOST_STASH_YARNS = 40  # more take gigabytes
@@ -47,7 +47,8 @@ def _own_and_shared(plan: Plan) -> Iterator[tuple[str, tuple[str | None, ...]]]:
         wish = written(plan, piece.name)
         stripes, begin = stripes_of(plan.pattern, wish), wish.stripes_begin - 1
         if stripes is None:
-            yield piece.name, row_colours(plan.pattern, piece.row_count)
+            first = plan.pattern.yarns[0].name if plan.pattern.yarns else None
+            yield piece.name, (first,) * piece.row_count
             continue
         rows = max(_rows_wanted(plan, name) for name in sharing(plan, piece.name))
         yield piece.name, sequence(stripes, rows)[begin : begin + piece.row_count]

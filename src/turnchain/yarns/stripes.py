@@ -2,8 +2,8 @@
 
 In: the stripes of a pattern, and for whole pieces a plan whose rows are counted. Out: a yarn's name for every row.
 
-``row_colours`` serves the planner while a piece is made; ``colouring`` finishes a plan when the rows of all pieces
-are known, since stripes that are mirrored, gradual or from the stash hang on them. Pieces that are sewn together
+``sequence`` gives the yarns of so many rows; ``colouring`` gives them to a plan when the rows of all pieces are
+counted, since stripes that are mirrored, gradual or from the stash depend on them. Pieces that are sewn together
 along the ends of their rows share one run of stripes from row 1, so that a stripe stands at the same height on
 both; where they cannot meet, ``meetings`` tells by how much.
 """
@@ -28,18 +28,6 @@ FIBONACCI_MOST = 8
 _ROW_ENDS = ("left", "right", "lower", "upper", "neck")
 
 Run = tuple[str, int]  # a yarn and how many rows it works
-
-
-def row_colours(pattern: Pattern, rows: int, piece: Piece | None = None) -> tuple[str | None, ...]:
-    """The yarn of each of ``rows`` rows from row 1; without stripes the first yarn, without yarns None.
-
-    Stripes from the stash, which hang on all pieces at once, are given as a list here until ``coloured``.
-    """
-    stripes = stripes_of(pattern, piece)
-    if stripes is None:
-        return (pattern.yarns[0].name if pattern.yarns else None,) * rows
-    begin = piece.stripes_begin if piece else 1
-    return sequence(stripes, begin - 1 + rows)[begin - 1 :]
 
 
 def stripes_of(pattern: Pattern, piece: Piece | None) -> Stripes | None:

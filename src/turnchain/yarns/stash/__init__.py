@@ -15,7 +15,7 @@ order:
 
 The search goes row by row. In a small piece it keeps every different way (then the answer is ``exact``: no
 plan beats it); in a large one those that stay nearest to the rests aimed at, which spreads every yarn over the
-whole height, and then tries to better the best of them stripe by stripe. numpy counts in floats; the answer is then
+whole height, and then tries to improve the best of them stripe by stripe. numpy counts in floats; the answer is then
 summed again in fractions, so that it never overspends. The same input always gives the same answer. The yarn is
 reckoned as if it were cut after every stripe; carrying it leaves a little more.
 
@@ -23,10 +23,8 @@ A search of our own and no solver of the registry: the best of them for this (mi
 start of a third of a second and 100 MB installed, and the rule that a yarn comes back after so many others makes
 a large blanket's programme some 100,000 variables, far beyond two seconds. The way through the modules:
 
-    task                          what is to be shared out, and an answer
-    bounds                        what no plan can beat, and the rests to aim at
-    weighed, search, bettering    the search, in floats
-    solving, nearest              the best answer; where the stock is too little, the nearest that can be done
-    from_plan                     the task of a plan, and the answer as yarns of its rows; begin reading here
-    in_words                      the answer in makers' words
+    task         what is to be shared out, and an answer; what no plan can beat, and the rests to aim at
+    search       the search, in floats
+    solving      the best answer; where the stock is too little, the nearest that can be done
+    from_plan    the task of a plan, the answer as yarns of its rows and in makers' words; begin reading here
 """

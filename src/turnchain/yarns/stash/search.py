@@ -1,4 +1,4 @@
-"""The search, row by row.
+"""The search, row by row, in floats.
 
 In: a ``Task``. Out: the best ways to work all rows, the likeliest first. A small task is searched whole; of a large
 one those ways are kept that stay nearest to the rests aimed at.
@@ -8,13 +8,34 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
-from turnchain.yarns.stash.bounds import aims
-from turnchain.yarns.stash.task import Task
-from turnchain.yarns.stash.weighed import Floats, Weighed, Whole
+from turnchain.yarns.stash.task import Task, aims
+
+Floats: TypeAlias = NDArray[np.float64]
+Whole: TypeAlias = NDArray[np.int64]
+
+
+class Weighed:
+    """The ``room`` and the ``tail`` grams of every yarn; ``sums``: what the rows before each weigh together."""
+
+    def __init__(self, task: Task) -> None:
+        self.room = np.array([float(grams) for grams in task.room])
+        self.tail = np.array([float(grams) for grams in task.tail])
+        self.sums = np.concatenate([[0.0], np.cumsum([float(grams) for grams in task.row_grams])])
+        self._use_up = list(task.wishes.use_up)
+
+    def figures(self, fabric: Floats, tails: Floats) -> tuple[Floats, Floats, Floats]:
+        """As the first three of an answer's score, for one way or for many, with the yarns along the last axis."""
+        short = np.maximum(0.0, fabric + tails - self.room).sum(axis=-1)
+        rests = np.maximum(0.0, self.room - fabric)
+        return short, rests[..., self._use_up].sum(axis=-1), rests.max(axis=-1)
+
+
+# -------------------------------------------------------------------------------------------------------- search
 
 #: How many ways are kept at a row: with fewer the rests come out less even, with more it takes longer.
 MOST_KEPT = 120
