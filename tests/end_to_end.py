@@ -48,8 +48,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
 from turnchain.proof.proving import prove
-from turnchain.proof.words.text import read_words
-from turnchain.proof.words.working import work_piece
+from turnchain.proof.words.text import read_words, work_piece
 from turnchain.reading.pattern_file import read_text
 from turnchain.scene import Scene
 from turnchain.wording import words

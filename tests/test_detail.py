@@ -33,7 +33,7 @@ from turnchain.planning import planner as planning
 from turnchain.planning.candidates import Candidate, Job, Measures
 from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Path, Scene, Text, Use
-from turnchain.wording.telling import how
+from turnchain.wording.alt_texts import how
 
 CASES = FilePath(__file__).parent / "cases"
 OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)

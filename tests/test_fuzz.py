@@ -16,11 +16,9 @@ from fuzz.targets import TARGETS, found
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
-from turnchain.proof.words.finger import Finger
-from turnchain.proof.words.stripes import cycle
-from turnchain.proof.words.text import read_words
-from turnchain.proof.words.tongue import tongue
-from turnchain.proof.words.working import work_piece
+from turnchain.proof.words.phrasebook import Cursor, phrasebook
+from turnchain.proof.words.rows import cycle
+from turnchain.proof.words.text import read_words, work_piece
 
 SPOILT = 150  # inputs for each target, the same every time
 
@@ -108,16 +106,16 @@ def test_rows_found_by_fuzzing(what: str) -> None:
 @pytest.mark.parametrize("rows", ["3q, 5 and 7", "3", ""])
 def test_stripes_that_begin_in_no_row(rows: str) -> None:
     """Found by fuzzing: numbers of rows that are no numbers, and stripes of no height."""
-    words = tongue("US", ("Reed", "Silt"))
+    words = phrasebook("US", ("Reed", "Silt"))
     begins = words.phrases["begins"]
     assert "<list>" in begins
     for height in ("height_many", "height_one"):
         stripe = words.phrases[height].replace("<n>", "0").replace("<yarn>", "Reed")
         text = f"{words.phrases['cycle']}{stripe}{begins}".replace("<a>", "3").replace("<b>", "900000000")
-        finger = Finger(words, text.replace("<list>", rows))
+        cursor = Cursor(words, text.replace("<list>", rows))
         with time_limit():
-            assert cycle(finger) is None
-        assert finger.done, "all of it was read"
+            assert cycle(cursor) is None
+        assert cursor.done, "all of it was read"
 
 
 #: In a chart: what is put in the place of what, and how it is refused.

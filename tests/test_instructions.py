@@ -16,12 +16,11 @@ from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.wording import words
-from turnchain.wording.instructions.grouping import grouped
+from turnchain.wording.instructions.grouping import RowStripe as Band
+from turnchain.wording.instructions.grouping import StripeOrder, grouped, stripe_order
 from turnchain.wording.instructions.one_piece import of_piece, of_row
-from turnchain.wording.instructions.rows import Block, RowInstructions, Shaping, fabric_side
+from turnchain.wording.instructions.rows import RowBlock, RowInstructions, Shaping, fabric_side
 from turnchain.wording.instructions.steps import Chain, Join, Leave, Space, Turn
-from turnchain.wording.instructions.stripe_order import Stripe as Band
-from turnchain.wording.instructions.stripe_order import StripeOrder, stripe_order
 
 SWATCH = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
 
@@ -213,7 +212,7 @@ def told(clusters: str) -> list[str]:
     return [said(block) for block in blocks]
 
 
-def said(block: Block) -> str:
+def said(block: RowBlock) -> str:
     first, last = block.rows[0].number, block.rows[-1].number
     rows = f"{first}" if first == last else f"{first}-{last}"
     return f"{rows}={','.join(str(one.number) for one in block.models)}" if block.models else rows

@@ -34,12 +34,19 @@ from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import Craft, Unworkable
 from turnchain.proof.maker.piece import Maker
-from turnchain.proof.maker.steps import Chain, Dc, DcInChains, FromHook, LastChain, Repeat, SkipChains
-from turnchain.proof.maker.told import Count, Told
+from turnchain.proof.maker.steps import (
+    ChainEnd,
+    ChainStitches,
+    Count,
+    DcAlongChain,
+    DcInPlace,
+    FromHook,
+    PassChains,
+    RepeatSteps,
+    Told,
+)
 from turnchain.proof.proving import chart_of, svg_of, words_of
-from turnchain.proof.words.text import read_words
-from turnchain.proof.words.working import work_words
-from turnchain.proof.words.written import Unreadable
+from turnchain.proof.words.text import Unreadable, read_words, work_words
 from turnchain.wording import words
 
 CASES = Path(__file__).parent / "cases"
@@ -330,9 +337,7 @@ def fabric_of(text: str, language: str, plan: Plan) -> object:
     yarns = [yarn.name for yarn in plan.pattern.yarns]
     written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
     made = work_words(written)
-    return {
-        name: [(one.row.stitches, one.row.at, one.yarn) for one in rows] for name, rows in made.items()
-    }
+    return {name: [(one.row.stitches, one.row.at, one.yarn) for one in rows] for name, rows in made.items()}
 
 
 @dataclass
@@ -456,7 +461,7 @@ def symbol_swapped(rng: Random, svg: str) -> Mutant | None:
         return None
     start, end, use = found
     other = rng.choice(sorted(names - {use["name"]}))
-    return changed(svg, start, end, use[0].replace(f"#{use['name']}\"", f'#{other}"'), "a symbol for another")
+    return changed(svg, start, end, use[0].replace(f'#{use["name"]}"', f'#{other}"'), "a symbol for another")
 
 
 def oval_lost(rng: Random, svg: str) -> Mutant | None:
@@ -481,8 +486,13 @@ def foot_raised(rng: Random, svg: str) -> Mutant | None:
         return None
     start, end, foot = found
     y = float(foot["y"])
-    return changed(svg, start, end, f'd="M{foot["x"]} {y * (0.93 / 1.06 if rng.random() < 0.5 else 1.06 / 0.93):.2f}L',
-                   "a foot in another place up or down")
+    return changed(
+        svg,
+        start,
+        end,
+        f'd="M{foot["x"]} {y * (0.93 / 1.06 if rng.random() < 0.5 else 1.06 / 0.93):.2f}L',
+        "a foot in another place up or down",
+    )
 
 
 ROW = r'(<g id="row-of-stitches-\d+">\n(?:<desc>[^<]*</desc>\n)?<use [^>]*xlink:href="#)(row-\d+)("[^>]*/>)'
@@ -652,7 +662,12 @@ def test_mutants_of_a_wide_chart_are_found() -> None:
 
 def closed_row(clusters: int, chains: int, dc: int) -> Told:
     """Row 1 of the closed fabric, flush at both edges."""
-    steps = (Dc(1, FromHook(5)), DcInChains(2), Repeat((DcInChains(3),), clusters - 1), Dc(1, LastChain()))
+    steps = (
+        DcInPlace(1, FromHook(5)),
+        DcAlongChain(2),
+        RepeatSteps((DcAlongChain(3),), clusters - 1),
+        DcInPlace(1, ChainEnd()),
+    )
     assert chains > 5
     return Told(1, "RS", None, steps, Count(clusters, dc, 0, 0, 1))
 
@@ -687,8 +702,8 @@ def test_a_multiple_of_4_plus_3_is_not_60_nor_96_nor_120(chains: int, over: int)
 def test_99_is_a_multiple_of_4_plus_3() -> None:
     """Published and right (trade facts, section 5): chain 99 = 4 x 24 + 3 for 24 clusters; with a chain of its own
     under the edge stitch it is 100. Worked here with that, flush at both edges: 4 x 24 + 4."""
-    between = Repeat((Chain(1), SkipChains(1), DcInChains(3)), 23)
-    steps = (Dc(1, FromHook(5)), DcInChains(2), between, Dc(1, LastChain()))
+    between = RepeatSteps((ChainStitches(1), PassChains(1), DcAlongChain(3)), 23)
+    steps = (DcInPlace(1, FromHook(5)), DcAlongChain(2), between, DcInPlace(1, ChainEnd()))
     row = Told(1, "RS", None, steps, Count(24, 73, 23, 0, 1))
     assert Maker(Craft(3, 1), 100, 3, None).row(row).clusters == 24
     with pytest.raises(Unworkable, match="all are used"):

@@ -29,11 +29,11 @@ from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.finished import finished
-from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Below, Craft, OnChain, Unworkable, WorkedRow
 from turnchain.proof.maker import steps as do
 from turnchain.proof.maker.piece import Maker
-from turnchain.proof.maker.told import Count, Shaped, Told
+from turnchain.proof.maker.steps import Count, Shaped, Told
 from turnchain.wording import words
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
@@ -238,7 +238,7 @@ def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush")
     k, g = craft.cluster, craft.gap
     turning = 3 + (g if start == "spaced" else 0)
     spaced = (start == "spaced") + (end == "spaced")
-    row = Work(craft, None, turning + 2 + k * clusters + g * (clusters - 1) + (g or 1) * spaced)
+    row = RowInWork(craft, None, turning + 2 + k * clusters + g * (clusters - 1) + (g or 1) * spaced)
     row.edge(OnChain(turning + 1), turning)
     at = turning + 1
     if start == "spaced":
@@ -261,12 +261,12 @@ def first(craft: Craft, clusters: int, start: str = "flush", end: str = "flush")
     return finished(row, 1)
 
 
-def above(worked: WorkedRow, craft: Craft = OPEN, chain: int = 0, joined: bool = False) -> Work:
+def above(worked: WorkedRow, craft: Craft = OPEN, chain: int = 0, joined: bool = False) -> RowInWork:
     """A row begun on ``worked``, as if nothing had been worked into it yet."""
-    return Work(craft, replace(worked, taken=set()), chain, joined)
+    return RowInWork(craft, replace(worked, taken=set()), chain, joined)
 
 
-def upright(worked: WorkedRow, chains: int = 3, craft: Craft = OPEN) -> Work:
+def upright(worked: WorkedRow, chains: int = 3, craft: Craft = OPEN) -> RowInWork:
     """The same with its turning chain."""
     row = above(worked, craft)
     row.edge(Below(0), chains)
@@ -290,14 +290,14 @@ FLUSH, SPACED = first(OPEN, 3), first(OPEN, 3, "spaced", "spaced")
 BOTH_CLOSED = first(CLOSED, 3, "spaced", "spaced")
 
 
-def row_one(craft: Craft = OPEN, chains: int = 20) -> Work:
+def row_one(craft: Craft = OPEN, chains: int = 20) -> RowInWork:
     """Row 1 with its turning chain."""
-    row = Work(craft, None, chains)
+    row = RowInWork(craft, None, chains)
     row.edge(OnChain(4), 3)
     return row
 
 
-def done(worked: WorkedRow, chains: int, first_space: int, spaces: int, gap_at_end: bool, end: Below) -> Work:
+def done(worked: WorkedRow, chains: int, first_space: int, spaces: int, gap_at_end: bool, end: Below) -> RowInWork:
     """A whole row on ``worked``, clusters in ``spaces`` spaces."""
     row = upright(worked, chains)
     _spaces(row, worked, first_space, spaces)
@@ -307,14 +307,14 @@ def done(worked: WorkedRow, chains: int, first_space: int, spaces: int, gap_at_e
     return row
 
 
-def _spaces(row: Work, worked: WorkedRow, first_space: int, spaces: int) -> None:
+def _spaces(row: RowInWork, worked: WorkedRow, first_space: int, spaces: int) -> None:
     for nth in range(spaces):
         if nth:
             row.gap(1)
         row.cluster(three(spot(worked, "space", first_space + nth)))
 
 
-def step_out(worked: WorkedRow, chains: int, turning: int, on_edge: bool) -> Work:
+def step_out(worked: WorkedRow, chains: int, turning: int, on_edge: bool) -> RowInWork:
     """A new chain with one cluster on it, the next cluster in the edge gap or on the edge stitch."""
     row = above(worked, chain=chains)
     row.edge(OnChain(turning + 1), turning)
@@ -355,7 +355,7 @@ def test_rows_without_a_mistake() -> None:
 Refused = Callable[[], object]
 
 
-def _after_edge(work: Callable[[Work], object], worked: WorkedRow = FLUSH) -> Refused:
+def _after_edge(work: Callable[[RowInWork], object], worked: WorkedRow = FLUSH) -> Refused:
     return lambda: work(upright(worked))
 
 
@@ -363,7 +363,7 @@ def _joined(place: Below) -> None:
     above(FLUSH, joined=True).edge(place, 3)
 
 
-def _slipped(worked: WorkedRow, *indices: int, craft: Craft = OPEN) -> Work:
+def _slipped(worked: WorkedRow, *indices: int, craft: Craft = OPEN) -> RowInWork:
     row = above(worked, craft)
     for index in indices:
         row.slip(index)
@@ -373,10 +373,10 @@ def _slipped(worked: WorkedRow, *indices: int, craft: Craft = OPEN) -> Work:
 def _two_sections() -> None:
     """Both parts of a divided row begin in the same space."""
     body = first(OPEN, 5, "spaced", "spaced")
-    row = Work(OPEN, body)
+    row = RowInWork(OPEN, body)
     row.edge(Below(0), 3)
     _spaces(row, body, 0, 2)
-    other = Work(OPEN, body, joined=True)
+    other = RowInWork(OPEN, body, joined=True)
     other.edge(spot(body, "dc", 1), 3)
     other.cluster(three(spot(body, "space", 1)))
 
@@ -427,7 +427,7 @@ def _end_on(worked: WorkedRow, spaces: int, gap: bool, end: Below) -> None:
 
 CANNOT: dict[str, Refused] = {
     "a slip stitch after the turning chain": _after_edge(lambda row: row.slip(1)),
-    "a slip stitch with no row below": lambda: Work(OPEN, None, 20).slip(1),
+    "a slip stitch with no row below": lambda: RowInWork(OPEN, None, 20).slip(1),
     "slip stitches past the end of the row below": lambda: above(FLUSH).slip(99),
     "slip stitches go back along the row": lambda: _slipped(FLUSH, 1, 1),
     "a stitch is passed over": lambda: _slipped(FLUSH, 2),
@@ -435,113 +435,139 @@ CANNOT: dict[str, Refused] = {
     "a second turning chain": _after_edge(lambda row: row.edge(Below(0), 3)),
     "a turning chain of 2 chains; it takes 3 or 4": lambda: above(FLUSH).edge(Below(0), 2),
     "there is no chain to stand on": lambda: above(FLUSH).edge(OnChain(4), 3),
-    "row 1 stands on its chain": lambda: Work(OPEN, None, 20).edge(Below(0), 3),
+    "row 1 stands on its chain": lambda: RowInWork(OPEN, None, 20).edge(Below(0), 3),
     "the turning chain stands beyond the row below": lambda: above(FLUSH).edge(Below(99), 3),
     "a yarn joined at the edge of the row below": lambda: _joined(Below(0)),
     "no slip stitches lead to where the turning chain stands": lambda: above(FLUSH).edge(Below(2), 3),
     "slip stitches lead away from where the turning chain stands": lambda: _slipped(FLUSH, 1).edge(Below(0), 3),
-    "the edge stitch stands on chain 5, not 4": lambda: Work(OPEN, None, 20).edge(OnChain(5), 3),
-    "the chain has only 3 chains; a 4th is asked for": lambda: Work(OPEN, None, 3).edge(OnChain(4), 3),
+    "the edge stitch stands on chain 5, not 4": lambda: RowInWork(OPEN, None, 20).edge(OnChain(5), 3),
+    "the chain has only 3 chains; a 4th is asked for": lambda: RowInWork(OPEN, None, 3).edge(OnChain(4), 3),
     "two stitches would stand in chain 4": lambda: row_one().cluster(chained(4)),
     "a gap that follows no cluster": _after_edge(lambda row: row.gap(1)),
     "a gap of 2 chains in a fabric of 1 chains": lambda: (row := row_one(), row.cluster(chained(5)), row.gap(2)),
-    "a gap of 1 chains in a fabric of no chains": lambda: (
-        row := row_one(CLOSED), row.cluster(chained(5)), row.gap(1)
-    ),
+    "a gap of 1 chains in a fabric of no chains": lambda: (row := row_one(CLOSED), row.cluster(chained(5)), row.gap(1)),
     "a dc by itself beside an edge stitch": _after_edge(lambda row: row.extra(Below(0))),
-    "the extra dc does not stand where the turning chain stands": lambda: (
-        upright(BOTH_CLOSED, craft=CLOSED).extra(spot(BOTH_CLOSED, "space"))
+    "the extra dc does not stand where the turning chain stands": lambda: upright(BOTH_CLOSED, craft=CLOSED).extra(
+        spot(BOTH_CLOSED, "space")
     ),
     "an extra dc that follows no cluster": lambda: (
-        row := upright(BOTH_CLOSED, craft=CLOSED), row.extra(Below(0)), row.extra(Below(0))
+        row := upright(BOTH_CLOSED, craft=CLOSED),
+        row.extra(Below(0)),
+        row.extra(Below(0)),
     ),
     "1 chains are skipped before chain 6, where 0 should be": lambda: row_one().cluster(chained(6)),
     "0 chains lie under a gap of 1": lambda: (
-        row := row_one(), row.cluster(chained(5)), row.gap(1), row.cluster(chained(8))
+        row := row_one(),
+        row.cluster(chained(5)),
+        row.gap(1),
+        row.cluster(chained(8)),
     ),
     "2 dc together, where a cluster takes 3": _after_edge(lambda row: row.cluster(three(Below(4))[:2])),
     "two clusters without a gap between them": lambda: (
-        row := upright(SPACED), row.cluster(three(Below(1))), row.cluster(three(spot(SPACED, "space", 1)))
+        row := upright(SPACED),
+        row.cluster(three(Below(1))),
+        row.cluster(three(spot(SPACED, "space", 1))),
     ),
     "the dc of a cluster stand in different places": lambda: upright(SPACED).cluster([Below(1), Below(1), Below(5)]),
-    "the dc of a cluster stand in different places, one on the chain": lambda: (
-        row_one().cluster([OnChain(5), OnChain(6), Below(1)])
+    "the dc of a cluster stand in different places, one on the chain": lambda: row_one().cluster(
+        [OnChain(5), OnChain(6), Below(1)]
     ),
     "a cluster on the chain after the row below": lambda: (
-        row := above(SPACED, chain=7), row.edge(OnChain(4), 3), row.cluster(three(Below(1))), row.gap(1),
+        row := above(SPACED, chain=7),
+        row.edge(OnChain(4), 3),
+        row.cluster(three(Below(1))),
+        row.gap(1),
         row.cluster(chained(5)),
     ),
     "a space where there is no row below": lambda: row_one().cluster(three(Below(1))),
     "a space beyond the row below": _after_edge(lambda row: row.cluster(three(Below(99)))),
     "a cluster is worked into a stitch, where there is no space": _after_edge(lambda row: row.cluster(three(Below(1)))),
     "the work goes back along the row below": lambda: (
-        row := _slipped(FLUSH, 1, 2, 3, 4), row.edge(Below(4), 4), row.cluster(three(Below(0)))
+        row := _slipped(FLUSH, 1, 2, 3, 4),
+        row.edge(Below(4), 4),
+        row.cluster(three(Below(0))),
     ),
     "two clusters would stand in one space": lambda: (
-        row := upright(SPACED), row.cluster(three(Below(1))), row.gap(1), row.cluster(three(Below(1)))
+        row := upright(SPACED),
+        row.cluster(three(Below(1))),
+        row.gap(1),
+        row.cluster(three(Below(1))),
     ),
     "a cluster would stand in the space of the edge stitch": lambda: (
-        row := _slipped(FLUSH, 1, 2, 3, 4), row.edge(Below(4), 4), row.cluster(three(Below(4)))
+        row := _slipped(FLUSH, 1, 2, 3, 4),
+        row.edge(Below(4), 4),
+        row.cluster(three(Below(4))),
     ),
     "two clusters would stand in one space, of two parts": _two_sections,
     "a space of the row below passed over": lambda: upright(SPACED).cluster(three(spot(SPACED, "space", 1))),
     "2 spaces of the row below passed over": lambda: upright(SPACED).cluster(three(spot(SPACED, "space", 2))),
     "a turning chain is missing": lambda: above(FLUSH).cluster(three(Below(4))),
-    "the row goes on after its last stitch": lambda: (
-        done(FLUSH, 4, 0, 2, True, spot(FLUSH, "edge", -1)).cluster(three(Below(4)))
+    "the row goes on after its last stitch": lambda: done(FLUSH, 4, 0, 2, True, spot(FLUSH, "edge", -1)).cluster(
+        three(Below(4))
     ),
     "no cluster in the row": _after_edge(lambda row: row.end(spot(FLUSH, "edge", -1))),
     "a row ends on the row below, not on a chain": lambda: (
-        row := upright(SPACED), row.cluster(three(Below(1))), row.end(OnChain(9))
+        row := upright(SPACED),
+        row.cluster(three(Below(1))),
+        row.end(OnChain(9)),
     ),
     "12 chains of the foundation are left over": lambda: (
-        row := row_one(), row.cluster(chained(5)), row.end(OnChain(8))
+        row := row_one(),
+        row.cluster(chained(5)),
+        row.end(OnChain(8)),
     ),
-    "the last dc does not stand where the extra dc beside it stands": lambda: (
-        _extra_then(spot(BOTH_CLOSED, "extra", -1), spot(BOTH_CLOSED, "edge", -1))
+    "the last dc does not stand where the extra dc beside it stands": lambda: _extra_then(
+        spot(BOTH_CLOSED, "extra", -1), spot(BOTH_CLOSED, "edge", -1)
     ),
     "row 1 ends on its chain": lambda: (row := row_one(), row.cluster(chained(5)), row.end(Below(0))),
     "the row ends beyond the row below": lambda: (
-        row := upright(SPACED), row.cluster(three(Below(1))), row.end(Below(99))
+        row := upright(SPACED),
+        row.cluster(three(Below(1))),
+        row.end(Below(99)),
     ),
     "the last dc goes back along the row below": lambda: (
-        row := upright(SPACED), row.cluster(three(Below(1))), row.end(Below(0))
+        row := upright(SPACED),
+        row.cluster(three(Below(1))),
+        row.end(Below(0)),
     ),
     "the last dc would stand in the space of the last cluster": lambda: (
-        row := upright(SPACED), row.cluster(three(Below(1))), row.end(Below(1))
+        row := upright(SPACED),
+        row.cluster(three(Below(1))),
+        row.end(Below(1)),
     ),
     "the last dc stands on the extra dc of the row below": lambda: (
-        row := upright(BOTH_CLOSED, craft=CLOSED), row.cluster(three(spot(BOTH_CLOSED, "space"))),
+        row := upright(BOTH_CLOSED, craft=CLOSED),
+        row.cluster(three(spot(BOTH_CLOSED, "space"))),
         row.end(spot(BOTH_CLOSED, "extra", -1)),
     ),
     "a turning chain is missing, at the end": lambda: finished(above(FLUSH), 2),
     "the dc at the end of the row is missing": lambda: finished(upright(FLUSH), 2),
     "clusters that are not neighbours stand side by side": lambda: _on_the_edge_gap(SPACED),
     "the edge stitch at the start stands in a space it leans away from": lambda: _in_from_start(FLUSH, 4, 3),
-    "the edge stitch at the end stands in a space it leans away from": lambda: (
-        _end_on(first(OPEN, 4), 2, False, spot(first(OPEN, 4), "space", 2))
+    "the edge stitch at the end stands in a space it leans away from": lambda: _end_on(
+        first(OPEN, 4), 2, False, spot(first(OPEN, 4), "space", 2)
     ),
     "the end stands on the wrong edge of the row below": lambda: (
-        row := upright(FLUSH), row.cluster(three(Below(0))), row.end(Below(0)), finished(row, 2)
+        row := upright(FLUSH),
+        row.cluster(three(Below(0))),
+        row.end(Below(0)),
+        finished(row, 2),
     ),
-    "the edge stitch at the end leans 1 half clusters in": lambda: (
-        _end_on(FLUSH, 2, False, spot(FLUSH, "edge", -1))
-    ),
-    "the edge stitch at the start stands on no stitch of a cluster": lambda: (
-        _in_from_start(BOTH_CLOSED, 1, 3, CLOSED)
-    ),
+    "the edge stitch at the end leans 1 half clusters in": lambda: _end_on(FLUSH, 2, False, spot(FLUSH, "edge", -1)),
+    "the edge stitch at the start stands on no stitch of a cluster": lambda: _in_from_start(BOTH_CLOSED, 1, 3, CLOSED),
     "a decrease at the start leans from the edge stitch below": lambda: _in_from_start(FLUSH, 1, 3),
-    "a decrease at the end after a row with a gap at its edge": lambda: (
-        _end_on(SPACED, 3, True, spot(SPACED, "dc", -1))
+    "a decrease at the end after a row with a gap at its edge": lambda: _end_on(
+        SPACED, 3, True, spot(SPACED, "dc", -1)
     ),
     "a decrease at the end stands in the outermost dc": lambda: _end_on(FLUSH, 2, False, spot(FLUSH, "dc", -2)),
     "the edge stitch at the start stands on the wrong dc of a cluster": lambda: _in_from_start(FLUSH, 5, 3),
     "the edge stitch at the start leans away from its cluster": lambda: _in_from_start(FLUSH, 6, 4),
     "a new chain that does not reach out by whole clusters": lambda: (
-        row := step_out(SPACED, 9, 4, on_edge=False), finished(row, 2)
+        row := step_out(SPACED, 9, 4, on_edge=False),
+        finished(row, 2),
     ),
-    "a new chain of 5 and the turning chain, where 1 clusters take 4": lambda: (
-        finished(step_out(SPACED, 8, 3, on_edge=False), 2)
+    "a new chain of 5 and the turning chain, where 1 clusters take 4": lambda: finished(
+        step_out(SPACED, 8, 3, on_edge=False), 2
     ),
 }
 
@@ -596,19 +622,20 @@ def test_every_refusal_of_the_hook_is_tried() -> None:
 # ---------------------------------------------------------------------- what cannot be followed, step by step
 
 ROW_ONE = (
-    do.Dc(1, do.FromHook(5)), do.DcInChains(2), do.Repeat((do.Chain(1), do.SkipChains(1), do.DcInChains(3)), 2),
-    do.Dc(1, do.LastChain()),
+    do.DcInPlace(1, do.FromHook(5)), do.DcAlongChain(2),
+    do.RepeatSteps((do.ChainStitches(1), do.PassChains(1), do.DcAlongChain(3)), 2),
+    do.DcInPlace(1, do.ChainEnd()),
 )  # fmt: skip
-TURNED = (do.Chain(4), do.Turn())
-NEXT, FIRST = do.Space("next"), do.Space("first")
-PASSED = (*TURNED, do.SkipCluster("first"))
-TOP = do.Dc(1, do.TurningChain(3))
-LAST = (do.Chain(1), do.SkipCluster("last"), TOP)
-ROW_TWO = (*PASSED, do.Cluster(NEXT), do.Chain(1), do.Cluster(NEXT), *LAST)
+TURNED = (do.ChainStitches(4), do.TurnWork())
+NEXT, FIRST = do.SpaceBelow("next"), do.SpaceBelow("first")
+PASSED = (*TURNED, do.PassCluster("first"))
+TOP = do.DcInPlace(1, do.TurningChain(3))
+LAST = (do.ChainStitches(1), do.PassCluster("last"), TOP)
+ROW_TWO = (*PASSED, do.ClusterInPlace(NEXT), do.ChainStitches(1), do.ClusterInPlace(NEXT), *LAST)
 NONE = Count(0, 0, 0, 0, 0)
 
 
-def told(number: int, steps: tuple[do.Step, ...], count: tuple[int, int, int], **more: object) -> Told:
+def told(number: int, steps: tuple[do.ReadStep, ...], count: tuple[int, int, int], **more: object) -> Told:
     """A row with its count: clusters, dc, ch."""
     clusters, dc, ch = count
     side = "RS" if number % 2 else "WS"
@@ -618,37 +645,43 @@ def told(number: int, steps: tuple[do.Step, ...], count: tuple[int, int, int], *
 def maker(rows: int = 1, off: bool = False) -> Maker:
     """A piece begun: rows of 3, 2 and 3 clusters, rows 1 and 3 flush at both edges."""
     made = Maker(OPEN, 16, 3, None)
-    third = (do.Chain(3), do.Turn(), do.Cluster(FIRST), do.Repeat((do.Chain(1), do.Cluster(NEXT)), 2), TOP)
+    third = (
+        do.ChainStitches(3),
+        do.TurnWork(),
+        do.ClusterInPlace(FIRST),
+        do.RepeatSteps((do.ChainStitches(1), do.ClusterInPlace(NEXT)), 2),
+        TOP,
+    )
     told_rows = [told(1, ROW_ONE, (3, 10, 2)), told(2, ROW_TWO, (2, 7, 2)), told(3, third, (3, 10, 2))]
     for row in told_rows[:rows]:
         made.row(replace(row, fasten_off=off and row is told_rows[rows - 1]))
     return made
 
 
-def follow(*steps: do.Step, rows: int = 1, **more: object) -> Refused:
+def follow(*steps: do.ReadStep, rows: int = 1, **more: object) -> Refused:
     """Row 2 (or the row after ``rows``), worked by ``steps`` on rows without a mistake."""
     return lambda: maker(rows).row(replace(told(rows + 1, steps, (0, 0, 0)), **more))  # type: ignore[arg-type]
 
 
-def begin(*steps: do.Step, craft: Craft = OPEN, chains: int = 16) -> Refused:
+def begin(*steps: do.ReadStep, craft: Craft = OPEN, chains: int = 16) -> Refused:
     """Row 1 by ``steps``."""
     return lambda: Maker(craft, chains, 3, None).row(told(1, steps, (0, 0, 0)))
 
 
-def divided(*steps: do.Step, join: bool = True, end: tuple[do.Step, ...] = (), **more: object) -> Refused:
+def divided(*steps: do.ReadStep, join: bool = True, end: tuple[do.ReadStep, ...] = (), **more: object) -> Refused:
     """The second part of a piece divided on row 1 of 7 clusters; the first ends in the second space of it, or by
     ``end``."""
 
     def work() -> None:
         made = Maker(OPEN, 32, 3, None)
-        made.row(told(1, (*ROW_ONE[:2], do.Repeat(ROW_ONE[2].steps, 6), ROW_ONE[3]), (7, 22, 6)))  # type: ignore[union-attr]
+        made.row(told(1, (*ROW_ONE[:2], do.RepeatSteps(ROW_ONE[2].steps, 6), ROW_ONE[3]), (7, 22, 6)))  # type: ignore[union-attr]
         made.divide()
-        ending = end or (do.Chain(1), do.Dc(1, NEXT))
+        ending = end or (do.ChainStitches(1), do.DcInPlace(1, NEXT))
         count = (1, 4, 1) if not end else (1, 4, 0)
-        steps_one = (*PASSED, do.Cluster(NEXT), *ending, do.Leave("rest"))
+        steps_one = (*PASSED, do.ClusterInPlace(NEXT), *ending, do.LeaveRest("rest"))
         made.row(told(2, steps_one, count, fasten_off=True))
         made.go_back()
-        joined = (do.Join(None, 1, NEXT),) if join else ()
+        joined = (do.JoinYarn(None, 1, NEXT),) if join else ()
         made.row(replace(told(2, (*joined, *steps), (0, 0, 0)), **more))  # type: ignore[arg-type]
 
     return work
@@ -657,79 +690,85 @@ def divided(*steps: do.Step, join: bool = True, end: tuple[do.Step, ...] = (), *
 def _go_back_unfastened() -> None:
     made = maker(1)
     made.divide()
-    made.row(told(2, (*PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT), do.Leave("rest")), (1, 4, 1)))
+    made.row(
+        told(
+            2,
+            (*PASSED, do.ClusterInPlace(NEXT), do.ChainStitches(1), do.DcInPlace(1, NEXT), do.LeaveRest("rest")),
+            (1, 4, 1),
+        )
+    )
     made.go_back()
 
 
-OUT = (do.Chain(12), do.Turn(), do.Dc(1, do.FromHook(7)), do.DcInChains(2), do.Chain(1))
+OUT = (do.ChainStitches(12), do.TurnWork(), do.DcInPlace(1, do.FromHook(7)), do.DcAlongChain(2), do.ChainStitches(1))
 
 CANNOT_FOLLOW: dict[str, Refused] = {
-    "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, do.Leave("tch"), TOP),
-    "row 1: row 1 begins on its foundation, not with more chains": begin(do.Chain(3)),
-    "row 2: chains made twice before turning": follow(do.Chain(3), do.Chain(3)),
-    "row 2: the work is turned twice": follow(*TURNED, do.Turn()),
-    "row 1: the work is turned in the middle of a row": begin(*ROW_ONE[:2], do.Turn()),
-    "row 2: the work is not turned": follow(do.Dc(1, do.FromHook(5))),
-    "row 2: there is no chain to work into": follow(do.Turn(), do.Dc(1, do.FromHook(5))),
-    "row 1: a chain counted from the hook in the middle of a row": begin(*ROW_ONE[:2], do.Dc(1, do.FromHook(9))),
-    "row 1: the first dc in chain 4; after a turning chain of 3 it is 5": begin(do.Dc(1, do.FromHook(4))),
-    "row 1: a turning chain is missing, on the chain": begin(do.DcInChains(3)),
-    "row 1: row 1 begins with a dc counted from the hook": begin(do.SkipChains(4)),
-    "row 2: 3 chains skipped of 8": follow(do.Chain(8), do.Turn(), do.SkipChains(3)),
-    "row 1: the chain has only 16 chains": begin(*ROW_ONE[:3], do.Chain(1), do.SkipChains(2)),
-    "row 1: two dc would stand in the last chain": begin(*ROW_ONE[:3], do.Dc(2, do.LastChain())),
-    "row 1: a turning chain is missing, at the last chain": begin(do.Dc(1, do.LastChain())),
+    "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, do.LeaveRest("tch"), TOP),
+    "row 1: row 1 begins on its foundation, not with more chains": begin(do.ChainStitches(3)),
+    "row 2: chains made twice before turning": follow(do.ChainStitches(3), do.ChainStitches(3)),
+    "row 2: the work is turned twice": follow(*TURNED, do.TurnWork()),
+    "row 1: the work is turned in the middle of a row": begin(*ROW_ONE[:2], do.TurnWork()),
+    "row 2: the work is not turned": follow(do.DcInPlace(1, do.FromHook(5))),
+    "row 2: there is no chain to work into": follow(do.TurnWork(), do.DcInPlace(1, do.FromHook(5))),
+    "row 1: a chain counted from the hook in the middle of a row": begin(*ROW_ONE[:2], do.DcInPlace(1, do.FromHook(9))),
+    "row 1: the first dc in chain 4; after a turning chain of 3 it is 5": begin(do.DcInPlace(1, do.FromHook(4))),
+    "row 1: a turning chain is missing, on the chain": begin(do.DcAlongChain(3)),
+    "row 1: row 1 begins with a dc counted from the hook": begin(do.PassChains(4)),
+    "row 2: 3 chains skipped of 8": follow(do.ChainStitches(8), do.TurnWork(), do.PassChains(3)),
+    "row 1: the chain has only 16 chains": begin(*ROW_ONE[:3], do.ChainStitches(1), do.PassChains(2)),
+    "row 1: two dc would stand in the last chain": begin(*ROW_ONE[:3], do.DcInPlace(2, do.ChainEnd())),
+    "row 1: a turning chain is missing, at the last chain": begin(do.DcInPlace(1, do.ChainEnd())),
     "row 1: the chain has only 15 chains, and all are used": begin(*ROW_ONE, chains=15),
-    "row 1: two dc would stand in one chain": begin(do.Dc(2, do.FromHook(5))),
-    "row 2: two extra dc beside the edge stitch": follow(*TURNED, do.Dc(2, do.Base())),
-    "row 2: a turning chain is missing, at its base": follow(do.Turn(), do.Cluster(do.Base())),
-    "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, do.Cluster(do.Base())),
-    "row 1: there is no row below row 1": begin(*ROW_ONE[:2], do.Chain(1), do.Cluster(NEXT)),
-    "row 2: 3 chains of the new chain are left over": follow(*OUT, do.Cluster(do.EdgeDc())),
-    "row 2: the edge dc, when no new chain begins there": follow(*TURNED, do.Cluster(do.EdgeDc())),
-    "row 2: no such place in a row": follow(*PASSED, do.Cluster(do.LastChain())),
+    "row 1: two dc would stand in one chain": begin(do.DcInPlace(2, do.FromHook(5))),
+    "row 2: two extra dc beside the edge stitch": follow(*TURNED, do.DcInPlace(2, do.Base())),
+    "row 2: a turning chain is missing, at its base": follow(do.TurnWork(), do.ClusterInPlace(do.Base())),
+    "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, do.ClusterInPlace(do.Base())),
+    "row 1: there is no row below row 1": begin(*ROW_ONE[:2], do.ChainStitches(1), do.ClusterInPlace(NEXT)),
+    "row 2: 3 chains of the new chain are left over": follow(*OUT, do.ClusterInPlace(do.EdgeStitch())),
+    "row 2: the edge dc, when no new chain begins there": follow(*TURNED, do.ClusterInPlace(do.EdgeStitch())),
+    "row 2: no such place in a row": follow(*PASSED, do.ClusterInPlace(do.ChainEnd())),
     "row 2: the edge stitch goes in chain 3 of the turning chain below": follow(
-        *ROW_TWO[:-1], do.Dc(1, do.TurningChain(4))
+        *ROW_TWO[:-1], do.DcInPlace(1, do.TurningChain(4))
     ),
     "row 2: a cluster is passed over without a word, at the end": follow(*ROW_TWO[:-2], TOP),
-    "row 2: the first section does not end in a space": follow(*TURNED, do.Cluster(do.Space("same"))),
-    "row 2: the first space is behind the hook": follow(*PASSED, do.Cluster(FIRST)),
-    "row 2: there is no space left in the row below": follow(*ROW_TWO[:-2], do.Cluster(NEXT)),
-    "row 2: a cluster is passed over without a word": follow(*TURNED, do.Cluster(NEXT)),
-    "row 2: there is no cluster left in the row below": follow(*ROW_TWO[:-1], do.SkipCluster("next")),
-    "row 2: a cluster has no 4th dc": follow(*PASSED, do.Cluster(NEXT), do.Dc(1, do.DcOf(4, "next"))),
+    "row 2: the first section does not end in a space": follow(*TURNED, do.ClusterInPlace(do.SpaceBelow("same"))),
+    "row 2: the first space is behind the hook": follow(*PASSED, do.ClusterInPlace(FIRST)),
+    "row 2: there is no space left in the row below": follow(*ROW_TWO[:-2], do.ClusterInPlace(NEXT)),
+    "row 2: a cluster is passed over without a word": follow(*TURNED, do.ClusterInPlace(NEXT)),
+    "row 2: there is no cluster left in the row below": follow(*ROW_TWO[:-1], do.PassCluster("next")),
+    "row 2: a cluster has no 4th dc": follow(*PASSED, do.ClusterInPlace(NEXT), do.DcInPlace(1, do.DcOf(4, "next"))),
     "row 2: the first section does not end on a cluster": divided(
-        do.Join(None, 0, do.DcOf(2, "same")), join=False
+        do.JoinYarn(None, 0, do.DcOf(2, "same")), join=False
     ),
-    "row 2: a turning chain is missing, before a cluster is passed": follow(do.Turn(), do.SkipCluster("first")),
-    "row 1: there is no row below row 1, to pass a cluster of": begin(*ROW_ONE[:2], do.SkipCluster("next")),
+    "row 2: a turning chain is missing, before a cluster is passed": follow(do.TurnWork(), do.PassCluster("first")),
+    "row 1: there is no row below row 1, to pass a cluster of": begin(*ROW_ONE[:2], do.PassCluster("next")),
     "row 3: the first cluster is not next to the hook": follow(*PASSED, rows=2),
-    "row 2: the cluster passed over is not the last": follow(*TURNED, do.SkipCluster("last")),
-    "row 2: the work is not turned, before slip stitches": follow(do.Slip(1)),
-    "row 2: slip stitches after chains": follow(do.Chain(8), do.Turn(), do.Slip(1)),
-    "row 2: no such space to slip into": follow(do.Turn(), do.Slip(1), do.Slip(into="first")),
+    "row 2: the cluster passed over is not the last": follow(*TURNED, do.PassCluster("last")),
+    "row 2: the work is not turned, before slip stitches": follow(do.SlipStitches(1)),
+    "row 2: slip stitches after chains": follow(do.ChainStitches(8), do.TurnWork(), do.SlipStitches(1)),
+    "row 2: no such space to slip into": follow(do.TurnWork(), do.SlipStitches(1), do.SlipStitches(into="first")),
     "row 2: there is no space left in the row below, to slip into": follow(
-        do.Turn(), do.Slip(10), do.Slip(into="next")
+        do.TurnWork(), do.SlipStitches(10), do.SlipStitches(into="next")
     ),
-    "row 2: a yarn is joined where no other section has ended": follow(do.Join(None, 0, NEXT)),
-    "row 2: a yarn is joined in the middle of a row": divided(do.Join(None, 0, NEXT)),
-    "row 2: the row is left before its last stitch": follow(*PASSED, do.Leave("rest")),
-    "row 2: the yarn changes before the last stitch of the row": follow(*PASSED, do.Change("Silt")),
-    "row 2: the yarn changes twice": follow(*ROW_TWO, do.Change("Silt"), do.Change("Reed")),
-    "row 2: something is to be worked no times": follow(*TURNED, do.Dc(0, do.Base())),
-    "row 1: 9 dc in chains of their own; a cluster has 3": begin(ROW_ONE[0], do.DcInChains(9)),
-    "row 2: a repeat of no times": follow(*PASSED, do.Repeat((do.Chain(1),), 0)),
+    "row 2: a yarn is joined where no other section has ended": follow(do.JoinYarn(None, 0, NEXT)),
+    "row 2: a yarn is joined in the middle of a row": divided(do.JoinYarn(None, 0, NEXT)),
+    "row 2: the row is left before its last stitch": follow(*PASSED, do.LeaveRest("rest")),
+    "row 2: the yarn changes before the last stitch of the row": follow(*PASSED, do.ChangeYarn("Silt")),
+    "row 2: the yarn changes twice": follow(*ROW_TWO, do.ChangeYarn("Silt"), do.ChangeYarn("Reed")),
+    "row 2: something is to be worked no times": follow(*TURNED, do.DcInPlace(0, do.Base())),
+    "row 1: 9 dc in chains of their own; a cluster has 3": begin(ROW_ONE[0], do.DcAlongChain(9)),
+    "row 2: a repeat of no times": follow(*PASSED, do.RepeatSteps((do.ChainStitches(1),), 0)),
     "row 2: the work is not turned, at the end": follow(),
     "row 2: the end of the row below is left unworked without a word": follow(
-        *PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT)
+        *PASSED, do.ClusterInPlace(NEXT), do.ChainStitches(1), do.DcInPlace(1, NEXT)
     ),
     "row 2: more or less than the turning chain is left unworked": follow(
-        *PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT), do.Leave("tch")
+        *PASSED, do.ClusterInPlace(NEXT), do.ChainStitches(1), do.DcInPlace(1, NEXT), do.LeaveRest("tch")
     ),
     "row 2: 1 clusters are left unworked, not 2": follow(
-        *PASSED, do.Cluster(NEXT), do.Chain(1), do.Dc(1, NEXT), do.Leave("clusters", 2)
+        *PASSED, do.ClusterInPlace(NEXT), do.ChainStitches(1), do.DcInPlace(1, NEXT), do.LeaveRest("clusters", 2)
     ),
-    "row 2: nothing is left unworked": follow(*ROW_TWO, do.Leave("rest")),
+    "row 2: nothing is left unworked": follow(*ROW_TWO, do.LeaveRest("rest")),
     "a cluster of 1 dc": lambda: Maker(Craft(1, 1), 16, 3, None),
     "a piece that is divided twice": lambda: (made := maker(1), made.divide(), made.divide()),
     "there is no row to divide": lambda: maker(0).divide(),
@@ -740,13 +779,14 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: WS faces, not RS": follow(*ROW_TWO, side="RS"),
     "row 2: the yarn is not joined anew": divided(*ROW_TWO, join=False),
     "row 2: it is to be in Reed, but None is on the hook": follow(*ROW_TWO, yarn="Reed"),
-    "row 2: two yarns come in at once": follow(*ROW_TWO, do.Change("Silt"), change_to="Reed"),
-    "row 2: the yarn changes and is fastened off": follow(*ROW_TWO, do.Change("Silt"), fasten_off=True),
+    "row 2: two yarns come in at once": follow(*ROW_TWO, do.ChangeYarn("Silt"), change_to="Reed"),
+    "row 2: the yarn changes and is fastened off": follow(*ROW_TWO, do.ChangeYarn("Silt"), fasten_off=True),
     "row 3: the yarn changes from Silt to Silt": lambda: (
         made := maker(1),
-        made.row(told(2, (*ROW_TWO, do.Change("Silt")), (2, 7, 2))),
-        made.row(replace(told(3, (do.Chain(3), do.Turn(), do.Cluster(FIRST), do.Chain(1), do.Cluster(NEXT), do.Chain(1),
-                                  do.Cluster(NEXT), TOP, do.Change("Silt")), (3, 10, 2)), yarn="Silt")),
+        made.row(told(2, (*ROW_TWO, do.ChangeYarn("Silt")), (2, 7, 2))),
+        made.row(replace(told(3, (do.ChainStitches(3), do.TurnWork(), do.ClusterInPlace(FIRST), do.ChainStitches(1),
+                                  do.ClusterInPlace(NEXT), do.ChainStitches(1), do.ClusterInPlace(NEXT), TOP,
+                                  do.ChangeYarn("Silt")), (3, 10, 2)), yarn="Silt")),
     ),
     "row 2: 9 clusters take 27 dc; 7 are counted": follow(*ROW_TWO, count=Count(9, 7, 2, 0, 1)),
     "row 2: it counts 2 clusters, 8 dc, 2 ch, 0 sl st, 1 tch; 2 clusters, 7 dc, 2 ch, 0 sl st, 1 tch come out": follow(

@@ -27,10 +27,8 @@ from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import Unworkable
-from turnchain.proof.words.text import read_words
-from turnchain.proof.words.tongue import tongue
-from turnchain.proof.words.working import work_piece
-from turnchain.proof.words.written import Unreadable
+from turnchain.proof.words.phrasebook import phrasebook
+from turnchain.proof.words.text import Unreadable, read_words, work_piece
 from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import TABLES
 from turnchain.scene import INK, Scene, Use
@@ -147,7 +145,7 @@ def rows(data: bytes) -> None:
     except (Unreadable, Unworkable):
         return
     finally:
-        tongue(language, tuple(yarns)).told.clear()  # else the sentences of every input are remembered
+        phrasebook(language, tuple(yarns)).told.clear()  # else the sentences of every input are remembered
 
 
 def _rows() -> dict[str, bytes]:
@@ -161,8 +159,8 @@ def _rows() -> dict[str, bytes]:
 
 
 def _row_words() -> set[str]:
-    tongues = [tongue(name, tuple(named()[0])) for name in LANGUAGES]
-    return {part.strip() for one in tongues for phrase in one.phrases.values() for part in phrase.split("|")}
+    books = [phrasebook(name, tuple(named()[0])) for name in LANGUAGES]
+    return {part.strip() for one in books for phrase in one.phrases.values() for part in phrase.split("|")}
 
 
 # ---------------------------------------------------------------------------------------------------------- charts

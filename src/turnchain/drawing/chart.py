@@ -21,7 +21,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
-from turnchain.wording import telling
+from turnchain.wording import alt_texts
 from turnchain.yarns import carrying
 from turnchain.yarns.carrying import Change
 
@@ -69,7 +69,7 @@ def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | 
         width=sheet.width,
         height=page,
         title=f"{pattern.title}: {piece.name}, {'short chart' if short else 'stitch chart'}",
-        words=telling.of_chart(plan, piece, short),
+        words=alt_texts.of_chart(plan, piece, short),
         language=terms.LANGUAGE[pattern.terms],
         definitions=definitions.made | samples.made,
         items=items,
@@ -96,7 +96,7 @@ def _fabric(
         if row.number > 1:
             bands.append(margins.row_rule(piece, sheet, row, colours.ink(row)))
         use = Use(definitions.row(row), sheet.x(row.left.at), sheet.top(row.number), colours.ink(row))
-        rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row)))
+        rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(row)))
     frame = sheet.frame
     ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit
     return [

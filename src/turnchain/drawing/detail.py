@@ -23,7 +23,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.lettering import wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow, polyline, rectangle
-from turnchain.wording import telling
+from turnchain.wording import alt_texts
 
 CLUSTERS = 4  # shown from the edge inwards
 BELOW, ABOVE = 2, 1  # rows shown around those asked for
@@ -74,7 +74,7 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     if shown[0].number == 1:
         items.append(Group(tuple(definitions.foundation()), "foundation", f"{piece.foundation_chain} chains"))
     subject = _subject(shown, asked)
-    caption = telling.how(plan.pattern, piece, subject, asked.at)
+    caption = alt_texts.how(plan.pattern, piece, subject, asked.at)
     items += [*_hook_arrow(definitions, sheet, subject, asked.at), *_caption(sheet, size, caption)]
     return Scene(
         width=size[0],
@@ -196,7 +196,7 @@ def _stitches(sheet: Sheet, definitions: Definitions, row: Row, colours: Colours
     colour = _shade(colours.of(row), strong)
     ink = colours.ink(row) if strong else style.mixed(style.ink_on(colour), colour, QUIET)
     use = Use(definitions.row(row), rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)
-    return Group((use,), f"row-of-stitches-{row.index + 1}", telling.of_row(row))
+    return Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(row))
 
 
 def _edge(piece: PiecePlan, sheet: Sheet, row: Row, asked: Asked) -> list[Item]:

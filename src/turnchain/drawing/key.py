@@ -163,7 +163,7 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
     else:
         for draw, words in cells:
             column.sample(draw, words, 34 * column.unit)
-    column.words("Stripes from row 1, with their rows: " + stripe_order(piece, colours), size=SMALL)
+    column.words("Stripes from row 1, with their rows: " + stripe_letters(piece, colours), size=SMALL)
     if len(rows_of) > 1:
         column.words("A loop beside the edge: the yarn is carried up uncut; a square: it is joined.", size=SMALL)
     column.skip(8)
@@ -201,7 +201,7 @@ def _chip(row: Row, colours: Colours, column: Column, scale: float = 1.0) -> Dra
     return draw
 
 
-def stripe_order(piece: PiecePlan, colours: Colours) -> str:
+def stripe_letters(piece: PiecePlan, colours: Colours) -> str:
     """The stripes in letters with their heights: "A 2, C 2, B 2, C 2, and so on"."""
     runs = [
         (colours.letter(group[0]), len(group))

@@ -14,7 +14,7 @@ from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
 from turnchain.garment import cautions, finishing, materials, seam_words, wearing
 from turnchain.units import shown
-from turnchain.wording import telling, words
+from turnchain.wording import alt_texts, words
 from turnchain.wording.markdown import escaped
 
 FILE = "pattern.md"
@@ -47,7 +47,7 @@ def markdown(plan: Plan, language: str | None = None) -> str:
 
 def pictures(plan: Plan) -> dict[str, str]:
     """The pictures that the file shows: file name without ending, and alt text, in their order."""
-    charts = {piece.name: telling.of_chart(plan, piece) for piece in plan.pieces}
+    charts = {piece.name: alt_texts.of_chart(plan, piece) for piece in plan.pieces}
     return {STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
 
 

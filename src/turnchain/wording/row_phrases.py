@@ -1,17 +1,88 @@
-"""Rows and blocks of rows in words.
+"""Steps, rows and blocks of rows in words.
 
-In: ``RowInstructions``, or a ``Block`` of them. Out: a paragraph: heading, steps, count, what the edges do, yarns.
+In: ``RowInstructions``, or a ``RowBlock`` of them. Out: a paragraph: heading, steps, count, what the edges do, yarns,
+as the grammar in ``words`` has them.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from turnchain.wording.instructions.rows import Block, RowInstructions
+from turnchain.wording.instructions import steps
+from turnchain.wording.instructions.grouping import RowStripe, StripeOrder, stripe_order
+from turnchain.wording.instructions.rows import RowBlock, RowInstructions
 from turnchain.wording.instructions.steps import Leave
-from turnchain.wording.instructions.stripe_order import Stripe, StripeOrder, stripe_order
-from turnchain.wording.speech import Speech, capital
-from turnchain.wording.step_phrases import step_words
+from turnchain.wording.languages.language import Speech, capital
+
+
+def step_words(speech: Speech, step: steps.Step) -> str:
+    """One step, without a comma after it."""
+    match step:
+        case steps.Chain(number):
+            return speech.say("chain", n=number)
+        case steps.Turn():
+            return speech.say("turn")
+        case steps.Work(what, place):
+            return speech.say(f"work.{what}", place=_place(speech, place))
+        case steps.Repeat(repeated, times):
+            inside = ", ".join(step_words(speech, one) for one in repeated)
+            return speech.say("repeat", steps=inside, n=times)
+        case steps.DcInChains(number):
+            return speech.count("dc_in_chains", number)
+        case steps.ClusterInSpaces(number):
+            return speech.count("cl_in_spaces", number)
+        case steps.Join():
+            return _join(speech, step)
+        case _:
+            return _passing(speech, step)
+
+
+def _passing(speech: Speech, step: steps.Step) -> str:
+    """What is slipped over, passed by or left."""
+    match step:
+        case steps.SlipAlong(number):
+            return speech.count("slip_along", number)
+        case steps.SlipInto(place):
+            return speech.say("slip_into", place=_place(speech, place))
+        case steps.SkipChains(number):
+            return speech.say("skip_chains", n=number)
+        case steps.SkipCluster(which):
+            return speech.say(f"skip_cluster.{which}")
+        case steps.Leave(what, clusters):
+            return speech.say(f"leave.{what}", n=clusters)
+        case _:
+            raise TypeError(f"no words for {step}")
+
+
+def _join(speech: Speech, join: steps.Join) -> str:
+    name = speech.say("join.yarn") if join.colour is None else speech.named(join.colour)
+    section, place = speech.section(join.section), _place(speech, join.place)
+    if join.skipped:
+        return speech.say("join.skipped", n=join.skipped, section=section, name=name, place=place)
+    return speech.say("join.same" if join.place.which == "same" else "join", section=section, name=name, place=place)
+
+
+def _place(speech: Speech, place: steps.Place) -> str:
+    match place:
+        case steps.Space(which):
+            return speech.say(f"in.space.{which}")
+        case steps.DcOfCluster(nth, which):
+            return speech.say(f"in.dc_of_cluster.{which}", nth=speech.nth(nth))
+        case steps.ChainFromHook(number):
+            return speech.say("in.chain_from_hook", nth=speech.nth(number))
+        case steps.TopOfTurningChain():
+            return speech.say("in.top", nth=speech.nth(3))
+        case _:
+            return speech.say(_PLAIN_PLACES[type(place)])
+
+
+_PLAIN_PLACES: dict[type[steps.Place], str] = {
+    steps.NextChain: "in.next_chain",
+    steps.LastChain: "in.last_chain",
+    steps.LastDcOfLastCluster: "in.last_dc",
+    steps.BaseOfTurningChain: "in.base",
+    steps.EdgeDc: "in.edge_dc",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +102,7 @@ class RowSaid:
         return self.heading + " ".join(part for part in (self.steps, self.count, self.after) if part)
 
 
-def block_paragraph(speech: Speech, block: Block, striped: bool) -> str:
+def block_paragraph(speech: Speech, block: RowBlock, striped: bool) -> str:
     """Rows told together; in a ``striped`` piece with their yarns."""
     if len(block.rows) == 1 and not block.models:
         return row_said(speech, block.rows[0], striped).text
@@ -73,7 +144,7 @@ def _shaping(speech: Speech, row: RowInstructions) -> list[str]:
     return [f"{capital('; '.join(told))}."] if told else []
 
 
-def _header(speech: Speech, block: Block, striped: bool) -> str:
+def _header(speech: Speech, block: RowBlock, striped: bool) -> str:
     """ "Rows 3 to 11 (RS and WS in turn): "."""
     side, other = (speech[row.side] for row in block.rows[:2]) if len(block.rows) > 1 else ("", "")
     rows = _range(speech, "rows", block.rows)
@@ -89,13 +160,13 @@ def _range(speech: Speech, key: str, rows: tuple[RowInstructions, ...]) -> str:
     return speech.say(f"{key}.{ending}", first=rows[0].number, last=rows[-1].number)
 
 
-def _alike(speech: Speech, block: Block) -> list[str]:
+def _alike(speech: Speech, block: RowBlock) -> list[str]:
     row = block.rows[0]
     counted = speech.say("count.each", count=_count(speech, row))
     return [f"{_steps(speech, row)}.", counted, *_shaping(speech, row)]
 
 
-def _repeating(speech: Speech, block: Block) -> list[str]:
+def _repeating(speech: Speech, block: RowBlock) -> list[str]:
     rows = _range(speech, "again", block.models)
     over = len(block.rows) % len(block.models)
     again = (
@@ -117,7 +188,7 @@ def _stitches(speech: Speech, row: RowInstructions) -> str:
     return ", ".join(speech.say(f"part.{key}", n=number) for key, number in numbers.items() if number)
 
 
-def _colours(speech: Speech, block: Block) -> list[str]:
+def _colours(speech: Speech, block: RowBlock) -> list[str]:
     """The yarns of rows told together, and the change after them."""
     order = stripe_order(block.rows)
     if len(order.lead) == 1 and not order.cycle:
@@ -140,6 +211,6 @@ def _cycle(speech: Speech, order: StripeOrder) -> str:
     return speech.say("stripes.cycle", first=first, last=order.last, list=", ".join(heights), begins=begins)
 
 
-def _stripe(speech: Speech, stripe: Stripe) -> str:
+def _stripe(speech: Speech, stripe: RowStripe) -> str:
     ending = {1: "one", 2: "two"}.get(stripe.height, "range")
     return speech.say(f"stripe.{ending}", first=stripe.first, last=stripe.last, name=speech.named(stripe.colour))

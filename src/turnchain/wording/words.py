@@ -62,13 +62,13 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.wording import glossary, row_phrases
+from turnchain.wording import piece_phrases, row_phrases
 from turnchain.wording.instructions.one_piece import of_row
 from turnchain.wording.languages import LANGUAGES
+from turnchain.wording.languages.language import Speech
 from turnchain.wording.markdown import escaped_name
 from turnchain.wording.piece_phrases import piece_paragraphs
 from turnchain.wording.row_phrases import RowSaid
-from turnchain.wording.speech import Speech
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,7 @@ def abbreviations(plan: Plan, language: str | None = None) -> tuple[tuple[str, s
 
 def special_stitches(plan: Plan, language: str | None = None) -> tuple[str, ...]:
     """What a maker must be told of the stitches of the pattern: a sentence or two for each."""
-    return tuple(glossary.specials(_said_of(plan, language), plan))
+    return tuple(piece_phrases.specials(_said_of(plan, language), plan))
 
 
 def _speech(plan: Plan, language: str | None, named: Callable[[str], str] = str) -> Speech:
@@ -132,8 +132,8 @@ def _said_of(plan: Plan, language: str | None) -> Speech:
 def _written(speech: Speech, plan: Plan) -> Written:
     """The rows are said first: what is explained hangs on what they used."""
     pieces = tuple(_joined(piece_paragraphs(speech, piece)) for piece in plan.pieces)
-    specials = _joined([f"## {speech.say('specials')}", *glossary.specials(speech, plan)])
-    reading = _joined([f"## {speech.say('reading')}", " ".join(glossary.how_to_read(speech, plan))])
+    specials = _joined([f"## {speech.say('specials')}", *piece_phrases.specials(speech, plan)])
+    reading = _joined([f"## {speech.say('reading')}", " ".join(piece_phrases.how_to_read(speech, plan))])
     listed = "\n".join(f"- {short}: {full}" for short, full in speech.abbreviations())
     head = _joined([f"# {escaped_name(plan.pattern.title)}", " ".join(_terms(speech))])
     return Written(head, (_joined([f"## {speech.say('abbreviations')}", listed]), specials, reading), pieces)

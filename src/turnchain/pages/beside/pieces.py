@@ -17,7 +17,7 @@ from turnchain.pages.beside import pictures
 from turnchain.pages.beside.lengths import Lengths, left_table
 from turnchain.pages.beside.markup import TERMS, in_both, plain, set_apart
 from turnchain.pattern import Pattern
-from turnchain.wording import telling, words
+from turnchain.wording import alt_texts, words
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ def chapter(plan: Plan, shown: Shown, chart: str) -> str:
             '<button type="button" class="closer" aria-pressed="false" hidden>Closer</button></div>',
             '<div class="bench">\n<div class="chart">',
             f'<div class="frame" tabindex="0" role="group" aria-label="{label}"><div class="sheet" role="img" '
-            f'aria-label="{plain(telling.of_chart(plan, shown.own))}">{chart}</div></div>',
+            f'aria-label="{plain(alt_texts.of_chart(plan, shown.own))}">{chart}</div></div>',
             '</div>\n<div class="reading">',
             '<div class="card" aria-live="polite" aria-atomic="true">',
             f'<h3 class="row">{_label(first)}</h3>{_told(plan, shown, first)}',

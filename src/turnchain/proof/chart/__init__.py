@@ -1,16 +1,13 @@
 """Reading the chart of a piece back, and working it: the picture as a maker has it in hand.
 
 In: the SVG file of a whole chart. Out: its rows, worked stitch by stitch from where the symbols lie. A symbol is known
-by its lines, what it stands on by where its foot lies over the row below, a row's height by its own. The way through
-the modules:
+by its lines, what it stands on by where its foot lies over the row below, a row's height by its own. The modules, in
+the order they build on one another:
 
-    marks      what a picture shows
-    symbols    a symbol known by its lines
+    marks      what a picture shows; a symbol known by its lines
     picture    the whole picture; begin reading here
     lines      its rows: which symbols make one, and which way it is worked
-    feet       what a foot stands on
-    groups     which dc belong together
+    feet       what a foot stands on, and which dc belong together
     row        one row worked
-    places     whether what was worked lies where it was drawn
-    working    the whole chart worked
+    working    the whole chart worked, and whether each row lies where it was drawn
 """

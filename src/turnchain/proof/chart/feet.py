@@ -1,18 +1,20 @@
-"""What a foot stands on: a chain, a stitch or a space of the row below.
+"""What a foot stands on, and which dc belong together.
 
 In: a row of the picture, and what lies under it: the row below as worked, or the chains of the foundation. Out: the
-place of each foot, in the order worked; ``Unworkable`` where none lies under it.
+place of each foot, in the order worked, and where each cluster, extra dc and edge stitch ends; ``Unworkable`` where
+nothing lies under a foot.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from turnchain.proof.chart.lines import Line, Tops
 from turnchain.proof.chart.marks import Point, UnreadableChart, between, length
-from turnchain.proof.hook.stitches import Below, OnChain, Place, refuse
+from turnchain.proof.hook.stitches import Below, Craft, OnChain, WorkedInto, refuse
 
 
 class Feet:
@@ -32,7 +34,7 @@ class Feet:
         self.apart = min((b - a for a, b in pairwise(self.chains)), default=0.0)
         self.on_chain = below is None or (not joined and self._steps_out(line.post.foot))
 
-    def start(self) -> Place:
+    def start(self) -> WorkedInto:
         """What the turning chain stands on."""
         if not self.on_chain:
             place = self._place(self.line.post.foot)
@@ -42,9 +44,9 @@ class Feet:
         refuse(place.number != self.turning + 1, "a turning chain that does not stand on the last chain")
         return place
 
-    def places(self) -> list[Place]:
+    def places(self) -> list[WorkedInto]:
         """What each dc stands on."""
-        found: list[Place] = []
+        found: list[WorkedInto] = []
         last: Point | None = None
         for mark in self.line.dcs:
             same = last is not None and length(between(last, mark.foot)) < 0.05
@@ -52,7 +54,7 @@ class Feet:
             last = mark.foot
         return found
 
-    def _place(self, foot: Point) -> Place:
+    def _place(self, foot: Point) -> WorkedInto:
         if self.below is None:
             return self._on_chain(foot)
         deep = foot[1] - self.line.top - self.rise
@@ -122,3 +124,53 @@ class Feet:
         # the chain of a gap at the edge has more room than one under a dc
         if min(apart) < 0.4 * mean or max(apart) > 2.2 * mean or ends > 0.4 * mean:
             raise UnreadableChart(f"row {self.line.level}: {what} that do not lead to the turning chain")
+
+
+@dataclass(frozen=True, slots=True)
+class Groups:
+    """The dc of ``line``: the ``gaps`` before each and the ``places`` they stand on; ``start`` is what the turning
+    chain stands on, ``first_row``: on the foundation."""
+
+    craft: Craft
+    line: Line
+    gaps: Sequence[int]
+    start: WorkedInto
+    places: Sequence[WorkedInto]
+    first_row: bool
+
+    def ends(self) -> list[int]:
+        """The number of dc up to the end of each group."""
+        count = len(self.places)
+        ends: set[int] = {count, count - 1}
+        for nth, (one, other) in enumerate(pairwise(self.places), start=1):
+            alone = isinstance(one, Below) and one != other
+            if self.gaps[nth] or alone or isinstance(one, OnChain) != isinstance(other, OnChain):
+                ends.add(nth)
+        return sorted(ends if self.craft.gap else ends | self._closed_ends())
+
+    def _closed_ends(self) -> set[int]:
+        """In the closed fabric the dc on a chain stand side by side: every k make a cluster, an extra dc at an edge
+        stands as far from the edge stitch as from its neighbour."""
+        k, places = self.craft.cluster, self.places
+        if places and places[0] == self.start and self._first_run() != k:
+            return {1}
+        begin = 1 if isinstance(self.start, OnChain) and self._extra_there(0) else 0
+        chained = sum(isinstance(place, OnChain) for place in places)
+        ends = set()
+        if chained:
+            ends |= set(range(begin, chained + (not self.first_row), k)) - {0}
+            if self.first_row and self._extra_there(-1):
+                ends.add(len(places) - 2)
+        return ends
+
+    def _first_run(self) -> int:
+        """How many dc stand in the first place."""
+        return next((nth for nth, place in enumerate(self.places) if place != self.places[0]), len(self.places))
+
+    def _extra_there(self, end: int) -> bool:
+        """Whether the first dc (the last: -1) is an extra one; beside a lone cluster on the foundation none can be."""
+        if self.first_row and len(self.line.dcs) == self.craft.cluster + 1:
+            return False
+        xs = [self.line.post.head[0], *(mark.head[0] for mark in self.line.dcs)]
+        xs = xs if end == 0 else xs[::-1]
+        return abs(xs[1] - xs[0]) > 0.75 * abs(xs[2] - xs[1])

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
-from turnchain.proof.chart.marks import Drawn, Mark, Sign, UnreadableChart, between, length
+from turnchain.proof.chart.marks import ChartSymbol, DrawnChart, Sign, UnreadableChart, between, length
 from turnchain.proof.hook.stitches import TURNING_CHAIN, WorkedRow, refuse
 
 
@@ -22,11 +22,11 @@ class Line:
     level: int
     top: float
     towards: int
-    dcs: list[Mark]
-    ovals: list[Mark]
-    chain: list[Mark]
-    dots: list[Mark]
-    post: Mark  # the turning chain: where it stands and where it ends
+    dcs: list[ChartSymbol]
+    ovals: list[ChartSymbol]
+    chain: list[ChartSymbol]
+    dots: list[ChartSymbol]
+    post: ChartSymbol  # the turning chain: where it stands and where it ends
 
     def along(self, x: float) -> float:
         """``x`` as it grows in the direction of work."""
@@ -56,7 +56,7 @@ class Tops:
 class Lines:
     """All rows of a picture, equally high: ``levels`` by the y of their tops, ``rise`` px from one to the next."""
 
-    def __init__(self, drawn: Drawn) -> None:
+    def __init__(self, drawn: DrawnChart) -> None:
         self.rows = drawn.rows
         tops = sorted({top for top, _ in drawn.rows}, reverse=True)
         rises = [low - high for low, high in pairwise(tops)]
@@ -83,16 +83,18 @@ class Lines:
                 return runs[0]
         return 0
 
-    def line(self, top: float, marks: tuple[Mark, ...]) -> Line:
+    def line(self, top: float, marks: tuple[ChartSymbol, ...]) -> Line:
         """The row of these ``marks``, sorted as they are worked."""
-        by: dict[Sign, list[Mark]] = {"dc": [], "lying": [], "standing": [], "dot": []}
+        by: dict[Sign, list[ChartSymbol]] = {"dc": [], "lying": [], "standing": [], "dot": []}
         for mark in marks:
             by[mark.sign].append(mark)
         level, dcs = self.levels[top], by["dc"]
         if not dcs:
             raise UnreadableChart(f"row {level}: no dc in it")
-        refuse(len(by["standing"]) != TURNING_CHAIN,
-               f"row {level}: its turning chain has {len(by['standing'])} chains standing; it takes {TURNING_CHAIN}")
+        refuse(
+            len(by["standing"]) != TURNING_CHAIN,
+            f"row {level}: its turning chain has {len(by['standing'])} chains standing; it takes {TURNING_CHAIN}",
+        )
         post = _post(level, by["standing"])
         towards = 1 if post.head[0] < sum(mark.head[0] for mark in dcs) / len(dcs) else -1
         for sign in ("dc", "lying"):
@@ -103,7 +105,7 @@ class Lines:
         return Line(level, top, towards, dcs, high, low, by["dot"], post)
 
 
-def _post(level: int, standing: list[Mark]) -> Mark:
+def _post(level: int, standing: list[ChartSymbol]) -> ChartSymbol:
     """The edge stitch that three chains make, each where the last one ends."""
     low, middle, high = sorted((mark.head for mark in standing), key=lambda point: -point[1])
     step, further = between(low, middle), between(middle, high)
@@ -111,4 +113,4 @@ def _post(level: int, standing: list[Mark]) -> Mark:
         raise UnreadableChart(f"row {level}: its turning chain is no line of chains")
     foot = (low[0] - step[0] / 2, low[1] - step[1] / 2)
     head = (high[0] + step[0] / 2, high[1] + step[1] / 2)
-    return Mark("standing", foot, head)
+    return ChartSymbol("standing", foot, head)

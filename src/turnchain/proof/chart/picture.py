@@ -1,8 +1,8 @@
 """The picture as a maker sees it, and nothing beside it.
 
-In: the SVG file of a whole chart. Out: ``Drawn``. Of the names in the file only those are used that say which group is
-what: the stitches with their rows in the order worked, the foundation, the stripes, the row numbers and the key.
-``UnreadableChart`` says where the picture cannot be told.
+In: the SVG file of a whole chart. Out: ``DrawnChart``. Of the names in the file only those are used that say which
+group is what: the stitches with their rows in the order worked, the foundation, the stripes, the row numbers and the
+key. ``UnreadableChart`` says where the picture cannot be told.
 """
 
 from __future__ import annotations
@@ -11,8 +11,18 @@ import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Iterable
 
-from turnchain.proof.chart.marks import Band, Drawn, Mark, Point, UnreadableChart, between, length
-from turnchain.proof.chart.symbols import number, points, sign_of
+from turnchain.proof.chart.marks import (
+    Band,
+    ChartSymbol,
+    DrawnChart,
+    Point,
+    UnreadableChart,
+    between,
+    length,
+    number,
+    points,
+    sign_of,
+)
 
 _SVG = "{http://www.w3.org/2000/svg}"
 _LINK = "{http://www.w3.org/1999/xlink}href"
@@ -20,7 +30,7 @@ _DEEPEST = 12  # definitions inside definitions
 _MOST_MARKS = 50_000  # in one definition or row: a row of ``pattern.MOST_CLUSTERS`` of the largest has far fewer
 
 
-def read_chart(svg: bytes) -> Drawn:
+def read_chart(svg: bytes) -> DrawnChart:
     """What the picture shows. Raises UnreadableChart."""
     try:
         return _Picture(ElementTree.fromstring(svg)).drawn()
@@ -37,33 +47,33 @@ class _Picture:
 
     def __init__(self, root: ElementTree.Element) -> None:
         self.ids = {element.attrib["id"]: element for element in root.iter() if "id" in element.attrib}
-        self.made: dict[str, tuple[Mark, ...]] = {}
+        self.made: dict[str, tuple[ChartSymbol, ...]] = {}
 
-    def drawn(self) -> Drawn:
+    def drawn(self) -> DrawnChart:
         stitches = self._group("stitches")
         rows = [self._row(nth, group) for nth, group in enumerate(stitches.findall(f"{_SVG}g"), start=1)]
         foundation = self.marks(self._group("foundation"))
         if not rows or not foundation or any(mark.sign != "lying" for mark in foundation):
             raise UnreadableChart("no rows, or a foundation that is no chain")
         chains = tuple(mark.head for mark in foundation)
-        return Drawn(self._key(), tuple(rows), chains, tuple(self._bands()), tuple(self._numbers()))
+        return DrawnChart(self._key(), tuple(rows), chains, tuple(self._bands()), tuple(self._numbers()))
 
     def _group(self, name: str) -> ElementTree.Element:
         if name not in self.ids:
             raise UnreadableChart(f"there is no group {name!r}")
         return self.ids[name]
 
-    def _row(self, nth: int, group: ElementTree.Element) -> tuple[float, tuple[Mark, ...]]:
+    def _row(self, nth: int, group: ElementTree.Element) -> tuple[float, tuple[ChartSymbol, ...]]:
         uses = group.findall(f"{_SVG}use")
         if group.attrib.get("id") != f"row-of-stitches-{nth}" or len(uses) != 1:
             raise UnreadableChart(f"row {nth} in the order worked is not where it should be")
         return number(uses[0].attrib.get("y", "0")), self.marks(group)
 
-    def marks(self, element: ElementTree.Element, depth: int = 0) -> tuple[Mark, ...]:
+    def marks(self, element: ElementTree.Element, depth: int = 0) -> tuple[ChartSymbol, ...]:
         """All symbols of ``element`` with definitions put in their places."""
         if depth > _DEEPEST:
             raise UnreadableChart("definitions that hold themselves")
-        found: list[Mark] = []
+        found: list[ChartSymbol] = []
         for child in element:
             kind = child.tag.removeprefix(_SVG)
             if kind == "path":
@@ -77,7 +87,7 @@ class _Picture:
                 raise UnreadableChart("more symbols than a row has")
         return tuple(found)
 
-    def _definition(self, link: str, depth: int) -> tuple[Mark, ...]:
+    def _definition(self, link: str, depth: int) -> tuple[ChartSymbol, ...]:
         name = link.removeprefix("#")
         if name not in self.made:
             self.made[name] = self.marks(self._group(name), depth + 1)

@@ -10,13 +10,12 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from turnchain.proof.chart.feet import Feet
-from turnchain.proof.chart.groups import Groups
+from turnchain.proof.chart.feet import Feet, Groups
 from turnchain.proof.chart.lines import Line, Tops
 from turnchain.proof.chart.marks import Point, UnreadableChart
 from turnchain.proof.hook.finished import finished
-from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, Place, WorkedRow, refuse
+from turnchain.proof.hook.row import RowInWork
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, WorkedInto, WorkedRow, refuse
 
 
 def worked_row(
@@ -63,7 +62,7 @@ class _Row:
         self.craft, self.line, self.gaps, self.feet = craft, line, gaps, feet
         self.xs: list[float | None] = []
         below = feet.below.row if feet.below else None
-        self.work = Work(craft, below, chains + feet.turning if feet.on_chain else 0, joined)
+        self.work = RowInWork(craft, below, chains + feet.turning if feet.on_chain else 0, joined)
 
     def worked(self) -> WorkedRow:
         """The row, worked from its symbols."""
@@ -86,7 +85,7 @@ class _Row:
         for spot in self.work.spots[before:]:
             self.xs.append(None if spot.what == "space" else left.pop(0))
 
-    def _start(self) -> Place:
+    def _start(self) -> WorkedInto:
         """What the turning chain stands on, once slip stitches have led there."""
         dots, feet = self.line.dots, self.feet
         refuse(feet.on_chain and feet.below is not None and dots, "slip stitches and a new chain in one row")
@@ -113,7 +112,7 @@ class _Row:
             made += chains
         refuse(made != dots, f"{dots} slip stitches, where {made} lead to the turning chain")
 
-    def _group(self, places: list[Place], first: int, last: bool) -> None:
+    def _group(self, places: list[WorkedInto], first: int, last: bool) -> None:
         """Works the dc that belong together, after the gap before them."""
         heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
         if first and self.gaps[first]:

@@ -1,18 +1,67 @@
-"""A whole chart worked, row after row.
+"""A whole chart worked, row after row, and held against where it was drawn.
 
 In: what the picture shows. Out: every row as worked, with the colour of its stripe; ``Unworkable`` names the row that
-cannot be worked, ``UnreadableChart`` says what is drawn where it does not belong.
+cannot be worked, ``UnreadableChart`` says what is drawn where it does not belong: an edge, a cluster, a row number.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from turnchain.proof.chart.lines import Line, Lines, Tops
-from turnchain.proof.chart.marks import Drawn
-from turnchain.proof.chart.places import check_numbers, check_places, colour
+from turnchain.proof.chart.marks import Band, DrawnChart, Point, UnreadableChart
 from turnchain.proof.chart.row import worked_row
 from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
+
+
+def check_places(rows: Sequence[Tops]) -> None:
+    """Whether edges and clusters lie where the stitches have come to, all half clusters equally wide."""
+    first = rows[0]
+    left, right = first.edges
+    origin = first.row.left.at
+    half = (right - left) / (first.row.right.at - origin)
+    for one in rows:
+        places = [*one.edges, *_centres(one)]
+        wanted = [one.row.left.at, one.row.right.at, *one.row.centres]
+        beside = [abs(x - left - (at - origin) * half) > 0.2 * half for x, at in zip(places, wanted, strict=True)]
+        if any(beside) or not _extras_between(one):
+            raise UnreadableChart(f"row {one.line.level}: a symbol lies beside its place")
+
+
+def _extras_between(one: Tops) -> bool:
+    """Whether each extra dc lies half way between the edge stitch and the first of the cluster."""
+    tops = [(spot.what, x) for spot, x in zip(one.row.spots, one.xs, strict=True) if x is not None]
+    around = zip(tops, tops[1:], tops[2:], strict=False)
+    extras = [(a, x, b) for (_, a), (what, x), (_, b) in around if what == "extra"]
+    return all(abs(x - (a + b) / 2) < 0.2 * abs(b - a) for a, x, b in extras)
+
+
+def _centres(one: Tops) -> list[float]:
+    """The x of the middle of every cluster."""
+    clusters: dict[int, list[float]] = {}
+    for spot, x in zip(one.row.spots, one.xs, strict=True):
+        if spot.what == "dc" and x is not None:
+            clusters.setdefault(spot.cluster, []).append(x)
+    return [sum(xs) / len(xs) for xs in clusters.values()]
+
+
+def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]], rise: float) -> None:
+    """Whether the row numbers stand at their rows, where these begin."""
+    for number, (x, y) in numbers:
+        beside = [one for one in rows if one.line.top < y < one.line.top + rise + 0.5]
+        fits = [one for one in beside if (x - one.middle) * one.line.towards < 0]
+        if not fits or beside[0].line.level != number:
+            raise UnreadableChart(f"row {number}: its number stands where it does not begin")
+
+
+def colour(one: Tops, bands: Sequence[Band], rise: float) -> str:
+    """The colour of the stripe that a row lies on."""
+    x, y = one.middle, one.line.top + rise / 2
+    found = [band.colour for band in bands if band.box[0] < x < band.box[2] and band.box[1] < y < band.box[3]]
+    if len(found) != 1:
+        raise UnreadableChart(f"row {one.line.level}: it lies on {len(found)} stripes")
+    return found[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +72,7 @@ class MadeRow:
     colour: str
 
 
-def work_chart(drawn: Drawn) -> list[MadeRow]:
+def work_chart(drawn: DrawnChart) -> list[MadeRow]:
     """Every row worked from the picture. Raises UnreadableChart or Unworkable."""
     lines = Lines(drawn)
     craft = Craft(drawn.k, lines.gap())

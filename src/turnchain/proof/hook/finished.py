@@ -6,11 +6,21 @@ the clusters are worked into; or ``Unworkable``, where an edge leans as none is 
 
 from __future__ import annotations
 
-from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, EdgeMade, Kind, OnChain, Place, Spot, WorkedRow, refuse
+from turnchain.proof.hook.row import RowInWork
+from turnchain.proof.hook.stitches import (
+    TURNING_CHAIN,
+    Below,
+    EdgeKind,
+    EdgeMade,
+    OnChain,
+    Spot,
+    WorkedInto,
+    WorkedRow,
+    refuse,
+)
 
 
-def finished(work: Work, number: int) -> WorkedRow:
+def finished(work: RowInWork, number: int) -> WorkedRow:
     """The finished row, with its positions; refused where an edge leans as none is worked."""
     refuse(work.begun is None, "a turning chain is missing")
     refuse(work.ended is None, "the dc at the end of the row is missing")
@@ -28,18 +38,18 @@ def finished(work: Work, number: int) -> WorkedRow:
     return made if work.below is not None else _shifted(made)
 
 
-def _kind(neighbour: Spot) -> Kind:
+def _kind(neighbour: Spot) -> EdgeKind:
     """Of which kind an edge is, by what lies beside it."""
     return "flush" if neighbour.what == "dc" else "spaced"
 
 
-def _inwards(work: Work, at: int, first: bool) -> int:
+def _inwards(work: RowInWork, at: int, first: bool) -> int:
     if work.below is None:
         return 0
     return (at - work.walk_at[0]) * work.towards if first else (work.walk_at[-1] - at) * work.towards
 
 
-def _centres(work: Work) -> list[int]:
+def _centres(work: RowInWork) -> list[int]:
     """Where each cluster stands: over its space, those on a chain side by side before them."""
     known = [work.walk_at[one.index] if isinstance(one, Below) else None for one in work.places]
     anchor = next((nth for nth, at in enumerate(known) if at is not None), None)
@@ -54,7 +64,7 @@ def _centres(work: Work) -> list[int]:
     return centres
 
 
-def _last_centre(work: Work) -> int:
+def _last_centre(work: RowInWork) -> int:
     """Where the last cluster stands in a row whose clusters all stand on a new chain, seen from its last dc."""
     assert isinstance(work.ended, Below), "only row 1 ends on its chain"
     spaced = _kind(work.spots[-2]) == "spaced"
@@ -64,7 +74,7 @@ def _last_centre(work: Work) -> int:
     return at - work.towards * (2 if spaced else 1)
 
 
-def _positions(work: Work, centres: list[int], start: int, end: int) -> tuple[int, ...]:
+def _positions(work: RowInWork, centres: list[int], start: int, end: int) -> tuple[int, ...]:
     """The position of every spot; all dc of a cluster have that of its middle."""
     found: list[int] = []
     seen = -1
@@ -96,7 +106,7 @@ def _shifted(row: WorkedRow) -> WorkedRow:
 # --------------------------------------------------------------------------------------- how an edge may lean
 
 
-def _check_edge(work: Work, edge: EdgeMade, place: Place | None, first: bool) -> None:
+def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first: bool) -> None:
     """Whether an edge that stands there, on that place, is one that can be worked."""
     where = "start" if first else "end"
     if isinstance(place, OnChain):
@@ -112,7 +122,7 @@ def _check_edge(work: Work, edge: EdgeMade, place: Place | None, first: bool) ->
         _check_on_dc(work, edge, place.index, first)
 
 
-def _check_on_edge(work: Work, edge: EdgeMade, index: int, first: bool) -> None:
+def _check_on_edge(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
     where = "start" if first else "end"
     refuse(index != (0 if first else len(work.walk) - 1), f"the {where} stands on the wrong edge of the row below")
     below = _kind(work.walk[1 if first else -2])
@@ -121,7 +131,7 @@ def _check_on_edge(work: Work, edge: EdgeMade, index: int, first: bool) -> None:
     refuse(edge.inwards not in allowed, f"the edge stitch at the {where} leans {edge.inwards} half clusters in")
 
 
-def _check_on_dc(work: Work, edge: EdgeMade, index: int, first: bool) -> None:
+def _check_on_dc(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
     where = "start" if first else "end"
     spot = work.walk[index]
     refuse(spot.what != "dc", f"the edge stitch at the {where} stands on no stitch of a cluster")
@@ -132,12 +142,14 @@ def _check_on_dc(work: Work, edge: EdgeMade, index: int, first: bool) -> None:
         refuse(_kind(work.walk[-2]) != "flush", "a decrease at the end after a row with a gap at its edge")
         refuse(from_outside != 1, "a decrease at the end stands in the outermost dc")
         return
-    refuse(edge.inwards < 1 or from_outside != work.craft.middle,
-           f"the edge stitch at the {where} stands on the wrong dc of a cluster")
+    refuse(
+        edge.inwards < 1 or from_outside != work.craft.middle,
+        f"the edge stitch at the {where} stands on the wrong dc of a cluster",
+    )
     refuse(edge.at != work.walk_at[index], f"the edge stitch at the {where} leans away from its cluster")
 
 
-def _check_step_out(work: Work, edge: EdgeMade) -> None:
+def _check_step_out(work: RowInWork, edge: EdgeMade) -> None:
     refuse(edge.inwards >= 0 or edge.inwards % 2, "a new chain that does not reach out by whole clusters")
     k, g, clusters = work.craft.cluster, work.craft.gap, -edge.inwards // 2
     flush = _kind(work.walk[1]) == "flush"

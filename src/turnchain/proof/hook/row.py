@@ -1,6 +1,6 @@
 """A row in the making: what can be worked into what, stitch by stitch.
 
-In: stitches, each with the place it is worked into. Out: the row so far (``Work``), which ``finished`` makes a
+In: stitches, each with the place it is worked into. Out: the row so far (``RowInWork``), which ``finished`` makes a
 ``WorkedRow``; or ``Unworkable`` with the reason, where the hook finds no place to go. Nothing is known here of plans or
 words: only how clusters, edge stitches and chains are worked.
 """
@@ -14,15 +14,15 @@ from turnchain.proof.hook.stitches import (
     Below,
     Craft,
     OnChain,
-    Place,
     Spot,
-    Stitch,
+    WorkedInto,
     WorkedRow,
+    WorkedStitch,
     refuse,
 )
 
 
-class Work:
+class RowInWork:
     """A row in the making: every method puts what comes next, or says why it cannot be.
 
     ``below`` is the row worked into, None for row 1; ``chain`` the chains that hang before it (the foundation, or
@@ -35,12 +35,12 @@ class Work:
         self.walk_at: tuple[int, ...] = below.at[::-1] if below else ()
         self.towards = -below.towards if below else -1
         self.spots: list[Spot] = []
-        self.stitches: list[Stitch] = []
-        self.places: list[Place] = []  # of each cluster: the place of its first dc
+        self.stitches: list[WorkedStitch] = []
+        self.places: list[WorkedInto] = []  # of each cluster: the place of its first dc
         self.last_chain = 0  # the highest chain used
-        self.extra_place: Place | None = None  # of the extra dc at the end
-        self.begun: Place | None = None
-        self.ended: Place | None = None
+        self.extra_place: WorkedInto | None = None  # of the extra dc at the end
+        self.begun: WorkedInto | None = None
+        self.ended: WorkedInto | None = None
         self.slipped: int | None = None
 
     # ------------------------------------------------------------------------------------------------ the start
@@ -64,9 +64,9 @@ class Work:
 
     def _slip(self, index: int) -> None:
         self.slipped = index
-        self.stitches.append(Stitch("sl st", Below(index)))
+        self.stitches.append(WorkedStitch("sl st", Below(index)))
 
-    def edge(self, place: Place, chains: int) -> None:
+    def edge(self, place: WorkedInto, chains: int) -> None:
         """The turning chain of ``chains``, standing on ``place``."""
         refuse(self.begun is not None, "a second turning chain")
         wanted = {TURNING_CHAIN, TURNING_CHAIN + self.craft.gap}
@@ -75,12 +75,12 @@ class Work:
         if isinstance(place, OnChain):
             self._new_chain(place, chains)
         self.begun = place
-        self.stitches.append(Stitch("tch", place))
+        self.stitches.append(WorkedStitch("tch", place))
         self.spots.append(Spot("edge", turning=True))
         if chains > TURNING_CHAIN:
             self.spots.append(Spot("space", chains=chains - TURNING_CHAIN))
 
-    def _check_start(self, place: Place) -> None:
+    def _check_start(self, place: WorkedInto) -> None:
         if isinstance(place, OnChain):
             refuse(not self.chain, "there is no chain to stand on")
             return
@@ -97,7 +97,7 @@ class Work:
         refuse(place.number != chains + 1, f"the edge stitch stands on chain {place.number}, not {chains + 1}")
         self._reach(place.number)
         if self.below is not None:
-            self.stitches += [Stitch("ch", None)] * (self.chain - chains)
+            self.stitches += [WorkedStitch("ch", None)] * (self.chain - chains)
 
     def _reach(self, number: int) -> None:
         refuse(number > self.chain, f"the chain has only {self.chain} chains; a {number}th is asked for")
@@ -112,10 +112,10 @@ class Work:
         refuse(self.spots[-1].what != "dc", "a gap that follows no cluster")
         wanted = self.craft.gap
         refuse(chains != wanted, f"a gap of {chains} chains in a fabric of {wanted or 'no'} chains between clusters")
-        self.stitches += [Stitch("ch", None)] * chains
+        self.stitches += [WorkedStitch("ch", None)] * chains
         self.spots.append(Spot("space", chains=chains))
 
-    def extra(self, place: Place) -> None:
+    def extra(self, place: WorkedInto) -> None:
         """The dc of a closed edge that makes a slit beside it."""
         self._open()
         refuse(self.craft.gap, "a dc by itself beside an edge stitch, where a gap makes the space")
@@ -128,9 +128,9 @@ class Work:
             self.extra_place = place
         if isinstance(place, OnChain):
             self._next_chain(place.number, 0)
-        self.stitches.append(Stitch("dc", place))
+        self.stitches.append(WorkedStitch("dc", place))
 
-    def _beside(self, place: Place | None) -> Place | None:
+    def _beside(self, place: WorkedInto | None) -> WorkedInto | None:
         """Where the neighbour of an edge stitch stands: on a chain of its own, else in the same place."""
         return OnChain(place.number + 1) if isinstance(place, OnChain) else place
 
@@ -141,7 +141,7 @@ class Work:
         refuse(0 <= passed < skipped, f"{passed} chains lie under a gap of {skipped}")
         self._reach(number)
 
-    def cluster(self, places: Sequence[Place]) -> None:
+    def cluster(self, places: Sequence[WorkedInto]) -> None:
         """A cluster: all its dc in one place or, on a chain, each in the next."""
         self._open()
         k = self.craft.cluster
@@ -158,7 +158,7 @@ class Work:
             self.spots.append(Spot("space"))
         self.spots += [Spot("dc", cluster=len(self.places))] * k
         self.places.append(first)
-        self.stitches += [Stitch("dc", place) for place in places]
+        self.stitches += [WorkedStitch("dc", place) for place in places]
 
     def _cluster_on_chain(self, places: list[OnChain], gap: bool) -> None:
         refuse(len(places) < self.craft.cluster, "the dc of a cluster stand in different places")
@@ -198,7 +198,7 @@ class Work:
 
     # ------------------------------------------------------------------------------------------------- the end
 
-    def end(self, place: Place) -> None:
+    def end(self, place: WorkedInto) -> None:
         """The last dc, the edge stitch."""
         self._open()
         refuse(not self.places, "no cluster in the row")
@@ -212,7 +212,7 @@ class Work:
             wanted = self._beside(self.extra_place)
             refuse(place != wanted, "the last dc does not stand where the extra dc beside it stands")
         self.ended = place
-        self.stitches.append(Stitch("dc", place))
+        self.stitches.append(WorkedStitch("dc", place))
         self.spots.append(Spot("edge"))
 
     def _check_end(self, index: int) -> None:

@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 
 TURNING_CHAIN = 3  # chains of an edge stitch; any more make the space beside it
 
-Kind: TypeAlias = Literal["flush", "spaced"]
+EdgeKind: TypeAlias = Literal["flush", "spaced"]
 StitchKind: TypeAlias = Literal["dc", "ch", "sl st", "tch"]
 
 
@@ -57,15 +57,15 @@ class OnChain:
     number: int
 
 
-Place: TypeAlias = Below | OnChain
+WorkedInto: TypeAlias = Below | OnChain
 
 
 @dataclass(frozen=True, slots=True)
-class Stitch:
+class WorkedStitch:
     """One stitch and what it is worked into; a chain hangs in the air."""
 
     kind: StitchKind
-    into: Place | None
+    into: WorkedInto | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ class EdgeMade:
     """An edge as it came out: where it stands, its kind, and how many half pitches ``inwards`` of the edge below."""
 
     at: int
-    kind: Kind
+    kind: EdgeKind
     inwards: int
 
 
@@ -86,7 +86,7 @@ class WorkedRow:
     towards: int
     spots: tuple[Spot, ...]
     at: tuple[int, ...]
-    stitches: tuple[Stitch, ...]
+    stitches: tuple[WorkedStitch, ...]
     centres: tuple[int, ...]
     start: EdgeMade
     end: EdgeMade

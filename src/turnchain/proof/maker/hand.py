@@ -1,20 +1,43 @@
 """The hand that does the steps of one row.
 
-In: steps, one after the other, and the row they make (``Work``). Out: that row, finished; ``Unworkable`` where a step
-cannot be done. "First" and "next" are looked for in the row below, from where the hook is.
+In: steps, one after the other, and the row they make (``RowInWork``). Out: that row, finished; ``Unworkable`` where a
+step cannot be done. "First" and "next" are looked for in the row below, from where the hook is.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
 from turnchain.proof.hook.finished import finished
-from turnchain.proof.hook.row import Work
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, OnChain, WorkedRow, refuse
+from turnchain.proof.hook.row import RowInWork
+from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, OnChain, Unworkable, WorkedRow, refuse
 from turnchain.proof.maker import steps as do
-from turnchain.proof.maker.sight import next_cluster, next_space, whole_clusters
+
+
+def whole_clusters(work: RowInWork, first: int, last: int) -> int:
+    """How many clusters stand whole among the spots ``first`` to before ``last``."""
+    tops = Counter(spot.cluster for spot in work.walk[first:last] if spot.what == "dc")
+    return sum(number == work.craft.cluster for number in tops.values())
+
+
+def next_cluster(work: RowInWork, at: int) -> list[int]:
+    """The spots of the next whole cluster after ``at``."""
+    walk = work.walk
+    for nth in range(at + 1, len(walk)):
+        if walk[nth].what == "dc" and walk[nth - 1].cluster != walk[nth].cluster:
+            return list(range(nth, nth + work.craft.cluster))
+    raise Unworkable("there is no cluster left in the row below")
+
+
+def next_space(work: RowInWork, at: int) -> int:
+    """The next space after ``at``."""
+    for nth in range(at + 1, len(work.walk)):
+        if work.walk[nth].what == "space":
+            return nth
+    raise Unworkable("there is no space left in the row below")
 
 
 @dataclass(slots=True)
@@ -23,7 +46,7 @@ class Hand:
     last worked or skipped, from the hook."""
 
     craft: Craft
-    work: Work
+    work: RowInWork
     turning: int = 0  # the turning chain of row 1, as told
     from_section: int | None = None  # where the first section ended in the row below
     at: int = 0
@@ -32,22 +55,22 @@ class Hand:
     turned: bool = False
     joined: bool = False
     run: list[int] = field(default_factory=list)  # chains with a dc that are no whole cluster yet
-    left: do.Leave | None = None
+    left: do.LeaveRest | None = None
     yarn: str | None = None  # joined
     change_to: str | None = None
 
-    def follow(self, steps: tuple[do.Step, ...]) -> None:
+    def follow(self, steps: tuple[do.ReadStep, ...]) -> None:
         """Every step in turn."""
         for step in steps:
-            refuse(self.left and not isinstance(step, do.Change), "the row goes on after what is left unworked")
+            refuse(self.left and not isinstance(step, do.ChangeYarn), "the row goes on after what is left unworked")
             refuse(getattr(step, "number", 1) < 1, "something is to be worked no times")
-            if self.run and not isinstance(step, do.DcInChains | do.Repeat):
+            if self.run and not isinstance(step, do.DcAlongChain | do.RepeatSteps):
                 self._extra_of_run()
             _DO[type(step)](self, step)
 
     # Chains and turning.
 
-    def _chain(self, step: do.Chain) -> None:
+    def _chain(self, step: do.ChainStitches) -> None:
         if self.work.begun is not None:
             self.work.gap(step.number)
         elif self.turned or self.joined:
@@ -57,7 +80,7 @@ class Hand:
             refuse(self.hanging, "chains made twice before turning")
             self.hanging = step.number
 
-    def _turn(self, step: do.Turn) -> None:
+    def _turn(self, step: do.TurnWork) -> None:
         refuse(self.turned or self.joined, "the work is turned twice")
         refuse(self.work.begun is not None, "the work is turned in the middle of a row")
         self.turned = True
@@ -85,7 +108,7 @@ class Hand:
         self.chain = number
         self.run = [number]
 
-    def _dc_in_chains(self, step: do.DcInChains) -> None:
+    def _dc_in_chains(self, step: do.DcAlongChain) -> None:
         refuse(self.work.begun is None, "a turning chain is missing")
         k = self.craft.cluster
         refuse(step.number > k, f"{step.number} dc in chains of their own; a cluster has {k}")
@@ -103,7 +126,7 @@ class Hand:
         (number,), self.run = self.run, []
         self.work.extra(OnChain(number))
 
-    def _skip_chains(self, step: do.SkipChains) -> None:
+    def _skip_chains(self, step: do.PassChains) -> None:
         if self.work.begun is None:
             refuse(self.work.below is None, "row 1 begins with a dc counted from the hook")
             refuse(step.number != self.work.chain, f"{step.number} chains skipped of {self.work.chain}")
@@ -122,21 +145,21 @@ class Hand:
 
     # Stitches in the row below.
 
-    def _cluster(self, step: do.Cluster) -> None:
+    def _cluster(self, step: do.ClusterInPlace) -> None:
         place = self._find(step.place)
         self.work.cluster([place] * self.craft.cluster)
         if step.and_dc:
             self.work.end(place)
 
-    def _clusters(self, step: do.ClusterInSpaces) -> None:
+    def _clusters(self, step: do.ClusterInEach) -> None:
         for _ in range(step.number):
-            self._cluster(do.Cluster(do.Space("next")))
+            self._cluster(do.ClusterInPlace(do.SpaceBelow("next")))
 
-    def _dc(self, step: do.Dc) -> None:
+    def _dc(self, step: do.DcInPlace) -> None:
         if isinstance(step.place, do.FromHook):
             refuse(step.number != 1, "two dc would stand in one chain")
             self._from_hook(step.place.number)
-        elif isinstance(step.place, do.LastChain):
+        elif isinstance(step.place, do.ChainEnd):
             self._last_chain(step.number)
         elif isinstance(step.place, do.Base):
             refuse(step.number != 1, "two extra dc beside the edge stitch")
@@ -167,13 +190,13 @@ class Hand:
 
     def _index(self, named: do.Named) -> int:
         walk = self.work.walk
-        if isinstance(named, do.Space):
+        if isinstance(named, do.SpaceBelow):
             return self._space(named.which)
         if isinstance(named, do.DcOf):
             return self._dc_of(named)
         if isinstance(named, do.LastDc):
             return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
-        if isinstance(named, do.EdgeDc):
+        if isinstance(named, do.EdgeStitch):
             refuse(self.at or not self.work.chain, "the edge dc, when no new chain begins there")
             return 0
         refuse(not isinstance(named, do.TurningChain), "no such place in a row")
@@ -182,7 +205,7 @@ class Hand:
         refuse(whole_clusters(self.work, self.at + 1, len(walk)), "a cluster is passed over without a word")
         return len(walk) - 1
 
-    def _space(self, which: do.Which) -> int:
+    def _space(self, which: do.WhichBelow) -> int:
         walk = self.work.walk
         if which == "same":
             refuse(walk[self.at].what != "space", "the first section does not end in a space")
@@ -191,8 +214,10 @@ class Hand:
         found = next_space(self.work, self.at)
         # From one space to the next lies a cluster; from the edge it must be said that one is passed.
         leaving = walk[self.at].what != "space" or (self.joined and self.work.begun is None)
-        refuse(which == "next" and leaving and whole_clusters(self.work, self.at + 1, found),
-               "a cluster is passed over without a word")
+        refuse(
+            which == "next" and leaving and whole_clusters(self.work, self.at + 1, found),
+            "a cluster is passed over without a word",
+        )
         return found
 
     def _dc_of(self, named: do.DcOf) -> int:
@@ -205,7 +230,7 @@ class Hand:
 
     # Passing by.
 
-    def _skip_cluster(self, step: do.SkipCluster) -> None:
+    def _skip_cluster(self, step: do.PassCluster) -> None:
         refuse(self.work.begun is None, "a turning chain is missing")
         refuse(self.work.below is None, "there is no row below row 1")
         self._chain_used_up()
@@ -215,7 +240,7 @@ class Hand:
         refuse(step.which == "last" and rest, "the cluster passed over is not the last")
         self.at = found[-1]
 
-    def _slip(self, step: do.Slip) -> None:
+    def _slip(self, step: do.SlipStitches) -> None:
         refuse(not self.turned, "the work is not turned")
         refuse(self.hanging, "slip stitches after chains")
         if step.into is not None:
@@ -238,7 +263,7 @@ class Hand:
             self.at += 1
         self.work.slip(self.at)
 
-    def _join(self, step: do.Join) -> None:
+    def _join(self, step: do.JoinYarn) -> None:
         refuse(self.from_section is None, "a yarn is joined where no other section has ended")
         refuse(self.joined or self.turned or self.hanging, "a yarn is joined in the middle of a row")
         assert self.from_section is not None, "refused above"
@@ -246,20 +271,20 @@ class Hand:
         self.at = self.from_section
         for _ in range(step.skipped):
             self.at = next_cluster(self.work, self.at)[-1]
-        self.at = self._space(step.place.which) if isinstance(step.place, do.Space) else self._dc_of(step.place)
+        self.at = self._space(step.place.which) if isinstance(step.place, do.SpaceBelow) else self._dc_of(step.place)
 
     # The end.
 
-    def _leave(self, step: do.Leave) -> None:
+    def _leave(self, step: do.LeaveRest) -> None:
         refuse(self.work.ended is None, "the row is left before its last stitch")
         self.left = step
 
-    def _change(self, step: do.Change) -> None:
+    def _change(self, step: do.ChangeYarn) -> None:
         refuse(self.work.ended is None, "the yarn changes before the last stitch of the row")
         refuse(self.change_to is not None, "the yarn changes twice")
         self.change_to = step.yarn
 
-    def _repeat(self, step: do.Repeat) -> None:
+    def _repeat(self, step: do.RepeatSteps) -> None:
         refuse(step.times < 1, "a repeat of no times")
         for _ in range(step.times):
             self.follow(step.steps)
@@ -286,17 +311,17 @@ class Hand:
 
 
 _DO: dict[type[Any], Callable[[Hand, Any], None]] = {
-    do.Chain: Hand._chain,
-    do.Turn: Hand._turn,
-    do.Slip: Hand._slip,
-    do.Dc: Hand._dc,
-    do.Cluster: Hand._cluster,
-    do.DcInChains: Hand._dc_in_chains,
-    do.ClusterInSpaces: Hand._clusters,
-    do.SkipChains: Hand._skip_chains,
-    do.SkipCluster: Hand._skip_cluster,
-    do.Repeat: Hand._repeat,
-    do.Join: Hand._join,
-    do.Leave: Hand._leave,
-    do.Change: Hand._change,
+    do.ChainStitches: Hand._chain,
+    do.TurnWork: Hand._turn,
+    do.SlipStitches: Hand._slip,
+    do.DcInPlace: Hand._dc,
+    do.ClusterInPlace: Hand._cluster,
+    do.DcAlongChain: Hand._dc_in_chains,
+    do.ClusterInEach: Hand._clusters,
+    do.PassChains: Hand._skip_chains,
+    do.PassCluster: Hand._skip_cluster,
+    do.RepeatSteps: Hand._repeat,
+    do.JoinYarn: Hand._join,
+    do.LeaveRest: Hand._leave,
+    do.ChangeYarn: Hand._change,
 }

@@ -7,11 +7,10 @@ or languages.
 
 from __future__ import annotations
 
-from turnchain.proof.hook.row import Work
+from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 from turnchain.proof.maker.hand import Hand
-from turnchain.proof.maker.steps import Join
-from turnchain.proof.maker.told import Count, Made, Shaped, Told
+from turnchain.proof.maker.steps import Count, JoinYarn, Made, Shaped, Told
 
 
 class Maker:
@@ -55,7 +54,7 @@ class Maker:
         refuse(told.number != number, f"it comes after row {number - 1}")
         side = "WS" if self.side == "RS" else "RS"
         refuse(told.side != side, f"{side} faces, not {told.side}")
-        joins = told.steps and isinstance(told.steps[0], Join)
+        joins = told.steps and isinstance(told.steps[0], JoinYarn)
         refuse(self._going_back and not joins, "the yarn is not joined anew")
         hand = self._hand()
         hand.follow(told.steps)
@@ -71,7 +70,7 @@ class Maker:
 
     def _hand(self) -> Hand:
         first = self.last is None
-        work = Work(self.craft, self.last, self.chains if first else 0)
+        work = RowInWork(self.craft, self.last, self.chains if first else 0)
         back = self._section_end if self._going_back else None
         return Hand(self.craft, work, self.turning if first else 0, back)
 
@@ -92,9 +91,7 @@ class Maker:
         said, k = told.count, self.craft.cluster
         took = said.clusters * k
         refuse(took > said.dc, f"{said.clusters} clusters take {took} dc; {said.dc} are counted")
-        made = Count(
-            row.clusters, row.count("dc"), row.count("ch"), row.count("sl st"), row.count("tch")
-        )
+        made = Count(row.clusters, row.count("dc"), row.count("ch"), row.count("sl st"), row.count("tch"))
         refuse(made != said, f"it counts {_counted(said)}; {_counted(made)} come out")
 
     def _check_shaped(self, row: WorkedRow, told: Told, hand: Hand) -> None:

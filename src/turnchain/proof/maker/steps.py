@@ -1,8 +1,9 @@
-"""What a maker can be told to do, and where.
+"""What a maker can be told to do, and where; a row as the pattern tells it, and as it came out.
 
-In: nothing. Out: steps ("turn", "cluster in the next space") with the places they name. "First" and "next" are meant
-as seen from where the hook is. The steps that the instructions are written from are others, and stay so: what proves
-them may not be made of them.
+In: nothing. Out: steps ("turn", "cluster in the next space") with the places they name, ``Told``, a row's steps with
+everything that the pattern says of it, and ``Made``, the row that they make. "First" and "next" are meant as seen from
+where the hook is. The steps that the instructions are written from are others, and stay so: what proves them may not be
+made of them.
 """
 
 from __future__ import annotations
@@ -10,7 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-Which: TypeAlias = Literal["first", "next", "last", "same"]
+from turnchain.proof.hook.stitches import WorkedRow
+
+WhichBelow: TypeAlias = Literal["first", "next", "last", "same"]
 
 # ---------------------------------------------------------------------------------------------------- the places
 
@@ -23,15 +26,15 @@ class FromHook:
 
 
 @dataclass(frozen=True, slots=True)
-class LastChain:
+class ChainEnd:
     """The last chain of the foundation."""
 
 
 @dataclass(frozen=True, slots=True)
-class Space:
+class SpaceBelow:
     """A space of the row below."""
 
-    which: Which
+    which: WhichBelow
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +42,7 @@ class DcOf:
     """The ``nth`` dc, as met, of a cluster of the row below."""
 
     nth: int
-    which: Which
+    which: WhichBelow
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,37 +63,37 @@ class Base:
 
 
 @dataclass(frozen=True, slots=True)
-class EdgeDc:
+class EdgeStitch:
     """The last dc of the row below, where a new chain began."""
 
 
-Named: TypeAlias = FromHook | LastChain | Space | DcOf | LastDc | TurningChain | Base | EdgeDc
+Named: TypeAlias = FromHook | ChainEnd | SpaceBelow | DcOf | LastDc | TurningChain | Base | EdgeStitch
 
 # ----------------------------------------------------------------------------------------------------- the steps
 
 
 @dataclass(frozen=True, slots=True)
-class Chain:
+class ChainStitches:
     """``number`` chains."""
 
     number: int
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class TurnWork:
     """Turn the work."""
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class SlipStitches:
     """A slip stitch in each of the next ``number`` stitches, or one ``into`` a space."""
 
     number: int = 1
-    into: Which | None = None
+    into: WhichBelow | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Dc:
+class DcInPlace:
     """``number`` dc in one place."""
 
     number: int
@@ -98,7 +101,7 @@ class Dc:
 
 
 @dataclass(frozen=True, slots=True)
-class Cluster:
+class ClusterInPlace:
     """A cluster in a place, ``and_dc``: with one more dc there."""
 
     place: Named
@@ -106,52 +109,52 @@ class Cluster:
 
 
 @dataclass(frozen=True, slots=True)
-class DcInChains:
+class DcAlongChain:
     """A dc in each of the next ``number`` chains."""
 
     number: int
 
 
 @dataclass(frozen=True, slots=True)
-class ClusterInSpaces:
+class ClusterInEach:
     """A cluster in each of the next ``number`` spaces."""
 
     number: int
 
 
 @dataclass(frozen=True, slots=True)
-class SkipChains:
+class PassChains:
     """``number`` chains left out."""
 
     number: int
 
 
 @dataclass(frozen=True, slots=True)
-class SkipCluster:
+class PassCluster:
     """A cluster of the row below passed by."""
 
-    which: Which
+    which: WhichBelow
 
 
 @dataclass(frozen=True, slots=True)
-class Repeat:
+class RepeatSteps:
     """``steps``, ``times`` times."""
 
-    steps: tuple[Step, ...]
+    steps: tuple[ReadStep, ...]
     times: int
 
 
 @dataclass(frozen=True, slots=True)
-class Join:
+class JoinYarn:
     """The yarn joined in a place, counted from where the first section ends, ``skipped`` whole clusters on."""
 
     yarn: str | None
     skipped: int
-    place: Space | DcOf
+    place: SpaceBelow | DcOf
 
 
 @dataclass(frozen=True, slots=True)
-class Leave:
+class LeaveRest:
     """What stays unworked at the end: the turning chain, the last ``clusters``, or the rest."""
 
     what: Literal["tch", "clusters", "rest"]
@@ -159,24 +162,65 @@ class Leave:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class ChangeYarn:
     """The new yarn comes in with the last yarn-over of the stitch just made."""
 
     yarn: str
 
 
-Step: TypeAlias = (
-    Chain
-    | Turn
-    | Slip
-    | Dc
-    | Cluster
-    | DcInChains
-    | ClusterInSpaces
-    | SkipChains
-    | SkipCluster
-    | Repeat
-    | Join
-    | Leave
-    | Change
+ReadStep: TypeAlias = (
+    ChainStitches
+    | TurnWork
+    | SlipStitches
+    | DcInPlace
+    | ClusterInPlace
+    | DcAlongChain
+    | ClusterInEach
+    | PassChains
+    | PassCluster
+    | RepeatSteps
+    | JoinYarn
+    | LeaveRest
+    | ChangeYarn
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """What a row is said to have: clusters, and stitches by kind."""
+
+    clusters: int
+    dc: int
+    ch: int
+    slips: int
+    tch: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shaped:
+    """An edge said to go in (less than 0) or out by ``halves`` half clusters."""
+
+    where: Literal["start", "end"]
+    halves: int
+
+
+@dataclass(slots=True)
+class Told:
+    """A row as the pattern has it. ``side``: "RS" or "WS". ``change_to``: the yarn that the next row is in."""
+
+    number: int
+    side: str
+    yarn: str | None
+    steps: tuple[ReadStep, ...]
+    count: Count
+    shaped: tuple[Shaped, ...] = ()
+    change_to: str | None = None
+    fasten_off: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A row as it came out, and in which yarn."""
+
+    row: WorkedRow
+    yarn: str | None

@@ -11,8 +11,8 @@ from functools import lru_cache
 from typing import cast
 
 from turnchain.proof.maker import steps as do
+from turnchain.proof.words.phrasebook import Phrasebook
 from turnchain.proof.words.tables import PLACES
-from turnchain.proof.words.tongue import Tongue
 
 _STEPS = (
     "chains_one", "chains_many", "spaces_one", "spaces_many", "slip_one", "slip_many", "slip_into", "dc_in",
@@ -22,7 +22,7 @@ _STEPS = (
 _STOP = r"(?=, |\. |\]|\.?$)"
 
 
-def sentence(words: Tongue, text: str) -> tuple[tuple[do.Step, ...], int]:
+def sentence(words: Phrasebook, text: str) -> tuple[tuple[do.ReadStep, ...], int]:
     """The steps of the sentence ``text`` begins with, and where the next one begins; none where it does not fit."""
     for start in (text, text[:1].lower() + text[1:]):
         found = words.told.get(start)
@@ -35,9 +35,9 @@ def sentence(words: Tongue, text: str) -> tuple[tuple[do.Step, ...], int]:
     return (), 0
 
 
-def _list(words: Tongue, text: str, at: int) -> tuple[tuple[do.Step, ...], int]:
+def _list(words: Phrasebook, text: str, at: int) -> tuple[tuple[do.ReadStep, ...], int]:
     """Steps parted by commas from ``at`` on, and where they end; none where one does not fit."""
-    steps: list[do.Step] = []
+    steps: list[do.ReadStep] = []
     while True:
         step, at = _repeat(words, text, at) if text.startswith("[", at) else _one(words, text, at)
         if step is None:
@@ -48,15 +48,15 @@ def _list(words: Tongue, text: str, at: int) -> tuple[tuple[do.Step, ...], int]:
         at += 2
 
 
-def _repeat(words: Tongue, text: str, at: int) -> tuple[do.Step | None, int]:
+def _repeat(words: Phrasebook, text: str, at: int) -> tuple[do.ReadStep | None, int]:
     steps, at = _list(words, text, at + 1)
     found = words.pattern("times", _STOP).match(text, at)
     if found is None or not steps or int(found["n"]) < 2 or int(found["n"]) > 100_000:
         return None, at
-    return do.Repeat(steps, int(found["n"])), found.end()
+    return do.RepeatSteps(steps, int(found["n"])), found.end()
 
 
-def _one(words: Tongue, text: str, at: int) -> tuple[do.Step | None, int]:
+def _one(words: Phrasebook, text: str, at: int) -> tuple[do.ReadStep | None, int]:
     for key in _STEPS:
         found = words.pattern(key, _STOP).match(text, at)
         if found is not None:
@@ -66,13 +66,13 @@ def _one(words: Tongue, text: str, at: int) -> tuple[do.Step | None, int]:
     return None, at
 
 
-def _step(words: Tongue, key: str, found: re.Match[str]) -> do.Step | None:
+def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | None:
     slots = found.groupdict()
     number = int(slots["n"]) if "n" in slots else 1
     if key == "turn":
-        return do.Turn()
+        return do.TurnWork()
     if key.startswith("skip_") and key != "skip_chains":
-        return do.SkipCluster(cast(do.Which, key.removeprefix("skip_")))
+        return do.PassCluster(cast(do.WhichBelow, key.removeprefix("skip_")))
     if key.startswith("leave_"):
         return _leave(key, number)
     if "place" in slots:
@@ -80,45 +80,45 @@ def _step(words: Tongue, key: str, found: re.Match[str]) -> do.Step | None:
         return None if place is None else _placed(words, key, place, slots)
     if key == "change":
         yarn = words.yarn(slots["yarn"])
-        return None if yarn is None else do.Change(yarn)
+        return None if yarn is None else do.ChangeYarn(yarn)
     return _NUMBERED[key](number)
 
 
-_NUMBERED: dict[str, type[do.Chain | do.Slip | do.DcInChains | do.ClusterInSpaces | do.SkipChains]] = {
-    "chain": do.Chain,
-    "slip_one": do.Slip,
-    "slip_many": do.Slip,
-    "chains_one": do.DcInChains,
-    "chains_many": do.DcInChains,
-    "spaces_one": do.ClusterInSpaces,
-    "spaces_many": do.ClusterInSpaces,
-    "skip_chains": do.SkipChains,
+_NUMBERED: dict[str, type[do.ChainStitches | do.SlipStitches | do.DcAlongChain | do.ClusterInEach | do.PassChains]] = {
+    "chain": do.ChainStitches,
+    "slip_one": do.SlipStitches,
+    "slip_many": do.SlipStitches,
+    "chains_one": do.DcAlongChain,
+    "chains_many": do.DcAlongChain,
+    "spaces_one": do.ClusterInEach,
+    "spaces_many": do.ClusterInEach,
+    "skip_chains": do.PassChains,
 }
 
 
-def _leave(key: str, number: int) -> do.Leave:
+def _leave(key: str, number: int) -> do.LeaveRest:
     if key == "leave_clusters":
-        return do.Leave("clusters", number)
-    return do.Leave("tch" if key == "leave_tch" else "rest")
+        return do.LeaveRest("clusters", number)
+    return do.LeaveRest("tch" if key == "leave_tch" else "rest")
 
 
-def _placed(words: Tongue, key: str, place: do.Named, slots: dict[str, str]) -> do.Step | None:
+def _placed(words: Phrasebook, key: str, place: do.Named, slots: dict[str, str]) -> do.ReadStep | None:
     if key == "slip_into":
-        return do.Slip(into=place.which) if isinstance(place, do.Space) else None
+        return do.SlipStitches(into=place.which) if isinstance(place, do.SpaceBelow) else None
     if key in ("dc_in", "two_dc_in"):
-        return do.Dc(2 if key == "two_dc_in" else 1, place)
+        return do.DcInPlace(2 if key == "two_dc_in" else 1, place)
     if key in ("cluster_in", "cluster_dc_in"):
-        return do.Cluster(place, and_dc=key == "cluster_dc_in")
-    if not isinstance(place, do.Space | do.DcOf) or slots["section"] != words.phrases["first"]:
+        return do.ClusterInPlace(place, and_dc=key == "cluster_dc_in")
+    if not isinstance(place, do.SpaceBelow | do.DcOf) or slots["section"] != words.phrases["first"]:
         return None
     same = place.which == "same"
     if same != (key == "join_same"):
         return None
-    return do.Join(words.yarn(slots["yarn"]), int(slots.get("n") or 0), place)
+    return do.JoinYarn(words.yarn(slots["yarn"]), int(slots.get("n") or 0), place)
 
 
 @lru_cache(maxsize=4096)
-def _place(words: Tongue, text: str) -> do.Named | None:
+def _place(words: Phrasebook, text: str) -> do.Named | None:
     for key in PLACES:
         found = words.pattern(key).fullmatch(text)
         if found is not None:
@@ -128,9 +128,9 @@ def _place(words: Tongue, text: str) -> do.Named | None:
 
 
 def _named(key: str, nth: int) -> do.Named:
-    spaces: dict[str, do.Which] = {"at_first_space": "first", "at_next_space": "next", "at_same_space": "same"}
+    spaces: dict[str, do.WhichBelow] = {"at_first_space": "first", "at_next_space": "next", "at_same_space": "same"}
     if key in spaces:
-        return do.Space(spaces[key])
+        return do.SpaceBelow(spaces[key])
     if key in ("at_dc_next", "at_dc_same"):
         return do.DcOf(nth, "next" if key == "at_dc_next" else "same")
     if key == "at_hook":
@@ -138,6 +138,6 @@ def _named(key: str, nth: int) -> do.Named:
     if key == "at_top":
         return do.TurningChain(nth)
     plain: dict[str, do.Named] = {
-        "at_last": do.LastChain(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeDc()
+        "at_last": do.ChainEnd(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeStitch()
     }  # fmt: skip
     return plain[key]

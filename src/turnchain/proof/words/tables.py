@@ -9,21 +9,21 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
-Table: TypeAlias = dict[str, str]
+PhraseTable: TypeAlias = dict[str, str]
 
-_US: Table = {
+_US: PhraseTable = {
     "ch": "ch", "slip": "sl st", "dc": "dc", "cl": "cl", "sp": "sp", "st": "st", "tch": "tch", "skip": "skip",
     "yo": "yo", "colors": "Colors", "terms": "US terms", "RS": "RS", "WS": "WS",
 }  # fmt: skip
-_UK: Table = _US | {
+_UK: PhraseTable = _US | {
     "slip": "ss", "dc": "tr", "skip": "miss", "yo": "yrh", "colors": "Colours", "terms": "UK terms",
 }  # fmt: skip
-_DE: Table = {
+_DE: PhraseTable = {
     "ch": "Lm", "slip": "Km", "dc": "Stb", "cl": "Gr", "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "auslassen",
     "yo": "U", "colors": "Farben", "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
 }  # fmt: skip
 
-_ENGLISH: Table = {
+_ENGLISH: PhraseTable = {
     "written": "Written in {terms}.",
     "heads": "Abbreviations|Special stitches|How to read the rows",
     "cluster": "Cluster ({cl}): <n> {dc} in the place named, ",
@@ -115,7 +115,7 @@ _ENGLISH: Table = {
     "nth": r"\d+(?:st|nd|rd|th)",
 }
 
-_GERMAN: Table = {
+_GERMAN: PhraseTable = {
     "written": "Geschrieben mit {terms}.",
     "heads": "Abkürzungen|Besondere Maschen|So werden die Reihen gelesen",
     "cluster": "Gruppe ({cl}): <n> {dc} in die genannte Stelle, ",
@@ -212,6 +212,10 @@ _GERMAN: Table = {
     "nth": r"\d+\.",
 }
 
-TABLES: dict[str, tuple[Table, Table]] = {"US": (_US, _ENGLISH), "UK": (_UK, _ENGLISH), "de": (_DE, _GERMAN)}
+TABLES: dict[str, tuple[PhraseTable, PhraseTable]] = {
+    "US": (_US, _ENGLISH),
+    "UK": (_UK, _ENGLISH),
+    "de": (_DE, _GERMAN),
+}
 
 PLACES = tuple(key for key in _ENGLISH if key.startswith("at_"))  # the phrases for a place to work into

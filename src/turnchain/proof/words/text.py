@@ -1,24 +1,179 @@
-"""The whole text of a pattern, as a maker has it in hand.
+"""The whole text of a pattern, as a maker has it in hand: read, and worked piece by piece.
 
-In: the finished text, its language, and the names of its yarns and pieces. Out: ``Written``: what the fabric is made
-of, and for every piece what it says of itself, its foundation and its rows as steps. The grammar is the one set out in
-``turnchain.wording.words``. ``Unreadable`` names the piece, the paragraph and the words that do not fit.
+In: the finished text, its language, and the names of its yarns and pieces. Out: ``ReadPattern``: what the fabric is
+made of, and for every piece what it says of itself, its foundation and its rows as steps; and the rows of each piece
+as they come out when worked. The grammar is the one set out in ``turnchain.wording.words``. ``Unreadable`` names the
+piece, the paragraph and the words that do not fit; ``Unworkable`` the row that cannot be worked.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import NoReturn
 
 from turnchain.proof.hook.stitches import Craft
-from turnchain.proof.words.piece import piece_of
-from turnchain.proof.words.tongue import Tongue, marked, tongue
-from turnchain.proof.words.written import Unreadable, Written
+from turnchain.proof.maker.piece import Maker
+from turnchain.proof.maker.steps import Made, Told
+from turnchain.proof.words.phrasebook import Cursor, Phrasebook, marked, phrasebook
+from turnchain.proof.words.rows import capital, rows_of
 
 
-def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) -> Written:
+class Unreadable(Exception):
+    """Words outside the grammar, or words that contradict one another; says where."""
+
+
+@dataclass(slots=True)
+class ReadSection:
+    """The body (``after`` is None), or a section on row ``after``; ``joined``: its yarn is joined anew there."""
+
+    name: str
+    after: int | None
+    joined: bool
+    rows: list[Told] = field(default_factory=list)
+    said_rows: tuple[int, int] | None = None
+
+
+@dataclass(slots=True)
+class ReadPiece:
+    """One piece: ``row_count`` rows, ``count`` times; a foundation of ``chains``, ``turning`` of them row 1's turning
+    chain, in ``yarn``."""
+
+    name: str
+    row_count: int
+    worked: str
+    count: int
+    chains: int
+    turning: int
+    times: int
+    multiple: int
+    yarn: str | None
+    sections: list[ReadSection]
+
+
+@dataclass(slots=True)
+class ReadPattern:
+    """The whole text."""
+
+    craft: Craft
+    pieces: list[ReadPiece]
+
+
+def piece_of(words: Phrasebook, paragraphs: list[str]) -> ReadPiece:
+    """The piece that the ``paragraphs`` tell. Raises Unreadable."""
+    return _Reader(words, paragraphs).piece()
+
+
+class _Reader:
+    """Reads the paragraphs of one piece, from its heading on."""
+
+    def __init__(self, words: Phrasebook, paragraphs: list[str]) -> None:
+        self.words, self.paragraphs = words, paragraphs
+        self.name = paragraphs[0][3:]
+        self.single: str | None = None  # the one yarn of the piece
+
+    def refuse(self, nth: int, words: str) -> NoReturn:
+        """Says that ``words`` do not fit, and where they stand."""
+        raise Unreadable(f'"{self.name}", paragraph {nth + 1}: {words[:160]!r} is not what the rows are written in')
+
+    def piece(self) -> ReadPiece:
+        """The piece."""
+        if len(self.paragraphs) < 4:
+            self.refuse(len(self.paragraphs) - 1, "the end of the piece")
+        made = self._about()
+        self._foundation(made)
+        for nth, paragraph in enumerate(self.paragraphs[3:], start=3):
+            if paragraph.startswith("### "):
+                self._section(made, nth)
+            elif made.sections[-1].after is None or made.sections[-1].rows or not self._how(made, paragraph):
+                self._rows(made.sections[-1], nth)
+        for section in made.sections:
+            self._check_section(section)
+        return made
+
+    def _about(self) -> ReadPiece:
+        cursor = Cursor(self.words, self.paragraphs[1])
+        found = cursor.take("about")
+        if found is None:
+            self.refuse(1, cursor.text)
+        alike, yarn = cursor.take("alike"), cursor.take("one_yarn")
+        if not cursor.done:
+            self.refuse(1, cursor.text[cursor.at :])
+        self.single = self.words.yarn(yarn["yarn"]) if yarn else None
+        way = "sideways" if found["way"] == self.words.phrases["sideways"] else "upwards"
+        count = int(alike["n"]) if alike else 1
+        body = ReadSection("body", None, False)
+        return ReadPiece(self.name, int(found["rows"]), way, count, 0, 0, 0, 0, self.single, [body])
+
+    def _foundation(self, made: ReadPiece) -> None:
+        text = self.paragraphs[2]
+        found = self.words.pattern("foundation_in").match(text) or self.words.pattern("foundation").match(text)
+        total = self.words.pattern("sum").match(text, found.end()) if found else None
+        turning = self.words.pattern("turning").fullmatch(text, total.end()) if total else None
+        if found is None or total is None or turning is None:
+            self.refuse(2, text)
+        made.chains, made.turning, made.times = int(found["n"]), int(turning["n"]), int(total["t"])
+        made.multiple, plus = int(total["m"]), int(total["p"])
+        if (total["m2"], total["p2"]) != (total["m"], total["p"]):
+            self.refuse(2, total[0])
+        if made.times * made.multiple + plus != made.chains:
+            raise Unreadable(
+                f'"{self.name}": {made.chains} chains are not {made.times} × {made.multiple} + {plus}: '
+                f"a multiple of {made.multiple} plus {plus} leaves {(made.chains - plus) % made.multiple} over"
+            )
+        if "yarn" in found.groupdict():
+            made.yarn = self.words.yarn(found["yarn"])
+
+    # ---------------------------------------------------------------------------------------------- sections
+
+    def _section(self, made: ReadPiece, nth: int) -> None:
+        name = self.paragraphs[nth][4:]
+        names = {capital(self.words.phrases[key]): key for key in ("first", "second")}
+        if name not in names:
+            self.refuse(nth, name)
+        if [section.name for section in made.sections][1:] != ["first"][: len(made.sections) - 1]:
+            self.refuse(nth, name)
+        made.sections.append(ReadSection(names[name], -1, names[name] == "second"))
+
+    def _how(self, made: ReadPiece, text: str) -> bool:
+        """The sentence under a section's heading."""
+        section, words = made.sections[-1], self.words
+        if section.joined:
+            found = words.pattern("back").fullmatch(text)
+            if found is None or not made.sections[1].rows:
+                return False
+            first = made.sections[1].rows[0]
+            section.after = int(found["r"])
+            same = (first.number, first.side) == (int(found["a"]), words.side(found["side"]))
+            return same and found["section"] == words.phrases["first"]
+        found = words.pattern("goes_on").fullmatch(text) or words.pattern("goes_on_one").fullmatch(text)
+        if found is None:
+            return False
+        groups = found.groupdict()
+        section.said_rows = (int(found["a"]), int(groups.get("b") or found["a"]))
+        section.after = int(found["r"])
+        return found["r"] == found["r2"]
+
+    def _check_section(self, section: ReadSection) -> None:
+        if not section.rows:
+            raise Unreadable(f'"{self.name}": a part without rows')
+        said = section.said_rows
+        if said is not None and said != (section.rows[0].number, section.rows[-1].number):
+            raise Unreadable(f'"{self.name}": rows {said[0]} to {said[1]} are said to go over the first part')
+        if section.after is not None and section.after != section.rows[0].number - 1:
+            raise Unreadable(f'"{self.name}": a part on row {section.after} begins with row {section.rows[0].number}')
+
+    def _rows(self, section: ReadSection, nth: int) -> None:
+        rows = rows_of(self.words, self.paragraphs[nth], section.rows, self.single)
+        if not rows:
+            self.refuse(nth, self.paragraphs[nth])
+        section.rows += rows
+
+
+def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) -> ReadPattern:
     """The whole finished ``text``. Raises Unreadable."""
-    words = tongue(language, tuple(yarns))
+    words = phrasebook(language, tuple(yarns))
     paragraphs = text.rstrip("\n").split("\n\n")
     starts = _headings(words, paragraphs, list(pieces))
     k, gap_words = _special(words, paragraphs[: starts[0]])
@@ -27,10 +182,10 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     gaps = {piece.multiple - k for piece in made}
     if len(gaps) != 1 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
-    return Written(Craft(k, gaps.pop()), made)
+    return ReadPattern(Craft(k, gaps.pop()), made)
 
 
-def _headings(words: Tongue, paragraphs: list[str], pieces: list[str]) -> list[int]:
+def _headings(words: Phrasebook, paragraphs: list[str], pieces: list[str]) -> list[int]:
     """Where each piece begins: the headings after the three that explain, in the pattern's order."""
     found = [nth for nth, paragraph in enumerate(paragraphs) if paragraph.startswith("## ")]
     heads = [f"## {head}" for head in words.phrases["heads"].split("|")]
@@ -40,7 +195,7 @@ def _headings(words: Tongue, paragraphs: list[str], pieces: list[str]) -> list[i
     return found[3:]
 
 
-def _special(words: Tongue, paragraphs: list[str]) -> tuple[int, int | None]:
+def _special(words: Phrasebook, paragraphs: list[str]) -> tuple[int, int | None]:
     """How many dc a cluster has and, where spaces are explained, whether chains make them."""
     if not any(paragraph.startswith(words.say("written")) for paragraph in paragraphs):
         raise Unreadable(f'nothing says "{words.say("written")}"')
@@ -53,3 +208,26 @@ def _special(words: Tongue, paragraphs: list[str]) -> tuple[int, int | None]:
 
 def _first(pattern: re.Pattern[str], paragraphs: list[str]) -> re.Match[str] | None:
     return next((match for paragraph in paragraphs if (match := pattern.match(paragraph))), None)
+
+
+def work_words(written: ReadPattern) -> dict[str, list[Made]]:
+    """Every piece worked as written, by its name. Raises Unworkable or Unreadable."""
+    return {piece.name: work_piece(written.craft, piece) for piece in written.pieces}
+
+
+def work_piece(craft: Craft, piece: ReadPiece) -> list[Made]:
+    """One piece worked as written."""
+    maker = Maker(craft, piece.chains, piece.turning, piece.yarn)
+    for section in piece.sections:
+        if section.after is not None:
+            maker.go_back() if section.joined else maker.divide()
+        for row in section.rows:
+            maker.row(row)
+    rows = maker.finish()
+    first = rows[0].row
+    if piece.times != first.clusters:
+        raise Unreadable(f'"{piece.name}": a foundation for {piece.times} clusters; row 1 has {first.clusters}')
+    highest = max(made.row.number for made in rows)
+    if piece.row_count != highest:
+        raise Unreadable(f'"{piece.name}": {piece.row_count} rows are said; {highest} are told')
+    return rows

@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
+from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Row
-from turnchain.wording.instructions.foundation import foundation
 from turnchain.wording.instructions.grouping import grouped
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.rows import (
+    Foundation,
     PieceInstructions,
     RowInstructions,
     SectionInstructions,
@@ -33,6 +34,21 @@ def of_piece(piece: PiecePlan) -> PieceInstructions:
         colours=tuple(dict.fromkeys(row.colour for row in piece.rows if row.colour)),
         foundation=foundation(piece),
         sections=tuple(_section(piece, name) for name in piece.sections),
+    )
+
+
+def foundation(piece: PiecePlan) -> Foundation:
+    """The chain to make for ``piece``."""
+    first, fabric = piece.rows[0], piece.fabric
+    turning = stitches.turning_chain(fabric, first.edge(first.starts).kind)
+    multiple = fabric.cluster + fabric.gap
+    return Foundation(
+        chains=piece.foundation_chain,
+        base=piece.foundation_chain - turning,
+        turning=turning,
+        multiple=multiple,
+        plus=piece.foundation_chain - multiple * first.clusters,
+        colour=first.colour,
     )
 
 

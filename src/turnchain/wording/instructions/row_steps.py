@@ -1,24 +1,30 @@
 """One row of the plan as the steps that a maker works.
 
-In: a row of a ``PiecePlan`` and the row below it. Out: its steps. How an edge is worked follows from the move and the
-kind of the edge below, by the tables of the fabric.
+In: a row of a ``PiecePlan`` and the row below it. Out: its steps. Along a new chain (the foundation, or one stepped
+out on) every dc of a cluster takes a chain of its own. How an edge is worked follows from the move and the kind of the
+edge below, by the tables of the fabric.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import Edge, PiecePlan, Row
-from turnchain.wording.instructions.foundation import along_chain, first_row
+from turnchain.pattern import Fabric
 from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
     Chain,
     ChainFromHook,
     ClusterInSpaces,
+    DcInChains,
     DcOfCluster,
     EdgeDc,
     Join,
+    LastChain,
     LastDcOfLastCluster,
     Leave,
+    NextChain,
     Place,
     SkipChains,
     SkipCluster,
@@ -38,8 +44,35 @@ def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
     """Every step of ``row``."""
     below = piece.below(row)
     if below is None:
-        return tuple(first_row(piece.fabric, row))
+        return tuple(_first_row(piece.fabric, row))
     return _RowSteps(piece, row, below).all()
+
+
+def _first_row(fabric: Fabric, row: Row) -> Iterator[Step]:
+    """Row 1 along the foundation: every dc of a cluster takes a chain of its own."""
+    g = fabric.gap
+    start, end = row.edge(row.starts).kind, row.edge(row.ends).kind
+    yield from _along_chain(fabric, row.clusters, start == "spaced")
+    if end == "spaced" and g:
+        yield Chain(g)
+        yield SkipChains(g)
+    elif end == "spaced":
+        yield Work("dc", NextChain())
+    yield Work("dc", LastChain())
+
+
+def _along_chain(fabric: Fabric, clusters: int, spaced: bool) -> Iterator[Step]:
+    """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap."""
+    k, g = fabric.cluster, fabric.gap
+    whole: list[Step] = [DcInChains(k)]
+    if spaced and not g:  # the extra dc comes first, all clusters stand whole after it
+        yield Work("dc", ChainFromHook(stitches.first_chain(fabric, "flush")))
+        yield from repeated(clusters, *whole)
+        return
+    yield Work("dc", ChainFromHook(stitches.first_chain(fabric, "spaced" if spaced else "flush")))
+    yield DcInChains(k - 1)
+    between: list[Step] = [Chain(g), SkipChains(g)] if g else []
+    yield from repeated(clusters - 1, *between, *whole)
 
 
 class _RowSteps:
@@ -127,7 +160,7 @@ class _RowSteps:
         if spaced:
             self._onto_old_post(on_chain)
         else:
-            self._put(*along_chain(fabric, on_chain, spaced=False))
+            self._put(*_along_chain(fabric, on_chain, spaced=False))
         self.made = pitches
         self._after_post()
 
@@ -135,7 +168,7 @@ class _RowSteps:
         """A step out from a flush edge: the last of its clusters stands on the edge dc of the row below."""
         left = self.k - (0 if self.g else 2)  # chains under the half of that cluster which stands over them
         if on_chain:
-            self._put(*along_chain(self.piece.fabric, on_chain, spaced=True))
+            self._put(*_along_chain(self.piece.fabric, on_chain, spaced=True))
             self._gap()
         elif self.g:  # no stitch is worked into the chain at all
             left = stitches.chained(self.piece.fabric, 2, "flush") + stitches.turning_chain(self.piece.fabric, "spaced")

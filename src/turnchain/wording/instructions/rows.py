@@ -1,7 +1,7 @@
 """Rows as they are told: single, in blocks, in sections, in pieces.
 
-In: nothing. Out: what the other modules fill: ``RowInstructions`` and what is made of them. Every row knows how it is
-worked, from which side, in what yarn, what it counts and what its edges do.
+In: nothing. Out: what the other modules fill: ``Foundation``, ``RowInstructions`` and what is made of them. Every row
+knows how it is worked, from which side, in what yarn, what it counts and what its edges do.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from typing import Literal, TypeAlias
 from turnchain.fabric.lattice import starting_side
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric
-from turnchain.wording.instructions.foundation import Foundation
 from turnchain.wording.instructions.steps import Step
 
 FabricSide: TypeAlias = Literal["RS", "WS"]
@@ -22,6 +21,19 @@ FabricSide: TypeAlias = Literal["RS", "WS"]
 def fabric_side(row: int) -> FabricSide:
     """The side of the fabric that faces in ``row``: row 1 is a right-side row."""
     return "RS" if starting_side(row) == starting_side(1) else "WS"
+
+
+@dataclass(frozen=True, slots=True)
+class Foundation:
+    """The chain to make: ``chains``, that is ``multiple`` times the clusters of row 1 and ``plus``. ``turning`` of
+    them are row 1's turning chain, ``base`` lie under it."""
+
+    chains: int
+    base: int
+    turning: int
+    multiple: int
+    plus: int
+    colour: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +70,7 @@ class RowInstructions:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class RowBlock:
     """Rows told in one breath. Without ``models``, one row or several in the same words; with them, the rows go
     through the models in turn, which are the rows just before."""
 
@@ -74,7 +86,7 @@ class SectionInstructions:
     after: int | None
     joined: bool
     first: RowInstructions
-    blocks: tuple[Block, ...]
+    blocks: tuple[RowBlock, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
-"""A chart told in words, for those who cannot see it.
+"""Alt texts and captions of charts, for those who cannot see them.
 
-In: a plan. Out: the alt text of a chart and the words for one row, in the pattern's terms.
+In: a plan. Out: the alt text of a chart, the words for one row, and a caption for one edge of a row, in the pattern's
+terms.
 """
 
 from __future__ import annotations
@@ -79,7 +80,7 @@ def how(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, 
     edge, starts = row.edge(side), row.starts == side
     dc, ch, slip = (terms.short(token, pattern.terms) for token in ("dc", "ch", "sl_st"))
     gap, closed = piece.fabric.gap, piece.fabric.gap == 0
-    chains = 3 + (gap if edge.kind == "spaced" else 0)
+    chains = stitches.turning_chain(piece.fabric, edge.kind)
     extra = f", 1 {dc} in the same place" if closed and edge.kind == "spaced" else ""
     turn = f"{ch} {chains}, turn{extra}"
     last = f"2 {dc}" if closed and edge.kind == "spaced" else dc

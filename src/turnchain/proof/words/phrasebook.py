@@ -1,7 +1,8 @@
-"""One language's phrases as expressions, with the names of one pattern among them.
+"""One language's phrases as regular expressions, and a place in a text that moves past them.
 
 In: a language and the names of the yarns, which are the pattern's own and need not be words of any language. Out: a
-``Tongue``, which knows each phrase again wherever it stands.
+``Phrasebook``, which finds each phrase wherever it stands; and a ``Cursor``, which passes phrase after phrase of a
+text.
 """
 
 from __future__ import annotations
@@ -15,14 +16,14 @@ from turnchain.proof.words.tables import PLACES, TABLES
 _FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
 
 
-class Tongue:
+class Phrasebook:
     """One language's phrases as expressions, with the names of one pattern among them."""
 
     def __init__(self, language: str, yarns: tuple[str, ...]) -> None:
         self.tokens, self.phrases = TABLES[language]
         self.yarns = {marked(name): name for name in yarns}
         self._made: dict[str, re.Pattern[str]] = {}
-        self.told: dict[str, tuple[tuple[do.Step, ...], int]] = {}
+        self.told: dict[str, tuple[tuple[do.ReadStep, ...], int]] = {}
 
     def pattern(self, key: str, ending: str = "") -> re.Pattern[str]:
         """The phrase ``key`` as an expression; ``ending`` must come right after it and is not taken."""
@@ -73,11 +74,36 @@ class Tongue:
 
 
 @cache
-def tongue(language: str, yarns: tuple[str, ...]) -> Tongue:
+def phrasebook(language: str, yarns: tuple[str, ...]) -> Phrasebook:
     """The language ``language`` with these names; made once."""
-    return Tongue(language, yarns)
+    return Phrasebook(language, yarns)
 
 
 def marked(name: str) -> str:
     """A name as Markdown has it: a backslash before its own signs."""
     return re.sub(r"[\\`*_\[\]<>#|~]|&(?=#?\w+;)", lambda sign: "\\" + sign[0], name)
+
+
+class Cursor:
+    """Passes over ``text``; ``at`` is where it has come to."""
+
+    def __init__(self, words: Phrasebook, text: str, at: int = 0) -> None:
+        self.words, self.text, self.at = words, text, at
+
+    @property
+    def done(self) -> bool:
+        """Whether everything was read."""
+        return self.at == len(self.text)
+
+    def take(self, key: str, ending: str = "") -> re.Match[str] | None:
+        """Passes the phrase ``key``, if it comes next."""
+        found = self.words.pattern(key, ending).match(self.text, self.at)
+        if found is not None:
+            self.at = found.end()
+        return found
+
+    def literal(self, words: str) -> bool:
+        """Passes ``words``, if they come next."""
+        fits = self.text.startswith(words, self.at)
+        self.at += len(words) * fits
+        return fits
