@@ -20,7 +20,7 @@ from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, Unworkable, WorkedRow
-from turnchain.proof.words.text import ReadPiece, Unreadable, read_words, work_piece
+from turnchain.proof.words.text import Unreadable, WrittenPiece, read_words, work_piece
 from turnchain.style import PLAIN_STRIPE
 from turnchain.wording import words
 from turnchain.writers import svg
@@ -143,7 +143,7 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
     return found
 
 
-def _about_differs(piece: PiecePlan, told: ReadPiece) -> Iterator[str]:
+def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
     """Where a piece is told of as another."""
     start = piece.rows[0].edge(piece.rows[0].starts).kind
     sections = [("body" if one.after is None else f"{one.name} shoulder", len(one.rows)) for one in told.sections]

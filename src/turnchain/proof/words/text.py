@@ -1,6 +1,6 @@
 """The whole text of a pattern, as a maker has it in hand: read, and worked piece by piece.
 
-In: the finished text, its language, and the names of its yarns and pieces. Out: ``ReadPattern``: what the fabric is
+In: the finished text, its language, and the names of its yarns and pieces. Out: ``WrittenPattern``: what the fabric is
 made of, and for every piece what it says of itself, its foundation and its rows as steps; and the rows of each piece
 as they come out when worked. The grammar is the one set out in ``turnchain.wording.words``. ``Unreadable`` names the
 piece, the paragraph and the words that do not fit; ``Unworkable`` the row that cannot be worked.
@@ -25,7 +25,7 @@ class Unreadable(Exception):
 
 
 @dataclass(slots=True)
-class ReadSection:
+class WrittenSection:
     """The body (``after`` is None), or a section on row ``after``; ``joined``: its yarn is joined anew there."""
 
     name: str
@@ -36,7 +36,7 @@ class ReadSection:
 
 
 @dataclass(slots=True)
-class ReadPiece:
+class WrittenPiece:
     """One piece: ``row_count`` rows, ``count`` times; a foundation of ``chains``, ``turning`` of them row 1's turning
     chain, in ``yarn``."""
 
@@ -49,18 +49,18 @@ class ReadPiece:
     times: int
     multiple: int
     yarn: str | None
-    sections: list[ReadSection]
+    sections: list[WrittenSection]
 
 
 @dataclass(slots=True)
-class ReadPattern:
+class WrittenPattern:
     """The whole text."""
 
     craft: Craft
-    pieces: list[ReadPiece]
+    pieces: list[WrittenPiece]
 
 
-def piece_of(words: Phrasebook, paragraphs: list[str]) -> ReadPiece:
+def piece_of(words: Phrasebook, paragraphs: list[str]) -> WrittenPiece:
     """The piece that the ``paragraphs`` tell. Raises Unreadable."""
     return _Reader(words, paragraphs).piece()
 
@@ -77,7 +77,7 @@ class _Reader:
         """Says that ``words`` do not fit, and where they stand."""
         raise Unreadable(f'"{self.name}", paragraph {nth + 1}: {words[:160]!r} is not what the rows are written in')
 
-    def piece(self) -> ReadPiece:
+    def piece(self) -> WrittenPiece:
         """The piece."""
         if len(self.paragraphs) < 4:
             self.refuse(len(self.paragraphs) - 1, "the end of the piece")
@@ -92,7 +92,7 @@ class _Reader:
             self._check_section(section)
         return made
 
-    def _about(self) -> ReadPiece:
+    def _about(self) -> WrittenPiece:
         cursor = Cursor(self.words, self.paragraphs[1])
         found = cursor.take("about")
         if found is None:
@@ -103,10 +103,10 @@ class _Reader:
         self.single = self.words.yarn(yarn["yarn"]) if yarn else None
         way = "sideways" if found["way"] == self.words.phrases["sideways"] else "upwards"
         count = int(alike["n"]) if alike else 1
-        body = ReadSection("body", None, False)
-        return ReadPiece(self.name, int(found["rows"]), way, count, 0, 0, 0, 0, self.single, [body])
+        body = WrittenSection("body", None, False)
+        return WrittenPiece(self.name, int(found["rows"]), way, count, 0, 0, 0, 0, self.single, [body])
 
-    def _foundation(self, made: ReadPiece) -> None:
+    def _foundation(self, made: WrittenPiece) -> None:
         text = self.paragraphs[2]
         found = self.words.pattern("foundation_in").match(text) or self.words.pattern("foundation").match(text)
         total = self.words.pattern("sum").match(text, found.end()) if found else None
@@ -127,16 +127,16 @@ class _Reader:
 
     # ---------------------------------------------------------------------------------------------- sections
 
-    def _section(self, made: ReadPiece, nth: int) -> None:
+    def _section(self, made: WrittenPiece, nth: int) -> None:
         name = self.paragraphs[nth][4:]
         names = {capital(self.words.phrases[key]): key for key in ("first", "second")}
         if name not in names:
             self.refuse(nth, name)
         if [section.name for section in made.sections][1:] != ["first"][: len(made.sections) - 1]:
             self.refuse(nth, name)
-        made.sections.append(ReadSection(names[name], -1, names[name] == "second"))
+        made.sections.append(WrittenSection(names[name], -1, names[name] == "second"))
 
-    def _how(self, made: ReadPiece, text: str) -> bool:
+    def _how(self, made: WrittenPiece, text: str) -> bool:
         """The sentence under a section's heading."""
         section, words = made.sections[-1], self.words
         if section.joined:
@@ -155,7 +155,7 @@ class _Reader:
         section.after = int(found["r"])
         return found["r"] == found["r2"]
 
-    def _check_section(self, section: ReadSection) -> None:
+    def _check_section(self, section: WrittenSection) -> None:
         if not section.rows:
             raise Unreadable(f'"{self.name}": a part without rows')
         said = section.said_rows
@@ -164,14 +164,14 @@ class _Reader:
         if section.after is not None and section.after != section.rows[0].number - 1:
             raise Unreadable(f'"{self.name}": a part on row {section.after} begins with row {section.rows[0].number}')
 
-    def _rows(self, section: ReadSection, nth: int) -> None:
+    def _rows(self, section: WrittenSection, nth: int) -> None:
         rows = rows_of(self.words, self.paragraphs[nth], section.rows, self.single)
         if not rows:
             self.refuse(nth, self.paragraphs[nth])
         section.rows += rows
 
 
-def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) -> ReadPattern:
+def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) -> WrittenPattern:
     """The whole finished ``text``. Raises Unreadable."""
     words = phrasebook(language, tuple(yarns))
     paragraphs = text.rstrip("\n").split("\n\n")
@@ -182,7 +182,7 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     gaps = {piece.multiple - k for piece in made}
     if len(gaps) != 1 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
-    return ReadPattern(Craft(k, gaps.pop()), made)
+    return WrittenPattern(Craft(k, gaps.pop()), made)
 
 
 def _headings(words: Phrasebook, paragraphs: list[str], pieces: list[str]) -> list[int]:
@@ -210,12 +210,12 @@ def _first(pattern: re.Pattern[str], paragraphs: list[str]) -> re.Match[str] | N
     return next((match for paragraph in paragraphs if (match := pattern.match(paragraph))), None)
 
 
-def work_words(written: ReadPattern) -> dict[str, list[Made]]:
+def work_words(written: WrittenPattern) -> dict[str, list[Made]]:
     """Every piece worked as written, by its name. Raises Unworkable or Unreadable."""
     return {piece.name: work_piece(written.craft, piece) for piece in written.pieces}
 
 
-def work_piece(craft: Craft, piece: ReadPiece) -> list[Made]:
+def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:
     """One piece worked as written."""
     maker = Maker(craft, piece.chains, piece.turning, piece.yarn)
     for section in piece.sections:
