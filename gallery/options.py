@@ -22,7 +22,7 @@ from turnchain.making import planned
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Step, Text, Use, rectangle
 from turnchain.style import LIGHT
-from turnchain.writers import BY_ENDING
+from turnchain.writers.formats import PICTURES
 
 HERE = FilePath(__file__).parent
 FOLDER = HERE / "options"
@@ -165,7 +165,7 @@ def build() -> list[FilePath]:
     for ending in (".png", ".svg"):
         stream = io.BytesIO()
         path = FOLDER / f"options{ending}"
-        BY_ENDING[ending](scene, stream)
+        PICTURES[ending].write(scene, stream)
         if ending == ".png" or len(stream.getvalue()) <= SMALL_SVG:
             path.write_bytes(stream.getvalue())
             written.append(path)

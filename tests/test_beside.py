@@ -28,7 +28,7 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image
 
-from turnchain import style
+from turnchain import file_names, style
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import PiecePlan, Plan, Row
@@ -292,8 +292,8 @@ def test_command(tmp_path: Path, texts: dict[str, str]) -> None:
 
 def test_made_with_everything_and_linked(tmp_path: Path, texts: dict[str, str]) -> None:
     make_all(CASES["kite_kerchief"], tmp_path, None, Look(), lambda path: None)
-    assert (tmp_path / beside.FILE).read_text("utf-8") == texts["kite_kerchief"]
-    assert f'<a href="{beside.FILE}">' in (tmp_path / "index.html").read_text("utf-8")
+    assert (tmp_path / file_names.BESIDE).read_text("utf-8") == texts["kite_kerchief"]
+    assert f'<a href="{file_names.BESIDE}">' in (tmp_path / "index.html").read_text("utf-8")
 
 
 # ----------------------------------------------------------------------------------------------------- in a browser

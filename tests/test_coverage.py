@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from turnchain.raster.coverage import Edges, Window, cover, fill_edges, stroke_edges
 from turnchain.scene import Path, Steps, line, polyline, rectangle
-from turnchain.writers.coverage import Edges, Window, cover, fill_edges, stroke_edges
 
 WIDE = Window(-200, -200, 200, 200)
 

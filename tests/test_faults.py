@@ -494,7 +494,7 @@ def test_a_run_waits_for_the_other(other: int, way: str, tmp_path: Path) -> None
 def test_a_run_that_waits_in_vain_says_so(
     other: int, way: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(files, "PATIENCE", 0.1)
+    monkeypatch.setattr(files, "TIMEOUT", 0.1)
     (tmp_path / "a").write_bytes(b"old")
     said = "another run of turnchain is putting its files there"
     with time_limit(), pytest.raises(FileError, match=said), replaced(tmp_path / "a") as stream:

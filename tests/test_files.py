@@ -14,8 +14,8 @@ import pytest
 
 from turnchain.errors import FileError
 from turnchain.scene import Scene
-from turnchain.writers import BY_ENDING
 from turnchain.writers.files import replaced
+from turnchain.writers.formats import PICTURES
 
 
 def test_new_and_old_files_are_written_whole(tmp_path: Path) -> None:
@@ -159,13 +159,13 @@ def test_new_files_get_the_usual_permissions(way: str, tmp_path: Path) -> None:
 @pytest.mark.parametrize(("ending", "start"), [(".svg", b"<?xml"), (".png", b"\x89PNG")])
 def test_the_ending_picks_the_writer(ending: str, start: bytes) -> None:
     stream = io.BytesIO()
-    BY_ENDING[ending](Scene(8, 8, "", "", "en", {}, ()), stream)
+    PICTURES[ending].write(Scene(8, 8, "", "", "en", {}, ()), stream)
     assert stream.getvalue().startswith(start)
 
 
 def test_writers_are_imported_when_needed() -> None:
     code = (
-        "import sys, turnchain.writers, turnchain.writers.files, turnchain.lettering, turnchain.drawing.glyphs;"
+        "import sys, turnchain.writers.formats, turnchain.writers.files, turnchain.lettering, turnchain.drawing.glyphs;"
         "print({'numpy', 'svgwrite', 'fontTools', 'PIL', 'cairosvg', 'isal'} & set(sys.modules))"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -189,6 +189,30 @@ def test_the_ladder_of_the_guide_is_that_of_the_code() -> None:
     assert upwards == []
 
 
+def imports_inside(tree: ast.AST) -> set[int]:
+    """The lines of imports that stand inside functions."""
+    return {
+        node.lineno
+        for function in ast.walk(tree)
+        if isinstance(function, (ast.FunctionDef, ast.AsyncFunctionDef))
+        for node in ast.walk(function)
+        if isinstance(node, (ast.Import, ast.ImportFrom))
+    }
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_an_import_inside_a_function_says_why_it_stands_there(name: str) -> None:
+    """The first of a block speaks for those right below it."""
+    text = MODULES[name].read_text("utf-8")
+    lines, inside = text.splitlines(), imports_inside(ast.parse(text))
+    first = [number for number in sorted(inside) if number - 1 not in inside]
+    assert [f"{number}: {lines[number - 1].strip()}" for number in first if "  # " not in lines[number - 1]] == []
+
+
+def test_imports_inside_functions_are_seen() -> None:
+    assert imports_inside(ast.parse("import os\ndef f():\n    if 1:\n        from a import b\n")) == {4}
+
+
 def test_every_package_that_is_imported_is_asked_for_and_no_other() -> None:
     project = tomllib.loads((TOP / "pyproject.toml").read_text("utf-8"))["project"]
     asked = {re.split("[^A-Za-z0-9_-]", words)[0].lower() for words in project["dependencies"]}

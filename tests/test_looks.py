@@ -18,12 +18,12 @@ from pictures import check_alike, difference, opened, png_bytes
 from test_shapes import UNIT, differences, planned, shaped_patterns, steady
 from test_short import CASES, flat, groups
 from turnchain import style
-from turnchain.cli import POST_SIZES
 from turnchain.drawing import hatching
 from turnchain.drawing.chart import chart
 from turnchain.drawing.folds import folded
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.margins import Colours
+from turnchain.drawing.posting import SIZES
 from turnchain.drawing.sheet import WHOLE, measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -336,7 +336,7 @@ def test_the_sheet_of_options_is_what_it_says() -> None:
     scene = options.sheet()
     shown = [item.words for item in scene.items if isinstance(item, Text)][1:]
     assert len(shown) == len(options.SHOWN)
-    looks = ("--short", "--mono", "dark", "clear", "--hand left", "--true", "--detail", "stripes", *POST_SIZES)
+    looks = ("--short", "--mono", "dark", "clear", "--hand left", "--true", "--detail", "stripes", *SIZES)
     for option in looks:
         assert any(option in words for words in shown), option
     assert (options.FOLDER / "options.png").stat().st_size < 1_500_000

@@ -21,6 +21,7 @@ from turnchain.making import everything
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
 from turnchain.scene import Scene
+from turnchain.writers import formats
 
 
 def make(source: Path, folder: Path) -> list[Path]:
@@ -102,7 +103,7 @@ def test_pictures_on_the_page_are_told_in_words(once: Path) -> None:
         assert len(words) > 30
 
 
-def failing_svg(scene: Scene, stream: BinaryIO) -> None:
+def failing_svg(form: formats.Format, scene: Scene, stream: BinaryIO) -> None:
     stream.write(b"<svg")
     if "strip" in scene.title:
         raise OSError(28, "No space left on device")
@@ -115,7 +116,7 @@ def failing_page(*_: object) -> str:
 @pytest.mark.parametrize(
     ("spoil", "error"),
     [
-        (lambda patch: patch.setitem(everything.BY_ENDING, ".svg", failing_svg), OSError),
+        (lambda patch: patch.setattr(formats.Format, "write", failing_svg), OSError),
         (lambda patch: patch.setattr(page, "overview", failing_page), RuntimeError),
     ],
 )

@@ -14,7 +14,7 @@ from click.testing import CliRunner
 from PIL import Image
 
 from test_short import CASES, groups
-from turnchain.cli import POST_SIZES, cli
+from turnchain.cli import cli
 from turnchain.drawing import posting
 from turnchain.drawing.chart import drawn
 from turnchain.drawing.folds import Folds, folded
@@ -27,7 +27,7 @@ from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Path, Scene, Text
-from turnchain.writers import BY_ENDING
+from turnchain.writers.formats import PICTURES
 
 PIECES = [("heron_top", "front"), ("kite_kerchief", "kerchief"), ("mudflat_blanket", "blanket")]
 PLANS = {case: plan_of_file(CASES / f"{case}.toml") for case in sorted({case for case, _ in PIECES})}
@@ -86,8 +86,7 @@ def test_every_size_is_exact_and_can_be_read(case: str, name: str, size: str) ->
                 assert 0 < item.y <= scene.height
 
 
-def test_the_size_of_the_command_line_are_those() -> None:
-    assert set(POST_SIZES) == set(SIZES)
+def test_the_sizes_are_those_of_the_places_to_post() -> None:
     assert SIZES == {
         "blog": (800, None),
         "blog-sharp": (1600, None),
@@ -105,7 +104,7 @@ def test_a_picture_is_light(case: str, name: str) -> None:
             continue
         scene, _ = made
         stream = io.BytesIO()
-        BY_ENDING[".png"](scene, stream)
+        PICTURES[".png"].write(scene, stream)
         assert len(stream.getvalue()) < 500_000, size
         width, height = SIZES[size]
         with Image.open(stream) as picture:

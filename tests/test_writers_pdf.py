@@ -21,10 +21,10 @@ import pytest
 from pictures import Picture, check_alike, opened, ours
 from test_writers_png import SCENES, definitions, scene
 from turnchain import lettering
-from turnchain.paper import Page, View, Window, fitted, tiled
+from turnchain.paper import Crop, Page, View, fitted, tiled
+from turnchain.raster.bounds import Extents
 from turnchain.scene import INK, Group, Path, Scene, Text, Use, line, rectangle
 from turnchain.writers import pdf
-from turnchain.writers.bounds import Extents
 
 FINER = 4
 MM = 25.4 / 72  # mm to a point: scenes are drawn at a point to a px
@@ -256,7 +256,7 @@ def test_a_page_without_room_is_refused() -> None:
 
 
 def test_windows_and_several_views_on_one_page() -> None:
-    left = View(SCENES["text"], MM, window=Window(0, 0, 60, 40))
+    left = View(SCENES["text"], MM, crop=Crop(0, 0, 60, 40))
     page = Page(240 * MM, 160 * MM, (left, View(scene(Text(5, 20, "beside", 10, "#000000"), width=60), MM, 100 * MM)))
     content = read(document(page)).pages[0].get_contents().get_data()
     assert content.count(b"re W n") == 2  # 8.5.4: each view is clipped

@@ -18,10 +18,12 @@ from PIL import Image
 
 from pictures import cairos, check_alike, difference, opened, ours, png_bytes
 from turnchain.drawing import glyphs
+from turnchain.raster import canvas, glyph_cache
+from turnchain.raster import picture as room
+from turnchain.raster.bounds import Bounds
+from turnchain.raster.palette import LEVELS, MOST, PaintedArea, chosen
 from turnchain.scene import INK, Item, Path, Scene, Steps, Text, Use, line, polyline, rectangle
-from turnchain.writers import canvas, png, stamps
-from turnchain.writers.bounds import Bounds
-from turnchain.writers.palette import LEVELS, MOST, Mark, chosen
+from turnchain.writers import png
 
 
 def scene(*items: Item, definitions: dict[str, tuple[Item, ...]] | None = None, **options: object) -> Scene:
@@ -122,7 +124,7 @@ SCENES = {
 def colours(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
     """Pictures are indexed where they can be, and then never."""
     if request.param == "full colour":
-        monkeypatch.setattr(png, "chosen", lambda *_: None)
+        monkeypatch.setattr(room, "chosen", lambda *_: None)
     return str(request.param)
 
 
@@ -170,7 +172,7 @@ def test_same_scene_same_bytes() -> None:
 
 @pytest.mark.parametrize("name", SCENES)
 @pytest.mark.parametrize("limit", [
-    (png, "BAND", 240 * 7), (png, "LARGEST_STAMP", 1 << 40), (stamps, "KEPT", 0), (canvas, "SMALL", 0),
+    (room, "BAND", 240 * 7), (room, "LARGEST_GLYPH", 1 << 40), (glyph_cache, "MOST_BYTES", 0), (canvas, "SMALL", 0),
     (canvas, "SMALL", 1 << 40), (canvas, "MOST_RUNS", 1 << 40),
 ])  # fmt: skip
 def test_bands_memory_and_short_cuts_do_not_show(
@@ -181,10 +183,10 @@ def test_bands_memory_and_short_cuts_do_not_show(
     assert np.array_equal(picture, ours(SCENES[name]))
 
 
-def test_what_is_too_large_for_stamps_is_drawn_alike(colours: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_is_too_large_to_be_cached_is_drawn_alike(colours: str, monkeypatch: pytest.MonkeyPatch) -> None:
     picture = ours(SCENES["nested uses"])
-    monkeypatch.setattr(png, "LARGEST_STAMP", 0)
-    monkeypatch.setattr(png, "LARGEST_SHAPE", 0)
+    monkeypatch.setattr(room, "LARGEST_GLYPH", 0)
+    monkeypatch.setattr(room, "LARGEST_SHAPE", 0)
     # without rounding to phases, and ink over ink in another order of sums
     check_alike(picture, ours(SCENES["nested uses"]), mean=0.5, near=0.999)
 
@@ -192,7 +194,7 @@ def test_what_is_too_large_for_stamps_is_drawn_alike(colours: str, monkeypatch: 
 def test_short_words_of_letters_are_where_whole_words_are(monkeypatch: pytest.MonkeyPatch) -> None:
     numbers = scene(*(Text(20.3 + 50 * i, 60.7, f"{i}47", 21, "#222222", anchor="end") for i in range(4)))
     picture = ours(numbers)
-    monkeypatch.setattr(stamps, "SHORT_WORDS", 0)
+    monkeypatch.setattr(glyph_cache, "SHORT_WORDS", 0)
     check_alike(picture, ours(numbers), mean=0.2, near=1)
 
 
@@ -203,15 +205,15 @@ def test_slanted_stripes_are_what_they_are_undivided(colours: str, monkeypatch: 
         Path(polyline([(20, 150), (60, 110), (40, 110), (80, 150)], True), fill="#3a7d44"),
     )
     picture = ours(stripes)
-    monkeypatch.setattr(png, "_split", lambda path, x, y: [path])
+    monkeypatch.setattr(room, "_split", lambda path, x, y: [path])
     # other rectangles make another palette
     check_alike(picture, ours(stripes), mean=0.1, near=1)
 
 
 def test_a_row_worked_again_is_not_drawn_again(monkeypatch: pytest.MonkeyPatch) -> None:
     drawn: list[Steps] = []
-    shape = stamps.Shape.of
-    monkeypatch.setattr(stamps.Shape, "of", lambda path: drawn.append(path.steps) or shape(path))  # type: ignore[func-returns-value]
+    shape = glyph_cache.Shape.of
+    monkeypatch.setattr(glyph_cache.Shape, "of", lambda path: drawn.append(path.steps) or shape(path))  # type: ignore[func-returns-value]
     once = scene(Use("row", 20.25, 60, "#1d4e89"), definitions=definitions())
     png_bytes(once)
     first = len(drawn)
@@ -238,7 +240,7 @@ def test_few_colours_are_indexed_and_more_are_not(count: int, mode: str) -> None
 
 def test_a_palette_has_sixteen_steps_of_each_ink_on_its_ground() -> None:
     everywhere = Bounds(0, 0, 100, 100)
-    marks = [Mark("#ff0000", everywhere, True, False), Mark("#000000", everywhere, False, True)]
+    marks = [PaintedArea("#ff0000", everywhere, True, False), PaintedArea("#000000", everywhere, False, True)]
     made = chosen("#ffffff", marks)
     assert made is not None
     assert made.levels >= min(LEVELS) >= 16
@@ -250,8 +252,8 @@ def test_a_palette_has_sixteen_steps_of_each_ink_on_its_ground() -> None:
 def test_a_palette_never_has_more_colours_than_a_byte_can_count() -> None:
     everywhere = Bounds(0, 0, 100, 100)
     for count in range(1, 20):
-        grounds = [Mark(f"#{10 * i:02x}ffff", everywhere, True, False) for i in range(count)]
-        made = chosen("#ffffff", [*grounds, Mark("#000000", everywhere, False, True)])
+        grounds = [PaintedArea(f"#{10 * i:02x}ffff", everywhere, True, False) for i in range(count)]
+        made = chosen("#ffffff", [*grounds, PaintedArea("#000000", everywhere, False, True)])
         assert made is None or len(made.shades) <= MOST
         assert (made is None) == (count > 14)  # each ground takes itself and 16 steps, and so does the background
 
@@ -291,7 +293,7 @@ def test_header_and_resolution_are_read_by_others() -> None:
 
 
 def test_full_colour_is_read_by_others(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(png, "chosen", lambda *_: None)
+    monkeypatch.setattr(room, "chosen", lambda *_: None)
     assert Image.open(io.BytesIO(png_bytes(scene()))).mode == "RGB"
     assert Image.open(io.BytesIO(png_bytes(scene(background=None)))).mode == "RGBA"
 
@@ -302,7 +304,7 @@ def test_full_colour_is_read_by_others(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_files_are_sound(
     background: str | None, band: int, colours: str, tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(png, "BAND", 240 * band)
+    monkeypatch.setattr(room, "BAND", 240 * band)
     file = tmp_path / "chart.png"
     file.write_bytes(png_bytes(replace(SCENES["strokes"], background=background), dpi=96))
     run = subprocess.run(["pngcheck", "-v", str(file)], capture_output=True, text=True, check=False)
@@ -338,11 +340,11 @@ def test_memory_does_not_grow_with_height() -> None:
     assert peak(20_000) < 1.3 * peak(6_000)
 
 
-def test_stamps_kept_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(stamps, "KEPT", 20_000)
-    made = stamps.Stamps(SCENES["nested uses"].definitions)
-    for phase in range(stamps.PHASES):
-        made.layers(made.use(Use("row", phase / stamps.PHASES, 0, "#000000"), 0, 0))
+def test_glyphs_kept_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(glyph_cache, "MOST_BYTES", 20_000)
+    made = glyph_cache.GlyphCache(SCENES["nested uses"].definitions)
+    for phase in range(glyph_cache.PHASES):
+        made.layers(made.use(Use("row", phase / glyph_cache.PHASES, 0, "#000000"), 0, 0))
     assert 0 < made.size <= 2 * 20_000  # of parts and of wholes
 
 

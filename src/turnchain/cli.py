@@ -10,20 +10,47 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from io import StringIO, TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from turnchain.writers import formats
+
 if TYPE_CHECKING:
     from turnchain.drawing.looks import Look
 
-ENDINGS = (".svg", ".png")
-POST_SIZES = ("blog", "blog-sharp", "square", "tall", "film")
-LANGUAGES = ("US", "UK", "de")
 LOOKS = ("hand", "mono", "page", "true", "symbols")
+
+class _LateChoice(click.Choice[str]):
+    """A choice whose words are fetched when somebody chooses or asks for help, not when the program starts."""
+
+    def __init__(self, words: Callable[[], Iterable[str]], case_sensitive: bool = True) -> None:
+        self._words, self.case_sensitive = words, case_sensitive
+
+    @property
+    def choices(self) -> Sequence[str]:  # type: ignore[override]  # click sets it when a choice is made
+        """The words to choose from."""
+        return tuple(self._words())
+
+
+def _one_of(endings: Iterable[str]) -> str:
+    return f"{' or '.join(f'FILE{ending}' for ending in endings)}."
+
+
+def _languages() -> Iterable[str]:
+    from turnchain.wording.languages import LANGUAGES  # tables of words, for this option alone
+
+    return LANGUAGES
+
+
+def _post_sizes() -> Iterable[str]:
+    from turnchain.drawing.posting import SIZES  # it brings numpy
+
+    return SIZES
+
 
 _file = click.argument("file", type=click.Path(path_type=Path))
 _width = click.option(
@@ -34,7 +61,7 @@ _width = click.option(
 
 _language = click.option(
     "--language",
-    type=click.Choice(LANGUAGES, case_sensitive=False),
+    type=_LateChoice(_languages, case_sensitive=False),
     help="Rows in US or UK terms, or de for German (the terms that the pattern names).",
 )
 
@@ -60,7 +87,7 @@ def _looks(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def _look(hand: str, mono: bool, page: str, true: bool, symbols: Path | None) -> Look:
-    from turnchain.drawing.looks import Look
+    from turnchain.drawing.looks import Look  # loaded when the command runs
 
     return Look(hand, "mono" if mono else "colour", page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
 
@@ -87,9 +114,9 @@ def cli() -> None:
 @_file
 def new(file: Path) -> None:
     """Write a starter pattern file, with a word on every line, to change into your own."""
-    from importlib import resources
+    from importlib import resources  # loaded when the command runs
 
-    from turnchain.errors import FileError
+    from turnchain.errors import FileError  # loaded when the command runs
     from turnchain.writers.files import replaced
 
     if file.exists():
@@ -106,14 +133,14 @@ def new(file: Path) -> None:
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
 def check(file: Path, colours: bool, prove: bool) -> None:
     """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
-    from turnchain.pages.report import report
+    from turnchain.pages.report import report  # loaded when the command runs
     from turnchain.planning.planner import plan_pattern
     from turnchain.reading.pattern_file import read_file
 
     plan = plan_pattern(read_file(file), str(file))
     click.echo(report(plan, colours), nl=False)
     if prove:
-        from turnchain.proof.proving import checked
+        from turnchain.proof.proving import checked  # loaded when the command runs
 
         click.echo(f"\n{checked(plan, str(file))}", nl=False)
 
@@ -125,7 +152,7 @@ def check(file: Path, colours: bool, prove: bool) -> None:
 @_looks
 def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
     """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
-    from turnchain.making.everything import make_all
+    from turnchain.making.everything import make_all  # loaded when the command runs
 
     make_all(file, output, width, _look(**look), lambda path: _show(str(path)))
 
@@ -133,10 +160,10 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
 @cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
 @_file
 @click.option("--piece", required=True, help="The name of the piece.")
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
 @_width
 @click.option("--short", is_flag=True, help="Show what repeats once, in a bracket with its count.")
-@click.option("--size", type=click.Choice(POST_SIZES), help="A picture for posting, fitted into this size.")
+@click.option("--size", type=_LateChoice(_post_sizes), help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
 @click.option("--at", type=click.Choice(["left", "right"]), help="The edge of the close-up.")
 @click.option("--flat", is_flag=True, help="Write every symbol into the SVG, for programs that know no references.")
@@ -144,7 +171,7 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
 def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""
     _ending(output)
-    from turnchain.making.one import Wanted, make_chart
+    from turnchain.making.one import Wanted, make_chart  # loaded when the command runs
 
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     if (choices["detail"] is None) != (choices["at"] is None):
@@ -158,9 +185,9 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
         _show(str(path))
 
 
-def _ending(output: Path, *endings: str) -> None:
-    if output.suffix.lower() not in (endings or ENDINGS):
-        listed = " or ".join(endings or ENDINGS)
+def _ending(output: Path, endings: Iterable[str] = formats.PICTURES) -> None:
+    if output.suffix.lower() not in endings:
+        listed = " or ".join(endings)
         raise click.BadParameter(f"{_shown(output)}: the name must end in {listed}", param_hint="-o")
 
 
@@ -176,7 +203,7 @@ def _rows(words: str) -> tuple[int, int]:
 @_file
 @click.option("--piece", help="One piece by itself; left out: all of them as worn.")
 @click.option("--orders", is_flag=True, help="The same yarns in other orders, side by side, with what each means.")
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.svg or FILE.png.")
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
 @_width
 @click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
@@ -187,7 +214,7 @@ def stripes(
     _ending(output)
     if orders and piece is not None:
         raise click.UsageError("--orders shows all pieces; leave out --piece")
-    from turnchain.making.one import make_orders, make_stripes
+    from turnchain.making.one import make_orders, make_stripes  # loaded when the command runs
 
     look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
     made = make_orders(file, output, width, look) if orders else make_stripes(file, piece, output, width, look)
@@ -202,8 +229,8 @@ def stripes(
 def words(file: Path, output: Path | None, language: str | None) -> None:
     """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
     if output is not None:
-        _ending(output, ".md", ".txt")
-    from turnchain.making import planned
+        _ending(output, (".md", ".txt"))
+    from turnchain.making import planned  # loaded when the command runs
     from turnchain.wording.words import pattern_text
     from turnchain.writers.files import replaced
 
@@ -227,8 +254,8 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
 )
 def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     """Make a page to have beside the work: row after row, the place kept, colours to try on."""
-    _ending(output, ".html", ".htm")
-    from turnchain.making.one import make_page
+    _ending(output, (".html", ".htm"))
+    from turnchain.making.one import make_page  # loaded when the command runs
 
     make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
     _show(str(output))
@@ -241,7 +268,13 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 )
 @_file
 @click.option("--piece", multiple=True, help="The piece to print; may be given again. Left out: all of them.")
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.pdf, or a sheet's FILE.png.")
+@click.option(
+    "-o",
+    "--output",
+    required=True,
+    type=click.Path(path_type=Path),
+    help=f"FILE.pdf, or a sheet's {_one_of(formats.pixel_endings())}",
+)
 @click.option("--paper", default="A4", help="A0 to A5, Letter, Legal, Tabloid, Arch-A to Arch-E, Roll-24 to Roll-44.")
 @click.option("--poster", is_flag=True, help="Cut the chart onto sheets to be glued together.")
 @click.option("--booklet", is_flag=True, help="The whole pattern: charts, rows in words, a ledger to tick, finishing.")
@@ -255,16 +288,16 @@ def print_(
     file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, language: str | None, **choices: Any
 ) -> None:
     """Print charts: on one sheet each, as a poster of many sheets, or as large as life."""
-    _ending(output, ".pdf", ".png")
-    ending = output.suffix.lower()
+    _ending(output, (*formats.PAGES, *formats.pixel_endings()))
+    paged = output.suffix.lower() in formats.PAGES
     look = _look(**{name: choices.pop(name) for name in LOOKS})
-    from turnchain.making.printed import print_booklet, print_pages, print_picture
+    from turnchain.making.printed import print_booklet, print_pages, print_picture  # loaded when the command runs
     from turnchain.printing.sheets import Printed
 
     if choices["cluster"] is not None and (not choices["poster"] or choices["life_size"]):
         raise click.UsageError("--cluster goes with --poster alone: it says how large the poster's stitches are")
     booklet = choices.pop("booklet")
-    if booklet and (ending != ".pdf" or piece or choices["poster"] or choices["life_size"]):
+    if booklet and (not paged or piece or choices["poster"] or choices["life_size"]):
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
     if booklet:
         count = print_booklet(file, output, paper, look, language)
@@ -272,9 +305,9 @@ def print_(
         return
     if language:
         raise click.UsageError("--language goes with --booklet, which has the rows in words")
-    if ending == ".png":
+    if not paged:
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
-            raise click.UsageError("a PNG shows one sheet with one --piece; posters and life size are PDF")
+            raise click.UsageError("a picture shows one sheet with one --piece; posters and life size are PDF")
         print_picture(file, output, piece[0], paper, dpi, look)
         _show(str(output))
         return
@@ -284,7 +317,7 @@ def print_(
 
 def main() -> None:
     """Runs the command line; whatever happens, ends with an exit code and words, never a traceback."""
-    from turnchain.errors import MakerError
+    from turnchain.errors import MakerError  # loaded when the command runs
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
@@ -334,7 +367,7 @@ def _hear_stops() -> None:
 def _reason(error: OSError | MemoryError) -> str:
     if isinstance(error, MemoryError):
         return "it has not enough memory for this"
-    from turnchain.writers.files import REASONS
+    from turnchain.writers.files import REASONS  # loaded when the command runs
 
     return REASONS.get(error.errno or 0, error.strerror or str(error))
 
@@ -351,7 +384,7 @@ def _show(words: str, err: bool = False) -> None:
 
 def _shown(words: object) -> str:
     """Words, or the name of a file, on one line and with nothing that could upset a terminal."""
-    from turnchain.reading.quoting import printable
+    from turnchain.reading.quoting import printable  # loaded when the command runs
 
     return printable(str(words))
 

@@ -1,4 +1,4 @@
-"""Paper: pages that show scenes, whole or through a window.
+"""Paper: pages that show scenes, whole or a part of them.
 
 In: finished scenes. Out: frozen pages for the writer of documents, lengths in mm. A page knows nothing of
 crochet; what goes on which page is settled before. The same scene may be seen on many pages, as the tiles of a
@@ -18,7 +18,7 @@ from turnchain.style import letter
 SLACK = 1e-6
 
 
-class Window(NamedTuple):
+class Crop(NamedTuple):
     """A part of a scene, in px of the scene; right and bottom are outside."""
 
     left: float
@@ -29,18 +29,18 @@ class Window(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """``window`` of ``scene`` (all of it where None), its top left corner ``left`` and ``top`` mm from that of
-    the paper, a px of the scene ``mm_per_px`` mm wide and high. Nothing shows outside the window."""
+    """``crop`` of ``scene`` (all of it where None), its top left corner ``left`` and ``top`` mm from that of
+    the paper, a px of the scene ``mm_per_px`` mm wide and high. Nothing shows outside the crop."""
 
     scene: Scene
     mm_per_px: float
     left: float = 0.0
     top: float = 0.0
-    window: Window | None = None
+    crop: Crop | None = None
 
-    def seen(self) -> Window:
-        """The window, spelled out."""
-        return self.window or Window(0.0, 0.0, self.scene.width, self.scene.height)
+    def seen(self) -> Crop:
+        """The crop, spelled out."""
+        return self.crop or Crop(0.0, 0.0, self.scene.width, self.scene.height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +92,8 @@ def tiled(
         for column in range(columns):
             left, top = column * (across - overlap) / mm_per_px, row * (down - overlap) / mm_per_px
             right, bottom = left + across / mm_per_px, top + down / mm_per_px
-            window = Window(left, top, min(right, scene.width), min(bottom, scene.height))
-            view = View(scene, mm_per_px, margin, margin, window)
+            crop = Crop(left, top, min(right, scene.width), min(bottom, scene.height))
+            view = View(scene, mm_per_px, margin, margin, crop)
             pages.append(Page(width, height, (view,), f"{letter(row)}{column + 1}"))
     return pages
 

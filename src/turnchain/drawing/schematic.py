@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from turnchain import lettering, style, terms
+from turnchain import file_names, lettering, style, terms
 from turnchain.drawing import assembly, drafting, key
 from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
@@ -56,17 +56,17 @@ class Room:
 
 def scenes(plan: Plan) -> dict[str, Scene]:
     """The scenes by the name of their file: "schematic", and "as-sewn" where there are seams."""
-    made = {"schematic": schematic(plan)}
+    made = {file_names.SCHEMATIC: schematic(plan)}
     if seams.of(plan):
-        made["as-sewn"] = as_sewn(plan)
+        made[file_names.AS_SEWN] = as_sewn(plan)
     return made
 
 
 def told(plan: Plan) -> dict[str, str]:
     """The words of the same scenes, without drawing them."""
-    words = {"schematic": telling(plan)}
+    words = {file_names.SCHEMATIC: telling(plan)}
     if seams.of(plan):
-        words["as-sewn"] = _sewn_words(plan)
+        words[file_names.AS_SEWN] = _sewn_words(plan)
     return words
 
 

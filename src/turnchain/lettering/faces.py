@@ -48,7 +48,7 @@ def glyph(weight: Weight, character: str) -> tuple[int, str]:
     """The advance of ``character`` in font units, and its outline as SVG path data (M, L, H, V, Q, Z), y downwards, its
     origin at (0, 0); "" for a blank. Quadratic curves stay as the font has them, and all numbers are whole or halves.
     """
-    from fontTools.pens.svgPathPen import SVGPathPen
+    from fontTools.pens.svgPathPen import SVGPathPen  # fontTools: few words need it
     from fontTools.pens.transformPen import TransformPen
 
     face = _face(weight)
@@ -76,7 +76,7 @@ class Cut:
 
 def cut(weight: Weight, characters: str) -> Cut:
     """The font of ``weight`` with the glyphs of ``characters`` and nothing else, to travel inside a file."""
-    from fontTools import subset
+    from fontTools import subset  # for a PDF alone
 
     font = _opened(weight)
     font.recalcTimestamp = False  # or the file would tell the time
@@ -108,7 +108,7 @@ def cut(weight: Weight, characters: str) -> Cut:
 
 
 def _opened(weight: Weight) -> TTFont:
-    from fontTools.ttLib import TTFont
+    from fontTools.ttLib import TTFont  # a tenth of a second
 
     # The font's date of birth is of no interest to a maker, but fontTools finds it worth a warning.
     logging.getLogger("fontTools.ttLib.tables._h_e_a_d").setLevel(logging.ERROR)

@@ -52,7 +52,7 @@ def table(weight: Weight) -> Table:
 
 def text(weight: Weight) -> str:
     """What the file of ``weight`` holds: a line for each character that the font has."""
-    from turnchain.lettering import faces
+    from turnchain.lettering import faces  # fontTools: only to write the tables
 
     there = faces.characters(weight)
     letters = [chr(code) for codes in RANGES for code in codes if code in there]

@@ -14,7 +14,7 @@ from functools import partial
 from pathlib import Path
 from typing import BinaryIO
 
-from turnchain import plan_json
+from turnchain import file_names, plan_json
 from turnchain.drawing import schematic
 from turnchain.drawing.chart import chart
 from turnchain.drawing.detail import detail, series
@@ -24,15 +24,12 @@ from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, planned, spared
-from turnchain.making.abreast import abreast
+from turnchain.making.parallel import in_parallel
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.scene import Scene
-from turnchain.writers import BY_ENDING
+from turnchain.writers import formats
 from turnchain.writers.files import Write, together
-
-PLAN, INDEX = "plan.json", "index.html"
-STRIPES = "stripes"  # the picture of all pieces as worn
 
 
 def make_all(
@@ -49,18 +46,19 @@ def make_all(
     files = list(_files(plan, folder, made, look))
     _check_folder(folder, [path for path, _ in files])
     _prepare(folder)
-    pictures = [write for path, write in files if path.suffix == ".png"]
-    with together(spared(source, look)) as put, abreast(pictures) as drawn:
+    pixels = formats.pixel_endings()
+    pictures = [write for path, write in files if path.suffix in pixels]
+    with together(spared(source, look)) as put, in_parallel(pictures) as drawn:
         ahead = iter(drawn)
         for path, write in files:
-            put(path, next(ahead) if path.suffix == ".png" else write)
+            put(path, next(ahead) if path.suffix in pixels else write)
     for path, _ in files:
         told(path)
 
 
 def _check_folder(folder: Path, paths: list[Path]) -> None:
     """Raises FileError where files would be replaced that are not ours: in a folder without a plan of ours."""
-    if plan_json.is_one(folder / PLAN):
+    if plan_json.is_one(folder / file_names.PLAN):
         return
     there = [path.name for path in paths if os.path.lexists(path) and not path.is_dir()]
     if there:
@@ -90,28 +88,28 @@ def _prepare(folder: Path) -> None:
 def _files(
     plan: Plan, folder: Path, made: list[tuple[str, Scene]], look: Look
 ) -> Iterator[tuple[Path, Write]]:
-    yield folder / PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
-    yield folder / blog.FILE, lambda stream: stream.write(blog.markdown(plan).encode())
-    yield folder / beside.FILE, lambda stream: stream.write(beside.page(plan, look).encode())
+    yield folder / file_names.PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
+    yield folder / file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
+    yield folder / file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
     # those that take longest come last, while a second process draws them ahead
-    for ending, writer in sorted(BY_ENDING.items(), key=lambda item: item[0] == ".png"):
+    for form in sorted(formats.MADE, key=lambda form: form.pixels):
         for name, scene in made:
-            yield folder / f"{name}{ending}", partial(writer, scene)
+            yield folder / f"{name}{form.ending}", partial(form.write, scene)
     for name, scene in made:
-        yield folder / f"{name}.txt", partial(_write_words, scene)
+        yield folder / f"{name}{file_names.ALT_TEXT}", partial(_write_words, scene)
     words = [(name, scene.words) for name, scene in made]
-    yield folder / INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
+    yield folder / file_names.INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
     """Every picture of a plan with the name of its files: charts whole and short, close-ups, the stripes as worn."""
-    yield STRIPES, preview(plan, None, width or USUAL_WIDTH[WHOLE], look)
+    yield file_names.STRIPES, preview(plan, None, width or USUAL_WIDTH[WHOLE], look)
     yield from schematic.scenes(plan).items()
     for piece in plan.pieces:
-        yield piece.name, chart(plan, piece.name, width, look)
-        yield f"{piece.name}-short", chart(plan, piece.name, None, look, short=True)
+        yield file_names.chart(piece.name), chart(plan, piece.name, width, look)
+        yield file_names.short_chart(piece.name), chart(plan, piece.name, None, look, short=True)
         for asked in series(for_hand(piece, look.hand)):
-            name = f"{piece.name}-row-{asked.first}-{asked.at}"
+            name = file_names.close_up(piece.name, asked.first, asked.at)
             yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)
 
 

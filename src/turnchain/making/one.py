@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from turnchain import file_names
 from turnchain.drawing.looks import Look
 from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
 from turnchain.errors import FileError, MakerError
@@ -16,7 +17,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, check_piece, planned, spared
 from turnchain.scene import Scene, flattened
-from turnchain.writers import BY_ENDING
+from turnchain.writers import formats
 from turnchain.writers.files import replaced, together
 
 
@@ -40,13 +41,13 @@ def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     plan = planned(source)
     check_piece(plan, source, wanted.piece)
     scene = _wanted_scene(plan, wanted)
-    drawn = flattened(scene) if wanted.flat and output.suffix.lower() == ".svg" else scene
+    drawn = flattened(scene) if wanted.flat and not formats.of(output).pixels else scene
     return _write(output, drawn, spared(source, wanted.look))
 
 
 def make_stripes(source: Path, piece: str | None, output: Path, width: int | None, look: Look) -> list[Path]:
     """The fabric as it will look, and its alt text; the files written. Raises MakerError."""
-    from turnchain.drawing.preview import preview
+    from turnchain.drawing.preview import preview  # for this picture alone
 
     plan = planned(source)
     if piece is not None:
@@ -56,7 +57,7 @@ def make_stripes(source: Path, piece: str | None, output: Path, width: int | Non
 
 def make_page(source: Path, output: Path, look: Look) -> None:
     """The page beside the work. Raises MakerError."""
-    from turnchain.pages.beside import page as beside
+    from turnchain.pages.beside import page as beside  # for this picture alone
 
     text = beside.page(planned(source), look)
     with replaced(output, spared(source, look)) as stream:
@@ -65,7 +66,7 @@ def make_page(source: Path, output: Path, look: Look) -> None:
 
 def make_orders(source: Path, output: Path, width: int | None, look: Look) -> list[Path]:
     """The same yarns in other orders side by side, and the alt text; the files written. Raises MakerError."""
-    from turnchain.drawing.contact import contact_sheet
+    from turnchain.drawing.contact import contact_sheet  # for this picture alone
 
     plan = planned(source)
     if len(plan.pattern.yarns) < 2:
@@ -75,32 +76,32 @@ def make_orders(source: Path, output: Path, width: int | None, look: Look) -> li
 
 def _wanted_scene(plan: Plan, wanted: Wanted) -> Scene:
     if wanted.detail is not None and wanted.at is not None:
-        from turnchain.drawing.detail import Asked, detail
+        from turnchain.drawing.detail import Asked, detail  # for this picture alone
         from turnchain.drawing.posting import SIZES
 
         size = SIZES[wanted.size] if wanted.size else DETAIL_SIZE
         asked = Asked(*wanted.detail, wanted.at)
         return detail(plan, wanted.piece, asked, (size[0], size[1] or size[0]), wanted.look)
     if wanted.size is not None:
-        from turnchain.drawing.posting import post
+        from turnchain.drawing.posting import post  # for this picture alone
 
         return post(plan, wanted.piece, wanted.size, wanted.look)
-    from turnchain.drawing.chart import chart
+    from turnchain.drawing.chart import chart  # for this picture alone
 
     return chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)
 
 
 def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
     """A picture and its words beside it."""
-    writer = BY_ENDING[output.suffix.lower()]
-    words = output.with_suffix(".txt")
+    form = formats.of(output)
+    words = output.with_suffix(file_names.ALT_TEXT)
     if not _replaceable(words, output, scene):
         raise FileError(
             f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
             "written (give the picture another name, or move that text first)"
         )
     with together(spared) as put:
-        put(output, lambda stream: writer(scene, stream))
+        put(output, lambda stream: form.write(scene, stream))
         put(words, lambda stream: stream.write(alt_text(scene)))
     return [output, words]
 
@@ -108,7 +109,7 @@ def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
 def _replaceable(words: Path, output: Path, scene: Scene) -> bool:
     """Whether the text ``words`` is ours: it stands beside a picture, or it is a line of the same kind as this
     picture's, and only the picture was thrown away."""
-    if not words.exists() or any(output.with_suffix(ending).exists() for ending in (output.suffix, *BY_ENDING)):
+    if not words.exists() or any(output.with_suffix(ending).exists() for ending in (output.suffix, *formats.PICTURES)):
         return True
     try:
         with words.open(encoding="utf-8", newline="") as file:

@@ -12,12 +12,13 @@ from turnchain.drawing.looks import Look
 from turnchain.making import check_piece, planned, spared
 from turnchain.printing.sheets import Printed, pages, picture
 from turnchain.terms import LANGUAGE
+from turnchain.writers import formats
 from turnchain.writers.files import replaced
 
 
 def print_pages(source: Path, output: Path, wanted: Printed) -> int:
     """The pages of ``wanted`` (no names: all pieces) as a PDF; how many there are. Raises MakerError."""
-    from turnchain.writers import pdf
+    from turnchain.writers import pdf  # for this kind of print alone
 
     plan = planned(source)
     for name in wanted.names:
@@ -31,18 +32,16 @@ def print_pages(source: Path, output: Path, wanted: Printed) -> int:
 
 def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, look: Look) -> None:
     """One sheet with the chart of the piece ``name`` as a PNG of just its px. Raises MakerError."""
-    from turnchain.writers import png
-
     plan = planned(source)
     check_piece(plan, source, name)
     scene = picture(plan, name, paper, dpi, look)
     with replaced(output, spared(source, look)) as stream:
-        png.write(scene, stream, dpi)
+        formats.of(output).write(scene, stream, dpi)
 
 
 def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
     """The whole pattern as a booklet; how many pages it has. Raises MakerError."""
-    from turnchain.printing.booklet import booklet
+    from turnchain.printing.booklet import booklet  # for this kind of print alone
     from turnchain.writers import pdf
 
     plan = planned(source)

@@ -10,15 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from urllib.parse import quote
 
+from turnchain import file_names
 from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
 from turnchain.garment import cautions, finishing, materials, seam_words, wearing
 from turnchain.units import shown
 from turnchain.wording import alt_texts, words
 from turnchain.wording.markdown import escaped
-
-FILE = "pattern.md"
-STRIPES = "stripes"  # the picture of all pieces as worn
+from turnchain.writers import formats
 
 
 def markdown(plan: Plan, language: str | None = None) -> str:
@@ -48,7 +47,7 @@ def markdown(plan: Plan, language: str | None = None) -> str:
 def pictures(plan: Plan) -> dict[str, str]:
     """The pictures that the file shows: file name without ending, and alt text, in their order."""
     charts = {piece.name: alt_texts.of_chart(plan, piece) for piece in plan.pieces}
-    return {STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
+    return {file_names.STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
 
 
 def _charted(plan: Plan) -> set[str]:
@@ -65,7 +64,7 @@ def _top(plan: Plan, head: str, picture: str) -> Iterator[str]:
 
 
 def _picture(name: str, alt: str) -> str:
-    return f"![{escaped(alt)}]({quote(name)}.png)"
+    return f"![{escaped(alt)}]({quote(name)}{formats.SHOWN.ending})"
 
 
 def _table(plan: Plan) -> str:

@@ -5,17 +5,15 @@ In: a plan. Out: the text of a page that needs no script, no server and nothing 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from html import escape
 from urllib.parse import quote
 
-from turnchain import style, terms
+from turnchain import file_names, style, terms
 from turnchain.drawing.key import credit, summary
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.pages import blog
-from turnchain.pages.beside import page as beside
 from turnchain.units import shown
+from turnchain.writers import formats
 
 _STYLE = f"""
 :root {{ color-scheme: light; }}
@@ -46,7 +44,7 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
     links = " ".join(
         f'<a href="#piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
     )
-    own = {name: alt for name, alt in pictures if not any(_belongs(name, piece) for piece in plan.pieces)}
+    own = {name: alt for name, alt in pictures if not any(file_names.kind(name, piece.name) for piece in plan.pieces)}
     parts = [
         f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">',
         '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
@@ -54,9 +52,9 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
         f"<header>\n<h1>{escape(pattern.title)}</h1>",
-        f'<nav aria-label="Pieces">{links} <a href="{beside.FILE}">beside the work</a> '
-        f'<a href="{blog.FILE}">{blog.FILE}</a> '
-        '<a href="plan.json">plan.json</a></nav>\n</header>\n<main>',
+        f'<nav aria-label="Pieces">{links} <a href="{file_names.BESIDE}">beside the work</a> '
+        f'<a href="{file_names.PATTERN}">{file_names.PATTERN}</a> '
+        f'<a href="{file_names.PLAN}">{file_names.PLAN}</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
         *(_warning(words) for words in plan.warnings),
         *(_picture(name, alt) for name, alt in own.items()),
@@ -64,10 +62,6 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
     ]
     return "\n".join(part for part in parts if part)
-
-
-def _belongs(name: str, piece: PiecePlan) -> bool:
-    return re.fullmatch(f"{re.escape(piece.name)}(-short|-row-[0-9]+-(left|right))?", name) is not None
 
 
 def _warning(words: str) -> str:
@@ -78,17 +72,18 @@ def _picture(name: str, alt: str) -> str:
     """A picture with links to its files."""
     file = escape(quote(name))
     shown = escape(name)
+    endings = (*(form.ending for form in formats.MADE), file_names.ALT_TEXT)
+    links = " ".join(f'<a href="{file}{ending}">{shown}{ending}</a>' for ending in endings)
     return (
-        f'<figure><a href="{file}.svg"><img src="{file}.png" alt="{escape(alt)}" loading="lazy"></a>\n'
-        f'<figcaption><a href="{file}.svg">{shown}.svg</a> <a href="{file}.png">{shown}.png</a> '
-        f'<a href="{file}.txt">{shown}.txt</a></figcaption></figure>'
+        f'<figure><a href="{file}{endings[0]}"><img src="{file}{formats.SHOWN.ending}" alt="{escape(alt)}" '
+        f'loading="lazy"></a>\n<figcaption>{links}</figcaption></figure>'
     )
 
 
 def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[str, str]]) -> str:
-    mine = [(name, alt) for name, alt in pictures if _belongs(name, piece)]
-    charts = [_picture(name, alt) for name, alt in mine if "-row-" not in name.removeprefix(piece.name)]
-    details = [_picture(name, alt) for name, alt in mine if "-row-" in name.removeprefix(piece.name)]
+    mine = [(file_names.kind(name, piece.name), _picture(name, alt)) for name, alt in pictures]
+    charts = [picture for kind, picture in mine if kind in ("chart", "short chart")]
+    details = [picture for kind, picture in mine if kind == "close-up"]
     return "\n".join(
         [
             f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',

@@ -46,12 +46,12 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     short = [f"warning: {need.yarn} runs out before the end" for need in needs if (need.left or 0) < 0]
     yield "yarn", [*yarn.lines(plan), *short]
     if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
-        from turnchain.yarns.stash import from_plan
+        from turnchain.yarns.stash import from_plan  # for reports that tell of this alone
 
         yield "stash", from_plan.lines(plan)
     yield "carry or cut", carrying.lines(plan)
     if colours:
-        from turnchain.yarns import colour_checks
+        from turnchain.yarns import colour_checks  # for reports that tell of this alone
 
         yield "colours", colour_checks.lines(plan) or ["every stripe can be told from its neighbours"]
 

@@ -15,31 +15,31 @@ LONGEST_ROLL = 5000.0  # mm: what printers and readers of PDF take
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class PaperSize:
     """A sheet, upright; ``height`` is None for a roll."""
 
     name: str
     width: float
     height: float | None
 
-    def turned(self) -> Sheet:
+    def turned(self) -> PaperSize:
         """The same sheet on its side; a roll stays as it is."""
-        return self if self.height is None else Sheet(self.name, self.height, self.width)
+        return self if self.height is None else PaperSize(self.name, self.height, self.width)
 
 
-def _inches(name: str, width: float, height: float | None) -> Sheet:
-    return Sheet(name, width * INCH, None if height is None else height * INCH)
+def _inches(name: str, width: float, height: float | None) -> PaperSize:
+    return PaperSize(name, width * INCH, None if height is None else height * INCH)
 
 
-SHEETS: dict[str, Sheet] = {
+SHEETS: dict[str, PaperSize] = {
     sheet.name.lower(): sheet
     for sheet in (
-        Sheet("A0", 841, 1189),
-        Sheet("A1", 594, 841),
-        Sheet("A2", 420, 594),
-        Sheet("A3", 297, 420),
-        Sheet("A4", 210, 297),
-        Sheet("A5", 148, 210),
+        PaperSize("A0", 841, 1189),
+        PaperSize("A1", 594, 841),
+        PaperSize("A2", 420, 594),
+        PaperSize("A3", 297, 420),
+        PaperSize("A4", 210, 297),
+        PaperSize("A5", 148, 210),
         _inches("Letter", 8.5, 11),
         _inches("Legal", 8.5, 14),
         _inches("Tabloid", 11, 17),
@@ -56,7 +56,7 @@ SHEETS: dict[str, Sheet] = {
 }
 
 
-def sheet(name: str) -> Sheet:
+def sheet(name: str) -> PaperSize:
     """The sheet called ``name``, in small or large letters. Raises MakerError with the names there are."""
     found = SHEETS.get(name.lower().replace(" ", "-"))
     if found is None:

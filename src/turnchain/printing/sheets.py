@@ -15,9 +15,8 @@ from turnchain.drawing.sheet import WHOLE, Sheet, measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.numbers import rounded
-from turnchain.paper import Page, View, Window, fitted, tile_counts, tiled
-from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, sheet
-from turnchain.printing.paper_sizes import Sheet as Paper
+from turnchain.paper import Crop, Page, View, fitted, tile_counts, tiled
+from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, PaperSize, sheet
 from turnchain.scene import Item, Path, Scene, Steps, Text, line, rectangle
 
 OVERLAP = 12.0  # mm that neighbouring sheets of a poster share
@@ -61,7 +60,7 @@ def pages(plan: Plan, wanted: Printed) -> list[Page]:
     return made
 
 
-def _single(plan: Plan, piece: PiecePlan, paper: Paper, wanted: Printed) -> Page:
+def _single(plan: Plan, piece: PiecePlan, paper: PaperSize, wanted: Printed) -> Page:
     """The chart as large as fits one sheet, upright or on its side; on a roll as wide as the roll."""
     scene, laid = _scene(plan, piece, wanted.look)
     if paper.height is None:
@@ -80,7 +79,7 @@ def _single(plan: Plan, piece: PiecePlan, paper: Paper, wanted: Printed) -> Page
     return page
 
 
-def _on_sheet(scene: Scene, paper: Paper, margin: float, label: str) -> Page:
+def _on_sheet(scene: Scene, paper: PaperSize, margin: float, label: str) -> Page:
     assert paper.height is not None
     try:
         return fitted(scene, paper.width, paper.height, margin, label)
@@ -93,7 +92,7 @@ def _scene(plan: Plan, piece: PiecePlan, look: Look) -> tuple[Scene, Sheet]:
     return drawn(plan, piece, laid, look), laid
 
 
-def _check_readable(piece: PiecePlan, laid: Sheet, mm_per_px: float, paper: Paper, scene: Scene) -> None:
+def _check_readable(piece: PiecePlan, laid: Sheet, mm_per_px: float, paper: PaperSize, scene: Scene) -> None:
     cluster = 2 * laid.half * mm_per_px
     if cluster >= READABLE:
         return
@@ -106,7 +105,7 @@ def _check_readable(piece: PiecePlan, laid: Sheet, mm_per_px: float, paper: Pape
     )
 
 
-def _cluster_on(paper: Paper, scene: Scene, laid: Sheet) -> float:
+def _cluster_on(paper: PaperSize, scene: Scene, laid: Sheet) -> float:
     assert paper.height is not None
     scales = (
         min((one.width - 20) / scene.width, ((one.height or 0) - 20) / scene.height) for one in (paper, paper.turned())
@@ -114,7 +113,7 @@ def _cluster_on(paper: Paper, scene: Scene, laid: Sheet) -> float:
     return 2 * laid.half * max(scales)
 
 
-def _poster(plan: Plan, piece: PiecePlan, paper: Paper, wanted: Printed) -> list[Page]:
+def _poster(plan: Plan, piece: PiecePlan, paper: PaperSize, wanted: Printed) -> list[Page]:
     """The chart cut onto sheets: a map of them first, then the sheets with their marks."""
     if paper.height is None:
         raise MakerError(f"a poster is cut onto sheets, and {paper.name} is a roll; take A4 or Letter, say")
@@ -146,7 +145,7 @@ def _scale_words(piece: PiecePlan, scene: Scene, mm_per_px: float, wanted: Print
     return f"a cluster is {2 * laid.half * mm_per_px:.1f} mm wide"
 
 
-def _sheets_needed(scene: Scene, mm_per_px: float, paper: Paper, margin: float) -> int:
+def _sheets_needed(scene: Scene, mm_per_px: float, paper: PaperSize, margin: float) -> int:
     """How many sheets ``_tiles`` gives. Raises MakerError where the margin leaves nothing of a sheet."""
     try:
         columns, rows = tile_counts(scene, mm_per_px, *_tile(paper, margin))
@@ -155,14 +154,14 @@ def _sheets_needed(scene: Scene, mm_per_px: float, paper: Paper, margin: float) 
     return columns * rows
 
 
-def _tiles(scene: Scene, mm_per_px: float, paper: Paper, margin: float) -> list[Page]:
+def _tiles(scene: Scene, mm_per_px: float, paper: PaperSize, margin: float) -> list[Page]:
     """The sheets of a poster."""
     assert paper.height is not None
     pages = tiled(scene, mm_per_px, *_tile(paper, margin))
     return [replace(page, height=paper.height) for page in pages]
 
 
-def _tile(paper: Paper, margin: float) -> tuple[float, float, float, float]:
+def _tile(paper: PaperSize, margin: float) -> tuple[float, float, float, float]:
     """Width, height, margin and overlap of a sheet of a poster; a strip at the foot of each is kept for the ruler and
     the words of the sheet."""
     assert paper.height is not None
@@ -284,7 +283,7 @@ def _marked(page: Page, tiles: list[Page], wanted: Printed, number: int) -> Page
     return replace(page, views=(view, View(_overlay(page.width, page.height, list(items)), 1 / MARKS)))
 
 
-def _glue_lines(window: Window, box: tuple[float, float, float, float]) -> Iterator[Item]:
+def _glue_lines(window: Crop, box: tuple[float, float, float, float]) -> Iterator[Item]:
     """Where the sheet before and the one above reach to: dashed lines ``OVERLAP`` mm inside."""
     left, top, right, bottom = box
     if window.left > 0:

@@ -69,7 +69,7 @@ Block: TypeAlias = Heading | Words | Picture | Ledger | Contents
 
 
 @dataclass
-class _Sheet:
+class _OpenPage:
     items: list[Item] = field(default_factory=list)
     views: list[View] = field(default_factory=list)
     links: list[tuple[float, float, float, float, str]] = field(default_factory=list)  # box in mm, anchor
@@ -80,7 +80,7 @@ class Typesetter:
 
     def __init__(self, width: float, height: float, margin: float, footer: str) -> None:
         self.width, self.height, self.margin, self.footer = width, height, margin, footer
-        self.sheets: list[_Sheet] = [_Sheet()]
+        self.sheets: list[_OpenPage] = [_OpenPage()]
         self.y = margin
         self.anchors: dict[str, tuple[int, str]] = {}
         self.contents: tuple[int, float] | None = None
@@ -123,7 +123,7 @@ class Typesetter:
         return self.listed * BODY * 1.9 + 4
 
     def _new(self) -> None:
-        self.sheets.append(_Sheet())
+        self.sheets.append(_OpenPage())
         self.y = self.margin
 
     def _room(self, height: float) -> None:
@@ -244,7 +244,7 @@ class Typesetter:
             sheet.items.append(dots)
             sheet.links.append((self.margin, y - BODY, right, y + 1, anchor))
 
-    def _page(self, number: int, sheet: _Sheet) -> Page:
+    def _page(self, number: int, sheet: _OpenPage) -> Page:
         foot = self.height - self.margin
         items = list(sheet.items)
         if number > 1:

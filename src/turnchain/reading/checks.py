@@ -5,12 +5,11 @@ In: the tables of a file. Out: what is sound of them, and notes of what does not
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
-from turnchain import pattern
+from turnchain import file_names, pattern
 from turnchain.fabric.gauge import Gauge, gauge_of
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
@@ -142,11 +141,6 @@ def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[R
     return parts
 
 
-#: The pictures made besides those of single pieces, and those made of a piece besides its chart.
-_PICTURES: Final = ("stripes", "schematic", "as-sewn")
-_PICTURE_OF: Final = re.compile("(?P<piece>.+)-(short|row-[0-9]+-(left|right))")
-
-
 def _check_names(notes: Notes, parts: list[ReadPiece]) -> None:
     seen: dict[str, str] = {}
     for piece, _, _, place in parts:
@@ -164,10 +158,10 @@ def _check_names(notes: Notes, parts: list[ReadPiece]) -> None:
 
 def _picture(name: str, places: Mapping[str, str]) -> str:
     """What a picture of this name shows, where there is one besides the charts of pieces."""
-    if name in _PICTURES:
+    if name in file_names.OF_ALL:
         return "besides the pieces"
-    of = _PICTURE_OF.fullmatch(name)
-    return f"of {places[of['piece']]}" if of and of["piece"] in places else ""
+    piece = file_names.taken(name, places)
+    return f"of {places[piece]}" if piece else ""
 
 
 def _as_file(name: str) -> str:

@@ -53,7 +53,7 @@ REASONS: Final = {
 #: So many files of a run stay without a name; some systems let a program have but 256 open at a time.
 MOST_UNNAMED: Final = 100
 #: So long a run waits for another one that puts its files into the same folder, which takes moments.
-PATIENCE: Final = 60.0
+TIMEOUT: Final = 60.0
 
 _HIDDEN: Final = ".turnchain-"
 _LEFT: Final = re.compile(re.escape(_HIDDEN) + "[0-9a-f]{16}")
@@ -323,7 +323,7 @@ def _same(one: Path, other: Path) -> bool:
 def _locked(number: int, folder: Path) -> bool:
     """Whether the folder open as ``number`` could be locked: False where the disk knows no locks."""
     assert fcntl is not None
-    until = time.monotonic() + PATIENCE
+    until = time.monotonic() + TIMEOUT
     while True:
         try:
             fcntl.flock(number, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -333,7 +333,7 @@ def _locked(number: int, folder: Path) -> bool:
                 return False
         if time.monotonic() > until:
             raise FileError(
-                f"{folder}: another run of turnchain is putting its files there, and has been for {PATIENCE:g} s; let "
+                f"{folder}: another run of turnchain is putting its files there, and has been for {TIMEOUT:g} s; let "
                 "it end or stop it, and try again"
             )
         time.sleep(0.05)

@@ -29,8 +29,8 @@ from turnchain import lettering
 from turnchain.lettering import faces
 from turnchain.numbers import decimal
 from turnchain.paper import Link, Page, View
+from turnchain.raster.bounds import Bounds, Extents
 from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, Weight
-from turnchain.writers.bounds import Bounds, Extents
 
 POINTS_PER_MM = 72 / 25.4
 #: The longest side of a page in points (ISO 32000-1, annex C.2).

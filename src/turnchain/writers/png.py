@@ -1,74 +1,38 @@
-"""Scenes as PNG pictures, in bands, so that memory does not grow with the height.
+"""Scenes as PNG files.
 
-In: a scene. Out: bytes on a stream, the same for the same scene. While 256 colours are enough for every ink on
-every ground in 16 steps or more (see ``palette``), the picture is indexed: a byte for each px. Beyond that it
-is RGB, 8 bits per channel. Without a background both are transparent where nothing is painted.
-
-The scene becomes a flat list of rectangles, stamps (see ``stamps``) and paths too large to be stamps, each with
-its upper and lower end; a band paints those that meet it, in order, on its canvas (see ``canvas``). A row of
-stitches is one stamp, made once however often it is worked. Width and height have no limit but PNG's own; both
-together that of what a viewer can show.
-
-All text is outlines of the shipped fonts, so that no renderer's font can move a label; a character that they
-lack is the font's box for such (see ``lettering``).
+In: a scene. Out: bytes on a stream, the same for the same scene: what ``raster`` painted, band by band, indexed or RGB,
+deflated and packed into the chunks of the format (W3C, PNG Specification). Width and height have no limit but the
+format's own; both together that of what a viewer can show.
 """
 
 from __future__ import annotations
 
-import math
 import struct
 import zlib
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
-from functools import partial
-from typing import Any, BinaryIO, TypeAlias
+from typing import Any, BinaryIO
 
-import numpy as np
+from turnchain.raster.picture import Raster
+from turnchain.scene import Scene
 
-from turnchain.errors import MakerError
-from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
-from turnchain.writers.bounds import Bounds, Extents
-from turnchain.writers.canvas import Canvas, Full, Indexed, levelled
-from turnchain.writers.coverage import Window
-from turnchain.writers.palette import Mark, Palette, chosen
-from turnchain.writers.stamps import Placed, Shape, Stamps, flat
-
-#: About how many bytes a band holds.
-BAND = 1 << 22
-#: A definition of more px than this is drawn item by item instead of stamped.
-LARGEST_STAMP = 1 << 22
-#: A path of more px than this is drawn afresh for each band, so many px at a time, instead of stamped: finding
-#: out what it covers takes twenty bytes for each.
-LARGEST_SHAPE = 1 << 18
-#: A higher one (px) as well: its outline has so many places to work out.
-HIGHEST_SHAPE = 1 << 9
 INCH = 0.0254  # metres
-#: An A0 sheet at 600 dots per inch has 558 million; a viewer needs four bytes for each.
-MOST_PX = 1_000_000_000
 
 
 def write(scene: Scene, stream: BinaryIO, dpi: float | None = None) -> None:
-    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it."""
-    if scene.width * scene.height > MOST_PX:
-        raise MakerError(
-            f"a picture of {scene.width:,} by {scene.height:,} px is too large: at most {MOST_PX // 10**6:,} million "
-            "px in all; take a smaller width or fewer dots per inch, or SVG or PDF, which have no px"
-        )
-    extents = Extents(scene.definitions)
-    items = list(_opened(scene.definitions, extents, scene.items))
-    palette = chosen(scene.background, _marks(scene, extents, items))
-    kind = 3 if palette else 2 if scene.background else 6
+    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it. MakerError where it is too
+    large."""
+    raster = Raster(scene)
+    kind = 3 if raster.palette else 2 if raster.opaque else 6
     stream.write(b"\x89PNG\r\n\x1a\n")
-    _chunk(stream, b"IHDR", struct.pack(">2I5B", scene.width, scene.height, 8, kind, 0, 0, 0))
+    _chunk(stream, b"IHDR", struct.pack(">2I5B", raster.width, raster.height, 8, kind, 0, 0, 0))
     if dpi:
         _chunk(stream, b"pHYs", struct.pack(">2IB", round(dpi / INCH), round(dpi / INCH), 1))
-    if palette:
-        colours, opacities = palette.chunks()
+    if raster.palette:
+        colours, opacities = raster.palette.chunks()
         _chunk(stream, b"PLTE", colours)
         if opacities:
             _chunk(stream, b"tRNS", opacities)
     packer = _packer()
-    for canvas in _bands(scene, palette, extents, items):
+    for canvas in raster.bands():
         if packed := packer.compress(canvas.scanlines()):
             _chunk(stream, b"IDAT", packed)
     _chunk(stream, b"IDAT", packer.flush())
@@ -84,185 +48,7 @@ def _chunk(stream: BinaryIO, kind: bytes, data: bytes) -> None:
 def _packer() -> Any:
     """A deflater: isal's, many times faster than zlib's, where there is one."""
     try:
-        from isal import isal_zlib
+        from isal import isal_zlib  # it may be missing
     except ImportError:
         return zlib.compressobj(6)
     return isal_zlib.compressobj(2)
-
-
-@dataclass(frozen=True, slots=True)
-class _Opened:
-    """A path, text or use with its inks settled, moved by (x, y)."""
-
-    item: Path | Text | Use
-    x: float
-    y: float
-
-    def bounds(self, extents: Extents) -> Bounds:
-        return extents.of(self.item).moved(self.x, self.y)
-
-
-def _opened(
-    definitions: dict[str, tuple[Item, ...]],
-    extents: Extents,
-    items: Iterable[Item],
-    x: float = 0,
-    y: float = 0,
-    ink: str = INK,
-) -> Iterator[_Opened]:
-    """``items`` in a flat row: definitions too large to be stamps taken apart, and bands of stripes into the
-    rectangle in their middle and what is left at their sides."""
-    for item in flat(items):
-        settled = _inked(item, ink)
-        if isinstance(settled, Use) and extents.definition(settled.name).area() > LARGEST_STAMP:
-            inside = definitions[settled.name]
-            yield from _opened(definitions, extents, inside, x + settled.x, y + settled.y, settled.ink)
-        elif isinstance(settled, Path):
-            yield from (_Opened(path, x, y) for path in _split(settled, x, y))
-        else:
-            yield _Opened(settled, x, y)
-
-
-def _inked(item: Path | Text | Use, ink: str) -> Path | Text | Use:
-    """``item`` with ``ink`` where it waits for one."""
-    match item:
-        case Use():
-            return replace(item, ink=ink) if item.ink == INK else item
-        case Text():
-            return replace(item, colour=ink) if item.colour == INK else item
-        case Path() if INK in (item.fill, item.stroke):
-            fill, stroke = (ink if each == INK else each for each in (item.fill, item.stroke))
-            return replace(item, fill=fill, stroke=stroke)
-    return item
-
-
-def _marks(scene: Scene, extents: Extents, items: Iterable[_Opened]) -> Iterator[Mark]:
-    """What ``items`` paint on what, for the palette."""
-    inks: dict[str, set[str]] = {}
-    for name, parts in scene.definitions.items():
-        # a row uses few definitions, but each of them often
-        distinct = {(p.name, p.ink) if isinstance(p, Use) else p: p for p in flat(parts)}
-        inks[name] = {colour for part in distinct.values() for colour in _colours(part, inks)}
-    for opened in items:
-        item, bounds = opened.item, opened.bounds(extents)
-        exact = isinstance(item, Path) and _rectangle(item, opened.x, opened.y) is not None
-        for colour in sorted(_colours(item, inks)):
-            area = isinstance(item, Path) and item.fill == colour
-            faint = isinstance(item, Path) and item.opacity < 1
-            yield Mark(colour, bounds, area and not faint, not exact, area and faint)
-
-
-def _colours(item: Path | Text | Use, inks: dict[str, set[str]]) -> set[str]:
-    """The colours of ``item``, given those of definitions."""
-    match item:
-        case Path():
-            return {colour for colour in (item.fill, item.stroke) if colour}
-        case Text():
-            return {item.colour}
-        case Use():
-            return {item.ink if colour == INK else colour for colour in inks[item.name]}
-
-
-def _bands(scene: Scene, palette: Palette | None, extents: Extents, items: list[_Opened]) -> Iterator[Canvas]:
-    """The picture, band by band from the top."""
-    stamps = Stamps(scene.definitions, levelled(palette.levels) if palette else None)
-    painters = [_painter(opened, stamps, extents) for opened in items]
-    limits = [opened.bounds(extents) for opened in items]
-    # the place of a stamp is rounded: a px of air at both ends
-    tops = np.array([each.top - 1 for each in limits])
-    bottoms = np.array([each.bottom + 1 for each in limits])
-    height = max(1, BAND // ((1 if palette else 4) * scene.width))
-    for top in range(0, scene.height, height):
-        window = Window(0, top, scene.width, min(top + height, scene.height))
-        canvas: Canvas = Indexed(palette, window) if palette else Full(scene.background, window)
-        for index in np.flatnonzero((tops < window.bottom) & (bottoms > top)).tolist():
-            painters[index](canvas, window)
-        yield canvas
-
-
-#: Paints one thing on a band's canvas.
-_Painter: TypeAlias = Callable[[Canvas, Window], None]
-
-
-def _painter(opened: _Opened, stamps: Stamps, extents: Extents) -> _Painter:
-    item, x, y = opened.item, opened.x, opened.y
-    match item:
-        case Use():
-            return _stamped(stamps, stamps.use(item, x, y))
-        case Text():
-            return _stamped(stamps, stamps.text(item, x, y))
-        case Path():
-            if item.fill and (rectangle := _rectangle(item, x, y)):
-                return partial(_filled, rectangle, item.fill)
-            bounds = extents.of(item)
-            if bounds.area() <= LARGEST_SHAPE and bounds.bottom - bounds.top <= HIGHEST_SHAPE:
-                return _stamped(stamps, stamps.path(item, x, y))
-            return _drawn(stamps, item, x, y, opened.bounds(extents))
-
-
-def _filled(rectangle: Window, colour: str, canvas: Canvas, _: Window) -> None:
-    canvas.fill(rectangle, colour)
-
-
-def _stamped(stamps: Stamps, placed: Placed) -> _Painter:
-    def paint(canvas: Canvas, _: Window) -> None:
-        for layer in stamps.layers(placed):
-            canvas.lay(layer)
-
-    return paint
-
-
-def _drawn(stamps: Stamps, path: Path, x: float, y: float, bounds: Bounds) -> _Painter:
-    """Draws so much of ``path`` as a band shows; its shape is kept from band to band."""
-    shapes: list[Shape] = []
-    lines = max(1, min(HIGHEST_SHAPE, LARGEST_SHAPE // math.ceil(bounds.right - bounds.left + 1)))
-
-    def paint(canvas: Canvas, window: Window) -> None:
-        shape = shapes.pop() if shapes else Shape.of(path)
-        top, bottom = max(window.top, math.floor(bounds.top)), min(window.bottom, math.ceil(bounds.bottom))
-        for start in range(top, bottom, lines):
-            part = Window(window.left, start, window.right, min(start + lines, bottom))
-            for layer in stamps.finished(tuple(shape.layers(x, y, part))):
-                canvas.lay(layer)
-        if bounds.bottom > window.bottom:
-            shapes.append(shape)
-
-    return paint
-
-
-def _rectangle(path: Path, x: float, y: float) -> Window | None:
-    """The px that the filled ``path``, moved by (x, y), covers, if it is a rectangle of whole px and no more."""
-    corners = _corners(path, x, y)
-    if not corners or not all(float(number).is_integer() for corner in corners for number in corner):
-        return None
-    xs, ys = zip(*corners, strict=True)
-    upright = len(set(corners)) == 4 and len(set(xs)) == len(set(ys)) == 2 and (xs[0] == xs[1]) != (ys[0] == ys[1])
-    return Window(int(min(xs)), int(min(ys)), int(max(xs)), int(max(ys))) if upright else None
-
-
-def _split(path: Path, x: float, y: float) -> list[Path]:
-    """``path``, moved by (x, y), as one or more that together look the same: a stripe with slanted sides becomes
-    the large rectangle of whole px inside it, which costs nothing to paint, and its two ends."""
-    corners = _corners(path, x, y)
-    if not corners or not all(float(down).is_integer() for _, down in corners):
-        return [path]
-    (a, top_a), (b, top_b), (c, top_c), (d, top_d) = corners
-    if not (top_a == top_d != top_b == top_c and (a < d) == (b < c)):
-        return [path]
-    (left, left_too), (right, right_too) = sorted([(a, b), (d, c)])
-    start, stop = math.ceil(max(left, left_too)), math.floor(min(right, right_too))
-    if stop <= start:
-        return [path]
-    pieces = [
-        polyline([(side - x, top_a - y), (side_too - x, top_b - y), (cut - x, top_b - y), (cut - x, top_a - y)], True)
-        for side, side_too, cut in ((left, left_too, start), (stop, stop, start), (right, right_too, stop))
-    ]
-    return [replace(path, steps=steps) for steps in pieces]
-
-
-def _corners(path: Path, x: float, y: float) -> list[tuple[float, float]]:
-    """The corners of ``path``, moved by (x, y), if it is a filled opaque quadrangle without a stroke."""
-    letters = "".join(step[0] for step in path.steps[:6])
-    if letters != "MLLLZ" or not path.fill or path.stroke or path.opacity < 1:
-        return []
-    return [(x + step[1], y + step[2]) for step in path.steps if len(step) == 3]

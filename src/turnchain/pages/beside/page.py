@@ -20,8 +20,6 @@ from turnchain.pages.beside.markup import TERMS, plain, set_apart
 from turnchain.pattern import Pattern
 from turnchain.wording import words
 
-FILE = "beside.html"
-
 _ICON = (
     "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 16 16'%3E%3Cpath d='M8 14 3 3m5 11V3"
     "m0 11 5-11M1 3h4m1 0h4m1 0h4' fill='none' stroke='%23b02a37' stroke-width='1.5'/%3E%3C/svg%3E"

@@ -16,9 +16,9 @@ from typing import Any, Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain.writers.coverage import Alpha, Window
-from turnchain.writers.palette import Palette
-from turnchain.writers.stamps import Layer, slices
+from turnchain.raster.coverage import Alpha, Window
+from turnchain.raster.layers import Layer, slices
+from turnchain.raster.palette import Palette
 
 #: Red, green, blue and opacity, each a byte of a number; colours are multiplied with their opacity.
 Colours = NDArray[np.uint32]

@@ -30,7 +30,7 @@ _TOLD: Final = struct.Struct("<IQQ")  # a picture's number, and where it begins 
 
 
 @contextmanager
-def abreast(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
+def in_parallel(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
     """For each of ``draws`` what gives the same picture, drawn ahead where two can share the work."""
     if sys.platform != "linux" or _cores() < 2 or not FEWEST <= len(draws) <= MOST:
         yield list(draws)

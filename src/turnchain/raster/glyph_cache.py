@@ -1,9 +1,9 @@
-"""Stamps: whatever a scene draws more than once, as masks of coverage that are made once.
+"""GlyphCache: whatever a scene draws more than once, as masks of coverage that are made once.
 
 In: paths, texts and uses of definitions. Out: *layers*, masks in one ink each, at their place in the picture.
-A stamp is made for a sub-pixel place (to 1/64 px) when first asked for, put together from the stamps of what
+A glyph is made for a sub-pixel place (to 1/64 px) when first asked for, put together from the glyphs of what
 it uses, and kept while there is room; asked for a whole px on, it only moves. Paths and texts that are the
-same but for whole px share a stamp as well: the rules and numbers of a chart are mostly alike.
+same but for whole px share a glyph as well: the rules and numbers of a chart are mostly alike.
 """
 
 from __future__ import annotations
@@ -19,45 +19,22 @@ import numpy as np
 from numpy.typing import NDArray
 
 from turnchain import lettering
+from turnchain.raster.coverage import Alpha, Edges, Mask, Window, cover, fill_edges, stroke_edges
+from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
 from turnchain.scene import INK, Group, Item, Path, Step, Text, Use, Weight
-from turnchain.writers.coverage import Alpha, Edges, Mask, Window, cover, fill_edges, stroke_edges
 
-#: Stamps are made for places on a grid this fine, per px.
+#: GlyphCache are made for places on a grid this fine, per px.
 PHASES = 64
-#: Bytes of stamps kept at a time; those not used for longest are dropped, and made again if need be.
-KEPT = 1 << 23
-#: Words of no more letters are put together from stamps of their letters: row numbers, above all.
+#: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
+MOST_BYTES = 1 << 23
+#: Words of no more letters are put together from glyphs of their letters: row numbers, above all.
 SHORT_WORDS = 4
 #: Longer ones are drawn word by word where they fill more px: what finding out their coverage takes grows with them.
 LARGEST_WORDS = 1 << 17
 #: Letters are turned into edges for 2 to the power of this px, or of more, to the em.
 FINEST = 4
-#: Masks of more px than this for each of their places are joined one by one; small ones, strewn widely, px by px.
-WIDE = 1 << 10
 #: Definitions have no borders.
 EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Layer:
-    """A mask in one colour, "#rrggbb" or ``INK``."""
-
-    mask: Mask
-    ink: str
-
-    def window(self) -> Window:
-        """The px that the mask stands for."""
-        left, top = self.mask.left, self.mask.top
-        height, width = self.mask.alpha.shape
-        return Window(left, top, left + width, top + height)
-
-    def moved(self, x: int, y: int, ink: str) -> Layer:
-        """The layer moved by whole px, in ``ink`` where it waits for one."""
-        mask = Mask(self.mask.left + x, self.mask.top + y, self.mask.alpha)
-        return Layer(mask, ink if self.ink == INK else self.ink)
-
-
-Layers = tuple[Layer, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -82,18 +59,18 @@ class Shape:
         shift = np.array((x, y, x, y))
         masks = [(cover(edges + shift, window), ink) for edges, ink in self.parts]
         layers = [Layer(mask, ink) for mask, ink in masks if mask]
-        return layers if self.opacity == 1 else _faded(layers, self.opacity)
+        return layers if self.opacity == 1 else faded(layers, self.opacity)
 
 
-class Kept:
-    """The stamps made last, within a number of bytes."""
+class BoundedCache:
+    """The glyphs made last, within a number of bytes."""
 
     def __init__(self, most: int) -> None:
         self._most, self._bytes = most, 0
         self._made: OrderedDict[Hashable, Layers] = OrderedDict()
 
     def get(self, key: Hashable, make: Callable[[], Layers]) -> Layers:
-        """The stamp ``key``, made by ``make`` if it is not there."""
+        """The glyph ``key``, made by ``make`` if it is not there."""
         if key in self._made:
             self._made.move_to_end(key)
             return self._made[key]
@@ -110,8 +87,8 @@ class Kept:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Placed:
-    """A stamp at its place: ``key`` tells it from others, ``make`` makes it about its own origin, which comes to
+class PlacedGlyph:
+    """A glyph at its place: ``key`` tells it from others, ``make`` makes it about its own origin, which comes to
     lie ``left`` and ``top`` px into the picture; ``ink`` is for what waits for one."""
 
     key: Hashable
@@ -121,39 +98,39 @@ class Placed:
     ink: str
 
 
-class Stamps:
-    """The stamps of a scene's definitions, paths and texts. ``finish`` turns coverage from 0 to 255 into what
-    the picture wants to lay down; what only goes into other stamps is left as it is."""
+class GlyphCache:
+    """The glyphs of a scene's definitions, paths and texts. ``finish`` turns coverage from 0 to 255 into what
+    the picture wants to lay down; what only goes into other glyphs is left as it is."""
 
     def __init__(self, definitions: dict[str, tuple[Item, ...]], finish: Callable[[Alpha], Alpha] | None = None):
         self._items, self._finish = definitions, finish
         self._definitions: dict[str, tuple[Shape | Use | Text, ...]] = {}
         self._all_ink: dict[str, bool] = {}
-        self._parts, self._whole = Kept(KEPT), Kept(KEPT)
+        self._parts, self._whole = BoundedCache(MOST_BYTES), BoundedCache(MOST_BYTES)
 
     @property
     def size(self) -> int:
         """How many bytes are kept."""
         return self._parts.size + self._whole.size
 
-    def layers(self, placed: Placed) -> list[Layer]:
+    def layers(self, placed: PlacedGlyph) -> list[Layer]:
         """What ``placed`` shows."""
         made = self._whole.get(placed.key, lambda: self.finished(placed.make()))
         return [layer.moved(placed.left, placed.top, placed.ink) for layer in made]
 
-    def use(self, use: Use, x: float, y: float) -> Placed:
+    def use(self, use: Use, x: float, y: float) -> PlacedGlyph:
         """``use`` moved by (x, y)."""
         left, top, right, down = _phased(x + use.x, y + use.y)
-        return Placed(
-            (use.name, right, down), lambda: self._definition_stamp(use.name, right, down), left, top, use.ink
+        return PlacedGlyph(
+            (use.name, right, down), lambda: self._definition_glyph(use.name, right, down), left, top, use.ink
         )
 
-    def path(self, path: Path, x: float, y: float) -> Placed:
+    def path(self, path: Path, x: float, y: float) -> PlacedGlyph:
         """``path`` moved by (x, y)."""
         first = next((step[1:] for step in path.steps if len(step) == 3), (0.0, 0.0))
         left, top = math.floor(first[0] + x), math.floor(first[1] + y)
         local = replace(path, steps=tuple(_moved(step, x - left, y - top) for step in path.steps))
-        return Placed(local, lambda: self._coats(local), left, top, INK)
+        return PlacedGlyph(local, lambda: self._coats(local), left, top, INK)
 
     def _coats(self, path: Path) -> Layers:
         """Fill and stroke of ``path``, each put together from what was made for its like in any colour."""
@@ -164,13 +141,13 @@ class Stamps:
         ):
             if ink:
                 layers += [layer.moved(0, 0, ink) for layer in self._parts.get(bare, partial(_bared, bare))]
-        return tuple(_united(layers if path.opacity == 1 else _faded(layers, path.opacity)))
+        return tuple(united(layers if path.opacity == 1 else faded(layers, path.opacity)))
 
-    def text(self, text: Text, x: float, y: float) -> Placed:
+    def text(self, text: Text, x: float, y: float) -> PlacedGlyph:
         """``text`` moved by (x, y)."""
         left, top, right, down = _phased(x + text.x, y + text.y)
         local = replace(text, x=right / PHASES, y=down / PHASES, colour=INK)
-        return Placed(local, lambda: self._words(local), left, top, text.colour)
+        return PlacedGlyph(local, lambda: self._words(local), left, top, text.colour)
 
     def finished(self, layers: Layers) -> Layers:
         """``layers`` as the picture wants to lay them down."""
@@ -190,14 +167,14 @@ class Stamps:
         layers: list[Layer] = []
         for words, x in pieces:
             layers += self._piece(replace(text, words=words, x=text.x + scale * x, anchor="start"))
-        return tuple(_united(layers))
+        return tuple(united(layers))
 
     def _piece(self, text: Text) -> list[Layer]:
         left, top, right, down = _phased(text.x, text.y)
         local = replace(text, x=right / PHASES, y=down / PHASES)
         return [layer.moved(left, top, INK) for layer in self._parts.get(local, lambda: _drawn(local))]
 
-    def _definition_stamp(self, name: str, right: int, down: int) -> Layers:
+    def _definition_glyph(self, name: str, right: int, down: int) -> Layers:
         """The definition ``name`` with its origin so many 64ths right of and below that of a px."""
         return self._parts.get((name, right, down), lambda: self._composed(name, right / PHASES, down / PHASES))
 
@@ -209,7 +186,7 @@ class Stamps:
                 layers += self._together(items, x, y)  # type: ignore[arg-type]
             else:
                 layers += [layer for item in items for layer in self._part(item, x, y)]
-        return tuple(_united(layers))
+        return tuple(united(layers))
 
     def _part(self, item: Shape | Use | Text, x: float, y: float) -> list[Layer]:
         if isinstance(item, Shape):
@@ -237,15 +214,15 @@ class Stamps:
             (layer, at)
             for name, places in by_name.items()
             for right, down, at in _by_phase(np.add(places, (x, y)))
-            for layer in self._definition_stamp(name, right, down)
+            for layer in self._definition_glyph(name, right, down)
         ]
         if not strewn:
             return []
-        lefts, tops, rights, bottoms = zip(*(_reach(*each) for each in strewn), strict=True)
+        lefts, tops, rights, bottoms = zip(*(reach(*each) for each in strewn), strict=True)
         frame = Window(min(lefts), min(tops), max(rights), max(bottoms))
         alpha = np.zeros((frame.bottom - frame.top, frame.right - frame.left), np.uint8)
         for layer, at in strewn:
-            _strew(alpha, frame, layer.mask, at)
+            strew(alpha, frame, layer.mask, at)
         return [Layer(Mask(frame.left, frame.top, alpha), INK)]
 
     def _definition(self, name: str) -> tuple[Shape | Use | Text, ...]:
@@ -262,18 +239,6 @@ def flat(items: Iterable[Item]) -> Iterator[Path | Text | Use]:
             yield from flat(item.items)
         else:
             yield item
-
-
-def frame_of(layers: Iterable[Layer]) -> Window:
-    """The smallest window around ``layers``."""
-    lefts, tops, rights, bottoms = zip(*(layer.window() for layer in layers), strict=True)
-    return Window(min(lefts), min(tops), max(rights), max(bottoms))
-
-
-def slices(window: Window, frame: Window) -> tuple[slice, slice]:
-    """The rows and columns of ``window`` in an array that stands for ``frame``."""
-    rows = slice(window.top - frame.top, window.bottom - frame.top)
-    return rows, slice(window.left - frame.left, window.right - frame.left)
 
 
 def _bared(path: Path) -> Layers:
@@ -327,13 +292,6 @@ def _by_phase(places: NDArray[np.float64]) -> Iterator[tuple[int, int, NDArray[n
         yield *divmod(code, PHASES), whole[codes == code]
 
 
-def _reach(layer: Layer, places: NDArray[np.int_]) -> Window:
-    """The smallest window around ``layer`` moved to each of ``places``."""
-    window = layer.window()
-    (left, top), (right, bottom) = places.min(axis=0).tolist(), places.max(axis=0).tolist()
-    return Window(window.left + left, window.top + top, window.right + right, window.bottom + bottom)
-
-
 def _moved(step: Step, x: float, y: float) -> Step:
     # rounded, so that a shape some whole px on is the same shape
     numbers = (round(n + (y if index % 2 else x), 6) for index, n in enumerate(step[1:]))
@@ -342,83 +300,3 @@ def _moved(step: Step, x: float, y: float) -> Step:
 
 def _size(layers: Iterable[Layer]) -> int:
     return sum(layer.mask.alpha.nbytes for layer in layers)
-
-
-def _strew(alpha: Alpha, frame: Window, mask: Mask, places: NDArray[np.int_]) -> None:
-    """Joins ``mask``, moved to each of ``places``, to ``alpha``, which stands for ``frame``."""
-    if mask.alpha.size > WIDE * len(places):
-        for x, y in places.tolist():
-            _join(alpha, frame, mask, x, y)
-        return
-    places = places[np.lexsort(places.T)]
-    width = mask.alpha.shape[1]
-    stride = alpha.shape[1]
-    corners = (places[:, 1] + mask.top - frame.top) * stride + places[:, 0] + mask.left - frame.left
-    rows, columns = np.nonzero(mask.alpha)
-    inked, values = rows * stride + columns, mask.alpha[rows, columns]
-    every, whole = _apart(places, width), alpha.reshape(-1)
-    for first in range(every):
-        # none of these touches another, so that they can be laid at once
-        at = corners[first::every, None] + inked
-        before = whole[at]
-        whole[at] = _share(before, 255 - values) + values if before.any() else values
-
-
-def _join(alpha: Alpha, frame: Window, mask: Mask, x: int, y: int) -> None:
-    """Joins ``mask``, moved by (x, y), to ``alpha``."""
-    height, width = mask.alpha.shape
-    left, top = mask.left + x - frame.left, mask.top + y - frame.top
-    part = alpha[top : top + height, left : left + width]
-    part[:] = _share(part, 255 - mask.alpha) + mask.alpha if part.any() else mask.alpha
-
-
-def _apart(places: NDArray[np.int_], width: int) -> int:
-    """The least n for which every n-th of ``places`` is clear of the next in a row of masks ``width`` px wide;
-    where they do not lie in one row, so many that each is by itself."""
-    if len(np.unique(places[:, 1])) > 1:
-        return len(places)
-    lefts = places[:, 0]
-    return next(n for n in range(1, len(lefts) + 1) if n == len(lefts) or (lefts[n:] - lefts[:-n]).min() >= width)
-
-
-def _united(layers: list[Layer]) -> Iterator[Layer]:
-    """``layers`` with neighbours of one ink made one: what the upper leaves free shows the lower."""
-    for ink, neighbours in groupby(layers, lambda layer: layer.ink):
-        run = list(neighbours)
-        if len(run) == 1:
-            yield run[0]
-            continue
-        frame = frame_of(run)
-        alpha = np.zeros((frame.bottom - frame.top, frame.right - frame.left), np.uint8)
-        for layer in run:
-            rows, columns = slices(layer.window(), frame)
-            part = alpha[rows, columns]
-            part[:] = _share(part, 255 - layer.mask.alpha) + layer.mask.alpha
-        yield Layer(Mask(frame.left, frame.top, alpha), ink)
-
-
-def _share(values: Alpha, of_255: Alpha) -> Alpha:
-    """``values`` x ``of_255`` / 255, rounded."""
-    product = values.astype(np.uint16) * of_255 + np.uint16(128)
-    return ((product + (product >> 8)) >> 8).astype(np.uint8)
-
-
-def _faded(layers: list[Layer], opacity: float) -> list[Layer]:
-    """``layers`` (at most fill and stroke) seen through as one: the fill must not show through the stroke.
-
-    Drawn one after the other, the stroke S at o S and the fill F at o F (1 - S) / (1 - o S) leave the ground
-    exactly 1 - o (S + F (1 - S)), as the whole drawn at opacity o would.
-    """
-    if not layers:
-        return []
-    frame = frame_of(layers)
-    above = np.zeros((frame.bottom - frame.top, frame.right - frame.left))
-    faded: list[Layer] = []
-    for layer in reversed(layers):
-        alpha = np.zeros_like(above)
-        alpha[slices(layer.window(), frame)] = layer.mask.alpha / 255
-        seen = opacity * alpha * (1 - above) / np.maximum(1 - opacity * above, 1e-9)
-        mask = Mask(frame.left, frame.top, np.rint(seen * 255).astype(np.uint8))
-        faded.insert(0, Layer(mask, layer.ink))
-        above = alpha
-    return faded

@@ -18,8 +18,8 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain.writers.bounds import Bounds
-from turnchain.writers.coverage import Alpha
+from turnchain.raster.bounds import Bounds
+from turnchain.raster.coverage import Alpha
 
 #: What a number of one byte can tell apart.
 MOST = 256
@@ -34,7 +34,7 @@ Shades = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class PaintedArea:
     """Something painted in ``colour`` within ``bounds``: as an area that others may lie on (``ground``), with
     edges or strokes that blend with what is below (``ink``), or both. ``faint``: a see-through area."""
 
@@ -115,7 +115,7 @@ class Palette:
         )
 
 
-def chosen(background: str | None, marks: Iterable[Mark]) -> Palette | None:
+def chosen(background: str | None, marks: Iterable[PaintedArea]) -> Palette | None:
     """A palette for ``marks``, in the order of painting, on ``background`` (None: transparent); None where 256
     colours cannot give every ink its steps, or where something is seen through an area."""
     marks = list(marks)
@@ -134,7 +134,7 @@ def chosen(background: str | None, marks: Iterable[Mark]) -> Palette | None:
 _Pairs: TypeAlias = dict[str, dict[str, float]]
 
 
-def _pairs(background: str, marks: list[Mark], every: bool) -> _Pairs:
+def _pairs(background: str, marks: list[PaintedArea], every: bool) -> _Pairs:
     """What lies on what: on areas, or on ``every`` thing; nothing as soon as it would be too much."""
     order = list(enumerate(marks))
     inks = _by_colour((place, mark) for place, mark in order if mark.ink)
@@ -162,7 +162,7 @@ class _Rectangles:
     order: NDArray[np.int_]
 
     @classmethod
-    def of(cls, placed: list[tuple[int, Mark]]) -> _Rectangles:
+    def of(cls, placed: list[tuple[int, PaintedArea]]) -> _Rectangles:
         """Those of ``placed``, each mark with its place."""
         bounds = np.array([mark.bounds for _, mark in placed], float).reshape(-1, 4)
         return cls(bounds, np.array([place for place, _ in placed], int))
@@ -185,8 +185,8 @@ class _Rectangles:
         return total
 
 
-def _by_colour(placed: Iterable[tuple[int, Mark]]) -> dict[str, _Rectangles]:
-    found: dict[str, list[tuple[int, Mark]]] = {}
+def _by_colour(placed: Iterable[tuple[int, PaintedArea]]) -> dict[str, _Rectangles]:
+    found: dict[str, list[tuple[int, PaintedArea]]] = {}
     for place, mark in placed:
         found.setdefault(mark.colour, []).append((place, mark))
     return {colour: _Rectangles.of(marks) for colour, marks in found.items()}

@@ -14,8 +14,8 @@ from typing import BinaryIO
 
 import pytest
 
-from turnchain.making import abreast as room
-from turnchain.making.abreast import FEWEST, MOST, Draw, abreast
+from turnchain.making import parallel as room
+from turnchain.making.parallel import FEWEST, MOST, Draw, in_parallel
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="elsewhere one process draws everything")
 COUNT = 12
@@ -33,7 +33,7 @@ def drawing(number: int) -> Draw:
 
 def all_of(draws: list[Draw]) -> list[bytes]:
     """What ``draws`` draw, each asked for once, in order."""
-    with abreast(draws) as drawn:
+    with in_parallel(draws) as drawn:
         return [made(draw) for draw in drawn]
 
 
@@ -118,7 +118,7 @@ def test_a_failure_here_is_told_and_ends_the_child() -> None:
 def test_a_child_whose_parent_is_killed_ends(tmp_path: Path) -> None:
     middle = os.fork()
     if middle == 0:
-        with abreast([marked(tmp_path, number) for number in range(MOST)]):
+        with in_parallel([marked(tmp_path, number) for number in range(MOST)]):
             (tmp_path / "begun").touch()
             time.sleep(60)
         os._exit(0)

@@ -1,0 +1,58 @@
+"""What the files that are made of a pattern are called: the one place that says so.
+
+In: names of pieces. Out: names of files; those of pictures without their endings, since each is made in more than one
+format (see ``writers.formats``). It knows nothing of the craft.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Final, Literal, TypeAlias
+
+PLAN: Final = "plan.json"
+INDEX: Final = "index.html"
+PATTERN: Final = "pattern.md"
+BESIDE: Final = "beside.html"
+
+#: Pictures of all pieces at once: the cloth as worn, the pieces with their measures, the pieces as sewn together.
+STRIPES: Final = "stripes"
+SCHEMATIC: Final = "schematic"
+AS_SEWN: Final = "as-sewn"
+OF_ALL: Final = (STRIPES, SCHEMATIC, AS_SEWN)
+
+#: What stands beside a picture to tell it in words.
+ALT_TEXT: Final = ".txt"
+
+OfPiece: TypeAlias = Literal["chart", "short chart", "close-up"]
+_AFTER_PIECE: Final = re.compile("(?P<short>-short)|(?P<close>-row-[0-9]+-(left|right))")
+
+
+def chart(piece: str) -> str:
+    """The whole chart of ``piece``."""
+    return piece
+
+
+def short_chart(piece: str) -> str:
+    """The chart of ``piece`` that shows once what repeats."""
+    return f"{piece}-short"
+
+
+def close_up(piece: str, row: int, at: str) -> str:
+    """The close-up of ``row`` of ``piece`` at its "left" or "right" edge."""
+    return f"{piece}-row-{row}-{at}"
+
+
+def kind(name: str, piece: str) -> OfPiece | None:
+    """What the picture ``name`` shows of ``piece``; None where it is no picture of that piece."""
+    if name == piece:
+        return "chart"
+    after = _AFTER_PIECE.fullmatch(name.removeprefix(piece)) if name.startswith(piece) else None
+    if after is None:
+        return None
+    return "short chart" if after["short"] else "close-up"
+
+
+def taken(name: str, pieces: Iterable[str]) -> str | None:
+    """The piece, one of ``pieces``, of which a picture besides its chart is called ``name``."""
+    return next((piece for piece in pieces if kind(name, piece) in ("short chart", "close-up")), None)

@@ -1,0 +1,61 @@
+"""What can be written: the one list of formats, which the command line, ``making`` and the pages ask.
+
+In: the name of a file. Out: the format that its ending stands for, and with it the writer. A writer is imported when it
+is first needed: numpy and svgwrite take a tenth of a second to come up.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import PurePath
+from typing import TYPE_CHECKING, Any, BinaryIO, Final, NamedTuple
+
+if TYPE_CHECKING:
+    from turnchain.scene import Scene
+
+
+class Format(NamedTuple):
+    """A kind of file. ``module`` of this room writes it. ``pixels``: it has px, and can say how many go to an inch.
+    ``made``: what a whole folder holds of every picture."""
+
+    ending: str
+    module: str
+    pixels: bool = False
+    made: bool = False
+
+    def writer(self) -> Any:
+        """The module that writes it."""
+        return import_module(f"turnchain.writers.{self.module}")
+
+    def write(self, scene: Scene, stream: BinaryIO, dpi: float | None = None) -> None:
+        """Writes one picture: ``scene`` to ``stream``. ``dpi`` says how large to print one that has px. MakerError
+        where the format cannot hold it."""
+        if self.pixels:
+            self.writer().write(scene, stream, dpi)
+        else:
+            self.writer().write(scene, stream)
+
+
+#: What holds a picture, by its ending; vectors first.
+PICTURES: Final = {
+    each.ending: each
+    for each in (
+        Format(".svg", "svg", made=True),
+        Format(".png", "png", pixels=True, made=True),
+    )
+}
+#: What holds pages of paper.
+PAGES: Final = {each.ending: each for each in (Format(".pdf", "pdf"),)}
+#: What is made of every picture of a folder, and the one of them that pages show.
+MADE: Final = tuple(each for each in PICTURES.values() if each.made)
+SHOWN: Final = PICTURES[".png"]
+
+
+def of(file: PurePath) -> Format:
+    """The format of a picture called ``file``. KeyError for an ending that stands for none."""
+    return PICTURES[file.suffix.lower()]
+
+
+def pixel_endings() -> tuple[str, ...]:
+    """The endings of pictures that have px."""
+    return tuple(each.ending for each in PICTURES.values() if each.pixels)
