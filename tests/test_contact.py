@@ -11,7 +11,7 @@ from turnchain.drawing.contact import contact_sheet
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
 from turnchain.making.one import make_orders
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Group, Text, Use
 from turnchain.yarns.colouring import choices, in_order

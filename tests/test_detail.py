@@ -29,9 +29,9 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import DETAIL_SIZE
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Terms
-from turnchain.planning import planner as planning
-from turnchain.planning.candidates import Candidate, Job, Measures
+from turnchain.planning.candidates import Candidate, Measures
 from turnchain.planning.planner import plan_pattern
+from turnchain.planning.rows import rows_of
 from turnchain.scene import Group, Path, Scene, Text, Use
 from turnchain.wording.alt_texts import how
 
@@ -47,8 +47,7 @@ def of_edges(
     pattern = Pattern("Edges", (UNIT,), (piece,), fabric, terms=terms)
     gauge = gauge_of(pattern.swatches)
     chosen = Candidate(left, right, phase, Fraction(0), "alike", 0, 0, 0, 0, Measures(), 10)
-    job = Job(None, gauge, fabric)  # type: ignore[arg-type]
-    rows = planning._rows(job, chosen, pattern)
+    rows = rows_of(chosen, fabric)
     made = PiecePlan(
         "piece", 1, "upwards", fabric, gauge, phase, "alike", 10, rows, (), None, (), (), None, True, False
     )

@@ -22,9 +22,10 @@ from hypothesis import strategies as st
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
-from turnchain.planning.candidates import Job, candidates
+from turnchain.planning.candidates import candidates
+from turnchain.planning.job import Job
 from turnchain.planning.planner import plan_pattern
-from turnchain.planning.wishes import wish_of
+from turnchain.planning.targets import target_of
 from workable import gauge, outlines, swatches
 
 Shape = Callable[[Fraction], Fraction]  # height in cm -> reach outwards in half pitches
@@ -494,8 +495,8 @@ def nothing_better(piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
         f"{better} with {best} is better than {plan} with {place}"
     )
     counted = gauge_of((swatch,))
-    wish = wish_of(piece, counted, Pattern("Small", (swatch,), (piece,), fabric))
-    claimed = min(one.rank for one in candidates(Job(wish, counted, fabric), wish.row_plan))
+    target = target_of(piece, counted, Pattern("Small", (swatch,), (piece,), fabric))
+    claimed = min(one.rank for one in candidates(Job(target, counted, fabric, "cm"), target.row_plan))
     assert close(Fraction(claimed[1], 10**12), place.cost)
     assert close(Fraction(claimed[2], 10**6), place.width)
     exact: list[Any] = [claimed[0], claimed[3], *claimed[7:]]

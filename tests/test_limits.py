@@ -18,7 +18,7 @@ from fault_injection import PROGRAM, child, python, turnchain
 from turnchain.drawing import schematic
 from turnchain.errors import PatternError
 from turnchain.pattern import MOST_CLUSTERS, MOST_PIECES, MOST_ROWS, MOST_YARNS
-from turnchain.planning import fitting
+from turnchain.planning import budget
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import MOST_POINTS
@@ -107,7 +107,7 @@ UNFOLLOWED = {
 @pytest.mark.parametrize("kind", UNFOLLOWED)
 def test_edges_that_no_rows_can_follow_end_in_words(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """With a fiftieth of the bound, which is far above what garments take all the same; so it is met at once."""
-    monkeypatch.setattr(fitting, "MOST_PLACES", fitting.MOST_PLACES // 50)
+    monkeypatch.setattr(budget, "MOST_PLACES", budget.MOST_PLACES // 50)
     with pytest.raises(PatternError) as caught:
         plan_pattern(read_text(HEAD + UNFOLLOWED[kind], "a.toml"), "a.toml")
     said = 'a.toml: piece "a": planning it, after the pieces before it, would take minutes; edges may'
@@ -124,7 +124,7 @@ def test_the_bound_itself_in_memory_and_time(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_garments_stay_far_below_the_bound(case: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(fitting, "MOST_PLACES", fitting.MOST_PLACES // 100)
+    monkeypatch.setattr(budget, "MOST_PLACES", budget.MOST_PLACES // 100)
     text = (Path(__file__).parent / "cases" / f"{case}.toml").read_text("utf-8")
     assert plan_pattern(read_text(text, "a.toml")).pieces
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from pictures import check_alike, ours, svg_bytes
 from turnchain.drawing.chart import chart
-from turnchain.planning import plan_pattern
+from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.scene import INK, Group, Scene, Text, Use, flattened, rectangle
 from turnchain.scene import Path as Stroke

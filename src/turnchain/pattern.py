@@ -12,6 +12,7 @@ from typing import Literal
 
 Terms = Literal["US", "UK"]
 Side = Literal["left", "right"]
+NeckShape = Literal["slant", "round", "vee", "square"]
 
 # The largest sizes taken, so that a slip of the finger is a message and not a machine at a standstill.
 MOST_ROWS = 2000
@@ -120,7 +121,7 @@ class Neck:
 
     shoulder: Fraction
     depth: Fraction
-    shape: Literal["slant", "round", "vee", "square"] = "slant"
+    shape: NeckShape = "slant"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,1 @@
-"""From a pattern to its plan: wanted shapes, exact fitting, measures and doubts."""
-
-from turnchain.planning.planner import plan_pattern
-
-__all__ = ["plan_pattern"]
+"""From a pattern to its plan: wanted shapes, exact fitting, measures and warnings."""

@@ -1,29 +1,26 @@
 """Every plan worth weighing for a piece, and the order in which they are weighed.
 
-In: a ``Wish``. Out: ``Candidate`` s: the edges of every row on the lattice, each the best of its kind (row count,
+In: a ``Job``. Out: ``Candidate`` s: the edges of every row on the lattice, each the best of its kind (row count,
 width, phase), and ``Candidate.rank``, the order of preference as one comparable tuple.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor
 
 from turnchain.fabric import lattice, stitches
-from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
-from turnchain.pattern import Fabric
-from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, Looked, fit_edge, micro
-from turnchain.planning.keeping import Kept, Line
+from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge, micro
+from turnchain.planning.job import Job
 from turnchain.planning.necks import neck_of
-from turnchain.planning.pairs import PATIENCE, fit_pair
+from turnchain.planning.pairs import fit_pair
 from turnchain.planning.splits import Body, Split, neck_of_split, splits
-from turnchain.planning.wishes import Wish, wanted_neck_width
+from turnchain.planning.targets import Target
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +36,8 @@ class Measures:
 class Candidate:
     """One plan on the lattice: ``left`` and ``right`` positions row by row, row 1's left edge at 0.
 
-    ``origin`` is where that 0 lies in the frame of the wish, in half pitches. ``split``: how a neck divides the piece;
-    the positions here are then those of its outer edges.
+    ``origin`` is where that 0 lies in the frame of the target, in half pitches. ``split``: how a neck divides the
+    piece; the positions here are then those of its outer edges.
 
     ``missed`` counts the mirrors wished for and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
     ``width_off`` in ``MICRO``-ths of a half pitch, the ``measures`` in millionths of a cm.
@@ -88,66 +85,24 @@ class Candidate:
         )
 
 
-@dataclass(frozen=True)
-class Job:
-    """A wish with what is needed to plan it; ``kept`` where a part of the piece is worked already; ``patience`` for
-    pieces so narrow that their edges hinder each other; ``looked`` counts the places of all searches."""
-
-    wish: Wish
-    gauge: Gauge
-    fabric: Fabric
-    kept: Kept | None = None
-    patience: int = PATIENCE
-    looked: Looked = field(default_factory=Looked)
-
-    def held(self, line: Line) -> dict[int, int]:
-        """The worked rows' reaches at an edge line."""
-        return {} if self.kept is None else self.kept.reaches(line)
-
-    def frames(self, centres: tuple[Fraction, ...] = (Fraction(0),)) -> Iterator[tuple[Fraction, int]]:
-        """The centre lines and phases to be tried; of a piece begun already only its own."""
-        own = None if self.kept is None else (self.kept.frame[0], self.kept.frame_phase)
-        return (frame for frame in product(centres, (0, 1)) if own is None or frame == own)
-
-    @property
-    def wanted_rows(self) -> Fraction:
-        """The wanted height in rows."""
-        return self.wish.height / self.gauge.row
-
-    def targets(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
-        """The wanted reach at every row's top, the curve stretched so that both end together."""
-        return tuple(curve.at(self.wish.height * row / rows) for row in range(1, rows + 1))
-
-    def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
-        """The same in ``MICRO``-ths of a half pitch."""
-        return tuple(map(micro, self.targets(curve, rows)))
-
-    def stretch_cost(self, rows: int) -> int:
-        """What it costs that ``rows`` rows are not just as high as wanted."""
-        off = (rows * self.gauge.row - self.wish.height) / self.gauge.half
-        return round(rows * off**2 / 3 * MICRO**2)
-
-
 def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
     """All candidates with rows ``alike`` or ``alternate``; empty where the piece is too narrow for any."""
-    wish = job.wish
+    target = job.target
     found: list[Candidate] = []
-    for odd in _row_parities(wish):
+    for odd in _row_parities(target):
         if found:
             break
-        for rows in row_counts(job.wanted_rows, odd, 1 if job.kept is None else job.kept.rows):
+        for rows in row_counts(job.wanted_rows, odd, 1 if job.begun is None else job.begun.rows):
             whole = _with_rows(job, row_plan, rows, folded=odd)
-            found += whole if wish.opening is None else (divided for one in whole for divided in _divided(job, one))
+            found += whole if target.opening is None else (divided for one in whole for divided in _divided(job, one))
     return found
 
 
 def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
     """``whole`` with its neck cut from the top, in each way worth weighing."""
-    opening = job.wish.opening
-    assert opening is not None, "only a wish with an opening is divided"
-    body = body_of(job.wish, whole)
-    for split in splits(body, opening, job.wish.height, job.looked, job.kept):
-        mirrored = body.mirrored or not job.wish.mirrored_across
+    body = body_of(job.target, whole)
+    for split in splits(job, body):
+        mirrored = body.mirrored or not job.target.mirrored_across
         yield replace(
             whole,
             split=split,
@@ -158,16 +113,16 @@ def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
         )
 
 
-def body_of(wish: Wish, whole: Candidate) -> Body:
+def body_of(target: Target, whole: Candidate) -> Body:
     """The outer edges of a candidate with the centre line of its neck: that of the piece, or of its last row."""
     middle = Fraction(whole.left[-1] + whole.right[-1], 2)
-    centre = middle if wish.pinned or not (wish.both_shaped and wish.symmetrical) else -whole.origin
+    centre = middle if target.pinned or not (target.both_shaped and target.symmetrical) else -whole.origin
     return Body(whole.left, whole.right, whole.phase, centre)
 
 
-def _row_parities(wish: Wish) -> tuple[bool, ...]:
-    """A wish that reads alike from both ends is tried with odd row counts first: only they can mirror it."""
-    return (True, False) if wish.mirrored_along else (False,)
+def _row_parities(target: Target) -> tuple[bool, ...]:
+    """A shape that reads alike from both ends is tried with odd row counts first: only they can mirror it."""
+    return (True, False) if target.mirrored_along else (False,)
 
 
 def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
@@ -195,12 +150,12 @@ def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
 
 
 def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
-    wish = job.wish
-    if wish.pinned:
+    target = job.target
+    if target.pinned:
         yield from _panels(job, row_plan, rows, folded)
-    elif wish.both_shaped and wish.mirrored_across and row_plan == "alternate":
+    elif target.both_shaped and target.mirrored_across and row_plan == "alternate":
         yield from _mirrored(job, rows, folded)
-    elif wish.both_shaped:
+    elif target.both_shaped:
         yield from _free(job, row_plan, rows, folded)
     else:
         yield from _one_shaped(job, row_plan, rows, folded)
@@ -208,20 +163,20 @@ def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator
 
 def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
     """The widths of a panel to be tried; of one begun already only its own."""
-    if job.kept is not None:
-        return [job.kept.lines["right"][1] - job.kept.lines["left"][1]]
-    return widths(job.wish.width / job.gauge.half, row_plan)
+    if job.begun is not None:
+        return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
+    return widths(job.target.width / job.gauge.half, row_plan)
 
 
 def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
     """Panels of counted width, straight or with one edge shaped."""
-    wish, half = job.wish, job.gauge.half
-    side: Side = "left" if wish.right.straight else "right"
-    marks = () if wish.straight else job.marks(wish.right if side == "right" else wish.left, rows)
+    target, half = job.target, job.gauge.half
+    side: Side = "left" if target.right.straight else "right"
+    marks = () if target.straight else job.marks(target.right if side == "right" else target.left, rows)
     for width, (_, phase) in product(_counted_widths(job, row_plan), list(job.frames())):
-        off = micro(abs(width - wish.width / half))
+        off = micro(abs(width - target.width / half))
         level = (0,) * rows
-        if wish.straight:
+        if target.straight:
             if lattice.clusters(0, width, 1, phase) > 0 and lattice.clusters(0, width, 2, phase) > 0:
                 right = (width,) * rows
                 yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
@@ -235,10 +190,10 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
             start=start,
             folded=folded,
             allowed=_beside(opposite, side, phase),
-            shoulder=None if wish.shoulder is None else wish.shoulder / job.gauge.row,
-            depth=None if wish.depth is None else wish.depth / half,
-            kept=job.held(side),
-            looked=job.looked,
+            shoulder=None if target.neck is None else target.neck.shoulder / job.gauge.row,
+            depth=None if target.neck is None else target.neck.depth / half,
+            worked=job.held(side),
+            budget=job.budget,
         )
         for path in fit_edge(task).values():
             left, right = _positions(side, path.reaches, (opposite,) * rows)
@@ -247,9 +202,9 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
 
 def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
     """Outlines with one straight edge, which stays where it is."""
-    wish = job.wish
-    side: Side = "left" if wish.right.straight else "right"
-    marks = job.marks(wish.right if side == "right" else wish.left, rows)
+    target = job.target
+    side: Side = "left" if target.right.straight else "right"
+    marks = job.marks(target.right if side == "right" else target.left, rows)
     for _, phase in job.frames():
         task = EdgeTask(
             marks,
@@ -257,8 +212,8 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             _start_parity(side),
             folded=folded,
             allowed=_beside(0, side, phase),
-            kept=job.held(side),
-            looked=job.looked,
+            worked=job.held(side),
+            budget=job.budget,
         )
         for path in fit_edge(task).values():
             if path.reaches[0] % 2 == _width_parity(row_plan):
@@ -268,14 +223,14 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
 
 def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
     """Both edges alike in every row, about a centre line on a lattice point."""
-    marks = job.marks(job.wish.right, rows)
+    marks = job.marks(job.target.right, rows)
     for _, phase in job.frames():
 
         def room(row: int, reach: int, phase: int = phase) -> bool:
             return lattice.clusters(-reach, reach, row, phase) > 0
 
         task = EdgeTask(
-            marks, phase, None, folded=folded, copies=2, allowed=room, kept=job.held("right"), looked=job.looked
+            marks, phase, None, folded=folded, copies=2, allowed=room, worked=job.held("right"), budget=job.budget
         )
         for path in fit_edge(task).values():
             left, right = tuple(-reach for reach in path.reaches), path.reaches
@@ -284,9 +239,9 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
 
 def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
     """Both edges shaped, each by itself, about a centre line on a lattice point or halfway."""
-    wish = job.wish
-    missed = int(wish.mirrored_across)
-    left, right = job.marks(wish.left, rows), job.marks(wish.right, rows)
+    target = job.target
+    missed = int(target.mirrored_across)
+    left, right = job.marks(target.left, rows), job.marks(target.right, rows)
     for centre, phase in job.frames((Fraction(0), Fraction(1, 2))):
         off = micro(centre)
         tasks = (
@@ -296,7 +251,7 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
         apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
         for begun in (0, 1):
             parities = (begun, (begun + _width_parity(row_plan)) % 2)
-            pair = fit_pair(tasks, apart, parities, _between(phase), job.patience)
+            pair = fit_pair(tasks, apart, parities, _between(phase), job.pair_states)
             if pair is not None:
                 lefts = tuple(-reach for reach in pair[0].reaches)
                 path = EdgePath(_sum(pair[0].key, pair[1].key), ())
@@ -304,7 +259,7 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
 
 
 def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], phase: int, folded: bool) -> EdgeTask:
-    return EdgeTask(marks, phase, _start_parity(side), folded=folded, kept=job.held(side), looked=job.looked)
+    return EdgeTask(marks, phase, _start_parity(side), folded=folded, worked=job.held(side), budget=job.budget)
 
 
 def _moved(marks: tuple[int, ...], off: int) -> tuple[int, ...]:
@@ -363,7 +318,7 @@ def _candidate(
 ) -> Candidate:
     """A candidate moved so that row 1's left edge is 0; the phase moves with it."""
     rows, shift = len(left), left[0]
-    missed += int(job.wish.mirrored_along and not _reads_alike(left, right))
+    missed += int(job.target.mirrored_along and not _reads_alike(left, right))
     start, end = lattice.kind(right[0], 1, phase), lattice.kind(left[0], 1, phase)
     return Candidate(
         left=tuple(at - shift for at in left),
@@ -375,7 +330,7 @@ def _candidate(
         cost=path.key.cost + job.stretch_cost(rows),
         width_off=path.key.width if width_off is None else width_off,
         turns=path.key.turns,
-        measures=Measures() if job.wish.opening else _measures(job, _neck_measures(job, left, right)),
+        measures=Measures() if job.target.opening else _measures(job, _neck_measures(job, left, right)),
         foundation=stitches.foundation(
             job.fabric, lattice.clusters(left[0], right[0], 1, phase), start, end
         ),
@@ -391,13 +346,13 @@ def _reads_alike(left: tuple[int, ...], right: tuple[int, ...]) -> bool:
 def _neck_measures(
     job: Job, left: tuple[int, ...], right: tuple[int, ...]
 ) -> tuple[Fraction, Fraction, Fraction] | None:
-    return None if job.wish.shoulder is None else neck_of(job.wish, job.gauge, left, right)
+    return None if job.target.neck is None else neck_of(job.target, job.gauge, left, right)
 
 
 def _measures(job: Job, worked: tuple[Fraction, Fraction, Fraction] | None) -> Measures:
     """How far shoulder, depth and neck width are off."""
-    wish = job.wish
-    if worked is None or wish.shoulder is None or wish.depth is None:
+    neck = job.target.neck
+    if worked is None or neck is None:
         return Measures()
-    wanted = (wish.shoulder, wish.depth, wanted_neck_width(wish))
+    wanted = (neck.shoulder, neck.depth, neck.width)
     return Measures(*(micro(abs(given - asked)) for given, asked in zip(worked, wanted, strict=True)))

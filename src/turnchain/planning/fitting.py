@@ -18,6 +18,8 @@ from fractions import Fraction
 from math import isqrt
 from typing import NamedTuple, TypeAlias
 
+from turnchain.planning.budget import SearchBudget
+
 MICRO = 10**6
 
 # What a move costs beside its distance, in squared half pitches: a step as much as one row that is a whole pitch
@@ -31,28 +33,6 @@ FIRST_BAND = 3
 # Before that it looks for paths without steps, no farther off than this: most edges are done then, in a fraction of the
 # time.
 STEPLESS_BAND = 2
-
-
-#: So many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes, and
-#: less than a minute of a machine. Only edges that no rows can follow for long ask for more.
-MOST_PLACES = 1_500_000
-
-
-class Endless(Exception):
-    """A search that would go on for minutes."""
-
-
-@dataclass(slots=True, eq=False)
-class Looked:
-    """How many places all searches for one pattern have looked at together."""
-
-    places: int = 0
-
-    def at(self, places: int) -> None:
-        """Counts so many more. Raises Endless where that are too many."""
-        self.places += places
-        if self.places > MOST_PLACES:
-            raise Endless
 
 
 class Key(NamedTuple):
@@ -106,17 +86,17 @@ class Direction(IntEnum):
 class EdgeTask:
     """One edge to be fitted.
 
-    ``targets``: the wanted reach at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: makes
+    ``wanted``: the wanted reach at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: makes
     ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at this
     edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
     ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the path
     serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before the first
-    shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``kept``: the reaches of rows
-    that are worked already; they stay, and cost nothing. ``stepless``: no step, in or out, is tried.
-    ``looked`` counts the places of the search.
+    shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``worked``: the reaches of
+    rows that are worked already; they stay, and cost nothing. ``stepless``: no step, in or out, is tried.
+    ``budget`` counts the places of the search.
     """
 
-    targets: tuple[int, ...]
+    wanted: tuple[int, ...]
     phase: int
     steps_out_at: int | None
     start: int | None = None
@@ -125,14 +105,14 @@ class EdgeTask:
     allowed: Callable[[int, int], bool] = lambda row, reach: True
     shoulder: Fraction | None = None
     depth: Fraction | None = None
-    kept: Mapping[int, int] = field(default_factory=dict)
+    worked: Mapping[int, int] = field(default_factory=dict)
     stepless: bool = False
-    looked: Looked = field(default_factory=Looked)
+    budget: SearchBudget = field(default_factory=SearchBudget)
 
     @property
     def parities(self) -> int:
         """How many parities the first reach may have."""
-        return 1 if self.start is not None or self.kept else 2
+        return 1 if self.start is not None or self.worked else 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +144,7 @@ def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
     The band grows until no path that leaves it could be better: such a path pays at least the square of the
     band's half width in the row where it is outside. Nor can one with steps, where one without pays less than a step.
     """
-    standing = [*task.targets, *(reach * MICRO for reach in task.kept.values())]
+    standing = [*task.wanted, *(reach * MICRO for reach in task.worked.values())]
     lowest, highest = min(standing) // MICRO - 2, -(-max(standing) // MICRO) + 2
     found = _search(replace(task, stepless=True), STEPLESS_BAND, lowest, highest)
     band = FIRST_BAND
@@ -186,7 +166,7 @@ def _cheaper(task: EdgeTask, found: dict[int, EdgePath], others: int) -> bool:
 
 
 def _search(task: EdgeTask, band: int, lowest: int, highest: int) -> dict[int, EdgePath]:
-    rows = len(task.targets)
+    rows = len(task.wanted)
     last = (rows - 1) // 2 if task.folded else rows
     costs = row_costs(task, band, lowest, highest, max(last, 1))
     front = first_row(task, costs[0])
@@ -206,13 +186,13 @@ def _search(task: EdgeTask, band: int, lowest: int, highest: int) -> dict[int, E
 
 def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -> list[dict[int, int]]:
     """For every row to be searched, the packed cost of each reach in its band; a folded row stands for two."""
-    rows = len(task.targets)
+    rows = len(task.wanted)
     costs = []
     for row in range(1, last + 1):
         standing = (row, rows - row) if task.folded and rows > 1 else (row,)
         reaches = _reaches_of(task, standing, band, lowest, highest)
-        task.looked.at(len(reaches))
-        marks = [task.targets[one - 1] for one in standing if one not in task.kept]
+        task.budget.spend(len(reaches))
+        marks = [task.wanted[one - 1] for one in standing if one not in task.worked]
         costs.append(
             {
                 reach: sum((reach * MICRO - mark) ** 2 for mark in marks) * task.copies * _COST
@@ -229,10 +209,10 @@ def _reaches_of(
     task: EdgeTask, standing: tuple[int, ...], band: int, lowest: int, highest: int
 ) -> Collection[int]:
     """The reaches to be searched for rows that stand alike: the one that is kept, or the band about the curve."""
-    kept = {task.kept[row] for row in standing if row in task.kept}
+    kept = {task.worked[row] for row in standing if row in task.worked}
     if kept:
         return kept if len(kept) == 1 else ()
-    marks = [task.targets[row - 1] for row in standing]
+    marks = [task.wanted[row - 1] for row in standing]
     low = max(min(marks) // MICRO - band, lowest)
     return range(low, min(-(-max(marks) // MICRO) + band, highest) + 1)
 
@@ -241,10 +221,10 @@ def first_row(task: EdgeTask, costs: dict[int, int]) -> Front:
     """Row 1. Folded, it also answers for the last row, which stands where row 1 began."""
     front: Front = [{}, {}, {}, {}]
     for reach, cost in costs.items():
-        off = 0 if 1 in task.kept else abs(reach * MICRO - task.targets[0]) * task.copies
+        off = 0 if 1 in task.worked else abs(reach * MICRO - task.wanted[0]) * task.copies
         total = cost + off * _WIDTH
-        if task.folded and len(task.targets) > 1:
-            total += (reach * MICRO - task.targets[-1]) ** 2 * task.copies * _COST
+        if task.folded and len(task.wanted) > 1:
+            total += (reach * MICRO - task.wanted[-1]) ** 2 * task.copies * _COST
         front[Direction.UNTOUCHED][reach] = (total, (reach, None))
     return front
 

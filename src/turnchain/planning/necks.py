@@ -8,18 +8,18 @@ from __future__ import annotations
 from fractions import Fraction
 
 from turnchain.fabric.gauge import Gauge
-from turnchain.planning.wishes import Wish
+from turnchain.planning.targets import Target
 
 
 def neck_of(
-    wish: Wish, gauge: Gauge, left: tuple[int, ...], right: tuple[int, ...]
+    target: Target, gauge: Gauge, left: tuple[int, ...], right: tuple[int, ...]
 ) -> tuple[Fraction, Fraction, Fraction]:
     """Shoulder, depth and neck width in cm of the shaped edge of a panel worked sideways.
 
     The shoulder is the rows before the first shaping; where the two shoulders differ, their mean. A row that
     stands out again has leant there from the row below, so the last shoulder has a row less than stands out.
     """
-    side = left if wish.right.straight else right
+    side = left if target.right.straight else right
     inward = [abs(at - side[0]) for at in side]
     if not any(inward):
         return len(side) * gauge.row / 2, Fraction(0), Fraction(0)

@@ -37,8 +37,8 @@ Room: TypeAlias = Callable[[int, int, int], bool]
 State: TypeAlias = tuple[int, Direction]  # where an edge stands and went last
 
 # How many states of both edges a search may look at: some seconds, and more than any garment needs.
-PATIENCE = 60_000
-# A place of the lattice, looked at from either end in each direction, takes as long as so many in a plain search.
+PAIR_STATES = 60_000
+# A place of the lattice, budget at from either end in each direction, takes as long as so many in a plain search.
 AHEAD = 30
 STATE = 15  # and so does a state of both edges together
 
@@ -48,13 +48,13 @@ def fit_pair(
     apart: tuple[dict[int, EdgePath], dict[int, EdgePath]],
     parities: tuple[int, int],
     room: Room,
-    patience: int = PATIENCE,
+    pair_states: int = PAIR_STATES,
 ) -> tuple[EdgePath, EdgePath] | None:
     """The best left and right edge whose first reaches have these ``parities``, with room in every row.
 
     ``apart``: the best of each edge by itself, as ``fit_edge`` gives it.
 
-    None where there is none, or none found within ``patience`` states.
+    None where there is none, or none found within ``pair_states`` states.
     """
     left, right = (found.get(parity) for found, parity in zip(apart, parities, strict=True))
     if left is None or right is None:
@@ -66,7 +66,7 @@ def fit_pair(
     band = FIRST_BAND
     while True:
         edges = (_Edge(tasks[0], band), _Edge(tasks[1], band))
-        pair = _Search(edges, parities, room, bound, patience).run()
+        pair = _Search(edges, parities, room, bound, pair_states).run()
         if all(edge.whole for edge in edges):
             return pair
         if pair is not None and pair[0].key.cost + pair[1].key.cost < (band * MICRO) ** 2:
@@ -105,13 +105,13 @@ class _Edge:
     """One edge's states row by row, and what is still to be paid from each to the end."""
 
     def __init__(self, task: EdgeTask, band: int) -> None:
-        self.task, self.rows = task, len(task.targets)
-        standing = [*task.targets, *(reach * MICRO for reach in task.kept.values())]
+        self.task, self.rows = task, len(task.wanted)
+        standing = [*task.wanted, *(reach * MICRO for reach in task.worked.values())]
         lowest, highest = min(standing) // MICRO - 4, -(-max(standing) // MICRO) + 4
         self.whole = band > highest - lowest
         self.last = max((self.rows - 1) // 2 if task.folded else self.rows, 1)
         self.costs = row_costs(task, band, lowest, highest, self.last)
-        task.looked.at(AHEAD * sum(map(len, self.costs)))
+        task.budget.spend(AHEAD * sum(map(len, self.costs)))
         begun = first_row(task, self.costs[0])[Direction.UNTOUCHED]
         self.first = {reach: node[0] for reach, node in begun.items()}
         self.steps: dict[tuple[int, State], list[_Step]] = {}
@@ -159,9 +159,9 @@ class _Search:
     """The search over both edges at once."""
 
     def __init__(
-        self, edges: tuple[_Edge, _Edge], parities: tuple[int, int], room: Room, bound: int | None, patience: int
+        self, edges: tuple[_Edge, _Edge], parities: tuple[int, int], room: Room, bound: int | None, pair_states: int
     ) -> None:
-        self.edges, self.parities, self.room, self.bound, self.patience = edges, parities, room, bound, patience
+        self.edges, self.parities, self.room, self.bound, self.pair_states = edges, parities, room, bound, pair_states
         self.order = count()
         self.heap: list[tuple[int, int, int, _Node]] = []
         self.best: dict[tuple[int, State, State], int] = {}
@@ -172,12 +172,12 @@ class _Search:
             self._push(node, sum(node.paid) + self._ahead(node))
         done: set[tuple[int, State, State]] = set()
         last = self.edges[0].last
-        while self.heap and len(done) < self.patience:
+        while self.heap and len(done) < self.pair_states:
             node = heapq.heappop(self.heap)[3]
             if (node.row, *node.states) in done:
                 continue
             done.add((node.row, *node.states))
-            self.edges[0].task.looked.at(STATE)
+            self.edges[0].task.budget.spend(STATE)
             if node.row == last:
                 (left, right), (paid_a, paid_b), (u, v), (a, b) = self.edges, node.paid, node.states, node.trails
                 return left.path(paid_a, u, a), right.path(paid_b, v, b)

@@ -16,9 +16,9 @@ from math import ceil, floor
 
 from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Side
-from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import EdgePath, EdgeTask, Key, Looked, fit_edge, micro, squared
-from turnchain.planning.keeping import Kept
+from turnchain.planning.fitting import EdgePath, EdgeTask, Key, fit_edge, micro, squared
+from turnchain.planning.job import Job
+from turnchain.planning.progress import BegunPiece
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,58 +55,55 @@ class Body:
         )
 
 
-def splits(
-    body: Body, opening: Curve, height: Fraction, looked: Looked, kept: Kept | None = None
-) -> Iterator[Split]:
-    """The best split for each of the two rows that enclose the bottom of the ``opening`` (half the neck's width in
-    half pitches over cm) of a piece ``height`` cm high; where rows are ``kept``, only what they still allow.
-    ``looked`` counts the places of the search."""
+def splits(job: Job, body: Body) -> Iterator[Split]:
+    """The best split of ``body`` for each of the two rows that enclose the bottom of the wanted opening; of a piece
+    begun only what its worked rows still allow. Raises BudgetSpent."""
+    opening, height = job.target.opening, job.target.height
+    assert opening is not None, "only a piece with an opening is divided"
     if body.rows < 2:
         return  # one row cannot be divided: it has no row below to begin on
     bottom = opening.points[0][0] * body.rows / height
-    for after in _places(body, bottom, kept):
+    for after in _places(body, bottom, job.begun):
         halves = [
             opening.at(height * row / body.rows) if row > bottom else Fraction(0) for row in range(1, body.rows + 1)
         ]
-        found = _split(body, halves, after, looked, kept)
+        found = _split(job, body, halves, after)
         if found is not None:
             yield found
 
 
-def _places(body: Body, bottom: Fraction, kept: Kept | None) -> list[int]:
-    if kept is not None and kept.after is not None:
-        return [kept.after]
-    least = 1 if kept is None else kept.rows
+def _places(body: Body, bottom: Fraction, begun: BegunPiece | None) -> list[int]:
+    if begun is not None and begun.after is not None:
+        return [begun.after]
+    least = 1 if begun is None else begun.rows
     return sorted({min(max(least, row), body.rows - 1) for row in (floor(bottom), ceil(bottom))})
 
 
-def _split(
-    body: Body, halves: list[Fraction], after: int, looked: Looked, kept: Kept | None
-) -> Split | None:
+def _split(job: Job, body: Body, halves: list[Fraction], after: int) -> Split | None:
     """The split after row ``after`` for half openings ``halves`` row by row."""
     missed = 2 * sum(squared(half) for half in halves[:after])
     above = halves[after:]
-    held = _held(body, after, kept)
-    right = _inner(body, "left", above, after, looked, held["left"], copies=2 if body.mirrored else 1)
+    held = _held(body, after, job.begun)
+    right = _inner(job, body, "left", above, after, held["left"])
     if right is None:
         return None
     if body.mirrored:
         mirrored = tuple(int(2 * body.centre) + reach for reach in right.reaches)
         return Split(after, mirrored, tuple(-reach for reach in right.reaches), _with(right.key, missed))
-    left = _inner(body, "right", above, after, looked, held["right"])
+    left = _inner(job, body, "right", above, after, held["right"])
     if left is None:
         return None
     key = Key(*(one + other for one, other in zip(left.key, right.key, strict=True)))
     return Split(after, left.reaches, tuple(-reach for reach in right.reaches), _with(key, missed))
 
 
-def _held(body: Body, after: int, kept: Kept | None) -> dict[Side, dict[int, int]]:
+def _held(body: Body, after: int, begun: BegunPiece | None) -> dict[Side, dict[int, int]]:
     """The inner edges' worked rows as reaches, counted from the split; mirrored, one side holds for the other."""
     held: dict[Side, dict[int, int]] = {"left": {}, "right": {}}
-    if kept is None:
+    if begun is None:
         return held
-    held["left"] = {row - after: -at for row, at in kept.lines["inner_right"].items()}
-    held["right"] = {row - after: at for row, at in kept.lines["inner_left"].items()}
+    held["left"] = {row - after: -at for row, at in begun.lines["inner_right"].items()}
+    held["right"] = {row - after: at for row, at in begun.lines["inner_left"].items()}
     if body.mirrored:
         held["left"] |= {row: at - int(2 * body.centre) for row, at in held["right"].items()}
     return held
@@ -117,7 +114,7 @@ def _with(key: Key, cost: int) -> Key:
 
 
 def _inner(
-    body: Body, side: Side, halves: list[Fraction], after: int, looked: Looked, held: dict[int, int], copies: int = 1
+    job: Job, body: Body, side: Side, halves: list[Fraction], after: int, held: dict[int, int]
 ) -> EdgePath | None:
     """The inner edge of one section: the ``side`` edge of the section on the other side of the centre line.
 
@@ -125,13 +122,13 @@ def _inner(
     """
     toward = -body.centre if side == "left" else body.centre
     task = EdgeTask(
-        targets=tuple(micro(toward - half) for half in halves),
+        wanted=tuple(micro(toward - half) for half in halves),
         phase=(body.phase + after) % 2,
-        steps_out_at=None if copies == 2 else (_starting_parity(side) + after) % 2,
-        copies=copies,
+        steps_out_at=None if body.mirrored else (_starting_parity(side) + after) % 2,
+        copies=2 if body.mirrored else 1,
         allowed=_room(body, side, after),
-        kept=held,
-        looked=looked,
+        worked=held,
+        budget=job.budget,
     )
     found = fit_edge(task).values()
     return min(found, key=lambda path: path.key.packed(), default=None)

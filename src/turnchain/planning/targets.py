@@ -1,6 +1,6 @@
 """What a maker wants of a piece, as edges to be fitted.
 
-In: a ``Piece`` with its gauge. Out: a ``Wish``: the height in the direction of work and the wanted reach of both
+In: a ``Piece`` with its gauge. Out: a ``Target``: the height in the direction of work and the wanted reach of both
 edges, in half pitches from a fixed line, exact.
 """
 
@@ -13,19 +13,30 @@ from functools import cached_property
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
-from turnchain.pattern import Pattern, Piece
+from turnchain.pattern import Neck, NeckShape, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
 
 
+@dataclass(frozen=True, slots=True)
+class NeckTarget:
+    """A neck as wanted, in cm: each ``shoulder``, the ``depth``, and the ``width`` that the shoulders leave."""
+
+    shape: NeckShape
+    shoulder: Fraction
+    depth: Fraction
+    width: Fraction
+
+
 @dataclass(frozen=True)
-class Wish:
+class Target:
     """One piece as wanted.
 
     ``height``: cm in the direction of work. ``width``: cm across where the piece is counted (the body of a panel,
     row 1 of an outline). ``left``, ``right``: curves of reach (half pitches outwards) over cm of height; a panel's
     shaped edge is measured from its own straight part. ``pinned``: the edges start where the counted width puts
-    them. ``shoulder`` and ``depth``: of a neck, in cm. ``opening``: half the opening of a neck that divides a piece
-    worked upwards, in half pitches over cm of height, from its bottom up.
+    them. ``opening``: half the opening of a neck that divides a piece worked upwards, in half pitches over cm of
+    height, from its bottom up. ``top``: the side of the chart that is the upper edge as worn, in a panel worked
+    sideways.
     """
 
     piece: Piece
@@ -34,9 +45,16 @@ class Wish:
     left: Curve
     right: Curve
     pinned: bool
-    shoulder: Fraction | None = None
-    depth: Fraction | None = None
+    neck: NeckTarget | None = None
     opening: Curve | None = None
+    top: Side | None = None
+
+    def width_at(self, height: Fraction) -> Fraction:
+        """The wanted width in cm at ``height`` cm, without the half pitch that rows alike have over."""
+        piece = self.piece
+        if piece.left_outline:
+            return Curve(piece.left_outline).at(height) + Curve(piece.right_outline).at(height)
+        return Curve(piece.outline).at(height) if piece.outline else self.width
 
     @cached_property
     def straight(self) -> bool:
@@ -77,15 +95,15 @@ class Wish:
         return "alternate" if self.symmetrical and (self.both_shaped or self.opening is not None) else "alike"
 
 
-def wish_of(piece: Piece, gauge: Gauge, pattern: Pattern) -> Wish:
-    """What ``piece`` should be."""
+def target_of(piece: Piece, gauge: Gauge, pattern: Pattern) -> Target:
+    """What ``piece`` should be by ``gauge``; ``pattern`` has the piece that it faces."""
     if piece.left_outline:
-        wish = _apart_wish(piece, gauge)
+        target = _apart_target(piece, gauge)
     elif piece.outline:
-        wish = _outline_wish(piece, gauge)
+        target = _outline_target(piece, gauge)
     else:
-        wish = _panel_wish(piece, gauge, pattern)
-    return _divided(wish, gauge) if piece.neck and piece.worked == "upwards" else wish
+        target = _panel_target(piece, gauge, top_side(piece, pattern))
+    return _divided(target, piece.neck, gauge) if piece.neck and piece.worked == "upwards" else target
 
 
 def top_side(piece: Piece, pattern: Pattern) -> Side | None:
@@ -101,90 +119,66 @@ def top_side(piece: Piece, pattern: Pattern) -> Side | None:
     return "left" if top_side(faced, pattern) == "right" else "right"
 
 
-def _panel_wish(piece: Piece, gauge: Gauge, pattern: Pattern) -> Wish:
+def _panel_target(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
     assert piece.width is not None, "the reader has seen to it"
     assert piece.length is not None, "the reader has seen to it"
     sideways = piece.worked == "sideways"
     height, across = (piece.width, piece.length) if sideways else (piece.length, piece.width)
     level = Curve(((Fraction(0), Fraction(0)), (height, Fraction(0))))
     if piece.neck is None or not sideways:
-        return Wish(piece, height, across, level, level, pinned=True)
-    neck = piece.neck
+        return Target(piece, height, across, level, level, pinned=True, top=top)
+    neck = _neck_target(piece.neck, height)
     deep = neck_depths(neck.shape, height, neck.shoulder, neck.depth, gauge.half / gauge.row)
     cut = deep.scaled(-1 / gauge.half)
-    on_left = top_side(piece, pattern) == "left"
-    return Wish(
-        piece,
-        height,
-        across,
-        left=cut if on_left else level,
-        right=level if on_left else cut,
-        pinned=True,
-        shoulder=neck.shoulder,
-        depth=neck.depth,
-    )
+    left, right = (cut, level) if top == "left" else (level, cut)
+    return Target(piece, height, across, left, right, pinned=True, neck=neck, top=top)
 
 
-def _outline_wish(piece: Piece, gauge: Gauge) -> Wish:
+def _neck_target(neck: Neck, across: Fraction) -> NeckTarget:
+    """``neck`` in a piece ``across`` cm wide as worn."""
+    return NeckTarget(neck.shape, neck.shoulder, neck.depth, across - 2 * neck.shoulder)
+
+
+def _outline_target(piece: Piece, gauge: Gauge) -> Target:
     whole = Curve(piece.outline)
     zero = Fraction(0)
     width = whole.points[0][1]
     if whole.straight:
         level = Curve(((zero, zero), (whole.height, zero)))
-        return Wish(piece, whole.height, width, level, level, pinned=True)
+        return Target(piece, whole.height, width, level, level, pinned=True)
     level = whole.scaled(zero)
     if piece.align == "centre":
         side = whole.scaled(1 / (2 * gauge.half))
-        return Wish(piece, whole.height, width, side, side, pinned=False)
+        return Target(piece, whole.height, width, side, side, pinned=False)
     # Rows alike are counted by their clusters, "16 clusters wide", and have half a pitch over at one edge; that
     # half pitch is no error of the shaped edge, so the curve is moved out by it.
     allowance = zero if piece.row_plan == "alternate" else Fraction(1)
     shaped = whole.scaled(1 / gauge.half, allowance)
     left, right = (level, shaped) if piece.align == "left" else (shaped, level)
-    return Wish(piece, whole.height, width, left, right, pinned=False)
+    return Target(piece, whole.height, width, left, right, pinned=False)
 
 
-def _apart_wish(piece: Piece, gauge: Gauge) -> Wish:
+def _apart_target(piece: Piece, gauge: Gauge) -> Target:
     """Edges given apart, as reaches from one centre line."""
     left, right = Curve(piece.left_outline), Curve(piece.right_outline)
     width = left.points[0][1] + right.points[0][1]
     scale, zero = 1 / gauge.half, Fraction(0)
     if left.straight and right.straight:
         level = left.scaled(zero)
-        return Wish(piece, left.height, width, level, level, pinned=True)
+        return Target(piece, left.height, width, level, level, pinned=True)
     if not left.straight and not right.straight:
-        return Wish(piece, left.height, width, left.scaled(scale), right.scaled(scale), pinned=False)
+        return Target(piece, left.height, width, left.scaled(scale), right.scaled(scale), pinned=False)
     # One straight edge: it is the line that the other is measured from.
     allowance = zero if piece.row_plan == "alternate" else Fraction(1)
     if left.straight:
         shaped = right.scaled(scale, left.points[0][1] * scale + allowance)
-        return Wish(piece, left.height, width, shaped.scaled(zero), shaped, pinned=False)
+        return Target(piece, left.height, width, shaped.scaled(zero), shaped, pinned=False)
     shaped = left.scaled(scale, right.points[0][1] * scale + allowance)
-    return Wish(piece, left.height, width, shaped, shaped.scaled(zero), pinned=False)
+    return Target(piece, left.height, width, shaped, shaped.scaled(zero), pinned=False)
 
 
-def _divided(wish: Wish, gauge: Gauge) -> Wish:
-    """``wish`` with a neck cut from its top, which divides the piece into two shoulders."""
-    neck = wish.piece.neck
-    assert neck is not None, "only a piece with a neck is divided"
-    top = wanted_width(wish, wish.height)
-    width = top - 2 * neck.shoulder
-    opening = neck_opening(neck.shape, wish.height, width, neck.depth, gauge.half / gauge.row)
-    return replace(
-        wish, shoulder=neck.shoulder, depth=neck.depth, opening=opening.scaled(1 / gauge.half)
-    )
-
-
-def wanted_neck_width(wish: Wish) -> Fraction:
-    """What the shoulders leave of the width as worn, in cm."""
-    assert wish.shoulder is not None, "only a neck has a width"
-    across = wish.height if wish.piece.worked == "sideways" else wanted_width(wish, wish.height)
-    return across - 2 * wish.shoulder
-
-
-def wanted_width(wish: Wish, height: Fraction) -> Fraction:
-    """The wanted width in cm at ``height`` cm, without the half pitch that rows alike have over."""
-    piece = wish.piece
-    if piece.left_outline:
-        return Curve(piece.left_outline).at(height) + Curve(piece.right_outline).at(height)
-    return Curve(piece.outline).at(height) if piece.outline else wish.width
+def _divided(target: Target, neck: Neck, gauge: Gauge) -> Target:
+    """``target`` with a ``neck`` cut from its top, which divides the piece into two shoulders."""
+    wanted = _neck_target(neck, target.width_at(target.height))
+    opening = neck_opening(neck.shape, target.height, wanted.width, neck.depth, gauge.half / gauge.row)
+    return replace(target, neck=wanted, opening=opening.scaled(1 / gauge.half))

@@ -1,22 +1,23 @@
 """A piece begun: rows that are worked already and stay as they are.
 
-In: the plan of a piece and how far its maker has come. Out: ``Kept``: where the edges of the worked rows stand, in
-the frame that candidates are fitted in, so that only the rest is planned anew.
+In: the rows of a plan and how far its maker has come. Out: ``BegunPiece``: where the edges of the worked rows stand,
+in the frame that candidates are fitted in, so that only the rest is planned anew.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.fabric.plan import Row
 
 Line = Literal["left", "right", "inner_left", "inner_right"]
 
 
 @dataclass(frozen=True)
-class Kept:
+class BegunPiece:
     """The worked rows of a piece. ``lines``: for each edge line (the inner ones run along a neck that divides the
     piece) the position of every worked row by its number, row 1's left edge at 0. ``phase`` and ``origin`` are those
     of the plan they come from; ``after`` is the row the piece was divided after, once that is worked."""
@@ -45,23 +46,24 @@ class Kept:
         return {row: outwards * (at + shift) for row, at in self.lines.get(line, {}).items()}
 
 
-def kept_rows(piece: PiecePlan, origin: Fraction, worked: int) -> Kept:
-    """The first ``worked`` rows of ``piece``, in the order worked; ``origin`` as of the candidate it was made from."""
+def begun_piece(rows: Sequence[Row], phase: int, origin: Fraction, worked: int) -> BegunPiece:
+    """The first ``worked`` of a plan's ``rows``, in the order worked; ``phase`` and ``origin`` as of the candidate it
+    was made from."""
     lines: dict[Line, dict[int, int]] = {"left": {}, "right": {}, "inner_left": {}, "inner_right": {}}
-    body = piece.rows[0].section
-    rows = piece.rows[:worked]
-    for row in rows:
+    body = rows[0].section
+    done = rows[:worked]
+    for row in done:
         whole: tuple[Line, Line] = ("left", "right")
-        left, right = whole if row.section == body else _lines_of(piece, row)
+        left, right = whole if row.section == body else _lines_of(rows, row)
         lines[left][row.number] = row.left.at
         lines[right][row.number] = row.right.at
-    divided = [row for row in rows if row.section != body]
-    after = len(piece.section(body)) if divided else None
-    return Kept(max(row.number for row in rows), piece.phase, origin, lines, after)
+    divided = any(row.section != body for row in done)
+    after = sum(row.section == body for row in rows) if divided else None
+    return BegunPiece(max(row.number for row in done), phase, origin, lines, after)
 
 
-def _lines_of(piece: PiecePlan, row: Row) -> tuple[Line, Line]:
+def _lines_of(rows: Sequence[Row], row: Row) -> tuple[Line, Line]:
     """The edge lines of a shoulder: that on the left has the left section's inner edge at its right."""
-    top = [one for one in piece.rows if one.number == row.number and one.section != row.section]
+    top = [one for one in rows if one.number == row.number and one.section != row.section]
     on_left = bool(top) and row.left.at < top[0].left.at
     return ("left", "inner_left") if on_left else ("inner_right", "right")

@@ -1,19 +1,18 @@
 """What a maker should think twice about.
 
-In: a gauge, a planned piece and its wish. Out: warnings in makers' words.
+In: a gauge, a planned piece and its target. Out: warnings in makers' words.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gauge, usual_row_height
 from turnchain.fabric.lattice import SIDES, Move
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import Fabric
-from turnchain.planning.wishes import Wish, wanted_neck_width
+from turnchain.planning.targets import Target
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
 
@@ -34,16 +33,15 @@ def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
     )
 
 
-def with_warnings(piece: PiecePlan, wish: Wish, unit: Unit) -> PiecePlan:
-    """``piece`` with everything to be warned of."""
-    found = [
+def warnings_of(piece: PiecePlan, target: Target, unit: Unit) -> tuple[str, ...]:
+    """Everything to be warned of in a planned ``piece``, lengths in ``unit``."""
+    return (
         *_gauge_slip(piece, unit),
         *_short_edges(piece, unit),
-        *_shallow_neck(piece, wish, unit),
+        *_shallow_neck(piece, target, unit),
         *_forced(piece),
         *_bad_fit(piece, unit),
-    ]
-    return replace(piece, warnings=tuple(found))
+    )
 
 
 def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
@@ -70,18 +68,17 @@ def _short_edges(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     )
 
 
-def _shallow_neck(piece: PiecePlan, wish: Wish, unit: Unit) -> Iterator[str]:
-    if wish.depth is None or wish.shoulder is None:
-        return
-    if wish.piece.neck is None or wish.piece.neck.shape != "slant":
+def _shallow_neck(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]:
+    neck = target.neck
+    if neck is None or neck.shape != "slant":
         return
     slope = piece.gauge.half / piece.gauge.row  # cm in for a cm along the rows' height
-    room = wanted_neck_width(wish) / 2
-    reach = room / slope if wish.opening else room * slope
-    if reach < wish.depth:
+    room = neck.width / 2
+    reach = room / slope if target.opening else room * slope
+    if reach < neck.depth:
         yield (
             f"a slant neck goes in half a cluster a row: between these shoulders it reaches at most "
-            f"{shown(reach, unit)} deep, not {shown(wish.depth, unit)}; make the shoulders narrower or the neck "
+            f"{shown(reach, unit)} deep, not {shown(neck.depth, unit)}; make the shoulders narrower or the neck "
             f"shallower"
         )
 

@@ -1,0 +1,26 @@
+"""How much may be searched for one pattern: counted, not timed, so that a pattern ends alike on every machine."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+#: So many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes, and
+#: less than a minute of a machine. Only edges that no rows can follow for long ask for more.
+MOST_PLACES = 1_500_000
+
+
+class BudgetSpent(Exception):
+    """A search that would go on for minutes."""
+
+
+@dataclass(slots=True, eq=False)
+class SearchBudget:
+    """How many places all searches for one pattern have looked at together."""
+
+    places: int = 0
+
+    def spend(self, places: int) -> None:
+        """Counts so many more. Raises BudgetSpent where that are too many."""
+        self.places += places
+        if self.places > MOST_PLACES:
+            raise BudgetSpent

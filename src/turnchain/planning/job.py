@@ -1,0 +1,66 @@
+"""One piece to be planned.
+
+In: a ``Target``, its gauge and fabric. Out: a ``Job``, which every part of the search and the report reads.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import product
+
+from turnchain.fabric.gauge import Gauge
+from turnchain.pattern import Fabric
+from turnchain.planning.budget import SearchBudget
+from turnchain.planning.curves import Curve
+from turnchain.planning.fitting import MICRO, micro
+from turnchain.planning.pairs import PAIR_STATES
+from turnchain.planning.progress import BegunPiece, Line
+from turnchain.planning.targets import Target
+from turnchain.units import Unit
+
+
+@dataclass(frozen=True)
+class Job:
+    """A target with all that is needed to plan it: passed on whole.
+
+    ``unit``: what lengths are told in. ``begun``: where a part of the piece is worked already. ``pair_states``: how
+    many states may be searched where a piece is so narrow that its edges hinder each other. ``budget``: what all
+    searches for one pattern may take.
+    """
+
+    target: Target
+    gauge: Gauge
+    fabric: Fabric
+    unit: Unit
+    begun: BegunPiece | None = None
+    pair_states: int = PAIR_STATES
+    budget: SearchBudget = field(default_factory=SearchBudget)
+
+    def held(self, line: Line) -> dict[int, int]:
+        """The worked rows' reaches at an edge line."""
+        return {} if self.begun is None else self.begun.reaches(line)
+
+    def frames(self, centres: tuple[Fraction, ...] = (Fraction(0),)) -> Iterator[tuple[Fraction, int]]:
+        """The centre lines and phases to be tried; of a piece begun already only its own."""
+        own = None if self.begun is None else (self.begun.frame[0], self.begun.frame_phase)
+        return (frame for frame in product(centres, (0, 1)) if own is None or frame == own)
+
+    @property
+    def wanted_rows(self) -> Fraction:
+        """The wanted height in rows."""
+        return self.target.height / self.gauge.row
+
+    def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
+        """The wanted reach at every row's top, the curve stretched so that both end together."""
+        return tuple(curve.at(self.target.height * row / rows) for row in range(1, rows + 1))
+
+    def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
+        """The same in ``MICRO``-ths of a half pitch."""
+        return tuple(map(micro, self.wanted_reaches(curve, rows)))
+
+    def stretch_cost(self, rows: int) -> int:
+        """What it costs that ``rows`` rows are not just as high as wanted."""
+        off = (rows * self.gauge.row - self.target.height) / self.gauge.half
+        return round(rows * off**2 / 3 * MICRO**2)

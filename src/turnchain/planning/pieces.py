@@ -1,0 +1,155 @@
+"""Planning one piece.
+
+In: a ``Piece``, its gauge and the budget of the search. Out: its ``PiecePlan``, without colours: the best candidate
+by the order of preference (``Candidate.rank``), its rows, every measure as wanted and as worked, what came close, and
+warnings. A piece begun keeps its worked rows.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from turnchain.fabric import lattice
+from turnchain.fabric.gauge import Gauge, measured_gauge
+from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
+from turnchain.numbers import counted
+from turnchain.pattern import Pattern, Piece, Progress
+from turnchain.planning import measuring
+from turnchain.planning.budget import BudgetSpent, SearchBudget
+from turnchain.planning.candidates import Candidate, candidates
+from turnchain.planning.fitting import MICRO
+from turnchain.planning.job import Job
+from turnchain.planning.progress import begun_piece
+from turnchain.planning.rows import rows_of
+from turnchain.planning.targets import target_of
+from turnchain.planning.warnings import warnings_of
+
+# A plan already begun is kept as it is where the best one would be no nearer than this: what one row half a pitch off
+# costs. The words a maker works from then stay the same.
+KEEP_COST = MICRO**2
+# An alternative is worth a word, not a wait.
+ALTERNATIVE_PAIR_STATES = 2_000
+
+
+class Unplannable(Exception):
+    """A piece that has no plan: why, what is allowed, and what to try; ``within`` names the key at fault."""
+
+    def __init__(self, found: str, allowed: str, hint: str, within: str = "") -> None:
+        self.allowed, self.hint, self.within = allowed, hint, within
+        super().__init__(found)
+
+    def place(self, name: str) -> str:
+        """The place in words."""
+        return f'{self.within} of piece "{name}"' if self.within else f'piece "{name}"'
+
+
+def plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> PiecePlan:
+    """The best plan of ``piece`` by ``gauge``. Raises Unplannable, or BudgetSpent."""
+    job = _job(piece, pattern, gauge, budget)
+    ranked = _ranked(job, job.target.row_plan)
+    return _piece_plan(job, ranked[0], _alternatives(job, ranked[0], ranked))
+
+
+def plan_begun_piece(
+    piece: Piece, pattern: Pattern, swatch: Gauge, progress: Progress, budget: SearchBudget
+) -> PiecePlan:
+    """The best plan that keeps the worked rows of ``piece``, by the gauge measured on them (that of the plan).
+
+    Raises Unplannable, or BudgetSpent.
+    """
+    job = _job(piece, pattern, swatch, budget)
+    first = _ranked(job, job.target.row_plan)[0]
+    rows = rows_of(first, job.fabric)
+    if progress.rows > len(rows):
+        there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
+        raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
+    last = rows[progress.rows - 1]
+    gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
+    anew = replace(
+        _job(piece, pattern, gauge, budget), begun=begun_piece(rows, first.phase, first.origin, progress.rows)
+    )
+    ranked = _ranked(anew, first.row_plan)
+    best = _least_changed(ranked, first)
+    report = _progress_report(anew, first, best, progress)
+    return replace(_piece_plan(anew, best, _alternatives(anew, best, ranked)), progress=report)
+
+
+def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
+    return Job(target_of(piece, gauge, pattern), gauge, pattern.fabric, pattern.units, budget=budget)
+
+
+def _ranked(job: Job, row_plan: RowPlan) -> list[Candidate]:
+    """All candidates, the best first. Raises Unplannable where there are none."""
+    ranked = sorted(candidates(job, row_plan), key=lambda one: one.rank)
+    if not ranked:
+        raise Unplannable(
+            f"too narrow for rows that are {row_plan}",
+            "every row needs room for one cluster",
+            "widen it" if row_plan == "alike" else 'widen it, or try row_plan = "alike"',
+        )
+    return ranked
+
+
+def _least_changed(ranked: list[Candidate], first: Candidate) -> Candidate:
+    """The old plan, where it comes within ``KEEP_COST`` of the best: the words then stay as they are."""
+    best = ranked[0]
+    for one in ranked:
+        if one.edges == first.edges and one.missed == best.missed and one.cost - best.cost <= KEEP_COST:
+            return one
+    return best
+
+
+def _progress_report(anew: Job, first: Candidate, best: Candidate, progress: Progress) -> ProgressReport:
+    """What has changed: the measures that the old plan would come to by the new gauge."""
+    return ProgressReport(
+        worked=progress.rows,
+        planned_rows=first.rows,
+        as_planned=measuring.fits(anew, first),
+        changed=first.edges != best.edges,
+    )
+
+
+def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]) -> PiecePlan:
+    piece = job.target.piece
+    planned = PiecePlan(
+        name=piece.name,
+        count=piece.count,
+        worked=piece.worked,
+        fabric=job.fabric,
+        gauge=job.gauge,
+        phase=best.phase,
+        row_plan=best.row_plan,
+        foundation_chain=best.foundation,
+        rows=rows_of(best, job.fabric),
+        fit=measuring.fits(job, best),
+        farthest=measuring.farthest(job, best),
+        alternatives=alternatives,
+        warnings=(),
+        top=job.target.top,
+        free_outline=bool(piece.outline or piece.left_outline),
+        has_neck=piece.neck is not None,
+    )
+    return replace(planned, warnings=warnings_of(planned, job.target, job.unit))
+
+
+def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[Alternative, ...]:
+    """The best plan with another row count, and the best with the other row plan."""
+    other_plan: RowPlan = "alternate" if best.row_plan == "alike" else "alike"
+    brief = replace(job, pair_states=ALTERNATIVE_PAIR_STATES)
+    try:
+        others = [] if job.begun else sorted(candidates(brief, other_plan), key=lambda one: one.rank)
+    except BudgetSpent:  # the piece has its plan, and those after it say what takes so long
+        others = []
+    chosen = [one for one in ranked if one.rows != best.rows][:1] + others[:1]
+    return tuple(
+        Alternative(one.rows, one.row_plan, _first_counts(one), measuring.fits(job, one)) for one in chosen
+    )
+
+
+def _first_counts(one: Candidate) -> tuple[int, int]:
+    """The clusters of the first two rows (of the one row, twice)."""
+    second = min(1, one.rows - 1)
+    return (
+        lattice.clusters(one.left[0], one.right[0], 1, one.phase),
+        lattice.clusters(one.left[second], one.right[second], second + 1, one.phase),
+    )

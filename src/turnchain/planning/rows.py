@@ -1,0 +1,106 @@
+"""The rows of a plan, from its edges on the lattice.
+
+In: a ``Candidate``. Out: ``Row`` s in the order worked, with kinds, moves and counts; their yarns come later.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from turnchain.fabric import lattice, stitches
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import Edge, Row
+from turnchain.pattern import Fabric
+from turnchain.planning.candidates import Candidate
+
+BODY = "body"
+SHOULDERS = ("first shoulder", "second shoulder")
+
+
+def rows_of(best: Candidate, fabric: Fabric) -> tuple[Row, ...]:
+    """All rows in the order worked, without colours: the body, then the sections it divides into, that first at
+    whose outer edge the next row starts. Positions in half pitches, row 1's left edge at 0."""
+    rows: list[Row] = []
+    for section in _sections(best):
+        for index, (left, right) in enumerate(zip(section.left, section.right, strict=True)):
+            number = section.first + index
+            under = len(rows) - 1 if index else section.under
+            below = None if under is None else rows[under]
+            joined = not index and section.joined
+            place = _Place(section.name, number, len(rows), under, joined)
+            rows.append(_row(fabric, best.phase, place, (left, right), below))
+    return tuple(rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a row stands among the others; see ``Row``."""
+
+    section: str
+    number: int
+    index: int
+    under: int | None
+    joined: bool
+
+
+class _Section(NamedTuple):
+    """Rows that follow each other: from row ``first``, worked into the row at index ``under``."""
+
+    name: str
+    first: int
+    under: int | None
+    joined: bool
+    left: tuple[int, ...]
+    right: tuple[int, ...]
+
+
+def _sections(best: Candidate) -> list[_Section]:
+    split = best.split
+    if split is None:
+        return [_Section(BODY, 1, None, False, best.left, best.right)]
+    after = split.after
+    body = _Section(BODY, 1, None, False, best.left[:after], best.right[:after])
+    on_left, on_right = (best.left[after:], split.left), (split.right, best.right[after:])
+    order = (on_right, on_left) if lattice.starting_side(after + 1) == "right" else (on_left, on_right)
+    shoulders = [
+        _Section(name, after + 1, after - 1, joined, *edges)
+        for name, joined, edges in zip(SHOULDERS, (False, True), order, strict=True)
+    ]
+    return [body, *shoulders]
+
+
+def _row(
+    fabric: Fabric,
+    phase: int,
+    place: _Place,
+    at: tuple[int, int],
+    below: Row | None,
+) -> Row:
+    number = place.number
+    starts = lattice.starting_side(number)
+    edges: dict[Side, Edge] = {
+        "left": _edge(at[0], number, phase, 1, below.left if below else None),
+        "right": _edge(at[1], number, phase, -1, below.right if below else None),
+    }
+    clusters = lattice.clusters(*at, number, phase)
+    order: tuple[Side, Side] = ("right", "left") if starts == "right" else ("left", "right")
+    work = [
+        stitches.EdgeWork(
+            edges[side].kind, edges[side].move, edges[side].step, below.edge(side).kind if below else None
+        )
+        for side in order
+    ]
+    counts = stitches.count(fabric, clusters, work[0], work[1], place.joined)
+    where = (place.section, number, place.index, place.under, place.joined)
+    return Row(*where, edges["left"], edges["right"], starts, clusters, None, counts)
+
+
+def _edge(at: int, number: int, phase: int, inwards: int, under: Edge | None) -> Edge:
+    """The edge at ``at``; ``inwards`` is the sign of going in at its side."""
+    kind = lattice.kind(at, number, phase)
+    if under is None:
+        return Edge(at, kind, "straight", 0)
+    distance = (at - under.at) * inwards
+    name = lattice.move(distance, under.kind)
+    return Edge(at, kind, name, abs(distance) if name in ("step_in", "step_out") else 0)
