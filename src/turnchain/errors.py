@@ -11,12 +11,20 @@ from dataclasses import dataclass
 @dataclass(frozen=True, slots=True)
 class Problem:
     """One thing wrong in a pattern file: where (``place``, in words), what was ``found``, what is ``allowed``
-    and what to try (``hint``, may be empty)."""
+    and what to try (``hint``, may be empty).
+
+    ``path`` leads to the place by keys and by numbers of entries from 0, as ("yarn", 0, "colour"); empty for the
+    whole file. ``line`` and ``column``, from 1, are where it stands in the text, None where there is none to look in;
+    of a key that is missing, its table's.
+    """
 
     place: str
     found: str
     allowed: str
     hint: str = ""
+    path: tuple[str | int, ...] = ()
+    line: int | None = None
+    column: int | None = None
 
     def __str__(self) -> str:
         words = f"{self.place}: {self.found}; {self.allowed}" if self.place else f"{self.found}; {self.allowed}"

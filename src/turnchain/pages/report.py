@@ -89,7 +89,7 @@ def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
             f"({far.side} edge, row {far.row})"
         )
     yield from _spread(plan, piece, unit)
-    yield from _course(plan, piece, unit)
+    yield from _progress(plan, piece, unit)
     for other in piece.alternatives:
         yield f"  also possible: {_alternative(piece, other, unit)}"
     yield from _warnings(tuple(f"{piece.name}: {words}" for words in piece.warnings))
@@ -135,7 +135,7 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     )
 
 
-def _course(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
+def _progress(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     """A piece begun: how far the swatch was off, what it would come to, and what was done about it."""
     progress = piece.progress
     if progress is None:

@@ -7,6 +7,7 @@ with its place in makers' words. The only room that knows the file's keys. In th
     toml_text       a file to its tables, or the one thing that is wrong with file or syntax
     tables          the tables a file may have, and their keys: what can be written, at a glance
     values          how a single value is read: lengths, numbers, colours, names
+    places          where something stands: in words, as a path of keys, as a line and a column
     notes           a table read value by value, and the problems gathered with their places
     checks          what must agree between tables: yarns and stripes, names, facing pieces, seams
     orders          what must agree within stripes: the kind and its keys, the yarns named

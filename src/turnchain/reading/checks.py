@@ -13,6 +13,7 @@ from turnchain import file_names, pattern
 from turnchain.fabric.gauge import Gauge, gauge_of
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, meant, nearest, told
 from turnchain.reading.tables import (
     FileTable,
@@ -35,24 +36,25 @@ def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
     for wanted, across in (("clusters", "width"), ("rows", "height")):
         if readings and not any(wanted in raw for raw in readings):
             allowed = f"a swatch must tell how many {wanted} were counted in its {across}"
-            notes.say("swatch", f"no `{wanted}`", allowed)
-    places = ["swatch"] if len(readings) == 1 else [f"swatch {i}" for i in range(1, len(readings) + 1)]
+            notes.say(Place("swatch", ("swatch", 0)).without(wanted), f"no `{wanted}`", allowed)
+    names = ["swatch"] if len(readings) == 1 else [f"swatch {i}" for i in range(1, len(readings) + 1)]
+    places = [Place(name, ("swatch", i)) for i, name in enumerate(names)]
     return [_swatch(notes, raw, place) for raw, place in zip(readings, places, strict=True)]
 
 
-def _swatch(notes: Notes, raw: Raw, place: str) -> SwatchTable:
+def _swatch(notes: Notes, raw: Raw, place: Place) -> SwatchTable:
     area = "weighed" in raw or {"width", "height"} <= raw.keys()
     for wanted, across in (("clusters", "width"), ("rows", "height")):
         if wanted in raw and across not in raw:
             allowed = f"the {across} in which they were counted is needed"
-            notes.say(place, f"`{wanted}` without `{across}`", allowed)
+            notes.say(place.without(across), f"`{wanted}` without `{across}`", allowed)
         elif across in raw and wanted not in raw and not ("weight" in raw and "weighed" not in raw):
-            notes.say(place, f"`{across}` without `{wanted}`", f"the {wanted} counted in it are needed")
+            notes.say(place.without(wanted), f"`{across}` without `{wanted}`", f"the {wanted} counted in it are needed")
     if "weight" in raw and not area:
         allowed = "the size of what was weighed is needed"
-        notes.say(place, "`weight` without a size", allowed, "add weighed = [width, height]")
+        notes.say(place.without("weighed"), "`weight` without a size", allowed, "add weighed = [width, height]")
     if "weighed" in raw and "weight" not in raw:
-        notes.say(place, "`weighed` without `weight`", "the weight in grams is needed")
+        notes.say(place.without("weight"), "`weighed` without `weight`", "the weight in grams is needed")
     return notes.table(SwatchTable, raw, place)
 
 
@@ -72,12 +74,12 @@ def yarns(notes: Notes, file: FileTable) -> list[YarnTable]:
     found: list[YarnTable] = []
     for i, raw in enumerate(file.yarn or [], 1):
         named = raw.get("name")
-        place = f"yarn {i} ({told(named)})" if isinstance(named, str) else f"yarn {i}"
+        place = Place(f"yarn {i} ({told(named)})" if isinstance(named, str) else f"yarn {i}", ("yarn", i - 1))
         yarn = notes.table(YarnTable, raw, place)
         same = [j for j, other in enumerate(found, 1) if yarn.name and other.name == yarn.name]
         if same:
             allowed = "each yarn needs a name of its own"
-            notes.say(f"{place}, name", f"yarn {same[0]} has this name too", allowed)
+            notes.say(place.key("name"), f"yarn {same[0]} has this name too", allowed)
         found.append(yarn)
     return found
 
@@ -86,8 +88,9 @@ def stripes(notes: Notes, file: FileTable, yarns: list[YarnTable], known: bool) 
     """The stripes; ``known`` says whether ``yarns`` are all that the file meant to have."""
     if file.stripes is None:
         return None
-    found = notes.table(StripesTable, file.stripes, "stripes")
-    orders.check(notes, found, file.stripes, "stripes", yarns, known)
+    place = Place().key("stripes")
+    found = notes.table(StripesTable, file.stripes, place)
+    orders.check(notes, found, file.stripes, place, yarns, known)
     if orders.kind_of(found, file.stripes) == "stash":
         orders.check_stash(notes, found, file, yarns, known)
     return found
@@ -99,12 +102,12 @@ def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], kn
     for piece, _, _, place in parts:
         own = None
         if piece.stripes is not None:
-            place += ", stripes"
+            place = place.key("stripes")
             own = notes.table(StripesTable, piece.stripes, place)
             orders.check(notes, own, piece.stripes, place, yarns, known)
             if orders.kind_of(own, piece.stripes) == "stash":
                 allowed = "stripes from the stash go over all pieces at once"
-                notes.say(f"{place}, kind", '"stash"', allowed, "write it in [stripes]")
+                notes.say(place.key("kind"), '"stash"', allowed, "write it in [stripes]")
         found.append(own)
     return found
 
@@ -118,18 +121,18 @@ class ReadPiece(NamedTuple):
     piece: PieceTable
     neck: NeckTable | None
     raw: Raw
-    place: str
+    place: Place
 
 
 def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[ReadPiece]:
     """The pieces."""
     raws = file.piece or []
     names = [raw.get("name") for raw in raws]
-    places: list[str] = []
+    places: list[Place] = []
     for i, name in enumerate(names, 1):
         single = isinstance(name, str) and names.count(name) == 1
         numbered = f"piece {i} ({told(name)})" if isinstance(name, str) else f"piece {i}"
-        places.append(f"piece {told(name)}" if single else numbered)
+        places.append(Place(f"piece {told(name)}" if single else numbered, ("piece", i - 1)))
     found = [notes.table(PieceTable, raw, place) for raw, place in zip(raws, places, strict=True)]
     gauge = _gauge(readings)
     parts = [
@@ -146,14 +149,14 @@ def _check_names(notes: Notes, parts: list[ReadPiece]) -> None:
     for piece, _, _, place in parts:
         if not piece.name:
             continue
-        other = seen.setdefault(_as_file(piece.name), place)
-        if other != place:
+        other = seen.setdefault(_as_file(piece.name), place.words)
+        if other != place.words:
             allowed = "each piece needs a name of its own, since files are named after pieces"
-            notes.say(f"{place}, name", f"{other} has this name too, but for capitals at most", allowed)
+            notes.say(place.key("name"), f"{other} has this name too, but for capitals at most", allowed)
     for piece, _, _, place in parts:
         if piece.name and (whose := _picture(_as_file(piece.name), seen)):
             allowed = f"must be another name, since a picture of this name is made {whose}"
-            notes.say(f"{place}, name", told(piece.name), allowed)
+            notes.say(place.key("name"), told(piece.name), allowed)
 
 
 def _picture(name: str, places: Mapping[str, str]) -> str:
@@ -173,7 +176,7 @@ def _named(parts: list[ReadPiece]) -> dict[str, ReadPiece]:
     return {part.piece.name: part for part in parts if part.piece.name}
 
 
-def _no_piece(notes: Notes, place: str, name: str, named: Mapping[str, ReadPiece]) -> None:
+def _no_piece(notes: Notes, place: Place, name: str, named: Mapping[str, ReadPiece]) -> None:
     hint = nearest(name, named, '"')
     notes.say(place, f"there is no piece {told(name)}", f"the pieces are {listed(named)}", hint)
 
@@ -184,7 +187,7 @@ def _check_faces(notes: Notes, parts: list[ReadPiece]) -> None:
     for piece, _, _, place in parts:
         if piece.faces is None:
             continue
-        place += ", faces"
+        place = place.key("faces")
         if piece.faces == piece.name:
             notes.say(place, "the piece itself", "must be another piece")
         elif piece.faces in named and shapes.upwards(named[piece.faces].raw):
@@ -206,7 +209,7 @@ def _check_circles(notes: Notes, parts: list[ReadPiece]) -> None:
             seen |= set(walk)
             found = " faces ".join(told(name) for name in [*walk, following])
             hint = "leave `faces` out of one piece"
-            notes.say(f"{place}, faces", found, "one of them must come first", hint)
+            notes.say(place.key("faces"), found, "one of them must come first", hint)
 
 
 # ------------------------------------------------------------------------------------------------------- seams
@@ -226,12 +229,13 @@ _OTHERWISE: Final = {
 
 def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[SeamTable]:
     """The seams; ``known`` says whether ``parts`` are all the pieces that the file meant to have."""
-    found = [notes.table(SeamTable, raw, f"seam {i}") for i, raw in enumerate(file.seam or [], 1)]
+    places = [Place(f"seam {i}", ("seam", i - 1)) for i in range(1, len(file.seam or []) + 1)]
+    found = [notes.table(SeamTable, raw, place) for raw, place in zip(file.seam or [], places, strict=True)]
     named = _named(parts)
     whole = known and len(named) == len(parts)
-    for i, seam in enumerate(found, 1):
+    for seam, at in zip(found, places, strict=True):
         for j, joined in enumerate(seam.join or (), 1):
-            place = f"seam {i}, join, entry {j}"
+            place = at.key("join").entry("entry", j)
             name, _, edge = joined.rpartition(".")
             if name in named:
                 _check_edge(notes, place, edge, named[name])
@@ -246,17 +250,17 @@ def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool)
     found: list[ProgressTable] = []
     named = _named(parts)
     for i, raw in enumerate(file.progress or [], 1):
-        place = f"progress {i}" if many else "progress"
+        place = Place(f"progress {i}" if many else "progress", ("progress", i - 1))
         one = notes.table(ProgressTable, raw, place)
         if one.piece is not None and one.piece not in named and known and len(named) == len(parts):
-            _no_piece(notes, f"{place}, piece", one.piece, named)
+            _no_piece(notes, place.key("piece"), one.piece, named)
         if one.piece is not None and any(other.piece == one.piece for other in found):
-            notes.say(f"{place}, piece", f"{told(one.piece)} again", "each piece has one [[progress]]")
+            notes.say(place.key("piece"), f"{told(one.piece)} again", "each piece has one [[progress]]")
         found.append(one)
     return found
 
 
-def _check_edge(notes: Notes, place: str, edge: str, part: ReadPiece) -> None:
+def _check_edge(notes: Notes, place: Place, edge: str, part: ReadPiece) -> None:
     edges = _edges(part.raw)
     if not edges or edge in edges:
         return

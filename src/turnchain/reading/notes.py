@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Final, TypeVar
 
 from turnchain.errors import Problem
+from turnchain.reading.places import Place
 from turnchain.reading.quoting import nearest, told
 from turnchain.reading.tables import TABLES, TomlTable
 from turnchain.reading.toml_text import Raw
@@ -27,23 +28,23 @@ class Notes:
         self.problems: list[Problem] = []
         self._untold = 0
 
-    def say(self, place: str, found: str, allowed: str, hint: str = "") -> None:
+    def say(self, place: Place, found: str, allowed: str, hint: str = "") -> None:
         """Notes one problem."""
         if self._full:
             self._untold += 1
         else:
-            self.problems.append(Problem(place, found, allowed, hint))
+            self.problems.append(Problem(place.words, found, allowed, hint, place.path))
 
     def all(self) -> list[Problem]:
         """Every problem, or as many as anyone reads and the number of the others."""
         rest = Problem("", f"{self._untold} more problems", "they are told when these are mended")
         return [*self.problems, rest] if self._untold else self.problems
 
-    def table(self, kind: type[T], raw: Raw, place: str) -> T:
+    def table(self, kind: type[T], raw: Raw, place: Place) -> T:
         """What is sound of the table ``raw`` at ``place``; what is not is noted and left out."""
         for name, key in kind.keys.items():
             if key.needed and name not in raw:
-                self.say(place, f"no `{name}`", key.needed)
+                self.say(place.without(name), f"no `{name}`", key.needed)
         sound: dict[str, object] = {}
         for name, key in kind.keys.items():
             if name not in raw:
@@ -52,7 +53,9 @@ class Notes:
                 sound[name] = key.read(raw[name], self.unit)
             except ValueError as error:
                 for refusal in refusals_in(error, raw[name]):
-                    where = ", ".join(filter(None, (place, name, refusal.entry)))
+                    where = place.key(name)
+                    if refusal.entry:
+                        where = where.entry(refusal.entry, refusal.number)
                     self.say(where, refusal.found, str(refusal), refusal.hint)
         for name in raw:
             if name not in kind.keys:
@@ -63,7 +66,7 @@ class Notes:
     def _full(self) -> bool:
         return len(self.problems) >= MOST_TOLD
 
-    def _unknown(self, kind: type[TomlTable], name: str, place: str) -> None:
+    def _unknown(self, kind: type[TomlTable], name: str, place: Place) -> None:
         keys = ", ".join(f"`{key}`" for key in kind.keys)
         hint = "" if self._full else _home(kind, name)  # looking for hints takes time
         self.say(place, f"unknown key {told(name, '`')}", f"the keys here are {keys}", hint)

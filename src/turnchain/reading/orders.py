@@ -10,6 +10,7 @@ from typing import Final
 
 from turnchain import pattern
 from turnchain.reading.notes import MOST_TOLD, Notes
+from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, nearest, told
 from turnchain.reading.tables import FileTable, StripesTable, YarnTable
 from turnchain.reading.toml_text import Raw
@@ -42,14 +43,14 @@ def kind_of(stripes: StripesTable, raw: Raw) -> str | None:
     return stripes.kind or (None if "kind" in raw else "list")
 
 
-def check(notes: Notes, stripes: StripesTable, raw: Raw, place: str, yarns: list[YarnTable], known: bool) -> None:
+def check(notes: Notes, stripes: StripesTable, raw: Raw, place: Place, yarns: list[YarnTable], known: bool) -> None:
     """The stripes at ``place``; ``known`` says whether ``yarns`` are all that the file meant to have."""
     kind = kind_of(stripes, raw)
     if "order" not in raw and kind not in (*_ALL_YARNS, None):
-        notes.say(place, "no `order`", _NEEDS_ORDER)
+        notes.say(place.without("order"), "no `order`", _NEEDS_ORDER)
     if kind == "between" and "between" not in raw:
         allowed = 'stripes of this kind need the yarn that stands between all others, such as between = "Silt"'
-        notes.say(place, "no `between`", allowed)
+        notes.say(place.without("between"), "no `between`", allowed)
     _check_keys(notes, kind, raw, place)
     names = [yarn.name for yarn in yarns if yarn.name]
     if known and not yarns:
@@ -60,25 +61,25 @@ def check(notes: Notes, stripes: StripesTable, raw: Raw, place: str, yarns: list
         _check_number(notes, stripes, raw, kind, place, names)
 
 
-def _check_keys(notes: Notes, kind: str | None, raw: Raw, place: str) -> None:
+def _check_keys(notes: Notes, kind: str | None, raw: Raw, place: Place) -> None:
     for key, kinds in _KINDS_OF.items() if kind else ():
         if key in raw and kind not in kinds:
             either = " or ".join(f'"{one}"' for one in kinds)
-            notes.say(f"{place}, {key}", f'the kind of these stripes is "{kind}"', f"`{key}` is for kind = {either}")
+            notes.say(place.key(key), f'the kind of these stripes is "{kind}"', f"`{key}` is for kind = {either}")
 
 
-def _check_names(notes: Notes, stripes: StripesTable, place: str, names: list[str]) -> None:
+def _check_names(notes: Notes, stripes: StripesTable, place: Place, names: list[str]) -> None:
     for key, used in _names_used(stripes):
         for name in sorted(set(used) - set(names))[:MOST_TOLD]:
             hint = nearest(name, names, '"')
-            notes.say(f"{place}, {key}", f"there is no yarn {told(name)}", f"the yarns are {listed(names)}", hint)
+            notes.say(place.key(key), f"there is no yarn {told(name)}", f"the yarns are {listed(names)}", hint)
     if stripes.between and stripes.between in (stripes.order or ()):
         allowed = "the yarn between all others must not be one of them"
-        notes.say(f"{place}, between", f"{told(stripes.between)} stands in the order too", allowed)
+        notes.say(place.key("between"), f"{told(stripes.between)} stands in the order too", allowed)
     if stripes.order and set(stripes.order) <= set(names):
         for name in sorted(set(stripes.use_up or ()) & set(names) - set(stripes.order)):
             allowed = "only yarns in the order can be used up"
-            notes.say(f"{place}, use_up", f"{told(name)} is not in the order", allowed)
+            notes.say(place.key("use_up"), f"{told(name)} is not in the order", allowed)
 
 
 def _names_used(stripes: StripesTable) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -87,18 +88,18 @@ def _names_used(stripes: StripesTable) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield "use_up", stripes.use_up or ()
 
 
-def _check_heights(notes: Notes, stripes: StripesTable, kind: str | None, place: str) -> None:
+def _check_heights(notes: Notes, stripes: StripesTable, kind: str | None, place: Place) -> None:
     if kind not in ("random", "stash"):
         return
     if stripes.least and stripes.most and stripes.least > stripes.most:
-        notes.say(f"{place}, least", str(stripes.least), f"must not be more than the `most` of {stripes.most}")
+        notes.say(place.key("least"), str(stripes.least), f"must not be more than the `most` of {stripes.most}")
     elif not heights(stripes.made(pattern.Stripes)):
         allowed = "must leave room for stripes of an even number of rows, or `even` must go"
-        notes.say(f"{place}, even", "no even number lies from `least` to `most`", allowed)
+        notes.say(place.key("even"), "no even number lies from `least` to `most`", allowed)
 
 
 def _check_number(
-    notes: Notes, stripes: StripesTable, raw: Raw, kind: str | None, place: str, names: list[str]
+    notes: Notes, stripes: StripesTable, raw: Raw, kind: str | None, place: Place, names: list[str]
 ) -> None:
     """Yarns enough for what is asked of them."""
     if "order" in raw and not stripes.order:
@@ -110,22 +111,24 @@ def _check_number(
         notes.say(place, "one yarn", f"{words} need two yarns at least")
     elif kind in ("random", "stash") and stripes.apart and stripes.apart > count - 1:
         allowed = f"must be at most {count - 1}: with {count} yarns no more others can stand between"
-        notes.say(f"{place}, apart", str(stripes.apart), allowed)
+        notes.say(place.key("apart"), str(stripes.apart), allowed)
 
 
 def check_stash(notes: Notes, stripes: StripesTable, file: FileTable, yarns: list[YarnTable], known: bool) -> None:
     """Stripes from the stash: something in hand of every yarn, and a swatch that was weighed."""
     if file.swatch and not any("weight" in raw for raw in file.swatch):
         allowed = "stripes from the stash need the weight of a swatch"
-        notes.say("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
+        place = Place("swatch", ("swatch", 0)).without("weight")
+        notes.say(place, "no `weight`", allowed, "weigh a swatch, and measure all of it")
     raws = {yarn.name: raw for yarn, raw in zip(yarns, file.yarn or (), strict=True)}
     used = [yarn for yarn in yarns if yarn.name and (not stripes.order or yarn.name in stripes.order)]
     if not known or not used:
         return
     if stripes.order or not any("stock" in raws[yarn.name] for yarn in used):
-        for yarn in used:
-            if "stock" not in raws[yarn.name]:
+        for i, yarn in enumerate(yarns):
+            if yarn in used and "stock" not in raws[yarn.name]:
+                place = Place(f"yarn {told(yarn.name)}", ("yarn", i))
                 allowed = "stripes from the stash need the grams in hand"
-                notes.say(f"yarn {told(yarn.name)}", "no `stock`", allowed, "stock = 0 for none")
+                notes.say(place.without("stock"), "no `stock`", allowed, "stock = 0 for none")
     if all(yarn.stock == 0 for yarn in used):
-        notes.say("stripes", "a stock of nothing", "at least one yarn must have grams in hand")
+        notes.say(Place().key("stripes"), "a stock of nothing", "at least one yarn must have grams in hand")

@@ -12,6 +12,7 @@ from turnchain import pattern
 from turnchain.errors import PatternError
 from turnchain.reading import checks, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place, located
 from turnchain.reading.toml_text import Raw
 
 
@@ -22,19 +23,23 @@ def read_file(path: str | Path) -> pattern.Pattern:
 
 def read_text(text: str, source: str) -> pattern.Pattern:
     """The pattern in a TOML ``text``; ``source`` names it in messages. PatternError if it cannot be made."""
-    return read_tables(toml_text.tables_of(text, source), source)
+    raw = toml_text.tables_of(text, source)
+    try:
+        return read_tables(raw, source)
+    except PatternError as error:
+        raise located(error, text) from None
 
 
 def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     """The pattern in the tables ``raw`` of a TOML text, floats as Decimal. Errors as for ``read_text``."""
     notes = Notes("in" if raw.get("units") == "in" else "cm")
-    file = notes.table(tables.FileTable, raw, "")
+    file = notes.table(tables.FileTable, raw, Place())
     swatches = checks.swatches(notes, file)
-    fabric = notes.table(tables.FabricTable, file.fabric or {}, "fabric")
+    fabric = notes.table(tables.FabricTable, file.fabric or {}, Place().key("fabric"))
     yarns = checks.yarns(notes, file)
     yarns_known = "yarn" not in raw or file.yarn is not None
     stripes = checks.stripes(notes, file, yarns, yarns_known)
-    allowance = notes.table(tables.AllowanceTable, file.allowance or {}, "allowance")
+    allowance = notes.table(tables.AllowanceTable, file.allowance or {}, Place().key("allowance"))
     pieces = checks.pieces(notes, file, swatches)
     own_stripes = checks.own_stripes(notes, pieces, yarns, yarns_known)
     progress = checks.progress(notes, file, pieces, known="piece" not in raw or file.piece is not None)

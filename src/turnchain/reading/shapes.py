@@ -13,6 +13,7 @@ from typing import Final, TypeAlias
 from turnchain import pattern
 from turnchain.fabric.gauge import Gauge
 from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place
 from turnchain.reading.tables import NeckTable, PieceTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import Point
@@ -25,7 +26,7 @@ EDGES: Final = ("left_outline", "right_outline")
 _FORMS: Final = (("outline",), EDGES, PANEL)  # a piece has one of them
 
 
-def check(notes: Notes, piece: PieceTable, raw: Raw, place: str, gauge: Gauge | None) -> NeckTable | None:
+def check(notes: Notes, piece: PieceTable, raw: Raw, place: Place, gauge: Gauge | None) -> NeckTable | None:
     """Notes what does not fit in a piece; gives its neck. Without a ``gauge`` sizes are not looked at."""
     _check_form(notes, raw, place)
     for key, points in (
@@ -35,12 +36,12 @@ def check(notes: Notes, piece: PieceTable, raw: Raw, place: str, gauge: Gauge | 
     ):
         if points:
             across = "width" if key == "outline" else "reach"
-            _check_points(notes, points, across, f"{place}, {key}")
+            _check_points(notes, points, across, place.key(key))
     if piece.left_outline and piece.right_outline:
         _check_edges(notes, piece.left_outline, piece.right_outline, place)
     if gauge:
         _check_size(notes, piece, place, gauge)
-    return _neck(notes, piece, raw, f"{place}, neck")
+    return _neck(notes, piece, raw, place.key("neck"))
 
 
 def upwards(raw: Raw) -> bool:
@@ -59,7 +60,7 @@ def form(raw: Raw) -> tuple[str, ...]:
     return meant[0] if len(meant) == 1 else ()
 
 
-def _check_form(notes: Notes, raw: Raw, place: str) -> None:
+def _check_form(notes: Notes, raw: Raw, place: Place) -> None:
     """A panel, an outline or two edges, and keys that fit."""
     given = [[key for key in keys if key in raw] for keys in _FORMS]
     forms = [" and ".join(f"`{key}`" for key in keys) for keys in given if keys]
@@ -74,22 +75,23 @@ def _check_form(notes: Notes, raw: Raw, place: str) -> None:
         missing = [key for key in keys if key not in raw]
         if len(forms) <= 1 and len(missing) == 1:
             (one,) = set(keys) - set(missing)
-            notes.say(place, f"`{one}` without `{missing[0]}`", f"a {missing[0].replace('_', ' ')} is needed too")
+            found = f"`{one}` without `{missing[0]}`"
+            notes.say(place.without(missing[0]), found, f"a {missing[0].replace('_', ' ')} is needed too")
     _check_fitting(notes, raw, place)
 
 
-def _check_fitting(notes: Notes, raw: Raw, place: str) -> None:
+def _check_fitting(notes: Notes, raw: Raw, place: Place) -> None:
     """Keys that only some pieces may have."""
     if "align" in raw and (kind := form(raw)) in (PANEL, EDGES):
         panel = kind == PANEL
         found = "this piece has width and length" if panel else "this piece has a left and a right outline"
         hint = "both its edges are straight" if panel else "the centre line they are measured from aligns them"
-        notes.say(f"{place}, align", found, "`align` is for pieces with an `outline`", f"leave it out: {hint}")
+        notes.say(place.key("align"), found, "`align` is for pieces with an `outline`", f"leave it out: {hint}")
     if upwards(raw):
         for key in ("neck_edge", "faces"):
             if key in raw:
                 allowed = f'`{key}` is for pieces with worked = "sideways"'
-                notes.say(f"{place}, {key}", "this piece is worked upwards", allowed)
+                notes.say(place.key(key), "this piece is worked upwards", allowed)
     if "neck_edge" in raw and "faces" in raw:
         allowed = "the edge follows from the piece it faces"
         notes.say(place, "`neck_edge` together with `faces`", allowed, "leave one of the two out")
@@ -98,13 +100,13 @@ def _check_fitting(notes: Notes, raw: Raw, place: str) -> None:
 # ---------------------------------------------------------------------------------------------------- outlines
 
 
-def _check_points(notes: Notes, points: Points, across: str, place: str) -> None:
+def _check_points(notes: Notes, points: Points, across: str, place: Place) -> None:
     heights = [height for height, _ in points]
     if heights[0] != 0:
         found = f"height {shown(heights[0], notes.unit)}"
-        notes.say(f"{place}, point 1", found, "the first height must be 0")
+        notes.say(place.entry("point", 1), found, "the first height must be 0")
     for i in range(1, len(heights)):
-        here = f"{place}, point {i + 1}"
+        here = place.entry("point", i + 1)
         if heights[i] < heights[i - 1]:
             found = f"height {shown(heights[i], notes.unit)} after {shown(heights[i - 1], notes.unit)}"
             hint = f"a point is [height, {across}], from the first row on"
@@ -116,17 +118,17 @@ def _check_points(notes: Notes, points: Points, across: str, place: str) -> None
         notes.say(place, "no height", "the last height must be greater than the first")
 
 
-def _check_edges(notes: Notes, left: Points, right: Points, place: str) -> None:
+def _check_edges(notes: Notes, left: Points, right: Points, place: Place) -> None:
     """Two edges of one height, with something between them all the way."""
     if left[-1][0] != right[-1][0]:
         found = f"a height of {shown(right[-1][0], notes.unit)}"
         allowed = f"must be {shown(left[-1][0], notes.unit)}, as in `left_outline`"
-        notes.say(f"{place}, right_outline", found, allowed, "both edges end at one height")
+        notes.say(place.key("right_outline"), found, allowed, "both edges end at one height")
     elif (crossing := _crossing(left, right)) is not None:
         height, between = crossing
         found = f"{shown(between, notes.unit)} from edge to edge at height {shown(height, notes.unit)}"
         allowed = "left and right reach together must be greater than 0 at every height"
-        notes.say(f"{place}, left_outline and right_outline", found, allowed)
+        notes.say(place.key(*EDGES), found, allowed)
 
 
 def _crossing(left: Points, right: Points) -> Point | None:
@@ -159,41 +161,41 @@ def _top(points: Points) -> Fraction:
 # ------------------------------------------------------------------------------------------------------- sizes
 
 
-def _high(piece: PieceTable) -> tuple[str, Fraction | None]:
-    """The size in the direction of work, and the key it is told by."""
+def _high(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
+    """The size in the direction of work, and the keys it is told by."""
     if piece.outline:
-        return "outline", piece.outline[-1][0]
+        return ("outline",), piece.outline[-1][0]
     if piece.left_outline and piece.right_outline:
-        return "left_outline", piece.left_outline[-1][0]
-    return ("width", piece.width) if piece.worked == "sideways" else ("length", piece.length)
+        return ("left_outline",), piece.left_outline[-1][0]
+    return (("width",), piece.width) if piece.worked == "sideways" else (("length",), piece.length)
 
 
-def _wide(piece: PieceTable) -> tuple[str, Fraction | None]:
-    """The size across the direction of work over all, and the key it is told by."""
+def _wide(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
+    """The size across the direction of work over all, and the keys it is told by."""
     if piece.outline:
-        return "outline", max(width for _, width in piece.outline)
+        return ("outline",), max(width for _, width in piece.outline)
     if piece.left_outline and piece.right_outline:
         over_all = sum(max(reach for _, reach in edge) for edge in (piece.left_outline, piece.right_outline))
-        return "left_outline and right_outline", max(Fraction(over_all), Fraction(0))
-    return ("length", piece.length) if piece.worked == "sideways" else ("width", piece.width)
+        return EDGES, max(Fraction(over_all), Fraction(0))
+    return (("length",), piece.length) if piece.worked == "sideways" else (("width",), piece.width)
 
 
-def _check_size(notes: Notes, piece: PieceTable, place: str, gauge: Gauge) -> None:
+def _check_size(notes: Notes, piece: PieceTable, place: Place, gauge: Gauge) -> None:
     """At least one row and one cluster, and no more than a machine and a maker can take."""
-    for (key, cm), what, size, most in (
+    for (keys, cm), what, size, most in (
         (_high(piece), "rows", gauge.row, pattern.MOST_ROWS),
         (_wide(piece), "clusters", gauge.pitch, pattern.MOST_CLUSTERS),
     ):
         if cm and not 1 <= (asked := round(cm / size)) <= most:
             found = f"{shown(cm, notes.unit)} is {asked} {what} at the swatch's gauge"
             hint = "look at the size, the swatch and the unit"
-            notes.say(f"{place}, {key}", found, f"must be 1 to {most} {what}", hint)
+            notes.say(place.key(*keys), found, f"must be 1 to {most} {what}", hint)
 
 
 # ------------------------------------------------------------------------------------------------------- necks
 
 
-def _neck(notes: Notes, piece: PieceTable, raw: Raw, place: str) -> NeckTable | None:
+def _neck(notes: Notes, piece: PieceTable, raw: Raw, place: Place) -> NeckTable | None:
     if piece.neck is None:
         return None
     neck = notes.table(NeckTable, piece.neck, place)
@@ -206,10 +208,10 @@ def _neck(notes: Notes, piece: PieceTable, raw: Raw, place: str) -> NeckTable | 
     if neck.shoulder and width and 2 * neck.shoulder >= width:
         found = f"two shoulders of {shown(neck.shoulder, notes.unit)}"
         allowed = f"must leave room for a neck within the {across.format(shown(width, notes.unit))}"
-        notes.say(f"{place}, shoulder", found, allowed)
+        notes.say(place.key("shoulder"), found, allowed)
     if neck.depth and height and neck.depth >= height:
         allowed = f"must be less than the {down} of {shown(height, notes.unit)}"
-        notes.say(f"{place}, depth", shown(neck.depth, notes.unit), allowed)
+        notes.say(place.key("depth"), shown(neck.depth, notes.unit), allowed)
     return neck
 
 

@@ -109,7 +109,9 @@ def _exact(text: str) -> Decimal:
 
 
 def _one(source: str, place: str, found: str, allowed: str, hint: str = "") -> PatternError:
-    return PatternError(source, [Problem(place, found, allowed, hint)])
+    spot = re.match(r"line ([0-9]+)(?:, column ([0-9]+))?", place)
+    line, column = (int(part) if part else None for part in spot.groups()) if spot else (None, None)
+    return PatternError(source, [Problem(place, found, allowed, hint, line=line, column=column)])
 
 
 #: How the TOML reader's messages begin, and what a maker is told instead.

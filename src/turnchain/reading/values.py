@@ -35,15 +35,16 @@ MOST_NAME_BYTES: Final = 220
 class Refusal(ValueError):
     """A value that cannot stand: its text says what is allowed.
 
-    ``hint`` is what to try; ``found`` what is wrong where the value itself does not show it; ``entry`` which
-    entry of a list is meant.
+    ``hint`` is what to try; ``found`` what is wrong where the value itself does not show it; ``entry`` and its
+    ``number`` (from 1) which entry of a list is meant.
     """
 
-    def __init__(self, allowed: str, hint: str = "", found: str = "", entry: str = "") -> None:
+    def __init__(self, allowed: str, hint: str = "", found: str = "", entry: str = "", number: int = 0) -> None:
         super().__init__(allowed)
         self.hint = hint
         self.found = found
         self.entry = entry
+        self.number = number
 
 
 class Refusals(ValueError):
@@ -54,12 +55,12 @@ class Refusals(ValueError):
         self.refusals = refusals
 
 
-def refusals_in(error: ValueError, value: object, entry: str = "") -> list[Refusal]:
+def refusals_in(error: ValueError, value: object, entry: str = "", number: int = 0) -> list[Refusal]:
     """What a reader's ``error`` refuses in ``value``, each with what was found."""
     if isinstance(error, Refusals):
         return error.refusals
     hint, found = (error.hint, error.found) if isinstance(error, Refusal) else ("", "")
-    return [Refusal(str(error), hint, found or told(value), entry)]
+    return [Refusal(str(error), hint, found or told(value), entry, number)]
 
 
 # ------------------------------------------------------------------------------------------------------- text
@@ -312,7 +313,7 @@ def listing(read: Reader[T], allowed: str, least: int, most: int, entry: str = "
             try:
                 sound.append(read(part, unit))
             except ValueError as error:
-                wrong += refusals_in(error, part, f"{entry} {i}")
+                wrong += refusals_in(error, part, entry, i)
         if wrong:
             raise Refusals(wrong)
         return tuple(sound)

@@ -12,12 +12,14 @@ from typing import Final
 
 from turnchain import sizes
 from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, meant, nearest, told
 from turnchain.reading.tables import FileTable, WearerTable
 from turnchain.units import shown
 
 #: Other words for a size, and the row that is meant.
 _OTHERWISE: Final = {"xl": "1X", "1xl": "1X", "xxl": "2X", "2xl": "2X", "3xl": "3X", "4xl": "4X", "5xl": "5X"}
+_HERE: Final = Place().key("wearer")
 _LEVELS: Final = ("waist_length", "hip_length", "knee_length")  # each lies below the one before
 
 
@@ -26,13 +28,14 @@ def wearer(notes: Notes, file: FileTable) -> WearerTable | None:
     if file.wearer is None:
         return None
     raw = file.wearer
-    found = notes.table(WearerTable, raw, "wearer")
+    found = notes.table(WearerTable, raw, _HERE)
     if not raw:
         allowed = "a wearer has a row of a size table, own measures, or both"
-        notes.say("wearer", "no measure", allowed, 'write table = "woman" and size = "M", or head = 56')
+        notes.say(_HERE, "no measure", allowed, 'write table = "woman" and size = "M", or head = 56')
     for one, other in (("table", "size"), ("size", "table")):
         if one in raw and other not in raw:
-            notes.say("wearer", f"`{one}` without `{other}`", f"the {other} is needed too", _example(one, found))
+            said = f"`{one}` without `{other}`"
+            notes.say(_HERE.without(other), said, f"the {other} is needed too", _example(one, found))
     if found.table and found.size:
         _check_row(notes, found.table, found.size)
     _check_measures(notes, found)
@@ -63,7 +66,7 @@ def _check_row(notes: Notes, table: str, size: str) -> None:
         hint = f"the table {told(home)} has this size"
     else:
         hint = nearest(size, rows, '"') or "for a body between sizes or beyond them give own measures"
-    notes.say("wearer, size", f"there is no size {told(size)}", f"the sizes of {told(table)} are {_all(rows)}", hint)
+    notes.say(_HERE.key("size"), f"there is no size {told(size)}", f"the sizes of {told(table)} are {_all(rows)}", hint)
 
 
 def _all(rows: dict[str, sizes.Row]) -> str:
@@ -76,9 +79,10 @@ def _check_measures(notes: Notes, found: WearerTable) -> None:
         cm: Fraction | None = found.sound.get(name)  # type: ignore[assignment]  # lengths, by the table
         if cm is not None and not least <= cm <= most:
             span = f"{shown(Fraction(least), notes.unit)} to {shown(Fraction(most), notes.unit)}"
-            notes.say(f"wearer, {name}", shown(cm, notes.unit), f"a body has {span} there", "look at the unit")
+            notes.say(_HERE.key(name), shown(cm, notes.unit), f"a body has {span} there", "look at the unit")
     known = [(name, found.sound[name]) for name in _LEVELS if name in found.sound]
     for (upper, high), (lower, low) in pairwise(known):
         if low <= high:  # type: ignore[operator]  # lengths, by the table
             said = f"`{lower}` is not more than `{upper}`"
-            notes.say("wearer", said, "both are measured down from the nape, and waist, hip and knee follow each other")
+            allowed = "both are measured down from the nape, and waist, hip and knee follow each other"
+            notes.say(_HERE.without(lower), said, allowed)
