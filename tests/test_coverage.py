@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
+from turnchain.raster import coverage
 from turnchain.raster.coverage import Edges, Window, cover, fill_edges, stroke_edges
 from turnchain.scene import Path, Steps, line, polyline, rectangle
 
@@ -140,3 +143,41 @@ def test_a_window_shows_what_the_whole_shows_there(points: list[tuple[float, flo
     assert np.array_equal(whole[seen], part[seen])
     part[seen] = 0
     assert not part.any()
+
+
+class ThirtyTwoBits:
+    """numpy as it is on a machine that counts with 32 bits: places are int32, and wider ones are refused."""
+
+    intp = np.int32
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(np, name)
+
+    def arange(self, *limits: int) -> NDArray[np.int32]:
+        return np.arange(*limits, dtype=np.int32)
+
+    def repeat(self, values: Any, counts: Any) -> Any:
+        counted = counts if isinstance(counts, np.ndarray) else np.array(counts, np.int32)
+        return np.repeat(values, counted.astype(np.int32, casting="safe"))
+
+    def bincount(self, places: NDArray[Any], *others: Any) -> Any:
+        return np.bincount(places.astype(np.int32, casting="safe"), *others)
+
+    def cumsum(self, values: Any, *others: Any, **named: Any) -> Any:
+        summed = np.cumsum(values, *others, **named)
+        narrow = np.asarray(values).dtype in (np.dtype(np.int32), np.dtype(np.bool_))
+        return summed.astype(np.int32) if narrow else summed
+
+
+@pytest.mark.parametrize("width", [3.0, 0.5])
+def test_a_machine_of_32_bits_covers_alike(width: float, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = Path((("M", 3, 4), ("C", 30, 2, 60, 50, 90, 20), ("L", 9000.5, 33)), stroke="#000000", width=width)
+
+    def covered() -> NDArray[np.uint8]:
+        mask = cover(stroke_edges(path), Window(0, 0, 9100, 60))
+        assert mask is not None
+        return mask.alpha
+
+    expected = covered()
+    monkeypatch.setattr(coverage, "np", ThirtyTwoBits())
+    assert np.array_equal(covered(), expected)

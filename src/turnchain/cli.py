@@ -22,9 +22,13 @@ from turnchain.writers import formats
 if TYPE_CHECKING:
     from turnchain.drawing.looks import Look
 
+    _Choice = click.Choice[str]
+else:
+    _Choice = click.Choice  # before click 8.2 it takes no type
+
 LOOKS = ("hand", "mono", "page", "true", "symbols")
 
-class _LateChoice(click.Choice[str]):
+class _LateChoice(_Choice):
     """A choice whose words are fetched when somebody chooses or asks for help, not when the program starts."""
 
     def __init__(self, words: Callable[[], Iterable[str]], case_sensitive: bool = True) -> None:

@@ -230,6 +230,7 @@ def _straight(channels: NDArray[np.uint8]) -> NDArray[np.uint8]:
     # all others are as they should be: most of a picture
     (some,) = np.nonzero((straight[:, 3] != 0) & (straight[:, 3] != 255))
     opacity = straight[some, 3:].astype(np.uint16)
-    colours = (straight[some, :3] * np.uint16(255) + opacity // 2) // opacity
+    # widened first: before numpy 2 a product with a number that fits a byte stays a byte
+    colours = (straight[some, :3].astype(np.uint16) * 255 + opacity // 2) // opacity
     straight[some, :3] = colours.clip(max=255)
     return straight.reshape(channels.shape)

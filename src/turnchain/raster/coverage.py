@@ -152,6 +152,7 @@ def cover(edges: Edges, window: Window) -> Mask | None:
     # then say how much every px has
     part = ends & (SUBPIXELS - 1)
     cell = (ends >> bits) // SUBLINES * (width + 2) + ((ends & ((1 << bits) - 1)) // SUBPIXELS)
+    cell = cell.astype(np.intp)
     weights = np.concatenate([sign * (SUBPIXELS - part), sign * part])
     sums = np.bincount(np.concatenate([cell, cell + 1]), weights, height * (width + 2))
     covered = np.cumsum(sums.reshape(height, width + 2), axis=1)[:, :width]
@@ -214,15 +215,17 @@ def _crossings(edges: Edges, frame: Window, bits: int) -> NDArray[np.int64]:
     # sub-scanline k lies at (k + 1/2) / 15 px
     start, stop = y0 * SUBLINES - 0.5, y1 * SUBLINES - 0.5
     limits = frame.top * SUBLINES, frame.bottom * SUBLINES
-    first = np.clip(np.ceil(np.minimum(start, stop)), *limits).astype(np.int64)
-    counts = np.clip(np.ceil(np.maximum(start, stop)), *limits).astype(np.int64) - first
+    first = np.clip(np.ceil(np.minimum(start, stop)), *limits).astype(np.intp)
+    counts = np.clip(np.ceil(np.maximum(start, stop)), *limits).astype(np.intp) - first
     slope = np.divide(x1 - x0, stop - start, out=np.zeros_like(x0), where=counts > 0)
     edge = np.repeat(np.arange(len(edges)), counts)
     line = np.arange(len(edge)) + (first - np.cumsum(counts) + counts)[edge]
     x = x0[edge] + (line - start[edge]) * slope[edge]
     last = (frame.right - frame.left) * SUBPIXELS
     place = np.rint(np.clip((x - frame.left) * SUBPIXELS, 0, last)).astype(np.int64)
-    found: NDArray[np.int64] = ((((line - limits[0]) << bits) | place) << 1) | (y1 > y0)[edge]
+    # these need more than 32 bits, whatever the machine counts with
+    lines = (line - limits[0]).astype(np.int64)
+    found: NDArray[np.int64] = (((lines << bits) | place) << 1) | (y1 > y0)[edge]
     return found
 
 
@@ -254,14 +257,14 @@ def _flattened(steps: Steps) -> _Lines:
     if not np.isfinite(controls).all():
         raise ValueError("an outline runs to a place that is no number")
     bend = np.abs(np.diff(controls, 2, axis=1)).max(axis=(1, 2), initial=0) * curved
-    pieces = np.ceil(np.sqrt(bend * (0.75 / TOLERANCE))).clip(1, MOST_PIECES).astype(int)
+    pieces = np.ceil(np.sqrt(bend * (0.75 / TOLERANCE))).clip(1, MOST_PIECES).astype(np.intp)
     curve = np.repeat(np.arange(len(controls)), pieces)
     before = np.cumsum(pieces) - pieces
     t = ((np.arange(len(curve)) - before[curve] + 1) / pieces[curve])[:, None]
     p0, p1, p2, p3 = controls[curve].transpose(1, 0, 2)
     s = 1 - t
     points = s**3 * p0 + 3 * s**2 * t * p1 + 3 * s * t**2 * p2 + t**3 * p3
-    return _Lines(points, before[np.array(starts, int)], np.array(closed, bool))
+    return _Lines(points, before[np.array(starts, np.intp)], np.array(closed, bool))
 
 
 def _dashed(lines: _Lines, dash: tuple[float, ...]) -> _Lines:
