@@ -13,6 +13,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.pieces import Unplannable, plan_begun_piece, plan_piece
+from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
 from turnchain.yarns.colouring import coloured
 
@@ -34,7 +35,7 @@ def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
 
 def _plan_pattern(pattern: Pattern, source: str, budget: SearchBudget) -> Plan:
     pieces, gauge = _planned_pieces(pattern, source, budget)
-    warnings = tuple(about_gauge(gauge, pattern.fabric, pattern.units))
+    warnings = (*about_gauge(gauge, pattern.fabric, pattern.units), *about_pattern(pattern, gauge))
     plan = coloured(Plan(pattern, gauge, pieces, warnings), source)
     return _worked_colours_kept(plan, source, budget) if pattern.progress else plan
 

@@ -9,6 +9,7 @@ with its place in makers' words. The only room that knows the file's keys. In th
     values          how a single value is read: lengths, numbers, colours, names
     places          where something stands: in words, as a path of keys, as a line and a column
     notes           a table read value by value, and the problems gathered with their places
+    swatches        what must agree within the swatch: counts, readings, the weight and its area
     checks          what must agree between tables: yarns and stripes, names, facing pieces, seams
     orders          what must agree within stripes: the kind and its keys, the yarns named
     shapes          what must agree within a piece: its size, its outline, its neck

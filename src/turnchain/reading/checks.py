@@ -1,4 +1,4 @@
-"""What must agree between tables: counts and sizes of swatches, yarns and stripes, names, facing pieces, seams.
+"""What must agree between tables: yarns and stripes, names, facing pieces, seams.
 
 In: the tables of a file. Out: what is sound of them, and notes of what does not agree.
 """
@@ -9,12 +9,12 @@ import unicodedata
 from collections.abc import Mapping
 from typing import Final, NamedTuple
 
-from turnchain import file_names, pattern
-from turnchain.fabric.gauge import Gauge, gauge_of
+from turnchain import file_names
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, meant, nearest, told
+from turnchain.reading.swatches import gauge_if_sound
 from turnchain.reading.tables import (
     FileTable,
     NeckTable,
@@ -26,45 +26,6 @@ from turnchain.reading.tables import (
     YarnTable,
 )
 from turnchain.reading.toml_text import Raw
-
-# ---------------------------------------------------------------------------------------------------- swatches
-
-
-def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
-    """The readings of the swatch."""
-    readings = file.swatch or []
-    for wanted, across in (("clusters", "width"), ("rows", "height")):
-        if readings and not any(wanted in raw for raw in readings):
-            allowed = f"a swatch must tell how many {wanted} were counted in its {across}"
-            notes.say(Place("swatch", ("swatch", 0)).without(wanted), f"no `{wanted}`", allowed)
-    names = ["swatch"] if len(readings) == 1 else [f"swatch {i}" for i in range(1, len(readings) + 1)]
-    places = [Place(name, ("swatch", i)) for i, name in enumerate(names)]
-    return [_swatch(notes, raw, place) for raw, place in zip(readings, places, strict=True)]
-
-
-def _swatch(notes: Notes, raw: Raw, place: Place) -> SwatchTable:
-    area = "weighed" in raw or {"width", "height"} <= raw.keys()
-    for wanted, across in (("clusters", "width"), ("rows", "height")):
-        if wanted in raw and across not in raw:
-            allowed = f"the {across} in which they were counted is needed"
-            notes.say(place.without(across), f"`{wanted}` without `{across}`", allowed)
-        elif across in raw and wanted not in raw and not ("weight" in raw and "weighed" not in raw):
-            notes.say(place.without(wanted), f"`{across}` without `{wanted}`", f"the {wanted} counted in it are needed")
-    if "weight" in raw and not area:
-        allowed = "the size of what was weighed is needed"
-        notes.say(place.without("weighed"), "`weight` without a size", allowed, "add weighed = [width, height]")
-    if "weighed" in raw and "weight" not in raw:
-        notes.say(place.without("weight"), "`weighed` without `weight`", "the weight in grams is needed")
-    return notes.table(SwatchTable, raw, place)
-
-
-def _gauge(readings: list[SwatchTable]) -> Gauge | None:
-    """The gauge of what is sound in the swatches, or None where that is too little."""
-    try:
-        return gauge_of([reading.made(pattern.Swatch) for reading in readings])
-    except ValueError:
-        return None
-
 
 # ------------------------------------------------------------------------------------------- yarns and stripes
 
@@ -134,7 +95,7 @@ def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[R
         numbered = f"piece {i} ({told(name)})" if isinstance(name, str) else f"piece {i}"
         places.append(Place(f"piece {told(name)}" if single else numbered, ("piece", i - 1)))
     found = [notes.table(PieceTable, raw, place) for raw, place in zip(raws, places, strict=True)]
-    gauge = _gauge(readings)
+    gauge = gauge_if_sound(readings)
     parts = [
         ReadPiece(piece, shapes.check(notes, piece, raw, place, gauge), raw, place)
         for piece, raw, place in zip(found, raws, places, strict=True)
@@ -233,6 +194,7 @@ def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) ->
     found = [notes.table(SeamTable, raw, place) for raw, place in zip(file.seam or [], places, strict=True)]
     named = _named(parts)
     whole = known and len(named) == len(parts)
+    _check_twice(notes, found, places, named)
     for seam, at in zip(found, places, strict=True):
         for j, joined in enumerate(seam.join or (), 1):
             place = at.key("join").entry("entry", j)
@@ -242,6 +204,28 @@ def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) ->
             elif whole and parts:
                 _no_piece(notes, place, name, named)
     return found
+
+
+def _check_twice(
+    notes: Notes, found: list[SeamTable], places: list[Place], named: Mapping[str, ReadPiece]
+) -> None:
+    """An edge sewn to itself, where the piece is not made twice; a seam given twice."""
+    seen: dict[frozenset[str], Place] = {}
+    for seam, place in zip(found, places, strict=True):
+        if not seam.join:
+            continue
+        one, other = seam.join
+        first = seen.setdefault(frozenset(seam.join), place)
+        if first != place:
+            notes.say(place.key("join"), f"{first.words} again", "each seam is given once")
+        elif one == other and not _made_twice(one, named):
+            notes.say(place.key("join"), f"{told(one)} twice", "a seam joins two edges")
+
+
+def _made_twice(edge: str, named: Mapping[str, ReadPiece]) -> bool:
+    """Whether there are two of a piece, which can be sewn to each other by one edge."""
+    part = named.get(edge.rpartition(".")[0])
+    return part is not None and (part.piece.count or 1) > 1
 
 
 def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[ProgressTable]:

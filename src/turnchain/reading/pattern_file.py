@@ -10,7 +10,7 @@ from pathlib import Path
 
 from turnchain import pattern
 from turnchain.errors import PatternError
-from turnchain.reading import checks, tables, toml_text, wearers
+from turnchain.reading import checks, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place, located
 from turnchain.reading.toml_text import Raw
@@ -34,13 +34,13 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     """The pattern in the tables ``raw`` of a TOML text, floats as Decimal. Errors as for ``read_text``."""
     notes = Notes("in" if raw.get("units") == "in" else "cm")
     file = notes.table(tables.FileTable, raw, Place())
-    swatches = checks.swatches(notes, file)
+    readings = swatches.swatches(notes, file)
     fabric = notes.table(tables.FabricTable, file.fabric or {}, Place().key("fabric"))
     yarns = checks.yarns(notes, file)
     yarns_known = "yarn" not in raw or file.yarn is not None
     stripes = checks.stripes(notes, file, yarns, yarns_known)
     allowance = notes.table(tables.AllowanceTable, file.allowance or {}, Place().key("allowance"))
-    pieces = checks.pieces(notes, file, swatches)
+    pieces = checks.pieces(notes, file, readings)
     own_stripes = checks.own_stripes(notes, pieces, yarns, yarns_known)
     progress = checks.progress(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     seams = checks.seams(notes, file, pieces, known="piece" not in raw or file.piece is not None)
@@ -49,7 +49,7 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
         raise PatternError(source, notes.all())
     return file.made(
         pattern.Pattern,
-        swatches=tuple(swatch.made(pattern.Swatch) for swatch in swatches),
+        swatches=tuple(swatch.made(pattern.Swatch) for swatch in readings),
         fabric=fabric.made(pattern.Fabric),
         yarns=tuple(yarn.made(pattern.Yarn) for yarn in yarns),
         stripes=stripes and stripes.made(pattern.Stripes),

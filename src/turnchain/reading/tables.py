@@ -66,7 +66,7 @@ class SwatchTable(TomlTable, home="in [swatch]"):
     height = TableKey(values.length)
     weight = TableKey(values.count)
     weighed = TableKey(values.listing(values.length, "a width and a height such as [29, 23.5]", 2, 2))
-    hook = TableKey(values.count)
+    hook = TableKey(values.hook)
 
 
 class FabricTable(TomlTable, home="in [fabric]"):

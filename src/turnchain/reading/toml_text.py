@@ -139,6 +139,9 @@ _SYNTAX: Final = {
     "Invalid date": "a date must be one of the calendar, such as 2024-05-31",
 }
 
+#: The tables that there may be several of.
+_SEVERAL: Final = ("swatch", "yarn", "piece", "seam", "progress")
+
 #: What a line that cannot be read looks like, and what was probably meant.
 _LOOKS: Final = [
     (r"[^=]*=[\s\[]*[“”„‘’]", "use straight quotes, as in \"Reed\""),
@@ -156,10 +159,23 @@ def _syntax(words: str, text: str, source: str) -> PatternError:
     at = re.search(r"\(at line ([0-9]+), column ([0-9]+)\)", words)
     line = int(at[1]) if at else len(text.rstrip().split("\n"))
     place = f"line {line}, column {at[2]}" if at else f"line {line}, at the end of the file"
-    allowed = next((ours for theirs, ours in _SYNTAX.items() if words.startswith(theirs)), "this is not TOML")
     written = lines[line - 1].strip()
+    if header := _both_ways(written, text):
+        allowed = "a table is written with one bracket each side or with two, never both ways in one file"
+        likely = f"[[{header}]] every time" if header in _SEVERAL else f"[{header}], once"
+        return _one(source, place, told(written, "`"), allowed, f"write {likely}")
+    allowed = next((ours for theirs, ours in _SYNTAX.items() if words.startswith(theirs)), "this is not TOML")
     hint = next((hint for look, hint in _LOOKS if re.match(look, written[:200])), "")
     return _one(source, place, told(written, "`"), allowed, hint)
+
+
+def _both_ways(written: str, text: str) -> str:
+    """The name in a header [name] or [[name]], where the text has it the other way as well."""
+    header = re.match(r"(\[\[?)\s*([\w-]+)\s*\]", written)
+    if header is None:
+        return ""
+    other = r"\[" if header[1] == "[[" else r"\[\["
+    return header[2] if re.search(rf"^\s*{other}\s*{header[2]}\s*\]", text, re.MULTILINE) else ""
 
 
 def _beside(path: Path) -> str:

@@ -110,7 +110,7 @@ def address(value: object, unit: Unit) -> str:
     """Where a pattern is found; where it names a way to get there, that of web pages, since programs make it a link."""
     text = line(value, unit)
     scheme = re.match(r"\s*([a-z][a-z0-9+.-]*):", text, re.IGNORECASE)
-    if scheme and scheme[1].lower() not in ("http", "https"):
+    if scheme and not re.match(r"\s*https?://[^\s/]", text, re.IGNORECASE):
         raise Refusal("must be the address of a page, such as https://example.org/heron")
     return text
 
@@ -219,8 +219,22 @@ def stock(value: object, unit: Unit) -> Fraction:
 
 def percent(value: object, unit: Unit) -> Fraction:
     """Per cent, none included."""
-    if not 0 <= (size := _number(value)) <= 100:
-        raise Refusal("must be from 0 to 100, in per cent")
+    return _between(value, Fraction(0), Fraction(100), "must be from 0 to 100, in per cent")
+
+
+def hook(value: object, unit: Unit) -> Fraction:
+    """The thickness of a hook in mm. No hook is finer or thicker than this; from memory, wide on purpose."""
+    allowed = "must be 0.3 to 60, in mm"
+    return _between(value, Fraction("0.3"), Fraction(60), allowed, "5 for a hook of 5 mm")
+
+
+def _between(value: object, least: Fraction, most: Fraction, allowed: str, hint: str = "") -> Fraction:
+    try:
+        size = number(value)
+    except ValueError:
+        raise Refusal(allowed, _bare(value, least, most) or hint) from None
+    if not least <= size <= most:
+        raise Refusal(allowed, hint)
     return size
 
 
@@ -237,11 +251,8 @@ def whole(least: int, most: int) -> Reader[int]:
     def read(value: object, unit: Unit) -> int:
         either = f"{least} or {most}" if most == least + 1 else f"a whole number from {least} to {most}"
         allowed = f"must be {either}"
-        try:
-            size = _number(value)
-        except Refusal as refusal:
-            raise Refusal(allowed, refusal.hint) from None
-        if size.denominator != 1 or not least <= size <= most:
+        size = _between(value, Fraction(least), Fraction(most), allowed)
+        if size.denominator != 1:
             raise Refusal(allowed)
         return int(size)
 
@@ -252,8 +263,17 @@ def _number(value: object) -> Fraction:
     try:
         return number(value)
     except ValueError as error:
-        bare = re.match(r"\s*([0-9]+\.?[0-9]*)", value) if isinstance(value, str) else None
-        raise Refusal(str(error), f"write {bare[1]} without quotes" if bare else "") from None
+        raise Refusal(str(error), _bare(value)) from None
+
+
+def _bare(value: object, least: Fraction | None = None, most: Fraction | None = None) -> str:
+    """The hint at a number that stands in quotes, alone or before a word, where it would be one that is allowed."""
+    words = re.fullmatch(r"\s*([0-9]+\.?[0-9]*)\s*[^0-9.,/]*", value) if isinstance(value, str) else None
+    if words is None:
+        return ""
+    size = Fraction(words[1])
+    beyond = (least is not None and size < least) or (most is not None and size > most)
+    return "" if beyond else f"write {words[1]} without quotes"
 
 
 def length(value: object, unit: Unit) -> Fraction:

@@ -7,7 +7,7 @@ normal; only what no body measures is refused, since it is most often a slip of 
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import Final
 
 from turnchain import sizes
@@ -80,9 +80,20 @@ def _check_measures(notes: Notes, found: WearerTable) -> None:
         if cm is not None and not least <= cm <= most:
             span = f"{shown(Fraction(least), notes.unit)} to {shown(Fraction(most), notes.unit)}"
             notes.say(_HERE.key(name), shown(cm, notes.unit), f"a body has {span} there", "look at the unit")
+    _check_rounds(notes, found)
     known = [(name, found.sound[name]) for name in _LEVELS if name in found.sound]
     for (upper, high), (lower, low) in pairwise(known):
         if low <= high:  # type: ignore[operator]  # lengths, by the table
             said = f"`{lower}` is not more than `{upper}`"
             allowed = "both are measured down from the nape, and waist, hip and knee follow each other"
             notes.say(_HERE.without(lower), said, allowed)
+
+
+def _check_rounds(notes: Notes, found: WearerTable) -> None:
+    """Rounds of one body that are much too far apart: most often inches beside cm."""
+    rounds = {name: cm for name, cm in (("bust", found.bust), ("waist", found.waist), ("hip", found.hip)) if cm}
+    for (one, first), (other, second) in combinations(rounds.items(), 2):
+        if max(first, second) > 2 * min(first, second):
+            said = f"{shown(second, notes.unit)}, and a `{one}` of {shown(first, notes.unit)}"
+            allowed = "of one body neither is more than twice the other"
+            notes.say(_HERE.key(other), said, allowed, "look at the unit")

@@ -1,0 +1,109 @@
+"""What must agree within the swatch: what was counted and where, readings of one fabric, the weight and its area.
+
+In: the swatches of a file. Out: what is sound of them, and notes of what does not agree or cannot be meant.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Final
+
+from turnchain import pattern
+from turnchain.fabric.gauge import Gauge, gauge_of
+from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place
+from turnchain.reading.tables import FileTable, SwatchTable
+from turnchain.reading.toml_text import Raw
+from turnchain.units import INCH, plain, shown
+
+#: Readings of one fabric are a few per cent apart; twice is a slip. Wide on purpose; common sense, no source.
+MOST_APART: Final = 2
+#: Grams to the square metre, least and most. The closed fabric in a DK yarn has 700 to 1100 (two published blankets);
+#: lace is far lighter, rope far heavier. Wide on purpose; the ends have no source.
+SANE_GRAMS: Final = (20, 10_000)
+
+
+def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
+    """The readings of the swatch."""
+    raws = file.swatch or []
+    for wanted, across in (("clusters", "width"), ("rows", "height")):
+        if raws and not any(wanted in raw for raw in raws):
+            allowed = f"a swatch must tell how many {wanted} were counted in its {across}"
+            notes.say(_place(0, 1).without(wanted), f"no `{wanted}`", allowed)
+    places = [_place(i, len(raws)) for i in range(len(raws))]
+    found = [_swatch(notes, raw, place) for raw, place in zip(raws, places, strict=True)]
+    _check_apart(notes, found, places, "cluster", lambda one: _ratio(one.width, one.clusters))
+    _check_apart(notes, found, places, "row", lambda one: _ratio(one.height, one.rows))
+    return found
+
+
+def gauge_if_sound(readings: list[SwatchTable]) -> Gauge | None:
+    """The gauge of what is sound in the swatches, or None where that is too little."""
+    try:
+        return gauge_of([reading.made(pattern.Swatch) for reading in readings])
+    except ValueError:
+        return None
+
+
+def _place(index: int, count: int) -> Place:
+    return Place("swatch" if count == 1 else f"swatch {index + 1}", ("swatch", index))
+
+
+def _swatch(notes: Notes, raw: Raw, place: Place) -> SwatchTable:
+    area = "weighed" in raw or {"width", "height"} <= raw.keys()
+    for wanted, across in (("clusters", "width"), ("rows", "height")):
+        if wanted in raw and across not in raw:
+            allowed = f"the {across} in which they were counted is needed"
+            notes.say(place.without(across), f"`{wanted}` without `{across}`", allowed)
+        elif across in raw and wanted not in raw and not ("weight" in raw and "weighed" not in raw):
+            notes.say(place.without(wanted), f"`{across}` without `{wanted}`", f"the {wanted} counted in it are needed")
+    if "weight" in raw and not area:
+        allowed = "the size of what was weighed is needed"
+        notes.say(place.without("weighed"), "`weight` without a size", allowed, "add weighed = [width, height]")
+    if "weighed" in raw and "weight" not in raw:
+        notes.say(place.without("weight"), "`weighed` without `weight`", "the weight in grams is needed")
+    found = notes.table(SwatchTable, raw, place)
+    _check_weight(notes, found, place)
+    return found
+
+
+def _check_weight(notes: Notes, found: SwatchTable, place: Place) -> None:
+    """Grams that crochet of this size can weigh."""
+    wide, high = found.weighed or (found.width, found.height)
+    if not (found.weight and wide and high):
+        return
+    least, most = SANE_GRAMS
+    dense = found.weight / (wide * high) * 10_000  # square cm in a square metre
+    if not least <= dense <= most:
+        size = f"{plain(wide)} x {plain(high)} cm"
+        said = f"{plain(found.weight)} g on {size}, {plain(dense)} g to the square metre"
+        allowed = f"must be {least} to {most} g to the square metre, as crochet is"
+        notes.say(place.key("weight"), said, allowed, "look at the weight, the size of what was weighed, and the unit")
+
+
+def _ratio(size: Fraction | None, count: Fraction | None) -> Fraction | None:
+    return size / count if size and count else None
+
+
+def _check_apart(
+    notes: Notes,
+    found: list[SwatchTable],
+    places: list[Place],
+    what: str,
+    size_of: Callable[[SwatchTable], Fraction | None],
+) -> None:
+    """Readings of one fabric that are much too far apart."""
+    sizes = {place: size for one, place in zip(found, places, strict=True) if (size := size_of(one))}
+    if not sizes or max(sizes.values()) < MOST_APART * min(sizes.values()):
+        return
+    extremes = {min(sizes, key=lambda place: sizes[place]), max(sizes, key=lambda place: sizes[place])}
+    one, other = (place for place in sizes if place in extremes)
+    times = max(sizes.values()) / min(sizes.values())
+    inches = abs(times / INCH - 1) < Fraction(1, 10)
+    notes.say(
+        one,
+        f"a {what} of {shown(sizes[one], notes.unit)}, and of {shown(sizes[other], notes.unit)} in {other.words}",
+        "the readings of one fabric must be less than twice apart",
+        "one of them looks like inches taken for cm" if inches else "count again, or leave one out",
+    )
