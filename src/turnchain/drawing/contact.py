@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from turnchain import style, terms
 from turnchain.drawing import columns, key
+from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import Colours
-from turnchain.drawing.preview import Tabletop, Weaver, lay_in
+from turnchain.drawing.preview import lay_in
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
@@ -86,9 +87,9 @@ def _cell(
     column.heading(title)
     laid = lay_in(plan, None, width, TALLEST * width)
     table = Tabletop(round(left), round(column.y + 12 * unit))
-    weaver = Weaver(table, Colours(plan.pattern, look.inks), look.theme, unit, prefix=f"order-{index + 1}-")
-    cloth = [item for one in laid for item in weaver.piece(one)]
-    definitions.update(weaver.made)
+    cloth = Cloth(table, Colours(plan.pattern, look.inks), look.theme, unit, prefix=f"order-{index + 1}-")
+    stitches = [item for one in laid for item in cloth.piece(one)]
+    definitions.update(cloth.made)
     column.y = table.top + max(one.size[1] for one in laid) + 8 * unit
     said = yarn.caption(plan)
     for words in said:
@@ -101,4 +102,4 @@ def _cell(
         column.words(more, size=columns.SMALL, colour=look.theme.accent)
     rule = line(rounded(left), rounded(column.y + 14 * unit), rounded(left + width), rounded(column.y + 14 * unit))
     column.items.append(Path(rule, stroke=look.theme.hair, width=rounded(max(0.8, unit)), cap="butt"))
-    return Group((*column.items, *cloth), f"order-{index + 1}", title), column.y, [*said, *warnings]
+    return Group((*column.items, *stitches), f"order-{index + 1}", title), column.y, [*said, *warnings]

@@ -16,16 +16,18 @@ from itertools import groupby
 
 from turnchain import style, terms
 from turnchain.drawing import margins, placement
+from turnchain.drawing.cloth import Tabletop
 from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.glyphs import merge
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import Colours
 from turnchain.drawing.placement import Placed, Scale
-from turnchain.drawing.preview import DUSK, SHADE, SHINE, STEP, Tabletop, Weaver
+from turnchain.drawing.preview import STEP
 from turnchain.drawing.sheet import Frame, Sheet, measured
 from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.numbers import rounded
+from turnchain.pages.beside.petals import DUSK, SHADE, SHINE, Petals
 from turnchain.scene import INK, Group, Item, Path, Scene, Step, Text, Use, polyline, rectangle
 from turnchain.style import Theme
 from turnchain.writers import svg
@@ -243,7 +245,7 @@ def _laid(plan: Plan) -> list[Placed]:
     return placement.laid_out(plan, Scale(half, high))
 
 
-class Cloth(Weaver):
+class Cloth(Petals):
     """Cloth whose shadows and lights are see-through, so that one colour paints all of a row."""
 
     def woven(self, laid: Placed, blocks: Blocks) -> list[Item]:
