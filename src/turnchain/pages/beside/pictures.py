@@ -220,7 +220,7 @@ def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _
     """All pieces as worn, with the width and height of the picture; copies of a piece are drawn once."""
     laid = _laid(plan)
     across, down = max(one.x + one.size[0] for one in laid), max(one.size[1] for one in laid)
-    weaver = Cloth(Tabletop(round((CLOTH - across) / 2), AIR), colours, THEME, 1.0)
+    weaver = PaintedPetals(Tabletop(round((CLOTH - across) / 2), AIR), colours, THEME, 1.0)
     blocks = Blocks(weaver.made, made, "w-")
     items: list[Item] = []
     first: dict[tuple[str, int], tuple[str, Placed]] = {}
@@ -245,7 +245,7 @@ def _laid(plan: Plan) -> list[Placed]:
     return placement.laid_out(plan, Scale(half, high))
 
 
-class Cloth(Petals):
+class PaintedPetals(Petals):
     """Cloth whose shadows and lights are see-through, so that one colour paints all of a row."""
 
     def woven(self, laid: Placed, blocks: Blocks) -> list[Item]:
