@@ -60,17 +60,20 @@ OPEN = [
      "[ch 1, cl in next sp] 2 times, ch 1, dc in next sp, leave tch unworked"),
     ("forced increase, flush below", 0, 6, (-1, 7), "Ch 3, turn, cl in base of tch, ch 1, skip first cl, "
      "cl in next sp, ch 1, cl in next sp, ch 1, skip last cl, (cl, dc) in 3rd ch of tch"),
-    ("step in of 2 pitches, flush below", 0, 14, (4, 10), "Turn, sl st in each of next 7 st, sl st in next sp, ch 4, "
+    ("step in of 2 pitches, flush below", 0, 14, (4, 10), "Turn, skip edge st, sl st in each of next 7 st, "
+     "sl st in next sp, ch 4, "
      "cl in next sp, ch 1, cl in next sp, ch 1, dc in next sp, leave last 2 cl unworked"),
-    ("step in of 2 pitches, spaced below", 1, 14, (4, 10), "Turn, sl st in each of next 7 st, ch 3, cl in next sp, "
+    ("step in of 2 pitches, spaced below", 1, 14, (4, 10), "Turn, skip edge st, sl st in each of next 7 st, "
+     "ch 3, cl in next sp, "
      "[ch 1, cl in next sp] 2 times, dc in 2nd dc of next cl, leave last 1 cl unworked"),
-    ("step out of 2 pitches, spaced below", 1, 6, (-4, 6), "Ch 11, turn, dc in 5th ch from hook (skipped ch count as "
-     "tch), dc in each of next 2 ch, ch 1, skip 1 ch, dc in each of next 3 ch, ch 1, cl in first sp, "
+    ("step out of 2 pitches, spaced below", 1, 6, (-4, 6), "Ch 11 (last 3 ch are tch), turn, dc in 5th ch from hook"
+     ", dc in each of next 2 ch, ch 1, skip 1 ch, dc in each of next 3 ch, ch 1, cl in first sp, "
      "[ch 1, cl in next sp] 2 times, dc in 3rd ch of tch"),
-    ("step out of 2 pitches, flush below", 0, 6, (-4, 6), "Ch 12, turn, dc in 7th ch from hook (skipped ch count as "
-     "tch), dc in each of next 2 ch, ch 1, skip 3 ch, cl in edge dc, ch 1, skip first cl, cl in next sp, "
+    ("step out of 2 pitches, flush below", 0, 6, (-4, 6), "Ch 12 (last 4 ch are tch), turn, dc in 7th ch from hook"
+     ", dc in each of next 2 ch, ch 1, skip 3 ch, cl in edge st, ch 1, skip first cl, cl in next sp, "
      "ch 1, cl in next sp, ch 1, skip last cl, dc in 3rd ch of tch"),
-    ("step out of 1 pitch, flush below", 0, 6, (-2, 6), "Ch 8, turn, skip 8 ch, cl in edge dc, ch 1, skip first cl, "
+    ("step out of 1 pitch, flush below", 0, 6, (-2, 6), "Ch 8 (last 4 ch are tch), turn, skip 8 ch, "
+     "cl in edge st, ch 1, skip first cl, "
      "cl in next sp, ch 1, cl in next sp, ch 1, skip last cl, dc in 3rd ch of tch"),
 ]  # fmt: skip
 CLOSED = [
@@ -86,15 +89,16 @@ CLOSED = [
      "cl in each of next 3 sp, 2 dc in next sp, leave rest of row unworked"),
     ("forced increase, flush below", 0, 6, (-1, 7), "Ch 3, turn, cl in base of tch, skip first cl, "
      "cl in each of next 2 sp, skip last cl, (cl, dc) in 3rd ch of tch"),
-    ("step in of 2 pitches, flush below", 0, 14, (4, 10), "Turn, sl st in each of next 6 st, sl st in next sp, ch 3, "
+    ("step in of 2 pitches, flush below", 0, 14, (4, 10), "Turn, skip edge st, sl st in each of next 6 st, "
+     "sl st in next sp, ch 3, "
      "dc in base of tch, cl in each of next 2 sp, 2 dc in next sp, leave last 2 cl unworked"),
-    ("step in of 2 pitches, spaced below", 1, 14, (4, 10), "Turn, sl st in each of next 6 st, ch 3, "
+    ("step in of 2 pitches, spaced below", 1, 14, (4, 10), "Turn, skip edge st, sl st in each of next 6 st, ch 3, "
      "cl in each of next 3 sp, dc in 2nd dc of next cl, leave last 1 cl unworked"),
-    ("step out of 2 pitches, spaced below", 1, 6, (-4, 6), "Ch 10, turn, dc in 5th ch from hook (skipped ch count as "
-     "tch), dc in each of next 2 ch, dc in each of next 3 ch, cl in first sp, cl in each of next 2 sp, "
+    ("step out of 2 pitches, spaced below", 1, 6, (-4, 6), "Ch 10 (last 3 ch are tch), turn, dc in 5th ch from hook"
+     ", dc in each of next 2 ch, dc in each of next 3 ch, cl in first sp, cl in each of next 2 sp, "
      "dc in 3rd ch of tch"),
-    ("step out of 2 pitches, flush below", 0, 6, (-4, 6), "Ch 9, turn, dc in 5th ch from hook (skipped ch count as "
-     "tch), dc in each of next 3 ch, skip 1 ch, cl in edge dc, skip first cl, cl in each of next 2 sp, "
+    ("step out of 2 pitches, flush below", 0, 6, (-4, 6), "Ch 9 (last 3 ch are tch), turn, dc in 5th ch from hook"
+     ", dc in each of next 3 ch, skip 1 ch, cl in edge st, skip first cl, cl in each of next 2 sp, "
      "skip last cl, 2 dc in 3rd ch of tch"),
 ]  # fmt: skip
 
@@ -111,15 +115,15 @@ def test_edges_of_the_closed_fabric(name: str, phase: int, right: int, then: tup
 
 FIRST = [
     # fabric, phase, right edge: "from the hook: flush start 5; spaced start 7 open and 6 closed"; row 1 starts right
-    (Fabric(3, 1), 0, 4, "Dc in 5th ch from hook (skipped ch count as tch), dc in each of next 2 ch, ch 1, skip 1 ch, "
+    (Fabric(3, 1), 0, 4, "Dc in 5th ch from hook, dc in each of next 2 ch, ch 1, skip 1 ch, "
      "dc in each of next 3 ch, dc in last ch"),
-    (Fabric(3, 1), 1, 4, "Dc in 7th ch from hook (skipped ch count as tch), dc in each of next 2 ch, ch 1, skip 1 ch, "
+    (Fabric(3, 1), 1, 4, "Dc in 7th ch from hook, dc in each of next 2 ch, ch 1, skip 1 ch, "
      "dc in last ch"),
-    (Fabric(3, 0), 1, 6, "Dc in 5th ch from hook (skipped ch count as tch), [dc in each of next 3 ch] 2 times, "
+    (Fabric(3, 0), 1, 6, "Dc in 5th ch from hook, [dc in each of next 3 ch] 2 times, "
      "dc in next ch, dc in last ch"),
-    (Fabric(2, 1), 0, 4, "Dc in 5th ch from hook (skipped ch count as tch), dc in next ch, ch 1, skip 1 ch, "
+    (Fabric(2, 1), 0, 4, "Dc in 5th ch from hook, dc in next ch, ch 1, skip 1 ch, "
      "dc in each of next 2 ch, dc in last ch"),
-    (Fabric(5, 0), 0, 2, "Dc in 5th ch from hook (skipped ch count as tch), dc in each of next 4 ch, dc in last ch"),
+    (Fabric(5, 0), 0, 2, "Dc in 5th ch from hook, dc in each of next 4 ch, dc in last ch"),
 ]  # fmt: skip
 
 
@@ -132,7 +136,7 @@ def test_first_rows(fabric: Fabric, phase: int, right: int, said: str) -> None:
 def test_the_outer_of_two_middle_dc(k: int, start: int, end: str) -> None:
     """A post on a cluster stands on its middle dc; of an even cluster on the one nearer to the edge."""
     said = steps_of(Fabric(k, 1), 1, (0, 14), (2, 12))
-    assert said.startswith(f"Turn, sl st in each of next {1 + start} st, ch 3, cl in next sp")
+    assert said.startswith(f"Turn, skip edge st, sl st in each of next {1 + start} st, ch 3, cl in next sp")
     assert f"dc in {end} dc of next cl, leave rest of row unworked" in said
 
 

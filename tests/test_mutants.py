@@ -88,7 +88,8 @@ WORDS: dict[str, dict[str, str]] = {
         "RS": "RS", "WS": "WS",
     },
     "de": {
-        "decrease": "1 Stb in das letzte Stb der letzten Gr, WLm frei lassen", "top": "1 Stb in die 3. Lm der WLm",
+        "decrease": "1 Stb in das letzte Stb der letzten Gr, WLm unbehäkelt lassen",
+        "top": "1 Stb in die 3. Lm der WLm",
         "off": " Faden abschneiden und durchziehen.", "RS": "Hinr", "WS": "Rückr",
     },
 }  # fmt: skip
@@ -106,7 +107,7 @@ PAIRS: dict[str, tuple[tuple[str, str], ...]] = {
         ("less", "more"), ("last ch", "next ch"), ("in base of tch", "in first sp"),
     ),
     "de": (
-        ("den 1. Zwr", "den nächsten Zwr"), ("1. Gr aus", "letzte Gr aus"), ("2 Stb in", "1 Stb in"),
+        ("den 1. Zwr", "den nächsten Zwr"), ("1. Gr über", "letzte Gr über"), ("2 Stb in", "1 Stb in"),
         ("1 Gr in", "1 Stb in"), ("weniger", "mehr"), ("die letzte Lm", "die nächste Lm"),
         ("in den Fuß der WLm", "in den 1. Zwr"),
     ),
@@ -291,10 +292,10 @@ WORD_CHANGES: tuple[Change, ...] = (
     space_skipped,
 )  # fmt: skip
 
-LEFT = r"(?:leave [^,]* unworked|[^,]* frei lassen)"
+LEFT = r"(?:leave [^,]* unworked|[^,]* unbehäkelt lassen)"
 CHANGED = r"(?:change to .* in last \w+|mit dem letzten U zu .* wechseln)"
 CHAINED = r"(?:ch \d+|\d+ Lm)"
-PASSED = r"(?:(?:skip|miss) [^,]*|[^,]* auslassen)"
+PASSED = r"(?:(?:skip|miss) [^,]*|[^,]* übergehen)"
 BASED = r"(?:\w+ in base of tch|1 \w+ in den Fuß der WLm)"
 
 #: Changes of words after which a maker does the same: what became of what, and why nothing changes.
@@ -305,7 +306,8 @@ EQUIVALENT: tuple[tuple[str, str, str], ...] = (
      "once the first cluster is passed no space was met yet, or the first space is the next one"),
     (r"skip first|skip next|skip last", r"skip first|skip next|skip last",
      "from the edge stitch the next cluster is the first; where only one is left the next is the last"),
-    (r"(?:miss|skip) (?:first|last)|1\. Gr aus|letzte Gr aus", r"(?:miss|skip) (?:first|last)|1\. Gr aus|letzte Gr aus",
+    (r"(?:miss|skip) (?:first|last)|1\. Gr über|letzte Gr über",
+     r"(?:miss|skip) (?:first|last)|1\. Gr über|letzte Gr über",
      "in a row of one cluster the first is the last"),
     (r"last ch|die letzte Lm", r"next ch|die nächste Lm", "the next chain is the last"),
     (r"Ch \d+, turn|\d+ Lm, wenden", r"turn, Ch \d+|wenden, \d+ Lm",

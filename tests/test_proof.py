@@ -658,6 +658,14 @@ def maker(rows: int = 1, off: bool = False) -> Maker:
     return made
 
 
+def closed(spaces: tuple[int, int] | None = None) -> Maker:
+    """Row 1 of the closed fabric: 2 clusters, flush at both edges; ``spaces`` as told."""
+    made = Maker(Craft(3, 0), 11, 3, None)
+    steps = (do.DcInPlace(1, do.FromHook(5)), do.DcAlongChain(2), do.DcAlongChain(3), do.DcInPlace(1, do.ChainEnd()))
+    made.row(told(1, steps, (2, 7, 0), spaces=spaces))
+    return made
+
+
 def follow(*steps: do.ReadStep, rows: int = 1, **more: object) -> Refused:
     """Row 2 (or the row after ``rows``), worked by ``steps`` on rows without a mistake."""
     return lambda: maker(rows).row(replace(told(rows + 1, steps, (0, 0, 0)), **more))  # type: ignore[arg-type]
@@ -700,7 +708,7 @@ def _go_back_unfastened() -> None:
     made.go_back()
 
 
-OUT = (do.ChainStitches(12), do.TurnWork(), do.DcInPlace(1, do.FromHook(7)), do.DcAlongChain(2), do.ChainStitches(1))
+OUT = (do.ChainStitches(12, 4), do.TurnWork(), do.DcInPlace(1, do.FromHook(7)), do.DcAlongChain(2), do.ChainStitches(1))
 
 CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, do.LeaveRest("tch"), TOP),
@@ -708,13 +716,21 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: chains made twice before turning": follow(do.ChainStitches(3), do.ChainStitches(3)),
     "row 2: the work is turned twice": follow(*TURNED, do.TurnWork()),
     "row 1: the work is turned in the middle of a row": begin(*ROW_ONE[:2], do.TurnWork()),
-    "row 2: the work is not turned": follow(do.DcInPlace(1, do.FromHook(5))),
-    "row 2: there is no chain to work into": follow(do.TurnWork(), do.DcInPlace(1, do.FromHook(5))),
+    "row 2: which of the chains are the turning chain is not said": follow(do.DcInPlace(1, do.FromHook(5))),
+    "row 2: the work is not turned": follow(do.ChainStitches(8, 3), do.DcInPlace(1, do.FromHook(5))),
+    "row 2: a turning chain told of a gap": follow(*PASSED, do.ChainStitches(1, 3)),
+    "row 2: a new chain that is all turning chain": follow(do.ChainStitches(3, 3), do.TurnWork()),
+    "row 2: the edge stitch is not next to the hook": follow(do.PassEdge()),
+    "row 2: the edge stitch is passed twice": follow(do.TurnWork(), do.PassEdge(), do.PassEdge()),
+    "row 2: whether the slip stitches count the edge stitch is not said": follow(do.TurnWork(), do.SlipStitches(1)),
+    "row 2: the edge stitch is passed for nothing": follow(
+        do.TurnWork(), do.PassEdge(), do.ChainStitches(4), *ROW_TWO[2:]
+    ),
     "row 1: a chain counted from the hook in the middle of a row": begin(*ROW_ONE[:2], do.DcInPlace(1, do.FromHook(9))),
     "row 1: the first dc in chain 4; after a turning chain of 3 it is 5": begin(do.DcInPlace(1, do.FromHook(4))),
     "row 1: a turning chain is missing, on the chain": begin(do.DcAlongChain(3)),
     "row 1: row 1 begins with a dc counted from the hook": begin(do.PassChains(4)),
-    "row 2: 3 chains skipped of 8": follow(do.ChainStitches(8), do.TurnWork(), do.PassChains(3)),
+    "row 2: 3 chains skipped of 8": follow(do.ChainStitches(8, 4), do.TurnWork(), do.PassChains(3)),
     "row 1: the chain has only 16 chains": begin(*ROW_ONE[:3], do.ChainStitches(1), do.PassChains(2)),
     "row 1: two dc would stand in the last chain": begin(*ROW_ONE[:3], do.DcInPlace(2, do.ChainEnd())),
     "row 1: a turning chain is missing, at the last chain": begin(do.DcInPlace(1, do.ChainEnd())),
@@ -725,7 +741,7 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, do.ClusterInPlace(do.Base())),
     "row 1: there is no row below row 1": begin(*ROW_ONE[:2], do.ChainStitches(1), do.ClusterInPlace(NEXT)),
     "row 2: 3 chains of the new chain are left over": follow(*OUT, do.ClusterInPlace(do.EdgeStitch())),
-    "row 2: the edge dc, when no new chain begins there": follow(*TURNED, do.ClusterInPlace(do.EdgeStitch())),
+    "row 2: the edge stitch, when no new chain begins there": follow(*TURNED, do.ClusterInPlace(do.EdgeStitch())),
     "row 2: no such place in a row": follow(*PASSED, do.ClusterInPlace(do.ChainEnd())),
     "row 2: the edge stitch goes in chain 3 of the turning chain below": follow(
         *ROW_TWO[:-1], do.DcInPlace(1, do.TurningChain(4))
@@ -745,10 +761,12 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 3: the first cluster is not next to the hook": follow(*PASSED, rows=2),
     "row 2: the cluster passed over is not the last": follow(*TURNED, do.PassCluster("last")),
     "row 2: the work is not turned, before slip stitches": follow(do.SlipStitches(1)),
-    "row 2: slip stitches after chains": follow(do.ChainStitches(8), do.TurnWork(), do.SlipStitches(1)),
-    "row 2: no such space to slip into": follow(do.TurnWork(), do.SlipStitches(1), do.SlipStitches(into="first")),
+    "row 2: slip stitches after chains": follow(do.ChainStitches(8, 4), do.TurnWork(), do.SlipStitches(1)),
+    "row 2: no such space to slip into": follow(
+        do.TurnWork(), do.PassEdge(), do.SlipStitches(1), do.SlipStitches(into="first")
+    ),
     "row 2: there is no space left in the row below, to slip into": follow(
-        do.TurnWork(), do.SlipStitches(10), do.SlipStitches(into="next")
+        do.TurnWork(), do.PassEdge(), do.SlipStitches(10), do.SlipStitches(into="next")
     ),
     "row 2: a yarn is joined where no other section has ended": follow(do.JoinYarn(None, 0, NEXT)),
     "row 2: a yarn is joined in the middle of a row": divided(do.JoinYarn(None, 0, NEXT)),
@@ -794,6 +812,11 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     ),
     "row 2: its edges are said to go -1 half clusters at the end; they go straight": follow(
         *ROW_TWO, count=Count(2, 7, 2, 0, 1), shaped=(Shaped("end", -1),)
+    ),
+    "row 1: its spaces are said to lie (3, 3), not (4, 0)": lambda: closed(spaces=(3, 3)),
+    "row 2: where the spaces of row 1 lie is not said": lambda: closed().row(
+        told(2, (do.ChainStitches(3), do.TurnWork(), do.DcInPlace(1, do.Base()), do.PassCluster("first"),
+                 do.ClusterInEach(1), do.PassCluster("last"), do.DcInPlace(2, do.TurningChain(3))), (1, 6, 0))
     ),
     "a piece without rows": lambda: maker(0).finish(),
     "the last row is not fastened off": lambda: maker(2).finish(),

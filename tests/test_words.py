@@ -71,7 +71,11 @@ HOW = re.compile(
     r"|Go back to row \d+, (?:RS|WS) facing\. Work in the same direction as row \d+ of the first shoulder\."
 )
 OFF = r"(?P<off> Fasten off\.)?"
-SINGLE = re.compile(rf"(?P<steps>[^.]*)\. (?P<count>{COUNT})\.{SHAPED}{OFF}")
+SPACES = (
+    r"(?P<spaces> Sp for next row, counted from its start: "
+    r"(?:the first )?between \d+\w\w and \d+\w\w st(?:, then one after every \d+ st)?\.)?"
+)
+SINGLE = re.compile(rf"(?P<steps>[^.]*)\. (?P<count>{COUNT})\.{SHAPED}{SPACES}{OFF}")
 ALIKE = re.compile(rf"(?P<steps>[^.]*)\. Each row: (?P<count>{COUNT})\.{SHAPED}{CHANGE}{COLORS}{OFF}")
 CYCLE = re.compile(r"from row (\d+) over and over to row (\d+): (.*) \(begins in rows (.*)\)")
 AGAIN = re.compile(
@@ -222,6 +226,8 @@ class Work:
     chains_hung: int = 0
     chain: int | None = None  # on a new chain: the number of the chain worked last, from the hook
     chain_total: int = 0
+    tch: int = 0  # on a new chain: how many of it are the turning chain, as told
+    passed_edge: bool = False
     counts: dict[str, int] = field(default_factory=lambda: {"dc": 0, "ch": 0, "sl st": 0, "tch": 0})
 
     def post(self, chains: int) -> None:
@@ -314,8 +320,8 @@ def run(work: Work, steps: list[str]) -> None:
                 run(work, split_steps(match[1]))
         elif step == "turn" or (step.startswith("skip ") and step.endswith("shoulder")):
             skip_between(work, step)
-        elif match := re.fullmatch(r"ch (\d+)", step):
-            chain(work, int(match[1]), rest)
+        elif match := re.fullmatch(r"ch (\d+)(?: \(last ([34]) ch are tch\))?", step):
+            chain(work, int(match[1]), int(match[2] or 0), rest)
         else:
             one(work, step, rest)
 
@@ -327,15 +333,17 @@ def skip_between(work: Work, step: str) -> None:
             work.at = work.next_cluster()[-1]
 
 
-def chain(work: Work, number: int, rest: list[str]) -> None:
+def chain(work: Work, number: int, tch: int, rest: list[str]) -> None:
     if not work.made:
-        if rest and rest[0] == "turn" and number > 3 + work.g:
+        if tch:
+            assert rest[0] == "turn"
+            work.tch = tch
             work.chain_total = number
             work.chain = 0
         else:
             work.post(number)
         return
-    assert number == work.g
+    assert (number, tch) == (work.g, 0)
     work.gap()
 
 
@@ -348,10 +356,11 @@ def one(work: Work, step: str, rest: list[str]) -> None:
 
 
 def own_post(work: Work, first: int) -> None:
-    """The turning chain of a new chain, known by the chain that takes the first dc."""
+    """The turning chain of a new chain, as told; the chain that takes the first dc agrees."""
     if work.made:
         return
-    tch = 3 if first == 5 else 3 + work.g
+    tch = work.tch
+    assert tch == (3 if first == 5 else 3 + work.g)
     work.counts["ch"] += work.chain_total - tch
     work.post(tch)
 
@@ -474,7 +483,7 @@ def at_base(work: Work, match: re.Match[str], rest: list[str]) -> None:
         work.counts["dc"] += 1
 
 
-def at_edge_dc(work: Work, match: re.Match[str], rest: list[str]) -> None:
+def at_edge(work: Work, match: re.Match[str], rest: list[str]) -> None:
     assert work.chain == work.chain_total, f"{work.chain} of {work.chain_total} chains passed"
     assert work.at == 0
     work.cluster()
@@ -506,7 +515,13 @@ def join(work: Work, match: re.Match[str], rest: list[str]) -> None:
         assert place == "in same sp"
 
 
+def skip_edge(work: Work, match: re.Match[str], rest: list[str]) -> None:
+    assert work.at == 0
+    work.passed_edge = True
+
+
 def slip_along(work: Work, match: re.Match[str], rest: list[str]) -> None:
+    assert work.passed_edge
     for _ in range(int(match[1] or 1)):
         work.at += 1
         if not work.g and work.walk[work.at].what == "space":
@@ -525,7 +540,7 @@ def leave(work: Work, match: re.Match[str], rest: list[str]) -> None:
 
 
 ACTIONS = (
-    (r"dc in (\d+)th ch from hook \(skipped ch count as tch\)", from_hook),
+    (r"dc in (\d+)th ch from hook", from_hook),
     (r"dc in each of next (\d+) ch", dc_in_chains),
     (r"dc in next ch", last_but_one_chain),
     (r"skip (\d+) ch", skip_chains),
@@ -535,7 +550,8 @@ ACTIONS = (
     (r"skip (first|next|last) cl", skip_cluster),
     (r"(dc|2 dc|\(cl, dc\)) in 3rd ch of tch", at_top),
     (r"(cl|dc) in base of tch", at_base),
-    (r"cl in edge dc", at_edge_dc),
+    (r"cl in edge st", at_edge),
+    (r"skip edge st", skip_edge),
     (r"dc in last dc of last cl", at_last_dc),
     (r"dc in (\d)\w\w dc of next cl", on_cluster),
     (r"join \w+ (in .*? (?:sp|cl))(?: (?:after|as) the first shoulder)?", join),
@@ -802,8 +818,9 @@ def test_every_stitch_word_of_a_row_is_known(path: Path) -> None:
     plain = set(
         re.findall(
             r"\w+",
-            "row rows rs ws and to in turn ch dc cl sp tch st sl skip first next last of each times from hook skipped "
-            "count as base edge leave unworked rest change yo repeat ending with counts colors the before over begins "
+            "row rows rs ws and to in turn ch dc cl sp tch st sl skip first next last of each times from hook are for "
+            "counted its between one after every then as base edge leave unworked rest change yo repeat ending with "
+            "counts colors the before over begins "
             "at start end half a more less fasten off th rd nd",
         )
     )
@@ -984,7 +1001,7 @@ def test_a_kerchief_by_hand() -> None:
         "## kerchief",
         "3 rows, worked upwards. Make 2 alike.",
         "Foundation: ch 11 (a multiple of 4 plus 7: 1 × 4 + 7). The last 4 ch are the tch of row 1.",
-        "Row 1 (RS): Dc in 7th ch from hook (skipped ch count as tch), dc in each of next 2 ch, ch 1, skip 1 ch, "
+        "Row 1 (RS): Dc in 7th ch from hook, dc in each of next 2 ch, ch 1, skip 1 ch, "
         "dc in last ch. 1 cl (4 dc, 1 ch, 1 tch).",
         "Row 2 (WS): Ch 4, turn, cl in first sp, ch 1, cl in next sp, ch 1, dc in 3rd ch of tch. "
         "2 cl (7 dc, 2 ch, 1 tch). At start: half a cl more; at end: half a cl more.",
@@ -1002,8 +1019,9 @@ def test_a_closed_square_by_hand_in_uk_terms() -> None:
         "## square",
         "4 rows, worked upwards.",
         "Foundation: with Peat, ch 18 (a multiple of 3 plus 6: 4 × 3 + 6). The last 3 ch are the tch of row 1.",
-        "Row 1 (RS, Peat): Tr in 5th ch from hook (skipped ch count as tch), [tr in each of next 3 ch] 4 times, "
-        "tr in last ch, change to Shell in last yrh. 4 cl (14 tr, 1 tch).",
+        "Row 1 (RS, Peat): Tr in 5th ch from hook, [tr in each of next 3 ch] 4 times, "
+        "tr in last ch, change to Shell in last yrh. 4 cl (14 tr, 1 tch). Sp for next row, counted from its start: the "
+        "first between 4th and 5th st, then one after every 3 st.",
         "Rows 2 to 4 (WS and RS in turn): Ch 3, turn, tr in base of tch, miss first cl, cl in each of next 4 sp, "
         "tr in 3rd ch of tch. Each row: 4 cl (14 tr, 1 tch). Colours: rows 2 and 3 Shell, row 4 Peat; change in last "
         "yrh of the row before. Fasten off.",

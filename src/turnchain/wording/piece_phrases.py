@@ -19,16 +19,20 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     """The stitches that are used and not everybody's knowledge; the rows must have been said before."""
     fabric = plan.pattern.fabric
     starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
-    k = fabric.cluster
-    yield f"{speech.say('special.cl', k=k)} {speech.say('special.cl.chain', k=k)}"
+    k, top = fabric.cluster, speech.nth(3)
+    chained = "special.cl.chain" if fabric.gap else "special.cl.chain.closed"
+    yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
     open_start = fabric.gap > 0 and "spaced" in starts
     if "sp" in speech.used or open_start:
         yield speech.say("special.sp.open" if fabric.gap else "special.sp.closed")
-    yield speech.say("special.tch.4", nth=speech.nth(4)) if open_start else speech.say("special.tch.3")
+    if open_start:
+        yield speech.say("special.tch.4", nth=speech.nth(4), top=top)
+    else:
+        yield speech.say("special.tch.3", top=top)
     if "in.base" in speech.said:
         yield speech.say("special.base")
-    if "in.edge_dc" in speech.said:
-        yield speech.say("special.edge_dc")
+    if speech.said & {"in.edge", "skip_edge"}:
+        yield speech.say("special.edge")
 
 
 def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:

@@ -20,6 +20,8 @@ def step_words(speech: Speech, step: steps.Step) -> str:
     match step:
         case steps.Chain(number):
             return speech.say("chain", n=number)
+        case steps.NewChain(number, turning):
+            return speech.say("chain.new", n=number, turning=turning)
         case steps.Turn():
             return speech.say("turn")
         case steps.Work(what, place):
@@ -46,6 +48,8 @@ def _passing(speech: Speech, step: steps.Step) -> str:
             return speech.say("slip_into", place=_place(speech, place))
         case steps.SkipChains(number):
             return speech.say("skip_chains", n=number)
+        case steps.SkipEdge():
+            return speech.say("skip_edge")
         case steps.SkipCluster(which):
             return speech.say(f"skip_cluster.{which}")
         case steps.Leave(what, clusters):
@@ -81,7 +85,7 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
     steps.LastChain: "in.last_chain",
     steps.LastDcOfLastCluster: "in.last_dc",
     steps.BaseOfTurningChain: "in.base",
-    steps.EdgeDc: "in.edge_dc",
+    steps.EdgeDc: "in.edge",
 }
 
 
@@ -121,7 +125,7 @@ def row_said(speech: Speech, row: RowInstructions, striped: bool) -> RowSaid:
         heading = speech.say("row", n=row.number, side=side)
     count = speech.say("count.one_row", count=_count(speech, row))
     ending = [speech.say("fasten_off")] if row.fasten_off else []
-    after = " ".join([*_shaping(speech, row), *ending])
+    after = " ".join([*_shaping(speech, row), *_spaces(speech, row), *ending])
     return RowSaid(heading, f"{_steps(speech, row, change=True)}.", count, _stitches(speech, row), after)
 
 
@@ -142,6 +146,19 @@ def _shaping(speech: Speech, row: RowInstructions) -> list[str]:
         amount = speech.say("half") if size == 1 else f"{size // 2}{'½' if size % 2 else ''}"
         told.append(speech.say(f"shaped.{one.where}.{'more' if one.halves > 0 else 'less'}", amount=amount))
     return [f"{capital('; '.join(told))}."] if told else []
+
+
+def _spaces(speech: Speech, row: RowInstructions) -> list[str]:
+    """Between which stitches the next row finds the spaces of this one, where the row does not show it."""
+    spaces = row.spaces
+    if spaces is None:
+        return []
+    slots: dict[str, str | int] = {
+        "nth": speech.nth(spaces.first),
+        "next": speech.nth(spaces.first + 1),
+        "every": spaces.every,
+    }
+    return [capital(speech.say("spaces.many" if spaces.every else "spaces.one", **slots))]
 
 
 def _header(speech: Speech, block: RowBlock, striped: bool) -> str:

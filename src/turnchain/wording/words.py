@@ -12,7 +12,10 @@ read back. The grammar of a piece, in US terms (UK: the same with the tokens of 
                 | "Row N goes over the first part of row N only. Leave the rest of row N for now."
                 | "Go back to row N, " side " facing. Work in the same direction as row N of the " section "."
     paragraph   = row | alike | again
-    row         = "Row N (" side [", " yarn] "): " steps ". " count "." shaping ending
+    row         = "Row N (" side [", " yarn] "): " steps ". " count "." shaping spaces ending
+    spaces      = "" | lead "between Nth and Nth st."
+                | lead "the first between Nth and Nth st, then one after every N st."
+    lead        = " Sp for next row, counted from its start: "
     alike       = rows " (" side " and " side " in turn" [", " yarn] "): " steps ". Each row: " count "." shaping
                   colors ending
     again       = rows " (" side " and " side " in turn" [", " yarn] "): Repeat " rows [", ending with row N"]
@@ -31,8 +34,9 @@ read back. The grammar of a piece, in US terms (UK: the same with the tokens of 
     ending      = "" | " Fasten off."
 
     steps       = step {", " step}                      (the first letter of a sentence is a capital)
-    step        = "ch N" | "turn" | slip | work | skip | repeat | join | leave | "change to " yarn " in last yo"
-    slip        = "sl st in next st" | "sl st in each of next N st" | "sl st " space
+    step        = "ch N" | "ch N (last N ch are tch)" | "turn"
+                | slip | work | skip | repeat | join | leave | "change to " yarn " in last yo"
+    slip        = "skip edge st" | "sl st in next st" | "sl st in each of next N st" | "sl st " space
     work        = ("dc" | "2 dc" | "cl" | "(cl, dc)") " " place
                 | "dc in next ch" | "dc in each of next N ch" | "cl in each of next N sp"
     skip        = "skip N ch" | "skip " ("first" | "next" | "last") " cl"
@@ -40,15 +44,15 @@ read back. The grammar of a piece, in US terms (UK: the same with the tokens of 
     join        = "skip N cl after the " section ", join " yarn " " (space | dc)
                 | "join " yarn " " (space | dc) (" after" | " as") " the " section
     leave       = "leave tch unworked" | "leave last N cl unworked" | "leave rest of row unworked"
-    place       = space | dc | "in Nth ch from hook (skipped ch count as tch)" | "in last ch"
-                | "in 3rd ch of tch" | "in base of tch" | "in edge dc" | "in last dc of last cl"
+    place       = space | dc | "in Nth ch from hook" | "in last ch"
+                | "in 3rd ch of tch" | "in base of tch" | "in edge st" | "in last dc of last cl"
     space       = "in " ("first" | "next" | "same") " sp"
     dc          = "in Nth dc of " ("next" | "same") " cl"
 
 What the words mean. A row is worked along the row below, from where the work was turned, or from where the yarn is
 joined. "first" is the first of its kind met there, "next" the next one after the place last worked or skipped,
 "last" the last of the row, "same" the one that the other section ended in. In row 1, and after "ch N, turn" of a
-step out, chains are counted from the hook and every dc takes one; "edge dc" is where that new chain began. "ch N"
+step out, chains are counted from the hook and every dc takes one; "edge st" is where that new chain began. "ch N"
 before or after "turn" is the turning chain: of a new chain its last 3, or 3 and the gap where the row starts with
 one. A yarn comes in with the last yarn-over of the stitch named just before "change". After "Repeat" the rows go
 through those named in turn, from the first. In stripes told together a row named just after the last one says what

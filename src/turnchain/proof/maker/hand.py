@@ -54,6 +54,7 @@ class Hand:
     hanging: int = 0  # chains made before turning
     turned: bool = False
     joined: bool = False
+    passed_edge: bool = False
     run: list[int] = field(default_factory=list)  # chains with a dc that are no whole cluster yet
     left: do.LeaveRest | None = None
     yarn: str | None = None  # joined
@@ -71,6 +72,7 @@ class Hand:
     # Chains and turning.
 
     def _chain(self, step: do.ChainStitches) -> None:
+        refuse(step.turning and (self.work.begun or self.turned or self.joined), "a turning chain told of a gap")
         if self.work.begun is not None:
             self.work.gap(step.number)
         elif self.turned or self.joined:
@@ -78,13 +80,14 @@ class Hand:
         else:
             refuse(self.work.below is None, "row 1 begins on its foundation, not with more chains")
             refuse(self.hanging, "chains made twice before turning")
-            self.hanging = step.number
+            self.hanging, self.turning = step.number, step.turning
 
     def _turn(self, step: do.TurnWork) -> None:
         refuse(self.turned or self.joined, "the work is turned twice")
         refuse(self.work.begun is not None, "the work is turned in the middle of a row")
         self.turned = True
-        if self.hanging > TURNING_CHAIN + self.craft.gap:
+        if self.turning:
+            refuse(self.hanging <= self.turning, "a new chain that is all turning chain")
             self.work.chain = self.hanging
         elif self.hanging:
             self.work.edge(Below(0), self.hanging)
@@ -92,7 +95,6 @@ class Hand:
     def _own_edge(self, turning: int) -> None:
         """The edge stitch on the chain that hangs from the hook."""
         refuse(self.work.below is not None and not self.turned, "the work is not turned")
-        refuse(not self.work.chain, "there is no chain to work into")
         self.work.edge(OnChain(turning + 1), turning)
         self.chain = turning + 1
 
@@ -100,8 +102,8 @@ class Hand:
 
     def _from_hook(self, number: int) -> None:
         refuse(self.work.begun is not None, "a chain counted from the hook in the middle of a row")
-        spaced = TURNING_CHAIN + self.craft.gap
-        turning = self.turning or (TURNING_CHAIN if number == TURNING_CHAIN + 2 else spaced)
+        turning = self.turning
+        refuse(not turning, "which of the chains are the turning chain is not said")
         first = turning + 2 + (turning - TURNING_CHAIN)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
@@ -130,7 +132,7 @@ class Hand:
         if self.work.begun is None:
             refuse(self.work.below is None, "row 1 begins with a dc counted from the hook")
             refuse(step.number != self.work.chain, f"{step.number} chains skipped of {self.work.chain}")
-            self._own_edge(TURNING_CHAIN + self.craft.gap)
+            self._own_edge(self.turning)
             self.chain = step.number
             return
         self.chain += step.number
@@ -197,7 +199,7 @@ class Hand:
         if isinstance(named, do.LastDc):
             return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
         if isinstance(named, do.EdgeStitch):
-            refuse(self.at or not self.work.chain, "the edge dc, when no new chain begins there")
+            refuse(self.at or not self.work.chain, "the edge stitch, when no new chain begins there")
             return 0
         refuse(not isinstance(named, do.TurningChain), "no such place in a row")
         assert isinstance(named, do.TurningChain), "refused above"
@@ -240,6 +242,11 @@ class Hand:
         refuse(step.which == "last" and rest, "the cluster passed over is not the last")
         self.at = found[-1]
 
+    def _pass_edge(self, step: do.PassEdge) -> None:
+        refuse(not self.turned or self.hanging or self.at, "the edge stitch is not next to the hook")
+        refuse(self.passed_edge, "the edge stitch is passed twice")
+        self.passed_edge = True
+
     def _slip(self, step: do.SlipStitches) -> None:
         refuse(not self.turned, "the work is not turned")
         refuse(self.hanging, "slip stitches after chains")
@@ -248,6 +255,7 @@ class Hand:
             self.at = next_space(self.work, self.at)
             self.work.slip(self.at)
             return
+        refuse(not self.passed_edge and not self.at, "whether the slip stitches count the edge stitch is not said")
         for _ in range(step.number):
             self._slip_on()
 
@@ -292,6 +300,7 @@ class Hand:
     def finished(self, number: int) -> WorkedRow:
         """The row, once what it leaves unworked is what it says."""
         refuse(self.work.below is not None and not (self.turned or self.joined), "the work is not turned")
+        refuse(self.passed_edge and self.work.slipped is None, "the edge stitch is passed for nothing")
         made = finished(self.work, number)
         if self.work.below is not None:
             self._check_left()
@@ -320,6 +329,7 @@ _DO: dict[type[Any], Callable[[Hand, Any], None]] = {
     do.ClusterInEach: Hand._clusters,
     do.PassChains: Hand._skip_chains,
     do.PassCluster: Hand._skip_cluster,
+    do.PassEdge: Hand._pass_edge,
     do.RepeatSteps: Hand._repeat,
     do.JoinYarn: Hand._join,
     do.LeaveRest: Hand._leave,

@@ -23,6 +23,7 @@ class Maker:
         self.last: WorkedRow | None = None  # the row that the next one is worked into
         self.side = "WS"  # so that row 1 comes to be a right-side row
         self.off = False
+        self._spaces_unsaid = False
         self._divided: WorkedRow | None = None
         self._section_end: int | None = None
         self._going_back = False
@@ -62,6 +63,8 @@ class Maker:
         yarn = self._check_yarn(hand, told)
         self._check_count(row, told)
         self._check_shaped(row, told, hand)
+        refuse(self._spaces_unsaid, "where the spaces of row 1 lie is not said")
+        self._check_spaces(row, told)
         self.rows.append(Made(row, yarn))
         if self._divided is self.last and not hand.joined and self._divided is not None:
             self._section_end = hand.at
@@ -103,11 +106,34 @@ class Maker:
             made.append(Shaped("end", -row.end.inwards))
         refuse(tuple(made) != told.shaped, f"its edges are said to go {_edges(told.shaped)}; they go {_edges(made)}")
 
+    def _check_spaces(self, row: WorkedRow, told: Told) -> None:
+        """Row 1 without chains between its clusters shows no groups: where its spaces lie has to be said, rightly."""
+        befores = _stitches_before_spaces(row) if _shows_no_groups(row, self.craft) else []
+        made = (befores[0], befores[1] - befores[0] if len(befores) > 1 else 0) if befores else None
+        self._spaces_unsaid = told.spaces is None and made is not None
+        refuse(told.spaces is not None and told.spaces != made, f"its spaces are said to lie {told.spaces}, not {made}")
+
     def finish(self) -> list[Made]:
         """All rows, once the last is fastened off."""
         refuse(not self.rows, "a piece without rows")
         refuse(not self.off, "the last row is not fastened off")
         return self.rows
+
+
+def _shows_no_groups(row: WorkedRow, craft: Craft) -> bool:
+    """Whether ``row`` is row 1 of a fabric whose clusters stand side by side."""
+    return row.number == 1 and not craft.gap
+
+
+def _stitches_before_spaces(row: WorkedRow) -> list[int]:
+    """How many stitches the next row passes before each space."""
+    found, passed = [], 0
+    for spot in reversed(row.spots):
+        if spot.what == "space":
+            found.append(passed)
+        else:
+            passed += 1
+    return found
 
 
 def _counted(count: Count) -> str:

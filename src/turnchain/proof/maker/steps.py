@@ -64,7 +64,7 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class EdgeStitch:
-    """The last dc of the row below, where a new chain began."""
+    """The edge stitch of the row below, where a new chain began."""
 
 
 Named: TypeAlias = FromHook | ChainEnd | SpaceBelow | DcOf | LastDc | TurningChain | Base | EdgeStitch
@@ -74,9 +74,10 @@ Named: TypeAlias = FromHook | ChainEnd | SpaceBelow | DcOf | LastDc | TurningCha
 
 @dataclass(frozen=True, slots=True)
 class ChainStitches:
-    """``number`` chains."""
+    """``number`` chains; ``turning``: the last so many are told to be the turning chain."""
 
     number: int
+    turning: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +138,11 @@ class PassCluster:
 
 
 @dataclass(frozen=True, slots=True)
+class PassEdge:
+    """The edge stitch of the row below passed by, before slip stitches."""
+
+
+@dataclass(frozen=True, slots=True)
 class RepeatSteps:
     """``steps``, ``times`` times."""
 
@@ -178,6 +184,7 @@ ReadStep: TypeAlias = (
     | ClusterInEach
     | PassChains
     | PassCluster
+    | PassEdge
     | RepeatSteps
     | JoinYarn
     | LeaveRest
@@ -206,7 +213,8 @@ class Shaped:
 
 @dataclass(slots=True)
 class Told:
-    """A row as the pattern has it. ``side``: "RS" or "WS". ``change_to``: the yarn that the next row is in."""
+    """A row as the pattern has it. ``side``: "RS" or "WS". ``change_to``: the yarn that the next row is in.
+    ``spaces``: after how many stitches the next row is told to find the first space, and each next one."""
 
     number: int
     side: str
@@ -216,6 +224,7 @@ class Told:
     shaped: tuple[Shaped, ...] = ()
     change_to: str | None = None
     fasten_off: bool = False
+    spaces: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,7 @@ class Phrasebook:
         return f"(?P<{name}>{self._inside(name)})"
 
     def _inside(self, name: str) -> str:
-        if name == "nth":
+        if name in ("nth", "after"):
             return self.phrases["nth"]
         if name == "yarn":
             words = sorted([*self.yarns, self.phrases["some_yarn"]], key=len, reverse=True)

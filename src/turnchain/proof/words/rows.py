@@ -108,6 +108,16 @@ def _halves(cursor: Cursor, amount: str) -> int:
     return 1 if amount == cursor.words.phrases["half"] else 2 * int(amount.rstrip("½")) + amount.endswith("½")
 
 
+def _spaces(cursor: Cursor) -> tuple[int, int] | None:
+    """ " Sp for next row, counted from its start: the first between 4th and 5th st, then one after every 3 st."."""
+    found = cursor.take("spaces_each") or cursor.take("spaces_found")
+    if found is None:
+        return None
+    slots = found.groupdict()
+    first, after = (int(re.sub(r"\D", "", slots[name])) for name in ("nth", "after"))
+    return (first if after == first + 1 else 0), int(slots.get("every") or 0)
+
+
 def _off(cursor: Cursor) -> bool:
     """ " Fasten off."."""
     return cursor.literal(cursor.words.say("off"))
@@ -204,11 +214,11 @@ def rows_of(words: Phrasebook, text: str, before: Sequence[Told], single_yarn: s
 
 def _alone(cursor: Cursor, head: re.Match[str], yarn: str | None) -> list[Told]:
     steps = _steps(cursor)
-    counts, shaped, off = _counts(cursor), _shaped(cursor), _off(cursor)
+    counts, shaped, spaces, off = _counts(cursor), _shaped(cursor), _spaces(cursor), _off(cursor)
     if not steps or len(counts) != 1 or not cursor.done:
         return []
     side = cursor.words.side(head["side"])
-    return [Told(int(head["n"]), side, yarn, steps, counts[0], shaped, None, off)]
+    return [Told(int(head["n"]), side, yarn, steps, counts[0], shaped, None, off, spaces)]
 
 
 def _together(cursor: Cursor, head: re.Match[str], yarn: str | None, before: Sequence[Told]) -> list[Told]:

@@ -16,8 +16,9 @@ from turnchain.proof.words.tables import PLACES
 
 _STEPS = (
     "chains_one", "chains_many", "spaces_one", "spaces_many", "slip_one", "slip_many", "slip_into", "dc_in",
-    "two_dc_in", "cluster_in", "cluster_dc_in", "skip_chains", "skip_first", "skip_next", "skip_last",
-    "join_skipped", "join", "join_same", "leave_tch", "leave_clusters", "leave_rest", "change", "chain", "turn",
+    "two_dc_in", "cluster_in", "cluster_dc_in", "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last",
+    "join_skipped", "join", "join_same", "leave_tch", "leave_clusters", "leave_rest", "change", "chain_new", "chain",
+    "turn",
 )  # fmt: skip
 _STOP = r"(?=, |\. |\]|\.?$)"
 
@@ -71,6 +72,10 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
     number = int(slots["n"]) if "n" in slots else 1
     if key == "turn":
         return do.TurnWork()
+    if key == "edge_passed":
+        return do.PassEdge()
+    if key == "chain_new":
+        return do.ChainStitches(number, int(slots["turning"]))
     if key.startswith("skip_") and key != "skip_chains":
         return do.PassCluster(cast(do.WhichBelow, key.removeprefix("skip_")))
     if key.startswith("leave_"):

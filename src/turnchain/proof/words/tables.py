@@ -12,14 +12,14 @@ from typing import TypeAlias
 PhraseTable: TypeAlias = dict[str, str]
 
 _US: PhraseTable = {
-    "ch": "ch", "slip": "sl st", "dc": "dc", "cl": "cl", "sp": "sp", "st": "st", "tch": "tch", "skip": "skip",
-    "yo": "yo", "colors": "Colors", "terms": "US terms", "RS": "RS", "WS": "WS",
+    "ch": "ch", "slip": "sl st", "dc": "dc", "cl": "cl", "sp": "sp", "Sp": "Sp", "st": "st", "tch": "tch",
+    "skip": "skip", "yo": "yo", "colors": "Colors", "terms": "US terms", "RS": "RS", "WS": "WS",
 }  # fmt: skip
 _UK: PhraseTable = _US | {
     "slip": "ss", "dc": "tr", "skip": "miss", "yo": "yrh", "colors": "Colours", "terms": "UK terms",
 }  # fmt: skip
 _DE: PhraseTable = {
-    "ch": "Lm", "slip": "Km", "dc": "Stb", "cl": "Gr", "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "auslassen",
+    "ch": "Lm", "slip": "Km", "dc": "Stb", "cl": "Gr", "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "übergehen",
     "yo": "U", "colors": "Farben", "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
 }  # fmt: skip
 
@@ -63,6 +63,11 @@ _ENGLISH: PhraseTable = {
     "start_more": "at start: <amount> {cl} more",
     "end_less": "at end: <amount> {cl} less",
     "end_more": "at end: <amount> {cl} more",
+    "spaces_found": " {Sp} for next row, counted from its start: between <nth> and <after> {st}.",
+    "spaces_each": (
+        " {Sp} for next row, counted from its start: the first between <nth> and <after> {st}, "
+        "then one after every <every> {st}."
+    ),
     "change": "change to <yarn> in last {yo}",
     "change_row": " Change to <yarn> in last {yo} of row <n>.",
     "colors": " {colors}: ",
@@ -76,6 +81,7 @@ _ENGLISH: PhraseTable = {
     "height_one": "<n> row <yarn>",
     "height_many": "<n> rows <yarn>",
     "off": " Fasten off.",
+    "chain_new": "{ch} <n> (last <turning> {ch} are {tch})",
     "chain": "{ch} <n>",
     "turn": "turn",
     "slip_one": "{slip} in next {st}",
@@ -90,6 +96,7 @@ _ENGLISH: PhraseTable = {
     "spaces_one": "{cl} in next {sp}",
     "spaces_many": "{cl} in each of next <n> {sp}",
     "skip_chains": "{skip} <n> {ch}",
+    "edge_passed": "{skip} edge {st}",
     "skip_first": "{skip} first {cl}",
     "skip_next": "{skip} next {cl}",
     "skip_last": "{skip} last {cl}",
@@ -101,7 +108,7 @@ _ENGLISH: PhraseTable = {
     "leave_tch": "leave {tch} unworked",
     "leave_clusters": "leave last <n> {cl} unworked",
     "leave_rest": "leave rest of row unworked",
-    "at_hook": "in <nth> {ch} from hook (skipped {ch} count as {tch})",
+    "at_hook": "in <nth> {ch} from hook",
     "at_last": "in last {ch}",
     "at_first_space": "in first {sp}",
     "at_next_space": "in next {sp}",
@@ -111,7 +118,7 @@ _ENGLISH: PhraseTable = {
     "at_last_dc": "in last {dc} of last {cl}",
     "at_top": "in <nth> {ch} of {tch}",
     "at_base": "in base of {tch}",
-    "at_edge": "in edge {dc}",
+    "at_edge": "in edge {st}",
     "nth": r"\d+(?:st|nd|rd|th)",
 }
 
@@ -160,6 +167,11 @@ _GERMAN: PhraseTable = {
     "start_more": "am Anfang: <amount> {cl} mehr",
     "end_less": "am Ende: <amount> {cl} weniger",
     "end_more": "am Ende: <amount> {cl} mehr",
+    "spaces_found": " {sp} für die nächste Reihe, von deren Anfang gezählt: zwischen der <nth> und <after> {st}.",
+    "spaces_each": (
+        " {sp} für die nächste Reihe, von deren Anfang gezählt: der erste zwischen der <nth> und <after> {st}, "
+        "dann einer nach je <every> {st}."
+    ),
     "change": "mit dem letzten {yo} zu <yarn> wechseln",
     "change_row": " Mit dem letzten {yo} der Reihe <n> zu <yarn> wechseln.",
     "colors": " {colors}: ",
@@ -173,6 +185,7 @@ _GERMAN: PhraseTable = {
     "height_one": "<n> Reihe <yarn>",
     "height_many": "<n> Reihen <yarn>",
     "off": " Faden abschneiden und durchziehen.",
+    "chain_new": "<n> {ch} (die letzten <turning> {ch} sind die {tch})",
     "chain": "<n> {ch}",
     "turn": "wenden",
     "slip_one": "1 {slip} in die nächste {st}",
@@ -187,18 +200,19 @@ _GERMAN: PhraseTable = {
     "spaces_one": "1 {cl} in den nächsten {sp}",
     "spaces_many": "je 1 {cl} in die nächsten <n> {sp}",
     "skip_chains": "<n> {ch} {skip}",
+    "edge_passed": "Randmasche {skip}",
     "skip_first": "1. {cl} {skip}",
     "skip_next": "nächste {cl} {skip}",
     "skip_last": "letzte {cl} {skip}",
     "times": "] <n>-mal",
-    "join": "nach dem Abschnitt <section> <yarn> anketten <place>",
-    "join_skipped": "nach dem Abschnitt <section> <n> {cl} {skip}, <yarn> anketten <place>",
-    "join_same": "<yarn> anketten <place> wie der Abschnitt <section>",
+    "join": "nach dem Abschnitt <section> <yarn> anschlingen <place>",
+    "join_skipped": "nach dem Abschnitt <section> <n> {cl} {skip}, <yarn> anschlingen <place>",
+    "join_same": "<yarn> anschlingen <place> wie der Abschnitt <section>",
     "some_yarn": "Garn",
-    "leave_tch": "{tch} frei lassen",
-    "leave_clusters": "letzte <n> {cl} frei lassen",
-    "leave_rest": "Rest der Reihe frei lassen",
-    "at_hook": "in die <nth> {ch} ab Nadel (ausgelassene {ch} zählen als {tch})",
+    "leave_tch": "{tch} unbehäkelt lassen",
+    "leave_clusters": "letzte <n> {cl} unbehäkelt lassen",
+    "leave_rest": "Rest der Reihe unbehäkelt lassen",
+    "at_hook": "in die <nth> {ch} ab Nadel",
     "at_last": "in die letzte {ch}",
     "at_first_space": "in den 1. {sp}",
     "at_next_space": "in den nächsten {sp}",
@@ -208,7 +222,7 @@ _GERMAN: PhraseTable = {
     "at_last_dc": "in das letzte {dc} der letzten {cl}",
     "at_top": "in die <nth> {ch} der {tch}",
     "at_base": "in den Fuß der {tch}",
-    "at_edge": "in das Rand-{dc}",
+    "at_edge": "in die Randmasche",
     "nth": r"\d+\.",
 }
 

@@ -19,6 +19,7 @@ from turnchain.wording.instructions.rows import (
     RowInstructions,
     SectionInstructions,
     Shaping,
+    SpacesOnChain,
     fabric_side,
 )
 
@@ -69,7 +70,18 @@ def of_row(piece: PiecePlan, row: Row) -> RowInstructions:
         shaping=tuple(_shaping(piece, row)),
         change_to=following.colour if following is not None and change else None,
         fasten_off=following is None,
+        spaces=_spaces(piece, row) if following is not None and piece.below(row) is None else None,
     )
+
+
+def _spaces(piece: PiecePlan, first: Row) -> SpacesOnChain | None:
+    """Where the spaces of row 1 lie, if it is worked without chains between its clusters."""
+    spaced = [first.edge(side).kind == "spaced" for side in (first.ends, first.starts)]
+    number = first.clusters - 1 + sum(spaced)
+    if piece.fabric.gap or not number:
+        return None
+    k = piece.fabric.cluster
+    return SpacesOnChain(2 if spaced[0] else 1 + k, k if number > 1 else 0)
 
 
 def _shaping(piece: PiecePlan, row: Row) -> Iterator[Shaping]:

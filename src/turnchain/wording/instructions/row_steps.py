@@ -24,10 +24,12 @@ from turnchain.wording.instructions.steps import (
     LastChain,
     LastDcOfLastCluster,
     Leave,
+    NewChain,
     NextChain,
     Place,
     SkipChains,
     SkipCluster,
+    SkipEdge,
     SlipAlong,
     SlipInto,
     Space,
@@ -144,7 +146,7 @@ class _RowSteps:
 
     def _slip_in(self) -> None:
         slips = stitches.slip_stitches(self.piece.fabric, self.start.step, self.start_below.kind)
-        self._put(Turn())
+        self._put(Turn(), SkipEdge())
         if self.start.kind == "flush":
             self._put(SlipAlong(slips))
         else:
@@ -155,7 +157,8 @@ class _RowSteps:
         fabric, pitches = self.piece.fabric, self.start.step // 2
         spaced = self.start.kind == "spaced"
         chains = stitches.chained(fabric, self.start.step, self.start_below.kind)
-        self._put(Chain(chains + stitches.turning_chain(fabric, self.start.kind)), Turn())
+        turning = stitches.turning_chain(fabric, self.start.kind)
+        self._put(NewChain(chains + turning, turning), Turn())
         on_chain = pitches - 1 if spaced else pitches
         if spaced:
             self._onto_old_post(on_chain)
@@ -165,7 +168,7 @@ class _RowSteps:
         self._after_post()
 
     def _onto_old_post(self, on_chain: int) -> None:
-        """A step out from a flush edge: the last of its clusters stands on the edge dc of the row below."""
+        """A step out from a flush edge: the last of its clusters stands on the edge stitch of the row below."""
         left = self.k - (0 if self.g else 2)  # chains under the half of that cluster which stands over them
         if on_chain:
             self._put(*_along_chain(self.piece.fabric, on_chain, spaced=True))

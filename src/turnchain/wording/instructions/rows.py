@@ -45,11 +45,21 @@ class Shaping:
 
 
 @dataclass(frozen=True, slots=True)
+class SpacesOnChain:
+    """Where the spaces of row 1 lie in the closed fabric, whose dc show no groups: the first after ``first`` stitches,
+    counted from where row 2 starts, the edge stitch being one of them; the others each ``every`` stitches on (0: there
+    is one space)."""
+
+    first: int
+    every: int
+
+
+@dataclass(frozen=True, slots=True)
 class RowInstructions:
     """One row: how it is worked, from which side, in what yarn, and what it counts.
 
     ``change_to`` is the yarn of the next row where that is another; it comes in with the last yarn-over of this
-    one. ``fasten_off``: no row goes on from here.
+    one. ``fasten_off``: no row goes on from here. ``spaces``: where they lie, where the row does not show it.
     """
 
     number: int
@@ -62,6 +72,7 @@ class RowInstructions:
     shaping: tuple[Shaping, ...]
     change_to: str | None
     fasten_off: bool
+    spaces: SpacesOnChain | None = None
 
     def same_words(self, other: RowInstructions) -> bool:
         """Whether the two are worked in the same words and come to the same count; yarns may differ."""

@@ -63,7 +63,7 @@ class BaseOfTurningChain:
 
 @dataclass(frozen=True, slots=True)
 class EdgeDc:
-    """The last dc of the row below, from which a step out was chained."""
+    """The edge stitch of the row below, from which a step out was chained."""
 
 
 Place: TypeAlias = (
@@ -86,6 +86,19 @@ class Chain:
     """``number`` chains."""
 
     number: int
+
+
+@dataclass(frozen=True, slots=True)
+class NewChain:
+    """``number`` chains to step out on; the last ``turning`` of them are the row's turning chain."""
+
+    number: int
+    turning: int
+
+
+@dataclass(frozen=True, slots=True)
+class SkipEdge:
+    """The edge stitch of the row below passed by: the slip stitches that follow do not count it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +185,8 @@ class Leave:
 
 Step: TypeAlias = (
     Chain
+    | NewChain
+    | SkipEdge
     | Turn
     | SlipAlong
     | SlipInto

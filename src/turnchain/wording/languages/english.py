@@ -67,6 +67,9 @@ _PHRASES: dict[str, str] = {
         "tops. This is not the cluster whose stitches are joined at the top."
     ),
     "special.cl.chain": "On a new chain a {cl} is {k} {dc} in {k} {ch} side by side.",
+    "special.cl.chain.closed": (
+        "On a new chain a {cl} is {k} {dc} in {k} {ch} side by side, with a {sp} after every {k} of them."
+    ),
     "special.sp.open": (
         "Space ({sp}): the {ch} between 2 {cl} of the row below, or the {ch} beside the edge stitch. Work around "
         "the {ch}, not into it. There is no {sp} between an edge stitch and a {cl} right beside it."
@@ -75,15 +78,21 @@ _PHRASES: dict[str, str] = {
         "Space ({sp}): the slit between 2 {cl} of the row below, or between the extra {dc} at an edge and the {cl} "
         "beside it. There is no {sp} beside an edge stitch itself."
     ),
-    "special.tch.3": "Turning chain ({tch}): the {ch} 3 that begins a row. It counts as a {dc}, the edge stitch.",
+    "special.tch.3": (
+        "Turning chain ({tch}): the {ch} 3 that begins a row. It counts as a {dc}, the edge stitch; its {top} {ch} is "
+        "the top of that stitch."
+    ),
     "special.tch.4": (
         "Turning chain ({tch}): the {ch} 3 or {ch} 4 that begins a row. Its first 3 {ch} count as a {dc}, the edge "
-        "stitch; the {nth} {ch} is the {sp} beside it."
+        "stitch, and the {top} of them is the top of that stitch; the {nth} {ch} is the {sp} beside it."
     ),
     "special.base": (
         "Base of {tch}: the place that the {tch} stands on; after turning, the last {dc} of the row below."
     ),
-    "special.edge_dc": "Edge {dc}: the last {dc} of the row below, where the new chain begins.",
+    "special.edge": (
+        "Edge stitch (edge {st}): the stitch at either end of a row: the {tch} where the row starts, a {dc} where it "
+        "ends."
+    ),
     "reading.sides": "Odd rows are {RS} rows, even rows {WS} rows.",
     "reading.chain": (
         "The foundation has a {ch} of its own under the edge stitch at each end; a pattern that leaves out the {ch} "
@@ -144,6 +153,11 @@ _PHRASES: dict[str, str] = {
     "shaped.start.more": "at start: {amount} {cl} more",
     "shaped.end.less": "at end: {amount} {cl} less",
     "shaped.end.more": "at end: {amount} {cl} more",
+    "spaces.one": "{sp} for next row, counted from its start: between {nth} and {next} {st}.",
+    "spaces.many": (
+        "{sp} for next row, counted from its start: the first between {nth} and {next} {st}, then one after "
+        "every {every} {st}."
+    ),
     "change": "change to {name} in last {yo}",
     "change.row": "Change to {name} in last {yo} of row {row}.",
     "stripes": "{colors}: {list}; change in last {yo} of the row before.",
@@ -156,6 +170,7 @@ _PHRASES: dict[str, str] = {
     "stripe.height.many": "{n} rows {name}",
     # The steps.
     "chain": "{ch} {n}",
+    "chain.new": "{ch} {n} (last {turning} {ch} are {tch})",
     "turn": "turn",
     "slip_along.one": "{sl_st} in next {st}",
     "slip_along.many": "{sl_st} in each of next {n} {st}",
@@ -169,6 +184,7 @@ _PHRASES: dict[str, str] = {
     "cl_in_spaces.one": "{cl} in next {sp}",
     "cl_in_spaces.many": "{cl} in each of next {n} {sp}",
     "skip_chains": "{skip} {n} {ch}",
+    "skip_edge": "{skip} edge {st}",
     "skip_cluster.first": "{skip} first {cl}",
     "skip_cluster.next": "{skip} next {cl}",
     "skip_cluster.last": "{skip} last {cl}",
@@ -181,7 +197,7 @@ _PHRASES: dict[str, str] = {
     "leave.clusters": "leave last {n} {cl} unworked",
     "leave.rest": "leave rest of row unworked",
     # The places.
-    "in.chain_from_hook": "in {nth} {ch} from hook (skipped {ch} count as {tch})",
+    "in.chain_from_hook": "in {nth} {ch} from hook",
     "in.next_chain": "in next {ch}",
     "in.last_chain": "in last {ch}",
     "in.space.first": "in first {sp}",
@@ -192,7 +208,7 @@ _PHRASES: dict[str, str] = {
     "in.last_dc": "in last {dc} of last {cl}",
     "in.top": "in {nth} {ch} of {tch}",
     "in.base": "in base of {tch}",
-    "in.edge_dc": "in edge {dc}",
+    "in.edge": "in edge {st}",
 }
 
 US = Language("US", terms.LANGUAGE["US"], _tokens("US"), _PHRASES, _ordinal, _form, _listed)

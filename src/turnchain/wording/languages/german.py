@@ -15,7 +15,7 @@ _TOKENS: dict[str, Token] = {
     "sl_st": Token("Km", "Kettmasche"),
     "sc": Token("fM", "feste Masche"),
     "dc": Token("Stb", "Stäbchen"),
-    "skip": Token("auslassen"),
+    "skip": Token("übergehen"),
     "yo": Token("U", "Umschlag"),
     "color": Token("Farbe"),
     "colors": Token("Farben"),
@@ -52,6 +52,10 @@ _PHRASES: dict[str, str] = {
         "zu verwechseln mit zusammen abgemaschten {dc}."
     ),
     "special.cl.chain": "Auf einer neuen Luftmaschenkette ist eine {cl} {k} {dc} in {k} {ch} nebeneinander.",
+    "special.cl.chain.closed": (
+        "Auf einer neuen Luftmaschenkette ist eine {cl} {k} {dc} in {k} {ch} nebeneinander, mit einem {sp} nach je {k} "
+        "davon."
+    ),
     "special.sp.open": (
         "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} der Vorreihe oder die {ch} neben der Randmasche. Um die {ch} "
         "herum häkeln, nicht in die {ch} einstechen. Zwischen einer Randmasche und einer {cl} gleich daneben liegt "
@@ -62,16 +66,19 @@ _PHRASES: dict[str, str] = {
         "der {cl} daneben. Gleich neben der Randmasche selbst liegt kein {sp}."
     ),
     "special.tch.3": (
-        "Wendeluftmaschen ({tch}): die 3 {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}, die Randmasche."
+        "Wendeluftmaschen ({tch}): die 3 {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}, die "
+        "Randmasche; die {top} {ch} ist der Kopf dieser Masche."
     ),
     "special.tch.4": (
         "Wendeluftmaschen ({tch}): die 3 oder 4 {ch}, mit denen eine Reihe beginnt. Die ersten 3 {ch} zählen als 1 "
-        "{dc}, die Randmasche; die {nth} {ch} ist der {sp} daneben."
+        "{dc}, die Randmasche; die {top} davon ist der Kopf dieser Masche, die {nth} {ch} der {sp} daneben."
     ),
     "special.base": (
         "Fuß der {tch}: die Stelle, auf der die {tch} stehen; nach dem Wenden das letzte {dc} der Vorreihe."
     ),
-    "special.edge_dc": "Rand-{dc}: das letzte {dc} der Vorreihe, an dem die neue Luftmaschenkette beginnt.",
+    "special.edge": (
+        "Randmasche: die Masche an jedem Ende einer Reihe: am Anfang der Reihe die {tch}, am Ende ein {dc}."
+    ),
     "reading.sides": "Ungerade Reihen sind {RS}, gerade Reihen {WS}.",
     "reading.chain": (
         "Der Anschlag hat unter der Randmasche an jedem Ende eine eigene {ch}; eine Anleitung, die unter der ersten "
@@ -130,6 +137,11 @@ _PHRASES: dict[str, str] = {
     "shaped.start.more": "am Anfang: {amount} {cl} mehr",
     "shaped.end.less": "am Ende: {amount} {cl} weniger",
     "shaped.end.more": "am Ende: {amount} {cl} mehr",
+    "spaces.one": "{sp} für die nächste Reihe, von deren Anfang gezählt: zwischen der {nth} und {next} {st}.",
+    "spaces.many": (
+        "{sp} für die nächste Reihe, von deren Anfang gezählt: der erste zwischen der {nth} und {next} {st}, dann "
+        "einer nach je {every} {st}."
+    ),
     "change": "mit dem letzten {yo} zu {name} wechseln",
     "change.row": "Mit dem letzten {yo} der Reihe {row} zu {name} wechseln.",
     "stripes": "{colors}: {list}; jeweils mit dem letzten {yo} der Reihe davor wechseln.",
@@ -141,6 +153,7 @@ _PHRASES: dict[str, str] = {
     "stripe.height.one": "{n} Reihe {name}",
     "stripe.height.many": "{n} Reihen {name}",
     "chain": "{n} {ch}",
+    "chain.new": "{n} {ch} (die letzten {turning} {ch} sind die {tch})",
     "turn": "wenden",
     "slip_along.one": "1 {sl_st} in die nächste {st}",
     "slip_along.many": "je 1 {sl_st} in die nächsten {n} {st}",
@@ -154,18 +167,19 @@ _PHRASES: dict[str, str] = {
     "cl_in_spaces.one": "1 {cl} in den nächsten {sp}",
     "cl_in_spaces.many": "je 1 {cl} in die nächsten {n} {sp}",
     "skip_chains": "{n} {ch} {skip}",
+    "skip_edge": "Randmasche {skip}",
     "skip_cluster.first": "1. {cl} {skip}",
     "skip_cluster.next": "nächste {cl} {skip}",
     "skip_cluster.last": "letzte {cl} {skip}",
     "repeat": "[{steps}] {n}-mal",
-    "join": "nach dem Abschnitt {section} {name} anketten {place}",
-    "join.skipped": "nach dem Abschnitt {section} {n} {cl} {skip}, {name} anketten {place}",
-    "join.same": "{name} anketten {place} wie der Abschnitt {section}",
+    "join": "nach dem Abschnitt {section} {name} anschlingen {place}",
+    "join.skipped": "nach dem Abschnitt {section} {n} {cl} {skip}, {name} anschlingen {place}",
+    "join.same": "{name} anschlingen {place} wie der Abschnitt {section}",
     "join.yarn": "Garn",
-    "leave.tch": "{tch} frei lassen",
-    "leave.clusters": "letzte {n} {cl} frei lassen",
-    "leave.rest": "Rest der Reihe frei lassen",
-    "in.chain_from_hook": "in die {nth} {ch} ab Nadel (ausgelassene {ch} zählen als {tch})",
+    "leave.tch": "{tch} unbehäkelt lassen",
+    "leave.clusters": "letzte {n} {cl} unbehäkelt lassen",
+    "leave.rest": "Rest der Reihe unbehäkelt lassen",
+    "in.chain_from_hook": "in die {nth} {ch} ab Nadel",
     "in.next_chain": "in die nächste {ch}",
     "in.last_chain": "in die letzte {ch}",
     "in.space.first": "in den 1. {sp}",
@@ -176,7 +190,7 @@ _PHRASES: dict[str, str] = {
     "in.last_dc": "in das letzte {dc} der letzten {cl}",
     "in.top": "in die {nth} {ch} der {tch}",
     "in.base": "in den Fuß der {tch}",
-    "in.edge_dc": "in das Rand-{dc}",
+    "in.edge": "in die Randmasche",
 }
 
 GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False)
