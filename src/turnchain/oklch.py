@@ -15,12 +15,12 @@ from typing import TypeAlias
 Lch: TypeAlias = tuple[float, float, float]
 Triple: TypeAlias = tuple[float, float, float]
 
-_TO_LMS = (
+TO_LMS = (
     (0.4122214708, 0.5363325363, 0.0514459929),
     (0.2119034982, 0.6806995451, 0.1073969566),
     (0.0883024619, 0.2817188376, 0.6299787005),
 )
-_TO_LAB = (
+TO_LAB = (
     (0.2104542553, 0.7936177850, -0.0040720468),
     (1.9779984951, -2.4285922050, 0.4505937099),
     (0.0259040371, 0.7827717662, -0.8086757660),
@@ -55,8 +55,8 @@ def encoded(light: Triple) -> str:
 @cache
 def of(colour: str) -> Lch:
     """Lightness, chroma and hue of "#rrggbb"."""
-    lms = _times(_TO_LMS, linear(colour))
-    lightness, a, b = _times(_TO_LAB, _each(math.cbrt, lms))
+    lms = _times(TO_LMS, linear(colour))
+    lightness, a, b = _times(TO_LAB, _each(math.cbrt, lms))
     return lightness, math.hypot(a, b), math.atan2(b, a)
 
 
@@ -72,6 +72,11 @@ def colour_of(lightness: float, chroma: float, hue: float) -> str:
             middle = (low + high) / 2
             low, high = (middle, high) if _shown(_light(lightness, middle, hue)) else (low, middle)
     return encoded(_light(lightness, low, hue))
+
+
+def colour_of_lab(lightness: float, a: float, b: float) -> str:
+    """The same for a place in OKLab."""
+    return colour_of(lightness, math.hypot(a, b), math.atan2(b, a))
 
 
 def lighter(colour: str, by: float) -> str:
