@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
+import tomllib
 from pathlib import Path
 
 import numpy as np
 import pytest
+from click.testing import CliRunner
 from coloraide import Color
 from PIL import Image
 
+from turnchain.cli import cli
 from turnchain.errors import FileError
-from turnchain.yarns.photograph import colours_in
+from turnchain.yarns.photograph import colours_in, lines
 
 TABLE = "#9c7b5b"
 STASH = ("#a4443b", "#ebdfc6", "#d3a24c", "#4f6152", "#1d2b53")
@@ -79,3 +83,20 @@ def test_what_is_no_picture_is_told(tmp_path: Path, content: bytes) -> None:
 def test_a_file_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(FileError, match=r"gone\.png"):
         colours_in(tmp_path / "gone.png")
+
+
+def test_the_command_prints_lines_that_can_be_pasted(tmp_path: Path) -> None:
+    file = photograph(tmp_path / "stash.png", STASH)
+    run = CliRunner().invoke(cli, ["colours", str(file)])
+    yarns = tomllib.loads(run.stdout)["yarn"]
+    assert [yarn["colour"] for yarn in yarns] == [one.colour for one in colours_in(file) if not one.table]
+    assert "approximate" in run.stdout
+    assert "\x1b" not in run.stdout
+
+
+def test_a_terminal_is_shown_patches_of_each_colour(tmp_path: Path) -> None:
+    found = colours_in(photograph(tmp_path / "stash.png", STASH[:2]))
+    yarns = [one for one in found if not one.table]
+    for one, line in zip(yarns, filter(re.compile("^colour").match, lines(found, True)), strict=True):
+        red, green, blue = (int(one.colour[at : at + 2], 16) for at in (1, 3, 5))
+        assert f"48;2;{red};{green};{blue}m" in line

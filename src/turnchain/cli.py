@@ -226,6 +226,20 @@ def stripes(
         _show(str(path))
 
 
+@cli.command(cls=_Examples, epilog="Example: turnchain colours stash.jpg --yarns 5")
+@click.argument("photograph", type=click.Path(path_type=Path))
+@click.option("--yarns", type=click.IntRange(1, 24), help="How many yarns lie in the picture, if you want no more.")
+def colours(photograph: Path, yarns: int | None) -> None:
+    """Find the colours of yarns in a PHOTOGRAPH of them, as lines for the pattern file.
+
+    Lay the yarns on a plain ground of another colour, in daylight.
+    """
+    from turnchain.yarns.photograph import colours_in, lines  # loaded when the command runs
+
+    for line in lines(colours_in(photograph, yarns), patches=sys.stdout.isatty()):
+        click.echo(line)
+
+
 @cli.command(cls=_Examples, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
 @_file
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, the words are shown here.")

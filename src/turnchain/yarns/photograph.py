@@ -8,6 +8,7 @@ colours are approximate: whoever prints them says so.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -66,6 +67,28 @@ def colours_in(photograph: Path, most: int | None = None) -> list[Found]:
         if share >= LEAST_SHARE:
             found.append(Found(_told(lab[inside]), share, _lies_at(inside, edge)))
     return sorted(found, key=lambda one: (one.table, -one.share))
+
+
+def lines(found: Iterable[Found], patches: bool = False) -> Iterator[str]:
+    """The colours as lines of a pattern file, each with its share; with ``patches`` of colour for a terminal."""
+    yield "# A camera's colours are approximate: hold each beside its yarn in daylight before you keep it."
+    number = 0
+    for one in found:
+        share = f"{round(100 * one.share)} % of the picture"
+        patch = _patch(one.colour) if patches else ""
+        if one.table:
+            yield f'# "{one.colour}", {share}, is likely what the yarns lie on  {patch}'.rstrip()
+            continue
+        number += 1
+        yield from ("", "[[yarn]]", f'name = "Yarn {number}"', f'colour = "{one.colour}"  # {share}  {patch}'.rstrip())
+    if not number:
+        yield "# No yarn stands out from the ground; try a photograph nearer to the yarns, or another ground."
+
+
+def _patch(colour: str) -> str:
+    """A patch of colour for a terminal (ISO 8613-6 direct colour)."""
+    red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
+    return f"\x1b[48;2;{red};{green};{blue}m      \x1b[0m"
 
 
 def _levels(photograph: Path) -> Points:
