@@ -38,7 +38,7 @@ MOST_COLOURS = 24
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class PhotographedColour:
     """A colour of the photograph, its ``share`` of the picture (0 to 1), and whether it is likely the ``table`` that
     the yarns lie on."""
 
@@ -47,7 +47,7 @@ class Found:
     table: bool
 
 
-def colours_in(photograph: Path, most: int | None = None) -> list[Found]:
+def colours_in(photograph: Path, most: int | None = None) -> list[PhotographedColour]:
     """The colours of ``photograph``, at ``most`` so many, the largest share first and the table last.
 
     Raises FileError for what is no picture.
@@ -65,11 +65,11 @@ def colours_in(photograph: Path, most: int | None = None) -> list[Found]:
         inside = groups == number
         share = float(inside.mean())
         if share >= LEAST_SHARE:
-            found.append(Found(_told(lab[inside]), share, _lies_at(inside, edge)))
+            found.append(PhotographedColour(_told(lab[inside]), share, _lies_at(inside, edge)))
     return sorted(found, key=lambda one: (one.table, -one.share))
 
 
-def lines(found: Iterable[Found], patches: bool = False) -> Iterator[str]:
+def lines(found: Iterable[PhotographedColour], patches: bool = False) -> Iterator[str]:
     """The colours as lines of a pattern file, each with its share; with ``patches`` of colour for a terminal."""
     yield "# A camera's colours are approximate: hold each beside its yarn in daylight before you keep it."
     number = 0
