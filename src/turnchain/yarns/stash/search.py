@@ -1,26 +1,35 @@
 """The search, row by row, in floats.
 
 In: a ``Task``. Out: the best ways to work all rows, the likeliest first. A small task is searched whole; of a large
-one those ways are kept that stay nearest to the rests aimed at.
+one those ways are kept that stay nearest to the grams aimed at.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain.yarns.stash.task import Task, aims
+from turnchain.yarns.stash.task import Task, ahead, aims, stripes_in, used
 
 Floats: TypeAlias = NDArray[np.float64]
 Whole: TypeAlias = NDArray[np.int64]
 
+#: Every way is kept as long as there are no more than so many at a row ...
+MOST_EXACT = 30_000
+#: ... and as long as so many grams (ways times yarns) are enough before alike ways are left out: 16 MB.
+MOST_GRAMS = 2_000_000
+#: How many of the last ways are handed on.
+MOST_SUMMED = 12
+_TINY = 1e-9  # g: floats nearer than this are one
+
 
 class Weighed:
-    """The ``room`` and the ``tail`` grams of every yarn; ``sums``: what the rows before each weigh together."""
+    """The grams of a task as arrays: the ``room`` and the ``tail`` of every yarn; ``sums``: what the rows before
+    each weigh together."""
 
     def __init__(self, task: Task) -> None:
         self.room = np.array([float(grams) for grams in task.room])
@@ -29,35 +38,28 @@ class Weighed:
         self._use_up = list(task.wishes.use_up)
 
     def figures(self, fabric: Floats, tails: Floats) -> tuple[Floats, Floats, Floats]:
-        """As the first three of an answer's score, for one way or for many, with the yarns along the last axis."""
+        """The grams short, those left of the yarns to be used up and the largest rest, for one way or for many, with
+        the yarns along the last axis."""
         short = np.maximum(0.0, fabric + tails - self.room).sum(axis=-1)
         rests = np.maximum(0.0, self.room - fabric)
         return short, rests[..., self._use_up].sum(axis=-1), rests.max(axis=-1)
 
 
-# -------------------------------------------------------------------------------------------------------- search
-
-#: How many ways are kept at a row: with fewer the rests come out less even, with more it takes longer.
-MOST_KEPT = 120
-#: Every way is kept as long as there are no more than so many at a row.
-MOST_EXACT = 30_000
-#: How many of the last ways are handed on.
-MOST_SUMMED = 12
-_TINY = 1e-9  # g: floats nearer than this are one
-
-
 @dataclass
 class _Ways:
-    """Ways to reach one row, side by side: grams of ``fabric`` and of ``tails`` by yarn, the yarns of the last
-    stripes (``recent``, -1: none), how many ``stripes``; and where each came from: ``parent`` at row
-    ``before``."""
+    """Ways to reach one row, side by side.
+
+    Grams of ``fabric`` and of ``tails`` by yarn, the yarns of the last stripes (``recent``, the last first, -1:
+    none), how many ``stripes``, how many rows ``meet`` their own yarn against the wish, and the ``colours`` of all
+    rows so far.
+    """
 
     fabric: Floats
     tails: Floats
     recent: Whole
     stripes: Whole
-    before: Whole
-    parent: Whole
+    meet: Whole
+    colours: NDArray[np.int8]
 
     def take(self, index: Whole) -> _Ways:
         """Only the ways at ``index``."""
@@ -75,94 +77,161 @@ class TooMany(Exception):
 
 
 class Search:
-    """Goes through the rows, keeping every different way if ``exact``, else the most promising."""
+    """Goes through the rows and keeps at each the ``width`` most promising ways, or every different one where it is
+    None; TooMany where those are too many."""
 
-    def __init__(self, task: Task, exact: bool) -> None:
-        self.task, self.exact = task, exact
-        self.yarns = len(task.yarns)
+    def __init__(self, task: Task, width: int | None) -> None:
+        self.task, self.width = task, width
+        self.rows, self.yarns = len(task.row_grams), len(task.yarns)
         self.apart = min(task.wishes.apart, self.yarns - 1)
         self.memory = max(1, self.apart)
         self.grams = Weighed(task)
-        self.aim = np.array(aims(task))
-        self.kept: list[_Ways | None] = [None] * (len(task.row_grams) + 1)
+        done = len(task.worked)
+        self.taken = np.array([float(grams) for grams in used(task, task.worked)[0]])
+        self.aim = np.array(aims(ahead(task)))
+        along = self.grams.sums - self.grams.sums[done]
+        self.along = along / (along[-1] or 1.0)
+        self.partners: list[list[int]] = [[] for _ in range(self.rows)]
+        for low, high in task.wishes.differ:
+            self.partners[high].append(low)
+        self.barred: list[list[int]] = [[] for _ in range(self.rows)]
+        for row, index in task.wishes.barred:
+            self.barred[row].append(index)
 
     def run(self) -> list[tuple[int, ...]]:
         """The best ways to the end, the likeliest first, as the yarn of every row."""
-        rows = len(self.task.row_grams)
-        arrived: list[list[_Ways]] = [[] for _ in range(rows + 1)]
-        arrived[0].append(self._start())
-        for row in range(rows):
+        arrived: list[list[_Ways]] = [[] for _ in range(self.rows + 1)]
+        for stop, ways in self._begun():
+            arrived[stop].append(ways)
+        for row in range(self.rows):
             if arrived[row]:
                 ways = self._best_of(_Ways.joined(arrived[row]), row)
-                self.kept[row] = ways
-                for stop, more in self._onwards(ways, row):
-                    arrived[stop].append(more)
+                for stop in self._stops(row):
+                    arrived[stop].append(self._onwards(ways, row, stop))
+                    self._count(arrived[stop])
                 arrived[row] = []
-        last = _Ways.joined(arrived[rows])
-        self.kept[rows] = last = last.take(self._final_order(last)[:MOST_SUMMED])
-        return [self._way_to(rows, index) for index in range(len(last.stripes))]
+        last = _Ways.joined(arrived[self.rows])
+        last = last.take(self._final_order(last)[:MOST_SUMMED])
+        return [tuple(int(index) for index in colours) for colours in last.colours]
 
-    def _start(self) -> _Ways:
-        none = np.zeros((1, self.yarns))
-        nowhere = np.full((1, self.memory), -1, dtype=np.int64)
-        zero = np.zeros(1, dtype=np.int64)
-        return _Ways(none, none, nowhere, zero, zero, zero)
+    # ------------------------------------------------------------------------------------------------- the beginning
 
-    def _onwards(self, ways: _Ways, row: int) -> Iterator[tuple[int, _Ways]]:
-        """Every way with one stripe more, by where the stripe ends."""
-        rows, wishes = len(self.task.row_grams), self.task.wishes
-        stops = {row + height for height in wishes.heights if row + height <= rows}
-        if rows - row < max(wishes.heights):
-            stops.add(rows)  # the last stripe is cut where the rows end
-        for stop in sorted(stops):
-            grams, ends = self.grams.sums[stop] - self.grams.sums[row], self.task.ends(row, stop)
-            for colour in range(self.yarns):
-                free = np.flatnonzero(~(ways.recent[:, : self.apart] == colour).any(axis=1))
-                if len(free):
-                    yield stop, self._with(ways, free, colour, row, (grams, ends))
+    def _begun(self) -> Iterator[tuple[int, _Ways]]:
+        """The one way to the rows worked, and how their last stripe can go on, by where it ends."""
+        worked = self.task.worked
+        if not worked:
+            yield 0, self._way((), 0)
+            return
+        start = len(worked) - stripes_in(worked)[-1][1]
+        heights = [stop - start for stop in self._stops(start)]
+        stops = [start + height for height in heights if start + height >= len(worked)] or [len(worked)]
+        for stop in stops:
+            yield stop, self._way((*worked, *[worked[-1]] * (stop - len(worked))), len(worked))
 
-    def _with(self, ways: _Ways, free: Whole, colour: int, row: int, adds: tuple[Any, int]) -> _Ways:
-        grams, ends = adds
-        fabric, tails = ways.fabric[free], ways.tails[free]
-        fabric[:, colour] += grams
-        tails[:, colour] += ends * self.grams.tail[colour]
-        mark = np.full((len(free), 1), colour, dtype=np.int64)
-        recent = np.concatenate([mark, ways.recent[free, : self.memory - 1]], axis=1)
-        before = np.full(len(free), row, dtype=np.int64)
-        return _Ways(fabric, tails, recent, ways.stripes[free] + 1, before, free)
+    def _way(self, colours: tuple[int, ...], worked: int) -> _Ways:
+        """The way whose first rows are in ``colours``; only seams past the rows ``worked`` can still be wished for."""
+        fabric, tails = (np.array([[float(one) for one in grams]]) for grams in used(self.task, colours))
+        stripes = stripes_in(colours)
+        recent = [index for index, _ in stripes[::-1]][: self.memory]
+        recent += [-1] * (self.memory - len(recent))
+        meet = sum(self._meets(colours, row) for row in range(worked, len(colours)))
+        known = np.full((1, self.rows), -1, dtype=np.int8)
+        known[0, : len(colours)] = colours
+        counts = np.array([len(stripes)]), np.array([meet])
+        return _Ways(fabric, tails, np.array([recent]), *counts, known)
+
+    def _meets(self, colours: Sequence[int], row: int) -> int:
+        own = sum(colours[low] == colours[row] for low in self.partners[row])
+        return own + self.barred[row].count(colours[row])
+
+    # ------------------------------------------------------------------------------------------------- stripe by stripe
+
+    def _stops(self, row: int) -> list[int]:
+        """Where a stripe from ``row`` on may end."""
+        heights = self.task.wishes.heights
+        stops = {row + height for height in heights if row + height <= self.rows}
+        if self.rows - row < max(heights):
+            stops.add(self.rows)  # the last stripe is cut where the rows end
+        return sorted(stops)
+
+    def _onwards(self, ways: _Ways, row: int, stop: int) -> _Ways:
+        """Every way with one stripe more, from ``row`` to ``stop``; of many the most promising."""
+        free = ~(ways.recent[:, : self.apart, None] == np.arange(self.yarns)).any(axis=1)
+        meet = self._meeting(ways, row, stop)
+        if self.width is None:
+            return self._with(ways, np.flatnonzero(free), meet, row, stop)
+        over, off = self._weighed(ways, row, stop)
+        places = np.flatnonzero(free)
+        keys = [one.ravel()[places] for one in (off, meet, over)]
+        return self._with(ways, places[np.lexsort(keys)[: 2 * self.width]], meet, row, stop)
+
+    def _weighed(self, ways: _Ways, row: int, stop: int) -> tuple[Floats, Floats]:
+        """For every way and yarn of the next stripe: the grams beyond the stock, and how far from the aim."""
+        grams = self.grams.sums[stop] - self.grams.sums[row]
+        cut = self.task.ends(row, stop) * self.grams.tail
+        room = ways.fabric + ways.tails - self.grams.room
+        over, more = np.maximum(0.0, room), np.maximum(0.0, room + grams + cut)
+        behind = ways.fabric - self.taken - self.aim * self.along[stop]
+        off = (behind**2).sum(axis=1, keepdims=True) + grams * (2 * behind + grams)
+        return np.round(over.sum(axis=1, keepdims=True) + more - over, 6), np.round(off, 6)
+
+    def _meeting(self, ways: _Ways, row: int, stop: int) -> Whole:
+        """For every way and yarn, how many rows of a stripe from ``row`` to ``stop`` would meet their own yarn."""
+        meet = np.zeros((len(ways.stripes), self.yarns), dtype=np.int64)
+        every = np.arange(len(meet))
+        for high in range(row, stop):
+            for low in self.partners[high]:
+                if low < row:
+                    meet[every, ways.colours[:, low]] += 1
+                else:
+                    meet += 1
+            for index in self.barred[high]:
+                meet[:, index] += 1
+        return meet
+
+    def _with(self, ways: _Ways, places: Whole, meet: Whole, row: int, stop: int) -> _Ways:
+        """The ways and yarns at ``places`` (way times yarns plus yarn) with that stripe worked."""
+        parents, index = np.divmod(places, self.yarns)
+        new = ways.take(parents)
+        every = np.arange(len(places))
+        new.fabric[every, index] += self.grams.sums[stop] - self.grams.sums[row]
+        new.tails[every, index] += self.task.ends(row, stop) * self.grams.tail[index]
+        new.recent = np.concatenate([index[:, None], new.recent[:, : self.memory - 1]], axis=1)
+        new.stripes = new.stripes + 1
+        new.meet = new.meet + meet.ravel()[places]
+        new.colours[:, row:stop] = index[:, None]
+        return new
+
+    def _count(self, arrived: list[_Ways]) -> None:
+        if self.width is None and sum(len(ways.stripes) for ways in arrived) * self.yarns > MOST_GRAMS:
+            raise TooMany
+
+    # -------------------------------------------------------------------------------------------------------- the best
 
     def _best_of(self, ways: _Ways, row: int) -> _Ways:
-        """The different ways, and of those the nearest to the rests aimed at where not all are kept."""
-        if self.exact:
-            ways = ways.take(self._different(ways))
+        """The different ways, and of those the most promising where not all are kept."""
+        if self.width is None:
+            ways = ways.take(self._different(ways, row))
             if len(ways.stripes) > MOST_EXACT:
                 raise TooMany
             return ways
-        along = self.grams.sums[row] / self.grams.sums[-1]
-        off = ((ways.fabric - self.aim * along) ** 2).sum(axis=1)
+        behind = ways.fabric - self.taken - self.aim * self.along[row]
         over = np.maximum(0.0, ways.fabric + ways.tails - self.grams.room).sum(axis=1)  # never made good again
-        near = np.lexsort((np.round(off, 6), np.round(over, 6)))[: 3 * MOST_KEPT]
-        ways = ways.take(near)
-        return ways.take(self._different(ways)[:MOST_KEPT])
+        order = np.lexsort((np.round((behind**2).sum(axis=1), 6), ways.meet, np.round(over, 6)))
+        ways = ways.take(order[: 3 * self.width])
+        return ways.take(self._different(ways, row)[: self.width])
 
-    def _different(self, ways: _Ways) -> Whole:
-        """One of each: the same grams and the same last yarns come to the same; of those the fewest stripes."""
-        key = np.round(np.concatenate([ways.fabric, ways.tails, ways.recent], axis=1) / 1e-7).astype(np.int64)
-        order = np.lexsort((ways.stripes, *key.T[::-1]))
+    def _different(self, ways: _Ways, row: int) -> Whole:
+        """One of each: the same grams, the same last yarns and the same yarns in rows whose seam is still ahead come
+        to the same; of those the fewest rows that meet, and the fewest stripes."""
+        seen = sorted({low for partners in self.partners[row:] for low in partners if low < row})
+        grams = np.round(np.concatenate([ways.fabric, ways.tails], axis=1) / 1e-7).astype(np.int64)
+        key = np.concatenate([grams, ways.recent, ways.colours[:, seen].astype(np.int64)], axis=1)
+        order = np.lexsort((ways.stripes, ways.meet, *key.T[::-1]))
         new = np.ones(len(order), dtype=bool)
         new[1:] = (key[order][1:] != key[order][:-1]).any(axis=1)
         return np.sort(order[new])
 
     def _final_order(self, ways: _Ways) -> Whole:
-        near = [np.round(one / _TINY) for one in self.grams.figures(ways.fabric, ways.tails)]
-        return np.lexsort((ways.stripes, near[2], near[1], near[0]))
-
-    def _way_to(self, row: int, index: int) -> tuple[int, ...]:
-        colours: list[int] = []
-        while row:
-            ways = self.kept[row]
-            assert ways is not None
-            before = int(ways.before[index])
-            colours += [int(ways.recent[index, 0])] * (row - before)
-            row, index = before, int(ways.parent[index])
-        return tuple(colours[::-1])
+        short, wanted, largest = (np.round(one / _TINY) for one in self.grams.figures(ways.fabric, ways.tails))
+        return np.lexsort((ways.stripes, largest, wanted, ways.meet, short))

@@ -6,117 +6,275 @@ is improved by small changes, stripe by stripe.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
+from typing import TypeAlias
 
 import numpy as np
 
-from turnchain.yarns.stash.search import Search, TooMany, Weighed
-from turnchain.yarns.stash.task import Answer, Stripe, Task, Wishes, rest_bound, shortage_bound, stripes_in, summed
+from turnchain.yarns.stash.search import Floats, Search, TooMany, Weighed, Whole
+from turnchain.yarns.stash.task import (
+    Answer,
+    Stripe,
+    Task,
+    Wishes,
+    meeting_rows,
+    rest_bound,
+    shortage_bound,
+    stripes_in,
+    summed,
+)
 
 #: Up to this many rows every way is kept, if there are not too many.
 EXACT_ROWS = 24
+#: How many ways are kept at a row, in one search after the other: with fewer the rests come out less even.
+WIDTHS = (12, 120)
+#: How many answers are kept for those who ask again.
+_MOST_KNOWN = 64
+
+Tell: TypeAlias = Callable[[Answer], None]
 
 
-@lru_cache(maxsize=32)
-def solve(task: Task) -> Answer:
-    """The best stripes for a task; see the words of the package for what is best."""
-    least_short, least_rest = shortage_bound(task), rest_bound(task)
-    exact = len(task.row_grams) <= EXACT_ROWS
+class StoppedSearch(KeyboardInterrupt):
+    """The search was stopped by whoever waits for it; ``answer`` is the best so far."""
+
+    def __init__(self, answer: Answer) -> None:
+        self.answer = answer
+        super().__init__()
+
+
+_KNOWN: dict[Task, Answer] = {}
+
+
+def solve(task: Task, tell: Tell | None = None) -> Answer:
+    """The best stripes for a task; see the words of the package for what is best.
+
+    ``tell`` is called with every better answer on the way. A KeyboardInterrupt on the way becomes a StoppedSearch.
+    """
+    if task not in _KNOWN:
+        if len(_KNOWN) >= _MOST_KNOWN:
+            _KNOWN.clear()
+        _KNOWN[task] = _searched(task, tell)
+    return _KNOWN[task]
+
+
+def forget() -> None:
+    """Forgets what was solved, so that it is searched again."""
+    _KNOWN.clear()
+
+
+def _searched(task: Task, tell: Tell | None) -> Answer:
+    best = None
     try:
-        ways = Search(task, exact).run()
-    except TooMany:
-        exact, ways = False, Search(task, False).run()
-    answers = [summed(task, way, least_short, least_rest, exact) for way in ways]
-    best = min(answers, key=lambda one: (one.score, one.colours))
-    if exact or best.score[:3] == (Fraction(0), Fraction(0), least_rest):
-        return best
-    improved = summed(task, Improvement(task, best.colours).run(), least_short, least_rest)
-    return min(best, improved, key=lambda one: (one.score, one.colours))
+        for best in improving(task):
+            if tell is not None:
+                tell(best)
+    except KeyboardInterrupt:
+        if best is None:
+            raise
+        raise StoppedSearch(best) from None
+    assert best is not None
+    return best
+
+
+def improving(task: Task) -> Iterator[Answer]:
+    """One answer after the other, each better than the one before; the last is the best that is found."""
+    bounds = shortage_bound(task), rest_bound(task)
+    if len(task.row_grams) <= EXACT_ROWS:
+        try:
+            yield _best([summed(task, way, *bounds, True) for way in Search(task, None).run()])
+            return
+        except TooMany:
+            pass
+    best = None
+    for width in WIDTHS:
+        found = [summed(task, way, *bounds) for way in Search(task, width).run()]
+        best = _best(found if best is None else [best, *found])
+        yield best
+        if best.at_the_bound:
+            return
+    assert best is not None
+    for way in Improvement(task, best.colours).run():
+        better = _best([best, summed(task, way, *bounds)])
+        if better is not best:
+            best = better
+            yield best
+
+
+def _best(answers: Sequence[Answer]) -> Answer:
+    return min(answers, key=lambda one: (one.score, one.colours))
 
 
 # --------------------------------------------------------------------------------------------------- improvement
 
-#: How many changes are tried.
-MOST_TRIED = 3000
+#: How many grams (changes times yarns) are weighed up at most, and how far apart two stripes that change may be.
+MOST_WEIGHED = 30_000_000
+_REACH = 48
+#: How many of the most promising changes are looked at closely, each time.
+_LOOKED_AT = 40
+Score: TypeAlias = tuple[float, ...]
 
 
 class Improvement:
-    """Improves a way by small changes, taking each that helps, until none does or enough were tried."""
+    """Improves a way by small changes, the best of all each time, until none helps or enough were weighed up.
+
+    A change gives a stripe another yarn, exchanges the yarns of two stripes, or moves a row or two from one stripe to
+    another. Stripes that are worked stay; the last of them may only grow.
+    """
 
     def __init__(self, task: Task, colours: Sequence[int]) -> None:
-        self.task, self.tried = task, 0
+        self.task, self.weighed = task, 0
         self.stripes = stripes_in(colours)
         self.grams = Weighed(task)
+        self.fixed = len(stripes_in(task.worked))  # stripes that keep their yarn
+        sizes = task.wishes.heights
+        self.step = min((b - a for a, b in pairwise(sizes)), default=0)
+        self.apart = min(task.wishes.apart, len(task.yarns) - 1)
 
-    def run(self) -> tuple[int, ...]:
-        """The improved way, as the yarn of every row."""
-        best, better = self._score(self.stripes), True
-        while better and self.tried < MOST_TRIED:
-            better = False
-            for stripes in self._changes(list(self.stripes)):
-                if self.tried >= MOST_TRIED:
-                    break
-                score = self._score(stripes)
-                if score < best:
-                    self.stripes, best, better = stripes, score, True
-                    break
-        return tuple(index for index, height in self.stripes for _ in range(height))
+    def run(self) -> Iterator[tuple[int, ...]]:
+        """Ever better ways, as the yarn of every row."""
+        best = self._score(self.stripes)
+        while self.weighed < MOST_WEIGHED:
+            better = next(((one, score) for one in self._changes() if (score := self._score(one)) < best), None)
+            if better is None:
+                return
+            self.stripes, best = better
+            yield tuple(index for index, height in self.stripes for _ in range(height))
 
-    def _score(self, stripes: list[Stripe]) -> tuple[float, ...]:
-        """As an answer's, and then the evenness of all rests, which leads on where the largest cannot be improved
+    def _score(self, stripes: list[Stripe]) -> Score:
+        """As an answer's, and then the evenness of all rests, which leads on where the largest cannot be made smaller
         in one change."""
-        self.tried += 1
-        colours = np.array([index for index, _ in stripes])
-        stops = np.cumsum([height for _, height in stripes])
-        starts = np.concatenate([[0], stops[:-1]])
-        ends = sum(2 * t.count * ((t.first < stops) & (t.last >= starts)) for t in self.task.threads)
+        colours, starts, stops = _arrays(stripes)
+        fabric, tails = self._sums(colours, starts, stops)
+        rows = [index for index, height in stripes for _ in range(height)]
+        meet = meeting_rows(self.task.wishes, rows)
+        short, wanted, largest = (round(float(figure), 7) for figure in self.grams.figures(fabric, tails))
+        return short, meet, wanted, largest, round(float(((self.grams.room - fabric) ** 2).sum()), 7)
+
+    def _ends(self, starts: Whole, stops: Whole) -> Floats:
+        found = sum(2.0 * one.count * ((one.first < stops) & (one.last >= starts)) for one in self.task.threads)
+        return np.zeros(len(starts)) + found
+
+    def _sums(self, colours: Whole, starts: Whole, stops: Whole) -> tuple[Floats, Floats]:
+        yarns = len(self.grams.room)
         weights = self.grams.sums[stops] - self.grams.sums[starts]
-        fabric = np.asarray(np.bincount(colours, weights, len(self.grams.room)), dtype=float)
-        tails = np.bincount(colours, np.asarray(ends, dtype=float), len(self.grams.room)) * self.grams.tail
-        figures = (*self.grams.figures(fabric, tails), ((self.grams.room - fabric) ** 2).sum())
-        return tuple(round(float(figure), 7) for figure in figures)
+        fabric = np.asarray(np.bincount(colours, weights, yarns), dtype=np.float64)
+        return fabric, np.bincount(colours, self._ends(starts, stops), yarns) * self.grams.tail
 
-    def _changes(self, stripes: list[Stripe]) -> Iterator[list[Stripe]]:
-        """A row or two from one stripe to another, first to those whose yarn has most to give and from the nearest;
-        then other yarns for single stripes."""
-        sizes = self.task.wishes.heights
-        step = min((b - a for a, b in pairwise(sizes)), default=0)
-        count = len(stripes)
-        for grows in self._by_rest(stripes) if step else ():
-            if not self._fits(grows, stripes[grows][1] + step, count):
-                continue
-            for shrinks in sorted(range(count), key=lambda other: (abs(other - grows), other)):
-                differ = stripes[grows][0] != stripes[shrinks][0]
-                if differ and self._fits(shrinks, stripes[shrinks][1] - step, count):
-                    yield self._with(stripes, {grows: step, shrinks: -step})
-        for i, (old, height) in enumerate(stripes):
-            near = [stripes[j][0] for j in range(max(0, i - self._apart), min(count, i + self._apart + 1)) if j != i]
-            for index in range(len(self.grams.room)):
-                if index != old and index not in near:
-                    yield [*stripes[:i], (index, height), *stripes[i + 1 :]]
+    def _changes(self) -> Iterator[list[Stripe]]:
+        """The most promising changes, each as all stripes with it."""
+        arrays = _arrays(self.stripes)
+        makers = [self._other_yarns(*arrays), self._exchanged(*arrays), self._moved(*arrays)]
+        kinds = np.concatenate([np.full(len(first), kind) for kind, (first, *_) in enumerate(makers)])
+        first, second, fabric, tails = (np.concatenate([one[k] for one in makers]) for k in range(4))
+        self.weighed += max(fabric.size, 1)
+        figures = [np.round(one, 7) for one in self.grams.figures(fabric, tails)]
+        even = ((self.grams.room - fabric) ** 2).sum(axis=1)
+        order = np.lexsort((np.round(even, 7), figures[2], figures[1], figures[0]))
+        for place in order[:_LOOKED_AT]:
+            yield self._changed(int(kinds[place]), int(first[place]), int(second[place]))
 
-    def _by_rest(self, stripes: list[Stripe]) -> list[int]:
-        """The stripes, those first whose yarn is to be used up or has the most left."""
-        colours = np.array([index for index, height in stripes for _ in range(height)])
-        rests = self.grams.room - np.bincount(colours, np.diff(self.grams.sums), len(self.grams.room))
-        use_up = self.task.wishes.use_up
-        return sorted(range(len(stripes)), key=lambda i: (stripes[i][0] not in use_up, -rests[stripes[i][0]], i))
+    def _changed(self, kind: int, first: int, second: int) -> list[Stripe]:
+        stripes = list(self.stripes)
+        (one, height), other = stripes[first], stripes[second] if kind else (second, 0)
+        if kind == 0:
+            stripes[first] = (second, height)
+        elif kind == 1:
+            stripes[first], stripes[second] = (other[0], height), (one, other[1])
+        else:
+            stripes[first], stripes[second] = (one, height + self.step), (other[0], other[1] - self.step)
+        return stripes
 
-    @property
-    def _apart(self) -> int:
-        return self.task.wishes.apart
+    def _near(self, colours: Whole) -> NDArrayBool:
+        """For every stripe and yarn, whether one of the stripes around it has that yarn."""
+        near = np.zeros((len(colours), len(self.grams.room)), dtype=bool)
+        for off in range(1, self.apart + 1):
+            near[np.arange(off, len(colours)), colours[:-off]] = True
+            near[np.arange(len(colours) - off), colours[off:]] = True
+        return near
 
-    def _fits(self, place: int, height: int, count: int) -> bool:
-        sizes = self.task.wishes.heights
-        return height in sizes or (place == count - 1 and 0 < height <= max(sizes))
+    def _other_yarns(self, colours: Whole, starts: Whole, stops: Whole) -> _Found:
+        """Single stripes in another yarn."""
+        free = ~self._near(colours)
+        free[np.arange(len(colours)), colours] = False
+        free[: self.fixed] = False
+        first, yarn = np.nonzero(free)
+        gives = self._taking(colours, starts, stops, first, -1, colours[first])
+        takes = self._taking(colours, starts, stops, first, 1, yarn)
+        return first, yarn, *self._with(colours, starts, stops, gives, takes)
 
-    @staticmethod
-    def _with(stripes: list[Stripe], adds: dict[int, int]) -> list[Stripe]:
-        return [(index, height + adds.get(i, 0)) for i, (index, height) in enumerate(stripes)]
+    def _exchanged(self, colours: Whole, starts: Whole, stops: Whole) -> _Found:
+        """Two stripes that exchange their yarns."""
+        first, second = self._pairs(len(colours))
+        near = self._near(colours)
+        fit = (second > first + self.apart) & (first >= self.fixed) & (colours[first] != colours[second])
+        fit &= ~near[first, colours[second]] & ~near[second, colours[first]]
+        first, second = first[fit], second[fit]
+        changes = [
+            self._taking(colours, starts, stops, stripe, sign, colours[yarn])
+            for stripe, other in ((first, second), (second, first))
+            for sign, yarn in ((-1, stripe), (1, other))
+        ]
+        return first, second, *self._with(colours, starts, stops, *changes)
+
+    def _moved(self, colours: Whole, starts: Whole, stops: Whole) -> _Found:
+        """A step of rows from the second stripe to the first; the stripes between them are weighed as they stand."""
+        first, second = self._pairs(len(colours))
+        heights, last = stops - starts, len(colours) - 1
+        sizes = np.isin(np.arange(heights.max() + self.step + 1), self.task.wishes.heights)
+        grown, shrunk = heights[first] + self.step, heights[second] - self.step
+        fit = (colours[first] != colours[second]) & (first >= self.fixed - 1) & (second >= self.fixed)
+        fit &= sizes[grown] | ((first == last) & (grown <= max(self.task.wishes.heights)))
+        fit &= (shrunk > 0) & (sizes[np.maximum(shrunk, 0)] | (second == last))
+        fit &= self.step > 0
+        first, second = first[fit], second[fit]
+        rows = self.grams.sums[1:] - self.grams.sums[:-1]
+        none = np.zeros(len(first))
+        grams = rows[stops[second] - 1] * self.step, rows[starts[second]] * self.step
+        given = np.where(second > first, grams[1], grams[0])
+        taken = np.where(second > first, rows[np.minimum(stops[first], len(rows) - 1)] * self.step, given)
+        changes = (colours[first], taken, none), (colours[second], -given, none)
+        return first, second, *self._with(colours, starts, stops, *changes)
+
+    def _pairs(self, count: int) -> tuple[Whole, Whole]:
+        """All pairs of different stripes that are not too far apart."""
+        offs = np.concatenate([np.arange(-_REACH, 0), np.arange(1, _REACH + 1)])
+        first = np.repeat(np.arange(count), len(offs))
+        second = first + np.tile(offs, count)
+        within = (second >= 0) & (second < count)
+        return first[within], second[within]
+
+    def _taking(
+        self, colours: Whole, starts: Whole, stops: Whole, stripe: Whole, sign: int, yarn: Whole
+    ) -> tuple[Whole, Floats, Floats]:
+        """What ``yarn`` takes more (``sign`` 1) or less (-1) of fabric and tails where it works ``stripe``."""
+        weights, ends = self.grams.sums[stops] - self.grams.sums[starts], self._ends(starts, stops)
+        return yarn, sign * weights[stripe], sign * ends[stripe] * self.grams.tail[yarn]
+
+    def _with(
+        self, colours: Whole, starts: Whole, stops: Whole, *changes: tuple[Whole, Floats, Floats]
+    ) -> tuple[Floats, Floats]:
+        """The grams of fabric and tails of every yarn after ``changes``, a line for each."""
+        fabric, tails = self._sums(colours, starts, stops)
+        count = len(changes[0][0])
+        fabrics, cut = np.tile(fabric, (count, 1)), np.tile(tails, (count, 1))
+        every = np.arange(count)
+        for yarn, grams, ends in changes:
+            fabrics[every, yarn] += grams
+            cut[every, yarn] += ends
+        return fabrics, cut
+
+
+_Found: TypeAlias = "tuple[Whole, Whole, Floats, Floats]"
+NDArrayBool: TypeAlias = "np.ndarray[tuple[int, ...], np.dtype[np.bool_]]"
+
+
+def _arrays(stripes: list[Stripe]) -> tuple[Whole, Whole, Whole]:
+    """The yarns of stripes, and the rows where each starts and stops."""
+    colours = np.array([index for index, _ in stripes])
+    stops = np.cumsum([height for _, height in stripes])
+    return colours, np.concatenate([[0], stops[:-1]]), stops
 
 
 # ---------------------------------------------------------------------------------------------------- too little
@@ -131,7 +289,8 @@ class Nearest:
 
 
 def nearest(task: Task) -> Nearest | None:
-    """The nearest plan that the stock suffices for: a wish less, else all wishes loosened, else fewer rows."""
+    """The nearest plan that the stock suffices for: a wish less, else all wishes loosened, else fewer rows; None
+    where not even the rows worked were covered."""
     for words, wishes in _loosened(task.wishes):
         changed = replace(task, wishes=wishes)
         if not shortage_bound(changed) and (answer := solve(changed)).possible:
@@ -153,7 +312,7 @@ def _loosened(wishes: Wishes) -> Iterator[tuple[str, Wishes]]:
 
 def _shorter(task: Task) -> Nearest | None:
     """The most rows that can be worked within the wishes, by halving."""
-    low, high, best = 0, len(task.row_grams), None
+    low, high, best = len(task.worked), len(task.row_grams), None
     while high - low > 1:
         rows = (low + high) // 2
         part = task.shortened(rows)
