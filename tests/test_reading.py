@@ -862,7 +862,8 @@ ONE_PROBLEM = [
     (
         OUTLINE,
         seam("sleeve.left", "sleeve.right") + '\nname = "underarm"',
-        "seam 1: unknown key `name`; the keys here are `join` (`name` belongs in a [[yarn]] or in a [[piece]])",
+        "seam 1: unknown key `name`; the keys here are `join`, `stripes` "
+        "(`name` belongs in a [[yarn]] or in a [[piece]])",
     ),
     # keys
     (

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from turnchain.fabric.plan import Plan
-from turnchain.pattern import Allowance, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.pattern import Allowance, Pattern, Piece, Progress, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 from turnchain.yarns import figures as yarn
@@ -140,7 +140,7 @@ def test_level() -> None:
 # ------------------------------------------------------------------------------------------------------- whole plans
 
 
-def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
+def pattern_of(*stocks: int, rows: int = 20, **more: object) -> Pattern:
     """Two panels of 20 cm by 1 cm rows, one made twice, at 0.1 g a square cm: 2 g a row, 3 rows of each number."""
     pieces = (
         Piece("one", width=Fraction(20), length=Fraction(rows)),
@@ -149,7 +149,7 @@ def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
     yarns = tuple(
         Yarn(name, "#777777", Fraction(grams), Fraction(250)) for name, grams in zip("ABCD", stocks, strict=False)
     )
-    made = Pattern(
+    return Pattern(
         "Test",
         (Swatch(Fraction(10), Fraction(20), Fraction(10), Fraction(10), Fraction(20)),),
         tuple(replace(piece, row_plan="alternate") for piece in pieces),
@@ -157,7 +157,11 @@ def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
         stripes=replace(Stripes(kind="stash"), **more),  # type: ignore[type-var]
         allowance=Allowance(Fraction(10)),
     )
-    return coloured(plan_pattern(made))
+
+
+def planned(*stocks: int, rows: int = 20, **more: object) -> Plan:
+    """The plan of ``pattern_of``."""
+    return plan_pattern(pattern_of(*stocks, rows=rows, **more))
 
 
 def test_a_plan_never_overspends() -> None:
@@ -268,3 +272,119 @@ def test_a_rectangle_reaches_the_bound() -> None:
     answer = solve(task)
     assert answer.possible
     assert max(answer.rests) == answer.least_rest
+
+
+# ---------------------------------------------------------------------------------------------------- pieces begun
+
+
+def begun_pattern(worked: int, tight: int, stocks: tuple[int, ...], **more: object) -> Pattern:
+    """Panel "one" with ``worked`` rows done, each ``tight`` hundredths of the height planned."""
+    made = pattern_of(*stocks, rows=30, **more)
+    high = Fraction(worked, 2) * tight / 100
+    return replace(made, progress=(Progress("one", worked, high),))
+
+
+@pytest.mark.parametrize("tight", [88, 100, 112])
+@pytest.mark.parametrize("worked", [1, 2, 5, 11, 24])
+@pytest.mark.parametrize(
+    ("stocks", "more"),
+    [
+        ((60, 60, 60), {}),
+        ((90, 60, 60), {"apart": 2, "even": True}),
+        ((200, 15, 15), {"use_up": ("B",)}),
+        ((50, 50, 50, 50), {"least": 3, "most": 5}),
+        ((60, 50, 45), {"least": 1, "most": 3}),
+    ],
+)
+def test_a_piece_begun_goes_on_from_what_its_rows_left(
+    worked: int, tight: int, stocks: tuple[int, ...], more: dict[str, object]
+) -> None:
+    """Over 75 files: worked rows keep their yarns, the report tells the stripes of the chart, wishes hold across what
+    is worked, and a stock called sufficient is: the yarn figures, reckoned apart, find it so."""
+    pattern = begun_pattern(worked, tight, stocks, **more)
+    first, plan = plan_pattern(replace(pattern, progress=())), plan_pattern(pattern)
+    done = [row.colour for row in first.piece("one").rows[:worked]]
+    assert [row.colour for row in plan.piece("one").rows[:worked]] == done
+    assert all(a.colour == b.colour for a, b in zip(plan.piece("one").rows, plan.piece("two").rows, strict=False))
+    answer = answer_of(plan)
+    assert answer is not None
+    drawn = [row.colour for row in max(plan.pieces, key=lambda piece: piece.row_count).rows]
+    assert [answer.task.yarns[index] for index in answer.colours] == drawn
+    assert solve(task_of(plan, stash_pieces(plan))).colours == answer.colours
+    assert kept(answer.task, answer.colours)
+    assert sum(answer.short) >= shortage_bound(answer.task)
+    if answer.possible:
+        assert all(need.left is not None and need.left >= 0 for need in yarn.figures(plan).needs)
+
+
+@SLOW
+@given(tasks(7), st.integers(1, 5))
+def test_trying_everything_after_worked_rows_never_beats_it(task: Task, rows: int) -> None:
+    first = solve(task).colours[: min(rows, len(task.row_grams) - 1)]
+    begun = replace(task, worked=first)
+    answer = solve(begun)
+    ways = [one for one in everything(begun) if one.colours[: len(first)] == first]
+    assert answer.colours[: len(first)] == first
+    assert answer.score == min(one.score for one in ways)
+    for one in ways:
+        assert sum(one.short) >= shortage_bound(begun)
+        assert one.score.largest_rest >= rest_bound(begun)
+
+
+def test_worked_rows_that_took_too_much_are_short_for_good() -> None:
+    task = Task(
+        ("A", "B"), (Fraction(3), Fraction(50)), (Fraction(2),) * 6, (Fraction(0),) * 2, (Thread(0, 5, 1),),
+        Wishes((1, 2)), (0, 0),
+    )  # fmt: skip
+    assert shortage_bound(task) == sum(solve(task).short) == 3  # a gram of what is worked, and another row
+    assert nearest(task) is None
+
+
+# ---------------------------------------------------------------------------------------------- where stripes differ
+
+
+@SLOW
+@given(tasks(7), st.integers(1, 3))
+def test_rows_that_should_differ_at_a_seam_are_weighed_after_the_stock(task: Task, off: int) -> None:
+    """Trying everything finds no plan with fewer rows that meet their own yarn, and none that is short of less."""
+    pairs = tuple((row, row + off) for row in range(len(task.row_grams) - off))
+    wish = replace(task, wishes=replace(task.wishes, differ=pairs, barred=((0, 0),)))
+    assert solve(wish).score == min(one.score for one in everything(wish))
+
+
+def test_a_large_search_keeps_rows_apart_at_a_seam() -> None:
+    """Each row and that five rows on are sewn together: in 60 rows of four yarns no two are alike."""
+    wishes = Wishes((1, 2, 3, 4), differ=tuple((row, row + 5) for row in range(55)))
+    room = tuple(Fraction(share) for share in (40, 40, 44, 50))
+    task = Task(tuple("ABCD"), room, (Fraction(2),) * 60, (Fraction(0),) * 4, (Thread(0, 59, 1),), wishes)
+    answer = solve(task)
+    assert answer.possible
+    assert answer.score.meet == 0
+    assert all(answer.colours[row] != answer.colours[row + 5] for row in range(55))
+
+
+def test_a_search_that_is_stopped_keeps_its_best() -> None:
+    task = task_of(planned(300, 300, 300, rows=120), ("one", "two"))
+
+    def stop(answer: Answer) -> None:
+        raise KeyboardInterrupt
+
+    forget()
+    with pytest.raises(solving.StoppedSearch) as stopped:
+        solve(task, stop)
+    assert kept(task, stopped.value.answer.colours)
+    assert stopped.value.answer.colours == next(solving.improving(task)).colours
+
+
+def test_answers_on_the_way_are_ever_better() -> None:
+    heron = reading_heron()
+    for task in (heron, replace(heron, wishes=replace(heron.wishes, use_up=(1,)))):
+        scores = [one.score for one in solving.improving(task)]
+        assert scores == sorted(scores, reverse=True)
+
+
+def reading_heron() -> Task:
+    """The stash task of the heron top."""
+    heron = pattern_file.read_file(CASES / "heron_top.toml")
+    plan = plan_pattern(replace(heron, stripes=Stripes(kind="stash", even=True, apart=2)))
+    return task_of(plan, stash_pieces(plan))

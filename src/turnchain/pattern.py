@@ -132,7 +132,7 @@ class Piece:
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
     outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
     back. ``stripes`` are this piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes
-    that its row 1 takes.
+    that its row 1 takes (None: the first, or what a wish for a seam needs).
     """
 
     name: str
@@ -149,14 +149,16 @@ class Piece:
     neck_edge: Side = "right"
     faces: str | None = None
     stripes: Stripes | None = None
-    stripes_begin: int = 1
+    stripes_begin: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Seam:
-    """Two edges that are sewn together, each as "piece.edge"."""
+    """Two edges that are sewn together, each as "piece.edge"; ``stripes`` says whether rows of one yarn should "meet"
+    along it, or rows that lie side by side "differ" (None: no wish)."""
 
     join: tuple[str, str]
+    stripes: Literal["meet", "differ"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

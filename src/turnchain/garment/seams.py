@@ -53,13 +53,15 @@ class SeamSide:
 
 @dataclass(frozen=True, slots=True)
 class PlannedSeam:
-    """Two sides sewn together; seams of one ``letter`` are told as one. ``assumed``: not in the pattern file."""
+    """Two sides sewn together; seams of one ``letter`` are told as one. ``assumed``: not in the pattern file;
+    ``stripes``: whether they should "meet" or "differ" along it (None: no wish)."""
 
     letter: str
     kind: Kind
     one: SeamSide
     other: SeamSide
     assumed: bool
+    stripes: Literal["meet", "differ"] | None = None
 
     @property
     def off(self) -> Fraction:
@@ -88,7 +90,8 @@ def of(plan: Plan) -> tuple[PlannedSeam, ...]:
     seams = []
     for kind, one, other, group in found:
         letter = letters.setdefault(group, style.letter(len(letters)))
-        seams.append(PlannedSeam(letter, kind, one, other, not plan.pattern.seams))
+        stripes = plan.pattern.seams[group].stripes if isinstance(group, int) else None
+        seams.append(PlannedSeam(letter, kind, one, other, not plan.pattern.seams, stripes))
     return tuple(seams)
 
 

@@ -6,6 +6,7 @@ In: a ``Pattern``. Out: a ``Plan``: every piece planned (``pieces``), then all r
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
@@ -17,6 +18,9 @@ from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
 from turnchain.yarns.colouring import coloured
 
+if TYPE_CHECKING:
+    from turnchain.yarns.stash.solving import Tell  # numpy, which few plans need
+
 TOO_LONG = (
     "planning it, after the pieces before it, would take minutes",
     "edges may go in and out by half a cluster a row, and now and then by more",
@@ -24,20 +28,23 @@ TOO_LONG = (
 )
 
 
-def plan_pattern(pattern: Pattern, source: str = "pattern") -> Plan:
-    """The plan of a whole pattern; ``source`` names the file in messages.
+def plan_pattern(pattern: Pattern, source: str = "pattern", tell: Tell | None = None) -> Plan:
+    """The plan of a whole pattern; ``source`` names the file in messages, ``tell`` is called with every better answer
+    while stripes from the stash are searched.
 
     A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
     measured on what is worked. Raises PatternError with every piece that cannot be planned.
     """
-    return _plan_pattern(pattern, source, SearchBudget())
+    return _plan_pattern(pattern, source, SearchBudget(), tell)
 
 
-def _plan_pattern(pattern: Pattern, source: str, budget: SearchBudget) -> Plan:
+def _plan_pattern(pattern: Pattern, source: str, budget: SearchBudget, tell: Tell | None) -> Plan:
     pieces, gauge = _planned_pieces(pattern, source, budget)
     warnings = (*about_gauge(gauge, pattern.fabric, pattern.units), *about_pattern(pattern, gauge))
-    plan = coloured(Plan(pattern, gauge, pieces, warnings), source)
-    return _worked_colours_kept(plan, source, budget) if pattern.progress else plan
+    begun = None
+    if pattern.progress:  # the worked rows keep the yarns of the plan they were worked by
+        begun = _plan_pattern(replace(pattern, progress=()), source, budget, tell)
+    return coloured(Plan(pattern, gauge, pieces, warnings), source, begun, tell)
 
 
 def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tuple[tuple[PiecePlan, ...], Gauge]:
@@ -63,17 +70,3 @@ def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tupl
     if problems:
         raise PatternError(source, problems)
     return tuple(planned[piece.name] for piece in pattern.pieces), mean_gauge(measured) if measured else swatch
-
-
-def _worked_colours_kept(plan: Plan, source: str, budget: SearchBudget) -> Plan:
-    """``plan`` with every worked row in the yarn it was worked in: stripes that hang on the number of rows or on the
-    gauge may run otherwise now, but only in what is still to work."""
-    before = _plan_pattern(replace(plan.pattern, progress=()), source, budget)
-    worked = {one.piece: one.rows for one in plan.pattern.progress}
-
-    def kept(piece: PiecePlan) -> PiecePlan:
-        done = before.piece(piece.name).rows[: worked.get(piece.name, 0)]
-        rows = [replace(row, colour=old.colour) for row, old in zip(piece.rows, done, strict=False)]
-        return replace(piece, rows=(*rows, *piece.rows[len(rows) :]))
-
-    return replace(plan, pieces=tuple(kept(piece) for piece in plan.pieces))

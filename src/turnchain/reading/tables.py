@@ -168,6 +168,7 @@ class SeamTable(TomlTable, home="in a [[seam]]"):
         values.listing(values.edge, f"two edges such as {_TWO_EDGES}", 2, 2),
         f"a seam needs the two edges it joins, such as {_TWO_EDGES}",
     )
+    stripes = TableKey(values.choice(pattern.Seam, "stripes"))
 
 
 class WearerTable(TomlTable, home="in [wearer]"):

@@ -8,33 +8,64 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.pattern import Stripes
+from turnchain.pattern import Pattern, Stripes
 from turnchain.style import luminance
-from turnchain.yarns.stripes import heights, sequence, sharing, stripes_of, written
+from turnchain.yarns.meeting import with_beginnings
+from turnchain.yarns.stripes import begin_of, heights, sequence, sharing, stripes_of, written
+
+if TYPE_CHECKING:
+    from turnchain.yarns.stash.solving import Tell
 
 MOST_STASH = 10_000  # rows times yarns: more takes minutes
 MOST_STASH_YARNS = 40  # more take gigabytes
 
 
-def coloured(plan: Plan, source: str = "pattern") -> Plan:
+def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tell: Tell | None = None) -> Plan:
     """The plan with every row in its yarn. PatternError where stripes are higher than a piece has rows, or where
-    stripes from the stash lack the weight of a swatch."""
+    stripes from the stash lack the weight of a swatch.
+
+    ``begun`` is the coloured plan by which the rows were worked that the pattern's progress tells of: they keep their
+    yarns. ``tell`` is called with every better answer while stripes from the stash are searched.
+    """
     problems = list(_problems(plan))
     if problems:
         raise PatternError(source, problems)
+    plan = with_beginnings(plan) if begun is None else replace(plan, pattern=_begun_pattern(plan, begun))
     colours = dict(_own_and_shared(plan))
     done = replace(plan, pieces=tuple(_in_colours(piece, colours[piece.name]) for piece in plan.pieces))
-    stash = [piece.name for piece in plan.pieces if _kind(plan, piece.name) == "stash"]
+    stash = tuple(piece.name for piece in plan.pieces if _kind(plan, piece.name) == "stash")
+    if begun is not None:
+        done = _worked_kept(done, begun)
     if not stash:
         return done
     from turnchain.yarns.stash.from_plan import stash_colours  # numpy: only where it is needed
 
-    shared = stash_colours(done, tuple(stash))
+    shared = stash_colours(done, stash, begun, tell)
     pieces = (_in_colours(p, shared[p.name]) if p.name in shared else p for p in done.pieces)
     return replace(done, pieces=tuple(pieces))
+
+
+def _begun_pattern(plan: Plan, begun: Plan) -> Pattern:
+    """The pattern with the stripes of every piece beginning where they did in ``begun``."""
+    pieces = tuple(replace(one, stripes_begin=written(begun, one.name).stripes_begin) for one in plan.pattern.pieces)
+    return replace(plan.pattern, pieces=pieces)
+
+
+def _worked_kept(plan: Plan, begun: Plan) -> Plan:
+    """``plan`` with every worked row in the yarn it was worked in: stripes that depend on the number of rows or on the
+    gauge may be others now, but only in what is still to work."""
+    worked = {one.piece: one.rows for one in plan.pattern.progress}
+
+    def kept(piece: PiecePlan) -> PiecePlan:
+        done = begun.piece(piece.name).rows[: worked.get(piece.name, 0)]
+        rows = [replace(row, colour=old.colour) for row, old in zip(piece.rows, done, strict=False)]
+        return replace(piece, rows=(*rows, *piece.rows[len(rows) :]))
+
+    return replace(plan, pieces=tuple(kept(piece) for piece in plan.pieces))
 
 
 def _kind(plan: Plan, name: str) -> str:
@@ -45,7 +76,7 @@ def _kind(plan: Plan, name: str) -> str:
 def _own_and_shared(plan: Plan) -> Iterator[tuple[str, tuple[str | None, ...]]]:
     for piece in plan.pieces:
         wish = written(plan, piece.name)
-        stripes, begin = stripes_of(plan.pattern, wish), wish.stripes_begin - 1
+        stripes, begin = stripes_of(plan.pattern, wish), begin_of(plan, piece.name) - 1
         if stripes is None:
             first = plan.pattern.yarns[0].name if plan.pattern.yarns else None
             yield piece.name, (first,) * piece.row_count
@@ -55,7 +86,7 @@ def _own_and_shared(plan: Plan) -> Iterator[tuple[str, tuple[str | None, ...]]]:
 
 
 def _rows_wanted(plan: Plan, name: str) -> int:
-    return written(plan, name).stripes_begin - 1 + plan.piece(name).row_count
+    return begin_of(plan, name) - 1 + plan.piece(name).row_count
 
 
 def _in_colours(piece: PiecePlan, colours: tuple[str | None, ...]) -> PiecePlan:

@@ -151,6 +151,11 @@ def written(plan: Plan, name: str) -> Piece:
     return next(piece for piece in plan.pattern.pieces if piece.name == name)
 
 
+def begin_of(plan: Plan, name: str) -> int:
+    """The row of the stripes, from 1, that row 1 of the piece called ``name`` takes."""
+    return written(plan, name).stripes_begin or 1
+
+
 # ------------------------------------------------------------------------------------------ pieces that are sewn
 
 
@@ -241,7 +246,7 @@ def _told(plan: Plan, meeting: Meeting) -> Iterator[str]:
         if meeting.shift is not None:
             early = "early" if meeting.shift > 0 else "late"
             words += f"; those of {other} come {abs(meeting.shift)} {_rows(meeting.shift)} too {early}"
-            begin = written(plan, other).stripes_begin - meeting.shift
+            begin = begin_of(plan, other) - meeting.shift
             words += f" (stripes_begin = {begin} there would mend it)" if begin >= 1 else ""
         yield words
     if meeting.over:

@@ -15,27 +15,32 @@ from turnchain.fabric.plan import Plan
 from turnchain.numbers import counted
 from turnchain.pattern import Stripes
 from turnchain.yarns import figures as yarn
+from turnchain.yarns import meeting
 from turnchain.yarns.carrying import threads
-from turnchain.yarns.stash.solving import nearest, solve
-from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes
-from turnchain.yarns.stripes import heights, stripes_of, written
+from turnchain.yarns.stash.solving import EXACT_ROWS, Tell, nearest, solve
+from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, rest_bound, shortage_bound, summed
+from turnchain.yarns.stripes import begin_of, heights, stripes_of, written
 
 
-def task_of(plan: Plan, names: Iterable[str]) -> Task:
-    """The task of striping the pieces called ``names``, all others being worked from the same stock first."""
+def task_of(plan: Plan, names: Iterable[str], begun: Plan | None = None) -> Task:
+    """The task of striping the pieces called ``names``, all others being worked from the same stock first.
+
+    Rows that are worked, by the progress in the pattern, keep the yarns that they have in ``begun``; left out, those
+    that they have in ``plan``.
+    """
     pieces = [piece for piece in plan.pieces if piece.name in set(names)]
     stripes = stripes_of(plan.pattern, written(plan, pieces[0].name)) or Stripes()
     order = tuple(dict.fromkeys(stripes.order))
     dense = yarn.density(plan.pattern)
     row_grams: list[Fraction] = []
-    strands: list[Thread] = []
+    found: list[Thread] = []
     for piece in pieces:
-        begin = written(plan, piece.name).stripes_begin - 2  # the row of the stripes that its row 1 takes, less 2
+        begin = begin_of(plan, piece.name) - 2  # the row of the stripes that its row 1 takes, less 2
         row_grams += [Fraction(0)] * (begin + 1 + piece.row_count - len(row_grams))
         for row in piece.rows:
             grams = yarn.row_area(piece, row) * (dense.likely or dense.high) * piece.count
             row_grams[begin + row.number] += grams
-        strands += [Thread(begin + t[0].number, begin + t[-1].number, piece.count) for t in threads(piece)]
+        found += [Thread(begin + t[0].number, begin + t[-1].number, piece.count) for t in threads(piece)]
     others = replace(plan, pieces=tuple(piece for piece in plan.pieces if piece not in pieces))
     use_up = tuple(order.index(name) for name in stripes.use_up if name in order)
     return Task(
@@ -43,8 +48,9 @@ def task_of(plan: Plan, names: Iterable[str]) -> Task:
         room=tuple(_room(plan, others, name) for name in order),
         row_grams=tuple(row_grams),
         tail=tuple(yarn.tail_grams(plan.pattern, name) for name in order),
-        threads=tuple(strands),
-        wishes=Wishes(heights(stripes), stripes.apart, use_up),
+        threads=tuple(found),
+        wishes=Wishes(heights(stripes), stripes.apart, use_up, *_at_seams(plan, names, order)),
+        worked=_worked(begun or plan, plan, names, order),
     )
 
 
@@ -56,12 +62,54 @@ def _room(plan: Plan, others: Plan, name: str) -> Fraction:
     return stock / (1 + yarn.margin_of(plan.pattern) / 100) - sum(taken, Fraction(0))
 
 
-def stash_colours(plan: Plan, names: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
-    """The yarn of every row of the pieces called ``names``; where the stock cannot suffice, the plan that is short
-    of the least."""
-    answer = solve(task_of(plan, names))
+def _worked(begun: Plan, plan: Plan, names: Iterable[str], order: tuple[str, ...]) -> tuple[int, ...]:
+    """The yarns, by index, of all rows of the stripes up to the last that is worked in any of the pieces."""
+    rows = {one.piece: one.rows for one in plan.pattern.progress}
+    last = 0
+    for name in set(names) & set(rows):
+        numbers = [row.number for row in begun.piece(name).rows[: rows[name]]]
+        last = max(last, begin_of(plan, name) - 1 + max(numbers))
+    known: dict[int, str | None] = {}
+    for name in names:
+        for row in begun.piece(name).rows:
+            known.setdefault(begin_of(plan, name) - 2 + row.number, row.colour)
+    found: list[int] = []
+    for place in range(last):  # what no piece works (rows before all beginnings) takes the yarn before it
+        colour = known.get(place)
+        found.append(order.index(colour) if colour in order else found[-1] if found else 0)
+    return tuple(found)
+
+
+def _at_seams(
+    plan: Plan, names: Iterable[str], order: tuple[str, ...]
+) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:
+    """Rows of the stripes that should be in different yarns since they meet at a seam; and rows that should not be
+    in the yarn of the row that they meet in a piece with stripes of its own."""
+    differ: set[tuple[int, int]] = set()
+    barred: set[tuple[int, int]] = set()
+    for seam in meeting.wished(plan):
+        if seam.wish == "meet":
+            continue
+        for pair in seam.pairs:
+            ends = [(name, number) for name, number in zip((seam.one, seam.other), pair, strict=True)]
+            rows = [begin_of(plan, name) - 2 + number for name, number in ends if name in names]
+            if len(rows) == 2 and rows[0] != rows[1]:
+                differ.add((min(rows), max(rows)))
+            for (name, _), (other, number) in (ends, ends[::-1]):
+                colour = plan.piece(other).row_levels[number - 1].colour
+                if name in names and other not in names and colour in order:
+                    barred.add((rows[0], order.index(colour)))
+    return tuple(sorted(differ)), tuple(sorted(barred))
+
+
+def stash_colours(
+    plan: Plan, names: tuple[str, ...], begun: Plan | None = None, tell: Tell | None = None
+) -> dict[str, tuple[str, ...]]:
+    """The yarn of every row of the pieces called ``names``; where the stock cannot suffice, those that are short of
+    the least. ``begun`` as for ``task_of``, ``tell`` as for ``solve``."""
+    answer = solve(task_of(plan, names, begun), tell)
     colours = [answer.task.yarns[index] for index in answer.colours]
-    return {name: tuple(colours[written(plan, name).stripes_begin - 1 :]) for name in names}
+    return {name: tuple(colours[begin_of(plan, name) - 1 :]) for name in names}
 
 
 def stash_pieces(plan: Plan) -> tuple[str, ...]:
@@ -75,9 +123,22 @@ def stash_pieces(plan: Plan) -> tuple[str, ...]:
 
 
 def answer_of(plan: Plan) -> Answer | None:
-    """The answer that a plan's stash stripes are from; None where it has none."""
+    """The stripes of a coloured plan as the answer to its task, read from its rows; None where none are from the
+    stash. Only a small task is solved for it, to say whether it can be beaten."""
     names = stash_pieces(plan)
-    return solve(task_of(plan, names)) if names else None
+    if not names:
+        return None
+    task = task_of(plan, names)
+    known: dict[int, int] = {}
+    for name in names:
+        for row in plan.piece(name).rows:
+            known.setdefault(begin_of(plan, name) - 2 + row.number, task.yarns.index(row.colour or ""))
+    colours: list[int] = []
+    for place in range(len(task.row_grams)):
+        colours.append(known.get(place, colours[-1] if colours else 0))
+    answer = summed(task, colours, shortage_bound(task), rest_bound(task))
+    exact = len(colours) <= EXACT_ROWS and solve(task).exact
+    return replace(answer, exact=exact or answer.at_the_bound)
 
 
 # -------------------------------------------------------------------------------------------------- makers' words
