@@ -1,0 +1,164 @@
+"""The edges of a worked piece, walked stitch by stitch.
+
+In: the worked rows of a piece. Out: for every named edge its stretches: the edge stitches of its rows, or the part of a
+row or chain that it runs along. Positions are half clusters, lengths cm.
+
+An edge stitch leans from its foot on the row below to its head; where it stands beside the edge below by more than half
+a cluster, slip stitches, chains or stitches left unworked lead there first, level, and the stitch itself is upright.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import takewhile
+from math import hypot
+from typing import Literal
+
+from turnchain.proof.cloth.tape import Tape
+from turnchain.proof.hook.stitches import WorkedRow
+
+Side = Literal["left", "right"]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of an edge at the end of row ``row``: the edge stitch from ``foot`` to ``head``, or the ``level`` way that
+    leads to its foot."""
+
+    row: int
+    foot: int
+    head: int
+    level: bool = False
+
+    @property
+    def upright(self) -> bool:
+        """Whether the edge goes on straight up here."""
+        return self.foot == self.head
+
+    def long(self, tape: Tape) -> float:
+        """Its length in cm."""
+        return hypot((self.head - self.foot) * float(tape.half), 0.0 if self.level else float(tape.row))
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """One unbroken stretch of an edge: ``parts`` of row ends, upwards, or ``across`` half clusters along a row or
+    chain."""
+
+    parts: tuple[Part, ...] = ()
+    across: int = 0
+
+    @property
+    def rows(self) -> tuple[int, ...]:
+        """The rows that end in it."""
+        return tuple(part.row for part in self.parts if not part.level)
+
+    @property
+    def stepped(self) -> bool:
+        """Whether a level way lies in it."""
+        return any(part.level for part in self.parts)
+
+    def long(self, tape: Tape) -> float:
+        """Its length in cm."""
+        return sum(part.long(tape) for part in self.parts) + self.across * float(tape.half)
+
+    def between(self, first: int, last: int) -> Stretch | None:
+        """Row ends ``first`` to ``last`` with what is level between them; None where it does not have them all."""
+        if not set(range(first, last + 1)) <= set(self.rows):
+            return None
+        kept = [part for part in self.parts if first <= part.row <= last]
+        return Stretch(tuple(kept[1:] if kept[0].level else kept))
+
+
+Edges = dict[str, tuple[Stretch, ...]]
+
+
+@dataclass(frozen=True)
+class Cloth:
+    """A worked piece: its ``rows`` in the order worked and the ``yarns`` they are in; ``upper`` is the side of the work
+    that is worn upwards in a piece worked sideways, None where its last row is. ``count``: how many alike."""
+
+    name: str
+    rows: tuple[WorkedRow, ...]
+    yarns: tuple[str | None, ...]
+    tape: Tape
+    upper: Side | None = None
+    count: int = 1
+
+    @cached_property
+    def high(self) -> int:
+        """How many rows it is high."""
+        return max(row.number for row in self.rows)
+
+    @cached_property
+    def parts(self) -> tuple[tuple[WorkedRow, ...], ...]:
+        """The body and, where the work goes on in two parts, these from left to right."""
+        again = next((nth for nth in range(1, len(self.rows)) if self._back(nth)), None)
+        if again is None:
+            return (self.rows,)
+        low = self.rows[again].number - 1
+        one, other = self.rows[low:again], self.rows[again:]
+        return (self.rows[:low], *sorted((one, other), key=lambda rows: rows[0].left.at))
+
+    def _back(self, nth: int) -> bool:
+        return self.rows[nth].number <= self.rows[nth - 1].number
+
+    def side(self, side: Side) -> tuple[Part, ...]:
+        """The outer edge at a side, from row 1 upwards."""
+        body, *parts = self.parts
+        outer = (*body, *(parts[0 if side == "left" else -1] if parts else ()))
+        return tuple(_parts(outer, side))
+
+    @cached_property
+    def inner(self) -> tuple[tuple[Part, ...], ...]:
+        """The inner edges of two parts: the right edge of the left one and the left edge of the right one."""
+        _, *parts = self.parts
+        return (tuple(_parts(parts[0], "right")), tuple(_parts(parts[1], "left"))) if parts else ()
+
+    @cached_property
+    def edges(self) -> Edges:
+        """Every edge by its name, its stretches from row 1 upwards or from the left."""
+        found: Edges = {"first": (Stretch(across=_wide(self.rows[0])),)}
+        if self.upper:
+            found["lower"] = (Stretch(self.side("right" if self.upper == "left" else "left")),)
+            found |= _upper(self.side(self.upper))
+        else:
+            found |= {"left": (Stretch(self.side("left")),), "right": (Stretch(self.side("right")),)}
+        if not self.inner:
+            return found | {"last": (Stretch(across=_wide(self.rows[-1])),)}
+        tops = tuple(Stretch(across=_wide(rows[-1])) for rows in self.parts[1:])
+        left, right = self.inner
+        bottom = Stretch(across=right[0].foot - left[0].foot)
+        return found | {"shoulder": tops, "last": tops, "neck": (Stretch(left), bottom, Stretch(right))}
+
+
+def _wide(row: WorkedRow) -> int:
+    return row.right.at - row.left.at
+
+
+def _upper(side: Sequence[Part]) -> Edges:
+    """The upper edge of a piece worked sideways: shoulders run on straight from both ends, a neck lies between. The
+    level way of a step out ends the neck; the stitch above it stands on the shoulder."""
+    before = len(list(takewhile(lambda part: part.upright, side)))
+    after = len(list(takewhile(lambda part: part.upright, reversed(side))))
+    whole: Edges = {"upper": (Stretch(tuple(side)),)}
+    if before == len(side):
+        return whole
+    first, neck, last = side[:before], side[before : len(side) - after], side[len(side) - after :]
+    shoulders = tuple(Stretch(tuple(parts)) for parts in (first, last))
+    return {"shoulder": shoulders, "neck": (Stretch(tuple(neck)),), **whole}
+
+
+def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[Part]:
+    """The parts of an edge upwards; the first row stands on its own foot."""
+    below: int | None = None
+    for row in rows:
+        at = row.left.at if side == "left" else row.right.at
+        foot = at if below is None else below
+        if abs(at - foot) > 1:
+            yield Part(row.number, foot, at, level=True)
+            foot = at
+        yield Part(row.number, foot, at)
+        below = at

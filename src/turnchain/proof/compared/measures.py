@@ -1,0 +1,154 @@
+"""Every printed measure of a piece, held against the cloth.
+
+In: a worked piece, what the pattern file asks to be measured of it, and figures as printed. Out: reasons, in words. A
+figure by a name that nothing on the cloth has is a reason too, so that no new figure is printed unmeasured.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+
+from turnchain.proof.cloth import measures as tape
+from turnchain.proof.cloth.edges import Cloth
+from turnchain.proof.printed.lengths import Length, length, shown
+from turnchain.proof.printed.picture import Arrow, Picture
+from turnchain.proof.printed.report import PieceSaid
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the pattern file asks of a piece: worked ``sideways`` or not, with a ``neck`` or without; of an outline the
+    ``heights`` (cm) of its points and those of its ``steps``."""
+
+    sideways: bool
+    neck: bool
+    heights: tuple[Fraction, ...] = ()
+    steps: frozenset[Fraction] = frozenset()
+
+
+Cms = tuple[Fraction, ...]
+
+
+def taken(cloth: Cloth, asked: Asked) -> dict[str, Cms]:
+    """The measures of a piece by their names; two shoulders stand under one name."""
+    found: dict[str, Cms] = {}
+    if asked.heights:
+        found["height"] = (tape.along(cloth),)
+        for height in asked.heights:
+            found[f"width at {float(height)}"] = (_width_at(cloth, asked, height),)
+    else:
+        found |= {name: (cm,) for name, cm in tape.panel(cloth, asked.sideways).items()}
+    if asked.neck:
+        half = Fraction(1, 2) * (tape.along(cloth) if asked.sideways else tape.across(cloth))
+        found["shoulder"] = tape.shoulders(cloth) or (half, half)  # a neck too shallow for a row leaves none
+        found |= {"neck depth": (tape.neck_depth(cloth),), "neck width": (tape.neck_width(cloth),)}
+    return found
+
+
+def _width_at(cloth: Cloth, asked: Asked, height: Fraction) -> Fraction:
+    """The width where the shape asked for is ``height`` cm high, the whole of it being as many rows as the cloth;
+    at a step, below it."""
+    rows = height * cloth.high / max(asked.heights)
+    return tape.at_level(cloth, Fraction(floor(rows)) if height in asked.steps else rows)
+
+
+def named(cloth: Cloth, asked: Asked, name: str) -> Cms | None:
+    """The measure that is printed by a ``name``; None where nothing on the cloth is called that."""
+    found = taken(cloth, asked)
+    if name == "width in row 1" and asked.heights:
+        return (tape.across(cloth),)
+    if at := re.fullmatch(r"width at (.+)", name):
+        near = [height for height in asked.heights if length(at[1]).says(height)]
+        return found[f"width at {float(near[0])}"] if near else None
+    return found["shoulder"] if "shoulder" in name and "shoulder" in found else found.get(name)
+
+
+Said = Sequence[tuple[str, Length]]
+
+
+def differing(cloth: Cloth, asked: Asked, said: Said) -> Iterator[str]:
+    """Where measures, each by its name, are not the cloth's, or only one of two shoulders is told."""
+    yield from _differing(cloth, asked, said)
+    shoulders = [printed for name, printed in said if "shoulder" in name]
+    for cm in taken(cloth, asked).get("shoulder", ()) if shoulders else ():
+        if not any(printed.says(cm) for printed in shoulders):
+            yield f"{cloth.name}: a shoulder measures {shown(cm, shoulders[0].unit)}, which is not printed"
+
+
+def _differing(cloth: Cloth, asked: Asked, said: Said) -> Iterator[str]:
+    for name, printed in said:
+        cms = named(cloth, asked, name)
+        if cms is None:
+            yield f"{cloth.name}: {name} {printed} is printed, which nothing on the cloth is called"
+        elif not any(printed.says(cm) for cm in cms):
+            yield f"{cloth.name}: {name} {printed} is printed, {_listed(cms, printed.unit)} measured"
+
+
+def _listed(cms: Iterable[Fraction], unit: str) -> str:
+    return " and ".join(dict.fromkeys(shown(cm, unit) for cm in cms))
+
+
+def report(cloth: Cloth, asked: Asked, said: PieceSaid | None) -> Iterator[str]:
+    """The report's part about a piece."""
+    if said is None:
+        yield f"{cloth.name}: the report says nothing of it"
+        return
+    clusters = [row.clusters for row in cloth.rows]
+    facts = {
+        "pieces alike": (said.count, cloth.count),
+        "rows": (said.rows, cloth.high),
+        "clusters": (said.clusters, (min(clusters), max(clusters))),
+    }
+    for name, (printed, made) in facts.items():
+        if printed != made:
+            yield f"{cloth.name}: {name}: {printed} printed, {made} worked"
+    yield from complete(cloth, asked, [one.name for one in said.measures])
+    yield from differing(cloth, asked, [(one.name, one.worked) for one in said.measures])
+    for one in said.measures:
+        off = 0 if one.off is None else one.off.cm
+        if abs(float(one.worked.cm - one.wanted.cm - off)) > 0.04:  # three figures, each rounded
+            yield f"{cloth.name}: {one.name}: {one.off or 'exact'} is printed for {one.worked} and {one.wanted}"
+
+
+def complete(cloth: Cloth, asked: Asked, names: Sequence[str]) -> Iterator[str]:
+    """Measures that are not printed at all."""
+    wanted = [name for name in taken(cloth, asked) if not name.startswith("width at")]
+    widths = sum(name.startswith("width") for name in names)
+    for name in wanted:
+        if not any(name in one for one in names):
+            yield f"{cloth.name}: {name} is not printed"
+    if widths < len(asked.heights):
+        yield f"{cloth.name}: {widths} widths are printed of {len(asked.heights)}"
+
+
+def arrows(cloths: dict[str, Cloth], asked: dict[str, Asked], picture: Picture) -> Iterator[str]:
+    """The measuring arrows of the schematic: its label, and its own length by the scale bar."""
+    if picture.scale is None:
+        yield "the schematic has no scale bar"
+        return
+    near = 0.05 / picture.scale  # px of a drawing are rounded to hundredths
+    for piece, arrow in _by_piece(cloths, picture.arrows):
+        name, labels = _label(arrow)
+        cloth = cloths[piece]
+        yield from _differing(cloth, asked[piece], [(name, one) for one in labels])
+        drawn = arrow.px / picture.scale
+        for printed in labels:
+            if not printed.says(drawn, near):
+                yield f"{piece}: an arrow of {shown(drawn, printed.unit)} is labelled {name} {printed}"
+
+
+def _by_piece(cloths: dict[str, Cloth], found: Sequence[Arrow]) -> Iterator[tuple[str, Arrow]]:
+    """Every arrow with its piece, by the number in its name: pieces are numbered in their order."""
+    names = list(cloths)
+    for arrow in found:
+        yield names[arrow.piece - 1], arrow
+
+
+def _label(arrow: Arrow) -> tuple[str, list[Length]]:
+    """The name on an arrow and its lengths."""
+    words = [one for one in arrow.words if not re.fullmatch(r"[\d.]+ (?:cm|in)", one)]
+    return " ".join(words), [length(one) for one in arrow.words if one not in words]

@@ -1,0 +1,116 @@
+"""Every seam as it is told, walked on the cloth stitch by stitch along both its sides.
+
+In: the worked pieces and seams as printed. Out: reasons, in words: a stretch that no such edge has, a length that is
+another, sides said to agree that do not, a seam that runs over a step of the edge (there an armhole begins), an edge
+sewn twice over.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from turnchain.proof.cloth.edges import Cloth, Stretch
+from turnchain.proof.printed.lengths import Length, shown
+from turnchain.proof.printed.report import SeamSaid, SideSaid
+
+Pieces = dict[str, Cloth]
+
+
+def seams(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
+    """What is wrong with the seams as told."""
+    for seam in said:
+        told = [_side(pieces, seam, nth) for nth in (0, 1)]
+        for reasons, _ in told:
+            yield from (f"seam {seam.letter}, {seam.kind}: {reason}" for reason in reasons)
+        if not any(reasons for reasons, _ in told):
+            disagree = _agreement(seam, told[0][1], told[1][1])
+            yield from (f"seam {seam.letter}, {seam.kind}: {words}" for words in disagree)
+    yield from _sewn_twice(pieces, said)
+
+
+Walked = tuple[int | None, float]  # rows (None where it runs along a row) and cm
+
+
+def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], Walked]:
+    """What is wrong with one side, and what its first edge measures; sides told together are alike."""
+    side, reasons = seam.sides[nth], []
+    walked: Walked = (None, 0.0)
+    for edge in reversed(side.edges):
+        name, _, of = edge.rpartition(".")
+        found = _stretch(pieces[name], of, side, seam.kind) if name in pieces else f"no piece is called {name}"
+        if isinstance(found, str):
+            reasons.append(f"{edge}: {found}")
+            continue
+        walked = (len(found.rows) if side.rows else None, found.long(pieces[name].tape))
+        told = seam.lengths[nth] if seam.lengths else None
+        if told and not told.says(walked[1], _near(pieces[name], side)):
+            reasons.append(f"{edge} is told as {told}; it measures {shown(walked[1], told.unit)}")
+        elif told and not side.rows:
+            walked = (None, float(told.cm))  # clusters are told to a half, their length to a hundredth
+    return reasons, walked
+
+
+def _near(piece: Cloth, side: SideSaid) -> float:
+    """How exactly a stretch is told: row ends to the stitch, clusters to half of one."""
+    return 0.002 if side.rows else float(piece.tape.half) / 2
+
+
+def _stretch(piece: Cloth, edge: str, side: SideSaid, kind: str) -> Stretch | str:
+    """The stretch of an edge that a side names; or why there is none."""
+    runs = piece.edges.get(edge)
+    if runs is None:
+        return "the cloth has no such edge"
+    if side.rows is None:
+        assert side.clusters is not None, "a side has rows or clusters"
+        halves = round(2 * side.clusters)
+        if halves > sum(run.across for run in runs) + 1:
+            return f"{side.clusters:g} clusters are told, which it does not have"
+        return Stretch(across=halves)
+    low, high = sorted(side.rows)
+    found = next((part for run in runs if (part := run.between(low, high))), None)
+    if found is None:
+        return f"rows {low} to {high} do not end in it"
+    if kind in ("side", "shoulder") and found.stepped:
+        return f"rows {low} to {high} are sewn over a step of the edge"
+    if edge == "shoulder" and kind == "shoulder" and not any(run.rows == found.rows for run in runs):
+        return f"rows {low} to {high} are told of a shoulder of {' or '.join(str(len(run.rows)) for run in runs)} rows"
+    return found
+
+
+def _agreement(seam: SeamSaid, one: Walked, other: Walked) -> Iterator[str]:
+    """What is said of how both sides agree."""
+    off = abs(one[1] - other[1])
+    if seam.agree == "row for row" and one[0] != other[0]:
+        yield f"they are said to agree row for row; {one[0]} rows meet {other[0]}"
+    if seam.more is not None and not seam.more.says(off, 0.01):
+        yield f"one is said to be {seam.more} longer; it is {shown(off, seam.more.unit)}"
+    if not seam.agree and seam.lengths and seam.more is None and one[0] == other[0] and off < 0.005:
+        yield f"they agree, but are not said to: {seam.text}"
+
+
+def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
+    """Row ends, or lengths along a row, that several seams take: more than all pieces alike have of them."""
+    ends: dict[tuple[str, str, int], int] = defaultdict(int)
+    along: dict[tuple[str, str], Fraction] = defaultdict(Fraction)
+    for seam in said:
+        for side in seam.sides:
+            for edge in side.edges:
+                name, _, of = edge.rpartition(".")
+                for row in range(min(side.rows), max(side.rows) + 1) if side.rows else ():
+                    ends[name, of, row] += 1
+                along[name, of] += Fraction(side.clusters or 0)
+    for (name, of, row), times in ends.items():
+        there = sum(row in run.rows for run in pieces[name].edges.get(of, ())) * pieces[name].count
+        if times > there > 0:
+            yield f"{name}.{of}, row {row}: it is sewn {times} times"
+    for (name, of), clusters in along.items():
+        across = sum(run.across for run in pieces[name].edges.get(of, ())) * pieces[name].count
+        if across and clusters * 2 > across + 2:
+            yield f"{name}.{of}: {float(clusters):g} clusters are sewn of {across / 2:g}"
+
+
+def open_round(length: Length, pieces: Sequence[Cloth], edge: str) -> bool:
+    """Whether a ``length`` is that of an edge of all ``pieces`` together."""
+    return length.says(sum(run.long(piece.tape) for piece in pieces for run in piece.edges.get(edge, ())), 0.002)

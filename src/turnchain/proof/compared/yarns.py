@@ -1,0 +1,114 @@
+"""What is printed of yarn, held against the cloth: fabric, tails, balls, what is left, ends to weave in.
+
+In: the worked pieces, what the pattern file says of its yarns and swatches, and lines as printed. Out: reasons, in
+words. Grams are the areas of the rows by the weight of the swatch; what is needed is told rounded up, what is left
+rounded down.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+from turnchain.proof.cloth import yarn as taken
+from turnchain.proof.cloth.edges import Cloth
+
+#: From memory of common practice, as the report says: a margin where one or several swatches were weighed.
+_MARGINS = (Fraction(0), Fraction(15), Fraction(10))
+#: From memory: metres in 100 g where the label was not copied.
+_METRES = Fraction(240)
+
+
+@dataclass(frozen=True, slots=True)
+class YarnAsked:
+    """What the pattern file says of a yarn; None where it says nothing."""
+
+    name: str
+    stock: Fraction | None
+    metres: Fraction | None
+    ball: Fraction | None
+    keep: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """What is weighed: each swatch as grams, width and height; ``margin`` in per cent (None: the usual one), ``tail``
+    in cm; ``carry`` of each piece."""
+
+    swatches: tuple[tuple[Fraction, Fraction, Fraction], ...]
+    margin: Fraction | None
+    tail: Fraction
+    carry: dict[str, int]
+
+    @property
+    def dense(self) -> Fraction | None:
+        """Grams to a square cm; None where nothing was weighed."""
+        if not self.swatches:
+            return None
+        return sum((one[0] for one in self.swatches), Fraction(0)) / sum(wide * high for _, wide, high in self.swatches)
+
+    @property
+    def more(self) -> Fraction:
+        """What the margin multiplies by."""
+        return 1 + (_MARGINS[min(len(self.swatches), 2)] if self.margin is None else self.margin) / 100
+
+
+def yarns(cloths: Sequence[Cloth], asked: Sequence[YarnAsked], scale: Scale, said: dict[str, str]) -> Iterator[str]:
+    """The lines of the report about each yarn."""
+    for one in asked:
+        area = sum((taken.areas(cloth).get(one.name, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
+        tails = sum(taken.ends(cloth, scale.carry[cloth.name])[one.name] * cloth.count for cloth in cloths)
+        line = said.get(one.name)
+        if line is None:
+            if area:
+                yield f"{one.name}: nothing is said of its grams"
+        elif scale.dense is not None:
+            yield from (f"{one.name}: {reason}" for reason in _grams(line, area * scale.dense, tails, one, scale))
+
+
+def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Scale) -> Iterator[str]:
+    tails = scale.tail / (asked.metres or _METRES) * ends
+    needed = (fabric + tails) * scale.more + (asked.keep or 0)
+    rounded = {
+        r"(\d+) g of fabric": round(fabric),
+        r"(\d+) g of tails": ceil(tails),
+        r"(?<!at most )(?<=: )(\d+) g(?=[,;]|$)": ceil(needed),
+    }
+    if asked.metres:
+        metres = needed * asked.metres / 100
+        rounded |= {r", (\d+) m\b": ceil(metres), r", (\d+) yd\b": ceil(metres / Fraction("0.9144"))}
+    if asked.ball:
+        rounded[r", (\d+) balls?\b"] = ceil(needed / asked.ball)
+    if asked.stock is not None:
+        rounded |= {r"(\d+) g of the stock left": floor(asked.stock - needed)}
+        rounded |= {r"the stock is (\d+) g short": ceil(needed - asked.stock)}
+    for pattern, value in rounded.items():
+        found = re.search(pattern, line)
+        if found and int(found[1]) != value:
+            yield f'"{found[0].strip(", ")}" is printed, {value} measured'
+
+
+def ends(cloth: Cloth, scale: Scale, said: str | None) -> Iterator[str]:
+    """The line of the report about the ends of a piece, one such."""
+    if said is None:
+        return
+    begun = list(taken.begun(cloth, scale.carry[cloth.name]))
+    carried = [over for _, over in begun if over]
+    joined = 2 * (len(begun) - len(carried))
+    times = {0: None, 1: "once", 2: "twice"}.get(len(carried), f"{len(carried)} times")
+    if not said.startswith(f"{joined} ends to weave in"):
+        yield f'{cloth.name}: "{said.split(";")[0]}" is printed, {joined} measured'
+    if times and f"carried up the edge {times}, over {max(carried)} rows" not in said:
+        yield f'{cloth.name}: "{said}" is printed; carried {times}, over {max(carried)} rows at most'
+
+
+def all_ends(cloths: Sequence[Cloth], scale: Scale, said: tuple[int | None, int | None]) -> Iterator[str]:
+    """The ends of all pieces, as the finishing tells them: every stripe cut, and yarns carried."""
+    cut = sum(taken.cut_ends(cloth) * cloth.count for cloth in cloths)
+    joined = sum(taken.ends(cloth, scale.carry[cloth.name]).total() * cloth.count for cloth in cloths)
+    for name, printed, made in (("where every stripe is cut", said[0], cut), ("carried", said[1], joined)):
+        if printed is not None and printed != made:
+            yield f"{printed} ends {name} are printed, {made} measured"

@@ -1,0 +1,79 @@
+"""The written pattern read back for its figures: the table of measures, blocking, seams, borders and ends.
+
+In: Markdown text, and the names of the pieces. Out: the figures as they stand there. A booklet's page has the same
+lines without the marks of Markdown, so its lines are read by the same functions.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from turnchain.proof.printed.lengths import LENGTH, Length, length
+from turnchain.proof.printed.report import SeamSaid, read_seam
+
+Said = tuple[str, str, tuple[Length, ...]]  # piece, measure, as printed in each unit
+
+_ESCAPE = re.compile(r"\\([!-/:-@\[-`{-~])")
+_NAMED = re.compile(rf"(?P<name>[^,;:]+?) (?P<one>{LENGTH})(?: / (?P<other>{LENGTH}))?")
+
+
+def plain(line: str) -> str:
+    """A line without Markdown's escapes, without its mark of a list and the end of its sentence."""
+    return _ESCAPE.sub(r"\1", line).removeprefix("- ").removesuffix(".").strip()
+
+
+def table(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
+    """The table of measures: a line for every piece and measure, in both units."""
+    units: tuple[str, ...] = ()
+    for line in lines:
+        cells = [plain(cell.strip()) for cell in re.split(r"(?<!\\)\|", line)[1:-1]]
+        if cells[:2] == ["piece", "measure"]:
+            units = tuple(cells[2:])
+        elif not cells:
+            units = ()
+        elif units and cells[0] in pieces:
+            said = tuple(length(f"{cell} {unit}") for cell, unit in zip(cells[2:], units, strict=True))
+            yield cells[0], cells[1], said
+
+
+def measures(words: str, piece: str) -> Iterator[Said]:
+    """The measures in a line such as "width 54.83 cm, length 53.18 cm / 20.94 in"."""
+    for part in words.split(", "):
+        found = _NAMED.fullmatch(part.strip())
+        if found is not None:
+            both = [found["one"], *([found["other"]] if found["other"] else [])]
+            yield piece, found["name"], tuple(map(length, both))
+
+
+def finished(words: str, piece: str) -> Iterator[Said]:
+    """The measures that an alt text tells: "Finished: width 54.83 cm, length 53.18 cm." """
+    found = re.search(r"Finished: (.*?)\.(?: |$)", words)
+    return measures(found[1], piece) if found else iter(())
+
+
+def blocking(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
+    """Lines that give a piece's measures after its name, which may begin with a capital."""
+    for line in map(plain, lines):
+        for name in pieces:
+            head = f"{name}: "
+            if line[:1].casefold() + line[1:] == head[:1].casefold() + head[1:] + line[len(head) :]:
+                yield from measures(line[len(head) :], name)
+
+
+def seams(lines: Sequence[str]) -> Iterator[SeamSaid]:
+    """Lines about seams: "A, shoulder: front.shoulder, rows 1 to 11, to back.shoulder, rows 1 to 11"."""
+    for line in map(plain, lines):
+        if re.match(r"[A-Z]+, ", line) and (found := read_seam(line)):
+            yield found
+
+
+def ends(lines: Sequence[str]) -> tuple[int | None, int | None]:
+    """The ends where every stripe is cut, and where each yarn is carried; None where it is not said."""
+    cut = carried = None
+    for line in map(plain, lines):
+        if found := re.match(r"(\d+) ends to weave in where every stripe is cut", line):
+            cut = int(found[1])
+        if found := re.match(r"(\d+) ends where each yarn is carried", line):
+            carried = int(found[1])
+    return cut, carried

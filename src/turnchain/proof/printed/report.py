@@ -1,0 +1,182 @@
+"""The report of ``check`` read back: what it says of every piece, of seams and of yarn.
+
+In: the report's text and the names of pieces and yarns. Out: ``Report``. Lines that are no figure are left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from turnchain.proof.printed.lengths import LENGTH, Length, length, lengths
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A line of a piece's table: how its ``name`` is ``wanted``, ``worked`` and ``off`` (None: exact)."""
+
+    name: str
+    wanted: Length
+    worked: Length
+    off: Length | None
+
+
+@dataclass(slots=True)
+class PieceSaid:
+    """What the report says of a piece: how many alike, ``rows``, fewest and most ``clusters``, foundation ``chain``."""
+
+    name: str
+    count: int
+    rows: int
+    clusters: tuple[int, int]
+    chain: int
+    measures: list[Measure] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class SideSaid:
+    """One side of a seam: its ``edges`` as "piece.edge", with the ``rows`` it runs along or so many ``clusters``."""
+
+    edges: tuple[str, ...]
+    rows: tuple[int, int] | None
+    clusters: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SeamSaid:
+    """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (None: not said), and whether they are
+    said to agree: "", "agree" or "row for row"; else ``more`` is by how much the longer side is."""
+
+    letter: str
+    kind: str
+    sides: tuple[SideSaid, SideSaid]
+    lengths: tuple[Length, ...]
+    agree: str
+    more: Length | None
+    text: str
+
+
+@dataclass(slots=True)
+class Report:
+    """The figures of a report. ``gauge``: clusters and rows to the length of a swatch, cm of a cluster and of a row."""
+
+    gauge: tuple[Length, Length] | None
+    pieces: dict[str, PieceSaid]
+    seams: list[SeamSaid]
+    yarns: dict[str, str]
+    ends: dict[str, str]
+    fit: list[str]
+
+
+_HEAD = re.compile(
+    r"(?P<name>.+?)(?:, make (?P<count>\d+))?: (?P<rows>\d+) rows? of (?P<least>\d+)(?: to (?P<most>\d+))? clusters?, "
+    r"worked .*; chain (?P<chain>\d+)"
+)
+_ROW = re.compile(rf"  (?P<name>\S.*?)  +(?P<wanted>{LENGTH})  +(?P<worked>{LENGTH})  +(?P<off>exact|[+−]{LENGTH})\b.*")
+_SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+): (?P<rest>.*)")
+_GAUGE = re.compile(rf"gauge: .*?({LENGTH}) wide, a row ({LENGTH}) high")
+
+
+def read_report(text: str, pieces: Sequence[str], yarns: Sequence[str]) -> Report:
+    """The figures of a report."""
+    lines = text.splitlines()
+    gauge = next((found for line in lines if (found := _GAUGE.search(line))), None)
+    parts = _under(lines)
+    return Report(
+        gauge=None if gauge is None else (length(gauge[1]), length(gauge[2])),
+        pieces={one.name: one for one in _pieces(lines, pieces)},
+        seams=[said for line in parts.get("seams", ()) if line.startswith("seam ") and (said := read_seam(line))],
+        yarns=_of(parts.get("yarn", ()), yarns),
+        ends=_ends(parts.get("carry or cut", ()), pieces),
+        fit=parts.get("fit", []),
+    )
+
+
+def _under(lines: Sequence[str]) -> dict[str, list[str]]:
+    """The lines under each heading that is a word or some, without figures."""
+    found: dict[str, list[str]] = {}
+    heading = ""
+    for line in lines:
+        if line and not line.startswith((" ", "warning:")):
+            heading = line
+            found.setdefault(heading, [])
+        elif line and heading:
+            found[heading].append(line.strip())
+    return found
+
+
+def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
+    piece: PieceSaid | None = None
+    for line in lines:
+        head = _HEAD.fullmatch(line)
+        if head is not None and head["name"] in names:
+            least = int(head["least"])
+            clusters = (least, int(head["most"] or least))
+            piece = PieceSaid(head["name"], int(head["count"] or 1), int(head["rows"]), clusters, int(head["chain"]))
+            yield piece
+        elif not line.strip():
+            piece = None
+        elif piece is not None and (row := _ROW.fullmatch(line)):
+            off = None if row["off"] == "exact" else length(row["off"].lstrip("+"))
+            piece.measures.append(Measure(row["name"], length(row["wanted"]), length(row["worked"]), off))
+
+
+def read_seam(line: str) -> SeamSaid | None:
+    """A line about a seam, in the report or in the finishing; None where it is none."""
+    found = _SEAM.fullmatch(line)
+    if found is None:
+        return None
+    # "one, rows 1 to 12, to other, rows 1 to 12[, 14 cm to 14 cm][: they agree ...]"
+    rest, _, told = found["rest"].partition(": ")
+    if not told:
+        rest, _, told = rest.partition("; ")
+    long = re.search(rf", ({LENGTH}) to ({LENGTH})$", rest)
+    meeting = rest[: long.start()] if long else rest
+    cut = _to(meeting)
+    if cut is None:
+        return None
+    more = lengths(told)
+    agree = ("row for row" if "row for row" in told else "agree") if told.startswith("they agree") else ""
+    return SeamSaid(
+        found["letter"], found["kind"], cut, tuple(map(length, long.groups())) if long else (), agree,
+        more[0] if more and not agree else None, line,
+    )  # fmt: skip
+
+
+_COUNT = r"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?|(?P<clusters>[\d.]+) clusters?)"
+_SIDE = re.compile(rf"(?P<edges>.+?), {_COUNT}")
+
+
+def _to(meeting: str) -> tuple[SideSaid, SideSaid] | None:
+    """Both sides of "one, rows 1 to 12, to other, rows 1 to 12"."""
+    first = _SIDE.match(meeting)
+    if first is None or not meeting[first.end() :].startswith(", to "):
+        return None
+    second = _SIDE.fullmatch(meeting[first.end() + len(", to ") :])
+    return None if second is None else (_side(first), _side(second))
+
+
+def _side(found: re.Match[str]) -> SideSaid:
+    edges = tuple(re.split(r", | and ", found["edges"]))
+    rows = None if found["low"] is None else (int(found["low"]), int(found["high"] or found["low"]))
+    return SideSaid(edges, rows, None if found["clusters"] is None else float(found["clusters"]))
+
+
+def _of(lines: Sequence[str], names: Sequence[str]) -> dict[str, str]:
+    """What is said after each name, once."""
+    found: dict[str, str] = {}
+    for line in lines:
+        for name in names:
+            if line.startswith(f"{name}: ") and " of fabric" in line:
+                found.setdefault(name, line.removeprefix(f"{name}: "))
+    return found
+
+
+def _ends(lines: Sequence[str], pieces: Sequence[str]) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for line in lines:
+        for name in pieces:
+            if line.startswith(f"{name}: ") and "ends to weave in" in line:
+                found.setdefault(name, line.removeprefix(f"{name}: "))
+    return found
