@@ -84,6 +84,8 @@ def hold(plan: Plan, worked: WorkedPieces, charts: Mapping[str, bytes]) -> Held:
     made = cloths(plan, worked)
     asked = {piece.name: asked_of(piece) for piece in plan.pattern.pieces}
     held = Held()
+    for piece in plan.pieces:
+        held.take("the plan", len(piece.fit), _planned(piece, made[piece.name], asked[piece.name]))
     _hold_report(held, plan, made, asked)
     _hold_pattern(held, plan, made, asked)
     _hold_schematic(held, plan, made, asked)
@@ -92,12 +94,21 @@ def hold(plan: Plan, worked: WorkedPieces, charts: Mapping[str, bytes]) -> Held:
     return held
 
 
+def _planned(piece: PiecePlan, cloth: Cloth, asked: Asked) -> Iterator[str]:
+    """The plan's own measures, to the last fraction of a cm."""
+    for fit in piece.fit:
+        measured = measures.named(cloth, asked, fit.measure) or ()
+        if fit.worked not in measured:
+            told = " and ".join(f"{float(cm):g}" for cm in measured)
+            yield f"{piece.name}: {fit.measure}: {float(fit.worked):g} cm planned, {told or 'nothing'} measured"
+
+
 def _hold_report(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[str, Asked]) -> None:
     said = read_report(report(plan), list(made), [yarn.name for yarn in plan.pattern.yarns])
     for name, cloth in made.items():
         table = said.pieces[name].measures if name in said.pieces else []
         held.take("the report", 4 + len(table), measures.report(cloth, asked[name], said.pieces.get(name)))
-    held.take("the report", 2 * len(said.seams), sewn.seams(made, said.seams))
+    held.take("the report", 2 * len(said.seams), sewn.seams(made, said.seams, not plan.pattern.seams))
     scale, yarns_asked = _scale(plan), _yarns(plan.pattern)
     held.take("the report", len(said.yarns), yarns.yarns(list(made.values()), yarns_asked, scale, said.yarns))
     for name, cloth in made.items():
@@ -126,7 +137,7 @@ def _hold_pattern(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[st
         held.take("pattern.md", len(own), measures.differing(cloth, asked[name], own))
         held.take("pattern.md", 0, measures.complete(cloth, asked[name], [measure for measure, _ in own]))
     sewing = list(written.seams(lines))
-    held.take("pattern.md", 2 * len(sewing), sewn.seams(made, sewing))
+    held.take("pattern.md", 2 * len(sewing), sewn.seams(made, sewing, not plan.pattern.seams))
     held.take("pattern.md", 2, yarns.all_ends(list(made.values()), _scale(plan), written.ends(lines)))
 
 

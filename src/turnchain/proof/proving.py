@@ -1,21 +1,21 @@
 """The proof: everything that is published of a plan, read back, worked, and compared with the plan row by row.
 
 In: a plan. Out: a ``Proof``: by which paths (the words in every language, the charts) how many rows and stitches came
-out as planned, or what disagrees. Nothing is written to disk.
+out as planned, or what disagrees; then how many printed figures were held against the worked cloth. Nothing is
+written to disk.
 """
 
 from __future__ import annotations
 
 import io
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from turnchain.drawing.chart import chart
 from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.pattern import Piece
-from turnchain.proof import measures
+from turnchain.proof import figures
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
@@ -42,10 +42,11 @@ class Worked:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """What was proved by each path, and ``reasons`` why the plan is not proved; ``unmade`` is what could not be
-    published at all, so that there is nothing of it to be wrong."""
+    """What was proved by each path, ``figures`` that were held against the cloth, and ``reasons`` why the plan is not
+    proved; ``unmade`` is what could not be published at all, so that there is nothing of it to be wrong."""
 
     worked: tuple[Worked, ...]
+    figures: int
     reasons: tuple[str, ...]
     unmade: tuple[str, ...]
 
@@ -62,7 +63,8 @@ class Proof:
             for one in self.worked
         ]
         left_out = [f"Not published, so not worked: {reason}" for reason in self.unmade]
-        return "\n".join([*told, *left_out]) + "\n"
+        figures = [f"Figures, seams, yarn: as planned; {self.figures} printed figures held against the cloth."]
+        return "\n".join([*told, *(figures if self.figures else []), *left_out]) + "\n"
 
 
 def checked(plan: Plan, source: str) -> str:
@@ -75,28 +77,31 @@ def checked(plan: Plan, source: str) -> str:
 
 
 def prove(plan: Plan) -> Proof:
-    """Works everything that is published of ``plan``."""
+    """Works everything that is published of ``plan``, then measures what was worked."""
     made: list[Worked] = []
     reasons: list[str] = []
     unmade: list[str] = []
-    for language, path in LANGUAGES.items():
-        found = words_of(plan, language, words.pattern_text(plan, language))
+    words_found = {language: words_of(plan, language, words.pattern_text(plan, language)) for language in LANGUAGES}
+    pictures = dict(_pictures(plan, unmade))
+    charts = charts_of(plan, pictures)
+    for path, found in (*((LANGUAGES[key], found) for key, found in words_found.items()), (CHARTS, charts)):
         made += _worked(path, found)
         reasons += found.told(path)
-    charts = charts_of(plan, unmade)
-    made += _worked(CHARTS, charts)
-    reasons += charts.told(CHARTS)
-    return Proof(tuple(made), tuple(reasons), tuple(unmade))
+    held = figures.Held()
+    if not reasons:
+        held = figures.hold(plan, next(iter(words_found.values())).cloth, pictures)
+    return Proof(tuple(made), held.figures, (*reasons, *held.reasons), tuple(unmade))
 
 
 @dataclass(slots=True)
 class Found:
-    """The outcome of one path."""
+    """The outcome of one path; ``cloth``: the rows of every piece with their yarn, where words name it."""
 
     pieces: int = 0
     rows: int = 0
     stitches: int = 0
     reasons: list[str] | None = None
+    cloth: dict[str, list[tuple[WorkedRow, str | None]]] = field(default_factory=dict)
 
     def told(self, path: str) -> Iterator[str]:
         """Each reason with its path."""
@@ -137,8 +142,9 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
         except (Unreadable, Unworkable) as error:
             found.add([], [f'piece "{piece.name}": {error}'])
             continue
-        reasons = [*_about_differs(piece, told), *_differs(plan, piece, [one.row for one in made])]
+        reasons = [*_about_differs(piece, told), *_differs(piece, [one.row for one in made])]
         reasons += _yarns_differ(piece, [one.yarn for one in made], lambda row: row.colour)
+        found.cloth[piece.name] = [(one.row, one.yarn) for one in made]
         found.add([one.row for one in made], [f'piece "{piece.name}": {reason}' for reason in reasons])
     return found
 
@@ -161,18 +167,22 @@ def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
 # --------------------------------------------------------------------------------------------------- the charts
 
 
-def charts_of(plan: Plan, unmade: list[str]) -> Found:
-    """The chart of every piece worked and compared; ``unmade`` takes the charts that are refused."""
+def charts_of(plan: Plan, pictures: dict[str, bytes]) -> Found:
+    """The charts of pieces worked and compared, each by the name of its piece."""
     found = Found()
-    for piece in plan.pieces:
-        try:
-            picture = svg_of(plan, piece.name)
-        except MakerError as error:
-            unmade.append(f"the chart of {error}")
-            continue
-        rows, reasons = chart_of(plan, piece, picture)
+    for name, picture in pictures.items():
+        rows, reasons = chart_of(plan, plan.piece(name), picture)
         found.add(rows, reasons)
     return found
+
+
+def _pictures(plan: Plan, unmade: list[str]) -> Iterator[tuple[str, bytes]]:
+    """The chart of every piece; ``unmade`` takes those that are refused."""
+    for piece in plan.pieces:
+        try:
+            yield piece.name, svg_of(plan, piece.name)
+        except MakerError as error:
+            unmade.append(f"the chart of {error}")
 
 
 def svg_of(plan: Plan, name: str) -> bytes:
@@ -194,7 +204,7 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedR
     turning = TURNING_CHAIN + rows[0].spots[1].chains
     reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
     reasons += _compared("", {"dc to a cluster": (piece.fabric.cluster, drawn.k)})
-    reasons += _differs(plan, piece, rows)
+    reasons += _differs(piece, rows)
     reasons += _yarns_differ(
         piece, [one.colour for one in made], lambda row: PLAIN_STRIPE if row.colour is None else colours[row.colour]
     )
@@ -204,15 +214,13 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedR
 # ------------------------------------------------------------------------------------------- against the plan
 
 
-def _differs(plan: Plan, piece: PiecePlan, rows: Sequence[WorkedRow]) -> Iterator[str]:
-    """Where the rows as worked are not the plan's, in the order worked; then where the measures are not."""
+def _differs(piece: PiecePlan, rows: Sequence[WorkedRow]) -> Iterator[str]:
+    """Where the rows as worked are not the plan's, in the order worked."""
     if len(rows) != len(piece.rows):
         yield f"{len(piece.rows)} rows planned, {len(rows)} worked"
         return
     for row, made in zip(piece.rows, rows, strict=True):
         yield from _compared(f"row {row.number}, ", _row_says(piece, row, made))
-    wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
-    yield from _measures_differ(wanted, piece, rows)
 
 
 def _row_says(piece: PiecePlan, row: Row, made: WorkedRow) -> dict[str, tuple[object, object]]:
@@ -236,15 +244,6 @@ def _row_says(piece: PiecePlan, row: Row, made: WorkedRow) -> dict[str, tuple[ob
 
 def _edge(edge: EdgeMade) -> tuple[int, str, int]:
     return edge.at, edge.kind, edge.inwards
-
-
-def _measures_differ(wanted: Piece, piece: PiecePlan, rows: Sequence[WorkedRow]) -> Iterator[str]:
-    made = measures.measured(wanted, piece, rows)
-    if len(made) != len(piece.fit):
-        yield f"{len(piece.fit)} measures planned, {len(made)} taken"
-        return
-    says = {fit.measure: (fit.worked, cm) for fit, cm in zip(piece.fit, made, strict=True)}
-    yield from _compared("", {name: (float(a), float(b)) for name, (a, b) in says.items() if a != b})
 
 
 def _yarns_differ(piece: PiecePlan, made: Sequence[str | None], of: Callable[[Row], str | None]) -> Iterator[str]:

@@ -145,7 +145,7 @@ def _upper(side: Sequence[Part]) -> Edges:
     after = len(list(takewhile(lambda part: part.upright, reversed(side))))
     whole: Edges = {"upper": (Stretch(tuple(side)),)}
     if before == len(side):
-        return whole
+        return whole | {"shoulder": whole["upper"]}  # where a neck is asked for, too shallow for half a cluster
     first, neck, last = side[:before], side[before : len(side) - after], side[len(side) - after :]
     shoulders = tuple(Stretch(tuple(parts)) for parts in (first, last))
     return {"shoulder": shoulders, "neck": (Stretch(tuple(neck)),), **whole}

@@ -43,7 +43,7 @@ def _at(cloth: Cloth, side: Side, rows: Fraction) -> Fraction:
 
 def shoulders(cloth: Cloth) -> tuple[Fraction, ...]:
     """Each shoulder: two, or none where there is no neck."""
-    found = cloth.edges.get("shoulder", ())
+    found = cloth.edges["shoulder"] if "neck" in cloth.edges else ()
     if cloth.upper:
         return tuple(len(one.rows) * cloth.tape.row for one in found)
     return tuple(one.across * cloth.tape.half for one in found)

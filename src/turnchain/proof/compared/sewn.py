@@ -18,8 +18,8 @@ from turnchain.proof.printed.report import SeamSaid, SideSaid
 Pieces = dict[str, Cloth]
 
 
-def seams(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
-    """What is wrong with the seams as told."""
+def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[str]:
+    """What is wrong with the seams as told; ``assumed`` where no maker has written them (who may sew an edge twice)."""
     for seam in said:
         told = [_side(pieces, seam, nth) for nth in (0, 1)]
         for reasons, _ in told:
@@ -27,7 +27,8 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
         if not any(reasons for reasons, _ in told):
             disagree = _agreement(seam, told[0][1], told[1][1])
             yield from (f"seam {seam.letter}, {seam.kind}: {words}" for words in disagree)
-    yield from _sewn_twice(pieces, said)
+    if assumed:
+        yield from _sewn_twice(pieces, said)
 
 
 Walked = tuple[int | None, float]  # rows (None where it runs along a row) and cm
@@ -74,7 +75,7 @@ def _stretch(piece: Cloth, edge: str, side: SideSaid, kind: str) -> Stretch | st
         return f"rows {low} to {high} do not end in it"
     if kind in ("side", "shoulder") and found.stepped:
         return f"rows {low} to {high} are sewn over a step of the edge"
-    if edge == "shoulder" and kind == "shoulder" and not any(run.rows == found.rows for run in runs):
+    if edge == "shoulder" == kind and len(runs) > 1 and not any(run.rows == found.rows for run in runs):
         return f"rows {low} to {high} are told of a shoulder of {' or '.join(str(len(run.rows)) for run in runs)} rows"
     return found
 
