@@ -25,13 +25,29 @@ from turnchain.proof.compared.yarns import Scale, YarnAsked
 from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.lengths import is_length, length
-from turnchain.proof.printed.picture import Picture, UnreadablePicture, read_picture
+from turnchain.proof.printed.picture import UnreadablePicture, read_picture
 from turnchain.proof.printed.report import read_report
 from turnchain.scene import Scene
 from turnchain.writers import svg
 
 #: The worked rows of each piece by its name, each with its yarn.
 WorkedPieces = Mapping[str, Sequence[tuple[WorkedRow, str | None]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), and SVG files: the ``schematic``
+    and, by the names of pieces, the ``charts``."""
+
+    report: str
+    pattern: str
+    schematic: bytes
+    charts: Mapping[str, bytes]
+
+
+def printed(plan: Plan, charts: Mapping[str, bytes]) -> Printed:
+    """What is printed of ``plan``; its ``charts`` are made already."""
+    return Printed(report(plan), blog.markdown(plan), svg_of(schematic.schematic(plan)), charts)
 
 
 @dataclass(slots=True)
@@ -78,18 +94,17 @@ def asked_of(piece: Piece) -> Asked:
     )
 
 
-def hold(plan: Plan, worked: WorkedPieces, charts: Mapping[str, bytes]) -> Held:
-    """Everything printed of ``plan`` that is a figure, held against the worked cloth; ``charts`` are SVG files by the
-    names of the pieces."""
+def hold(plan: Plan, worked: WorkedPieces, said: Printed) -> Held:
+    """Every figure that is ``said`` of ``plan``, held against the worked cloth."""
     made = cloths(plan, worked)
     asked = {piece.name: asked_of(piece) for piece in plan.pattern.pieces}
     held = Held()
     for piece in plan.pieces:
         held.take("the plan", len(piece.fit), _planned(piece, made[piece.name], asked[piece.name]))
-    _hold_report(held, plan, made, asked)
-    _hold_pattern(held, plan, made, asked)
-    _hold_schematic(held, plan, made, asked)
-    for name, file in charts.items():
+    _hold_report(held, plan, made, asked, said.report)
+    _hold_pattern(held, plan, made, asked, said.pattern)
+    _hold_schematic(held, made, asked, said.schematic)
+    for name, file in said.charts.items():
         _hold_chart(held, made[name], asked[name], file)
     return held
 
@@ -103,8 +118,8 @@ def _planned(piece: PiecePlan, cloth: Cloth, asked: Asked) -> Iterator[str]:
             yield f"{piece.name}: {fit.measure}: {float(fit.worked):g} cm planned, {told or 'nothing'} measured"
 
 
-def _hold_report(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[str, Asked]) -> None:
-    said = read_report(report(plan), list(made), [yarn.name for yarn in plan.pattern.yarns])
+def _hold_report(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[str, Asked], text: str) -> None:
+    said = read_report(text, list(made), [yarn.name for yarn in plan.pattern.yarns])
     for name, cloth in made.items():
         table = said.pieces[name].measures if name in said.pieces else []
         held.take("the report", 4 + len(table), measures.report(cloth, asked[name], said.pieces.get(name)))
@@ -129,8 +144,8 @@ def _scale(plan: Plan) -> Scale:
     return Scale(whole, pattern.allowance.margin, pattern.allowance.tail, carry)
 
 
-def _hold_pattern(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[str, Asked]) -> None:
-    lines = blog.markdown(plan).splitlines()
+def _hold_pattern(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[str, Asked], text: str) -> None:
+    lines = text.splitlines()
     told = [*written.table(lines, list(made)), *written.blocking(lines, list(made))]
     for name, cloth in made.items():
         own = [(measure, one) for piece, measure, both in told if piece == name for one in both]
@@ -141,9 +156,9 @@ def _hold_pattern(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[st
     held.take("pattern.md", 2, yarns.all_ends(list(made.values()), _scale(plan), written.ends(lines)))
 
 
-def _hold_schematic(held: Held, plan: Plan, made: dict[str, Cloth], asked: dict[str, Asked]) -> None:
+def _hold_schematic(held: Held, made: dict[str, Cloth], asked: dict[str, Asked], file: bytes) -> None:
     try:
-        picture = picture_of(schematic.schematic(plan))
+        picture = read_picture(file)
     except UnreadablePicture as error:
         held.take("the schematic", 0, iter([str(error)]))
         return
@@ -171,8 +186,8 @@ def _hold_chart(held: Held, cloth: Cloth, asked: Asked, file: bytes) -> None:
     held.take(f"{where}, told", 3, captions.chart(cloth, picture.told))
 
 
-def picture_of(scene: Scene) -> Picture:
-    """A scene as an SVG file, read back."""
+def svg_of(scene: Scene) -> bytes:
+    """A scene as an SVG file."""
     stream = io.BytesIO()
     svg.write(scene, stream)
-    return read_picture(stream.getvalue())
+    return stream.getvalue()

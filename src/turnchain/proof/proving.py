@@ -7,7 +7,6 @@ written to disk.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -23,7 +22,6 @@ from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, Unworkable, W
 from turnchain.proof.words.text import Unreadable, WrittenPiece, read_words, work_piece
 from turnchain.style import PLAIN_STRIPE
 from turnchain.wording import words
-from turnchain.writers import svg
 
 #: What is published in words, and how the report calls it.
 LANGUAGES = {"US": "the words in US terms", "UK": "the words in UK terms", "de": "the words in German"}
@@ -76,8 +74,9 @@ def checked(plan: Plan, source: str) -> str:
     return proof.report()
 
 
-def prove(plan: Plan) -> Proof:
-    """Works everything that is published of ``plan``, then measures what was worked."""
+def prove(plan: Plan, measured: bool = True) -> Proof:
+    """Works everything that is published of ``plan``; then, if it is to be ``measured``, holds every printed figure
+    against what was worked."""
     made: list[Worked] = []
     reasons: list[str] = []
     unmade: list[str] = []
@@ -88,8 +87,9 @@ def prove(plan: Plan) -> Proof:
         made += _worked(path, found)
         reasons += found.told(path)
     held = figures.Held()
-    if not reasons:
-        held = figures.hold(plan, next(iter(words_found.values())).cloth, pictures)
+    if measured and not reasons:
+        worked = next(iter(words_found.values())).cloth
+        held = figures.hold(plan, worked, figures.printed(plan, pictures))
     return Proof(tuple(made), held.figures, (*reasons, *held.reasons), tuple(unmade))
 
 
@@ -187,9 +187,7 @@ def _pictures(plan: Plan, unmade: list[str]) -> Iterator[tuple[str, bytes]]:
 
 def svg_of(plan: Plan, name: str) -> bytes:
     """The whole chart of a piece as an SVG file."""
-    stream = io.BytesIO()
-    svg.write(chart(plan, name), stream)
-    return stream.getvalue()
+    return figures.svg_of(chart(plan, name))
 
 
 def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedRow], list[str]]:

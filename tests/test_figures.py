@@ -1,0 +1,186 @@
+"""The second path for figures: what is printed, held against the cloth that was worked from the words.
+
+The measures of the cloth are worked by hand here for small pieces; that every printed figure is looked at is shown by
+changing each in turn. Sources: none but the definition of each measure; a shoulder worked sideways is counted in whole
+rows that end straight, as the model of the fabric has it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from turnchain.fabric.plan import Plan
+from turnchain.planning.planner import plan_pattern
+from turnchain.proof import figures, proving
+from turnchain.proof.cloth import measures, yarn
+from turnchain.proof.cloth.edges import Cloth
+from turnchain.proof.cloth.tape import Tape
+from turnchain.proof.figures import Printed, WorkedPieces
+from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
+from turnchain.reading.pattern_file import read_text
+from turnchain.wording import words
+
+CASES = Path(__file__).parent / "cases"
+
+
+@cache
+def worked(name: str) -> tuple[Plan, WorkedPieces, Printed]:
+    """A case, its rows worked from the words, and what is printed of it."""
+    plan = plan_pattern(read_text((CASES / f"{name}.toml").read_text("utf-8"), name))
+    found = proving.words_of(plan, "US", words.pattern_text(plan, "US"))
+    assert not found.reasons
+    charts = {piece.name: proving.svg_of(plan, piece.name) for piece in plan.pieces}
+    return plan, found.cloth, figures.printed(plan, charts)
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_what_is_printed_of_a_case_is_so(name: str) -> None:
+    held = figures.hold(*worked(name))
+    assert held.reasons == []
+    assert held.figures > 25
+
+
+# --------------------------------------------------------------------------------------------------- by hand
+
+
+def rows_of(*ats: tuple[int, int]) -> tuple[WorkedRow, ...]:
+    """Rows with their edges there, worked to the left and to the right in turn."""
+    made = []
+    for number, (left, right) in enumerate(ats, 1):
+        edges = EdgeMade(left, "flush", 0), EdgeMade(right, "flush", 0)
+        towards = -1 if number % 2 else 1
+        start, end = edges if towards == 1 else reversed(edges)
+        made.append(WorkedRow(number, towards, (), (), (), (), start, end))
+    return tuple(made)
+
+
+def cloth(*ats: tuple[int, int], upper: str | None = "right") -> Cloth:
+    rows = rows_of(*ats)
+    return Cloth("piece", rows, ("Reed",) * len(rows), Tape(Fraction(1), Fraction(2)), upper)  # type: ignore[arg-type]
+
+
+def test_shoulders_are_counted_in_rows_that_end_straight() -> None:
+    """Two rows, one in, one straight, one out, three rows: the row that leans out is the neck's."""
+    piece = cloth(*[(0, at) for at in (9, 9, 8, 8, 9, 9, 9, 9)])
+    assert measures.shoulders(piece) == (4, 6)
+    assert measures.neck_width(piece) == 6
+    assert measures.neck_depth(piece) == 1
+    neck, = piece.edges["neck"]
+    assert neck.rows == (3, 4, 5)
+    assert neck.long(piece.tape) == pytest.approx(2 + 2 * 5**0.5)
+
+
+def test_a_step_out_ends_the_neck_below_the_row_it_carries() -> None:
+    piece = cloth(*[(0, at) for at in (9, 9, 6, 6, 9, 9)])
+    assert measures.shoulders(piece) == (4, 4)
+    assert measures.neck_width(piece) == 4
+    neck, = piece.edges["neck"]
+    assert neck.long(piece.tape) == 3 + 2 + 2 + 3
+
+
+def test_a_width_between_rows_lies_on_the_line_between_their_heads() -> None:
+    piece = cloth((0, 8), (1, 7), (1, 7), upper=None)
+    found = [measures.at_level(piece, Fraction(rows)) for rows in (Fraction(0), 1, Fraction(3, 2), 2, 3)]
+    assert found == [8, 8, 7, 6, 6]
+
+
+def test_the_fabric_of_a_row_lies_between_its_foot_and_its_head() -> None:
+    """8 wide; from 8 to 6; a step to 3, upright: 16, 14 and 6 square cm."""
+    assert yarn.areas(cloth((0, 8), (1, 7), (1, 4), upper=None)) == {"Reed": 16 + 14 + 6}
+
+
+@pytest.mark.parametrize(
+    ("stripes", "carry", "joined"),
+    [
+        ("AABBAABB", 4, 2),  # each hangs where it is wanted, two rows below
+        ("AABBAABB", 1, 4),  # too far below
+        ("ABAB", 4, 4),  # each hangs at the other edge
+    ],
+)
+def test_ends(stripes: str, carry: int, joined: int) -> None:
+    piece = replace(cloth(*[(0, 9)] * len(stripes)), yarns=tuple(stripes))
+    assert yarn.ends(piece, carry).total() == 2 * joined
+
+
+# ------------------------------------------------------------------------------- that every figure is looked at
+
+_FIGURE = re.compile(r"(?<![\d.\w])\d+(?:\.\d+)?(?= cm| in\b| g of fabric \(| g of tails| g of the stock|, | rows| ends)")
+
+
+def changed(text: str, pattern: re.Pattern[str]) -> Iterator[tuple[str, str]]:
+    """The text with one figure at a time a fifth larger, and what stood there."""
+    for found in pattern.finditer(text):
+        larger = f"{float(found[0]) * 1.2 + 1:.2f}".rstrip("0").rstrip(".") if "." in found[0] else str(int(found[0]) + 2)
+        yield text[: found.start()] + larger + text[found.end() :], text[max(0, found.start() - 40) : found.end() + 20]
+
+
+_TABLE = re.compile(r"(?<=  )\d+(?:\.\d+)?(?= cm  +[+−]| cm  +exact)")
+_SEAM = re.compile(r"(?<=[\d\w], )\d+(?:\.\d+)?(?= cm to )|(?<= cm to )\d+(?:\.\d+)?(?= cm)")
+_YARN = re.compile(r"(?<=: )\d+(?= g of fabric \()|(?<=, )\d+(?= g of tails| m,| balls?)|(?<=margin: )\d+(?= g)|(?<=; )\d+(?= g of the stock)")
+_ENDS = re.compile(r"(?<=: )\d+(?= ends to weave in)|(?<=edge )\d+(?= times)")
+
+
+@pytest.mark.parametrize(("what", "least"), [(_TABLE, 14), (_SEAM, 10), (_YARN, 12), (_ENDS, 6)])
+def test_every_figure_of_the_report_is_looked_at(what: re.Pattern[str], least: int) -> None:
+    plan, rows, printed = worked("heron_top")
+    tried = list(changed(printed.report, what))
+    missed = [words for text, words in tried if not figures.hold(plan, rows, replace(printed, report=text)).reasons]
+    assert missed == []
+    assert len(tried) >= least
+
+
+_CELL = re.compile(r"(?<=\| )\d+\.\d+(?= \|)|(?<= )\d+\.\d+(?= cm[,.])")
+
+
+def test_every_figure_of_the_written_pattern_is_looked_at() -> None:
+    plan, rows, printed = worked("heron_top")
+    told = re.compile(r"(?<=\n)\d+(?= ends)|(?<=- )\d+(?= ends)")
+    sized = printed.pattern.split("![", 3)
+    for pattern, least in ((re.compile(r"(?<=\| )\d+\.\d+(?= \|)"), 28), (told, 2)):
+        tried = list(changed(printed.pattern, pattern))
+        missed = [words for text, words in tried if not figures.hold(plan, rows, replace(printed, pattern=text)).reasons]
+        assert missed == []
+        assert len(tried) >= least
+    del sized
+
+
+@pytest.mark.parametrize("where", ["label", "arrow", "scale"])
+def test_labels_and_arrows_of_the_schematic_are_looked_at(where: str) -> None:
+    plan, rows, printed = worked("heron_top")
+    drawn = printed.schematic.decode()
+    spoilt = {
+        "label": drawn.replace("<desc>54.83 cm</desc>", "<desc>54.38 cm</desc>", 1),
+        "arrow": re.sub(r'(<g id="measure-1-1">.*?<path d="M)(\d+)(\.\d+ [\d.]+L)(?=[^"]*Z")', _nearer, drawn, count=1, flags=re.S),
+        "scale": drawn.replace("<desc>10 cm  /", "<desc>12 cm  /"),
+    }[where]
+    assert spoilt != drawn
+    assert figures.hold(plan, rows, replace(printed, schematic=spoilt.encode())).reasons
+
+
+def _nearer(found: re.Match[str]) -> str:
+    return f"{found[1]}{int(found[2]) + 5}{found[3]}"
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("11 straight, 7 half a cluster less", "12 straight, 6 half a cluster less"),
+        ("7 half a cluster more", "7 half a cluster less"),
+        ("The right edge", "The left edge"),
+        ("47 rows of 18", "46 rows of 18"),
+        ("shoulder 12.83 cm", "shoulder 12.38 cm"),
+    ],
+)
+def test_the_alt_text_of_a_chart_is_looked_at(old: str, new: str) -> None:
+    plan, rows, printed = worked("heron_top")
+    drawn = printed.charts["front"].decode()
+    assert old in drawn
+    charts = {**printed.charts, "front": drawn.replace(old, new, 1).encode()}
+    assert figures.hold(plan, rows, replace(printed, charts=charts)).reasons
