@@ -16,10 +16,6 @@ from turnchain.cli import cli
 Charted = Callable[[Path, str, str], Path]
 
 
-def pytest_configure(config: pytest.Config) -> None:
-    config.addinivalue_line("markers", "slow: takes some seconds; runs with all the others unless left out")
-
-
 class _Cairoless(ModuleType):
     """Stands in for cairosvg: whatever a test asks of it, the test is skipped and says why."""
 

@@ -42,6 +42,8 @@ from turnchain.reading.pattern_file import read_file
 from turnchain.wording import words
 from turnchain.yarns import figures as yarn
 
+pytestmark = pytest.mark.slow
+
 HERE = Path(__file__).parent
 CASES = {file.stem: file for file in sorted((HERE / "cases").glob("*.toml"))}
 CASES["starter"] = HERE.parent / "src" / "turnchain" / "starter.toml"

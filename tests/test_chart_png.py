@@ -27,6 +27,8 @@ from turnchain.drawing.chart import chart
 from turnchain.drawing.looks import Look
 from turnchain.making import planned
 
+pytestmark = pytest.mark.slow
+
 CASES = {file.stem: file for file in sorted((Path(__file__).parent / "cases").glob("*.toml"))}
 PIECES = [
     (case, piece["name"]) for case, file in CASES.items() for piece in tomllib.loads(file.read_text("utf-8"))["piece"]

@@ -129,6 +129,7 @@ def test_the_cases_close_and_hold_their_area(case: str) -> None:
         assert sum(run.row_count for run in edges.around(piece)) == 2 * piece.row_count
 
 
+@pytest.mark.slow
 @given(patterns())
 @settings(deadline=None, max_examples=150)
 def test_any_outline_closes_and_holds_its_area(pattern: Pattern) -> None:

@@ -31,6 +31,7 @@ from turnchain.writers import png
 FILES, SLIPS, BLOCKS = 216, 400, 8
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("block", range(BLOCKS))
 def test_files_go_end_to_end(block: int) -> None:
     """Of each file two properties, and of every fourth one of those that need drawings."""

@@ -34,6 +34,8 @@ from turnchain.scene import Scene, line
 from turnchain.writers import files
 from turnchain.writers.files import replaced, together
 
+pytestmark = pytest.mark.slow
+
 TINY = """
 title = "Small"
 [swatch]

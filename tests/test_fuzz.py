@@ -27,6 +27,7 @@ def test_every_target_can_be_asked_for() -> None:
     assert tuple(TARGETS) == NAMES
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_seeds_are_read_to_their_end(name: str) -> None:
     """Else the fuzzing would stay at the door."""
@@ -38,6 +39,7 @@ def test_seeds_are_read_to_their_end(name: str) -> None:
     assert dictionary(target.vocabulary()).count("\n") >= 9
 
 
+@pytest.mark.slow
 def test_seeds_of_rows_and_charts_can_be_worked() -> None:
     for data in TARGETS["chart"].seeds().values():
         assert work_chart(read_chart(data))
@@ -62,6 +64,7 @@ def spoilt(rng: Random, data: bytes, other: bytes) -> bytes:
     return data
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_spoilt_seeds_are_read_or_refused(name: str) -> None:
     rng, seeds = Random(name), list(TARGETS[name].seeds().values())

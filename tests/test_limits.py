@@ -24,6 +24,8 @@ from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import MOST_POINTS
 from turnchain.reading.values import MOST_LETTERS
 
+pytestmark = pytest.mark.slow
+
 BYTES = 1_000_000_000  # of addresses, libraries and all
 CPU = 120
 HEAD = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 10\nrows = 10\nheight = 10\nweight = 5\n'

@@ -331,6 +331,7 @@ def loaded(name: str) -> Any:
     return module
 
 
+@pytest.mark.slow
 def test_the_sheet_of_options_is_what_it_says() -> None:
     options = loaded("options")
     scene = options.sheet()

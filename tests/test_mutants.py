@@ -49,6 +49,8 @@ from turnchain.proof.proving import chart_of, svg_of, words_of
 from turnchain.proof.words.text import Unreadable, read_words, work_words
 from turnchain.wording import words
 
+pytestmark = pytest.mark.slow
+
 CASES = Path(__file__).parent / "cases"
 LEAST_FOUND = 0.99
 

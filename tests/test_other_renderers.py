@@ -38,6 +38,8 @@ from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
 from turnchain.writers import pdf, svg
 
+pytestmark = pytest.mark.slow
+
 HERE = Path(__file__).parent
 GALLERY = HERE.parent / "gallery"
 PATTERNS = sorted(file.stem for file in (GALLERY / "patterns").glob("*.toml"))

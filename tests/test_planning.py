@@ -319,6 +319,7 @@ def test_facing_pieces_are_mirror_images() -> None:
 # ------------------------------------------------------------------------------------------------ random patterns
 
 
+@pytest.mark.slow
 @settings(
     max_examples=500, deadline=None, derandomize=True, database=None, suppress_health_check=[HealthCheck.too_slow]
 )

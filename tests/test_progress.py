@@ -37,6 +37,7 @@ def edges(piece: PiecePlan, rows: int) -> list[tuple[int, int]]:
     return [(row.left.at, row.right.at) for row in piece.rows[:rows]]
 
 
+@pytest.mark.slow
 @settings(max_examples=60, derandomize=True, deadline=None)
 @given(
     name=st.sampled_from(["front", "back", "sleeve"]),
@@ -103,6 +104,7 @@ def cost(line: tuple[int, ...], targets: list[Fraction], phase: int, worked: int
     return total
 
 
+@pytest.mark.slow
 @settings(max_examples=40, derandomize=True, deadline=None)
 @given(
     widths=st.tuples(st.integers(6, 12), st.integers(6, 12)),

@@ -1181,12 +1181,14 @@ def read_or_refuse(raw: dict[str, Any]) -> None:
         assert not re.search("Traceback|Error|<.*object", str(refused))
 
 
+@pytest.mark.slow
 @settings(deadline=2000, max_examples=150)
 @given(st.dictionaries(st.sampled_from(KEYS) | st.text(max_size=9), values, max_size=8))
 def test_any_tables_are_read_or_refused(raw: dict[str, Any]) -> None:
     read_or_refuse(raw)
 
 
+@pytest.mark.slow
 @settings(deadline=2000, max_examples=200)
 @given(st.data())
 def test_a_good_file_with_anything_in_some_place_is_read_or_refused(data: st.DataObject) -> None:

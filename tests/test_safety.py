@@ -33,6 +33,8 @@ from turnchain.pages import blog
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_tables, read_text
 
+pytestmark = pytest.mark.slow
+
 HOSTILE = [
     "<script>alert(1)</script>", '"><img src=x onerror=alert(1)>', "' onmouseover='alert(1)",
     "&lt;b&gt; &amp; &#x3c;i>",

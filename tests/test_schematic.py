@@ -292,6 +292,7 @@ def test_the_wearers_levels_show_on_the_front() -> None:
 # -------------------------------------------------------------------------------------------------- as a picture
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_two_renderers_draw_it_alike(name: str) -> None:
     scene = schematic.schematic(case(name))

@@ -225,6 +225,7 @@ def sections_hang_together(piece: PiecePlan) -> None:
 
 
 # With the mirrored, the larger and the divided ones below, 500 go through the planner here.
+@pytest.mark.slow
 @steady(200)
 @given(shaped_patterns(most_rows=7, most_clusters=7))
 def test_every_row_of_every_shape_can_be_worked(pattern: Pattern) -> None:
@@ -253,6 +254,7 @@ def test_a_row_that_cannot_be_worked_is_caught() -> None:
         sections_hang_together(unlike)
 
 
+@pytest.mark.slow
 @steady(30)
 @given(shaped_patterns(most_rows=20, most_clusters=24))
 def test_nothing_breaks_on_larger_pieces(pattern: Pattern) -> None:
@@ -455,6 +457,7 @@ def tiny_splits(draw: st.DrawFn) -> tuple[Piece, Swatch]:
     return Piece("piece", width=width, length=length, neck=neck, row_plan="alternate"), swatch
 
 
+@pytest.mark.slow
 @steady(150)
 @given(tiny_splits(), FABRICS)
 def test_no_split_is_nearer(small: tuple[Piece, Swatch], fabric: Fabric) -> None:

@@ -189,6 +189,7 @@ def test_the_brackets_of_the_cases_give_the_whole_chart(case: str) -> None:
         short_gives_the_whole(plan, piece.name)
 
 
+@pytest.mark.slow
 @steady(30)
 @given(patterns(most_rows=24, most_clusters=20))
 def test_the_brackets_of_random_plans_give_the_whole_chart(pattern: Pattern) -> None:

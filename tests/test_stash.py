@@ -118,6 +118,7 @@ def test_large_ones_keep_to_wishes_and_stock(task: Task) -> None:
         assert not answer.least_short
 
 
+@pytest.mark.slow
 def test_large_searches_do_not_fall_far_behind(monkeypatch: pytest.MonkeyPatch) -> None:
     """Made to go the large way, small tasks come out within half a row of the best."""
     monkeypatch.setattr(solving, "EXACT_ROWS", 0)

@@ -15,6 +15,8 @@ import pytest
 
 from test_cli import SMALL, Run, contents
 
+pytestmark = pytest.mark.slow
+
 TOP = Path(__file__).parents[1]
 LEAST_SETUPTOOLS = 77  # as pyproject.toml asks
 
@@ -55,7 +57,6 @@ def program(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return starter
 
 
-@pytest.mark.slow
 def test_the_wheel_holds_what_the_program_needs(wheel: Path) -> None:
     names = set(zipfile.ZipFile(wheel).namelist())
     wanted = {
@@ -68,7 +69,6 @@ def test_the_wheel_holds_what_the_program_needs(wheel: Path) -> None:
     assert any(name.endswith("licenses/src/turnchain/fonts/OFL.txt") for name in names)
 
 
-@pytest.mark.slow
 def test_the_wheel_makes_the_same_bytes_elsewhere(program: Path, tmp_path: Path) -> None:
     (tmp_path / "small.toml").write_text(SMALL, "utf-8")
     environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
@@ -87,7 +87,6 @@ def test_the_wheel_makes_the_same_bytes_elsewhere(program: Path, tmp_path: Path)
     assert len(contents(tmp_path / "wheel")) > 5
 
 
-@pytest.mark.slow
 def test_the_wheel_begins_a_pattern(program: Path, tmp_path: Path) -> None:
     for words in (["new", "mine.toml"], ["check", "mine.toml"]):
         done = subprocess.run([program, *words], cwd=tmp_path, capture_output=True, text=True, check=False)

@@ -621,6 +621,7 @@ def test_every_number_of_a_case_is_the_plans(path: Path) -> None:
     assert whole(case(path)) == []
 
 
+@pytest.mark.slow
 @tried(80)
 @given(patterns(most_rows=24, most_clusters=14))
 def test_every_number_of_any_pattern_is_the_plans(pattern: Pattern) -> None:
@@ -708,6 +709,7 @@ def made_row(fabric: Fabric, phase: int, number: int, at: tuple[int, int], below
     return Row("body", number, number - 1, under, False, edges[0], edges[1], starts, clusters, colour, counts)
 
 
+@pytest.mark.slow
 @tried(800)
 @given(walks())
 def test_every_number_of_any_walk_is_the_plans(piece: PiecePlan) -> None:
