@@ -20,9 +20,9 @@ from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import figures, proving
 from turnchain.proof.cloth import measures, yarn
-from turnchain.proof.cloth.edges import Cloth
+from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Tape
-from turnchain.proof.figures import Printed, WorkedPieces
+from turnchain.proof.figures import PrintedFiles, WorkedPieces
 from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
 from turnchain.reading.pattern_file import read_text
 from turnchain.wording import words
@@ -31,7 +31,7 @@ CASES = Path(__file__).parent / "cases"
 
 
 @cache
-def worked(name: str) -> tuple[Plan, WorkedPieces, Printed]:
+def worked(name: str) -> tuple[Plan, WorkedPieces, PrintedFiles]:
     """A case, its rows worked from the words, and what is printed of it."""
     plan = plan_pattern(read_text((CASES / f"{name}.toml").read_text("utf-8"), name))
     found = proving.words_of(plan, "US", words.pattern_text(plan, "US"))
@@ -61,9 +61,9 @@ def rows_of(*ats: tuple[int, int]) -> tuple[WorkedRow, ...]:
     return tuple(made)
 
 
-def cloth(*ats: tuple[int, int], upper: str | None = "right") -> Cloth:
+def cloth(*ats: tuple[int, int], upper: str | None = "right") -> WorkedCloth:
     rows = rows_of(*ats)
-    return Cloth("piece", rows, ("Reed",) * len(rows), Tape(Fraction(1), Fraction(2)), upper)  # type: ignore[arg-type]
+    return WorkedCloth("piece", rows, ("Reed",) * len(rows), Tape(Fraction(1), Fraction(2)), upper)  # type: ignore[arg-type]
 
 
 def test_shoulders_are_counted_in_rows_that_end_straight() -> None:
@@ -107,6 +107,16 @@ def test_the_fabric_of_a_row_lies_between_its_foot_and_its_head() -> None:
 def test_ends(stripes: str, carry: int, joined: int) -> None:
     piece = replace(cloth(*[(0, 9)] * len(stripes)), yarns=tuple(stripes))
     assert yarn.ends(piece, carry).total() == 2 * joined
+
+
+@pytest.mark.parametrize("nth", range(5))
+def test_a_measure_planned_a_hair_off_is_found(nth: int) -> None:
+    plan, rows, printed = worked("heron_top")
+    front, *others = plan.pieces
+    fit = list(front.fit)
+    fit[nth] = replace(fit[nth], worked=fit[nth].worked + Fraction(1, 10**9))
+    held = figures.hold(replace(plan, pieces=(replace(front, fit=tuple(fit)), *others)), rows, printed)
+    assert [reason.split(":")[:3] for reason in held.reasons] == [["the plan", " front", f" {fit[nth].measure}"]]
 
 
 # ------------------------------------------------------------------------------- that every figure is looked at

@@ -86,11 +86,12 @@ def prove(plan: Plan, measured: bool = True) -> Proof:
     for path, found in (*((LANGUAGES[key], found) for key, found in words_found.items()), (CHARTS, charts)):
         made += _worked(path, found)
         reasons += found.told(path)
-    held = figures.Held()
+    looked_at = 0
     if measured and not reasons:
         worked = next(iter(words_found.values())).cloth
         held = figures.hold(plan, worked, figures.printed(plan, pictures))
-    return Proof(tuple(made), held.figures, (*reasons, *held.reasons), tuple(unmade))
+        looked_at, reasons = held.figures, held.reasons
+    return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))
 
 
 @dataclass(slots=True)

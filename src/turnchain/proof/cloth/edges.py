@@ -23,7 +23,7 @@ Side = Literal["left", "right"]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class EdgePart:
     """A part of an edge at the end of row ``row``: the edge stitch from ``foot`` to ``head``, or the ``level`` way that
     leads to its foot."""
 
@@ -47,7 +47,7 @@ class Stretch:
     """One unbroken stretch of an edge: ``parts`` of row ends, upwards, or ``across`` half clusters along a row or
     chain."""
 
-    parts: tuple[Part, ...] = ()
+    parts: tuple[EdgePart, ...] = ()
     across: int = 0
 
     @property
@@ -76,7 +76,7 @@ Edges = dict[str, tuple[Stretch, ...]]
 
 
 @dataclass(frozen=True)
-class Cloth:
+class WorkedCloth:
     """A worked piece: its ``rows`` in the order worked and the ``yarns`` they are in; ``upper`` is the side of the work
     that is worn upwards in a piece worked sideways, None where its last row is. ``count``: how many alike."""
 
@@ -105,14 +105,14 @@ class Cloth:
     def _back(self, nth: int) -> bool:
         return self.rows[nth].number <= self.rows[nth - 1].number
 
-    def side(self, side: Side) -> tuple[Part, ...]:
+    def side(self, side: Side) -> tuple[EdgePart, ...]:
         """The outer edge at a side, from row 1 upwards."""
         body, *parts = self.parts
         outer = (*body, *(parts[0 if side == "left" else -1] if parts else ()))
         return tuple(_parts(outer, side))
 
     @cached_property
-    def inner(self) -> tuple[tuple[Part, ...], ...]:
+    def inner(self) -> tuple[tuple[EdgePart, ...], ...]:
         """The inner edges of two parts: the right edge of the left one and the left edge of the right one."""
         _, *parts = self.parts
         return (tuple(_parts(parts[0], "right")), tuple(_parts(parts[1], "left"))) if parts else ()
@@ -138,7 +138,7 @@ def _wide(row: WorkedRow) -> int:
     return row.right.at - row.left.at
 
 
-def _upper(side: Sequence[Part]) -> Edges:
+def _upper(side: Sequence[EdgePart]) -> Edges:
     """The upper edge of a piece worked sideways: shoulders run on straight from both ends, a neck lies between. The
     level way of a step out ends the neck; the stitch above it stands on the shoulder."""
     before = len(list(takewhile(lambda part: part.upright, side)))
@@ -151,14 +151,14 @@ def _upper(side: Sequence[Part]) -> Edges:
     return {"shoulder": shoulders, "neck": (Stretch(tuple(neck)),), **whole}
 
 
-def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[Part]:
+def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[EdgePart]:
     """The parts of an edge upwards; the first row stands on its own foot."""
     below: int | None = None
     for row in rows:
         at = row.left.at if side == "left" else row.right.at
         foot = at if below is None else below
         if abs(at - foot) > 1:
-            yield Part(row.number, foot, at, level=True)
+            yield EdgePart(row.number, foot, at, level=True)
             foot = at
-        yield Part(row.number, foot, at)
+        yield EdgePart(row.number, foot, at)
         below = at

@@ -1,7 +1,7 @@
 """The measures of a worked piece, taken on the cloth.
 
-In: a ``Cloth``. Out: cm: how wide and high it is, its shoulders one by one, its neck. A shoulder of a piece worked
-sideways is counted in rows that end straight at the upper edge; of one worked upwards it is the top of a part.
+In: a ``WorkedCloth``. Out: cm: how wide and high it is, its shoulders one by one, its neck. A shoulder of a piece
+worked sideways is counted in rows that end straight at the upper edge; of one worked upwards it is the top of a part.
 """
 
 from __future__ import annotations
@@ -9,39 +9,39 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
-from turnchain.proof.cloth.edges import Cloth, Side
+from turnchain.proof.cloth.edges import Side, WorkedCloth
 
 
-def across(cloth: Cloth) -> Fraction:
+def across(cloth: WorkedCloth) -> Fraction:
     """The width of row 1."""
     return (cloth.rows[0].right.at - cloth.rows[0].left.at) * cloth.tape.half
 
 
-def along(cloth: Cloth) -> Fraction:
+def along(cloth: WorkedCloth) -> Fraction:
     """The height of all rows."""
     return cloth.high * cloth.tape.row
 
 
-def panel(cloth: Cloth, sideways: bool) -> dict[str, Fraction]:
+def panel(cloth: WorkedCloth, sideways: bool) -> dict[str, Fraction]:
     """Width and length of a panel as worn."""
     wide, high = (along(cloth), across(cloth)) if sideways else (across(cloth), along(cloth))
     return {"width": wide, "length": high}
 
 
-def at_level(cloth: Cloth, rows: Fraction) -> Fraction:
+def at_level(cloth: WorkedCloth, rows: Fraction) -> Fraction:
     """The width ``rows`` rows up, from head to head of the edge stitches below and above; row 1 below its head."""
     at = max(rows, Fraction(1))
     return (_at(cloth, "right", at) - _at(cloth, "left", at)) * cloth.tape.half
 
 
-def _at(cloth: Cloth, side: Side, rows: Fraction) -> Fraction:
+def _at(cloth: WorkedCloth, side: Side, rows: Fraction) -> Fraction:
     heads = {part.row: part.head for part in cloth.side(side)}
     low = min(floor(rows), cloth.high)
     below, above = heads[low], heads[min(low + 1, cloth.high)]
     return below + (above - below) * (rows - low)
 
 
-def shoulders(cloth: Cloth) -> tuple[Fraction, ...]:
+def shoulders(cloth: WorkedCloth) -> tuple[Fraction, ...]:
     """Each shoulder: two, or none where there is no neck."""
     found = cloth.edges["shoulder"] if "neck" in cloth.edges else ()
     if cloth.upper:
@@ -49,7 +49,7 @@ def shoulders(cloth: Cloth) -> tuple[Fraction, ...]:
     return tuple(one.across * cloth.tape.half for one in found)
 
 
-def neck_width(cloth: Cloth) -> Fraction:
+def neck_width(cloth: WorkedCloth) -> Fraction:
     """From shoulder to shoulder at the top."""
     if cloth.upper:
         return along(cloth) - sum(shoulders(cloth), Fraction(0)) if shoulders(cloth) else Fraction(0)
@@ -59,7 +59,7 @@ def neck_width(cloth: Cloth) -> Fraction:
     return (right[-1].head - left[-1].head) * cloth.tape.half
 
 
-def neck_depth(cloth: Cloth) -> Fraction:
+def neck_depth(cloth: WorkedCloth) -> Fraction:
     """How far the neck comes down from the shoulders."""
     if cloth.upper:
         side = cloth.side(cloth.upper)

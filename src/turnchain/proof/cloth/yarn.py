@@ -1,7 +1,8 @@
 """The yarn in a worked piece: rows, stitches and fabric of each, and the ends that are left.
 
-In: a ``Cloth``. Out: counts, square cm, and the ends to weave in where yarns are carried up the edge or cut. A yarn can
-be taken up again where it hangs: at the side where the next row begins, after not too many rows, with no step between.
+In: a ``WorkedCloth``. Out: counts, square cm, and the ends to weave in where yarns are carried up the edge or cut. A
+yarn can be taken up again where it hangs: at the side where the next row begins, after not too many rows, with no step
+between.
 """
 
 from __future__ import annotations
@@ -10,18 +11,18 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 
-from turnchain.proof.cloth.edges import Cloth
+from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.hook.stitches import WorkedRow
 
 Yarn = str | None
 
 
-def rows(cloth: Cloth) -> Counter[Yarn]:
+def rows(cloth: WorkedCloth) -> Counter[Yarn]:
     """Rows by yarn."""
     return Counter(cloth.yarns)
 
 
-def stitches(cloth: Cloth) -> Counter[Yarn]:
+def stitches(cloth: WorkedCloth) -> Counter[Yarn]:
     """Stitches by yarn, every chain one, a turning chain one."""
     found: Counter[Yarn] = Counter()
     for row, yarn in zip(cloth.rows, cloth.yarns, strict=True):
@@ -29,7 +30,7 @@ def stitches(cloth: Cloth) -> Counter[Yarn]:
     return found
 
 
-def areas(cloth: Cloth) -> dict[Yarn, Fraction]:
+def areas(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
     """Square cm of one piece by yarn: each row from its foot to its head."""
     found: dict[Yarn, Fraction] = defaultdict(Fraction)
     for (row, below), yarn in zip(_over(cloth), cloth.yarns, strict=True):
@@ -39,7 +40,7 @@ def areas(cloth: Cloth) -> dict[Yarn, Fraction]:
     return dict(found)
 
 
-def _over(cloth: Cloth) -> Iterator[tuple[WorkedRow, WorkedRow | None]]:
+def _over(cloth: WorkedCloth) -> Iterator[tuple[WorkedRow, WorkedRow | None]]:
     """Every row with the one it is worked into."""
     done: dict[int, WorkedRow] = {}
     low = len(cloth.parts[0])
@@ -58,7 +59,7 @@ def _foot(row: WorkedRow, below: WorkedRow) -> int:
     return right - left
 
 
-def ends(cloth: Cloth, carry: int) -> Counter[Yarn]:
+def ends(cloth: WorkedCloth, carry: int) -> Counter[Yarn]:
     """Ends of one piece by yarn: two wherever a yarn is joined, where it is carried over up to ``carry`` rows."""
     found: Counter[Yarn] = Counter()
     for yarn, carried in begun(cloth, carry):
@@ -66,7 +67,7 @@ def ends(cloth: Cloth, carry: int) -> Counter[Yarn]:
     return found
 
 
-def begun(cloth: Cloth, carry: int) -> Iterator[tuple[Yarn, int]]:
+def begun(cloth: WorkedCloth, carry: int) -> Iterator[tuple[Yarn, int]]:
     """Every beginning of a stripe, in the order worked: its yarn, and over how many rows it is carried there; 0 where
     it is joined."""
     last: dict[Yarn, WorkedRow] = {}
@@ -99,6 +100,6 @@ def _carried(hung: WorkedRow, row: WorkedRow, carry: int, stepped: dict[int, set
     return between if at_start and between <= carry and free else 0
 
 
-def cut_ends(cloth: Cloth) -> int:
+def cut_ends(cloth: WorkedCloth) -> int:
     """Ends of one piece where every stripe is cut."""
     return 2 * len(list(begun(cloth, -1)))

@@ -9,14 +9,14 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from turnchain.proof.cloth.edges import Cloth, Side
+from turnchain.proof.cloth.edges import Side, WorkedCloth
 from turnchain.proof.hook.stitches import WorkedRow
 
 _RUN = re.compile(r"(\d+) ([a-z][a-z ]*)")
 _HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? clusters? of (\d+) .*?from a chain of (\d+)")
 
 
-def chart(cloth: Cloth, words: str) -> Iterator[str]:
+def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
     """The alt text of a whole chart: its counts, and both edges row by row."""
     head = _HEAD.search(words)
     if head is None:
@@ -33,7 +33,7 @@ def chart(cloth: Cloth, words: str) -> Iterator[str]:
     yield from _edges(cloth, words)
 
 
-def _edges(cloth: Cloth, words: str) -> Iterator[str]:
+def _edges(cloth: WorkedCloth, words: str) -> Iterator[str]:
     for side in ("left", "right"):
         body = cloth.parts[0]
         told = re.search(rf"The {side} edge, row by row: ([^.]*)\.", words)

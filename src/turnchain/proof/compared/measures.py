@@ -13,14 +13,14 @@ from fractions import Fraction
 from math import floor
 
 from turnchain.proof.cloth import measures as tape
-from turnchain.proof.cloth.edges import Cloth
+from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.printed.lengths import Length, length, shown
-from turnchain.proof.printed.picture import Arrow, Picture
+from turnchain.proof.printed.picture import Arrow, ReadPicture
 from turnchain.proof.printed.report import PieceSaid
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class AskedMeasures:
     """What the pattern file asks of a piece: worked ``sideways`` or not, with a ``neck`` or without; of an outline the
     ``heights`` (cm) of its points and those of its ``steps``."""
 
@@ -33,7 +33,7 @@ class Asked:
 Cms = tuple[Fraction, ...]
 
 
-def taken(cloth: Cloth, asked: Asked) -> dict[str, Cms]:
+def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
     """The measures of a piece by their names; two shoulders stand under one name."""
     found: dict[str, Cms] = {}
     if asked.heights:
@@ -49,14 +49,14 @@ def taken(cloth: Cloth, asked: Asked) -> dict[str, Cms]:
     return found
 
 
-def _width_at(cloth: Cloth, asked: Asked, height: Fraction) -> Fraction:
+def _width_at(cloth: WorkedCloth, asked: AskedMeasures, height: Fraction) -> Fraction:
     """The width where the shape asked for is ``height`` cm high, the whole of it being as many rows as the cloth;
     at a step, below it."""
     rows = height * cloth.high / max(asked.heights)
     return tape.at_level(cloth, Fraction(floor(rows)) if height in asked.steps else rows)
 
 
-def named(cloth: Cloth, asked: Asked, name: str) -> Cms | None:
+def named(cloth: WorkedCloth, asked: AskedMeasures, name: str) -> Cms | None:
     """The measure that is printed by a ``name``; None where nothing on the cloth is called that."""
     found = taken(cloth, asked)
     if name == "width in row 1" and asked.heights:
@@ -70,7 +70,7 @@ def named(cloth: Cloth, asked: Asked, name: str) -> Cms | None:
 Said = Sequence[tuple[str, Length]]
 
 
-def differing(cloth: Cloth, asked: Asked, said: Said) -> Iterator[str]:
+def differing(cloth: WorkedCloth, asked: AskedMeasures, said: Said) -> Iterator[str]:
     """Where measures, each by its name, are not the cloth's, or only one of two shoulders is told."""
     yield from _differing(cloth, asked, said)
     shoulders = [printed for name, printed in said if "shoulder" in name]
@@ -79,7 +79,7 @@ def differing(cloth: Cloth, asked: Asked, said: Said) -> Iterator[str]:
             yield f"{cloth.name}: a shoulder measures {shown(cm, shoulders[0].unit)}, which is not printed"
 
 
-def _differing(cloth: Cloth, asked: Asked, said: Said) -> Iterator[str]:
+def _differing(cloth: WorkedCloth, asked: AskedMeasures, said: Said) -> Iterator[str]:
     for name, printed in said:
         cms = named(cloth, asked, name)
         if cms is None:
@@ -92,7 +92,7 @@ def _listed(cms: Iterable[Fraction], unit: str) -> str:
     return " and ".join(dict.fromkeys(shown(cm, unit) for cm in cms))
 
 
-def report(cloth: Cloth, asked: Asked, said: PieceSaid | None) -> Iterator[str]:
+def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> Iterator[str]:
     """The report's part about a piece."""
     if said is None:
         yield f"{cloth.name}: the report says nothing of it"
@@ -114,7 +114,7 @@ def report(cloth: Cloth, asked: Asked, said: PieceSaid | None) -> Iterator[str]:
             yield f"{cloth.name}: {one.name}: {one.off or 'exact'} is printed for {one.worked} and {one.wanted}"
 
 
-def complete(cloth: Cloth, asked: Asked, names: Sequence[str]) -> Iterator[str]:
+def complete(cloth: WorkedCloth, asked: AskedMeasures, names: Sequence[str]) -> Iterator[str]:
     """Measures that are not printed at all."""
     wanted = [name for name in taken(cloth, asked) if not name.startswith("width at")]
     widths = sum(name.startswith("width") for name in names)
@@ -125,7 +125,7 @@ def complete(cloth: Cloth, asked: Asked, names: Sequence[str]) -> Iterator[str]:
         yield f"{cloth.name}: {widths} widths are printed of {len(asked.heights)}"
 
 
-def arrows(cloths: dict[str, Cloth], asked: dict[str, Asked], picture: Picture) -> Iterator[str]:
+def arrows(cloths: dict[str, WorkedCloth], asked: dict[str, AskedMeasures], picture: ReadPicture) -> Iterator[str]:
     """The measuring arrows of the schematic: its label, and its own length by the scale bar."""
     if picture.scale is None:
         yield "the schematic has no scale bar"
@@ -141,7 +141,7 @@ def arrows(cloths: dict[str, Cloth], asked: dict[str, Asked], picture: Picture) 
                 yield f"{piece}: an arrow of {shown(drawn, printed.unit)} is labelled {name} {printed}"
 
 
-def _by_piece(cloths: dict[str, Cloth], found: Sequence[Arrow]) -> Iterator[tuple[str, Arrow]]:
+def _by_piece(cloths: dict[str, WorkedCloth], found: Sequence[Arrow]) -> Iterator[tuple[str, Arrow]]:
     """Every arrow with its piece, by the number in its name: pieces are numbered in their order."""
     names = list(cloths)
     for arrow in found:

@@ -11,11 +11,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from turnchain.proof.cloth.edges import Cloth, Stretch
+from turnchain.proof.cloth.edges import Stretch, WorkedCloth
 from turnchain.proof.printed.lengths import Length, shown
 from turnchain.proof.printed.report import SeamSaid, SideSaid
 
-Pieces = dict[str, Cloth]
+Pieces = dict[str, WorkedCloth]
 
 
 def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[str]:
@@ -53,12 +53,12 @@ def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], Walked]:
     return reasons, walked
 
 
-def _near(piece: Cloth, side: SideSaid) -> float:
+def _near(piece: WorkedCloth, side: SideSaid) -> float:
     """How exactly a stretch is told: row ends to the stitch, clusters to half of one."""
     return 0.002 if side.rows else float(piece.tape.half) / 2
 
 
-def _stretch(piece: Cloth, edge: str, side: SideSaid, kind: str) -> Stretch | str:
+def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str) -> Stretch | str:
     """The stretch of an edge that a side names; or why there is none."""
     runs = piece.edges.get(edge)
     if runs is None:
@@ -112,6 +112,6 @@ def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
             yield f"{name}.{of}: {float(clusters):g} clusters are sewn of {across / 2:g}"
 
 
-def open_round(length: Length, pieces: Sequence[Cloth], edge: str) -> bool:
+def open_round(length: Length, pieces: Sequence[WorkedCloth], edge: str) -> bool:
     """Whether a ``length`` is that of an edge of all ``pieces`` together."""
     return length.says(sum(run.long(piece.tape) for piece in pieces for run in piece.edges.get(edge, ())), 0.002)

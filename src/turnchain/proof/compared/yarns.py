@@ -14,7 +14,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from turnchain.proof.cloth import yarn as taken
-from turnchain.proof.cloth.edges import Cloth
+from turnchain.proof.cloth.edges import WorkedCloth
 
 #: From memory of common practice, as the report says: a margin where one or several swatches were weighed.
 _MARGINS = (Fraction(0), Fraction(15), Fraction(10))
@@ -34,7 +34,7 @@ class YarnAsked:
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class Weighing:
     """What is weighed: each swatch as grams, width and height; ``margin`` in per cent (None: the usual one), ``tail``
     in cm; ``carry`` of each piece."""
 
@@ -56,7 +56,9 @@ class Scale:
         return 1 + (_MARGINS[min(len(self.swatches), 2)] if self.margin is None else self.margin) / 100
 
 
-def yarns(cloths: Sequence[Cloth], asked: Sequence[YarnAsked], scale: Scale, said: dict[str, str]) -> Iterator[str]:
+def yarns(
+    cloths: Sequence[WorkedCloth], asked: Sequence[YarnAsked], scale: Weighing, said: dict[str, str]
+) -> Iterator[str]:
     """The lines of the report about each yarn."""
     for one in asked:
         area = sum((taken.areas(cloth).get(one.name, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
@@ -69,7 +71,7 @@ def yarns(cloths: Sequence[Cloth], asked: Sequence[YarnAsked], scale: Scale, sai
             yield from (f"{one.name}: {reason}" for reason in _grams(line, area * scale.dense, tails, one, scale))
 
 
-def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Scale) -> Iterator[str]:
+def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Weighing) -> Iterator[str]:
     tails = scale.tail / (asked.metres or _METRES) * ends
     needed = (fabric + tails) * scale.more + (asked.keep or 0)
     rounded = {
@@ -91,7 +93,7 @@ def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Scal
             yield f'"{found[0].strip(", ")}" is printed, {value} measured'
 
 
-def ends(cloth: Cloth, scale: Scale, said: str | None) -> Iterator[str]:
+def ends(cloth: WorkedCloth, scale: Weighing, said: str | None) -> Iterator[str]:
     """The line of the report about the ends of a piece, one such."""
     if said is None:
         return
@@ -105,7 +107,7 @@ def ends(cloth: Cloth, scale: Scale, said: str | None) -> Iterator[str]:
         yield f'{cloth.name}: "{said}" is printed; carried {times}, over {max(carried)} rows at most'
 
 
-def all_ends(cloths: Sequence[Cloth], scale: Scale, said: tuple[int | None, int | None]) -> Iterator[str]:
+def all_ends(cloths: Sequence[WorkedCloth], scale: Weighing, said: tuple[int | None, int | None]) -> Iterator[str]:
     """The ends of all pieces, as the finishing tells them: every stripe cut, and yarns carried."""
     cut = sum(taken.cut_ends(cloth) * cloth.count for cloth in cloths)
     joined = sum(taken.ends(cloth, scale.carry[cloth.name]).total() * cloth.count for cloth in cloths)

@@ -36,7 +36,7 @@ class Arrow:
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
+class ReadPicture:
     """The words of a picture in the order drawn, its alt text, its arrows, and its scale in px to a cm (None: it has
     no scale bar)."""
 
@@ -46,7 +46,7 @@ class Picture:
     scale: float | None
 
 
-def read_picture(file: bytes) -> Picture:
+def read_picture(file: bytes) -> ReadPicture:
     """What stands in a picture. Raises UnreadablePicture."""
     root = ElementTree.fromstring(file)
     arrows = tuple(
@@ -54,7 +54,7 @@ def read_picture(file: bytes) -> Picture:
         for group in root.iter(f"{_SVG}g")
         if (named := re.fullmatch(r"measure-(\d+)-\d+", group.get("id", "")))
     )
-    return Picture(tuple(_words(root)), root.findtext(f"{_SVG}desc") or "", arrows, _scale(root))
+    return ReadPicture(tuple(_words(root)), root.findtext(f"{_SVG}desc") or "", arrows, _scale(root))
 
 
 def _words(root: ElementTree.Element) -> Iterator[str]:

@@ -13,7 +13,7 @@ from turnchain.proof.printed.lengths import LENGTH, Length, length, lengths
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class PrintedMeasure:
     """A line of a piece's table: how its ``name`` is ``wanted``, ``worked`` and ``off`` (None: exact)."""
 
     name: str
@@ -31,7 +31,7 @@ class PieceSaid:
     rows: int
     clusters: tuple[int, int]
     chain: int
-    measures: list[Measure] = field(default_factory=list)
+    measures: list[PrintedMeasure] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +119,7 @@ def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
             piece = None
         elif piece is not None and (row := _ROW.fullmatch(line)):
             off = None if row["off"] == "exact" else length(row["off"].lstrip("+"))
-            piece.measures.append(Measure(row["name"], length(row["wanted"]), length(row["worked"]), off))
+            piece.measures.append(PrintedMeasure(row["name"], length(row["wanted"]), length(row["worked"]), off))
 
 
 def read_seam(line: str) -> SeamSaid | None:
