@@ -397,7 +397,9 @@ def _seams(rng: Random, pieces: list[Table]) -> list[Table]:
     if rng.random() < 0.75:
         return []
     ends = [f"{piece['name']}.{edge}" for piece in pieces for edge in _edges(piece)]
-    return [{"join": [rng.choice(ends), rng.choice(ends)]} for _ in range(rng.randint(1, 4))]
+    pairs = [(rng.choice(ends), rng.choice(ends)) for _ in range(rng.randint(1, 4))]
+    seams = {frozenset(pair): list(pair) for pair in pairs if pair[0] != pair[1]}  # no seam twice, no edge to itself
+    return [{"join": join} for join in seams.values()]
 
 
 def _edges(piece: Table) -> tuple[str, ...]:
