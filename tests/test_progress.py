@@ -74,6 +74,41 @@ def test_worked_rows_keep_their_yarns_in_stripes_that_hang_on_the_rows(kind: str
     assert [row.colour for row in after.rows[:20]] == [row.colour for row in before.rows[:20]]
 
 
+@pytest.mark.parametrize(
+    ("rows", "height", "width", "said"),
+    [
+        # heron's swatch: a row of 21/18 = 1.17 cm, a cluster of 26/11 = 2.36 cm, some 25 clusters across
+        (10, "0.117", None, "10 rows of 0.12 cm together, 0.01 cm each"),
+        (10, "0.001", None, "10 rows of 0 cm together, 0 cm each"),
+        (10, "1170", None, "10 rows of 1170 cm together, 117 cm each"),
+        (20, "23.4", "2", "a last row of 2 cm, 0.11 cm for a cluster"),
+        (20, "23.4", "5100", "a last row of 5100 cm, 2"),
+    ],
+)
+def test_progress_far_from_the_swatch_is_told(rows: int, height: str, width: str | None, said: str) -> None:
+    wide = None if width is None else Fraction(width)
+    pattern = replace(HERON, progress=(Progress("front", rows, Fraction(height), wide),))
+    with pytest.raises(PatternError) as caught:
+        plan_pattern(pattern)
+    (problem,) = caught.value.problems
+    assert problem.place == 'progress of piece "front"'
+    assert problem.found.startswith(said)
+    assert "half to twice" in problem.allowed
+    assert problem.hint == "look at the unit, and count again"
+
+
+def test_no_progress_makes_more_rows_than_may_be_planned() -> None:
+    # a panel of 1950 rows of 1 cm, worked to 3/5 of that height: 3250 rows
+    swatch = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))
+    piece = Piece("strip", width=Fraction(10), length=Fraction(1950))
+    pattern = Pattern("Test", (swatch,), (piece,), progress=(Progress("strip", 10, Fraction(6)),))
+    with pytest.raises(PatternError) as caught:
+        plan_pattern(pattern)
+    (problem,) = caught.value.problems
+    assert problem.found == "1950 cm is 3250 rows at the gauge of what is worked"
+    assert problem.allowed == "must be at most 2000 rows"
+
+
 def test_pieces_not_begun_go_by_what_is_worked() -> None:
     plan = plan_pattern(begun(HERON, "front", 20, Fraction(11, 10)))
     assert plan.piece("back").gauge.row == plan.piece("front").gauge.row

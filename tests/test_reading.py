@@ -231,14 +231,14 @@ def test_also_taken(old: str, new: str) -> None:
 
 
 def test_two_edges_are_read_as_reaches() -> None:
-    text = swapped(OUTLINE, edges("[[0, 18], [30, 2.5]]", "[[0, '-1 in'], [30, '−0 cm'], [30, '- 20 mm']]"))
+    text = swapped(OUTLINE, edges("[[0, 18], [30, 2.5]]", "[[0, '-1 in'], [20, '−0 cm'], [30, '- 20 mm']]"))
     with pytest.raises(PatternError, match="left and right reach together"):
-        pattern_file.read_text(text.replace("30, 2.5", "30, -2.5"), "x")
+        pattern_file.read_text(text.replace("30, 2.5", "30, 1.5"), "x")
     piece = pattern_file.read_text(text, "x").pieces[2]
     assert piece.left_outline == ((Fraction(0), Fraction(18)), (Fraction(30), Fraction("2.5")))
     assert piece.right_outline == (
         (Fraction(0), -INCH),
-        (Fraction(30), Fraction(0)),
+        (Fraction(20), Fraction(0)),
         (Fraction(30), Fraction(-2)),
     )
 
@@ -534,8 +534,8 @@ ONE_PROBLEM = [
     ),
     (
         "[[0, 36], [30, 24]]",
-        "[[0, 36], [30, 0]]",
-        'piece "sleeve", outline, point 2: [30, 0]; the width must be greater than 0',
+        "[[0, 36], [30, -1]]",
+        'piece "sleeve", outline, point 2: [30, -1]; the width must not be less than 0',
     ),
     (
         "[[0, 36], [30, 24]]",
@@ -651,21 +651,21 @@ ONE_PROBLEM = [
     ),
     (
         OUTLINE,
-        edges("[[0, 18], [30, -6]]", "[[0, 6], [15, 0], [30, 6]]"),
-        'piece "sleeve", left_outline and right_outline: 0 cm from edge to edge at height 30 cm; '
-        "left and right reach together must be greater than 0 at every height",
+        edges("[[0, 18], [30, -7]]", "[[0, 6], [15, 0], [30, 6]]"),
+        'piece "sleeve", left_outline and right_outline: -1 cm from edge to edge at height 30 cm; '
+        "left and right reach together must not be less than 0 at any height",
     ),
     (  # between the points of one of them
         OUTLINE,
         edges("[[0, 18], [30, 12]]", "[[0, 6], [10, -20], [30, 6]]"),
         'piece "sleeve", left_outline and right_outline: -4 cm from edge to edge at height 10 cm; '
-        "left and right reach together must be greater than 0 at every height",
+        "left and right reach together must not be less than 0 at any height",
     ),
     (  # just above a step
         OUTLINE,
         edges("[[0, 18], [10, 18], [10, -7], [30, 12]]", "[[0, 6], [30, 6]]"),
         'piece "sleeve", left_outline and right_outline: -1 cm from edge to edge at height 10 cm; '
-        "left and right reach together must be greater than 0 at every height",
+        "left and right reach together must not be less than 0 at any height",
     ),
     (
         OUTLINE,
@@ -749,12 +749,6 @@ ONE_PROBLEM = [
         OUTLINE,
         f"{EDGES}\nneck = {{ shoulder = 3, depth = 31 }}",
         'piece "sleeve", neck, depth: 31 cm; must be less than the height of 30 cm',
-    ),
-    (
-        "[[0, 36], [30, 24]]",
-        "[[0, 36], [30, 24], [30, 40]]\nneck = { shoulder = 12, depth = 3 }",  # no row reaches the step
-        'piece "sleeve", neck, shoulder: two shoulders of 12 cm; '
-        "must leave room for a neck within the width of 24 cm at the top",
     ),
     (
         'name = "sleeve"',

@@ -8,12 +8,13 @@ warnings. A piece begun keeps its worked rows.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge, measured_gauge
 from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
 from turnchain.numbers import counted
-from turnchain.pattern import Pattern, Piece, Progress
+from turnchain.pattern import MOST_ROWS, Pattern, Piece, Progress
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate, candidates
@@ -23,10 +24,14 @@ from turnchain.planning.progress import begun_piece
 from turnchain.planning.rows import rows_of
 from turnchain.planning.targets import target_of
 from turnchain.planning.warnings import warnings_of
+from turnchain.units import shown
 
 # A plan already begun is kept as it is where the best one would be no nearer than this: what one row half a pitch off
 # costs. The words a maker works from then stay the same.
 KEEP_COST = MICRO**2
+# A piece comes out some tenths larger or smaller than its swatch, never at twice or half its size; common sense, no
+# source.
+MOST_TIMES = 2
 # An alternative is worth a word, not a wait.
 ALTERNATIVE_PAIR_STATES = 2_000
 
@@ -65,6 +70,7 @@ def plan_begun_piece(
         raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
     last = rows[progress.rows - 1]
     gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
+    _check_measured(job, gauge, progress, last.number)
     anew = replace(
         _job(piece, pattern, gauge, budget), begun=begun_piece(rows, first.phase, first.origin, progress.rows)
     )
@@ -72,6 +78,22 @@ def plan_begun_piece(
     best = _least_changed(ranked, first)
     report = _progress_report(anew, first, best, progress)
     return replace(_piece_plan(anew, best, _alternatives(anew, best, ranked)), progress=report)
+
+
+def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> None:
+    """Whether the ``rows`` that the work is high can measure what ``progress`` says. Raises Unplannable."""
+    told = partial(shown, unit=job.unit)
+    along = f"{counted(rows, 'row')} of {told(progress.height)} together, {told(gauge.row)} each"
+    across = f"a last row of {told(progress.width or gauge.pitch)}, {told(gauge.pitch)} for a cluster"
+    sizes = ((along, gauge.row, job.gauge.row), (across, gauge.pitch, job.gauge.pitch))
+    for found, measured, swatch in sizes:
+        if not swatch / MOST_TIMES <= measured <= swatch * MOST_TIMES:
+            allowed = f"must be half to twice what the swatch has, {told(swatch)}"
+            raise Unplannable(found, allowed, "look at the unit, and count again", "progress")
+    height = job.target.height
+    if (wanted := round(height / gauge.row)) > MOST_ROWS:
+        found = f"{told(height)} is {wanted} rows at the gauge of what is worked"
+        raise Unplannable(found, f"must be at most {MOST_ROWS} rows", "look at the unit, and count again", "progress")
 
 
 def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:

@@ -116,10 +116,24 @@ def _check_points(notes: Notes, points: Points, across: str, place: Place) -> No
             notes.say(here, found, "at most two points may share a height, for a step")
     if heights[-1] == heights[0]:
         notes.say(place, "no height", "the last height must be greater than the first")
+    else:
+        _check_end_steps(notes, points, place)
+
+
+def _check_end_steps(notes: Notes, points: Points, place: Place) -> None:
+    """A step needs a row before it and one after it."""
+    (_, first), (height, second) = points[0], points[1]
+    if height == points[0][0] and first != second:
+        hint = "leave point 1 out"
+        notes.say(place.entry("point", 2), "a step at height 0", "no row comes before it", hint)
+    (height, before), (last, after) = points[-2], points[-1]
+    if height == last and before != after:
+        hint = "make the piece higher, or leave the point out"
+        notes.say(place.entry("point", len(points)), "a step at the last height", "no row comes after it", hint)
 
 
 def _check_edges(notes: Notes, left: Points, right: Points, place: Place) -> None:
-    """Two edges of one height, with something between them all the way."""
+    """Two edges of one height that do not cross."""
     if left[-1][0] != right[-1][0]:
         found = f"a height of {shown(right[-1][0], notes.unit)}"
         allowed = f"must be {shown(left[-1][0], notes.unit)}, as in `left_outline`"
@@ -127,17 +141,17 @@ def _check_edges(notes: Notes, left: Points, right: Points, place: Place) -> Non
     elif (crossing := _crossing(left, right)) is not None:
         height, between = crossing
         found = f"{shown(between, notes.unit)} from edge to edge at height {shown(height, notes.unit)}"
-        allowed = "left and right reach together must be greater than 0 at every height"
+        allowed = "left and right reach together must not be less than 0 at any height"
         notes.say(place.key(*EDGES), found, allowed)
 
 
 def _crossing(left: Points, right: Points) -> Point | None:
-    """The first height where nothing is left between two edges, and what is; None where there is none."""
+    """The first height where one edge lies beyond the other, and by how much; None where there is none."""
     if any(edge[0][0] != 0 or list(edge) != sorted(edge, key=itemgetter(0)) for edge in (left, right)):
         return None  # told already, and nothing can be said of heights that fall
     for height in sorted({height for height, _ in (*left, *right)}):
         for one, other in zip(_reaches(left, height), _reaches(right, height), strict=True):
-            if one + other <= 0:
+            if one + other < 0:
                 return height, one + other
     return None
 
@@ -151,11 +165,6 @@ def _reaches(points: Points, height: Fraction) -> Point:
         reach = start + (end - start) * (height - low) / (high - low)
         return reach, reach
     return points[first][1], points[last - 1][1]
-
-
-def _top(points: Points) -> Fraction:
-    """The second number at the last height; of a step there what is below it, since no row follows."""
-    return next(across for height, across in points if height == points[-1][0])
 
 
 # ------------------------------------------------------------------------------------------------------- sizes
@@ -182,11 +191,12 @@ def _wide(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
 
 def _check_size(notes: Notes, piece: PieceTable, place: Place, gauge: Gauge) -> None:
     """At least one row and one cluster, and no more than a machine and a maker can take."""
+    high = _high(piece)
     for (keys, cm), what, size, most in (
-        (_high(piece), "rows", gauge.row, pattern.MOST_ROWS),
+        (high if high[1] else (high[0], None), "rows", gauge.row, pattern.MOST_ROWS),  # no height is told already
         (_wide(piece), "clusters", gauge.pitch, pattern.MOST_CLUSTERS),
     ):
-        if cm and not 1 <= (asked := round(cm / size)) <= most:
+        if cm is not None and not 1 <= (asked := round(cm / size)) <= most:
             found = f"{shown(cm, notes.unit)} is {asked} {what} at the swatch's gauge"
             hint = "look at the size, the swatch and the unit"
             notes.say(place.key(*keys), found, f"must be 1 to {most} {what}", hint)
@@ -205,7 +215,7 @@ def _neck(notes: Notes, piece: PieceTable, raw: Raw, place: Place) -> NeckTable 
         notes.say(place, "this piece has an outline and is worked sideways", allowed, hint)
         return neck
     width, across, height, down = _room(piece)
-    if neck.shoulder and width and 2 * neck.shoulder >= width:
+    if neck.shoulder and width is not None and 2 * neck.shoulder >= width:
         found = f"two shoulders of {shown(neck.shoulder, notes.unit)}"
         allowed = f"must leave room for a neck within the {across.format(shown(width, notes.unit))}"
         notes.say(place.key("shoulder"), found, allowed)
@@ -218,8 +228,8 @@ def _neck(notes: Notes, piece: PieceTable, raw: Raw, place: Place) -> NeckTable 
 def _room(piece: PieceTable) -> tuple[Fraction | None, str, Fraction | None, str]:
     """The width and the height that a neck is cut from, each with its words."""
     if piece.outline:
-        return _top(piece.outline), "width of {} at the top", piece.outline[-1][0], "height"
+        return piece.outline[-1][1], "width of {} at the top", piece.outline[-1][0], "height"
     if piece.left_outline and piece.right_outline:
-        top = _top(piece.left_outline) + _top(piece.right_outline)
+        top = piece.left_outline[-1][1] + piece.right_outline[-1][1]
         return top, "width of {} at the top", piece.left_outline[-1][0], "height"
     return piece.width, "width of {}", piece.length, "length"

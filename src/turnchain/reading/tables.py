@@ -139,7 +139,7 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     width = TableKey(values.length)
     length = TableKey(values.length)
     neck = TableKey(values.table("neck = { shoulder = 13, depth = 8 }"))
-    outline = TableKey(_points(values.point("width", values.length, "[30, 24]"), "[[0, 36], [34, 24]]"))
+    outline = TableKey(_points(values.point("width", values.span, "[30, 24]"), "[[0, 36], [34, 24]]"))
     left_outline = TableKey(_points(_REACH, "[[0, 18], [34, 12]]"))
     right_outline = TableKey(_points(_REACH, "[[0, 18], [34, 12]]"))
     align = TableKey(values.choice(pattern.Piece, "align"))
