@@ -6,6 +6,8 @@ that shows in a picture: ``python gallery/build.py``. The tests compare what is 
 
 from __future__ import annotations
 
+import shutil
+import tempfile
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
@@ -21,8 +23,16 @@ def patterns() -> list[Path]:
 
 
 def build(pattern: Path, folder: Path) -> None:
-    """Makes everything of ``pattern`` in ``folder``."""
-    make_all(pattern, folder, width=WIDTH, look=Look(), told=print)
+    """Makes everything of ``pattern`` in ``folder``, and nothing else stands there afterwards.
+
+    Made apart and copied, since what stands here changes hands with the code: no record of it would hold."""
+    with tempfile.TemporaryDirectory() as apart:
+        made = make_all(pattern, Path(apart), width=WIDTH, look=Look())
+        folder.mkdir(exist_ok=True)
+        for file in folder.iterdir():
+            file.unlink()
+        for file in made.written:
+            shutil.copyfile(file, folder / file.name)
 
 
 if __name__ == "__main__":

@@ -293,7 +293,7 @@ def test_command(tmp_path: Path, texts: dict[str, str]) -> None:
 
 
 def test_made_with_everything_and_linked(tmp_path: Path, texts: dict[str, str]) -> None:
-    make_all(CASES["kite_kerchief"], tmp_path, None, Look(), lambda path: None)
+    make_all(CASES["kite_kerchief"], tmp_path, None, Look())
     assert (tmp_path / file_names.BESIDE).read_text("utf-8") == texts["kite_kerchief"]
     assert f'<a href="{file_names.BESIDE}">' in (tmp_path / "index.html").read_text("utf-8")
 

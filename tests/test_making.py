@@ -12,12 +12,14 @@ from urllib.parse import unquote
 
 import jsonschema
 import pytest
+from click.testing import CliRunner
 from lxml import html
 
 from test_cli import SMALL, contents
+from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
-from turnchain.making import everything
+from turnchain.making import everything, record
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
 from turnchain.scene import Scene
@@ -26,9 +28,7 @@ from turnchain.writers import formats
 
 def make(source: Path, folder: Path) -> list[Path]:
     """Makes everything at a small size; the files told of, in order."""
-    told: list[Path] = []
-    everything.make_all(source, folder, width=700, look=Look(), told=told.append)
-    return told
+    return everything.make_all(source, folder, width=700, look=Look()).written
 
 
 @pytest.fixture(scope="module")
@@ -63,7 +63,7 @@ def test_every_piece_has_its_pictures_and_words(once: Path) -> None:
     for name in names:
         if name.endswith((".svg", ".png")):
             assert f"{name[:-4]}.txt" in names
-    assert not [name for name in names if name.startswith(".")]
+    assert [name for name in names if name.startswith(".")] == [record.FILE]
 
 
 def test_the_plan_is_as_its_schema_says(once: Path) -> None:
@@ -81,15 +81,16 @@ def test_same_input_same_bytes_in_place_of_old_files_the_page_last(
     monkeypatch.setattr(os, "replace", lambda old, new: (put.append(Path(new).name), replace(old, new)))
     told = make(source, folder)
     assert contents(folder) == contents(once)
-    assert told[-1].name == put[-1] == "index.html"
-    assert sorted(put) == sorted(file.name for file in told) == sorted(contents(folder))
+    assert put[0] == put[-1] == record.FILE
+    assert told[-1].name == put[-2] == "index.html"
+    assert sorted(put[1:]) == sorted([*(file.name for file in told), record.FILE]) == sorted(contents(folder))
 
 
 def test_the_page_leads_to_every_file_and_nowhere_else(once: Path) -> None:
     read = html.parse(str(once / "index.html"))
     links = {*read.xpath("//@href"), *read.xpath("//@src")}
     inside = {unquote(link) for link in links if not link.startswith("#")}
-    assert inside == set(contents(once)) - {"index.html"}
+    assert inside == set(contents(once)) - {"index.html", record.FILE}
     ids = set(read.xpath("//@id"))
     assert {link[1:] for link in links if link.startswith("#")} <= ids
 
@@ -141,3 +142,108 @@ def test_a_folder_in_the_way_of_a_file(source: Path, folder: Path) -> None:
     with pytest.raises(FileError, match=r"strip\.svg: cannot be written: there is a folder of that name"):
         make(source, folder)
     assert contents(folder) == before
+
+
+# ------------------------------------------------------------------------------------- what make knows that it made
+
+
+def remade(source: Path, made: Path, tmp_path: Path, old: str, new: str) -> tuple[everything.Made, Path]:
+    """A copy of the folder ``made``, made again of the pattern with ``old`` replaced by ``new``."""
+    folder, changed = tmp_path / "made", tmp_path / "changed.toml"
+    if not folder.exists():
+        shutil.copytree(made, folder)
+    text = source.read_text("utf-8")
+    assert old in text
+    changed.write_text(text.replace(old, new), "utf-8")
+    return everything.make_all(changed, folder, 700, Look()), folder
+
+
+def test_what_is_no_longer_made_goes(source: Path, once: Path, tmp_path: Path) -> None:
+    done, folder = remade(source, once, tmp_path, 'name = "strip"', 'name = "band"')
+    gone = {name for name in contents(once) if name.startswith("strip") and not name.startswith("stripes")}
+    assert len(gone) >= 6
+    assert {path.name for path in done.removed} == gone
+    assert not gone & set(contents(folder))
+    make_fresh = everything.make_all(tmp_path / "changed.toml", tmp_path / "fresh", 700, Look())
+    assert contents(folder) == contents(tmp_path / "fresh")
+    assert make_fresh.removed == make_fresh.left == done.left == []
+
+
+def test_what_was_changed_by_hand_is_left_and_named(source: Path, once: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "made"
+    shutil.copytree(once, folder)
+    mine = {"strip.svg": b"<svg>drawn over</svg>", "pattern.md": b"# With notes of mine", "notes.md": b"notes"}
+    for name, text in mine.items():
+        (folder / name).write_bytes(text)
+    done, _ = remade(source, once, tmp_path, 'name = "strip"', 'name = "band"')
+    assert {path.name for path in done.left} == {"strip.svg", "pattern.md"}
+    assert not {path.name for path in done.left} & {path.name for path in (*done.written, *done.removed)}
+    assert {name: contents(folder)[name] for name in mine} == mine
+    (folder / "pattern.md").unlink()  # moved away: made anew
+    again, _ = remade(source, once, tmp_path, 'name = "strip"', 'name = "band"')
+    assert "pattern.md" in {path.name for path in again.written}
+    assert again.left == []
+
+
+def test_a_file_of_the_makers_own_where_a_picture_would_come_is_left(source: Path, once: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "made"
+    shutil.copytree(once, folder)
+    (folder / "band.svg").write_bytes(b"mine")
+    done, _ = remade(source, once, tmp_path, 'name = "strip"', 'name = "band"')
+    assert [path.name for path in done.left] == ["band.svg"]
+    assert (folder / "band.svg").read_bytes() == b"mine"
+
+
+@pytest.mark.parametrize(
+    "record_text", [b"", b"{}", b"[" * 100_000, b'{"turnchain": 1, "files": {"../mine": ["a"]}}', None]
+)
+def test_a_folder_with_no_record_that_can_be_read_is_made_as_before(
+    record_text: bytes | None, source: Path, once: Path, folder: Path
+) -> None:
+    if record_text is None:
+        (folder / record.FILE).unlink()
+    else:
+        (folder / record.FILE).write_bytes(record_text)
+    done = everything.make_all(source, folder, 700, Look())
+    assert done.left == done.removed == []
+    assert contents(folder) == contents(once)
+
+
+def test_a_link_is_replaced_and_never_written_through(source: Path, once: Path, folder: Path, tmp_path: Path) -> None:
+    mine = tmp_path / "mine.svg"
+    mine.write_bytes(b"mine")
+    for name, target in (("front.svg", mine), ("strip.svg", tmp_path / "nowhere"), ("front.png", tmp_path)):
+        (folder / name).unlink()
+        (folder / name).symlink_to(target)
+    make(source, folder)
+    assert contents(folder) == contents(once)
+    assert not [file for file in folder.iterdir() if file.is_symlink()]
+    assert mine.read_bytes() == b"mine"
+    assert not (tmp_path / "nowhere").exists()
+
+
+@pytest.mark.parametrize("there", ["", "new", "new/deep"])
+def test_a_run_that_fails_leaves_no_empty_folder(
+    there: str, source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / there).mkdir(parents=True, exist_ok=True)
+    before = sorted(tmp_path.rglob("*"))
+    monkeypatch.setattr(page, "overview", failing_page)
+    with pytest.raises(RuntimeError):
+        make(source, tmp_path / "new" / "deep" / "made")
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_the_notes_of_the_command_line(source: Path, once: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "made"
+    shutil.copytree(once, folder)
+    (folder / "front.txt").write_bytes(b"mine")
+    words = ["make", str(tmp_path / "changed.toml"), "-o", str(folder), "--width", "700"]
+    changed = source.read_text("utf-8").replace('name = "strip"', 'name = "band"')
+    (tmp_path / "changed.toml").write_text(changed, "utf-8")
+    ran = CliRunner().invoke(cli, words)
+    assert ran.exit_code == 0
+    assert f"note: {folder / 'strip.svg'} is no longer made, and was removed\n" in ran.stderr
+    assert f"note: {folder / 'front.txt'} is not as it was made, and was left so; move it away" in ran.stderr
+    assert "note: " not in ran.stdout
+    assert str(folder / "front.txt") not in ran.stdout.splitlines()

@@ -85,7 +85,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     folder = tmp_path_factory.mktemp("made")
     for name, words in (("hostile", HOSTILE), ("twin", TWIN)):
         (folder / f"{name}.toml").write_text(pattern(words), "utf-8")
-        everything.make_all(folder / f"{name}.toml", folder / name, 400, Look(), lambda path: None)
+        everything.make_all(folder / f"{name}.toml", folder / name, 400, Look())
         printed.print_booklet(folder / f"{name}.toml", folder / name / "booklet.pdf", "A4", Look(), None)
     return {name: folder / name for name in ("hostile", "twin")}
 

@@ -158,7 +158,13 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
     """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
     from turnchain.making.everything import make_all  # loaded when the command runs
 
-    make_all(file, output, width, _look(**look), lambda path: _show(str(path)))
+    made = make_all(file, output, width, _look(**look))
+    for path in made.written:
+        _show(str(path))
+    for path in made.removed:
+        _show(f"note: {path} is no longer made, and was removed", err=True)
+    for path in made.left:
+        _show(f"note: {path} is not as it was made, and was left so; move it away to have it made anew", err=True)
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")

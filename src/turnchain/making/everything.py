@@ -9,7 +9,9 @@ are never replaced: not the pattern, not a symbol, and in a folder that holds no
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import BinaryIO
@@ -23,8 +25,9 @@ from turnchain.drawing.preview import preview
 from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
-from turnchain.making import DETAIL_SIZE, alt_text, planned, spared
+from turnchain.making import DETAIL_SIZE, alt_text, planned, record, spared
 from turnchain.making.parallel import in_parallel
+from turnchain.making.record import Before
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.scene import Scene
@@ -32,10 +35,18 @@ from turnchain.writers import formats
 from turnchain.writers.files import Write, together
 
 
-def make_all(
-    source: Path, folder: Path, width: int | None, look: Look, told: Callable[[Path], None]
-) -> None:
-    """Makes everything of ``source`` in ``folder``; ``told`` hears of every file once all stand in their places.
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What a run did: the files ``written``, those ``removed`` since they are no longer made, and those ``left`` as
+    they are, since somebody else wrote or changed them."""
+
+    written: list[Path]
+    removed: list[Path]
+    left: list[Path]
+
+
+def make_all(source: Path, folder: Path, width: int | None, look: Look) -> Made:
+    """Makes everything of ``source`` in ``folder``.
 
     Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
     """
@@ -43,24 +54,44 @@ def make_all(
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, by which the folder is known as ours; the page that shows all the others last
-    files = list(_files(plan, folder, made, look))
-    _check_folder(folder, [path for path, _ in files])
-    _prepare(folder)
+    files = dict(_files(plan, made, look))
+    _check_folder(folder, files)
+    before = record.before(folder, files)
+    left = before.left(files)
+    written = {name: write for name, write in files.items() if name not in left}
+    stale = before.stale(files)
+    with _prepared(folder):
+        _put(folder, written, stale, before, left, spared(source, look))
+    kept = [*left, *before.changed(files)]
+    return Made(*([folder / name for name in names] for names in (written, stale, kept)))
+
+
+def _put(
+    folder: Path, written: dict[str, Write], stale: list[str], before: Before, left: list[str], spared: dict[Path, str]
+) -> None:
+    """Writes all files and lets them take their places as one, between two records: the first allows each file to be
+    old or new, so that a run that is killed now does not make its own files strangers to the next."""
     pixels = formats.pixel_endings()
-    pictures = [write for path, write in files if path.suffix in pixels]
-    with together(spared(source, look)) as put, in_parallel(pictures) as drawn:
+    pictures = [write for name, write in written.items() if name.endswith(pixels)]
+    digests: dict[str, str] = {}
+    with together(spared, over_links=True) as put, in_parallel(pictures) as drawn:
         ahead = iter(drawn)
-        for path, write in files:
-            put(path, next(ahead) if path.suffix in pixels else write)
-    for path, _ in files:
-        told(path)
+        for name, write in written.items():
+            put(folder / name, record.digested(name, next(ahead) if name.endswith(pixels) else write, digests))
+        for name in stale:
+            put.remove(folder / name)
+        after = before.after(digests, left)
+        during = before.during(after)
+        if during != after:
+            put(folder / record.FILE, lambda stream: stream.write(during.data()), ahead=True)
+        put(folder / record.FILE, lambda stream: stream.write(after.data()))
 
 
-def _check_folder(folder: Path, paths: list[Path]) -> None:
-    """Raises FileError where files would be replaced that are not ours: in a folder without a plan of ours."""
-    if plan_json.is_one(folder / file_names.PLAN):
+def _check_folder(folder: Path, names: Iterable[str]) -> None:
+    """Raises FileError where files would be replaced that are not ours: in a folder without plan or record of ours."""
+    if plan_json.is_one(folder / file_names.PLAN) or record.read(folder):
         return
-    there = [path.name for path in paths if os.path.lexists(path) and not path.is_dir()]
+    there = [name for name in names if os.path.lexists(folder / name) and not (folder / name).is_dir()]
     if there:
         listed = ", ".join(there[:3]) + " ..." * (len(there) > 3)
         raise FileError(
@@ -78,7 +109,21 @@ def _check_names(names: list[str], source: Path) -> None:
             raise MakerError(f'{source}: two pictures would be called "{name}"; give one of the pieces another name')
 
 
-def _prepare(folder: Path) -> None:
+@contextmanager
+def _prepared(folder: Path) -> Iterator[None]:
+    """Makes ``folder`` and those above it; where the block fails, those that were new and are empty go again."""
+    new = [one for one in (folder, *folder.parents) if not one.exists()]
+    try:
+        _make(folder)
+        yield
+    except BaseException:
+        with suppress(OSError):
+            for one in new:
+                one.rmdir()
+        raise
+
+
+def _make(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -86,19 +131,19 @@ def _prepare(folder: Path) -> None:
 
 
 def _files(
-    plan: Plan, folder: Path, made: list[tuple[str, Scene]], look: Look
-) -> Iterator[tuple[Path, Write]]:
-    yield folder / file_names.PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
-    yield folder / file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
-    yield folder / file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
+    plan: Plan, made: list[tuple[str, Scene]], look: Look
+) -> Iterator[tuple[str, Write]]:
+    yield file_names.PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
+    yield file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
+    yield file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
     # those that take longest come last, while a second process draws them ahead
     for form in sorted(formats.MADE, key=lambda form: form.pixels):
         for name, scene in made:
-            yield folder / f"{name}{form.ending}", partial(form.write, scene)
+            yield f"{name}{form.ending}", partial(form.write, scene)
     for name, scene in made:
-        yield folder / f"{name}{file_names.ALT_TEXT}", partial(_write_words, scene)
+        yield f"{name}{file_names.ALT_TEXT}", partial(_write_words, scene)
     words = [(name, scene.words) for name, scene in made]
-    yield folder / file_names.INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
+    yield file_names.INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:

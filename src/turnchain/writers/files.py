@@ -34,7 +34,6 @@ except ImportError:  # Windows has no such locks
     fcntl = None
 
 Write: TypeAlias = Callable[[BinaryIO], object]
-Put: TypeAlias = Callable[[Path, Write], None]
 
 REASONS: Final = {
     errno.ENOENT: "there is no such folder",
@@ -78,25 +77,39 @@ def replaced(path: Path, spared: Mapping[Path, str] | None = None) -> Iterator[B
 
 
 @contextmanager
-def together(spared: Mapping[Path, str] | None = None) -> Iterator[Put]:
-    """A function that writes a file, which stays out of sight until the block ends well; then all the files take
-    their places, in the order in which they were written. FileError and ``spared`` as for ``replaced``.
+def together(spared: Mapping[Path, str] | None = None, over_links: bool = False) -> Iterator[Put]:
+    """What writes and removes files, which stays out of sight until the block ends well; then all the files take
+    their places, in the order in which they were written. FileError and ``spared`` as for ``replaced``; with
+    ``over_links`` a link is replaced itself, and what it leads to stays as it is.
 
     All or none where anything fails. A run killed in the very moment of the renaming leaves each file old or new,
     and whole; the same run again mends that.
     """
-    batch = _Batch(spared or {})
-
-    def put(path: Path, write: Write) -> None:
-        waiting = batch.opened(path)
-        write(waiting.stream)
-        batch.written(waiting)
-
+    batch = _Batch(spared or {}, over_links)
     try:
-        yield put
+        yield Put(batch)
         batch.place()
     finally:
         batch.end()
+
+
+class Put:
+    """Puts files into a batch that takes its place as one."""
+
+    def __init__(self, batch: _Batch) -> None:
+        self._batch = batch
+
+    def __call__(self, path: Path, write: Write, ahead: bool = False) -> None:
+        """Writes a file that will stand at ``path``; ``ahead`` of all those written before."""
+        waiting = self._batch.opened(path)
+        write(waiting.stream)
+        self._batch.written(waiting)
+        if ahead:
+            self._batch.files.insert(0, self._batch.files.pop())
+
+    def remove(self, path: Path) -> None:
+        """The file at ``path`` goes when the others take their places."""
+        self._batch.files.append(_Leaving(path))
 
 
 @contextmanager
@@ -122,8 +135,38 @@ class _Raw(io.FileIO):
             return super().write(data)  # type: ignore[arg-type]  # as the buffer above gives it
 
 
+class _Leaving:
+    """A file that is to go: it waits under a hidden name until all is done."""
+
+    hidden: Path | None = None
+
+    def __init__(self, path: Path) -> None:
+        self.path = self.target = path
+        self.backup: Path | None = None
+
+    def ready(self, several: bool) -> None:
+        """Nothing that the disk could be too full for."""
+
+    def place(self) -> None:
+        """Goes."""
+        self.backup = _hidden(self.target)
+        with suppress(FileNotFoundError):  # somebody else was quicker
+            os.replace(self.target, self.backup)
+
+    def undo(self) -> None:
+        """Comes back."""
+        if self.backup:
+            with suppress(OSError):
+                os.replace(self.backup, self.target)
+            self.backup = None
+
+    def close(self) -> None:
+        """There is nothing to close."""
+
+
 class _Waiting:
-    """A file that waits for its place: ``path`` as asked for, ``target`` what that is without links."""
+    """A file that waits for its place: ``path`` as asked for, ``target`` what that is without links, or with a link at
+    its end that is to be replaced itself."""
 
     def __init__(self, path: Path, target: Path, name: Path | None) -> None:
         self.path, self.target, self.hidden = path, target, name
@@ -143,7 +186,7 @@ class _Waiting:
     def whole(self) -> None:
         """Everything on the disk, with the permissions of the old file."""
         self.stream.flush()
-        if hasattr(os, "fchmod") and self.target.exists():
+        if hasattr(os, "fchmod") and self.target.exists() and not self.target.is_symlink():
             os.fchmod(self._raw.fileno(), self.target.stat().st_mode & 0o7777)
         os.fsync(self._raw.fileno())
 
@@ -163,6 +206,15 @@ class _Waiting:
                 shutil.copyfileobj(written, copy)
                 copy.flush()
                 os.fsync(copy.fileno())
+
+    def ready(self, several: bool) -> None:
+        """Everything that the disk could be too full for, before the first file is replaced."""
+        self.first = not os.path.lexists(self.target)
+        if not self.first:
+            if self.hidden is None:
+                self.hide()
+            if several:
+                self.backup = _linked(self.target)
 
     def place(self) -> None:
         """Takes its place."""
@@ -197,14 +249,14 @@ class _Waiting:
 class _Batch:
     """Files of one run that take their places together, and the locks of their folders."""
 
-    def __init__(self, spared: Mapping[Path, str]) -> None:
-        self.spared = spared
-        self.files: list[_Waiting] = []
+    def __init__(self, spared: Mapping[Path, str], over_links: bool = False) -> None:
+        self.spared, self.over_links = spared, over_links
+        self.files: list[_Waiting | _Leaving] = []
         self.locks: dict[Path, int | None] = {}  # None: that folder cannot be locked
 
     def opened(self, path: Path) -> _Waiting:
         """A new file that waits for the place of ``path``."""
-        target = Path(os.path.realpath(path))
+        target = Path(os.path.realpath(path.parent), path.name) if self.over_links else Path(os.path.realpath(path))
         with _told(path):
             self._check(path, target)
             waiting = self._unnamed(path, target) if len(self.files) < MOST_UNNAMED else None
@@ -215,6 +267,8 @@ class _Batch:
         return waiting
 
     def _check(self, path: Path, target: Path) -> None:
+        if target.is_symlink():  # no file of anybody: what it leads to stays
+            return
         if target.is_dir():
             raise IsADirectoryError(errno.EISDIR, "")
         if target.exists() and not target.is_file():
@@ -249,7 +303,7 @@ class _Batch:
             self._lock(folder)
         for file in self.files:
             with _told(file.path):
-                self._ready(file)
+                file.ready(len(self.files) > 1)
         try:
             for file in self.files:
                 with _told(file.path):
@@ -258,15 +312,6 @@ class _Batch:
             for file in reversed(self.files):
                 file.undo()
             raise
-
-    def _ready(self, file: _Waiting) -> None:
-        """Everything that the disk could be too full for, before the first file is replaced."""
-        file.first = not file.target.exists()
-        if not file.first:
-            if file.hidden is None:
-                file.hide()
-            if len(self.files) > 1:
-                file.backup = _linked(file.target)
 
     def _lock(self, folder: Path) -> None:
         """Waits until no other run puts files into ``folder``, and clears away what dead ones left there."""
@@ -305,7 +350,7 @@ def _linked(target: Path) -> Path | None:
     """A second name of the file ``target``; None where the disk knows no such thing."""
     name = _hidden(target)
     try:
-        os.link(target, name)
+        os.link(target, name, follow_symlinks=False)
     except OSError as error:
         if error.errno in (errno.ENOSPC, errno.EDQUOT):
             raise

@@ -1,0 +1,138 @@
+"""What ``make`` made in a folder, kept beside it in a hidden file, so that the next run knows its own files.
+
+In: a folder. Out: what of it is ours and untouched, what is to be left alone, and what is no longer made. A file is
+known by the SHA-256 of its bytes. A folder without a record was made before there were records: by its plan it is ours.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, BinaryIO, Final, cast
+
+from turnchain.writers.files import Write
+
+FILE: Final = ".turnchain.json"
+SCHEMA: Final = 1
+#: A record of a thousand pieces takes less than a tenth of this (bytes).
+LARGEST: Final = 1 << 24
+
+
+@dataclass(frozen=True)
+class Record:
+    """``files``: under each name the digests of what may stand there as ours: what was put there last, and while files
+    take their places also what stood there before."""
+
+    files: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def data(self) -> bytes:
+        """The record as it stands in its file."""
+        held = {"turnchain": SCHEMA, "files": {name: list(self.files[name]) for name in sorted(self.files)}}
+        return (json.dumps(held, indent=1) + "\n").encode()
+
+
+@dataclass(frozen=True)
+class Before:
+    """A folder before a run: its record, if there is one, and the digests of what stands there of ``names`` and of what
+    was made before; None for what is no file (a link, a folder)."""
+
+    record: Record | None
+    found: Mapping[str, str | None]
+
+    def left(self, names: Iterable[str]) -> list[str]:
+        """Those of ``names`` that somebody else wrote, or changed: they stay as they are."""
+        return [name for name in names if self.found.get(name) and not self._ours(name)]
+
+    def stale(self, names: Iterable[str]) -> list[str]:
+        """What was made before, is untouched, and is not among ``names`` now."""
+        return [name for name in self._gone(names) if self._ours(name)]
+
+    def changed(self, names: Iterable[str]) -> list[str]:
+        """What was made before and is not among ``names`` now, but was changed since."""
+        return [name for name in self._gone(names) if not self._ours(name)]
+
+    def after(self, made: Mapping[str, str], left: Iterable[str]) -> Record:
+        """The record when ``made`` (digests by name) stand in their places; of what is ``left`` that we made once we
+        keep what we made."""
+        before = self.record.files if self.record else {}
+        return Record({**{name: before[name] for name in left if name in before}, **{n: (d,) for n, d in made.items()}})
+
+    def during(self, after: Record) -> Record:
+        """The record while files take their places: each may be old or new."""
+        kept = dict(after.files)
+        for name, digest in self.found.items():
+            if digest and self._ours(name) and digest not in kept.get(name, ()):
+                kept[name] = (*kept.get(name, ()), digest)
+        return Record(kept)
+
+    def _gone(self, names: Iterable[str]) -> list[str]:
+        now = set(names)
+        before = self.record.files if self.record else {}
+        return [name for name in before if name not in now and self.found.get(name)]
+
+    def _ours(self, name: str) -> bool:
+        return self.record is None or self.found[name] in self.record.files.get(name, ())
+
+
+def before(folder: Path, names: Iterable[str]) -> Before:
+    """``folder`` as it stands, of which ``names`` are to be made."""
+    record = read(folder)
+    wanted = {*names, *(record.files if record else ())}
+    return Before(record, {name: _found(folder / name) for name in wanted if os.path.lexists(folder / name)})
+
+
+def read(folder: Path) -> Record | None:
+    """The record of ``folder``; None where there is none that can be read."""
+    try:
+        with (folder / FILE).open("rb") as file:
+            held = json.loads(file.read(LARGEST))
+        if held["turnchain"] != SCHEMA:
+            return None
+        files = {_name(name): tuple(map(str, digests)) for name, digests in held["files"].items()}
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return None
+    return Record(files)
+
+
+def _name(name: str) -> str:
+    """``name``, which is that of a file in the folder itself. ValueError for any other."""
+    if name in ("", ".", "..") or set(name) & set("/\\\0"):
+        raise ValueError(name)
+    return name
+
+
+def _found(path: Path) -> str | None:
+    """The digest of the file ``path``; None for what is none, or cannot be read."""
+    if path.is_symlink() or not path.is_file():
+        return None
+    try:
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError:
+        return None
+
+
+def digested(name: str, write: Write, digests: dict[str, str]) -> Write:
+    """``write``, noting in ``digests`` what it wrote under ``name``."""
+
+    def watched(stream: BinaryIO) -> None:
+        hashing = _Hashing(stream)
+        write(cast(BinaryIO, hashing))
+        digests[name] = hashing.sha.hexdigest()
+
+    return watched
+
+
+class _Hashing:
+    """A stream that only writes, and digests what it is given."""
+
+    def __init__(self, stream: BinaryIO) -> None:
+        self._stream, self.sha = stream, hashlib.sha256()
+
+    def write(self, data: Any) -> int:
+        self.sha.update(data)
+        return self._stream.write(data)
