@@ -147,7 +147,7 @@ def test_a_folder_in_the_way_of_a_file(source: Path, folder: Path) -> None:
 # ------------------------------------------------------------------------------------- what make knows that it made
 
 
-def remade(source: Path, made: Path, tmp_path: Path, old: str, new: str) -> tuple[everything.Made, Path]:
+def remade(source: Path, made: Path, tmp_path: Path, old: str, new: str) -> tuple[everything.MadeFolder, Path]:
     """A copy of the folder ``made``, made again of the pattern with ``old`` replaced by ``new``."""
     folder, changed = tmp_path / "made", tmp_path / "changed.toml"
     if not folder.exists():

@@ -36,7 +36,7 @@ from turnchain.writers.files import Write, together
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class MadeFolder:
     """What a run did: the files ``written``, those ``removed`` since they are no longer made, and those ``left`` as
     they are, since somebody else wrote or changed them."""
 
@@ -45,7 +45,7 @@ class Made:
     left: list[Path]
 
 
-def make_all(source: Path, folder: Path, width: int | None, look: Look) -> Made:
+def make_all(source: Path, folder: Path, width: int | None, look: Look) -> MadeFolder:
     """Makes everything of ``source`` in ``folder``.
 
     Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
@@ -63,7 +63,7 @@ def make_all(source: Path, folder: Path, width: int | None, look: Look) -> Made:
     with _prepared(folder):
         _put(folder, written, stale, before, left, spared(source, look))
     kept = [*left, *before.changed(files)]
-    return Made(*([folder / name for name in names] for names in (written, stale, kept)))
+    return MadeFolder(*([folder / name for name in names] for names in (written, stale, kept)))
 
 
 def _put(
