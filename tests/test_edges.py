@@ -274,7 +274,7 @@ def test_a_seam_at_a_neck_that_the_stitches_have_not_is_told() -> None:
     plan = planned(front, back, joins=(("front.neck", "back.upper"), ("front.first", "back.first")))
     assert "neck" not in edges.of(plan.piece("front"))
     assert [seam.one.edge for seam in seams.of(plan)] == ["first"]
-    assert seam_words.lines(plan)[1:] == ["front.neck cannot be sewn: in this plan there is no such edge"]
+    assert "front.neck cannot be sewn: in this plan there is no such edge" in seam_words.lines(plan)
 
 
 def test_a_sleeve_worked_sideways_is_sewn_at_its_upper_edge_and_its_ends() -> None:

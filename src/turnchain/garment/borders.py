@@ -8,14 +8,15 @@ corner). Slanted row ends take sc by their length, at the same 2 to a row's heig
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seams
+from turnchain.garment import edges, openings
 from turnchain.garment.edges import Point, Run
+from turnchain.garment.openings import Opening
+from turnchain.garment.stretches import Stretch, whole
 from turnchain.pattern import Yarn
 from turnchain.yarns import figures as yarn
 
@@ -60,16 +61,23 @@ class Border:
 
 
 def border(piece: PiecePlan) -> Border:
-    """A border of sc all round a piece, edge by edge from the foundation.
+    """A border of sc all round a piece, edge by edge from the foundation."""
+    return _worked([whole(piece, run) for run in edges.around(piece)], closed=True)
+
+
+def _worked(stretches: list[Stretch], closed: bool) -> Border:
+    """The border along stretches that follow each other; ``closed``: the first follows the last.
 
     A corner is worked into the end stitch of a chain or of a row's top, which then counts with the corner.
     """
-    runs = edges.around(piece)
-    corners = [_turns(run, following) for run, following in zip(runs, (*runs[1:], runs[0]), strict=True)]
+    following = [*stretches[1:], stretches[0]]
+    corners = [_turns(one, other) for one, other in zip(stretches, following, strict=True)]
+    corners[-1] = corners[-1] and closed
     sides = []
-    for index, run in enumerate(runs):
+    for index, stretch in enumerate(stretches):
+        run = stretch.as_run()
         taken = corners[index - 1] + corners[index] if run.meets != "row ends" else 0
-        sides.append(_side(piece, run, taken))
+        sides.append(_side(stretch.piece, run, taken))
     return Border(tuple(sides), sum(corners))
 
 
@@ -86,9 +94,12 @@ def along(piece: PiecePlan, run: Run) -> int:
     return round(sum(sides, Fraction(0)) * SC_TO_A_ROW_END / piece.gauge.row) + run.stitches
 
 
-def _turns(run: Run, following: Run) -> bool:
-    """Whether the outline turns a corner outwards from a run to the next: only there are stitches added."""
-    into, out = _way(run.points[-2:]), _way(following.points[:2])
+def _turns(one: Stretch, following: Stretch) -> bool:
+    """Whether the outline turns a corner outwards from a stretch to the next: only there are stitches added. Between
+    two pieces lies a seam, and no corner."""
+    if one.points[-1] != following.points[0]:
+        return False
+    into, out = _way(one.points[-2:]), _way(following.points[:2])
     cross = into[0] * out[1] - into[1] * out[0]
     dot = into[0] * out[0] + into[1] * out[1]
     sizes = (into[0] ** 2 + into[1] ** 2) * (out[0] ** 2 + out[1] ** 2)
@@ -126,38 +137,30 @@ class Edging:
 
 
 def edgings(plan: Plan) -> tuple[Edging, ...]:
-    """What gets a border: of a garment its neck, lower edge and cuffs, of every other piece all round."""
-    pair = roles.front_and_back(plan)
-    worked = [] if pair is None else [*_round(pair, "neck", ("neck",)), *_round(pair, "lower edge", ("lower", "first"))]
-    for part in roles.parts(plan):
-        if pair is not None and part.piece in pair:
-            continue
-        if pair is not None and part.role == "sleeve":
-            worked.append(Edging(f"{part.piece.name}, cuff", _open(part.piece, _cuff(part.piece)), part.piece.count))
-        else:
-            worked.append(Edging(f"{part.piece.name}, all round", border(part.piece), part.piece.count))
-    return tuple(worked)
+    """What gets a border: every edge that no seam takes, of a garment its neck, armholes, lower edge and cuffs; of a
+    piece that is sewn to nothing all round."""
+    found: dict[object, Edging] = {}
+    for opening in openings.of(plan):
+        worked = _along(opening)
+        copies = {(one.piece.name, one.copy) for one in opening.stretches}
+        named = opening.kind if len(copies) > 1 else f"{opening.stretches[0].piece.name}, {opening.kind}"
+        # Alike are openings of one name and one count all round, whichever end of a piece they lie at.
+        alike = (named, *sorted((side.length, side.stitches) for side in worked.sides), worked.corners)
+        had = found.get(alike)
+        found[alike] = Edging(named, worked if had is None else had.border, 1 if had is None else had.count + 1)
+    return tuple(found.values())
 
 
-def _cuff(sleeve: PiecePlan) -> str:
-    return "last" if seams.sleeve_top(sleeve).name == "first" else "first"
-
-
-def _open(piece: PiecePlan, edge: str) -> Border:
-    return Border(tuple(_side(piece, run) for run in edges.of(piece)[edge].runs), 0)
-
-
-def _round(pair: tuple[PiecePlan, PiecePlan], name: str, wanted: tuple[str, ...]) -> Iterator[Edging]:
-    """One round over the edge of both pieces that has the first of the ``wanted`` names."""
-    sides: list[BorderSide] = []
-    for piece in pair:
-        found = edges.of(piece)
-        edge = next((found[one] for one in wanted if one in found), None)
-        for run in () if edge is None else edge.runs:
-            side = _side(piece, run)
-            sides.append(BorderSide(f"{piece.name}, {side.edge}", side.length, side.stitches, side.how))
-    if sides:
-        yield Edging(name, Border(tuple(sides), 0))
+def _along(opening: Opening) -> Border:
+    """The border round an opening; each side named by its piece where there are several."""
+    placed = [(one.piece.name, one.copy) for one in opening.stretches]
+    several = len(set(placed)) > 1
+    stretches = [one.stretch for one in opening.stretches]
+    worked = _worked(stretches, closed=not several and opening.kind == "all round")
+    if not several:
+        return worked
+    named = zip(worked.sides, placed, strict=True)
+    return replace(worked, sides=tuple(replace(side, edge=f"{name}, {side.edge}") for side, (name, _) in named))
 
 
 # -------------------------------------------------------------------------------------------------- its yarn

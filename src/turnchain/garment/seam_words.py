@@ -5,6 +5,7 @@ In: a plan, or its ``PlannedSeam`` s. Out: lines of text in the pattern's unit. 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from turnchain.fabric.plan import Plan
@@ -21,7 +22,17 @@ def lines(plan: Plan) -> list[str]:
     assumed = assumed_words(plan)
     told = [_told(alike, plan.pattern.units) for alike in grouped(seams.of(plan))]
     told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan)]
-    return [*([assumed] if assumed else []), *told]
+    return [*([assumed] if assumed else []), *told, *_armholes(plan)]
+
+
+def _armholes(plan: Plan) -> Iterator[str]:
+    """How deep armholes without sleeves were taken to be, and from where."""
+    found = seams.bare_armhole(plan)
+    if found is None:
+        return
+    deep = f"armholes: the sides are left open {shown(found.cm, plan.pattern.units)} below the shoulder ({found.from_})"
+    wish = "; assumed: write armhole = ... under [wearer] for another depth" if found.assumed else ""
+    yield deep + wish
 
 
 def assumed_words(plan: Plan) -> str:
@@ -84,11 +95,21 @@ def agreement(seam: PlannedSeam, unit: Unit) -> str:
         both = seam.difference is not None and seam.one.unit == "rows"
         return "they agree, row for row" if both else "they agree"
     longer = seam.one if seam.off > 0 else seam.other
-    words = f"{longer.name} is {shown(abs(seam.off), unit)} longer"
-    if seam.difference:
-        count = abs(seam.difference) if seam.one.unit == "rows" else _to_half(abs(seam.difference))
-        words += f" ({plain(count)} {seam.one.unit[:-1] if count == 1 else seam.one.unit})"
+    apart = shown(abs(seam.off), unit)
+    if apart == shown(Fraction(0), unit):
+        more = seam.one if (seam.difference or 0) > 0 else seam.other
+        return f"they are as long, but {more.name} has {_difference(seam)} more; ease it in evenly along the seam"
+    words = f"{longer.name} is {apart} longer"
+    if (seam.difference or 0) * seam.off > 0:
+        words += f" ({_difference(seam)})"
     return f"{words}; {_ease_in(seam, longer)}"
+
+
+def _difference(seam: PlannedSeam) -> str:
+    """By how many rows or clusters the sides differ."""
+    more = abs(seam.difference or Fraction(0))
+    count = more if seam.one.unit == "rows" else _to_half(more)
+    return f"{plain(count)} {seam.one.unit[:-1] if count == 1 else seam.one.unit}"
 
 
 def _ease_in(seam: PlannedSeam, longer: SeamSide) -> str:

@@ -11,13 +11,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 from typing import Literal, TypeAlias
 
 from turnchain import style
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles
+from turnchain.garment import armholes, edges, roles
+from turnchain.garment.armholes import BareDepth, SideEdge
 from turnchain.garment.edges import EdgeLine, Point, Run
+from turnchain.garment.stretches import Stretch, stops, whole
 
 Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
 ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
@@ -25,25 +26,46 @@ ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
 
 @dataclass(frozen=True, slots=True)
 class SeamSide:
-    """One side of a seam: a stretch of an edge of the ``copy``-th (from 0) of a piece.
-
-    ``points`` in cm in the frame of the work, piece at the left hand. ``rows``: the numbers of the rows at its two
-    ends, or None where it runs along a row. ``count``: how many rows or clusters (``unit``) it has.
-    """
+    """One side of a seam: stretches of an ``edge`` of the ``copy``-th (from 0) of a piece, walked with the piece at the
+    left hand."""
 
     piece: PiecePlan
     copy: int
     edge: str
-    points: tuple[Point, ...]
-    rows: tuple[int, int] | None
-    count: Fraction
-    unit: Literal["rows", "clusters"]
-    whole: bool = True
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """Its corners, in cm in the frame of the work."""
+        return tuple(point for stretch in self.stretches for point in stretch.points)
+
+    @property
+    def unit(self) -> Literal["rows", "clusters"]:
+        """What is counted along it: rows where their ends lie in it, clusters where it runs along a row."""
+        return "rows" if self.stretches[0].run.meets == "row ends" else "clusters"
+
+    @property
+    def rows(self) -> tuple[int, int] | None:
+        """The numbers of the rows at its two ends; None where it runs along a row."""
+        found = [stretch.rows for stretch in self.stretches if stretch.rows]
+        return (found[0][0], found[-1][1]) if found else None
+
+    @property
+    def count(self) -> Fraction:
+        """How many rows it has or, along a row, how many clusters with their gaps it is wide, to half a cluster."""
+        if self.unit == "rows":
+            return Fraction(sum(stretch.row_count for stretch in self.stretches))
+        return sum((stretch.width_in_clusters for stretch in self.stretches), Fraction(0))
 
     @property
     def length(self) -> Fraction:
         """Its length in cm."""
-        return edges.length_of(self.points)
+        return sum((stretch.length for stretch in self.stretches), Fraction(0))
+
+    @property
+    def whole(self) -> bool:
+        """Whether it is made of whole runs."""
+        return all(stretch.whole for stretch in self.stretches)
 
     @property
     def name(self) -> str:
@@ -75,9 +97,9 @@ class PlannedSeam:
 
     @property
     def agrees(self) -> bool:
-        """Whether both sides have as many rows or clusters or, where these differ in kind, are alike in length to
-        half a row."""
-        if self.difference is not None:
+        """Whether both sides have as many rows or, where at least one runs along a row, are alike in length to half a
+        row."""
+        if self.one.unit == self.other.unit == "rows":
             return self.difference == 0
         return 2 * abs(self.off) <= self.one.piece.gauge.row
 
@@ -104,7 +126,7 @@ def _declared(plan: Plan) -> Iterator[_Found]:
     """The seams of the pattern file; the copies of a piece are used up one after the other.
 
     A sleeve's top sewn to the side of a front or back takes only its half of it, from the shoulder down; a seam of the
-    two sides then begins below it.
+    two sides of a top ends below the armhole.
     """
     garment = _Garment(plan)
     used: dict[str, int] = {}
@@ -118,22 +140,22 @@ def _declared(plan: Plan) -> Iterator[_Found]:
         lines = [_line(plan, name) for name in seam.join]
         copies = [_next_copy(used, name, piece) for name, (piece, _) in zip(seam.join, lines, strict=True)]
         (one, first), (other, second) = lines
-        kind: Kind = "shoulder" if first.name == second.name == "shoulder" else "seam"
-        for a, b in _paired(first, second):
-            yield kind, _side(one, copies[0], first.name, a), _side(other, copies[1], second.name, b), nth
+        kind: Kind = "shoulder" if "shoulder" in (first.name, second.name) else "seam"
+        for a, b in _met((one, copies[0], first), (other, copies[1], second)):
+            yield kind, a, b, nth
 
 
 class _Garment:
-    """What is known of a drop-shoulder garment whose seams the pattern file names: its side edges and sleeve tops by
-    the names of seams."""
+    """What is known of a top whose seams the pattern file names: its side edges and sleeve tops by the names of
+    seams."""
 
     def __init__(self, plan: Plan) -> None:
-        self.joins = [set(seam.join) for seam in plan.pattern.seams]
-        self.sides: dict[str, _Body] = {}
+        self.plan = plan
+        self.sides: dict[str, SideEdge] = {}
         pair = roles.front_and_back(plan)
         for piece in () if pair is None or pair[0] is pair[1] else pair:
             for right, edge in enumerate(edges.side_names(piece)):
-                self.sides[f"{piece.name}.{edge}"] = _Body(piece, edge, bool(right))
+                self.sides[f"{piece.name}.{edge}"] = SideEdge(piece, edge, bool(right))
         self.front = None if pair is None else pair[0]
         self.sleeves = {f"{one.name}.{_sleeve_top(one)}": one for one in roles.of_role(plan, "sleeve")}
         names = {one: edges.side_names(one) for one in self.sleeves.values()}
@@ -146,33 +168,25 @@ class _Garment:
         if other in self.sides and one in self.sleeves:
             return [self._top(other, one)]
         if one in self.sides and other in self.sides and self.sides[one].piece is not self.sides[other].piece:
-            return [("side", self._below(one), self._below(other))]
+            return [("side", *_below(self.plan, self.sides[one], self.sides[other], self._sleeve()))]
         sleeve = self.own.get(frozenset((one, other)))
         if sleeve is None:
             return None
-        runs = [edges.of(sleeve)[name.rpartition(".")[2]] for name in (one, other)]
         return [
-            ("sleeve", *(_side(sleeve, copy, line.name, line.runs[0]) for line in runs))  # type: ignore[misc]
-            for copy in range(sleeve.count)
+            _sleeve_seam(sleeve, copy, one.rpartition(".")[2], other.rpartition(".")[2]) for copy in range(sleeve.count)
         ]
+
+    def _sleeve(self) -> PiecePlan | None:
+        return next(iter(self.sleeves.values()), None)
 
     def _top(self, side: str, top: str) -> tuple[Kind, SeamSide, SeamSide]:
         body, sleeve = self.sides[side], self.sleeves[top]
-        line = edges.of(sleeve)[_sleeve_top(sleeve)]
-        (run,) = line.runs
-        middle = run.length / 2
-        # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
-        half = (middle, run.length) if body.right else (Fraction(0), middle)
         copy = min(int(body.right != (body.piece is self.front)), sleeve.count - 1)
-        deep = armhole(body.piece, body.edge, middle)
-        return "sleeve top", body.part(Fraction(0), deep), _cut(sleeve, copy, line.name, run, half)
-
-    def _below(self, side: str) -> SeamSide:
-        """A side edge below the sleeve that is sewn to it, if one is."""
-        body = self.sides[side]
-        sewn = [self.sleeves[top] for top in self.sleeves if {side, top} in self.joins]
-        deep = armhole(body.piece, body.edge, sleeve_top(sewn[0]).length / 2) if sewn else Fraction(0)
-        return body.part(deep, edges.of(body.piece)[body.edge].length)
+        partner = next(
+            (one for one in self.sides.values() if one.piece is not body.piece and one.right != body.right), body
+        )
+        deep, _ = _armholes(self.plan, body, partner, sleeve)
+        return _top_seam(body, deep, sleeve, copy)
 
 
 def lacking(plan: Plan) -> list[str]:
@@ -200,120 +214,136 @@ def _line(plan: Plan, joined: str) -> tuple[PiecePlan, EdgeLine]:
     return piece, edges.of(piece)[edge]
 
 
-def _paired(first: EdgeLine, second: EdgeLine) -> list[tuple[Run, Run]]:
-    """The runs that meet: both walked with the piece at the left hand, so the last of one meets the first of the
-    other."""
-    if len(first.runs) == len(second.runs):
-        return list(zip(first.runs, reversed(second.runs), strict=True))
-    return [(_joined(first), _joined(second))]
+_Placed: TypeAlias = "tuple[PiecePlan, int, EdgeLine]"
 
 
-def _joined(line: EdgeLine) -> Run:
-    """All runs of an edge as one."""
-    rows = [run.rows for run in line.runs if run.rows]
-    ends = (rows[0][0], rows[-1][1]) if rows else None
-    return Run(line.name, line.runs[0].meets, line.points, ends, line.clusters, line.stitches)
+def _met(first: _Placed, second: _Placed) -> list[tuple[SeamSide, SeamSide]]:
+    """The sides that meet, run by run: both edges are walked with the piece at the left hand, so the last of one meets
+    the first of the other. Two shoulders meet both ends of an edge that is whole."""
+    counts = len(first[2].runs), len(second[2].runs)
+    if counts == (2, 1):
+        return list(zip(_each(first), _ends_of(second, first[2]), strict=True))
+    if counts == (1, 2):
+        return list(zip(_ends_of(first, second[2]), _each(second), strict=True))
+    if counts[0] == counts[1]:
+        return list(zip(_each(first), reversed(_each(second)), strict=True))
+    return [(_side(*first[:2], first[2].name, *first[2].runs), _side(*second[:2], second[2].name, *second[2].runs))]
 
 
-def _side(piece: PiecePlan, copy: int, edge: str, run: Run) -> SeamSide:
-    if run.meets == "row ends":
-        return SeamSide(piece, copy, edge, run.points, run.rows, Fraction(run.row_count), "rows")
-    return SeamSide(piece, copy, edge, run.points, None, Fraction(run.clusters), "clusters")
+def _each(placed: _Placed) -> list[SeamSide]:
+    piece, copy, line = placed
+    return [_side(piece, copy, line.name, run) for run in line.runs]
+
+
+def _ends_of(placed: _Placed, shoulders: EdgeLine) -> list[SeamSide]:
+    """Both ends of an edge as long as the shoulders of the other piece that meet them: the last of one meets the
+    first of the other."""
+    piece, copy, line = placed
+    (run,) = line.runs
+    first, last = (_longest_stop(piece, run, one.length) for one in shoulders.runs)
+    ends = [(run.length - first, run.length), (Fraction(0), last)]
+    return [_cut(piece, copy, line.name, Stretch(piece, run, *span)) for span in ends]
+
+
+def _longest_stop(piece: PiecePlan, run: Run, cm: Fraction) -> Fraction:
+    """Where a seam can end that is nearest to ``cm``, and no farther than the middle of ``run``."""
+    return min((stop for stop in stops(piece, run) if 2 * stop <= run.length), key=lambda stop: abs(stop - cm))
+
+
+def _side(piece: PiecePlan, copy: int, edge: str, *runs: Run) -> SeamSide:
+    return SeamSide(piece, copy, edge, tuple(whole(piece, run) for run in runs))
+
+
+def _cut(piece: PiecePlan, copy: int, edge: str, stretch: Stretch) -> SeamSide:
+    return SeamSide(piece, copy, edge, (stretch,))
 
 
 # ------------------------------------------------------------------------------------------------------ assumed
 
 
 def _assumed(plan: Plan) -> Iterator[_Found]:
-    """Shoulders, sleeve tops, sides and sleeves of a drop-shoulder garment."""
+    """Shoulders, sleeve tops, sides and sleeves of a top."""
     pair = roles.front_and_back(plan)
     if pair is None:
         return
     front, back = pair
     back_copy = 1 if front is back else 0
-    for one, other in _shoulders(front, back, back_copy):
+    for one, other in _met((front, 0, _top_edge(front)), (back, back_copy, _top_edge(back))):
         yield "shoulder", one, other, "shoulder"
     sleeves = [piece for piece in roles.of_role(plan, "sleeve") if piece.count == 2]
     sleeve = sleeves[0] if len(sleeves) == 1 else None
     # What is at the right of the front, seen from outside, is at the left of the back.
     front_sides, back_sides = edges.side_names(front), edges.side_names(back)
     for copy, (here, there) in enumerate(((1, 0), (0, 1))):
-        ends = _Body(front, front_sides[here], bool(here)), _Body(back, back_sides[there], bool(there), back_copy)
-        yield from _sewn_side(ends, sleeve, copy)
+        ends = SideEdge(front, front_sides[here], bool(here)), SideEdge(back, back_sides[there], bool(there), back_copy)
+        yield from _sewn_side(plan, ends, sleeve, copy)
 
 
-def _shoulders(front: PiecePlan, back: PiecePlan, back_copy: int) -> Iterator[tuple[SeamSide, SeamSide]]:
-    """The shoulder seams; where only one piece has a neck, as much of the other's upper edge at both ends."""
-    tops = _top_edge(front), _top_edge(back)
-    counts = tuple(len(top.runs) for top in tops)
-    if counts == (2, 1):
-        ends = _ends_of(back, back_copy, tops[1], tops[0])
-        yield from zip((_side(front, 0, tops[0].name, run) for run in tops[0].runs), ends, strict=True)
-    elif counts == (1, 2):
-        ends = _ends_of(front, 0, tops[0], tops[1])
-        yield from zip(ends, (_side(back, back_copy, tops[1].name, run) for run in tops[1].runs), strict=True)
-    else:
-        for a, b in _paired(*tops):
-            yield _side(front, 0, tops[0].name, a), _side(back, back_copy, tops[1].name, b)
-
-
-def _ends_of(piece: PiecePlan, copy: int, whole: EdgeLine, shoulders: EdgeLine) -> list[SeamSide]:
-    """Both ends of an edge as long as the shoulders of the other piece that meet them: the last of one meets the
-    first of the other."""
-    (run,) = whole.runs
-    first, last = (one.length for one in shoulders.runs)
-    ends = [(run.length - first, run.length), (Fraction(0), last)]
-    return [_cut(piece, copy, whole.name, run, (max(low, Fraction(0)), high)) for low, high in ends]
-
-
-@dataclass(frozen=True, slots=True)
-class _Body:
-    """The side edge of a body, at the ``right`` as worn or at the left."""
-
-    piece: PiecePlan
-    edge: str
-    right: bool
-    copy: int = 0
-
-    def part(self, low: Fraction, high: Fraction) -> SeamSide:
-        """The stretch from ``low`` to ``high`` cm, measured down from the shoulder."""
-        (run,) = edges.of(self.piece)[self.edge].runs
-        whole = run.length
-        # Piece at the left hand, the right side is walked upwards and the left one downwards.
-        ends = (whole - high, whole - low) if self.right else (low, high)
-        return _cut(self.piece, self.copy, self.edge, run, ends)
-
-
-def _sewn_side(ends: tuple[_Body, _Body], sleeve: PiecePlan | None, copy: int) -> Iterator[_Found]:
+def _sewn_side(plan: Plan, ends: tuple[SideEdge, SideEdge], sleeve: PiecePlan | None, copy: int) -> Iterator[_Found]:
     """One side of the garment: the sleeve's top to front and back, the side below it, the sleeve's own seam."""
-    front, back = ends
-    deep = Fraction(0)
+    deep = _armholes(plan, *ends, sleeve)
     if sleeve is not None:
-        top = _sleeve_top(sleeve)
-        (run,) = edges.of(sleeve)[top].runs
-        deep = armhole(front.piece, front.edge, run.length / 2)
-        middle = run.length / 2
-        halves = [(Fraction(0), middle), (middle, run.length)]
-        # Walked with the sleeve at the left hand, its top runs from back to front at the right side of the front.
-        if front.right:
-            halves.reverse()
-        for body, half in zip((front, back), halves, strict=True):
-            yield "sleeve top", body.part(Fraction(0), deep), _cut(sleeve, copy, top, run, half), "sleeve top"
+        for body, down in zip(ends, deep, strict=True):
+            yield *_top_seam(body, down, sleeve, copy), "sleeve top"
     # One seam under the arm and down the sleeve, so one letter for both.
-    end = edges.of(front.piece)[front.edge].length, edges.of(back.piece)[back.edge].length
-    yield "side", front.part(deep, end[0]), back.part(deep, end[1]), "side"
+    yield "side", *_below(plan, *ends, sleeve), "side"
     if sleeve is not None:
-        sides = edges.of(sleeve)
-        one, other = (_side(sleeve, copy, name, sides[name].runs[0]) for name in edges.side_names(sleeve))
-        yield "sleeve", one, other, "side"
+        yield *_sleeve_seam(sleeve, copy, *edges.side_names(sleeve)), "side"
 
 
-def armhole(body: PiecePlan, edge: str, half_top: Fraction) -> Fraction:
-    """How many cm of a side ``edge`` half a sleeve's top takes: whole rows where rows end there, half clusters
-    along a row; never more than there is."""
-    line = edges.of(body)[edge]
-    step = body.gauge.row if line.rows else body.gauge.half
-    return min(round(half_top / step) * step, line.length)
+def _armholes(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | None) -> tuple[Fraction, Fraction]:
+    """How many cm of both side edges stay free of the side seam, down from the shoulder."""
+    if sleeve is not None:
+        return armholes.depths(one, other, sleeve_top(sleeve).length / 2)
+    if not is_top(plan):
+        return Fraction(0), Fraction(0)
+    return armholes.depths(one, other, armholes.bare_depth(plan, one.piece, other.piece).cm)
+
+
+def bare_armhole(plan: Plan) -> BareDepth | None:
+    """The depth of armholes on straight sides without sleeves; None where there are none."""
+    pair = roles.front_and_back(plan)
+    if pair is None or not is_top(plan) or roles.of_role(plan, "sleeve"):
+        return None
+    if any(SideEdge(piece, edges.side_names(piece)[1], True).shaped() for piece in pair):
+        return None
+    return armholes.bare_depth(plan, *pair)
+
+
+def is_top(plan: Plan) -> bool:
+    """Whether front and back are worn on the shoulders: one has a neck or a shaped armhole, or there are sleeves."""
+    pair = roles.front_and_back(plan)
+    if pair is None:
+        return False
+    if roles.of_role(plan, "sleeve") or any(piece.has_neck for piece in pair):
+        return True
+    sides = [SideEdge(piece, edges.side_names(piece)[1], True) for piece in pair]
+    return any(side.shaped() is not None for side in sides)
+
+
+def _below(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | None) -> tuple[SeamSide, SeamSide]:
+    """The side seam: two side edges below their armholes."""
+    deep = _armholes(plan, one, other, sleeve)
+    return tuple(  # type: ignore[return-value]  # two of them
+        _cut(body.piece, body.copy, body.edge, body.part(down, body.length))
+        for body, down in zip((one, other), deep, strict=True)
+    )
+
+
+def _top_seam(body: SideEdge, deep: Fraction, sleeve: PiecePlan, copy: int) -> tuple[Kind, SeamSide, SeamSide]:
+    """Half of a sleeve's top sewn to ``deep`` cm of a side edge."""
+    top = sleeve_top(sleeve)
+    (run,) = top.runs
+    middle = run.length / 2
+    # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
+    half = (middle, run.length) if body.right else (Fraction(0), middle)
+    armhole = _cut(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))
+    return "sleeve top", armhole, _cut(sleeve, copy, top.name, Stretch(sleeve, run, *half))
+
+
+def _sleeve_seam(sleeve: PiecePlan, copy: int, one: str, other: str) -> tuple[Kind, SeamSide, SeamSide]:
+    sides = edges.of(sleeve)
+    return "sleeve", _side(sleeve, copy, one, *sides[one].runs), _side(sleeve, copy, other, *sides[other].runs)
 
 
 def sleeve_top(sleeve: PiecePlan) -> EdgeLine:
@@ -331,34 +361,3 @@ def _top_edge(piece: PiecePlan) -> EdgeLine:
     """What is sewn at the shoulders: them, or without a neck the whole upper edge."""
     found = edges.of(piece)
     return next(found[name] for name in ("shoulder", "upper", "last") if name in found)
-
-
-def _cut(piece: PiecePlan, copy: int, edge: str, run: Run, ends: tuple[Fraction, Fraction]) -> SeamSide:
-    """The stretch of ``run`` between two distances in cm along it."""
-    points = cut(run.points, *ends)
-    whole = ends[0] == 0 and ends[1] == run.length
-    if run.meets != "row ends":
-        return SeamSide(piece, copy, edge, points, None, edges.length_of(points) / piece.gauge.pitch, "clusters", whole)
-    q = piece.gauge.row
-    low, high = (round(height / q) for height in (points[0][1], points[-1][1]))
-    rows = (low + 1, high) if high > low else (low, high + 1)
-    return SeamSide(piece, copy, edge, points, rows, Fraction(abs(high - low)), "rows", whole)
-
-
-def cut(points: tuple[Point, ...], start: Fraction, end: Fraction) -> tuple[Point, ...]:
-    """The part of a line between two distances in cm along it."""
-    kept: list[Point] = []
-    passed = Fraction(0)
-    for one, other in pairwise(points):
-        long = edges.length_of((one, other))
-        if passed + long > start and passed < end:
-            if not kept:
-                kept.append(_between(one, other, max(start - passed, Fraction(0)), long))
-            kept.append(_between(one, other, min(end - passed, long), long))
-        passed += long
-    return tuple(kept) or (points[-1], points[-1])
-
-
-def _between(one: Point, other: Point, along: Fraction, long: Fraction) -> Point:
-    share = along / long
-    return one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share

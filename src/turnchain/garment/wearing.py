@@ -13,7 +13,7 @@ from typing import Literal
 
 from turnchain import sizes
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seam_words, seams
+from turnchain.garment import edges, openings, roles, seam_words, seams
 from turnchain.garment.body import LEVELS, BodyMeasure, Level, known, level
 from turnchain.garment.dimensions import body_length, body_width
 from turnchain.garment.necklines import GROWN_HEAD, KNITTERS_RULE, NeckOpening, opening
@@ -55,6 +55,7 @@ def checks(plan: Plan) -> list[FitCheck]:
         *_falls(plan, pair[0]),
         *_shoulders(plan, pair),
         *_sleeves(plan, pair),
+        *_bare_arms(plan),
     ]
 
 
@@ -189,7 +190,7 @@ def _sleeve_top(plan: Plan, front: PiecePlan, sleeve: PiecePlan) -> Iterator[Fit
     unit, wearer = plan.pattern.units, plan.pattern.wearer
     top = seams.sleeve_top(sleeve).length
     side = edges.of(front)[edges.side_names(front)[1]].length
-    deep = seams.armhole(front, edges.side_names(front)[1], top / 2)
+    deep = next(seam.one.length for seam in seams.of(plan) if seam.kind == "sleeve top")
     room = f"half of {sleeve.name}'s top is {shown(top / 2, unit)}, taken from the {shown(side, unit)} of the side"
     left = side - deep
     fits: Says = "good" if left > 0 and abs(deep - top / 2) <= front.gauge.row else "look"
@@ -204,6 +205,23 @@ def _sleeve_top(plan: Plan, front: PiecePlan, sleeve: PiecePlan) -> Iterator[Fit
         says = "good" if top >= arm.middle else "look"
         words = f"{shown(top, unit)} round an upper arm of {arm.told(unit)}: {_signed(top - arm.middle, unit)}"
         yield FitCheck("sleeve at the top", says, words)
+
+
+def _bare_arms(plan: Plan) -> Iterator[FitCheck]:
+    """Every armhole that stays open, measured round the arm; alike ones once."""
+    unit, wearer = plan.pattern.units, plan.pattern.wearer
+    arm = known(wearer, "upper_arm")
+    rounds = dict.fromkeys(opening.length for opening in openings.of(plan) if opening.kind == "armhole")
+    for around in rounds:
+        if arm is None:
+            words = f"{shown(around, unit)} round the arm, left open"
+            yield FitCheck("armhole", "note", words)
+            continue
+        says: Says = "good" if around > arm.most else "look"
+        words = f"{shown(around, unit)} round an upper arm of {arm.told(unit)}: {_signed(around - arm.middle, unit)}"
+        yield FitCheck("armhole", says, words)
+    if seams.is_top(plan) and not rounds and not roles.of_role(plan, "sleeve"):
+        yield FitCheck("armhole", "look", "no armhole stays open: end the side seams under the arm")
 
 
 def _sleeve_length(plan: Plan, front: PiecePlan, sleeve: PiecePlan) -> Iterator[FitCheck]:

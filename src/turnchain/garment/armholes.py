@@ -1,0 +1,173 @@
+"""Armholes: how much of a body's side edge stays free of the side seam, for a sleeve or for the bare arm.
+
+In: the side edges of a front and a back. Out: how many cm along each edge, down from the shoulder, the armhole takes.
+An edge that goes in or out at once on its way up has its armhole there. Along a straight edge it is as deep as half the
+sleeve's top or, without a sleeve, as the wearer's armhole. Where no wearer is given, the depth is that of the row of
+the size tables whose bust goes best into the garment, and the report says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from turnchain import sizes
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import body, dimensions, edges
+from turnchain.garment.edges import Run
+from turnchain.garment.stretches import Stretch, stops
+from turnchain.sizes import TableName
+
+# An armhole is shaped where the edge moves this many half pitches within so many rows: no taper does. Common practice.
+_MOVES, _WITHIN = 2, 3
+# What is taken off the garment's round to find a body for it: classic ease, of 5 to 10 cm. [memory]
+_EASE = Fraction("7.5")
+
+
+@dataclass(frozen=True, slots=True)
+class SideEdge:
+    """The side edge of the ``copy``-th of a body, at the ``right`` as worn or at the left."""
+
+    piece: PiecePlan
+    edge: str
+    right: bool
+    copy: int = 0
+
+    @property
+    def run(self) -> Run:
+        """The edge as one run."""
+        (run,) = edges.of(self.piece)[self.edge].runs
+        return run
+
+    @property
+    def length(self) -> Fraction:
+        """Its length in cm."""
+        return self.run.length
+
+    def part(self, low: Fraction, high: Fraction) -> Stretch:
+        """The stretch from ``low`` to ``high`` cm, measured down from the shoulder."""
+        run, all_of_it = self.run, self.length
+        # Piece at the left hand, the right side is walked upwards and the left one downwards.
+        ends = (all_of_it - high, all_of_it - low) if self.right else (low, high)
+        return Stretch(self.piece, run, *ends)
+
+    def nearest(self, cm: Fraction) -> Fraction:
+        """Where a seam can end that is nearest to ``cm`` below the shoulder."""
+        found = stops(self.piece, self.run)
+        down = [self.length - stop for stop in found] if self.right else found
+        return min(down, key=lambda stop: (abs(stop - cm), stop))
+
+    def shaped(self) -> Fraction | None:
+        """How far down from the shoulder a shaped armhole or a sleeve worked in one reaches, in cm along the edge;
+        None where the edge has neither."""
+        if not self.piece.free_outline:
+            return None
+        number = _underarm(self.piece, "right" if self.right else "left")
+        if number is None:
+            return None
+        height = number * self.piece.gauge.row
+        points = self.run.points if self.right else self.run.points[::-1]
+        at_height = [index for index, point in enumerate(points) if point[1] == height]
+        # A step lies at this height: inwards it belongs to the armhole, outwards to the side below the sleeve.
+        inwards = _goes_in(self.piece, "right" if self.right else "left", number)
+        return edges.length_of(points[at_height[0] if inwards else at_height[-1] :])
+
+
+def depths(front: SideEdge, back: SideEdge, wanted: Fraction) -> tuple[Fraction, Fraction]:
+    """How many cm of both edges, down from the shoulder, the armhole takes: as shaped, or the ``wanted`` depth. Never
+    more than there is; where only one is shaped, as much of the other as leaves equal side seams."""
+    found = front.shaped(), back.shaped()
+    if found[0] is None and found[1] is None:
+        return front.nearest(min(wanted, front.length)), back.nearest(min(wanted, back.length))
+    one, other = found
+    if one is None:
+        assert other is not None, "one of them is shaped"
+        one = front.nearest(front.length - back.length + other)
+    if other is None:
+        other = back.nearest(back.length - front.length + one)
+    return one, other
+
+
+@dataclass(frozen=True, slots=True)
+class BareDepth:
+    """The depth in cm of an armhole without sleeve, and in words where it is ``from_``; ``assumed``: from no wearer."""
+
+    cm: Fraction
+    from_: str
+    assumed: bool
+
+
+def bare_depth(plan: Plan, front: PiecePlan, back: PiecePlan) -> BareDepth:
+    """How deep an armhole without sleeve is on a straight side: the wearer's armhole or that of a likely body."""
+    own = body.known(plan.pattern.wearer, "armhole")
+    if own is not None:
+        return BareDepth(own.most, own.from_ or "the wearer's own", False)
+    bust = body.known(plan.pattern.wearer, "bust")
+    around = dimensions.body_width(front) + dimensions.body_width(back)
+    table, size = _likely(around - _EASE if bust is None else bust.middle)
+    return BareDepth(sizes.TABLES[table][size]["armhole"].middle, f"size table, {table} {size}", True)
+
+
+def _likely(bust: Fraction) -> tuple[TableName, str]:
+    """The row of the size tables whose bust is nearest to ``bust`` cm."""
+    rows = [(table, size, row["bust"].middle) for table, of in sizes.TABLES.items() for size, row in of.items()]
+    table, size, _ = min(rows, key=lambda row: abs(row[2] - bust))
+    return table, size
+
+
+# ------------------------------------------------------------------------------------------------- shaped edges
+
+
+def _reaches(piece: PiecePlan, side: Side) -> list[int]:
+    """How far out the edge stands at the foundation and at the top of every row, in half pitches."""
+    rows = {row.number: row for row in piece.rows if row.section == piece.rows[0].section}
+    for row in piece.rows:
+        here = rows.setdefault(row.number, row)
+        outer = min if side == "left" else max
+        if outer(here.edge(side).at, row.edge(side).at) != here.edge(side).at:
+            rows[row.number] = row
+    sign = -1 if side == "left" else 1
+    places = [sign * rows[number].edge(side).at for number in sorted(rows)]
+    return [places[0], *places]
+
+
+def _underarm(piece: PiecePlan, side: Side) -> int | None:
+    """The row after which the armhole begins: below a move inwards, or above a move outwards; None without one."""
+    reach = _reaches(piece, side)
+    last = len(reach) - 1
+    least = Fraction(sizes.POSSIBLE["armhole"][0])
+    for number in range(last - 1, 0, -1):
+        inwards = _moved(reach, number, -1)
+        if not inwards and not _moved(reach, number, 1):
+            continue
+        if inwards:
+            while number > 1 and _moved(reach, number - 1, -1):
+                number -= 1
+        else:
+            number = _end_of_move(reach, number)
+        deep = (last - number) * piece.gauge.row
+        if deep >= least:
+            return number if number > 1 else None
+    return None
+
+
+def _moved(reach: list[int], number: int, sign: int) -> bool:
+    """Whether the edge moves at once from row ``number`` on, outwards (1) or inwards (-1)."""
+    following = reach[number + 1 : number + 1 + _WITHIN]
+    moves = [sign * (there - reach[number]) for there in following]
+    return bool(moves) and moves[0] > 0 and max(moves) >= _MOVES
+
+
+def _end_of_move(reach: list[int], number: int) -> int:
+    """The last row below which the edge still goes outwards: a step belongs to the row below it."""
+    while number + 1 < len(reach) and reach[number + 1] > reach[number]:
+        if reach[number + 1] - reach[number] >= _MOVES:
+            return number
+        number += 1
+    return number
+
+
+def _goes_in(piece: PiecePlan, side: Side, number: int) -> bool:
+    reach = _reaches(piece, side)
+    return reach[number + 1] < reach[number]

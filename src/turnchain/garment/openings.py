@@ -1,0 +1,176 @@
+"""What stays open when all seams are sewn: neck, armholes, lower edge, cuffs, and whole pieces that no seam joins.
+
+In: a plan. Out: ``Opening`` s: the stretches of the pieces' outlines that no seam takes, in the order they follow each
+other round the opening. At the end of a stretch where a seam begins, the way goes on along the other side of the seam.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import edges, roles, seams
+from turnchain.garment.roles import Role
+from turnchain.garment.seams import SeamSide
+from turnchain.garment.stretches import Stretch
+
+Kind: TypeAlias = Literal["neck", "armhole", "lower edge", "cuff", "all round", "open edge"]
+ORDER: tuple[Kind, ...] = ("neck", "armhole", "lower edge", "cuff", "open edge", "all round")
+
+
+@dataclass(frozen=True, slots=True)
+class OpenStretch:
+    """A ``stretch`` of the ``copy``-th of a piece that no seam takes; ``kind`` is the opening it is part of."""
+
+    copy: int
+    stretch: Stretch
+    kind: Kind
+
+    @property
+    def piece(self) -> PiecePlan:
+        """Its piece."""
+        return self.stretch.piece
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Open stretches in their order round the garment, with the garment at the left hand."""
+
+    kind: Kind
+    stretches: tuple[OpenStretch, ...]
+
+    @property
+    def length(self) -> Fraction:
+        """The way round it in cm."""
+        return sum((one.stretch.length for one in self.stretches), Fraction(0))
+
+
+def of(plan: Plan) -> tuple[Opening, ...]:
+    """Every opening, necks first and then downwards."""
+    cloth = _Cloth(plan)
+    found = [Opening(_kind_of(ring), tuple(ring)) for ring in cloth.rings()]
+    return tuple(sorted(found, key=lambda one: ORDER.index(one.kind)))
+
+
+_Place: TypeAlias = tuple[str, int, int]  # piece, copy, and the how-manyeth segment of its outline
+
+
+@dataclass(frozen=True, slots=True)
+class _Segment:
+    stretch: Stretch
+    sewn: tuple[int, int, int] | None  # seam, side, stretch of the side
+
+
+class _Cloth:
+    """The outlines of all copies of all pieces, cut where seams begin and end."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.seams = [(seam.one, seam.other) for seam in seams.of(plan)]
+        self.roles = {part.piece.name: part.role for part in roles.parts(plan)}
+        self.outlines: dict[tuple[str, int], list[_Segment]] = {}
+        self.places: dict[tuple[int, int, int], _Place] = {}
+        for piece in plan.pieces:
+            for copy in range(piece.count):
+                segments = list(self._segments(piece, copy))
+                self.outlines[piece.name, copy] = segments
+                for index, segment in enumerate(segments):
+                    if segment.sewn is not None:
+                        self.places[segment.sewn] = (piece.name, copy, index)
+
+    def _segments(self, piece: PiecePlan, copy: int) -> Iterator[_Segment]:
+        for run in edges.around(piece):
+            at = Fraction(0)
+            for stretch, sewn in sorted(self._taken(piece, copy, run), key=lambda one: one[0].start):
+                if stretch.start < at:
+                    continue  # sewn already: an edge that the pattern file names twice
+                if stretch.start > at:
+                    yield _Segment(Stretch(piece, run, at, stretch.start), None)
+                yield _Segment(stretch, sewn)
+                at = stretch.end
+            if at < run.length:
+                yield _Segment(Stretch(piece, run, at, run.length), None)
+
+    def _taken(self, piece: PiecePlan, copy: int, run: edges.Run) -> Iterator[tuple[Stretch, tuple[int, int, int]]]:
+        for number, sides in enumerate(self.seams):
+            for which, side in enumerate(sides):
+                if (side.piece.name, side.copy) != (piece.name, copy):
+                    continue
+                for index, stretch in enumerate(side.stretches):
+                    if stretch.run == run and stretch.length:
+                        yield stretch, (number, which, index)
+
+    def rings(self) -> Iterator[list[OpenStretch]]:
+        """Every opening as the stretches round it."""
+        seen: set[_Place] = set()
+        for (name, copy), segments in self.outlines.items():
+            for index, segment in enumerate(segments):
+                place: _Place = (name, copy, index)
+                ring: list[OpenStretch] = []
+                while segment.sewn is None and place not in seen:
+                    seen.add(place)
+                    stretch = self._at(place).stretch
+                    ring.append(OpenStretch(place[1], stretch, self._kind(place[0], place[1], stretch)))
+                    place = self._next_open(place)
+                if ring:
+                    yield ring
+
+    def _at(self, place: _Place) -> _Segment:
+        return self.outlines[place[0], place[1]][place[2]]
+
+    def _next_open(self, place: _Place) -> _Place:
+        """The next open stretch: along the outline, and at a seam along the outline at its other side."""
+        for _ in range(2 * len(self.places) + 2):
+            name, copy, index = place
+            place = name, copy, (index + 1) % len(self.outlines[name, copy])
+            sewn = self._at(place).sewn
+            if sewn is None:
+                break
+            place = self._across(sewn)
+        return place
+
+    def _across(self, sewn: tuple[int, int, int]) -> _Place:
+        """The other side of a seam: both are walked the opposite way, so where one begins the other ends."""
+        number, which, index = sewn
+        other: SeamSide = self.seams[number][1 - which]
+        partner = (number, 1 - which, max(0, len(other.stretches) - 1 - index))
+        return self.places.get(partner, self.places[sewn])
+
+    def joined(self, name: str, copy: int) -> bool:
+        """Whether a seam joins this copy to anything."""
+        return any(segment.sewn is not None for segment in self.outlines[name, copy])
+
+    def _kind(self, name: str, copy: int, stretch: Stretch) -> Kind:
+        if not self.joined(name, copy):
+            return "all round"
+        return _kind_on(self.roles[name], stretch)
+
+
+def _kind_on(role: Role, stretch: Stretch) -> Kind:
+    """What an open stretch of a piece that is sewn to others is part of."""
+    piece, name = stretch.piece, stretch.run.name
+    if role == "sleeve":
+        return "cuff" if name not in (*edges.side_names(piece), seams.sleeve_top(piece).name) else "open edge"
+    if role == "other":
+        return "open edge"
+    if name in edges.side_names(piece):
+        return "armhole"
+    if name == "neck" or name == _upper(piece):
+        return "neck"
+    return "lower edge" if name == _lower(piece) else "open edge"
+
+
+def _upper(piece: PiecePlan) -> str:
+    return "last" if piece.top is None else "upper"
+
+
+def _lower(piece: PiecePlan) -> str:
+    return "first" if piece.top is None else "lower"
+
+
+def _kind_of(ring: list[OpenStretch]) -> Kind:
+    kinds = {one.kind for one in ring}
+    return kinds.pop() if len(kinds) == 1 else "open edge"
