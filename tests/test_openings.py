@@ -22,7 +22,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.garment import armholes, borders, openings, seam_words, seams
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import SeamSide
-from turnchain.garment.stretches import Stretch
+from turnchain.garment.stretches import EdgeStretch
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 
@@ -208,7 +208,7 @@ def _between(middle: Point, one: Point, other: Point) -> bool:
     return abs(across) < Fraction(1, 1000) and 0 < along < square
 
 
-def stretches(plan: Plan) -> Iterator[tuple[str, int, Stretch]]:
+def stretches(plan: Plan) -> Iterator[tuple[str, int, EdgeStretch]]:
     for seam in seams.of(plan):
         for side in (seam.one, seam.other):
             for stretch in side.stretches:

@@ -16,7 +16,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import body, dimensions, edges
 from turnchain.garment.edges import Run
-from turnchain.garment.stretches import Stretch, stops
+from turnchain.garment.stretches import EdgeStretch, stops
 from turnchain.sizes import TableName
 
 # An armhole is shaped where the edge moves this many half pitches within so many rows: no taper does. Common practice.
@@ -45,12 +45,12 @@ class SideEdge:
         """Its length in cm."""
         return self.run.length
 
-    def part(self, low: Fraction, high: Fraction) -> Stretch:
+    def part(self, low: Fraction, high: Fraction) -> EdgeStretch:
         """The stretch from ``low`` to ``high`` cm, measured down from the shoulder."""
         run, all_of_it = self.run, self.length
         # Piece at the left hand, the right side is walked upwards and the left one downwards.
         ends = (all_of_it - high, all_of_it - low) if self.right else (low, high)
-        return Stretch(self.piece, run, *ends)
+        return EdgeStretch(self.piece, run, *ends)
 
     def nearest(self, cm: Fraction) -> Fraction:
         """Where a seam can end that is nearest to ``cm`` below the shoulder."""

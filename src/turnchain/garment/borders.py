@@ -16,7 +16,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, openings
 from turnchain.garment.edges import Point, Run
 from turnchain.garment.openings import Opening
-from turnchain.garment.stretches import Stretch, whole
+from turnchain.garment.stretches import EdgeStretch, whole
 from turnchain.pattern import Yarn
 from turnchain.yarns import figures as yarn
 
@@ -65,7 +65,7 @@ def border(piece: PiecePlan) -> Border:
     return _worked([whole(piece, run) for run in edges.around(piece)], closed=True)
 
 
-def _worked(stretches: list[Stretch], closed: bool) -> Border:
+def _worked(stretches: list[EdgeStretch], closed: bool) -> Border:
     """The border along stretches that follow each other; ``closed``: the first follows the last.
 
     A corner is worked into the end stitch of a chain or of a row's top, which then counts with the corner.
@@ -94,7 +94,7 @@ def along(piece: PiecePlan, run: Run) -> int:
     return round(sum(sides, Fraction(0)) * SC_TO_A_ROW_END / piece.gauge.row) + run.stitches
 
 
-def _turns(one: Stretch, following: Stretch) -> bool:
+def _turns(one: EdgeStretch, following: EdgeStretch) -> bool:
     """Whether the outline turns a corner outwards from a stretch to the next: only there are stitches added. Between
     two pieces lies a seam, and no corner."""
     if one.points[-1] != following.points[0]:

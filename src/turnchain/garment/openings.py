@@ -15,7 +15,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles, seams
 from turnchain.garment.roles import Role
 from turnchain.garment.seams import SeamSide
-from turnchain.garment.stretches import Stretch
+from turnchain.garment.stretches import EdgeStretch
 
 Kind: TypeAlias = Literal["neck", "armhole", "lower edge", "cuff", "all round", "open edge"]
 ORDER: tuple[Kind, ...] = ("neck", "armhole", "lower edge", "cuff", "open edge", "all round")
@@ -26,7 +26,7 @@ class OpenStretch:
     """A ``stretch`` of the ``copy``-th of a piece that no seam takes; ``kind`` is the opening it is part of."""
 
     copy: int
-    stretch: Stretch
+    stretch: EdgeStretch
     kind: Kind
 
     @property
@@ -60,7 +60,7 @@ _Place: TypeAlias = tuple[str, int, int]  # piece, copy, and the how-manyeth seg
 
 @dataclass(frozen=True, slots=True)
 class _Segment:
-    stretch: Stretch
+    stretch: EdgeStretch
     sewn: tuple[int, int, int] | None  # seam, side, stretch of the side
 
 
@@ -88,13 +88,13 @@ class _Cloth:
                 if stretch.start < at:
                     continue  # sewn already: an edge that the pattern file names twice
                 if stretch.start > at:
-                    yield _Segment(Stretch(piece, run, at, stretch.start), None)
+                    yield _Segment(EdgeStretch(piece, run, at, stretch.start), None)
                 yield _Segment(stretch, sewn)
                 at = stretch.end
             if at < run.length:
-                yield _Segment(Stretch(piece, run, at, run.length), None)
+                yield _Segment(EdgeStretch(piece, run, at, run.length), None)
 
-    def _taken(self, piece: PiecePlan, copy: int, run: edges.Run) -> Iterator[tuple[Stretch, tuple[int, int, int]]]:
+    def _taken(self, piece: PiecePlan, copy: int, run: edges.Run) -> Iterator[tuple[EdgeStretch, tuple[int, int, int]]]:
         for number, sides in enumerate(self.seams):
             for which, side in enumerate(sides):
                 if (side.piece.name, side.copy) != (piece.name, copy):
@@ -143,13 +143,13 @@ class _Cloth:
         """Whether a seam joins this copy to anything."""
         return any(segment.sewn is not None for segment in self.outlines[name, copy])
 
-    def _kind(self, name: str, copy: int, stretch: Stretch) -> Kind:
+    def _kind(self, name: str, copy: int, stretch: EdgeStretch) -> Kind:
         if not self.joined(name, copy):
             return "all round"
         return _kind_on(self.roles[name], stretch)
 
 
-def _kind_on(role: Role, stretch: Stretch) -> Kind:
+def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:
     """What an open stretch of a piece that is sewn to others is part of."""
     piece, name = stretch.piece, stretch.run.name
     if role == "sleeve":

@@ -18,7 +18,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import armholes, edges, roles
 from turnchain.garment.armholes import BareDepth, SideEdge
 from turnchain.garment.edges import EdgeLine, Point, Run
-from turnchain.garment.stretches import Stretch, stops, whole
+from turnchain.garment.stretches import EdgeStretch, stops, whole
 
 Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
 ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
@@ -32,7 +32,7 @@ class SeamSide:
     piece: PiecePlan
     copy: int
     edge: str
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[EdgeStretch, ...]
 
     @property
     def points(self) -> tuple[Point, ...]:
@@ -242,7 +242,7 @@ def _ends_of(placed: _Placed, shoulders: EdgeLine) -> list[SeamSide]:
     (run,) = line.runs
     first, last = (_longest_stop(piece, run, one.length) for one in shoulders.runs)
     ends = [(run.length - first, run.length), (Fraction(0), last)]
-    return [_cut(piece, copy, line.name, Stretch(piece, run, *span)) for span in ends]
+    return [_cut(piece, copy, line.name, EdgeStretch(piece, run, *span)) for span in ends]
 
 
 def _longest_stop(piece: PiecePlan, run: Run, cm: Fraction) -> Fraction:
@@ -254,7 +254,7 @@ def _side(piece: PiecePlan, copy: int, edge: str, *runs: Run) -> SeamSide:
     return SeamSide(piece, copy, edge, tuple(whole(piece, run) for run in runs))
 
 
-def _cut(piece: PiecePlan, copy: int, edge: str, stretch: Stretch) -> SeamSide:
+def _cut(piece: PiecePlan, copy: int, edge: str, stretch: EdgeStretch) -> SeamSide:
     return SeamSide(piece, copy, edge, (stretch,))
 
 
@@ -338,7 +338,7 @@ def _top_seam(body: SideEdge, deep: Fraction, sleeve: PiecePlan, copy: int) -> t
     # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
     half = (middle, run.length) if body.right else (Fraction(0), middle)
     armhole = _cut(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))
-    return "sleeve top", armhole, _cut(sleeve, copy, top.name, Stretch(sleeve, run, *half))
+    return "sleeve top", armhole, _cut(sleeve, copy, top.name, EdgeStretch(sleeve, run, *half))
 
 
 def _sleeve_seam(sleeve: PiecePlan, copy: int, one: str, other: str) -> tuple[Kind, SeamSide, SeamSide]:

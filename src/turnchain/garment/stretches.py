@@ -1,6 +1,6 @@
 """Stretches: a run of a piece's outline, or a part of it between two distances along it.
 
-In: a planned piece and one of its ``Run`` s. Out: ``Stretch`` es with their points, rows and length. Distances are cm
+In: a planned piece and one of its ``Run`` s. Out: ``EdgeStretch`` es with their points, rows and length. Distances are cm
 along the run, walked with the piece at the left hand. Seams and open edges are made of them.
 """
 
@@ -16,7 +16,7 @@ from turnchain.garment.edges import Point, Run
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class EdgeStretch:
     """The part of ``run`` from ``start`` to ``end`` cm along it; ``run`` is one of ``edges.around(piece)``."""
 
     piece: PiecePlan
@@ -72,9 +72,9 @@ class Stretch:
         return Run(self.run.name, self.run.meets, points, self.rows, half_pitches // 2, across)
 
 
-def whole(piece: PiecePlan, run: Run) -> Stretch:
+def whole(piece: PiecePlan, run: Run) -> EdgeStretch:
     """All of ``run``."""
-    return Stretch(piece, run, Fraction(0), run.length)
+    return EdgeStretch(piece, run, Fraction(0), run.length)
 
 
 def stops(piece: PiecePlan, run: Run) -> list[Fraction]:
