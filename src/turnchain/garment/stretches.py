@@ -1,7 +1,7 @@
 """Stretches: a run of a piece's outline, or a part of it between two distances along it.
 
-In: a planned piece and one of its ``Run`` s. Out: ``EdgeStretch`` es with their points, rows and length. Distances are cm
-along the run, walked with the piece at the left hand. Seams and open edges are made of them.
+In: a planned piece and one of its ``Run`` s. Out: ``EdgeStretch`` es with their points, rows and length. Distances are
+cm along the run, walked with the piece at the left hand. Seams and open edges are made of them.
 """
 
 from __future__ import annotations
