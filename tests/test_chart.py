@@ -13,6 +13,7 @@ from fontTools.ttLib import TTFont
 
 from chart_reader import EM, HREF, Chart, Drawn, Lettered, strokes
 from conftest import Charted
+from row_arrays import row_arrays
 from turnchain import style
 from turnchain.fabric import lattice
 from turnchain.fabric.grid import Grid, Into, Symbol
@@ -382,7 +383,7 @@ def test_stitches_on_a_step_out_stand_on_the_chains_that_the_words_count(name: s
     seen = 0
     for piece in planned(file).pieces:
         for row in piece.rows:
-            made = Grid(piece).row(row)
+            made = row_arrays(Grid(piece).row(row))
             own = made.into == Into.OWN_CHAIN
             if not own.any():
                 continue

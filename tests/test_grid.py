@@ -15,8 +15,9 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
+from row_arrays import RowArrays, row_arrays
 from turnchain.errors import PatternError
-from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
+from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.plan_json import plan_data
@@ -50,10 +51,10 @@ def pieces_of(pattern: Pattern) -> list[tuple[PiecePlan, list[Worked]]]:
 def check(piece: PiecePlan, by_hand: list[Worked]) -> None:
     """Every stitch of a piece has its place, the place that the hook found by hand."""
     grid = Grid(piece)
-    below: RowStitches | None = None
+    below: RowArrays | None = None
     under: Worked | None = None
     for row, worked in zip(piece.rows, by_hand, strict=True):
-        made = grid.row(row)
+        made = row_arrays(grid.row(row))
         agrees_with_counts(row, made)
         same_stitches(made, worked)
         heads_lie_in_the_row(row, made)
@@ -64,19 +65,19 @@ def check(piece: PiecePlan, by_hand: list[Worked]) -> None:
         below, under = made, worked
 
 
-def agrees_with_counts(row: Row, made: RowStitches) -> None:
+def agrees_with_counts(row: Row, made: RowArrays) -> None:
     counts = [int((made.symbol == symbol).sum()) for symbol in Symbol]
     assert counts == [row.counts.dc, row.counts.ch, row.counts.sl_st, row.counts.tch]
 
 
-def same_stitches(made: RowStitches, worked: Worked) -> None:
+def same_stitches(made: RowArrays, worked: Worked) -> None:
     """The stitches in working order with what each is worked into; chains are worked into nothing."""
     by_hand = [(SYMBOLS[one.symbol], PLACES[one.into], one.target) for one in worked.stitches]
     drawn = zip(made.symbol.tolist(), made.into.tolist(), made.target.tolist(), strict=True)
     assert [(symbol, into, 0 if into == Into.AIR else target) for symbol, into, target in drawn] == by_hand
 
 
-def heads_lie_in_the_row(row: Row, made: RowStitches) -> None:
+def heads_lie_in_the_row(row: Row, made: RowArrays) -> None:
     """From the turning chain on, heads go from edge to edge in the direction of work, no two in one place."""
     start = int(np.flatnonzero(made.symbol == Symbol.TURNING_CHAIN)[0])
     heads = made.head[start:]
@@ -86,7 +87,7 @@ def heads_lie_in_the_row(row: Row, made: RowStitches) -> None:
     assert (steps > 0).all()
 
 
-def places_exist(grid: Grid, made: RowStitches, below: RowStitches, under: Worked) -> None:
+def places_exist(grid: Grid, made: RowArrays, below: RowArrays, under: Worked) -> None:
     """What a stitch is worked into is there in the row below, just where its foot stands."""
     spaces = [spot.at for spot in under.spots if spot.what == "space"]
     low, high = under.left, under.right
@@ -116,7 +117,7 @@ def places_exist(grid: Grid, made: RowStitches, below: RowStitches, under: Worke
             assert uses == grid.k  # one cluster, once
 
 
-def chains_exist(piece: PiecePlan, made: RowStitches) -> None:
+def chains_exist(piece: PiecePlan, made: RowArrays) -> None:
     """On the foundation every dc has a chain of its own, and the last post stands on the last."""
     chains = made.target[made.into == Into.FOUNDATION].tolist()
     assert chains == sorted(set(chains))
@@ -182,7 +183,7 @@ def test_the_check_notices_a_stitch_out_of_place() -> None:
     pattern = read_file(CASES / "kite_kerchief.toml")
     (piece, by_hand), *_ = pieces_of(pattern)
     grid = Grid(piece)
-    made, below = grid.row(piece.rows[5]), grid.row(piece.rows[4])
+    made, below = row_arrays(grid.row(piece.rows[5])), row_arrays(grid.row(piece.rows[4]))
     check_row = (grid, made, below, by_hand[4])
     places_exist(*check_row)
     same_stitches(made, by_hand[5])
@@ -199,15 +200,15 @@ def test_single_stitches_are_those_of_the_rows() -> None:
     piece = plan_pattern(pattern).piece("kerchief")
     grid = Grid(piece)
     stitches = list(grid)
-    assert len(stitches) == sum(len(grid.row(row)) for row in piece.rows)
+    assert len(stitches) == sum(len(row_arrays(grid.row(row))) for row in piece.rows)
     # stripes of one row: Kelp in odd rows, Foam in even ones
     assert {stitch.colour for stitch in stitches if stitch.row.number % 2} == {"Kelp"}
     assert {stitch.colour for stitch in stitches if not stitch.row.number % 2} == {"Foam"}
     row = piece.rows[6]
-    last = grid.stitch(row, len(grid.row(row)) - 1)
+    last = grid.stitch(row, len(row_arrays(grid.row(row))) - 1)
     assert (last.symbol, last.head, last.into) == (Symbol.DC, row.edge(row.ends).at, Into.POST)
     with pytest.raises(IndexError):
-        grid.stitch(row, len(grid.row(row)))
+        grid.stitch(row, len(row_arrays(grid.row(row))))
 
 
 def test_a_blanket_of_a_million_clusters_stays_small() -> None:

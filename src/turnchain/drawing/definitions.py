@@ -6,12 +6,11 @@ definition's origin is the head of its stitch; a row's is the head of its left p
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path as FilePath
-
-import numpy as np
-from numpy.typing import NDArray
 
 from turnchain.drawing import glyphs
 from turnchain.drawing.folds import NO_FOLDS
@@ -56,8 +55,8 @@ class Definitions:
     def row(self, row: Row) -> str:
         """The definition of a row, relative to its left post's head; rows worked alike share one."""
         stitches = self.grid.row(row)
-        places = (stitches.head - row.left.at).tobytes() + (stitches.foot - row.left.at).tobytes()
-        key = stitches.symbol.tobytes() + stitches.into.tobytes() + places
+        places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
+        key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes()
         if key not in self._rows:
             self._rows[key] = name = f"{self.prefix}row-{len(self._rows) + 1}"
             self.made[name] = self._row_items(row, stitches)
@@ -90,7 +89,7 @@ class Definitions:
 
     def _run_uses(self, row: Row, stitches: RowStitches, run: Alike) -> list[Use]:
         """The clusters of ``run`` as few uses: as many of the longest runs as there is room for, then shorter ones."""
-        heads = sorted(stitches.head[run.cluster].tolist())
+        heads = sorted(stitches.head[run.cluster])
         origin, foot = heads[len(heads) // 2], float(stitches.foot[run.cluster][0])
         cluster = self.together(foot, heads, Into.SPACE)
         gap = (foot + 1 - origin) * self.sheet.half  # half a pitch from the cluster's middle, not from a head
@@ -256,18 +255,23 @@ def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
     rightwards = stitches.head[-1] > stitches.head[0]
     way = slice(None) if rightwards else slice(None, None, -1)
     symbol, into, target = stitches.symbol[way], stitches.into[way], stitches.target[way]
-    same = (symbol[pitch:] == symbol[:-pitch]) & (into[pitch:] == into[:-pitch])
-    for places in (stitches.head[way], stitches.foot[way]):
-        same &= np.abs(places[pitch:] - places[:-pitch] - 2) < 1 / LEANS
+    head, foot = stitches.head[way], stitches.foot[way]
+    same = [
+        symbol[at + pitch] == symbol[at]
+        and into[at + pitch] == into[at]
+        and abs(head[at + pitch] - head[at] - 2) < 1 / LEANS
+        and abs(foot[at + pitch] - foot[at] - 2) < 1 / LEANS
+        for at in range(len(stitches) - pitch)
+    ]
     begin, end = _longest(same)
     end += pitch
     # a cluster begins where k dc stand in one place, and other stitches before them
     fans = [
         at
         for at in range(begin + 1, min(begin + 2 * pitch, end - k))
-        if (symbol[at : at + k] == Symbol.DC).all()
-        and (into[at : at + k] == Into.SPACE).all()
-        and (target[at : at + k] == target[at]).all()
+        if all(one == Symbol.DC for one in symbol[at : at + k])
+        and all(one == Into.SPACE for one in into[at : at + k])
+        and all(one == target[at] for one in target[at : at + k])
         and (symbol[at - 1] != Symbol.DC or target[at - 1] != target[at])
     ]
     clusters = (end - fans[0]) // pitch - 2 if fans else 0
@@ -281,23 +285,27 @@ def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
     return Alike(whole - stop, whole - first, clusters, slice(whole - first - k, whole - first))
 
 
-def _longest(flags: NDArray[np.bool_]) -> tuple[int, int]:
-    """Where the longest stretch of true ``flags`` begins and ends."""
-    gaps = np.concatenate([[-1], np.flatnonzero(~flags), [len(flags)]])
-    longest = int(np.diff(gaps).argmax())
-    return int(gaps[longest]) + 1, int(gaps[longest + 1])
+def _longest(flags: list[bool]) -> tuple[int, int]:
+    """Where the longest stretch of true ``flags`` begins and ends, the first of those alike; (0, 0) where none is."""
+    longest, at = (0, 0), 0
+    for flag, stretch in groupby(flags):
+        length = sum(1 for _ in stretch)
+        if flag and length > longest[1] - longest[0]:
+            longest = (at, at + length)
+        at += length
+    return longest
 
 
 def _lead(stitches: RowStitches) -> int:
     """The number of the turning chain: chains before it carry a step out."""
-    return int((stitches.symbol == Symbol.TURNING_CHAIN).argmax())
+    return stitches.symbol.index(Symbol.TURNING_CHAIN)
 
 
 def _one_place_each(stitches: RowStitches, apart: Iterable[int]) -> list[list[int]]:
     """The stitches with the numbers ``apart``, those dc together that follow each other into one place."""
     groups: list[list[int]] = []
     last: tuple[int, int] | None = None
-    symbols, intos, targets = stitches.symbol.tolist(), stitches.into.tolist(), stitches.target.tolist()
+    symbols, intos, targets = stitches.symbol, stitches.into, stitches.target
     for place in apart:
         here = (intos[place], targets[place]) if symbols[place] == Symbol.DC else None
         if here is not None and here == last:

@@ -232,7 +232,7 @@ def _first_cluster(grid: Grid, row: Row) -> int:
     """The number of the first cluster's first dc in working order: past the turning chain and, at a closed start
     that is spaced, the extra dc."""
     made = grid.row(row)
-    lead = int((made.symbol == Symbol.TURNING_CHAIN).argmax()) + 1
+    lead = made.symbol.index(Symbol.TURNING_CHAIN) + 1
     return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
 
 

@@ -1,7 +1,8 @@
 """The grid: which stitch stands where, and what it is worked into.
 
-In: a planned piece. Out: for any row, its stitches in the order worked, as a few arrays; one stitch as an object
-where one is asked for. Nothing is kept per stitch: a row's arrays are made when somebody looks at the row.
+In: a planned piece. Out: for any row, its stitches in the order worked, as a few arrays of the standard library; one
+stitch as an object where one is asked for. Nothing is kept per stitch: a row's arrays are made when somebody looks at
+the row. numpy would take longer to import than a chart takes to be laid out, and a browser's Python may lack it.
 
 Places are in half pitches, right side facing, growing to the right: ``head`` at the top of the stitch's own row,
 ``foot`` at the top of the row below (the foundation for row 1).
@@ -9,12 +10,10 @@ Places are in half pitches, right side facing, growing to the right: ``head`` at
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from array import array
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from enum import IntEnum
-
-import numpy as np
-from numpy.typing import NDArray
 
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
@@ -61,18 +60,46 @@ class Stitch:
     target: int
 
 
+def _bytes() -> array[int]:
+    return array("B")
+
+
+def _places() -> array[float]:
+    return array("f")
+
+
+def _numbers() -> array[int]:
+    return array("i")
+
+
 @dataclass(frozen=True, slots=True)
 class RowStitches:
-    """The stitches of one row in working order, as arrays of one length."""
+    """The stitches of one row in working order, as arrays of one length: ``Symbol`` s, heads and feet (half pitches,
+    in single precision), ``Into`` s and targets."""
 
-    symbol: NDArray[np.uint8]
-    head: NDArray[np.float32]
-    foot: NDArray[np.float32]
-    into: NDArray[np.uint8]
-    target: NDArray[np.int32]
+    symbol: array[int] = field(default_factory=_bytes)
+    head: array[float] = field(default_factory=_places)
+    foot: array[float] = field(default_factory=_places)
+    into: array[int] = field(default_factory=_bytes)
+    target: array[int] = field(default_factory=_numbers)
 
     def __len__(self) -> int:
         return len(self.symbol)
+
+    def extend(
+        self,
+        symbol: Iterable[int],
+        head: Iterable[float],
+        foot: Iterable[float],
+        into: Iterable[int],
+        target: Iterable[int],
+    ) -> None:
+        """More stitches after the others; all of one length."""
+        self.symbol.extend(symbol)
+        self.head.extend(head)
+        self.foot.extend(foot)
+        self.into.extend(into)
+        self.target.extend(target)
 
 
 class Grid:
@@ -103,12 +130,12 @@ class Grid:
             int(made.target[place]),
         )
 
-    def foundation(self) -> NDArray[np.float32]:
+    def foundation(self) -> list[float]:
         """Where the chains lie that row 1 stands on, from the hook; the turning chain is not among them."""
         first = self.piece.rows[0]
         gap = [first.edge(first.starts).at + self.start_gap(first)] * (self.g if self.start_gap(first) else 0)
         heads = self.row(first).head
-        return np.concatenate([heads[:1], np.array(gap, np.float32), heads[1:]])
+        return [heads[0], *array("f", gap), *heads[1:]]
 
     def start_gap(self, row: Row) -> float:
         """How far from the post the chain of an open start's gap lies (half pitches, signed), or 0."""
@@ -123,7 +150,7 @@ class Grid:
         writer.begin()
         writer.clusters()
         writer.finish()
-        return writer.made()
+        return writer.made
 
     def fan(self) -> list[float]:
         """The heads of a cluster's dc about its centre, from the left."""
@@ -143,28 +170,11 @@ class _RowWriter:
         self.fabric = grid.piece.fabric
         self.on = 1 if row.starts == "left" else -1  # the way the work goes
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
-        self.blocks: list[RowStitches] = []
+        self.made = RowStitches()
 
     def put(self, symbol: Symbol, head: float, foot: float, into: Into, target: int = 0) -> None:
         """One stitch after the others."""
-        self.blocks.append(
-            RowStitches(
-                np.array([symbol], np.uint8),
-                np.array([head], np.float32),
-                np.array([foot], np.float32),
-                np.array([into], np.uint8),
-                np.array([target], np.int32),
-            )
-        )
-
-    def made(self) -> RowStitches:
-        """Everything put so far."""
-        return RowStitches(
-            *(
-                np.concatenate([getattr(block, name) for block in self.blocks])
-                for name in ("symbol", "head", "foot", "into", "target")
-            )
-        )
+        self.made.extend((symbol,), (head,), (foot,), (into,), (target,))
 
     def begin(self) -> None:
         """Slip stitches or chains that bring the work to its place, the turning chain, a closed edge's extra dc."""
@@ -196,64 +206,45 @@ class _RowWriter:
 
     def clusters(self) -> None:
         """All clusters with the gaps between them."""
-        k, g, grid = self.fabric.cluster, self.fabric.gap, self.grid
-        number = self.row.clusters
-        centres = np.array(self._centres())
-        offsets = np.concatenate(
-            [(np.arange(k) - (k - 1) / 2) * grid.pace, np.full(g, 1.0)]
-        ) * self.on
-        heads = (centres[:, None] + offsets[None, :]).ravel()
-        symbols = np.tile([Symbol.DC] * k + [Symbol.CHAIN] * g, number)
-        is_dc = symbols == Symbol.DC
+        k, g = self.fabric.cluster, self.fabric.gap
+        centres = self._centres()
+        offsets = [self.on * head for head in self.grid.fan()] + [self.on * 1.0] * g
+        heads = [centre + offset for centre in centres for offset in offsets]
+        count = len(heads) - g  # no gap after the last cluster
+        symbols = ([Symbol.DC] * k + [Symbol.CHAIN] * g) * len(centres)
         if self.below is None:
-            feet = heads
-            into = np.where(is_dc, Into.FOUNDATION, Into.AIR)
             first = stitches.first_chain(self.fabric, self.start.kind)
-            targets = np.where(is_dc, first + np.arange(len(heads)), 0)
-        else:
-            feet = np.where(is_dc, np.repeat(centres, k + g), heads)
-            kinds, places = self._places_of_clusters(centres)
-            into = np.where(is_dc, np.repeat(kinds, k + g), Into.AIR)
-            targets = np.where(is_dc, np.repeat(places, k + g), 0)
-            if (kinds == Into.OWN_CHAIN).any():
-                feet, targets = self._on_own_chain(heads, feet, into, targets)
-        keep = slice(0, len(heads) - g)  # no gap after the last cluster
-        self.blocks.append(
-            RowStitches(
-                symbols[keep].astype(np.uint8),
-                heads[keep].astype(np.float32),
-                feet[keep].astype(np.float32),
-                into[keep].astype(np.uint8),
-                targets[keep].astype(np.int32),
-            )
-        )
+            intos = ([Into.FOUNDATION] * k + [Into.AIR] * g) * len(centres)
+            targets = [first + nth if into is Into.FOUNDATION else 0 for nth, into in enumerate(intos)]
+            self.made.extend(symbols[:count], heads[:count], heads[:count], intos[:count], targets[:count])
+            return
+        feet: list[float] = []
+        into: list[Into] = []
+        target: list[int] = []
+        for centre in centres:
+            kind, place = self._place_of_cluster(centre)
+            nth = len(feet)
+            own = kind is Into.OWN_CHAIN  # each dc has a chain of its own there, counted as on the foundation
+            feet += [*(heads[nth : nth + k] if own else [float(centre)] * k), *heads[nth + k : nth + k + g]]
+            into += [kind] * k + [Into.AIR] * g
+            chains = range(self._first_own_chain() + nth, self._first_own_chain() + nth + k)
+            target += [*(chains if own else [place] * k), *([0] * g)]
+        self.made.extend(symbols[:count], heads[:count], feet[:count], into[:count], target[:count])
 
-    def _places_of_clusters(self, centres: NDArray[np.int_]) -> tuple[NDArray[np.int_], NDArray[np.int_]]:
-        """What every cluster is worked into: a space, a post (an increase out of turn), a step's own chain."""
+    def _place_of_cluster(self, centre: int) -> tuple[Into, int]:
+        """What a cluster is worked into: a space, a post (an increase out of turn), a step's own chain."""
         assert self.below is not None
-        kinds = np.full(len(centres), int(Into.SPACE))
-        places = centres.copy()
-        for side in ("left", "right"):
-            outer = self.below.edge(side).at
-            beyond = centres < outer if side == "left" else centres > outer
-            kinds[beyond] = Into.OWN_CHAIN
-            at_post = centres == outer
-            kinds[at_post] = Into.POST
-            places[at_post] = self._post_below(side)
-        return kinds, places
+        left, right = self.below.left.at, self.below.right.at
+        if left < centre < right:
+            return Into.SPACE, centre
+        if centre in (left, right):
+            return Into.POST, self._post_below("left" if centre == left else "right")
+        return Into.OWN_CHAIN, centre
 
-    def _on_own_chain(
-        self,
-        heads: NDArray[np.float64],
-        feet: NDArray[np.float64],
-        into: NDArray[np.int_],
-        targets: NDArray[np.int_],
-    ) -> tuple[NDArray[np.float64], NDArray[np.int_]]:
-        """On the chain of a step out each dc has a chain of its own, counted as on the foundation."""
-        own = into == Into.OWN_CHAIN
+    def _first_own_chain(self) -> int:
+        """The chain of a step out that its first dc goes into, counted from the hook."""
         lead = 1 + (self.fabric.edge if self.start.kind == "spaced" else 0)
-        first = stitches.turning_chain(self.fabric, self.start.kind) + lead + 1
-        return np.where(own, heads, feet), np.where(own, first + np.arange(len(heads)), targets)
+        return stitches.turning_chain(self.fabric, self.start.kind) + lead + 1
 
     def _place_of_post(self, side: Side) -> tuple[Into, int, float]:
         """What the post at ``side`` stands on (into, target) and where that is."""
