@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
-from turnchain.pattern import Pattern, Piece, Seam, Stripes, Swatch, Yarn
+from turnchain.pattern import Pattern, Piece, Progress, Seam, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
+from turnchain.yarns import meeting
 from turnchain.yarns.colouring import choices, coloured, in_order
 from turnchain.yarns.stripes import (
     fibonacci,
@@ -423,3 +424,85 @@ def test_a_stock_of_nothing() -> None:
     assert [str(problem) for problem in refused.value.problems] == [
         "stripes: a stock of nothing; at least one yarn must have grams in hand"
     ]
+
+
+# ------------------------------------------------------------------------------------------- wishes for seams
+
+
+def sewn(join: tuple[str, str], wish: str, stripes: Stripes, rows: tuple[int, int] = (12, 12), **more: int) -> Plan:
+    """Two panels sewn along one edge, with a wish for the stripes there; ``more`` is of the second."""
+    made = Pattern(
+        "Test",
+        (swatch(),),
+        (panel("one", rows[0]), panel("two", rows[1], **more)),
+        yarns=yarns(*ABC),
+        stripes=stripes,
+        seams=(Seam(join, wish),),  # type: ignore[arg-type]
+    )
+    return plan_pattern(made)
+
+
+def side_by_side(plan: Plan, flipped: bool = False) -> list[tuple[str | None, str | None]]:
+    """The yarns of the rows that lie side by side, laid out by hand: two panels with their right sides up meet left
+    edge to right edge, row 1 to row 1; right edge to right edge one is turned, and row 1 meets the last."""
+    one, two = ([row.colour for row in piece.rows] for piece in plan.pieces)
+    return list(zip(one, two[::-1] if flipped else two, strict=False))
+
+
+@pytest.mark.parametrize("edges", [("one.right", "two.left"), ("one.left", "two.right")])
+def test_stripes_differ_at_a_seam_where_they_can(edges: tuple[str, str]) -> None:
+    plan = sewn(edges, "differ", Stripes(("A", "B", "C"), (2,)))
+    assert all(one != other for one, other in side_by_side(plan))
+    assert plan.pattern.pieces[1].stripes_begin == 3
+    assert meeting.lines(plan) == ["seam A, one to two: different yarns meet in every row (two has stripes_begin = 3)"]
+
+
+def test_stripes_meet_at_a_seam_of_two_right_edges() -> None:
+    """Row 1 meets row 12 there, and the order comes out right where it begins a row later."""
+    plan = sewn(("one.right", "two.right"), "meet", Stripes(("A", "B"), (3, 2)))
+    assert all(one == other for one, other in side_by_side(plan, flipped=True))
+    assert meeting.lines(plan)[0].startswith("seam A, one to two: the same yarn meets itself in every row (two has")
+
+
+def test_what_the_maker_says_stays_and_rows_against_the_wish_are_named() -> None:
+    moved = sewn(("one.right", "two.left"), "differ", Stripes(("A", "B", "C"), (2,)), stripes_begin=2).pattern
+    assert [piece.stripes_begin for piece in moved.pieces] == [4, 2]
+    first = replace(moved.pieces[0], stripes_begin=1)
+    plan = plan_pattern(replace(moved, pieces=(first, moved.pieces[1])))
+    assert [a == b for a, b in side_by_side(plan)] == [True, False] * 6
+    assert meeting.lines(plan) == [
+        "seam A, one to two: a yarn meets itself in 6 rows of 12: row 1, row 3, row 5, row 7, row 9, row 11"
+    ]
+
+
+def test_an_edge_along_a_row_meets_no_stripes() -> None:
+    plan = sewn(("one.last", "two.first"), "meet", Stripes(("A", "B")))
+    assert meeting.lines(plan) == ["seam A, one to two: no row ends lie side by side there, so stripes cannot meet"]
+    assert plan.pattern.pieces[1].stripes_begin is None
+
+
+def test_the_sides_of_one_piece_always_meet() -> None:
+    made = sewn(("one.left", "one.right"), "meet", Stripes(("A", "B")))
+    assert meeting.lines(made) == ["seam A, one to one: the same yarn meets itself in every row"]
+    differ = sewn(("one.left", "one.right"), "differ", Stripes(("A", "B")))
+    assert meeting.lines(differ) == ["seam A, one to one: a yarn meets itself in 12 rows of 12: rows 1 to 12"]
+
+
+def test_without_a_wish_nothing_is_moved_or_told() -> None:
+    plan = sewn(("one.right", "two.left"), "differ", Stripes(("A", "B")))
+    bare = plan_pattern(replace(plan.pattern, seams=(Seam(("one.right", "two.left")),)))
+    assert meeting.lines(bare) == []
+
+
+@pytest.mark.parametrize("progress", [0, 3])
+def test_stripes_from_the_stash_differ_at_a_seam(progress: int) -> None:
+    stocked = tuple(replace(one, stock=Fraction(300), metres_per_100g=Fraction(250)) for one in yarns(*ABC))
+    weighed = replace(swatch(), weight=Fraction(20))
+    plan = sewn(("one.right", "two.left"), "differ", Stripes(kind="list"))
+    pattern = replace(plan.pattern, yarns=stocked, swatches=(weighed,), stripes=Stripes(kind="stash"))
+    pattern = replace(pattern, pieces=tuple(replace(piece, stripes_begin=None) for piece in pattern.pieces))
+    if progress:
+        pattern = replace(pattern, progress=(Progress("one", progress, Fraction(progress)),))
+    done = plan_pattern(pattern)
+    assert all(one != other for one, other in side_by_side(done))
+    assert meeting.lines(done)[0].startswith("seam A, one to two: different yarns meet in every row")

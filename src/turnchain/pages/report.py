@@ -13,7 +13,7 @@ from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.garment import cautions, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
-from turnchain.yarns import carrying, stripes
+from turnchain.yarns import carrying, meeting, stripes
 from turnchain.yarns import figures as yarn
 
 
@@ -41,7 +41,7 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     only where asked for: both take longer than all the rest."""
     if not plan.pattern.yarns:
         return
-    yield "stripes", stripes.lines(plan)
+    yield "stripes", [*stripes.lines(plan), *meeting.lines(plan)]
     needs = yarn.figures(plan).needs
     short = [f"warning: {need.yarn} runs out before the end" for need in needs if (need.left or 0) < 0]
     yield "yarn", [*yarn.lines(plan), *short]
