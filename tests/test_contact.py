@@ -16,7 +16,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Group, Text, Use
 from turnchain.yarns.colouring import choices, in_order
-from turnchain.yarns.figures import caption
+from turnchain.yarns.figure_words import caption
 
 CASES = Path(__file__).parent / "cases"
 HERON = plan_pattern(read_file(CASES / "heron_top.toml"))

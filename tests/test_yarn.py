@@ -13,11 +13,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from turnchain.fabric.plan import Plan
-from turnchain.pattern import Allowance, Neck, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.garment import materials
+from turnchain.pattern import Allowance, Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 from turnchain.units import INCH
-from turnchain.yarns import carrying
+from turnchain.yarns import carrying, figure_words
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import coloured
 from workable import lengths, patterns
@@ -197,7 +198,7 @@ def test_several_readings_widen_the_range() -> None:
 
 
 def test_words() -> None:
-    assert yarn.lines(simple(keep=Fraction(7), stock=Fraction(80))) == [
+    assert figure_words.lines(simple(keep=Fraction(7), stock=Fraction(80))) == [
         "yarn: the swatch weighed over all, 1000 g to the square metre; from 939 to 1065 g to the square metre, as a "
         "scale tells to half a gram and a tape to a quarter of a centimetre",
         "Wool: 60 g of fabric (56 to 64), 1 g of tails, 10 % margin, 7 g for border and seams: 74 g, 147 m, 2 balls; "
@@ -205,27 +206,84 @@ def test_words() -> None:
         "Wool: take all balls of a colour from one dye lot, with one to spare where the shop takes it back; a ball of "
         "another lot shows least in a stripe of its own",
     ]
-    assert yarn.lines(simple(stock=Fraction(10)))[1].endswith("; the stock is 57 g short, 2 more balls")
+    assert figure_words.lines(simple(stock=Fraction(10)))[1].endswith("; the stock is 57 g short, 2 more balls")
 
 
 def test_the_caption_of_a_sample() -> None:
-    assert yarn.caption(case("heron_top")) == ["88 ends to weave in", "left: Heron 52 g, Reed 37 g, Silt 6 g"]
-    assert yarn.caption(case("mudflat_blanket"))[1].startswith("short: Peat 133 g")
-    assert yarn.caption(case("kite_kerchief")) == ["228 ends to weave in"]
+    assert figure_words.caption(case("heron_top")) == ["88 ends to weave in", "left: Heron 52 g, Reed 37 g, Silt 6 g"]
+    assert figure_words.caption(case("mudflat_blanket"))[1].startswith("short: Peat 133 g")
+    assert figure_words.caption(case("kite_kerchief")) == ["228 ends to weave in"]
 
 
-def test_without_a_weight_the_figures_are_rough_and_say_so() -> None:
-    first, kelp, *_ = yarn.lines(case("kite_kerchief"))
-    assert first.startswith("yarn: no swatch was weighed: roughly 700 to 1100 g to the square metre")
-    assert "the open fabric is lighter, by how much no one has published" in first
-    assert kelp.startswith("Kelp: at most 102 g of fabric")
-    closed = case("mudflat_blanket").pattern
-    rough = yarn.density(replace(closed, swatches=(replace(closed.swatches[0], weight=None),)))
-    assert (rough.rough, rough.low, rough.high) == (True, *yarn.CLOSED_DK)
+def unweighed(width: int, length: int, gap: int = 0, **more: object) -> Plan:
+    """A panel of so many cm in one yarn, of which no swatch was weighed."""
+    made = Pattern(
+        "Test",
+        (Swatch(Fraction(10), Fraction(20), Fraction(10), Fraction(10)),),
+        (Piece("one", width=Fraction(width), length=Fraction(length), row_plan="alternate"),),
+        fabric=Fabric(gap=gap),
+        yarns=(replace(Yarn("Wool", "#808080", ball=Fraction(100)), **more),),  # type: ignore[arg-type]
+    )
+    return plan_pattern(made)
+
+
+@pytest.mark.parametrize(("width", "length", "grams"), [(120, 175, 1800), (80, 80, 700)])
+def test_the_range_without_a_weight_holds_the_published_blankets(width: int, length: int, grams: int) -> None:
+    """The closed fabric in a DK yarn: 18 x 100 g for 120 x 175 cm (Attic24, granny stripe), and 700 g for 80 x 80 cm.
+    The first is what to buy, border and all."""
+    need = yarn.figures(unweighed(width, length)).need("Wool")
+    assert need.low <= grams <= need.high
+    assert need.low == Fraction(7, 100) * width * length
+
+
+def test_without_a_weight_the_figures_are_an_estimate_and_say_so() -> None:
+    plan = unweighed(100, 60, metres_per_100g=Fraction(240))
+    told = figure_words.lines(plan)
+    assert told[0].startswith(
+        "yarn: no swatch was weighed: 700 to 1100 g to the square metre, by two published blankets"
+    )
+    assert told[1] == "Wool: 420 to 660 g of fabric, 1 g of tails: 421 to 661 g, 1009 to 1585 m, 5 to 7 balls"
+    assert told[2] == "shopping list, an estimate until a swatch is weighed: Wool 5 to 7 balls of 100 g"
+    assert not any("at most" in line for line in told)
+    listed = materials.lines(plan)
+    assert listed[0] == "yarn A, Wool (#808080): an estimate of 421 to 661 g, 1009 to 1585 m, 5 to 7 balls"
+    assert listed[1] == told[2]
+    assert listed[2].startswith("yarn amounts are estimates: no swatch was weighed")
+
+
+@pytest.mark.parametrize(
+    ("gap", "metres", "what", "most"),
+    [
+        (1, None, "the open fabric, which is lighter:", 660),
+        (0, 400, "a yarn thinner than DK:", 660),
+        (0, 120, "a yarn thicker than DK:", 1320),
+        (1, 120, "the open fabric, which is lighter and a yarn thicker than DK:", 1320),
+    ],
+)
+def test_where_no_figure_is_published_the_amount_is_at_most(gap: int, metres: int | None, what: str, most: int) -> None:
+    plan = unweighed(100, 60, gap, metres_per_100g=metres and Fraction(metres), ball=None)
+    told = figure_words.lines(plan)
+    assert f"no figure is published for {what} at most " in told[0]
+    assert told[1].startswith(f"Wool: at most {most} g of fabric, ")
+    assert (
+        f"shopping list, an estimate until a swatch is weighed: Wool at most {ceil(most / 50 + 0.01)} balls of 50 g"
+        in told
+    )
+    assert ": an estimate of at most " in materials.lines(plan)[0]
+
+
+def test_a_weighed_swatch_gives_no_shopping_list() -> None:
+    plan = simple()
+    assert not any("shopping list" in line for line in (*figure_words.lines(plan), *materials.lines(plan)))
+
+
+def test_a_stock_may_be_short_where_no_swatch_was_weighed() -> None:
+    told = figure_words.lines(unweighed(100, 60, stock=Fraction(500)))
+    assert told[1].endswith("; the stock may be 161 g short, 2 more balls")
 
 
 def test_makers_in_inches_read_yards() -> None:
-    assert " 1457 yd" in yarn.lines(case("mudflat_blanket"))[1]
+    assert " 1457 yd" in figure_words.lines(case("mudflat_blanket"))[1]
 
 
 def test_a_yarn_for_the_border_alone() -> None:

@@ -15,8 +15,7 @@ from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, line
-from turnchain.yarns import colour_checks
-from turnchain.yarns import figures as yarn
+from turnchain.yarns import colour_checks, figure_words
 from turnchain.yarns.colouring import choices, in_order
 
 COLUMNS = 3
@@ -91,7 +90,7 @@ def _cell(
     stitches = [item for one in laid for item in cloth.piece(one)]
     definitions.update(cloth.made)
     column.y = table.top + max(one.size[1] for one in laid) + 8 * unit
-    said = yarn.caption(plan)
+    said = figure_words.caption(plan)
     for words in said:
         column.words(words, size=columns.SMALL)
     warnings = colour_checks.lines(plan)

@@ -6,14 +6,13 @@ In: a plan. Out: lines of words, in makers' terms. The mm of a hook count; its U
 from __future__ import annotations
 
 from fractions import Fraction
-from math import ceil
 
 from turnchain import sizes, style
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
 from turnchain.units import SWATCH_WORDS, per_swatch, plain
+from turnchain.yarns import figure_words
 from turnchain.yarns import figures as yarn
-from turnchain.yarns.figures import Need
 
 
 def lines(plan: Plan) -> list[str]:
@@ -22,27 +21,21 @@ def lines(plan: Plan) -> list[str]:
 
 
 def _yarns(plan: Plan) -> list[str]:
-    """Each yarn with its letter, colour and, where a swatch was weighed, how much."""
+    """Each yarn with its letter, colour and how much of it; estimates, and told so, where no swatch was weighed."""
     pattern = plan.pattern
     if not pattern.yarns:
         return ["yarn: any that gives the gauge"]
-    needs = {need.yarn: need for need in yarn.figures(plan).needs}
-    rough = yarn.density(pattern).rough
+    found = yarn.figures(plan)
+    needs = {need.yarn: need for need in found.needs}
+    estimate = "an estimate of " if found.density.rough else ""
     told = []
     for index, one in enumerate(pattern.yarns):
         need = needs.get(one.name)
-        amount = "" if need is None or rough else f": {_amount(need)}"
+        amount = "" if need is None else f": {estimate}{figure_words.amount(pattern, found, need)}"
         told.append(f"yarn {style.letter(index)}, {one.name} ({one.colour}){amount}")
+    if found.density.rough:
+        told += [*figure_words.shopping(plan, found), f"yarn amounts are estimates: {found.density.how}"]
     return told
-
-
-def _amount(need: Need) -> str:
-    parts = [f"{ceil(need.needed)} g"]
-    if need.metres:
-        parts.append(f"{ceil(need.metres)} m")
-    if need.balls:
-        parts.append(f"{need.balls} {'ball' if need.balls == 1 else 'balls'}")
-    return ", ".join(parts)
 
 
 def _hook(pattern: Pattern) -> str:

@@ -13,7 +13,7 @@ from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.garment import cautions, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
-from turnchain.yarns import carrying, meeting, stripes
+from turnchain.yarns import carrying, figure_words, meeting, stripes
 from turnchain.yarns import figures as yarn
 
 
@@ -44,7 +44,7 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     yield "stripes", [*stripes.lines(plan), *meeting.lines(plan)]
     needs = yarn.figures(plan).needs
     short = [f"warning: {need.yarn} runs out before the end" for need in needs if (need.left or 0) < 0]
-    yield "yarn", [*yarn.lines(plan), *short]
+    yield "yarn", [*figure_words.lines(plan), *short]
     if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
         from turnchain.yarns.stash import from_plan  # for reports that tell of this alone
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.pattern import Pattern, Stripes
+from turnchain.pattern import Pattern, Stripes, Yarn
 from turnchain.style import luminance
 from turnchain.yarns.meeting import with_beginnings
 from turnchain.yarns.stripes import begin_of, heights, sequence, sharing, stripes_of, written
@@ -133,11 +133,12 @@ def in_order(plan: Plan, stripes: Stripes) -> Plan:
 def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
     """Orders to lay side by side, each with a title: the maker's, and what else the same yarns could do."""
     now = plan.pattern.stripes or Stripes()
-    order = tuple(yarn.name for yarn in plan.pattern.yarns)
+    free = [yarn for yarn in plan.pattern.yarns if not _for_the_border(plan.pattern, yarn)]
+    order = tuple(yarn.name for yarn in free)
     if len(order) < 2:
         return (("as it is", now),)
     base = Stripes(order, (2,), carry=now.carry)
-    light = max(plan.pattern.yarns, key=lambda yarn: luminance(yarn.colour)).name
+    light = max(free, key=lambda yarn: luminance(yarn.colour)).name
     rest = tuple(name for name in order if name != light)
     found = [
         ("as it is", now),
@@ -148,8 +149,20 @@ def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
         (f"{light} between all others", replace(base, order=rest, kind="between", between=light, between_rows=2)),
     ]
     found += [(f"random, seed {seed}", replace(base, kind="random", seed=seed, even=True)) for seed in (1, 2)]
-    stocked = [yarn for yarn in plan.pattern.yarns if yarn.stock]
+    stocked = [yarn for yarn in free if yarn.stock]
     if len(stocked) > 1 and any(swatch.weight for swatch in plan.pattern.swatches):
         names = tuple(yarn.name for yarn in stocked)
         found.append(("from the stash", replace(base, order=names, kind="stash", even=True)))
     return tuple(found)
+
+
+def _for_the_border(pattern: Pattern, yarn: Yarn) -> bool:
+    """Whether a yarn is kept for border and seams alone: all of its stock, or while the stripes name only others."""
+    named = {
+        name
+        for stripes in (pattern.stripes, *(piece.stripes for piece in pattern.pieces))
+        if stripes is not None
+        for name in (*stripes.order, stripes.between)
+    } - {None}
+    all_kept = yarn.stock is not None and yarn.stock <= yarn.keep
+    return bool(yarn.keep) and (all_kept or (bool(named) and yarn.name not in named))

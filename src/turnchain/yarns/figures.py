@@ -1,6 +1,6 @@
 """How much yarn: grams, metres and balls for every colour and piece.
 
-In: a ``Plan`` in its colours. Out: figures, exact until they are shown, and makers' words for them.
+In: a ``Plan`` in its colours. Out: figures, exact until they are shown; ``figure_words`` tells them.
 
 Fabric: the weight of a swatch over its whole area, times the true area of every row (weigh method; worked example
 at romneyridgefarm.com). A row is a trapezium between the edges of the row below and its own, so rows get shorter
@@ -21,7 +21,7 @@ from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern, Swatch, Yarn
-from turnchain.units import INCH, Unit
+from turnchain.units import INCH
 from turnchain.yarns.carrying import carry_of, ends_by_colour
 
 # From memory of common practice, no published source; a maker's own margin takes their place.
@@ -36,6 +36,7 @@ TAPE: Final = Fraction(1, 4)  # cm, either way
 #: g per square cm of the closed fabric in a DK yarn: the sum on two published blankets (18 x 100 g for 120 x 175 cm;
 #: 700 g for 80 x 80 cm). The open fabric is lighter; no figure is published.
 CLOSED_DK: Final = (Fraction(700, 10_000), Fraction(1100, 10_000))
+DK_METRES: Final = (Fraction(190), Fraction(270))  # in 100 g, from memory: what is sold as DK
 
 #: Metres in 100 g of a DK yarn, from memory: for the weight of tails only, where the label was not copied.
 USUAL_METRES: Final = Fraction(240)
@@ -46,8 +47,8 @@ UNNAMED: Final = "yarn"  # in a pattern that names none
 
 @dataclass(frozen=True, slots=True)
 class Density:
-    """Grams to a square cm: ``likely`` (None where only published blankets tell), ``low`` and ``high``, and ``how``
-    they were reached, in words."""
+    """Grams to a square cm: ``likely`` (None where no swatch was weighed), ``low`` (0 where no figure is published) and
+    ``high``, and ``how`` they were reached, in words."""
 
     likely: Fraction | None
     low: Fraction
@@ -78,8 +79,9 @@ class Need:
     """What the whole pattern takes of one ``yarn``, in grams.
 
     ``fabric`` (from ``low`` to ``high``) and ``tails`` are worked up; ``needed`` is both with the margin, and what
-    is kept for border and seams. ``metres``, ``balls`` and ``left`` are of ``needed``, None where the pattern does
-    not tell metres, balls or stock; ``to_buy`` are balls beyond the stock.
+    is kept for border and seams; ``least`` is the same with the lowest grams of fabric. ``metres``, ``balls`` and
+    ``left`` are of ``needed``, None where the pattern does not tell metres, balls or stock; ``to_buy`` are balls
+    beyond the stock.
     """
 
     yarn: str
@@ -88,6 +90,7 @@ class Need:
     high: Fraction
     tails: Fraction
     kept: Fraction
+    least: Fraction
     needed: Fraction
     metres: Fraction | None
     balls: int | None
@@ -147,7 +150,7 @@ def density(pattern: Pattern) -> Density:
     high = max((w + SCALE) / ((b - min(TAPE, b / 2)) * (h - min(TAPE, h / 2))) for w, b, h in weighed)
     swatches = "the swatch" if len(weighed) == 1 else f"the {len(weighed)} swatches"
     how = (
-        f"{swatches} weighed over all, {_per_square_metre(likely)}; from {_round(low * 10_000)} to "
+        f"{swatches} weighed over all, {_per_square_metre(likely)}; from {round(low * 10_000)} to "
         f"{_per_square_metre(high)}, as a scale tells to half a gram and a tape to a quarter of a centimetre"
     )
     return Density(likely, low, high, how)
@@ -161,13 +164,33 @@ def _size(swatch: Swatch) -> tuple[Fraction, ...]:
 
 
 def _published(pattern: Pattern) -> Density:
+    """What two published blankets tell: a range for their own fabric and yarn, for others an upper bound."""
     low, high = CLOSED_DK
-    span = f"{_round(low * 10_000)} to {_per_square_metre(high)}"
-    how = f"no swatch was weighed: roughly {span}, as two published blankets in the closed fabric and a DK yarn have it"
-    if pattern.fabric.gap:
-        low = Fraction(0)
-        how += "; the open fabric is lighter, by how much no one has published"
-    return Density(None, low, high, f"{how}. Weigh a swatch to know better")
+    elsewhere = _elsewhere(pattern)
+    if not elsewhere:
+        span = f"{round(low * 10_000)} to {_per_square_metre(high)}"
+        how = f"no swatch was weighed: {span}, by two published blankets in the closed fabric and a DK yarn"
+        return Density(None, low, high, f"{how}. Weigh a swatch to know better")
+    metres = [yarn.metres_per_100g for yarn in pattern.yarns if yarn.metres_per_100g]
+    if metres and min(metres) < DK_METRES[0]:
+        high *= USUAL_METRES / min(metres)  # a fabric in thicker yarn is heavier, though by less than the yarn is
+    how = (
+        f"no swatch was weighed, and no figure is published for {elsewhere}: at most {_per_square_metre(high)}, by two "
+        f"published blankets in the closed fabric and a DK yarn"
+    )
+    return Density(None, Fraction(0), high, f"{how}. Weigh a swatch to know better")
+
+
+def _elsewhere(pattern: Pattern) -> str:
+    """In what the fabric or the yarn is another than that of the published blankets, in words; a yarn that does not
+    say its metres is taken for a DK yarn."""
+    said = ["the open fabric, which is lighter"] if pattern.fabric.gap else []
+    metres = [yarn.metres_per_100g for yarn in pattern.yarns if yarn.metres_per_100g]
+    if any(one < DK_METRES[0] for one in metres):
+        said.append("a yarn thicker than DK")
+    if any(one > DK_METRES[1] for one in metres):
+        said.append("a yarn thinner than DK")
+    return " and ".join(said)
 
 
 # ------------------------------------------------------------------------------------------------------- figures
@@ -240,7 +263,8 @@ def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[Use], extr
     fabric = sum((use.grams for use in uses), Fraction(0))
     tails = tail_grams(pattern, name) * sum(use.ends for use in uses)
     kept = (yarn.keep if yarn else Fraction(0)) + extra
-    needed = (fabric + tails) * (1 + margin_of(pattern) / 100) + kept
+    more = 1 + margin_of(pattern) / 100
+    needed, least = (fabric + tails) * more + kept, (square_cm * dense.low + tails) * more + kept
     metres = needed * yarn.metres_per_100g / 100 if yarn and yarn.metres_per_100g else None
     left = yarn.stock - needed if yarn and yarn.stock is not None else None
     ball = yarn.ball if yarn else None
@@ -251,6 +275,7 @@ def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[Use], extr
         high=square_cm * dense.high,
         tails=tails,
         kept=kept,
+        least=least,
         needed=needed,
         metres=metres,
         balls=ceil(needed / ball) if ball else None,
@@ -259,92 +284,5 @@ def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[Use], extr
     )
 
 
-# --------------------------------------------------------------------------------------------------- makers' words
-
-
-def lines(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> list[str]:
-    """The figures in makers' words; ``extra`` as for ``figures``."""
-    found = figures(plan, extra)
-    told = [f"yarn: {found.density.how}"]
-    told += [_need_line(plan.pattern, found, need) for need in found.needs]
-    told += [_piece_line(plan, found, piece) for piece in plan.pieces if len(plan.pieces) > 1]
-    return told + _advice(plan.pattern, found)
-
-
-def caption(plan: Plan) -> list[str]:
-    """What a maker chooses an order by, in few words: all ends to weave in, what is left of each yarn or short."""
-    ends = sum((ends_by_colour(piece, carry_of(plan, piece)).total() * piece.count for piece in plan.pieces), 0)
-    told = [f"{ends} ends to weave in"]
-    needs = [need for need in figures(plan).needs if need.left is not None]
-    for words, part in (
-        ("left", [f"{n.yarn} {_round(n.left, down=True)} g" for n in needs if n.left is not None and n.left >= 0]),
-        ("short", [f"{n.yarn} {_round(-n.left, up=True)} g" for n in needs if n.left is not None and n.left < 0]),
-    ):
-        if part:
-            told.append(f"{words}: {', '.join(part)}")
-    return told
-
-
-def _need_line(pattern: Pattern, found: Figures, need: Need) -> str:
-    rough = found.density.rough
-    fabric = f"{f'{_round(need.low)} to' if need.low else 'at most'} {_round(need.high)} g of fabric"
-    if not rough:
-        fabric = f"{_round(need.fabric)} g of fabric ({_round(need.low)} to {_round(need.high)})"
-    parts = [fabric]
-    if need.tails:
-        parts.append(f"{_round(need.tails, up=True)} g of tails")
-    if found.margin:
-        parts.append(f"{float(found.margin):g} % margin")
-    if need.kept:
-        parts.append(f"{_round(need.kept, up=True)} g for border and seams")
-    words = f"{need.yarn}: {', '.join(parts)}: {'at most ' if rough else ''}{_round(need.needed, up=True)} g"
-    if need.metres is not None:
-        words += f", {_long(need.metres, pattern.units)}"
-    if need.balls is not None:
-        words += f", {need.balls} {'ball' if need.balls == 1 else 'balls'}"
-    return words + _stock_words(need)
-
-
-def _stock_words(need: Need) -> str:
-    if need.left is None:
-        return ""
-    if need.left >= 0:
-        return f"; {_round(need.left, down=True)} g of the stock left"
-    buy = f", {need.to_buy} more {'ball' if need.to_buy == 1 else 'balls'}" if need.to_buy else ""
-    return f"; the stock is {_round(-need.left, up=True)} g short{buy}"
-
-
-def _piece_line(plan: Plan, found: Figures, piece: PiecePlan) -> str:
-    uses = [use for use in found.uses if use.piece == piece.name]
-    grams = ", ".join(f"{use.yarn} {_round(use.grams)} g" for use in uses)
-    all_of = f", all {piece.count}" if piece.count > 1 else ""
-    rough = "at most " if found.density.rough else ""
-    return f"{piece.name}{all_of}: {rough}{_round(sum((u.grams for u in uses), Fraction(0)))} g of fabric: {grams}"
-
-
-def _advice(pattern: Pattern, found: Figures) -> list[str]:
-    """Dye lots, where a yarn takes more than a ball; margins are kept for this."""
-    several = [need.yarn for need in found.needs if (need.balls or 0) > 1]
-    if not several:
-        return []
-    listed = several[0] if len(several) == 1 else f"{', '.join(several[:-1])} and {several[-1]}"
-    return [
-        f"{listed}: take all balls of a colour from one dye lot, with one to spare where the shop takes it back; a "
-        f"ball of another lot shows least in a stripe of its own"
-    ]
-
-
 def _per_square_metre(grams: Fraction) -> str:
-    return f"{_round(grams * 10_000)} g to the square metre"
-
-
-def _long(metres: Fraction, unit: Unit) -> str:
-    """Metres, or yards for makers who think in inches."""
-    if unit == "in":
-        return f"{_round(metres * 100 / YARD, up=True)} yd"
-    return f"{_round(metres, up=True)} m"
-
-
-def _round(value: Fraction, up: bool = False, down: bool = False) -> int:
-    """Whole grams or metres; ``up`` for what is needed, ``down`` for what is left."""
-    return ceil(value) if up else int(value) if down else round(value)
+    return f"{round(grams * 10_000)} g to the square metre"

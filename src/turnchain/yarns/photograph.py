@@ -139,10 +139,12 @@ def _grouped(points: Points) -> NDArray[np.intp]:
     middle = np.array(centres[1:])
     for _ in range(ROUNDS):
         groups = _nearest(points, middle)
-        middle = np.array([
-            points[groups == number].mean(axis=0) if (groups == number).any() else middle[number]
-            for number in range(len(middle))
-        ])
+        middle = np.array(
+            [
+                points[groups == number].mean(axis=0) if (groups == number).any() else middle[number]
+                for number in range(len(middle))
+            ]
+        )
     return _nearest(points, middle)
 
 

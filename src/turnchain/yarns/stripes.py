@@ -231,12 +231,20 @@ def _shift(first: list[str | None], second: list[str | None], most: int) -> int 
 
 def lines(plan: Plan) -> list[str]:
     """Where stripes do not meet at a seam, and yarns that no row uses, in makers' words."""
-    told = list(chain.from_iterable(_told(plan, meeting) for meeting in meetings(plan)))
+    told = [words for meeting in meetings(plan) if not _wished(plan, meeting) for words in _told(plan, meeting)]
     used = {row.colour for piece in plan.pieces for row in piece.rows}
     for yarn in plan.pattern.yarns:
-        if yarn.name not in used:
+        if yarn.name not in used and not yarn.keep:
             told.append(f"{yarn.name} is in no row: leave it out, or add it to the order of the stripes")
     return told
+
+
+def _wished(plan: Plan, meeting: Meeting) -> bool:
+    """Whether the maker says how stripes should meet at a seam of these pieces: ``meeting`` tells of it then."""
+    pieces = {meeting.first, meeting.second}
+    return any(
+        seam.stripes and {edge.rpartition(".")[0] for edge in seam.join} == pieces for seam in plan.pattern.seams
+    )
 
 
 def _told(plan: Plan, meeting: Meeting) -> Iterator[str]:
