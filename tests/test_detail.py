@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from pathlib import Path as FilePath
@@ -32,8 +33,13 @@ from turnchain.pattern import Fabric, Neck, Pattern, Piece, Terms
 from turnchain.planning.candidates import Candidate, Measures
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.rows import rows_of
+from turnchain.proof.maker.steps import RepeatSteps
+from turnchain.proof.words.phrasebook import phrasebook
+from turnchain.proof.words.sentences import sentence
 from turnchain.scene import Group, Path, Scene, Text, Use
-from turnchain.wording.alt_texts import how
+from turnchain.wording import words
+from turnchain.wording.alt_texts import of_edge
+from turnchain.wording.languages import LANGUAGES
 
 CASES = FilePath(__file__).parent / "cases"
 OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)
@@ -69,54 +75,33 @@ def two_rows(move: str, below: str, at: Side, pitches: int = 0, fabric: Fabric =
     return plan
 
 
-FIRST_GAP = "the first cluster goes into the first gap between clusters."
-EDGE_GAP = "the first cluster goes into the gap beside the edge."
+PASSED, FIRST = "skip first cl, cl in next sp.", "cl in first sp."
 STARTS = [
-    ("straight", "flush", 0, "Ch 4, turn; " + FIRST_GAP),
-    ("straight", "spaced", 0, "Ch 3, turn; " + EDGE_GAP),
-    ("decrease", "flush", 0, "Ch 3, turn; " + FIRST_GAP),
-    ("increase", "spaced", 0, "Ch 4, turn; " + EDGE_GAP),
-    (
-        "forced_decrease",
-        "spaced",
-        0,
-        "Turn, sl st into the gap beside the edge, ch 4; the first cluster goes into the next gap.",
-    ),
-    ("step_in", "flush", 2, "Turn, 8 sl st, ch 4; the first cluster goes into the next gap."),
-    ("step_in", "flush", 1, "Turn, 4 sl st, ch 4; the first cluster goes into the next gap."),
-    ("step_in", "spaced", 1, "Turn, 3 sl st, ch 3; the first cluster goes into the next gap."),
-    ("step_in", "spaced", 2, "Turn, 7 sl st, ch 3; the first cluster goes into the next gap."),
+    ("straight", "flush", 0, "Ch 4, turn, " + PASSED),
+    ("straight", "spaced", 0, "Ch 3, turn, " + FIRST),
+    ("decrease", "flush", 0, "Ch 3, turn, " + PASSED),
+    ("increase", "spaced", 0, "Ch 4, turn, " + FIRST),
+    ("forced_decrease", "spaced", 0, "Turn, sl st in first sp, ch 4, cl in next sp."),
+    ("step_in", "flush", 2, "Turn, skip edge st, sl st in each of next 7 st, sl st in next sp, ch 4, cl in next sp."),
+    ("step_in", "flush", 1, "Turn, skip edge st, sl st in each of next 3 st, sl st in next sp, ch 4, cl in next sp."),
+    ("step_in", "spaced", 1, "Turn, skip edge st, sl st in each of next 3 st, ch 3, cl in next sp."),
+    ("step_in", "spaced", 2, "Turn, skip edge st, sl st in each of next 7 st, ch 3, cl in next sp."),
 ]
 ENDS = [
-    ("straight", "flush", 0, "Ch 1, dc in the post below."),
-    ("straight", "spaced", 0, "Dc in the post below."),
-    (
-        "decrease",
-        "flush",
-        0,
-        "After the last cluster, dc in the outermost dc of the last cluster below; its post stays unworked.",
-    ),
-    ("increase", "spaced", 0, "Ch 1, dc in the post below."),
-    ("forced_decrease", "spaced", 0, "Ch 1, dc in the gap beside the edge."),
-    ("forced_increase", "flush", 0, "After the last cluster, ch 1, 4 dc in the post."),
-    (
-        "step_in",
-        "flush",
-        1,
-        "Leave the rest of the row below unworked: ch 1, dc in the gap where the edge shall stand.",
-    ),
-    (
-        "step_in",
-        "spaced",
-        2,
-        "Leave the rest of the row below unworked: dc in the middle dc of the cluster where the edge shall stand.",
-    ),
+    ("straight", "flush", 0, "After the last cl: ch 1, skip last cl, dc in 3rd ch of tch."),
+    ("straight", "spaced", 0, "After the last cl: dc in 3rd ch of tch."),
+    ("decrease", "flush", 0, "After the last cl: dc in last dc of last cl, leave tch unworked."),
+    ("increase", "spaced", 0, "After the last cl: ch 1, dc in 3rd ch of tch."),
+    ("forced_decrease", "spaced", 0, "After the last cl: ch 1, dc in next sp, leave tch unworked."),
+    ("forced_increase", "flush", 0, "After the last cl: ch 1, skip last cl, (cl, dc) in 3rd ch of tch."),
+    ("step_in", "flush", 1, "After the last cl: ch 1, dc in next sp, leave last 1 cl unworked."),
+    ("step_in", "spaced", 2, "After the last cl: dc in 2nd dc of next cl, leave last 1 cl unworked."),
 ]
 
 
 def caption(plan: Plan, at: Side) -> tuple[str, str]:
     piece = plan.pieces[0]
-    return how(plan.pattern, piece, piece.rows[1], at)
+    return of_edge(plan.pattern, piece, piece.rows[1], at)
 
 
 @pytest.mark.parametrize(("move", "below", "pitches", "words"), STARTS)
@@ -136,68 +121,75 @@ def test_a_row_ends_as_the_table_says(move: str, below: str, pitches: int, words
 @pytest.mark.parametrize(
     ("at", "move", "below", "pitches", "words"),
     [
-        ("left", "straight", "flush", 0, "Ch 3, turn, 1 tr in the same place; " + FIRST_GAP),
-        ("left", "increase", "spaced", 0, "Ch 3, turn, 1 tr in the same place; " + EDGE_GAP),
-        ("left", "decrease", "flush", 0, "Ch 3, turn; " + FIRST_GAP),
-        (
-            "left",
-            "forced_decrease",
-            "spaced",
-            0,
-            "Turn, ss into the gap beside the edge, ch 3, 1 tr in the same place; the first cluster goes into the next "
-            "gap.",
-        ),
+        ("left", "straight", "flush", 0, "Ch 3, turn, tr in base of tch, miss first cl, cl in next sp."),
+        ("left", "increase", "spaced", 0, "Ch 3, turn, tr in base of tch, cl in first sp."),
+        ("left", "decrease", "flush", 0, "Ch 3, turn, miss first cl, cl in next sp."),
+        ("left", "forced_decrease", "spaced", 0, "Turn, ss in first sp, ch 3, tr in base of tch, cl in next sp."),
         # closed, flush below: m k + 1; spaced below: 1 + (m - 1) k + ceil(k / 2)
         (
             "left",
             "step_in",
             "flush",
             2,
-            "Turn, 7 ss, ch 3, 1 tr in the same place; the first cluster goes into the next gap.",
+            "Turn, miss edge st, ss in each of next 6 st, ss in next sp, ch 3, tr in base of tch, cl in next sp.",
         ),
-        ("left", "step_in", "spaced", 2, "Turn, 6 ss, ch 3; the first cluster goes into the next gap."),
-        ("right", "straight", "flush", 0, "2 tr in the post below."),
-        ("right", "forced_decrease", "spaced", 0, "2 tr in the gap beside the edge."),
-        ("right", "forced_increase", "flush", 0, "After the last cluster, 4 tr in the post."),
-        (
-            "right",
-            "decrease",
-            "flush",
-            0,
-            "After the last cluster, tr in the outermost tr of the last cluster below; its post stays unworked.",
-        ),
+        ("left", "step_in", "spaced", 2, "Turn, miss edge st, ss in each of next 6 st, ch 3, cl in next sp."),
+        ("right", "straight", "flush", 0, "After the last cl: miss last cl, 2 tr in 3rd ch of tch."),
+        ("right", "forced_decrease", "spaced", 0, "After the last cl: 2 tr in next sp, leave rest of row unworked."),
+        ("right", "forced_increase", "flush", 0, "After the last cl: miss last cl, (cl, tr) in 3rd ch of tch."),
+        ("right", "decrease", "flush", 0, "After the last cl: tr in last tr of last cl, leave tch unworked."),
     ],
 )
 def test_the_closed_fabric_in_uk_terms(at: Side, move: str, below: str, pitches: int, words: str) -> None:
     assert caption(two_rows(move, below, at, pitches, CLOSED, "UK"), at)[1] == words
 
 
-def test_a_forced_increase_at_the_start_chains_its_gap() -> None:
-    # "ch 3, k dc in the post, ch g, cluster in the first space"
-    said = caption(two_rows("forced_increase", "flush", "left"), "left")[1]
-    assert said.startswith("Ch 3, turn, 3 dc in the post")
-    assert "ch 1" in said
+def test_a_forced_increase_at_the_start_is_a_whole_cluster() -> None:
+    # "ch 3, k dc in the post, ch g, cluster in the first space": the first cluster is the one in the edge stitch
+    assert caption(two_rows("forced_increase", "flush", "left"), "left")[1] == "Ch 3, turn, cl in base of tch."
 
 
 def test_a_step_out_counts_its_chains() -> None:
     # spaced below: "ch m k + (m - 1) g + 1, then 3; first dc in the 5th chain": 8 and 3 for two pitches
     said = caption(two_rows("step_out", "spaced", "left", 2), "left")[1]
-    assert "chain" in said
-    assert "8" in said
+    assert said == "Ch 11 (last 3 ch are tch), turn, dc in 5th ch from hook, dc in each of next 2 ch."
 
 
-def test_one_cluster_has_no_gap_between_clusters() -> None:
-    # "in a one-cluster row, the far edge gap": below, flush at the left and spaced at the right, one cluster
+def test_row_1_begins_with_its_chain() -> None:
     plan = of_edges((0, 0), (3, 3), 0)
-    assert [row.clusters for row in plan.pieces[0].rows] == [1, 1]
-    said = caption(plan, "left")[1]
-    assert "between clusters" not in said
+    head, said = of_edge(plan.pattern, plan.pieces[0], plan.pieces[0].rows[0], "right")
+    assert head == "Row 1, start of the row: on the foundation chain"
+    assert said == "Ch 10, dc in 7th ch from hook, dc in each of next 2 ch."
 
 
 def test_an_even_cluster_has_two_middles() -> None:
+    # of the two middle dc the outer one, which is met second at a row's end
     said = caption(two_rows("step_in", "spaced", "right", 2, Fabric(4, 1)), "right")[1]
-    assert "dc of the cluster" in said
-    assert "outer" in said
+    assert said.startswith("After the last cl: dc in 3rd dc of next cl")
+
+
+def rewritten(said: str, language: str) -> list[object]:
+    """The steps of a caption, read by the reader of the proof."""
+    book = phrasebook(language, ())
+    lead = {"de": "Nach der letzten Gr: "}.get(language, "After the last cl: ")
+    steps, _ = sentence(book, said.removeprefix(lead) + " ")
+    assert steps, said
+    return list(steps)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_captions_are_read_back_as_the_steps_of_their_rows(language: str) -> None:
+    """The first and the last steps of the row as it is written out, read by code that shares nothing with them."""
+    for at, table in (("left", STARTS), ("right", ENDS)):
+        for move, below, pitches, _ in table:
+            plan = two_rows(move, below, at, pitches)  # type: ignore[arg-type]
+            plan = replace(plan, pattern=replace(plan.pattern, language=language))
+            piece = plan.pieces[0]
+            row = words.row_said(piece, piece.rows[1], language)
+            whole, _ = sentence(phrasebook(language, ()), row.steps + " ")
+            told = rewritten(caption(plan, at)[1], language)  # type: ignore[arg-type]
+            flat = [one for step in whole for one in (step.steps if isinstance(step, RepeatSteps) else (step,))]
+            assert told == (flat[: len(told)] if at == "left" else flat[-len(told) :])
 
 
 # ------------------------------------------------------------------------------------------------- what is shown
@@ -353,7 +345,7 @@ def test_a_joined_start_is_told_as_one() -> None:
     plan = divided()
     piece = plan.pieces[0]
     (row,) = [row for row in piece.rows if row.joined]
-    said = how(plan.pattern, piece, row, row.starts)[1]
+    said = of_edge(plan.pattern, piece, row, row.starts)[1]
     assert "0 sl st" not in said
     assert "join" in said.casefold()
 
@@ -427,9 +419,9 @@ def test_a_caption_fits_its_picture() -> None:
 
 
 @pytest.mark.parametrize(("hand", "edge", "said"), [
-    ("right", "right", "Ch 93; the first dc of a cluster goes into chain 5 from the hook"),
-    ("right", "left", "Ch 1, skip 1 ch, dc in the last ch."),
-    ("left", "left", "Ch 93; the first dc of a cluster goes into chain 5 from the hook"),
+    ("right", "right", "Ch 93, dc in 5th ch from hook, dc in each of next 2 ch."),
+    ("right", "left", "After the last cl: ch 1, skip 1 ch, dc in last ch."),
+    ("left", "left", "Ch 93, dc in 5th ch from hook, dc in each of next 2 ch."),
 ])  # fmt: skip
 def test_row_1_is_told_and_drawn_on_its_foundation(hand: Hand, edge: Side, said: str) -> None:
     plan = plan_of_file(CASES / "heron_top.toml")

@@ -199,7 +199,8 @@ class Progress:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A whole pattern file. ``units`` is the unit the maker thinks in, for messages and measures."""
+    """A whole pattern file. ``units`` is the unit the maker thinks in, for messages and measures; ``language``
+    the code of the language that everything is told in, English in the pattern's ``terms`` where it is empty."""
 
     title: str
     swatches: tuple[Swatch, ...]
@@ -218,3 +219,4 @@ class Pattern:
     licence: str = ""
     date: str = ""
     note: str = ""
+    language: str = ""

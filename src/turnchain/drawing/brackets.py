@@ -11,17 +11,18 @@ from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.plan import PiecePlan
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Steps, Text, polyline
+from turnchain.wording.languages.language import Speech
 
 SIZE = 17.0
 REPEATED_ROWS = 2  # two rows make the fabric's repeat: one from each side
 
 
-def of(piece: PiecePlan, sheet: Sheet) -> list[Item]:
+def of(piece: PiecePlan, sheet: Sheet, speech: Speech) -> list[Item]:
     """All brackets and break lines, each bracket a group that says its repeat in words."""
     items: list[Item] = []
     if sheet.folds.across is not None:
-        items += [*_break_lines(piece, sheet), _across(sheet)]
-    return [*items, *(_beside(sheet, span) for span in sheet.folds.rows)]
+        items += [*_break_lines(piece, sheet), _across(sheet, speech)]
+    return [*items, *(_beside(sheet, span, speech) for span in sheet.folds.rows)]
 
 
 def _break_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
@@ -44,7 +45,7 @@ def _break_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
     return items
 
 
-def _across(sheet: Sheet) -> Group:
+def _across(sheet: Sheet, speech: Speech) -> Group:
     """Under the last cluster before the break: how many times it comes."""
     gap = sheet.break_at()
     assert gap is not None
@@ -54,12 +55,12 @@ def _across(sheet: Sheet) -> Group:
     hook = 7 * sheet.unit
     bracket = polyline([(left, y - hook), (left, y), (right, y), (right, y - hook)])
     size, ink = SIZE * sheet.unit, sheet.theme.ink
-    words = f"{times} of these clusters in every row that runs across"
+    words = speech.say("bracket.across", n=times)
     label = Text(rounded((left + right) / 2), rounded(y + 1.15 * size), f"× {times}", size, ink, "semibold", "middle")
     return Group((_stroke(sheet, bracket), label), "repeat-across", words)
 
 
-def _beside(sheet: Sheet, span: Span) -> Group:
+def _beside(sheet: Sheet, span: Span, speech: Speech) -> Group:
     """Beside folded rows: which two rows they repeat, and how many times these are worked in all."""
     times = (span.last - span.first + 1) // REPEATED_ROWS + 1
     low, high = sheet.top(span.first - REPEATED_ROWS - 1), sheet.top(span.last)
@@ -76,18 +77,21 @@ def _beside(sheet: Sheet, span: Span) -> Group:
         sheet.theme.ink,
         "semibold",
     )
-    words = f"rows {first} and {second} are worked {times} times, to row {span.last}, in the stripes shown"
+    words = speech.say("bracket.rows", first=first, second=second, n=times, last=span.last)
     return Group((_stroke(sheet, bracket), label), f"repeat-rows-{first}", words)
 
 
-def words(piece: PiecePlan, sheet: Sheet) -> list[str]:
+def words(sheet: Sheet, speech: Speech) -> list[str]:
     """What the brackets mean, for the key."""
     said = []
     if sheet.folds.across is not None:
-        said.append(f"× {sheet.folds.clusters + 1} below: so many clusters stand there, in every row that runs across.")
+        said.append(speech.say("bracket.key.across", n=sheet.folds.clusters + 1))
     if sheet.folds.rows:
-        repeats = [f"{span.first - 2} and {span.first - 1} to row {span.last}" for span in sheet.folds.rows]
-        said.append(f"× beside: two rows worked so many times, in the stripes shown: rows {', '.join(repeats)}.")
+        repeats = [
+            speech.say("bracket.repeat", first=span.first - 2, second=span.first - 1, last=span.last)
+            for span in sheet.folds.rows
+        ]
+        said.append(speech.say("bracket.key.rows", repeats=", ".join(repeats)))
     return said
 
 

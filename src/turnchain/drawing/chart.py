@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from turnchain import terms
 from turnchain.drawing import brackets, key, margins
 from turnchain.drawing.columns import LEADING, SMALL, Column
 from turnchain.drawing.definitions import Definitions
@@ -22,6 +21,8 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
 from turnchain.wording import alt_texts
+from turnchain.wording.languages import language_of, speech_of
+from turnchain.wording.languages.language import Speech
 from turnchain.yarns import carrying
 from turnchain.yarns.carrying import Change
 
@@ -44,8 +45,9 @@ def chart(
 def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | None = None) -> Scene:
     """``piece`` on a measured ``sheet``; the page as high as it needs or, where given, ``height`` px."""
     pattern, short = plan.pattern, sheet.folds != NO_FOLDS
+    speech = speech_of(pattern)
     margin = sheet.frame.margin * sheet.unit
-    head = key.header(pattern, piece, margin, margin, sheet, _kind(look, short))
+    head = key.header(pattern, piece, margin, margin, sheet, _kind(speech, look, short))
     top = head.y + 56 * sheet.unit
     sheet = sheet.grounded(round(top) - sheet.top(piece.row_count))
     grid = Grid(piece)
@@ -53,14 +55,14 @@ def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | 
     samples = Definitions(grid, sheet.scaled(key.SAMPLE_HALF_PITCH, piece, look), look.symbols, prefix="key-")
     colours = Colours(pattern, look.inks)
     found = carrying.changes(piece, carrying.carry_of(plan, piece))
-    fabric = _fabric(piece, sheet, definitions, colours, found)
+    fabric = _fabric(pattern, piece, sheet, definitions, colours, found)
     keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
     if height is not None:
         bottom = max(bottom, height - (22 + 30 + SMALL * LEADING) * sheet.unit)
     foot, page = _credit(pattern, sheet, bottom)
     items = (
         Group(tuple(head.items), "header"),
-        *_worn_arrow(piece, sheet, margin),
+        *_worn_arrow(piece, sheet, margin, speech),
         *fabric,
         Group(tuple(keyed), "key"),
         Group(tuple(foot), "credit"),
@@ -68,27 +70,33 @@ def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | 
     return Scene(
         width=sheet.width,
         height=page,
-        title=f"{pattern.title}: {piece.name}, {'short chart' if short else 'stitch chart'}",
+        title=f"{pattern.title}: {piece.name}, {speech.say('chart.short' if short else 'chart')}",
         words=alt_texts.of_chart(plan, piece, short),
-        language=terms.LANGUAGE[pattern.terms],
+        language=language_of(pattern).tag,
         definitions=definitions.made | samples.made,
         items=items,
         background=look.background,
     )
 
 
-def _kind(look: Look, short: bool) -> str:
+def _kind(speech: Speech, look: Look, short: bool) -> str:
     """What sets this chart apart from the whole one for right-handed makers."""
-    said = ["short chart"] if short else []
-    return "  ·  ".join([*said, "for left-handed makers"] if look.hand == "left" else said)
+    said = [speech.say("chart.short")] if short else []
+    return "  ·  ".join([*said, speech.say("chart.left_handed")] if look.hand == "left" else said)
 
 
 def _fabric(
-    piece: PiecePlan, sheet: Sheet, definitions: Definitions, colours: Colours, found: Sequence[Change]
+    pattern: Pattern,
+    piece: PiecePlan,
+    sheet: Sheet,
+    definitions: Definitions,
+    colours: Colours,
+    found: Sequence[Change],
 ) -> list[Item]:
     """Stripes, edges, stitches, numbers and names, from the back to the front."""
     bands: list[Item] = []
     rows: list[Item] = []
+    speech = speech_of(pattern)
     for row in piece.rows:
         bands += margins.bands(piece, sheet, row, colours)
         if sheet.folds.hides_row(row.number):
@@ -96,28 +104,28 @@ def _fabric(
         if row.number > 1:
             bands.append(margins.row_rule(piece, sheet, row, colours.ink(row)))
         use = Use(definitions.row(row), sheet.x(row.left.at), sheet.top(row.number), colours.ink(row))
-        rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(row)))
+        rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(pattern, row)))
     frame = sheet.frame
     ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit
     return [
         Group(tuple(bands), "stripes"),
-        Group(tuple(definitions.foundation()), "foundation", f"{piece.foundation_chain} chains"),
+        Group(tuple(definitions.foundation()), "foundation", speech.say("chart.foundation", n=piece.foundation_chain)),
         Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
         Group(tuple(rows), "stitches"),
         Group(tuple(margins.carries(piece, sheet, colours, found)), "carried-yarns"),
         Group(tuple(margins.marks(piece, sheet)), "marks"),
         Group(tuple(margins.row_numbers(piece, sheet)), "row-numbers"),
         Group(tuple(margins.stripe_ruler(piece, sheet, colours, ruler_left)), "stripe-letters"),
-        Group(tuple(margins.edge_names(piece, sheet)), "edge-names"),
-        *brackets.of(piece, sheet),
+        Group(tuple(margins.edge_names(piece, sheet, speech)), "edge-names"),
+        *brackets.of(piece, sheet, speech),
     ]
 
 
-def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float) -> list[Item]:
+def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float, speech: Speech) -> list[Item]:
     """Which way is up when the piece is worn, at the top right."""
     unit = sheet.unit
     turned = {"left": (-1.0, 0.0), "right": (1.0, 0.0), None: (0.0, -1.0)}[piece.top]
-    words = "this way up when worn" if piece.has_neck else "direction of work" if piece.free_outline else "this way up"
+    words = speech.say("arrow.worn" if piece.has_neck else "arrow.work" if piece.free_outline else "arrow.up")
     size, reach = 20 * unit, 26 * unit
     x, y = sheet.width - margin - reach, margin + 58 * unit
     dx, dy = turned
@@ -140,7 +148,7 @@ def _key(
         key.compact(columns[0], pattern, piece, samples, colours)
     else:
         key.symbols_key(columns[0], pattern, piece, samples)
-        for said in brackets.words(piece, sheet):
+        for said in brackets.words(sheet, speech_of(pattern)):
             columns[0].words(said, size=SMALL, colour=sheet.theme.soft)
         if not many:
             key.yarns_key(columns[min(1, len(columns) - 1)], pattern, piece, colours)

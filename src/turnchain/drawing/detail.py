@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from turnchain import style, terms
+from turnchain import style
 from turnchain.drawing import margins
 from turnchain.drawing.definitions import IN_STITCH, Definitions
 from turnchain.drawing.folds import Folds, Span
@@ -22,8 +22,10 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.lettering import wrapped
 from turnchain.numbers import rounded
+from turnchain.pattern import Pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow, polyline, rectangle
 from turnchain.wording import alt_texts
+from turnchain.wording.languages import language_of, speech_of
 
 CLUSTERS = 4  # shown from the edge inwards
 BELOW, ABOVE = 2, 1  # rows shown around those asked for
@@ -58,6 +60,7 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     Raises MakerError for rows that the piece does not have, or too many of them.
     """
     look = look or Look()
+    speech = speech_of(plan.pattern)
     piece = for_hand(plan.piece(name), look.hand)
     _check(piece, asked)
     sheet = _sheet(piece, asked, size, look)
@@ -69,19 +72,21 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
     for row in shown:
         items += _band(piece, sheet, row, colours, asked)
     for row in shown:
-        items.append(_stitches(sheet, definitions, row, colours, _strong(row, asked)))
+        items.append(_stitches(plan.pattern, sheet, definitions, row, colours, _strong(row, asked)))
         items += _edge(piece, sheet, row, asked)
     if shown[0].number == 1:
-        items.append(Group(tuple(definitions.foundation()), "foundation", f"{piece.foundation_chain} chains"))
+        chains = speech.say("chart.foundation", n=piece.foundation_chain)
+        items.append(Group(tuple(definitions.foundation()), "foundation", chains))
     subject = _subject(shown, asked)
-    caption = alt_texts.how(plan.pattern, piece, subject, asked.at)
-    items += [*_hook_arrow(definitions, sheet, subject, asked.at), *_caption(sheet, size, caption)]
+    caption = alt_texts.of_edge(plan.pattern, piece, subject, asked.at)
+    items += _hook_arrow(definitions, sheet, subject, asked.at, speech.say("detail.hook"))
+    items += _caption(sheet, size, caption)
     return Scene(
         width=size[0],
         height=size[1],
-        title=f"{plan.pattern.title}: {name}, row {asked.first}, {asked.at} edge",
+        title=speech.say(f"detail.{asked.at}", title=plan.pattern.title, piece=name, n=asked.first),
         words=" ".join(caption),
-        language=terms.LANGUAGE[plan.pattern.terms],
+        language=language_of(plan.pattern).tag,
         definitions=definitions.made,
         items=tuple(items),
         background=None if look.page in ("clear", "light") else look.background,
@@ -192,11 +197,13 @@ def _within(sheet: Sheet, at: Side, point: tuple[float, float]) -> tuple[float, 
     return (min(point[0], gap[0]) if at == "left" else max(point[0], gap[1]), point[1])
 
 
-def _stitches(sheet: Sheet, definitions: Definitions, row: Row, colours: Colours, strong: bool) -> Item:
+def _stitches(
+    pattern: Pattern, sheet: Sheet, definitions: Definitions, row: Row, colours: Colours, strong: bool
+) -> Item:
     colour = _shade(colours.of(row), strong)
     ink = colours.ink(row) if strong else style.mixed(style.ink_on(colour), colour, QUIET)
     use = Use(definitions.row(row), rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)
-    return Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(row))
+    return Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(pattern, row))
 
 
 def _edge(piece: PiecePlan, sheet: Sheet, row: Row, asked: Asked) -> list[Item]:
@@ -236,7 +243,7 @@ def _first_cluster(grid: Grid, row: Row) -> int:
     return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
 
 
-def _hook_arrow(definitions: Definitions, sheet: Sheet, row: Row, at: Side) -> list[Item]:
+def _hook_arrow(definitions: Definitions, sheet: Sheet, row: Row, at: Side, words: str) -> list[Item]:
     """An arrow into the space or stitch where the edge is worked: the first cluster's at a row's start, the post's
     at its end."""
     made = definitions.grid.row(row)
@@ -252,7 +259,7 @@ def _hook_arrow(definitions: Definitions, sheet: Sheet, row: Row, at: Side) -> l
     tail = (tip[0] + outwards * 2.3 * sheet.half, tip[1] + 0.72 * sheet.rise)
     steps = arrow(tail, tip, 0.36 * sheet.half)
     halo = Path(steps, stroke=sheet.theme.paper, width=rounded(0.3 * sheet.half))
-    return [Group((halo, Path(steps, stroke=sheet.theme.accent, width=rounded(0.14 * sheet.half))), "hook", "the hook")]
+    return [Group((halo, Path(steps, stroke=sheet.theme.accent, width=rounded(0.14 * sheet.half))), "hook", words)]
 
 
 def _caption(sheet: Sheet, size: tuple[int, int], caption: tuple[str, str]) -> list[Item]:

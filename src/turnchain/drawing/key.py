@@ -10,7 +10,6 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby, pairwise
 
-from turnchain import terms
 from turnchain.drawing.columns import SMALL, Cell, Column, Draw
 from turnchain.drawing.definitions import CHAIN, HEAD, Definitions
 from turnchain.drawing.margins import Colours, mark
@@ -19,13 +18,17 @@ from turnchain.fabric import stitches
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side
 from turnchain.fabric.plan import PiecePlan, Row
-from turnchain.numbers import counted, rounded
+from turnchain.numbers import rounded
 from turnchain.pattern import Pattern, Yarn
 from turnchain.scene import Item, Path, Text, Use, rectangle
 from turnchain.style import Theme
-from turnchain.units import SWATCH_WORDS, per_swatch, shown
+from turnchain.units import SWATCH_WORDS, per_swatch
+from turnchain.wording.alt_texts import clusters_words
+from turnchain.wording.languages import speech_of
+from turnchain.wording.languages.language import Speech
 
 SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
+MARKED: tuple[Move, ...] = ("decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out")
 MOST_BELOW_EACH_OTHER = 10  # yarns: more are set in columns
 
 
@@ -39,26 +42,26 @@ def header(
     column.y += size * 1.0
     column.line(left, column.y, piece.name, size, column.theme.ink, "semibold")
     column.skip(10)
-    column.words("  ·  ".join(filter(None, [summary(piece), kind])), size=22, colour=column.theme.soft)
+    column.words("  ·  ".join(filter(None, [summary(pattern, piece), kind])), size=22, colour=column.theme.soft)
     return column
 
 
-def summary(piece: PiecePlan) -> str:
+def summary(pattern: Pattern, piece: PiecePlan) -> str:
     """Rows, clusters, the way of working and how many to make, in a line."""
-    parts = [counted(piece.row_count, "row"), clusters_words(piece), f"worked {piece.worked}"]
+    speech = speech_of(pattern)
+    worked = speech.say("summary.worked", worked=speech.say(f"worked.{piece.worked}"))
+    parts = [speech.count("counted.row", piece.row_count), _clusters(speech, piece), worked]
     if piece.count > 1:
-        parts.append(f"make {piece.count}")
+        parts.append(speech.say("summary.make", n=piece.count))
     return "  ·  ".join(parts)
 
 
-def clusters_words(piece: PiecePlan) -> str:
+def _clusters(speech: Speech, piece: PiecePlan) -> str:
     """How many clusters are in a row: one number, two in turn, or from least to most."""
     counts = [row.clusters for row in piece.rows]
-    least, most = min(counts), max(counts)
-    plural = "cluster" if most == 1 else "clusters"
-    if least == most:
-        return f"{most} {plural}"
-    return f"{least} and {most} {plural} in turn" if _alternating(counts) else f"{least} to {most} {plural}"
+    if _alternating(counts):
+        return speech.say("clusters.turn", least=min(counts), most=max(counts))
+    return clusters_words(speech, piece)
 
 
 def _alternating(counts: list[int]) -> bool:
@@ -67,43 +70,37 @@ def _alternating(counts: list[int]) -> bool:
 
 def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, definitions: Definitions) -> None:
     """The symbols used and their names in the pattern's terms."""
-    names = terms.STITCHES[pattern.terms]
-    dc, ch = names["dc"], names["ch"]
-    k, sheet = piece.fabric.cluster, definitions.sheet
-    column.heading("Symbols")
+    speech, sheet = speech_of(pattern), definitions.sheet
+    column.heading(speech.say("key.symbols"))
 
     def one(name: str, centre: float) -> Draw:
         return _use(name, centre, column, sheet)
 
     tall = sheet.rise * 1.1
     column.skip(4)
-    column.sample(one(definitions.chain(), CHAIN), f"{ch.full} ({ch.short})", 0.5 * tall)
-    column.sample(one(definitions.dc(0.0, Into.SPACE), 0.55), f"{dc.full} ({dc.short})", tall)
+    column.sample(one(definitions.chain(), CHAIN), speech.named_in_full("ch"), 0.5 * tall)
+    column.sample(one(definitions.dc(0.0, Into.SPACE), 0.55), speech.named_in_full("dc"), tall)
     column.sample(
         one(definitions.together(0.0, definitions.grid.fan(), Into.SPACE), 0.55),
-        f"cluster: {k} complete {dc.short} worked in one space, each with a head of its own",
+        speech.say("key.cluster", k=piece.fabric.cluster),
         tall,
     )
     column.sample(
         one(definitions.turning_chain(0.0, Into.SPACE, 0.0), (HEAD + 0.97) / 2),
-        f"turning chain: {ch.short} 3, counts as the first {dc.short}{_spaced_start(piece, ch.short)}",
+        speech.say("key.tch.spaced" if _starts_spaced(piece) else "key.tch"),
         tall,
     )
     if any(row.counts.sl_st for row in piece.rows):
-        slip = names["sl_st"]
-        column.sample(one(definitions.slip_stitch(), 0.94), f"{slip.full} ({slip.short})", 0.5 * tall)
-    for move, sides, words in _moves_used(piece):
+        column.sample(one(definitions.slip_stitch(), 0.94), speech.named_in_full("sl_st"), 0.5 * tall)
+    for move, sides, words in _moves_used(speech, piece):
         column.sample(_marked(move, sides, 18 * sheet.unit, sheet.theme), words, 0.0)
-    column.words(reading_words(piece), size=SMALL, colour=column.theme.soft)
+    column.words(_reading_words(speech, piece), size=SMALL, colour=column.theme.soft)
 
 
-def reading_words(piece: PiecePlan) -> str:
+def _reading_words(speech: Speech, piece: PiecePlan) -> str:
     """How the chart is read."""
     odd, even = ("right", "left") if piece.rows[0].starts == "right" else ("left", "right")
-    return (
-        f"Read from the bottom up. A number stands where its row starts: odd rows, right side facing, at the {odd}, "
-        f"even rows at the {even}."
-    )
+    return speech.say("key.reading", odd=speech.say(f"at.{odd}"), even=speech.say(f"at.{even}"))
 
 
 def _use(name: str, centre: float, column: Column, sheet: Sheet) -> Draw:
@@ -122,40 +119,31 @@ def _marked(move: Move, sides: tuple[Side, ...], size: float, theme: Theme) -> D
     return draw
 
 
-def _spaced_start(piece: PiecePlan, ch: str) -> str:
-    spaced = any(row.edge(row.starts).kind == "spaced" for row in piece.rows)
-    return f"; a chain more ({ch} 4) is the gap beside it" if spaced and piece.fabric.gap else ""
+def _starts_spaced(piece: PiecePlan) -> bool:
+    """Whether a turning chain of ``piece`` holds the gap beside it too."""
+    return piece.fabric.gap > 0 and any(row.edge(row.starts).kind == "spaced" for row in piece.rows)
 
 
-_MOVE_WORDS: dict[Move, str] = {
-    "decrease": "half a cluster less",
-    "increase": "half a cluster more",
-    "forced_decrease": "half a cluster less, out of turn",
-    "forced_increase": "half a cluster more, out of turn",
-    "step_in": "a step inwards",
-    "step_out": "a step outwards",
-}
-
-
-def _moves_used(piece: PiecePlan) -> Iterator[tuple[Move, tuple[Side, ...], str]]:
+def _moves_used(speech: Speech, piece: PiecePlan) -> Iterator[tuple[Move, tuple[Side, ...], str]]:
     """The moves of the piece's edges, the sides where each comes, and its words; at both sides a wedge that points
     the same way means less at one and more at the other, so the words name the edge."""
     used = {(row.edge(side).move, side) for row in piece.rows for side in SIDES if not piece.begins_section(row)}
-    for move, words in _MOVE_WORDS.items():
+    for move in MARKED:
         sides = tuple(side for side in SIDES if (move, side) in used)
         if sides:
-            where = "at the left and at the right edge" if len(sides) > 1 else f"at the {sides[0]} edge"
-            yield move, sides, f"{words}, {where}"
+            where = "both" if len(sides) > 1 else sides[0]
+            yield move, sides, speech.say(f"key.move.{where}", move=speech.say(f"move.{move}"))
 
 
 def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colours) -> None:
     """The yarns of the piece with letters, and the order of its stripes."""
     if piece.rows[0].colour is None:
         return
-    column.heading("Yarns")
+    speech = speech_of(pattern)
+    column.heading(speech.say("key.yarns"))
     rows_of = Counter(row.colour for row in piece.row_levels)
     cells = [
-        (_chip(row, colours, column), f"{yarn.name}, {counted(rows_of[yarn.name], 'row')}")
+        (_chip(row, colours, column), f"{yarn.name}, {speech.count('counted.row', rows_of[yarn.name])}")
         for yarn, row in _yarns_of(pattern, piece)
     ]
     if many_yarns(pattern, piece):
@@ -163,9 +151,10 @@ def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colou
     else:
         for draw, words in cells:
             column.sample(draw, words, 34 * column.unit)
-    column.words("Stripes from row 1, with their rows: " + stripe_letters(piece, colours), size=SMALL)
+    letters, again = _stripe_letters(piece, colours)
+    column.words(speech.say("key.stripes.again" if again else "key.stripes", stripes=letters), size=SMALL)
     if len(rows_of) > 1:
-        column.words("A loop beside the edge: the yarn is carried up uncut; a square: it is joined.", size=SMALL)
+        column.words(speech.say("key.carried"), size=SMALL)
     column.skip(8)
 
 
@@ -201,15 +190,14 @@ def _chip(row: Row, colours: Colours, column: Column, scale: float = 1.0) -> Dra
     return draw
 
 
-def stripe_letters(piece: PiecePlan, colours: Colours) -> str:
-    """The stripes in letters with their heights: "A 2, C 2, B 2, C 2, and so on"."""
+def _stripe_letters(piece: PiecePlan, colours: Colours) -> tuple[str, bool]:
+    """The stripes in letters with their heights, "A 2, C 2, B 2, C 2", and whether they come over and over."""
     runs = [
         (colours.letter(group[0]), len(group))
         for group in (list(rows) for _, rows in groupby(piece.row_levels, key=lambda row: row.colour))
     ]
     period = _period(runs)
-    told = ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period])
-    return told if period >= len(runs) else f"{told}, and so on"
+    return ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period]), period < len(runs)
 
 
 def _period(runs: list[tuple[str, int]]) -> int:
@@ -222,57 +210,51 @@ def _period(runs: list[tuple[str, int]]) -> int:
     return len(runs)
 
 
-def _gauge_words(piece: PiecePlan, pattern: Pattern) -> str:
+def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
     gauge, unit = piece.gauge, pattern.units
-    return (
-        f"{per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]}"
-    )
+    clusters, rows = (speech.figure(per_swatch(length, unit)) for length in (gauge.pitch, gauge.row))
+    return speech.say("gauge", clusters=clusters, rows=rows, over=SWATCH_WORDS[unit])
 
 
 def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
     """Chains to make, gauge, finished size."""
-    column.heading("To make it")
-    gauge, unit = piece.gauge, pattern.units
+    speech, gauge, unit = speech_of(pattern), piece.gauge, pattern.units
+    column.heading(speech.say("key.making"))
     first = piece.rows[0]
-    start = first.edge(first.starts).kind
-    into = stitches.first_chain(piece.fabric, start)
+    into = stitches.first_chain(piece.fabric, first.edge(first.starts).kind)
+    column.fact(speech.say("key.chains"), speech.say("key.chains.count", n=piece.foundation_chain, into=into))
+    each = {name: speech.length(cm, unit) for name, cm in (("cluster", gauge.pitch), ("row", gauge.row))}
     column.fact(
-        "Chains to make",
-        f"{piece.foundation_chain}, turning chain and a chain under each post included; first cluster from chain "
-        f"{into} from the hook",
+        speech.say("key.gauge"), speech.say("key.gauge.each", gauge=_gauge_words(speech, piece, pattern), **each)
     )
-    column.fact(
-        "Gauge",
-        f"{_gauge_words(piece, pattern)} ({shown(gauge.pitch, unit)} a cluster, {shown(gauge.row, unit)} a row)",
-    )
-    column.words("Finished measures", size=SMALL, colour=column.theme.soft)
+    column.words(speech.say("key.finished"), size=SMALL, colour=column.theme.soft)
     for fit in piece.fit:
-        column.row(fit.measure, shown(fit.worked, unit))
+        column.row(speech.measure(fit.measure), speech.length(fit.worked, unit))
 
 
 def compact(
     column: Column, pattern: Pattern, piece: PiecePlan, definitions: Definitions, colours: Colours
 ) -> None:
     """A key of a few lines for a post: yarns, symbols, chains to make."""
-    names, k, sheet = terms.STITCHES[pattern.terms], piece.fabric.cluster, definitions.sheet
-    dc = names["dc"].short
+    speech, sheet = speech_of(pattern), definitions.sheet
     cells: list[Cell] = []
     for yarn, row in _yarns_of(pattern, piece):
         cells.append((_chip(row, colours, column, 0.8), 52.0, yarn.name))
     fan = definitions.together(0.0, definitions.grid.fan(), Into.SPACE)
-    cells.append((_use(fan, 0.55, column, sheet), 60.0, f"{k} complete {dc} in one space"))
+    cells.append((_use(fan, 0.55, column, sheet), 60.0, speech.say("compact.cluster", k=piece.fabric.cluster)))
     chain = definitions.chain()
-    cells.append((_use(chain, CHAIN, column, sheet), 34.0, names["ch"].full))
+    cells.append((_use(chain, CHAIN, column, sheet), 34.0, speech.language.tokens["ch"].full))
     turning = definitions.turning_chain(0.0, Into.SPACE, 0.0)
-    cells.append((_use(turning, (HEAD + 0.97) / 2, column, sheet), 30.0, f"first {dc}: {names['ch'].short} 3"))
-    for move, sides, words in _moves_used(piece):
+    cells.append((_use(turning, (HEAD + 0.97) / 2, column, sheet), 30.0, speech.say("compact.tch")))
+    for move, sides, words in _moves_used(speech, piece):
         cells.append((_marked(move, sides, 18 * sheet.unit, sheet.theme), 34.0 + 22 * (len(sides) - 1), words))
     column.flow(cells, tall=max(34 * sheet.unit, 1.15 * sheet.rise))
-    facts = f"Chain {piece.foundation_chain}. {_gauge_words(piece, pattern)}."
+    facts = speech.say("compact.facts", n=piece.foundation_chain, gauge=_gauge_words(speech, piece, pattern))
     column.words(facts, size=SMALL, colour=column.theme.soft)
 
 
 def credit(pattern: Pattern) -> str:
     """The credit line: who, licence, link, date, as far as they are given."""
-    said = [pattern.title, f"by {pattern.by}" if pattern.by else "", pattern.licence, pattern.link, pattern.date]
+    by = speech_of(pattern).say("credit.by", name=pattern.by) if pattern.by else ""
+    said = [pattern.title, by, pattern.licence, pattern.link, pattern.date]
     return "  ·  ".join(words for words in said if words)

@@ -19,6 +19,7 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Anchor, Item, Path, Steps, Text, arrow, polyline, rectangle
 from turnchain.style import Theme
+from turnchain.wording.languages.language import Speech
 from turnchain.yarns.carrying import Change
 
 ROWS_WITH_ARROWS = 2
@@ -318,34 +319,36 @@ def stripe_ruler(piece: PiecePlan, sheet: Sheet, colours: Colours, left: float) 
     return items
 
 
-def edge_names(piece: PiecePlan, sheet: Sheet) -> list[Item]:
+def edge_names(piece: PiecePlan, sheet: Sheet, speech: Speech) -> list[Item]:
     """The edges of the piece in the words of who wears it."""
     size = 17.0 * sheet.unit
     middle = (sheet.chart_left + sheet.chart_right) / 2
     under = 2.8 if sheet.folds.across else 1.5  # below the bracket of a short chart
     foot = sheet.ground + 0.75 * sheet.rise + under * size
-    items: list[Item] = [_label(sheet, middle, foot, names_of_ends(piece)[0], size), *_top_names(piece, sheet, size)]
+    items: list[Item] = [_label(sheet, middle, foot, names_of_ends(piece, speech)[0], size)]
+    items += _top_names(piece, sheet, size, speech)
     for side in SIDES:
         offset = (sheet.frame.numbers + sheet.frame.names / 2) * sheet.unit
         x = sheet.chart_left - offset if side == "left" else sheet.chart_right + offset
-        for words, low, high in stretches(piece, side):
+        for name, low, high in stretches(piece, side):
             y = (sheet.top(low - 1) + sheet.top(high)) / 2
-            items.append(_label(sheet, x, y, words, size, -90.0 if side == "left" else 90.0))
+            items.append(_label(sheet, x, y, speech.named_by("name", name), size, -90.0 if side == "left" else 90.0))
     return items
 
 
-def _top_names(piece: PiecePlan, sheet: Sheet, size: float) -> list[Item]:
+def _top_names(piece: PiecePlan, sheet: Sheet, size: float, speech: Speech) -> list[Item]:
     """The name of the last row or, above a neck, of both shoulders and the neck between them."""
     y = sheet.top(piece.row_count) - 0.8 * size
     bottom = neck_bottom(piece, sheet)
     if bottom is None:
-        return [_label(sheet, (sheet.chart_left + sheet.chart_right) / 2, y, names_of_ends(piece)[1], size)]
+        return [_label(sheet, (sheet.chart_left + sheet.chart_right) / 2, y, names_of_ends(piece, speech)[1], size)]
     tops = [row for row in piece.rows if row.number == piece.row_count]
+    shoulder = speech.named_by("name", "shoulder")
     shoulders = [
-        _label(sheet, (sheet.side(row.left.at, "left") + sheet.side(row.right.at, "right")) / 2, y, "shoulder", size)
+        _label(sheet, (sheet.side(row.left.at, "left") + sheet.side(row.right.at, "right")) / 2, y, shoulder, size)
         for row in tops
     ]
-    return [*shoulders, _label(sheet, (bottom[0][0] + bottom[1][0]) / 2, y, "neck", size)]
+    return [*shoulders, _label(sheet, (bottom[0][0] + bottom[1][0]) / 2, y, speech.named_by("name", "neck"), size)]
 
 
 def _label(sheet: Sheet, x: float, y: float, words: str, size: float, turn: float = 0.0) -> Text:
@@ -354,20 +357,25 @@ def _label(sheet: Sheet, x: float, y: float, words: str, size: float, turn: floa
     return Text(rounded(x + along), rounded(y), words, size, sheet.theme.soft, "regular", "middle", turn)
 
 
-def names_of_ends(piece: PiecePlan) -> tuple[str, str]:
-    """What the first and the last row are on the finished thing."""
+def names_of_ends(piece: PiecePlan, speech: Speech) -> tuple[str, str]:
+    """What the first and the last row are on the finished thing, in words; the first is the foundation."""
+    first, last = (speech.named_by("name", name) for name in _ends(piece))
+    return speech.say("name.foundation", name=first), last
+
+
+def _ends(piece: PiecePlan) -> tuple[str, str]:
     if piece.worked == "sideways":
         name = "side seam" if piece.has_neck else "side edge"
-        return f"{name}, foundation", name
+        return name, name
     if piece.has_neck:
-        return "hem, foundation", "shoulders"
+        return "hem", "shoulders"
     if piece.free_outline:
-        return "first row, foundation", "last row"
-    return "lower edge, foundation", "upper edge"
+        return "first row", "last row"
+    return "lower edge", "upper edge"
 
 
 def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
-    """The names along one side of the chart: (words, first row, last row)."""
+    """The names along one side of the chart: (name, first row, last row)."""
     rows = piece.row_count
     if piece.worked == "upwards":
         return [("side edge", 1, rows)]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from turnchain import lettering, style, terms
+from turnchain import lettering, style
 from turnchain.drawing import columns, key, placement
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.looks import Look
@@ -17,6 +17,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
 from turnchain.style import Theme
+from turnchain.wording.languages import language_of, speech_of
 
 MARGIN = 56.0
 TALLEST = 1.7  # the laid-out pieces are at most this many times as high as the page is wide
@@ -26,11 +27,12 @@ STEP = 0.25  # px
 def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
     """All pieces as worn, or the one called ``name``, ``width`` px wide."""
     look = look or Look()
+    speech = speech_of(plan.pattern)
     unit = width / style.REFERENCE_WIDTH
     margin = MARGIN * unit
     head = columns.Column(margin, margin, width - 2 * margin, unit, look.theme)
     head.words(plan.pattern.title, size=40)
-    head.words(name or "as worn: the stripes of every piece", size=22, colour=look.theme.soft)
+    head.words(name or speech.say("stripes.worn"), size=22, colour=look.theme.soft)
     laid = lay_in(plan, name, width - 2 * margin, TALLEST * width)
     across = max(one.x + one.size[0] for one in laid)
     table = Tabletop(round((width - across) / 2), round(head.y + 46 * unit))
@@ -42,9 +44,9 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     return Scene(
         width=width,
         height=height,
-        title=f"{plan.pattern.title}: stripes",
+        title=speech.say("stripes.title", title=plan.pattern.title),
         words=told(plan, name),
-        language=terms.LANGUAGE[plan.pattern.terms],
+        language=language_of(plan.pattern).tag,
         definitions=cloth.made,
         items=(Group(tuple(head.items), "header"), *pieces, *names, *card),
         background=look.background,
@@ -73,12 +75,13 @@ def _stepped(length: float) -> float:
 def told(plan: Plan, name: str | None) -> str:
     """The alt text of the preview."""
     pieces = [piece for piece in plan.pieces if name in (None, piece.name)]
-    said = []
+    speech, said = speech_of(plan.pattern), []
     for piece in pieces:
-        way = "vertical" if placement.lies_on_its_side(plan, piece) else "horizontal"
+        way = "stripes.upright" if placement.lies_on_its_side(plan, piece) else "stripes.level"
         yarns = list(dict.fromkeys(row.colour for row in piece.row_levels if row.colour))
-        said.append(f"{piece.name} with {way} stripes of {', '.join(yarns) if yarns else 'one yarn'}")
-    return f"The fabric of {plan.pattern.title} as it will look: {'; '.join(said)}."
+        told = ", ".join(yarns) if yarns else speech.say("stripes.one_yarn")
+        said.append(speech.say(way, piece=piece.name, yarns=told))
+    return speech.say("stripes.alt", title=plan.pattern.title, pieces="; ".join(said))
 
 
 def _name(laid: Placed, table: Tabletop, theme: Theme, unit: float) -> Text:

@@ -87,7 +87,7 @@ def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[s
     return "\n".join(
         [
             f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',
-            f'<p class="quiet">{escape(summary(piece))}  ·  chain {piece.foundation_chain}</p>',
+            f'<p class="quiet">{escape(summary(plan.pattern, piece))}  ·  chain {piece.foundation_chain}</p>',
             *(_warning(words) for words in piece.warnings),
             _measures(plan, piece),
             *charts,

@@ -77,7 +77,7 @@ def _schematic(plan: Plan) -> Iterator[Block]:
 
 def _piece(plan: Plan, piece: PiecePlan, look: Look, written: list[Block]) -> Iterator[Block]:
     yield Heading(piece.name, 1, f"piece-{piece.name}", breaks=True)
-    yield Words(key.summary(piece), soft=True)
+    yield Words(key.summary(plan.pattern, piece), soft=True)
     yield Picture(chart(plan, piece.name, None, look, short=True), 0.88)
     details = list(series(for_hand(piece, look.hand)))
     if details:

@@ -30,6 +30,7 @@ from turnchain.numbers import rounded
 from turnchain.pages.beside.petals import DUSK, SHADE, SHINE, Petals
 from turnchain.scene import INK, Group, Item, Path, Scene, Step, Text, Use, polyline, rectangle
 from turnchain.style import Theme
+from turnchain.wording.languages import speech_of
 from turnchain.writers import svg
 
 FRAME = Frame(
@@ -78,7 +79,7 @@ def drawn(plan: Plan, pieces: tuple[PiecePlan, ...], look: Look) -> Drawn:
     """The charts of ``pieces`` (of the plan, for a maker of the look's hand) and the cloth of the whole plan."""
     colours = Painted(plan.pattern)
     made: dict[str, tuple[Item, ...]] = {}
-    charts = [_chart(piece, number, look, colours, made) for number, piece in enumerate(pieces, 1)]
+    charts = [_chart(plan, piece, number, look, colours, made) for number, piece in enumerate(pieces, 1)]
     cloth = _cloth(plan, colours, made)
     groups = tuple(Group(items, f"picture-{index}") for index, (items, *_) in enumerate([*charts, cloth]))
     language = terms.LANGUAGE[plan.pattern.terms]
@@ -96,7 +97,7 @@ _Sized = tuple[tuple[Item, ...], int, int]
 
 
 def _chart(
-    piece: PiecePlan, number: int, look: Look, colours: Painted, made: dict[str, tuple[Item, ...]]
+    plan: Plan, piece: PiecePlan, number: int, look: Look, colours: Painted, made: dict[str, tuple[Item, ...]]
 ) -> _Sized:
     """The chart with its width and height; each row with its stripe and stitches in one group."""
     sheet = _sheet(piece, look)
@@ -111,7 +112,7 @@ def _chart(
         margins.marks(piece, sheet),
         margins.row_numbers(piece, sheet),
         _letters(piece, sheet, colours),
-        margins.edge_names(piece, sheet),
+        margins.edge_names(piece, sheet, speech_of(plan.pattern)),
     ]
     height = sheet.ground + round(0.75 * sheet.rise + 40 * sheet.unit)
     return (*rows, *(Group(tuple(items)) for items in groups)), sheet.width, height

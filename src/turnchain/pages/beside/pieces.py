@@ -59,7 +59,7 @@ def chapter(plan: Plan, shown: Shown, chart: str) -> str:
             '<div class="turn" hidden><button type="button" class="back">Back</button>'
             '<button type="button" class="next">Next row</button></div>',
             left_table(plan, piece, lengths),
-            f'<p class="quiet about">{plain(summary(piece))}  ·  chain {piece.foundation_chain}</p>',
+            f'<p class="quiet about">{plain(summary(plan.pattern, piece))}  ·  chain {piece.foundation_chain}</p>',
             '<p class="quiet hint" hidden>Arrow keys, space and swipes turn the rows.</p>',
             "</div>\n</div>",
             f'<details class="ledger" open><summary>All rows of {set_apart(piece.name)}</summary>\n<ol>\n{rows}\n</ol>'

@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+
+from turnchain.units import Unit, shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +29,8 @@ class Language:
     ``phrases``: templates with {tokens} and {slots}; all languages have the same keys, each with the same slots in
     whatever order the grammar asks for; tokens may be used freely. A key that depends on a number is looked up with the
     ending that ``form`` gives for it (".one", ".many" or what the grammar asks for). ``ordinal``: "3rd".
-    ``listed``: "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language.
+    ``listed``: "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language. ``decimal``: what
+    stands before the tenths of a number.
     """
 
     code: str
@@ -37,6 +41,7 @@ class Language:
     form: Callable[[int], str]
     listed: Callable[[Sequence[str]], str]
     reviewed: bool = True
+    decimal: str = "."
 
 
 class Speech:
@@ -64,6 +69,31 @@ class Speech:
     def count(self, key: str, number: int, **slots: str | int) -> str:
         """The phrase ``key`` in the form that ``number`` asks for; the number is its slot n."""
         return self.say(f"{key}.{self.language.form(number)}", n=number, **slots)
+
+    def length(self, cm: Fraction, unit: Unit) -> str:
+        """A length in cm as text in ``unit``, to two decimals: "61.09 in"."""
+        return self.figure(shown(cm, unit))
+
+    def figure(self, text: str) -> str:
+        """A text of figures with the decimal sign of the language."""
+        return text.replace(".", self.language.decimal)
+
+    def measure(self, name: str) -> str:
+        """A measure of a plan by its name: "neck width", "width at 20 cm"."""
+        head, at, place = name.partition(" at ")
+        if at:
+            return self.say("measure.width_at", at=self.figure(place))
+        return self.named_by("measure", head)
+
+    def named_by(self, kind: str, name: str) -> str:
+        """What the plan calls ``name``, in the language; where the language has no word for it the name itself."""
+        key = f"{kind}.{name.replace(' ', '_')}"
+        return self.say(key) if key in self.language.phrases else name
+
+    def named_in_full(self, key: str) -> str:
+        """A word of the craft in full with its abbreviation: "chain (ch)"."""
+        token = self.language.tokens[key]
+        return f"{token.full} ({token.short})"
 
     def section(self, name: str) -> str:
         """A section by its name in the language, where it has one."""

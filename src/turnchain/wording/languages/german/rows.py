@@ -1,47 +1,11 @@
-"""German patterns.
+"""The rows in German, and what explains them.
 
-In: nothing. Out: ``GERMAN``. Written from general knowledge of the trade; a native reader has still to review it,
-and the text says so itself.
+In: nothing. Out: ``ROWS``, phrases with {tokens} and {slots}, in the order of the grammar of ``words``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from turnchain.wording.languages.language import Language, Token
-
-_TOKENS: dict[str, Token] = {
-    "ch": Token("Lm", "Luftmasche(n)"),
-    "sl_st": Token("Km", "Kettmasche"),
-    "sc": Token("fM", "feste Masche"),
-    "dc": Token("Stb", "Stäbchen"),
-    "skip": Token("übergehen"),
-    "yo": Token("U", "Umschlag"),
-    "color": Token("Farbe"),
-    "colors": Token("Farben"),
-    "terms": Token("deutschen Fachwörtern"),
-    "cl": Token("Gr", "Gruppe(n) (siehe besondere Maschen)"),
-    "RS": Token("Hinr", "Hinreihe, rechte Seite vorn"),
-    "WS": Token("Rückr", "Rückreihe, linke Seite vorn"),
-    "sp": Token("Zwr", "Zwischenraum (siehe besondere Maschen)"),
-    "st": Token("M", "Masche(n); auch eine Luftmasche zählt hier als eine"),
-    "tch": Token("WLm", "Wendeluftmaschen (siehe besondere Maschen)"),
-}
-
-
-def _ordinal(number: int) -> str:
-    return f"{number}."
-
-
-def _form(number: int) -> str:
-    return "one" if number == 1 else "many"
-
-
-def _listed(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} und {words[-1]}"
-
-
-_PHRASES: dict[str, str] = {
+ROWS: dict[str, str] = {
     "written": "Geschrieben mit {terms}.",
     "review": "Noch von niemandem mit Deutsch als Muttersprache geprüft (needs review by a native reader).",
     "abbreviations": "Abkürzungen",
@@ -192,5 +156,3 @@ _PHRASES: dict[str, str] = {
     "in.base": "in den Fuß der {tch}",
     "in.edge": "in die Randmasche",
 }
-
-GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False)
