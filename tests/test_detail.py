@@ -39,7 +39,7 @@ from turnchain.proof.words.sentences import sentence
 from turnchain.scene import Group, Path, Scene, Text, Use
 from turnchain.wording import words
 from turnchain.wording.alt_texts import of_edge
-from turnchain.wording.languages import LANGUAGES
+from turnchain.wording.tables import LANGUAGES
 
 CASES = FilePath(__file__).parent / "cases"
 OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)

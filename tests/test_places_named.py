@@ -17,7 +17,7 @@ from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import words_of
 from turnchain.wording import words
-from turnchain.wording.languages import LANGUAGES
+from turnchain.wording.tables import LANGUAGES
 
 SWATCH = Swatch(Fraction(4), Fraction(8), Fraction(10), Fraction(10))
 OUTLINES = {

@@ -22,8 +22,8 @@ from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.wording import words
-from turnchain.wording.languages import LANGUAGES
-from turnchain.wording.languages.english import converted
+from turnchain.wording.languages.english.table import converted
+from turnchain.wording.tables import LANGUAGES
 from workable import YARNS, patterns
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))

@@ -45,7 +45,7 @@ def _one_of(endings: Iterable[str]) -> str:
 
 
 def _languages() -> Iterable[str]:
-    from turnchain.wording.languages import LANGUAGES  # tables of words, for this option alone
+    from turnchain.wording.tables import LANGUAGES  # tables of words, for this option alone
 
     return LANGUAGES
 

@@ -21,8 +21,8 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
 from turnchain.wording import alt_texts
-from turnchain.wording.languages import language_of, speech_of
 from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import language_of, speech_of
 from turnchain.yarns import carrying
 from turnchain.yarns.carrying import Change
 

@@ -25,7 +25,7 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow, polyline, rectangle
 from turnchain.wording import alt_texts
-from turnchain.wording.languages import language_of, speech_of
+from turnchain.wording.tables import language_of, speech_of
 
 CLUSTERS = 4  # shown from the edge inwards
 BELOW, ABOVE = 2, 1  # rows shown around those asked for

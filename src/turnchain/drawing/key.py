@@ -24,8 +24,8 @@ from turnchain.scene import Item, Path, Text, Use, rectangle
 from turnchain.style import Theme
 from turnchain.units import SWATCH_WORDS, per_swatch
 from turnchain.wording.alt_texts import clusters_words
-from turnchain.wording.languages import speech_of
 from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import speech_of
 
 SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
 MARKED: tuple[Move, ...] = ("decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out")

@@ -17,7 +17,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
 from turnchain.style import Theme
-from turnchain.wording.languages import language_of, speech_of
+from turnchain.wording.tables import language_of, speech_of
 
 MARGIN = 56.0
 TALLEST = 1.7  # the laid-out pieces are at most this many times as high as the page is wide

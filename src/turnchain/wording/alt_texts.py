@@ -14,9 +14,9 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.steps import Chain, ClusterInSpaces, DcInChains, Repeat, Space, Step, Work
-from turnchain.wording.languages import speech_of
 from turnchain.wording.languages.language import Speech, capital
 from turnchain.wording.row_phrases import step_words
+from turnchain.wording.tables import speech_of
 
 
 def of_row(pattern: Pattern, row: Row) -> str:
@@ -139,7 +139,7 @@ def _start(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 
 def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The steps after the last cluster, or after the one before where the last shares its place with the edge stitch."""
+    """The steps after the last cluster, or after the one before if the last shares its place with the edge stitch."""
     clusters = [nth for nth, step in enumerate(steps) if _is_cluster(step)]
     last = steps[clusters[-1]]
     if isinstance(last, Work) and last.what == "cl_and_dc":

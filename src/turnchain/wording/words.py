@@ -68,11 +68,11 @@ from dataclasses import dataclass
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.wording import piece_phrases, row_phrases
 from turnchain.wording.instructions.one_piece import of_row
-from turnchain.wording.languages import LANGUAGES
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.markdown import escaped_name
 from turnchain.wording.piece_phrases import piece_paragraphs
 from turnchain.wording.row_phrases import RowSaid
+from turnchain.wording.tables import LANGUAGES
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,7 +30,7 @@ from turnchain.numbers import rounded
 from turnchain.pages.beside.petals import DUSK, SHADE, SHINE, Petals
 from turnchain.scene import INK, Group, Item, Path, Scene, Step, Text, Use, polyline, rectangle
 from turnchain.style import Theme
-from turnchain.wording.languages import speech_of
+from turnchain.wording.tables import speech_of
 from turnchain.writers import svg
 
 FRAME = Frame(

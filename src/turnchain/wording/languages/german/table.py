@@ -1,0 +1,48 @@
+"""German patterns.
+
+In: nothing. Out: ``GERMAN``. Written from general knowledge of the trade; a native reader has still to review it,
+and the text says so itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from turnchain.wording.languages.german.charts import CHARTS
+from turnchain.wording.languages.german.rows import ROWS
+from turnchain.wording.languages.language import Language, Token
+
+_TOKENS: dict[str, Token] = {
+    "ch": Token("Lm", "Luftmasche(n)"),
+    "sl_st": Token("Km", "Kettmasche"),
+    "sc": Token("fM", "feste Masche"),
+    "dc": Token("Stb", "Stäbchen"),
+    "skip": Token("übergehen"),
+    "yo": Token("U", "Umschlag"),
+    "color": Token("Farbe"),
+    "colors": Token("Farben"),
+    "terms": Token("deutschen Fachwörtern"),
+    "cl": Token("Gr", "Gruppe(n) (siehe besondere Maschen)"),
+    "RS": Token("Hinr", "Hinreihe, rechte Seite vorn"),
+    "WS": Token("Rückr", "Rückreihe, linke Seite vorn"),
+    "sp": Token("Zwr", "Zwischenraum (siehe besondere Maschen)"),
+    "st": Token("M", "Masche(n); auch eine Luftmasche zählt hier als eine"),
+    "tch": Token("WLm", "Wendeluftmaschen (siehe besondere Maschen)"),
+}
+
+
+def _ordinal(number: int) -> str:
+    return f"{number}."
+
+
+def _form(number: int) -> str:
+    return "one" if number == 1 else "many"
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} und {words[-1]}"
+
+
+_PHRASES = {**ROWS, **CHARTS}
+
+GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",")
