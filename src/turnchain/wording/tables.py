@@ -1,8 +1,8 @@
 """The tables of all languages, and the one that a pattern is told in.
 
 In: a pattern. Out: ``LANGUAGES``, each a table of tokens, a table of phrases and a few small grammar functions; the
-``Language`` or a fresh ``Speech`` of a pattern. To add a language, write its package in ``languages`` and name its table
-here; the tests say what is missing from it.
+``Language`` or a fresh ``Speech`` of a pattern. To add a language, write its package in ``languages`` and name its
+table here; the tests say what is missing from it.
 """
 
 from __future__ import annotations
