@@ -26,6 +26,7 @@ import io
 import os
 import resource
 import signal
+import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
@@ -342,6 +343,16 @@ def named_mutant(module: str, was: str, now: str) -> ast.AST:
     if source.count(was) != 1:
         raise ValueError(f"{module} has {source.count(was)} times: {was}")
     return ast.parse(source.replace(was, now))
+
+
+def caught_afresh(module: str, was: str, now: str, tests: Sequence[str]) -> str:
+    """``caught`` for a change named by its text, in a new process that has nothing imported yet."""
+    program = (
+        "import sys; sys.path.insert(0, sys.argv[1]); import program_mutants as p; "
+        "print(p.caught(sys.argv[2], p.named_mutant(*sys.argv[2:5]), sys.argv[5:]))"
+    )
+    words = [sys.executable, "-c", program, str(TOP / "tests"), module, was, now, *tests]
+    return subprocess.run(words, cwd=TOP, capture_output=True, text=True, check=True).stdout.strip()
 
 
 def main() -> int:
