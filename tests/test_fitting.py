@@ -25,7 +25,7 @@ from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
 from turnchain.planning.planner import plan_pattern
-from turnchain.planning.targets import target_of
+from turnchain.planning.targets import target_of, top_side
 from workable import gauge, outlines, swatches
 
 Shape = Callable[[Fraction], Fraction]  # height in cm -> reach outwards in half pitches
@@ -495,7 +495,7 @@ def nothing_better(piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
         f"{better} with {best} is better than {plan} with {place}"
     )
     counted = gauge_of((swatch,))
-    target = target_of(piece, counted, Pattern("Small", (swatch,), (piece,), fabric))
+    target = target_of(piece, counted, top_side(piece, Pattern("Small", (swatch,), (piece,), fabric)))
     claimed = min(one.rank for one in candidates(Job(target, counted, fabric, "cm"), target.row_plan))
     assert close(Fraction(claimed[1], 10**12), place.cost)
     assert close(Fraction(claimed[2], 10**6), place.width)

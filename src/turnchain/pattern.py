@@ -132,7 +132,8 @@ class Piece:
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
     outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
     back. ``stripes`` are this piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes
-    that its row 1 takes (None: the first, or what a wish for a seam needs).
+    that its row 1 takes (None: the first, or what a wish for a seam needs). ``exact_rows`` and
+    ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever is nearest).
     """
 
     name: str
@@ -150,6 +151,8 @@ class Piece:
     faces: str | None = None
     stripes: Stripes | None = None
     stripes_begin: int | None = None
+    exact_rows: int | None = None
+    exact_clusters: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,6 +72,7 @@ def _piece(piece: PiecePlan) -> dict[str, Any]:
                 "row_plan": other.row_plan,
                 "clusters": list(other.clusters),
                 "fit": [_fit(fit) for fit in other.fit],
+                "keys": dict(other.keys),
             }
             for other in piece.alternatives
         ],

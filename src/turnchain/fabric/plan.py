@@ -87,12 +87,14 @@ class Deviation:
 
 @dataclass(frozen=True, slots=True)
 class Alternative:
-    """A plan that came close and was not taken, with its measures."""
+    """A plan that came close and was not taken, with its measures; ``clusters`` of rows 1 and 2. ``keys``: the keys of
+    a [[piece]] with the values that choose it."""
 
     rows: int
     row_plan: RowPlan
     clusters: tuple[int, int]
     fit: tuple[Fit, ...]
+    keys: tuple[tuple[str, int | str], ...]
 
 
 @dataclass(frozen=True, slots=True)

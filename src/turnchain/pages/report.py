@@ -166,5 +166,10 @@ def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
         if fit.worked != chosen.worked
     ]
     measures = "; ".join(differing) or "the same measures"
-    asked = f', with row_plan = "{other.row_plan}"' if other.row_plan != piece.row_plan else ""
-    return f"{other.rows} rows, {counts} at the start{asked}: {measures}"
+    keys = " and ".join(f"{key} = {_toml(value)}" for key, value in other.keys)
+    return f"{other.rows} rows, {counts} at the start: {measures}; to choose it, write {keys}"
+
+
+def _toml(value: int | str) -> str:
+    """A value as a pattern file has it."""
+    return f'"{value}"' if isinstance(value, str) else str(value)

@@ -18,7 +18,7 @@ from turnchain.fabric.plan import RowPlan
 from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge, micro
 from turnchain.planning.job import Job
 from turnchain.planning.necks import neck_of
-from turnchain.planning.pairs import fit_pair
+from turnchain.planning.pairs import Room, fit_pair
 from turnchain.planning.splits import Body, Split, neck_of_split, splits
 from turnchain.planning.targets import Target
 
@@ -93,6 +93,8 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
         if found:
             break
         for rows in row_counts(job.wanted_rows, odd, 1 if job.begun is None else job.begun.rows):
+            if not job.may_have_rows(rows):
+                continue
             whole = _with_rows(job, row_plan, rows, folded=odd)
             found += whole if target.opening is None else (divided for one in whole for divided in _divided(job, one))
     return found
@@ -165,6 +167,9 @@ def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
     """The widths of a panel to be tried; of one begun already only its own."""
     if job.begun is not None:
         return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
+    exact = job.target.piece.exact_clusters
+    if exact is not None:
+        return [2 * exact + 1] if row_plan == "alike" else [2 * exact, 2 * exact + 2]
     return widths(job.target.width / job.gauge.half, row_plan)
 
 
@@ -177,7 +182,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
-            if lattice.clusters(0, width, 1, phase) > 0 and lattice.clusters(0, width, 2, phase) > 0:
+            if all(job.room(phase)(row, 0, width) for row in (1, 2)):
                 right = (width,) * rows
                 yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
             continue
@@ -189,7 +194,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
             steps_out_at=_start_parity(side),
             start=start,
             folded=folded,
-            allowed=_beside(opposite, side, phase),
+            allowed=_beside(job.room(phase), opposite, side),
             shoulder=None if target.neck is None else target.neck.shoulder / job.gauge.row,
             depth=None if target.neck is None else target.neck.depth / half,
             worked=job.held(side),
@@ -211,7 +216,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             phase,
             _start_parity(side),
             folded=folded,
-            allowed=_beside(0, side, phase),
+            allowed=_beside(job.room(phase), 0, side),
             worked=job.held(side),
             budget=job.budget,
         )
@@ -226,8 +231,10 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
     marks = job.marks(job.target.right, rows)
     for _, phase in job.frames():
 
-        def room(row: int, reach: int, phase: int = phase) -> bool:
-            return lattice.clusters(-reach, reach, row, phase) > 0
+        both = job.room(phase)
+
+        def room(row: int, reach: int, both: Room = both) -> bool:
+            return both(row, -reach, reach)
 
         task = EdgeTask(
             marks, phase, None, folded=folded, copies=2, allowed=room, worked=job.held("right"), budget=job.budget
@@ -251,7 +258,8 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
         apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
         for begun in (0, 1):
             parities = (begun, (begun + _width_parity(row_plan)) % 2)
-            pair = fit_pair(tasks, apart, parities, _between(phase), job.pair_states)
+            bounded = target.piece.exact_clusters is None
+            pair = fit_pair(tasks, apart, parities, _between(job.room(phase)), job.pair_states, bounded)
             if pair is not None:
                 lefts = tuple(-reach for reach in pair[0].reaches)
                 path = EdgePath(_sum(pair[0].key, pair[1].key), ())
@@ -282,19 +290,14 @@ def _width_parity(row_plan: RowPlan) -> int:
     return 1 if row_plan == "alike" else 0
 
 
-def _between(phase: int) -> Callable[[int, int, int], bool]:
-    """Whether two reaches leave room for a cluster between them."""
-    return lambda row, left, right: lattice.clusters(-left, right, row, phase) > 0
+def _between(room: Room) -> Room:
+    """The same ``room`` for two reaches."""
+    return lambda row, left, right: room(row, -left, right)
 
 
-def _beside(opposite: int, side: Side, phase: int) -> Callable[[int, int], bool]:
-    """Whether a reach at ``side`` leaves room for a cluster beside a straight ``opposite`` edge."""
-
-    def room(row: int, reach: int) -> bool:
-        left, right = (opposite, reach) if side == "right" else (-reach, opposite)
-        return lattice.clusters(left, right, row, phase) > 0
-
-    return room
+def _beside(room: Room, opposite: int, side: Side) -> Callable[[int, int], bool]:
+    """The same ``room`` for a reach at ``side`` beside a straight ``opposite`` edge."""
+    return lambda row, reach: room(row, *((opposite, reach) if side == "right" else (-reach, opposite)))
 
 
 def _positions(

@@ -10,12 +10,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
 
+from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.pattern import Fabric
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve
 from turnchain.planning.fitting import MICRO, micro
-from turnchain.planning.pairs import PAIR_STATES
+from turnchain.planning.pairs import PAIR_STATES, Room
 from turnchain.planning.progress import BegunPiece, Line
 from turnchain.planning.targets import Target
 from turnchain.units import Unit
@@ -49,8 +50,24 @@ class Job:
 
     @property
     def wanted_rows(self) -> Fraction:
-        """The wanted height in rows."""
-        return self.target.height / self.gauge.row
+        """The wanted height in rows, or the rows that the maker has chosen."""
+        exact = self.target.piece.exact_rows
+        return self.target.height / self.gauge.row if exact is None else Fraction(exact)
+
+    def may_have_rows(self, rows: int) -> bool:
+        """Whether so many rows are not against the maker's choice."""
+        return self.target.piece.exact_rows in (None, rows)
+
+    def room(self, phase: int) -> Room:
+        """Whether edges at two positions leave room for a cluster in a row, and in row 1 for as many as the maker has
+        chosen."""
+        exact = self.target.piece.exact_clusters
+
+        def room(row: int, left: int, right: int) -> bool:
+            clusters = lattice.clusters(left, right, row, phase)
+            return clusters > 0 if row > 1 or exact is None else clusters == exact
+
+        return room
 
     def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
         """The wanted reach at every row's top, the curve stretched so that both end together."""

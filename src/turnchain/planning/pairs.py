@@ -49,12 +49,14 @@ def fit_pair(
     parities: tuple[int, int],
     room: Room,
     pair_states: int = PAIR_STATES,
+    bounded: bool = True,
 ) -> tuple[EdgePath, EdgePath] | None:
     """The best left and right edge whose first reaches have these ``parities``, with room in every row.
 
     ``apart``: the best of each edge by itself, as ``fit_edge`` gives it.
 
-    None where there is none, or none found within ``pair_states`` states.
+    ``bounded``: whether reaches that come to 4 half pitches always have room, so that no pair need cost more than one
+    of those. None where there is none, or none found within ``pair_states`` states.
     """
     left, right = (found.get(parity) for found, parity in zip(apart, parities, strict=True))
     if left is None or right is None:
@@ -62,7 +64,7 @@ def fit_pair(
     both = zip(left.reaches, right.reaches, strict=True)
     if all(room(row, *reaches) for row, reaches in enumerate(both, start=1)):
         return left, right
-    bound = _enough(tasks, parities)
+    bound = _enough(tasks, parities) if bounded else None
     band = FIRST_BAND
     while True:
         edges = (_Edge(tasks[0], band), _Edge(tasks[1], band))

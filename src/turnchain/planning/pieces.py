@@ -7,6 +7,7 @@ warnings. A piece begun keeps its worked rows.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -22,7 +23,7 @@ from turnchain.planning.fitting import MICRO
 from turnchain.planning.job import Job
 from turnchain.planning.progress import begun_piece
 from turnchain.planning.rows import rows_of
-from turnchain.planning.targets import target_of
+from turnchain.planning.targets import target_of, top_side
 from turnchain.planning.warnings import warnings_of
 from turnchain.units import shown
 
@@ -97,12 +98,16 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 
 
 def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
-    return Job(target_of(piece, gauge, pattern), gauge, pattern.fabric, pattern.units, budget=budget)
+    return Job(target_of(piece, gauge, top_side(piece, pattern)), gauge, pattern.fabric, pattern.units, budget=budget)
 
 
 def _ranked(job: Job, row_plan: RowPlan) -> list[Candidate]:
     """All candidates, the best first. Raises Unplannable where there are none."""
     ranked = sorted(candidates(job, row_plan), key=lambda one: one.rank)
+    if not ranked and (clusters := job.target.piece.exact_clusters) is not None:
+        found = f"{counted(clusters, 'cluster')} in row 1"
+        hint = "leave it out, and see what the report says"
+        raise Unplannable(found, "no plan of this shape has them", hint, "exact_clusters")
     if not ranked:
         raise Unplannable(
             f"too narrow for rows that are {row_plan}",
@@ -156,16 +161,28 @@ def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]
 
 def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[Alternative, ...]:
     """The best plan with another row count, and the best with the other row plan."""
+    chosen = [one for one in ranked if one.rows != best.rows][:1]
+    return (*(_alternative(job, best, one) for one in chosen), *_other_row_plan(job, best))
+
+
+def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
+    """The best with the other row plan, planned as if it were asked for."""
     other_plan: RowPlan = "alternate" if best.row_plan == "alike" else "alike"
-    brief = replace(job, pair_states=ALTERNATIVE_PAIR_STATES)
+    piece = replace(job.target.piece, row_plan=other_plan)
+    brief = replace(job, target=target_of(piece, job.gauge, job.target.top), pair_states=ALTERNATIVE_PAIR_STATES)
     try:
-        others = [] if job.begun else sorted(candidates(brief, other_plan), key=lambda one: one.rank)
+        others = [] if job.begun else candidates(brief, other_plan)
     except BudgetSpent:  # the piece has its plan, and those after it say what takes so long
         others = []
-    chosen = [one for one in ranked if one.rows != best.rows][:1] + others[:1]
-    return tuple(
-        Alternative(one.rows, one.row_plan, _first_counts(one), measuring.fits(job, one)) for one in chosen
-    )
+    if others:
+        yield _alternative(brief, best, min(others, key=lambda one: one.rank))
+
+
+def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
+    keys: list[tuple[str, int | str]] = [("exact_rows", other.rows)]
+    if other.row_plan != best.row_plan:
+        keys.insert(0, ("row_plan", other.row_plan))
+    return Alternative(other.rows, other.row_plan, _first_counts(other), measuring.fits(job, other), tuple(keys))
 
 
 def _first_counts(one: Candidate) -> tuple[int, int]:

@@ -95,14 +95,14 @@ class Target:
         return "alternate" if self.symmetrical and (self.both_shaped or self.opening is not None) else "alike"
 
 
-def target_of(piece: Piece, gauge: Gauge, pattern: Pattern) -> Target:
-    """What ``piece`` should be by ``gauge``; ``pattern`` has the piece that it faces."""
+def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
+    """What ``piece`` should be by ``gauge``; ``top`` is the side of the chart that is its upper edge as worn."""
     if piece.left_outline:
         target = _apart_target(piece, gauge)
     elif piece.outline:
         target = _outline_target(piece, gauge)
     else:
-        target = _panel_target(piece, gauge, top_side(piece, pattern))
+        target = _panel_target(piece, gauge, top)
     return _divided(target, piece.neck, gauge) if piece.neck and piece.worked == "upwards" else target
 
 

@@ -148,6 +148,8 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     faces = TableKey(values.reference)
     stripes = TableKey(values.table('stripes = { order = ["Reed", "Silt"] }'))
     stripes_begin = TableKey(_ROWS)
+    exact_rows = TableKey(_ROWS)
+    exact_clusters = TableKey(values.whole(1, pattern.MOST_CLUSTERS))
 
 
 class NeckTable(TomlTable, home="in the neck of a piece"):
