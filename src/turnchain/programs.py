@@ -1,0 +1,273 @@
+"""turnchain for programs: text in, results out, no files needed.
+
+``import turnchain`` offers what stands here under its own name, and imports a room when it is first used::
+
+    pattern = turnchain.loads(text)          # or turnchain.load("mytop.toml")
+    plan = turnchain.plan(pattern)
+    scene = turnchain.chart(plan, "front")
+    picture = turnchain.png(scene)           # or svg(scene); scene.words is the alt text
+
+A pattern that cannot be made raises ``PatternError`` with every problem, each with its words and its place in the text;
+all errors that a maker can mend are ``MakerError``. Lengths in plans are exact fractions of a centimetre, places across
+a piece half pitches (DEVELOPERS.md, The lattice), places in scenes px. The same input gives the same bytes.
+"""
+
+from __future__ import annotations
+
+from io import BytesIO
+from os import PathLike
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from turnchain.errors import FileError as FileError
+from turnchain.errors import MakerError as MakerError
+from turnchain.errors import PatternError as PatternError
+from turnchain.errors import Problem as Problem
+
+if TYPE_CHECKING:
+    from turnchain.drawing.looks import Look
+    from turnchain.fabric.lattice import Side
+    from turnchain.fabric.plan import Plan
+    from turnchain.paper import Page
+    from turnchain.pattern import Pattern
+    from turnchain.scene import Scene
+
+# Imports stand inside the functions: who asks for a report does not wait for the letters of a chart.
+
+
+# ------------------------------------------------------------------------------------------------ pattern and plan
+
+
+def loads(text: str, name: str = "pattern") -> Pattern:
+    """The pattern in a TOML ``text``; ``name`` stands for its file in messages. Raises PatternError."""
+    from turnchain.reading.pattern_file import read_text  # see above
+
+    return read_text(text, name)
+
+
+def load(path: str | PathLike[str]) -> Pattern:
+    """The pattern in a file. Raises FileError where it cannot be read, PatternError where it cannot be made."""
+    from turnchain.reading.pattern_file import read_file  # see above
+
+    return read_file(Path(path))
+
+
+def plan(pattern: Pattern, name: str = "pattern") -> Plan:
+    """Every stitch of ``pattern``; ``name`` stands for its file in messages. Raises PatternError."""
+    from turnchain.planning.planner import plan_pattern  # see above
+
+    return plan_pattern(pattern, name)
+
+
+def plan_data(plan: Plan) -> str:
+    """The plan as JSON; plan.schema.json in the package describes it."""
+    from turnchain.plan_json import plan_text  # see above
+
+    return plan_text(plan)
+
+
+# ---------------------------------------------------------------------------------------------------------- scenes
+
+
+def look(
+    hand: str = "right", mono: bool = False, page: str = "light", true: bool = False, symbols: Path | None = None
+) -> Look:
+    """How charts look: the ``hand`` ("right", "left"), ``mono`` for cheap printing, the ``page`` ("light", "dark",
+    "clear"), ``true`` to the gauge, a folder of ``symbols`` of one's own. Raises MakerError for other words."""
+    from turnchain.drawing.looks import Look  # see above
+
+    for word, allowed in ((hand, ("right", "left")), (page, ("light", "dark", "clear"))):
+        if word not in allowed:
+            raise MakerError(f'"{word}" is no such look; write {" or ".join(allowed)}')
+    return Look(hand, "mono" if mono else "colour", page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
+
+
+def chart(plan: Plan, piece: str, *, look: Look | None = None, width: int | None = None, short: bool = False) -> Scene:
+    """The chart of the ``piece`` of that name, ``width`` px wide (None: as wide as it needs), ``short`` without what
+    repeats. Raises MakerError."""
+    from turnchain.drawing import chart as room  # see above
+
+    _check(plan, piece)
+    return room.chart(plan, piece, width, look, short)
+
+
+def close_up(
+    plan: Plan,
+    piece: str,
+    rows: tuple[int, int],
+    at: Side,
+    *,
+    look: Look | None = None,
+    size: tuple[int, int] | None = None,
+) -> Scene:
+    """A close-up of ``rows`` (first and last) ``at`` the "left" or "right" edge, ``size`` px. Raises MakerError."""
+    from turnchain.drawing.detail import Asked, detail  # see above
+    from turnchain.making import DETAIL_SIZE  # see above
+
+    _check(plan, piece)
+    return detail(plan, piece, Asked(*rows, at), size or DETAIL_SIZE, look)
+
+
+def post(plan: Plan, piece: str, size: str, *, look: Look | None = None) -> Scene:
+    """A picture for posting: "square", "tall", "film" or "blog". Raises MakerError."""
+    from turnchain.drawing import posting  # see above
+
+    _check(plan, piece)
+    if size not in posting.SIZES:
+        raise MakerError(f'"{size}" is no size for posting; write {", ".join(posting.SIZES)}')
+    return posting.post(plan, piece, size, look)
+
+
+def stripes(
+    plan: Plan, piece: str | None = None, *, look: Look | None = None, width: int | None = None
+) -> Scene:
+    """The cloth as it will look, of all pieces as worn or of one, ``width`` px wide."""
+    from turnchain.drawing.preview import preview  # see above
+    from turnchain.style import REFERENCE_WIDTH  # see above
+
+    if piece is not None:
+        _check(plan, piece)
+    return preview(plan, piece, width or REFERENCE_WIDTH, look)
+
+
+def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) -> Scene:
+    """The same yarns in other orders, side by side."""
+    from turnchain.drawing.contact import contact_sheet  # see above
+    from turnchain.style import REFERENCE_WIDTH  # see above
+
+    return contact_sheet(plan, width or REFERENCE_WIDTH, look)
+
+
+def schematic(plan: Plan) -> Scene:
+    """Every piece to scale with its measures."""
+    from turnchain.drawing import schematic as room  # see above
+
+    return room.schematic(plan)
+
+
+def as_sewn(plan: Plan) -> Scene | None:
+    """All pieces laid together along their seams; None where there are none."""
+    from turnchain.drawing import schematic as room  # see above
+    from turnchain.garment import seams  # see above
+
+    return room.as_sewn(plan) if seams.of(plan) else None
+
+
+# ----------------------------------------------------------------------------------------------------------- texts
+
+
+def words(plan: Plan, language: str | None = None) -> str:
+    """The rows in words; ``language`` as the command line lists them (None: the terms that the pattern names)."""
+    from turnchain.wording.words import pattern_text  # see above
+
+    return pattern_text(plan, language)
+
+
+def report(plan: Plan, colours: bool = False) -> str:
+    """Every measure wanted and worked, yarn, and what to think twice about; ``colours``: and stripes hard to tell
+    apart."""
+    from turnchain.pages import report as room  # see above
+
+    return room.report(plan, colours)
+
+
+def prove(plan: Plan, name: str = "pattern") -> str:
+    """What was proved by working words and charts stitch by stitch. Raises MakerError where they disagree."""
+    from turnchain.proof.proving import checked  # see above
+
+    return checked(plan, name)
+
+
+def markdown(plan: Plan, language: str | None = None) -> str:
+    """The whole written pattern for a blog."""
+    from turnchain.pages import blog  # see above
+
+    return blog.markdown(plan, language)
+
+
+def page(plan: Plan, *, look: Look | None = None) -> str:
+    """The page beside the work, as HTML."""
+    from turnchain.drawing.looks import Look  # see above
+    from turnchain.pages.beside import page as beside  # see above
+
+    return beside.page(plan, look or Look())
+
+
+# ----------------------------------------------------------------------------------------------------------- bytes
+
+
+def svg(scene: Scene, flat: bool = False) -> bytes:
+    """``scene`` as SVG 1.1; ``flat`` with every symbol written out, for programs that know no references."""
+    from turnchain.scene import flattened  # see above
+    from turnchain.writers import svg as writer  # see above
+
+    stream = BytesIO()
+    writer.write(flattened(scene) if flat else scene, stream)
+    return stream.getvalue()
+
+
+def png(scene: Scene, dpi: float | None = None) -> bytes:
+    """``scene`` as PNG, px for px; ``dpi`` says how large to print it."""
+    from turnchain.writers import png as writer  # see above
+
+    stream = BytesIO()
+    writer.write(scene, stream, dpi)
+    return stream.getvalue()
+
+
+def on_paper(
+    plan: Plan,
+    *,
+    pieces: tuple[str, ...] = (),
+    paper: str = "A4",
+    poster: bool = False,
+    life_size: bool = False,
+    look: Look | None = None,
+) -> list[Page]:
+    """Charts of ``pieces`` (none named: all) on paper: a sheet each, a ``poster`` of many, or ``life_size``."""
+    from turnchain.drawing.looks import Look  # see above
+    from turnchain.printing import sheets  # see above
+
+    for piece in pieces:
+        _check(plan, piece)
+    names = pieces or tuple(one.name for one in plan.pieces)
+    return sheets.pages(plan, sheets.Printed(names, paper, look=look or Look(), poster=poster, life_size=life_size))
+
+
+def booklet(
+    plan: Plan, *, paper: str = "A4", look: Look | None = None, language: str | None = None
+) -> list[Page]:
+    """The whole pattern as pages of a booklet."""
+    from turnchain.printing.booklet import booklet as made  # see above
+
+    return made(plan, paper, look, language)
+
+
+def pdf(plan: Plan, pages: list[Page]) -> bytes:
+    """``pages`` as one PDF with the title and language of ``plan``."""
+    from turnchain.terms import LANGUAGE  # see above
+    from turnchain.writers import pdf as writer  # see above
+
+    stream = BytesIO()
+    writer.write(pages, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+    return stream.getvalue()
+
+
+def save(scene: Scene, path: str | PathLike[str]) -> None:
+    """Writes ``scene`` to a file in the format of its ending. The file is whole or the old one at any moment. Raises
+    FileError, MakerError for an ending that no picture has."""
+    from turnchain.writers import formats  # see above
+    from turnchain.writers.files import replaced  # see above
+
+    file = Path(path)
+    if file.suffix.lower() not in formats.PICTURES:
+        raise MakerError(f"{file}: the name must end in {' or '.join(formats.PICTURES)}")
+    with replaced(file) as stream:
+        formats.of(file).write(scene, stream)
+
+
+def _check(plan: Plan, piece: str) -> None:
+    """Raises MakerError where ``plan`` has no such piece."""
+    names = [one.name for one in plan.pieces]
+    if piece not in names:
+        raise MakerError(f'there is no piece "{piece}"; its pieces are {", ".join(names)}')
