@@ -631,6 +631,131 @@ def test_nothing_can_be_kept(reader: Callable[..., Reader], kept: str) -> None:
     page.reload()
     assert (one.title(), one.address()) == ("Row 5", "#piece-2/row-5"), "the address keeps it"
 
+def remade(folder: Path, plan: Plan, name: str, change: Callable[[Pattern], Pattern]) -> None:
+    """The page of the changed pattern in ``folder``."""
+    (folder / f"{name}.html").write_text(beside.page(plan_pattern(change(plan.pattern))), "utf-8")
+
+
+def notices(page: Any) -> list[str]:
+    return [words for words in page.locator(".notice:visible").all_inner_texts() if words]
+
+
+def test_a_second_tab_never_writes_an_older_place_over_a_newer_one(reader: Callable[..., Reader]) -> None:
+    one = reader()
+    first = one.open("heron_top", "#piece-1/row-3")
+    first.keyboard.press("ArrowRight")
+    second = one.context.new_page()
+    second.goto(first.url)
+    for _ in range(4):
+        first.keyboard.press("ArrowRight")
+    assert one.title() == "Row 8"
+    second.bring_to_front()
+    waited(second, "document.querySelector('#piece-1 .card .row').textContent.startsWith('Row 8')")
+    assert notices(second) == ["Row 8, as in the other tab."]
+    second.locator("#colour-1").fill("#445566")  # keeps something, and no older place with it
+    first.reload()
+    assert one.title() == "Row 8"
+    second.locator(".next:visible").click()
+    assert second.locator(".card:visible .row").inner_text().startswith("Row 9")
+    one.open("heron_top")
+    assert one.title() == "Row 9"
+
+
+def test_a_tab_that_heard_nothing_of_the_other_catches_up_before_it_steps(reader: Callable[..., Reader]) -> None:
+    one = reader()
+    page = one.open("heron_top", "#piece-1/row-3")
+    page.keyboard.press("ArrowRight")
+    # as another tab would keep it, without telling this one
+    page.evaluate(
+        """() => { const key = "turnchain/" + document.body.dataset.key, kept = JSON.parse(localStorage.getItem(key));
+        kept.places.front = {...kept.places.front, row: "row-9", step: 77};
+        localStorage.setItem(key, JSON.stringify(kept)) }"""
+    )
+    page.keyboard.press("ArrowRight")
+    assert one.title() == "Row 9"
+    page.keyboard.press("ArrowRight")
+    assert one.title() == "Row 10"
+
+
+def test_an_older_address_offers_the_later_place(reader: Callable[..., Reader]) -> None:
+    one = reader()
+    page = one.open("heron_top", "#piece-1/row-11")
+    page.keyboard.press("ArrowRight")
+    page = one.open("heron_top", "#piece-1/row-4")
+    assert one.title() == "Row 4"
+    assert notices(page)[0].startswith("You had come to Row 12.")
+    page.locator(".notice:visible button").click()
+    assert (one.title(), notices(page)) == ("Row 12", [])
+    one.open("heron_top", "#piece-1/row-4")
+    one.open("heron_top")
+    assert one.title() == "Row 12", "looking at a row is not working it"
+
+
+def test_a_remade_page_with_fewer_rows_offers_the_nearest(
+    reader: Callable[..., Reader], plans: dict[str, Plan], folder: Path
+) -> None:
+    one, plan = reader(), plans["heron_top"]
+    last = plan.pieces[0].rows[-1].number
+    page = one.open("heron_top", f"#piece-1/row-{last - 1}")
+    page.keyboard.press("ArrowRight")
+
+    def narrower(pattern: Pattern) -> Pattern:
+        swatches = tuple(replace(one, rows=one.rows and one.rows * Fraction(4, 5)) for one in pattern.swatches)
+        return replace(pattern, swatches=swatches)
+
+    remade(folder, plan, "heron_short", narrower)
+    page = one.open("heron_short")
+    shorter = int(one.title().removeprefix("Row "))
+    assert 1 < shorter < last
+    said = f"You had come to row {last}, which this piece no longer has: this is the nearest row."
+    assert notices(page) == [said]
+    page = one.open("heron_top")
+    assert (one.title(), notices(page)) == (f"Row {last}", []), "and nothing is forgotten"
+
+
+def test_a_renamed_piece_keeps_its_place(
+    reader: Callable[..., Reader], plans: dict[str, Plan], folder: Path
+) -> None:
+    one, plan = reader(), plans["heron_top"]
+    page = one.open("heron_top", "#piece-2/row-5")
+    page.keyboard.press("ArrowRight")
+
+    def renamed(pattern: Pattern) -> Pattern:
+        pieces = tuple(replace(p, name="rear", faces=None) if p.name == "back" else p for p in pattern.pieces)
+        return replace(pattern, pieces=pieces, seams=())
+
+    remade(folder, plan, "heron_renamed", renamed)
+    page = one.open("heron_renamed")
+    assert (one.title(), one.address()) == ("Row 6", "#piece-2/row-6")
+    assert notices(page) == ["The place is that of “back”, which stood here before."]
+
+
+def test_a_place_kept_before_places_went_by_names_is_found(reader: Callable[..., Reader]) -> None:
+    one = reader()
+    page = one.open("heron_top")
+    page.evaluate(
+        """() => { localStorage.clear(); const { before } = document.body.dataset;
+        localStorage.setItem(`turnchain/${before}`, JSON.stringify(
+        {at: "piece-2/row-7", places: {"piece-2": "piece-2/row-7"}, choices: {}, colours: {}})) }"""
+    )
+    one.open("heron_top")
+    assert (one.title(), one.address()) == ("Row 7", "#piece-2/row-7")
+
+
+def test_a_full_storage_is_told(reader: Callable[..., Reader]) -> None:
+    one = reader(SMALL)
+    page = one.open("heron_top", "#piece-1/row-4")
+    page.keyboard.press("ArrowRight")
+    page.evaluate(
+        "() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') } }"
+    )
+    assert notices(page) == []
+    page.keyboard.press("ArrowRight")
+    assert notices(page)[0].startswith("This browser does not keep your place: its storage is full")
+    page.reload()
+    assert one.title() == "Row 6"
+    assert notices(page)[0].startswith("You had come to Row 5."), "the address is ahead of what was kept"
+
 
 def test_a_new_colour_in_the_file_goes_before_one_tried_on(
     reader: Callable[..., Reader], plans: dict[str, Plan], folder: Path

@@ -10,17 +10,57 @@
 
   // ------------------------------------------------------------------------------- what the browser keeps for us
 
-  const key = `turnchain/${document.body.dataset.key}`;
+  // Places go by the names of pieces: { number, row, step }. Steps count up through all tabs, so that the later of two
+  // places is known. Only what the maker does is kept: a page that opens elsewhere forgets nothing.
+  const { key, before } = document.body.dataset;
   const kept = { at: "", places: {}, choices: {}, colours: {} };
-  try {
-    const found = JSON.parse(localStorage.getItem(key) || "{}");
-    for (const name of Object.keys(kept)) if (typeof found[name] === typeof kept[name] && found[name]) kept[name] = found[name];
-  } catch { /* nothing kept, or no leave to keep anything: begin at row 1 */ }
-  const keep = () => {
+  const isPlace = (place) => place && typeof place.row === "string" && Number.isFinite(place.step);
+  const read = (name) => {
     try {
-      localStorage.setItem(key, JSON.stringify(kept));
-    } catch { /* the address keeps the place as well */ }
+      const found = JSON.parse(localStorage.getItem(`turnchain/${name}`));
+      return found && typeof found === "object" ? found : null;
+    } catch {
+      return null; // nothing kept, or no leave to keep anything
+    }
   };
+  /** Takes over what another tab kept later than this one. */
+  const merge = () => {
+    const found = read(key);
+    if (!found) return;
+    for (const [name, place] of Object.entries(found.places || {})) {
+      if (isPlace(place) && !(kept.places[name]?.step >= place.step)) kept.places[name] = place;
+    }
+    const latest = (one) => kept.places[one]?.step || 0;
+    if (typeof found.at === "string" && latest(found.at) > latest(kept.at)) kept.at = found.at;
+  };
+  const keep = () => {
+    merge();
+    try {
+      localStorage.setItem(`turnchain/${key}`, JSON.stringify(kept));
+      document.querySelector(".unkept").hidden = true;
+    } catch {
+      document.querySelector(".unkept").hidden = false; // the address keeps the place all the same
+    }
+  };
+  const nextStep = () => {
+    merge();
+    return 1 + Math.max(0, ...Object.values(kept.places).map(({ step }) => step));
+  };
+  /** What pages kept before places went by names: under another key, by the numbers of pieces. */
+  const older = (pieces) => {
+    const found = read(before);
+    if (!found || read(key)) return;
+    for (const { id, name, number } of pieces) {
+      const address = found.places?.[id];
+      if (typeof address === "string") kept.places[name] = { number, row: address.slice(id.length + 1), step: 1 };
+      if (typeof found.at === "string" && found.at.startsWith(`${id}/`)) kept.at = name;
+    }
+    for (const part of ["choices", "colours"]) if (typeof found[part] === "object") kept[part] = found[part] || {};
+  };
+  const own = read(key);
+  for (const part of ["choices", "colours"]) if (own && typeof own[part] === "object") kept[part] = own[part] || {};
+  if (typeof own?.at === "string") kept.at = own.at;
+  merge();
 
   // ------------------------------------------------------------------------------------------------- the pieces
 
@@ -31,6 +71,8 @@
     constructor(section) {
       this.section = section;
       this.id = section.id;
+      this.number = Number(section.id.split("-")[1]);
+      this.name = section.dataset.name;
       this.find = (selector) => section.querySelector(selector);
       this.rows = all(".ledger li", section).map((item) => {
         const address = item.id;
@@ -97,21 +139,99 @@
 
     step(by) {
       const to = this.now + by;
-      if (to >= 0 && to < this.rows.length) this.go(to);
+      if (!this.catchUp() && to >= 0 && to < this.rows.length) this.go(to);
     }
 
-    go(index) {
+    /** Shows a row; what the maker did (``kept``) is kept. */
+    go(index, worked = true) {
       this.now = index;
       this.tell();
       this.count();
       this.light();
       this.seek();
-      kept.at = this.rows[index].address;
-      kept.places[this.id] = kept.at;
-      keep();
+      const { address } = this.rows[index];
+      if (worked) {
+        this.notice("");
+        kept.places[this.name] = { number: this.number, row: this.short(address), step: nextStep() };
+        kept.at = this.name;
+        keep();
+      }
+      this.shown = kept.places[this.name]?.step || 0;
       try {
-        history.replaceState(null, "", `#${kept.at}`);
+        history.replaceState(null, "", `#${address}`);
       } catch { /* some readers of files forbid it */ }
+    }
+
+    short(address) {
+      return address.slice(this.id.length + 1);
+    }
+
+    at(row) {
+      return this.rows.findIndex(({ address }) => this.short(address) === row);
+    }
+
+    /** Its kept place, or that of the piece which stood here and is no longer on the page: renamed, most likely. */
+    kept() {
+      if (kept.places[this.name]) return { place: kept.places[this.name], name: this.name };
+      const names = new Set(pieces.map((piece) => piece.name));
+      const [name, place] = Object.entries(kept.places).find(([one, { number }]) => number === this.number && !names.has(one)) || [];
+      return place ? { place, name } : null;
+    }
+
+    /** The row nearest to one that is no longer here: of its part of the piece the last not above it. */
+    nearest(row) {
+      const [, part, number] = row.match(/^(.*?)row-(\d+)$/) || [];
+      if (!number) return 0;
+      const heights = this.rows.map(({ address }) => this.short(address).match(/^(.*?)row-(\d+)$/));
+      const fits = (same) => heights.findLastIndex(([, here, height]) => (!same || here === part) && Number(height) <= Number(number));
+      return Math.max(0, fits(true) >= 0 ? fits(true) : fits(false));
+    }
+
+    /** Opens at ``row``, or else where the work was left, or nearest to it; and says what is not as it was left. */
+    open(row) {
+      const found = this.kept();
+      const wanted = row || found?.place.row;
+      const index = wanted ? this.at(wanted) : 0;
+      const left = found ? this.at(found.place.row) : -1;
+      this.go(index >= 0 ? index : left >= 0 ? left : this.nearest(found?.place.row || wanted), false);
+      this.notice("");
+      const title = (at) => this.title(at);
+      if (found && left < 0) {
+        this.notice(`You had come to ${spoken(found.place.row)}, which this piece no longer has: this is the nearest row.`);
+      } else if (found && left !== this.now) {
+        this.notice(`You had come to ${title(left)}.`, left);
+      } else if (found && found.name !== this.name) {
+        this.notice(`The place is that of “${found.name}”, which stood here before.`);
+      }
+    }
+
+    /** Goes where another tab has come to since. Whether it had. */
+    catchUp() {
+      merge();
+      const place = kept.places[this.name], index = place ? this.at(place.row) : -1;
+      if (!place || place.step <= this.shown || index < 0 || index === this.now) return false;
+      this.go(index, false);
+      this.notice(`${this.title(index)}, as in the other tab.`);
+      return true;
+    }
+
+    title(index) {
+      return this.rows[index].item.querySelector(".row").firstChild.textContent;
+    }
+
+    notice(words, index) {
+      const place = this.find(".notice");
+      place.replaceChildren(words);
+      place.hidden = !words;
+      if (index === undefined) return;
+      const button = document.createElement("button");
+      button.type = "button";
+      button.append(`Go to ${this.title(index)}`);
+      button.addEventListener("click", () => {
+        this.go(index);
+        this.find(".next").focus({ preventScroll: true });
+      });
+      place.append(" ", button);
     }
 
     tell() {
@@ -174,7 +294,9 @@
     }
   }
 
+  const spoken = (row) => row.replaceAll("/", ", ").replaceAll("-", " ");
   const pieces = all(".piece").map((section) => new Piece(section));
+  older(pieces);
   const tabs = all(".pieces a").slice(0, pieces.length);
   let current = pieces[0];
 
@@ -187,15 +309,20 @@
     });
   };
 
-  /** Shows the place that an address names; of a piece alone its kept place. Whether there is such a place. */
-  const open = (address) => {
+  /** Shows the place that an address names; of a piece alone its kept place. Whether there is such a piece. */
+  const open = (address, worked = false) => {
     const piece = pieces.find((one) => address === one.id || address.startsWith(`${one.id}/`));
     if (!piece) return false;
-    const wanted = address === piece.id ? kept.places[piece.id] : address;
-    const index = piece.rows.findIndex((row) => row.address === wanted);
     show(piece);
-    piece.go(Math.max(0, index));
+    const row = piece.short(address), index = piece.at(row);
+    if (worked && index >= 0) piece.go(index);
+    else piece.open(row);
     return true;
+  };
+  /** Shows the piece that was worked on last. */
+  const resume = () => {
+    const piece = pieces.find((one) => one.kept()?.name === kept.at) || pieces[0];
+    open(piece.id);
   };
   const asked = () => {
     try {
@@ -211,7 +338,9 @@
       open(pieces[index].id);
     }),
   );
-  addEventListener("hashchange", () => open(asked()));
+  addEventListener("hashchange", () => open(asked(), true));
+  addEventListener("storage", () => current.catchUp());
+  document.addEventListener("visibilitychange", () => document.hidden || current.catchUp());
   addEventListener("resize", () => {
     current.size();
     current.seek("instant");
@@ -313,7 +442,7 @@
   } catch { /* then it does not */ }
   const address = asked(), returning = Boolean(kept.at);
   const named = address.startsWith("piece-");
-  if (!(named && open(address)) && !open(kept.at)) open(pieces[0].id);
+  if (!(named && open(address))) resume();
   // a small screen is for the row itself; what stands above it is a scroll away
   if (named || (!address && returning)) matchMedia("(min-width:62rem)").matches
       ? scrollTo(0, 0)

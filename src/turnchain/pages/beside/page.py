@@ -26,6 +26,12 @@ _ICON = (
 ).replace(" ", "%20")
 
 
+_UNKEPT = (
+    "This browser does not keep your place: its storage is full, or switched off. The address of this page holds it: "
+    "keep the page open, or save its address as a bookmark."
+)
+
+
 def page(plan: Plan, look: Look | None = None) -> str:
     """The whole page; charts and directions for a maker of the look's hand."""
     look = look or Look()
@@ -36,6 +42,7 @@ def page(plan: Plan, look: Look | None = None) -> str:
         *_head(plan, script),
         '<a class="skip" href="#work">To the work</a>',
         _top(plan.pattern),
+        f'<p class="notice unkept" role="status" hidden>{_UNKEPT}</p>',
         _pieces_nav(plan),
         drawn.shared,
         '<main id="work" tabindex="-1">',
@@ -62,7 +69,7 @@ def _head(plan: Plan, script: str) -> tuple[str, ...]:
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         '<meta name="color-scheme" content="light dark">\n<meta name="referrer" content="no-referrer">',
         f'<title>{plain(pattern.title)}: beside the work</title>\n<link rel="icon" href="{_ICON}">',
-        f"<style>{styles}</style>\n</head>\n<body data-key=\"{_key(plan)}\">",
+        f"<style>{styles}</style>\n</head>\n<body data-key=\"{_key(plan)}\" data-before=\"{_older_key(plan)}\">",
     )
 
 
@@ -76,9 +83,17 @@ def _hash(text: str) -> str:
 
 
 def _key(plan: Plan) -> str:
-    """Under what the browser keeps the place: alike for one pattern made again."""
-    named = "\n".join([plan.pattern.title, plan.pattern.by, *(piece.name for piece in plan.pieces)])
-    return hashlib.sha256(named.encode("utf-8", "replace")).hexdigest()[:16]
+    """Under what the browser keeps the place: alike for one pattern made again, even if its pieces are renamed."""
+    return _digest(plan.pattern.title, plan.pattern.by)
+
+
+def _older_key(plan: Plan) -> str:
+    """Under what pages kept it that lost their place with the name of a piece."""
+    return _digest(plan.pattern.title, plan.pattern.by, *(piece.name for piece in plan.pieces))
+
+
+def _digest(*names: str) -> str:
+    return hashlib.sha256("\n".join(names).encode("utf-8", "replace")).hexdigest()[:16]
 
 
 def _top(pattern: Pattern) -> str:

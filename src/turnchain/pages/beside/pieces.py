@@ -46,9 +46,11 @@ def chapter(plan: Plan, shown: Shown, chart: str) -> str:
     label = f"Chart of {plain(piece.name)}"
     return "\n".join(
         [
-            f'<section class="piece" id="{shown.anchor}" aria-labelledby="name-{number}">',
+            f'<section class="piece" id="{shown.anchor}" data-name="{plain(piece.name)}" '
+            f'aria-labelledby="name-{number}">',
             f'<div class="head"><h2 id="name-{number}">{set_apart(piece.name)}</h2>',
             '<button type="button" class="closer" aria-pressed="false" hidden>Closer</button></div>',
+            '<p class="notice" role="status" hidden></p>',
             '<div class="bench">\n<div class="chart">',
             f'<div class="frame" tabindex="0" role="group" aria-label="{label}"><div class="sheet" role="img" '
             f'aria-label="{plain(alt_texts.of_chart(plan, shown.own))}">{chart}</div></div>',
