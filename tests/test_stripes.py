@@ -283,6 +283,22 @@ def test_other_orders_of_the_same_yarns() -> None:
     assert in_order(plan, found[0][1]) == plan
 
 
+@pytest.mark.parametrize(
+    ("order", "stock", "keep"),
+    [(("A", "B"), None, 30), (("A", "B"), 100, 30), ((), 30, 30), ((), 30, 40)],
+)
+def test_a_yarn_kept_for_the_border_alone_is_in_no_other_order(
+    order: tuple[str, ...], stock: int | None, keep: int
+) -> None:
+    border = Yarn("C", "#ffffff", stock and Fraction(stock), keep=Fraction(keep))
+    made = Pattern("Test", (swatch(),), (panel("one", 30),), yarns=(*yarns("A", "B"), border), stripes=Stripes(order))
+    plan = plan_pattern(made)
+    others = [stripes for title, stripes in choices(plan) if title != "as it is"]
+    assert others
+    assert all("C" not in (*stripes.order, stripes.between) for stripes in others)
+    assert not any("C is in no row" in line for line in lines(plan))
+
+
 # -------------------------------------------------------------------------------------------------- pattern files
 
 GOOD = """
