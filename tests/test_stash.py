@@ -281,7 +281,7 @@ def test_a_rectangle_reaches_the_bound() -> None:
 def begun_pattern(worked: int, tight: int, stocks: tuple[int, ...], **more: object) -> Pattern:
     """Panel "one" with ``worked`` rows done, each ``tight`` hundredths of the height planned."""
     made = pattern_of(*stocks, rows=30, **more)
-    high = Fraction(worked, 2) * tight / 100
+    high = Fraction(worked * tight, 100)
     return replace(made, progress=(Progress("one", worked, high),))
 
 

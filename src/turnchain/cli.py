@@ -140,8 +140,10 @@ def check(file: Path, colours: bool, prove: bool) -> None:
     from turnchain.pages.report import report  # loaded when the command runs
     from turnchain.planning.planner import plan_pattern
     from turnchain.reading.pattern_file import read_file
+    from turnchain.terminal import waiting_line
 
-    plan = plan_pattern(read_file(file), str(file))
+    with waiting_line() as tell:
+        plan = plan_pattern(read_file(file), str(file), tell)
     click.echo(report(plan, colours), nl=False)
     if prove:
         from turnchain.proof.proving import checked  # loaded when the command runs
@@ -341,7 +343,7 @@ def print_(
 
 def main() -> None:
     """Runs the command line; whatever happens, ends with an exit code and words, never a traceback."""
-    from turnchain.errors import MakerError  # loaded when the command runs
+    from turnchain.errors import MakerError, Stopped  # loaded when the command runs
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
@@ -351,7 +353,9 @@ def main() -> None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         cli.main(standalone_mode=False)
-    except (click.exceptions.Abort, KeyboardInterrupt):
+    except (click.exceptions.Abort, KeyboardInterrupt) as stop:
+        if isinstance(stop.__cause__, Stopped):
+            click.echo(f"# the best stripes so far, to paste into the pattern file\n{stop.__cause__}")
         sys.exit(_say("stopped; no file is half written", 1))
     except click.ClickException as error:
         words = StringIO()

@@ -44,5 +44,9 @@ class PatternError(MakerError):
         super().__init__("\n".join(f"{source}: {problem}" for problem in problems))
 
 
+class Stopped(KeyboardInterrupt):
+    """A run that was stopped while something was searched; its text is what was found so far, in makers' words."""
+
+
 class FileError(MakerError):
     """A file that cannot be read or written."""

@@ -14,13 +14,15 @@ from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Scene
+from turnchain.terminal import waiting_line
 
 DETAIL_SIZE = (1080, 1080)  # px of a close-up
 
 
 def planned(source: Path) -> Plan:
     """The plan of the pattern file ``source``. Raises MakerError with everything that is wrong."""
-    return plan_pattern(read_file(source), str(source))
+    with waiting_line() as tell:
+        return plan_pattern(read_file(source), str(source), tell)
 
 
 def spared(source: Path, look: Look) -> dict[Path, str]:

@@ -6,7 +6,6 @@ In: a ``Pattern``. Out: a ``Plan``: every piece planned (``pieces``), then all r
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
@@ -16,10 +15,8 @@ from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.pieces import Unplannable, plan_begun_piece, plan_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
+from turnchain.terminal import Tell
 from turnchain.yarns.colouring import coloured
-
-if TYPE_CHECKING:
-    from turnchain.yarns.stash.solving import Tell  # numpy, which few plans need
 
 TOO_LONG = (
     "planning it, after the pieces before it, would take minutes",
@@ -29,8 +26,8 @@ TOO_LONG = (
 
 
 def plan_pattern(pattern: Pattern, source: str = "pattern", tell: Tell | None = None) -> Plan:
-    """The plan of a whole pattern; ``source`` names the file in messages, ``tell`` is called with every better answer
-    while stripes from the stash are searched.
+    """The plan of a whole pattern; ``source`` names the file in messages, ``tell`` is called with words
+    for what is found while stripes from the stash are searched.
 
     A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
     measured on what is worked. Raises PatternError with every piece that cannot be planned.

@@ -8,17 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Stripes, Yarn
 from turnchain.style import luminance
+from turnchain.terminal import Tell
 from turnchain.yarns.meeting import with_beginnings
 from turnchain.yarns.stripes import begin_of, heights, sequence, sharing, stripes_of, written
-
-if TYPE_CHECKING:
-    from turnchain.yarns.stash.solving import Tell
 
 MOST_STASH = 10_000  # rows times yarns: more takes minutes
 MOST_STASH_YARNS = 40  # more take gigabytes
@@ -29,7 +26,8 @@ def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tel
     stripes from the stash lack the weight of a swatch.
 
     ``begun`` is the coloured plan by which the rows were worked that the pattern's progress tells of: they keep their
-    yarns. ``tell`` is called with every better answer while stripes from the stash are searched.
+    yarns. ``tell`` is called with words for what is found while stripes from the stash are searched; where that is
+    stopped, a Stopped has the best stripes so far.
     """
     problems = list(_problems(plan))
     if problems:

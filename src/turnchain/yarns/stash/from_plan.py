@@ -11,13 +11,15 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
+from turnchain.errors import Stopped
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import counted
 from turnchain.pattern import Stripes
+from turnchain.terminal import Tell
 from turnchain.yarns import figures as yarn
 from turnchain.yarns import meeting
 from turnchain.yarns.carrying import threads
-from turnchain.yarns.stash.solving import EXACT_ROWS, Tell, nearest, solve
+from turnchain.yarns.stash.solving import EXACT_ROWS, StoppedSearch, nearest, solve
 from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, rest_bound, shortage_bound, summed
 from turnchain.yarns.stripes import begin_of, heights, stripes_of, written
 
@@ -106,8 +108,13 @@ def stash_colours(
     plan: Plan, names: tuple[str, ...], begun: Plan | None = None, tell: Tell | None = None
 ) -> dict[str, tuple[str, ...]]:
     """The yarn of every row of the pieces called ``names``; where the stock cannot suffice, those that are short of
-    the least. ``begun`` as for ``task_of``, ``tell`` as for ``solve``."""
-    answer = solve(task_of(plan, names, begun), tell)
+    the least. ``begun`` as for ``task_of``; ``tell`` is called with words for every better answer on the way. Raises
+    Stopped with the best stripes so far where the search is interrupted."""
+    task = task_of(plan, names, begun)
+    try:
+        answer = solve(task, tell and (lambda found: tell(on_the_way(found))))
+    except StoppedSearch as stopped:
+        raise Stopped(as_list(stopped.answer)) from None
     colours = [answer.task.yarns[index] for index in answer.colours]
     return {name: tuple(colours[begin_of(plan, name) - 1 :]) for name in names}
 
@@ -153,6 +160,23 @@ def lines(plan: Plan) -> list[str]:
     if answer.possible:
         return [*told, *_rest_lines(answer)]
     return [*told, *_short_lines(plan, answer)]
+
+
+def on_the_way(answer: Answer) -> str:
+    """How good an answer is while a better one is searched, and how good one can be at best, in one line."""
+    short = sum(answer.short, Fraction(0))
+    if short:
+        least = float(answer.least_short)
+        return f"stripes from the stash: {float(short):.1f} g short so far; none is under {least:.1f} g"
+    largest, least = float(answer.score.largest_rest), float(answer.least_rest)
+    return f"stripes from the stash: largest rest {largest:.1f} g so far; none is under {least:.1f} g"
+
+
+def as_list(answer: Answer) -> str:
+    """The stripes as a list to paste into a pattern file in place of [stripes]."""
+    names = ", ".join(f'"{answer.task.yarns[index]}"' for index, _ in answer.stripes)
+    rows = ", ".join(str(height) for _, height in answer.stripes)
+    return f"[stripes]\norder = [{names}]\nrows = [{rows}]"
 
 
 def _stripes_words(answer: Answer) -> str:

@@ -33,7 +33,7 @@ WIDTHS = (12, 120)
 #: How many answers are kept for those who ask again.
 _MOST_KNOWN = 64
 
-Tell: TypeAlias = Callable[[Answer], None]
+Watch: TypeAlias = Callable[[Answer], None]
 
 
 class StoppedSearch(KeyboardInterrupt):
@@ -44,19 +44,20 @@ class StoppedSearch(KeyboardInterrupt):
         super().__init__()
 
 
-_KNOWN: dict[Task, Answer] = {}
+_KNOWN: dict[tuple[Task, tuple[int, ...]], Answer] = {}
 
 
-def solve(task: Task, tell: Tell | None = None) -> Answer:
+def solve(task: Task, tell: Watch | None = None, widths: tuple[int, ...] = WIDTHS) -> Answer:
     """The best stripes for a task; see the words of the package for what is best.
 
     ``tell`` is called with every better answer on the way. A KeyboardInterrupt on the way becomes a StoppedSearch.
+    ``widths``: how many ways are kept at a row, in one search after the other.
     """
-    if task not in _KNOWN:
+    if (task, widths) not in _KNOWN:
         if len(_KNOWN) >= _MOST_KNOWN:
             _KNOWN.clear()
-        _KNOWN[task] = _searched(task, tell)
-    return _KNOWN[task]
+        _KNOWN[task, widths] = _searched(task, tell, widths)
+    return _KNOWN[task, widths]
 
 
 def forget() -> None:
@@ -64,10 +65,10 @@ def forget() -> None:
     _KNOWN.clear()
 
 
-def _searched(task: Task, tell: Tell | None) -> Answer:
+def _searched(task: Task, tell: Watch | None, widths: tuple[int, ...]) -> Answer:
     best = None
     try:
-        for best in improving(task):
+        for best in improving(task, widths):
             if tell is not None:
                 tell(best)
     except KeyboardInterrupt:
@@ -78,7 +79,7 @@ def _searched(task: Task, tell: Tell | None) -> Answer:
     return best
 
 
-def improving(task: Task) -> Iterator[Answer]:
+def improving(task: Task, widths: tuple[int, ...] = WIDTHS) -> Iterator[Answer]:
     """One answer after the other, each better than the one before; the last is the best that is found."""
     bounds = shortage_bound(task), rest_bound(task)
     if len(task.row_grams) <= EXACT_ROWS:
@@ -88,7 +89,7 @@ def improving(task: Task) -> Iterator[Answer]:
         except TooMany:
             pass
     best = None
-    for width in WIDTHS:
+    for width in widths:
         found = [summed(task, way, *bounds) for way in Search(task, width).run()]
         best = _best(found if best is None else [best, *found])
         yield best
@@ -293,7 +294,7 @@ def nearest(task: Task) -> Nearest | None:
     where not even the rows worked were covered."""
     for words, wishes in _loosened(task.wishes):
         changed = replace(task, wishes=wishes)
-        if not shortage_bound(changed) and (answer := solve(changed)).possible:
+        if not shortage_bound(changed) and (answer := solve(changed, None, WIDTHS[:1])).possible:
             return Nearest(words, answer)
     return _shorter(task)
 
@@ -316,7 +317,7 @@ def _shorter(task: Task) -> Nearest | None:
     while high - low > 1:
         rows = (low + high) // 2
         part = task.shortened(rows)
-        if not shortage_bound(part) and (answer := solve(part)).possible:
+        if not shortage_bound(part) and (answer := solve(part, None, WIDTHS[:1])).possible:
             low, best = rows, answer
         else:
             high = rows

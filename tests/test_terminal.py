@@ -1,0 +1,120 @@
+"""What is told on a terminal while a maker waits: a line that is cleared again, and nothing in a pipe."""
+
+from __future__ import annotations
+
+import os
+import pty
+import subprocess
+import sys
+from pathlib import Path
+
+from turnchain import terminal
+
+BLANKET = """
+title = "Slate Weir blanket"
+[swatch]
+clusters = 4
+rows = 10
+width = 10
+height = 10
+weight = 9
+[stripes]
+kind = "stash"
+apart = 2
+[[piece]]
+name = "blanket"
+width = 60
+length = 90
+"""
+
+
+def blanket(folder: Path) -> Path:
+    """A blanket of six yarns, too large to be searched whole."""
+    yarns = "".join(
+        f'[[yarn]]\nname = "Slate {i}"\ncolour = "#8090{10 + i}"\nstock = {110 + 9 * i}\n' for i in range(6)
+    )
+    file = folder / "blanket.toml"
+    file.write_text(BLANKET + yarns)
+    return file
+
+
+def run_on_a_terminal(file: Path) -> tuple[str, bytes]:
+    """Standard output of ``check`` in a pipe, and what it wrote to a terminal."""
+    ours, theirs = pty.openpty()
+    command = [sys.executable, "-m", "turnchain.cli", "check", str(file)]
+    done = subprocess.run(command, stdout=subprocess.PIPE, stderr=theirs, text=True, check=True, timeout=60)
+    os.close(theirs)
+    seen = b""
+    while True:
+        try:
+            part = os.read(ours, 65536)
+        except OSError:  # the other end is closed and all is read
+            break
+        if not part:
+            break
+        seen += part
+    os.close(ours)
+    return done.stdout, seen
+
+
+def test_the_search_is_told_on_a_terminal_and_cleared_away(tmp_path: Path) -> None:
+    text, seen = run_on_a_terminal(blanket(tmp_path))
+    assert b"stripes from the stash: largest rest " in seen
+    assert seen.endswith(b"\r\x1b[K")
+    assert "stripes from the stash: " in text
+    assert "\x1b" not in text
+
+
+def test_nothing_is_told_in_a_pipe(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "turnchain.cli", "check", str(blanket(tmp_path))]
+    done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
+    assert done.stderr == ""
+    assert "\x1b" not in done.stdout
+
+
+def test_the_line_is_none_in_a_pipe() -> None:
+    with terminal.waiting_line() as tell:
+        assert tell is None
+
+
+#: Interrupts itself at the first answer of the search, as Ctrl-C does.
+STOPPED = """
+import os, signal, sys
+from turnchain import cli
+from turnchain.yarns.stash import solving
+
+def watched(answers):
+    for number, answer in enumerate(answers):
+        yield answer
+        if not number:
+            os.kill(os.getpid(), signal.SIGINT)
+            signal.pause()
+
+improving = solving.improving
+solving.improving = lambda *given: watched(improving(*given))
+sys.argv = ["turnchain", "check", sys.argv[1]]
+cli.main()
+"""
+
+
+def test_stopped_it_prints_stripes_to_paste(tmp_path: Path) -> None:
+    """They can be pasted in place of [stripes], and the pattern is then one that can be made."""
+    file = blanket(tmp_path)
+    done = subprocess.run([sys.executable, "-c", STOPPED, str(file)], capture_output=True, text=True, timeout=60)
+    assert done.returncode == 1
+    assert done.stderr.strip() == "error: stopped; no file is half written"
+    remark, *pasted = done.stdout.splitlines()
+    assert remark == "# the best stripes so far, to paste into the pattern file"
+    assert pasted[0] == "[stripes]"
+    old = '[stripes]\nkind = "stash"\napart = 2\n'
+    file.write_text(file.read_text().replace(old, "\n".join(pasted) + "\n"))
+    command = [sys.executable, "-m", "turnchain.cli", "check", str(file)]
+    again = subprocess.run(command, capture_output=True, text=True, timeout=60)
+    assert again.returncode == 0, again.stderr
+    assert "runs out" not in again.stdout
+
+
+def test_the_blanket_can_be_made_from_its_stash(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "turnchain.cli", "check", str(blanket(tmp_path))]
+    done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
+    assert "runs out" not in done.stdout
