@@ -10,8 +10,10 @@ from pathlib import Path
 import pytest
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import cautions, materials
-from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer
+from turnchain.garment import caution_words, cautions, materials
+from turnchain.pages import blog, overview
+from turnchain.pages.beside import page
+from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 
@@ -25,62 +27,118 @@ def planned(title: str, piece: str, gap: int = 1, wearer: Wearer | None = None, 
 
 
 def about(plan: Plan) -> list[str]:
-    return [one.about for one in cautions.cautions(plan)]
+    return [one.subject for one in cautions.cautions(plan)]
+
+
+#: Given with every pattern, last: common practice, no source.
+WORK = ["blocking", "washing", "hands"]
 
 
 @pytest.mark.parametrize(
     ("title", "piece", "gap", "expected"),
     [
-        ("Baby blanket", "blanket", 1, ["sleep", "cords", "open fabric", "small parts", "flame"]),
-        ("Baby blanket", "blanket", 0, ["sleep", "cords", "small parts", "flame"]),
+        ("Baby blanket", "blanket", 1, ["sleep", "cords", "open fabric", "loose ends", "small parts", "flame"]),
+        ("Baby blanket", "blanket", 0, ["sleep", "cords", "loose ends", "small parts", "flame"]),
+        ("Lovey", "square", 0, ["sleep", "cords", "loose ends", "small parts"]),
+        ("Playmat", "mat", 0, ["sleep", "cords", "loose ends", "small parts"]),
         ("Mudflat blanket", "blanket", 0, ["sleep", "flame"]),
         ("Mudflat blanket", "blanket", 1, ["sleep", "open fabric", "flame"]),
         ("Sea slipover", "front", 1, ["flame"]),
-        ("Child's cape", "cape", 0, ["cords", "small parts"]),
+        ("Child's cape", "cape", 0, ["cords", "loose ends", "small parts"]),
+        ("Youth vest", "cape", 0, ["cords", "loose ends", "small parts"]),
+        ("Cape, age 8", "cape", 0, ["cords", "loose ends", "small parts"]),
+        ("Cape, age 48", "cape", 0, []),
         ("Kite", "tie", 1, ["cords", "flame"]),
         ("Mat", "mat", 0, []),
     ],
 )
 def test_what_applies(title: str, piece: str, gap: int, expected: list[str]) -> None:
-    assert about(planned(title, piece, gap)) == expected
+    found = about(planned(title, piece, gap))
+    assert [one for one in found if one not in (*WORK, "selling")] == expected
+    assert [one for one in found if one in WORK] == WORK
+    assert ("selling" in found) is ("small parts" in expected)
 
 
 def test_words_are_whole_words() -> None:
     """Untied, babysitter's, childhood: none of these is a tie, a baby or a child."""
-    assert about(planned("Untied babysitter childhood cotta", "recover", gap=0)) == []
+    assert about(planned("Untied babysitter childhood cotta", "recover", gap=0)) == WORK
 
 
-def test_a_childs_size_is_a_child() -> None:
-    plan = planned("Slipover", "front", wearer=Wearer("child", "4"))
-    assert about(plan) == ["cords", "open fabric", "small parts", "flame"]
-    assert {one.because for one in cautions.cautions(plan)[:3]} == {"for a child's size"}
+@pytest.mark.parametrize("wearer", [Wearer("child", "4"), Wearer(who="child"), Wearer(bust=Fraction(56))])
+def test_a_child_is_known_by_table_key_or_measures(wearer: Wearer) -> None:
+    """A bust of 56 cm is no grown-up's: woman XS is 71 to 76 (published, second hand)."""
+    plan = planned("Slipover", "front", wearer=wearer)
+    assert about(plan) == ["cords", "open fabric", "loose ends", "small parts", "flame", *WORK, "selling"]
+    assert "1615" in "".join(caution_words.for_customer(plan))
+
+
+def test_what_the_maker_says_goes_before_words() -> None:
+    plan = planned("Old boys' blanket", "blanket", wearer=Wearer(who="adult"))
+    assert about(plan) == ["flame", *WORK]
+    assert not any("whom is it for?" in line for line in caution_words.for_report(plan))
+
+
+def test_the_report_asks_whom_it_is_for_and_the_customer_is_not_asked() -> None:
+    for wearer, title in ((None, "Lovey"), (Wearer(bust=Fraction(56)), "Slipover")):
+        plan = planned(title, "square", wearer=wearer)
+        assert caution_words.for_report(plan)[0].startswith("whom is it for?")
+        assert "[wearer]" in caution_words.for_report(plan)[0]
+        told = " ".join(caution_words.for_customer(plan))
+        assert "[wearer]" not in told
+        assert "as its words say" not in told
 
 
 def test_a_grown_ups_ties_are_no_danger_to_a_child() -> None:
-    assert about(planned("Kite", "tie", wearer=Wearer("woman", "M"))) == ["flame"]
+    assert about(planned("Kite", "tie", wearer=Wearer("woman", "M"))) == ["flame", *WORK]
 
 
 def test_a_grown_ups_shawl_is_no_cot_blanket() -> None:
-    assert about(planned("Shawl", "shawl")) == ["sleep", "open fabric", "flame"]
-    assert about(planned("Shawl", "shawl", wearer=Wearer("woman", "M"))) == ["flame"]
+    assert about(planned("Shawl", "shawl")) == ["sleep", "open fabric", "flame", *WORK]
+    assert about(planned("Shawl", "shawl", wearer=Wearer("woman", "M"))) == ["flame", *WORK]
+
+
+def test_pets_chew() -> None:
+    assert "chewed off" in " ".join(caution_words.for_customer(planned("Dog coat", "coat", wearer=Wearer(who="pet"))))
 
 
 def test_a_note_counts_as_well() -> None:
     assert "sleep" in about(planned("Squares", "square", note="For a newborn."))
 
 
+def test_fibres_are_told_with_their_care() -> None:
+    """Acrylic is ruined by a hot iron (published); that wool felts is common practice."""
+    plan = planned("Mat", "mat")
+    yarns = (Yarn("Reed", "#b9b36a", fibre="wool"), Yarn("Silt", "#e8dcc4", fibre="acrylic"))
+    told = next(
+        line
+        for line in caution_words.for_customer(plan_pattern(replace(plan.pattern, yarns=yarns)))
+        if line.startswith("washing")
+    )
+    assert "wool felts" in told
+    assert "never iron" in told
+    assert "as the one that bears least" in told
+
+
 def test_local_rules_always_come_last() -> None:
     for plan in (planned("Mat", "mat", gap=0), planned("Baby blanket", "blanket")):
-        assert cautions.lines(plan)[-1] == (
+        assert caution_words.for_customer(plan)[-1] == (
             "follow your local rules; ask a qualified person where a child's safety depends on it"
         )
 
 
 def test_a_blanket_names_its_rules() -> None:
-    first = cautions.lines(planned("Baby blanket", "blanket"))[0]
+    first = caution_words.for_customer(planned("Baby blanket", "blanket"))[0]
     assert "under 12 months" in first
     for rule in ("AAP 2022", "EN 16779-1", "EN 16781"):
         assert rule in first
+
+
+def test_cautions_stand_wherever_a_maker_reads() -> None:
+    plan = planned("Lovey", "square")
+    for text in (blog.markdown(plan), overview.overview(plan, []), page.page(plan)):
+        assert "Cautions" in text
+        assert "AAP 2022" in text
+        assert "a qualified person" in text
 
 
 # ----------------------------------------------------------------------------------------------------- materials

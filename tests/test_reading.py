@@ -871,7 +871,7 @@ ONE_PROBLEM = [
         '[[yarn]]\nname = "Silt"',
         '[[yarn]]\ncount = 2\nname = "Silt"',
         'yarn 2 ("Silt"): unknown key `count`; the keys here are `name`, `colour`, `stock`, '
-        "`metres_per_100g`, `ball`, `keep` (`count` belongs in a [[piece]])",
+        "`metres_per_100g`, `ball`, `keep`, `fibre` (`count` belongs in a [[piece]])",
     ),
     (
         "[stripes]",

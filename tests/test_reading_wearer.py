@@ -27,8 +27,8 @@ length = 40
 """
 _SIZES = '"XS", "S", "M", "L", "1X", "2X", "3X", "4X", "5X"'
 _KEYS = (
-    "`table`, `size`, `head`, `bust`, `waist`, `hip`, `waist_length`, `hip_length`, `knee_length`, `cross_back`, "
-    "`arm`, `upper_arm`, `armhole`, `neck_to_cuff`"
+    "`who`, `table`, `size`, `head`, `bust`, `waist`, `hip`, `waist_length`, `hip_length`, `knee_length`, "
+    "`cross_back`, `arm`, `upper_arm`, `armhole`, `neck_to_cuff`"
 )
 
 
@@ -126,3 +126,16 @@ def test_inches_are_told_in_inches() -> None:
 def test_a_wearer_written_twice_or_as_a_word() -> None:
     text = GOOD.replace("[wearer]\n", "").replace('title = "Test"', 'title = "Test"\nwearer = "me"')
     assert problems("", text) == ['wearer: "me"; must be written [wearer], once in the file']
+
+
+def test_who_it_is_for_stands_alone() -> None:
+    assert read('who = "pet"') == pattern.Wearer(who="pet")
+
+
+def test_a_table_is_not_given_to_somebody_it_is_not_for() -> None:
+    (found,) = problems('who = "child"\ntable = "woman"\nsize = "M"')
+    assert found == (
+        'wearer, who: "child" with table = "woman"; that table is for who = "adult" (leave one of them out)'
+    )
+    (found,) = problems('who = "teenager"')
+    assert found == 'wearer, who: "teenager"; must be "adult" or "child" or "baby" or "pet" or "home"'

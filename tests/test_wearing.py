@@ -17,7 +17,7 @@ import pytest
 from turnchain import sizes
 from turnchain.fabric.plan import Plan
 from turnchain.garment import necklines, roles, wearing
-from turnchain.garment.body import BodyMeasure, known
+from turnchain.garment.body import BodyMeasure, is_child, known, level
 from turnchain.garment.necklines import NeckOpening
 from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
@@ -153,6 +153,51 @@ def test_heads_are_those_that_do_not_count_on_stretch() -> None:
         head = known(Wearer(table, size), "head")  # type: ignore[arg-type]
         assert head is not None
         assert (head.least, head.most) == (least * INCH, most * INCH)
+
+
+def test_a_childs_hip_lies_two_inches_below_its_waist() -> None:
+    """Published for sizes 2 to 16 (crochetkitten.com, measurements for designers, children): size 8 is 12.5 + 2 in."""
+    hip = level(Wearer("child", "8"), "hip")
+    assert hip is not None
+    assert hip.middle == Fraction("14.5") * INCH
+    assert hip.from_ == "reckoned as 2 in below the waist, as published for children"
+
+
+@pytest.mark.parametrize("wearer", [Wearer("child", "8"), Wearer(who="baby", waist_length=Fraction(16))])
+def test_no_rule_of_grown_ups_is_used_for_children(wearer: Wearer) -> None:
+    """No source was seen for a child's knee, nor for a baby at all: nothing is said of them."""
+    assert level(wearer, "knee") is None
+    assert wearer.who != "baby" or level(wearer, "hip") is None
+
+
+def test_the_knitters_rule_is_not_counted_for_a_childs_head_as_large_as_a_womans() -> None:
+    """Heads of children over 3 years are 20 to 22 in round, the woman's from 21 in (published head rounds)."""
+    plan = necked(Neck(Fraction(16), Fraction(8), "round"), Wearer("child", "12"))
+    assert told(plan, "neck, a second rule").words.endswith("made for grown-ups, so not counted here")
+    wide = NeckOpening(Fraction(30), Fraction(26), Fraction(23), Fraction(2))
+    assert wide.passes(Fraction(55), child=True)
+    assert not wide.passes(Fraction(55))
+
+
+def test_a_head_from_the_table_of_heads_names_that_table() -> None:
+    published = (("woman", "M", "head rounds, woman"), ("child", "2", "head rounds, 1 to 3 years"))
+    for table, size, name in published:
+        head = known(Wearer(table, size), "head")  # type: ignore[arg-type]
+        assert head is not None
+        assert head.from_ == name
+    older = known(Wearer("child", "12"), "head")
+    assert older is not None
+    assert older.from_ == "head rounds, over 3 years: one range for all of them"
+
+
+@pytest.mark.parametrize(("wearer", "child"), [
+    (None, False), (Wearer(who="adult", bust=Fraction(60)), False), (Wearer(who="baby"), True),
+    (Wearer(bust=Fraction(56)), True),
+    (Wearer(bust=Fraction(92)), False), (Wearer("child", "4"), True), (Wearer(head=Fraction(50)), True),
+])  # fmt: skip
+def test_who_is_a_child(wearer: Wearer | None, child: bool) -> None:
+    """Woman XS is 71 cm round the bust, a woman's head from 21 in (published, second hand)."""
+    assert is_child(wearer) is child
 
 
 def test_every_row_of_a_table_is_possible() -> None:

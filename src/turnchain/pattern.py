@@ -12,6 +12,11 @@ from typing import Literal
 
 Terms = Literal["US", "UK"]
 Side = Literal["left", "right"]
+#: What a yarn is spun of, as far as care depends on it; a mixed yarn is treated as the one that bears least.
+Fibre = Literal[
+    "wool", "superwash wool", "cotton", "linen", "silk", "viscose", "acrylic", "polyester", "nylon", "mixed"
+]
+Who = Literal["adult", "child", "baby", "pet", "home"]
 NeckShape = Literal["slant", "round", "vee", "square"]
 
 # The largest sizes taken, so that a slip of the finger is a message and not a machine at a standstill.
@@ -54,7 +59,7 @@ class Fabric:
 @dataclass(frozen=True, slots=True)
 class Yarn:
     """A yarn: its ``colour`` as "#rrggbb", ``stock`` grams in hand, ``ball`` grams in one ball, ``keep`` grams
-    kept back for border and seams."""
+    kept back for border and seams, and the ``fibre`` it is spun of, for its care."""
 
     name: str
     colour: str
@@ -62,6 +67,7 @@ class Yarn:
     metres_per_100g: Fraction | None = None
     ball: Fraction | None = None
     keep: Fraction = Fraction(0)
+    fibre: Fibre | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +174,7 @@ class Seam:
 class Wearer:
     """Whose body the pieces are for: a row (``size``) of a size ``table``, own measures, or both; own ones go first.
 
+    ``who`` it is for decides which cautions go with the pattern; None where the maker does not say.
     All in cm, on the body: rounds of ``head``, ``bust`` (or chest), ``waist``, ``hip`` and ``upper_arm``; down from
     the nape ``waist_length``, ``hip_length`` and ``knee_length``; ``cross_back`` from shoulder to shoulder, ``arm``
     from underarm to wrist, ``armhole`` (its depth), ``neck_to_cuff`` from the middle of the nape to the wrist.
@@ -187,6 +194,7 @@ class Wearer:
     upper_arm: Fraction | None = None
     armhole: Fraction | None = None
     neck_to_cuff: Fraction | None = None
+    who: Who | None = None
 
 
 @dataclass(frozen=True, slots=True)

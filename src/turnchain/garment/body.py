@@ -49,9 +49,7 @@ def known(wearer: Wearer | None, measure: str) -> BodyMeasure | None:
         return BodyMeasure(own, own, "")
     row = row_of(wearer)
     figure = None if row is None else row.get(measure)
-    return (
-        None if figure is None else BodyMeasure(figure.least, figure.most, f"size table, {_remembered(wearer, figure)}")
-    )
+    return None if figure is None else BodyMeasure(figure.least, figure.most, _source(wearer, figure))
 
 
 def row_of(wearer: Wearer) -> sizes.Row | None:
@@ -61,16 +59,48 @@ def row_of(wearer: Wearer) -> sizes.Row | None:
     return sizes.TABLES[wearer.table].get(wearer.size)
 
 
-def _remembered(wearer: Wearer, figure: Measure) -> str:
-    return f"{wearer.table} {wearer.size}" + ("" if figure.seen else ", a figure from memory")
+def _source(wearer: Wearer, figure: Measure) -> str:
+    """The name of the table that a figure stands in."""
+    if figure.table:
+        ages = ": one range for all of them" if figure == sizes.HEADS["over 3 years"] else ""
+        return f"{figure.table}{ages}"
+    return f"size table, {wearer.table} {wearer.size}" + ("" if figure.seen else ", a figure from memory")
+
+
+def is_child(wearer: Wearer | None) -> bool:
+    """Whether the wearer is a child or a baby: said so, of the child's table, or smaller than any woman's row."""
+    if wearer is None:
+        return False
+    if wearer.who is not None or wearer.table is not None:
+        return wearer.who in ("child", "baby") or wearer.table == "child"
+    return _small(wearer)
+
+
+def _small(wearer: Wearer) -> bool:
+    """Whether an own bust or head is smaller than the least of the woman's."""
+    bust = min(row["bust"].least for row in sizes.TABLES["woman"].values())
+    own = ((wearer.bust, bust), (wearer.head, sizes.HEADS["woman"].least))
+    return any(cm is not None and cm < least for cm, least in own)
 
 
 def level(wearer: Wearer | None, name: Level) -> BodyMeasure | None:
-    """How far below the nape the waist, hip or knee lies: own, from the table, or reckoned from nape to waist."""
+    """How far below the nape the waist, hip or knee lies: own, from the table, or reckoned from nape to waist; None
+    where no rule is known, as for a child's knee."""
     found = known(wearer, f"{name}_length")
     waist = known(wearer, "waist_length")
-    if found is not None or name == "waist" or waist is None:
+    if found is not None or name == "waist" or wearer is None or waist is None:
         return found
+    return _child_level(wearer, name, waist) if is_child(wearer) else _grown_level(name, waist)
+
+
+def _child_level(wearer: Wearer, name: Level, waist: BodyMeasure) -> BodyMeasure | None:
+    if name != "hip" or wearer.who == "baby":
+        return None
+    hip = waist.middle + sizes.CHILD_HIP_BELOW_WAIST
+    return BodyMeasure(hip, hip, "reckoned as 2 in below the waist, as published for children")
+
+
+def _grown_level(name: Level, waist: BodyMeasure) -> BodyMeasure:
     times = sizes.HIP_IN_WAIST_LENGTHS if name == "hip" else sizes.KNEE_IN_WAIST_LENGTHS
     reckoned = waist.middle * times
     return BodyMeasure(reckoned, reckoned, f"reckoned as {float(times):g} times nape to waist")

@@ -1,23 +1,27 @@
-"""Cautions that go with a pattern: what can hurt, and whose rules apply.
+"""Cautions that go with a pattern: what can hurt, and why it is said here.
 
-In: a plan. Out: ``Caution`` s, only those that its pieces, words and wearer call for. Each names the rules it was taken
-from; figures that no source was seen for are left out. None of this replaces local rules.
+In: a plan. Out: ``Caution`` s, only those that its pieces, words, yarns and wearer call for; ``caution_words`` says
+them. None of this replaces local rules.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import roles
+from turnchain.garment import roles, who
+from turnchain.garment.who import WornBy
+from turnchain.pattern import Fibre, Who
 
-ALWAYS = "follow your local rules; ask a qualified person where a child's safety depends on it"
+Subject: TypeAlias = Literal[
+    "sleep", "cords", "open fabric", "loose ends", "small parts", "flame", "blocking", "washing", "hands", "selling"
+]
+#: Why a caution is given: whom it is for, or what the work is.
+Reason: TypeAlias = Literal["wearer", "cover", "cord", "open cover", "open fabric", "yarn", "work"]
 
-_CHILD = r"child|children|child's|kids?|toddlers?|girls?|boys?"
-_BABY = r"bab(y|ies)|baby's|infants?|newborns?|cots?|cribs?|prams?|layette|bootees?|booties"
 _COVER = r"blankets?|throws?|covers?|coverlets?|quilts?|afghans?|shawls?"
 _CORD = r"ties?|cords?|strings?|drawstrings?|straps?|ribbons?|laces?|belts?"
 _SLEEP = r"pyjamas?|pajamas?|nightgowns?|nightdress(es)?|nightshirts?|sleepwear|sleep"
@@ -25,134 +29,97 @@ _SLEEP = r"pyjamas?|pajamas?|nightgowns?|nightdress(es)?|nightshirts?|sleepwear|
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """``about`` what, the caution in ``words``, and ``because`` of what in the pattern it is given."""
+    """A caution about ``subject``, given for a ``reason``.
 
-    about: str
-    words: str
-    because: str
+    ``certain``: it holds as it stands; else only if the piece is for a child or a baby. ``fibres`` are those to be
+    washed, ``sleepwear`` says that the piece is slept in, ``open_fabric`` that it has gaps.
+    """
 
-
-def lines(plan: Plan) -> list[str]:
-    """Every caution that applies, one to a line, and always whose rules to follow."""
-    return [*(f"{one.about} ({one.because}): {one.words}" for one in cautions(plan)), ALWAYS]
+    subject: Subject
+    reason: Reason
+    worn: WornBy
+    certain: bool = True
+    fibres: tuple[Fibre, ...] = ()
+    sleepwear: bool = False
+    open_fabric: bool = False
 
 
 def cautions(plan: Plan) -> list[Caution]:
-    """Every caution that applies."""
+    """Every caution that applies, the gravest first."""
     known = _Known(plan)
-    return [*_sleep(known), *_cords(known), *_mesh(known), *_small_parts(known), *_flame(known)]
+    found = [
+        *_sleep(known), *_cords(known), *_mesh(known), *_loose(known), *_small_parts(known), *_flame(known),
+        Caution("blocking", "work", known.worn),
+        Caution("washing", "work", known.worn, fibres=known.fibres),
+        Caution("hands", "work", known.worn),
+    ]  # fmt: skip
+    return [*found, Caution("selling", "wearer", known.worn)] if known.worn.young else found
 
 
 class _Known:
-    """What is known of a pattern: from its words, its pieces and its wearer."""
+    """What is known of a pattern: from its words, its pieces, yarns and wearer."""
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
-        pieces = " ".join(piece.name for piece in plan.pieces)
-        self.pieces = pieces.casefold()
-        self.words = f"{plan.pattern.title} {plan.pattern.note} {pieces}".casefold()
+        self.worn = who.of(plan)
+        self.words = who.words(plan.pattern)
+        self.pieces = " ".join(piece.name for piece in plan.pieces).casefold()
+        self.fibres = tuple(dict.fromkeys(yarn.fibre for yarn in plan.pattern.yarns if yarn.fibre is not None))
+        self.open = any(piece.fabric.gap > 0 for piece in plan.pieces)
 
-    @cached_property
-    def baby(self) -> bool:
-        """The words speak of a baby."""
-        return _has(_BABY, self.words)
-
-    @cached_property
-    def child(self) -> str:
-        """Why this is taken for a child's piece; empty where nothing says so."""
-        wearer = self.plan.pattern.wearer
-        if wearer is not None and wearer.table == "child":
-            return "for a child's size"
-        if self.baby:
-            return "for a baby, as its words say"
-        return "for a child, as its words say" if _has(_CHILD, self.words) else ""
-
-    @cached_property
-    def grown(self) -> bool:
-        """The wearer is a grown-up."""
-        wearer = self.plan.pattern.wearer
-        return not self.child and wearer is not None and wearer.table == "woman"
+    def is_for(self, *wearers: Who) -> bool:
+        """Whether it is for one of these, said or suggested."""
+        return self.worn.who in wearers
 
     @cached_property
     def cover(self) -> bool:
         """Something to lie under."""
-        return _has(_COVER, self.words)
+        return bool(who.found(_COVER, self.words))
 
     @cached_property
     def garment(self) -> bool:
         """Something to wear, as its pieces say."""
-        return any(part.role != "other" for part in roles.parts(self.plan)) or self.plan.pattern.wearer is not None
-
-    @cached_property
-    def open(self) -> bool:
-        """The fabric has gaps."""
-        return self.plan.pieces[0].fabric.gap > 0
+        worn = any(part.role != "other" for part in roles.parts(self.plan))
+        return worn or (self.plan.pattern.wearer is not None and not self.is_for("home"))
 
     @cached_property
     def corded(self) -> bool:
         """A piece is a cord, by its name."""
-        return _has(_CORD, self.pieces)
-
-
-def _has(words: str, text: str) -> bool:
-    return re.search(rf"(?<![^\W_])({words})(?![^\W_])", text) is not None
+        return bool(who.found(_CORD, self.pieces))
 
 
 def _sleep(known: _Known) -> Iterator[Caution]:
-    if not (known.cover or known.baby) or known.grown:
-        return
-    because = "for a baby, as its words say" if known.baby else "a cover, and babies are given covers"
-    yield Caution(
-        "sleep",
-        "under 12 months no blanket and no loose cover belongs where a baby sleeps (AAP 2022); what is sold for cots "
-        "and as sleep bags has rules of its own (EN 16779-1, EN 16781)",
-        because,
-    )
+    baby = known.is_for("baby")
+    if baby or (known.cover and not known.is_for("adult", "pet")):
+        yield Caution("sleep", "wearer" if baby else "cover", known.worn)
 
 
 def _cords(known: _Known) -> Iterator[Caution]:
-    if known.grown or not (known.child or known.corded):
-        return
-    head = "" if known.child else "if it is for a child: "
-    yield Caution(
-        "cords",
-        f"{head}no cords or drawstrings at hood or neck up to 7 years; elsewhere, to 14 years, only as EN 14682 has "
-        "it (in the US 16 CFR 1120 with ASTM F1816)",
-        known.child or "a piece is a cord or a tie",
-    )
+    if known.worn.young:
+        yield Caution("cords", "wearer", known.worn)
+    elif known.corded and not known.is_for("adult", "pet"):
+        yield Caution("cords", "cord", known.worn, certain=False)
 
 
 def _mesh(known: _Known) -> Iterator[Caution]:
-    if not known.open or known.grown or not (known.child or known.cover):
-        return
-    head = "" if known.child else "if it is for a baby: "
-    yield Caution(
-        "open fabric",
-        f"{head}gaps and carried strands trap fingers and toes; the closed fabric (gap = 0) has none, and strands are "
-        "woven in or cut on the wrong side",
-        known.child or "an open fabric, and a cover",
-    )
+    if known.open and known.worn.young:
+        yield Caution("open fabric", "wearer", known.worn)
+    elif known.open and known.cover and not known.is_for("adult", "pet"):
+        yield Caution("open fabric", "open cover", known.worn, certain=False)
+
+
+def _loose(known: _Known) -> Iterator[Caution]:
+    if known.worn.young:
+        yield Caution("loose ends", "wearer", known.worn)
 
 
 def _small_parts(known: _Known) -> Iterator[Caution]:
-    if known.child:
-        yield Caution(
-            "small parts",
-            "buttons, toggles and pompoms come off and choke: none for small children, and all others sewn on to stay "
-            "(in the US 16 CFR 1501; mechanical safety of children's clothing CEN/TR 16792)",
-            known.child,
-        )
+    if known.worn.young or known.is_for("pet"):
+        yield Caution("small parts", "wearer", known.worn)
 
 
 def _flame(known: _Known) -> Iterator[Caution]:
-    if not (known.garment or known.open or known.cover):
-        return
-    rules = "16 CFR 1610"
-    if known.child:
-        rules += ", for children's sleepwear 1615 and 1616"
-    sleepwear = "; this is not sleepwear unless the yarn is tested for it" if _has(_SLEEP, known.words) else ""
-    yield Caution(
-        "flame",
-        f"keep {'open fabric' if known.open else 'it'} off flames and heaters (in the US {rules}){sleepwear}",
-        "open fabric" if known.open else "yarn burns",
-    )
+    if known.garment or known.open or known.cover:
+        slept_in = bool(who.found(_SLEEP, known.words))
+        reason: Reason = "open fabric" if known.open else "yarn"
+        yield Caution("flame", reason, known.worn, sleepwear=slept_in, open_fabric=known.open)

@@ -36,9 +36,10 @@ class NeckOpening:
         """The perimeter in cm."""
         return self.front + self.back
 
-    def passes(self, head: Fraction) -> bool:
-        """Whether it passes a head of ``head`` cm round; for a grown-up's head the stricter of two rules decides."""
-        return self.around * STRETCH >= head and (head < GROWN_HEAD or self.by_knitters)
+    def passes(self, head: Fraction, child: bool = False) -> bool:
+        """Whether it passes a head of ``head`` cm round; for a grown-up's head the stricter of two rules decides, for a
+        ``child``'s the round alone."""
+        return self.around * STRETCH >= head and (child or head < GROWN_HEAD or self.by_knitters)
 
     @property
     def by_knitters(self) -> bool:

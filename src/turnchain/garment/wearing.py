@@ -14,7 +14,7 @@ from typing import Literal
 from turnchain import sizes
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, openings, roles, seam_words, seams
-from turnchain.garment.body import LEVELS, BodyMeasure, Level, known, level
+from turnchain.garment.body import LEVELS, BodyMeasure, Level, is_child, known, level
 from turnchain.garment.dimensions import body_length, body_width
 from turnchain.garment.necklines import GROWN_HEAD, KNITTERS_RULE, NeckOpening, opening
 from turnchain.units import Unit, shown
@@ -83,7 +83,9 @@ def _ease(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
         least, most = around - body.most, around - body.least
         says = "good" if least >= 0 else "look"
         ease = _signed(least, unit) if least == most else f"{_signed(least, unit)} to {_signed(most, unit)}"
-        words = f"{shown(around, unit)} on a {name} of {body.told(unit)}: {ease}, {sizes.ease_name((least + most) / 2)}"
+        # The names of ease are those of grown-ups' garments.
+        called = "" if is_child(plan.pattern.wearer) else f", {sizes.ease_name((least + most) / 2)}"
+        words = f"{shown(around, unit)} on a {name} of {body.told(unit)}: {ease}{called}"
         yield FitCheck(f"ease at the {name}", says, words)
 
 
@@ -110,21 +112,22 @@ def _neck(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
         f"the opening is {shown(found.around, unit)} round (front {shown(found.front, unit)}, back "
         f"{shown(found.back, unit)})"
     )
-    yield _passes(found, head, around, unit)
+    child = is_child(plan.pattern.wearer)
+    yield _passes(found, head, around, unit, child)
     total = shown(found.width + found.depth, unit)
     rule = f"width and front depth together are {total}, by a knitters' rule at least {shown(KNITTERS_RULE, unit)}"
-    grown = head is None or head.most >= GROWN_HEAD
+    grown = not child and (head is None or head.most >= GROWN_HEAD)
     counts = "it counts on stretch" if grown else "made for grown-ups, so not counted here"
     says: Says = "good" if found.by_knitters else "look" if grown else "note"
     yield FitCheck("neck, a second rule", says, f"{rule}; {counts}")
 
 
-def _passes(found: NeckOpening, head: BodyMeasure | None, around: str, unit: Unit) -> FitCheck:
+def _passes(found: NeckOpening, head: BodyMeasure | None, around: str, unit: Unit, child: bool) -> FitCheck:
     if head is None:
         return FitCheck(
             "neck over head", "note", f"{around}: it passes a head of as much and no more; measure the head"
         )
-    if found.passes(head.most):
+    if found.passes(head.most, child):
         return FitCheck("neck over head", "good", f"{around} and passes a head of {head.told(unit)}")
     short = head.most - found.around
     if short <= 0:

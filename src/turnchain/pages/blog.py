@@ -13,7 +13,7 @@ from urllib.parse import quote
 from turnchain import file_names
 from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
-from turnchain.garment import cautions, finishing, materials, seam_words, wearing
+from turnchain.garment import caution_words, finishing, materials, seam_words, wearing
 from turnchain.units import shown
 from turnchain.wording import alt_texts, words
 from turnchain.wording.markdown import escaped
@@ -38,7 +38,7 @@ def markdown(plan: Plan, language: str | None = None) -> str:
         "## Finishing",
         *_finishing(plan),
         "## Cautions",
-        *_list(cautions.lines(plan)),
+        *_list(caution_words.for_customer(plan)),
         f"*{escaped(key.credit(plan.pattern))}*",
     ]
     return "\n\n".join(part for part in parts if part) + "\n"

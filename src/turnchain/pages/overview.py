@@ -12,6 +12,7 @@ from urllib.parse import quote
 from turnchain import file_names, style, terms
 from turnchain.drawing.key import credit, summary
 from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import caution_words
 from turnchain.units import shown
 from turnchain.writers import formats
 
@@ -59,9 +60,15 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         *(_warning(words) for words in plan.warnings),
         *(_picture(name, alt) for name, alt in own.items()),
         *(_piece(plan, piece, number, pictures) for number, piece in enumerate(plan.pieces, 1)),
+        _cautions(plan),
         f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
     ]
     return "\n".join(part for part in parts if part)
+
+
+def _cautions(plan: Plan) -> str:
+    told = "".join(f"<li>{escape(line[:1].upper() + line[1:])}.</li>" for line in caution_words.for_customer(plan))
+    return f'<section id="cautions">\n<h2>Cautions</h2>\n<ul>{told}</ul>\n</section>'
 
 
 def _warning(words: str) -> str:

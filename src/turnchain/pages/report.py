@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
-from turnchain.garment import cautions, seam_words, wearing
+from turnchain.garment import caution_words, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 from turnchain.yarns import carrying, figure_words, meeting, stripes
@@ -33,7 +33,7 @@ def _wearing(plan: Plan) -> Iterator[tuple[str, list[str]]]:
     """How it will be worn and sewn."""
     yield "fit", wearing.lines(plan)
     yield "seams", seam_words.lines(plan)
-    yield "cautions", cautions.lines(plan)
+    yield "cautions", caution_words.for_report(plan)
 
 
 def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:

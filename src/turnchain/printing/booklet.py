@@ -16,7 +16,7 @@ from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.preview import preview
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import cautions, finishing, materials, wearing
+from turnchain.garment import caution_words, finishing, materials, wearing
 from turnchain.paper import Page
 from turnchain.printing.paper_sizes import sheet
 from turnchain.printing.typesetting import Block, Contents, Heading, Ledger, Picture, Typesetter, Words
@@ -105,7 +105,7 @@ def _last(plan: Plan) -> Iterator[Block]:
         yield Heading(chapter.heading, 3)
         yield from _listed(list(chapter.entries))
     yield Heading("Cautions", 1, "cautions")
-    yield from _listed(cautions.lines(plan))
+    yield from _listed(caution_words.for_customer(plan))
     yield Words(key.credit(plan.pattern), soft=True)
 
 

@@ -85,6 +85,7 @@ class YarnTable(TomlTable, home="in a [[yarn]]"):
     metres_per_100g = TableKey(values.count)
     ball = TableKey(values.count)
     keep = TableKey(values.stock)
+    fibre = TableKey(values.choice(pattern.Yarn, "fibre"))
 
 
 _ROWS: Final = values.whole(1, pattern.MOST_ROWS)
@@ -176,6 +177,7 @@ class SeamTable(TomlTable, home="in a [[seam]]"):
 class WearerTable(TomlTable, home="in [wearer]"):
     """Whose body the pieces are for."""
 
+    who = TableKey(values.choice(pattern.Wearer, "who"))
     table = TableKey(values.choice(pattern.Wearer, "table"))
     size = TableKey(values.size)
     head = TableKey(values.length)

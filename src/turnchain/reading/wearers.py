@@ -38,8 +38,18 @@ def wearer(notes: Notes, file: FileTable) -> WearerTable | None:
             notes.say(_HERE.without(other), said, f"the {other} is needed too", _example(one, found))
     if found.table and found.size:
         _check_row(notes, found.table, found.size)
+    _check_who(notes, found)
     _check_measures(notes, found)
     return found
+
+
+def _check_who(notes: Notes, found: WearerTable) -> None:
+    """Whether the table is of those it is for: cautions for children hang on it."""
+    wearers = {"woman": "adult", "child": "child"}
+    if found.who and found.table and found.who != wearers[found.table]:
+        said = f"{told(found.who)} with table = {told(found.table)}"
+        allowed = f"that table is for who = {told(wearers[found.table])}"
+        notes.say(_HERE.key("who"), said, allowed, "leave one of them out")
 
 
 def _example(given: str, found: WearerTable) -> str:

@@ -15,6 +15,7 @@ from turnchain import terms
 from turnchain.drawing.key import credit
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.fabric.plan import Plan
+from turnchain.garment import caution_words
 from turnchain.pages.beside import colours, pictures, pieces
 from turnchain.pages.beside.markup import TERMS, plain, set_apart
 from turnchain.pattern import Pattern
@@ -52,6 +53,7 @@ def page(plan: Plan, look: Look | None = None) -> str:
         ),
         colours.chapter(plan, drawn.cloth),
         _abbreviations(plan),
+        _cautions(plan),
         f"</main>\n<footer><bdi>{plain(credit(plan.pattern))}</bdi></footer>",
         f"<script>{script}</script>\n</body>\n</html>\n",
     ]
@@ -145,4 +147,13 @@ def _abbreviations(plan: Plan) -> str:
     return (
         '<section class="glossary" aria-labelledby="glossary-name"><h2 id="glossary-name">Words</h2>'
         f"{''.join(parts)}</section>"
+    )
+
+
+def _cautions(plan: Plan) -> str:
+    """What can hurt, in plain words, after all else."""
+    told = "".join(f"<li>{plain(line[:1].upper() + line[1:])}.</li>" for line in caution_words.for_customer(plan))
+    return (
+        '<section class="glossary" id="cautions" aria-labelledby="cautions-name"><h2 id="cautions-name">Cautions</h2>'
+        f"<ul>{told}</ul></section>"
     )
