@@ -1,0 +1,193 @@
+"""One message answered: a pattern's text and edits in, problems or everything a page shows out.
+
+A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pattern file), ``edits`` (a list of
+{"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true"}) and ``want``, the
+parts wanted: "chart", "short", "preview", "schematic", "report", "words", "row", "close-up", "reach", "orders",
+"files". The reply has ``id``, the ``text`` after the edits, ``problems`` (empty where all is well) and, where the
+pattern can be made, the facts of ``facts`` and each part wanted. It never raises: what a maker can mend is a problem.
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections import OrderedDict
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import Any, TypeAlias
+
+import turnchain
+from turnchain.drawing.looks import Look
+from turnchain.errors import MakerError, PatternError, Problem
+from turnchain.fabric.plan import Plan
+from turnchain.live import editing, facts
+from turnchain.live.drawn import scene_json
+from turnchain.pattern import Pattern
+
+Json: TypeAlias = Any
+Message: TypeAlias = dict[str, Json]
+
+KEPT = 12  # plans
+SOURCE = "pattern"
+
+
+class Live:
+    """Answers messages; keeps the last plans, so that a change that moves no stitch plans nothing."""
+
+    def __init__(self) -> None:
+        self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
+        self.planned = 0  # how often something was planned, for tests
+
+    def answer(self, message: Message) -> Message:
+        """The reply to ``message``."""
+        reply: Message = {"id": message.get("id"), "problems": []}
+        text = str(message.get("text", ""))
+        try:
+            edits = [editing.Edit(tuple(edit["path"]), edit.get("value")) for edit in message.get("edits") or ()]
+            reply["text"] = text = editing.edited(text, edits) if edits else text
+            plan = self.plan(turnchain.loads(text, SOURCE))
+            reply |= _facts(plan)
+            reply |= dict(self._parts(plan, message))
+        except PatternError as error:
+            reply["problems"] = [_problem(problem) for problem in error.problems]
+        except MakerError as error:
+            reply["problems"] = [_problem(Problem("", str(error), ""))]
+        return reply
+
+    def plan(self, pattern: Pattern) -> Plan:
+        """The plan of ``pattern``, kept from before where only names, colours and words have changed."""
+        key = _what_decides(pattern)
+        if key not in self._plans:
+            self._plans[key] = turnchain.plan(pattern, SOURCE)
+            self.planned += 1
+            if len(self._plans) > KEPT:
+                self._plans.popitem(last=False)
+        self._plans.move_to_end(key)
+        return replace(self._plans[key], pattern=pattern)
+
+    def _parts(self, plan: Plan, message: Message) -> Iterator[tuple[str, Json]]:
+        names = [piece.name for piece in plan.pieces]
+        piece = message.get("piece") if message.get("piece") in names else names[0]
+        asked = {**message, "piece": piece}
+        yield "piece", piece
+        for part in message.get("want") or ():
+            if part in PARTS:
+                yield part, PARTS[part](plan, asked)
+
+
+def _what_decides(pattern: Pattern) -> Pattern:
+    """``pattern`` without all that no stitch depends on."""
+    yarns = tuple(replace(yarn, colour="#000000", ball=None, metres_per_100g=None) for yarn in pattern.yarns)
+    told = dict.fromkeys(("title", "by", "link", "licence", "date", "note"), "")
+    return replace(pattern, yarns=yarns, wearer=None, **told)  # type: ignore[arg-type]
+
+
+def _problem(problem: Problem) -> Message:
+    return {
+        "place": problem.place,
+        "found": problem.found,
+        "allowed": problem.allowed,
+        "hint": problem.hint,
+        "path": list(problem.path),
+        "line": problem.line,
+        "column": problem.column,
+        "words": str(problem),
+    }
+
+
+def _facts(plan: Plan) -> Message:
+    pattern = plan.pattern
+    return {
+        "title": pattern.title,
+        "units": pattern.units,
+        "terms": pattern.terms,
+        "gauge": facts.gauge(plan),
+        "pieces": facts.pieces(plan),
+        "yarn": facts.yarns(plan),
+        "doubts": _doubts(turnchain.report(plan)),
+    }
+
+
+def _doubts(report: str) -> list[str]:
+    """What the report warns of."""
+    marks = ("warning: ",)
+    return [line.strip().removeprefix(mark) for line in report.splitlines() for mark in marks if mark in line]
+
+
+def _look(message: Message) -> Look:
+    asked = message.get("look") or {}
+    return turnchain.look(
+        asked.get("hand", "right"), bool(asked.get("mono")), asked.get("page", "light"), bool(asked.get("true"))
+    )
+
+
+def _chart(plan: Plan, message: Message) -> Json:
+    return scene_json(turnchain.chart(plan, message["piece"], look=_look(message)))
+
+
+def _short(plan: Plan, message: Message) -> Json:
+    return scene_json(turnchain.chart(plan, message["piece"], look=_look(message), short=True))
+
+
+def _preview(plan: Plan, message: Message) -> Json:
+    return scene_json(turnchain.stripes(plan, look=_look(message)))
+
+
+def _row(plan: Plan, message: Message) -> Json:
+    """The words of one row of the piece: {"number", "words"}."""
+    from turnchain.wording.words import row_words  # words are asked for when a row is pointed at
+
+    piece = plan.piece(message["piece"])
+    number = int(message.get("row") or 1)
+    rows = [row for row in piece.rows if row.number == number] or [piece.rows[0]]
+    language = plan.pattern.terms
+    return {"number": rows[0].number, "words": [row_words(piece, row, language) for row in rows]}
+
+
+def _close_up(plan: Plan, message: Message) -> Json:
+    number = int(message.get("row") or 1)
+    at = "left" if message.get("at") == "left" else "right"
+    return scene_json(turnchain.close_up(plan, message["piece"], (number, number), at, look=_look(message)))  # type: ignore[arg-type]
+
+
+def _reach(plan: Plan, message: Message) -> Json:
+    from turnchain.live.reach import reach  # planned when a measure is pulled at
+
+    number = [piece.name for piece in plan.pieces].index(message["piece"])
+    return reach(plan.pattern, number, str(message.get("measure")))
+
+
+def _files(plan: Plan, message: Message) -> Json:
+    """Files to take along: [{"name", "kind", "data"}] with the data in base 64."""
+    made: list[Json] = []
+    for name, kind, data in _made(plan, message):
+        made.append({"name": name, "kind": kind, "data": b64encode(data).decode()})
+    return made
+
+
+def _made(plan: Plan, message: Message) -> Iterator[tuple[str, str, bytes]]:
+    look = _look(message)
+    yield "plan.json", "application/json", turnchain.plan_data(plan).encode()
+    yield "pattern.md", "text/markdown", turnchain.markdown(plan).encode()
+    yield "beside.html", "text/html", turnchain.page(plan, look=look).encode()
+    yield "booklet.pdf", "application/pdf", turnchain.pdf(plan, turnchain.booklet(plan, look=look))
+    scenes = {"stripes": turnchain.stripes(plan, look=look), "schematic": turnchain.schematic(plan)}
+    scenes |= {piece.name: turnchain.chart(plan, piece.name, look=look) for piece in plan.pieces}
+    for name, scene in scenes.items():
+        yield f"{name}.svg", "image/svg+xml", turnchain.svg(scene)
+        yield f"{name}.png", "image/png", turnchain.png(scene)
+        yield f"{name}.txt", "text/plain", f"{scene.words}\n".encode()
+
+
+PARTS: dict[str, Callable[[Plan, Message], Json]] = {
+    "chart": _chart,
+    "short": _short,
+    "preview": _preview,
+    "schematic": lambda plan, message: scene_json(turnchain.schematic(plan)),
+    "report": lambda plan, message: turnchain.report(plan),
+    "words": lambda plan, message: turnchain.words(plan, message.get("language")),
+    "row": _row,
+    "close-up": _close_up,
+    "reach": _reach,
+    "orders": lambda plan, message: scene_json(turnchain.orders(plan, look=_look(message))),
+    "files": _files,
+}

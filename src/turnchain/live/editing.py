@@ -1,0 +1,84 @@
+"""Edits of a pattern's text that keep its remarks, its order and its way of writing.
+
+In: a TOML text and edits, each a path ("piece", 0, "neck", "shoulder") and a value (None: take the key away; for an
+entry of a list of tables, take the entry away). Out: the text changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from turnchain.errors import MakerError
+
+Key: TypeAlias = str | int
+Value: TypeAlias = Any
+
+MOST_EDITS = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One change: the ``path`` to a place, and the plain ``value`` it takes."""
+
+    path: tuple[Key, ...]
+    value: Value
+
+
+def edited(text: str, edits: Iterable[Edit]) -> str:
+    """``text`` with all ``edits``, in their order. MakerError for a text that is no TOML and for a path that leads
+    nowhere."""
+    try:
+        document = tomlkit.parse(text)
+    except TOMLKitError as error:
+        raise MakerError(f"the text cannot be changed while it has a mistake: {error}") from error
+    for edit in edits:
+        try:
+            _put(document, edit)
+        except (KeyError, IndexError, TypeError, ValueError, TOMLKitError) as error:
+            raise MakerError(f"nothing stands at {'.'.join(map(str, edit.path))} in this pattern") from error
+    return tomlkit.dumps(document)
+
+
+def _put(document: Any, edit: Edit) -> None:
+    *way, last = edit.path
+    here = document
+    for place, key in enumerate(way):
+        if isinstance(key, str) and key not in here:
+            following = edit.path[place + 1]
+            here[key] = tomlkit.aot() if isinstance(following, int) else _table(key)
+        here = here[key]
+    if edit.value is None:
+        if isinstance(last, int) or last in here:
+            del here[last]
+    elif isinstance(last, int) and last == len(here):
+        here.append(_entry(edit.value))
+    else:
+        _set(here, last, edit.value)
+
+
+def _set(here: Any, key: Key, value: Value) -> None:
+    """Changes one value, its remark kept."""
+    old = here[key] if isinstance(key, int) or key in here else None
+    new = tomlkit.item(value)
+    if old is not None and hasattr(old, "trivia"):
+        new.trivia.indent, new.trivia.comment_ws = old.trivia.indent, old.trivia.comment_ws
+        new.trivia.comment, new.trivia.trail = old.trivia.comment, old.trivia.trail
+    here[key] = new
+
+
+def _table(key: str) -> Any:
+    return tomlkit.inline_table() if key == "neck" else tomlkit.table()
+
+
+def _entry(value: Value) -> Any:
+    """A new entry of a list: a table of its own where it has keys."""
+    if not isinstance(value, dict):
+        return tomlkit.item(value)
+    made = tomlkit.table()
+    made.update(value)
+    return made

@@ -1,0 +1,138 @@
+"""What a page shows beside the pictures: measures, rows, yarn, what to think twice about.
+
+In: a plan. Out: plain values for JSON. Lengths are cm as decimals, and where they are to be read also as words in the
+unit of the pattern file; places across a piece are half pitches.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, TypeAlias
+
+from turnchain import style
+from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS
+from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan, Row
+from turnchain.garment import edges
+from turnchain.units import Unit, shown
+from turnchain.yarns import carrying, figures
+
+Json: TypeAlias = Any
+Path: TypeAlias = tuple[str | int, ...]
+
+#: Where each measure of a panel is wanted, within its piece.
+KEYS: dict[str, tuple[str, ...]] = {
+    "width": ("width",),
+    "length": ("length",),
+    "shoulder": ("neck", "shoulder"),
+    "neck depth": ("neck", "depth"),
+}
+
+
+def pieces(plan: Plan) -> list[dict[str, Json]]:
+    """Every piece with its measures, its rows and its outline as worn."""
+    return [_piece(plan, number) for number in range(len(plan.pieces))]
+
+
+def _piece(plan: Plan, number: int) -> dict[str, Json]:
+    piece = plan.pieces[number]
+    return {
+        "name": piece.name,
+        "count": piece.count,
+        "worked": piece.worked,
+        "rowPlan": piece.row_plan,
+        "chain": piece.foundation_chain,
+        "outline": outline(piece),
+        "fit": [fit_json(fit, plan.pattern.units, number) for fit in piece.fit],
+        "rows": [_row(piece, row) for row in piece.rows],
+        "also": [_alternative(other, plan.pattern.units, number) for other in piece.alternatives],
+        "ends": carrying.ends(piece, carrying.carry_of(plan, piece)),
+    }
+
+
+def outline(piece: PiecePlan) -> list[tuple[float, float]]:
+    """The corners of a piece as worn, cm, y up."""
+    worn = edges.worn(piece)
+    return [(float(x), float(y)) for x, y in (worn(point) for run in edges.around(piece) for point in run.points)]
+
+
+def fit_json(fit: Fit, unit: Unit, number: int) -> dict[str, Json]:
+    """One measure of piece ``number``; ``path`` leads to where it is wanted (None: it is left over)."""
+    key = KEYS.get(fit.measure)
+    return {
+        "measure": fit.measure,
+        "path": None if key is None else ["piece", number, *key],
+        "wanted": float(fit.wanted),
+        "worked": float(fit.worked),
+        "off": float(fit.off),
+        "said": {"wanted": shown(fit.wanted, unit), "worked": shown(fit.worked, unit), "off": _signed(fit.off, unit)},
+    }
+
+
+def _signed(off: Fraction, unit: Unit) -> str:
+    words = shown(abs(off), unit)
+    return "" if words == shown(Fraction(0), unit) else f"{'+' if off > 0 else '−'}{words}"
+
+
+def _row(piece: PiecePlan, row: Row) -> dict[str, Json]:
+    under = piece.below(row)
+    foot = {
+        side: row.edge(side).at if under is None or row.edge(side).step else under.edge(side).at
+        for side in edges.SIDES
+    }
+    return {
+        "number": row.number,
+        "section": row.section,
+        "left": row.left.at,
+        "right": row.right.at,
+        "foot": [foot["left"], foot["right"]],
+        "starts": row.starts,
+        "clusters": row.clusters,
+        "yarn": row.colour,
+        "moves": [row.left.move, row.right.move],
+    }
+
+
+def _alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
+    return {
+        "rows": other.rows,
+        "rowPlan": other.row_plan,
+        "clusters": list(other.clusters),
+        "fit": [fit_json(fit, unit, number) for fit in other.fit],
+        "edits": [
+            {"path": ["piece", number, "exact_rows"], "value": other.rows},
+            {"path": ["piece", number, "exact_clusters"], "value": other.clusters[0]},
+            {"path": ["piece", number, "row_plan"], "value": other.row_plan},
+        ],
+    }
+
+
+def gauge(plan: Plan) -> dict[str, Json]:
+    """The gauge: a cluster's and a row's size, and how wide a cluster is in rows beside what is usual."""
+    found, scale = plan.gauge, Fraction(plan.pattern.fabric.cluster, 3)
+    return {
+        "cluster": float(found.pitch),
+        "row": float(found.row),
+        "proportion": float(found.pitch_in_rows),
+        "usual": [float(LEAST_PITCH_IN_ROWS * scale), float(MOST_PITCH_IN_ROWS * scale)],
+        "said": {"cluster": shown(found.pitch, plan.pattern.units), "row": shown(found.row, plan.pattern.units)},
+    }
+
+
+def yarns(plan: Plan) -> list[dict[str, Json]]:
+    """Every yarn with its letter, the grams it takes and what is left of the stock (None where nobody says)."""
+    needs = {need.yarn: need for need in figures.figures(plan).needs}
+    made = []
+    for number, yarn in enumerate(plan.pattern.yarns):
+        need = needs.get(yarn.name)
+        made.append({
+            "name": yarn.name,
+            "colour": yarn.colour,
+            "letter": style.letter(number),
+            "ink": style.ink_on(yarn.colour),
+            "stock": None if yarn.stock is None else float(yarn.stock),
+            "takes": None if need is None else float(need.needed),
+            "left": None if need is None or need.left is None else float(need.left),
+            "balls": None if need is None else need.balls,
+            "rows": sum(piece.count for piece in plan.pieces for row in piece.rows if row.colour == yarn.name),
+        })
+    return made

@@ -1,0 +1,173 @@
+"""A pattern that answers while it is designed: replies, edits that keep a text, plans kept, places within reach."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import turnchain
+from turnchain.errors import MakerError
+from turnchain.live.answering import PARTS, Live
+from turnchain.live.drawn import scene_json
+from turnchain.live.editing import Edit, edited
+from turnchain.live.reach import reach
+
+CASES = Path(__file__).parent / "cases"
+HERON = (CASES / "heron_top.toml").read_text("utf-8")
+MUDFLAT = (CASES / "mudflat_blanket.toml").read_text("utf-8")
+
+
+def answer(text: str = HERON, live: Live | None = None, **message: Any) -> dict[str, Any]:
+    reply = (live or Live()).answer({"id": 7, "text": text, **message})
+    return json.loads(json.dumps(reply))  # type: ignore[no-any-return]  # whatever is answered can be sent
+
+
+def test_a_reply_has_all_facts() -> None:
+    reply = answer()
+    assert reply["id"] == 7
+    assert reply["problems"] == []
+    assert [piece["name"] for piece in reply["pieces"]] == ["front", "back", "sleeve"]
+    front = reply["pieces"][0]
+    plan = turnchain.plan(turnchain.loads(HERON)).piece("front")
+    assert [fit["worked"] for fit in front["fit"]] == pytest.approx([float(fit.worked) for fit in plan.fit])
+    assert [row["number"] for row in front["rows"]] == [row.number for row in plan.rows]
+    assert [yarn["name"] for yarn in reply["yarn"]] == ["Heron", "Reed", "Silt"]
+
+
+@pytest.mark.parametrize("part", sorted(set(PARTS) - {"files", "orders"}))
+def test_every_part_can_be_asked_for(part: str) -> None:
+    reply = answer(want=[part], piece="front", row=12, at="right", measure="shoulder")
+    assert reply["problems"] == []
+    assert reply[part]
+
+
+def test_problems_lead_to_their_fields() -> None:
+    reply = answer(HERON.replace('colour = "#6f8aa3"', 'colour = "blue"').replace("width = 26.0", "width = 0"))
+    paths = [problem["path"] for problem in reply["problems"]]
+    assert ["yarn", 0, "colour"] in paths
+    assert ["swatch", 0, "width"] in paths
+    assert all(problem["line"] for problem in reply["problems"])
+
+
+@pytest.mark.parametrize("text", ["", "title =", "[[piece]]\nname = 3", "\x00", "= = ="])
+def test_a_text_in_error_is_answered(text: str) -> None:
+    assert answer(text, want=["chart"])["problems"]
+
+
+def test_a_colour_plans_nothing_and_changes_what_is_shown() -> None:
+    live = Live()
+    first = answer(live=live, want=["chart"])
+    colour = [{"path": ["yarn", 0, "colour"], "value": "#123456"}]
+    second = answer(live=live, want=["chart"], edits=colour)
+    assert live.planned == 1
+    assert second["yarn"][0]["colour"] == "#123456"
+    assert first["chart"] != second["chart"]
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        (["title"], "Other"), (["yarn", 0, "colour"], "#123456"), (["yarn", 1, "ball"], 25), (["by"], "Nobody"),
+        (["yarn", 0, "metres_per_100g"], 300), (["wearer", "bust"], 90), (["piece", 0, "neck", "depth"], 6),
+        (["stripes", "rows"], 1), (["units"], "in"), (["yarn", 0, "stock"], 20), (["allowance", "margin"], 30),
+    ],
+    ids=str,
+)  # fmt: skip
+def test_a_plan_kept_is_the_plan_made_anew(path: list[Any], value: Any) -> None:
+    live = Live()
+    live.plan(turnchain.loads(HERON, "pattern"))
+    text = edited(HERON, [Edit(tuple(path), value)])
+    pattern = turnchain.loads(text, "pattern")
+    assert live.plan(pattern) == turnchain.plan(pattern, "pattern")
+
+
+def test_an_edit_keeps_remarks_and_order() -> None:
+    text = edited(HERON, [Edit(("piece", 0, "width"), 56), Edit(("swatch", "rows"), 19)])
+    before, after = HERON.splitlines(), text.splitlines()
+    assert len(before) == len(after)
+    changed = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+    assert [new for _, new in changed] == ["rows = 19", changed[1][1]]
+    assert changed[1][1].startswith("width = 56")
+    assert changed[1][1].endswith("# across the body as worn")
+
+
+def test_edits_add_and_take_away() -> None:
+    yarn = {"name": "Sedge", "colour": "#889966"}
+    text = edited(HERON, [Edit(("yarn", 3), yarn), Edit(("yarn", 0, "stock"), None), Edit(("wearer", "bust"), 92)])
+    data = tomllib.loads(text)
+    assert data["yarn"][3] == yarn
+    assert "stock" not in data["yarn"][0]
+    assert data["wearer"] == {"bust": 92}
+    data = tomllib.loads(edited(text, [Edit(("yarn", 3), None), Edit(("piece", 1, "neck"), None)]))
+    assert [one["name"] for one in data["yarn"]] == ["Heron", "Reed", "Silt"]
+    assert "neck" not in data["piece"][1]
+
+
+@pytest.mark.parametrize("path", [("yarn", 9, "colour"), ("piece", 0, "name", "first"), ("swatch", 2)])
+def test_an_edit_that_leads_nowhere_is_told(path: tuple[str | int, ...]) -> None:
+    with pytest.raises(MakerError):
+        edited(HERON, [Edit(path, 1)])
+
+
+@pytest.mark.parametrize("measure", ["width", "length", "shoulder", "neck depth"])
+def test_every_place_within_reach_is_what_its_wish_plans_to(measure: str) -> None:
+    pattern = turnchain.loads(HERON)
+    found = reach(pattern, 0, measure)
+    worked = [place["worked"] for place in found["places"]]
+    assert worked == sorted(set(worked))
+    assert all(len(f"{place['wish']:g}") <= 5 for place in found["places"]), "short to write"
+    assert 3 <= len(worked) <= 9
+    plan = turnchain.plan(pattern).piece("front")
+    now = next(float(fit.worked) for fit in plan.fit if fit.measure == measure)
+    assert found["places"][found["now"]]["worked"] == pytest.approx(now)
+    key = {"width": ("width",), "length": ("length",), "shoulder": ("neck", "shoulder")}.get(measure, ("neck", "depth"))
+    for place in found["places"]:
+        text = edited(HERON, [Edit(("piece", 0, *key), place["wish"])])
+        again = turnchain.plan(turnchain.loads(text)).piece("front")
+        assert next(float(fit.worked) for fit in again.fit if fit.measure == measure) == pytest.approx(place["worked"])
+
+
+def test_what_cannot_be_pulled_is_told() -> None:
+    assert answer(MUDFLAT, want=["reach"], measure="shoulder")["problems"]
+
+
+def test_an_alternative_is_chosen_by_its_edits() -> None:
+    other = answer()["pieces"][0]["also"][0]
+    chosen = answer(edits=other["edits"])
+    assert chosen["problems"] == []
+    rows = max(row["number"] for row in chosen["pieces"][0]["rows"])
+    assert rows == other["rows"]
+
+
+def test_a_scene_in_json_has_every_item() -> None:
+    scene = turnchain.chart(turnchain.plan(turnchain.loads(HERON)), "front")
+    made = scene_json(scene)
+    svg = turnchain.svg(scene).decode()
+
+    def count(items: list[Any], kind: str) -> int:
+        inner = sum(count(item["items"], kind) for item in items if isinstance(item, dict) and "items" in item)
+        if kind == "use":
+            return inner + sum(isinstance(item, list) for item in items)
+        return inner + sum(isinstance(item, dict) and kind in item for item in items)
+
+    everything = [*made["items"], *(item for items in made["definitions"].values() for item in items)]
+    words = count(everything, "t")
+    assert words
+    assert svg.count("<path") >= count(everything, "d")
+    assert count(everything, "use") <= svg.count("<use")
+
+
+def test_files_are_those_of_the_program() -> None:
+    from base64 import b64decode
+
+    reply = answer(MUDFLAT, want=["files"])
+    files = {file["name"]: b64decode(file["data"]) for file in reply["files"]}
+    plan = turnchain.plan(turnchain.loads(MUDFLAT))
+    assert files["plan.json"] == turnchain.plan_data(plan).encode()
+    assert files["blanket.svg"] == turnchain.svg(turnchain.chart(plan, "blanket"))
+    assert files["blanket.png"].startswith(b"\x89PNG")
+    assert files["booklet.pdf"].startswith(b"%PDF")
