@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from alarm import time_limit
-from turnchain.units import INCH, Unit, handy, length, number, plain, shown
+from turnchain.units import INCH, Unit, handy, length, number, plain, shown, tailored
 
 
 def test_an_inch_is_that_of_the_agreement() -> None:
@@ -158,3 +158,22 @@ def test_no_text_does_worse_than_a_refusal(text: str) -> None:
 def test_lengths_that_need_not_be_exact(cm: Fraction, unit: Unit, words: str) -> None:
     # an inch is 2.54 cm (the agreement above): 15 cm are 5.906 in
     assert handy(cm, unit) == words
+
+
+@pytest.mark.parametrize(
+    ("cm", "unit", "told"),
+    [
+        ("54.83", "cm", "55 cm"), ("53.18", "cm", "53 cm"), ("54.25", "cm", "54.5 cm"), ("54.24", "cm", "54 cm"),
+        ("0.2", "cm", "0.2 cm"), ("54.61", "in", "21 1/2 in"), ("38", "in", "15 in"), ("37.84", "in", "14 7/8 in"),
+        ("1.27", "in", "1/2 in"), ("0.1", "in", "0.04 in"), ("0", "cm", "0 cm"),
+    ],
+)  # fmt: skip
+def test_a_tailors_tape_is_read_to_half_a_cm_or_an_eighth_of_an_inch(cm: str, unit: Unit, told: str) -> None:
+    """The inch is 2.54 cm by the international agreement of 1959; the rest is a sum."""
+    assert tailored(Fraction(cm), unit) == told
+
+
+@given(st.fractions(min_value=Fraction(1), max_value=300), st.sampled_from(["cm", "in"]))
+def test_what_is_told_by_the_tape_is_as_near_as_the_tape_can_say(cm: Fraction, unit: Unit) -> None:
+    least = Fraction(1, 4) if unit == "cm" else Fraction(254, 1600)
+    assert abs(length(tailored(cm, unit), unit) - cm) <= least

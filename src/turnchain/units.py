@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 from fractions import Fraction
+from math import floor
 from typing import Final, Literal, TypeAlias, TypeGuard
 
 Unit: TypeAlias = Literal["cm", "in"]
@@ -22,6 +23,8 @@ _CM: Final = {
     **dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "”", "''"), INCH),
 }
 _TAPE: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+#: Into how many parts a tape divides each unit, for makers.
+_TAPE_PARTS: Final[dict[Unit, int]] = {"cm": 2, "in": 8}
 _WRITTEN: Final = re.compile(
     r"(?P<sign>[-−+]?)\s*"
     # "1,234" is left out on purpose: it is a thousand to one maker and little more than one to another.
@@ -79,6 +82,22 @@ def length(value: object, unit: Unit) -> Fraction:
 def shown(cm: Fraction, unit: Unit) -> str:
     """``cm`` as text in ``unit`` with two decimals at most: "54 cm", "61.09 in"."""
     return f"{plain(cm / _CM[unit])} {unit}"
+
+
+def tailored(cm: Fraction, unit: Unit) -> str:
+    """``cm`` as text as exactly as a tape is read in making up: to half a cm, or to an eighth of an inch: "54.5 cm",
+    "21 1/4 in". What is shorter than that is told exactly. Ties go up."""
+    parts = _TAPE_PARTS[unit]
+    steps = floor(cm / _CM[unit] * parts + Fraction(1, 2))
+    if not steps:
+        return shown(cm, unit)
+    whole, rest = divmod(steps, parts)
+    if unit == "cm":
+        return f"{plain(Fraction(steps, parts))} cm"
+    over = Fraction(rest, parts)
+    told = [str(whole)] if whole else []
+    told += [f"{over.numerator}/{over.denominator}"] if rest else []
+    return f"{' '.join(told)} in"
 
 
 def handy(cm: Fraction, unit: Unit) -> str:

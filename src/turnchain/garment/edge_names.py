@@ -1,0 +1,113 @@
+"""What people call an edge: "left shoulder", "side below the armhole", "neck", "cuff".
+
+In: a plan with a seam or an open edge of it. Out: ``EdgeName`` s: values, to be said in any language. Left and right
+are the wearer's own. In the report edges have the names by which a pattern file joins them ("front.first"); customers
+never see those.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import edges, roles, seams
+from turnchain.garment.openings import OpenStretch
+from turnchain.garment.roles import Role
+from turnchain.garment.seams import Kind, PlannedSeam, SeamSide
+
+EdgeKind: TypeAlias = Literal[
+    "shoulder", "side", "side below the armhole", "armhole", "neck", "lower edge", "upper edge", "sleeve top",
+    "sleeve edge", "cuff", "first row", "last row", "left edge", "right edge",
+]  # fmt: skip
+Hand: TypeAlias = Literal["left", "right", ""]
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeName:
+    """An edge by its ``kind`` and, where a body has two of them, at the wearer's left or right (``hand``)."""
+
+    kind: EdgeKind
+    hand: Hand = ""
+
+
+def of_seam(plan: Plan, seam: PlannedSeam) -> tuple[EdgeName, EdgeName]:
+    """The names of the edges at both sides of a seam."""
+    return _of_side(plan, seam.one, seam.kind), _of_side(plan, seam.other, seam.kind)
+
+
+def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
+    """The name of an edge that stays open."""
+    role = _role(plan, one.piece)
+    if one.kind in ("neck", "lower edge", "cuff"):
+        return EdgeName(one.kind)
+    if one.kind == "armhole":
+        return EdgeName("armhole", _hand(plan, one.piece, one.copy, one.stretch.points))
+    return _plain(one.stretch.run.name) if role == "other" else _named(one.piece, role, one.stretch.run.name)
+
+
+def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
+    role = _role(plan, side.piece)
+    if role == "sleeve":
+        return _sleeve(side.piece, side.edge)
+    if role == "other":
+        return _plain(side.edge)
+    hand = _hand(plan, side.piece, side.copy, side.points)
+    if kind == "shoulder":
+        both = side.whole and side.edge != "shoulder"
+        return EdgeName("upper edge") if both else EdgeName("shoulder", hand)
+    if side.edge in edges.side_names(side.piece):
+        if kind == "sleeve top":
+            return EdgeName("armhole", hand)
+        return EdgeName("side" if side.whole else "side below the armhole", hand)
+    return _named(side.piece, role, side.edge)
+
+
+def _role(plan: Plan, piece: PiecePlan) -> Role:
+    return next(part.role for part in roles.parts(plan) if part.piece is piece)
+
+
+def _hand(plan: Plan, piece: PiecePlan, copy: int, points: tuple[edges.Point, ...]) -> Hand:
+    """At whose side of the wearer an edge lies: what is at the right of a front, seen from outside, is at the left of
+    the wearer, and the other way round at a back."""
+    turn = edges.worn(piece)
+    across = [turn(point)[0] for run in edges.around(piece) for point in run.points]
+    middle = Fraction(min(across) + max(across)) / 2
+    here = sum((turn(point)[0] for point in points), Fraction(0)) / len(points)
+    if here == middle:
+        return ""
+    return "left" if (here > middle) != _is_back(plan, piece, copy) else "right"
+
+
+def _is_back(plan: Plan, piece: PiecePlan, copy: int) -> bool:
+    """Whether it is worn at the back: of a piece made twice, the second is."""
+    role = _role(plan, piece)
+    return role == "back" or (role == "body" and copy == 1)
+
+
+def _sleeve(piece: PiecePlan, edge: str) -> EdgeName:
+    if edge == seams.sleeve_top(piece).name:
+        return EdgeName("sleeve top")
+    return EdgeName("sleeve edge") if edge in edges.side_names(piece) else EdgeName("cuff")
+
+
+def _named(piece: PiecePlan, role: Role, edge: str) -> EdgeName:
+    """An edge of a garment that is no side."""
+    if role == "sleeve":
+        return _sleeve(piece, edge)
+    upwards = piece.top is None
+    known: dict[str, EdgeKind] = {"neck": "neck", "shoulder": "shoulder", "lower": "lower edge", "upper": "upper edge"}
+    ends: dict[str, EdgeKind] = {"first": "lower edge", "last": "upper edge"} if upwards else {}
+    return EdgeName({**known, **ends}[edge]) if edge in {**known, **ends} else _plain(edge)
+
+
+_PLAIN: dict[str, EdgeKind] = {
+    "first": "first row", "last": "last row", "left": "left edge", "right": "right edge", "lower": "lower edge",
+    "upper": "upper edge", "neck": "neck", "shoulder": "shoulder",
+}  # fmt: skip
+
+
+def _plain(edge: str) -> EdgeName:
+    """An edge of a piece that is no part of a garment, as it is worked."""
+    return EdgeName(_PLAIN[edge])
