@@ -11,15 +11,9 @@ from collections.abc import Iterable
 KNOWN = (
     # a neck worked sideways whose two shoulders differ is told by the mean of both
     r"neck width",
-    r"shoulder",
-    # clusters of a whole edge are counted without the half beside its edge stitches
-    r"is told as .*; it measures",
-    r"is said to be .* longer; it is",
-    # two stretches of an edge sewn to one are told with what lies between them
-    r"rows \d+ to \d+ do not end in it",
+    r"\bshoulder\b(?!, rows)",
     # a piece begun beyond its first shoulder is planned anew with another row in that shoulder
     r"(length|neck depth)\b.* (planned|printed), .* measured",
-    r"an arrow of",
 )
 _ANY = re.compile("|".join(KNOWN))
 

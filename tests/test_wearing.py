@@ -19,7 +19,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import necklines, roles, wearing
 from turnchain.garment.body import BodyMeasure, is_child, known, level
 from turnchain.garment.necklines import NeckOpening
-from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
+from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 
@@ -237,6 +237,13 @@ def test_armhole_and_sleeve_top() -> None:
     )
     assert told(plan, "armhole depth").says == "good"
     assert told(plan, "sleeve at the top").says == "look"  # 35.45 cm round an arm of 36
+
+
+def test_sleeves_that_no_seam_joins_to_a_side_have_no_armhole_to_measure() -> None:
+    plan = heron(Wearer(upper_arm=Fraction(36)))
+    sewn = replace(plan, pattern=replace(plan.pattern, seams=(Seam(("front.shoulder", "back.shoulder")),)))
+    assert not [one for one in wearing.checks(sewn) if one.words.startswith("half of")]
+    assert told(sewn, "sleeve at the top").says == "look"
 
 
 def test_sleeve_length_from_the_middle_of_the_back() -> None:

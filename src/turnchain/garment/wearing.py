@@ -192,22 +192,30 @@ def _sleeves(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck
 def _sleeve_top(plan: Plan, front: PiecePlan, sleeve: PiecePlan) -> Iterator[FitCheck]:
     unit, wearer = plan.pattern.units, plan.pattern.wearer
     top = seams.sleeve_top(sleeve).length
+    deep = next((seam.one.length for seam in seams.of(plan) if seam.kind == "sleeve top"), None)
+    if deep is not None:  # the pattern file may sew its sleeves elsewhere
+        yield from _sewn_in(plan, front, sleeve, deep)
+    arm = known(wearer, "upper_arm")
+    if arm is not None:
+        says: Says = "good" if top >= arm.middle else "look"
+        words = f"{shown(top, unit)} round an upper arm of {arm.told(unit)}: {_signed(top - arm.middle, unit)}"
+        yield FitCheck("sleeve at the top", says, words)
+
+
+def _sewn_in(plan: Plan, front: PiecePlan, sleeve: PiecePlan, deep: Fraction) -> Iterator[FitCheck]:
+    """An armhole ``deep`` cm into which a sleeve is sewn."""
+    unit = plan.pattern.units
+    top = seams.sleeve_top(sleeve).length
     side = edges.of(front)[edges.side_names(front)[1]].length
-    deep = next(seam.one.length for seam in seams.of(plan) if seam.kind == "sleeve top")
     room = f"half of {sleeve.name}'s top is {shown(top / 2, unit)}, taken from the {shown(side, unit)} of the side"
     left = side - deep
     fits: Says = "good" if left > 0 and abs(deep - top / 2) <= front.gauge.row else "look"
     yield FitCheck("armhole", fits, f"{room} as {shown(deep, unit)}, which leaves a side seam of {shown(left, unit)}")
-    body = known(wearer, "armhole")
+    body = known(plan.pattern.wearer, "armhole")
     if body is not None:
         says: Says = "good" if deep + front.gauge.row >= body.middle else "look"
         words = f"{shown(deep, unit)} deep on a body of {body.told(unit)}: {_signed(deep - body.middle, unit)}"
         yield FitCheck("armhole depth", says, words)
-    arm = known(wearer, "upper_arm")
-    if arm is not None:
-        says = "good" if top >= arm.middle else "look"
-        words = f"{shown(top, unit)} round an upper arm of {arm.told(unit)}: {_signed(top - arm.middle, unit)}"
-        yield FitCheck("sleeve at the top", says, words)
 
 
 def _bare_arms(plan: Plan) -> Iterator[FitCheck]:

@@ -70,7 +70,8 @@ def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str) -> Stretc
             return f"{side.clusters:g} clusters are told, which it does not have"
         return Stretch(across=halves)
     low, high = sorted(side.rows)
-    found = next((part for run in runs if (part := run.between(low, high))), None)
+    found = _rows(runs, low, high) if edge == "neck" else None
+    found = found or next((part for run in runs if (part := run.between(low, high))), None)
     if found is None:
         return f"rows {low} to {high} do not end in it"
     if kind in ("side", "shoulder") and found.stepped:
@@ -78,6 +79,13 @@ def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str) -> Stretc
     if edge == "shoulder" == kind and len(runs) > 1 and not any(run.rows == found.rows for run in runs):
         return f"rows {low} to {high} are told of a shoulder of {' or '.join(str(len(run.rows)) for run in runs)} rows"
     return found
+
+
+def _rows(runs: Sequence[Stretch], low: int, high: int) -> Stretch | None:
+    """A whole neck, down one side, along the bottom and up the other, where it has just these rows."""
+    rows = {row for run in runs for row in run.rows}
+    whole = Stretch(tuple(part for run in runs for part in run.parts), sum(run.across for run in runs))
+    return whole if rows == set(range(low, high + 1)) else None
 
 
 def _agreement(seam: SeamSaid, one: Walked, other: Walked) -> Iterator[str]:
