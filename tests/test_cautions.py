@@ -16,6 +16,8 @@ from turnchain.pages.beside import page
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import LANGUAGES
 
 CASES = Path(__file__).parent / "cases"
 SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))
@@ -146,14 +148,16 @@ def test_cautions_stand_wherever_a_maker_reads() -> None:
 
 def test_hooks_have_their_label_and_odd_sizes_none() -> None:
     """Labels read in lists of hook sellers."""
-    assert materials.hook_words(Fraction(5)) == "5 mm (US H-8)"
-    assert materials.hook_words(Fraction("2.25")) == "2.25 mm (US B-1)"
-    assert materials.hook_words(Fraction(7)) == "7 mm"
+    us, german = Speech(LANGUAGES["US"]), Speech(LANGUAGES["de"])
+    assert materials.hook_words(us, Fraction(5)) == "5 mm (US H-8)"
+    assert materials.hook_words(us, Fraction("2.25")) == "2.25 mm (US B-1)"
+    assert materials.hook_words(us, Fraction(7)) == "7 mm"
+    assert materials.hook_words(german, Fraction("2.25")) == "2,25 mm (US B-1)"
 
 
 def test_no_hook_given_still_has_materials() -> None:
     told = materials.lines(planned("Mat", "mat"))
-    assert "hook: the size that gives the gauge; the pattern file names none" in told
+    assert "hook: the size that gives the gauge" in told
     assert told[0] == "yarn: any that gives the gauge"
 
 

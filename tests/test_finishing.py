@@ -62,7 +62,7 @@ def test_slanted_edges_take_as_many_as_their_length() -> None:
     sides = {side.edge: side for side in borders.border(piece).sides}
     assert sides["right"].stitches == round(2 * (1 + 29 * sqrt(2)))
     assert sides["right"].stitches > 2 * 30
-    assert sides["right"].how == "2 in each straight row end, by length where rows slant"
+    assert sides["right"].how == borders.Spread("slant")
 
 
 def test_steps_take_one_to_a_stitch() -> None:
@@ -82,15 +82,15 @@ def test_steps_take_one_to_a_stitch() -> None:
 def test_a_garment_is_bordered_where_it_is_open() -> None:
     """Heron: shoulders, sides and sleeve tops are sewn; neck, lower edge and cuffs are left."""
     plan = case("heron_top")
-    found = {one.name: one for one in borders.edgings(plan)}
-    assert set(found) == {"neck", "lower edge", "sleeve, cuff"}
-    assert found["lower edge"].border.stitches == 2 * 47 * 2
+    found = {(one.piece, one.kind): one for one in borders.edgings(plan)}
+    assert set(found) == {("", "neck"), ("", "lower edge"), ("sleeve", "cuff")}
+    assert found["", "lower edge"].border.stitches == 2 * 47 * 2
     # The cuff: 9 clusters of 3, 8 chains between, two posts and two chains at spaced edges.
-    assert found["sleeve, cuff"].border.stitches == 27 + 8 + 2 + 2
-    assert found["sleeve, cuff"].count == 2
+    assert found["sleeve", "cuff"].border.stitches == 27 + 8 + 2 + 2
+    assert found["sleeve", "cuff"].count == 2
     half, row = 13 / 11, 7 / 6
     front = round(2 * (11 * row + 14 * sqrt(half**2 + row**2)) / row)
-    assert found["neck"].border.sides[0].stitches == front
+    assert found["", "neck"].border.sides[0].stitches == front
 
 
 def test_the_yarn_of_a_border_is_its_fabric() -> None:
@@ -108,7 +108,7 @@ def test_without_a_weight_no_yarn_is_told() -> None:
     plan = square(48, 30)
     bare = plan_pattern(replace(plan.pattern, swatches=(replace(SWATCH, weight=None),)))
     assert borders.border_grams(bare) is None
-    assert "its yarn cannot be told: no swatch was weighed" in finishing.text(bare)
+    assert "weigh a swatch to know how much yarn it takes" in finishing.text(bare)
 
 
 @pytest.mark.parametrize(("rows", "ends"), [((2,), 30), ((1,), 60), ((30,), 2)])

@@ -71,7 +71,7 @@ def test_a_waistcoats_armholes_are_open_and_bordered() -> None:
         if opening.kind == "armhole":
             upright = 2 * (plan.pieces[0].row_count - 24) * UNIT
             assert opening.length - upright in {2 * steps * UNIT for steps in (4, 5)}
-    assert "armhole" in {edging.name for edging in borders.edgings(plan)}
+    assert "armhole" in {edging.kind for edging in borders.edgings(plan)}
 
 
 def test_named_sides_of_a_waistcoat_end_under_the_arm_as_well() -> None:

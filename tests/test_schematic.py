@@ -226,9 +226,9 @@ def test_words_can_be_read_on_every_pale_stripe() -> None:
         assert style.contrast(drafting.INK, drafting.tinted(colour)) >= style.LEAST_CONTRAST
 
 
-def test_edges_carry_the_names_that_seams_use() -> None:
+def test_edges_carry_the_names_that_people_give_them() -> None:
     said = {text.words for text in texts(schematic.schematic(case("heron_top")).items)}
-    assert {"first, foundation", "last", "lower", "shoulder", "neck", "left", "right"} <= said
+    assert {"first row, foundation", "last row", "lower edge", "shoulder", "neck", "left edge", "right edge"} <= said
 
 
 def test_alt_text_tells_every_measure(plan: Plan) -> None:
@@ -274,7 +274,7 @@ def test_declared_seams_are_lettered_and_laid() -> None:
     assert sets["two"].x == pytest.approx(float(plan.pieces[0].rightmost * plan.gauge.half))
     assert sets["three"].y == pytest.approx(float(plan.pieces[1].height))
     said = " ".join(text.words for text in texts(schematic.as_sewn(plan).items))
-    assert "seam: one.right to two.left" in said
+    assert "seam: one, right edge to two, left edge" in said
     assert "assumed" not in said
 
 

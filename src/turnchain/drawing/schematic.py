@@ -11,18 +11,21 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from turnchain import file_names, lettering, style, terms
+from turnchain import file_names, lettering, style
 from turnchain.drawing import assembly, drafting, key
 from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
-from turnchain.drawing.to_scale import TIER, Drawing, figures, hundredths, summary_of, tiers_above
+from turnchain.drawing.to_scale import TIER, Drawing, figures, hundredths, measure_words, summary_of, tiers_above
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import body, dimensions, edges, seam_words, seams
+from turnchain.garment import body, dimensions, edges, finishing, seam_words, seams
 from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
+from turnchain.garment.seams import PlannedSeam
 from turnchain.lettering import measure
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
-from turnchain.units import Unit, shown
+from turnchain.units import Unit
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import language_of, speech_of
 
 WIDTH = style.REFERENCE_WIDTH
 MARGIN = 48
@@ -64,7 +67,7 @@ def scenes(plan: Plan) -> dict[str, Scene]:
 
 def told(plan: Plan) -> dict[str, str]:
     """The words of the same scenes, without drawing them."""
-    words = {file_names.SCHEMATIC: telling(plan)}
+    words = {file_names.SCHEMATIC: _schematic_words(plan)}
     if seams.of(plan):
         words[file_names.AS_SEWN] = _sewn_words(plan)
     return words
@@ -75,11 +78,11 @@ def told(plan: Plan) -> dict[str, str]:
 
 def schematic(plan: Plan) -> Scene:
     """Every piece apart, with its measures."""
-    found = seams.of(plan)
+    found, speech = seams.of(plan), speech_of(plan.pattern)
     rooms = {piece.name: _room(plan, piece) for piece in plan.pieces}
     scale = _scale(plan.pieces, rooms)
     shelves = _shelves(plan.pieces, rooms, scale)
-    items: list[Item] = [_header(plan, "Schematic", f"{SCALE_WORDS}; cm and in as worked")]
+    items: list[Item] = [_header(plan, speech.say("schematic"), speech.say("schematic.scale"))]
     untold: list[str] = []
     y = float(HEAD)
     for shelf in shelves:
@@ -88,17 +91,14 @@ def schematic(plan: Plan) -> Scene:
             room = rooms[piece.name]
             drawing = Drawing(plan, piece, scale, (x + room.left, y + room.above))
             items.append(drawing.block(found))
-            said = [f"{one.name} {' / '.join(figures(one.cm, plan.pattern.units))}" for one in drawing.unplaced()]
-            untold += [f"{piece.name}, further widths: {', '.join(said)}"] if said else []
+            said = ", ".join(measure_words(plan.pattern, one) for one in drawing.unplaced())
+            untold += [speech.say("schematic.further", piece=piece.name, measures=said)] if said else []
             x += room.wide(scale) + GAP
         y += max(rooms[piece.name].high(scale) for piece in shelf) + GAP
-    items.append(_scale_bar(scale, y))
+    items.append(_scale_bar(speech, scale, y))
     foot, height = _legend(plan, y + 70, untold)
     items += foot
-    return _scene(plan, f"{plan.pattern.title}: schematic", telling(plan), items, height)
-
-
-SCALE_WORDS = "As worn, right side facing, all to one scale"
+    return _scene(plan, speech.say("schematic.title", title=plan.pattern.title), _schematic_words(plan), items, height)
 
 
 def _wide(shelf: list[PiecePlan], rooms: dict[str, Room], scale: float) -> float:
@@ -107,15 +107,15 @@ def _wide(shelf: list[PiecePlan], rooms: dict[str, Room], scale: float) -> float
 
 def _room(plan: Plan, piece: PiecePlan) -> Room:
     """What a piece's labels need around it: sides as wide as their labels, tiers above and below."""
-    measures, unit = dimensions.of(plan, piece), plan.pattern.units
+    measures, speech = dimensions.of(plan, piece), speech_of(plan.pattern)
     side = {
-        place: max((drafting.label_width(one.name, figures(one.cm, unit)) for one in measures if one.place == place),
-                   default=0.0)
+        place: max((drafting.label_width(speech.measure(one.name), figures(plan.pattern, one.cm))
+                    for one in measures if one.place == place), default=0.0)
         for place in ("left", "right")
     }  # fmt: skip
     above = len(tiers_above(measures)) * TIER
     below = TIER if any(one.place == "below" for one in measures) else 40.0
-    title = max(measure(piece.name, 30, "semibold"), measure(summary_of(piece), 18))
+    title = max(measure(piece.name, 30, "semibold"), measure(summary_of(plan.pattern, piece), 18))
     right = side["right"] + 46 if side["right"] else 26.0
     (left, low), (far, high) = dimensions.box(piece)
     return Room(side["left"] + 52, right, above + 84, below, title, (float(far - left), float(high - low)))
@@ -150,14 +150,14 @@ def _shelves(pieces: Iterable[PiecePlan], rooms: dict[str, Room], scale: float) 
 
 def as_sewn(plan: Plan) -> Scene:
     """All pieces that seams join, as they meet: opened out flat, each seam along both its edges."""
-    found = seams.of(plan)
+    found, speech = seams.of(plan), speech_of(plan.pattern)
     sets = assembly.laid(plan, found)
     (left, low), (right, high) = assembly.box(sets)
     levels = _levels(plan, sets)
     wide, tall = right - left, high - low
     scale = min((WIDTH - 2 * MARGIN - 320) / wide, (TALLEST - 300) / tall, LARGEST_SCALE)
     corner = ((WIDTH - wide * scale) / 2, float(HEAD) + 10)
-    items: list[Item] = [_header(plan, "As sewn", "Opened out flat, right side facing, all to one scale")]
+    items: list[Item] = [_header(plan, speech.say("sewn"), speech.say("sewn.scale"))]
     for one in sets:
         drawing = Drawing(plan, one.piece, scale, corner, _shift(one, left, high))
         items.append(Group((*drawing.cloth(chains_inside=True), *_name_of(drawing)), "", one.piece.name))
@@ -173,15 +173,16 @@ def as_sewn(plan: Plan) -> Scene:
     for name, level, front in levels:
         items += _level(plan, name, level, scale, (corner, left, high), front)
         y = max(y, corner[1] + (high - level[0]) * scale)
-    items.append(_scale_bar(scale, y + 30))
+    items.append(_scale_bar(speech, scale, y + 30))
     foot, height = _legend(plan, y + 100)
     items += foot
-    return _scene(plan, f"{plan.pattern.title}: as sewn", _sewn_words(plan), items, height)
+    return _scene(plan, speech.say("sewn.title", title=plan.pattern.title), _sewn_words(plan), items, height)
 
 
 def _sewn_words(plan: Plan) -> str:
-    sewn = " ".join(f"Seam {said}." for said in _seam_lines(plan))
-    return f"The pieces of {plan.pattern.title} laid out as sewn, opened out flat. {sewn}"
+    speech = speech_of(plan.pattern)
+    sewn = " ".join(speech.say("schematic.seam", seam=said) for said in _seam_lines(plan))
+    return speech.say("sewn.alt", title=plan.pattern.title, seams=sewn)
 
 
 def _near(one: tuple[Px, str], other: tuple[Px, str]) -> bool:
@@ -233,9 +234,10 @@ def _level(
     y = corner[1] + (high - at[0]) * scale
     x0, x1 = (corner[0] + (x - left) * scale for x in (min(ends), max(ends)))
     yield drafting.hair((x0 - 18, y), (x1 + 18, y), dash=(9.0, 6.0))
-    figure = " / ".join(figures(at[1].middle, plan.pattern.units))
-    yield drafting.words((x1 + 26, y - 3), f"the wearer's {name}", 17, INK, "semibold")
-    yield drafting.words((x1 + 26, y + 17), f"{figure} below the nape", 15, SOFT)
+    speech = speech_of(plan.pattern)
+    below = speech.say("schematic.nape", length=" / ".join(figures(plan.pattern, at[1].middle)))
+    yield drafting.words((x1 + 26, y - 3), speech.say(f"level.{name}"), 17, INK, "semibold")
+    yield drafting.words((x1 + 26, y + 17), below, 15, SOFT)
 
 
 # ------------------------------------------------------------------------------------------------- around it all
@@ -252,18 +254,18 @@ def _header(plan: Plan, title: str, quiet: str) -> Group:
     )
 
 
-def _scale_bar(scale: float, y: float) -> Group:
+def _scale_bar(speech: Speech, scale: float, y: float) -> Group:
     """A bar as long as 10 cm (100 where that would be short) in the scale of the drawing."""
     cm = 10 if scale >= 4 else 50 if scale >= 1 else 100
     long = cm * scale
     x = WIDTH - MARGIN - long
     bar = polyline(hundredths([(x, y - 7), (x, y), (x + long, y), (x + long, y - 7)]))
-    said = f"{cm} cm  /  {shown(Fraction(cm), 'in')}"
+    said = f"{cm} cm  /  {speech.length(Fraction(cm), 'in')}"
     items = (
         Path(bar, stroke=INK, width=2.0, cap="butt"),
         drafting.words((x + long / 2, y + 20), said, 16, SOFT, "regular", "middle"),
     )
-    return Group(items, "scale-bar", f"a bar of {cm} cm")
+    return Group(items, "scale-bar", speech.say("schematic.bar", n=cm))
 
 
 def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item], int]:
@@ -276,7 +278,7 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
         y += 14
     told = _seam_lines(plan)
     if told:
-        items.append(drafting.words((MARGIN, y), _legend_title(plan), 21, INK, "semibold"))
+        items.append(drafting.words((MARGIN, y), speech_of(plan.pattern).say("finishing.seams"), 21, INK, "semibold"))
         items.append(drafting.hair((MARGIN, y + 11), (WIDTH - MARGIN, y + 11)))
         y += 40
         for said in told:
@@ -285,7 +287,7 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
             items.append(drafting.words((MARGIN + 44, y), rest, 19))
             y += 36
         y += 8
-    items += list(_signs(y))
+    items += list(_signs(speech_of(plan.pattern), y))
     y += 50
     for line in lettering.wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, 17):
         items.append(drafting.words((MARGIN, y), line, 17, SOFT))
@@ -293,45 +295,45 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
     return items, round(y + 16)
 
 
-def _legend_title(plan: Plan) -> str:
-    return "Seams, in this order" + ("" if plan.pattern.seams else " (assumed; the pattern file names none)")
-
-
-def _signs(y: float) -> Iterator[Item]:
+def _signs(speech: Speech, y: float) -> Iterator[Item]:
     """What the lines of the drawings mean."""
     x = float(MARGIN)
     yield drafting.chains((x, y), (x + 60, y), (0.0, -1.0))
-    yield drafting.words((x + 72, y), "foundation chain", 17, SOFT)
+    yield drafting.words((x + 72, y), speech.say("schematic.chain"), 17, SOFT)
     x += 250
     yield Path(polyline([(x, y - 6), (x + 60, y - 6)]), stroke=ACCENT, width=3.4)
-    yield drafting.words((x + 72, y), "shaped edge", 17, SOFT)
+    yield drafting.words((x + 72, y), speech.say("schematic.shaped"), 17, SOFT)
     x += 220
     yield Path(arrow((x, y - 6), (x + 60, y - 6), 13), stroke=INK, width=3.0)
-    yield drafting.words((x + 72, y), "direction of work, row 1 at its tail", 17, SOFT)
+    yield drafting.words((x + 72, y), speech.say("schematic.arrow"), 17, SOFT)
 
 
 def _seam_lines(plan: Plan) -> list[str]:
     """One line to a letter: what is sewn to what."""
     told: dict[str, list[str]] = {}
-    sewn = seams.of(plan)
+    sewn, speech = seams.of(plan), speech_of(plan.pattern)
     for kind in seams.ORDER:
         found: dict[str, list[str]] = {}
         for alike in seam_words.grouped(tuple(seam for seam in sewn if seam.kind == kind)):
-            found.setdefault(alike[0].letter, []).append(" to ".join(seam_words.names(alike)))
+            found.setdefault(alike[0].letter, []).append(_edges_met(speech, alike))
         for letter, said in found.items():
-            told.setdefault(letter, []).append(f"{kind}: {'; '.join(dict.fromkeys(said))}")
+            told.setdefault(letter, []).append(f"{speech.named_by('kind', kind)}: {'; '.join(dict.fromkeys(said))}")
     return [f"{letter} {'; '.join(said)}" for letter, said in told.items()]
 
 
-def telling(plan: Plan) -> str:
+def _edges_met(speech: Speech, alike: list[PlannedSeam]) -> str:
+    one, other = finishing.edges_of(speech, alike)
+    return speech.say("seam.edges", one=one, other=other)
+
+
+def _schematic_words(plan: Plan) -> str:
     """The alt text of the schematic: every piece with its measures in both units."""
-    unit = plan.pattern.units
-    told = []
+    speech, told = speech_of(plan.pattern), []
     for piece in plan.pieces:
-        measures = ", ".join(f"{one.name} {' / '.join(figures(one.cm, unit))}" for one in dimensions.of(plan, piece))
-        told.append(f"{piece.name}: {measures}; {summary_of(piece).replace('  ·  ', ', ')}.")
-    sewn = [f"Seam {said}." for said in _seam_lines(plan)]
-    return " ".join([f"Schematic of {plan.pattern.title}.", *told, *sewn])
+        measures = ", ".join(measure_words(plan.pattern, one) for one in dimensions.of(plan, piece))
+        told.append(f"{piece.name}: {measures}; {summary_of(plan.pattern, piece).replace('  ·  ', ', ')}.")
+    sewn = [speech.say("schematic.seam", seam=said) for said in _seam_lines(plan)]
+    return " ".join([speech.say("schematic.alt", title=plan.pattern.title), *told, *sewn])
 
 
 def _scene(plan: Plan, title: str, words: str, items: list[Item], height: int) -> Scene:
@@ -340,7 +342,7 @@ def _scene(plan: Plan, title: str, words: str, items: list[Item], height: int) -
         height=height,
         title=title,
         words=words,
-        language=terms.LANGUAGE[plan.pattern.terms],
+        language=language_of(plan.pattern).tag,
         definitions={},
         items=tuple(items),
         background=PAPER,

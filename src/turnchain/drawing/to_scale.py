@@ -19,8 +19,10 @@ from turnchain.garment.dimensions import Dimension
 from turnchain.garment.edges import Point, Run
 from turnchain.garment.seams import PlannedSeam, SeamSide
 from turnchain.numbers import rounded
+from turnchain.pattern import Pattern
 from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
-from turnchain.units import Unit, shown
+from turnchain.units import Unit
+from turnchain.wording.tables import speech_of
 
 TIER = drafting.LABEL_HEIGHT + 26
 NAMES = 16.0
@@ -28,15 +30,24 @@ PLATE = drafting.LABEL_HEIGHT + 14  # room for a label on the cloth
 ARROW = 60.0  # half the length of the arrow of the direction of work, where there is room
 
 
-def figures(cm: Fraction, unit: Unit) -> tuple[str, str]:
+def figures(pattern: Pattern, cm: Fraction) -> tuple[str, str]:
     """A length in both units, the maker's first."""
+    speech, unit = speech_of(pattern), pattern.units
     other: Unit = "in" if unit == "cm" else "cm"
-    return shown(cm, unit), shown(cm, other)
+    return speech.length(cm, unit), speech.length(cm, other)
 
 
-def summary_of(piece: PiecePlan) -> str:
-    makes = f"make {piece.count}  ·  " if piece.count > 1 else ""
-    return f"{makes}{piece.row_count} rows, worked {piece.worked} from a chain of {piece.foundation_chain}"
+def measure_words(pattern: Pattern, one: Dimension) -> str:
+    """A measure with its figures in both units."""
+    return f"{speech_of(pattern).measure(one.name)} {' / '.join(figures(pattern, one.cm))}"
+
+
+def summary_of(pattern: Pattern, piece: PiecePlan) -> str:
+    """How many to make, rows, way of working and foundation, in a line."""
+    speech = speech_of(pattern)
+    makes = f"{speech.say('summary.make', n=piece.count)}  ·  " if piece.count > 1 else ""
+    rows, worked = speech.count("counted.row", piece.row_count), speech.say(f"worked.{piece.worked}")
+    return makes + speech.say("schematic.summary", rows=rows, worked=worked, chains=piece.foundation_chain)
 
 
 def tiers_above(measures: Iterable[Dimension]) -> list[list[Dimension]]:
@@ -78,7 +89,7 @@ class Drawing:
     def block(self, found: Iterable[PlannedSeam]) -> Group:
         """The piece with title, measures and the letters of its seams among those ``found``."""
         found = list(found)
-        title = f"{self.piece.name}: {summary_of(self.piece)}"
+        title = f"{self.piece.name}: {summary_of(self.plan.pattern, self.piece)}"
         items = [
             *self._title(),
             *self.cloth(),
@@ -94,7 +105,7 @@ class Drawing:
         above = len(tiers_above(self.measures)) * TIER
         x, y = self.px((left, self.zero[1]))
         yield drafting.words((x, y - above - 44), self.piece.name, 30, INK, "semibold")
-        yield drafting.words((x, y - above - 18), summary_of(self.piece), 18, SOFT)
+        yield drafting.words((x, y - above - 18), summary_of(self.plan.pattern, self.piece), 18, SOFT)
 
     # ------------------------------------------------------------------------------------------------- the cloth
 
@@ -118,8 +129,10 @@ class Drawing:
     def edge_names(self, found: Iterable[PlannedSeam]) -> Iterator[Item]:
         """The names by which seams call the edges, inside them and clear of the seams' letters."""
         taken = [drafting.middle(self.line(side.points)) for side in self._sides(found)]
+        speech = speech_of(self.plan.pattern)
         for run in self.runs:
-            said = f"{run.name}, foundation" if run.meets == "foundation" else run.name
+            name = speech.named_by("run", run.name)
+            said = speech.say("name.foundation", name=name) if run.meets == "foundation" else name
             if run.name == "neck" and run.meets == "row ends" and len(self.edges["neck"].runs) > 1:
                 continue
             points = self.line(run.points)
@@ -156,14 +169,15 @@ class Drawing:
         return min(ARROW, 0.16 * float(self.piece.height) * self.scale)
 
     def _direction_words(self, centre: Px, level: bool, share: Fraction) -> Iterator[Item]:
+        speech = speech_of(self.plan.pattern)
         x, y = centre
         left, right = edges.width_at(self.piece, self.piece.row_count * share)
         room = self.piece.height if level else right - left
         if level and float(room) * self.scale > 140:
-            yield drafting.words((x, y - 16), "direction of work", NAMES, INK, "regular", "middle")
+            yield drafting.words((x, y - 16), speech.say("schematic.direction"), NAMES, INK, "regular", "middle")
         elif not level and float(room) * self.scale > 290:
-            yield drafting.words((x + 16, y - 4), "direction", NAMES)
-            yield drafting.words((x + 16, y + 16), "of work", NAMES)
+            for line, words in enumerate(speech.say("schematic.direction.short").split("|")):
+                yield drafting.words((x + 16, y - 4 + 20 * line), words, NAMES)
 
     def _clear(self) -> tuple[Fraction, Fraction]:
         """Where the arrow of the direction of work is clear of measures that stand on the cloth."""
@@ -191,14 +205,16 @@ class Drawing:
                 yield self._upright(one)
 
     def _named(self, one: Dimension, items: list[Item]) -> list[Item]:
-        first, second = figures(one.cm, self.plan.pattern.units)
+        measure = speech_of(self.plan.pattern).measure(one.name)
+        said = f"{self.piece.name}, {measure}: {', '.join(figures(self.plan.pattern, one.cm))}"
         index = _index(self.plan, self.piece)
         places = [other.name for other in self.measures]
         name = f"measure-{index}-{places.index(one.name) + 1}"
-        return [Group(tuple(items), name, f"{self.piece.name}, {one.name}: {first}, {second}")]
+        return [Group(tuple(items), name, said)]
 
     def _label(self, one: Dimension, at: Px, anchor: Anchor, plate: bool = False) -> list[Item]:
-        return drafting.label(at, one.name, figures(one.cm, self.plan.pattern.units), anchor, plate)
+        name = speech_of(self.plan.pattern).measure(one.name)
+        return drafting.label(at, name, figures(self.plan.pattern, one.cm), anchor, plate)
 
     def _across(self, one: Dimension, off: float) -> list[Item]:
         """A dimension ``off`` px below (negative: above) the piece's box, its label beyond it."""

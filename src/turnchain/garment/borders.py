@@ -11,11 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import Literal
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, openings
 from turnchain.garment.edges import Point, Run
-from turnchain.garment.openings import Opening
+from turnchain.garment.openings import Kind, Opening
 from turnchain.garment.stretches import EdgeStretch, whole
 from turnchain.pattern import Yarn
 from turnchain.yarns import figures as yarn
@@ -29,14 +30,24 @@ _CORNER = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
+class Spread:
+    """How the sc of an edge are spread: along a ``foundation`` chain, over ``row tops``, in straight ``row ends``, or
+    by length where row ends ``slant``; ``steps`` of them in the stitches of its steps."""
+
+    along: Literal["foundation", "row tops", "row ends", "slant"]
+    steps: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class BorderSide:
-    """The border along one edge: ``stitches`` sc over ``length`` cm, the corners at its ends apart. ``how`` it is
-    worked, in words."""
+    """The border along one edge: ``stitches`` sc over ``length`` cm, the corners at its ends apart; ``piece`` is named
+    where the border goes round several. ``how`` it is worked."""
 
     edge: str
     length: Fraction
     stitches: int
-    how: str
+    how: Spread
+    piece: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,17 +122,12 @@ def _way(points: tuple[Point, ...]) -> Point:
     return x1 - x0, y1 - y0
 
 
-def how(piece: PiecePlan, run: Run) -> str:
-    """How the sc of a run are spread, in words without stitch names."""
-    if run.meets == "foundation":
-        return "1 in each chain of the foundation"
-    if run.meets == "row tops":
-        return "1 in each stitch and chain"
+def how(piece: PiecePlan, run: Run) -> Spread:
+    """How the sc of a run are spread."""
+    if run.meets != "row ends":
+        return Spread(run.meets)
     slanted = any(one[0] != other[0] for one, other in pairwise(run.points) if one[1] != other[1])
-    steps = f", 1 in each of the {run.stitches} stitches of its steps" if run.stitches else ""
-    if not slanted:
-        return f"{SC_TO_A_ROW_END} in each row end{steps}"
-    return f"{SC_TO_A_ROW_END} in each straight row end, by length where rows slant{steps}"
+    return Spread("slant" if slanted else "row ends", run.stitches)
 
 
 # --------------------------------------------------------------------------------------------- edges left open
@@ -129,9 +135,11 @@ def how(piece: PiecePlan, run: Run) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Edging:
-    """A border along an opening of a garment: its ``name`` and how many times it is worked."""
+    """A border along an opening of a garment: of what ``kind``, on which ``piece`` where it lies on one alone, and how
+    many times it is worked."""
 
-    name: str
+    kind: Kind
+    piece: str
     border: Border
     count: int = 1
 
@@ -143,11 +151,11 @@ def edgings(plan: Plan) -> tuple[Edging, ...]:
     for opening in openings.of(plan):
         worked = _along(opening)
         copies = {(one.piece.name, one.copy) for one in opening.stretches}
-        named = opening.kind if len(copies) > 1 else f"{opening.stretches[0].piece.name}, {opening.kind}"
+        piece = "" if len(copies) > 1 else opening.stretches[0].piece.name
         # Alike are openings of one name and one count all round, whichever end of a piece they lie at.
-        alike = (named, *sorted((side.length, side.stitches) for side in worked.sides), worked.corners)
+        alike = (opening.kind, piece, *sorted((side.length, side.stitches) for side in worked.sides), worked.corners)
         had = found.get(alike)
-        found[alike] = Edging(named, worked if had is None else had.border, 1 if had is None else had.count + 1)
+        found[alike] = Edging(opening.kind, piece, worked) if had is None else replace(had, count=had.count + 1)
     return tuple(found.values())
 
 
@@ -160,7 +168,7 @@ def _along(opening: Opening) -> Border:
     if not several:
         return worked
     named = zip(worked.sides, placed, strict=True)
-    return replace(worked, sides=tuple(replace(side, edge=f"{name}, {side.edge}") for side, (name, _) in named))
+    return replace(worked, sides=tuple(replace(side, piece=name) for side, (name, _) in named))
 
 
 # -------------------------------------------------------------------------------------------------- its yarn

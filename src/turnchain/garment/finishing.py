@@ -1,19 +1,23 @@
 """Making it up in words: blocking, seams in order, border, ends.
 
-In: a plan. Out: ``Chapter`` s in the pattern's terms and unit. The counts are those of ``borders`` and ``seams``.
+In: a plan. Out: ``Chapter`` s in the pattern's language and unit. The counts are those of ``borders`` and ``seams``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from math import ceil
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import borders, seam_words, seams
-from turnchain.garment.borders import SC_IN_A_CORNER, Border
-from turnchain.terms import full, short
-from turnchain.units import handy, plain, shown
+from turnchain.garment import borders, materials, seam_words, seams
+from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
+from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.units import Unit, handy, plain
+from turnchain.wording.alt_texts import measures_of
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import speech_of
 from turnchain.yarns import carrying
 from turnchain.yarns import figures as yarn
 
@@ -53,84 +57,137 @@ def text(plan: Plan) -> str:
 
 def chapters(plan: Plan) -> tuple[Chapter, ...]:
     """Blocking, sewing, border and ends, in the order done."""
-    sewn = _sewing(plan)
-    return (
-        Chapter("Blocking", tuple(_blocking(plan))),
-        *([Chapter("Seams, in this order", tuple(sewn))] if sewn else []),
-        Chapter("Border", tuple(_bordering(plan))),
-        Chapter("Ends", tuple(_ends(plan))),
-    )
+    speech = speech_of(plan.pattern)
+    told = {
+        "blocking": tuple(_blocking(speech, plan)),
+        "seams": tuple(_sewing(speech, plan)),
+        "border": tuple(_bordering(speech, plan)),
+        "ends": tuple(_ends(speech, plan)),
+    }
+    return tuple(Chapter(speech.say(f"finishing.{name}"), entries) for name, entries in told.items() if entries)
 
 
-def _blocking(plan: Plan) -> Iterator[str]:
-    unit = plan.pattern.units
-    yield (
-        "wool and plant fibres: wash or soak, press the water out in a towel, pin out to the measures below and let "
-        "dry. Acrylic: wash and dry flat; a hot iron ruins it for good. Follow the yarn's label"
-    )
+def _blocking(speech: Speech, plan: Plan) -> Iterator[str]:
+    yield speech.say("blocking.how")
     for piece in plan.pieces:
-        measures = ", ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in piece.fit)
-        yield f"{piece.name}: {measures}"
-    yield "the measures hold for fabric treated as the swatch was when it was counted"
+        yield f"{piece.name}: {measures_of(plan.pattern, piece)}"
+    yield speech.say("blocking.swatch")
 
 
-def _sewing(plan: Plan) -> list[str]:
-    found = seams.of(plan)
-    told = []
-    for alike in seam_words.grouped(found):
-        agree = "" if alike[0].agrees else f"; {seam_words.agreement(alike[0], plan.pattern.units)}"
-        told.append(f"{alike[0].letter}, {alike[0].kind}: {seam_words.meeting(alike)}{agree}")
-    if not told:
-        return []
-    sewn_with = f"mattress stitch, {full('sl_st', plan.pattern.terms)} or {full('sc', plan.pattern.terms)}"
-    hint = f"right sides out, with {sewn_with}; meet row with row where both sides have rows, so that stripes meet"
-    return [*told, hint]
+# ---------------------------------------------------------------------------------------------------- seams
 
 
-def _bordering(plan: Plan) -> Iterator[str]:
-    terms, unit = plan.pattern.terms, plan.pattern.units
-    sc = short("sc", terms)
-    yield (
-        f"{sc} is {full('sc', terms)}. One number kept along a whole edge lies flat: too few {sc} pull in, too many "
-        f"ruffle. In further rounds work 1 {sc} in each, and {SC_IN_A_CORNER} in the middle one of each corner"
-    )
+def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
+    found = seam_words.grouped(seams.of(plan))
+    for alike in found:
+        seam = alike[0]
+        kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, alike)
+        if seam.agrees:
+            yield speech.say("seam", letter=seam.letter, kind=kind, meeting=meeting)
+        else:
+            apart = _apart(speech, seam, plan.pattern.units)
+            yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=apart)
+    if found:
+        yield speech.say("seam.how", sl_st_full=speech.full("sl_st"), sc_full=speech.full("sc"))
+
+
+def edge_name(speech: Speech, side: SeamSide) -> str:
+    """An edge by the name that people give it: "front, left edge"."""
+    return speech.say("run.of", piece=side.piece.name, edge=speech.named_by("run", side.edge))
+
+
+def edges_of(speech: Speech, alike: list[PlannedSeam]) -> tuple[str, str]:
+    """The edges at both sides of seams that are told together."""
+    sides = ([seam.one for seam in alike], [seam.other for seam in alike])
+    one, other = (list(dict.fromkeys(edge_name(speech, side) for side in found)) for found in sides)
+    return speech.language.listed(one), speech.language.listed(other)
+
+
+def _meeting(speech: Speech, alike: list[PlannedSeam]) -> str:
+    """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
+    one, other = edges_of(speech, alike)
+    rows, met = seam_words.rows_met(alike[0])
+    counted, across = _counted(speech, alike[0].one, rows), _counted(speech, alike[0].other, met)
+    return speech.say("seam.meeting", one=one, counted=counted, other=other, met=across)
+
+
+def _counted(speech: Speech, side: SeamSide, rows: tuple[int, int] | None) -> str:
+    if rows is None:
+        return _clusters(speech, side.count)
+    return speech.say("seam.row" if rows[0] == rows[1] else "seam.rows", first=rows[0], last=rows[1])
+
+
+def _clusters(speech: Speech, count: Fraction) -> str:
+    """ "7.5 clusters"."""
+    form = "one" if count == 1 else "many"
+    return speech.say(f"seam.clusters.{form}", n=speech.figure(plain(seam_words.to_half(count))))
+
+
+def _apart(speech: Speech, seam: PlannedSeam, unit: Unit) -> str:
+    """By how much the sides of a seam differ, and what to do."""
+    longer = seam.one if seam.off > 0 else seam.other
+    difference = seam.difference or Fraction(0)
+    rows = seam.one.unit == "rows"
+    more = speech.count("counted.row", int(abs(difference))) if rows else _clusters(speech, abs(difference))
+    length = speech.length(abs(seam.off), unit)
+    if length == speech.length(Fraction(0), unit):
+        edge = edge_name(speech, seam.one if difference > 0 else seam.other)
+        return speech.say("seam.as_long", edge=edge, more=more)
+    by = ".by" if difference * seam.off > 0 else ""
+    eased = "eased" if seam_words.eases_in(seam) else "left"
+    return speech.say(f"seam.longer.{eased}{by}", edge=edge_name(speech, longer), length=length, more=more)
+
+
+# --------------------------------------------------------------------------------------------------- border
+
+
+def _bordering(speech: Speech, plan: Plan) -> Iterator[str]:
+    yield speech.say("border.how", sc_full=speech.full("sc"), corner=SC_IN_A_CORNER)
     for one in borders.edgings(plan):
-        times = f", {one.count} times" if one.count > 1 else ""
-        yield f"{one.name}{times}: {'; '.join(_sides(one.border, sc))}{_sum(one.border, sc)}"
-        yield f"its length is {shown(one.border.length, unit)}"
-    yield _yarn_words(plan, sc)
+        kind = speech.named_by("kind", one.kind)
+        name = speech.say("run.of", piece=one.piece, edge=kind) if one.piece else kind
+        sides = "; ".join(_sides(speech, one.border))
+        key = "border.times" if one.count > 1 else "border"
+        yield speech.say(key, name=name, times=one.count, sides=sides, n=one.border.stitches)
+        yield speech.say("border.length", length=speech.length(one.border.length, plan.pattern.units))
+    yield _border_yarn(speech, plan)
 
 
-def _sides(worked: Border, sc: str) -> Iterable[str]:
+def _sides(speech: Speech, worked: Border) -> Iterator[str]:
     for side in worked.sides:
-        yield f"{side.edge} {side.stitches} {sc} ({side.how})"
+        edge = speech.named_by("run", side.edge)
+        name = speech.say("run.of", piece=side.piece, edge=edge) if side.piece else edge
+        yield speech.say("border.side", edge=name, n=side.stitches, how=_spread(speech, side.how))
+    if worked.corners:
+        yield speech.say("border.corners", corner=SC_IN_A_CORNER, n=worked.corners)
 
 
-def _sum(worked: Border, sc: str) -> str:
-    corners = f"; {SC_IN_A_CORNER} in each of {worked.corners} corners" if worked.corners else ""
-    return f"{corners}: {worked.stitches} {sc} in all"
+def _spread(speech: Speech, how: Spread) -> str:
+    told = speech.say(f"border.{how.along.replace(' ', '_')}", n=SC_TO_A_ROW_END)
+    return speech.say("border.steps", how=told, n=how.steps) if how.steps else told
 
 
-def _yarn_words(plan: Plan, sc: str) -> str:
+def _border_yarn(speech: Speech, plan: Plan) -> str:
     grams = borders.border_grams(plan)
     if grams is None:
-        return "its yarn cannot be told: no swatch was weighed"
+        return speech.say("border.yarn.unknown")
     used = borders.border_yarn(plan)
-    name = f" of {used.name}" if used else ""
-    long = f", {ceil(grams * used.metres_per_100g / 100)} m" if used and used.metres_per_100g else ""
-    return (
-        f"yarn for one round of {sc} on every edge named: about {ceil(grams)} g{name}{long}, reckoned as fabric of the "
-        f"border's length by half a row's height at the swatch's weight, with {plain(yarn.margin_of(plan.pattern))} % "
-        f"over"
-    )
+    amount = f"{ceil(grams)} g"
+    if used:
+        amount = speech.say("border.yarn.of", weight=amount, yarn=used.name)
+    if used and used.metres_per_100g:
+        amount += f", {materials.long(grams * used.metres_per_100g / 100, plan.pattern.units)}"
+    return speech.say("border.yarn", amount=amount, margin=speech.figure(plain(yarn.margin_of(plan.pattern))))
 
 
-def _ends(plan: Plan) -> Iterator[str]:
+# ----------------------------------------------------------------------------------------------------- ends
+
+
+def _ends(speech: Speech, plan: Plan) -> Iterator[str]:
     cut = [(piece.name, 2 * stripes(piece) * piece.count) for piece in plan.pieces]
-    each = f" ({', '.join(f'{name} {count}' for name, count in cut)})" if len(cut) > 1 else ""
-    yield f"{sum(count for _, count in cut)} ends to weave in where every stripe is cut, 2 to a stripe{each}"
+    each = ", ".join(f"{name} {count}" for name, count in cut)
+    yield speech.say("ends.cut.each" if len(cut) > 1 else "ends.cut", n=sum(count for _, count in cut), each=each)
     carried = sum(carrying.ends(piece, carrying.carry_of(plan, piece)) * piece.count for piece in plan.pieces)
     if carried < ends(plan):
-        yield f"{carried} ends where each yarn is carried up the edge as far as it can be"
-    tail = handy(plan.pattern.allowance.tail, plan.pattern.units)
-    yield f"leave tails of {tail}, weave them in along stripes of their own colour, and turn back once"
+        yield speech.say("ends.carried", n=carried)
+    yield speech.say("ends.tails", tail=speech.figure(handy(plan.pattern.allowance.tail, plan.pattern.units)))

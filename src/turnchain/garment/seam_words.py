@@ -61,13 +61,18 @@ def _told(alike: list[PlannedSeam], unit: Unit) -> str:
 
 def meeting(alike: list[PlannedSeam]) -> str:
     """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
-    seam = alike[0]
     one, other = names(alike)
+    rows, met = rows_met(alike[0])
+    return f"{one}, {_counted(alike[0].one, rows)}, to {other}, {_counted(alike[0].other, met)}"
+
+
+def rows_met(seam: PlannedSeam) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+    """The rows of both sides in the order they meet, from the lower up; None where clusters meet."""
     rows, met = seam.one.rows, seam.other.rows
     met = met and (met[1], met[0])  # the other side is walked the other way
     if (rows or met or (1, 1))[0] > (rows or met or (1, 1))[1]:
         rows, met = rows and (rows[1], rows[0]), met and (met[1], met[0])
-    return f"{one}, {_counted(seam.one, rows)}, to {other}, {_counted(seam.other, met)}"
+    return rows, met
 
 
 def names(alike: list[PlannedSeam]) -> tuple[str, str]:
@@ -84,7 +89,7 @@ def listed(names: list[str]) -> str:
 
 def _counted(side: SeamSide, rows: tuple[int, int] | None) -> str:
     if rows is None:
-        count = plain(_to_half(side.count))
+        count = plain(to_half(side.count))
         return f"{count} {'cluster' if side.count == 1 else 'clusters'}"
     return f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
 
@@ -102,22 +107,27 @@ def agreement(seam: PlannedSeam, unit: Unit) -> str:
     words = f"{longer.name} is {apart} longer"
     if (seam.difference or 0) * seam.off > 0:
         words += f" ({_difference(seam)})"
-    return f"{words}; {_ease_in(seam, longer)}"
+    return f"{words}; {_ease_in(seam)}"
 
 
 def _difference(seam: PlannedSeam) -> str:
     """By how many rows or clusters the sides differ."""
     more = abs(seam.difference or Fraction(0))
-    count = more if seam.one.unit == "rows" else _to_half(more)
+    count = more if seam.one.unit == "rows" else to_half(more)
     return f"{plain(count)} {seam.one.unit[:-1] if count == 1 else seam.one.unit}"
 
 
-def _ease_in(seam: PlannedSeam, longer: SeamSide) -> str:
-    shorter = seam.other if longer is seam.one else seam.one
-    if abs(seam.off) <= EASES_IN * shorter.length:
+def eases_in(seam: PlannedSeam) -> bool:
+    """Whether a seam takes in by itself what its longer side has more."""
+    return abs(seam.off) <= EASES_IN * min(seam.one.length, seam.other.length)
+
+
+def _ease_in(seam: PlannedSeam) -> str:
+    if eases_in(seam):
         return "ease it in evenly along the seam"
     return "more than a seam eases in: make the two agree, or leave the rest open"
 
 
-def _to_half(count: Fraction) -> Fraction:
+def to_half(count: Fraction) -> Fraction:
+    """A count of clusters to the nearest half."""
     return Fraction(round(2 * count), 2)

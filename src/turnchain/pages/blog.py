@@ -1,8 +1,8 @@
 """Everything of a pattern as one Markdown file, ready for a blog.
 
-In: a plan and, where asked, the language of its rows. Out: Markdown with the pictures that ``make`` writes beside
+In: a plan and, where asked, a language. Out: Markdown with the pictures that ``make`` writes beside
 it, each with its alt text: stripes as worn, schematic, pieces as sewn, and the chart of every piece above its rows.
-Rows are said by ``words`` in any language it has; all other chapters are English.
+All of it is told in the language of the pattern, or in the one asked for.
 """
 
 from __future__ import annotations
@@ -13,31 +13,31 @@ from urllib.parse import quote
 from turnchain import file_names
 from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
-from turnchain.garment import caution_words, finishing, materials, seam_words, wearing
-from turnchain.units import shown
+from turnchain.garment import caution_words, finishing, materials
 from turnchain.wording import alt_texts, words
 from turnchain.wording.markdown import escaped
+from turnchain.wording.tables import speech_of, told_in
 from turnchain.writers import formats
 
 
 def markdown(plan: Plan, language: str | None = None) -> str:
     """The whole file, ending in a line break."""
-    written = words.written(plan, language)
+    plan = told_in(plan, language)
+    speech, written = speech_of(plan.pattern), words.written(plan)
     shown_there = {name: _picture(name, alt) for name, alt in pictures(plan).items()}
     drawn = [picture for name, picture in shown_there.items() if name not in _charted(plan)]
     parts = [
         *_top(plan, written.head, drawn[0]),
-        "## Size and fit",
+        f"## {speech.say('page.size')}",
         _table(plan),
         *drawn[1:],
-        *_list(wearing.lines(plan)),
-        "## Materials",
+        f"## {speech.say('page.materials')}",
         *_list(materials.lines(plan)),
         *written.explained,
         *_pieces(plan, written.pieces, shown_there),
-        "## Finishing",
+        f"## {speech.say('page.finishing')}",
         *_finishing(plan),
-        "## Cautions",
+        f"## {speech.say('page.cautions')}",
         *_list(caution_words.for_customer(plan)),
         f"*{escaped(key.credit(plan.pattern))}*",
     ]
@@ -69,11 +69,13 @@ def _picture(name: str, alt: str) -> str:
 
 def _table(plan: Plan) -> str:
     """Every worked measure in both units."""
-    rows = ["| piece | measure | cm | in |", "| --- | --- | ---: | ---: |"]
+    speech = speech_of(plan.pattern)
+    heads = (speech.say("page.piece"), speech.say("page.measure"), *schematic.UNITS)
+    rows = [f"| {' | '.join(heads)} |", "| --- | --- | ---: | ---: |"]
     for piece in plan.pieces:
         for fit in piece.fit:
-            figures = " | ".join(shown(fit.worked, unit).removesuffix(f" {unit}") for unit in schematic.UNITS)
-            rows.append(f"| {escaped(piece.name)} | {escaped(fit.measure)} | {figures} |")
+            figures = " | ".join(speech.length(fit.worked, unit).removesuffix(f" {unit}") for unit in schematic.UNITS)
+            rows.append(f"| {escaped(piece.name)} | {escaped(speech.measure(fit.measure))} | {figures} |")
     return "\n".join(rows)
 
 
@@ -99,6 +101,4 @@ def _pieces(plan: Plan, rows: Iterable[str], drawn: dict[str, str]) -> Iterator[
 def _finishing(plan: Plan) -> Iterator[str]:
     for chapter in finishing.chapters(plan):
         yield f"### {chapter.heading}"
-        if chapter.heading.startswith("Seams") and (said := seam_words.assumed_words(plan)):
-            yield escaped(_sentence(said))
         yield from _list(chapter.entries)

@@ -34,16 +34,21 @@ def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
     pattern = plan.pattern
     speech = speech_of(pattern)
     odd, even = (speech.say(f"at.{side}") for side in _starts(piece))
-    measures = [f"{speech.measure(fit.measure)} {speech.length(fit.worked, pattern.units)}" for fit in piece.fit]
     sentences = [
         _what(speech, plan, piece, short),
         *_shaping(speech, piece),
         *_stripes(speech, piece),
-        speech.say("alt.finished", measures=", ".join(measures)),
+        speech.say("alt.finished", measures=measures_of(pattern, piece)),
         speech.say("alt.reading", odd=odd, even=even),
         *([speech.say("alt.repeats")] if short else []),
     ]
     return " ".join(sentences)
+
+
+def measures_of(pattern: Pattern, piece: PiecePlan) -> str:
+    """Every worked measure of ``piece``: "width 54.83 cm, length 53.18 cm"."""
+    speech = speech_of(pattern)
+    return ", ".join(f"{speech.measure(fit.measure)} {speech.length(fit.worked, pattern.units)}" for fit in piece.fit)
 
 
 def clusters_words(speech: Speech, piece: PiecePlan) -> str:

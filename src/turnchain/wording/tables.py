@@ -8,7 +8,9 @@ table here; the tests say what is missing from it.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
+from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
 from turnchain.wording.languages.english.table import UK, US
 from turnchain.wording.languages.german.table import GERMAN
@@ -25,3 +27,8 @@ def language_of(pattern: Pattern) -> Language:
 def speech_of(pattern: Pattern, named: Callable[[str], str] = str) -> Speech:
     """A fresh speech in the language of ``pattern``; ``named`` is how names are put into the text."""
     return Speech(language_of(pattern), named)
+
+
+def told_in(plan: Plan, language: str | None) -> Plan:
+    """The same plan, told in the language of that code; as it is where none is named."""
+    return plan if language is None else replace(plan, pattern=replace(plan.pattern, language=language))

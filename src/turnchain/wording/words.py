@@ -123,7 +123,7 @@ def special_stitches(plan: Plan, language: str | None = None) -> tuple[str, ...]
 
 
 def _speech(plan: Plan, language: str | None, named: Callable[[str], str] = str) -> Speech:
-    return Speech(LANGUAGES[language or plan.pattern.terms], named)
+    return Speech(LANGUAGES[language or plan.pattern.language or plan.pattern.terms], named)
 
 
 def _said_of(plan: Plan, language: str | None) -> Speech:

@@ -90,6 +90,10 @@ class Speech:
         key = f"{kind}.{name.replace(' ', '_')}"
         return self.say(key) if key in self.language.phrases else name
 
+    def full(self, key: str) -> str:
+        """A word of the craft in full: "slip stitch"."""
+        return self.language.tokens[key].full
+
     def named_in_full(self, key: str) -> str:
         """A word of the craft in full with its abbreviation: "chain (ch)"."""
         token = self.language.tokens[key]

@@ -1,0 +1,135 @@
+"""What the parts of a pattern around its rows say in German: materials, seams, finishing, schematic, headings.
+
+In: nothing. Out: ``MAKING_UP``, phrases with {tokens} and {slots}.
+"""
+
+from __future__ import annotations
+
+MAKING_UP: dict[str, str] = {
+    "page.contents": "Inhalt",
+    "page.materials": "Material",
+    "page.size": "Größe",
+    "page.schematic": "Schnittzeichnung",
+    "page.written": "So sind die Reihen geschrieben",
+    "page.edges": "So wird die Kante gehäkelt",
+    "page.rows": "{piece}: die Reihen",
+    "page.checklist": "{piece}: Reihen zum Abhaken",
+    "page.finishing": "Fertigstellen",
+    "page.cautions": "Vorsicht",
+    "page.piece": "Teil",
+    "page.measure": "Maß",
+    "span.range": "{least} bis {most}",
+    "span.at_most": "höchstens {most}",
+    "materials.any_yarn": "Garn: jedes, mit dem die Maschenprobe stimmt",
+    "materials.yarn": "Garn {letter}, {name} ({colour})",
+    "materials.yarn.amount": "Garn {letter}, {name} ({colour}): {amount}",
+    "materials.yarn.estimate": "Garn {letter}, {name} ({colour}): geschätzt {amount}",
+    "materials.balls.one": "{n} Knäuel",
+    "materials.balls.many": "{n} Knäuel",
+    "materials.shopping": "Einkaufsliste, geschätzt, solange keine Maschenprobe gewogen ist: {balls}",
+    "materials.shopping.yarn": "{yarn} {balls} zu {weight}",
+    "materials.any_hook": "Häkelnadel: die Stärke, mit der die Maschenprobe stimmt",
+    "materials.hook": "Häkelnadel: {hooks}, oder die Stärke, mit der die Maschenprobe stimmt",
+    "materials.hook.us": "{mm} mm (US {label})",
+    "materials.gauge": "Maschenprobe: {gauge}, gezählt an einer Probe, die behandelt ist, wie es das Teil sein wird",
+    "materials.notions": "Zubehör: stumpfe Nähnadel, Schere, Maßband, rostfreie Nadeln zum Spannen",
+    "materials.notions.markers": (
+        "Zubehör: stumpfe Nähnadel, Schere, Maßband, rostfreie Nadeln zum Spannen, Maschenmarkierer"
+    ),
+    "run.first": "erste Reihe",
+    "run.last": "letzte Reihe",
+    "run.left": "linke Kante",
+    "run.right": "rechte Kante",
+    "run.lower": "untere Kante",
+    "run.upper": "obere Kante",
+    "run.neck": "Halsausschnitt",
+    "run.shoulder": "Schulter",
+    "run.of": "{piece}, {edge}",
+    "kind.shoulder": "Schulter",
+    "kind.sleeve_top": "Ärmelansatz",
+    "kind.side": "Seite",
+    "kind.sleeve": "Ärmel",
+    "kind.seam": "Naht",
+    "kind.neck": "Halsausschnitt",
+    "kind.armhole": "Armausschnitt",
+    "kind.lower_edge": "untere Kante",
+    "kind.cuff": "Ärmelbündchen",
+    "kind.open_edge": "offene Kante",
+    "kind.all_round": "ringsum",
+    "finishing.blocking": "Spannen",
+    "finishing.seams": "Nähte, in dieser Reihenfolge",
+    "finishing.border": "Umrandung",
+    "finishing.ends": "Fäden",
+    "blocking.how": (
+        "Wolle und Pflanzenfasern: waschen oder einweichen, das Wasser in einem Handtuch ausdrücken, auf die Maße "
+        "unten spannen und trocknen lassen. Acryl: waschen und flach trocknen; ein heißes Bügeleisen verdirbt es für "
+        "immer. Die Angaben auf der Banderole befolgen"
+    ),
+    "blocking.swatch": "die Maße gelten, wenn das Teil behandelt ist, wie es die Maschenprobe beim Zählen war",
+    "seam": "{letter}, {kind}: {meeting}",
+    "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
+    "seam.meeting": "{one}, {counted}, an {other}, {met}",
+    "seam.edges": "{one} an {other}",
+    "seam.row": "Reihe {first}",
+    "seam.rows": "Reihen {first} bis {last}",
+    "seam.clusters.one": "{n} Gruppe",
+    "seam.clusters.many": "{n} Gruppen",
+    "seam.agrees": "beide stimmen überein",
+    "seam.agrees.rows": "beide stimmen überein, Reihe für Reihe",
+    "seam.as_long": "beide sind gleich lang, aber {edge} hat {more} mehr; gleichmäßig entlang der Naht einhalten",
+    "seam.longer.eased": "{edge} ist um {length} länger; gleichmäßig entlang der Naht einhalten",
+    "seam.longer.eased.by": "{edge} ist um {length} länger ({more}); gleichmäßig entlang der Naht einhalten",
+    "seam.longer.left": "{edge} ist um {length} länger, mehr, als eine Naht einhält: den Rest offen lassen",
+    "seam.longer.left.by": (
+        "{edge} ist um {length} länger ({more}), mehr, als eine Naht einhält: den Rest offen lassen"
+    ),
+    "seam.how": (
+        "rechte Seiten außen, mit Matratzenstich, {sl_st_full} oder {sc_full}; wo beide Seiten Reihen haben, Reihe auf "
+        "Reihe, so dass sich die Streifen treffen"
+    ),
+    "border.how": (
+        "{sc} ist {sc_full}. Eine Zahl, die entlang der ganzen Kante gleich bleibt, liegt flach: zu wenige {sc} ziehen "
+        "zusammen, zu viele wellen sich. In weiteren Runden je 1 {sc} in jede, und {corner} in die mittlere jeder Ecke"
+    ),
+    "border": "{name}: {sides}: {n} {sc} zusammen",
+    "border.times": "{name}, {times}-mal: {sides}: {n} {sc} zusammen",
+    "border.side": "{edge} {n} {sc} ({how})",
+    "border.corners": "{corner} in jede von {n} Ecken",
+    "border.foundation": "1 in jede Luftmasche vom Anschlag",
+    "border.row_tops": "1 in jede Masche und Luftmasche",
+    "border.row_ends": "{n} in jedes Reihenende",
+    "border.slant": "{n} in jedes gerade Reihenende, nach der Länge, wo die Reihen schräg enden",
+    "border.steps": "{how}, 1 in jede der {n} Maschen seiner Stufen",
+    "border.length": "Länge: {length}",
+    "border.yarn.unknown": "wie viel Garn sie braucht, sagt erst eine gewogene Maschenprobe",
+    "border.yarn": (
+        "Garn für eine Runde {sc} an allen genannten Kanten: etwa {amount}, gerechnet als Häkelstück von der Länge der "
+        "Umrandung und einer halben Reihe Höhe, so schwer wie die Maschenprobe, mit {margin} % darüber"
+    ),
+    "border.yarn.of": "{weight} {yarn}",
+    "ends.cut": "{n} Fäden sind zu vernähen, wenn jeder Streifen abgeschnitten wird, 2 je Streifen",
+    "ends.cut.each": "{n} Fäden sind zu vernähen, wenn jeder Streifen abgeschnitten wird, 2 je Streifen ({each})",
+    "ends.carried": "{n} Fäden, wenn jedes Garn an der Kante hochgeführt wird, so weit es geht",
+    "ends.tails": "Fäden von {tail} stehen lassen, in Streifen der eigenen Farbe vernähen, und einmal wenden",
+    "schematic": "Schnittzeichnung",
+    "schematic.scale": "Wie getragen, rechte Seite vorn, alle in einem Maßstab; cm und in, wie gehäkelt",
+    "schematic.title": "{title}: Schnittzeichnung",
+    "schematic.alt": "Schnittzeichnung von {title}.",
+    "schematic.summary": "{rows}, {worked} gehäkelt, Anschlag {chains} Luftmaschen",
+    "schematic.further": "{piece}, weitere Breiten: {measures}",
+    "schematic.bar": "ein Balken von {n} cm",
+    "schematic.chain": "Anschlag",
+    "schematic.shaped": "schräge Kante",
+    "schematic.direction": "Häkelrichtung",
+    "schematic.direction.short": "Häkel-|richtung",
+    "schematic.arrow": "Häkelrichtung, Reihe 1 am Pfeilende",
+    "schematic.seam": "Naht {seam}.",
+    "schematic.nape": "{length} unter dem Nacken",
+    "level.waist": "Taille",
+    "level.hip": "Hüfte",
+    "level.knee": "Knie",
+    "sewn": "Zusammengenäht",
+    "sewn.scale": "Flach ausgebreitet, rechte Seite vorn, alle in einem Maßstab",
+    "sewn.title": "{title}: zusammengenäht",
+    "sewn.alt": "Die Teile von {title}, wie sie genäht werden, flach ausgebreitet. {seams}",
+}
