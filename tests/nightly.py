@@ -1,12 +1,14 @@
 """The nightly set: tens of thousands of random patterns proved and of files made end to end, as many mutants looked
-for, and every reader fuzzed.
+for, and every reader fuzzed. The program's own code is changed by ``program_mutants``.
 
 In: how many, and from which seed. Out: a line for everything that does not hold, with the seed that makes it again, and
 a count of each kind; exit code 1 where anything failed. From the top of the repository, all of it or parts::
 
-    python -m tests.nightly                 10 000 planned patterns, 20 000 walks, 10 000 files, 20 000 slips,
-                                            20 000 mutants, every reader fuzzed for half an hour
-    python -m tests.nightly --patterns 500 --walks 500 --files 100 --slips 500 --mutants 500 --fuzz 60 --seed 7 --jobs 2
+    python -m tests.nightly                 10 000 planned patterns, 20 000 walks, the figures of 2 000 files,
+                                            10 000 files, 20 000 slips, 20 000 mutants, every reader fuzzed for half
+                                            an hour
+    python -m tests.nightly --patterns 500 --walks 500 --figures 100 --files 100 --slips 500 --mutants 500 --fuzz 60
+    python -m tests.nightly --seed 7 --jobs 2
 
 Hundreds of the same patterns are proved in ``test_proof``, of the same files are made in ``test_end_to_end``; a
 *file* is written by ``random_files``, a *slip* is a file with one thing wrong. A *planned* pattern is one that a maker
@@ -32,6 +34,7 @@ from random import Random
 sys.path.insert(0, str(Path(__file__).parent))
 
 from known_faults import unmended
+from random_files import file_at
 from turnchain.errors import PatternError
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import gauge_of
@@ -230,8 +233,26 @@ def unproved(make: Callable[[int], Plan | None], seed: int, measured: bool = Tru
     return sum(one.rows for one in proof.worked), [f"seed {seed}: {reason}" for reason in unmended(proof.reasons)]
 
 
+def figures_of_file(seed: int) -> tuple[int, list[str]]:
+    """How many printed figures of a random file were held against the cloth, and which are not so. Files have pieces in
+    both directions, necks of every shape, outlines with steps, pieces begun, stripes from a stash, seams."""
+    from end_to_end import planned
+
+    plan = planned(file_at(seed))
+    if plan is None:
+        return 0, []
+    try:
+        proof = prove(plan)
+    except Exception as error:  # whatever it is, the seed must be told
+        return 0, [f"seed {seed}: {type(error).__name__}: {error}"]
+    return proof.figures, [f"seed {seed}: {reason}" for reason in unmended(proof.reasons)]
+
+
 #: The parts of the set with how many there are of each; fuzzing by seconds for each reader.
-PARTS = {"patterns": 10_000, "walks": 20_000, "files": 10_000, "slips": 20_000, "mutants": 20_000, "fuzz": 1800}
+PARTS = {
+    "patterns": 10_000, "walks": 20_000, "figures": 2_000, "files": 10_000, "slips": 20_000, "mutants": 20_000,
+    "fuzz": 1800,
+}  # fmt: skip
 
 
 def main() -> int:
@@ -245,6 +266,7 @@ def main() -> int:
     with ProcessPoolExecutor(wanted.jobs) as pool:
         failed = _each(pool, "planned", partial(unproved, planned_at), wanted.seed, wanted.patterns, _PROVED)
         failed += _each(pool, "walks", partial(unproved, walk_at, measured=False), wanted.seed, wanted.walks, _PROVED)
+        failed += _each(pool, "figures", figures_of_file, wanted.seed, wanted.figures, _MEASURED)
         failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")
         failed += _mutants(pool, wanted.seed, wanted.mutants)
@@ -253,6 +275,7 @@ def main() -> int:
 
 
 _PROVED = "{0} patterns, {2} rows proved by four paths"
+_MEASURED = "{0} of {1} files made, {2} printed figures held against the worked cloth"
 
 
 def _each(

@@ -60,8 +60,11 @@ class File:
         return replace(self, units=units)
 
     def larger(self, factor: Fraction) -> File:
-        """Swatch and measures larger by ``factor``: the same stitches."""
-        return replace(self, factor=factor)
+        """Swatch and measures larger by ``factor``, a swatch heavier by its area: the same stitches."""
+        swatches = self.tables["swatch"]
+        some = [_heavier(one, factor) for one in (swatches if isinstance(swatches, list) else [swatches])]
+        tables = {**self.tables, "swatch": some if isinstance(swatches, list) else some[0]}
+        return replace(self, tables=tables, factor=factor)
 
     def mirrored(self) -> File:
         """Left and right changed about."""
@@ -73,6 +76,10 @@ class File:
     def with_(self, **tables: Any) -> File:
         """The file with other values at its top."""
         return replace(self, tables={**self.tables, **tables})
+
+
+def _heavier(swatch: Table, factor: Fraction) -> Table:
+    return {**swatch, "weight": swatch["weight"] * factor**2} if "weight" in swatch else swatch
 
 
 _OTHER = {"left": "right", "right": "left"}

@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 
+from nightly import figures_of_file
 from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import figures, proving
@@ -45,6 +46,13 @@ def test_what_is_printed_of_a_case_is_so(name: str) -> None:
     held = figures.hold(*worked(name))
     assert held.reasons == []
     assert held.figures > 25
+
+
+@pytest.mark.parametrize("block", range(2))
+def test_what_is_printed_of_random_files_is_so(block: int) -> None:
+    found = [figures_of_file(seed) for seed in range(block, 24, 2)]
+    assert [reason for _, reasons in found for reason in reasons] == []
+    assert sum(number for number, _ in found) > 300
 
 
 # --------------------------------------------------------------------------------------------------- by hand
