@@ -134,6 +134,15 @@ class PiecePlan:
     has_neck: bool
     progress: ProgressReport | None = None
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        """Asked for wherever something about a piece is kept, so not of every row each time: pieces of one name that
+        differ in so little are rare, and are told apart by ``==``."""
+        return hash((self.name, self.count, self.phase, self.rows[0], self.rows[-1], len(self.rows), self.fit))
+
     def below(self, row: Row) -> Row | None:
         """The row that ``row`` is worked into; None for row 1."""
         return None if row.under is None else self.rows[row.under]

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from math import hypot
 from typing import Literal, TypeAlias
@@ -25,7 +25,7 @@ Point: TypeAlias = tuple[Fraction, Fraction]
 Meets: TypeAlias = Literal["row ends", "foundation", "row tops"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Run:
     """One unbroken stretch of the outline, walked with the piece at the left hand.
 
@@ -46,7 +46,7 @@ class Run:
         """How many row ends lie in it."""
         return 0 if self.rows is None else abs(self.rows[1] - self.rows[0]) + 1
 
-    @property
+    @cached_property
     def length(self) -> Fraction:
         """Its length in cm along every step."""
         return length_of(self.points)

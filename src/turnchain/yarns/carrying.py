@@ -11,13 +11,14 @@ floats show.
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 from typing import Literal
 
-from turnchain.fabric.lattice import Side
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Stripes
 from turnchain.units import shown
@@ -75,13 +76,14 @@ def changes(piece: PiecePlan, carry: int = USUAL_CARRY) -> tuple[Change, ...]:
 
 def _of_thread(rows: Sequence[Row], carry: int) -> list[Change]:
     stripes = [list(group) for _, group in groupby(rows, key=lambda row: row.colour)]
+    steps = {side: _stepped(rows, side) for side in SIDES}
     last: dict[str, Row] = {}
     found: list[Change] = []
     for stripe, before in zip(stripes, [None, *stripes], strict=False):
         row = stripe[0]
         colour, left = row.colour or "", before[-1].colour if before else None
         hung = last.get(colour)
-        why = _why_cut(rows, hung, row, carry)
+        why = _why_cut(steps[row.starts], hung, row, carry)
         over = row.number - hung.number - 1 if hung and not why else 0
         number = hung.number if hung else None
         found.append(Change(row.section, row.number, row.starts, colour, number, over, why, left, False))
@@ -89,7 +91,12 @@ def _of_thread(rows: Sequence[Row], carry: int) -> list[Change]:
     return _with_waiting(found)
 
 
-def _why_cut(rows: Sequence[Row], hung: Row | None, row: Row, carry: int) -> Why:
+def _stepped(rows: Sequence[Row], side: Side) -> list[int]:
+    """The numbers of the rows that step in or out at ``side``, upwards."""
+    return [row.number for row in rows if row.edge(side).move in ("step_in", "step_out")]
+
+
+def _why_cut(steps: Sequence[int], hung: Row | None, row: Row, carry: int) -> Why:
     if hung is None:
         return "new"
     between = row.number - hung.number - 1
@@ -98,18 +105,18 @@ def _why_cut(rows: Sequence[Row], hung: Row | None, row: Row, carry: int) -> Why
     if between > carry:
         return "far"
     # A step leaves the waiting yarn a pitch or more away from the new edge.
-    on_the_way = (one for one in rows if hung.number < one.number <= row.number)
-    stepped = any(one.edge(row.starts).move in ("step_in", "step_out") for one in on_the_way)
-    return "step" if stepped else ""
+    return "step" if bisect(steps, row.number) > bisect(steps, hung.number) else ""
 
 
 def _with_waiting(found: list[Change]) -> list[Change]:
     """The changes with word of whether the yarn left at each is taken up again."""
-    done = []
-    for index, change in enumerate(found):
-        again = next((one for one in found[index:] if one.colour == change.left), None)
-        done.append(replace(change, waits=bool(again and not again.joined)))
-    return done
+    again: dict[str | None, Change] = {}  # by yarn, the next change to it
+    done: list[Change] = []
+    for change in reversed(found):
+        again[change.colour] = change
+        following = again.get(change.left)
+        done.append(replace(change, waits=following is not None and not following.joined))
+    return done[::-1]
 
 
 def ends_by_colour(piece: PiecePlan, carry: int = USUAL_CARRY) -> Counter[str]:
