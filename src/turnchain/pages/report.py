@@ -159,7 +159,7 @@ def _signed(value: float) -> str:
 
 def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
     first, second = other.clusters
-    counts = f"{first} and {second} clusters in turn" if first != second else f"{first} clusters"
+    counts = f"{first} and {second} clusters in turn" if first != second else counted(first, "cluster")
     differing = [
         f"{fit.measure} {shown(fit.worked, unit)} ({shown_off(fit, unit) or 'exact'})"
         for fit, chosen in zip(other.fit, piece.fit, strict=True)

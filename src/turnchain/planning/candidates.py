@@ -177,7 +177,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
     """Panels of counted width, straight or with one edge shaped."""
     target, half = job.target, job.gauge.half
     side: Side = "left" if target.right.straight else "right"
-    marks = () if target.straight else job.marks(target.right if side == "right" else target.left, rows)
+    marks = () if target.straight else job.marks(target.curve(side), rows)
     for width, (_, phase) in product(_counted_widths(job, row_plan), list(job.frames())):
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
@@ -209,7 +209,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
     """Outlines with one straight edge, which stays where it is."""
     target = job.target
     side: Side = "left" if target.right.straight else "right"
-    marks = job.marks(target.right if side == "right" else target.left, rows)
+    marks = job.marks(target.curve(side), rows)
     for _, phase in job.frames():
         task = EdgeTask(
             marks,
@@ -218,6 +218,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             folded=folded,
             allowed=_beside(job.room(phase), 0, side),
             worked=job.held(side),
+            late=_late(job, side, rows),
             budget=job.budget,
         )
         for path in fit_edge(task).values():
@@ -252,8 +253,8 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
     for centre, phase in job.frames((Fraction(0), Fraction(1, 2))):
         off = micro(centre)
         tasks = (
-            _edge_apart(job, "left", _moved(left, -off), phase, folded),
-            _edge_apart(job, "right", _moved(right, off), phase, folded),
+            _edge_apart(job, "left", left, -off, phase, folded),
+            _edge_apart(job, "right", right, off, phase, folded),
         )
         apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
         for begun in (0, 1):
@@ -266,8 +267,23 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
                 yield _candidate(job, row_plan, lefts, pair[1].reaches, phase, path, missed, centre=centre)
 
 
-def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], phase: int, folded: bool) -> EdgeTask:
-    return EdgeTask(marks, phase, _start_parity(side), folded=folded, worked=job.held(side), budget=job.budget)
+def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], off: int, phase: int, folded: bool) -> EdgeTask:
+    return EdgeTask(
+        _moved(marks, off),
+        phase,
+        _start_parity(side),
+        folded=folded,
+        worked=job.held(side),
+        late=_late(job, side, len(marks), off),
+        budget=job.budget,
+    )
+
+
+def _late(job: Job, side: Side, rows: int, off: int = 0) -> dict[int, int]:
+    """The rows in which a step outwards may still be to come, but for worked ones, and what is wanted of them then in
+    ``MICRO``-ths of a half pitch, moved by ``off``."""
+    worked = job.held(side)
+    return {row: micro(reach) + off for row, reach in job.late_steps(side, rows).items() if row not in worked}
 
 
 def _moved(marks: tuple[int, ...], off: int) -> tuple[int, ...]:

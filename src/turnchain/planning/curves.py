@@ -9,6 +9,7 @@ import math
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from operator import itemgetter
 
 
@@ -39,10 +40,14 @@ class Curve:
         return all(self.at(y) == self.after(middle - y) for y in heights)
 
     @property
+    def jumps_out(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """The points at whose height the reach grows suddenly, each the one below the jump."""
+        return tuple(low for low, high in pairwise(self.points) if low[0] == high[0] and high[1] > low[1])
+
+    @property
     def jumps_outwards(self) -> bool:
         """Whether the reach grows suddenly somewhere."""
-        pairs = zip(self.points, self.points[1:], strict=False)
-        return any(y0 == y1 and x1 > x0 for (y0, x0), (y1, x1) in pairs)
+        return bool(self.jumps_out)
 
     def at(self, height: Fraction) -> Fraction:
         """The reach at ``height``; at a jump that below it. Outside the curve its end goes on."""

@@ -92,8 +92,9 @@ class EdgeTask:
     ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the path
     serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before the first
     shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``worked``: the reaches of
-    rows that are worked already; they stay, and cost nothing. ``stepless``: no step, in or out, is tried.
-    ``budget`` counts the places of the search.
+    rows that are worked already; they stay, and cost nothing. ``late``: rows in which a step outwards may still be to
+    come, since they do not start at this edge, and what is wanted of them then. ``stepless``: no step, in or out, is
+    tried. ``budget`` counts the places of the search.
     """
 
     wanted: tuple[int, ...]
@@ -106,6 +107,7 @@ class EdgeTask:
     shoulder: Fraction | None = None
     depth: Fraction | None = None
     worked: Mapping[int, int] = field(default_factory=dict)
+    late: Mapping[int, int] = field(default_factory=dict)
     stepless: bool = False
     budget: SearchBudget = field(default_factory=SearchBudget)
 
@@ -192,10 +194,11 @@ def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -
         standing = (row, rows - row) if task.folded and rows > 1 else (row,)
         reaches = _reaches_of(task, standing, band, lowest, highest)
         task.budget.spend(len(reaches))
-        marks = [task.wanted[one - 1] for one in standing if one not in task.worked]
+        marks = [task.wanted[one - 1] for one in standing if one not in task.worked and one not in task.late]
+        late = [(task.wanted[one - 1], task.late[one]) for one in standing if one in task.late]
         costs.append(
             {
-                reach: sum((reach * MICRO - mark) ** 2 for mark in marks) * task.copies * _COST
+                reach: (sum((reach * MICRO - mark) ** 2 for mark in marks) + _late(reach, late)) * task.copies * _COST
                 for reach in reaches
                 if all(task.allowed(one, reach) for one in standing)
             }
@@ -205,6 +208,11 @@ def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -
     return costs
 
 
+def _late(reach: int, marks: list[tuple[int, int]]) -> int:
+    """What a reach costs in rows where an edge may stand as if a step outwards were made, or were still to come."""
+    return sum(min((reach * MICRO - mark) ** 2 for mark in either) for either in marks)
+
+
 def _reaches_of(
     task: EdgeTask, standing: tuple[int, ...], band: int, lowest: int, highest: int
 ) -> Collection[int]:
@@ -212,7 +220,7 @@ def _reaches_of(
     kept = {task.worked[row] for row in standing if row in task.worked}
     if kept:
         return kept if len(kept) == 1 else ()
-    marks = [task.wanted[row - 1] for row in standing]
+    marks = [task.wanted[row - 1] for row in standing] + [task.late[row] for row in standing if row in task.late]
     low = max(min(marks) // MICRO - band, lowest)
     return range(low, min(-(-max(marks) // MICRO) + band, highest) + 1)
 

@@ -9,9 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
+from math import floor
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
+from turnchain.fabric.lattice import Side
 from turnchain.pattern import Fabric
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve
@@ -72,6 +74,15 @@ class Job:
     def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
         """The wanted reach at every row's top, the curve stretched so that both end together."""
         return tuple(curve.at(self.target.height * row / rows) for row in range(1, rows + 1))
+
+    def late_steps(self, side: Side, rows: int) -> dict[int, Fraction]:
+        """The rows of an outline in which a step outwards may still be to come at ``side``, and the reach wanted then:
+        a step is made where a row starts, so at one of two edges it comes a row after the other."""
+        if self.target.pinned:
+            return {}
+        curve = self.target.curve(side)
+        firsts = {floor(height * rows / self.target.height) + 1: below for height, below in curve.jumps_out}
+        return {row: below for row, below in firsts.items() if 1 < row < rows and lattice.starting_side(row) != side}
 
     def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
         """The same in ``MICRO``-ths of a half pitch."""

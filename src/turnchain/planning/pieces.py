@@ -8,20 +8,21 @@ warnings. A piece begun keeps its worked rows.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge, measured_gauge
-from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
+from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport
 from turnchain.numbers import counted
 from turnchain.pattern import MOST_ROWS, Pattern, Piece, Progress
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent, SearchBudget
-from turnchain.planning.candidates import Candidate, candidates
+from turnchain.planning.candidates import Candidate
 from turnchain.planning.fitting import MICRO
 from turnchain.planning.job import Job
 from turnchain.planning.progress import begun_piece
+from turnchain.planning.row_plans import other_row_plan, ranked_candidates, ranked_with, with_row_plan
 from turnchain.planning.rows import rows_of
 from turnchain.planning.targets import target_of, top_side
 from turnchain.planning.warnings import warnings_of
@@ -49,11 +50,33 @@ class Unplannable(Exception):
         return f'{self.within} of piece "{name}"' if self.within else f'piece "{name}"'
 
 
-def plan_piece(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> PiecePlan:
-    """The best plan of ``piece`` by ``gauge``. Raises Unplannable, or BudgetSpent."""
-    job = _job(piece, pattern, gauge, budget)
-    ranked = _ranked(job, job.target.row_plan)
-    return _piece_plan(job, ranked[0], _alternatives(job, ranked[0], ranked))
+@dataclass(frozen=True)
+class Choice:
+    """What a piece might be: all candidates of its ``job`` as they were ``ranked``, and the ``best`` of them or, where
+    others ask for another number of rows, the best with that."""
+
+    job: Job
+    ranked: list[Candidate]
+    best: Candidate
+
+    def with_rows(self, rows: int) -> Choice | None:
+        """The same with so many rows, which no maker has asked for; None where there is none. Raises BudgetSpent."""
+        found = [one for one in self.ranked if one.rows == rows]
+        if not found:
+            target = self.job.target
+            exact = replace(self.job, target=replace(target, piece=replace(target.piece, exact_rows=rows)))
+            found = ranked_with(exact, self.best.row_plan)
+        return replace(self, best=found[0]) if found else None
+
+    def planned(self) -> PiecePlan:
+        """The plan of the best."""
+        return _piece_plan(self.job, self.best, _alternatives(self.job, self.best, self.ranked))
+
+
+def choice_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Choice:
+    """What ``piece`` might be by ``gauge``. Raises Unplannable, or BudgetSpent."""
+    job, ranked = _ranked(_job(piece, pattern, gauge, budget))
+    return Choice(job, ranked, ranked[0])
 
 
 def plan_begun_piece(
@@ -63,8 +86,7 @@ def plan_begun_piece(
 
     Raises Unplannable, or BudgetSpent.
     """
-    job = _job(piece, pattern, swatch, budget)
-    first = _ranked(job, job.target.row_plan)[0]
+    job, (first, *_) = _ranked(_job(piece, pattern, swatch, budget))
     rows = rows_of(first, job.fabric)
     if progress.rows > len(rows):
         there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
@@ -72,10 +94,9 @@ def plan_begun_piece(
     last = rows[progress.rows - 1]
     gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
     _check_measured(job, gauge, progress, last.number)
-    anew = replace(
-        _job(piece, pattern, gauge, budget), begun=begun_piece(rows, first.phase, first.origin, progress.rows)
-    )
-    ranked = _ranked(anew, first.row_plan)
+    begun = begun_piece(rows, first.phase, first.origin, progress.rows)
+    anew = replace(_job(job.target.piece, pattern, gauge, budget), begun=begun)
+    ranked = _checked(ranked_with(anew, first.row_plan), anew)
     best = _least_changed(ranked, first)
     report = _progress_report(anew, first, best, progress)
     return replace(_piece_plan(anew, best, _alternatives(anew, best, ranked)), progress=report)
@@ -101,9 +122,14 @@ def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> 
     return Job(target_of(piece, gauge, top_side(piece, pattern)), gauge, pattern.fabric, pattern.units, budget=budget)
 
 
-def _ranked(job: Job, row_plan: RowPlan) -> list[Candidate]:
-    """All candidates, the best first. Raises Unplannable where there are none."""
-    ranked = sorted(candidates(job, row_plan), key=lambda one: one.rank)
+def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
+    """All candidates, the best first, and the job they are of. Raises Unplannable where there are none."""
+    job, ranked = ranked_candidates(job)
+    return job, _checked(ranked, job)
+
+
+def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
+    row_plan = job.target.row_plan
     if not ranked and (clusters := job.target.piece.exact_clusters) is not None:
         found = f"{counted(clusters, 'cluster')} in row 1"
         hint = "leave it out, and see what the report says"
@@ -167,15 +193,14 @@ def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[A
 
 def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
     """The best with the other row plan, planned as if it were asked for."""
-    other_plan: RowPlan = "alternate" if best.row_plan == "alike" else "alike"
-    piece = replace(job.target.piece, row_plan=other_plan)
-    brief = replace(job, target=target_of(piece, job.gauge, job.target.top), pair_states=ALTERNATIVE_PAIR_STATES)
+    other_plan = other_row_plan(best.row_plan)
+    brief = replace(with_row_plan(job, other_plan), pair_states=ALTERNATIVE_PAIR_STATES)
     try:
-        others = [] if job.begun else candidates(brief, other_plan)
+        others = [] if job.begun else ranked_with(brief, other_plan)
     except BudgetSpent:  # the piece has its plan, and those after it say what takes so long
         others = []
     if others:
-        yield _alternative(brief, best, min(others, key=lambda one: one.rank))
+        yield _alternative(brief, best, others[0])
 
 
 def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:

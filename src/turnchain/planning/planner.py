@@ -11,8 +11,9 @@ from turnchain.errors import PatternError, Problem
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern
+from turnchain.planning.agreeing import agreed
 from turnchain.planning.budget import BudgetSpent, SearchBudget
-from turnchain.planning.pieces import Unplannable, plan_begun_piece, plan_piece
+from turnchain.planning.pieces import Choice, Unplannable, choice_of, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
 from turnchain.terminal import Tell
@@ -49,16 +50,18 @@ def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tupl
     swatch = gauge_of(pattern.swatches)
     begun = {one.piece: one for one in pattern.progress}
     planned: dict[str, PiecePlan] = {}
+    choices: dict[str, Choice] = {}
     measured: list[Gauge] = []
     problems: list[Problem] = []
     for piece in sorted(pattern.pieces, key=lambda piece: piece.name not in begun):
         try:
             if piece.name in begun:
                 made = plan_begun_piece(piece, pattern, swatch, begun[piece.name], budget)
+                planned[piece.name] = made
                 measured.append(made.gauge)
             else:
-                made = plan_piece(piece, pattern, mean_gauge(measured) if measured else swatch, budget)
-            planned[piece.name] = made
+                gauge = mean_gauge(measured) if measured else swatch
+                choices[piece.name] = choice_of(piece, pattern, gauge, budget)
         except Unplannable as error:
             problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint))
         except BudgetSpent:  # all pieces share one budget
@@ -66,4 +69,6 @@ def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tupl
             break
     if problems:
         raise PatternError(source, problems)
+    fixed = {name: piece.row_count for name, piece in planned.items()}
+    planned |= {name: choice.planned() for name, choice in agreed(pattern, choices, fixed).items()}
     return tuple(planned[piece.name] for piece in pattern.pieces), mean_gauge(measured) if measured else swatch

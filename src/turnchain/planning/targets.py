@@ -49,6 +49,10 @@ class Target:
     opening: Curve | None = None
     top: Side | None = None
 
+    def curve(self, side: Side) -> Curve:
+        """The wanted edge at ``side``."""
+        return self.left if side == "left" else self.right
+
     def width_at(self, height: Fraction) -> Fraction:
         """The wanted width in cm at ``height`` cm, without the half pitch that rows alike have over."""
         piece = self.piece

@@ -105,7 +105,15 @@ def listed(rows: Iterable[int]) -> str:
 
 def _bad_fit(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     far = piece.farthest
-    if far is not None and far.distance > piece.gauge.pitch:
+    if far is None or far.distance <= piece.gauge.pitch:
+        return
+    above = next((row for row in piece.rows if row.number == far.row + 1), None)
+    if above is not None and above.edge(far.side).move == "step_out":
+        yield (
+            f"a step outwards can only be made where a row starts: at the {far.side} edge it comes in row "
+            f"{above.number}, a row after the other"
+        )
+    else:
         yield (
             f"the {far.side} edge is {shown(far.distance, unit)} away from the shape you gave in row {far.row}: more "
             f"than a whole cluster"

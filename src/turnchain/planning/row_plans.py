@@ -1,0 +1,74 @@
+"""Rows alike or alternate, where the maker leaves it open.
+
+In: a ``Job``. Out: its candidates, with the row plan that comes near its shape.
+
+Panels go by their kind (``Target.row_plan``): "80 cm at 4 clusters to 10 cm is 32 clusters". An outline whose plan by
+its kind is more than half a pitch too wide or too narrow at one of its points, or that has none, takes the nearer of
+the two.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import floor
+
+from turnchain.fabric import lattice
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import RowPlan
+from turnchain.planning.budget import BudgetSpent
+from turnchain.planning.candidates import Candidate, candidates
+from turnchain.planning.job import Job
+from turnchain.planning.targets import target_of
+
+
+def ranked_candidates(job: Job) -> tuple[Job, list[Candidate]]:
+    """All candidates, the best first (none where the piece is too narrow), and the job that they are of: ``job``, or
+    the same with the other row plan asked for."""
+    ranked = ranked_with(job, job.target.row_plan)
+    if not _is_open(job) or (ranked and not _misses(job, ranked[0])):
+        return job, ranked
+    other = with_row_plan(job, other_row_plan(job.target.row_plan))
+    try:
+        others = ranked_with(other, other.target.row_plan)
+    except BudgetSpent:
+        if ranked:  # the piece has its plan
+            return job, ranked
+        raise
+    nearer = others and (not ranked or others[0].cost < ranked[0].cost)
+    return (other, others) if nearer else (job, ranked)
+
+
+def ranked_with(job: Job, row_plan: RowPlan) -> list[Candidate]:
+    """All candidates with this row plan, the best first."""
+    return sorted(candidates(job, row_plan), key=lambda one: one.rank)
+
+
+def other_row_plan(row_plan: RowPlan) -> RowPlan:
+    """Alternate for alike, alike for alternate."""
+    return "alternate" if row_plan == "alike" else "alike"
+
+
+def with_row_plan(job: Job, row_plan: RowPlan) -> Job:
+    """``job`` as if this row plan had been asked for."""
+    piece = replace(job.target.piece, row_plan=row_plan)
+    return replace(job, target=target_of(piece, job.gauge, job.target.top))
+
+
+def _is_open(job: Job) -> bool:
+    """Whether the row plan may go by what comes near: of outlines that no neck divides."""
+    target = job.target
+    return target.piece.row_plan == "auto" and not target.pinned and target.opening is None
+
+
+def _misses(job: Job, plan: Candidate) -> bool:
+    """Whether the width is off by more than half a pitch in a row where the outline has a point; not where a row has
+    one cluster, since none has less."""
+    target, rows = job.target, plan.rows
+    heights = {height for curve in (target.left, target.right) for height, _ in curve.points}
+    late = {row for side in SIDES for row in job.late_steps(side, rows)}
+    wanted = zip(*(job.wanted_reaches(target.curve(side), rows) for side in SIDES), strict=True)
+    off = [right - left - sum(reaches) for left, right, reaches in zip(plan.left, plan.right, wanted, strict=True)]
+    return any(
+        abs(off[row - 1]) > 1 and lattice.clusters(plan.left[row - 1], plan.right[row - 1], row, plan.phase) > 1
+        for row in {max(1, floor(height * rows / target.height)) for height in heights} - late
+    )

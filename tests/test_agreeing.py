@@ -1,0 +1,96 @@
+"""Pieces that meet have the same rows, where they are wanted as high as each other.
+
+Oracle: every row count tried for each piece by itself, through `exact_rows`. No published values.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from turnchain.fabric.plan import Plan
+from turnchain.pattern import Neck, Pattern, Piece, Progress, Seam, Swatch
+from turnchain.planning.planner import plan_pattern
+
+SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))  # half a pitch 1.25 cm, a row too
+FRONT = Piece("front", "sideways", width=Fraction(48), length=Fraction(52), neck=Neck(Fraction(13), Fraction(8)))
+BACK = Piece("back", "sideways", width=Fraction(48), length=Fraction(52))
+
+
+def planned(*pieces: Piece, seams: tuple[Seam, ...] = (), progress: tuple[Progress, ...] = ()) -> Plan:
+    return plan_pattern(Pattern("Test", (SWATCH,), pieces, seams=seams, progress=progress))
+
+
+def rows(plan: Plan) -> list[int]:
+    return [piece.row_count for piece in plan.pieces]
+
+
+def test_by_themselves_the_two_differ() -> None:
+    # 48 cm is 38.4 rows: 38 are nearest, and a neck that reads alike from both shoulders needs an odd number
+    assert rows(planned(FRONT)) == [39]
+    assert rows(planned(BACK)) == [38]
+
+
+@pytest.mark.parametrize("seams", [
+    (Seam(("front.lower", "back.lower")),),
+    (Seam(("back.upper", "front.shoulder")),),
+    (),
+])  # fmt: skip
+def test_pieces_that_meet_have_the_same_rows(seams: tuple[Seam, ...]) -> None:
+    assert rows(planned(FRONT, BACK, seams=seams)) == [39, 39]
+    assert rows(planned(BACK, FRONT, seams=seams)) == [39, 39]
+
+
+def test_pieces_that_face_one_another_have_the_same_rows_whatever_is_sewn() -> None:
+    facing = replace(BACK, faces="front")
+    other = Piece("pouch", width=Fraction(20), length=Fraction(20), count=2)
+    assert rows(planned(FRONT, facing, other, seams=(Seam(("pouch.left", "pouch.right")),)))[:2] == [39, 39]
+
+
+def test_a_third_piece_is_drawn_in_by_the_second() -> None:
+    seams = (Seam(("front.lower", "back.lower")), Seam(("back.upper", "yoke.left")))
+    yoke = Piece("yoke", width=Fraction(10), length=Fraction(48))
+    assert rows(planned(FRONT, BACK, yoke, seams=seams)) == [39, 39, 39]
+
+
+@pytest.mark.parametrize("seam", [("front.first", "back.last"), ("front.lower", "back.first")])
+def test_seams_across_the_rows_ask_for_no_rows(seam: tuple[str, str]) -> None:
+    assert rows(planned(FRONT, BACK, seams=(Seam(seam),))) == [39, 38]
+
+
+def test_pieces_of_other_heights_keep_their_rows() -> None:
+    back = replace(BACK, width=Fraction(51))
+    assert rows(planned(FRONT, replace(back, faces="front"))) == [*rows(planned(FRONT)), *rows(planned(back))]
+
+
+def test_what_a_maker_has_chosen_stays_and_draws_nobody() -> None:
+    back = replace(BACK, faces="front", exact_rows=37)
+    assert rows(planned(FRONT, back)) == [39, 37]
+
+
+def test_a_piece_not_begun_follows_the_one_that_is() -> None:
+    begun = Progress("front", 10, Fraction("12.5"))
+    assert rows(planned(FRONT, replace(BACK, faces="front"), progress=(begun,))) == [39, 39]
+
+
+@pytest.mark.parametrize("width", range(30, 50, 3))
+@pytest.mark.parametrize("shape", ["slant", "round", "square"])
+def test_no_other_number_of_rows_suits_the_two_better(width: int, shape: str) -> None:
+    """Mirrored first, then nearest in height: both are looked for in every count, each piece by itself."""
+    wide = Fraction(width)
+    neck = Neck(wide / 4, Fraction(6), shape)  # type: ignore[arg-type]
+    front, back = replace(FRONT, width=wide, neck=neck), replace(BACK, width=wide)
+    agreed = planned(front, replace(back, faces="front"))
+    assert len(set(rows(agreed))) == 1
+    chosen = rows(agreed)[0]
+
+    def mirrored(count: int) -> bool:
+        edge = [row.right.at for row in planned(replace(front, exact_rows=count)).pieces[0].rows]
+        return [edge[0], *edge] == [edge[0], *edge][::-1]
+
+    near = range(int(wide / Fraction("1.25")) - 1, int(wide / Fraction("1.25")) + 3)
+    if any(map(mirrored, near)):
+        assert mirrored(chosen)
+    assert abs(chosen * Fraction("1.25") - wide) < Fraction("2.5")
