@@ -9,7 +9,8 @@ places are marked "silent".
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor, lcm
@@ -82,7 +83,7 @@ class Wanted:
     """A piece as wanted: both edges as shapes, which of them are shaped, and what is counted."""
 
     def __init__(self, piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
-        self.fabric = fabric
+        self.piece, self.fabric = piece, fabric
         pitch, self.q = gauge(swatch)
         self.u = pitch / 2
         self.neck = piece.neck
@@ -138,6 +139,14 @@ class Wanted:
             -max(Fraction(0), min(depth, slope * (y - shoulder), slope * (self.height - shoulder - y))) / self.u
         )
         setattr(self, piece.neck_edge, cut)
+
+    def late(self, shape: Shape, sign: int, heights: list[Fraction]) -> dict[int, Fraction]:
+        """Rows in which a step outwards may still be to come at an edge, which is worked where a row starts (odd rows
+        at the right), and the reach below it: standing there, or above it, is what is wanted."""
+        steps = [low[0] for low, high in pairwise(self.piece.outline) if low[0] == high[0] and high[1] > low[1]]
+        firsts = {min((row for row, y in enumerate(heights, start=1) if y > step), default=0): step for step in steps}
+        starting = 1 if sign == 1 else 0
+        return {row: shape(y) for row, y in firsts.items() if 1 < row < len(heights) and row % 2 != starting}
 
     def row_counts(self) -> list[list[int]]:
         """The candidate row counts; the odd ones first where only they can mirror."""
@@ -206,33 +215,36 @@ def edges(
     room: Callable[[int, int], bool],
     mirrored: bool = False,
     copies: int = 1,
+    late: Mapping[int, int] | None = None,
 ) -> Iterator[Edge]:
     """Every legal way for an edge that costs ``most`` or less.
 
     Reaches grow outwards, positions are ``sign`` times reaches; ``targets`` are in 1 / scale half pitches.
-    ``mirrored``: no step out at all, since the other edge would have to make it in the same row.
+    ``mirrored``: no step out at all, since the other edge would have to make it in the same row. ``late``: what is
+    wanted as well in some rows.
     """
+    late = late or {}
     rows = len(targets)
     rest = [0] * (rows + 1)  # the least that the rows from here on can cost
     for row in range(rows, 0, -1):
         off = targets[row - 1] % scale
-        rest[row - 1] = rest[row] + copies * min(off, scale - off) ** 2
+        rest[row - 1] = rest[row] + (0 if row in late else copies * min(off, scale - off) ** 2)
     starting = 1 if sign == 1 else 0  # odd rows start at the right
 
     def go(row: int, reaches: tuple[int, ...], cost: int) -> Iterator[Edge]:
         if row > rows:
             yield Edge(cost, reaches)
             return
-        target = targets[row - 1]
+        marks = {targets[row - 1], late.get(row, targets[row - 1])}
         spare = most - cost - rest[row]
         far = int((spare // copies) ** 0.5) // scale + 2
-        for reach in range(target // scale - far, target // scale + far + 2):
+        for reach in sorted({n for mark in marks for n in range(mark // scale - far, mark // scale + far + 2)}):
             price = move_price(
                 reach - reaches[-1], sign * reaches[-1], row, phase, row % 2 == starting and not mirrored
             )
             if price is None or not room(row, reach):
                 continue
-            total = cost + copies * ((reach * scale - target) ** 2 + price * scale**2)
+            total = cost + copies * (min((reach * scale - mark) ** 2 for mark in marks) + price * scale**2)
             if total + rest[row] <= most:
                 yield from go(row + 1, (*reaches, reach), total)
 
@@ -278,6 +290,12 @@ def _scaled(shape: Shape, heights: list[Fraction], shift: Fraction = Fraction(0)
     return [int(target * scale) for target in exact], scale
 
 
+def _finer(scale: int, targets: list[int], late: dict[int, Fraction]) -> tuple[int, list[int], dict[int, int]]:
+    """A scale in which ``late`` is whole too, and all in it."""
+    whole = lcm(scale, *(target.denominator for target in late.values()))
+    return whole, [t * whole // scale for t in targets], {row: int(t * whole) for row, t in late.items()}
+
+
 def _one_edge(
     wanted: Wanted, heights: list[Fraction], phase: int, odd: bool, bound: Fraction, stretch: Fraction
 ) -> Iterator[tuple[Fraction, Fraction, int, Plan]]:
@@ -292,7 +310,10 @@ def _one_edge(
         def room(row: int, reach: int) -> bool:
             return clusters(min(0, sign * reach), max(0, sign * reach), row, phase) > 0 < reach
 
-        for edge in edges(targets, scale, sign, phase, [n for n in first if n % 2 == odd], most, room):
+        late = {} if wanted.counted is not None else wanted.late(shape, sign, heights)
+        scale, targets, below = _finer(scale, targets, late)
+        most = floor(bound * scale**2)
+        for edge in edges(targets, scale, sign, phase, [n for n in first if n % 2 == odd], most, room, late=below):
             off = (
                 abs(Fraction(targets[0], scale) - edge.reaches[0])  # silent: row 1 against its own target
                 if width is None
@@ -331,11 +352,15 @@ def _two_edges(
     ways: list[list[Edge]] = []
     sides = [(wanted.left, -1, -centre), (wanted.right, 1, centre)]
     scaled = [_scaled(shape, heights, shift) for shape, _, shift in sides]
-    scale = lcm(scaled[0][1], scaled[1][1])
-    for (targets, own), (_, sign, _) in zip(scaled, sides, strict=True):
+    lates = [
+        {row: reach + shift for row, reach in wanted.late(shape, sign, heights).items()} for shape, sign, shift in sides
+    ]
+    scale = lcm(scaled[0][1], scaled[1][1], *(reach.denominator for late in lates for reach in late.values()))
+    for (targets, own), (_, sign, _), late in zip(scaled, sides, lates, strict=True):
         fine = [target * scale // own for target in targets]
+        below = {row: int(reach * scale) for row, reach in late.items()}
         most = floor(bound * scale**2)
-        found = edges(fine, scale, sign, phase, near(fine[0], scale, most), most, lambda row, reach: True)
+        found = edges(fine, scale, sign, phase, near(fine[0], scale, most), most, lambda row, reach: True, late=below)
         ways.append(sorted(found))
     for left in ways[0]:
         for right in ways[1]:
@@ -429,7 +454,9 @@ def line_reads_alike_both(plan: Plan) -> bool:
 
 def planned(piece: Piece, swatch: Swatch, fabric: Fabric) -> tuple[Wanted, Plan, Rank]:
     """The program's plan, ranked here."""
-    found = plan_pattern(Pattern("Small", (swatch,), (piece,), fabric)).pieces[0]
+    # which row plan comes nearest is another question: here the one of the piece's kind is asked for
+    kind = replace(piece, row_plan=Wanted(piece, swatch, fabric).row_plan)
+    found = plan_pattern(Pattern("Small", (swatch,), (kind,), fabric)).pieces[0]
     lefts = tuple(row.left.at for row in found.rows)
     rights = tuple(row.right.at for row in found.rows)
     wanted = Wanted(piece, swatch, fabric)
@@ -452,7 +479,9 @@ def ranked(wanted: Wanted, plan: Plan) -> Rank:
             base = edge[0] if wanted.counted is not None else -at
             targets = [shape(y) for y in heights]
             reaches = [sign * (position - base) for position in edge]
-            cost += sum((a - b) ** 2 for a, b in zip(reaches, targets, strict=True))
+            late = {} if wanted.counted is not None else wanted.late(shape, sign, heights)
+            marks = [{target, late.get(row, target)} for row, target in enumerate(targets, start=1)]
+            cost += sum(min((a - b) ** 2 for b in both) for a, both in zip(reaches, marks, strict=True))
             starting = 1 if sign == 1 else 0
             for row in range(2, rows + 1):
                 out = sign * (edge[row - 1] - edge[row - 2])
