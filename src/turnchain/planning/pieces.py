@@ -22,7 +22,7 @@ from turnchain.planning.candidates import Candidate
 from turnchain.planning.fitting import MICRO
 from turnchain.planning.job import Job
 from turnchain.planning.progress import begun_piece
-from turnchain.planning.row_plans import other_row_plan, ranked_candidates, ranked_with, with_row_plan
+from turnchain.planning.row_plans import is_open, other_row_plan, ranked_candidates, ranked_with, with_row_plan
 from turnchain.planning.rows import rows_of
 from turnchain.planning.targets import target_of, top_side
 from turnchain.planning.warnings import warnings_of
@@ -205,7 +205,7 @@ def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
 
 def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
     keys: list[tuple[str, int | str]] = [("exact_rows", other.rows)]
-    if other.row_plan != best.row_plan:
+    if other.row_plan != best.row_plan or is_open(job.target):
         keys.insert(0, ("row_plan", other.row_plan))
     return Alternative(other.rows, other.row_plan, _first_counts(other), measuring.fits(job, other), tuple(keys))
 

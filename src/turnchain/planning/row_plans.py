@@ -18,14 +18,14 @@ from turnchain.fabric.plan import RowPlan
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.candidates import Candidate, candidates
 from turnchain.planning.job import Job
-from turnchain.planning.targets import target_of
+from turnchain.planning.targets import Target, target_of
 
 
 def ranked_candidates(job: Job) -> tuple[Job, list[Candidate]]:
     """All candidates, the best first (none where the piece is too narrow), and the job that they are of: ``job``, or
     the same with the other row plan asked for."""
     ranked = ranked_with(job, job.target.row_plan)
-    if not _is_open(job) or (ranked and not _misses(job, ranked[0])):
+    if not is_open(job.target) or job.target.piece.row_plan != "auto" or (ranked and not _misses(job, ranked[0])):
         return job, ranked
     other = with_row_plan(job, other_row_plan(job.target.row_plan))
     try:
@@ -54,10 +54,9 @@ def with_row_plan(job: Job, row_plan: RowPlan) -> Job:
     return replace(job, target=target_of(piece, job.gauge, job.target.top))
 
 
-def _is_open(job: Job) -> bool:
-    """Whether the row plan may go by what comes near: of outlines that no neck divides."""
-    target = job.target
-    return target.piece.row_plan == "auto" and not target.pinned and target.opening is None
+def is_open(target: Target) -> bool:
+    """Whether the row plan may go by what comes near: of shaped outlines that no neck divides."""
+    return not target.pinned and target.opening is None
 
 
 def _misses(job: Job, plan: Candidate) -> bool:
