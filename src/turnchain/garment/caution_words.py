@@ -1,30 +1,34 @@
 """The cautions in words: for the report with why each is given, for a customer without.
 
-In: a plan. Out: lines of text. Each names the published rules it was taken from; what is common practice has no rule to
-name, and figures that no source was seen for are left out.
+In: a plan. Out: lines of text, for the customer in the language of the pattern.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment.cautions import Caution, Subject, cautions
+from turnchain.garment.cautions import Caution, cautions
 from turnchain.garment.who import WornBy
-from turnchain.pattern import Fibre
-
-ALWAYS = "follow your local rules; ask a qualified person where a child's safety depends on it"
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import speech_of
 
 
 def for_customer(plan: Plan) -> list[str]:
     """Every caution that applies, one to a line, and always whose rules to follow."""
-    return [*(f"{one.subject}: {_said(one)}" for one in cautions(plan)), ALWAYS]
+    speech = speech_of(plan.pattern)
+    told = [
+        speech.say("caution", subject=speech.named_by("caution.subject", one.subject), words=_said(speech, one))
+        for one in cautions(plan)
+    ]
+    return [*told, speech.say("caution.always")]
 
 
 def for_report(plan: Plan) -> list[str]:
     """The same with why each is given, and the question whom it is for where that is only suggested."""
-    told = [f"{one.subject} ({_because(one)}): {_said(one)}" for one in cautions(plan)]
-    return [*_question(plan), *told, ALWAYS]
+    speech = speech_of(plan.pattern)
+    told = [f"{one.subject} ({_because(one)}): {_said(speech, one)}" for one in cautions(plan)]
+    return [*_question(plan), *told, speech.say("caution.always")]
 
 
 def _question(plan: Plan) -> Iterator[str]:
@@ -64,105 +68,28 @@ def _for_whom(worn: WornBy) -> str:
 # -------------------------------------------------------------------------------------------------------- what is said
 
 
-def _said(one: Caution) -> str:
-    return _SAID[one.subject](one)
+def _said(speech: Speech, one: Caution) -> str:
+    if one.subject == "small parts":
+        return speech.say("caution.small_parts.pet" if one.worn.who == "pet" else "caution.small_parts")
+    if one.subject == "flame":
+        return _flame(speech, one)
+    if one.subject == "washing":
+        return _washing(speech, one)
+    words = speech.named_by("caution", one.subject)
+    if one.certain:
+        return words
+    return speech.say("caution.if.baby" if one.subject == "open fabric" else "caution.if.child", words=words)
 
 
-def _sleep(one: Caution) -> str:
-    return (
-        "under 12 months no blanket and no loose cover belongs where a baby sleeps (AAP 2022); what is sold for cots "
-        "and as sleep bags has rules of its own (EN 16779-1, EN 16781)"
-    )
+def _flame(speech: Speech, one: Caution) -> str:
+    what = speech.say("caution.flame.open" if one.open_fabric else "caution.flame.it")
+    rules = speech.say("caution.flame.rules.child" if one.worn.young else "caution.flame.rules")
+    return speech.say("caution.flame.sleepwear" if one.sleepwear else "caution.flame", what=what, rules=rules)
 
 
-def _cords(one: Caution) -> str:
-    return (
-        f"{_if(one, 'a child')}no cords or drawstrings at hood or neck up to 7 years; elsewhere, to 14 years, only as "
-        "EN 14682 has it (in the US 16 CFR 1120 with ASTM F1816)"
-    )
-
-
-def _open_fabric(one: Caution) -> str:
-    return (
-        f"{_if(one, 'a baby')}gaps and carried strands trap fingers and toes; a closed fabric has no gaps. Weave "
-        "strands in on the wrong side, or cut them and weave in the ends"
-    )
-
-
-def _loose_ends(one: Caution) -> str:
-    return (
-        "weave every end in well, in two directions, and look again after each wash: a loose thread can wind itself "
-        "round a finger or a toe"
-    )
-
-
-def _small_parts(one: Caution) -> str:
-    if one.worn.who == "pet":
-        return "buttons, toggles, pompoms and loose ends are chewed off and swallowed: leave them out"
-    return (
-        "buttons, toggles and pompoms come off and choke: none for small children, and all others sewn on to stay "
-        "(in the US 16 CFR 1501; mechanical safety of children's clothing CEN/TR 16792)"
-    )
-
-
-def _flame(one: Caution) -> str:
-    rules = "16 CFR 1610" + (", for children's sleepwear 1615 and 1616" if one.worn.young else "")
-    sleepwear = "; this is not sleepwear unless the yarn is tested for it" if one.sleepwear else ""
-    return f"keep {'open fabric' if one.open_fabric else 'it'} off flames and heaters (in the US {rules}){sleepwear}"
-
-
-def _blocking(one: Caution) -> str:
-    return (
-        "count the pins as they go in and as they come out, and keep children and animals away meanwhile; steam and "
-        "irons burn, and a hot iron ruins acrylic for good"
-    )
-
-
-_CARE: dict[Fibre, str] = {
-    "wool": "wool felts: wash it by hand, lukewarm, without rubbing, and dry it flat",
-    "superwash wool": "superwash wool stretches while wet: lift it out with both hands and dry it flat",
-    "cotton": "cotton shrinks: wash the swatch as the piece will be washed, then measure",
-    "linen": "linen shrinks: wash the swatch as the piece will be washed, then measure",
-    "silk": "silk: wash it by hand, cool, and do not wring it",
-    "viscose": "viscose is weak and heavy while wet: do not wring or hang it",
-    "acrylic": "acrylic: wash and dry it flat, and never iron it",
-    "polyester": "polyester: wash it as its label says, and keep hot irons off",
-    "nylon": "nylon: wash it as its label says, and keep hot irons off",
-    "mixed": "a mixed yarn is washed as the fibre in it that bears least",
-}
-
-
-def _washing(one: Caution) -> str:
-    care = "; ".join(_CARE[fibre] for fibre in one.fibres)
-    several = "; several fibres together are washed as the one that bears least" if len(one.fibres) > 1 else ""
-    head = f"{care}{several}. " if care else ""
-    return f"{head}{'Follow' if head else 'follow'} the label of the yarn; wash strong colours apart the first times"
-
-
-def _hands(one: Caution) -> str:
-    return "rest hands, neck and eyes every half hour or so, and stop where it hurts; pain that stays is for a doctor"
-
-
-def _selling(one: Caution) -> str:
-    return (
-        "who sells things made for children must keep rules of their own on testing, labels and records, besides "
-        "those named here: ask before you sell"
-    )
-
-
-def _if(one: Caution, whom: str) -> str:
-    return "" if one.certain else f"if it is for {whom}: "
-
-
-_SAID: dict[Subject, Callable[[Caution], str]] = {
-    "sleep": _sleep,
-    "cords": _cords,
-    "open fabric": _open_fabric,
-    "loose ends": _loose_ends,
-    "small parts": _small_parts,
-    "flame": _flame,
-    "blocking": _blocking,
-    "washing": _washing,
-    "hands": _hands,
-    "selling": _selling,
-}
+def _washing(speech: Speech, one: Caution) -> str:
+    care = "; ".join(speech.named_by("care", fibre) for fibre in one.fibres)
+    if not care:
+        return speech.say("caution.washing")
+    several = speech.say("caution.washing.several", care=care) if len(one.fibres) > 1 else care
+    return speech.say("caution.washing.fibre", care=several)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from turnchain.wording.languages.german.cautions import CAUTIONS
 from turnchain.wording.languages.german.charts import CHARTS
 from turnchain.wording.languages.german.making_up import MAKING_UP
 from turnchain.wording.languages.german.rows import ROWS
@@ -44,6 +45,6 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} und {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS}
 
 GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",")
