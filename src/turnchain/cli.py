@@ -66,7 +66,7 @@ _width = click.option(
 _language = click.option(
     "--language",
     type=_LateChoice(_languages, case_sensitive=False),
-    help="Rows in US or UK terms, or de for German (the terms that the pattern names).",
+    help="The language of all words; left out, English in the terms that the pattern names.",
 )
 
 
@@ -155,12 +155,13 @@ def check(file: Path, colours: bool, prove: bool) -> None:
 @_file
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to make it in.")
 @_width
+@_language
 @_looks
-def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
+def make(file: Path, output: Path, width: int | None, language: str | None, **look: Any) -> None:
     """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
     from turnchain.making.everything import make_all  # loaded when the command runs
 
-    made = make_all(file, output, width, _look(**look))
+    made = make_all(file, output, width, _look(**look), language)
     for path in made.written:
         _show(str(path))
     for path in made.removed:
@@ -174,6 +175,7 @@ def make(file: Path, output: Path, width: int | None, **look: Any) -> None:
 @click.option("--piece", required=True, help="The name of the piece.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
 @_width
+@_language
 @click.option("--short", is_flag=True, help="Show what repeats once, in a bracket with its count.")
 @click.option("--size", type=_LateChoice(_post_sizes), help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
@@ -217,19 +219,32 @@ def _rows(words: str) -> tuple[int, int]:
 @click.option("--orders", is_flag=True, help="The same yarns in other orders, side by side, with what each means.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
 @_width
+@_language
 @click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
 def stripes(
-    file: Path, piece: str | None, orders: bool, output: Path, width: int | None, mono: bool, page: str
+    file: Path,
+    piece: str | None,
+    orders: bool,
+    output: Path,
+    width: int | None,
+    mono: bool,
+    page: str,
+    language: str | None,
 ) -> None:
     """Show the fabric as it will look: the stripes of all pieces as worn, and the yarns."""
     _ending(output)
     if orders and piece is not None:
         raise click.UsageError("--orders shows all pieces; leave out --piece")
+    if orders and language is not None:
+        raise click.UsageError("--orders is a sheet to choose from, in English; leave out --language")
     from turnchain.making.one import make_orders, make_stripes  # loaded when the command runs
 
     look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
-    made = make_orders(file, output, width, look) if orders else make_stripes(file, piece, output, width, look)
+    if orders:
+        made = make_orders(file, output, width, look)
+    else:
+        made = make_stripes(file, piece, output, width, look, language)
     for path in made:
         _show(str(path))
 

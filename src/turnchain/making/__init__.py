@@ -15,14 +15,16 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Scene
 from turnchain.terminal import waiting_line
+from turnchain.wording.tables import told_in
 
 DETAIL_SIZE = (1080, 1080)  # px of a close-up
 
 
-def planned(source: Path) -> Plan:
-    """The plan of the pattern file ``source``. Raises MakerError with everything that is wrong."""
+def planned(source: Path, language: str | None = None) -> Plan:
+    """The plan of the pattern file ``source``, told in ``language`` (None: the pattern's own terms). Raises MakerError
+    with everything that is wrong."""
     with waiting_line() as tell:
-        return plan_pattern(read_file(source), str(source), tell)
+        return told_in(plan_pattern(read_file(source), str(source), tell), language)
 
 
 def spared(source: Path, look: Look) -> dict[Path, str]:

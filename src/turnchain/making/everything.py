@@ -45,12 +45,14 @@ class MadeFolder:
     left: list[Path]
 
 
-def make_all(source: Path, folder: Path, width: int | None, look: Look) -> MadeFolder:
-    """Makes everything of ``source`` in ``folder``.
+def make_all(
+    source: Path, folder: Path, width: int | None, look: Look, language: str | None = None
+) -> MadeFolder:
+    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms).
 
     Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
     """
-    plan = planned(source)
+    plan = planned(source, language)
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, by which the folder is known as ours; the page that shows all the others last

@@ -24,7 +24,8 @@ from turnchain.writers.files import replaced, together
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """One chart as asked for: of ``piece``, ``width`` px wide, ``short``, in a ``size`` for posting, or a close-up of
-    the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG."""
+    the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG; told in
+    ``language`` (None: the pattern's own terms)."""
 
     piece: str
     look: Look
@@ -34,22 +35,25 @@ class Wanted:
     detail: tuple[int, int] | None = None
     at: Side | None = None
     flat: bool = False
+    language: str | None = None
 
 
 def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     """One chart and, beside it, its alt text; the files written. Raises MakerError."""
-    plan = planned(source)
+    plan = planned(source, wanted.language)
     check_piece(plan, source, wanted.piece)
     scene = _wanted_scene(plan, wanted)
     drawn = flattened(scene) if wanted.flat and not formats.of(output).pixels else scene
     return _write(output, drawn, spared(source, wanted.look))
 
 
-def make_stripes(source: Path, piece: str | None, output: Path, width: int | None, look: Look) -> list[Path]:
+def make_stripes(
+    source: Path, piece: str | None, output: Path, width: int | None, look: Look, language: str | None = None
+) -> list[Path]:
     """The fabric as it will look, and its alt text; the files written. Raises MakerError."""
     from turnchain.drawing.preview import preview  # for this picture alone
 
-    plan = planned(source)
+    plan = planned(source, language)
     if piece is not None:
         check_piece(plan, source, piece)
     return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look), spared(source, look))

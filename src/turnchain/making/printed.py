@@ -11,7 +11,7 @@ from pathlib import Path
 from turnchain.drawing.looks import Look
 from turnchain.making import check_piece, planned, spared
 from turnchain.printing.sheets import Printed, pages, picture
-from turnchain.terms import LANGUAGE
+from turnchain.wording.tables import language_of
 from turnchain.writers import formats
 from turnchain.writers.files import replaced
 
@@ -26,7 +26,7 @@ def print_pages(source: Path, output: Path, wanted: Printed) -> int:
     names = wanted.names or tuple(piece.name for piece in plan.pieces)
     made = pages(plan, replace(wanted, names=names))
     with replaced(output, spared(source, wanted.look)) as stream:
-        pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+        pdf.write(made, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
     return len(made)
 
 
@@ -44,8 +44,8 @@ def print_booklet(source: Path, output: Path, paper: str, look: Look, language: 
     from turnchain.printing.booklet import booklet  # for this kind of print alone
     from turnchain.writers import pdf
 
-    plan = planned(source)
-    made = booklet(plan, paper, look, language)
+    plan = planned(source, language)
+    made = booklet(plan, paper, look)
     with replaced(output, spared(source, look)) as stream:
-        pdf.write(made, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+        pdf.write(made, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
     return len(made)

@@ -127,7 +127,7 @@ class Held:
         for cloth, asked in self._pieces():
             own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
             self._measures("pattern.md", cloth, asked, own)
-        self._seams("pattern.md", list(written.seams(lines)))
+        self._seams("pattern.md", list(written.seams(lines, list(self.cloths))))
         ends = yarns.all_ends(list(self.cloths.values()), _weighing(self.plan), written.ends(lines))
         self._take("pattern.md", 2, ends)
 
