@@ -75,6 +75,18 @@ def test_a_piece_not_begun_follows_the_one_that_is() -> None:
     assert rows(planned(FRONT, replace(BACK, faces="front"), progress=(begun,))) == [39, 39]
 
 
+def test_the_worked_rows_of_a_piece_are_those_of_the_plan_it_was_begun_by() -> None:
+    """By itself the sleeve has 38 rows, with the neck it meets 39: what is worked was worked by the 39."""
+    outline = ((Fraction(0), Fraction(20)), (Fraction(48), Fraction(45)))
+    sleeve = Piece("sleeve", outline=outline)
+    seams = (Seam(("front.lower", "sleeve.left")),)
+    before = planned(FRONT, sleeve, seams=seams).piece("sleeve")
+    assert (before.row_count, planned(sleeve).piece("sleeve").row_count) == (39, 38)
+    after = planned(FRONT, sleeve, seams=seams, progress=(Progress("sleeve", 35, 35 * Fraction("1.25")),))
+    edges = [[(row.left.at, row.right.at) for row in piece.rows[:35]] for piece in (before, after.piece("sleeve"))]
+    assert edges[0] == edges[1]
+
+
 @pytest.mark.parametrize("width", range(30, 50, 3))
 @pytest.mark.parametrize("shape", ["slant", "round", "square"])
 def test_no_other_number_of_rows_suits_the_two_better(width: int, shape: str) -> None:

@@ -104,12 +104,19 @@ def test_a_shaped_piece_of_exact_counts(align: str, row_plan: str) -> None:
 
 def test_counts_that_no_plan_has_are_told() -> None:
     outline = ((Fraction(0), Fraction(20)), (Fraction(30), Fraction(35)))
-    with pytest.raises(PatternError) as caught:
-        planned(Piece("p", outline=outline, exact_clusters=90))
-    assert [str(problem) for problem in caught.value.problems] == [
-        'exact_clusters of piece "p": 90 clusters in row 1; no plan of this shape has them (leave it out, and see what '
-        "the report says)"
-    ]
+    necked = Piece("p", width=Fraction(30), length=Fraction(30), neck=Neck(Fraction(8), Fraction(6)))
+    for piece, key, found in (
+        (Piece("p", outline=outline, exact_clusters=90), "exact_clusters", "90 clusters in row 1"),
+        (replace(necked, exact_rows=1), "exact_rows", "1 row"),
+    ):
+        with pytest.raises(PatternError) as caught:
+            planned(piece)
+        (problem,) = caught.value.problems
+        assert str(problem) == (
+            f'{key} of piece "p": {found}; no plan of this shape has so many '
+            "(leave it out, and see what the report says)"
+        )
+        assert problem.path == ("piece", 0, key)
 
 
 @pytest.mark.parametrize(

@@ -92,6 +92,7 @@ def test_progress_far_from_the_swatch_is_told(rows: int, height: str, width: str
         plan_pattern(pattern)
     (problem,) = caught.value.problems
     assert problem.place == 'progress of piece "front"'
+    assert problem.path == ("progress", 0)
     assert problem.found.startswith(said)
     assert "half to twice" in problem.allowed
     assert problem.hint == "look at the unit, and count again"

@@ -79,20 +79,19 @@ def choice_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget
     return Choice(job, ranked, ranked[0])
 
 
-def plan_begun_piece(
-    piece: Piece, pattern: Pattern, swatch: Gauge, progress: Progress, budget: SearchBudget
-) -> PiecePlan:
-    """The best plan that keeps the worked rows of ``piece``, by the gauge measured on them (that of the plan).
+def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budget: SearchBudget) -> PiecePlan:
+    """The best plan that keeps the worked rows of the piece that was begun by ``choice``, by the gauge measured on them
+    (that of the plan).
 
     Raises Unplannable, or BudgetSpent.
     """
-    job, (first, *_) = _ranked(_job(piece, pattern, swatch, budget))
+    job, first = choice.job, choice.best
     rows = rows_of(first, job.fabric)
     if progress.rows > len(rows):
         there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
         raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
     last = rows[progress.rows - 1]
-    gauge = measured_gauge(swatch, progress, last.number, last.right.at - last.left.at)
+    gauge = measured_gauge(job.gauge, progress, last.number, last.right.at - last.left.at)
     _check_measured(job, gauge, progress, last.number)
     begun = begun_piece(rows, first.phase, first.origin, progress.rows)
     anew = replace(_job(job.target.piece, pattern, gauge, budget), begun=begun)
@@ -130,10 +129,15 @@ def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
 
 def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
     row_plan = job.target.row_plan
-    if not ranked and (clusters := job.target.piece.exact_clusters) is not None:
-        found = f"{counted(clusters, 'cluster')} in row 1"
-        hint = "leave it out, and see what the report says"
-        raise Unplannable(found, "no plan of this shape has them", hint, "exact_clusters")
+    piece = job.target.piece
+    exact = (
+        ("exact_clusters", piece.exact_clusters, f"{counted(piece.exact_clusters or 0, 'cluster')} in row 1"),
+        ("exact_rows", piece.exact_rows, counted(piece.exact_rows or 0, "row")),
+    )
+    for key, count, found in exact:
+        if not ranked and count is not None:
+            hint = "leave it out, and see what the report says"
+            raise Unplannable(found, "no plan of this shape has so many", hint, key)
     if not ranked:
         raise Unplannable(
             f"too narrow for rows that are {row_plan}",

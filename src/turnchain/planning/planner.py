@@ -5,12 +5,14 @@ In: a ``Pattern``. Out: a ``Plan``: every piece planned (``pieces``), then all r
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.pattern import Pattern
+from turnchain.pattern import Pattern, Piece
 from turnchain.planning.agreeing import agreed
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.pieces import Choice, Unplannable, choice_of, plan_begun_piece
@@ -18,6 +20,8 @@ from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
 from turnchain.terminal import Tell
 from turnchain.yarns.colouring import coloured
+
+T = TypeVar("T")
 
 TOO_LONG = (
     "planning it, after the pieces before it, would take minutes",
@@ -46,29 +50,58 @@ def _plan_pattern(pattern: Pattern, source: str, budget: SearchBudget, tell: Tel
 
 
 def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tuple[tuple[PiecePlan, ...], Gauge]:
-    """All pieces without colours, and the gauge of those not begun. The pieces begun come first: they are measured."""
-    swatch = gauge_of(pattern.swatches)
+    """All pieces without colours, and the gauge of those not begun: what is worked is measured, and the others go by
+    that."""
+    gauge = gauge_of(pattern.swatches)
     begun = {one.piece: one for one in pattern.progress}
+    choices = _choices(pattern, source, gauge, budget, {})
     planned: dict[str, PiecePlan] = {}
-    choices: dict[str, Choice] = {}
-    measured: list[Gauge] = []
+    if begun:
+        worked = [piece for piece in pattern.pieces if piece.name in begun]
+        planned = _of_each(
+            pattern,
+            source,
+            worked,
+            lambda piece: plan_begun_piece(choices[piece.name], pattern, begun[piece.name], budget),
+        )
+        gauge = mean_gauge([piece.gauge for piece in planned.values()])
+        choices = _choices(pattern, source, gauge, budget, {name: one.row_count for name, one in planned.items()})
+    planned |= {name: choice.planned() for name, choice in choices.items()}
+    return tuple(planned[piece.name] for piece in pattern.pieces), gauge
+
+
+def _choices(
+    pattern: Pattern, source: str, gauge: Gauge, budget: SearchBudget, begun: Mapping[str, int]
+) -> dict[str, Choice]:
+    """What the pieces might be by ``gauge``, those that meet with the same rows; but for pieces ``begun``, of which
+    only their rows are known."""
+    pieces = [piece for piece in pattern.pieces if piece.name not in begun]
+    found = _of_each(pattern, source, pieces, lambda piece: choice_of(piece, pattern, gauge, budget))
+    return agreed(pattern, found, begun)
+
+
+def _of_each(
+    pattern: Pattern, source: str, pieces: Sequence[Piece], make: Callable[[Piece], T]
+) -> dict[str, T]:
+    """What is made of each piece, by its name. Raises PatternError with every piece that cannot be planned."""
+    made: dict[str, T] = {}
     problems: list[Problem] = []
-    for piece in sorted(pattern.pieces, key=lambda piece: piece.name not in begun):
+    for piece in pieces:
         try:
-            if piece.name in begun:
-                made = plan_begun_piece(piece, pattern, swatch, begun[piece.name], budget)
-                planned[piece.name] = made
-                measured.append(made.gauge)
-            else:
-                gauge = mean_gauge(measured) if measured else swatch
-                choices[piece.name] = choice_of(piece, pattern, gauge, budget)
+            made[piece.name] = make(piece)
         except Unplannable as error:
-            problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint))
+            path = _path(pattern, piece, error.within)
+            problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint, path))
         except BudgetSpent:  # all pieces share one budget
-            problems.append(Problem(f'piece "{piece.name}"', *TOO_LONG))
+            problems.append(Problem(f'piece "{piece.name}"', *TOO_LONG, path=_path(pattern, piece)))
             break
     if problems:
         raise PatternError(source, problems)
-    fixed = {name: piece.row_count for name, piece in planned.items()}
-    planned |= {name: choice.planned() for name, choice in agreed(pattern, choices, fixed).items()}
-    return tuple(planned[piece.name] for piece in pattern.pieces), mean_gauge(measured) if measured else swatch
+    return made
+
+
+def _path(pattern: Pattern, piece: Piece, within: str = "") -> tuple[str | int, ...]:
+    """Where ``piece`` stands in a pattern file, or its progress, or the key ``within`` it."""
+    if within == "progress":
+        return "progress", [one.piece for one in pattern.progress].index(piece.name)
+    return "piece", pattern.pieces.index(piece), *([within] if within else [])
