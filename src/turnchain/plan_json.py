@@ -27,7 +27,8 @@ def plan_text(plan: Plan) -> str:
 
 
 def is_one(path: Path) -> bool:
-    """Whether there is a plan of ours at ``path``; none of other programs begins with these letters."""
+    """Whether there is a plan of ours at ``path``: no other program's file begins with these letters. False too where
+    the file cannot be read."""
     start = b'{\n "schema": '
     try:
         if not path.is_file():
@@ -39,7 +40,8 @@ def is_one(path: Path) -> bool:
 
 
 def plan_data(plan: Plan) -> dict[str, Any]:
-    """The plan as plain dictionaries and lists."""
+    """The plan as plain dictionaries and lists, as ``schema`` describes them: positions in half pitches, lengths in cm
+    to six decimals."""
     return {
         "schema": SCHEMA_NUMBER,
         "title": plan.pattern.title,

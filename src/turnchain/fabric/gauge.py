@@ -78,7 +78,8 @@ def measured_gauge(swatch: Gauge, progress: Progress, rows: int, half_pitches: i
 
 
 def mean_gauge(gauges: Sequence[Gauge]) -> Gauge:
-    """The mean of several gauges, with the spread over all."""
+    """The mean pitch and row height of several gauges (one at least), in cm, with the least and the greatest reading of
+    all."""
     return Gauge(
         pitch=sum((one.pitch for one in gauges), Fraction(0)) / len(gauges),
         row=sum((one.row for one in gauges), Fraction(0)) / len(gauges),

@@ -103,7 +103,11 @@ class RowStitches:
 
 
 class Grid:
-    """All stitches of a planned piece."""
+    """All stitches of a planned piece, made row by row when asked for.
+
+    ``k`` and ``g`` are the fabric's cluster and gap; ``pace`` is the way from one stitch to the next, in half pitches;
+    ``closed``: no chain between clusters.
+    """
 
     def __init__(self, piece: PiecePlan) -> None:
         self.piece = piece
@@ -131,7 +135,8 @@ class Grid:
         )
 
     def foundation(self) -> list[float]:
-        """Where the chains lie that row 1 stands on, from the hook; the turning chain is not among them."""
+        """Where the chains lie that row 1 stands on, in half pitches, from the hook on: one for each stitch of row 1
+        and each chain of a gap; the three chains of the turning chain are not among them."""
         first = self.piece.rows[0]
         gap = [first.edge(first.starts).at + self.start_gap(first)] * (self.g if self.start_gap(first) else 0)
         heads = self.row(first).head
@@ -145,7 +150,7 @@ class Grid:
         return self.gap_at(start, row.starts) - start.at
 
     def row(self, row: Row) -> RowStitches:
-        """The stitches of ``row``."""
+        """The stitches of ``row``, which is one of the piece's, in working order; made anew at every call."""
         writer = _RowWriter(self, row, self.piece.below(row))
         writer.begin()
         writer.clusters()
@@ -153,11 +158,12 @@ class Grid:
         return writer.made
 
     def fan(self) -> list[float]:
-        """The heads of a cluster's dc about its centre, from the left."""
+        """The heads of a cluster's ``k`` dc about its centre, from the left, in half pitches."""
         return [(nth - (self.k - 1) / 2) * self.pace for nth in range(self.k)]
 
     def gap_at(self, edge: Edge, side: Side) -> float:
-        """Where the stitch of an edge gap lies: halfway between the post and the first cluster's head."""
+        """Where the stitch of an edge gap at ``side`` of the chart lies, in half pitches: halfway between the post and
+        the head of the first dc beside it."""
         inwards = 1 if side == "left" else -1
         return edge.at + inwards * (2 - (self.k - 1) / 2 * self.pace) / 2
 

@@ -27,20 +27,22 @@ def kind(position: int, row: int, phase: int) -> Kind:
 
 
 def clusters(left: int, right: int, row: int, phase: int) -> int:
-    """How many clusters stand between the edges ``left`` and ``right`` of a row; 0 or less is no row."""
+    """How many clusters stand between the edges ``left`` and ``right`` (half pitches) of row ``row``; 0 or less is no
+    row. Source: the fabric model of this project, "The lattice"."""
     first = left + (1 if kind(left, row, phase) == "flush" else 2)
     last = right - (1 if kind(right, row, phase) == "flush" else 2)
     return (last - first) // 2 + 1
 
 
 def centres(left: int, right: int, row: int, phase: int) -> range:
-    """The positions of the clusters of a row, from the left."""
+    """The positions of the clusters of a row, in half pitches, from the left; empty where there is room for none."""
     first = left + (1 if kind(left, row, phase) == "flush" else 2)
     return range(first, right, 2)
 
 
 def starting_side(row: int, left_handed: bool = False) -> Side:
-    """Where a row begins: odd rows are right-side rows, worked from right to left by a right-handed maker."""
+    """The side of the chart where row ``row`` (from 1) begins: odd rows are right-side rows, worked from right to left
+    by a right-handed maker. Common practice."""
     return "right" if bool(row % 2) != left_handed else "left"
 
 

@@ -158,12 +158,13 @@ class PiecePlan:
         return tuple(dict.fromkeys(row.section for row in self.rows))
 
     def section(self, name: str) -> tuple[Row, ...]:
-        """The rows of the section called ``name``."""
+        """The rows of the section called ``name``, in the order worked; empty where there is none."""
         return tuple(row for row in self.rows if row.section == name)
 
     @cached_property
     def row_levels(self) -> tuple[Row, ...]:
-        """One row for every row number: the body and the first section."""
+        """One row for every row number, from 1 up: those of the body and of the first section. As many as the piece is
+        rows high."""
         first: dict[int, Row] = {}
         for row in self.rows:
             first.setdefault(row.number, row)
@@ -191,7 +192,7 @@ class PiecePlan:
 
     @property
     def total_clusters(self) -> int:
-        """The clusters of the whole piece, once."""
+        """The clusters of all rows of one such piece, both sections included."""
         return sum(row.clusters for row in self.rows)
 
 

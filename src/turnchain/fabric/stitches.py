@@ -38,23 +38,26 @@ class EdgeWork:
 
 
 def base(fabric: Fabric, clusters: int, spaced_edges: int) -> int:
-    """The stitches that a row of ``clusters`` is wide, posts included."""
+    """The stitches that a row of ``clusters`` is wide, both posts included, with ``spaced_edges`` (0 to 2) edges that
+    have a gap. Source: the fabric model of this project, "The foundation chain"."""
     return 2 + fabric.cluster * clusters + fabric.gap * (clusters - 1) + fabric.edge * spaced_edges
 
 
 def turning_chain(fabric: Fabric, start: Kind) -> int:
-    """The chains of a turning chain at a row's start."""
+    """The chains of a turning chain at a row's start: 3, and the fabric's gap where it starts spaced."""
     return TURNING_CHAIN + (fabric.gap if start == "spaced" else 0)
 
 
 def foundation(fabric: Fabric, clusters: int, start: Kind, end: Kind) -> int:
-    """The chains to make before row 1 (its post has a chain of its own)."""
+    """The chains to make before row 1, its turning chain included. Its post has a chain of its own; published patterns
+    that count the turning chain as standing beside it are a chain shorter."""
     spaced = (start == "spaced") + (end == "spaced")
     return base(fabric, clusters, spaced) + turning_chain(fabric, start)
 
 
 def first_chain(fabric: Fabric, start: Kind) -> int:
-    """The chain, counted from the hook, that takes the first dc of row 1's first cluster."""
+    """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
+    a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
     return 5 if start == "flush" else 5 + fabric.gap + fabric.edge
 
 

@@ -31,7 +31,7 @@ from turnchain.reading.toml_text import Raw
 
 
 def yarns(notes: Notes, file: FileTable) -> list[YarnTable]:
-    """The yarns."""
+    """What is sound of the yarns, in the order of the file; notes names given twice."""
     found: list[YarnTable] = []
     for i, raw in enumerate(file.yarn or [], 1):
         named = raw.get("name")
@@ -58,7 +58,7 @@ def stripes(notes: Notes, file: FileTable, yarns: list[YarnTable], known: bool) 
 
 
 def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], known: bool) -> list[StripesTable | None]:
-    """The stripes that pieces have of their own, in the order of the pieces."""
+    """The stripes that pieces have of their own, in the order of the pieces: None for each that has none."""
     found: list[StripesTable | None] = []
     for piece, _, _, place in parts:
         own = None
@@ -86,7 +86,7 @@ class ReadPiece(NamedTuple):
 
 
 def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[ReadPiece]:
-    """The pieces."""
+    """What is sound of the pieces, in the order of the file; ``readings`` (the swatch) give their sizes in rows."""
     raws = file.piece or []
     names = [raw.get("name") for raw in raws]
     places: list[Place] = []

@@ -41,7 +41,8 @@ class Notes:
         return [*self.problems, rest] if self._untold else self.problems
 
     def table(self, kind: type[T], raw: Raw, place: Place) -> T:
-        """What is sound of the table ``raw`` at ``place``; what is not is noted and left out."""
+        """What is sound of the table ``raw`` at ``place``: a ``kind`` that has None for every key that is missing,
+        wrong or optional and not given. What is wrong is noted."""
         for name, key in kind.keys.items():
             if key.needed and name not in raw:
                 self.say(place.without(name), f"no `{name}`", key.needed)

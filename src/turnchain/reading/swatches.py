@@ -25,7 +25,7 @@ SANE_GRAMS: Final = (20, 10_000)
 
 
 def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
-    """The readings of the swatch."""
+    """What is sound of the readings of the swatch, in the order of the file; notes what does not agree."""
     raws = file.swatch or []
     for wanted, across in (("clusters", "width"), ("rows", "height")):
         if raws and not any(wanted in raw for raw in raws):

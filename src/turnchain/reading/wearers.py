@@ -24,7 +24,7 @@ _LEVELS: Final = ("waist_length", "hip_length", "knee_length")  # each lies belo
 
 
 def wearer(notes: Notes, file: FileTable) -> WearerTable | None:
-    """The wearer."""
+    """What is sound of the wearer, lengths in cm; None where the file has none."""
     if file.wearer is None:
         return None
     raw = file.wearer
