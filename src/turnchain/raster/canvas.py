@@ -24,10 +24,9 @@ from turnchain.raster.palette import Palette
 Colours = NDArray[np.uint32]
 
 
-#: Masks of fewer px are not worth looking for the simple case.
+#: Of fewer px than this, whether whole masks or the stretches of them between ground and anything else, the simple
+#: case is not worth looking for: what a call of numpy costs is then more than it saves.
 SMALL = 4096
-#: Lines that change between ground and anything else more often than this are worked out px by px.
-MOST_RUNS = 16
 
 
 class Canvas(Protocol):
@@ -69,7 +68,11 @@ class _Band(ABC):
         region = self._seen(seen)
         ground = region[region.shape[0] // 2, region.shape[1] // 2]
         strange = np.count_nonzero(region != ground, axis=1) > region.shape[1] // 2
-        for lines in _runs(strange):
+        runs = _runs(strange)
+        if len(runs) * SMALL > mask.size:
+            self._blend(seen, mask, layer.ink)
+            return
+        for lines in runs:
             part = Window(seen.left, seen.top + lines.start, seen.right, seen.top + lines.stop)
             self._lay_lines(part, mask[lines], layer.ink)
 
@@ -79,7 +82,7 @@ class _Band(ABC):
         ground = int(region[region.shape[0] // 2, region.shape[1] // 2])
         strange = (region != ground).any(axis=0)
         runs = _runs(strange)
-        if not self._simple(ground, ink) or len(runs) > MOST_RUNS:
+        if not self._simple(ground, ink) or len(runs) * SMALL > mask.size:
             self._blend(seen, mask, ink)
             return
         for columns in runs:
