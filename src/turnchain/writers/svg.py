@@ -15,7 +15,7 @@ from __future__ import annotations
 import math
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Iterable, Iterator
-from typing import Any, BinaryIO
+from typing import BinaryIO
 
 from turnchain import lettering
 from turnchain.numbers import decimal
@@ -25,7 +25,23 @@ WEIGHTS = {"regular": "normal", "semibold": "600"}
 
 
 def write(scene: Scene, stream: BinaryIO) -> None:
-    """Writes ``scene`` to ``stream`` as UTF-8. ValueError for a place that is no number."""
+    """Writes ``scene`` to ``stream`` as UTF-8, a line to each element. ValueError for a place that is no number."""
+    head, foot = _frame(scene)
+    lines = [head]
+    characters = [_empty("path", d=path, id=name) for name, path in _characters(scene).items()]
+    definitions = [*characters, *(line for name, items in scene.definitions.items() for line in _group(items, name))]
+    lines += ["<defs>", *definitions, "</defs>"] if definitions else ["<defs/>"]
+    if scene.background:
+        lines.append(_empty("rect", fill=scene.background, height="100%", width="100%", x="0", y="0"))
+    for item in scene.items:
+        lines += _element(item)
+    lines.append(foot)
+    stream.write("\n".join(lines).encode("utf-8", "xmlcharrefreplace"))
+
+
+def _frame(scene: Scene) -> tuple[str, str]:
+    """What stands before the definitions and behind the items, as svgwrite says it; its elements for all the rest would
+    take ten times as long as the lines written here."""
     from svgwrite import Drawing  # 67 ms, when an SVG is written
 
     size = (f"{scene.width}px", f"{scene.height}px")
@@ -35,18 +51,12 @@ def write(scene: Scene, stream: BinaryIO) -> None:
         "stroke-linejoin": "round",
     }
     drawing.set_desc(_lines(scene.title), _lines(scene.words))
-    for name, path in _characters(scene).items():
-        drawing.defs.add(drawing.path(path, id=name))
-    for name, items in scene.definitions.items():
-        drawing.defs.add(_group(drawing, items, name))
-    if scene.background:
-        drawing.add(drawing.rect((0, 0), ("100%", "100%"), fill=scene.background))
-    _add(drawing, drawing, scene.items)
     root = drawing.get_xml()
     del root.attrib["xmlns:ev"]  # unused, and unknown to the DTD
     ElementTree.indent(root, "")  # a line to each element
-    stream.write(b'<?xml version="1.0" encoding="UTF-8"?>\n')
-    stream.write(ElementTree.tostring(root, "utf-8", xml_declaration=False).replace(b" />\n", b"/>\n") + b"\n")
+    text = ElementTree.tostring(root, "unicode")
+    head, _, foot = text.rpartition("<defs />\n")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{head.rstrip()}', f"{foot}\n"
 
 
 def _characters(scene: Scene) -> dict[str, str]:
@@ -78,86 +88,103 @@ def _letters(text: Text) -> Iterator[tuple[str, str, float]]:
             yield f"{text.weight[0]}.{ord(character):x}", character, x
 
 
-# Elements of svgwrite have no types; ``Any`` stands for them, and ``make`` for the drawing that makes them.
-
-
-def _add(make: Any, parent: Any, items: Iterable[Item]) -> None:
-    for item in items:
-        parent.add(_element(make, item))
-
-
-def _element(make: Any, item: Item) -> Any:
+def _element(item: Item) -> list[str]:
+    """The lines of ``item``."""
     match item:
         case Path():
-            return _path(make, item)
+            return _path(item)
         case Text():
-            return _outlined(make, item) if lettering.covered(item.words) else _live(make, item)
+            return _outlined(item) if lettering.covered(item.words) else [_live(item)]
         case Use():
             ink = {} if item.ink == INK else {"color": item.ink}  # inherited if not set
-            return make.use(f"#{_identity(item.name)}", **_place(item.x, item.y), **ink)
+            return [_use(_identity(item.name), item.x, item.y, **ink)]
         case Group():
-            return _group(make, item.items, item.name, item.words)
+            return _group(item.items, item.name, item.words)
 
 
-def _group(make: Any, items: Iterable[Item], name: str, words: str = "") -> Any:
-    group = make.g(id=_identity(name)) if name else make.g()
-    if words:
-        group.set_desc(desc=_lines(words))
-    _add(make, group, items)
-    return group
+def _group(items: Iterable[Item], name: str, words: str = "") -> list[str]:
+    inside = [f"<desc>{_escaped(_lines(words))}</desc>"] if words else []
+    for item in items:
+        inside += _element(item)
+    return _around("g", inside, **({"id": _identity(name)} if name else {}))
 
 
-def _path(make: Any, path: Path) -> Any:
+def _path(path: Path) -> list[str]:
     style: dict[str, str] = {"fill": _ink(path.fill)}
     if path.stroke:
-        style |= {"stroke": _ink(path.stroke), "stroke_width": decimal(path.width)}
+        style |= {"stroke": _ink(path.stroke), "stroke-width": decimal(path.width)}
         if path.cap == "round":  # said by each path, since cairosvg cannot go back to butt
-            style["stroke_linecap"] = "round"
+            style["stroke-linecap"] = "round"
         if path.dash:
-            style["stroke_dasharray"] = ",".join(map(decimal, path.dash))
-    made = make.path(_outline(path.steps), **style)
+            style["stroke-dasharray"] = ",".join(map(decimal, path.dash))
+    made = _empty("path", d=_outline(path.steps), **style)
     if path.opacity == 1:
-        return made
+        return [made]
     # on a group, since some renderers let the fill shine through the stroke of a see-through path
-    group = make.g(opacity=decimal(path.opacity))
-    group.add(made)
-    return group
+    return _around("g", [made], opacity=decimal(path.opacity))
 
 
-def _outlined(make: Any, text: Text) -> Any:
+def _outlined(text: Text) -> list[str]:
     moves = [f"translate({decimal(text.x)} {decimal(text.y)})"]
     if text.turn:
         moves.append(f"rotate({decimal(text.turn)})")
     moves.append(f"scale({_factor(text.size / lettering.em(text.weight))})")
-    group = make.g(fill=_ink(text.colour), transform=" ".join(moves))
-    group.set_desc(desc=lettering.printable(text.words))
-    for name, _, x in _letters(text):
-        group.add(make.use(f"#{name}", **_place(x, 0)))
-    return group
+    letters = [_use(name, x, 0) for name, _, x in _letters(text)]
+    desc = f"<desc>{_escaped(lettering.printable(text.words))}</desc>"
+    return _around("g", [desc, *letters], fill=_ink(text.colour), transform=" ".join(moves))
 
 
-def _live(make: Any, text: Text) -> Any:
+def _live(text: Text) -> str:
     x, y = decimal(text.x), decimal(text.y)
     style = {
         "fill": _ink(text.colour),
-        "font_family": "sans-serif",
-        "font_size": decimal(text.size),
-        "font_weight": WEIGHTS[text.weight],
-        "text_anchor": text.anchor,
+        "font-family": "sans-serif",
+        "font-size": decimal(text.size),
+        "font-weight": WEIGHTS[text.weight],
+        "text-anchor": text.anchor,
+        "x": x,
+        "y": y,
     }
     if text.turn:
         style["transform"] = f"rotate({decimal(text.turn)} {x} {y})"
-    return make.text(lettering.printable(text.words), (x, y), **style)
+    return f"<text{_attributes(style)}>{_escaped(lettering.printable(text.words))}</text>"
+
+
+def _use(name: str, x: float, y: float, **style: str) -> str:
+    """The definition ``name`` at a place, without those numbers that are 0 anyway."""
+    places = {"x": decimal(x), "y": decimal(y)}
+    placed = {axis: number for axis, number in places.items() if number != "0"}
+    return _empty("use", **style, **placed, **{"xlink:href": f"#{name}"})
+
+
+def _empty(element: str, **attributes: str) -> str:
+    """An element with nothing in it."""
+    return f"<{element}{_attributes(attributes)}/>"
+
+
+def _around(element: str, inside: list[str], **attributes: str) -> list[str]:
+    """An element with the lines ``inside``."""
+    if not inside:
+        return [_empty(element, **attributes)]
+    return [f"<{element}{_attributes(attributes)}>", *inside, f"</{element}>"]
+
+
+def _attributes(attributes: dict[str, str]) -> str:
+    """Sorted, so that the same element is always the same text."""
+    return "".join(f' {name}="{_quoted(attributes[name])}"' for name in sorted(attributes))
+
+
+def _quoted(value: str) -> str:
+    """``value`` as it stands between quotes: names, numbers and colours, which few letters need."""
+    return _escaped(value).replace('"', "&quot;")
+
+
+def _escaped(words: str) -> str:
+    return words.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
 
 
 def _ink(colour: str | None) -> str:
     return "currentColor" if colour == INK else colour or "none"
-
-
-def _place(x: float, y: float) -> dict[str, str]:
-    """``x`` and ``y`` as attributes, without those that are 0 anyway."""
-    places = {"x": decimal(x), "y": decimal(y)}
-    return {name: number for name, number in places.items() if number != "0"}
 
 
 def _factor(value: float) -> str:
