@@ -6,8 +6,9 @@ import json
 import os
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO
 from urllib.parse import unquote
 
 import jsonschema
@@ -19,10 +20,11 @@ from test_cli import SMALL, contents
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
-from turnchain.making import everything, record
+from turnchain.making import everything, parallel, record
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
-from turnchain.scene import Scene
+from turnchain.scene import INK, Group, Scene, Text, Use, polyline
+from turnchain.scene import Path as Path_
 from turnchain.writers import formats
 
 
@@ -104,7 +106,7 @@ def test_pictures_on_the_page_are_told_in_words(once: Path) -> None:
         assert len(words) > 30
 
 
-def failing_svg(form: formats.Format, scene: Scene, stream: BinaryIO) -> None:
+def failing_svg(form: formats.Format, scene: Scene, stream: BinaryIO, **_: Any) -> None:
     stream.write(b"<svg")
     if "strip" in scene.title:
         raise OSError(28, "No space left on device")
@@ -247,3 +249,52 @@ def test_the_notes_of_the_command_line(source: Path, once: Path, tmp_path: Path)
     assert f"note: {folder / 'front.txt'} is not as it was made, and was left so; move it away" in ran.stderr
     assert "note: " not in ran.stdout
     assert str(folder / "front.txt") not in ran.stdout.splitlines()
+
+
+def test_pictures_that_show_the_same_are_not_drawn_again(
+    source: Path, once: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A change of the pattern gives just what a fresh folder would have, whatever was left as it stood."""
+    drawn: list[str] = []
+    write = formats.Format.write
+
+    def watched(form: formats.Format, scene: Scene, stream: BinaryIO, **others: Any) -> None:
+        drawn.append(f"{scene.title}{form.ending}")
+        write(form, scene, stream, **others)
+
+    monkeypatch.setattr(formats.Format, "write", watched)
+    monkeypatch.setattr(parallel, "_cores", lambda: 1)
+    remade(source, once, tmp_path, 'name = "strip"', 'name = "strip"')
+    assert drawn == []
+    assert contents(tmp_path / "made") == contents(once)
+    remade(source, once, tmp_path, "length = 3", "length = 5")
+    some = len(drawn)
+    assert not [title for title in drawn if "front, stitch chart" in title]
+    everything.make_all(tmp_path / "changed.toml", tmp_path / "fresh", 700, Look())
+    assert 0 < some < len(drawn) - some
+    assert contents(tmp_path / "made") == contents(tmp_path / "fresh")
+
+
+def test_a_picture_spoilt_or_gone_is_drawn_again(source: Path, once: Path, tmp_path: Path) -> None:
+    shutil.copytree(once, tmp_path / "made")
+    (tmp_path / "made" / "front.png").unlink()
+    remade(source, once, tmp_path, 'name = "strip"', 'name = "strip"')
+    assert contents(tmp_path / "made") == contents(once)
+
+
+def test_whatever_a_scene_holds_changes_its_digest() -> None:
+    line = Path_(polyline([(0, 0), (1, 1)]), stroke="#000000")
+    scene = Scene(9, 9, "t", "w", "en", {"own": (line,)}, (line, Use("own", 1, 2, "#111111"), Text(1, 2, "a", 9, INK)))
+    others = [
+        replace(scene, width=8), replace(scene, height=8), replace(scene, title="u"), replace(scene, words="v"),
+        replace(scene, language="de"), replace(scene, background=None), replace(scene, definitions={}),
+        replace(scene, definitions={"own": (replace(line, width=1.5),)}), replace(scene, items=scene.items[1:]),
+        *(replace(scene, items=(replace(line, **{name: value}),)) for name, value in [
+            ("fill", "#000000"), ("stroke", None), ("width", 2.0), ("cap", "butt"), ("dash", (1.0,)), ("opacity", 0.5)
+        ]),
+        *(replace(scene, items=(Group(scene.items, name, words),)) for name, words in [("", ""), ("a", ""), ("", "a")]),
+        replace(scene, items=(*scene.items[:2], replace(scene.items[2], turn=90.0))),
+    ]  # fmt: skip
+    digests = [record.scene_digest(one) for one in (scene, *others)]
+    assert len(set(digests)) == len(digests)
+    assert record.scene_digest(replace(scene)) == digests[0]

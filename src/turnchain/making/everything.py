@@ -30,6 +30,7 @@ from turnchain.making.parallel import in_parallel
 from turnchain.making.record import Before
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
+from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import Scene
 from turnchain.writers import formats
 from turnchain.writers.files import Write, together
@@ -60,29 +61,32 @@ def make_all(
     _check_folder(folder, files)
     before = record.before(folder, files)
     left = before.left(files)
-    written = {name: write for name, write in files.items() if name not in left}
-    stale = before.stale(files)
+    shown = {f"{name}{form.ending}": record.scene_digest(scene) for name, scene in made for form in formats.MADE}
     with _prepared(folder):
-        _put(folder, written, stale, before, left, spared(source, look))
+        _put(folder, files, shown, before, spared(source, look))
+    ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
-    return MadeFolder(*([folder / name for name in names] for names in (written, stale, kept)))
+    return MadeFolder(*([folder / name for name in names] for names in (ours, before.stale(files), kept)))
 
 
 def _put(
-    folder: Path, written: dict[str, Write], stale: list[str], before: Before, left: list[str], spared: dict[Path, str]
+    folder: Path, files: dict[str, Write], shown: dict[str, str], before: Before, spared: dict[Path, str]
 ) -> None:
-    """Writes all files and lets them take their places as one, between two records: the first allows each file to be
+    """Writes ``files``, but for those that are left and for pictures that stand there and show what they shall
+    (``shown``: digests of scenes). All take their places as one, between two records: the first allows each file to be
     old or new, so that a run that is killed now does not make its own files strangers to the next."""
+    left = before.left(files)
+    digests = before.as_drawn(shown)
+    written = {name: write for name, write in files.items() if name not in left and name not in digests}
     pixels = formats.pixel_endings()
     pictures = [write for name, write in written.items() if name.endswith(pixels)]
-    digests: dict[str, str] = {}
     with together(spared, over_links=True) as put, in_parallel(pictures) as drawn:
         ahead = iter(drawn)
         for name, write in written.items():
             put(folder / name, record.digested(name, next(ahead) if name.endswith(pixels) else write, digests))
-        for name in stale:
+        for name in before.stale(files):
             put.remove(folder / name)
-        after = before.after(digests, left)
+        after = before.after(digests, left, shown)
         during = before.during(after)
         if during != after:
             put(folder / record.FILE, lambda stream: stream.write(during.data()), ahead=True)
@@ -138,10 +142,11 @@ def _files(
     yield file_names.PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
     yield file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
     yield file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
+    glyphs = BoundedCache()
     # those that take longest come last, while a second process draws them ahead
     for form in sorted(formats.MADE, key=lambda form: form.pixels):
         for name, scene in made:
-            yield f"{name}{form.ending}", partial(form.write, scene)
+            yield f"{name}{form.ending}", partial(form.write, scene, glyphs=glyphs)
     for name, scene in made:
         yield f"{name}{file_names.ALT_TEXT}", partial(_write_words, scene)
     words = [(name, scene.words) for name, scene in made]

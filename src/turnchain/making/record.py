@@ -11,13 +11,17 @@ import json
 import os
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any, BinaryIO, Final, cast
 
+from turnchain.scene import Group, Item, Scene
 from turnchain.writers.files import Write
 
 FILE: Final = ".turnchain.json"
 SCHEMA: Final = 1
+#: The rooms whose code makes a picture of a scene.
+ROOMS: Final = ("raster", "writers", "lettering")
 #: A record of a thousand pieces takes less than a tenth of this (bytes).
 LARGEST: Final = 1 << 24
 
@@ -25,13 +29,16 @@ LARGEST: Final = 1 << 24
 @dataclass(frozen=True)
 class Record:
     """``files``: under each name the digests of what may stand there as ours: what was put there last, and while files
-    take their places also what stood there before."""
+    take their places also what stood there before. ``scenes``: of pictures, by file, the digest of what they show."""
 
     files: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    scenes: Mapping[str, str] = field(default_factory=dict)
 
     def data(self) -> bytes:
         """The record as it stands in its file."""
-        held = {"turnchain": SCHEMA, "files": {name: list(self.files[name]) for name in sorted(self.files)}}
+        files = {name: list(self.files[name]) for name in sorted(self.files)}
+        scenes = {name: self.scenes[name] for name in sorted(self.scenes)}
+        held = {"turnchain": SCHEMA, "files": files, "scenes": scenes}
         return (json.dumps(held, indent=1) + "\n").encode()
 
 
@@ -55,11 +62,22 @@ class Before:
         """What was made before and is not among ``names`` now, but was changed since."""
         return [name for name in self._gone(names) if not self._ours(name)]
 
-    def after(self, made: Mapping[str, str], left: Iterable[str]) -> Record:
+    def as_drawn(self, scenes: Mapping[str, str]) -> dict[str, str]:
+        """The pictures, with their digests, that stand there untouched and show what they shall show now."""
+        if self.record is None:
+            return {}
+        return {
+            name: self.record.files[name][0]
+            for name, scene in scenes.items()
+            if self.record.scenes.get(name) == scene and self.found.get(name) == (*self.record.files[name], None)[0]
+        }
+
+    def after(self, made: Mapping[str, str], left: Iterable[str], scenes: Mapping[str, str]) -> Record:
         """The record when ``made`` (digests by name) stand in their places; of what is ``left`` that we made once we
         keep what we made."""
         before = self.record.files if self.record else {}
-        return Record({**{name: before[name] for name in left if name in before}, **{n: (d,) for n, d in made.items()}})
+        files = {name: before[name] for name in left if name in before} | {name: (one,) for name, one in made.items()}
+        return Record(files, {name: scene for name, scene in scenes.items() if name in made})
 
     def during(self, after: Record) -> Record:
         """The record while files take their places: each may be old or new."""
@@ -67,7 +85,7 @@ class Before:
         for name, digest in self.found.items():
             if digest and self._ours(name) and digest not in kept.get(name, ()):
                 kept[name] = (*kept.get(name, ()), digest)
-        return Record(kept)
+        return Record(kept, after.scenes)
 
     def _gone(self, names: Iterable[str]) -> list[str]:
         now = set(names)
@@ -93,9 +111,10 @@ def read(folder: Path) -> Record | None:
         if held["turnchain"] != SCHEMA:
             return None
         files = {_name(name): tuple(map(str, digests)) for name, digests in held["files"].items()}
+        scenes = {name: str(scene) for name, scene in held["scenes"].items() if name in files}
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return None
-    return Record(files)
+    return Record(files, scenes)
 
 
 def _name(name: str) -> str:
@@ -136,3 +155,35 @@ class _Hashing:
     def write(self, data: Any) -> int:
         self.sha.update(data)
         return self._stream.write(data)
+
+
+# ------------------------------------------------------------------------------------------------ what a picture shows
+
+
+def scene_digest(scene: Scene) -> str:
+    """What tells ``scene`` from any other, and from itself as another version of the program draws it."""
+    head = (scene.width, scene.height, scene.title, scene.words, scene.language, scene.background)
+    definitions = [(name, _plain(items)) for name, items in scene.definitions.items()]
+    told = json.dumps((head, definitions, _plain(scene.items)), separators=(",", ":"))
+    return hashlib.sha256(f"{_program()}{told}".encode()).hexdigest()
+
+
+def _plain(items: Iterable[Item]) -> list[Any]:
+    """``items`` as plain lists, without a name that could be missing."""
+    return [
+        [type(item).__name__, item.name, item.words, _plain(item.items)] if isinstance(item, Group)
+        else [type(item).__name__, *(getattr(item, name) for name in item.__slots__)]
+        for item in items
+    ]  # fmt: skip
+
+
+@cache
+def _program() -> str:
+    """A digest of what draws scenes: its sources, and the letters."""
+    top = Path(__file__).parents[1]
+    files = [file for room in ROOMS for file in sorted((top / room).rglob("*.py"))]
+    files += [*(top / name for name in ("scene.py", "numbers.py")), *sorted((top / "fonts").glob("*.txt"))]
+    digest = hashlib.sha256()
+    for file in files:
+        digest.update(file.read_bytes())
+    return digest.hexdigest()

@@ -63,11 +63,17 @@ class Shape:
 
 
 class BoundedCache:
-    """The glyphs made last, within a number of bytes."""
+    """The glyphs made last, within a number of bytes. What each definition is made of has a number here, so that
+    definitions alike share their glyphs, in whatever picture and under whatever name they stand."""
 
-    def __init__(self, most: int) -> None:
-        self._most, self._bytes = most, 0
+    def __init__(self, most: int | None = None) -> None:
+        self._most, self._bytes = MOST_BYTES if most is None else most, 0
         self._made: OrderedDict[Hashable, Layers] = OrderedDict()
+        self._numbers: dict[Hashable, int] = {}
+
+    def number(self, content: Hashable) -> int:
+        """The number of what is made of ``content``."""
+        return self._numbers.setdefault(content, len(self._numbers))
 
     def get(self, key: Hashable, make: Callable[[], Layers]) -> Layers:
         """The glyph ``key``, made by ``make`` if it is not there."""
@@ -100,13 +106,20 @@ class PlacedGlyph:
 
 class GlyphCache:
     """The glyphs of a scene's definitions, paths and texts. ``finish`` turns coverage from 0 to 255 into what
-    the picture wants to lay down; what only goes into other glyphs is left as it is."""
+    the picture wants to lay down; what only goes into other glyphs is left as it is, and kept in ``parts``, which
+    several pictures may share."""
 
-    def __init__(self, definitions: dict[str, tuple[Item, ...]], finish: Callable[[Alpha], Alpha] | None = None):
+    def __init__(
+        self,
+        definitions: dict[str, tuple[Item, ...]],
+        finish: Callable[[Alpha], Alpha] | None = None,
+        parts: BoundedCache | None = None,
+    ):
         self._items, self._finish = definitions, finish
+        self._numbers: dict[str, int] = {}
         self._definitions: dict[str, tuple[Shape | Use | Text, ...]] = {}
         self._all_ink: dict[str, bool] = {}
-        self._parts, self._whole = BoundedCache(MOST_BYTES), BoundedCache(MOST_BYTES)
+        self._parts, self._whole = parts or BoundedCache(), BoundedCache()
 
     @property
     def size(self) -> int:
@@ -176,7 +189,18 @@ class GlyphCache:
 
     def _definition_glyph(self, name: str, right: int, down: int) -> Layers:
         """The definition ``name`` with its origin so many 64ths right of and below that of a px."""
-        return self._parts.get((name, right, down), lambda: self._composed(name, right / PHASES, down / PHASES))
+        key = (self._number(name), right, down)
+        return self._parts.get(key, lambda: self._composed(name, right / PHASES, down / PHASES))
+
+    def _number(self, name: str) -> int:
+        """The number of what the definition ``name`` is made of, down to the last line."""
+        if name not in self._numbers:
+            content = tuple(
+                (self._number(item.name), item.x, item.y, item.ink) if isinstance(item, Use) else item
+                for item in flat(self._items[name])
+            )
+            self._numbers[name] = self._parts.number(content)
+        return self._numbers[name]
 
     def _composed(self, name: str, x: float, y: float) -> Layers:
         layers: list[Layer] = []

@@ -26,7 +26,7 @@ from turnchain.errors import MakerError
 from turnchain.raster.bounds import Bounds, Extents
 from turnchain.raster.canvas import Canvas, Full, Indexed, levelled
 from turnchain.raster.coverage import Window
-from turnchain.raster.glyph_cache import GlyphCache, PlacedGlyph, Shape, flat
+from turnchain.raster.glyph_cache import BoundedCache, GlyphCache, PlacedGlyph, Shape, flat
 from turnchain.raster.palette import PaintedArea, Palette, chosen
 from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
 
@@ -45,22 +45,24 @@ MOST_PX = 1_000_000_000
 
 class Raster:
     """A scene made ready to be painted: ``width`` and ``height`` in px; ``palette`` where its colours are numbered;
-    ``opaque`` where nothing of it is seen through. Raises MakerError where it has more px than a viewer can show."""
+    ``opaque`` where nothing of it is seen through. Pictures of one run may share ``glyphs``. Raises MakerError where it
+    has more px than a viewer can show."""
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, glyphs: BoundedCache | None = None) -> None:
         if scene.width * scene.height > MOST_PX:
             raise MakerError(
                 f"a picture of {scene.width:,} by {scene.height:,} px is too large: at most {MOST_PX // 10**6:,} "
                 "million px in all; take a smaller width or fewer dots per inch, or SVG or PDF, which have no px"
             )
         self.width, self.height, self.opaque = scene.width, scene.height, scene.background is not None
+        self._glyphs = glyphs
         self._scene, self._extents = scene, Extents(scene.definitions)
         self._items = list(_opened(scene.definitions, self._extents, scene.items))
         self.palette = chosen(scene.background, _painted(scene, self._extents, self._items))
 
     def bands(self) -> Iterator[Canvas]:
         """The picture, band by band from the top."""
-        return _bands(self._scene, self.palette, self._extents, self._items)
+        return _bands(self._scene, self.palette, self._extents, self._items, self._glyphs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,9 +138,11 @@ def _colours(item: Path | Text | Use, inks: dict[str, set[str]]) -> set[str]:
             return {item.ink if colour == INK else colour for colour in inks[item.name]}
 
 
-def _bands(scene: Scene, palette: Palette | None, extents: Extents, items: list[_Opened]) -> Iterator[Canvas]:
+def _bands(
+    scene: Scene, palette: Palette | None, extents: Extents, items: list[_Opened], glyphs: BoundedCache | None
+) -> Iterator[Canvas]:
     """The picture, band by band from the top."""
-    cache = GlyphCache(scene.definitions, levelled(palette.levels) if palette else None)
+    cache = GlyphCache(scene.definitions, levelled(palette.levels) if palette else None, glyphs)
     painters = [_painter(opened, cache, extents) for opened in items]
     limits = [opened.bounds(extents) for opened in items]
     # the place of a glyph is rounded: a px of air at both ends

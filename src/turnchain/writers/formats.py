@@ -11,6 +11,7 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, BinaryIO, Final, NamedTuple
 
 if TYPE_CHECKING:
+    from turnchain.raster.glyph_cache import BoundedCache
     from turnchain.scene import Scene
 
 
@@ -27,11 +28,13 @@ class Format(NamedTuple):
         """The module that writes it."""
         return import_module(f"turnchain.writers.{self.module}")
 
-    def write(self, scene: Scene, stream: BinaryIO, dpi: float | None = None) -> None:
-        """Writes one picture: ``scene`` to ``stream``. ``dpi`` says how large to print one that has px. MakerError
-        where the format cannot hold it."""
+    def write(
+        self, scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None
+    ) -> None:
+        """Writes one picture: ``scene`` to ``stream``. ``dpi`` says how large to print one that has px; those of one
+        run may share ``glyphs``. MakerError where the format cannot hold it."""
         if self.pixels:
-            self.writer().write(scene, stream, dpi)
+            self.writer().write(scene, stream, dpi, glyphs)
         else:
             self.writer().write(scene, stream)
 

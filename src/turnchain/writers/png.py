@@ -11,16 +11,17 @@ import struct
 import zlib
 from typing import Any, BinaryIO
 
+from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.raster.picture import Raster
 from turnchain.scene import Scene
 
 INCH = 0.0254  # metres
 
 
-def write(scene: Scene, stream: BinaryIO, dpi: float | None = None) -> None:
-    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it. MakerError where it is too
-    large."""
-    raster = Raster(scene)
+def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None) -> None:
+    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it; pictures of one run may share
+    ``glyphs``. MakerError where it is too large."""
+    raster = Raster(scene, glyphs)
     kind = 3 if raster.palette else 2 if raster.opaque else 6
     stream.write(b"\x89PNG\r\n\x1a\n")
     _chunk(stream, b"IHDR", struct.pack(">2I5B", raster.width, raster.height, 8, kind, 0, 0, 0))
