@@ -86,3 +86,11 @@ def test_edges_of_no_garment_are_named_as_worked() -> None:
     one, two = (Piece(name, width=Fraction(30), length=Fraction(30)) for name in ("one", "two"))
     plan = plan_pattern(Pattern("Test", (EVEN,), (one, two), seams=(Seam(("one.left", "two.last")),)))
     assert list(names(plan)) == [("seam", "left edge", "last row")]
+
+
+def test_left_and_right_of_a_piece_are_told_as_both() -> None:
+    plan = plan_pattern(read_file(CASES / "heron_top.toml"))
+    front, back = plan.piece("front"), plan.piece("back")
+    left, right = EdgeName("armhole", "left"), EdgeName("armhole", "right")
+    found = edge_names.together([(front, left), (back, right), (front, right), (back, right)])
+    assert found == [(front, EdgeName("armhole", "both")), (back, right)]

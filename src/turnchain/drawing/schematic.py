@@ -284,8 +284,10 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
         for said in told:
             letter, _, rest = said.partition(" ")
             items += drafting.badge((MARGIN + 16, y - 6), letter)
-            items.append(drafting.words((MARGIN + 44, y), rest, 19))
-            y += 36
+            for words in lettering.wrapped(rest, WIDTH - 2 * MARGIN - 44, 19):
+                items.append(drafting.words((MARGIN + 44, y), words, 19))
+                y += 26
+            y += 10
         y += 8
     items += list(_signs(speech_of(plan.pattern), y))
     y += 50
@@ -315,14 +317,14 @@ def _seam_lines(plan: Plan) -> list[str]:
     for kind in seams.ORDER:
         found: dict[str, list[str]] = {}
         for alike in seam_words.grouped(tuple(seam for seam in sewn if seam.kind == kind)):
-            found.setdefault(alike[0].letter, []).append(_edges_met(speech, alike))
+            found.setdefault(alike[0].letter, []).append(_edges_met(speech, plan, alike))
         for letter, said in found.items():
             told.setdefault(letter, []).append(f"{speech.named_by('kind', kind)}: {'; '.join(dict.fromkeys(said))}")
     return [f"{letter} {'; '.join(said)}" for letter, said in told.items()]
 
 
-def _edges_met(speech: Speech, alike: list[PlannedSeam]) -> str:
-    one, other = finishing.edges_of(speech, alike)
+def _edges_met(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:
+    one, other = finishing.edges_of(speech, plan, alike)
     return speech.say("seam.edges", one=one, other=other)
 
 

@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import Literal
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, openings
+from turnchain.garment import edge_names, edges, openings
 from turnchain.garment.edges import Point, Run
 from turnchain.garment.openings import Kind, Opening
 from turnchain.garment.stretches import EdgeStretch, whole
@@ -149,7 +149,7 @@ def edgings(plan: Plan) -> tuple[Edging, ...]:
     piece that is sewn to nothing all round."""
     found: dict[object, Edging] = {}
     for opening in openings.of(plan):
-        worked = _along(opening)
+        worked = _along(plan, opening)
         copies = {(one.piece.name, one.copy) for one in opening.stretches}
         piece = "" if len(copies) > 1 else opening.stretches[0].piece.name
         # Alike are openings of one name and one count all round, whichever end of a piece they lie at.
@@ -159,16 +159,18 @@ def edgings(plan: Plan) -> tuple[Edging, ...]:
     return tuple(found.values())
 
 
-def _along(opening: Opening) -> Border:
+def _along(plan: Plan, opening: Opening) -> Border:
     """The border round an opening; each side named by its piece where there are several."""
     placed = [(one.piece.name, one.copy) for one in opening.stretches]
     several = len(set(placed)) > 1
     stretches = [one.stretch for one in opening.stretches]
     worked = _worked(stretches, closed=not several and opening.kind == "all round")
-    if not several:
-        return worked
-    named = zip(worked.sides, placed, strict=True)
-    return replace(worked, sides=tuple(replace(side, piece=name) for side, (name, _) in named))
+    named = zip(worked.sides, opening.stretches, strict=True)
+    sides = (
+        replace(side, edge=edge_names.of_open(plan, one).kind, piece=one.piece.name if several else "")
+        for side, one in named
+    )
+    return replace(worked, sides=tuple(sides))
 
 
 # -------------------------------------------------------------------------------------------------- its yarn

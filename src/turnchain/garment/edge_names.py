@@ -7,6 +7,7 @@ never see those.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
@@ -21,7 +22,7 @@ EdgeKind: TypeAlias = Literal[
     "shoulder", "side", "side below the armhole", "armhole", "neck", "lower edge", "upper edge", "sleeve top",
     "sleeve edge", "cuff", "first row", "last row", "left edge", "right edge",
 ]  # fmt: skip
-Hand: TypeAlias = Literal["left", "right", ""]
+Hand: TypeAlias = Literal["left", "right", "both", ""]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,11 @@ class EdgeName:
 
     kind: EdgeKind
     hand: Hand = ""
+
+    @property
+    def key(self) -> str:
+        """By what a table of words calls it: "left shoulder"."""
+        return f"{self.hand} {self.kind}".strip()
 
 
 def of_seam(plan: Plan, seam: PlannedSeam) -> tuple[EdgeName, EdgeName]:
@@ -45,6 +51,16 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
     if one.kind == "armhole":
         return EdgeName("armhole", _hand(plan, one.piece, one.copy, one.stretch.points))
     return _plain(one.stretch.run.name) if role == "other" else _named(one.piece, role, one.stretch.run.name)
+
+
+def together(named: Sequence[tuple[PiecePlan, EdgeName]]) -> list[tuple[PiecePlan, EdgeName]]:
+    """Edges told in one breath, each once; where left and right of a piece are among them, as both."""
+    found: dict[tuple[str, EdgeKind], tuple[PiecePlan, EdgeName]] = {}
+    for piece, name in named:
+        had = found.get((piece.name, name.kind))
+        both = had is not None and had[1] != name
+        found[piece.name, name.kind] = piece, EdgeName(name.kind, "both") if both else name
+    return list(found.values())
 
 
 def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:

@@ -11,10 +11,11 @@ from fractions import Fraction
 from math import ceil
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import borders, materials, seam_words, seams
+from turnchain.garment import borders, edge_names, materials, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
+from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.seams import PlannedSeam, SeamSide
-from turnchain.units import Unit, handy, plain
+from turnchain.units import handy, plain
 from turnchain.wording.alt_texts import measures_of
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
@@ -81,31 +82,37 @@ def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
     found = seam_words.grouped(seams.of(plan))
     for alike in found:
         seam = alike[0]
-        kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, alike)
+        kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, plan, alike)
         if seam.agrees:
             yield speech.say("seam", letter=seam.letter, kind=kind, meeting=meeting)
         else:
-            apart = _apart(speech, seam, plan.pattern.units)
+            apart = _apart(speech, plan, seam)
             yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=apart)
     if found:
         yield speech.say("seam.how", sl_st_full=speech.full("sl_st"), sc_full=speech.full("sc"))
 
 
-def edge_name(speech: Speech, side: SeamSide) -> str:
-    """An edge by the name that people give it: "front, left edge"."""
-    return speech.say("run.of", piece=side.piece.name, edge=speech.named_by("run", side.edge))
+def _edge(speech: Speech, piece: PiecePlan, name: EdgeName) -> str:
+    """An edge by the name that people give it: "front, left shoulder"."""
+    return speech.say("run.of", piece=piece.name, edge=speech.named_by("edge", name.key))
 
 
-def edges_of(speech: Speech, alike: list[PlannedSeam]) -> tuple[str, str]:
+def edges_of(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> tuple[str, str]:
     """The edges at both sides of seams that are told together."""
-    sides = ([seam.one for seam in alike], [seam.other for seam in alike])
-    one, other = (list(dict.fromkeys(edge_name(speech, side) for side in found)) for found in sides)
-    return speech.language.listed(one), speech.language.listed(other)
+    named = [edge_names.of_seam(plan, seam) for seam in alike]
+    sides = (
+        [(seam.one.piece, names[0]) for seam, names in zip(alike, named, strict=True)],
+        [(seam.other.piece, names[1]) for seam, names in zip(alike, named, strict=True)],
+    )
+    one, other = (
+        speech.language.listed([_edge(speech, *placed) for placed in edge_names.together(side)]) for side in sides
+    )
+    return one, other
 
 
-def _meeting(speech: Speech, alike: list[PlannedSeam]) -> str:
+def _meeting(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:
     """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
-    one, other = edges_of(speech, alike)
+    one, other = edges_of(speech, plan, alike)
     rows, met = seam_words.rows_met(alike[0])
     counted, across = _counted(speech, alike[0].one, rows), _counted(speech, alike[0].other, met)
     return speech.say("seam.meeting", one=one, counted=counted, other=other, met=across)
@@ -114,7 +121,8 @@ def _meeting(speech: Speech, alike: list[PlannedSeam]) -> str:
 def _counted(speech: Speech, side: SeamSide, rows: tuple[int, int] | None) -> str:
     if rows is None:
         return _clusters(speech, side.count)
-    return speech.say("seam.row" if rows[0] == rows[1] else "seam.rows", first=rows[0], last=rows[1])
+    told = speech.say("seam.row" if rows[0] == rows[1] else "seam.rows", first=rows[0], last=rows[1])
+    return speech.say("seam.step", rows=told, clusters=_clusters(speech, side.steps)) if side.steps else told
 
 
 def _clusters(speech: Speech, count: Fraction) -> str:
@@ -123,19 +131,18 @@ def _clusters(speech: Speech, count: Fraction) -> str:
     return speech.say(f"seam.clusters.{form}", n=speech.figure(plain(seam_words.to_half(count))))
 
 
-def _apart(speech: Speech, seam: PlannedSeam, unit: Unit) -> str:
+def _apart(speech: Speech, plan: Plan, seam: PlannedSeam) -> str:
     """By how much the sides of a seam differ, and what to do."""
-    longer = seam.one if seam.off > 0 else seam.other
+    unit, names = plan.pattern.units, edges_of(speech, plan, [seam])
     difference = seam.difference or Fraction(0)
     rows = seam.one.unit == "rows"
     more = speech.count("counted.row", int(abs(difference))) if rows else _clusters(speech, abs(difference))
     length = speech.length(abs(seam.off), unit)
     if length == speech.length(Fraction(0), unit):
-        edge = edge_name(speech, seam.one if difference > 0 else seam.other)
-        return speech.say("seam.as_long", edge=edge, more=more)
+        return speech.say("seam.as_long", edge=names[difference <= 0], more=more)
     by = ".by" if difference * seam.off > 0 else ""
     eased = "eased" if seam_words.eases_in(seam) else "left"
-    return speech.say(f"seam.longer.{eased}{by}", edge=edge_name(speech, longer), length=length, more=more)
+    return speech.say(f"seam.longer.{eased}{by}", edge=names[seam.off <= 0], length=length, more=more)
 
 
 # --------------------------------------------------------------------------------------------------- border
@@ -155,7 +162,7 @@ def _bordering(speech: Speech, plan: Plan) -> Iterator[str]:
 
 def _sides(speech: Speech, worked: Border) -> Iterator[str]:
     for side in worked.sides:
-        edge = speech.named_by("run", side.edge)
+        edge = speech.named_by("edge", side.edge)
         name = speech.say("run.of", piece=side.piece, edge=edge) if side.piece else edge
         yield speech.say("border.side", edge=name, n=side.stitches, how=_spread(speech, side.how))
     if worked.corners:

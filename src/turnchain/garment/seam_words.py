@@ -89,9 +89,13 @@ def listed(names: list[str]) -> str:
 
 def _counted(side: SeamSide, rows: tuple[int, int] | None) -> str:
     if rows is None:
-        count = plain(to_half(side.count))
-        return f"{count} {'cluster' if side.count == 1 else 'clusters'}"
-    return f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
+        return _clusters(side.count)
+    told = f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
+    return f"{told} and a step of {_clusters(side.steps)}" if side.steps else told
+
+
+def _clusters(count: Fraction) -> str:
+    return f"{plain(to_half(count))} {'cluster' if count == 1 else 'clusters'}"
 
 
 def agreement(seam: PlannedSeam, unit: Unit) -> str:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal, TypeAlias
 
 from turnchain import style
@@ -56,6 +57,14 @@ class SeamSide:
         if self.unit == "rows":
             return Fraction(sum(stretch.row_count for stretch in self.stretches))
         return sum((stretch.width_in_clusters for stretch in self.stretches), Fraction(0))
+
+    @property
+    def steps(self) -> Fraction:
+        """How many clusters wide the steps among its row ends are together; 0 without steps or along a row."""
+        if self.unit == "clusters":
+            return Fraction(0)
+        level = (abs(one[0] - other[0]) for one, other in pairwise(self.points) if one[1] == other[1])
+        return sum(level, Fraction(0)) / self.piece.gauge.pitch
 
     @property
     def length(self) -> Fraction:

@@ -34,23 +34,65 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[s
 Walked = tuple[int | None, float]  # rows (None where it runs along a row) and cm
 
 
+#: The edges of the cloth that people may call so; left and right of a body are the wearer's.
+_CALLED: dict[str, tuple[str, ...]] = {
+    "shoulder": ("shoulder", "upper", "last"),
+    "side": ("left", "right", "first", "last"),
+    "side below the armhole": ("left", "right", "first", "last"),
+    "armhole": ("left", "right", "first", "last"),
+    "both shoulders": ("shoulder", "upper", "last"),
+    "both sides": ("left", "right", "first", "last"),
+    "both sides below the armholes": ("left", "right", "first", "last"),
+    "both armholes": ("left", "right", "first", "last"),
+    "neck edge": ("neck", "upper", "last"),
+    "lower edge": ("lower", "first"),
+    "upper edge": ("upper", "last"),
+    "sleeve top": ("first", "last", "upper", "lower"),
+    "edge under the arm": ("left", "right", "first", "last"),
+    "cuff": ("first", "last", "upper", "lower"),
+    "first row": ("first",),
+    "last row": ("last",),
+    "left edge": ("left",),
+    "right edge": ("right",),
+}
+
+
 def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], Walked]:
     """What is wrong with one side, and what its first edge measures; sides told together are alike."""
     side, reasons = seam.sides[nth], []
     walked: Walked = (None, 0.0)
     for edge in reversed(side.edges):
-        name, _, of = edge.rpartition(".")
-        found = _stretch(pieces[name], of, side, seam.kind) if name in pieces else f"no piece is called {name}"
-        if isinstance(found, str):
-            reasons.append(f"{edge}: {found}")
+        name, _, called = edge.rpartition(".")
+        if name not in pieces:
+            reasons.append(f"{edge}: no piece is called {name}")
             continue
-        walked = (len(found.rows) if side.rows else None, found.long(pieces[name].tape))
-        told = seam.lengths[nth] if seam.lengths else None
-        if told and not told.says(walked[1], _near(pieces[name], side)):
-            reasons.append(f"{edge} is told as {told}; it measures {shown(walked[1], told.unit)}")
-        elif told and not side.rows:
-            walked = (None, float(told.cm))  # clusters are told to a half, their length to a hundredth
+        tried = [_one_edge(pieces[name], of, seam, nth) for of in _candidates(pieces[name], called)]
+        wrong, walked = next((one for one in tried if not one[0]), tried[0])
+        reasons += [f"{edge}{reason}" for reason in wrong]
     return reasons, walked
+
+
+def _candidates(piece: WorkedCloth, called: str) -> list[str]:
+    """The edges of a piece that may be meant by a name."""
+    if called in piece.edges:
+        return [called]
+    plain = called.removeprefix("left ").removeprefix("right ")
+    names = _CALLED.get(called) or _CALLED.get(plain, ())
+    return [name for name in names if name in piece.edges] or [called]
+
+
+def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int) -> tuple[list[str], Walked]:
+    """What is wrong with one side if it is this edge, and what it measures."""
+    side, told = seam.sides[nth], seam.lengths[nth] if seam.lengths else None
+    found = _stretch(piece, edge, side, seam.kind)
+    if isinstance(found, str):
+        return [f": {found}"], (None, 0.0)
+    walked: Walked = (len(found.rows) if side.rows else None, found.long(piece.tape))
+    if told and not told.says(walked[1], _near(piece, side)):
+        return [f" is told as {told}; it measures {shown(walked[1], told.unit)}"], walked
+    if told and not side.rows:
+        walked = (None, float(told.cm))  # clusters are told to a half, their length to a hundredth
+    return [], walked
 
 
 def _near(piece: WorkedCloth, side: SideSaid) -> float:
@@ -71,14 +113,30 @@ def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str) -> Stretc
         return Stretch(across=halves)
     low, high = sorted(side.rows)
     found = _rows(runs, low, high) if edge == "neck" else None
-    found = found or next((part for run in runs if (part := run.between(low, high))), None)
+    found = found or next((part for run in runs if (part := _between(run, low, high, side.step))), None)
     if found is None:
         return f"rows {low} to {high} do not end in it"
-    if kind in ("side", "shoulder") and found.stepped:
-        return f"rows {low} to {high} are sewn over a step of the edge"
+    if found.across + _level(found) != round(2 * side.step):
+        return f"rows {low} to {high} are sewn over a step of the edge that is not told so"
     if edge == "shoulder" == kind and len(runs) > 1 and not any(run.rows == found.rows for run in runs):
         return f"rows {low} to {high} are told of a shoulder of {' or '.join(str(len(run.rows)) for run in runs)} rows"
     return found
+
+
+def _between(run: Stretch, low: int, high: int, step: float) -> Stretch | None:
+    """Row ends ``low`` to ``high`` of a stretch; with the level ways before and after them where so much of a ``step``
+    is told."""
+    inner = run.between(low, high)
+    if inner is None:
+        return None
+    before = tuple(part for part in run.parts if part.level and part.row == low)
+    after = tuple(part for part in run.parts if part.level and part.row == high + 1)
+    tried = [inner, Stretch(before + inner.parts), Stretch(inner.parts + after), Stretch(before + inner.parts + after)]
+    return next((one for one in tried if _level(one) == round(2 * step)), inner)
+
+
+def _level(one: Stretch) -> int:
+    return sum(abs(part.head - part.foot) for part in one.parts if part.level)
 
 
 def _rows(runs: Sequence[Stretch], low: int, high: int) -> Stretch | None:

@@ -61,22 +61,21 @@ def blocking(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
                 yield from measures(line[len(head) :], name)
 
 
-#: The edges by the names that people give them, and by the names of the work.
-_EDGES = {
-    "first row": "first", "last row": "last", "left edge": "left", "right edge": "right", "lower edge": "lower",
-    "upper edge": "upper", "neck": "neck", "shoulder": "shoulder",
-}  # fmt: skip
-
-
 def seams(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[SeamSaid]:
-    """Lines about seams: "A, shoulder: front, shoulder, rows 1 to 11, to back, shoulder, rows 1 to 11"."""
-    names = "|".join(map(re.escape, sorted(pieces, key=len, reverse=True)))
-    edge = re.compile(rf"(?P<lead>: |, to |, | and )(?P<piece>{names}), (?P<edge>{'|'.join(_EDGES)})(?=, | and )")
+    """Lines about seams: "A, shoulder: front, left shoulder, rows 1 to 11, to back, left shoulder, rows 1 to 11"."""
     for line in map(plain, lines):
-        if re.match(r"[A-Z]+, ", line):
-            named = edge.sub(lambda found: f"{found['lead']}{found['piece']}.{_EDGES[found['edge']]}", line)
-            if (found := read_seam(named)) is not None:
-                yield found
+        if re.match(r"[A-Z]+, ", line) and (found := read_seam(_joined(line, pieces))):
+            yield found
+
+
+def _joined(line: str, pieces: Sequence[str]) -> str:
+    """The line with every edge as "piece.edge": people say "front, left shoulder"."""
+    names = "|".join(re.escape(name) for name in sorted(pieces, key=len, reverse=True))
+    return re.sub(rf"(?P<before>: |, |\bto |\band )(?P<name>{names}), (?!rows? \d|[\d.]+ cluster)", _dotted, line)
+
+
+def _dotted(found: re.Match[str]) -> str:
+    return f"{found['before']}{found['name']}."
 
 
 def ends(lines: Sequence[str]) -> tuple[int | None, int | None]:

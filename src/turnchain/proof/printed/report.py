@@ -36,11 +36,13 @@ class PieceSaid:
 
 @dataclass(frozen=True, slots=True)
 class SideSaid:
-    """One side of a seam: its ``edges`` as "piece.edge", with the ``rows`` it runs along or so many ``clusters``."""
+    """One side of a seam: its ``edges`` as "piece.edge", with the ``rows`` it runs along, and a ``step`` of so many
+    clusters among them, or so many ``clusters``."""
 
     edges: tuple[str, ...]
     rows: tuple[int, int] | None
     clusters: float | None
+    step: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,9 +130,8 @@ def read_seam(line: str) -> SeamSaid | None:
     if found is None:
         return None
     # "one, rows 1 to 12, to other, rows 1 to 12[, 14 cm to 14 cm][: they agree ...]"
-    rest, _, told = found["rest"].partition(": ")
-    if not told:
-        rest, _, told = rest.partition("; ")
+    rest, *said = re.split(": |; ", found["rest"], maxsplit=1)
+    told = said[0] if said else ""
     long = re.search(rf", ({LENGTH}) to ({LENGTH})$", rest)
     meeting = rest[: long.start()] if long else rest
     cut = _to(meeting)
@@ -144,7 +145,8 @@ def read_seam(line: str) -> SeamSaid | None:
     )  # fmt: skip
 
 
-_COUNT = r"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?|(?P<clusters>[\d.]+) clusters?)"
+_STEP = r"(?: and a step of (?P<step>[\d.]+) clusters?)?"
+_COUNT = rf"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?{_STEP}|(?P<clusters>[\d.]+) clusters?)"
 _SIDE = re.compile(rf"(?P<edges>.+?), {_COUNT}")
 
 
@@ -160,7 +162,8 @@ def _to(meeting: str) -> tuple[SideSaid, SideSaid] | None:
 def _side(found: re.Match[str]) -> SideSaid:
     edges = tuple(re.split(r", | and ", found["edges"]))
     rows = None if found["low"] is None else (int(found["low"]), int(found["high"] or found["low"]))
-    return SideSaid(edges, rows, None if found["clusters"] is None else float(found["clusters"]))
+    clusters = None if found["clusters"] is None else float(found["clusters"])
+    return SideSaid(edges, rows, clusters, float(found["step"] or 0))
 
 
 def _of(lines: Sequence[str], names: Sequence[str]) -> dict[str, str]:
