@@ -370,6 +370,8 @@ def _part(rng: Random, most: int) -> Fraction:
 
 def _more(rng: Random) -> Table:
     made: Table = {"count": rng.randint(2, 3)} if rng.random() < 0.3 else {}
+    if rng.random() < 0.1:  # another plan than the nearest, often far from it
+        made |= _some(rng, exact_rows=rng.randint(2, 20), exact_clusters=rng.randint(1, 8))
     return made | ({"row_plan": rng.choice(("alike", "alternate"))} if rng.random() < 0.4 else {})
 
 

@@ -134,9 +134,17 @@ def test_a_step_outwards_at_both_edges_is_two_rows(wide: float, first: float) ->
 def test_a_step_that_comes_a_row_later_is_told_as_that() -> None:
     piece = planned(Piece("t", outline=points((0, 20), (20, 20), (20, 50), (35, 50))))
     assert piece.warnings == (
-        "a step outwards can only be made where a row starts: at the left edge it comes in row 18, a row after the "
-        "other",
+        "a step outwards can only be made where a row starts: at the left edge it comes a row later, in row 18",
     )
+
+
+def test_a_cross_has_arms_of_one_height() -> None:
+    """36 rows, arms of 12: one edge goes out in row 13 and the other in row 14, both come in in row 25."""
+    piece = planned(Piece("c", outline=points((0, 20), (15, 20), (15, 50), (30, 50), (30, 20), (45, 20))))
+    assert piece.row_count == 36
+    moves = {(row.number, side): row.edge(side).step
+             for row in piece.rows for side in ("left", "right") if row.edge(side).move != "straight"}  # fmt: skip
+    assert moves == {(13, "right"): 12, (14, "left"): 12, (25, "left"): 12, (25, "right"): 12}
 
 
 def test_a_step_inwards_at_a_rows_end_is_weighed_like_one_at_its_start() -> None:

@@ -86,9 +86,13 @@ class Target:
 
     @cached_property
     def mirrored_along(self) -> bool:
-        """The shaped edges should read the same from the top as from the bottom."""
+        """The shaped edges should read the same from the top as from the bottom.
+
+        Two that step outwards cannot: one comes a row later than the other, and would have to come in a row earlier.
+        """
         level = self.straight or self.opening is not None
-        return not level and self.left.symmetrical and self.right.symmetrical
+        twice = self.left.jumps_outwards and self.right.jumps_outwards
+        return not level and not twice and self.left.symmetrical and self.right.symmetrical
 
     @cached_property
     def row_plan(self) -> RowPlan:

@@ -110,8 +110,8 @@ def _bad_fit(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     above = next((row for row in piece.rows if row.number == far.row + 1), None)
     if above is not None and above.edge(far.side).move == "step_out":
         yield (
-            f"a step outwards can only be made where a row starts: at the {far.side} edge it comes in row "
-            f"{above.number}, a row after the other"
+            f"a step outwards can only be made where a row starts: at the {far.side} edge it comes a row later, in row "
+            f"{above.number}"
         )
     else:
         yield (
