@@ -41,6 +41,9 @@ class Canvas(Protocol):
     def scanlines(self) -> memoryview:
         """The rows as the file wants them, each behind a 0 for no filter: drawings hardly gain by one."""
 
+    def colours(self) -> NDArray[np.uint8]:
+        """Row, px, channel: red, green and blue, and opacity where there is no background."""
+
 
 class _Band(ABC):
     """What both kinds share: px of a window, painted on. ``lead`` is how many numbers stand before each row."""
@@ -135,6 +138,10 @@ class Indexed(_Band):
         """The rows, each behind a 0."""
         return self._rows.reshape(-1).data
 
+    def colours(self) -> NDArray[np.uint8]:
+        """The colours of the palette."""
+        return np.take(self._palette.colours(), self._rows[:, 1:], axis=0)
+
     def _number(self, colour: str) -> int:
         return self._palette.number(colour)
 
@@ -157,16 +164,19 @@ class Full(_Band):
 
     def scanlines(self) -> memoryview:
         """The rows, each behind a 0: red, green and blue, and opacity where there is no background."""
-        height, width = self._rows.shape
-        channels = self._rows.view(np.uint8).reshape(height, width, 4)
-        if not self._opaque:
-            channels = _straight(channels)
-        count = 3 if self._opaque else 4
+        channels = self.colours()
+        height, width, count = channels.shape
         rows = np.empty((height, 1 + count * width), np.uint8)
         rows[:, 0] = 0
         for channel in range(count):
             rows[:, 1 + channel :: count] = channels[:, :, channel]
         return rows.reshape(-1).data
+
+    def colours(self) -> NDArray[np.uint8]:
+        """The colours as they are painted."""
+        height, width = self._rows.shape
+        channels = self._rows.view(np.uint8).reshape(height, width, 4)
+        return channels[:, :, :3] if self._opaque else _straight(channels)
 
     def _number(self, colour: str) -> int:
         return _packed(colour)

@@ -104,15 +104,17 @@ class Palette:
                 blends.table[ground] = ground + np.arange(self.levels + 1)
         blends.known[numbers] = True
 
+    def colours(self) -> Alpha:
+        """Each number's red, green and blue, and opacity where not all are opaque."""
+        straight = self.shades.copy()
+        straight[:, :3] *= 255 / np.maximum(self.shades[:, 3:], 1e-9)
+        told = np.rint(straight).clip(0, 255).astype(np.uint8)
+        return told[:, :3] if (told[:, 3] == 255).all() else told
+
     def chunks(self) -> tuple[bytes, bytes]:
         """The colours as PNG's PLTE and tRNS chunks hold them; the latter empty where all are opaque."""
-        opacity = np.rint(self.shades[:, 3])
-        colours = self.shades[:, :3] * 255 / np.maximum(self.shades[:, 3:], 1e-9)
-        plain = bool((opacity == 255).all())
-        return (
-            np.rint(colours).clip(0, 255).astype(np.uint8).tobytes(),
-            b"" if plain else opacity.astype(np.uint8).tobytes(),
-        )
+        told = self.colours()
+        return told[:, :3].tobytes(), told[:, 3].tobytes() if told.shape[1] == 4 else b""
 
 
 def chosen(background: str | None, marks: Iterable[PaintedArea]) -> Palette | None:

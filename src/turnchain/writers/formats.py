@@ -45,6 +45,9 @@ PICTURES: Final = {
     for each in (
         Format(".svg", "svg", made=True),
         Format(".png", "png", pixels=True, made=True),
+        Format(".webp", "webp", pixels=True),
+        Format(".jpg", "jpeg", pixels=True),
+        Format(".jpeg", "jpeg", pixels=True),
     )
 }
 #: What holds pages of paper.
