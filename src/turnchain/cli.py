@@ -131,6 +131,20 @@ def new(file: Path) -> None:
     _show(f"{file} is ready. Change what you like, then: turnchain check {file}")
 
 
+@cli.command(cls=_Examples, epilog="Example: turnchain design mytop.toml")
+@click.argument("file", type=click.Path(path_type=Path), required=False)
+@click.option("--port", type=click.IntRange(0, 65535), default=0, help="A port of this machine (any that is free).")
+@click.option("--no-browser", is_flag=True, help="Only say the address; open it yourself.")
+def design(file: Path | None, port: int, no_browser: bool) -> None:
+    """Design a pattern on a page in your browser, alive at every change. FILE is kept in step; it may be new.
+
+    Nothing leaves this machine. Ctrl-C ends it.
+    """
+    from turnchain.design.opening import opened  # loaded when the command runs
+
+    opened(file, port, browser=not no_browser, tell=_show)
+
+
 @cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
 @_file
 @click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")

@@ -9,13 +9,18 @@ pattern can be made, the facts of ``facts`` and each part wanted. It never raise
 
 from __future__ import annotations
 
+import json
+import tomllib
 from base64 import b64encode
 from collections import OrderedDict
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from io import BytesIO
 from typing import Any, TypeAlias
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import turnchain
+from turnchain import sizes
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError, Problem
 from turnchain.fabric.plan import Plan
@@ -44,6 +49,7 @@ class Live:
         try:
             edits = [editing.Edit(tuple(edit["path"]), edit.get("value")) for edit in message.get("edits") or ()]
             reply["text"] = text = editing.edited(text, edits) if edits else text
+            reply["data"] = _data(text)
             plan = self.plan(turnchain.loads(text, SOURCE))
             reply |= _facts(plan)
             reply |= dict(self._parts(plan, message))
@@ -81,6 +87,14 @@ def _what_decides(pattern: Pattern) -> Pattern:
     return replace(pattern, yarns=yarns, wearer=None, **told)  # type: ignore[arg-type]
 
 
+def _data(text: str) -> Json:
+    """The tables of the text as they are written, whatever they are; none where it is no TOML."""
+    try:
+        return json.loads(json.dumps(tomllib.loads(text), default=str))
+    except (tomllib.TOMLDecodeError, RecursionError):
+        return {}
+
+
 def _problem(problem: Problem) -> Message:
     return {
         "place": problem.place,
@@ -104,6 +118,7 @@ def _facts(plan: Plan) -> Message:
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
         "doubts": _doubts(turnchain.report(plan)),
+        "tables": {name: list(table) for name, table in sizes.TABLES.items()},
     }
 
 
@@ -160,8 +175,21 @@ def _files(plan: Plan, message: Message) -> Json:
     """Files to take along: [{"name", "kind", "data"}] with the data in base 64."""
     made: list[Json] = []
     for name, kind, data in _made(plan, message):
-        made.append({"name": name, "kind": kind, "data": b64encode(data).decode()})
+        made.append({"name": name, "kind": kind, "data": _sent(data)})
     return made
+
+
+def _sent(data: bytes) -> str:
+    return b64encode(data).decode()
+
+
+def _archive(plan: Plan, message: Message) -> Json:
+    """Everything, with the pattern file, as a zip in base 64; the same bytes for the same pattern."""
+    stream = BytesIO()
+    with ZipFile(stream, "w", ZIP_DEFLATED) as archive:
+        for name, _, data in (("pattern.toml", "", str(message.get("text", "")).encode()), *_made(plan, message)):
+            archive.writestr(ZipInfo(name), data, ZIP_DEFLATED)
+    return _sent(stream.getvalue())
 
 
 def _made(plan: Plan, message: Message) -> Iterator[tuple[str, str, bytes]]:
@@ -190,4 +218,7 @@ PARTS: dict[str, Callable[[Plan, Message], Json]] = {
     "reach": _reach,
     "orders": lambda plan, message: scene_json(turnchain.orders(plan, look=_look(message))),
     "files": _files,
+    "archive": _archive,
+    "booklet": lambda plan, message: _sent(turnchain.pdf(plan, turnchain.booklet(plan, look=_look(message)))),
+    "beside": lambda plan, message: _sent(turnchain.page(plan, look=_look(message)).encode()),
 }

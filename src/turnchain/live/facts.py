@@ -12,7 +12,7 @@ from typing import Any, TypeAlias
 from turnchain import style
 from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan, Row
-from turnchain.garment import edges
+from turnchain.garment import dimensions, edges
 from turnchain.units import Unit, shown
 from turnchain.yarns import carrying, figures
 
@@ -46,13 +46,21 @@ def _piece(plan: Plan, number: int) -> dict[str, Json]:
         "rows": [_row(piece, row) for row in piece.rows],
         "also": [_alternative(other, plan.pattern.units, number) for other in piece.alternatives],
         "ends": carrying.ends(piece, carrying.carry_of(plan, piece)),
+        "dimensions": [
+            {"name": one.name, "one": _point(one.one), "other": _point(one.other), "place": one.place}
+            for one in dimensions.of(plan, piece)
+        ],
     }
 
 
 def outline(piece: PiecePlan) -> list[tuple[float, float]]:
     """The corners of a piece as worn, cm, y up."""
     worn = edges.worn(piece)
-    return [(float(x), float(y)) for x, y in (worn(point) for run in edges.around(piece) for point in run.points)]
+    return [_point(worn(point)) for run in edges.around(piece) for point in run.points]
+
+
+def _point(point: edges.Point) -> tuple[float, float]:
+    return round(float(point[0]), 4), round(float(point[1]), 4)
 
 
 def fit_json(fit: Fit, unit: Unit, number: int) -> dict[str, Json]:
@@ -79,12 +87,17 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Json]:
         side: row.edge(side).at if under is None or row.edge(side).step else under.edge(side).at
         for side in edges.SIDES
     }
+    worn, gauge = edges.worn(piece), piece.gauge
+    corners = (
+        (foot["left"], row.number - 1), (row.left.at, row.number), (row.right.at, row.number),
+        (foot["right"], row.number - 1),
+    )  # fmt: skip
     return {
+        "band": [_point(worn((at * gauge.half, up * gauge.row))) for at, up in corners],
         "number": row.number,
         "section": row.section,
         "left": row.left.at,
         "right": row.right.at,
-        "foot": [foot["left"], foot["right"]],
         "starts": row.starts,
         "clusters": row.clusters,
         "yarn": row.colour,

@@ -1,0 +1,296 @@
+"""The page on which a pattern is designed: who may ask, the file kept in step, and a maker at work in a browser."""
+
+from __future__ import annotations
+
+import http.client
+import json
+import os
+import shutil
+import threading
+import zipfile
+from collections.abc import Iterator
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import turnchain
+from turnchain.design.pattern_file import ChangedElsewhereError, PatternFile, digest
+from turnchain.design.server import POLICY, DesignServer, page_files
+
+CASES = Path(__file__).parent / "cases"
+HERON = CASES / "heron_top.toml"
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return Path(shutil.copy(HERON, tmp_path / "mine.toml"))
+
+
+@pytest.fixture
+def server(file: Path) -> Iterator[DesignServer]:
+    one = DesignServer(PatternFile(file))
+    threading.Thread(target=one.serve_forever, daemon=True).start()
+    yield one
+    one.closing = True
+    one.shutdown()
+    one.server_close()
+
+
+def request(server: DesignServer, method: str, path: str, body: Any = None, **headers: str) -> http.client.HTTPResponse:
+    connection = http.client.HTTPConnection("127.0.0.1", server.server_address[1], timeout=30)
+    data = None if body is None else json.dumps(body)
+    connection.request(method, path, data, headers={name.replace("_", "-"): words for name, words in headers.items()})
+    return connection.getresponse()
+
+
+def known(server: DesignServer) -> dict[str, str]:
+    return {"Cookie": f"turnchain={server.cookie}", "Origin": f"http://{server.host}"}
+
+
+# ---------------------------------------------------------------------------------------------------- who may ask
+
+
+def test_the_token_opens_the_page_once(server: DesignServer) -> None:
+    path = server.address.removeprefix(f"http://{server.host}")
+    first = request(server, "GET", path)
+    assert first.status == 303
+    assert "HttpOnly" in first.headers["Set-Cookie"]
+    assert "SameSite=Strict" in first.headers["Set-Cookie"]
+    assert request(server, "GET", path).status == 403
+
+
+@pytest.mark.parametrize("path", ["/", "/file", "/main.js", "/news", "/starter"])
+def test_a_stranger_gets_nothing(server: DesignServer, path: str) -> None:
+    assert request(server, "GET", path).status == 403
+    assert request(server, "GET", path, Cookie="turnchain=guess").status == 403
+
+
+def test_another_host_name_that_points_here_gets_nothing(server: DesignServer) -> None:
+    """A page elsewhere can let its own name point to this machine."""
+    port = server.server_address[1]
+    for host in (f"localhost:{port}", f"pattern.example:{port}", "127.0.0.1"):
+        assert request(server, "GET", "/", Host=host, **known(server)).status == 403
+
+
+@pytest.mark.parametrize("origin", ["http://pattern.example", "null", ""])
+def test_a_page_elsewhere_cannot_send_messages(server: DesignServer, origin: str) -> None:
+    headers = {**known(server), "Origin": origin}
+    assert request(server, "POST", "/live", {"text": ""}, **headers).status == 403
+    assert request(server, "POST", "/save", {"text": "x", "digest": ""}, **headers).status == 403
+
+
+def test_only_this_machine_can_reach_it(server: DesignServer) -> None:
+    assert server.server_address[0] == "127.0.0.1"
+
+
+def test_every_answer_has_the_policy(server: DesignServer) -> None:
+    for path in ("/", "/main.js", "/nothing"):
+        assert request(server, "GET", path, **known(server)).headers["Content-Security-Policy"] == POLICY
+    assert "unsafe" not in POLICY
+
+
+@pytest.mark.parametrize("path", ["/../server.py", "/..%2fserver.py", "/parts/../../a.py", "//etc/passwd", "/vendor"])
+def test_nothing_but_the_pages_own_files_is_served(server: DesignServer, path: str) -> None:
+    assert request(server, "GET", path, **known(server)).status == 404
+
+
+def test_the_page_asks_nobody_else() -> None:
+    for name, (kind, data) in page_files().items():
+        if "vendor" not in name and not kind.startswith("font") and name not in ("starter", "icon.svg"):
+            assert b"http" not in data, name
+
+
+def test_a_message_too_long_or_none_is_told(server: DesignServer) -> None:
+    assert request(server, "POST", "/live", **known(server), Content_Length="5000000").status == 413
+    assert request(server, "POST", "/live", [1], **known(server)).status == 400
+    assert request(server, "POST", "/save", {}, **known(server)).status == 400
+
+
+def test_a_message_is_answered_as_by_live(server: DesignServer) -> None:
+    text = HERON.read_text("utf-8")
+    answer = request(server, "POST", "/live", {"id": 3, "text": text, "want": ["report"]}, **known(server))
+    reply = json.loads(answer.read())
+    assert reply["id"] == 3
+    assert reply["report"] == turnchain.report(turnchain.plan(turnchain.loads(text)))
+
+
+# ------------------------------------------------------------------------------------------------- the file in step
+
+
+def test_what_is_saved_stands_in_the_file(server: DesignServer, file: Path) -> None:
+    text = file.read_text("utf-8")
+    new = text.replace("width = 54 ", "width = 50 ")
+    answer = request(server, "POST", "/save", {"text": new, "digest": digest(text)}, **known(server))
+    assert answer.status == 200
+    assert file.read_text("utf-8") == new
+
+
+def test_what_somebody_else_wrote_is_never_written_over(server: DesignServer, file: Path) -> None:
+    text = file.read_text("utf-8")
+    file.write_text("theirs", "utf-8")
+    answer = request(server, "POST", "/save", {"text": "mine", "digest": digest(text)}, **known(server))
+    assert answer.status == 409
+    assert json.loads(answer.read())["text"] == "theirs"
+    assert file.read_text("utf-8") == "theirs"
+
+
+def test_a_new_file_is_begun(tmp_path: Path) -> None:
+    one = PatternFile(tmp_path / "new.toml")
+    assert one.read().text == ""
+    one.save("title = 'x'", "")
+    assert one.read().text == "title = 'x'"
+    with pytest.raises(ChangedElsewhereError):
+        one.save("other", "")
+
+
+# ------------------------------------------------------------------------------------------------ a maker at work
+
+CHROMIUM = shutil.which("chromium")
+if os.environ.get("CI"):
+    assert CHROMIUM, "chromium is there to look at the page"
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    if CHROMIUM is None:
+        pytest.skip("no chromium on this machine")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        one = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        yield one
+        one.close()
+
+
+@pytest.fixture
+def page(browser: Any, server: DesignServer) -> Iterator[Any]:
+    one = browser.new_context(viewport={"width": 1280, "height": 900}, accept_downloads=True).new_page()
+    said: list[str] = []
+    one.on("console", lambda message: said.append(message.text) if message.type in ("error", "warning") else None)
+    one.on("pageerror", lambda error: said.append(str(error)))
+    one.goto(server.address)
+    one.get_by_text("Row 1 (RS").wait_for(timeout=60_000)
+    yield one
+    assert said == []
+    one.context.close()
+
+
+def saved(page: Any, file: Path, words: str) -> str:
+    """The text of the file once it holds ``words``."""
+    for _ in range(200):
+        text = file.read_text("utf-8")
+        if words in text:
+            return text
+        page.wait_for_timeout(100)
+    raise AssertionError(f"the file never held {words!r}")
+
+
+def test_a_measure_typed_is_planned_drawn_and_saved(page: Any, file: Path) -> None:
+    before = file.read_text("utf-8").splitlines()
+    page.get_by_label("Length wanted").fill("50")
+    text = saved(page, file, "length = 50")
+    changed = [new for old, new in zip(before, text.splitlines(), strict=True) if old != new]
+    assert len(changed) == 1
+    assert changed[0].endswith("# down the body as worn")
+    page.get_by_role("button", name="Undo: length wanted 50").click()
+    saved(page, file, "length = 52")
+    page.get_by_role("button", name="Redo").click()
+    saved(page, file, "length = 50")
+
+
+def test_a_pin_is_pulled_by_keys(page: Any, file: Path) -> None:
+    pin = page.get_by_role("slider", name="Shoulder")
+    pin.focus()
+    page.keyboard.press("ArrowRight")
+    page.get_by_role("dialog", name="Places for the shoulder").wait_for(timeout=60_000)
+    page.keyboard.press("Enter")
+    for _ in range(200):
+        plan = turnchain.plan(turnchain.load(file)).piece("front")
+        worked = next(float(fit.worked) for fit in plan.fit if fit.measure == "shoulder")
+        if worked > 13.5:
+            break
+        page.wait_for_timeout(100)
+    first = turnchain.plan(turnchain.load(HERON)).piece("front")
+    assert worked > next(float(fit.worked) for fit in first.fit if fit.measure == "shoulder")
+
+
+def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, file: Path) -> None:
+    page.get_by_label("Length wanted").fill("-3")
+    field = page.get_by_label("Length wanted")
+    page.locator("[aria-invalid=true]").wait_for(timeout=60_000)
+    assert field.get_attribute("aria-describedby")
+    page.get_by_text("what you see is the last that could be").wait_for()
+    field.fill("52")
+    page.get_by_text("what you see is the last that could be").wait_for(state="detached", timeout=60_000)
+
+
+def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, file: Path) -> None:
+    file.write_text(file.read_text("utf-8").replace("Heron Creek top", "Sedge Bank top"), "utf-8")
+    page.get_by_role("heading", name="Sedge Bank top").wait_for(timeout=60_000)
+
+
+def test_everything_is_taken_along_in_one_archive(page: Any, file: Path) -> None:
+    page.get_by_role("button", name="Take it with you").click()
+    with page.expect_download(timeout=240_000) as caught:
+        page.get_by_role("button", name="Everything").click()
+    archive = zipfile.ZipFile(BytesIO(Path(caught.value.path()).read_bytes()))
+    plan = turnchain.plan(turnchain.load(file))
+    assert archive.read("plan.json") == turnchain.plan_data(plan).encode()
+    assert archive.read("front.svg") == turnchain.svg(turnchain.chart(plan, "front"))
+    assert archive.read("pattern.toml") == file.read_bytes()
+
+
+def test_rows_are_painted_on_the_ladder(page: Any, file: Path) -> None:
+    page.get_by_role("tab", name="Ladder").click()
+    page.get_by_role("button", name="1 A", exact=True).click()
+    page.locator(".ladder").get_by_role("button", name="C Silt").click()
+    saved(page, file, 'order = ["Silt", "Heron"')
+
+
+def test_it_can_be_used_by_those_who_cannot_see_or_point(page: Any) -> None:
+    axe = os.environ.get("TURNCHAIN_AXE")
+    if not axe:
+        pytest.skip("TURNCHAIN_AXE names no axe.min.js")
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        page.evaluate(Path(axe).read_text("utf-8"))
+        found = page.evaluate("axe.run()")
+        assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found["violations"]] == []
+
+
+def test_a_phone_shows_it_without_moving_sideways(page: Any) -> None:
+    for width in (1280, 1000, 390, 320):
+        page.set_viewport_size({"width": width, "height": 844})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+    shown = "[...document.querySelectorAll('button')].filter(one => one.offsetParent)"
+    assert page.evaluate(f"Math.min(...{shown}.map(one => one.getBoundingClientRect().height))") >= 43.5
+
+
+def test_the_canvas_is_what_the_png_shows(page: Any, file: Path) -> None:
+    """The chart as the page draws it beside the chart as PNG, a px for a px: small differences of smoothing alone."""
+    import numpy as np
+    from PIL import Image
+
+    plan = turnchain.plan(turnchain.load(file))
+    expected = np.asarray(Image.open(BytesIO(turnchain.png(turnchain.chart(plan, "front")))).convert("RGB"), dtype=int)
+    drawn = page.evaluate(
+        """async () => {
+            const { Drawing } = await import('/scene.js');
+            const { ask } = await import('/engine.js');
+            const { text } = await (await fetch('/file')).json();
+            const { chart } = await ask({ id: 1, text, piece: 'front', want: ['chart'] });
+            await Promise.all([document.fonts.load('400 20px Lato'), document.fonts.load('600 20px Lato')]);
+            const canvas = new OffscreenCanvas(chart.width, chart.height);
+            new Drawing(chart).draw(canvas.getContext('2d'));
+            const blob = await canvas.convertToBlob();
+            const data = new Uint8Array(await blob.arrayBuffer());
+            return Array.from(data);
+        }"""
+    )
+    found = np.asarray(Image.open(BytesIO(bytes(drawn))).convert("RGB"), dtype=int)
+    assert found.shape == expected.shape
+    off = np.abs(found - expected)
+    assert off.mean() < 2
+    assert (off.max(axis=2) > 90).mean() < 0.004
