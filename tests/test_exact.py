@@ -65,16 +65,16 @@ def test_every_plan_that_came_close_can_be_chosen(piece: Piece, fabric: Fabric) 
 def test_the_report_says_what_to_write() -> None:
     text = 'title = "T"\n[swatch]\nclusters = 4\nwidth = 10\nrows = 8\nheight = 10\n'
     text += '[[piece]]\nname = "strip"\nwidth = 21\nlength = 31\n'
-    told = [line for line in report(plan_pattern(read_text(text, "t"))).splitlines() if "also possible" in line]
+    told = [line for line in report(plan_pattern(read_text(text, "t"))).splitlines() if "to choose it" in line]
     assert told == [
-        "  also possible: 24 rows, 8 clusters at the start: length 30 cm (−1 cm); to choose it, write exact_rows = 24",
+        "  1  strip: 24 rows, 8 clusters at the start: length 30 cm (−1 cm); to choose it, write exact_rows = 24",
         # 8 and 7 clusters in turn are as wide, and take a chain more: 4 x 8 + 4 and not 4 x 7 + 7
-        "  also possible: 25 rows, 7 and 8 clusters in turn at the start: width 20 cm (−1 cm); to choose it, write "
+        "  2  strip: 25 rows, 7 and 8 clusters in turn at the start: width 20 cm (−1 cm); to choose it, write "
         'row_plan = "alternate" and exact_rows = 25',
     ]
     for line in told:
         lines = line.partition("write ")[2].replace(" and ", "\n")
-        rows, clusters = re.findall(r"possible: (\d+) rows, (\d+)", line)[0]
+        rows, clusters = re.findall(r"strip: (\d+) rows, (\d+)", line)[0]
         piece = plan_pattern(read_text(f"{text}{lines}\n", "t")).pieces[0]
         assert (piece.row_count, piece.rows[0].clusters) == (int(rows), int(clusters))
 

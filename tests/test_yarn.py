@@ -199,8 +199,8 @@ def test_several_readings_widen_the_range() -> None:
 
 def test_words() -> None:
     assert figure_words.lines(simple(keep=Fraction(7), stock=Fraction(80))) == [
-        "yarn: the swatch weighed over all, 1000 g to the square metre; from 939 to 1065 g to the square metre, as a "
-        "scale tells to half a gram and a tape to a quarter of a centimetre",
+        "yarn: the swatch weighed over all, 1000 g to the square metre; from 939 to 1065 g to the square metre, "
+        "allowing half a gram for the scale and a quarter of a centimetre for the tape",
         "Wool: 60 g of fabric (56 to 64), 1 g of tails, 10 % margin, 7 g for border and seams: 74 g, 147 m, 2 balls; "
         "6 g of the stock left",
         "Wool: take all balls of a colour from one dye lot, with one to spare where the shop takes it back; a ball of "

@@ -148,17 +148,20 @@ def design(file: Path | None, port: int, no_browser: bool) -> None:
 @cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
 @_file
 @click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")
+@click.option("--brief", is_flag=True, help="Leave out the details: only what matters most, and every measure.")
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
-def check(file: Path, colours: bool, prove: bool) -> None:
+def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
     """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
-    from turnchain.pages.report import report  # loaded when the command runs
+    from turnchain.pages.glance import painted  # loaded when the command runs
+    from turnchain.pages.report import report
     from turnchain.planning.planner import plan_pattern
     from turnchain.reading.pattern_file import read_file
-    from turnchain.terminal import waiting_line
+    from turnchain.terminal import coloured_output, waiting_line
 
     with waiting_line() as tell:
         plan = plan_pattern(read_file(file), str(file), tell)
-    click.echo(report(plan, colours), nl=False)
+    text = report(plan, colours, brief)
+    click.echo(painted(text) if coloured_output() else text, nl=False)
     if prove:
         from turnchain.proof.proving import checked  # loaded when the command runs
 

@@ -6,6 +6,7 @@ that is no terminal.
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
 from collections.abc import Callable, Iterator
@@ -15,6 +16,11 @@ from typing import TypeAlias
 Tell: TypeAlias = Callable[[str], None]
 
 _CLEAR = "\r\x1b[K"  # back to the start of the line, and all of it away: ECMA-48
+
+
+def coloured_output() -> bool:
+    """Whether the output is a terminal on which words may be in colours: NO_COLOR is how makers say no."""
+    return sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
 @contextmanager

@@ -1,50 +1,63 @@
-"""The report of ``turnchain check``: gauge, every measure, every warning, in makers' words.
+"""The report of ``turnchain check``: what matters most, every measure, every warning, details, in makers' words.
 
 In: a ``Plan``. Out: lines of text. US or UK stitch names as the pattern has them; lengths in its unit.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from math import ceil
 
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
-from turnchain.garment import caution_words, seam_words, wearing
+from turnchain.garment import borders, caution_words, seam_words, wearing
 from turnchain.numbers import counted
-from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
+from turnchain.pages import glance
+from turnchain.units import SWATCH_WORDS, Unit, per_swatch, plain, shown
 from turnchain.yarns import carrying, figure_words, meeting, stripes
 from turnchain.yarns import figures as yarn
 
 
-def report(plan: Plan, colours: bool = False) -> str:
-    """The whole report, ending in a line break; with ``colours`` also how well the colours can be told apart."""
-    unit = plan.pattern.units
-    lines = [plan.pattern.title, "", *_gauge(plan), *_warnings(plan.warnings)]
+def report(plan: Plan, colours: bool = False, brief: bool = False) -> str:
+    """The report, ending in a line break: what matters most, a table for each piece, and details under headings, which
+    ``brief`` leaves out; with ``colours`` also how well the colours can be told apart."""
+    unit, warnings = plan.pattern.units, list(_doubts(plan))
+    lines = [plan.pattern.title, "", *glance.lines(plan, len(warnings)), *_warnings(warnings)]
     for piece in plan.pieces:
         lines += ["", *_piece(plan, piece, unit)]
-    for heading, said in (*_wearing(plan), *_yarns(plan, colours)):
+    for heading, said in () if brief else _details(plan, colours):
         if said:
-            lines += ["", heading, *(words if words.startswith("warning:") else f"  {words}" for words in said)]
+            lines += ["", heading, *(f"  {words}" for words in said)]
     return "\n".join(lines) + "\n"
 
 
-def _wearing(plan: Plan) -> Iterator[tuple[str, list[str]]]:
-    """How it will be worn and sewn."""
+def _doubts(plan: Plan) -> Iterator[str]:
+    """All warnings: of the gauge, of each piece, of the yarn."""
+    yield from plan.warnings
+    yield from (f"{piece.name}: {words}" for piece in plan.pieces for words in piece.warnings)
+    rough = yarn.density(plan.pattern).rough
+    for need in glance.short_yarns(plan):
+        yield f"{need.yarn} {'may run' if rough else 'runs'} out before the end"
+
+
+def _details(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
+    yield "gauge", list(_gauge(plan))
+    yield "edges", [words for piece in plan.pieces for words in _edges(plan, piece)]
+    yield "also possible", _alternatives(plan)
     yield "fit", wearing.lines(plan)
     yield "seams", seam_words.lines(plan)
     yield "cautions", caution_words.for_report(plan)
+    yield from _yarns(plan, colours)
 
 
 def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
-    """What stripes and yarn come to. The stash is solved only where stripes are asked of it, and colours are weighed
+    """What stripes and yarn come to. The stash is told only where stripes are asked of it, and colours are weighed
     only where asked for: both take longer than all the rest."""
     if not plan.pattern.yarns:
         return
     yield "stripes", [*stripes.lines(plan), *meeting.lines(plan)]
-    needs = yarn.figures(plan).needs
-    short = [f"warning: {need.yarn} runs out before the end" for need in needs if (need.left or 0) < 0]
-    yield "yarn", [*figure_words.lines(plan), *short]
+    yield "yarn", [*figure_words.lines(plan), *_border(plan)]
     if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
         from turnchain.yarns.stash import from_plan  # for reports that tell of this alone
 
@@ -56,7 +69,19 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
         yield "colours", colour_checks.lines(plan) or ["every stripe can be told from its neighbours"]
 
 
-def _warnings(words: tuple[str, ...]) -> list[str]:
+def _border(plan: Plan) -> Iterator[str]:
+    """A border is no row of any piece: its yarn is in the figures only as far as it is kept back."""
+    grams, used = borders.border_grams(plan), borders.border_yarn(plan)
+    if grams is None or used is None:
+        return
+    about = f"a border of one round would take about {ceil(grams)} g of {used.name}"
+    if used.keep >= grams:
+        yield f"{about}, out of the {plain(used.keep)} g kept for border and seams"
+    else:
+        yield f"{about}; the figures above hold {plain(used.keep)} g for it: keep = {ceil(grams)} puts it in"
+
+
+def _warnings(words: Iterable[str]) -> list[str]:
     return [f"warning: {said}" for said in words]
 
 
@@ -81,28 +106,27 @@ def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
         f"{piece.name}{makes}: {counted(piece.row_count, 'row')} of {clusters}, worked {piece.worked}, "
         f"rows {piece.row_plan}; chain {piece.foundation_chain}"
     )
-    yield from table(piece.fit, unit)
-    far = piece.farthest
-    if far is not None:
-        yield (
-            f"  the edge is nowhere farther from the shape wanted than {shown(far.distance, unit)} "
-            f"({far.side} edge, row {far.row})"
-        )
-    yield from _spread(plan, piece, unit)
+    yield from table(piece.fit, unit, max(len(fit.measure) for one in plan.pieces for fit in one.fit))
     yield from _progress(plan, piece, unit)
-    for other in piece.alternatives:
-        yield f"  also possible: {_alternative(piece, other, unit)}"
-    yield from _warnings(tuple(f"{piece.name}: {words}" for words in piece.warnings))
 
 
-def table(fits: tuple[Fit, ...], unit: Unit) -> Iterator[str]:
-    """Wanted, worked and off for every measure, in columns."""
+def _edges(plan: Plan, piece: PiecePlan) -> Iterator[str]:
+    """How far the edge is from the shape wanted, and what the readings of the gauge do to the size."""
+    far, unit = piece.farthest, plan.pattern.units
+    if far is not None:
+        yield f"{piece.name}: largest deviation {shown(far.distance, unit)} ({far.side} edge, row {far.row})"
+    yield from _spread(plan, piece, unit)
+
+
+def table(fits: tuple[Fit, ...], unit: Unit, wide: int = 0) -> Iterator[str]:
+    """Wanted, worked and off for every measure, in columns, the first at least ``wide`` letters."""
     rows = [("", "wanted", "worked", "off", "")]
     for fit in fits:
         off = shown_off(fit, unit)
         percent = _percent(fit) if off else ""
         rows.append((fit.measure, shown(fit.wanted, unit), shown(fit.worked, unit), off or "exact", percent))
     widths = [max(len(row[column]) for row in rows) for column in range(5)]
+    widths = [max(widths[0], wide), *(max(8, width) for width in widths[1:4]), widths[4]]  # alike in most pieces
     for name, *figures in rows:
         cells = [figure.rjust(width) for figure, width in zip(figures, widths[1:], strict=True)]
         yield ("  " + name.ljust(widths[0]) + "  " + "  ".join(cells)).rstrip()
@@ -130,8 +154,8 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     low, high = (Fraction(across, 2) * pitch for pitch in gauge.pitches)
     short, tall = (along * height for height in gauge.row_heights)
     yield (
-        f"  by the readings apart: {shown(low, unit)} to {shown(high, unit)} across the rows at the widest, "
-        f"{shown(short, unit)} to {shown(tall, unit)} over all rows"
+        f"{piece.name}: by each reading of the gauge alone, {shown(low, unit)} to {shown(high, unit)} across the rows "
+        f"at the widest, {shown(short, unit)} to {shown(tall, unit)} over all rows"
     )
 
 
@@ -155,6 +179,16 @@ def _progress(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
 
 def _signed(value: float) -> str:
     return f"{value:+.1f}".replace("-", "−")
+
+
+def _alternatives(plan: Plan) -> list[str]:
+    """All plans that came close, numbered through, with what to write to choose each."""
+    found = [(piece, other) for piece in plan.pieces for other in piece.alternatives]
+    wide = len(str(len(found)))
+    return [
+        f"{number:>{wide}}  {piece.name}: {_alternative(piece, other, plan.pattern.units)}"
+        for number, (piece, other) in enumerate(found, 1)
+    ]
 
 
 def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:

@@ -20,6 +20,7 @@ from typing import Literal
 
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.numbers import counted
 from turnchain.pattern import Stripes
 from turnchain.units import shown
 
@@ -194,22 +195,26 @@ def _piece_lines(plan: Plan, piece: PiecePlan) -> Iterator[str]:
     carry = carry_of(plan, piece)
     found = changes(piece, carry)
     count = 2 * sum(change.joined for change in found)
-    each = f", {count * piece.count} in all {piece.count}" if piece.count > 1 else ""
+    each = f", {count * piece.count} in {_all_of(piece.count)}" if piece.count > 1 else ""
     yield f"{piece.name}: {count} ends to weave in{each}; {_carried_words(plan, piece, found)}"
     why = Counter(change.why for change in found)
-    cut = [f"{why[key]} because {words}" for key, words in _WHY.items() if why[key]]
+    cut = [f"{counted(why[key], 'time')} since {words}" for key, words in _WHY.items() if why[key]]
     if cut:
-        yield f"{piece.name}: joined again {'; '.join(cut)} (carry = {carry})"
+        yield f"{piece.name}: yarn is cut and joined again {', '.join(cut)} (carry = {carry})"
     better = savings(piece, carry)
     if better:
         told = "; ".join(f"{one.words}: {one.ends} ends instead of {count}" for one in better)
         yield f"{piece.name}: with the same yarns in the same order, {told}"
 
 
+def _all_of(count: int) -> str:
+    return "both" if count == 2 else f"all {count}"
+
+
 def _carried_words(plan: Plan, piece: PiecePlan, found: Sequence[Change]) -> str:
     over = [change.carried for change in found if change.carried]
     if not over:
-        return "no yarn waits where it is wanted, so each is cut after its stripe"
+        return "no yarn hangs where it is wanted again, so each is cut after its stripe"
     times = {1: "once", 2: "twice"}.get(len(over), f"{len(over)} times")
     return (
         f"carried up the edge {times}, over {max(over)} rows at most "
@@ -218,7 +223,7 @@ def _carried_words(plan: Plan, piece: PiecePlan, found: Sequence[Change]) -> str
 
 
 _WHY: dict[Why, str] = {
-    "odd": "the yarn hangs at the other edge (an odd number of rows between)",
+    "odd": "it hangs at the other edge (an odd number of rows between)",
     "far": "it hangs farther below than it is carried",
     "step": "the edge has a step on the way",
 }

@@ -79,6 +79,14 @@ def amount(pattern: Pattern, found: Figures, need: Need) -> str:
     return ", ".join(parts)
 
 
+def in_all(found: Figures) -> str:
+    """The grams of all yarns together: "391 g", or from and to, or at most."""
+    known = all(need.low for need in found.needs)
+    least = sum((need.least for need in found.needs), Fraction(0)) if known else Fraction(0)
+    needed = sum((need.needed for need in found.needs), Fraction(0))
+    return f"{_span(least if found.density.rough else needed, needed, up=True)} g"
+
+
 def shopping(plan: Plan, found: Figures) -> list[str]:
     """Where no swatch was weighed: the balls to buy of every yarn, plainly an estimate."""
     if not found.density.rough:
@@ -119,7 +127,7 @@ def _stock_words(need: Need, rough: bool) -> str:
 def _piece_line(plan: Plan, found: Figures, piece: PiecePlan) -> str:
     uses = [use for use in found.uses if use.piece == piece.name]
     grams = ", ".join(f"{use.yarn} {round(use.grams)} g" for use in uses)
-    all_of = f", all {piece.count}" if piece.count > 1 else ""
+    all_of = f", {'both' if piece.count == 2 else f'all {piece.count}'}" if piece.count > 1 else ""
     whole = sum((use.area for use in uses), Fraction(0))
     span = _span(whole * found.density.low, whole * found.density.high)
     total = span if found.density.rough else f"{round(sum((use.grams for use in uses), Fraction(0)))}"

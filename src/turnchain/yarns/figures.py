@@ -151,7 +151,7 @@ def density(pattern: Pattern) -> Density:
     swatches = "the swatch" if len(weighed) == 1 else f"the {len(weighed)} swatches"
     how = (
         f"{swatches} weighed over all, {_per_square_metre(likely)}; from {round(low * 10_000)} to "
-        f"{_per_square_metre(high)}, as a scale tells to half a gram and a tape to a quarter of a centimetre"
+        f"{_per_square_metre(high)}, allowing half a gram for the scale and a quarter of a centimetre for the tape"
     )
     return Density(likely, low, high, how)
 
@@ -224,7 +224,7 @@ def _with_gauge(dense: Density, gauge: Gauge) -> Density:
     most = gauge.pitches[1] * gauge.row_heights[1] / (gauge.pitch * gauge.row)
     if least == most:
         return dense
-    how = f"{dense.how}; the grams from and to hold the readings of the gauge apart as well"
+    how = f"{dense.how}; the range of grams covers each reading of the gauge as well"
     return Density(dense.likely, dense.low * least, dense.high * most, how)
 
 

@@ -1,0 +1,121 @@
+"""The report of ``check``: what matters first, then a table a piece, then details; in colours on a terminal alone."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from turnchain.fabric.plan import Plan
+from turnchain.pages.glance import painted
+from turnchain.pages.report import report
+from turnchain.pattern import Pattern, Wearer
+from turnchain.planning.planner import plan_pattern
+from turnchain.reading.pattern_file import read_file
+
+CASES = Path(__file__).parent / "cases"
+ESCAPES = re.compile(r"\x1b\[\d*m")
+
+
+def pattern(name: str) -> Pattern:
+    return read_file(CASES / f"{name}.toml")
+
+
+def case(name: str) -> Plan:
+    return plan_pattern(pattern(name))
+
+
+def test_it_opens_with_fit_yarn_and_doubts() -> None:
+    title, empty, fit, yarn, doubts, gap, *_ = report(case("heron_top")).splitlines()
+    assert (title, empty, gap) == ("Heron Creek top", "", "")
+    assert fit == (
+        "fit:     not set against a body, since there is no [wearer]; every measure within 1.18 cm of what was wanted "
+        "(front, length)"
+    )
+    assert yarn == "yarn:    lasts; least is left of Silt, 6 g"
+    assert doubts == "doubts:  none"
+
+
+def test_yarn_that_runs_out_is_told_first() -> None:
+    lines = report(case("mudflat_blanket")).splitlines()
+    assert lines[3] == "yarn:    falls short: Peat by 133 g, Samphire by 56 g, Sea lavender by 46 g, Shell by 23 g"
+    assert lines[4] == "doubts:  4 warnings, told below"
+    assert lines[5:9] == [
+        f"warning: {name} runs out before the end" for name in ("Peat", "Samphire", "Sea lavender", "Shell")
+    ]
+
+
+def test_a_body_that_it_does_not_fit_is_told_first() -> None:
+    """A head of 80 cm through an opening of 67."""
+    wide = replace(pattern("heron_top"), wearer=Wearer(head=Fraction(80), bust=Fraction(100)))
+    fit = report(plan_pattern(wide)).splitlines()[2]
+    assert fit.startswith("fit:     look again at neck over head")
+    good = report(plan_pattern(replace(wide, wearer=Wearer(head=Fraction(56), bust=Fraction(100))))).splitlines()[2]
+    assert good.startswith("fit:     good in ")
+    assert "look again" not in good
+
+
+def test_brief_is_the_report_without_its_details() -> None:
+    plan = case("heron_top")
+    whole, brief = report(plan), report(plan, brief=True)
+    assert whole.startswith(brief)
+    assert whole[len(brief) :].startswith("\ngauge\n")
+    assert [line for line in brief.splitlines() if line.startswith("  neck depth")]
+
+
+def test_tables_stand_in_line_over_all_pieces() -> None:
+    """Every piece names its measures in a column of one width, and each column ends where its head does."""
+    blocks = report(case("heron_top"), brief=True).split("\n\n")[2:]
+    heads = [block.splitlines()[1] for block in blocks]
+    assert len({head.index("wanted") for head in heads}) == 1
+    for block in blocks:
+        _, head, *rows = block.splitlines()
+        for row in rows:
+            worked = re.search(r"[\d.]+ cm +([\d.]+ cm)", row[20:])
+            assert worked is not None
+            assert worked.end() + 20 == head.index("worked") + len("worked")
+
+
+def test_plans_that_came_close_are_numbered() -> None:
+    plan = case("heron_top")
+    lines = [line for line in report(plan).splitlines() if "to choose it, write" in line]
+    assert [int(line.split()[0]) for line in lines] == list(range(1, len(lines) + 1))
+    assert len(lines) == sum(len(piece.alternatives) for piece in plan.pieces)
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_colours_change_no_word(name: str) -> None:
+    text = report(case(name), colours=True)
+    assert "\x1b" not in text
+    told = painted(text)
+    assert ESCAPES.sub("", told) == text
+    assert told.count("\x1b[0m") == len(ESCAPES.findall(told)) / 2
+
+
+def test_what_is_painted() -> None:
+    told = painted(report(case("mudflat_blanket")))
+    assert told.startswith("\x1b[1mMudflat blanket\x1b[0m\n")
+    assert "yarn:    \x1b[31mfalls short: Peat by 133 g" in told
+    assert "\x1b[33mwarning: Peat runs out before the end\x1b[0m" in told
+    assert "\n\x1b[1mcarry or cut\x1b[0m\n" in told
+    assert "\n\x1b[1mblanket\x1b[0m: 168 rows of" in told
+    assert "yarn:    \x1b[32mlasts\x1b[0m; least" in painted(report(case("heron_top")))
+
+
+def test_a_border_is_no_row_and_its_yarn_is_told_apart() -> None:
+    """What a round takes is kept back or it is not in the figures: the report says which."""
+    made = pattern("heron_top")
+    line = next(line for line in report(plan_pattern(made)).splitlines() if "a border of one round" in line)
+    grams = int(re.findall(r"about (\d+) g", line)[0])
+    name = re.findall(r"g of (\w+)", line)[0]
+    for keep, words in ((grams, f"out of the {grams} g kept"), (grams - 1, f"keep = {grams} puts it in")):
+        yarns = tuple(replace(one, keep=Fraction(keep if one.name == name else 0)) for one in made.yarns)
+        said = next(
+            line
+            for line in report(plan_pattern(replace(made, yarns=yarns))).splitlines()
+            if "a border of one round" in line
+        )
+        assert words in said
