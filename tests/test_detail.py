@@ -171,7 +171,7 @@ def test_an_even_cluster_has_two_middles() -> None:
 def rewritten(said: str, language: str) -> list[object]:
     """The steps of a caption, read by the reader of the proof."""
     book = phrasebook(language, ())
-    lead = {"de": "Nach der letzten Gr: "}.get(language, "After the last cl: ")
+    lead = {"de": "Nach der letzten Gr: ", "fr": "Après le dernier gr : "}.get(language, "After the last cl: ")
     steps, _ = sentence(book, said.removeprefix(lead) + " ")
     assert steps, said
     return list(steps)

@@ -94,6 +94,10 @@ WORDS: dict[str, dict[str, str]] = {
         "top": "1 Stb in die 3. Lm der WLm",
         "off": " Faden abschneiden und durchziehen.", "RS": "Hinr", "WS": "Rückr",
     },
+    "fr": {
+        "decrease": "1 b dans la dernière b du dernier gr, laisser les mlt non crochetées",
+        "top": "1 b dans la 3e ml des mlt", "off": " Arrêter le fil.", "RS": "end", "WS": "env",
+    },
 }  # fmt: skip
 
 #: Words that a slip of the pen takes for one another.
@@ -112,6 +116,11 @@ PAIRS: dict[str, tuple[tuple[str, str], ...]] = {
         ("den 1. Zwr", "den nächsten Zwr"), ("1. Gr über", "letzte Gr über"), ("2 Stb in", "1 Stb in"),
         ("1 Gr in", "1 Stb in"), ("weniger", "mehr"), ("die letzte Lm", "die nächste Lm"),
         ("in den Fuß der WLm", "in den 1. Zwr"),
+    ),
+    "fr": (
+        ("le premier esp", "l'esp suivant"), ("le premier gr", "le dernier gr"), ("2 b dans", "1 b dans"),
+        ("1 gr dans", "1 b dans"), ("en moins", "en plus"), ("la dernière ml", "la ml suivante"),
+        ("dans le pied des mlt", "dans le premier esp"),
     ),
 }  # fmt: skip
 

@@ -836,9 +836,12 @@ def test_every_stitch_word_of_a_row_is_known(path: Path) -> None:
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_the_chain_count_says_that_each_post_has_a_chain(language: str) -> None:
     text = words.pattern_text(case(CASES[0]), language)
-    assert {"US": "a ch of its own under the edge stitch", "UK": "a ch of its own under the edge stitch"}.get(
-        language, "unter der Randmasche an jedem Ende eine eigene Lm"
-    ) in text
+    assert {
+        "US": "a ch of its own under the edge stitch",
+        "UK": "a ch of its own under the edge stitch",
+        "de": "unter der Randmasche an jedem Ende eine eigene Lm",
+        "fr": "une ml à elle sous la maille de bord à chaque bout",
+    }[language] in text
 
 
 def test_multiples_are_those_of_the_fabric() -> None:
@@ -967,8 +970,9 @@ def test_a_language_lacks_nothing(code: str) -> None:
 def test_a_language_not_yet_reviewed_says_so() -> None:
     for code, language in LANGUAGES.items():
         text = words.pattern_text(case(CASES[0]), code)
-        assert ("needs review by a native reader" in text) is (not language.reviewed)
+        assert (language.phrases["review"] in text) is (not language.reviewed)
     assert not LANGUAGES["de"].reviewed
+    assert not LANGUAGES["fr"].reviewed
 
 
 def numbers(text: str) -> list[int]:

@@ -24,7 +24,12 @@ from turnchain.style import PLAIN_STRIPE
 from turnchain.wording import words
 
 #: What is published in words, and how the report calls it.
-LANGUAGES = {"US": "the words in US terms", "UK": "the words in UK terms", "de": "the words in German"}
+LANGUAGES = {
+    "US": "the words in US terms",
+    "UK": "the words in UK terms",
+    "de": "the words in German",
+    "fr": "the words in French",
+}
 CHARTS = "the charts"
 
 

@@ -13,10 +13,11 @@ from dataclasses import replace
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
 from turnchain.wording.languages.english.table import UK, US
+from turnchain.wording.languages.french.table import FRENCH
 from turnchain.wording.languages.german.table import GERMAN
 from turnchain.wording.languages.language import Language, Speech
 
-LANGUAGES: dict[str, Language] = {language.code: language for language in (US, UK, GERMAN)}
+LANGUAGES: dict[str, Language] = {language.code: language for language in (US, UK, GERMAN, FRENCH)}
 
 
 def language_of(pattern: Pattern) -> Language:

@@ -23,6 +23,11 @@ _DE: PhraseTable = {
     "yo": "U", "colors": "Farben", "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
 }  # fmt: skip
 
+_FR: PhraseTable = {
+    "ch": "ml", "slip": "mc", "dc": "b", "cl": "gr", "sp": "esp", "Sp": "Esp", "st": "m", "tch": "mlt",
+    "skip": "sauter", "yo": "jeté", "colors": "Couleurs", "terms": "termes français", "RS": "end", "WS": "env",
+}  # fmt: skip
+
 _ENGLISH: PhraseTable = {
     "written": "Written in {terms}.",
     "heads": "Abbreviations|Special stitches|How to read the rows",
@@ -226,10 +231,115 @@ _GERMAN: PhraseTable = {
     "nth": r"\d+\.",
 }
 
+_FRENCH: PhraseTable = {
+    "written": "Écrit en {terms}.",
+    "heads": "Abréviations|Mailles spéciales|Comment lire les rangs",
+    "cluster": "Groupe ({cl}) : <n> {dc} au même endroit, ",
+    "open": "Espace ({sp}) : la {ch} entre 2 {cl} ",
+    "closed": "Espace ({sp}) : la fente entre 2 {cl} ",
+    "about": "<rows> rangs, crochetés <way>.",
+    "sideways": "en travers",
+    "upwards": "de bas en haut",
+    "alike": " Faire <n> fois.",
+    "one_yarn": " Crocheter tout en <yarn>.",
+    "foundation": "Chaînette : <n> {ch}",
+    "foundation_in": "Chaînette : <n> {ch} en <yarn>",
+    "sum": " (un multiple de <m> plus <p> : <t> × <m2> + <p2>). ",
+    "turning": "Les <n> dernières {ch} sont les {tch} du rang 1.",
+    "first": "première épaule",
+    "second": "deuxième épaule",
+    "goes_on": (
+        "Les rangs <a> à <b> vont sur la première partie du rang <r> seulement. "
+        "Laisser le reste du rang <r2> pour l'instant."
+    ),
+    "goes_on_one": (
+        "Le rang <a> va sur la première partie du rang <r> seulement. Laisser le reste du rang <r2> pour l'instant."
+    ),
+    "back": "Revenir au rang <r> (<side>). Crocheter dans le même sens que le rang <a> (<section>).",
+    "row": "Rang <n> (<side>) ",
+    "row_in": "Rang <n> (<side>, <yarn>) ",
+    "rows": "<range> (<side> et <other> en alternance) ",
+    "rows_in": "<range> (<side> et <other> en alternance, <yarn>) ",
+    "range_two": "Rangs <a> et <b>",
+    "range_many": "Rangs <a> à <b>",
+    "again": "Répéter les <range>. ",
+    "again_ending": "Répéter les <range>, en finissant par le rang <end>. ",
+    "count": "<n> {cl} (<parts>)",
+    "each": "Chaque rang : ",
+    "turns": "Comptes en alternance : ",
+    "part_dc": "<n> {dc}",
+    "part_ch": "<n> {ch}",
+    "part_slips": "<n> {slip}",
+    "part_tch": "<n> {tch}",
+    "half": "un demi",
+    "start_less": "au début : <amount> {cl} en moins",
+    "start_more": "au début : <amount> {cl} en plus",
+    "end_less": "à la fin : <amount> {cl} en moins",
+    "end_more": "à la fin : <amount> {cl} en plus",
+    "spaces_found": " {Sp} pour le rang suivant, comptés depuis son début : entre les <nth> et <after> {st}.",
+    "spaces_each": (
+        " {Sp} pour le rang suivant, comptés depuis son début : le premier entre les <nth> et <after> {st}, "
+        "puis un toutes les <every> {st}."
+    ),
+    "change": "passer à <yarn> au dernier {yo}",
+    "change_row": " Passer à <yarn> au dernier {yo} du rang <n>.",
+    "colors": " {colors} : ",
+    "colors_end": "; changer au dernier {yo} du rang d'avant.",
+    "stripe_one": "rang <a> <yarn>",
+    "stripe_two": "rangs <a> et <b> <yarn>",
+    "stripe_many": "rangs <a> à <b> <yarn>",
+    "cycle": "du rang <a> au rang <b> toujours : ",
+    "begins": " (commence aux rangs <list>)",
+    "and": " et ",
+    "height_one": "<n> rang <yarn>",
+    "height_many": "<n> rangs <yarn>",
+    "off": " Arrêter le fil.",
+    "chain_new": "<n> {ch} (les <turning> dernières {ch} sont les {tch})",
+    "chain": "<n> {ch}",
+    "turn": "tourner",
+    "slip_one": "1 {slip} dans la {st} suivante",
+    "slip_many": "1 {slip} dans chacune des <n> {st} suivantes",
+    "slip_into": "1 {slip} <place>",
+    "dc_in": "1 {dc} <place>",
+    "two_dc_in": "2 {dc} <place>",
+    "cluster_in": "1 {cl} <place>",
+    "cluster_dc_in": "(1 {cl}, 1 {dc}) <place>",
+    "chains_one": "1 {dc} dans la {ch} suivante",
+    "chains_many": "1 {dc} dans chacune des <n> {ch} suivantes",
+    "spaces_one": "1 {cl} dans l'{sp} suivant",
+    "spaces_many": "1 {cl} dans chacun des <n> {sp} suivants",
+    "skip_chains": "{skip} <n> {ch}",
+    "edge_passed": "{skip} la maille de bord",
+    "skip_first": "{skip} le premier {cl}",
+    "skip_next": "{skip} le {cl} suivant",
+    "skip_last": "{skip} le dernier {cl}",
+    "times": "] <n> fois",
+    "join": "après la <section> rattacher <yarn> <place>",
+    "join_skipped": "après la <section> {skip} <n> {cl}, rattacher <yarn> <place>",
+    "join_same": "rattacher <yarn> <place> que la <section>",
+    "some_yarn": "le fil",
+    "leave_tch": "laisser les {tch} non crochetées",
+    "leave_clusters": "laisser les <n> derniers {cl} non crochetés",
+    "leave_rest": "laisser le reste du rang non crocheté",
+    "at_hook": "dans la <nth> {ch} à partir du crochet",
+    "at_last": "dans la dernière {ch}",
+    "at_first_space": "dans le premier {sp}",
+    "at_next_space": "dans l'{sp} suivant",
+    "at_same_space": "dans le même {sp}",
+    "at_dc_next": "dans la <nth> {dc} du {cl} suivant",
+    "at_dc_same": "dans la <nth> {dc} du même {cl}",
+    "at_last_dc": "dans la dernière {dc} du dernier {cl}",
+    "at_top": "dans la <nth> {ch} des {tch}",
+    "at_base": "dans le pied des {tch}",
+    "at_edge": "dans la maille de bord",
+    "nth": r"\d+(?:re|e)",
+}
+
 TABLES: dict[str, tuple[PhraseTable, PhraseTable]] = {
     "US": (_US, _ENGLISH),
     "UK": (_UK, _ENGLISH),
     "de": (_DE, _GERMAN),
+    "fr": (_FR, _FRENCH),
 }
 
 PLACES = tuple(key for key in _ENGLISH if key.startswith("at_"))  # the phrases for a place to work into

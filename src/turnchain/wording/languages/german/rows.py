@@ -7,7 +7,7 @@ from __future__ import annotations
 
 ROWS: dict[str, str] = {
     "written": "Geschrieben mit {terms}.",
-    "review": "Noch von niemandem mit Deutsch als Muttersprache geprüft (needs review by a native reader).",
+    "review": "Noch von niemandem mit Deutsch als Muttersprache geprüft.",
     "abbreviations": "Abkürzungen",
     "specials": "Besondere Maschen",
     "reading": "So werden die Reihen gelesen",

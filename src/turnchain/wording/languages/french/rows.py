@@ -1,0 +1,161 @@
+"""The rows in French, and what explains them.
+
+In: nothing. Out: ``ROWS``, phrases with {tokens} and {slots}, in the order of the grammar of ``words``.
+"""
+
+from __future__ import annotations
+
+ROWS: dict[str, str] = {
+    "written": "Écrit en {terms}.",
+    "review": "Pas encore relu par une personne dont le français est la langue maternelle.",
+    "abbreviations": "Abréviations",
+    "specials": "Mailles spéciales",
+    "reading": "Comment lire les rangs",
+    "special.cl": (
+        "Groupe ({cl}) : {k} {dc} au même endroit, chacune terminée, côte à côte avec {k} têtes. À ne pas confondre "
+        "avec les {dc} rabattues ensemble."
+    ),
+    "special.cl.chain": "Sur une nouvelle chaînette un {cl} est fait de {k} {dc} dans {k} {ch} côte à côte.",
+    "special.cl.chain.closed": (
+        "Sur une nouvelle chaînette un {cl} est fait de {k} {dc} dans {k} {ch} côte à côte, avec un {sp} après chaque "
+        "série de {k}."
+    ),
+    "special.sp.open": (
+        "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent, ou la {ch} à côté de la maille de bord. Crocheter "
+        "autour de la {ch}, sans la piquer. Il n'y a pas d'{sp} entre une maille de bord et un {cl} juste à côté."
+    ),
+    "special.sp.closed": (
+        "Espace ({sp}) : la fente entre 2 {cl} du rang précédent, ou entre la {dc} de plus au bord et le {cl} à côté. "
+        "Il n'y a pas d'{sp} à côté de la maille de bord elle-même."
+    ),
+    "special.tch.3": (
+        "Mailles pour tourner ({tch}) : les 3 {ch} qui commencent un rang. Elles comptent pour 1 {dc}, la maille de "
+        "bord ; la {top} {ch} est la tête de cette maille."
+    ),
+    "special.tch.4": (
+        "Mailles pour tourner ({tch}) : les 3 ou 4 {ch} qui commencent un rang. Les 3 premières comptent pour 1 {dc}, "
+        "la maille de bord, et la {top} est la tête de cette maille ; la {nth} {ch} est l'{sp} à côté."
+    ),
+    "special.base": (
+        "Pied des {tch} : l'endroit où reposent les {tch} ; une fois l'ouvrage tourné, la dernière {dc} du rang "
+        "précédent."
+    ),
+    "special.edge": (
+        "Maille de bord : la maille à chaque bout d'un rang : les {tch} là où le rang commence, une {dc} là "
+        "où il finit."
+    ),
+    "reading.sides": "Rangs impairs : {RS} ; rangs pairs : {WS}.",
+    "reading.chain": (
+        "La chaînette de base a une {ch} à elle sous la maille de bord à chaque bout ; un modèle qui n'en prévoit pas "
+        "sous la première commence avec 1 {ch} de moins."
+    ),
+    "reading.count": (
+        "Le compte termine chaque rang : les {cl}, puis entre parenthèses les mailles avec les mailles de bord. Les "
+        "{tch} comptent pour 1 {tch}, et leurs {ch} ne sont pas comptées de nouveau."
+    ),
+    "reading.new_chain": "Les {ch} d'une nouvelle chaînette qui élargit un rang comptent parmi ses {ch}.",
+    "reading.repeat": "[ ] : crocheter ce qui est dedans autant de fois que le dit le nombre qui suit.",
+    "reading.together": "( ) devant un endroit : crocheter tout ce qui est dedans à ce seul endroit.",
+    "reading.change": "Pour changer de {color}, faire le dernier {yo} de la dernière maille avec le nouveau fil.",
+    "piece": "{rows} rangs, crochetés {worked}.",
+    "worked.sideways": "en travers",
+    "worked.upwards": "de bas en haut",
+    "make": "Faire {n} fois.",
+    "one_color": "Crocheter tout en {name}.",
+    "foundation": "Chaînette : {n} {ch} (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus}).",
+    "foundation.color": (
+        "Chaînette : {n} {ch} en {name} (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus})."
+    ),
+    "foundation.told": "Les {turning} dernières {ch} sont les {tch} du rang 1.",
+    "section.first shoulder": "première épaule",
+    "section.second shoulder": "deuxième épaule",
+    "section.goes_on": (
+        "Les rangs {first} à {last} vont sur la première partie du rang {after} seulement. Laisser le reste du rang "
+        "{after} pour l'instant."
+    ),
+    "section.goes_on.one": (
+        "Le rang {first} va sur la première partie du rang {after} seulement. Laisser le reste du rang {after} pour "
+        "l'instant."
+    ),
+    "section.joined": (
+        "Revenir au rang {after} ({side}). Crocheter dans le même sens que le rang {first} ({other})."
+    ),
+    "fasten_off": "Arrêter le fil.",
+    "row": "Rang {n} ({side}) : ",
+    "row.color": "Rang {n} ({side}, {name}) : ",
+    "rows": "{rows} ({side} et {other} en alternance) : ",
+    "rows.color": "{rows} ({side} et {other} en alternance, {name}) : ",
+    "rows.two": "Rangs {first} et {last}",
+    "rows.range": "Rangs {first} à {last}",
+    "again": "répéter les {rows}",
+    "again.ending": "répéter les {rows}, en finissant par le rang {row}",
+    "again.two": "rangs {first} et {last}",
+    "again.range": "rangs {first} à {last}",
+    "count": "{clusters} {cl} ({parts})",
+    "count.one_row": "{count}.",
+    "count.each": "Chaque rang : {count}.",
+    "count.turn": "Comptes en alternance : {counts}.",
+    "part.dc": "{n} {dc}",
+    "part.ch": "{n} {ch}",
+    "part.sl_st": "{n} {sl_st}",
+    "part.tch": "{n} {tch}",
+    "half": "un demi",
+    "shaped.start.less": "au début : {amount} {cl} en moins",
+    "shaped.start.more": "au début : {amount} {cl} en plus",
+    "shaped.end.less": "à la fin : {amount} {cl} en moins",
+    "shaped.end.more": "à la fin : {amount} {cl} en plus",
+    "spaces.one": "{sp} pour le rang suivant, comptés depuis son début : entre les {nth} et {next} {st}.",
+    "spaces.many": (
+        "{sp} pour le rang suivant, comptés depuis son début : le premier entre les {nth} et {next} {st}, puis un "
+        "toutes les {every} {st}."
+    ),
+    "change": "passer à {name} au dernier {yo}",
+    "change.row": "Passer à {name} au dernier {yo} du rang {row}.",
+    "stripes": "{colors} : {list}; changer au dernier {yo} du rang d'avant.",
+    "stripe.one": "rang {first} {name}",
+    "stripe.two": "rangs {first} et {last} {name}",
+    "stripe.range": "rangs {first} à {last} {name}",
+    "stripe.after": "rang {first} {name}",
+    "stripes.cycle": "du rang {first} au rang {last} toujours : {list} (commence aux rangs {begins})",
+    "stripe.height.one": "{n} rang {name}",
+    "stripe.height.many": "{n} rangs {name}",
+    "chain": "{n} {ch}",
+    "chain.new": "{n} {ch} (les {turning} dernières {ch} sont les {tch})",
+    "turn": "tourner",
+    "slip_along.one": "1 {sl_st} dans la {st} suivante",
+    "slip_along.many": "1 {sl_st} dans chacune des {n} {st} suivantes",
+    "slip_into": "1 {sl_st} {place}",
+    "work.dc": "1 {dc} {place}",
+    "work.two_dc": "2 {dc} {place}",
+    "work.cl": "1 {cl} {place}",
+    "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
+    "dc_in_chains.one": "1 {dc} dans la {ch} suivante",
+    "dc_in_chains.many": "1 {dc} dans chacune des {n} {ch} suivantes",
+    "cl_in_spaces.one": "1 {cl} dans l'{sp} suivant",
+    "cl_in_spaces.many": "1 {cl} dans chacun des {n} {sp} suivants",
+    "skip_chains": "{skip} {n} {ch}",
+    "skip_edge": "{skip} la maille de bord",
+    "skip_cluster.first": "{skip} le premier {cl}",
+    "skip_cluster.next": "{skip} le {cl} suivant",
+    "skip_cluster.last": "{skip} le dernier {cl}",
+    "repeat": "[{steps}] {n} fois",
+    "join": "après la {section} rattacher {name} {place}",
+    "join.skipped": "après la {section} {skip} {n} {cl}, rattacher {name} {place}",
+    "join.same": "rattacher {name} {place} que la {section}",
+    "join.yarn": "le fil",
+    "leave.tch": "laisser les {tch} non crochetées",
+    "leave.clusters": "laisser les {n} derniers {cl} non crochetés",
+    "leave.rest": "laisser le reste du rang non crocheté",
+    "in.chain_from_hook": "dans la {nth} {ch} à partir du crochet",
+    "in.next_chain": "dans la {ch} suivante",
+    "in.last_chain": "dans la dernière {ch}",
+    "in.space.first": "dans le premier {sp}",
+    "in.space.next": "dans l'{sp} suivant",
+    "in.space.same": "dans le même {sp}",
+    "in.dc_of_cluster.next": "dans la {nth} {dc} du {cl} suivant",
+    "in.dc_of_cluster.same": "dans la {nth} {dc} du même {cl}",
+    "in.last_dc": "dans la dernière {dc} du dernier {cl}",
+    "in.top": "dans la {nth} {ch} des {tch}",
+    "in.base": "dans le pied des {tch}",
+    "in.edge": "dans la maille de bord",
+}
