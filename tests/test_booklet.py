@@ -34,6 +34,7 @@ def read_back(name: str) -> pypdf.PdfReader:
     return pypdf.PdfReader(stream)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_every_row_stands_in_the_ledger_with_its_count(name: str) -> None:
     words = " ".join(page.extract_text() for page in read_back(name).pages).replace("\n", " ")
@@ -45,6 +46,7 @@ def test_every_row_stands_in_the_ledger_with_its_count(name: str) -> None:
         assert f"ch {piece.foundation_chain} " in words
 
 
+@pytest.mark.slow
 def test_the_contents_lead_to_their_pages() -> None:
     reader = read_back("heron_top")
     links = [

@@ -161,6 +161,7 @@ BAD = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", BAD)
 def test_bad_input_is_one_clear_message_and_old_files_stay(name: str, turn: Turn, tmp_path: Path) -> None:
     (old, new), words = BAD[name]

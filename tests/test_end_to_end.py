@@ -101,6 +101,7 @@ def good(key: str) -> File:
     })  # fmt: skip
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("key", ["top", "strip"])
 def test_the_good_files_are_good(key: str) -> None:
     assert end_to_end.disagreements(7, PROPERTIES, good(key)) == []
@@ -196,6 +197,7 @@ SPOILT: list[tuple[Property, str, object, str, object]] = [
 _DETAIL = end_to_end.detail
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("holds", "key", "where", "name", "other"), SPOILT, ids=[f"{one.__name__}-{key}" for one, key, *_ in SPOILT]
 )

@@ -48,6 +48,7 @@ def test_what_is_printed_of_a_case_is_so(name: str) -> None:
     assert held.figures > 25
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("block", range(2))
 def test_what_is_printed_of_random_files_is_so(block: int) -> None:
     found = [figures_of_file(seed) for seed in range(block, 24, 2)]

@@ -132,6 +132,7 @@ CHARTS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("what", CHARTS)
 def test_charts_found_by_fuzzing(what: str) -> None:
     old, new, words = CHARTS[what]

@@ -1111,6 +1111,7 @@ def test_a_message_names_the_file_without_upsetting_a_terminal(tmp_path: Path) -
 MANY_POINTS = edges(*(str([[height, 9] for height in range(start, 999, 2)]).replace("[1,", "[0,") for start in (0, 1)))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "text",
     [

@@ -285,6 +285,7 @@ def begun_pattern(worked: int, tight: int, stocks: tuple[int, ...], **more: obje
     return replace(made, progress=(Progress("one", worked, high),))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("tight", [88, 100, 112])
 @pytest.mark.parametrize("worked", [1, 2, 5, 11, 24])
 @pytest.mark.parametrize(
