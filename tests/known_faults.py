@@ -12,6 +12,8 @@ KNOWN = (
     # a neck worked sideways whose two shoulders differ is told by the mean of both
     r"neck width",
     r"\bshoulder\b(?!, rows)",
+    # a neck of several rows, sewn whole, is told as its last row; a cut through a slanted row end as whole rows
+    r"is told as .*; it measures",
     # a piece begun beyond its first shoulder is planned anew with another row in that shoulder
     r"(length|neck depth)\b.* (planned|printed), .* measured",
 )

@@ -205,3 +205,48 @@ def test_the_alt_text_of_a_chart_is_looked_at(old: str, new: str) -> None:
     assert old in drawn
     charts = {**printed.charts, "front": drawn.replace(old, new, 1).encode()}
     assert figures.hold(plan, rows, replace(printed, charts=charts)).reasons
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("<desc>Heron, 12 rows</desc>", "<desc>Heron, 21 rows</desc>"),
+        ("<desc>half a cluster less, at the right edge</desc>", "<desc>half a cluster less, at the left edge</desc>"),
+        ("<desc>half a cluster more, at", "<desc>half a cluster more, irregular, at"),
+        ("<desc>93, turning chain", "<desc>94, turning chain"),
+        ("<desc>8.27 cm</desc>", "<desc>8.72 cm</desc>"),
+        ("from a chain of 93", "from a chain of 39"),
+    ],
+)
+def test_the_key_of_a_chart_is_looked_at(old: str, new: str) -> None:
+    """Words that a picture says and does not draw are a reason by themselves, so letters are changed about only."""
+    plan, rows, printed = worked("heron_top")
+    drawn = printed.charts["front"].decode().replace("\u00a0", " ")
+    assert old in drawn
+    held = figures.Held(plan, figures.cloths(plan, rows))
+    held.chart("front", drawn.replace(old, new, 1).encode())
+    assert held.reasons
+
+
+@pytest.mark.parametrize(
+    ("row", "old", "new"),
+    [
+        (12, "half a cluster less", "half a cluster more"),
+        (12, "end of the row", "start of the row"),
+        (12, "last dc", "first dc"),
+        (13, "Ch 3", "Ch 4"),
+        (13, "skip first cl", "skip last cl"),
+        (31, "first sp", "next sp"),
+        (1, "Ch 93, dc in 5th", "Ch 93, dc in 6th"),
+    ],
+)
+def test_captions_are_held_against_the_row_as_written(row: int, old: str, new: str) -> None:
+    plan, rows, printed = worked("heron_top")
+    (caption, *more) = [one for one in printed.captions["front"] if one.row == row and old in one.head + one.words]
+    assert not more
+    wrong = replace(caption, head=caption.head.replace(old, new), words=caption.words.replace(old, new))
+    held = figures.Held(plan, figures.cloths(plan, rows))
+    held.edges({"front": [caption]}, printed.pattern)
+    assert held.reasons == []
+    held.edges({"front": [wrong]}, printed.pattern)
+    assert held.reasons

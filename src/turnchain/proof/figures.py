@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from turnchain.drawing import schematic
+from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pages import blog
 from turnchain.pages.report import report
@@ -28,6 +29,7 @@ from turnchain.proof.printed.lengths import is_length, length
 from turnchain.proof.printed.picture import ReadPicture, UnreadablePicture, read_picture
 from turnchain.proof.printed.report import SeamSaid, read_report
 from turnchain.scene import Scene
+from turnchain.wording.alt_texts import of_edge
 from turnchain.writers import svg
 
 #: The worked rows of each piece by its name, each with its yarn.
@@ -37,17 +39,27 @@ WorkedPieces = Mapping[str, Sequence[tuple[WorkedRow, str | None]]]
 @dataclass(frozen=True, slots=True)
 class PrintedFiles:
     """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), and SVG files: the ``schematic``
-    and, by the names of pieces, the ``charts``."""
+    and, by the names of pieces, the ``charts``; by the same names ``captions`` of edges."""
 
     report: str
     pattern: str
     schematic: bytes
     charts: Mapping[str, bytes]
+    captions: Mapping[str, Sequence[captions.Caption]]
 
 
 def printed(plan: Plan, charts: Mapping[str, bytes]) -> PrintedFiles:
     """What is printed of ``plan``; its ``charts`` are made already."""
-    return PrintedFiles(report(plan), blog.markdown(plan), svg_of(schematic.schematic(plan)), charts)
+    told = {piece.name: list(_captions(plan.pattern, piece)) for piece in plan.pieces}
+    return PrintedFiles(report(plan), blog.markdown(plan), svg_of(schematic.schematic(plan)), charts, told)
+
+
+def _captions(pattern: Pattern, piece: PiecePlan) -> Iterator[captions.Caption]:
+    """Of row 1, and of every edge of the body that is shaped."""
+    for row in piece.section(piece.sections[0]):
+        for side in SIDES:
+            if row.number == 1 or row.edge(side).move != "straight":
+                yield captions.Caption(row.number, side, *of_edge(pattern, piece, row, side))
 
 
 def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
@@ -158,7 +170,16 @@ class Held:
         self._measures(where, cloth, asked, beside)
         told = [(measure, one) for _, measure, both in written.finished(picture.told, name) for one in both]
         self._measures(f"{where}, told", cloth, asked, told)
-        self._take(f"{where}, told", 3, captions.chart(cloth, picture.told))
+        self._take(f"{where}, told", 4, captions.chart(cloth, picture.told))
+        self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, " ".join(picture.words)))
+
+    def edges(self, said: Mapping[str, Sequence[captions.Caption]], text: str) -> None:
+        """Captions of edges, against the rows as written."""
+        lines = text.splitlines()
+        for name, some in said.items():
+            rows = written.single_rows(lines, name)
+            for caption in some:
+                self._take("a caption", 1, captions.edge(self.cloths[name], caption, rows))
 
     def _read(self, where: str, file: bytes) -> ReadPicture | None:
         try:
@@ -177,6 +198,7 @@ def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
     held.schematic(said.schematic)
     for name, file in said.charts.items():
         held.chart(name, file)
+    held.edges(said.captions, said.pattern)
     return held
 
 

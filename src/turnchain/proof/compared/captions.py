@@ -1,64 +1,151 @@
 """The words beside pictures, held against the rows that were worked.
 
-In: a worked piece and the alt text of its chart. Out: reasons, in words.
+In: a worked piece and the alt text of its chart, the words of its key, or the caption of one edge of a row. Out:
+reasons, in words. A caption says how an edge is worked in the words of the written row, so it is held against that row
+as well.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
+from typing import get_args
 
 from turnchain.proof.cloth.edges import Side, WorkedCloth
-from turnchain.proof.hook.stitches import WorkedRow
+from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, WorkedRow
 
-_RUN = re.compile(r"(\d+) ([a-z][a-z ]*)")
+_SIDES: tuple[Side, ...] = get_args(Side)
+_MOVE = r"(?:straight|half a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
 _HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? clusters? of (\d+) .*?from a chain of (\d+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Caption:
+    """What a close-up says of the end of row ``row`` at ``side``: a ``head``, and ``words`` how it is worked."""
+
+    row: int
+    side: Side
+    head: str
+    words: str
+
+
+def chain(cloth: WorkedCloth) -> int:
+    """The chains to make: one under every stitch of row 1, and its turning chain."""
+    first = cloth.rows[0]
+    return first.wide + TURNING_CHAIN + first.spots[1].chains
+
+
+def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:
+    """What an edge does from one row to the next, as makers are told. Half a cluster less comes of itself after an edge
+    without a gap, half a cluster more after an edge with one."""
+    if abs(inwards) > 1:
+        return f"a step {'in' if inwards > 0 else 'out'}wards"
+    if not inwards:
+        return "straight"
+    natural = "flush" if inwards > 0 else "spaced"
+    irregular = "" if below.kind == natural else ", irregular"
+    return f"half a cluster {'less' if inwards > 0 else 'more'}{irregular}"
+
+
+def moves(rows: Sequence[WorkedRow], side: Side) -> list[str]:
+    """The moves of a side, row by row from row 1."""
+    edges = [row.left if side == "left" else row.right for row in rows]
+    sign = 1 if side == "left" else -1
+    return ["straight", *(move(below, edge, sign * (edge.at - below.at)) for below, edge in pairwise(edges))]
+
+
+# ------------------------------------------------------------------------------------------------------- alt texts
 
 
 def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
     """The alt text of a whole chart: its counts, and both edges row by row."""
     head = _HEAD.search(words)
     if head is None:
-        yield f"{cloth.name}: no counts are told in \"{words[:80]}\""
+        yield f'{cloth.name}: no counts are told in "{words[:80]}"'
         return
     clusters = [row.clusters for row in cloth.rows]
-    least, most = int(head[2]), int(head[3] or head[2])
-    for name, said, made in (
-        ("rows", int(head[1]), cloth.high), ("fewest clusters", least, min(clusters)),
-        ("most clusters", most, max(clusters)),
-    ):  # fmt: skip
-        if said != made:
-            yield f"{cloth.name}: {name}: {said} told, {made} worked"
+    said = [int(head[1]), int(head[2]), int(head[3] or head[2]), int(head[5])]
+    made = [cloth.high, min(clusters), max(clusters), chain(cloth)]
+    if said != made:
+        yield f"{cloth.name}: rows, clusters and chains: {said} told, {made} worked"
     yield from _edges(cloth, words)
 
 
 def _edges(cloth: WorkedCloth, words: str) -> Iterator[str]:
-    for side in ("left", "right"):
-        body = cloth.parts[0]
+    for side in _SIDES:
         told = re.search(rf"The {side} edge, row by row: ([^.]*)\.", words)
-        made = _ways(body, side)
-        if told is None:
-            if any(made) and len(cloth.parts) == 1:
-                yield f"{cloth.name}: nothing is told of the {side} edge"
-            continue
-        said = [way for count, name in _RUN.findall(told[1]) for way in [_way(name)] * int(count)]
-        if said != [_sign(way) for way in made]:
-            yield f"{cloth.name}: the {side} edge is told as {told[1]}; it was worked otherwise"
+        made = moves(cloth.parts[0], side)
+        runs = re.findall(rf"(\d+) ({_MOVE})", told[1]) if told else []
+        said = [name for count, name in runs for _ in range(int(count))] or ["straight"] * len(made)
+        if said != made:
+            yield f"{cloth.name}: the {side} edge is told as {told[1] if told else 'straight'}; it was worked otherwise"
 
 
-def _ways(rows: Sequence[WorkedRow], side: Side) -> list[int]:
-    """How far each row goes inwards, in half clusters."""
-    ats = [row.left.at if side == "left" else -row.right.at for row in rows]
-    return [0, *(at - below for below, at in pairwise(ats))]
+# --------------------------------------------------------------------------------------------------------- the key
 
 
-def _sign(way: int) -> int:
-    """1 and -1 half a cluster in and out, 2 and -2 a step."""
-    return max(-2, min(2, way))
+def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
+    """The key of a chart, all its words in a line: the moves and at which edge, rows of each yarn, chains to make."""
+    said = {
+        (name, side) for name, where in re.findall(rf"({_MOVE}), at the ([a-z ]*?) ?edge\b", words)
+        for side in _SIDES if side in where
+    }  # fmt: skip
+    made = {(name, side) for side in _SIDES for name in _used(cloth, side) if name != "straight"}
+    for name, side in sorted(said ^ made):
+        lacking = "in the key only" if (name, side) in said else "not in the key"
+        yield f"{cloth.name}: {name}, at the {side} edge: {lacking}"
+    numbered = {(yarn, row.number) for row, yarn in zip(cloth.rows, cloth.yarns, strict=True)}
+    for yarn, rows in Counter(yarn for yarn, _ in numbered).items():  # a number that comes in two parts is one row
+        found = re.search(rf"(?<!\w){re.escape(yarn)}, (\d+) rows?\b", words) if yarn else None
+        if found and int(found[1]) != rows:
+            yield f'{cloth.name}: "{found[0]}" in the key; {rows} worked'
+    chains = re.search(r"Chains to make (\d+)", words)
+    if chains and int(chains[1]) != chain(cloth):
+        yield f"{cloth.name}: {chains[0]} in the key; {chain(cloth)} worked"
 
 
-def _way(name: str) -> int:
-    if "step" in name:
-        return 2 if "in" in name.split()[-1] else -2
-    return {"less": 1, "more": -1}.get(next((one for one in name.split() if one in ("less", "more")), ""), 0)
+def _used(cloth: WorkedCloth, side: Side) -> set[str]:
+    """The moves of a side in body and parts, but for the rows with which parts begin."""
+    body, *parts = cloth.parts
+    used = set(moves(body, side))
+    return used.union(*(moves(part, side) for part in parts))
+
+
+# -------------------------------------------------------------------------------------------------------- captions
+
+
+def edge(cloth: WorkedCloth, caption: Caption, rows: Mapping[int, str]) -> Iterator[str]:
+    """The caption of an edge in the body; ``rows`` are the written rows told by themselves, by their numbers."""
+    where = f"{cloth.name}, row {caption.row}, {caption.side}"
+    row = cloth.rows[caption.row - 1]
+    starts = (row.towards == 1) == (caption.side == "left")
+    made = moves(cloth.parts[0], caption.side)[caption.row - 1]
+    told = "on the foundation chain" if caption.row == 1 else made
+    if caption.head != f"Row {caption.row}, {'start' if starts else 'end'} of the row: {told}":
+        yield f'{where}: "{caption.head}" is told; {told} worked'
+    written = rows.get(caption.row)
+    if written is not None and not (_begins if starts else _finishes)(caption.words, written):
+        yield f'{where}: "{caption.words}" is told; the row is "{written}"'
+
+
+def _begins(words: str, written: str) -> bool:
+    """Whether a row begins so; a foundation is told before its row 1."""
+    said = _plain(words)
+    return _plain(written).startswith((said, re.sub(r"^ch \d+, ", "", said)))
+
+
+def _finishes(words: str, written: str) -> bool:
+    """Whether a row ends so, apart from a change of yarn."""
+    said = _plain(re.sub(r"^After the [^:]*: ", "", words))
+    return _plain(written).endswith(f", {said}")
+
+
+def _plain(words: str) -> str:
+    """A sentence of steps, without its capital and its full stop, without changes of yarn; what is done over and over,
+    or in each of some spaces, is done once."""
+    told = words[:1].casefold() + words[1:].replace("\u00a0", " ").rstrip(". ")
+    once = re.sub(r", change to .*? in last \w+", "", told)
+    return re.sub(r"in each of next \d+ sp\b", "in next sp", re.sub(r"\[|\] \d+ times", "", once))

@@ -27,8 +27,13 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[s
         if not any(reasons for reasons, _ in told):
             disagree = _agreement(seam, told[0][1], told[1][1])
             yield from (f"seam {seam.letter}, {seam.kind}: {words}" for words in disagree)
+    known = [seam for seam in said if all(edge.rpartition(".")[0] in pieces for edge in _edges(seam))]
     if assumed:
-        yield from _sewn_twice(pieces, said)
+        yield from _sewn_twice(pieces, known)
+
+
+def _edges(seam: SeamSaid) -> tuple[str, ...]:
+    return (*seam.sides[0].edges, *seam.sides[1].edges)
 
 
 Walked = tuple[int | None, float]  # rows (None where it runs along a row) and cm

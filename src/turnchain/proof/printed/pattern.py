@@ -68,6 +68,19 @@ def seams(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[SeamSaid]:
             yield found
 
 
+def single_rows(lines: Sequence[str], piece: str) -> dict[int, str]:
+    """The steps of the rows of a piece that are told by themselves, by their numbers: "Row 3 (RS, Reed): Ch 3, ...". Of
+    a number that comes twice, in two parts, neither."""
+    found: dict[int, list[str]] = {}
+    here = ""
+    for line in lines:
+        if line.startswith("## "):
+            here = plain(line.removeprefix("## "))
+        elif here == piece and (row := re.match(r"Row (\d+) \([^)]*\): ([^.]*)\.", line)):
+            found.setdefault(int(row[1]), []).append(row[2])
+    return {number: rows[0] for number, rows in found.items() if len(rows) == 1}
+
+
 def _joined(line: str, pieces: Sequence[str]) -> str:
     """The line with every edge as "piece.edge": people say "front, left shoulder"."""
     names = "|".join(re.escape(name) for name in sorted(pieces, key=len, reverse=True))
