@@ -113,14 +113,14 @@ class Wanted:
             self.counted = widths.pop() / self.u
             return
         whole = piecewise(points)
-        self.tb_mirror = reads_alike(points)
+        # silent: nor top to bottom, since where rows start decides in which row the step is made
+        steps_out = any(a[0] == b[0] and b[1] > a[1] for a, b in pairwise(points))
+        self.tb_mirror = reads_alike(points) and not steps_out
         if piece.align == "centre":
             self.shaped = ("left", "right")
             self.left = self.right = lambda y: whole(y) / self.u / 2
             # silent: a sudden step outwards is worked where a row starts, so its edges cannot be mirrored
             self.lr_mirror = not any(a[0] == b[0] and b[1] > a[1] for a, b in pairwise(points))
-            # silent: nor from the top, since the one that comes a row later would have to come in a row earlier
-            self.tb_mirror = self.tb_mirror and self.lr_mirror
         else:
             side = "right" if piece.align == "left" else "left"
             self.shaped = (side,)

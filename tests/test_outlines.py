@@ -147,6 +147,21 @@ def test_a_cross_has_arms_of_one_height() -> None:
     assert moves == {(13, "right"): 12, (14, "left"): 12, (25, "left"): 12, (25, "right"): 12}
 
 
+@pytest.mark.parametrize("align", ["left", "right"])
+@pytest.mark.parametrize(("inwards", "outwards", "rows"), [(12, 24, 36), (13, 24, 37), (12, 25, 37), (13, 25, 38)])
+def test_a_notch_is_one_step_in_and_one_step_out(align: str, inwards: int, outwards: int, rows: int) -> None:
+    """The step in comes in the row after ``inwards``, at whichever end of it; the step out in the row after
+    ``outwards``, or a row later where that does not start at this edge: odd rows start at the right."""
+    low, high, whole = (Fraction("1.25") * row for row in (inwards, outwards, rows))
+    outline = ((Fraction(0), Fraction(40)), (low, Fraction(40)), (low, Fraction(20)), (high, Fraction(20)),
+               (high, Fraction(40)), (whole, Fraction(40)))  # fmt: skip
+    piece = planned(Piece("n", outline=outline, align=align))  # type: ignore[arg-type]
+    side = "right" if align == "left" else "left"
+    starts = outwards + 1 if (outwards + 1) % 2 == (side == "right") else outwards + 2
+    moves = [(row.number, row.edge(side).step) for row in piece.rows if row.edge(side).move != "straight"]  # type: ignore[arg-type]
+    assert (moves, piece.row_count) == ([(inwards + 1, 16), (starts, 16)], rows)
+
+
 def test_a_step_inwards_at_a_rows_end_is_weighed_like_one_at_its_start() -> None:
     for align in ("left", "right"):
         piece = planned(Piece("t", outline=points((0, 50), (20, 50), (20, 30), (35, 30)), align=align))  # type: ignore[arg-type]

@@ -88,11 +88,12 @@ class Target:
     def mirrored_along(self) -> bool:
         """The shaped edges should read the same from the top as from the bottom.
 
-        Two that step outwards cannot: one comes a row later than the other, and would have to come in a row earlier.
+        An outline that steps outwards is not asked to: where rows start decides in which row the step is made, and to
+        mirror it the step inwards would have to be made in another row than the shape has it, or by stairs.
         """
         level = self.straight or self.opening is not None
-        twice = self.left.jumps_outwards and self.right.jumps_outwards
-        return not level and not twice and self.left.symmetrical and self.right.symmetrical
+        steps = not self.pinned and (self.left.jumps_outwards or self.right.jumps_outwards)
+        return not level and not steps and self.left.symmetrical and self.right.symmetrical
 
     @cached_property
     def row_plan(self) -> RowPlan:
