@@ -25,7 +25,7 @@ from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.scene import Group, Item, Path, Scene, Text
-from turnchain.units import shown
+from turnchain.units import tailored
 
 CASES = FilePath(__file__).parent / "cases"
 SWATCH = Swatch(Fraction(11), Fraction(26), Fraction(18), Fraction(21))
@@ -129,7 +129,8 @@ def test_every_measure_stands_in_the_picture_with_the_plans_figure(plan: Plan) -
         for fit in piece.fit:
             if fit.measure.startswith("neck") and fit.worked == 0:
                 continue
-            both = [shown(fit.worked, unit) for unit in (("cm", "in") if plan.pattern.units == "cm" else ("in", "cm"))]  # type: ignore[arg-type]
+            units = ("cm", "in") if plan.pattern.units == "cm" else ("in", "cm")
+            both = [tailored(fit.worked, unit) for unit in units]  # type: ignore[arg-type]
             group = found.get(f"{piece.name}, {fit.measure}")
             if group is None:
                 assert f"{fit.measure} {' / '.join(both)}" in words, f"{piece.name}, {fit.measure} is told nowhere"
@@ -236,7 +237,7 @@ def test_alt_text_tells_every_measure(plan: Plan) -> None:
     for piece in plan.pieces:
         for fit in piece.fit:
             if fit.worked:
-                assert f"{fit.measure} {shown(fit.worked, plan.pattern.units)} / " in words
+                assert f"{fit.measure} {tailored(fit.worked, plan.pattern.units)} / " in words
 
 
 # ----------------------------------------------------------------------------------------------------- as sewn
@@ -285,7 +286,7 @@ def test_the_wearers_levels_show_on_the_front() -> None:
     scene = schematic.as_sewn(plan_pattern(pattern))
     said = [text.words for text in texts(scene.items)]
     assert "the wearer's waist" in said
-    assert "40 cm / 15.75 in below the nape" in said
+    assert "40 cm / 15 3/4 in below the nape" in said
     assert "the wearer's hip" in said
 
 

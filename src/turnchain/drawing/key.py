@@ -229,7 +229,7 @@ def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
     )
     column.words(speech.say("key.finished"), size=SMALL, colour=column.theme.soft)
     for fit in piece.fit:
-        column.row(speech.measure(fit.measure), speech.length(fit.worked, unit))
+        column.row(speech.measure(fit.measure), speech.taped(fit.worked, unit))
 
 
 def compact(

@@ -31,10 +31,10 @@ ARROW = 60.0  # half the length of the arrow of the direction of work, where the
 
 
 def figures(pattern: Pattern, cm: Fraction) -> tuple[str, str]:
-    """A length in both units, the maker's first."""
+    """A length in both units, the maker's first, as exactly as a tape is read."""
     speech, unit = speech_of(pattern), pattern.units
     other: Unit = "in" if unit == "cm" else "cm"
-    return speech.length(cm, unit), speech.length(cm, other)
+    return speech.taped(cm, unit), speech.taped(cm, other)
 
 
 def measure_words(pattern: Pattern, one: Dimension) -> str:

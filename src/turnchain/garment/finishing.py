@@ -137,7 +137,7 @@ def _apart(speech: Speech, plan: Plan, seam: PlannedSeam) -> str:
     difference = seam.difference or Fraction(0)
     rows = seam.one.unit == "rows"
     more = speech.count("counted.row", int(abs(difference))) if rows else _clusters(speech, abs(difference))
-    length = speech.length(abs(seam.off), unit)
+    length = speech.taped(abs(seam.off), unit)
     if length == speech.length(Fraction(0), unit):
         return speech.say("seam.as_long", edge=names[difference <= 0], more=more)
     by = ".by" if difference * seam.off > 0 else ""
@@ -156,7 +156,7 @@ def _bordering(speech: Speech, plan: Plan) -> Iterator[str]:
         sides = "; ".join(_sides(speech, one.border))
         key = "border.times" if one.count > 1 else "border"
         yield speech.say(key, name=name, times=one.count, sides=sides, n=one.border.stitches)
-        yield speech.say("border.length", length=speech.length(one.border.length, plan.pattern.units))
+        yield speech.say("border.length", length=speech.taped(one.border.length, plan.pattern.units))
     yield _border_yarn(speech, plan)
 
 

@@ -68,14 +68,13 @@ def _picture(name: str, alt: str) -> str:
 
 
 def _table(plan: Plan) -> str:
-    """Every worked measure in both units."""
-    speech = speech_of(plan.pattern)
-    heads = (speech.say("page.piece"), speech.say("page.measure"), *schematic.UNITS)
-    rows = [f"| {' | '.join(heads)} |", "| --- | --- | ---: | ---: |"]
+    """Every worked measure in the unit of the pattern, as exactly as a tape is read."""
+    speech, unit = speech_of(plan.pattern), plan.pattern.units
+    rows = [f"| {speech.say('page.piece')} | {speech.say('page.measure')} | {unit} |", "| --- | --- | ---: |"]
     for piece in plan.pieces:
         for fit in piece.fit:
-            figures = " | ".join(speech.length(fit.worked, unit).removesuffix(f" {unit}") for unit in schematic.UNITS)
-            rows.append(f"| {escaped(piece.name)} | {escaped(speech.measure(fit.measure))} | {figures} |")
+            figure = speech.taped(fit.worked, unit).removesuffix(f" {unit}")
+            rows.append(f"| {escaped(piece.name)} | {escaped(speech.measure(fit.measure))} | {figure} |")
     return "\n".join(rows)
 
 

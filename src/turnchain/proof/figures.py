@@ -145,7 +145,7 @@ class Held:
 
     def _measures(self, where: str, cloth: WorkedCloth, asked: AskedMeasures, said: measures.Said) -> None:
         """Measures that are told in one place: none wrong, and none left out."""
-        self._take(where, len(said), measures.differing(cloth, asked, said))
+        self._take(where, len(said), measures.differing(cloth, asked, said, taped=True))
         self._take(where, 0, measures.complete(cloth, asked, [name for name, _ in said]))
 
     def schematic(self, file: bytes) -> None:

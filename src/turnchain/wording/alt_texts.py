@@ -48,7 +48,7 @@ def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
 def measures_of(pattern: Pattern, piece: PiecePlan) -> str:
     """Every worked measure of ``piece``: "width 54.83 cm, length 53.18 cm"."""
     speech = speech_of(pattern)
-    return ", ".join(f"{speech.measure(fit.measure)} {speech.length(fit.worked, pattern.units)}" for fit in piece.fit)
+    return ", ".join(f"{speech.measure(fit.measure)} {speech.taped(fit.worked, pattern.units)}" for fit in piece.fit)
 
 
 def clusters_words(speech: Speech, piece: PiecePlan) -> str:

@@ -14,7 +14,7 @@ from math import floor
 
 from turnchain.proof.cloth import measures as tape
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.printed.lengths import Length, length, shown
+from turnchain.proof.printed.lengths import Length, is_length, length, shown
 from turnchain.proof.printed.picture import Arrow, ReadPicture
 from turnchain.proof.printed.report import PieceSaid
 
@@ -70,21 +70,26 @@ def named(cloth: WorkedCloth, asked: AskedMeasures, name: str) -> Cms | None:
 Said = Sequence[tuple[str, Length]]
 
 
-def differing(cloth: WorkedCloth, asked: AskedMeasures, said: Said) -> Iterator[str]:
-    """Where measures, each by its name, are not the cloth's, or only one of two shoulders is told."""
-    yield from _differing(cloth, asked, said)
+def differing(cloth: WorkedCloth, asked: AskedMeasures, said: Said, taped: bool = False) -> Iterator[str]:
+    """Where measures, each by its name, are not the cloth's, or only one of two shoulders is told. ``taped``: they are
+    told as a tape is read, as customers have them."""
+    yield from _differing(cloth, asked, said, taped)
     shoulders = [printed for name, printed in said if "shoulder" in name]
     for cm in taken(cloth, asked).get("shoulder", ()) if shoulders else ():
-        if not any(printed.says(cm) for printed in shoulders):
+        if not any(_is(printed, cm, taped) for printed in shoulders):
             yield f"{cloth.name}: a shoulder measures {shown(cm, shoulders[0].unit)}, which is not printed"
 
 
-def _differing(cloth: WorkedCloth, asked: AskedMeasures, said: Said) -> Iterator[str]:
+def _is(printed: Length, cm: Fraction, taped: bool) -> bool:
+    return printed.tapes(cm) if taped else printed.says(cm)
+
+
+def _differing(cloth: WorkedCloth, asked: AskedMeasures, said: Said, taped: bool) -> Iterator[str]:
     for name, printed in said:
         cms = named(cloth, asked, name)
         if cms is None:
             yield f"{cloth.name}: {name} {printed} is printed, which nothing on the cloth is called"
-        elif not any(printed.says(cm) for cm in cms):
+        elif not any(_is(printed, cm, taped) for cm in cms):
             yield f"{cloth.name}: {name} {printed} is printed, {_listed(cms, printed.unit)} measured"
 
 
@@ -134,10 +139,10 @@ def arrows(cloths: dict[str, WorkedCloth], asked: dict[str, AskedMeasures], pict
     for piece, arrow in _by_piece(cloths, picture.arrows):
         name, labels = _label(arrow)
         cloth = cloths[piece]
-        yield from _differing(cloth, asked[piece], [(name, one) for one in labels])
+        yield from _differing(cloth, asked[piece], [(name, one) for one in labels], taped=True)
         drawn = arrow.px / picture.scale
         for printed in labels:
-            if not printed.says(drawn, near):
+            if not printed.tapes(drawn, near):
                 yield f"{piece}: an arrow of {shown(drawn, printed.unit)} is labelled {name} {printed}"
 
 
@@ -150,5 +155,5 @@ def _by_piece(cloths: dict[str, WorkedCloth], found: Sequence[Arrow]) -> Iterato
 
 def _label(arrow: Arrow) -> tuple[str, list[Length]]:
     """The name on an arrow and its lengths."""
-    words = [one for one in arrow.words if not re.fullmatch(r"[\d.]+ (?:cm|in)", one)]
+    words = [one for one in arrow.words if not is_length(one)]
     return " ".join(words), [length(one) for one in arrow.words if one not in words]

@@ -1,7 +1,7 @@
-"""Lengths as they are printed: "54.83 cm", "21 in".
+"""Lengths as they are printed: "54.83 cm", "21 in", "21 1/8 in".
 
 In: text. Out: ``Length`` s, and whether one says so many cm. Two decimals at most are printed, so a length says what
-rounds to it.
+rounds to it; where it is told as a tape is read, to half a cm or an eighth of an inch.
 """
 
 from __future__ import annotations
@@ -15,8 +15,11 @@ Unit = Literal["cm", "in"]
 
 #: cm to a unit; an inch is 2.54 cm by the international agreement of 1959.
 _CM = {"cm": Fraction(1), "in": Fraction(254, 100)}
-LENGTH = r"[−-]?\d+(?:\.\d+)? (?:cm|in)\b"
-_PARTS = re.compile(r"([−-]?)(\d+(?:\.\d+)?) (cm|in)\b")
+_FIGURE = r"(?:\d+ \d/[248]|\d/[248]|\d+(?:\.\d+)?)"
+LENGTH = rf"[−-]?{_FIGURE} (?:cm|in)\b"
+_PARTS = re.compile(rf"([−-]?)({_FIGURE}) (cm|in)\b")
+#: To what a tape is read.
+_TAPE = {"cm": Fraction(1, 2), "in": Fraction(1, 8)}
 _HALF_A_HUNDREDTH = Fraction(1, 200)
 
 
@@ -36,6 +39,13 @@ class Length:
         """Whether it is ``cm`` to two decimals of its unit, or within ``near`` cm of that."""
         return abs(float(self.cm) - float(cm)) <= float(_HALF_A_HUNDREDTH * _CM[self.unit]) + near + 1e-6
 
+    def tapes(self, cm: Fraction | float, near: float = 0.0) -> bool:
+        """Whether it is ``cm`` (within ``near``) as a tape is read; what is too short for that is told exactly."""
+        step = _TAPE[self.unit]
+        if self.value % step or not self.value:
+            return self.says(cm, near)
+        return abs(float(self.cm) - float(cm)) <= float(step * _CM[self.unit]) / 2 + near + 1e-6
+
     def __str__(self) -> str:
         return f"{float(self.value):g} {self.unit}"
 
@@ -46,7 +56,8 @@ def length(text: str) -> Length:
     if found is None:
         raise ValueError(f'"{text}" is no length')
     sign, digits, unit = found.groups()
-    return Length(Fraction(digits) * (-1 if sign else 1), unit)
+    value = sum((Fraction(part) for part in digits.split()), Fraction(0))
+    return Length(value * (-1 if sign else 1), unit)
 
 
 def is_length(text: str) -> bool:

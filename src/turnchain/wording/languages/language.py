@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from turnchain.units import Unit, shown
+from turnchain.units import Unit, shown, tailored
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +73,10 @@ class Speech:
     def length(self, cm: Fraction, unit: Unit) -> str:
         """A length in cm as text in ``unit``, to two decimals: "61.09 in"."""
         return self.figure(shown(cm, unit))
+
+    def taped(self, cm: Fraction, unit: Unit) -> str:
+        """A length in cm as text in ``unit``, as exactly as a tape is read: "61 cm", "24 1/8 in"."""
+        return self.figure(tailored(cm, unit))
 
     def figure(self, text: str) -> str:
         """A text of figures with the decimal sign of the language."""
