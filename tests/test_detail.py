@@ -30,7 +30,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import DETAIL_SIZE
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Terms
-from turnchain.planning.candidates import Candidate, Measures
+from turnchain.planning.candidates import Candidate
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.rows import rows_of
 from turnchain.proof.maker.steps import RepeatSteps
@@ -52,7 +52,7 @@ def of_edges(
     piece = Piece("piece", width=Fraction(10), length=Fraction(10))
     pattern = Pattern("Edges", (UNIT,), (piece,), fabric, terms=terms)
     gauge = gauge_of(pattern.swatches)
-    chosen = Candidate(left, right, phase, Fraction(0), "alike", 0, 0, 0, 0, Measures(), 10)
+    chosen = Candidate(left, right, phase, Fraction(0), "alike", 0, 0, 0, 0, 10)
     rows = rows_of(chosen, fabric)
     made = PiecePlan(
         "piece", 1, "upwards", fabric, gauge, phase, "alike", 10, rows, (), None, (), (), None, True, False

@@ -22,7 +22,7 @@ from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
-from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
+from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
 from turnchain.planning.planner import plan_pattern
@@ -42,9 +42,6 @@ class Rank(NamedTuple):
     cost: Fraction
     width: Fraction
     turns: int
-    shoulder: Fraction
-    depth: Fraction
-    neck: Fraction
     rows: int
     foundation: int
     phase: int
@@ -86,7 +83,6 @@ class Wanted:
         self.piece, self.fabric = piece, fabric
         pitch, self.q = gauge(swatch)
         self.u = pitch / 2
-        self.neck = piece.neck
         self.lr_mirror = self.tb_mirror = False
         self.counted: Fraction | None = None  # the width in half pitches, of a piece whose row 1 is counted
         level: Shape = lambda _: Fraction(0)  # noqa: E731 - shorter than a def, and typed
@@ -131,16 +127,6 @@ class Wanted:
         assert piece.length is not None
         self.height, across = (piece.width, piece.length) if piece.worked == "sideways" else (piece.length, piece.width)
         self.counted = across / self.u
-        if piece.neck is None:
-            return
-        shoulder, depth, slope = piece.neck.shoulder, piece.neck.depth, self.u / self.q
-        self.tb_mirror = True
-        self.shaped = (piece.neck_edge,)
-        # half a pitch a row to its depth, on both sides
-        cut: Shape = lambda y: (  # noqa: E731
-            -max(Fraction(0), min(depth, slope * (y - shoulder), slope * (self.height - shoulder - y))) / self.u
-        )
-        setattr(self, piece.neck_edge, cut)
 
     def late(self, shape: Shape, sign: int, heights: list[Fraction]) -> dict[int, Fraction]:
         """Rows in which a step outwards may still be to come at an edge, which is worked where a row starts (odd rows
@@ -385,9 +371,11 @@ def _two_edges(
 
 
 def line_reads_alike(edge: tuple[int, ...]) -> bool:
-    """The edge line, from the foot of the first post to the head of the last."""
-    line = [edge[0], *edge]
-    return line == line[::-1]
+    """The edge line, from the foot of the first post to the head of the last; a step is a corner at its row's foot."""
+    line = [(0, edge[0])]
+    for row, (below, at) in enumerate(pairwise([edge[0], *edge]), start=1):
+        line += [(row - 1, at)] * (abs(at - below) > 1) + [(row, at)]
+    return line == [(len(edge) - row, at) for row, at in reversed(line)]
 
 
 def rank(wanted: Wanted, cost: Fraction, width: Fraction, turns: int, plan: Plan) -> Rank:
@@ -398,37 +386,12 @@ def rank(wanted: Wanted, cost: Fraction, width: Fraction, turns: int, plan: Plan
         # "shaping mirrored in every row needs even width"
         odd = (plan.right[0] - plan.left[0]) % 2 == 1
         missed += odd or any(a - plan.left[0] != plan.right[0] - b for a, b in zip(plan.left, plan.right, strict=True))
-    neck = (Fraction(0),) * 3
-    if wanted.neck:
-        edge = plan.left if wanted.shaped == ("left",) else plan.right
-        neck = neck_errors(wanted, edge)
     count = clusters(plan.left[0], plan.right[0], 1, plan.phase)
     kinds = [flush(edge[0], 1, plan.phase) for edge in (plan.right, plan.left)]  # row 1 starts at the right
     k, g = wanted.fabric.cluster, wanted.fabric.gap
     chains = 2 + k * count + g * (count - 1) + (g or 1) * kinds.count(False) + 3 + (0 if kinds[0] else g)
     phase = (plan.phase + plan.left[0]) % 2
-    return Rank(missed, cost, width, turns, *neck, rows, chains, phase)
-
-
-def neck_errors(wanted: Wanted, edge: tuple[int, ...]) -> tuple[Fraction, Fraction, Fraction]:
-    """Errors of shoulder, depth and neck width: 12 straight, 8 in, 7 straight, 8 out, 12 straight has shoulders
-    of 12 rows, a depth of 8 half pitches and a neck of the 23 rows between."""
-    assert wanted.neck
-    moves = [abs(b) - abs(a) for a, b in pairwise([edge[0], *edge])]
-    if any(moves):
-        before = next(i for i, move in enumerate(moves) if move)
-        after = next(i for i, move in enumerate(reversed(moves)) if move)
-        if edge[-1] != edge[0]:
-            after = 0
-        shoulder, width = Fraction(before + after, 2), Fraction(len(edge) - before - after)
-    else:
-        shoulder, width = Fraction(len(edge), 2), Fraction(0)
-    depth = max(abs(at - edge[0]) for at in edge)
-    return (
-        abs(shoulder * wanted.q - wanted.neck.shoulder),
-        abs(depth * wanted.u - wanted.neck.depth),
-        abs(width * wanted.q - (wanted.height - 2 * wanted.neck.shoulder)),
-    )
+    return Rank(missed, cost, width, turns, rows, chains, phase)
 
 
 def best_of_all(wanted: Wanted, bound: Fraction) -> tuple[Rank, Plan] | None:
@@ -527,13 +490,11 @@ def nothing_better(piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
     )
     counted = gauge_of((swatch,))
     target = target_of(piece, counted, top_side(piece, Pattern("Small", (swatch,), (piece,), fabric)))
-    claimed = min(one.rank for one in candidates(Job(target, counted, fabric, "cm"), target.row_plan))
-    assert close(Fraction(claimed[1], 10**12), place.cost)
-    assert close(Fraction(claimed[2], 10**6), place.width)
-    exact: list[Any] = [claimed[0], claimed[3], *claimed[7:]]
+    claimed = min(candidates(Job(target, counted, fabric, "cm"), target.row_plan), key=lambda one: one.rank)
+    assert close(Fraction(claimed.cost, 10**12), place.cost)
+    assert close(Fraction(claimed.width_off, 10**6), place.width)
+    exact: list[Any] = [claimed.missed, claimed.turns, claimed.rows, claimed.foundation, claimed.phase]
     assert exact == [place.missed, place.turns, place.rows, place.foundation, place.phase]
-    for claim, error in zip(claimed[4:7], place[4:7], strict=True):
-        assert close(Fraction(claim, 10**6), error)
 
 
 fabrics = st.builds(Fabric, st.sampled_from([3, 3, 2, 4, 5]), st.integers(0, 1))
@@ -548,19 +509,6 @@ def small_outlines(draw: st.DrawFn) -> tuple[Piece, Swatch, Fabric]:
     outline = draw(outlines(pitch, row, most_rows=7, most_clusters=4, tidy=True))
     align = draw(st.sampled_from(["centre", "left", "right"]))
     return Piece("piece", outline=outline, align=align, row_plan=draw(row_plans)), swatch, draw(fabrics)
-
-
-@st.composite
-def small_necks(draw: st.DrawFn) -> tuple[Piece, Swatch, Fabric]:
-    """Panels of 3 to 11 rows worked sideways with a slant neck at either edge."""
-    swatch = draw(swatches())
-    pitch, row = gauge(swatch)
-    height = row * draw(st.integers(12, 44)) / 4
-    across = pitch * draw(st.integers(6, 32)) / 8
-    neck = Neck(height * draw(st.integers(1, 19)) / 40, across * draw(st.integers(1, 19)) / 20)
-    edge = draw(st.sampled_from(["left", "right"]))
-    piece = Piece("panel", "sideways", width=height, length=across, neck=neck, row_plan=draw(row_plans), neck_edge=edge)
-    return piece, swatch, draw(fabrics)
 
 
 @st.composite
@@ -601,12 +549,6 @@ def test_no_plan_of_an_outline_is_better(small: tuple[Piece, Swatch, Fabric]) ->
 
 
 @thorough(60)
-@given(small_necks())
-def test_no_plan_of_a_neck_is_better(small: tuple[Piece, Swatch, Fabric]) -> None:
-    nothing_better_or_too_narrow(*small)
-
-
-@thorough(60)
 @given(plain_panels())
 def test_no_plan_of_a_plain_piece_is_better(small: tuple[Piece, Swatch, Fabric]) -> None:
     nothing_better_or_too_narrow(*small)
@@ -636,10 +578,7 @@ STEPPED = Piece(
 
 
 def test_every_small_change_of_a_plan_ranks_worse() -> None:
-    for piece in (
-        STEPPED,
-        Piece("neck", "sideways", width=Fraction(11), length=Fraction(10), neck=Neck(Fraction(3), Fraction(3))),
-    ):
+    for piece in (STEPPED,):
         wanted, plan, place = planned(piece, SWATCH, Fabric())
         changed = 0
         for row in range(1, len(plan.right)):
@@ -662,9 +601,9 @@ def test_every_small_change_of_a_plan_ranks_worse() -> None:
 @pytest.mark.parametrize(
     ("where", "value", "piece"),
     [
-        ("fitting.STEP_COST", 400, STEPPED),
+        ("moves.STEP_COST", 400, STEPPED),
         (
-            "fitting.FORCED_INCREASE_COST",
+            "moves.FORCED_INCREASE_COST",
             0,
             Piece("tie", outline=((Fraction(0), Fraction(5)), (Fraction(6), Fraction(13)))),
         ),
@@ -686,17 +625,6 @@ def _points(*points: tuple[str, str]) -> tuple[tuple[Fraction, Fraction], ...]:
     return tuple((Fraction(height), Fraction(width)) for height, width in points)
 
 
-NARROW_NECK = Piece(
-    "neck",
-    "sideways",
-    width=Fraction(12),
-    length=Fraction("2.1"),
-    neck=Neck(Fraction(3), Fraction("0.63")),
-    row_plan="alternate",
-    neck_edge="left",
-)
-
-
 @pytest.mark.parametrize(
     ("piece", "swatch", "fabric"),
     [
@@ -716,10 +644,8 @@ NARROW_NECK = Piece(
             Swatch(Fraction(9), Fraction(2223, 80), Fraction(16), Fraction(19)),
             Fabric(5, 1),
         ),
-        # two half pitches wide: in one phase row 1 has no cluster
-        (NARROW_NECK, Swatch(Fraction(6), Fraction("10.08"), Fraction(5), Fraction(3)), Fabric(2, 1)),
     ],
-    ids=["one row", "foundation", "narrow neck"],
+    ids=["one row", "foundation"],
 )
 def test_places_where_it_went_wrong(piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
     nothing_better_or_too_narrow(piece, swatch, fabric)

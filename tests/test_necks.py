@@ -104,7 +104,7 @@ def test_letters_tell_plans_apart() -> None:
         ("sideways_slant", "shoulder", 3, 3),
         ("sideways_slant", "neck depth", 2, 2),
         ("sideways_slant", "neck width", 5, 5),
-        ("sideways_round", "shoulder", 3, 2),
+        ("sideways_round", "shoulder", 3, 3),
         ("sideways_square", "neck depth", 4, 4),
         ("upwards_slant", "shoulder", 2, 2),
         ("upwards_vee", "neck depth", 4, 4),

@@ -387,5 +387,7 @@ def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
     if not shaped:
         return [("shoulders", 1, rows)]
     first, last = shaped[0], shaped[-1]
+    if any(row.number == last and row.edge(side).move == "step_out" for row in piece.rows):
+        last -= 1  # the row that steps back stands on the shoulder
     found = [("shoulder", 1, first - 1), ("neck", first, last), ("shoulder", last + 1, rows)]
     return [stretch for stretch in found if stretch[1] <= stretch[2]]

@@ -53,7 +53,7 @@ def summary_of(pattern: Pattern, piece: PiecePlan) -> str:
 def tiers_above(measures: Iterable[Dimension]) -> list[list[Dimension]]:
     """The dimensions above a piece: those of its neck next to it, its whole width over them."""
     above = [one for one in measures if one.place == "above"]
-    neck = [one for one in above if one.name in ("shoulder", "neck width")]
+    neck = [one for one in above if one.name.endswith("shoulder") or one.name == "neck width"]
     return [tier for tier in (neck, [one for one in above if one not in neck]) if tier]
 
 

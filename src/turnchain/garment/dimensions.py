@@ -20,6 +20,7 @@ from turnchain.garment.edges import Point
 from turnchain.pattern import Piece
 
 Place: TypeAlias = Literal["below", "above", "left", "right", "inside"]
+NECK_MEASURES = ("shoulder", "first shoulder", "second shoulder", "neck depth", "neck width")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,7 @@ class Dimension:
 def of(plan: Plan, piece: PiecePlan) -> list[Dimension]:
     """Every measure of ``piece``, in the order of the plan's."""
     wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
-    necks = ("shoulder", "neck depth", "neck width")
-    body = [fit for fit in piece.fit if fit.measure not in necks]
+    body = [fit for fit in piece.fit if fit.measure not in NECK_MEASURES]
     placed = _outline(piece, wanted, body) if piece.free_outline else _panel(piece, body)
     return [*placed, *_neck(piece)]
 
@@ -101,18 +101,32 @@ def _jumps(wanted: Piece) -> set[Fraction]:
 
 
 def _neck(piece: PiecePlan) -> Iterator[Dimension]:
-    """Shoulder, depth and width of a neck, where it has an edge."""
+    """Shoulder (both, where they differ), depth and width of a neck, where it has an edge."""
     fits = {fit.measure: fit.worked for fit in piece.fit}
     found, turn = edges.of(piece), edges.worn(piece)
     if "neck" not in found or "shoulder" not in found:
         return
     inner = sorted(turn(point) for point in (found["neck"].points[0], found["neck"].points[-1]))
-    # The shoulder at the left as worn runs from its outer corner to the neck.
-    shoulders = [[turn(point) for point in run.points] for run in found["shoulder"].runs]
-    outer = min(point for points in shoulders for point in points)
-    top = max(point[1] for points in shoulders for point in points)
+    # The shoulder at the left as worn runs from its outer corner to the neck, the other from the neck to its own.
+    points = [turn(point) for run in found["shoulder"].runs for point in run.points]
+    outer, other, top = min(points)[0], max(points)[0], max(point[1] for point in points)
     low = min(turn(point)[1] for point in found["neck"].points)
     (_, _), (right, _) = box(piece)
-    yield Dimension("shoulder", fits["shoulder"], (outer[0], top), (inner[0][0], top), "above")
+    left, right_one = _shoulder_names(piece)
+    yield Dimension(left, fits[left], (outer, top), (inner[0][0], top), "above")
+    if right_one != left:
+        yield Dimension(right_one, fits[right_one], (inner[1][0], top), (other, top), "above")
     yield Dimension("neck depth", fits["neck depth"], (right, low), (right, top), "right")
     yield Dimension("neck width", fits["neck width"], (inner[0][0], top), (inner[1][0], top), "above")
+
+
+def _shoulder_names(piece: PiecePlan) -> tuple[str, str]:
+    """What the plan calls the shoulders at the left and the right as worn; one name where they are alike."""
+    if all(fit.measure != "first shoulder" for fit in piece.fit):
+        return "shoulder", "shoulder"
+    if piece.worked == "sideways":
+        first_on_left = piece.top == "left"
+    else:
+        first, second = (piece.section(name)[0].left.at for name in piece.sections[1:])
+        first_on_left = first < second
+    return ("first shoulder", "second shoulder") if first_on_left else ("second shoulder", "first shoulder")

@@ -6,30 +6,23 @@ width, phase), and ``Candidate.rank``, the order of preference as one comparable
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 from math import ceil, floor
 
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
-from turnchain.planning.fitting import MICRO, EdgePath, EdgeTask, Key, fit_edge, micro
+from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.necks import neck_of
+from turnchain.planning.moves import MICRO, EdgeTask, Key, micro
+from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge
 from turnchain.planning.pairs import Room, fit_pair
-from turnchain.planning.splits import Body, Split, neck_of_split, splits
+from turnchain.planning.sideways_necks import Roundness, neck_path, roundness_of
+from turnchain.planning.splits import Body, Split, best_split, neck_of_split, round_enough
 from turnchain.planning.targets import Target
-
-
-@dataclass(frozen=True, slots=True)
-class Measures:
-    """How far the named measures are off, compared in this order."""
-
-    shoulder: int = 0
-    depth: int = 0
-    neck_width: int = 0
 
 
 @dataclass(frozen=True)
@@ -40,7 +33,8 @@ class Candidate:
     piece; the positions here are then those of its outer edges.
 
     ``missed`` counts the mirrors wished for and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
-    ``width_off`` in ``MICRO``-ths of a half pitch, the ``measures`` in millionths of a cm.
+    ``width_off`` in ``MICRO``-ths of a half pitch; ``roundness``: how a round neck keeps to its ellipse;
+    ``neck_off``: how far the measures of a ``neck`` are off.
     """
 
     left: tuple[int, ...]
@@ -52,8 +46,10 @@ class Candidate:
     cost: int
     width_off: int
     turns: int
-    measures: Measures
     foundation: int
+    roundness: Roundness = Roundness()  # noqa: RUF009 - frozen
+    neck: WorkedNeck | None = None
+    neck_off: NeckErrors = NeckErrors()  # noqa: RUF009 - frozen
     split: Split | None = None
 
     @property
@@ -69,16 +65,20 @@ class Candidate:
 
     @property
     def rank(self) -> tuple[int, ...]:
-        """Less is better: mirrors, nearness, width, turns, measures, rows, foundation chain, phase."""
-        off = self.measures
+        """Less is better: mirrors, named measures out of tolerance, nearness, width, turns, errors of the named
+        measures, rows, foundation chain, phase."""
+        off = self.neck_off
         return (
             self.missed,
+            self.roundness.off,
+            *off.named,
+            self.roundness.corner,
             self.cost,
             self.width_off,
             self.turns,
             off.shoulder,
             off.depth,
-            off.neck_width,
+            off.width,
             self.rows,
             self.foundation,
             self.phase,
@@ -89,30 +89,52 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
     """All candidates with rows ``alike`` or ``alternate``; empty where the piece is too narrow for any."""
     target = job.target
     found: list[Candidate] = []
-    for odd in _row_parities(target):
+    mirrors = (True, False) if target.mirrored_along else (False,)
+    for folded, loose in product(mirrors, (False, True) if target.neck is not None else (True,)):
         if found:
             break
-        for rows in row_counts(job.wanted_rows, odd, 1 if job.begun is None else job.begun.rows):
+        for rows in _rows_to_try(job, folded):
             if not job.may_have_rows(rows):
                 continue
-            whole = _with_rows(job, row_plan, rows, folded=odd)
-            found += whole if target.opening is None else (divided for one in whole for divided in _divided(job, one))
+            whole = _with_rows(job, row_plan, rows, folded, loose)
+            if target.opening is None:
+                found += whole
+            else:
+                found += (divided for one in whole for divided in _divided(job, one, loose))
     return found
 
 
-def _divided(job: Job, whole: Candidate) -> Iterator[Candidate]:
-    """``whole`` with its neck cut from the top, in each way worth weighing."""
+def _rows_to_try(job: Job, folded: bool) -> list[int]:
+    """The row counts to be tried. A line that leans reads alike from both ends over an odd number of rows alone; one
+    that only steps, as that of a square neck or a round one may, over any."""
+    least = 1 if job.begun is None else job.begun.rows
+    wanted, neck = job.wanted_rows, job.target.neck
+    any_number = row_counts(wanted, False, least)
+    if not folded:
+        return any_number
+    odd = row_counts(wanted, True, least)
+    return sorted({*odd, *any_number}) if neck is not None and neck.shape in ("square", "round") else odd
+
+
+def _divided(job: Job, whole: Candidate, loose: bool) -> Iterator[Candidate]:
+    """``whole`` with its neck cut from the top, if it can be."""
     body = body_of(job.target, whole)
-    for split in splits(job, body):
-        mirrored = body.mirrored or not job.target.mirrored_across
-        yield replace(
-            whole,
-            split=split,
-            missed=whole.missed + (not mirrored),
-            cost=whole.cost + split.key.cost,
-            turns=whole.turns + split.key.turns,
-            measures=_measures(job, neck_of_split(split, body, job.gauge.half, job.gauge.row)),
-        )
+    assert job.target.neck is not None, "only a piece with a neck is divided"
+    split = best_split(job, body, loose)
+    if split is None:
+        return
+    mirrored = body.mirrored or not job.target.mirrored_across
+    neck = neck_of_split(split, body)
+    yield replace(
+        whole,
+        split=split,
+        missed=whole.missed + (not mirrored),
+        cost=whole.cost + split.key.cost,
+        turns=whole.turns + split.key.turns,
+        roundness=Roundness(not round_enough(job, body, split)),
+        neck=neck,
+        neck_off=neck.off(job.target.neck, job.gauge),
+    )
 
 
 def body_of(target: Target, whole: Candidate) -> Body:
@@ -120,11 +142,6 @@ def body_of(target: Target, whole: Candidate) -> Body:
     middle = Fraction(whole.left[-1] + whole.right[-1], 2)
     centre = middle if target.pinned or not (target.both_shaped and target.symmetrical) else -whole.origin
     return Body(whole.left, whole.right, whole.phase, centre)
-
-
-def _row_parities(target: Target) -> tuple[bool, ...]:
-    """A shape that reads alike from both ends is tried with odd row counts first: only they can mirror it."""
-    return (True, False) if target.mirrored_along else (False,)
 
 
 def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
@@ -151,10 +168,10 @@ def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
     return sorted({max(2, 2 * floor(wanted / 2)), max(2, 2 * ceil(wanted / 2))})
 
 
-def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> Iterator[Candidate]:
     target = job.target
     if target.pinned:
-        yield from _panels(job, row_plan, rows, folded)
+        yield from _panels(job, row_plan, rows, folded, loose)
     elif target.both_shaped and target.mirrored_across and row_plan == "alternate":
         yield from _mirrored(job, rows, folded)
     elif target.both_shaped:
@@ -173,7 +190,7 @@ def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
     return widths(job.target.width / job.gauge.half, row_plan)
 
 
-def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
+def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> Iterator[Candidate]:
     """Panels of counted width, straight or with one edge shaped."""
     target, half = job.target, job.gauge.half
     side: Side = "left" if target.right.straight else "right"
@@ -195,14 +212,20 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Ca
             start=start,
             folded=folded,
             allowed=_beside(job.room(phase), opposite, side),
-            shoulder=None if target.neck is None else target.neck.shoulder / job.gauge.row,
-            depth=None if target.neck is None else target.neck.depth / half,
             worked=job.held(side),
+            natural=folded and rows % 2 == 0,
             budget=job.budget,
         )
-        for path in fit_edge(task).values():
+        for path in _shaped_paths(job, task, loose):
             left, right = _positions(side, path.reaches, (opposite,) * rows)
             yield _candidate(job, row_plan, left, right, phase, path, width_off=off)
+
+
+def _shaped_paths(job: Job, task: EdgeTask, loose: bool) -> list[EdgePath]:
+    if job.target.neck is None:
+        return list(fit_edge(task).values())
+    path = neck_path(job, task, loose)
+    return [] if path is None else [path]
 
 
 def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
@@ -290,7 +313,9 @@ def _moved(marks: tuple[int, ...], off: int) -> tuple[int, ...]:
     return tuple(mark + off for mark in marks)
 
 
-_NO_COST = Key(0, 0, 0, 0, 0, 0)
+# A neck that no row shows misses all its measures.
+NO_NECK = NeckErrors((4, 10**9), 10**9, 10**9, 10**9)
+_NO_COST = Key(0, 0, 0, 0)
 
 
 def _sum(one: Key, other: Key) -> Key:
@@ -339,6 +364,9 @@ def _candidate(
     rows, shift = len(left), left[0]
     missed += int(job.target.mirrored_along and not _reads_alike(left, right))
     start, end = lattice.kind(right[0], 1, phase), lattice.kind(left[0], 1, phase)
+    wanted = None if job.target.opening else job.target.neck
+    shaped = left if job.target.right.straight else right
+    neck = None if wanted is None else neck_of_edge(shaped)
     return Candidate(
         left=tuple(at - shift for at in left),
         right=tuple(at - shift for at in right),
@@ -349,29 +377,31 @@ def _candidate(
         cost=path.key.cost + job.stretch_cost(rows),
         width_off=path.key.width if width_off is None else width_off,
         turns=path.key.turns,
-        measures=Measures() if job.target.opening else _measures(job, _neck_measures(job, left, right)),
         foundation=stitches.foundation(
             job.fabric, lattice.clusters(left[0], right[0], 1, phase), start, end
         ),
+        roundness=Roundness() if wanted is None else roundness_of(job, shaped),
+        neck=neck,
+        neck_off=NeckErrors() if wanted is None else neck.off(wanted, job.gauge) if neck else NO_NECK,
     )
 
 
 def _reads_alike(left: tuple[int, ...], right: tuple[int, ...]) -> bool:
     """Whether both edge lines, from the foot of row 1 to the head of the last row, read alike from both ends."""
-    lines = ((edge[0], *edge) for edge in (left, right))
-    return all(points == points[::-1] for points in lines)
+    return all(_line_reads_alike(edge) for edge in (left, right))
 
 
-def _neck_measures(
-    job: Job, left: tuple[int, ...], right: tuple[int, ...]
-) -> tuple[Fraction, Fraction, Fraction] | None:
-    return None if job.target.neck is None else neck_of(job.target, job.gauge, left, right)
+def _line_reads_alike(edge: tuple[int, ...]) -> bool:
+    line = edge_line(edge)
+    return line == [(len(edge) - height, at) for height, at in reversed(line)]
 
 
-def _measures(job: Job, worked: tuple[Fraction, Fraction, Fraction] | None) -> Measures:
-    """How far shoulder, depth and neck width are off."""
-    neck = job.target.neck
-    if worked is None or neck is None:
-        return Measures()
-    wanted = (neck.shoulder, neck.depth, neck.width)
-    return Measures(*(micro(abs(given - asked)) for given, asked in zip(worked, wanted, strict=True)))
+def edge_line(edge: Sequence[int]) -> list[tuple[int, int]]:
+    """The edge line as (height in rows, position in half pitches): a row leans from its foot to its head, a step is a
+    corner at the foot of its row."""
+    line = [(0, edge[0])]
+    for row, (below, at) in enumerate(pairwise((edge[0], *edge)), start=1):
+        if abs(at - below) > 1:
+            line.append((row - 1, at))
+        line.append((row, at))
+    return line

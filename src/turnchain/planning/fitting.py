@@ -1,387 +1,360 @@
 """Exact fitting: the path along the lattice that is nearest to a wanted edge.
 
-In: an ``EdgeTask``: where the edge should stand at every row's top, and what it may do. Out: an ``EdgePath`` for
-each parity of its first position, the best of all paths by the order of preference. Positions here are *reaches*:
-half pitches outwards from a fixed line, so that the left and the right edge of a piece are one and the same task.
+In: an ``EdgeTask`` (``moves``). Out: an ``EdgePath`` for each parity of its first reach, the best of all paths.
 
-The search is a shortest path over (row, reach, last direction); the kind of an edge follows from reach and row.
-Costs are whole numbers, so that equal plans compare equal on every machine: a distance is counted in
-``MICRO``-ths of a half pitch, its square in the square of that.
+The search is a shortest path over (row, reach, last direction) in a band of reaches about the curve, each row with a
+band of its own. Beside the reaches of its band, every row has two places more, above it and below it: each stands for
+all reaches out there, at the least that any of them could cost and with the cheapest move to and from it. So the best
+path of this search costs no more than the best of all. If it keeps to the band it is the best of all; where it leaves
+it, the band is widened, there alone, and the search goes again. Time is linear in the rows times the band.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, field, replace
-from enum import IntEnum
-from fractions import Fraction
-from math import isqrt
-from typing import NamedTuple, TypeAlias
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import inf
+from typing import TypeAlias
 
-from turnchain.planning.budget import SearchBudget
+from turnchain.planning.moves import (
+    COST,
+    MICRO,
+    STEP_COST,
+    TURN,
+    WIDTH,
+    Direction,
+    EdgeTask,
+    Key,
+    lean_in,
+    lean_out,
+    step_in,
+    step_out,
+    unpacked,
+    whole_path,
+)
 
-MICRO = 10**6
+# The search looks this many half pitches to both sides of the curve first.
+FIRST_MARGIN = 2
+# Where it proves too narrow, it is widened in so many rows on both sides as well.
+WIDENED_ROWS = 4
 
-# What a move costs beside its distance, in squared half pitches: a step as much as one row that is a whole pitch
-# off, a forced decrease a quarter of that, a forced increase half.
-STEP_COST = 4
-FORCED_DECREASE_COST = 1
-FORCED_INCREASE_COST = 2
-
-# The search looks this many half pitches to both sides of the curve first, and wider if that proves too narrow.
-FIRST_BAND = 3
-# Before that it looks for paths without steps, no farther off than this: most edges are done then, in a fraction of the
-# time.
-STEPLESS_BAND = 2
-
-
-class Key(NamedTuple):
-    """What is compared, in order, when two paths are weighed: see the order of preference in ``planning``."""
-
-    cost: int
-    width: int
-    turns: int
-    shoulder: int
-    depth: int
-    awkward: int
-
-    def packed(self) -> int:
-        """One whole number that compares as the tuple does and adds as its fields do."""
-        number = 0
-        for part in self:
-            number = number * _FIELD + part
-        return number
-
-
-_FIELD = 10**16  # no sum of a field below the cost comes near this: 2,000 rows of 10**12 at the most
-
-
-def unpacked(number: int) -> Key:
-    """The fields of a packed key."""
-    parts = []
-    for _ in range(len(Key._fields) - 1):
-        number, part = divmod(number, _FIELD)
-        parts.append(part)
-    return Key(number, *reversed(parts))
-
-
-def _weight(field: str) -> int:
-    weight: int = _FIELD ** (len(Key._fields) - 1 - Key._fields.index(field))
-    return weight
-
-
-_COST, _WIDTH, _TURN, _SHOULDER, _DEPTH, _AWKWARD = (_weight(field) for field in Key._fields)
-
-
-class Direction(IntEnum):
-    """Where the edge line went last. ``UNTOUCHED`` is straight since row 1."""
-
-    UNTOUCHED = 0
-    STRAIGHT = 1
-    IN = 2
-    OUT = 3
-
-
-@dataclass(frozen=True, slots=True)
-class EdgeTask:
-    """One edge to be fitted.
-
-    ``wanted``: the wanted reach at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: makes
-    ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at this
-    edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
-    ``folded``: the edge line must read the same from the top (an odd number of rows). ``copies``: 2 where the path
-    serves both edges. ``allowed``: whether a reach may stand in a row. ``shoulder``: the rows wanted before the first
-    shaping. ``depth``: how far in the middle should lie from the start, in half pitches. ``worked``: the reaches of
-    rows that are worked already; they stay, and cost nothing. ``late``: rows in which a step outwards may still be to
-    come, since they do not start at this edge, and what is wanted of them then. ``stepless``: no step, in or out, is
-    tried. ``budget`` counts the places of the search.
-    """
-
-    wanted: tuple[int, ...]
-    phase: int
-    steps_out_at: int | None
-    start: int | None = None
-    folded: bool = False
-    copies: int = 1
-    allowed: Callable[[int, int], bool] = lambda row, reach: True
-    shoulder: Fraction | None = None
-    depth: Fraction | None = None
-    worked: Mapping[int, int] = field(default_factory=dict)
-    late: Mapping[int, int] = field(default_factory=dict)
-    stepless: bool = False
-    budget: SearchBudget = field(default_factory=SearchBudget)
-
-    @property
-    def parities(self) -> int:
-        """How many parities the first reach may have."""
-        return 1 if self.start is not None or self.worked else 2
+Trail: TypeAlias = "tuple[int | None, Trail | None]"  # reaches so far; None: somewhere outside the band
+# Packed key so far (a whole number, or infinity), and how it came there.
+Node: TypeAlias = tuple[float, "Trail | None"]
+Row: TypeAlias = list[Node]  # by reach, from the lowest of the row's band
+NOWHERE: Node = (inf, None)
 
 
 @dataclass(frozen=True, slots=True)
 class EdgePath:
-    """The ``reaches`` of every row, and the ``key`` that made the path win."""
+    """The ``reaches`` of every row, in half pitches, and the ``key`` that made the path win."""
 
     key: Key
     reaches: tuple[int, ...]
 
 
-Trail: TypeAlias = "tuple[int, Trail | None]"
-Node: TypeAlias = "tuple[int, Trail]"  # packed key so far, and the reaches so far
-Front: TypeAlias = "list[dict[int, Node]]"  # by direction, by reach
-
-
-def micro(distance: Fraction) -> int:
-    """``distance`` in ``MICRO``-ths."""
-    return round(distance * MICRO)
-
-
-def squared(distance: Fraction) -> int:
-    """The cost of standing ``distance`` half pitches off in one row."""
-    return micro(distance) ** 2
-
-
 def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
-    """The best path for each parity (0, 1) of the first reach that has one.
-
-    The band grows until no path that leaves it could be better: such a path pays at least the square of the
-    band's half width in the row where it is outside. Nor can one with steps, where one without pays less than a step.
-    """
-    standing = [*task.wanted, *(reach * MICRO for reach in task.worked.values())]
-    lowest, highest = min(standing) // MICRO - 2, -(-max(standing) // MICRO) + 2
-    found = _search(replace(task, stepless=True), STEPLESS_BAND, lowest, highest)
-    band = FIRST_BAND
-    if _cheaper(task, found, min(STEPLESS_BAND**2, STEP_COST)):
-        return found
-    while True:
-        found = _search(task, band, lowest, highest)
-        if band > highest - lowest or _cheaper(task, found, band**2):
-            return found
-        # what was found is dear: with a band so wide that nothing outside can be cheaper, the next search is the last
-        dearest = max((path.key.cost for path in found.values()), default=0) // (task.copies * MICRO**2)
-        band = isqrt(dearest) + 1 if len(found) == task.parities else 2 * band
-
-
-def _cheaper(task: EdgeTask, found: dict[int, EdgePath], others: int) -> bool:
-    """Whether all paths wanted are found, and cost less than any ``others`` can, in squared half pitches."""
-    most = task.copies * others * MICRO**2
-    return len(found) == task.parities and all(path.key.cost < most for path in found.values())
-
-
-def _search(task: EdgeTask, band: int, lowest: int, highest: int) -> dict[int, EdgePath]:
-    rows = len(task.wanted)
-    last = (rows - 1) // 2 if task.folded else rows
-    costs = row_costs(task, band, lowest, highest, max(last, 1))
-    front = first_row(task, costs[0])
-    fronts = {0: front, 1: front} if task.start is not None else {p: _of_parity(front, p) for p in (0, 1)}
+    """The best path for each parity (0, 1) of the first reach that has one. Raises BudgetSpent."""
+    bands = _Bands(task)
     found = {}
-    for parity, begun in fronts.items():
-        if task.start is not None and task.start % 2 != parity:
-            continue
-        current = begun
-        for row in range(2, last + 1):
-            current = next_row(task, current, row, rows, costs[row - 1])
-        best = best_end(task, current)
-        if best is not None:
-            found[parity] = EdgePath(unpacked(best[0]), reaches_of_trail(task, best[1], rows))
+    for parity in _parities(task):
+        path = _best_path(task, bands, parity)
+        if path is not None:
+            found[parity] = path
     return found
 
 
-def row_costs(task: EdgeTask, band: int, lowest: int, highest: int, last: int) -> list[dict[int, int]]:
-    """For every row to be searched, the packed cost of each reach in its band; a folded row stands for two."""
-    rows = len(task.wanted)
-    costs = []
-    for row in range(1, last + 1):
-        standing = (row, rows - row) if task.folded and rows > 1 else (row,)
-        reaches = _reaches_of(task, standing, band, lowest, highest)
-        task.budget.spend(len(reaches))
-        marks = [task.wanted[one - 1] for one in standing if one not in task.worked and one not in task.late]
-        late = [(task.wanted[one - 1], task.late[one]) for one in standing if one in task.late]
-        costs.append(
-            {
-                reach: (sum((reach * MICRO - mark) ** 2 for mark in marks) + _late(reach, late)) * task.copies * _COST
-                for reach in reaches
-                if all(task.allowed(one, reach) for one in standing)
-            }
+def _parities(task: EdgeTask) -> tuple[int, ...]:
+    first = task.start if task.start is not None else task.worked.get(1)
+    return (0, 1) if first is None else (first % 2,)
+
+
+def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
+    while True:
+        best = _search(task, bands, parity)
+        if best[1] is None:
+            return None
+        reaches = _reaches(best[1])
+        outside = [row for row, reach in enumerate(reaches, start=1) if reach is None]
+        if not outside:
+            whole = [reach for reach in reaches if reach is not None]
+            return EdgePath(unpacked(int(best[0])), whole_path(task, whole))
+        bands.widen(outside)
+
+
+def _reaches(trail: Trail | None) -> list[int | None]:
+    reaches = []
+    while trail is not None:
+        reaches.append(trail[0])
+        trail = trail[1]
+    return reaches[::-1]
+
+
+class _Bands:
+    """The reaches that are searched in every row, ``low`` to ``high``, and their packed costs: ``costs`` in the row
+    itself, ``mirrored`` in the row that mirrors it where the task is folded, from ``low - 1`` to ``high + 1``."""
+
+    def __init__(self, task: EdgeTask) -> None:
+        self.task = task
+        standing = [*task.wanted, *(reach * MICRO for reach in task.worked.values())]
+        # No path gains by going farther out than the curve ever does, and a little over.
+        self.lowest, self.highest = min(standing) // MICRO - 2, -(-max(standing) // MICRO) + 2
+        rows = range(task.last + 1)
+        self.margins = [FIRST_MARGIN for _ in rows]
+        self.low, self.high = [0 for _ in rows], [0 for _ in rows]
+        self.costs: list[list[float]] = [[] for _ in rows]
+        self.mirrored: list[list[float] | None] = [None for _ in rows]
+        for row in rows[1:]:
+            self._set(row)
+
+    def widen(self, rows: list[int]) -> None:
+        """Twice the margin in these rows and those about them."""
+        about = {near for row in rows for near in range(row - WIDENED_ROWS, row + WIDENED_ROWS + 1)}
+        for row in about & set(range(1, self.task.last + 1)):
+            self.margins[row] *= 2
+            self._set(row)
+
+    def outside(self, row: int) -> tuple[float, float]:
+        """The least that a reach below, and above, the band of ``row`` costs, packed; infinite where there is none."""
+        lowest, highest = self._limits(row)
+        low, high = self.low[row] - 1, self.high[row] + 1
+        return (
+            self._distance(row, low) if low >= lowest else inf,
+            self._distance(row, high) if high <= highest else inf,
         )
-    if task.start is not None:
-        costs[0] = {reach: cost for reach, cost in costs[0].items() if reach == task.start}
-    return costs
+
+    def _limits(self, row: int) -> tuple[int, int]:
+        task = self.task
+        if row in task.worked:
+            return task.worked[row], task.worked[row]
+        if row == 1 and task.start is not None:
+            return task.start, task.start
+        low, high = task.limits.get(row, (self.lowest, self.highest))
+        return max(low, self.lowest), min(high, self.highest)
+
+    def _set(self, row: int) -> None:
+        lowest, highest = self._limits(row)
+        marks = self._marks(row)
+        margin = self.margins[row]
+        low = min(max(min(marks) // MICRO - margin, lowest), highest)
+        high = max(min(-(-max(marks) // MICRO) + margin, highest), lowest)
+        self.low[row], self.high[row] = low, high
+        self.task.budget.spend(high - low + 1)
+        self.costs[row] = [self._cost(row, reach) for reach in range(low, high + 1)]
+        mirror = self._mirror(row)
+        if mirror is not None:
+            self.mirrored[row] = [self._cost(mirror, reach) for reach in range(low - 1, high + 2)]
+
+    def _mirror(self, row: int) -> int | None:
+        """The row whose place is settled by how the line comes to ``row``: that of the row below it."""
+        mirror = self.task.rows - row + 1
+        return mirror if self.task.folded and mirror > self.task.last else None
+
+    def _marks(self, row: int) -> list[int]:
+        mirror = self._mirror(row)
+        rows = [row] if mirror is None else [row, mirror]
+        worked, late = self.task.worked, self.task.late
+        marks = [worked[one] * MICRO if one in worked else self.task.wanted[one - 1] for one in rows]
+        return marks + [late[one] for one in rows if one in late]
+
+    def _cost(self, row: int, reach: int) -> float:
+        if row in self.task.worked:
+            return 0 if reach == self.task.worked[row] else inf
+        low, high = self.task.limits.get(row, (reach, reach))
+        if not low <= reach <= high or not self.task.allowed(row, reach):
+            return inf
+        return self._distance(row, reach)
+
+    def _distance(self, row: int, reach: int) -> int:
+        return self.task.distance(row, reach) * self.task.copies * COST
 
 
-def _late(reach: int, marks: list[tuple[int, int]]) -> int:
-    """What a reach costs in rows where an edge may stand as if a step outwards were made, or were still to come."""
-    return sum(min((reach * MICRO - mark) ** 2 for mark in either) for either in marks)
+@dataclass(slots=True)
+class _Front:
+    """The best way to every reach of a row, by where the line went last, and to the places ``below`` and ``above``."""
+
+    low: int
+    ways: tuple[Row, Row, Row]
+    below: Node
+    above: Node
 
 
-def _reaches_of(
-    task: EdgeTask, standing: tuple[int, ...], band: int, lowest: int, highest: int
-) -> Collection[int]:
-    """The reaches to be searched for rows that stand alike: the one that is kept, or the band about the curve."""
-    kept = {task.worked[row] for row in standing if row in task.worked}
-    if kept:
-        return kept if len(kept) == 1 else ()
-    marks = [task.wanted[row - 1] for row in standing] + [task.late[row] for row in standing if row in task.late]
-    low = max(min(marks) // MICRO - band, lowest)
-    return range(low, min(-(-max(marks) // MICRO) + band, highest) + 1)
+def _search(task: EdgeTask, bands: _Bands, parity: int) -> Node:
+    """The best end of all paths whose first reach has this ``parity``."""
+    front = _first_row(task, bands, parity)
+    for row in range(2, task.last + 1):
+        front = _next_row(task, bands, row, front)
+    middle = task.copies * TURN if task.folded else 0  # a fold between two moves is a change of direction
+    ends = [
+        (node[0] + (0 if direction is Direction.STRAIGHT else middle), node[1])
+        for direction, ways in zip(Direction, front.ways, strict=True)
+        for node in ways
+    ]
+    return min((*ends, front.below, front.above), key=_key_of, default=NOWHERE)
 
 
-def first_row(task: EdgeTask, costs: dict[int, int]) -> Front:
-    """Row 1. Folded, it also answers for the last row, which stands where row 1 began."""
-    front: Front = [{}, {}, {}, {}]
-    for reach, cost in costs.items():
+def _key_of(node: Node) -> float:
+    return node[0]
+
+
+def _first_row(task: EdgeTask, bands: _Bands, parity: int) -> _Front:
+    """Row 1. Folded, it answers for the last row too, which stands where row 1 began."""
+    low, mirrored = bands.low[1], bands.mirrored[1]
+    straight: Row = []
+    for index, cost in enumerate(bands.costs[1]):
+        reach = low + index
         off = 0 if 1 in task.worked else abs(reach * MICRO - task.wanted[0]) * task.copies
-        total = cost + off * _WIDTH
-        if task.folded and len(task.wanted) > 1:
-            total += (reach * MICRO - task.wanted[-1]) ** 2 * task.copies * _COST
-        front[Direction.UNTOUCHED][reach] = (total, (reach, None))
-    return front
+        total = cost + off * WIDTH + (mirrored[index + 1] if mirrored else 0) if cost != inf else inf
+        straight.append((total, (reach, None)) if reach % 2 == parity and total != inf else NOWHERE)
+    below, above = bands.outside(1)
+    nowhere = [NOWHERE] * len(straight)
+    return _Front(low, (straight, nowhere, nowhere), (below, (None, None)), (above, (None, None)))
 
 
-def _of_parity(front: Front, parity: int) -> Front:
-    return [{reach: node for reach, node in states.items() if reach % 2 == parity} for states in front]
+def _next_row(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> _Front:
+    """All ways to ``row`` from those to the row below it."""
+    low, costs = bands.low[row], bands.costs[row]
+    mirrored = bands.mirrored[row] or [0] * (len(costs) + 2)
+    level, inward, outward = _arrivals(task, front)
+    middle = task.folded and task.rows % 2 == 1 and row == task.last  # mirrored by itself: straight, or a corner
+    if task.folded:  # a corner comes after a straight row
+        corners = [(node[0] + task.turn, node[1]) for node in front.ways[Direction.STRAIGHT]]
+    steps_in = _steps_in(task, row, front.low, corners if task.folded else inward, low, len(costs))
+    steps_out = _steps_out(task, row, front.low, corners if task.folded else outward, low, len(costs))
+    entered = _entered(task, bands, row, front)
+    made: tuple[Row, Row, Row] = ([], [], [])
+    for index, cost in enumerate(costs):
+        reach = low + index
+        at = reach - front.low
+        ways = [NOWHERE, NOWHERE, NOWHERE]
+        if cost != inf:
+            corner = cost + mirrored[index + 1]
+            if 0 <= at < len(level):
+                ways[0] = (level[at][0] + corner, level[at][1])
+            ways[1] = (steps_in[index][0] + corner, steps_in[index][1])
+            ways[2] = (steps_out[index][0] + corner, steps_out[index][1])
+            if not middle:
+                if 0 <= at + 1 < len(level):
+                    _better(ways, 1, inward[at + 1], lean_in(task, row, reach + 1), cost + mirrored[index + 2])
+                if 0 < at <= len(level):
+                    _better(ways, 2, outward[at - 1], lean_out(task, row, reach - 1), cost + mirrored[index])
+            from_outside = entered[index]
+            if from_outside[0] != inf:
+                for direction in Direction:
+                    _better(ways, direction, from_outside, 0, cost)
+        for made_ways, node in zip(made, ways, strict=True):
+            made_ways.append((node[0], (reach, node[1])) if node[0] != inf else NOWHERE)
+    below, above = _left(task, bands, row, front)
+    return _Front(low, made, below, above)
 
 
-def next_row(task: EdgeTask, front: Front, row: int, rows: int, costs: dict[int, int]) -> Front:
-    """All states of ``row`` from those of the row below it."""
-    made: Front = [{}, {}, {}, {}]
-    for reach, node in front[Direction.UNTOUCHED].items():
-        if reach in costs:
-            made[Direction.UNTOUCHED][reach] = (node[0] + costs[reach], (reach, node[1]))
-    straight, inward, outward = _arrivals(task, front, row)
-    for reach, node in straight.items():
-        if reach in costs:
-            made[Direction.STRAIGHT][reach] = (node[0] + costs[reach], (reach, node[1]))
-    for direction, moved in (
-        (Direction.IN, _inwards(task, inward, row, rows, costs)),
-        (Direction.OUT, _outwards(task, outward, row, rows, costs)),
-    ):
-        made[direction] = {reach: (node[0] + costs[reach], (reach, node[1])) for reach, node in moved.items()}
-    return made
+def _better(ways: list[Node], direction: int, node: Node, price: int | None, cost: float) -> None:
+    """Puts ``node`` at a price in its place among ``ways``, if it is less than what is there."""
+    if price is not None and node[0] + price + cost < ways[direction][0]:
+        ways[direction] = (node[0] + price + cost, node[1])
 
 
-def _arrivals(task: EdgeTask, front: Front, row: int) -> tuple[dict[int, Node], dict[int, Node], dict[int, Node]]:
+def _arrivals(task: EdgeTask, front: _Front) -> tuple[Row, Row, Row]:
     """For every reach of the row below, the best way to stand there before going on straight, in and out."""
-    turn = task.copies * (2 if task.folded else 1) * _TURN
-    untouched, straight, inward, outward = front
-    late = turn + _shoulder_error(task, row - 1) * _SHOULDER if untouched else 0
-    return (
-        # straight since row 1 stays UNTOUCHED
-        _best_of(((straight, 0), (inward, turn), (outward, turn))),
-        _best_of(((untouched, late), (straight, turn), (inward, 0), (outward, turn))),
-        _best_of(((untouched, late), (straight, turn), (inward, turn), (outward, 0))),
-    )
+    turn = task.turn
+    level, inward, outward = [], [], []
+    for s, i, o in zip(*front.ways, strict=True):
+        level.append(_least(s, i, o, turn))
+        inward.append(_least(i, s, o, turn))
+        outward.append(_least(o, s, i, turn))
+    return level, inward, outward
 
 
-def _best_of(ways: tuple[tuple[dict[int, Node], int], ...]) -> dict[int, Node]:
-    """For every reach the least of all ways, each with what it costs more; of equals the first."""
-    best: dict[int, Node] = {}
-    for states, extra in ways:
-        for reach, (total, trail) in states.items():
-            known = best.get(reach)
-            if known is None or total + extra < known[0]:
-                best[reach] = (total + extra, trail)
+def _least(same: Node, one: Node, other: Node, turn: int) -> Node:
+    """The least of three, two of which turn; of equals the first."""
+    best = same
+    if one[0] + turn < best[0]:
+        best = (one[0] + turn, one[1])
+    if other[0] + turn < best[0]:
+        best = (other[0] + turn, other[1])
     return best
 
 
-def _shoulder_error(task: EdgeTask, straight_rows: int) -> int:
-    return 0 if task.shoulder is None else round(abs(straight_rows - task.shoulder) * MICRO)
+def _steps_in(task: EdgeTask, row: int, below_low: int, below: Row, low: int, count: int) -> Row:
+    """The best step in to each of ``count`` reaches from ``low`` up: by running minima from the top."""
+    found = [NOWHERE] * count
+    best = [NOWHERE, NOWHERE]  # by parity, over the reaches at least two farther out
+    at = len(below) - 1
+    for index in range(count - 1, -1, -1):
+        reach = low + index
+        while at >= 0 and below_low + at >= reach + 2:
+            parity = (below_low + at) % 2
+            if below[at][0] < best[parity][0]:
+                best[parity] = below[at]
+            at -= 1
+        price = step_in(task, row, reach)
+        if price is not None:
+            # the step out that meets it when folded can only be of whole pitches
+            node = best[reach % 2] if task.folded else min(best, key=_key_of)
+            found[index] = (node[0] + price, node[1])
+    return found
 
 
-def _flush(task: EdgeTask, reach: int, row: int) -> bool:
-    return (reach + row + task.phase) % 2 == 1
+def _steps_out(task: EdgeTask, row: int, below_low: int, below: Row, low: int, count: int) -> Row:
+    """The best step out to each of ``count`` reaches from ``low`` up; steps out are of whole pitches."""
+    found = [NOWHERE] * count
+    if not task.starts(row):
+        return found
+    best = [NOWHERE, NOWHERE]
+    at = 0
+    for index in range(count):
+        reach = low + index
+        while at < len(below) and below_low + at <= reach - 2:
+            parity = (below_low + at) % 2
+            if below[at][0] < best[parity][0]:
+                best[parity] = below[at]
+            at += 1
+        price = step_out(task, row, reach)
+        node = best[reach % 2]
+        if price is not None:
+            found[index] = (node[0] + price, node[1])
+    return found
 
 
-def _starts_here(task: EdgeTask, row: int) -> bool:
-    return task.steps_out_at is not None and row % 2 == task.steps_out_at
+# The places below and above the band: what they cost is never more than what the reaches there cost.
 
 
-def _inwards(
-    task: EdgeTask, below: dict[int, Node], row: int, rows: int, costs: dict[int, int]
-) -> dict[int, Node]:
-    """Decreases and steps in. Folded, each is met by an increase or a step out further up."""
-    made: dict[int, Node] = {}
-    pay = task.copies * _COST * MICRO**2
-    forced = pay * (FORCED_DECREASE_COST + (FORCED_INCREASE_COST if task.folded else 0))
-    step = pay * STEP_COST * (2 if task.folded else 1)
-    steps = not task.stepless and (not task.folded or _starts_here(task, rows - row + 1))
-    best_above: list[Node | None] = [None, None]  # over reaches from reach + 2 upwards, by parity
-    for reach in sorted(range(min(costs, default=0), max(below, default=0)), reverse=True):
-        if reach + 2 in below:
-            _keep_less(best_above, reach % 2, below[reach + 2])
-        if reach not in costs:
-            continue
-        if reach + 1 in below:
-            total, trail = below[reach + 1]
-            made[reach] = (total + (0 if _flush(task, reach + 1, row - 1) else forced), trail)
-        if steps:
-            for parity in (0, 1):
-                if task.folded and parity != reach % 2:
-                    continue  # the step out that meets it can only be of whole pitches
-                awkward = _AWKWARD if task.folded and _flush(task, reach, rows - row) else 0
-                _keep_step(made, reach, best_above[parity], step + awkward)
-    return made
+def _entered(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> Row:
+    """The cheapest way into each reach of ``row`` from outside the band of the row below."""
+    count = len(bands.costs[row])
+    if front.below[0] == inf and front.above[0] == inf:
+        return [NOWHERE] * count
+    step = task.pay * STEP_COST
+    outermost, innermost = front.low + len(front.ways[0]), front.low - 1
+    found = []
+    for reach in range(bands.low[row], bands.low[row] + count):
+        in_price = step if outermost - reach > 1 else 0
+        out_price = 0 if reach - innermost <= 1 else step if task.starts(row) else inf
+        ways = ((front.above[0] + in_price, front.above[1]), (front.below[0] + out_price, front.below[1]))
+        found.append(min(ways, key=_key_of))
+    return found
 
 
-def _outwards(
-    task: EdgeTask, below: dict[int, Node], row: int, rows: int, costs: dict[int, int]
-) -> dict[int, Node]:
-    """Increases and steps out; a step out only in a row that starts here, and better from a spaced edge."""
-    made: dict[int, Node] = {}
-    pay = task.copies * _COST * MICRO**2
-    forced = pay * (FORCED_INCREASE_COST + (FORCED_DECREASE_COST if task.folded else 0))
-    step = pay * STEP_COST * (2 if task.folded else 1)
-    steps = not task.stepless and _starts_here(task, row)
-    best_below: list[Node | None] = [None, None]
-    for reach in range(min(below, default=0) + 1, max(costs, default=-1) + 1):
-        if reach - 2 in below:
-            _keep_less(best_below, reach % 2, below[reach - 2])
-        if reach not in costs:
-            continue
-        if reach - 1 in below:
-            total, trail = below[reach - 1]
-            made[reach] = (total + (forced if _flush(task, reach - 1, row - 1) else 0), trail)
-        if steps:
-            awkward = _AWKWARD if _flush(task, reach, row - 1) else 0
-            _keep_step(made, reach, best_below[reach % 2], step + awkward)
-    return made
+def _left(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> tuple[Node, Node]:
+    """The cheapest ways to the places below and above the band of ``row``."""
+    below_cost, above_cost = bands.outside(row)
+    step = task.pay * STEP_COST
+    out = step if task.starts(row) else inf
+    low, high = bands.low[row], bands.high[row]
+    below = above = NOWHERE
+    if below_cost != inf:
+        below = min(_ways_out(front, lambda reach: 0 if reach <= low else step), key=_key_of)
+        below = (below[0] + below_cost, (None, below[1]))
+    if above_cost != inf:
+        above = min(_ways_out(front, lambda reach: 0 if reach >= high else out), key=_key_of)
+        above = (above[0] + above_cost, (None, above[1]))
+    return below, above
 
 
-def _keep_less(best: list[Node | None], parity: int, node: Node) -> None:
-    known = best[parity]
-    if known is None or node[0] < known[0]:
-        best[parity] = node
-
-
-def _keep_step(made: dict[int, Node], reach: int, node: Node | None, extra: int) -> None:
-    if node is not None and (reach not in made or node[0] + extra < made[reach][0]):
-        made[reach] = (node[0] + extra, node[1])
-
-
-def best_end(task: EdgeTask, front: Front) -> Node | None:
-    """The best state of the last row searched; folded, the middle goes on straight from it."""
-    best: Node | None = None
-    for direction, states in enumerate(front):
-        turned = task.folded and direction in (Direction.IN, Direction.OUT)
-        for reach, (total, trail) in states.items():
-            end = total + (2 * task.copies * _TURN if turned else 0) + _depth_error(task, reach) * _DEPTH
-            if best is None or end < best[0]:
-                best = (end, trail)
-    return best
-
-
-def _depth_error(task: EdgeTask, reach: int) -> int:
-    if task.depth is None or task.start is None:
-        return 0
-    return round(abs(task.start - reach - task.depth) * MICRO)
-
-
-def reaches_of_trail(task: EdgeTask, trail: Trail, rows: int) -> tuple[int, ...]:
-    half: list[int] = []
-    step: Trail | None = trail
-    while step is not None:
-        half.append(step[0])
-        step = step[1]
-    half.reverse()
-    if not task.folded or rows == 1:
-        return tuple(half)
-    return (*half, *reversed(half), half[0])
+def _ways_out(front: _Front, price: Callable[[int], float]) -> Iterator[Node]:
+    for ways in front.ways:
+        for index, node in enumerate(ways):
+            if node[0] != inf:
+                yield node[0] + price(front.low + index), node[1]
+    yield front.below
+    yield front.above

@@ -17,7 +17,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.pattern import Fabric
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve
-from turnchain.planning.fitting import MICRO, micro
+from turnchain.planning.moves import MICRO, micro
 from turnchain.planning.pairs import PAIR_STATES, Room
 from turnchain.planning.progress import BegunPiece, Line
 from turnchain.planning.targets import Target

@@ -11,10 +11,10 @@ from itertools import pairwise
 from math import floor
 
 from turnchain.fabric.plan import Deviation, Fit
-from turnchain.planning.candidates import Candidate, body_of
+from turnchain.planning.candidates import Candidate
 from turnchain.planning.job import Job
-from turnchain.planning.necks import neck_of
-from turnchain.planning.splits import neck_of_split
+from turnchain.planning.moves import MICRO
+from turnchain.planning.necks import from_segment
 from turnchain.units import shown
 
 
@@ -35,16 +35,22 @@ def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
 
 
 def _neck_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
-    target, gauge = job.target, job.gauge
-    neck = target.neck
-    if neck is None:
+    """The shoulder, or both where they differ, and depth and width of the neck."""
+    wanted = job.target.neck
+    if wanted is None:
         return
-    if plan.split is not None:
-        worked = neck_of_split(plan.split, body_of(target, plan), gauge.half, gauge.row)
+    if plan.neck is None:  # no row shows it: the edge is all shoulders
+        first = second = plan.rows * job.gauge.row / 2
+        depth = width = Fraction(0)
     else:
-        worked = neck_of(target, gauge, plan.left, plan.right)
-    wanted = (neck.shoulder, neck.depth, neck.width)
-    yield from map(Fit, ("shoulder", "neck depth", "neck width"), wanted, worked)
+        first, second, depth, width = plan.neck.in_cm(job.gauge)
+    if first == second:
+        yield Fit("shoulder", wanted.shoulder, first)
+    else:
+        yield Fit("first shoulder", wanted.shoulder, first)
+        yield Fit("second shoulder", wanted.shoulder, second)
+    yield Fit("neck depth", wanted.depth, depth)
+    yield Fit("neck width", wanted.width, width)
 
 
 def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
@@ -90,4 +96,18 @@ def farthest(job: Job, plan: Candidate) -> Deviation | None:
         off_right = abs(plan.right[index] - right_base - rights[index])
         found.append(Deviation("left", index + 1, off_left * half))
         found.append(Deviation("right", index + 1, off_right * half))
-    return max(found, key=lambda one: one.distance)
+    if target.neck is not None and target.opening is None:
+        base = int(right_base if target.left.straight else left_base)
+        found = [_from_curve(job, plan, one, base) for one in found if one.distance]
+    return max(found, key=lambda one: one.distance, default=Deviation("right", 1, Fraction(0)))
+
+
+def _from_curve(job: Job, plan: Candidate, one: Deviation, base: int) -> Deviation:
+    """``one`` measured by the shortest way to the curve: beside the upright sides of a neck that is along the rows."""
+    target = job.target
+    edge, curve = (plan.left, target.left) if one.side == "left" else (plan.right, target.right)
+    half, stretch = float(job.gauge.half), float(plan.rows * job.gauge.row / target.height)
+    x, y = float(abs(edge[one.row - 1] - base)) * half, float(one.row * job.gauge.row)
+    line = [(abs(float(reach)) * half, float(height) * stretch) for height, reach in curve.points]
+    near = min(from_segment(x - x0, y - y0, x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(line))
+    return Deviation(one.side, one.row, min(one.distance, Fraction(round(near * MICRO), MICRO)))

@@ -1,29 +1,120 @@
-"""Reading a neck off a worked edge.
+"""A neck on the lattice: its measures, counted, and how near they come to what is wanted.
 
-In: the positions of a planned panel. Out: shoulder, depth and width of its neck in cm.
+In: the edge lines of a plan. Out: a ``WorkedNeck``. Everything printed about a neck comes from here, and this from the
+worked rows.
 """
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
+from itertools import pairwise
+from typing import TypeAlias
 
 from turnchain.fabric.gauge import Gauge
-from turnchain.planning.targets import Target
+from turnchain.planning.moves import micro
+from turnchain.planning.targets import NeckTarget
+
+NECK_MEASURES = ("shoulder", "first shoulder", "second shoulder", "neck depth", "neck width")
 
 
-def neck_of(
-    target: Target, gauge: Gauge, left: tuple[int, ...], right: tuple[int, ...]
-) -> tuple[Fraction, Fraction, Fraction]:
-    """Shoulder, depth and neck width in cm of the shaped edge of a panel worked sideways.
+@dataclass(frozen=True, slots=True)
+class WorkedNeck:
+    """The two ``shoulders`` (that worked first comes first), ``depth`` and ``width`` of a neck: along the work in rows,
+    across it in half pitches. ``sideways``: shoulders and width run along the work, the depth across it."""
 
-    The shoulder is the rows before the first shaping; where the two shoulders differ, their mean. A row that
-    stands out again has leant there from the row below, so the last shoulder has a row less than stands out.
+    shoulders: tuple[int, int]
+    depth: int
+    width: int
+    sideways: bool
+
+    def in_cm(self, gauge: Gauge) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+        """First shoulder, second shoulder, depth and width in cm."""
+        along, across = (gauge.row, gauge.half) if self.sideways else (gauge.half, gauge.row)
+        first, second = self.shoulders
+        return first * along, second * along, self.depth * across, self.width * along
+
+    def off(self, wanted: NeckTarget, gauge: Gauge) -> NeckErrors:
+        """How far it is from what is wanted."""
+        first, second, depth, width = (
+            abs(worked - asked)
+            for worked, asked in zip(
+                self.in_cm(gauge), (wanted.shoulder, wanted.shoulder, wanted.reach, wanted.width), strict=True
+            )
+        )
+        along, across = tolerances(gauge, self.sideways)
+        pairs = ((first, along), (second, along), (depth, across), (width, along))
+        missed = [micro(off) for off, most in pairs if off > most]
+        named = (len(missed), max(missed, default=0))
+        return NeckErrors(named, micro(max(first, second)), micro(depth), micro(width))
+
+
+@dataclass(frozen=True, slots=True)
+class NeckErrors:
+    """Errors of a neck's measures in millionths of a cm. ``named``: how many miss their wish by more than half a row
+    along the work or half a pitch across it, and by how much the worst of these does."""
+
+    named: tuple[int, int] = (0, 0)
+    shoulder: int = 0
+    depth: int = 0
+    width: int = 0
+
+
+def tolerances(gauge: Gauge, sideways: bool) -> tuple[Fraction, Fraction]:
+    """How far a shoulder or a neck's width, and how far its depth may be off, in cm: half a row along the work, half a
+    pitch across it."""
+    row, pitch = gauge.row / 2, gauge.half
+    return (row, pitch) if sideways else (pitch, row)
+
+
+def neck_of_edge(edge: Sequence[int]) -> WorkedNeck | None:
+    """The neck cut into the shaped edge (positions row by row) of a panel worked sideways; None where there is none.
+
+    A row that leans back to the shoulder belongs to the neck; one that steps back stands on the shoulder.
     """
-    side = left if target.right.straight else right
-    inward = [abs(at - side[0]) for at in side]
-    if not any(inward):
-        return len(side) * gauge.row / 2, Fraction(0), Fraction(0)
-    before = next(i for i, depth in enumerate(inward) if depth)
-    after = max(0, next(i for i, depth in enumerate(reversed(inward)) if depth) - 1)
-    shoulder = Fraction(before + after, 2) * gauge.row
-    return shoulder, max(inward) * gauge.half, (len(side) - before - after) * gauge.row
+    inside = [row for row, at in enumerate(edge, start=1) if at != edge[0]]
+    if not inside:
+        return None
+    first, last = inside[0] - 1, len(edge) - inside[-1]
+    if last and abs(edge[inside[-1] - 1] - edge[0]) == 1:
+        last -= 1
+    depth = max(abs(at - edge[0]) for at in edge)
+    return WorkedNeck((first, last), depth, len(edge) - first - last, sideways=True)
+
+
+#: How far a point is from the middle of a neck, and from its opening: in rows along the work and in half pitches across
+#: it, as the neck's width and depth are.
+Point: TypeAlias = tuple[Fraction, int]
+
+def on_ellipse(neck: WorkedNeck, gauge: Gauge, points: Iterable[Point]) -> bool:
+    """Whether all points lie within half a pitch of the half ellipse through the measures of ``neck``."""
+    row = float(gauge.row / gauge.half)
+    along, across = (row, 1.0) if neck.sideways else (1.0, row)
+    wide, deep = neck.width / 2 * along, neck.depth * across
+    return all(_from_ellipse(wide, deep, abs(float(out)) * along, down * across) <= 1 for out, down in points)
+
+
+QUARTER_POINTS = 96  # nowhere a ten-thousandth of the ellipse's size from it
+
+
+@lru_cache(maxsize=4096)
+def _from_ellipse(wide: float, deep: float, x: float, y: float) -> float:
+    """The distance of a point in the first quadrant from the quarter ellipse with these half axes."""
+    arc = _arc(wide, deep)
+    return min(from_segment(x - x0, y - y0, x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(arc))
+
+
+@lru_cache(maxsize=64)
+def _arc(wide: float, deep: float) -> list[tuple[float, float]]:
+    turns = [math.pi / 2 * nth / QUARTER_POINTS for nth in range(QUARTER_POINTS + 1)]
+    return [(wide * math.cos(turn), deep * math.sin(turn)) for turn in turns]
+
+
+def from_segment(x: float, y: float, dx: float, dy: float) -> float:
+    """The distance of a point from the straight piece from (0, 0) to (dx, dy)."""
+    long = dx * dx + dy * dy
+    part = min(1.0, max(0.0, (x * dx + y * dy) / long)) if long else 0.0
+    return math.hypot(x - part * dx, y - part * dy)

@@ -10,26 +10,26 @@ than it must, and the first pair that reaches the end is the best.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import count
+from itertools import count, product
 from typing import NamedTuple, TypeAlias
 
-from turnchain.planning.fitting import (
-    FIRST_BAND,
+from turnchain.planning.fitting import EdgePath, fit_edge
+from turnchain.planning.moves import (
+    COST,
     MICRO,
+    TURN,
+    WIDTH,
     Direction,
-    EdgePath,
     EdgeTask,
-    Front,
-    Trail,
-    best_end,
-    first_row,
-    fit_edge,
-    next_row,
-    reaches_of_trail,
-    row_costs,
+    lean_in,
+    lean_out,
+    mirrored,
+    step_in,
+    step_out,
     unpacked,
+    whole_path,
 )
 
 #: Whether a row has room for a cluster between two reaches: (row, left, right).
@@ -41,6 +41,10 @@ PAIR_STATES = 60_000
 # A place of the lattice, budget at from either end in each direction, takes as long as so many in a plain search.
 AHEAD = 30
 STATE = 15  # and so does a state of both edges together
+# The search looks this many half pitches to both sides of the curve first.
+FIRST_BAND = 3
+
+Trail: TypeAlias = "tuple[int, Trail | None]"  # the reaches so far
 
 
 def fit_pair(
@@ -107,44 +111,97 @@ class _Edge:
     """One edge's states row by row, and what is still to be paid from each to the end."""
 
     def __init__(self, task: EdgeTask, band: int) -> None:
-        self.task, self.rows = task, len(task.wanted)
+        self.task, self.last = task, task.last
         standing = [*task.wanted, *(reach * MICRO for reach in task.worked.values())]
-        lowest, highest = min(standing) // MICRO - 4, -(-max(standing) // MICRO) + 4
-        self.whole = band > highest - lowest
-        self.last = max((self.rows - 1) // 2 if task.folded else self.rows, 1)
-        self.costs = row_costs(task, band, lowest, highest, self.last)
-        task.budget.spend(AHEAD * sum(map(len, self.costs)))
-        begun = first_row(task, self.costs[0])[Direction.UNTOUCHED]
-        self.first = {reach: node[0] for reach, node in begun.items()}
+        self.lowest, self.highest = min(standing) // MICRO - 4, -(-max(standing) // MICRO) + 4
+        self.whole = band > self.highest - self.lowest
+        reaches = [self._reaches(row, band) for row in range(1, self.last + 1)]
+        task.budget.spend(AHEAD * sum(map(len, reaches)))
+        self.first = {reach: self._begin(reach) for reach in reaches[0]}
         self.steps: dict[tuple[int, State], list[_Step]] = {}
+        middle = task.copies * TURN if task.folded else 0  # a fold between two moves is a change of direction
         self.ahead: list[dict[State, int]] = [{} for _ in range(self.last + 1)]
-        for row in range(self.last, 0, -1):
-            for reach in self.costs[row - 1]:
-                for direction in Direction:
-                    self._look_ahead(row, (reach, direction))
+        for reach, direction in product(reaches[-1], Direction):
+            self.ahead[self.last][reach, direction] = 0 if direction is Direction.STRAIGHT else middle
+        for row in range(self.last - 1, 0, -1):
+            for state in product(reaches[row - 1], Direction):
+                self._look_ahead(row, state, reaches[row])
 
-    def _look_ahead(self, row: int, state: State) -> None:
-        alone: Front = [{}, {}, {}, {}]
-        alone[state[1]][state[0]] = (0, (state[0], None))
-        if row == self.last:
-            end = best_end(self.task, alone)
-            self.ahead[row][state] = 0 if end is None else end[0]
-            return
-        made = next_row(self.task, alone, row + 1, self.rows, self.costs[row])
+    def _reaches(self, row: int, band: int) -> Sequence[int]:
+        task = self.task
+        if row in task.worked:
+            return (task.worked[row],)
+        mirror = task.rows - row + 1
+        marks = [task.wanted[row - 1]] + ([task.wanted[mirror - 1]] if task.folded and mirror > task.last else [])
+        marks += [task.late[one] for one in (row, mirror) if one in task.late]
+        low = max(min(marks) // MICRO - band, self.lowest)
+        return range(low, min(-(-max(marks) // MICRO) + band, self.highest) + 1)
+
+    def _cost(self, row: int, reach: int) -> int | None:
+        if row in self.task.worked:
+            return 0 if reach == self.task.worked[row] else None
+        return self.task.distance(row, reach) * self.task.copies * COST
+
+    def _begin(self, reach: int) -> int:
+        """What row 1 costs there and, folded, the last row."""
+        task = self.task
+        off = 0 if 1 in task.worked else abs(reach * MICRO - task.wanted[0]) * task.copies
+        last = self._cost(task.rows, reach) if task.folded and task.rows > 1 else 0
+        return (self._cost(1, reach) or 0) + off * WIDTH + (last or 0)
+
+    def _look_ahead(self, row: int, state: State, reaches: Iterable[int]) -> None:
+        ahead = self.ahead[row + 1]
         steps = sorted(
-            _Step(node[0] + self.ahead[row + 1][to], node[0], to)
-            for direction, states in zip(Direction, made, strict=True)
-            for reach, node in states.items()
-            for to in [(reach, direction)]
-            if to in self.ahead[row + 1]
+            _Step(price + ahead[to], price, to)
+            for reach in reaches
+            for price, to in self._ways(row + 1, state, reach)
+            if to in ahead
         )
         if steps:
             self.steps[row, state] = steps
             self.ahead[row][state] = steps[0].whole
 
+    def _ways(self, row: int, state: State, reach: int) -> Iterator[tuple[int, State]]:
+        """The way, if there is one, from ``state`` in the row below to ``reach`` in ``row``, and its price."""
+        task, below, before = self.task, state[0], state[1]
+        move = _move(task, row, below, reach)
+        if move is None or (task.folded and abs(reach - below) > 1 and before is not Direction.STRAIGHT):
+            return
+        price, direction = move
+        mirror = task.rows - row + 1
+        beyond: int | None = 0
+        if task.folded and mirror > task.last:
+            beyond = self._cost(mirror, mirrored(below, reach))
+        cost = self._cost(row, reach)
+        if cost is not None and beyond is not None:
+            yield price + cost + beyond + (task.turn if direction is not before else 0), (reach, direction)
+
     def path(self, paid: int, state: State, trail: Trail) -> EdgePath:
         """The finished path that ended in ``state``."""
-        return EdgePath(unpacked(paid + self.ahead[self.last][state]), reaches_of_trail(self.task, trail, self.rows))
+        reaches = []
+        step: Trail | None = trail
+        while step is not None:
+            reaches.append(step[0])
+            step = step[1]
+        return EdgePath(unpacked(paid + self.ahead[self.last][state]), whole_path(self.task, reaches[::-1]))
+
+
+def _move(task: EdgeTask, row: int, below: int, reach: int) -> tuple[int, Direction] | None:
+    """The price of going from ``below`` to ``reach`` in ``row``, and where the line goes; None where it cannot."""
+    out = reach - below
+    middle = task.folded and task.rows % 2 == 1 and row == task.last
+    price: int | None
+    if out == 0:
+        price, direction = 0, Direction.STRAIGHT
+    elif abs(out) == 1:
+        price = None if middle else (lean_in if out < 0 else lean_out)(task, row, below)
+        direction = Direction.IN if out < 0 else Direction.OUT
+    elif out < 0:
+        price = None if task.folded and out % 2 else step_in(task, row, reach)
+        direction = Direction.IN
+    else:
+        price, direction = None if out % 2 else step_out(task, row, reach), Direction.OUT
+    return None if price is None else (price, direction)
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,19 +247,28 @@ class _Search:
         left, right = self.edges
         for a, paid_a in left.first.items():
             for b, paid_b in right.first.items():
-                states = ((a, Direction.UNTOUCHED), (b, Direction.UNTOUCHED))
+                states = ((a, Direction.STRAIGHT), (b, Direction.STRAIGHT))
                 known = states[0] in left.ahead[1] and states[1] in right.ahead[1]
-                if known and (a % 2, b % 2) == self.parities and self._stand(1, a, b):
+                if known and (a % 2, b % 2) == self.parities and self._begins(a, b):
                     yield _Node(1, (paid_a, paid_b), states, ((a, None), (b, None)))
 
     def _ahead(self, node: _Node) -> int:
         return sum(edge.ahead[node.row][state] for edge, state in zip(self.edges, node.states, strict=True))
 
-    def _stand(self, row: int, left: int, right: int) -> bool:
-        """Whether both may stand so in a row and, folded, in its mirror row."""
-        edge = self.edges[0]
-        mirrored = edge.task.folded and edge.rows > 1
-        return self.room(row, left, right) and (not mirrored or self.room(edge.rows - row, left, right))
+    def _begins(self, left: int, right: int) -> bool:
+        """Whether both may stand so in row 1 and, folded, in the last row."""
+        task = self.edges[0].task
+        return self.room(1, left, right) and (not task.folded or self.room(task.rows, left, right))
+
+    def _stand(self, row: int, states: tuple[State, State], left: int, right: int) -> bool:
+        """Whether both may go on from ``states`` to stand so in a row and, folded, in its mirror row."""
+        task = self.edges[0].task
+        mirror = task.rows - row + 1
+        if task.folded and mirror > task.last:
+            beyond = mirrored(states[0][0], left), mirrored(states[1][0], right)
+            if not self.room(mirror, *beyond):
+                return False
+        return self.room(row, left, right)
 
     def _go_on(self, node: _Node) -> None:
         spent, row = sum(node.paid), node.row + 1
@@ -213,7 +279,7 @@ class _Search:
                 if self.bound is not None and total > self.bound:
                     break
                 key = (row, a.to, b.to)
-                if self.best.get(key, total + 1) <= total or not self._stand(row, a.to[0], b.to[0]):
+                if self.best.get(key, total + 1) <= total or not self._stand(row, node.states, a.to[0], b.to[0]):
                     continue
                 self.best[key] = total
                 paid = (node.paid[0] + a.price, node.paid[1] + b.price)

@@ -19,8 +19,8 @@ from turnchain.pattern import MOST_ROWS, Pattern, Piece, Progress
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate
-from turnchain.planning.fitting import MICRO
 from turnchain.planning.job import Job
+from turnchain.planning.moves import MICRO
 from turnchain.planning.progress import begun_piece
 from turnchain.planning.row_plans import is_open, other_row_plan, ranked_candidates, ranked_with, with_row_plan
 from turnchain.planning.rows import rows_of

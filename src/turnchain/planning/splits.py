@@ -1,7 +1,8 @@
 """Dividing a piece for its neck: where the two shoulders begin and how their inner edges run.
 
-In: a wish with an opening, the outer edges already on the lattice, and a row count. Out: ``Split`` s, the inner
-edges fitted as every edge is.
+In: a wish with an opening, the outer edges already on the lattice, and a row count. Out: the best ``Split``,
+its inner edges fitted as every edge is: for each choice of where the neck begins and ends by a curve through these
+measures.
 
 Both sections keep the body's row numbers and its phase. An inner edge begins anywhere on the last row of the
 body: in a gap it makes the section spaced there, on a cluster flush.
@@ -9,15 +10,19 @@ body: in a gap it makes the section spaced there, on a cluster flush.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import product
 from math import ceil, floor
 
 from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Side
-from turnchain.planning.fitting import EdgePath, EdgeTask, Key, fit_edge, micro, squared
+from turnchain.planning.curves import neck_opening
+from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
+from turnchain.planning.moves import MICRO, EdgeTask, Key, forced_increases, micro, squared
+from turnchain.planning.necks import NeckErrors, WorkedNeck, on_ellipse
 from turnchain.planning.progress import BegunPiece
 
 
@@ -55,46 +60,129 @@ class Body:
         )
 
 
-def splits(job: Job, body: Body) -> Iterator[Split]:
-    """The best split of ``body`` for each of the two rows that enclose the bottom of the wanted opening; of a piece
-    begun only what its worked rows still allow. Raises BudgetSpent."""
-    opening, height = job.target.opening, job.target.height
-    assert opening is not None, "only a piece with an opening is divided"
+def best_split(job: Job, body: Body, loose: bool) -> Split | None:
+    """The split of ``body`` for the first choice of rows and shoulders that can be worked; of a piece begun only what
+    its worked rows still allow. ``loose``: at last any split. Raises BudgetSpent."""
     if body.rows < 2:
-        return  # one row cannot be divided: it has no row below to begin on
-    bottom = opening.points[0][0] * body.rows / height
-    for after in _places(body, bottom, job.begun):
-        halves = [
-            opening.at(height * row / body.rows) if row > bottom else Fraction(0) for row in range(1, body.rows + 1)
-        ]
-        found = _split(job, body, halves, after)
-        if found is not None:
-            yield found
+        return None  # one row cannot be divided: it has no row below to begin on
+    second_best: Split | None = None
+    for choice in _choices(job, body):
+        split = _split(job, body, choice)
+        if split is not None:
+            if round_enough(job, body, split):
+                return split
+            second_best = second_best or split
+    if second_best or not loose:
+        return second_best
+    return next(filter(None, (_split(job, body, _Choice(after)) for after in _places(job, body))), None)
 
 
-def _places(body: Body, bottom: Fraction, begun: BegunPiece | None) -> list[int]:
-    if begun is not None and begun.after is not None:
-        return [begun.after]
-    least = 1 if begun is None else begun.rows
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    """The last row of the body, and how wide the shoulders at the left and the right are at the top, in half pitches
+    (None: as it comes)."""
+
+    after: int
+    shoulders: tuple[int, int] | None = None
+    errors: NeckErrors = NeckErrors()  # noqa: RUF009 - frozen
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """Less is better: as named measures are compared."""
+        errors = self.errors
+        return (*errors.named, errors.shoulder, errors.depth, errors.width)
+
+
+def _choices(job: Job, body: Body) -> list[_Choice]:
+    """The choices around the wish in the order of their errors."""
+    neck = job.target.neck
+    assert neck is not None, "only a piece with a neck is divided"
+    wish = neck.shoulder / job.gauge.half
+    around = range(max(1, ceil(wish) - 2), floor(wish) + 3)
+    choices = []
+    for after, left, right in product(_places(job, body), around, around):
+        width = body.right[-1] - body.left[-1] - left - right
+        if width >= 0 and not (body.mirrored and left != right):
+            worked = WorkedNeck((left, right), body.rows - after, width, sideways=False)
+            choices.append(_Choice(after, (left, right), worked.off(neck, job.gauge)))
+    return sorted(choices, key=lambda choice: choice.order)
+
+
+def _places(job: Job, body: Body) -> list[int]:
+    """The rows that the piece may be divided after: around the bottom of the wanted neck."""
+    if job.begun is not None and job.begun.after is not None:
+        return [job.begun.after]
+    assert job.target.neck is not None, "only a piece with a neck is divided"
+    bottom = body.rows - job.target.neck.reach / job.gauge.row
+    least = 1 if job.begun is None else job.begun.rows
     return sorted({min(max(least, row), body.rows - 1) for row in (floor(bottom), ceil(bottom))})
 
 
-def _split(job: Job, body: Body, halves: list[Fraction], after: int) -> Split | None:
-    """The split after row ``after`` for half openings ``halves`` row by row."""
-    missed = 2 * sum(squared(half) for half in halves[:after])
-    above = halves[after:]
-    held = _held(body, after, job.begun)
-    right = _inner(job, body, "left", above, after, held["left"])
+def _split(job: Job, body: Body, choice: _Choice) -> Split | None:
+    """The split of a ``choice``, if its edges can be worked."""
+    opening = _opening(job, body, choice)
+    middle = body.centre
+    if choice.shoulders is not None:
+        left_end, right_end = body.left[-1] + choice.shoulders[0], body.right[-1] - choice.shoulders[1]
+        middle = Fraction(left_end + right_end, 2)
+    right = _inner(job, body, "left", choice, [-middle - half for half in opening])
     if right is None:
         return None
+    inner = tuple(-reach for reach in right.reaches)
     if body.mirrored:
         mirrored = tuple(int(2 * body.centre) + reach for reach in right.reaches)
-        return Split(after, mirrored, tuple(-reach for reach in right.reaches), _with(right.key, missed))
-    left = _inner(job, body, "right", above, after, held["right"])
+        found = Split(choice.after, mirrored, inner, right.key._replace(width=0))
+        return _compared(job, found, body, middle, opening)
+    left = _inner(job, body, "right", choice, [middle - half for half in opening])
     if left is None:
         return None
     key = Key(*(one + other for one, other in zip(left.key, right.key, strict=True)))
-    return Split(after, left.reaches, tuple(-reach for reach in right.reaches), _with(key, missed))
+    found = Split(choice.after, left.reaches, inner, key._replace(width=0))
+    return _compared(job, found, body, middle, opening)
+
+
+def _compared(job: Job, split: Split, body: Body, middle: Fraction, opening: list[Fraction]) -> Split:
+    """``split``, fitted to an ``opening`` about a ``middle``, with its cost by the opening that is wanted."""
+    wanted = _opening(job, body, _Choice(split.after))
+    own = sum(_apart(split, middle, opening))
+    cost = split.key.cost - own + sum(_apart(split, body.centre, wanted))
+    cost += 2 * sum(squared(half) for half in wanted[: split.after])
+    return replace(split, key=split.key._replace(cost=cost))
+
+
+def _apart(split: Split, middle: Fraction, opening: list[Fraction]) -> Iterator[int]:
+    """What both inner edges cost in every row of the sections, beside their moves."""
+    for left, right, half in zip(split.left, split.right, opening[split.after :], strict=True):
+        yield (left * MICRO - micro(middle - half)) ** 2
+        yield (right * MICRO - micro(middle + half)) ** 2
+
+
+def _opening(job: Job, body: Body, choice: _Choice) -> list[Fraction]:
+    """Half of the opening wanted at the top of every row, in half pitches: through the measures of the choice."""
+    target, rows = job.target, body.rows
+    wanted, neck = target.opening, target.neck
+    assert wanted is not None, "only a piece with an opening is divided"
+    assert neck is not None, "only a piece with a neck is divided"
+    if choice.shoulders is None:
+        bottom, curve, height = wanted.points[0][0] * rows / target.height, wanted, target.height
+    else:
+        width = body.right[-1] - body.left[-1] - sum(choice.shoulders)
+        height, half = rows * job.gauge.row, job.gauge.half
+        depth = (rows - choice.after) * job.gauge.row
+        cut = neck_opening(neck.shape, height, width * half, depth, half / job.gauge.row)
+        bottom, curve = Fraction(choice.after), cut.scaled(1 / half)
+    return [curve.at(height * row / rows) if row > bottom else Fraction(0) for row in range(1, rows + 1)]
+
+
+def round_enough(job: Job, body: Body, split: Split) -> bool:
+    """Whether both edges of a round neck keep within half a pitch of the ellipse through its measures."""
+    neck = neck_of_split(split, body)
+    if job.target.neck is None or job.target.neck.shape != "round" or not neck.width:
+        return True
+    middle = Fraction(split.left[-1] + split.right[-1], 2)
+    above = [neck.depth - 1 - index for index in range(neck.depth)]
+    points = [(at - middle, down) for edge in (split.left, split.right) for at, down in zip(edge, above, strict=True)]
+    return on_ellipse(neck, job.gauge, points)
 
 
 def _held(body: Body, after: int, begun: BegunPiece | None) -> dict[Side, dict[int, int]]:
@@ -109,29 +197,36 @@ def _held(body: Body, after: int, begun: BegunPiece | None) -> dict[Side, dict[i
     return held
 
 
-def _with(key: Key, cost: int) -> Key:
-    return key._replace(cost=key.cost + cost, width=0)
-
-
-def _inner(
-    job: Job, body: Body, side: Side, halves: list[Fraction], after: int, held: dict[int, int]
-) -> EdgePath | None:
+def _inner(job: Job, body: Body, side: Side, choice: _Choice, wanted: list[Fraction]) -> EdgePath | None:
     """The inner edge of one section: the ``side`` edge of the section on the other side of the centre line.
 
-    Its reach is counted outwards from that section, towards the centre, so that a neck that widens decreases it.
+    Its reach is counted outwards from that section, towards the centre, so that a neck that widens decreases it. An
+    end that only a forced increase makes possible is none.
     """
-    toward = -body.centre if side == "left" else body.centre
+    after = choice.after
     task = EdgeTask(
-        wanted=tuple(micro(toward - half) for half in halves),
+        wanted=tuple(map(micro, wanted[after:])),
         phase=(body.phase + after) % 2,
         steps_out_at=None if body.mirrored else (_starting_parity(side) + after) % 2,
         copies=2 if body.mirrored else 1,
         allowed=_room(body, side, after),
-        worked=held,
+        worked=_held(body, after, job.begun)[side],
+        steps=job.target.neck is None or job.target.neck.shape != "slant",
         budget=job.budget,
     )
-    found = fit_edge(task).values()
-    return min(found, key=lambda path: path.key.packed(), default=None)
+    if choice.shoulders is None:
+        return _least(fit_edge(task).values())
+    end = choice.shoulders[1] - body.right[-1] if side == "left" else body.left[-1] + choice.shoulders[0]
+    if task.worked.get(task.rows, end) != end:
+        return None
+    task = replace(task, limits={task.rows: (end, end)})
+    path = _least(fit_edge(task).values())
+    forces = path is not None and forced_increases(task, path.reaches)
+    return None if forces and not fit_edge(replace(task, natural=True)) else path
+
+
+def _least(paths: Iterable[EdgePath]) -> EdgePath | None:
+    return min(paths, key=lambda path: path.key.packed(), default=None)
 
 
 def _starting_parity(side: Side) -> int:
@@ -154,14 +249,9 @@ def _room(body: Body, side: Side, after: int) -> Callable[[int, int], bool]:
     return room
 
 
-def neck_of_split(
-    split: Split, body: Body, half: Fraction, row: Fraction
-) -> tuple[Fraction, Fraction, Fraction]:
-    """Shoulder, depth and neck width in cm (``half`` and ``row`` in cm); the shoulder is the mean of the two, at
-    the top."""
-    left = split.left[-1] - body.left[-1]
-    right = body.right[-1] - split.right[-1]
-    shoulder = Fraction(left + right, 2) * half
-    return shoulder, (body.rows - split.after) * row, (split.right[-1] - split.left[-1]) * half
-
-
+def neck_of_split(split: Split, body: Body) -> WorkedNeck:
+    """The neck between the two sections, measured at their tops."""
+    left, right = split.left[-1] - body.left[-1], body.right[-1] - split.right[-1]
+    first_on_right = lattice.starting_side(split.after + 1) == "right"
+    shoulders = (right, left) if first_on_right else (left, right)
+    return WorkedNeck(shoulders, body.rows - split.after, split.right[-1] - split.left[-1], sideways=False)

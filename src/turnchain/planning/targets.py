@@ -19,12 +19,16 @@ from turnchain.planning.curves import Curve, neck_depths, neck_opening
 
 @dataclass(frozen=True, slots=True)
 class NeckTarget:
-    """A neck as wanted, in cm: each ``shoulder``, the ``depth``, and the ``width`` that the shoulders leave."""
+    """A neck as wanted, in cm: each ``shoulder``, the ``depth``, and the ``width`` that the shoulders leave.
+
+    ``reach``: how deep it can be. A slant goes in half a pitch a row, so between narrow shoulders it is shallower.
+    """
 
     shape: NeckShape
     shoulder: Fraction
     depth: Fraction
     width: Fraction
+    reach: Fraction
 
 
 @dataclass(frozen=True)
@@ -136,16 +140,18 @@ def _panel_target(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
     level = Curve(((Fraction(0), Fraction(0)), (height, Fraction(0))))
     if piece.neck is None or not sideways:
         return Target(piece, height, across, level, level, pinned=True, top=top)
-    neck = _neck_target(piece.neck, height)
+    neck = _neck_target(piece.neck, height, gauge.half / gauge.row)
     deep = neck_depths(neck.shape, height, neck.shoulder, neck.depth, gauge.half / gauge.row)
     cut = deep.scaled(-1 / gauge.half)
     left, right = (cut, level) if top == "left" else (level, cut)
     return Target(piece, height, across, left, right, pinned=True, neck=neck, top=top)
 
 
-def _neck_target(neck: Neck, across: Fraction) -> NeckTarget:
-    """``neck`` in a piece ``across`` cm wide as worn."""
-    return NeckTarget(neck.shape, neck.shoulder, neck.depth, across - 2 * neck.shoulder)
+def _neck_target(neck: Neck, across: Fraction, steepest: Fraction) -> NeckTarget:
+    """``neck`` in a piece ``across`` cm wide as worn; a slant goes down ``steepest`` cm for a cm across."""
+    width = across - 2 * neck.shoulder
+    reach = min(neck.depth, width / 2 * steepest) if neck.shape == "slant" else neck.depth
+    return NeckTarget(neck.shape, neck.shoulder, neck.depth, width, reach)
 
 
 def _outline_target(piece: Piece, gauge: Gauge) -> Target:
@@ -188,6 +194,6 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
 
 def _divided(target: Target, neck: Neck, gauge: Gauge) -> Target:
     """``target`` with a ``neck`` cut from its top, which divides the piece into two shoulders."""
-    wanted = _neck_target(neck, target.width_at(target.height))
+    wanted = _neck_target(neck, target.width_at(target.height), gauge.row / gauge.half)
     opening = neck_opening(neck.shape, target.height, wanted.width, neck.depth, gauge.half / gauge.row)
     return replace(target, neck=wanted, opening=opening.scaled(1 / gauge.half))

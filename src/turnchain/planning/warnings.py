@@ -12,6 +12,7 @@ from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gaug
 from turnchain.fabric.lattice import SIDES, Move
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import Fabric
+from turnchain.planning.necks import NECK_MEASURES, tolerances
 from turnchain.planning.targets import Target
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
@@ -39,6 +40,7 @@ def warnings_of(piece: PiecePlan, target: Target, unit: Unit) -> tuple[str, ...]
         *_gauge_slip(piece, unit),
         *_short_edges(piece, unit),
         *_shallow_neck(piece, target, unit),
+        *_neck_measures(piece, target, unit),
         *_forced(piece),
         *_bad_fit(piece, unit),
     )
@@ -81,6 +83,44 @@ def _shallow_neck(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]
             f"{shown(reach, unit)} deep, not {shown(neck.depth, unit)}; make the shoulders narrower or the neck "
             f"shallower"
         )
+
+
+def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]:
+    """The measures of a neck that gave way, and why; shoulders that differ."""
+    neck = target.neck
+    if neck is None:
+        return
+    sideways = piece.worked == "sideways"
+    along, across = tolerances(piece.gauge, sideways)
+    reachable = neck.reach == neck.depth
+    for fit in (one for one in piece.fit if one.measure in NECK_MEASURES):
+        deep = fit.measure == "neck depth"
+        most, by_rows = (across, not sideways) if deep else (along, sideways)
+        if abs(fit.off) > most and (reachable or not deep):
+            much = "half a row" if by_rows else "half a cluster"
+            why = _why_rows(piece) if by_rows else "every row needs room for a cluster, and every move its kind of edge"
+            came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
+            yield f"{fit.measure}: {came}, more than {much} off: {why}"
+    shoulders = [fit.worked for fit in piece.fit if fit.measure in ("first shoulder", "second shoulder")]
+    if shoulders:
+        first, second = (shown(one, unit) for one in shoulders)
+        yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece)}"
+
+
+def _why_rows(piece: PiecePlan) -> str:
+    if piece.progress is not None:
+        return "the rows already worked stay as they are"
+    if piece.worked == "upwards":
+        return "a neck begins on a whole row"
+    return "both ends of the neck mirror each other, and no other number of rows near the one wanted does that better"
+
+
+def _why_unlike(piece: PiecePlan) -> str:
+    if piece.worked == "sideways" or piece.progress is not None:
+        return "the rows already worked stay as they are" if piece.progress else "no number of rows lets them mirror"
+    if piece.row_plan == "alike":
+        return 'rows that are alike have half a cluster more on one side; with row_plan = "alternate" they mirror'
+    return "the sides of the piece are not alike"
 
 
 def _forced(piece: PiecePlan) -> Iterator[str]:

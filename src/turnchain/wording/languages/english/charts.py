@@ -18,6 +18,8 @@ CHARTS: dict[str, str] = {
     "measure.length": "length",
     "measure.height": "height",
     "measure.shoulder": "shoulder",
+    "measure.first_shoulder": "first shoulder",
+    "measure.second_shoulder": "second shoulder",
     "measure.neck_depth": "neck depth",
     "measure.neck_width": "neck width",
     "measure.width_in_row_1": "width in row 1",

@@ -17,6 +17,8 @@ CHARTS: dict[str, str] = {
     "measure.length": "Länge",
     "measure.height": "Höhe",
     "measure.shoulder": "Schulter",
+    "measure.first_shoulder": "erste Schulter",
+    "measure.second_shoulder": "zweite Schulter",
     "measure.neck_depth": "Halsausschnitt, Tiefe",
     "measure.neck_width": "Halsausschnitt, Breite",
     "measure.width_in_row_1": "Breite in Reihe 1",

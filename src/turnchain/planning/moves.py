@@ -1,0 +1,216 @@
+"""What an edge may do from one row to the next, and what that costs beside its distance.
+
+In: an ``EdgeTask``: where the edge should stand at every row's top, and what it may do. Out: the price of each move.
+Positions here are *reaches*: half pitches outwards from a fixed line, so that the left and the right edge of a piece
+are one and the same task. The kind of an edge follows from reach and row.
+
+Costs are whole numbers, so that equal plans compare equal on every machine: a distance is counted in ``MICRO``-ths of
+a half pitch, its square in the square of that. They are packed with what decides between equal costs (``Key``).
+
+**Folded** tasks read the same from both ends: half of the rows are searched, each move standing for its mirror too.
+The edge line leans from a row's foot to its head, so a lean in row r is met by one in row R + 1 - r. A step is a
+corner at the foot of its row, so it is met in row R + 2 - r, and the row before it must be straight. A natural
+decrease is met by a natural increase over an odd number of rows, a forced one over an even number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import IntEnum
+from fractions import Fraction
+from itertools import pairwise
+from typing import NamedTuple
+
+from turnchain.planning.budget import SearchBudget
+
+MICRO = 10**6
+
+# What a move costs beside its distance, in squared half pitches: a step as much as one row that is a whole pitch
+# off, a forced decrease a quarter of that, a forced increase half.
+STEP_COST = 4
+FORCED_DECREASE_COST = 1
+FORCED_INCREASE_COST = 2
+
+
+class Key(NamedTuple):
+    """What is compared, in order, when two paths are weighed: ``cost`` in squared ``MICRO``-ths of a half pitch, the
+    error of ``width`` in row 1 in ``MICRO``-ths of one, the changes of direction (``turns``), and steps out from flush
+    edges (``awkward``)."""
+
+    cost: int
+    width: int
+    turns: int
+    awkward: int
+
+    def packed(self) -> int:
+        """One whole number that compares as the tuple does and adds as its fields do."""
+        return ((self.cost * WIDTH_FIELD + self.width) * TURN_FIELD + self.turns) * AWKWARD_FIELD + self.awkward
+
+
+# No sum of a field below the cost comes near these: there are 2,000 rows at the most.
+WIDTH_FIELD, TURN_FIELD, AWKWARD_FIELD = 1 << 48, 1 << 16, 1 << 16
+AWKWARD = 1
+TURN = AWKWARD_FIELD
+WIDTH = TURN * TURN_FIELD
+COST = WIDTH * WIDTH_FIELD
+
+
+def unpacked(number: int) -> Key:
+    """The fields of a packed key."""
+    number, awkward = divmod(number, AWKWARD_FIELD)
+    number, turns = divmod(number, TURN_FIELD)
+    cost, width = divmod(number, WIDTH_FIELD)
+    return Key(cost, width, turns, awkward)
+
+
+class Direction(IntEnum):
+    """Where the edge line went last; in row 1 it is straight."""
+
+    STRAIGHT = 0
+    IN = 1
+    OUT = 2
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeTask:
+    """One edge to be fitted.
+
+    ``wanted``: the reach wanted at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: makes
+    ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at this
+    edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
+    ``folded``: the edge line must read the same from the top. ``copies``: 2 where the path serves both edges.
+    ``allowed``: whether a reach may stand in a row. ``limits``: the lowest and the highest reach of some rows.
+    ``worked``: the reaches of rows that are worked already; they stay, and cost nothing. ``late``: rows in which a step
+    outwards may still be to come, since they do not start at this edge, and what is wanted of them then. ``natural``: no increase may
+    be forced. ``steps``: whether steps are allowed, in or out. ``budget``: what the search may take.
+    """
+
+    wanted: tuple[int, ...]
+    phase: int
+    steps_out_at: int | None
+    start: int | None = None
+    folded: bool = False
+    copies: int = 1
+    allowed: Callable[[int, int], bool] = lambda row, reach: True
+    limits: Mapping[int, tuple[int, int]] = field(default_factory=dict)
+    worked: Mapping[int, int] = field(default_factory=dict)
+    late: Mapping[int, int] = field(default_factory=dict)
+    natural: bool = False
+    steps: bool = True
+    budget: SearchBudget = field(default_factory=SearchBudget)
+
+    @property
+    def rows(self) -> int:
+        """How many rows."""
+        return len(self.wanted)
+
+    @property
+    def last(self) -> int:
+        """The last row to be searched: folded the middle one, or the one below the middle."""
+        return (self.rows + 1) // 2 if self.folded else self.rows
+
+    @property
+    def pay(self) -> int:
+        """The packed price of one squared half pitch."""
+        return self.copies * COST * MICRO**2
+
+    @property
+    def turn(self) -> int:
+        """The packed price of a change of direction."""
+        return self.copies * (2 if self.folded else 1) * TURN
+
+    def distance(self, row: int, reach: int) -> int:
+        """How far ``reach`` is from what is wanted of ``row``, squared, in ``MICRO``-ths; where a step outwards may still
+        be to come, from the nearer of both."""
+        off = (reach * MICRO - self.wanted[row - 1]) ** 2
+        return off if row not in self.late else min(off, (reach * MICRO - self.late[row]) ** 2)
+
+    def flush(self, reach: int, row: int) -> bool:
+        """Whether the edge is flush there."""
+        return (reach + row + self.phase) % 2 == 1
+
+    def starts(self, row: int) -> bool:
+        """Whether ``row`` may step out here."""
+        return self.steps_out_at is not None and row % 2 == self.steps_out_at
+
+
+def micro(distance: Fraction) -> int:
+    """``distance`` in ``MICRO``-ths."""
+    return round(distance * MICRO)
+
+
+def squared(distance: Fraction) -> int:
+    """The cost of standing ``distance`` half pitches off in one row."""
+    return micro(distance) ** 2
+
+
+def lean_in(task: EdgeTask, row: int, below: int) -> int | None:
+    """The packed price of half a pitch inwards in ``row`` from the reach ``below``; None where it cannot be."""
+    forced = not task.flush(below, row - 1)
+    back = task.folded and task.flush(below - 1, task.rows - row)  # the increase that meets it
+    if back and task.natural:
+        return None
+    return task.pay * (FORCED_DECREASE_COST * forced + FORCED_INCREASE_COST * back)
+
+
+def lean_out(task: EdgeTask, row: int, below: int) -> int | None:
+    """The packed price of half a pitch outwards in ``row`` from the reach ``below``; None where it cannot be."""
+    forced = task.flush(below, row - 1)
+    if forced and task.natural:
+        return None
+    back = task.folded and not task.flush(below + 1, task.rows - row)  # the decrease that meets it
+    return task.pay * (FORCED_INCREASE_COST * forced + FORCED_DECREASE_COST * back)
+
+
+def step_in(task: EdgeTask, row: int, reach: int) -> int | None:
+    """The packed price of a step in to ``reach`` in ``row``; None where the step out that meets it cannot be."""
+    if not task.steps:
+        return None
+    if not task.folded:
+        return task.pay * STEP_COST
+    if not task.starts(task.rows - row + 2):
+        return None
+    return task.pay * STEP_COST * 2 + (AWKWARD if task.flush(reach, task.rows - row + 1) else 0)
+
+
+def step_out(task: EdgeTask, row: int, reach: int) -> int | None:
+    """The packed price of a step out to ``reach`` in ``row``, better from a spaced edge; None where it cannot be."""
+    if not task.steps or not task.starts(row):
+        return None
+    awkward = AWKWARD if task.flush(reach, row - 1) else 0  # a step is of whole pitches, so the kind below is the same
+    return task.pay * STEP_COST * (2 if task.folded else 1) + awkward
+
+
+def whole_path(task: EdgeTask, reaches: list[int]) -> tuple[int, ...]:
+    """The reaches of all rows from those searched."""
+    if not task.folded or task.rows == 1:
+        return tuple(reaches)
+    above = [_mirror(reaches, row) for row in range(task.rows - task.last)]
+    return (*reaches, *reversed(above))
+
+
+def _mirror(reaches: list[int], row: int) -> int:
+    """The reach of row R - ``row``: where the line stands at the top of ``row``, past a corner there."""
+    return reaches[0] if row == 0 else mirrored(reaches[row - 1], reaches[row])
+
+
+def mirrored(below: int, reach: int) -> int:
+    """Of a folded line that comes from ``below`` to ``reach``, the reach in the mirror of the row below: a step is a
+    corner at its foot, so the mirror stands past it."""
+    return reach if abs(reach - below) > 1 else below
+
+
+def compared(cost: int, task: EdgeTask, other: Sequence[int], reaches: Sequence[int]) -> int:
+    """The ``cost`` of a path that was fitted to one curve, by another (``other``, as ``EdgeTask.wanted``)."""
+    rows = [row for row in range(task.rows) if row + 1 not in task.worked]
+    apart = sum(
+        (reaches[row] * MICRO - other[row]) ** 2 - (reaches[row] * MICRO - task.wanted[row]) ** 2 for row in rows
+    )
+    return cost + task.copies * apart
+
+
+def forced_increases(task: EdgeTask, reaches: Sequence[int]) -> bool:
+    """Whether an increase of the whole line is forced."""
+    rows = enumerate(pairwise(reaches), start=1)
+    return any(above == below + 1 and task.flush(below, row) for row, (below, above) in rows)

@@ -1,0 +1,199 @@
+"""Necks cut into the shaped edge of a panel worked sideways.
+
+In: the edge as a task and the neck as wanted. Out: the best path, the neck's measures as near as rows and half pitches
+allow.
+
+Where a neck begins and ends and how deep it is are fixed before its curve is fitted: the curve then runs through these
+measures, and a search finds the path nearest to it. The choices in the few rows around the wish are tried in order,
+those first that bring most measures within their tolerance. A choice that only a forced increase makes possible is
+none: what it would win is less than it spoils.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import product
+from math import ceil, floor
+from typing import NamedTuple
+
+from turnchain.planning.curves import neck_depths
+from turnchain.planning.fitting import EdgePath, fit_edge
+from turnchain.planning.job import Job
+from turnchain.planning.moves import EdgeTask, compared, forced_increases, micro
+from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge, on_ellipse
+from turnchain.planning.targets import NeckTarget
+
+
+class Roundness(NamedTuple):
+    """How a round neck keeps to the ellipse through its measures: whether a row's top is more than half a pitch
+    ``off`` it, and whether only the ``corner`` is where the line steps back. Other shapes always keep to theirs."""
+
+    off: bool = False
+    corner: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    """A neck to be tried, and how near it comes; ``stepped``: whether the line comes back to the last shoulder by a
+    step. Of a folded line that is left open."""
+
+    neck: WorkedNeck
+    stepped: bool | None
+    errors: NeckErrors
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """Less is better: as named measures are compared."""
+        errors = self.errors
+        return (*errors.named, errors.shoulder, errors.depth, errors.width)
+
+
+def neck_path(job: Job, task: EdgeTask, loose: bool) -> EdgePath | None:
+    """The path of the first choice that can be worked; ``task``: the edge, from a fixed start. ``loose``: depths
+    farther than half a pitch from the wish are tried too, and at last any path. Raises BudgetSpent."""
+    neck = job.target.neck
+    assert neck is not None, "only a panel with a neck"
+    second_best: dict[Roundness, EdgePath] = {}
+    named: tuple[int, int] | None = None
+    for choice in _choices(job, neck, task, loose):
+        corner = second_best.get(Roundness(corner=True))
+        if corner is not None and choice.errors.named != named:
+            return corner
+        for path in _paths(job, task, choice):
+            roundness = roundness_of(job, path.reaches)
+            if roundness == Roundness():
+                return path
+            named = choice.errors.named
+            second_best.setdefault(roundness, path)
+    if second_best:
+        return second_best[min(second_best)]
+    return next(iter(fit_edge(task).values()), None) if loose else None
+
+
+def _choices(job: Job, wanted: NeckTarget, task: EdgeTask, loose: bool) -> list[_Choice]:
+    """The choices around the wish in the order of their errors."""
+    shoulder, depth = wanted.shoulder / job.gauge.row, wanted.reach / job.gauge.half
+    around = range(max(1, floor(shoulder) - 1), ceil(shoulder) + 2)
+    most = max(1, floor(depth + 1))
+    depths = range(1 if loose else max(1, ceil(depth - 1)), most + 1)
+    ends: Iterator[tuple[int, int, bool | None]]
+    if task.folded:
+        ends = ((rows, rows, None) for rows in around)
+    else:
+        ends = product(sorted({*around, *_begun(task)}), (0, *around), (False, True))
+    choices = []
+    for (first, last, stepped), deep in product(ends, depths):
+        if task.rows - first - last > 0:
+            neck = WorkedNeck((first, last), deep, task.rows - first - last, sideways=True)
+            choices.append(_Choice(neck, stepped, neck.off(wanted, job.gauge)))
+    return sorted(choices, key=lambda choice: choice.order)
+
+
+def _begun(task: EdgeTask) -> list[int]:
+    """The first shoulder, where the neck is begun in the rows that are worked."""
+    return [row - 1 for row, reach in sorted(task.worked.items()) if reach != task.start][:1]
+
+
+def _paths(job: Job, task: EdgeTask, choice: _Choice) -> Iterator[EdgePath]:
+    """The nearest paths of a ``choice`` that need no forced increase. Of a round neck that leaves its ellipse, first
+    one that keeps to it, then one that keeps to it but for a corner, if there are any."""
+    limits = _limits(job, task, choice)
+    if limits is None:
+        return
+    slant = job.target.neck is not None and job.target.neck.shape == "slant"
+    fixed = replace(task, limits=limits, wanted=_curve(job, task, choice.neck), steps=not slant)
+    path = _nearest(fixed)
+    if path is None:
+        return
+    found = [path]
+    if roundness_of(job, path.reaches) != Roundness():
+        rounder = [_nearest(_along_ellipse(job, fixed, choice.neck, corners)) for corners in (False, True)]
+        found = [*filter(None, rounder), path]
+    for one in found:  # plans are compared by the curve that is wanted
+        cost = compared(one.key.cost, fixed, task.wanted, one.reaches)
+        yield replace(one, key=one.key._replace(cost=cost))
+
+
+def _nearest(task: EdgeTask) -> EdgePath | None:
+    path = next(iter(fit_edge(task).values()), None)
+    if path is None or (forced_increases(task, path.reaches) and not fit_edge(replace(task, natural=True))):
+        return None
+    return path
+
+
+def _curve(job: Job, task: EdgeTask, neck: WorkedNeck) -> tuple[int, ...]:
+    """The reaches wanted in every row of a neck with these measures, in ``MICRO``-ths of a half pitch."""
+    wanted, gauge = job.target.neck, job.gauge
+    assert wanted is not None, "only a panel with a neck"
+    assert task.start is not None, "a panel's edge starts where its width puts it"
+    shoulder, _, depth, width = neck.in_cm(gauge)
+    deep = neck_depths(wanted.shape, width + 2 * shoulder, shoulder, depth, gauge.half / gauge.row)
+    heights = [row * gauge.row for row in range(1, task.rows + 1)]
+    if wanted.shape == "round" and neck.width > 1:
+        # where the line steps back: a corner, no farther off than that at the beginning, which no row's top tells
+        heights[task.rows - neck.shoulders[1] - 1] -= gauge.row
+    return tuple(micro(task.start - deep.at(height) / gauge.half) for height in heights)
+
+
+def _limits(job: Job, task: EdgeTask, choice: _Choice) -> dict[int, tuple[int, int]] | None:
+    """Where every row may stand so that the neck begins and ends as chosen and is as deep; None where it cannot, or
+    where rows already worked do not let it."""
+    neck, start = choice.neck, task.start
+    assert start is not None, "a panel's edge starts where its width puts it"
+    begin, end = neck.shoulders[0] + 1, task.rows - neck.shoulders[1]  # the first and the last row that may be inside
+    bottom = start - neck.depth
+    limits = {row: (bottom, start - 1) if begin <= row <= end else (start, start) for row in range(1, task.rows + 1)}
+    middle = task.last
+    if choice.stepped is None:  # the other half is settled by that which is searched
+        limits |= dict.fromkeys(range(end, task.rows + 1), (bottom, start))
+        if begin > middle:
+            return None
+    else:
+        if not choice.stepped and neck.shoulders[1]:
+            limits[end] = (start, start)
+            end -= 1
+        if begin > end:
+            return None
+        if neck.shoulders[1]:
+            limits[end] = (bottom, start - 2) if choice.stepped else (start - 1, start - 1)
+        middle = (begin + end) // 2
+    if _square(job) and neck.depth > 1:
+        limits[begin] = (bottom, start - 2)
+    limits[middle] = (bottom, min(bottom, limits[middle][1]))
+    worked = task.worked.items()
+    if limits[middle][1] < limits[middle][0] or any(low > high for low, high in limits.values()):
+        return None
+    return limits if all(limits[row][0] <= reach <= limits[row][1] for row, reach in worked) else None
+
+
+def _square(job: Job) -> bool:
+    return job.target.neck is not None and job.target.neck.shape == "square"
+
+
+def roundness_of(job: Job, edge: Sequence[int]) -> Roundness:
+    """How the neck of an edge, given row by row, keeps to its curve."""
+    wanted, neck = job.target.neck, neck_of_edge(edge)
+    if wanted is None or wanted.shape != "round" or neck is None:
+        return Roundness()
+    middle = neck.shoulders[0] + Fraction(neck.width, 2)
+    points = [(row - middle, abs(at - edge[0])) for row, at in enumerate(edge, start=1) if at != edge[0]]
+    if on_ellipse(neck, job.gauge, points):
+        return Roundness()
+    inner = [point for point in points if point[0] < Fraction(neck.width, 2)]
+    return Roundness(corner=True) if on_ellipse(neck, job.gauge, inner) else Roundness(off=True)
+
+
+def _along_ellipse(job: Job, task: EdgeTask, neck: WorkedNeck, corners: bool) -> EdgeTask:
+    """``task`` kept to within half a pitch of the ellipse through these measures; ``corners``: but for the row whose
+    top is the foot of a step back."""
+    middle, start = neck.shoulders[0] + Fraction(neck.width, 2), task.start
+    assert start is not None, "a panel's edge starts where its width puts it"
+
+    def near(row: int, reach: int) -> bool:
+        corner = corners and row == task.rows - neck.shoulders[1]
+        there = corner or reach == start or on_ellipse(neck, job.gauge, [(row - middle, start - reach)])
+        return there and task.allowed(row, reach)
+
+    return replace(task, allowed=near)
