@@ -81,9 +81,9 @@ class EdgeTask:
     edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
     ``folded``: the edge line must read the same from the top. ``copies``: 2 where the path serves both edges.
     ``allowed``: whether a reach may stand in a row. ``limits``: the lowest and the highest reach of some rows.
-    ``worked``: the reaches of rows that are worked already; they stay, and cost nothing. ``late``: rows in which a step
-    outwards may still be to come, since they do not start at this edge, and what is wanted of them then. ``natural``: no increase may
-    be forced. ``steps``: whether steps are allowed, in or out. ``budget``: what the search may take.
+    ``worked``: the reaches of rows that are worked already; they stay, and cost nothing. ``late``: rows in which a
+    step outwards may still be to come, since they do not start at this edge, and what is wanted of them then.
+    ``natural``: no increase may be forced. ``steps``: whether steps are allowed. ``budget``: what the search may take.
     """
 
     wanted: tuple[int, ...]
@@ -121,8 +121,8 @@ class EdgeTask:
         return self.copies * (2 if self.folded else 1) * TURN
 
     def distance(self, row: int, reach: int) -> int:
-        """How far ``reach`` is from what is wanted of ``row``, squared, in ``MICRO``-ths; where a step outwards may still
-        be to come, from the nearer of both."""
+        """How far ``reach`` is from what is wanted of ``row``, squared, in ``MICRO``-ths; where a step outwards may
+        still be to come, from the nearer of both."""
         off = (reach * MICRO - self.wanted[row - 1]) ** 2
         return off if row not in self.late else min(off, (reach * MICRO - self.late[row]) ** 2)
 
