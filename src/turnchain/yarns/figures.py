@@ -62,7 +62,7 @@ class Density:
 
 
 @dataclass(frozen=True, slots=True)
-class Use:
+class YarnUse:
     """What all ``count`` of a ``piece`` take of one ``yarn``: ``area`` in square cm, ``grams`` of fabric (at the
     likely density, else the highest) and the ``ends``, each a tail."""
 
@@ -104,7 +104,7 @@ class Figures:
 
     density: Density
     margin: Fraction
-    uses: tuple[Use, ...]
+    uses: tuple[YarnUse, ...]
     needs: tuple[Need, ...]
 
     def need(self, yarn: str) -> Need:
@@ -232,7 +232,7 @@ def figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures:
     """All figures; ``extra`` grams by yarn are added to what is kept for border and seams."""
     dense = _with_gauge(density(plan.pattern), plan.gauge)
     uses = tuple(use for piece in plan.pieces for use in _uses(plan, piece, dense))
-    named: dict[str, list[Use]] = {yarn.name: [] for yarn in plan.pattern.yarns}
+    named: dict[str, list[YarnUse]] = {yarn.name: [] for yarn in plan.pattern.yarns}
     for use in uses:
         named.setdefault(use.yarn, []).append(use)
     # A yarn of the border alone is needed as well, though no row is worked in it.
@@ -246,7 +246,7 @@ def figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures:
     return Figures(dense, margin_of(plan.pattern), uses, needs)
 
 
-def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[Use]:
+def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[YarnUse]:
     areas: dict[str, Fraction] = defaultdict(Fraction)
     for row in piece.rows:
         areas[row.colour or UNNAMED] += row_area(piece, row)
@@ -254,10 +254,10 @@ def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[Use]:
     for name, square_cm in areas.items():
         whole = square_cm * piece.count
         tails = ends["" if name == UNNAMED and name not in ends else name] * piece.count
-        yield Use(name, piece.name, piece.count, whole, whole * (dense.likely or dense.high), tails)
+        yield YarnUse(name, piece.name, piece.count, whole, whole * (dense.likely or dense.high), tails)
 
 
-def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[Use], extra: Fraction) -> Need:
+def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[YarnUse], extra: Fraction) -> Need:
     yarn = yarn_named(pattern, name)
     square_cm = sum((use.area for use in uses), Fraction(0))
     fabric = sum((use.grams for use in uses), Fraction(0))
