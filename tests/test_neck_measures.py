@@ -18,6 +18,7 @@ import pytest
 
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import PiecePlan
+from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Swatch
 from turnchain.planning import measuring
 from turnchain.planning.candidates import candidates
@@ -285,3 +286,13 @@ def test_no_mirrored_neck_comes_nearer(width: str, shoulder: str, depth: str, sh
             found = Measured(Fraction(first), Fraction(last), Fraction(deep), Fraction(rows - first - last))
             least = min(least, len(misses(piece, plan, found)))
     assert place <= least
+
+
+def test_the_report_of_a_plan_beside_one_with_other_shoulders() -> None:
+    # rows alike, half a cluster wider than even: its shoulders differ, those of the plan do not
+    piece = panel("upwards", "20", "16", "9", "6", "square")
+    swatch = Swatch(Fraction("4.5"), Fraction(10), Fraction("8.5"), Fraction(10))
+    plan = plan_pattern(Pattern("Necks", (swatch,), (piece,)))
+    names = [[fit.measure for fit in other.fit] for other in plan.pieces[0].alternatives]
+    assert any("first shoulder" in one for one in names)
+    assert "first shoulder" in report(plan)

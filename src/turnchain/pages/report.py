@@ -194,10 +194,11 @@ def _alternatives(plan: Plan) -> list[str]:
 def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
     first, second = other.clusters
     counts = f"{first} and {second} clusters in turn" if first != second else counted(first, "cluster")
+    chosen = {fit.measure: fit.worked for fit in piece.fit}  # one of them may have two shoulders, which differ
     differing = [
         f"{fit.measure} {shown(fit.worked, unit)} ({shown_off(fit, unit) or 'exact'})"
-        for fit, chosen in zip(other.fit, piece.fit, strict=True)
-        if fit.worked != chosen.worked
+        for fit in other.fit
+        if fit.worked != chosen.get(fit.measure)
     ]
     measures = "; ".join(differing) or "the same measures"
     keys = " and ".join(f"{key} = {_toml(value)}" for key, value in other.keys)
