@@ -12,7 +12,7 @@ import pytest
 from turnchain.fabric.plan import Plan
 from turnchain.pages.glance import painted
 from turnchain.pages.report import report
-from turnchain.pattern import Pattern, Wearer
+from turnchain.pattern import Pattern, Seam, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 
@@ -46,6 +46,16 @@ def test_yarn_that_runs_out_is_told_first() -> None:
     assert lines[5:9] == [
         f"warning: {name} runs out before the end" for name in ("Peat", "Samphire", "Sea lavender", "Shell")
     ]
+
+
+def test_a_seam_whose_wish_is_not_kept_is_a_doubt() -> None:
+    """Both sides of a sleeve are the ends of the same rows: their yarns always meet."""
+    made = pattern("heron_top")
+    seams = (Seam(("sleeve.left", "sleeve.right"), "differ"),)
+    lines = report(plan_pattern(replace(made, seams=seams))).splitlines()
+    assert "doubts:  1 warning, told below" in lines
+    assert "warning: seam A: stripes should differ there, and do not in 29 rows" in lines
+    assert any("a yarn meets itself in 29 rows of 29: rows 1 to 29" in line for line in lines)
 
 
 def test_a_body_that_it_does_not_fit_is_told_first() -> None:

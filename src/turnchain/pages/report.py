@@ -36,6 +36,9 @@ def _doubts(plan: Plan) -> Iterator[str]:
     """All warnings: of the gauge, of each piece, of the yarn."""
     yield from plan.warnings
     yield from (f"{piece.name}: {words}" for piece in plan.pieces for words in piece.warnings)
+    for seam, off in meeting.against(plan):
+        if off:
+            yield f"seam {seam.letter}: stripes should {seam.wish} there, and do not in {counted(len(off), 'row')}"
     rough = yarn.density(plan.pattern).rough
     for need in glance.short_yarns(plan):
         yield f"{need.yarn} {'may run' if rough else 'runs'} out before the end"

@@ -17,8 +17,8 @@ from turnchain.terminal import Tell
 from turnchain.yarns.meeting import with_beginnings
 from turnchain.yarns.stripes import begin_of, heights, sequence, sharing, stripes_of, written
 
-MOST_STASH = 10_000  # rows times yarns: more takes minutes
-MOST_STASH_YARNS = 40  # more take gigabytes
+MOST_STASH = 10_000  # rows times yarns: so many take some seconds
+MOST_STASH_YARNS = 40
 
 
 def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tell: Tell | None = None) -> Plan:
