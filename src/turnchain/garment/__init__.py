@@ -1,1 +1,17 @@
-"""The piece as worn and sewn: edges, seams, fit, finishing, cautions."""
+"""The piece as worn and sewn: edges, seams, fit, finishing, cautions.
+
+The way through the modules:
+
+    edges, stretches      the outline of a planned piece, and parts of it
+    roles, who            which part of a garment a piece is; whom the pattern is for
+    body                  the wearer's measures, own ones or those of a size table
+    armholes              how much of a side stays free for the arm
+    seams, seam_words     what is sewn to what; begin reading here
+    openings              what no seam takes: neck, armholes, lower edge, cuffs
+    edge_names            what people call an edge
+    borders, finishing    the border of every opening, counted; making up in words
+    dimensions            the measures placed on the outline, for drawings
+    necklines, wearing    whether a head passes; the checks of the report
+    materials             what to have at hand
+    cautions              what can hurt, and its words in caution_words
+"""
