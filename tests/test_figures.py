@@ -169,6 +169,26 @@ def test_every_figure_of_the_written_pattern_is_looked_at(what: re.Pattern[str],
     assert len(tried) >= least
 
 
+_OTHER_CELL = re.compile(r"(?<=\| )\d+(?:[.,]\d+)?(?= \|)")
+
+
+@pytest.mark.parametrize("language", ["de", "fr"])
+def test_every_measure_told_in_another_language_is_looked_at(language: str) -> None:
+    plan, rows, printed = worked("heron_top")
+    said = printed.others[language]
+    more = re.compile(r"^\d+")
+    tried = [
+        (found, more.sub(lambda whole: str(int(whole[0]) + 2), found[0])) for found in _OTHER_CELL.finditer(said)
+    ]
+    others = [
+        (found[0], {**printed.others, language: said[: found.start()] + larger + said[found.end() :]})
+        for found, larger in tried
+    ]
+    missed = [cell for cell, texts in others if not figures.hold(plan, rows, replace(printed, others=texts)).reasons]
+    assert missed == []
+    assert len(tried) >= 14
+
+
 _TIP = re.compile(r'(<g id="measure-1-1">.*?<path d="M)(\d+)(\.\d+ [\d.]+L)(?=[^"]*Z")', re.DOTALL)
 
 

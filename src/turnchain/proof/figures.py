@@ -38,11 +38,13 @@ WorkedPieces = Mapping[str, Sequence[tuple[WorkedRow, str | None]]]
 
 @dataclass(frozen=True, slots=True)
 class PrintedFiles:
-    """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), and SVG files: the ``schematic``
+    """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), the
+    same in ``others`` languages, and SVG files: the ``schematic``
     and, by the names of pieces, the ``charts``; by the same names ``captions`` of edges."""
 
     report: str
     pattern: str
+    others: Mapping[str, str]
     schematic: bytes
     charts: Mapping[str, bytes]
     captions: Mapping[str, Sequence[captions.Caption]]
@@ -51,7 +53,8 @@ class PrintedFiles:
 def printed(plan: Plan, charts: Mapping[str, bytes]) -> PrintedFiles:
     """What is printed of ``plan``; its ``charts`` are made already."""
     told = {piece.name: list(_captions(plan.pattern, piece)) for piece in plan.pieces}
-    return PrintedFiles(report(plan), blog.markdown(plan), svg_of(schematic.schematic(plan)), charts, told)
+    others = {code: blog.markdown(plan, code) for code in written.LANGUAGES}
+    return PrintedFiles(report(plan), blog.markdown(plan), others, svg_of(schematic.schematic(plan)), charts, told)
 
 
 def _captions(pattern: Pattern, piece: PiecePlan) -> Iterator[captions.Caption]:
@@ -143,6 +146,13 @@ class Held:
         ends = yarns.all_ends(list(self.cloths.values()), _weighing(self.plan), written.ends(lines))
         self._take("pattern.md", 2, ends)
 
+    def translated(self, language: str, text: str) -> None:
+        """The measures of the pattern in another language."""
+        told = written.measures_in(language, text, list(self.cloths))
+        for cloth, asked in self._pieces():
+            own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
+            self._measures(f"pattern.md in {language}", cloth, asked, own)
+
     def _measures(self, where: str, cloth: WorkedCloth, asked: AskedMeasures, said: measures.Said) -> None:
         """Measures that are told in one place: none wrong, and none left out."""
         self._take(where, len(said), measures.differing(cloth, asked, said, taped=True))
@@ -195,6 +205,8 @@ def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
     held.planned()
     held.report(said.report)
     held.pattern(said.pattern)
+    for language, text in said.others.items():
+        held.translated(language, text)
     held.schematic(said.schematic)
     for name, file in said.charts.items():
         held.chart(name, file)

@@ -37,6 +37,33 @@ def table(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
             yield cells[0], cells[1], said
 
 
+#: The names of measures in other languages, by what the plan calls them, and the heads of their table.
+_MEASURES = {
+    "de": {
+        "Teil": "piece", "Maß": "measure", "Breite in Reihe 1": "width in row 1", "Breite bei": "width at",
+        "Ausschnitttiefe": "neck depth", "Ausschnittbreite": "neck width", "Breite": "width", "Länge": "length",
+        "Höhe": "height",
+        "erste Schulter": "first shoulder", "zweite Schulter": "second shoulder", "Schulter": "shoulder",
+    },
+    "fr": {
+        "partie": "piece", "mesure": "measure", "largeur au rang 1": "width in row 1", "largeur à": "width at",
+        "profondeur d'encolure": "neck depth", "largeur d'encolure": "neck width", "largeur": "width",
+        "longueur": "length", "hauteur": "height", "première épaule": "first shoulder",
+        "deuxième épaule": "second shoulder", "épaule": "shoulder",
+    },
+}  # fmt: skip
+LANGUAGES = tuple(_MEASURES)
+
+
+def measures_in(language: str, text: str, pieces: Sequence[str]) -> list[Said]:
+    """Every measure that a pattern in another ``language`` tells: those of its table and of blocking."""
+    names = _MEASURES[language]
+    one = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
+    lines = [re.sub(r"(?<=\d),(?=\d)", ".", line) for line in text.splitlines()]
+    told = [one.sub(lambda found: names[found[0]], line) for line in lines]
+    return [*table(told, pieces), *blocking(told, pieces)]
+
+
 def measures(words: str, piece: str) -> Iterator[Said]:
     """The measures in a line such as "width 54.83 cm, length 53.18 cm / 20.94 in"."""
     for part in words.split(", "):

@@ -15,7 +15,7 @@ from turnchain.wording.languages.german.rows import ROWS
 from turnchain.wording.languages.language import Language, Token
 
 _TOKENS: dict[str, Token] = {
-    "ch": Token("Lm", "Luftmasche(n)"),
+    "ch": Token("Lm", "Luftmasche"),
     "sl_st": Token("Km", "Kettmasche"),
     "sc": Token("fM", "feste Masche"),
     "dc": Token("Stb", "Stäbchen"),
