@@ -35,7 +35,7 @@ def _together(group: dict[str, Choice], fixed: set[int]) -> dict[str, Choice]:
     natural = {one.best.rows for one in group.values()}
     if len(natural | fixed) < 2 or len(fixed) > 1:
         return group
-    counts = fixed or {one.rows for choice in group.values() for one in choice.ranked}
+    counts = fixed or _counts(group)
     try:
         ways = [_with_rows(group, rows) for rows in sorted(counts)]
     except BudgetSpent:  # each has its plan
@@ -47,6 +47,14 @@ def _together(group: dict[str, Choice], fixed: set[int]) -> dict[str, Choice]:
 def _rank(group: dict[str, Choice]) -> list[int]:
     """The order of preference for all of a ``group``: the sums of each part."""
     return [sum(parts) for parts in zip(*(one.best.rank for one in group.values()), strict=True)]
+
+
+def _counts(group: dict[str, Choice]) -> set[int]:
+    """The numbers of rows to be weighed: those that every shaped piece weighs by itself, since a straight one can have
+    any; where there is none, those that any does."""
+    counts = {name: {one.rows for one in choice.ranked} for name, choice in group.items()}
+    shaped = [counts[name] for name, choice in group.items() if not choice.job.target.straight]
+    return set.intersection(*shaped or counts.values()) or set.union(*counts.values())
 
 
 def _with_rows(group: dict[str, Choice], rows: int) -> dict[str, Choice]:
