@@ -23,6 +23,7 @@ from turnchain.garment import caution_words, cautions
 from turnchain.making import DETAIL_SIZE, planned
 from turnchain.pages import blog
 from turnchain.printing.booklet import booklet
+from turnchain.printing.sheets import Printed, pages
 from turnchain.scene import Group, Item, Scene, Text
 from turnchain.wording.languages.language import Language
 from turnchain.wording.tables import LANGUAGES, told_in
@@ -107,6 +108,15 @@ def test_a_booklet_has_no_word_of_another_language(language: str) -> None:
     text = " ".join(said for page in booklet(plan) for view in page.views for said in lettered(view.scene.items))
     hyphened = text.replace("- ", "")
     assert min(strangers(plan, text), strangers(plan, hyphened), key=len) == set()
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_poster_has_no_word_of_another_language(language: str) -> None:
+    plan = told_in(case("kite_kerchief"), language)
+    made = pages(plan, Printed(("kerchief",), "A4", poster=True))
+    assert len(made) > 2
+    text = " ".join(said for page in made for view in page.views for said in lettered(view.scene.items))
+    assert strangers(plan, text) == set()
 
 
 @pytest.mark.parametrize("language", OTHERS)

@@ -311,7 +311,7 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
     help="A folder with symbols of your own, in place of ours.",
 )
 def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
-    """Make a page to have beside the work: row after row, the place kept, colours to try on."""
+    """Make a page for use beside the work: row by row, with the place kept and colours to try on."""
     _ending(output, (".html", ".htm"))
     from turnchain.making.one import make_page  # loaded when the command runs
 
@@ -335,10 +335,10 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 )
 @click.option("--paper", default="A4", help="A0 to A5, Letter, Legal, Tabloid, Arch-A to Arch-E, Roll-24 to Roll-44.")
 @click.option("--poster", is_flag=True, help="Cut the chart onto sheets to be glued together.")
-@click.option("--booklet", is_flag=True, help="The whole pattern: charts, rows in words, a ledger to tick, finishing.")
+@click.option("--booklet", is_flag=True, help="The whole pattern: charts, rows in words, a row checklist, finishing.")
 @click.option("--cluster", type=float, metavar="MM", help="How wide a cluster is on the poster.")
 @click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
-@click.option("--margin", type=float, default=10.0, metavar="MM", help="What the printer leaves free (10).")
+@click.option("--margin", type=float, default=10.0, metavar="MM", help="The margin that the printer needs (10).")
 @click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
 @_language
 @_looks
@@ -361,15 +361,13 @@ def print_(
         count = print_booklet(file, output, paper, look, language)
         _show(f"{output}: {count} pages")
         return
-    if language:
-        raise click.UsageError("--language goes with --booklet, which has the rows in words")
     if not paged:
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a picture shows one sheet with one --piece; posters and life size are PDF")
-        print_picture(file, output, piece[0], paper, dpi, look)
+        print_picture(file, output, piece[0], paper, dpi, look, language)
         _show(str(output))
         return
-    count = print_pages(file, output, Printed(piece, paper, look=look, **choices))
+    count = print_pages(file, output, Printed(piece, paper, look=look, **choices), language)
     _show(f"{output}: {count} {'page' if count == 1 else 'pages'}")
 
 

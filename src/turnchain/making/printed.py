@@ -16,11 +16,12 @@ from turnchain.writers import formats
 from turnchain.writers.files import replaced
 
 
-def print_pages(source: Path, output: Path, wanted: Printed) -> int:
-    """The pages of ``wanted`` (no names: all pieces) as a PDF; how many there are. Raises MakerError."""
+def print_pages(source: Path, output: Path, wanted: Printed, language: str | None = None) -> int:
+    """The pages of ``wanted`` (no names: all pieces) as a PDF, told in ``language`` (None: the pattern's own terms);
+    how many there are. Raises MakerError."""
     from turnchain.writers import pdf  # for this kind of print alone
 
-    plan = planned(source)
+    plan = planned(source, language)
     for name in wanted.names:
         check_piece(plan, source, name)
     names = wanted.names or tuple(piece.name for piece in plan.pieces)
@@ -30,9 +31,11 @@ def print_pages(source: Path, output: Path, wanted: Printed) -> int:
     return len(made)
 
 
-def print_picture(source: Path, output: Path, name: str, paper: str, dpi: int, look: Look) -> None:
+def print_picture(
+    source: Path, output: Path, name: str, paper: str, dpi: int, look: Look, language: str | None = None
+) -> None:
     """One sheet with the chart of the piece ``name`` as a PNG of just its px. Raises MakerError."""
-    plan = planned(source)
+    plan = planned(source, language)
     check_piece(plan, source, name)
     scene = picture(plan, name, paper, dpi, look)
     with replaced(output, spared(source, look)) as stream:

@@ -18,6 +18,8 @@ from turnchain.numbers import rounded
 from turnchain.paper import Crop, Page, View, fitted, tile_counts, tiled
 from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, PaperSize, sheet
 from turnchain.scene import Item, Path, Scene, Steps, Text, line, rectangle
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import speech_of
 
 OVERLAP = 12.0  # mm that neighbouring sheets of a poster share
 READABLE = 1.4  # mm that a cluster must be wide on paper for its three stems to be told apart
@@ -130,19 +132,20 @@ def _poster(plan: Plan, piece: PiecePlan, paper: PaperSize, wanted: Printed) -> 
             f'piece "{piece.name}": at this scale the poster takes {count:,} sheets of {paper.name}; '
             f"{MOST_SHEETS} are allowed: take a smaller scale (--cluster) or larger sheets"
         )
+    speech = speech_of(plan.pattern)
     tiles = _tiles(scene, -scale, turned, wanted.margin)
     numbered = [replace(page, label=f"{piece.name} {page.label}") for page in tiles]
     return [
-        _map(scene, tiles, piece, wanted, _scale_words(piece, scene, -scale, wanted)),
-        *(_marked(page, tiles, wanted, number) for number, page in enumerate(numbered, start=2)),
+        _map(speech, scene, tiles, piece, wanted, _scale_words(speech, piece, -scale, wanted)),
+        *(_marked(speech, page, tiles, wanted, number) for number, page in enumerate(numbered, start=2)),
     ]
 
 
-def _scale_words(piece: PiecePlan, scene: Scene, mm_per_px: float, wanted: Printed) -> str:
+def _scale_words(speech: Speech, piece: PiecePlan, mm_per_px: float, wanted: Printed) -> str:
     if wanted.life_size:
-        return "life size: 1 cm of chart is 1 cm of fabric"
+        return speech.say("poster.life_size")
     laid = measured(piece, None, wanted.look, WHOLE)
-    return f"a cluster is {2 * laid.half * mm_per_px:.1f} mm wide"
+    return speech.say("poster.scale", mm=speech.figure(f"{2 * laid.half * mm_per_px:.1f}"))
 
 
 def _sheets_needed(scene: Scene, mm_per_px: float, paper: PaperSize, margin: float) -> int:
@@ -207,7 +210,9 @@ def _life_sheet(piece: PiecePlan, look: Look, half: int) -> Sheet:
         width = round(width * 1.1)
 
 
-def _map(scene: Scene, tiles: list[Page], piece: PiecePlan, wanted: Printed, scale_words: str) -> Page:
+def _map(
+    speech: Speech, scene: Scene, tiles: list[Page], piece: PiecePlan, wanted: Printed, scale_words: str
+) -> Page:
     """A page that shows how the sheets lie, with their coordinates and page numbers, and how to put them together."""
     width, height = tiles[0].width, tiles[0].height
     marks: list[Item] = []
@@ -220,14 +225,14 @@ def _map(scene: Scene, tiles: list[Page], piece: PiecePlan, wanted: Printed, sca
         (x0, y0), (x1, y1) = ((left + x * scale, top + y * scale) for x, y in box)
         frame = rectangle(_mm(x0), _mm(y0), _mm(x1 - x0), _mm(y1 - y0))
         marks.append(Path(frame, stroke=style.LIGHT.accent, width=3.5))
-        words = f"{page.label}, page {number}"
+        words = speech.say("poster.tile", label=page.label, n=number)
         size = min(80.0, 0.3 * _mm(y1 - y0), _mm(x1 - x0) / (0.62 * len(words)))
         marks += _outlined(_mm((x0 + x1) / 2), _mm((y0 + y1) / 2) + 0.35 * size, words, size)
-    title = f"{piece.name}: {len(tiles)} sheets"
+    title = speech.say("poster.title", piece=piece.name, n=len(tiles))
     lines = [
-        f"Print at 100 %, with “fit to page” off; {scale_words}.",
-        "Measure the ruler on a sheet before you cut: it must be 10 cm long.",
-        f"Cut along the marks at the right and the lower edge; glue the next sheet {OVERLAP:g} mm over the line.",
+        speech.say("poster.print", scale=scale_words),
+        speech.say("poster.measure"),
+        speech.say("poster.cut", mm=f"{OVERLAP:g}"),
     ]
     y = _mm(wanted.margin) + 70
     marks.append(Text(_mm(wanted.margin), y, title, 80, style.LIGHT.ink, "semibold"))
@@ -235,7 +240,7 @@ def _map(scene: Scene, tiles: list[Page], piece: PiecePlan, wanted: Printed, sca
         y += 56
         marks.append(Text(_mm(wanted.margin), y, words, 38, style.LIGHT.ink))
     return Page(
-        width, height, (View(scene, scale, left, top), View(_overlay(width, height, marks), 1 / MARKS)), "map"
+        width, height, (View(scene, scale, left, top), View(_overlay(speech, width, height, marks), 1 / MARKS)), "map"
     )
 
 
@@ -253,13 +258,13 @@ def _mm(length: float) -> float:
     return rounded(length * MARKS)
 
 
-def _overlay(width: float, height: float, items: list[Item]) -> Scene:
+def _overlay(speech: Speech, width: float, height: float, items: list[Item]) -> Scene:
     """The marks of a sheet as a scene of their own, ``MARKS`` px to a mm."""
     size = (round(width * MARKS), round(height * MARKS))
-    return Scene(*size, "marks", "marks for cutting and measuring", "en", {}, tuple(items), None)
+    return Scene(*size, "marks", speech.say("poster.marks"), speech.language.tag, {}, tuple(items), None)
 
 
-def _marked(page: Page, tiles: list[Page], wanted: Printed, number: int) -> Page:
+def _marked(speech: Speech, page: Page, tiles: list[Page], wanted: Printed, number: int) -> Page:
     """A sheet of a poster with its coordinate, glue lines, cut marks and a ruler."""
     view = page.views[0]
     window = view.seen()
@@ -269,18 +274,18 @@ def _marked(page: Page, tiles: list[Page], wanted: Printed, number: int) -> Page
     items = [
         *_glue_lines(window, (left, top, right, bottom)),
         *_cut_marks(left, top, right, bottom),
-        *_ruler(page, wanted),
+        *_ruler(speech, page, wanted),
         Text(
             _mm(page.width - max(wanted.margin, 4)),
             _mm(page.height - max(wanted.margin, 4)) - 8,
-            f"{page.label}  ·  page {number} of {len(tiles) + 1}",
+            speech.say("poster.page", label=page.label, n=number, of=len(tiles) + 1),
             30,
             style.LIGHT.ink,
             "semibold",
             "end",
         ),
     ]
-    return replace(page, views=(view, View(_overlay(page.width, page.height, list(items)), 1 / MARKS)))
+    return replace(page, views=(view, View(_overlay(speech, page.width, page.height, list(items)), 1 / MARKS)))
 
 
 def _glue_lines(window: Crop, box: tuple[float, float, float, float]) -> Iterator[Item]:
@@ -309,14 +314,14 @@ def _cut_marks(left: float, top: float, right: float, bottom: float) -> Iterator
                 yield Path(steps, stroke=style.LIGHT.ink, width=2.0, cap="butt")
 
 
-def _ruler(page: Page, wanted: Printed) -> Iterator[Item]:
+def _ruler(speech: Speech, page: Page, wanted: Printed) -> Iterator[Item]:
     """10 cm to measure, with its words."""
     x, y = max(wanted.margin, 4.0), page.height - max(wanted.margin, 4.0) - 0.5
     yield Path(line(_mm(x), _mm(y), _mm(x + RULER), _mm(y)), stroke=style.LIGHT.ink, width=3.0, cap="butt")
     for centimetre in range(11):
         at, tall = x + centimetre * 10, 3.0 if centimetre % 5 == 0 else 1.8
         yield Path(line(_mm(at), _mm(y), _mm(at), _mm(y - tall)), stroke=style.LIGHT.ink, width=3.0, cap="butt")
-    words = "10 cm: measure; no “fit to page”"
+    words = speech.say("poster.ruler")
     yield Text(_mm(x + RULER + 4), _mm(y), words, 26, style.LIGHT.ink)
 
 

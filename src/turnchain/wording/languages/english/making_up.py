@@ -163,4 +163,15 @@ MAKING_UP: dict[str, str] = {
     "sewn.scale": "Opened out flat, right side facing, all to one scale",
     "sewn.title": "{title}: as sewn",
     "sewn.alt": "The pieces of {title} laid out as sewn, opened out flat. {seams}",
+    # Posters.
+    "poster.title": "{piece}: {n} sheets",
+    "poster.tile": "{label}, page {n}",
+    "poster.page": "{label}  ·  page {n} of {of}",
+    "poster.print": "Print at 100 %, with “fit to page” off; {scale}.",
+    "poster.measure": "Measure the ruler on a sheet before you cut: it must be 10 cm long.",
+    "poster.cut": "Cut along the marks at the right and the lower edge; glue the next sheet {mm} mm over the line.",
+    "poster.ruler": "10 cm: measure; no “fit to page”",
+    "poster.marks": "marks for cutting and measuring",
+    "poster.life_size": "life size: 1 cm of chart is 1 cm of fabric",
+    "poster.scale": "a cluster is {mm} mm wide",
 }
