@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from turnchain.fabric.plan import Plan
+from turnchain.numbers import counted
 from turnchain.pages.glance import painted
 from turnchain.pages.report import report
 from turnchain.pattern import Pattern, Seam, Wearer
@@ -38,7 +39,7 @@ def test_it_opens_with_fit_yarn_and_doubts() -> None:
     assert yarn == "yarn:    lasts; least is left of Silt, 6 g"
     warned = [line for line in more if line.startswith("warning: ")]
     assert more[: len(warned)] == warned  # all of them, before anything else
-    assert doubts == f"doubts:  {len(warned)} warning, told below"
+    assert doubts == f"doubts:  {counted(len(warned), 'warning')}, told below"
     assert more[len(warned)] == ""
     assert report(case("kite_kerchief")).splitlines()[4:6] == ["doubts:  none", ""]
 
