@@ -530,14 +530,15 @@ def test_no_split_is_nearer(small: tuple[Piece, Swatch], fabric: Fabric) -> None
 
 
 def test_a_planner_that_minds_steps_less_is_caught(monkeypatch: pytest.MonkeyPatch) -> None:
-    piece = Piece("piece", width=Fraction(16), length=Fraction(7), neck=Neck(Fraction(4), Fraction(3), "vee"))
+    piece = Piece("piece", width=Fraction(20), length=Fraction(8), neck=Neck(Fraction(4), Fraction(4), "vee"))
     pitch, row = Fraction(2), Fraction(1)
     plan = planned(Pattern("Tiny", (UNIT,), (piece,)))
     assert plan is not None
     chosen, path = planned_split(plan.pieces[0])
     best = cheapest(piece, chosen, pitch, row, natural=False)
     assert cost_of_edge(path, chosen, own_curve(piece, chosen, pitch, row)) == pytest.approx(best)
-    monkeypatch.setattr("turnchain.planning.moves.STEP_COST", 0)
+    for module in ("moves", "fitting"):
+        monkeypatch.setattr(f"turnchain.planning.{module}.STEP_COST", 0)
     chosen, path = planned_split(plan_pattern(Pattern("Tiny", (UNIT,), (piece,))).pieces[0])
     best = cheapest(piece, chosen, pitch, row, natural=False)
     assert cost_of_edge(path, chosen, own_curve(piece, chosen, pitch, row)) > best + 0.2

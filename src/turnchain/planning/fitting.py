@@ -70,6 +70,13 @@ def _parities(task: EdgeTask) -> tuple[int, ...]:
 
 
 def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
+    best = _plain_search(task, bands, parity)
+    if best[0] < min(task.pay * STEP_COST, bands.least_outside()):  # nothing with a step, or outside, is less
+        return _path(task, best)
+    if not task.steps:
+        bands.widen_all()
+        best = _plain_search(task, bands, parity)
+        return None if best[1] is None else _path(task, best)
     while True:
         best = _search(task, bands, parity)
         if best[1] is None:
@@ -77,9 +84,13 @@ def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
         reaches = _reaches(best[1])
         outside = [row for row, reach in enumerate(reaches, start=1) if reach is None]
         if not outside:
-            whole = [reach for reach in reaches if reach is not None]
-            return EdgePath(unpacked(int(best[0])), whole_path(task, whole))
+            return _path(task, best)
         bands.widen(outside)
+
+
+def _path(task: EdgeTask, best: Node) -> EdgePath:
+    whole = [reach for reach in _reaches(best[1]) if reach is not None]
+    return EdgePath(unpacked(int(best[0])), whole_path(task, whole))
 
 
 def _reaches(trail: Trail | None) -> list[int | None]:
@@ -114,6 +125,13 @@ class _Bands:
             self.margins[row] *= 2
             self._set(row)
 
+    def widen_all(self) -> None:
+        """All reaches that any row may have."""
+        for row in range(1, self.task.last + 1):
+            if self.outside(row) != (inf, inf):
+                self.margins[row] = self.highest - self.lowest
+                self._set(row)
+
     def outside(self, row: int) -> tuple[float, float]:
         """The least that a reach below, and above, the band of ``row`` costs, packed; infinite where there is none."""
         lowest, highest = self._limits(row)
@@ -122,6 +140,10 @@ class _Bands:
             self._distance(row, low) if low >= lowest else inf,
             self._distance(row, high) if high <= highest else inf,
         )
+
+    def least_outside(self) -> float:
+        """The least that any reach outside the bands costs, packed."""
+        return min((cost for row in range(1, self.task.last + 1) for cost in self.outside(row)), default=inf)
 
     def _limits(self, row: int) -> tuple[int, int]:
         task = self.task
@@ -191,6 +213,47 @@ def _search(task: EdgeTask, bands: _Bands, parity: int) -> Node:
         for node in ways
     ]
     return min((*ends, front.below, front.above), key=_key_of, default=NOWHERE)
+
+
+def _plain_search(task: EdgeTask, bands: _Bands, parity: int) -> Node:
+    """The best end of the paths without steps within the bands: most edges need no more."""
+    level = _first_row(task, bands, parity).ways[Direction.STRAIGHT]
+    ways = (level, [NOWHERE] * len(level), [NOWHERE] * len(level))
+    for row in range(2, task.last + 1):
+        ways = _plain_row(task, bands, row, ways)
+    middle = task.copies * TURN if task.folded else 0
+    straight, inward, outward = (min(row, key=_key_of) for row in ways)
+    return min(straight, (inward[0] + middle, inward[1]), (outward[0] + middle, outward[1]), key=_key_of)
+
+
+def _plain_row(task: EdgeTask, bands: _Bands, row: int, ways: tuple[Row, Row, Row]) -> tuple[Row, Row, Row]:
+    """All ways to ``row`` without steps from those to the row below it."""
+    turn, shift = task.turn, bands.low[row] - bands.low[row - 1]
+    costs, mirrored = bands.costs[row], bands.mirrored[row]
+    middle = task.folded and task.rows % 2 == 1 and row == task.last
+    straight, inward, outward = ways
+    count = len(straight)
+    made: tuple[Row, Row, Row] = ([], [], [])
+    for index, cost in enumerate(costs):
+        at, reach = index + shift, bands.low[row] + index
+        found = [NOWHERE, NOWHERE, NOWHERE]
+        if cost != inf:
+            if 0 <= at < count:
+                node = _least(straight[at], inward[at], outward[at], turn)
+                found[0] = (node[0] + cost + (mirrored[index + 1] if mirrored else 0), node[1])
+            if 0 <= at + 1 < count and not middle:
+                price = lean_in(task, row, reach + 1)
+                if price is not None:
+                    node = _least(inward[at + 1], straight[at + 1], outward[at + 1], turn)
+                    found[1] = (node[0] + price + cost + (mirrored[index + 2] if mirrored else 0), node[1])
+            if 0 < at <= count and not middle:
+                price = lean_out(task, row, reach - 1)
+                if price is not None:
+                    node = _least(outward[at - 1], straight[at - 1], inward[at - 1], turn)
+                    found[2] = (node[0] + price + cost + (mirrored[index] if mirrored else 0), node[1])
+        for part, node in zip(made, found, strict=True):
+            part.append((node[0], (reach, node[1])) if node[0] != inf else NOWHERE)
+    return made
 
 
 def _key_of(node: Node) -> float:

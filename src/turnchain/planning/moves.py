@@ -19,7 +19,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import IntEnum
 from fractions import Fraction
-from itertools import pairwise
 from typing import NamedTuple
 
 from turnchain.planning.budget import SearchBudget
@@ -208,9 +207,3 @@ def compared(cost: int, task: EdgeTask, other: Sequence[int], reaches: Sequence[
         (reaches[row] * MICRO - other[row]) ** 2 - (reaches[row] * MICRO - task.wanted[row]) ** 2 for row in rows
     )
     return cost + task.copies * apart
-
-
-def forced_increases(task: EdgeTask, reaches: Sequence[int]) -> bool:
-    """Whether an increase of the whole line is forced."""
-    rows = enumerate(pairwise(reaches), start=1)
-    return any(above == below + 1 and task.flush(below, row) for row, (below, above) in rows)

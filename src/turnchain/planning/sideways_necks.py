@@ -21,7 +21,7 @@ from typing import NamedTuple
 from turnchain.planning.curves import neck_depths
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.moves import EdgeTask, compared, forced_increases, micro
+from turnchain.planning.moves import FORCED_INCREASE_COST, MICRO, EdgeTask, compared, micro
 from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge, on_ellipse
 from turnchain.planning.targets import NeckTarget
 
@@ -117,10 +117,11 @@ def _paths(job: Job, task: EdgeTask, choice: _Choice) -> Iterator[EdgePath]:
 
 
 def _nearest(task: EdgeTask) -> EdgePath | None:
-    path = next(iter(fit_edge(task).values()), None)
-    if path is None or (forced_increases(task, path.reaches) and not fit_edge(replace(task, natural=True))):
-        return None
-    return path
+    """The nearest path, if there is one without a forced increase."""
+    natural = next(iter(fit_edge(replace(task, natural=True)).values()), None)
+    if natural is None or task.natural or natural.key.cost <= FORCED_INCREASE_COST * MICRO**2:
+        return natural
+    return next(iter(fit_edge(task).values()))
 
 
 def _curve(job: Job, task: EdgeTask, neck: WorkedNeck) -> tuple[int, ...]:
@@ -130,11 +131,14 @@ def _curve(job: Job, task: EdgeTask, neck: WorkedNeck) -> tuple[int, ...]:
     assert task.start is not None, "a panel's edge starts where its width puts it"
     shoulder, _, depth, width = neck.in_cm(gauge)
     deep = neck_depths(wanted.shape, width + 2 * shoulder, shoulder, depth, gauge.half / gauge.row)
-    heights = [row * gauge.row for row in range(1, task.rows + 1)]
+    first, last = neck.shoulders[0] + 1, task.rows - neck.shoulders[1]
+    heights = [row * gauge.row for row in range(first, last + 1)]
     if wanted.shape == "round" and neck.width > 1:
         # where the line steps back: a corner, no farther off than that at the beginning, which no row's top tells
-        heights[task.rows - neck.shoulders[1] - 1] -= gauge.row
-    return tuple(micro(task.start - deep.at(height) / gauge.half) for height in heights)
+        heights[-1] -= gauge.row
+    inside = [micro(task.start - deep.at(height) / gauge.half) for height in heights]
+    level = task.start * MICRO
+    return (*[level] * (first - 1), *inside, *[level] * (task.rows - last))
 
 
 def _limits(job: Job, task: EdgeTask, choice: _Choice) -> dict[int, tuple[int, int]] | None:

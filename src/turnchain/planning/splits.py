@@ -21,7 +21,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.planning.curves import neck_opening
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.moves import MICRO, EdgeTask, Key, forced_increases, micro, squared
+from turnchain.planning.moves import FORCED_INCREASE_COST, MICRO, EdgeTask, Key, micro, squared
 from turnchain.planning.necks import NeckErrors, WorkedNeck, on_ellipse
 from turnchain.planning.progress import BegunPiece
 
@@ -220,9 +220,10 @@ def _inner(job: Job, body: Body, side: Side, choice: _Choice, wanted: list[Fract
     if task.worked.get(task.rows, end) != end:
         return None
     task = replace(task, limits={task.rows: (end, end)})
-    path = _least(fit_edge(task).values())
-    forces = path is not None and forced_increases(task, path.reaches)
-    return None if forces and not fit_edge(replace(task, natural=True)) else path
+    natural = _least(fit_edge(replace(task, natural=True)).values())
+    if natural is None or natural.key.cost <= task.copies * FORCED_INCREASE_COST * MICRO**2:
+        return natural
+    return _least(fit_edge(task).values())
 
 
 def _least(paths: Iterable[EdgePath]) -> EdgePath | None:
