@@ -114,14 +114,14 @@ def test_new_leaves_a_file_that_is_there_alone(turn: Turn, tmp_path: Path) -> No
 
 
 def test_warnings_are_lines_that_say_so(turn: Turn, tmp_path: Path) -> None:
-    assert "warning" not in turn("check", "small.toml").out
+    assert "rows counted wrongly" not in turn("check", "small.toml").out
     (tmp_path / "few.toml").write_text(SMALL.replace("rows = 10", "rows = 7"), "utf-8")
     run = turn("check", "few.toml")
     assert (run.code, run.err) == (0, "")
     warned = [line for line in run.out.splitlines() if "warning" in line]
     assert warned
     assert all(line.startswith(("warning: ", "doubts: ")) for line in warned)
-    assert "rows counted wrongly" in warned[1]
+    assert any("rows counted wrongly" in line for line in warned)
 
 
 def test_make_tells_every_file_that_it_made(turn: Turn, tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
@@ -19,7 +20,7 @@ from turnchain.reading import pattern_file
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import coloured
 from turnchain.yarns.stash import solving
-from turnchain.yarns.stash.from_plan import answer_of, lines, stash_pieces, task_of
+from turnchain.yarns.stash.from_plan import answer_of, as_list, lines, stash_pieces, task_of
 from turnchain.yarns.stash.solving import forget, nearest, solve
 from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, level, rest_bound, shortage_bound, summed
 
@@ -317,6 +318,21 @@ def test_a_piece_begun_goes_on_from_what_its_rows_left(
     assert sum(answer.short) >= shortage_bound(answer.task)
     if answer.possible:
         assert all(need.left is not None and need.left >= 0 for need in yarn.figures(plan).needs)
+
+
+def test_stripes_after_worked_rows_can_be_kept_as_a_list() -> None:
+    """Pasted, they give the same rows; the report says so where rows are worked, and only there."""
+    pattern = begun_pattern(11, 112, (60, 50, 45))
+    plan = plan_pattern(pattern)
+    answer = answer_of(plan)
+    assert answer is not None
+    keys = tomllib.loads(as_list(answer))["stripes"]
+    pasted = Stripes(tuple(keys["order"]), tuple(keys["rows"]))
+    again = plan_pattern(replace(pattern, stripes=pasted))
+    colours = [[[row.colour for row in piece.rows] for piece in made.pieces] for made in (plan, again)]
+    assert colours[0] == colours[1]
+    assert as_list(answer).splitlines() == lines(plan)[2:5]
+    assert not any("paste" in line for line in lines(plan_pattern(replace(pattern, progress=()))))
 
 
 @SLOW

@@ -8,10 +8,13 @@ rows of that number in all pieces, each as often as it is made, and weighs their
 order:
 
 1. the grams short of the stock, all yarns together: none, where it can be done;
-2. what is left of the yarns to be used up first;
-3. the largest rest of any yarn: the rows weigh the same whatever their order, so what is left is given, and only
+2. the rows that meet their own yarn at a seam where they should not;
+3. what is left of the yarns to be used up first;
+4. the largest rest of any yarn: the rows weigh the same whatever their order, so what is left is given, and only
    how it is shared can be better or worse. Rests are counted before tails, else cutting more would look thrifty;
-4. fewer stripes.
+5. fewer stripes.
+
+Rows that are worked keep their yarns, and what they left is shared out to the others.
 
 The search goes row by row. In a small piece it keeps every different way (then the answer is ``exact``: no
 plan beats it); in a large one those that stay nearest to the rests aimed at, which spreads every yarn over the

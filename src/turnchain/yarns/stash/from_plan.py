@@ -156,7 +156,7 @@ def lines(plan: Plan) -> list[str]:
     answer = answer_of(plan)
     if answer is None:
         return []
-    told = [f"stripes from the stash: {_stripes_words(answer)}"]
+    told = [f"stripes from the stash: {_stripes_words(answer)}", *_to_keep(plan, answer)]
     if answer.possible:
         return [*told, *_rest_lines(answer)]
     return [*told, *_short_lines(plan, answer)]
@@ -177,6 +177,14 @@ def as_list(answer: Answer) -> str:
     names = ", ".join(f'"{answer.task.yarns[index]}"' for index, _ in answer.stripes)
     rows = ", ".join(str(height) for _, height in answer.stripes)
     return f"[stripes]\norder = [{names}]\nrows = [{rows}]"
+
+
+def _to_keep(plan: Plan, answer: Answer) -> Iterator[str]:
+    """How to keep stripes that were searched after some rows were worked: progress noted later is taken to be worked by
+    the first stripes, which are those without any progress."""
+    if plan.pattern.progress:
+        yield "the rows past those worked were shared out anew; before you note more rows, paste these stripes:"
+        yield from as_list(answer).splitlines()
 
 
 def _stripes_words(answer: Answer) -> str:
