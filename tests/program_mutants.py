@@ -63,7 +63,7 @@ ROOMS = {
         "yarn", "stripes", "carrying", "stash", "colour_checks", "contact", "escaped", *_EVERYTHING)),
     "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py"), (
         "instructions", "words", "detail", "escaped", "proof", *_EVERYTHING)),
-    "units": Room(("units.py", "numbers.py"), ("escaped", "units", "figures", "reading", "gallery")),
+    "units": Room(("units.py", "numbers.py"), ("numbers", "escaped", "units", "figures", "reading", "gallery")),
     "sizes": Room(("sizes.py", "garment/body.py"), ("sizes", "reading_wearer", "wearing", "escaped", *_EVERYTHING)),
     "drawing": Room(("drawing/brackets.py", "drawing/folds.py", "drawing/key.py", "drawing/margins.py",
                      "drawing/detail.py", "drawing/placement.py", "drawing/schematic.py", "drawing/to_scale.py"), (
