@@ -18,12 +18,14 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pages import blog
 from turnchain.pages.report import report
 from turnchain.pattern import Pattern, Piece, Stripes
+from turnchain.printing.booklet import booklet
 from turnchain.proof.cloth import tape
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.compared import captions, measures, sewn, yarns
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
 from turnchain.proof.hook.stitches import WorkedRow
+from turnchain.proof.printed import booklet as booklets
 from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.lengths import is_length, length
 from turnchain.proof.printed.picture import ReadPicture, UnreadablePicture, read_picture
@@ -38,9 +40,9 @@ WorkedPieces = Mapping[str, Sequence[tuple[WorkedRow, str | None]]]
 
 @dataclass(frozen=True, slots=True)
 class PrintedFiles:
-    """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), the
-    same in ``others`` languages, and SVG files: the ``schematic``
-    and, by the names of pieces, the ``charts``; by the same names ``captions`` of edges."""
+    """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), the same in ``others`` languages,
+    and SVG files: the ``schematic`` and, by the names of pieces, the ``charts``; by the same names ``captions`` of
+    edges; what stands on the pages of its ``booklet`` as SVG files, if there is one."""
 
     report: str
     pattern: str
@@ -48,13 +50,22 @@ class PrintedFiles:
     schematic: bytes
     charts: Mapping[str, bytes]
     captions: Mapping[str, Sequence[captions.Caption]]
+    booklet: tuple[bytes, ...] = ()
 
 
-def printed(plan: Plan, charts: Mapping[str, bytes]) -> PrintedFiles:
-    """What is printed of ``plan``; its ``charts`` are made already."""
+def printed(plan: Plan, charts: Mapping[str, bytes], with_booklet: bool = False) -> PrintedFiles:
+    """What is printed of ``plan``; its ``charts`` are made already. Raises MakerError where it has no booklet."""
     told = {piece.name: list(_captions(plan.pattern, piece)) for piece in plan.pieces}
     others = {code: blog.markdown(plan, code) for code in written.LANGUAGES}
-    return PrintedFiles(report(plan), blog.markdown(plan), others, svg_of(schematic.schematic(plan)), charts, told)
+    drawn = svg_of(schematic.schematic(plan))
+    pages = _on_pages(plan) if with_booklet else ()
+    return PrintedFiles(report(plan), blog.markdown(plan), others, drawn, charts, told, pages)
+
+
+def _on_pages(plan: Plan) -> tuple[bytes, ...]:
+    """What stands on the pages of the booklet, each picture once."""
+    scenes = {id(view.scene): view.scene for page in booklet(plan) for view in page.views}
+    return tuple(map(svg_of, scenes.values()))
 
 
 def _captions(pattern: Pattern, piece: PiecePlan) -> Iterator[captions.Caption]:
@@ -191,6 +202,24 @@ class Held:
             for caption in some:
                 self._take("a caption", 1, captions.edge(self.cloths[name], caption, rows))
 
+    def booklet(self, files: Sequence[bytes]) -> None:
+        """The measures in a booklet, and its boxes to tick."""
+        read = [picture.words for file in files if (picture := self._read("the booklet", file))]
+        words = [said for some in read for said in some]
+        for cloth, asked in self._pieces():
+            told = [(name, one) for _, name, both in booklets.sizes(words, cloth.name) for one in both]
+            self._measures("the booklet", cloth, asked, told)
+        rows = [
+            (row.number, yarn, row.clusters)
+            for cloth in self.cloths.values()
+            for row, yarn in zip(cloth.rows, cloth.yarns, strict=True)
+        ]
+        boxes = booklets.boxes(words)
+        wrong = [f"{box} is printed, {row} worked" for box, row in zip(boxes, rows, strict=False) if box != row]
+        if len(boxes) != len(rows):
+            wrong.append(f"{len(boxes)} boxes for {len(rows)} rows")
+        self._take("the booklet", len(boxes), iter(wrong))
+
     def _read(self, where: str, file: bytes) -> ReadPicture | None:
         try:
             return read_picture(file)
@@ -211,6 +240,8 @@ def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
     for name, file in said.charts.items():
         held.chart(name, file)
     held.edges(said.captions, said.pattern)
+    if said.booklet:
+        held.booklet(said.booklet)
     return held
 
 

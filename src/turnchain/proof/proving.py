@@ -73,15 +73,15 @@ class Proof:
 def checked(plan: Plan, source: str) -> str:
     """What was proved of ``plan``, in words; raises MakerError with every reason where it is not. ``source`` names the
     pattern in messages."""
-    proof = prove(plan)
+    proof = prove(plan, booklet=True)
     if not proof.holds:
         raise MakerError("\n".join(f"{source}: not as planned: {reason}" for reason in proof.reasons))
     return proof.report()
 
 
-def prove(plan: Plan, measured: bool = True) -> Proof:
+def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
     """Works everything that is published of ``plan``; then, if it is to be ``measured``, holds every printed figure
-    against what was worked."""
+    against what was worked, those of its ``booklet`` if that is asked for."""
     made: list[Worked] = []
     reasons: list[str] = []
     unmade: list[str] = []
@@ -94,7 +94,7 @@ def prove(plan: Plan, measured: bool = True) -> Proof:
     looked_at = 0
     if measured and not reasons:
         worked = next(iter(words_found.values())).cloth
-        held = figures.hold(plan, worked, figures.printed(plan, pictures))
+        held = figures.hold(plan, worked, figures.printed(plan, pictures, booklet))
         looked_at, reasons = held.figures, held.reasons
     return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))
 

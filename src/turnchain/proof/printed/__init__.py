@@ -2,5 +2,6 @@
 
 In: text, or the bytes of an SVG file. Out: figures as they stand there, with the words they belong to. Nothing is known
 of plans, nor of how anything was printed. In the order in which to read: ``lengths``, ``report``, ``pattern``,
-``picture``.
+``picture``,
+``booklet``.
 """
