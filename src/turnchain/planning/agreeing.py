@@ -53,7 +53,8 @@ def _counts(group: dict[str, Choice]) -> set[int]:
     """The numbers of rows to be weighed: those that every shaped piece weighs by itself, since a straight one can have
     any; where there is none, those that any does."""
     counts = {name: {one.rows for one in choice.ranked} for name, choice in group.items()}
-    shaped = [counts[name] for name, choice in group.items() if not choice.job.target.straight]
+    targets = {name: choice.job.target for name, choice in group.items()}
+    shaped = [counts[name] for name, target in targets.items() if not target.straight or target.opening is not None]
     return set.intersection(*shaped or counts.values()) or set.union(*counts.values())
 
 
