@@ -12,6 +12,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import html5lib
 import pytest
 
 from turnchain.drawing import schematic
@@ -22,6 +23,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import caution_words, cautions
 from turnchain.making import DETAIL_SIZE, planned
 from turnchain.pages import blog
+from turnchain.pages.beside import page as beside
 from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
 from turnchain.scene import Group, Item, Scene, Text
@@ -31,6 +33,11 @@ from turnchain.wording.tables import LANGUAGES, told_in
 CASES = Path(__file__).parent / "cases"
 FILES = ("heron_top", "kite_kerchief", "mudflat_blanket")
 OTHERS = tuple(code for code in LANGUAGES if code not in ("US", "UK"))
+SCRIPTED = {
+    f"data-{name}" for name in (
+        "come-gone", "come", "of-another", "other-tab", "go", "last-row", "rows-left", "copied", "select", "row",
+    )
+}  # fmt: skip
 #: Signs of units and rules, letters of yarns and seams: in no language's table.
 SIGNS = {"cm", "in", "mm", "g", "m", "yd", "US", "UK", "x"}
 
@@ -79,7 +86,21 @@ def printed(plan: Plan) -> dict[str, str]:
         found[f"short chart of {piece.name}"] = told(chart(plan, piece.name, short=True))
         for nth, asked in enumerate(series(piece)):
             found[f"close-up {nth} of {piece.name}"] = told(detail(plan, piece.name, asked, DETAIL_SIZE))
+    found["page beside the work"] = read(beside.page(plan))
     return found
+
+
+def read(page: str) -> str:
+    """What an HTML page says: its texts, and the attributes that are read out or that its script says."""
+    tree = html5lib.parse(page, namespaceHTMLElements=False)
+    said: list[str] = []
+    for element in tree.iter():
+        if element.tag in ("script", "style", "textarea", "desc"):
+            continue
+        said += [element.text or ""]
+        said += [value for name, value in element.attrib.items() if name == "aria-label" or name in SCRIPTED]
+    said += [element.tail or "" for element in tree.iter() if isinstance(element.tag, str)]
+    return re.sub(r"\{\w+\}", "", " ".join(said))
 
 
 @cache

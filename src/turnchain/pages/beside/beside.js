@@ -1,6 +1,8 @@
 "use strict";
 (() => {
   const root = document.documentElement;
+  const said = document.body.dataset; // the sentences of the page in its language
+  const say = (words, slots = {}) => words.replace(/\{(\w+)\}/g, (_, name) => slots[name]);
   const all = (selector, under = document) => [...under.querySelectorAll(selector)];
   const svg = (name, kind) => {
     const made = document.createElementNS("http://www.w3.org/2000/svg", name);
@@ -197,11 +199,11 @@
       this.notice("");
       const title = (at) => this.title(at);
       if (found && left < 0) {
-        this.notice(`You had come to ${spoken(found.place.row)}, which this piece no longer has: this is the nearest row.`);
+        this.notice(say(said.comeGone, { row: spoken(found.place.row) }));
       } else if (found && left !== this.now) {
-        this.notice(`You had come to ${title(left)}.`, left);
+        this.notice(say(said.come, { row: title(left) }), left);
       } else if (found && found.name !== this.name) {
-        this.notice(`The place is that of “${found.name}”, which stood here before.`);
+        this.notice(say(said.ofAnother, { name: found.name }));
       }
     }
 
@@ -211,7 +213,7 @@
       const place = kept.places[this.name], index = place ? this.at(place.row) : -1;
       if (!place || place.step <= this.shown || index < 0 || index === this.now) return false;
       this.go(index, false);
-      this.notice(`${this.title(index)}, as in the other tab.`);
+      this.notice(say(said.otherTab, { row: this.title(index) }));
       return true;
     }
 
@@ -226,7 +228,7 @@
       if (index === undefined) return;
       const button = document.createElement("button");
       button.type = "button";
-      button.append(`Go to ${this.title(index)}`);
+      button.append(say(said.go, { row: this.title(index) }));
       button.addEventListener("click", () => {
         this.go(index);
         this.find(".next").focus({ preventScroll: true });
@@ -241,7 +243,7 @@
       title.replaceChildren(...copies.shift().childNodes);
       const left = this.rows.length - this.now;
       const rest = this.find(".card .rest");
-      rest.querySelector(".done").textContent = left === 1 ? "The last row" : `${left} rows left with this one`;
+      rest.querySelector(".done").textContent = left === 1 ? said.lastRow : say(said.rowsLeft, { n: left });
       this.find(".card").replaceChildren(title, ...copies, rest);
       this.find(".ledger li[aria-current]")?.removeAttribute("aria-current");
       item.setAttribute("aria-current", "step");
@@ -294,7 +296,7 @@
     }
   }
 
-  const spoken = (row) => row.replaceAll("/", ", ").replaceAll("-", " ");
+  const spoken = (row) => say(said.row, { n: row.match(/\d+$/)?.[0] ?? row });
   const pieces = all(".piece").map((section) => new Piece(section));
   older(pieces);
   const tabs = all(".pieces a").slice(0, pieces.length);
@@ -430,7 +432,7 @@
         text.select();
         done = document.execCommand("copy");
       }
-      file.querySelector(".copied").textContent = done ? "copied" : "select the lines and copy them";
+      file.querySelector(".copied").textContent = done ? said.copied : said.select;
     });
   }
 

@@ -14,6 +14,7 @@ from turnchain.pages.beside.markup import chip, plain, set_apart
 from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Yarn
 from turnchain.style import Theme
+from turnchain.wording.tables import speech_of
 
 
 def variables(pattern: Pattern) -> str:
@@ -40,23 +41,27 @@ def _theme(theme: Theme) -> str:
 
 def chapter(plan: Plan, cloth: str) -> str:
     """The cloth as worn, a colour picker for every yarn, and the lines for the pattern file."""
-    told = f"The cloth as worn: {', '.join(piece.name for piece in plan.pieces)}"
+    speech = speech_of(plan.pattern)
+    told = speech.say("beside.cloth", pieces=", ".join(piece.name for piece in plan.pieces))
+    reset, lines, copy, heading, hint = (
+        plain(speech.say(f"beside.{key}")) for key in ("own_colours", "lines", "copy", "colours", "try")
+    )
     figure = f'<figure class="cloth"><div role="img" aria-label="{plain(told)}">{cloth}</div></figure>'
     pickers = "".join(_picker(number, one) for number, one in enumerate(plan.pattern.yarns, 1))
     inks = f'data-inks="{style.INK_DARK} {style.INK_LIGHT} {style.INK_FULL}" data-least="{style.LEAST_CONTRAST}"'
     tools = (
         f'<div class="paint" hidden {inks}><ul class="pickers">{pickers}</ul>'
-        '<p><button type="button" class="reset">Colours of the pattern</button></p></div>'
-        '<div class="file" hidden><label for="lines">Lines for the pattern file, in place of those of its yarns</label>'
+        f'<p><button type="button" class="reset">{reset}</button></p></div>'
+        f'<div class="file" hidden><label for="lines">{lines}</label>'
         f'<textarea id="lines" readonly spellcheck="false" rows="10">{_text(yarn_lines(plan.pattern))}</textarea>'
-        '<p><button type="button" class="copy">Copy the lines</button> <span class="copied" role="status"></span></p>'
+        f'<p><button type="button" class="copy">{copy}</button> <span class="copied" role="status"></span></p>'
         "</div>"
         if pickers
         else ""
     )
     return (
-        f'<section class="colours" id="colours" aria-labelledby="colours-name"><h2 id="colours-name">Colours</h2>'
-        f'<p class="quiet">Stripes as worn. Try other colours: chart and cloth follow at once.</p>'
+        f'<section class="colours" id="colours" aria-labelledby="colours-name"><h2 id="colours-name">{heading}</h2>'
+        f'<p class="quiet">{hint}</p>'
         f'<div class="dyeing">{figure}{tools}</div></section>'
     )
 

@@ -10,8 +10,9 @@ from itertools import accumulate
 from math import ceil
 
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.pages.beside.markup import chip, set_apart
+from turnchain.pages.beside.markup import chip, plain, set_apart
 from turnchain.pattern import Yarn
+from turnchain.wording.tables import speech_of
 from turnchain.yarns import figures as yarn
 
 FINE = 1000  # lengths are told to the script in thousandths of their unit
@@ -72,10 +73,12 @@ def left_table(plan: Plan, piece: PiecePlan, lengths: Lengths) -> str:
             f'<tr data-yarn="{number}"><th scope="row">{chip(number)} '
             f'{set_apart(one.name)}</th><td class="rows">{len(mine)}</td>{long or ("<td></td>" if known else "")}</tr>'
         )
-    column = '<th scope="col">yarn</th>' if known else ""
-    note = '<p class="quiet note">Yarn for the fabric alone, without tails and spare.</p>' if known else ""
-    make = f" (of one of {piece.count})" if piece.count > 1 else ""
+    speech = speech_of(plan.pattern)
+    column = f'<th scope="col">{speech.say("beside.yarn")}</th>' if known else ""
+    note = f'<p class="quiet note">{plain(speech.say("beside.fabric_alone"))}</p>' if known else ""
+    caption = speech.say("beside.from_here.one" if piece.count > 1 else "beside.from_here", n=piece.count)
+    colour, count = (f'<th scope="col">{plain(speech.say(f"beside.{key}"))}</th>' for key in ("colour", "rows"))
     return (
-        f'<table class="left"><caption>From this row on{make}</caption><thead><tr><th scope="col">colour</th>'
-        f'<th scope="col">rows</th>{column}</tr></thead><tbody>{"".join(rows)}</tbody></table>{note}'
+        f'<table class="left"><caption>{plain(caption)}</caption><thead><tr>{colour}{count}{column}</tr></thead>'
+        f"<tbody>{''.join(rows)}</tbody></table>{note}"
     )

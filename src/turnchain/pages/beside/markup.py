@@ -8,10 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from turnchain import lettering, style, terms
-from turnchain.pattern import Terms
+from turnchain import lettering, style
+from turnchain.pattern import Pattern
+from turnchain.wording.tables import LANGUAGES
 
-TERMS: tuple[Terms, ...] = ("US", "UK")
+TERMS = ("US", "UK")
+
+
+def languages_of(pattern: Pattern) -> tuple[str, ...]:
+    """The languages of the rows on the page: both kinds of English, of which one is seen, or the one asked for."""
+    return TERMS if pattern.language in ("", *TERMS) else (pattern.language,)
 
 
 def plain(text: str) -> str:
@@ -24,10 +30,10 @@ def set_apart(text: str) -> str:
     return f"<bdi>{plain(text)}</bdi>"
 
 
-def in_both(made: Iterable[tuple[Terms, str]]) -> str:
-    """HTML in US and UK terms, of which one is seen."""
+def in_each(made: Iterable[tuple[str, str]]) -> str:
+    """HTML in each language of the page, of which one is seen."""
     return "".join(
-        f'<span class="{term.lower()}" lang="{terms.LANGUAGE[term]}">{text}</span>' for term, text in made
+        f'<span class="{term.lower()}" lang="{LANGUAGES[term].tag}">{text}</span>' for term, text in made
     )
 
 

@@ -7,19 +7,20 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Sequence
 from functools import cache
 from importlib import resources
 
-from turnchain import terms
 from turnchain.drawing.key import credit
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.fabric.plan import Plan
 from turnchain.garment import caution_words
 from turnchain.pages.beside import colours, pictures, pieces
-from turnchain.pages.beside.markup import TERMS, plain, set_apart
+from turnchain.pages.beside.markup import TERMS, languages_of, plain, set_apart
 from turnchain.pattern import Pattern
 from turnchain.wording import words
+from turnchain.wording.tables import LANGUAGES, language_of, speech_of
 
 _ICON = (
     "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 16 16'%3E%3Cpath d='M8 14 3 3m5 11V3"
@@ -27,23 +28,25 @@ _ICON = (
 ).replace(" ", "%20")
 
 
-_UNKEPT = (
-    "This browser does not keep your place: its storage is full, or switched off. The address of this page holds it: "
-    "keep the page open, or save its address as a bookmark."
-)
+#: The sentences that the script of the page fills, by their names there.
+_SCRIPTED = {
+    "comeGone": "come_gone", "come": "come", "ofAnother": "of_another", "otherTab": "other_tab", "go": "go",
+    "lastRow": "last_row", "rowsLeft": "rows_left", "copied": "copied", "select": "select", "row": "row",
+}  # fmt: skip
 
 
 def page(plan: Plan, look: Look | None = None) -> str:
     """The whole page; charts and directions for a maker of the look's hand."""
     look = look or Look()
     own_hand = tuple(for_hand(piece, look.hand) for piece in plan.pieces)
+    speech = speech_of(plan.pattern)
     drawn = pictures.drawn(plan, own_hand, look)
     script = _file("beside.js")
     parts = [
         *_head(plan, script),
-        '<a class="skip" href="#work">To the work</a>',
+        f'<a class="skip" href="#work">{plain(speech.say("beside.skip"))}</a>',
         _top(plan.pattern),
-        f'<p class="notice unkept" role="status" hidden>{_UNKEPT}</p>',
+        f'<p class="notice unkept" role="status" hidden>{plain(speech.say("beside.unkept"))}</p>',
         _pieces_nav(plan),
         drawn.shared,
         '<main id="work" tabindex="-1">',
@@ -63,15 +66,26 @@ def page(plan: Plan, look: Look | None = None) -> str:
 def _head(plan: Plan, script: str) -> tuple[str, ...]:
     """Everything up to the body; the policy allows our own style and ``script``, and nothing else."""
     pattern = plan.pattern
+    title = speech_of(pattern).say("beside.title", title=pattern.title)
     styles = colours.variables(pattern) + _file("beside.css")
     policy = f"default-src 'none'; img-src data:; style-src '{_hash(styles)}'; script-src '{_hash(script)}'; "
     return (
-        f'<!DOCTYPE html>\n<html lang="{terms.LANGUAGE[pattern.terms]}">\n<head>\n<meta charset="utf-8">',
+        f'<!DOCTYPE html>\n<html lang="{language_of(pattern).tag}">\n<head>\n<meta charset="utf-8">',
         f'<meta http-equiv="Content-Security-Policy" content="{policy}base-uri \'none\'; form-action \'none\'">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         '<meta name="color-scheme" content="light dark">\n<meta name="referrer" content="no-referrer">',
-        f'<title>{plain(pattern.title)}: beside the work</title>\n<link rel="icon" href="{_ICON}">',
-        f"<style>{styles}</style>\n</head>\n<body data-key=\"{_key(plan)}\" data-before=\"{_older_key(plan)}\">",
+        f'<title>{plain(title)}</title>\n<link rel="icon" href="{_ICON}">',
+        f"<style>{styles}</style>\n</head>",
+        f'<body data-key="{_key(plan)}" data-before="{_older_key(plan)}"{_scripted(pattern)}>',
+    )
+
+
+def _scripted(pattern: Pattern) -> str:
+    """The sentences of the script in the language of the page, as data of the body."""
+    phrases = language_of(pattern).phrases
+    return "".join(
+        f' data-{re.sub("[A-Z]", lambda capital: "-" + capital[0].lower(), name)}="{plain(phrases[f"beside.{key}"])}"'
+        for name, key in _SCRIPTED.items()
     )
 
 
@@ -99,17 +113,23 @@ def _digest(*names: str) -> str:
 
 
 def _top(pattern: Pattern) -> str:
-    said = [f"by {set_apart(pattern.by)}"] if pattern.by else []
+    speech = speech_of(pattern)
+    by = plain(speech.say("credit.by", name="%BY%")).replace("%BY%", set_apart(pattern.by))
+    said = [by] if pattern.by else []
     said += [set_apart(pattern.note)] if pattern.note else []
     about = f'<p class="quiet">{"  ·  ".join(said)}</p>' if said else ""
-    stitches = [(f"terms-{term.lower()}", term, term == pattern.terms) for term in TERMS]
-    light = [("page-device", "As the device", True), ("page-light", "Light", False), ("page-dark", "Dark", False)]
+    english = languages_of(pattern) == TERMS
+    seen = pattern.language or pattern.terms
+    stitches = [(f"terms-{term.lower()}", term, term == seen) for term in TERMS]
+    lights = ("device", "light", "dark")
+    light = [(f"page-{key}", plain(speech.say(f"beside.{key}")), key == "device") for key in lights]
+    kicker = plain(speech.say("beside.kicker"))
     return "\n".join(
         [
-            f'<header class="top">\n<div><p class="kicker">Beside the work</p>\n<h1>{set_apart(pattern.title)}</h1>',
+            f'<header class="top">\n<div><p class="kicker">{kicker}</p>\n<h1>{set_apart(pattern.title)}</h1>',
             f'{about}</div>\n<div class="switches">',
-            _switch("Terms", "terms", stitches),
-            _switch("Page", "page", light),
+            *([_switch(plain(speech.say("beside.terms")), "terms", stitches)] if english else []),
+            _switch(plain(speech.say("beside.page")), "page", light),
             "</div>\n</header>",
         ]
     )
@@ -128,32 +148,39 @@ def _pieces_nav(plan: Plan) -> str:
     links = "".join(
         f'<li><a href="#piece-{number}">{set_apart(piece.name)}</a></li>' for number, piece in enumerate(plan.pieces, 1)
     )
-    return f'<nav class="pieces" aria-label="Pieces"><ul>{links}<li><a href="#colours">colours</a></li></ul></nav>'
+    speech = speech_of(plan.pattern)
+    colours_name = plain(speech.say("beside.colours").lower())
+    return (
+        f'<nav class="pieces" aria-label="{plain(speech.say("beside.pieces"))}"><ul>{links}'
+        f'<li><a href="#colours">{colours_name}</a></li></ul></nav>'
+    )
 
 
 def _abbreviations(plan: Plan) -> str:
     """The abbreviations and the stitches that are not everybody's, in both terms."""
-    parts = []
-    for term in TERMS:
+    parts, heading = [], plain(speech_of(plan.pattern).say("beside.words"))
+    for term in languages_of(plan.pattern):
         listed = "".join(
             f"<div><dt>{plain(short)}</dt><dd>{plain(full)}</dd></div>"
             for short, full in words.abbreviations(plan, term)
         )
         told = "".join(f"<p>{plain(text)}</p>" for text in words.special_stitches(plan, term))
         parts.append(
-            f'<div class="{term.lower()}" lang="{terms.LANGUAGE[term]}"><dl>{listed}</dl>\n<div class="special">{told}'
+            f'<div class="{term.lower()}" lang="{LANGUAGES[term].tag}"><dl>{listed}</dl>\n<div class="special">{told}'
             "</div></div>"
         )
     return (
-        '<section class="glossary" aria-labelledby="glossary-name"><h2 id="glossary-name">Words</h2>'
+        f'<section class="glossary" aria-labelledby="glossary-name"><h2 id="glossary-name">{heading}</h2>'
         f"{''.join(parts)}</section>"
     )
 
 
 def _cautions(plan: Plan) -> str:
     """What can hurt, in plain words, after all else."""
+    heading = plain(speech_of(plan.pattern).say("page.cautions"))
     told = "".join(f"<li>{plain(line[:1].upper() + line[1:])}.</li>" for line in caution_words.for_customer(plan))
     return (
-        '<section class="glossary" id="cautions" aria-labelledby="cautions-name"><h2 id="cautions-name">Cautions</h2>'
+        '<section class="glossary" id="cautions" aria-labelledby="cautions-name">'
+        f'<h2 id="cautions-name">{heading}</h2>'
         f"<ul>{told}</ul></section>"
     )

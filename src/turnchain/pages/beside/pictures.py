@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from io import BytesIO
 from itertools import groupby
 
-from turnchain import style, terms
+from turnchain import style
 from turnchain.drawing import margins, placement
 from turnchain.drawing.cloth import Tabletop
 from turnchain.drawing.definitions import Definitions
@@ -30,7 +30,7 @@ from turnchain.numbers import rounded
 from turnchain.pages.beside.petals import DUSK, SHADE, SHINE, Petals
 from turnchain.scene import INK, Group, Item, Path, Scene, Step, Text, Use, polyline, rectangle
 from turnchain.style import Theme
-from turnchain.wording.tables import speech_of
+from turnchain.wording.tables import language_of, speech_of
 from turnchain.writers import svg
 
 FRAME = Frame(
@@ -82,7 +82,7 @@ def drawn(plan: Plan, pieces: tuple[PiecePlan, ...], look: Look) -> Drawn:
     charts = [_chart(plan, piece, number, look, colours, made) for number, piece in enumerate(pieces, 1)]
     cloth = _cloth(plan, colours, made)
     groups = tuple(Group(items, f"picture-{index}") for index, (items, *_) in enumerate([*charts, cloth]))
-    language = terms.LANGUAGE[plan.pattern.terms]
+    language = language_of(plan.pattern).tag
     shared, found = _written(Scene(1, 1, "", "", language, made, groups, background=None))
     pictures = [
         _picture(group, width, height) for group, (_, width, height) in zip(found, [*charts, cloth], strict=True)

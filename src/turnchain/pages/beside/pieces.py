@@ -12,12 +12,13 @@ from unicodedata import bidirectional
 from turnchain import style
 from turnchain.drawing.key import summary
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.numbers import counted
 from turnchain.pages.beside import pictures
 from turnchain.pages.beside.lengths import Lengths, left_table
-from turnchain.pages.beside.markup import TERMS, in_both, plain, set_apart
+from turnchain.pages.beside.markup import in_each, languages_of, plain, set_apart
 from turnchain.pattern import Pattern
 from turnchain.wording import alt_texts, words
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import speech_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,36 +44,41 @@ def chapter(plan: Plan, shown: Shown, chart: str) -> str:
     number, piece, first = shown.number, shown.piece, shown.piece.rows[0]
     lengths = Lengths(plan, piece)
     rows = "\n".join(_row(plan, shown, row, lengths) for row in piece.rows)
-    label = f"Chart of {plain(piece.name)}"
+    speech = speech_of(plan.pattern)
+    label = plain(speech.say("beside.chart", piece=piece.name))
+    chain = speech.say("beside.chain", n=piece.foundation_chain)
+    all_rows = speech.say("beside.all_rows", piece="%PIECE%")
+    summary_words = plain(all_rows).replace("%PIECE%", set_apart(piece.name))
     return "\n".join(
         [
             f'<section class="piece" id="{shown.anchor}" data-name="{plain(piece.name)}" '
             f'aria-labelledby="name-{number}">',
             f'<div class="head"><h2 id="name-{number}">{set_apart(piece.name)}</h2>',
-            '<button type="button" class="closer" aria-pressed="false" hidden>Closer</button></div>',
+            '<button type="button" class="closer" aria-pressed="false" hidden>'
+            f"{plain(speech.say('beside.closer'))}</button></div>",
             '<p class="notice" role="status" hidden></p>',
             '<div class="bench">\n<div class="chart">',
             f'<div class="frame" tabindex="0" role="group" aria-label="{label}"><div class="sheet" role="img" '
             f'aria-label="{plain(alt_texts.of_chart(plan, shown.own))}">{chart}</div></div>',
             '</div>\n<div class="reading">',
             '<div class="card" aria-live="polite" aria-atomic="true">',
-            f'<h3 class="row">{_label(first)}</h3>{_told(plan, shown, first)}',
-            f'<p class="rest"><span class="done">{_left(len(piece.rows))}</span></p>\n</div>',
-            '<div class="turn" hidden><button type="button" class="back">Back</button>'
-            '<button type="button" class="next">Next row</button></div>',
+            f'<h3 class="row">{_label(speech, first)}</h3>{_told(plan, shown, first)}',
+            f'<p class="rest"><span class="done">{_left(speech, len(piece.rows))}</span></p>\n</div>',
+            f'<div class="turn" hidden><button type="button" class="back">{plain(speech.say("beside.back"))}</button>'
+            f'<button type="button" class="next">{plain(speech.say("beside.next"))}</button></div>',
             left_table(plan, piece, lengths),
-            f'<p class="quiet about">{plain(summary(plan.pattern, piece))}  ·  chain {piece.foundation_chain}</p>',
-            '<p class="quiet hint" hidden>Arrow keys, space and swipes turn the rows.</p>',
+            f'<p class="quiet about">{plain(summary(plan.pattern, piece))}  ·  {plain(chain)}</p>',
+            f'<p class="quiet hint" hidden>{plain(speech.say("beside.hint"))}</p>',
             "</div>\n</div>",
-            f'<details class="ledger" open><summary>All rows of {set_apart(piece.name)}</summary>\n<ol>\n{rows}\n</ol>'
+            f'<details class="ledger" open><summary>{summary_words}</summary>\n<ol>\n{rows}\n</ol>'
             "</details>\n</section>",
         ]
     )
 
 
-def _label(row: Row) -> str:
-    section = "" if row.section == "body" else f" <small>{plain(row.section)}</small>"
-    return f"Row {row.number}{section}"
+def _label(speech: Speech, row: Row) -> str:
+    section = "" if row.section == "body" else f" <small>{plain(speech.section(row.section))}</small>"
+    return plain(speech.say("beside.row", n=row.number)) + section
 
 
 def _row(plan: Plan, shown: Shown, row: Row, lengths: Lengths) -> str:
@@ -82,26 +88,30 @@ def _row(plan: Plan, shown: Shown, row: Row, lengths: Lengths) -> str:
     return (
         f'<li id="{shown.address(row)}" data-chart="{pictures.row_name(shown.number, row)}" '
         f'data-yarn="{_number(plan.pattern, row)}" data-from="{own.starts}"{known}>'
-        f'<a class="row" href="#{shown.address(row)}">{_label(row)}</a>{_told(plan, shown, row)}</li>'
+        f'<a class="row" href="#{shown.address(row)}">{_label(speech_of(plan.pattern), row)}</a>'
+        f"{_told(plan, shown, row)}</li>"
     )
 
 
 def _told(plan: Plan, shown: Shown, row: Row) -> str:
     """What there is to know of a row: yarn, side and direction, words, count."""
     own = shown.own.rows[row.index]
-    side = "Right" if row.number % 2 else "Wrong"
+    speech = speech_of(plan.pattern)
+    side = speech.say("beside.side.RS" if row.number % 2 else "beside.side.WS")
     arrow = "\N{LEFTWARDS ARROW}" if own.starts == "right" else "\N{RIGHTWARDS ARROW}"
-    said = [(term, words.row_said(shown.piece, row, term)) for term in TERMS]
-    count = f"<b>{counted(row.clusters, 'cluster')}</b> {in_both((term, plain(one.stitches)) for term, one in said)}"
+    said = [(term, words.row_said(shown.piece, row, term)) for term in languages_of(plan.pattern)]
+    clusters = plain(speech.count("counted.cluster", row.clusters))
+    count = f"<b>{clusters}</b> {in_each((term, plain(one.stitches)) for term, one in said)}"
     after = said[0][1].after
-    chain = f'<p class="chain">Begin with a chain of {shown.piece.foundation_chain}.</p>' if row.under is None else ""
+    begin = speech.say("beside.begin", n=shown.piece.foundation_chain)
+    chain = f'<p class="chain">{begin}</p>' if row.under is None else ""
     return (
         f"{_yarn(plan.pattern, row)}"
-        f'<p class="side">{side} side '
-        f'<span class="way">from the {own.starts} <i aria-hidden="true">{arrow}</i></span></p>'
-        f'<div class="how">{chain}<p class="words">{in_both((term, _isolated(plan, one.steps)) for term, one in said)}'
+        f'<p class="side">{side} '
+        f'<span class="way">{speech.say(f"beside.from.{own.starts}")} <i aria-hidden="true">{arrow}</i></span></p>'
+        f'<div class="how">{chain}<p class="words">{in_each((term, _isolated(plan, one.steps)) for term, one in said)}'
         f'</p><p class="count">{count}</p>'
-        + (f'<p class="after">{in_both((t, plain(one.after)) for t, one in said)}</p></div>' if after else "</div>")
+        + (f'<p class="after">{in_each((t, plain(one.after)) for t, one in said)}</p></div>' if after else "</div>")
     )
 
 
@@ -127,5 +137,5 @@ def _number(pattern: Pattern, row: Row) -> int:
     return next((n for n, one in enumerate(pattern.yarns, 1) if one.name == row.colour), 0)
 
 
-def _left(rows: int) -> str:
-    return "The last row" if rows == 1 else f"{rows} rows left with this one"
+def _left(speech: Speech, rows: int) -> str:
+    return speech.say("beside.last_row") if rows == 1 else speech.say("beside.rows_left", n=rows)

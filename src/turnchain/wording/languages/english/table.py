@@ -12,6 +12,7 @@ from collections.abc import Iterable, Sequence
 
 from turnchain import terms
 from turnchain.pattern import Terms
+from turnchain.wording.languages.english.beside import BESIDE
 from turnchain.wording.languages.english.cautions import CAUTIONS
 from turnchain.wording.languages.english.charts import CHARTS
 from turnchain.wording.languages.english.making_up import MAKING_UP
@@ -59,7 +60,7 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
 
 US = Language("US", terms.LANGUAGE["US"], _tokens("US"), _PHRASES, _ordinal, _form, _listed)
 UK = Language("UK", terms.LANGUAGE["UK"], _tokens("UK"), _PHRASES, _ordinal, _form, _listed)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from turnchain.wording.languages.french.beside import BESIDE
 from turnchain.wording.languages.french.cautions import CAUTIONS
 from turnchain.wording.languages.french.charts import CHARTS
 from turnchain.wording.languages.french.making_up import MAKING_UP
@@ -47,6 +48,6 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} et {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
 
 FRENCH = Language("fr", "fr", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",")

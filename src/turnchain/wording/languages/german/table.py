@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from turnchain.wording.languages.german.beside import BESIDE
 from turnchain.wording.languages.german.cautions import CAUTIONS
 from turnchain.wording.languages.german.charts import CHARTS
 from turnchain.wording.languages.german.making_up import MAKING_UP
@@ -45,6 +46,6 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} und {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
 
 GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",")

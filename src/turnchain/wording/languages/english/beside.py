@@ -1,0 +1,57 @@
+"""What the page beside the work says in English.
+
+In: nothing. Out: ``BESIDE``, phrases with {slots}; the script of the page fills those that change.
+"""
+
+from __future__ import annotations
+
+BESIDE: dict[str, str] = {
+    "beside.title": "{title}: beside the work",
+    "beside.kicker": "Beside the work",
+    "beside.skip": "To the work",
+    "beside.unkept": (
+        "This browser does not keep your place: its storage is full, or switched off. The address of this page "
+        "holds it: keep the page open, or save its address as a bookmark."
+    ),
+    "beside.terms": "Terms",
+    "beside.page": "Page",
+    "beside.device": "As the device",
+    "beside.light": "Light",
+    "beside.dark": "Dark",
+    "beside.pieces": "Pieces",
+    "beside.colours": "Colours",
+    "beside.words": "Words",
+    "beside.chart": "Chart of {piece}",
+    "beside.closer": "Closer",
+    "beside.back": "Back",
+    "beside.next": "Next row",
+    "beside.chain": "chain {n}",
+    "beside.begin": "Begin with a chain of {n}.",
+    "beside.hint": "Arrow keys, space and swipes turn the rows.",
+    "beside.all_rows": "All rows of {piece}",
+    "beside.row": "Row {n}",
+    "beside.side.RS": "Right side",
+    "beside.side.WS": "Wrong side",
+    "beside.from.left": "from the left",
+    "beside.from.right": "from the right",
+    "beside.last_row": "The last row",
+    "beside.rows_left": "{n} rows left with this one",
+    "beside.from_here": "From this row on",
+    "beside.from_here.one": "From this row on (of one of {n})",
+    "beside.colour": "colour",
+    "beside.rows": "rows",
+    "beside.yarn": "yarn",
+    "beside.fabric_alone": "Yarn for the fabric alone, without tails and spare.",
+    "beside.cloth": "The cloth as worn: {pieces}",
+    "beside.try": "Stripes as worn. Try other colours: chart and cloth follow at once.",
+    "beside.own_colours": "Colours of the pattern",
+    "beside.lines": "Lines for the pattern file, in place of those of its yarns",
+    "beside.copy": "Copy the lines",
+    "beside.copied": "copied",
+    "beside.select": "select the lines and copy them",
+    "beside.come_gone": "You had come to {row}, which this piece no longer has: this is the nearest row.",
+    "beside.come": "You had come to {row}.",
+    "beside.of_another": "The place is that of “{name}”, which stood here before.",
+    "beside.other_tab": "{row}, as in the other tab.",
+    "beside.go": "Go to {row}",
+}
