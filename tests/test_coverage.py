@@ -181,3 +181,22 @@ def test_a_machine_of_32_bits_covers_alike(width: float, monkeypatch: pytest.Mon
     expected = covered()
     monkeypatch.setattr(coverage, "np", ThirtyTwoBits())
     assert np.array_equal(covered(), expected)
+
+
+def test_shapes_covered_together_are_covered_as_each_by_itself() -> None:
+    curve = Path((("M", 3.3, 4), ("C", 30, -2.5, 60, 50, 90.7, 20)), stroke="#000000", width=2.5)
+    shapes = [
+        stroke_edges(curve),
+        fill_edges(rectangle(-7.25, 3.5, 20, 9.75)),
+        np.empty((0, 4)),
+        fill_edges(polyline([(500.5, 600.25), (503, 590), (490, 601)], closed=True)),
+        stroke_edges(Path(line(-40, -60.5, -3, -2), stroke="#000000", width=0.3)),
+        fill_edges((("M", 5, 5), ("L", 9, 5))),
+    ]
+    for shape, together in zip(shapes, coverage.cover_all(shapes), strict=True):
+        alone = cover(shape, coverage.EVERYWHERE)
+        assert (alone is None) == (together is None)
+        if alone is not None and together is not None:
+            assert (alone.left, alone.top) == (together.left, together.top)
+            assert np.array_equal(alone.alpha, together.alpha)
+    assert coverage.cover_all([]) == []

@@ -14,7 +14,7 @@ alike. Where a flat end comes within half a width of a corner, the corner's disc
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
@@ -43,6 +43,10 @@ class Window(NamedTuple):
     top: int
     right: int
     bottom: int
+
+
+#: A window that nothing reaches out of.
+EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -102,7 +106,7 @@ def stroke_edges(path: Path) -> Edges:
     # where a line hardly turns, as all along a curve, only a wedge is missing between two slabs
     cosine = (inward * outward).sum(axis=1)
     gentle = (cosine > 0.5) & (radius * (1 - np.sqrt((1 + cosine.clip(-1)) / 2)) < TOLERANCE)
-    discs = np.unique(lines.points[joints & ~gentle], axis=0)
+    discs = np.array(list(dict.fromkeys(map(tuple, lines.points[joints & ~gentle].tolist())))).reshape(-1, 2)
     slabs = length[:, 0] > 0
     wedges = joints & gentle
     return np.vstack(
@@ -142,6 +146,48 @@ def cover(edges: Edges, window: Window) -> Mask | None:
     bits = (width * SUBPIXELS).bit_length()
     crossings = _crossings(edges, frame, bits)
     crossings.sort()
+    covered = _covered(crossings, bits, np.arange(height) * (width + 2), height * (width + 2))
+    return Mask(frame.left, frame.top, np.ascontiguousarray(covered.reshape(height, width + 2)[:, :width]))
+
+
+def cover_all(shapes: Sequence[Edges]) -> list[Mask | None]:
+    """The coverage of each of ``shapes`` for itself, as ``cover`` finds it in a window without end. Many small ones
+    take little longer than one: they are laid out below one another, and all crossings are sorted at once."""
+    masks: list[Mask | None] = [None] * len(shapes)
+    placed: list[tuple[int, Window]] = []
+    for number, edges in enumerate(shapes):
+        if len(edges) == 4 and _upright(edges):
+            masks[number] = cover(edges, EVERYWHERE)
+        elif frame := _frame(edges, EVERYWHERE):
+            placed.append((number, frame))
+    if not placed:
+        return masks
+    counts = [len(shapes[number]) for number, _ in placed]
+    heights = np.array([frame.bottom - frame.top for _, frame in placed])
+    widths = np.array([frame.right - frame.left for _, frame in placed])
+    lefts, tops = np.array([frame[:2] for _, frame in placed]).T
+    below = np.cumsum(heights) - heights  # px rows above each
+    edges = np.concatenate([shapes[number] for number, _ in placed])
+    # whole px, so that nothing is rounded otherwise than by itself
+    shift = np.repeat(below - tops, counts)
+    bits = int(widths.max() * SUBPIXELS).bit_length()
+    frame = Window(0, 0, int(widths.max()), int(heights.sum()))
+    crossings = _crossings(edges, frame, bits, np.repeat(lefts, counts), shift)
+    crossings.sort()
+    stride = widths + 2
+    rows = np.repeat(stride, heights)
+    starts = np.cumsum(rows) - rows
+    covered = _covered(crossings, bits, starts, int(rows.sum()))
+    ends = np.cumsum(stride * heights)
+    for (number, own), end, width, height in zip(placed, ends.tolist(), widths.tolist(), heights.tolist(), strict=True):
+        alpha = covered[end - height * (width + 2) : end].reshape(height, width + 2)[:, :width]
+        masks[number] = Mask(own.left, own.top, np.ascontiguousarray(alpha))
+    return masks
+
+
+def _covered(crossings: NDArray[np.int64], bits: int, starts: NDArray[np.intp], size: int) -> Alpha:
+    """The coverage that sorted ``crossings`` leave, row behind row in ``size`` cells; ``starts``: where each row of px
+    begins, each two cells longer than it is wide."""
     outside = np.cumsum(2 * (crossings & 1) - 1) == 0
     before = np.append(True, outside)[:-1]
     # a covered stretch begins where the winding leaves 0 and ends where it comes back to it
@@ -149,14 +195,12 @@ def cover(edges: Edges, window: Window) -> Mask | None:
     ends = np.concatenate([begin, end])
     sign = np.repeat([1, -1], [len(begin), len(end)])
     # each end tells its px how much is covered from there on, and the next px the rest: sums along the row
-    # then say how much every px has
+    # then say how much every px has, and are 0 again where it ends
     part = ends & (SUBPIXELS - 1)
-    cell = (ends >> bits) // SUBLINES * (width + 2) + ((ends & ((1 << bits) - 1)) // SUBPIXELS)
-    cell = cell.astype(np.intp)
+    cell = starts[(ends >> bits) // SUBLINES] + ((ends & ((1 << bits) - 1)) // SUBPIXELS).astype(np.intp)
     weights = np.concatenate([sign * (SUBPIXELS - part), sign * part])
-    sums = np.bincount(np.concatenate([cell, cell + 1]), weights, height * (width + 2))
-    covered = np.cumsum(sums.reshape(height, width + 2), axis=1)[:, :width]
-    return Mask(frame.left, frame.top, (covered * (255 / WHOLE) + 0.5).astype(np.uint8))
+    sums = np.bincount(np.concatenate([cell, cell + 1]), weights, size)
+    return (np.cumsum(sums) * (255 / WHOLE) + 0.5).astype(np.uint8)
 
 
 _Rectangle: TypeAlias = tuple[float, float, float, float]  # left, top, right, bottom
@@ -207,24 +251,31 @@ def _frame(edges: Edges, window: Window) -> Window | None:
     return Window(left, top, right, bottom) if left < right and top < bottom else None
 
 
-def _crossings(edges: Edges, frame: Window, bits: int) -> NDArray[np.int64]:
+def _crossings(
+    edges: Edges, frame: Window, bits: int, left: NDArray[np.intp] | None = None, down: NDArray[np.intp] | None = None
+) -> NDArray[np.int64]:
     """Where ``edges`` cross the sub-scanlines of ``frame``, as numbers that sort by line and place: the
     line, ``bits`` bits for the place in 256ths, and 1 if the edge runs down. Places beside the frame count as
-    on its rim, so that the winding of every line still ends at 0."""
+    on its rim, so that the winding of every line still ends at 0. Of edges of several shapes ``left`` says where the
+    frame of each begins, and ``down`` by how many px it is moved."""
     x0, y0, x1, y1 = edges.T
     # sub-scanline k lies at (k + 1/2) / 15 px
     start, stop = y0 * SUBLINES - 0.5, y1 * SUBLINES - 0.5
     limits = frame.top * SUBLINES, frame.bottom * SUBLINES
-    first = np.clip(np.ceil(np.minimum(start, stop)), *limits).astype(np.intp)
-    counts = np.clip(np.ceil(np.maximum(start, stop)), *limits).astype(np.intp) - first
+    first, after = np.ceil(np.minimum(start, stop)), np.ceil(np.maximum(start, stop))
+    if down is None:  # else each frame is that of its shape
+        first, after = np.clip(first, *limits), np.clip(after, *limits)
+    first = first.astype(np.intp)
+    counts = after.astype(np.intp) - first
     slope = np.divide(x1 - x0, stop - start, out=np.zeros_like(x0), where=counts > 0)
     edge = np.repeat(np.arange(len(edges)), counts)
     line = np.arange(len(edge)) + (first - np.cumsum(counts) + counts)[edge]
     x = x0[edge] + (line - start[edge]) * slope[edge]
     last = (frame.right - frame.left) * SUBPIXELS
-    place = np.rint(np.clip((x - frame.left) * SUBPIXELS, 0, last)).astype(np.int64)
+    beside = frame.left if left is None else left[edge]
+    place = np.rint(np.clip((x - beside) * SUBPIXELS, 0, last)).astype(np.int64)
     # these need more than 32 bits, whatever the machine counts with
-    lines = (line - limits[0]).astype(np.int64)
+    lines = (line - limits[0] if down is None else line + down[edge] * SUBLINES).astype(np.int64)
     found: NDArray[np.int64] = (((lines << bits) | place) << 1) | (y1 > y0)[edge]
     return found
 

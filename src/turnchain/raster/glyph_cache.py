@@ -14,12 +14,23 @@ from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from itertools import groupby
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turnchain import lettering
-from turnchain.raster.coverage import Alpha, Edges, Mask, Window, cover, fill_edges, stroke_edges
+from turnchain.raster.coverage import (
+    EVERYWHERE,
+    Alpha,
+    Edges,
+    Mask,
+    Window,
+    cover,
+    cover_all,
+    fill_edges,
+    stroke_edges,
+)
 from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
 from turnchain.scene import INK, Group, Item, Path, Step, Text, Use, Weight
 
@@ -33,8 +44,8 @@ SHORT_WORDS = 4
 LARGEST_WORDS = 1 << 17
 #: Letters are turned into edges for 2 to the power of this px, or of more, to the em.
 FINEST = 4
-#: Definitions have no borders.
-EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
+#: Small shapes of together about so many px are covered at once, while all the numbers still fit a core's own memory.
+AT_ONCE = 1 << 14
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -86,6 +97,9 @@ class BoundedCache:
             self._bytes -= _size(self._made.popitem(last=False)[1])
         return made
 
+    def __contains__(self, key: Hashable) -> bool:
+        return key in self._made
+
     @property
     def size(self) -> int:
         """How many bytes are kept."""
@@ -95,13 +109,19 @@ class BoundedCache:
 @dataclass(frozen=True, slots=True, eq=False)
 class PlacedGlyph:
     """A glyph at its place: ``key`` tells it from others, ``make`` makes it about its own origin, which comes to
-    lie ``left`` and ``top`` px into the picture; ``ink`` is for what waits for one."""
+    lie ``left`` and ``top`` px into the picture; ``ink`` is for what waits for one. ``needs``: the shapes it is made of
+    that are not covered yet."""
 
     key: Hashable
     make: Callable[[], Layers]
     left: int
     top: int
     ink: str
+    needs: Callable[[], Iterator[Need]]
+
+
+#: What tells a shape at its sub-pixel place from others, and its edges there.
+Need: TypeAlias = tuple[Hashable, Callable[[], Edges]]
 
 
 class GlyphCache:
@@ -117,6 +137,7 @@ class GlyphCache:
     ):
         self._items, self._finish = definitions, finish
         self._numbers: dict[str, int] = {}
+        self._ahead: dict[Hashable, Mask | None] = {}
         self._definitions: dict[str, tuple[Shape | Use | Text, ...]] = {}
         self._all_ink: dict[str, bool] = {}
         self._parts, self._whole = parts or BoundedCache(), BoundedCache()
@@ -135,7 +156,12 @@ class GlyphCache:
         """``use`` moved by (x, y)."""
         left, top, right, down = _phased(x + use.x, y + use.y)
         return PlacedGlyph(
-            (use.name, right, down), lambda: self._definition_glyph(use.name, right, down), left, top, use.ink
+            (use.name, right, down),
+            lambda: self._definition_glyph(use.name, right, down),
+            left,
+            top,
+            use.ink,
+            lambda: self._needs_of_definition(use.name, right, down, set()),
         )
 
     def path(self, path: Path, x: float, y: float) -> PlacedGlyph:
@@ -143,24 +169,72 @@ class GlyphCache:
         first = next((step[1:] for step in path.steps if len(step) == 3), (0.0, 0.0))
         left, top = math.floor(first[0] + x), math.floor(first[1] + y)
         local = replace(path, steps=tuple(_moved(step, x - left, y - top) for step in path.steps))
-        return PlacedGlyph(local, lambda: self._coats(local), left, top, INK)
+        return PlacedGlyph(local, lambda: self._coats(local), left, top, INK, lambda: self._needs_of_path(local))
+
+    def prepare(self, placed: Iterable[PlacedGlyph]) -> None:
+        """Finds out the coverage of all shapes that ``placed`` need, many at once."""
+        needed: dict[Hashable, Edges] = {}
+        room = AT_ONCE
+        for one in placed:
+            if one.key in self._whole:
+                continue
+            for key, edges in one.needs():
+                if key not in needed and key not in self._ahead:
+                    needed[key] = edges()
+                    room -= _size_of(needed[key])
+                if room <= 0:
+                    self._cover_ahead(needed)
+                    needed, room = {}, AT_ONCE
+        self._cover_ahead(needed)
+
+    def _cover_ahead(self, needed: dict[Hashable, Edges]) -> None:
+        self._ahead.update(zip(needed, cover_all(list(needed.values())), strict=True))
+
+    def _needs_of_path(self, path: Path) -> Iterator[Need]:
+        for _, bare in _bare_coats(path):
+            if bare not in self._parts:
+                yield bare, partial(_only_edges, bare)
+
+    def _needs_of_text(self, text: Text) -> Iterator[Need]:
+        for piece in _text_pieces(text):
+            *_, local = _at_phase(piece)
+            if local not in self._parts:
+                yield local, partial(_text_edges, local)
+
+    def _needs_of_definition(self, name: str, right: int, down: int, seen: set[Hashable]) -> Iterator[Need]:
+        key = (self._number(name), right, down)
+        if key in self._parts or key in seen:
+            return
+        seen.add(key)
+        x, y = right / PHASES, down / PHASES
+        for item in self._definition(name):
+            if isinstance(item, Shape):
+                for edges, _ in item.parts:
+                    yield (id(edges), right, down), partial(_shifted, edges, x, y)
+            elif isinstance(item, Use):
+                yield from self._needs_of_definition(item.name, *_phased(x + item.x, y + item.y)[2:], seen)
+            else:
+                yield from self.text(item, x, y).needs()
+
+    def _mask(self, key: Hashable, edges: Callable[[], Edges]) -> list[Layer]:
+        """The shape ``key`` as a mask, ink outstanding; covered ahead, if it was prepared."""
+        mask = self._ahead.pop(key) if key in self._ahead else cover(edges(), EVERYWHERE)
+        return [Layer(mask, INK)] if mask else []
 
     def _coats(self, path: Path) -> Layers:
         """Fill and stroke of ``path``, each put together from what was made for its like in any colour."""
         layers: list[Layer] = []
-        for ink, bare in (
-            (path.fill, replace(path, fill=INK, stroke=None, opacity=1)),
-            (path.stroke, replace(path, fill=None, stroke=INK, opacity=1)),
-        ):
-            if ink:
-                layers += [layer.moved(0, 0, ink) for layer in self._parts.get(bare, partial(_bared, bare))]
+        for ink, bare in _bare_coats(path):
+            made = self._parts.get(bare, lambda bare=bare: tuple(self._mask(bare, partial(_only_edges, bare))))  # type: ignore[misc]
+            layers += [layer.moved(0, 0, ink) for layer in made]
         return tuple(united(layers if path.opacity == 1 else faded(layers, path.opacity)))
 
     def text(self, text: Text, x: float, y: float) -> PlacedGlyph:
         """``text`` moved by (x, y)."""
         left, top, right, down = _phased(x + text.x, y + text.y)
         local = replace(text, x=right / PHASES, y=down / PHASES, colour=INK)
-        return PlacedGlyph(local, lambda: self._words(local), left, top, text.colour)
+        needs = partial(self._needs_of_text, local)
+        return PlacedGlyph(local, lambda: self._words(local), left, top, text.colour, needs)
 
     def finished(self, layers: Layers) -> Layers:
         """``layers`` as the picture wants to lay them down."""
@@ -173,19 +247,12 @@ class GlyphCache:
 
     def _words(self, text: Text) -> Layers:
         """``text``, ink outstanding, in pieces that need little room."""
-        pieces = [] if text.turn else _pieces(text)
-        if len(pieces) < 2:
-            return _drawn(text)
-        scale = text.size / lettering.em(text.weight)
         layers: list[Layer] = []
-        for words, x in pieces:
-            layers += self._piece(replace(text, words=words, x=text.x + scale * x, anchor="start"))
+        for piece in _text_pieces(text):
+            left, top, local = _at_phase(piece)
+            made = self._parts.get(local, lambda local=local: tuple(self._mask(local, partial(_text_edges, local))))  # type: ignore[misc]
+            layers += [layer.moved(left, top, INK) for layer in made]
         return tuple(united(layers))
-
-    def _piece(self, text: Text) -> list[Layer]:
-        left, top, right, down = _phased(text.x, text.y)
-        local = replace(text, x=right / PHASES, y=down / PHASES)
-        return [layer.moved(left, top, INK) for layer in self._parts.get(local, lambda: _drawn(local))]
 
     def _definition_glyph(self, name: str, right: int, down: int) -> Layers:
         """The definition ``name`` with its origin so many 64ths right of and below that of a px."""
@@ -214,7 +281,13 @@ class GlyphCache:
 
     def _part(self, item: Shape | Use | Text, x: float, y: float) -> list[Layer]:
         if isinstance(item, Shape):
-            return item.layers(x, y, EVERYWHERE)
+            key = round(x * PHASES), round(y * PHASES)
+            layers = [
+                layer.moved(0, 0, ink)
+                for edges, ink in item.parts
+                for layer in self._mask((id(edges), *key), partial(_shifted, edges, x, y))
+            ]
+            return layers if item.opacity == 1 else faded(layers, item.opacity)
         placed = self.use(item, x, y) if isinstance(item, Use) else self.text(item, x, y)
         return [layer.moved(placed.left, placed.top, placed.ink) for layer in placed.make()]
 
@@ -265,9 +338,47 @@ def flat(items: Iterable[Item]) -> Iterator[Path | Text | Use]:
             yield item
 
 
-def _bared(path: Path) -> Layers:
-    """``path``, which has one coat in the ink outstanding."""
-    return tuple(Shape.of(path).layers(0, 0, EVERYWHERE))
+def _bare_coats(path: Path) -> Iterator[tuple[str, Path]]:
+    """Fill and stroke of ``path``, those it has: the ink of each, and the coat in the ink outstanding."""
+    if path.fill:
+        yield path.fill, replace(path, fill=INK, stroke=None, opacity=1)
+    if path.stroke:
+        yield path.stroke, replace(path, fill=None, stroke=INK, opacity=1)
+
+
+def _only_edges(path: Path) -> Edges:
+    """The edges of ``path``, which has one coat."""
+    return Shape.of(path).parts[0][0]
+
+
+def _shifted(edges: Edges, x: float, y: float) -> Edges:
+    shifted: Edges = edges + np.array((x, y, x, y))
+    return shifted
+
+
+def _size_of(edges: Edges) -> int:
+    """About how many px ``edges`` reach over."""
+    if not len(edges):
+        return 0
+    (left, top), (right, bottom) = edges[:, :2].min(axis=0).tolist(), edges[:, :2].max(axis=0).tolist()
+    return int((right - left + 2) * (bottom - top + 2))
+
+
+def _at_phase(text: Text) -> tuple[int, int, Text]:
+    """The whole px of ``text``, and the same words that much farther left and up."""
+    left, top, right, down = _phased(text.x, text.y)
+    return left, top, replace(text, x=right / PHASES, y=down / PHASES)
+
+
+def _text_pieces(text: Text) -> Iterator[Text]:
+    """``text``, which stands within the first px, in pieces that need little room."""
+    pieces = [] if text.turn else _pieces(text)
+    if len(pieces) < 2:
+        yield text
+        return
+    scale = text.size / lettering.em(text.weight)
+    for words, x in pieces:
+        yield replace(text, words=words, x=text.x + scale * x, anchor="start")
 
 
 def _pieces(text: Text) -> list[tuple[str, float]]:
@@ -281,8 +392,8 @@ def _pieces(text: Text) -> list[tuple[str, float]]:
     return [("".join(letter for letter, _ in word), word[0][1]) for word in words]
 
 
-def _drawn(text: Text) -> Layers:
-    """``text``, ink outstanding, drawn in one go."""
+def _text_edges(text: Text) -> Edges:
+    """The edges of all letters of ``text``."""
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     turned = np.array([[cosine, sine], [-sine, cosine]])
     em, fine = lettering.em(text.weight), 1 << max(FINEST, math.ceil(math.log2(text.size)))
@@ -290,8 +401,8 @@ def _drawn(text: Text) -> Layers:
     letters = [np.empty((0, 2, 2)), *(_letter_edges(character, text.weight, fine) for character, _ in places)]
     edges = np.concatenate(letters)
     edges[:, :, 0] += np.repeat([0, *(x / em for _, x in places)], [len(letter) for letter in letters])[:, None]
-    edges = np.add(edges @ (text.size * turned), (text.x, text.y))
-    return tuple(Shape(((edges.reshape(-1, 4), INK),), 1).layers(0, 0, EVERYWHERE))
+    placed: Edges = np.add(edges @ (text.size * turned), (text.x, text.y)).reshape(-1, 4)
+    return placed
 
 
 @lru_cache(2048)
@@ -312,7 +423,7 @@ def _by_phase(places: NDArray[np.float64]) -> Iterator[tuple[int, int, NDArray[n
     """``places`` of one phase after the other: how many 64ths right and down, and the whole px of each."""
     whole, phases = np.divmod(np.rint(places * PHASES).astype(int), PHASES)
     codes = phases[:, 0] * PHASES + phases[:, 1]
-    for code in np.unique(codes).tolist():
+    for code in np.flatnonzero(np.bincount(codes)).tolist():
         yield *divmod(code, PHASES), whole[codes == code]
 
 

@@ -92,7 +92,7 @@ def _join(alpha: Alpha, frame: Window, mask: Mask, x: int, y: int) -> None:
 def _apart(places: NDArray[np.int_], width: int) -> int:
     """The least n for which every n-th of ``places`` is clear of the next in a row of masks ``width`` px wide;
     where they do not lie in one row, so many that each is by itself."""
-    if len(np.unique(places[:, 1])) > 1:
+    if (places[:, 1] != places[0, 1]).any():
         return len(places)
     lefts = places[:, 0]
     return next(n for n in range(1, len(lefts) + 1) if n == len(lefts) or (lefts[n:] - lefts[:-n]).min() >= width)

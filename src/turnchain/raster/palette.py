@@ -84,7 +84,8 @@ class Palette:
             self._blends[ink] = _Blends.none_yet(len(self.shades), self.levels)
         blends = self._blends[ink]
         if not blends.known.take(numbers).all():
-            self._learn(blends, np.unique(numbers[~blends.known.take(numbers)]), ink)
+            new = np.bincount(numbers[~blends.known.take(numbers)])
+            self._learn(blends, np.flatnonzero(new).astype(np.uint8), ink)
         places = numbers.astype(np.intp) * (self.levels + 1) + mask
         blended: Alpha = blends.table.take(places)
         return blended

@@ -144,6 +144,7 @@ def _bands(
     """The picture, band by band from the top."""
     cache = GlyphCache(scene.definitions, levelled(palette.levels) if palette else None, glyphs)
     painters = [_painter(opened, cache, extents) for opened in items]
+    placed = [painter.placed if isinstance(painter, _Cached) else None for painter in painters]
     limits = [opened.bounds(extents) for opened in items]
     # the place of a glyph is rounded: a px of air at both ends
     tops = np.array([each.top - 1 for each in limits])
@@ -152,7 +153,9 @@ def _bands(
     for top in range(0, scene.height, height):
         window = Window(0, top, scene.width, min(top + height, scene.height))
         canvas: Canvas = Indexed(palette, window) if palette else Full(scene.background, window)
-        for index in np.flatnonzero((tops < window.bottom) & (bottoms > top)).tolist():
+        met = np.flatnonzero((tops < window.bottom) & (bottoms > top)).tolist()
+        cache.prepare(glyph for index in met if (glyph := placed[index]))
+        for index in met:
             painters[index](canvas, window)
         yield canvas
 
@@ -165,15 +168,15 @@ def _painter(opened: _Opened, cache: GlyphCache, extents: Extents) -> _Painter:
     item, x, y = opened.item, opened.x, opened.y
     match item:
         case Use():
-            return _cached(cache, cache.use(item, x, y))
+            return _Cached(cache, cache.use(item, x, y))
         case Text():
-            return _cached(cache, cache.text(item, x, y))
+            return _Cached(cache, cache.text(item, x, y))
         case Path():
             if item.fill and (rectangle := _rectangle(item, x, y)):
                 return partial(_filled, rectangle, item.fill)
             bounds = extents.of(item)
             if bounds.area() <= LARGEST_SHAPE and bounds.bottom - bounds.top <= HIGHEST_SHAPE:
-                return _cached(cache, cache.path(item, x, y))
+                return _Cached(cache, cache.path(item, x, y))
             return _drawn(cache, item, x, y, opened.bounds(extents))
 
 
@@ -181,12 +184,16 @@ def _filled(rectangle: Window, colour: str, canvas: Canvas, _: Window) -> None:
     canvas.fill(rectangle, colour)
 
 
-def _cached(cache: GlyphCache, placed: PlacedGlyph) -> _Painter:
-    def paint(canvas: Canvas, _: Window) -> None:
-        for layer in cache.layers(placed):
-            canvas.lay(layer)
+class _Cached:
+    """Paints a glyph at its place."""
 
-    return paint
+    def __init__(self, cache: GlyphCache, placed: PlacedGlyph) -> None:
+        self._cache, self.placed = cache, placed
+
+    def __call__(self, canvas: Canvas, _: Window) -> None:
+        """On the band's canvas."""
+        for layer in self._cache.layers(self.placed):
+            canvas.lay(layer)
 
 
 def _drawn(cache: GlyphCache, path: Path, x: float, y: float, bounds: Bounds) -> _Painter:
