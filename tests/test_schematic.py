@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
-from math import dist
+from math import dist, pi
 from pathlib import Path as FilePath
 
 import pytest
@@ -308,3 +308,20 @@ def test_the_same_plan_is_the_same_scene() -> None:
 def test_words_without_drawing_are_those_of_the_drawings(name: str) -> None:
     plan = case(name)
     assert schematic.told(plan) == {drawn: scene.words for drawn, scene in schematic.scenes(plan).items()}
+
+
+def test_a_set_in_sleeve_lies_square_to_both_halves_of_its_armhole() -> None:
+    """Laid along one half alone it would lie askew, over the other."""
+    shape = tuple((Fraction(height), Fraction(width)) for height, width in ((0, 50), (30, 50), (30, 38), (52, 38)))
+    top = ((Fraction(0), Fraction(48)), (Fraction(40), Fraction(24)))
+    swatch = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
+    pieces = (
+        Piece("front", outline=shape, neck=Neck(Fraction(9), Fraction(8), "vee")),
+        Piece("back", outline=shape),
+        Piece("sleeve", count=2, outline=top),
+    )
+    plan = plan_pattern(Pattern("Test", (swatch,), pieces))
+    laid = assembly.laid(plan, seams.of(plan))
+    quarter_turns = [one.angle / (pi / 2) for one in laid if one.piece.name == "sleeve"]
+    assert len(quarter_turns) == 2
+    assert all(abs(turn - round(turn)) < 1e-6 and round(turn) % 2 for turn in quarter_turns)

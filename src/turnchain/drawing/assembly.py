@@ -42,35 +42,61 @@ def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
         return []
     first = waiting[0].one
     found = {(first.piece.name, first.copy): Set(first.piece, first.copy, 0.0, 0.0, 0.0)}
-    while True:
-        for seam in waiting:
-            if _laid_on(seam.one, seam.other, found) or _laid_on(seam.other, seam.one, found):
-                break
-        else:
-            return list(found.values())
+    while (loose := next((seam for seam in waiting if _loose_side(seam, found)), None)) is not None:
+        there = _loose_side(loose, found)
+        assert there is not None, "one side of it lies already"
+        # Shoulders lie flat together, as both halves of a sleeve's top do; of other seams only one can.
+        also = [seam for seam in waiting if seam.kind == loose.kind] if loose.kind in _FLAT else [loose]
+        found[_copy_of(there)] = _laid_on(there, _meeting(there, also, found))
+    return list(found.values())
 
 
-def _laid_on(here: SeamSide, there: SeamSide, found: dict[tuple[str, int], Set]) -> bool:
-    """Lays the piece of ``there`` against that of ``here``, where only the latter lies already."""
-    base = found.get((here.piece.name, here.copy))
-    key = (there.piece.name, there.copy)
-    if base is None or key in found:
-        return False
-    # Both are walked with the piece at the left hand, so the end of one meets the start of the other.
-    start, end = base.at(here.points[-1]), base.at(here.points[0])
-    loose = Set(there.piece, there.copy, 0.0, 0.0, 0.0)
-    one, other = loose.at(there.points[0]), loose.at(there.points[-1])
-    angle = _angle(start, end) - _angle(one, other)
-    turned = Set(there.piece, there.copy, angle, 0.0, 0.0)
-    one, other = turned.at(there.points[0]), turned.at(there.points[-1])
-    x = (start[0] + end[0] - one[0] - other[0]) / 2
-    y = (start[1] + end[1] - one[1] - other[1]) / 2
-    found[key] = Set(there.piece, there.copy, angle, x, y)
-    return True
+_FLAT = ("shoulder", "sleeve top")
+_Found = dict[tuple[str, int], Set]
 
 
-def _angle(one: Place, other: Place) -> float:
-    return math.atan2(other[1] - one[1], other[0] - one[0])
+def _copy_of(side: SeamSide) -> tuple[str, int]:
+    return side.piece.name, side.copy
+
+
+def _loose_side(seam: PlannedSeam, found: _Found) -> SeamSide | None:
+    """The side of a seam whose piece does not lie yet, where the other does."""
+    for here, there in ((seam.one, seam.other), (seam.other, seam.one)):
+        if _copy_of(here) in found and _copy_of(there) not in found:
+            return there
+    return None
+
+
+def _meeting(there: SeamSide, seams: list[PlannedSeam], found: _Found) -> list[tuple[Point, Place]]:
+    """The ends of seams on a loose piece, and where they are to lie."""
+    pairs: list[tuple[Point, Place]] = []
+    for seam in seams:
+        for here, other in ((seam.one, seam.other), (seam.other, seam.one)):
+            if _copy_of(other) == _copy_of(there) and (base := found.get(_copy_of(here))) is not None:
+                # Both are walked with the piece at the left hand, so the end of one meets the start of the other.
+                ends = zip((other.points[0], other.points[-1]), (here.points[-1], here.points[0]), strict=True)
+                pairs += [(point, base.at(place)) for point, place in ends]
+    return pairs
+
+
+def _laid_on(side: SeamSide, pairs: list[tuple[Point, Place]]) -> Set:
+    """The piece of ``side`` turned and moved so that its points lie nearest to their places (least squares)."""
+    loose = Set(side.piece, side.copy, 0.0, 0.0, 0.0)
+    middle = _centre([place for _, place in pairs])
+    own = _centre([loose.at(point) for point, _ in pairs])
+    dot = cross = 0.0
+    for point, place in pairs:
+        (x0, y0), (x1, y1) = loose.at(point), place
+        x0, y0, x1, y1 = x0 - own[0], y0 - own[1], x1 - middle[0], y1 - middle[1]
+        dot, cross = dot + x0 * x1 + y0 * y1, cross + x0 * y1 - y0 * x1
+    angle = math.atan2(cross, dot)
+    cosine, sine = math.cos(angle), math.sin(angle)
+    x, y = middle[0] - own[0] * cosine + own[1] * sine, middle[1] - own[0] * sine - own[1] * cosine
+    return Set(side.piece, side.copy, angle, x, y)
+
+
+def _centre(places: list[Place]) -> Place:
+    return sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places)
 
 
 def box(sets: Iterable[Set]) -> tuple[Place, Place]:

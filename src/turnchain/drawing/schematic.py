@@ -17,7 +17,7 @@ from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
 from turnchain.drawing.to_scale import TIER, Drawing, figures, hundredths, measure_words, summary_of, tiers_above
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import body, dimensions, edges, finishing, seam_words, seams
+from turnchain.garment import body, dimensions, edges, finishing, seams
 from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam
@@ -315,11 +315,13 @@ def _seam_lines(plan: Plan) -> list[str]:
     told: dict[str, list[str]] = {}
     sewn, speech = seams.of(plan), speech_of(plan.pattern)
     for kind in seams.ORDER:
-        found: dict[str, list[str]] = {}
-        for alike in seam_words.grouped(tuple(seam for seam in sewn if seam.kind == kind)):
-            found.setdefault(alike[0].letter, []).append(_edges_met(speech, plan, alike))
-        for letter, said in found.items():
-            told.setdefault(letter, []).append(f"{speech.named_by('kind', kind)}: {'; '.join(dict.fromkeys(said))}")
+        found: dict[str, list[PlannedSeam]] = {}
+        for seam in sewn:
+            if seam.kind == kind:
+                found.setdefault(seam.letter, []).append(seam)
+        for letter, alike in found.items():
+            met = _edges_met(speech, plan, alike)
+            told.setdefault(letter, []).append(f"{speech.named_by('kind', kind)}: {met}")
     return [f"{letter} {'; '.join(said)}" for letter, said in told.items()]
 
 
