@@ -10,20 +10,25 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path as FilePath
 
 import pytest
 from hypothesis import event, given
 
 from test_shapes import UNIT, planned, shaped_patterns, steady
-from turnchain.drawing.chart import chart
+from turnchain.drawing.breaks import Break
+from turnchain.drawing.chart import chart, laid_out
 from turnchain.drawing.folds import Folds, Span, folded
 from turnchain.drawing.looks import Look
-from turnchain.drawing.sheet import SHORT, Sheet, measured
+from turnchain.drawing.setting import Setting, setting
+from turnchain.drawing.sheet import SHORT, Sheet
+from turnchain.fabric import lattice
 from turnchain.fabric.grid import Grid, Symbol
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import planned as plan_of_file
+from turnchain.making.everything import scenes
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern
 from turnchain.scene import Group, Item, Path, Scene, Text, Use
@@ -84,13 +89,13 @@ class Short:
 
 
 def short_of(plan: Plan, name: str) -> tuple[Short, Scene, Sheet]:
-    piece = plan.piece(name)
     scene = chart(plan, name, short=True)
-    sheet = measured(piece, None, LOOK, SHORT, folded(piece))
+    found = on_its_page(plan, name)
+    sheet, torn = found.sheet, Break.of(found)
     middle = None
-    if sheet.folds.across is not None:
-        left, right = sheet.break_at() or (0.0, 0.0)
-        middle = (left + right) / 2
+    if torn is not None:
+        # the break turns from row to row, by less than half a cluster, about this line
+        middle = sheet.zero + (torn.first - 0.5) * sheet.half + sheet.break_width / 2
 
     def position(x: float) -> float:
         """The position as drawn: right of the break as if nothing were left out."""
@@ -102,20 +107,25 @@ def short_of(plan: Plan, name: str) -> tuple[Short, Scene, Sheet]:
         for group in groups(scene, "row-of-stitches")
     }
     across = groups(scene, "repeat-across")
-    clusters = int(re.fullmatch(r"(\d+) of these clusters in every row that runs across", across[0].words)[1]) if (
-        across
-    ) else 1  # type: ignore[index]
-    words = r"rows (\d+) and (\d+) are worked (\d+) times, to row (\d+), in the stripes shown"
+    clusters = int(re.fullmatch(r"(\d+) times in every row( across)?", across[0].words)[1]) if across else 1  # type: ignore[index]
+    words = r"rows (\d+)-(\d+), (\d+) times: to row (\d+)(; rows (\d+)-(\d+): [A-Z, .]+)?"
     repeats = []
     for group in groups(scene, "repeat-rows"):
         match = re.fullmatch(words, group.words)
         assert match
-        first, second, times, last = map(int, match.groups())
+        first, second, times, last = map(int, match.groups()[:4])
         repeats.append((first, second, times, last))
-        (label,) = [item for item in group.items if isinstance(item, Text)]
-        assert label.words == f"× {times}"
-    break_at = None if middle is None else (sheet.break_at()[0] - sheet.zero) / sheet.half  # type: ignore[index]
+        if match[5]:
+            assert (int(match[6]), int(match[7])) == (second + 1, last), "what stands unshown is what is left out"
+        labels = [item.words for item in group.items if isinstance(item, Text)]
+        assert labels[:3] == [f"rows {first}-{second},", f"{times} times:", f"to row {last}"]
+    break_at = None if torn is None else torn.first - 0.5
     return Short(rows, clusters, break_at, repeats), scene, sheet
+
+
+def on_its_page(plan: Plan, name: str) -> Setting:
+    found = setting(plan, name, LOOK)
+    return laid_out(found, None, SHORT, folded(found.piece))
 
 
 # ------------------------------------------------------------------------------------------- and expanding it
@@ -131,7 +141,7 @@ def expanded_across(short: Short, drawn: list[Drawn], k: int, g: int) -> list[Dr
         shift = 2.0 * (short.clusters - 1) if after else 0.0
         return [*before, *((symbol, at + shift) for symbol, at in after)]
     # The last unit before the break: a cluster and, where gaps are chains, the gap at either side of it.
-    unit = before[-(k + g) :]
+    unit = sorted(before, key=lambda one: one[1])[-(k + g) :]
     copies = [
         (symbol, at + 2.0 * nth) for nth in range(1, short.clusters) for symbol, at in unit
     ]
@@ -162,7 +172,17 @@ SYMBOLS = {Symbol.DC: "dc", Symbol.CHAIN: "ch", Symbol.SLIP_STITCH: "sl", Symbol
 
 def in_grid(grid: Grid, row: Row) -> list[Drawn]:
     made = grid.row(row)
-    return [(SYMBOLS[Symbol(int(s))], float(x)) for s, x in zip(made.symbol, made.head, strict=True)]
+    return [(SYMBOLS[Symbol(int(s))], gathered(grid.piece, row, s, float(x))) for s, x in
+            zip(made.symbol, made.head, strict=True)]
+
+
+def gathered(piece: PiecePlan, row: Row, symbol: int, at: float) -> float:
+    """Where the head of a stitch is drawn: those of a cluster nearer its middle."""
+    k, apart = piece.fabric.cluster, 2 / (piece.fabric.cluster + piece.fabric.gap)
+    for centre in lattice.centres(row.left.at, row.right.at, row.number, piece.phase) if symbol == Symbol.DC else ():
+        if abs(at - centre) <= (k - 1) / 2 * apart + 0.01:
+            return centre + (0.94 if piece.fabric.gap else 0.90) * (at - centre)
+    return at
 
 
 def same_stitches(found: list[Drawn], wanted: list[Drawn]) -> bool:
@@ -259,7 +279,7 @@ def folds_leave_the_shaping(piece: PiecePlan) -> None:
 def stripes_are_told(plan: Plan, piece: PiecePlan) -> None:
     """Every row, folded or not, is a band of its yarn's colour at its place."""
     _, scene, sheet = short_of(plan, piece.name)
-    colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
+    colours = on_its_page(plan, piece.name).colours
     (stripes,) = groups(scene, "stripes")
     # The chart is grounded by its header: row 1's foot is the lowest point of any band.
     filled = []
@@ -271,8 +291,13 @@ def stripes_are_told(plan: Plan, piece: PiecePlan) -> None:
     for row in piece.rows:
         top, foot = sheet.top(row.number), sheet.top(row.number - 1)
         here = [item for item, high, low in filled if (high, low) == (top, foot)]
+        if sheet.folds.skips_row(row.number):
+            continue
         assert here, f"row {row.number} has no band"
-        assert {item.fill for item in here} == {colours[row.colour or ""]}
+        assert {item.fill for item in here} == {colours.tint(row)}
+    for span, bands in zip(sheet.folds.rows, sheet.folds.bands, strict=True):
+        assert len(bands) <= 8
+        assert sheet.top(span.first - 1) - sheet.top(span.last) <= span.count * sheet.rise, "longer than what it saves"
 
 
 @pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
@@ -286,7 +311,7 @@ def test_the_stripes_of_the_cases_are_told_in_order(case: str) -> None:
 def test_a_front_fits_a_blog_page_and_a_phone() -> None:
     plan = plan_of_file(CASES / "heron_top.toml")
     scene = chart(plan, "front", short=True)
-    sheet = measured(plan.piece("front"), None, LOOK, SHORT, folded(plan.piece("front")))
+    sheet = on_its_page(plan, "front").sheet
     assert scene.width <= 1100
     assert scene.height / scene.width < 3
     on_phone = 400 / scene.width
@@ -306,10 +331,67 @@ def test_a_piece_that_repeats_nothing_is_drawn_whole() -> None:
 def test_the_key_says_what_the_brackets_mean() -> None:
     plan = plan_of_file(CASES / "heron_top.toml")
     scene = chart(plan, "front", short=True)
-    (key,) = groups(scene, "key")
-    said = " ".join(item.words for item in key.items if isinstance(item, Text))
+    (foot,) = groups(scene, "credit")
+    said = " ".join(item.words for item in foot.items if isinstance(item, Text))
     short, _, _ = short_of(plan, "front")
-    assert f"× {short.clusters} below: so many clusters stand there, in every row that runs across." in said
-    for first, second, _, last in short.repeats:
-        assert f"{first} and {second} to row {last}" in said
+    assert f"leaves out {short.clusters - 1} clusters of each row that runs across" in said
+    assert f"the boxed repeat is worked {short.clusters} times" in said
+    for first, second, times, last in short.repeats:
+        assert f"Rows {first}-{second} are worked {times} times, to row {last}." in said
+    assert "Beside a strip stand its stripes, the lowest first." in said
     assert "What repeats is shown once in a bracket with its count." in scene.words
+
+
+@pytest.mark.parametrize("case", ["heron_top", "mudflat_blanket"])
+def test_the_break_and_the_box_cut_no_symbol(case: str) -> None:
+    plan = plan_of_file(CASES / f"{case}.toml")
+    for piece in plan.pieces:
+        found = on_its_page(plan, piece.name)
+        torn = Break.of(found)
+        if torn is None:
+            continue
+        _, scene, sheet = short_of(plan, piece.name)
+        (box,) = [item for item in groups(scene, "repeat-across")[0].items if isinstance(item, Path)][:1]
+        assert len(box.steps) == 2 * 5 + 1
+        for row in found.rows:
+            if sheet.folds.hides_row(row.number) or not torn.runs_through(row):
+                continue
+            reaches = [one for group in groups(scene, f"row-of-stitches-{row.index + 1}")
+                       if group.name == f"row-of-stitches-{row.index + 1}"
+                       for one in strokes_of(scene, group.items)]
+            sheet_at = sheet.grounded(0)
+            shift = sheet_at.top(row.number)
+            line = [(x, y - shift) for x, y in Break.of(found.on(sheet_at)).points(row.number, row.number)]  # type: ignore[union-attr]
+            for one in (line, [(x - 2 * sheet.half, y) for x, y in line]):
+                for (x0, y0), (x1, y1) in reaches:
+                    sides = {right_of(one, x, y) for x, y in ((x0, y0), (x1, y0), (x0, y1), (x1, y1))}
+                    # the corners of a symbol's box may lie beyond a leaning line only where its strokes do not
+                    assert len(sides) == 1 or y1 - y0 > 0.5 * sheet.rise
+
+
+def strokes_of(scene: Scene, items: tuple[Item, ...], x: float = 0.0) -> Iterator[tuple[tuple[float, float], ...]]:
+    """The boxes of all symbols that are drawn, from the head of the left edge stitch down."""
+    for item in items:
+        if isinstance(item, Use):
+            yield from strokes_of(scene, scene.definitions[item.name], x + item.x)
+        elif isinstance(item, Path):
+            places = [step[-2:] for step in item.steps if len(step) > 1]
+            xs, ys = [place[0] + x for place in places], [place[1] for place in places]
+            yield (min(xs), min(ys)), (max(xs), max(ys))  # type: ignore[type-var]
+
+
+def right_of(line: list[tuple[float, float]], x: float, y: float) -> bool:
+    """Whether a place lies right of a line that runs down."""
+    for (x0, y0), (x1, y1) in pairwise(line):
+        if y0 <= y <= y1:
+            return x > x0 + (x1 - x0) * (y - y0) / (y1 - y0 or 1.0)
+    return x > line[-1][0]
+
+
+def test_a_piece_that_would_save_little_is_not_made_short() -> None:
+    plan = plan_of_file(CASES / "kite_kerchief.toml")
+    assert folded(plan.piece("tie")) == Folds()
+    names = [name for name, _ in scenes(plan, None, LOOK)]
+    assert "tie" in names
+    assert "tie-short" not in names
+    assert "front-short" in [name for name, _ in scenes(plan_of_file(CASES / "heron_top.toml"), None, LOOK)]

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 else:
     _Choice = click.Choice  # before click 8.2 it takes no type
 
-LOOKS = ("hand", "mono", "page", "true", "symbols")
+LOOKS = ("hand", "mono", "full_colour", "page", "true", "symbols")
 
 class _LateChoice(_Choice):
     """A choice whose words are fetched when somebody chooses or asks for help, not when the program starts."""
@@ -76,6 +76,9 @@ def _looks(command: Callable[..., None]) -> Callable[..., None]:
         click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with."),
         click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching: for cheap printing."),
         click.option(
+            "--full-colour", is_flag=True, help="Rows in the yarns' own colours, not in tints under one dark ink."
+        ),
+        click.option(
             "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background."
         ),
         click.option("--true", "true", is_flag=True, help="True proportion by gauge, not the clearer drawn one."),
@@ -90,10 +93,13 @@ def _looks(command: Callable[..., None]) -> Callable[..., None]:
     return command
 
 
-def _look(hand: str, mono: bool, page: str, true: bool, symbols: Path | None) -> Look:
+def _look(
+    hand: str, mono: bool, page: str, true: bool, symbols: Path | None, full_colour: bool = False
+) -> Look:
     from turnchain.drawing.looks import Look  # loaded when the command runs
 
-    return Look(hand, "mono" if mono else "colour", page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
+    inks = "mono" if mono else "full" if full_colour else "tint"
+    return Look(hand, inks, page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
 
 
 class _Examples(click.Command):

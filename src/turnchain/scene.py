@@ -118,6 +118,23 @@ def rectangle(x: float, y: float, width: float, height: float) -> Steps:
     return polyline([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
 
 
+#: Handles at this share of the radius bring four cubic curves within 0.03 % of an ellipse.
+ROUND = 4 / 3 * (2**0.5 - 1)
+
+
+def ellipse(x: float, y: float, rx: float, ry: float) -> Steps:
+    """The steps of an upright ellipse about (x, y): four cubic curves, from the right end and clockwise as seen."""
+    kx, ky = rx * ROUND, ry * ROUND
+    return (
+        ("M", x + rx, y),
+        ("C", x + rx, y + ky, x + kx, y + ry, x, y + ry),
+        ("C", x - kx, y + ry, x - rx, y + ky, x - rx, y),
+        ("C", x - rx, y - ky, x - kx, y - ry, x, y - ry),
+        ("C", x + kx, y - ry, x + rx, y - ky, x + rx, y),
+        ("Z",),
+    )
+
+
 def arrow(tail: tuple[float, float], tip: tuple[float, float], barb: float) -> Steps:
     """The steps of an arrow from ``tail`` to ``tip`` with two open barbs reaching ``barb`` px back."""
     length = ((tip[0] - tail[0]) ** 2 + (tip[1] - tail[1]) ** 2) ** 0.5

@@ -15,27 +15,28 @@ LEAST_CONTRAST = 4.5  # for text, WCAG 2
 PLAIN_STRIPE = "#f4efe6"  # rows of a pattern that names no yarn
 
 
-
 @dataclass(frozen=True, slots=True)
 class Theme:
-    """The colours of a page: ``paper``, ``ink``, ``soft`` secondary words, ``hair`` lines, ``accent`` for shaping."""
+    """The colours of a page: ``paper``, ``ink``, ``soft`` secondary words, ``hair`` lines, ``accent`` for shaping on
+    the paper and ``shaping`` for its line on the cloth."""
 
     paper: str
     ink: str
     soft: str
     hair: str
     accent: str
+    shaping: str
 
 
 # Words reach 4.5 to 1 on their paper, marks and lines that matter 3 to 1 (WCAG 2).
-LIGHT = Theme(paper="#ffffff", ink=INK_DARK, soft="#6b6258", hair="#cfc7bb", accent="#b02a37")
-DARK = Theme(paper="#1d1a17", ink="#f3eee6", soft="#b5aa9c", hair="#57504a", accent="#ff8a80")
-MONO = Theme(paper="#ffffff", ink="#000000", soft="#4a4a4a", hair="#bbbbbb", accent="#000000")
+LIGHT = Theme(paper="#ffffff", ink=INK_DARK, soft="#6b6258", hair="#cfc7bb", accent="#931229", shaping="#931229")
+DARK = Theme(paper="#1d1a17", ink="#f3eee6", soft="#b5aa9c", hair="#57504a", accent="#ff8a80", shaping="#931229")
+MONO = Theme(paper="#ffffff", ink="#000000", soft="#4a4a4a", hair="#bbbbbb", accent="#000000", shaping="#000000")
 
 REFERENCE_WIDTH = 1600
-#: Height of a row over half a pitch in the clearer, drawn proportion (true cloth is about 1).
-DRAWN_PROPORTION = 1.75
-LARGEST_HALF_PITCH = 40  # px at the reference width: beyond it symbols look coarse
+#: Height of a row over a pitch: as the gauge has it, held within what keeps fans of 2 to 4 readable.
+LEAST_PROPORTION, MOST_PROPORTION = 0.55, 0.80
+LARGEST_HALF_PITCH = 45  # px at the reference width: a fan is at most 90 px wide
 LEAST_HALF_PITCH = 3  # px: below it three stems in one space run together
 
 

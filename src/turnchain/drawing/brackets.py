@@ -1,99 +1,240 @@
 """Brackets of the short chart: what is shown once, and how many times it is worked.
 
-In: a planned piece on a sheet with folds. Out: scene items: break lines where columns are left out, a bracket with
-its count under the clusters and beside the rows that repeat.
+In: a ``Setting`` whose sheet has folds. Out: scene items: the break, the box around the clusters that repeat with their
+bracket and count, a bracket beside the rows that repeat with what follows them unshown.
 """
 
 from __future__ import annotations
 
-from turnchain.drawing.folds import Span
-from turnchain.drawing.sheet import Sheet
-from turnchain.fabric.plan import PiecePlan
+from dataclasses import dataclass
+
+from turnchain.drawing.breaks import Break
+from turnchain.drawing.definitions import STRIP
+from turnchain.drawing.folds import REPEATED_ROWS, Folds, Span
+from turnchain.drawing.margins import ROWS_WITH_ARROWS, Margins
+from turnchain.drawing.setting import Setting
+from turnchain.lettering import measure
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Steps, Text, polyline
 from turnchain.wording.languages.language import Speech
 
-SIZE = 17.0
-REPEATED_ROWS = 2  # two rows make the fabric's repeat: one from each side
+HOOK = 0.45  # of the words: how far the ends of a bracket turn in
+LEADING = 1.12
 
 
-def of(piece: PiecePlan, sheet: Sheet, speech: Speech) -> list[Item]:
-    """All brackets and break lines, each bracket a group that says its repeat in words."""
+@dataclass(frozen=True, slots=True)
+class FoldedRows:
+    """What stands beside folded rows: ``low`` to ``high`` are drawn once and worked ``times`` times; ``stripes`` are
+    the letters of what follows unshown, from below."""
+
+    low: int
+    high: int
+    times: int
+    span: Span
+    stripes: str
+    speech: Speech
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The words of the bracket, in three short lines."""
+        assert self.low - 1 + self.times * (self.high - self.low + 1) == self.span.last
+        say = self.speech.say
+        return (
+            say("bracket.rows", first=self.low, second=self.high),
+            say("bracket.times", n=self.times),
+            say("bracket.last", last=self.span.last),
+        )
+
+    @property
+    def unshown(self) -> tuple[str, ...]:
+        """The words of the strip above it, in two lines; none where all is of one yarn."""
+        if not self.stripes:
+            return ()
+        return self.speech.say("bracket.unshown", first=self.span.first, last=self.span.last), self.stripes
+
+
+def told(setting: Setting, folds: Folds) -> list[FoldedRows]:
+    """What stands beside each stretch of folded rows."""
+    found = []
+    for span, bands in zip(folds.rows, folds.bands, strict=False):
+        low, high = span.first - REPEATED_ROWS, span.first - 1
+        found.append(FoldedRows(low, high, folds.times(span), span, _stripes(setting, bands, folds), setting.speech))
+    return found
+
+
+def _stripes(setting: Setting, bands: tuple[Span, ...], folds: Folds) -> str:
+    by_number = {row.number: row for row in setting.piece.row_levels}
+    letters = [
+        "..." if folds.skips_row(band.first) else setting.colours.letter(by_number[band.first]) for band in bands
+    ]
+    return ", ".join(letters) if any(letters) else ""
+
+
+def width(line: str, words: float) -> float:
+    """The px that a line beside a bracket takes, with the bracket."""
+    return measure(line, words) + 1.2 * words if line else 0.0
+
+
+def room(setting: Setting, folds: Folds, words: float) -> float:
+    """The px that the words beside folded rows take."""
+    lines = [line for one in told(setting, folds) for line in (*one.lines, *one.unshown)]
+    return max((measure(line, words) for line in lines), default=0.0) + (1.6 * words if lines else 0.0)
+
+
+def of(margins: Margins) -> list[Item]:
+    """The break and all brackets, each a group that says its repeat in words."""
+    setting = margins.setting
     items: list[Item] = []
-    if sheet.folds.across is not None:
-        items += [*_break_lines(piece, sheet), _across(sheet, speech)]
-    return [*items, *(_beside(sheet, span, speech) for span in sheet.folds.rows)]
+    torn = Break.of(setting)
+    if torn is not None:
+        items += [*_break_lines(torn), _box(margins, torn)]
+    beside = told(setting, setting.sheet.folds)
+    return [*items, *(_beside(margins, one) for one in beside)]
 
 
-def _break_lines(piece: PiecePlan, sheet: Sheet) -> list[Item]:
-    """Two zigzags through all rows that run into the fold."""
-    gap, across = sheet.break_at(), sheet.folds.across
-    assert gap is not None
-    assert across is not None
-    rows = [row.number for row in piece.rows if row.left.at < across.first and across.last < row.right.at]
-    top, bottom = sheet.top(max(rows)), sheet.top(min(rows) - 1)
-    swing = 0.16 * sheet.half
+def _break_lines(torn: Break) -> list[Item]:
+    """The two sides of the break, through all rows that run into it."""
+    setting = torn.setting
+    sheet = setting.sheet
+    numbers = sorted({row.number for row in setting.rows if torn.runs_through(row)})
+    wide = sheet.break_width
     items: list[Item] = []
-    for x in (gap[0] + 0.28 * sheet.half, gap[1] - 0.28 * sheet.half):
-        points = [(rounded(x), float(top))]
-        y, side = top + sheet.rise / 2, 1
-        while y < bottom:
-            points.append((rounded(x + side * swing), rounded(y)))
-            y, side = y + sheet.rise, -side
-        points.append((rounded(x), float(bottom)))
-        items.append(Path(polyline(points), stroke=sheet.theme.soft, width=rounded(max(1.0, 1.3 * sheet.unit))))
+    for low, high in _runs([number for number in numbers if not sheet.folds.skips_row(number)]):
+        points = torn.points(low, high)
+        if low == 1:
+            points.append((points[-1][0], rounded(points[-1][1] + STRIP * sheet.rise)))
+        lines = [points, [(rounded(x + wide), y) for x, y in points]]
+        steps = tuple(step for line in lines for step in polyline(line))
+        items.append(Path(steps, stroke=sheet.theme.soft, width=rounded(max(0.9, 1.1 * sheet.unit))))
     return items
 
 
-def _across(sheet: Sheet, speech: Speech) -> Group:
-    """Under the last cluster before the break: how many times it comes."""
-    gap = sheet.break_at()
-    assert gap is not None
-    times = sheet.folds.clusters + 1
-    y = sheet.ground + 0.62 * sheet.rise
-    left, right = gap[0] - 2 * sheet.half, gap[0]
-    hook = 7 * sheet.unit
-    bracket = polyline([(left, y - hook), (left, y), (right, y), (right, y - hook)])
-    size, ink = SIZE * sheet.unit, sheet.theme.ink
-    words = speech.say("bracket.across", n=times)
-    label = Text(rounded((left + right) / 2), rounded(y + 1.15 * size), f"× {times}", size, ink, "semibold", "middle")
-    return Group((_stroke(sheet, bracket), label), "repeat-across", words)
+def _runs(numbers: list[int]) -> list[tuple[int, int]]:
+    """Stretches of consecutive ``numbers``, as (first, last)."""
+    found: list[tuple[int, int]] = []
+    for number in numbers:
+        if found and number == found[-1][1] + 1:
+            found[-1] = (found[-1][0], number)
+        else:
+            found.append((number, number))
+    return found
 
 
-def _beside(sheet: Sheet, span: Span, speech: Speech) -> Group:
-    """Beside folded rows: which two rows they repeat, and how many times these are worked in all."""
-    times = (span.last - span.first + 1) // REPEATED_ROWS + 1
-    low, high = sheet.top(span.first - REPEATED_ROWS - 1), sheet.top(span.last)
-    x = sheet.chart_right + (sheet.frame.numbers + sheet.frame.names) * sheet.unit
-    hook = 7 * sheet.unit
-    bracket = polyline([(x - hook, high), (x, high), (x, low), (x - hook, low)])
-    first, second = span.first - 2, span.first - 1
-    size = SIZE * sheet.unit
-    label = Text(
-        rounded(x + 8 * sheet.unit),
-        rounded((low + high) / 2 + 0.35 * size),
-        f"× {times}",
-        size,
-        sheet.theme.ink,
-        "semibold",
+def boxed_rows(setting: Setting, torn: Break) -> tuple[int, int]:
+    """The two rows whose repeat is boxed: the lowest two that are drawn whole above the foundation's row."""
+    sheet = setting.sheet
+    drawn = [
+        row.number for row in setting.rows if torn.runs_through(row) and not sheet.folds.hides_row(row.number)
+    ]
+    pairs = [(low, low + 1) for low in sorted(set(drawn)) if low + 1 in drawn]
+    return next((pair for pair in pairs if pair[0] > 1), pairs[0] if pairs else (drawn[0], drawn[0]))
+
+
+def _box(margins: Margins, torn: Break) -> Group:
+    """The clusters that repeat, boxed in both kinds of row; below the chart their bracket, as wide, and its count."""
+    setting = torn.setting
+    sheet, size = setting.sheet, margins.words
+    low, high = boxed_rows(setting, torn)
+    right = torn.points(low, high)
+    pitch = 2 * sheet.half
+    outline = [*right, *((rounded(x - pitch), y) for x, y in reversed(right))]
+    x0, x1 = min(x for x, _ in outline), max(x for x, _ in outline)
+    thick = rounded(max(1.4 * sheet.unit, 0.045 * sheet.rise))
+    box = Path(polyline(outline, closed=True), stroke=sheet.theme.shaping, width=thick)
+    y = foot_line(margins) - HOOK * size
+    bracket = polyline([(x0, y), (x0, rounded(y + HOOK * size)), (x1, rounded(y + HOOK * size)), (x1, y)])
+    words = across_words(setting)
+    x = bracket_middle(margins)
+    label = Text(rounded(x), rounded(y + HOOK * size + 1.1 * size), words, rounded(size), sheet.theme.ink,
+                 anchor="middle")
+    return Group((box, _stroke(sheet.theme.accent, thick, bracket), label), "repeat-across", words)
+
+
+def bracket_middle(margins: Margins) -> float:
+    """The x about which the words of the bracket across stand, so that they stay on the page."""
+    torn = Break.of(margins.setting)
+    assert torn is not None, "without a break there is no bracket"
+    sheet = margins.setting.sheet
+    low, high = boxed_rows(margins.setting, torn)
+    xs = [x for x, _ in torn.points(low, high)]
+    reach = measure(across_words(margins.setting), margins.words) / 2
+    middle = (min(xs) + max(xs)) / 2 - sheet.half
+    return min(max(middle, sheet.margin + reach), sheet.width - sheet.margin - reach)
+
+
+def across_words(setting: Setting) -> str:
+    """The words of the bracket across."""
+    folds = setting.sheet.folds
+    every = all(
+        Break(setting, 0.0).runs_through(row) for row in setting.rows
     )
-    words = speech.say("bracket.rows", first=first, second=second, n=times, last=span.last)
-    return Group((_stroke(sheet, bracket), label), f"repeat-rows-{first}", words)
+    return setting.speech.say("bracket.across" if every else "bracket.across.some", n=folds.clusters + 1)
 
 
-def words(sheet: Sheet, speech: Speech) -> list[str]:
-    """What the brackets mean, for the key."""
+def foot_line(margins: Margins) -> float:
+    """The y of the brackets below the chart."""
+    sheet = margins.setting.sheet
+    return rounded(sheet.ground + STRIP * sheet.rise + (0.35 + HOOK) * margins.words)
+
+
+def _beside(margins: Margins, one: FoldedRows) -> Group:
+    """Beside folded rows: which two rows they repeat, and how many times these are worked in all; above, what follows
+    unshown."""
+    setting, size = margins.setting, margins.words
+    sheet = setting.sheet
+    x = _right_of(margins, one)
+    low, high = sheet.top(one.low - 1), sheet.top(one.high)
+    hook = HOOK * size
+    bracket = polyline([(rounded(x - hook), high), (x, high), (x, low), (rounded(x - hook), low)])
+    thick = rounded(max(1.4 * sheet.unit, 0.045 * sheet.rise))
+    left = rounded(x + 0.4 * size)
+    middle = (low + high) / 2
+    items: list[Item] = [_stroke(sheet.theme.accent, thick, bracket)]
+    if one.low <= ROWS_WITH_ARROWS + 1:  # clear of what stands below the chart
+        middle = min(middle, sheet.ground - len(one.lines) * LEADING * size / 2)
+    items += _lines(one.lines, left, middle, size, sheet.theme.ink)
+    if one.stripes:
+        top = sheet.top(one.span.last)
+        above = min((top + high) / 2, middle - (len(one.lines) + 2) / 2 * LEADING * size - 0.15 * size)
+        items += _lines(one.unshown, left, above, size, sheet.theme.soft)
+    words = f"{' '.join(one.lines)}" + (f"; {' '.join(one.unshown)}" if one.stripes else "")
+    return Group(tuple(items), f"repeat-rows-{one.low}", words)
+
+
+def _lines(lines: tuple[str, ...], x: float, middle: float, size: float, colour: str) -> list[Item]:
+    """Lines of words about the height ``middle``."""
+    first = middle - (len(lines) - 1) * LEADING * size / 2 + 0.35 * size
+    return [
+        Text(x, rounded(first + nth * LEADING * size), words, rounded(size), colour) for nth, words in enumerate(lines)
+    ]
+
+
+def _right_of(margins: Margins, one: FoldedRows) -> float:
+    """The x of the bracket: right of the marks of the rows it is about."""
+    setting = margins.setting
+    sheet = setting.sheet
+    rows = [row for row in setting.piece.rows if one.low - 1 <= row.number <= one.span.last + 1]
+    edge = max(sheet.side(row.right.at, "right") for row in rows)
+    near = [row for row in setting.piece.rows if one.low - 3 <= row.number <= one.span.last + 2]
+    shaped = any(row.right.move != "straight" for row in near)
+    rooms = margins.rooms("right")
+    beside = max(rooms.numbers + (rooms.wedges if shaped else 0.0), rooms.arrows if one.low <= 3 else 0.0)
+    return rounded(edge + rooms.signs + beside + (0.5 + HOOK) * margins.words)
+
+
+def sentences(setting: Setting) -> list[str]:
+    """What the brackets mean, for the key: never left out."""
+    folds, speech = setting.sheet.folds, setting.speech
     said = []
-    if sheet.folds.across is not None:
-        said.append(speech.say("bracket.key.across", n=sheet.folds.clusters + 1))
-    if sheet.folds.rows:
-        repeats = [
-            speech.say("bracket.repeat", first=span.first - 2, second=span.first - 1, last=span.last)
-            for span in sheet.folds.rows
-        ]
-        said.append(speech.say("bracket.key.rows", repeats=", ".join(repeats)))
+    if folds.across is not None:
+        said.append(speech.say("bracket.key.across", clusters=folds.clusters, n=folds.clusters + 1))
+    for span in folds.rows:
+        low, high = span.first - REPEATED_ROWS, span.first - 1
+        said.append(speech.say("bracket.key.rows", first=low, second=high, n=folds.times(span), last=span.last))
+    if folds.rows and setting.piece.rows[0].colour is not None:
+        said.append(speech.say("bracket.key.strip"))
     return said
 
 
-def _stroke(sheet: Sheet, steps: Steps) -> Path:
-    return Path(steps, stroke=sheet.theme.ink, width=rounded(max(1.0, 1.5 * sheet.unit)))
+def _stroke(colour: str, thick: float, steps: Steps) -> Path:
+    return Path(steps, stroke=colour, width=thick)

@@ -1,194 +1,379 @@
 """The whole chart of a piece, as a scene.
 
-In: a plan and the name of a piece. Out: a ``Scene``: header, stitches on their stripes with numbered rows and
+In: a plan and the name of a piece. Out: a ``Scene``: heading, stitches on their stripes with numbered rows and
 named edges, the key, the credit. Row 1 is at the bottom; right side facing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import dataclass
 
-from turnchain.drawing import brackets, key, margins
-from turnchain.drawing.columns import LEADING, SMALL, Column
+from turnchain.drawing import bands, brackets, heading, key, margins
+from turnchain.drawing.columns import SMALL, Column
 from turnchain.drawing.definitions import Definitions
-from turnchain.drawing.folds import NO_FOLDS, folded
-from turnchain.drawing.looks import Look, for_hand
-from turnchain.drawing.margins import Colours
-from turnchain.drawing.sheet import SHORT, SIDE_KEY, WHOLE, Sheet, measured
-from turnchain.fabric.grid import Grid
-from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.drawing.folds import NO_FOLDS, Folds, folded
+from turnchain.drawing.key import Samples
+from turnchain.drawing.looks import Look
+from turnchain.drawing.margins import RULER, RULER_GAP, Margins
+from turnchain.drawing.setting import Setting, setting
+from turnchain.drawing.sheet import SHORT, WHOLE, Frame
+from turnchain.drawing.sizing import KEY_BESIDE, measured
+from turnchain.errors import MakerError
+from turnchain.fabric.grid import Into
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import Plan
+from turnchain.lettering import measure
 from turnchain.numbers import rounded
-from turnchain.pattern import Pattern
-from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow
+from turnchain.scene import Group, Item, Path, Scene, Text, Use, line
 from turnchain.wording import alt_texts
-from turnchain.wording.languages.language import Speech
-from turnchain.wording.tables import language_of, speech_of
-from turnchain.yarns import carrying
-from turnchain.yarns.carrying import Change
+from turnchain.wording.tables import language_of
 
-COLUMN_GAP = 50
+COLUMN_GAP = 2.4  # between columns of the key, over the words of the page
+THREE_COLUMNS, TWO_COLUMNS, HALVES = 56.0, 45.0, 24.0  # least width of the page for so many, the same
+KEY_UNIT = 21.0  # px of the words of a ``Column`` of unit 1
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What is drawn around the chart itself."""
+
+    heading: bool = True
+    key: bool = True
+    credit: bool = True
+
+
+ALL = Parts()
+CHART_ALONE = Parts(heading=False, key=False, credit=False)
 
 
 def chart(
-    plan: Plan, name: str, width: int | None = None, look: Look | None = None, short: bool = False
+    plan: Plan,
+    name: str,
+    width: int | None = None,
+    look: Look | None = None,
+    short: bool = False,
+    parts: Parts = ALL,
 ) -> Scene:
-    """The chart of the piece ``name``, ``width`` px wide; ``short`` folds away what only repeats.
+    """The chart of the piece ``name``, ``width`` px wide (None: as wide as it needs); ``short`` folds away what only
+    repeats.
 
     Raises MakerError where the symbols would be too small to tell apart, or cannot be read.
     """
-    look = look or Look()
-    piece = for_hand(plan.piece(name), look.hand)
-    frame, folds = (SHORT, folded(piece)) if short else (WHOLE, NO_FOLDS)
-    return drawn(plan, piece, measured(piece, width, look, frame, folds), look)
+    found = setting(plan, name, look or Look())
+    frame, folds = (SHORT, folded(found.piece)) if short else (WHOLE, NO_FOLDS)
+    return drawn(laid_out(found, width, frame, folds, parts), parts)
 
 
-def drawn(plan: Plan, piece: PiecePlan, sheet: Sheet, look: Look, height: int | None = None) -> Scene:
-    """``piece`` on a measured ``sheet``; the page as high as it needs or, where given, ``height`` px."""
-    pattern, short = plan.pattern, sheet.folds != NO_FOLDS
-    speech = speech_of(pattern)
-    margin = sheet.frame.margin * sheet.unit
-    head = key.header(pattern, piece, margin, margin, sheet, _kind(speech, look, short))
-    top = head.y + 56 * sheet.unit
-    sheet = sheet.grounded(round(top) - sheet.top(piece.row_count))
-    grid = Grid(piece)
-    definitions = Definitions(grid, sheet, look.symbols)
-    samples = Definitions(grid, sheet.scaled(key.SAMPLE_HALF_PITCH, piece, look), look.symbols, prefix="key-")
-    colours = Colours(pattern, look.inks)
-    found = carrying.changes(piece, carrying.carry_of(plan, piece))
-    fabric = _fabric(pattern, piece, sheet, definitions, colours, found)
-    keyed, bottom = _key(pattern, piece, sheet, samples, colours, top)
-    if height is not None:
-        bottom = max(bottom, height - (22 + 30 + SMALL * LEADING) * sheet.unit)
-    foot, page = _credit(pattern, sheet, bottom)
-    items = (
-        Group(tuple(head.items), "header"),
-        *_worn_arrow(piece, sheet, margin, speech),
-        *fabric,
-        Group(tuple(keyed), "key"),
-        Group(tuple(foot), "credit"),
-    )
-    return Scene(
-        width=sheet.width,
-        height=page,
-        title=f"{pattern.title}: {piece.name}, {speech.say('chart.short' if short else 'chart')}",
-        words=alt_texts.of_chart(plan, piece, short),
-        language=language_of(pattern).tag,
-        definitions=definitions.made | samples.made,
-        items=items,
-        background=look.background,
-    )
+def laid_out(
+    found: Setting, width: int | None, frame: Frame, folds: Folds = NO_FOLDS, parts: Parts = ALL, fixed: bool = False
+) -> Setting:
+    """The piece on the page that leaves less of it empty: with the key below the chart or beside it."""
+    below = found.on(measured(found, width, frame, folds, fixed=fixed))
+    if not parts.key or frame.compact:
+        return below
+    try:
+        beside = found.on(measured(found, width, frame, folds, beside=True, fixed=fixed))
+    except MakerError:
+        return below
+    if beside.sheet.half < 0.8 * below.sheet.half:
+        return below
+    return min((below, beside), key=_empty)
 
 
-def _kind(speech: Speech, look: Look, short: bool) -> str:
-    """What sets this chart apart from the whole one for right-handed makers."""
-    said = [speech.say("chart.short")] if short else []
-    return "  ·  ".join([*said, speech.say("chart.left_handed")] if look.hand == "left" else said)
+def _empty(found: Setting) -> float:
+    """The share of the page between heading and credit that nothing stands on."""
+    picture = ChartPicture(found, CHART_ALONE)
+    columns, _ = picture.columns(0.0, picture.chart_height)
+    sheet = found.sheet
+    left, right = picture.extent()
+    used = (right - left) * picture.chart_height + sum(column.width * _height(column) for column in columns)
+    tall = max(picture.chart_height, *(column.y for column in columns))
+    return 1 - used / ((sheet.width - 2 * sheet.margin) * tall)
 
 
-def _fabric(
-    pattern: Pattern,
-    piece: PiecePlan,
-    sheet: Sheet,
-    definitions: Definitions,
-    colours: Colours,
-    found: Sequence[Change],
-) -> list[Item]:
-    """Stripes, edges, stitches, numbers and names, from the back to the front."""
-    bands: list[Item] = []
-    rows: list[Item] = []
-    speech = speech_of(pattern)
-    for row in piece.rows:
-        bands += margins.bands(piece, sheet, row, colours)
-        if sheet.folds.hides_row(row.number):
-            continue
-        if row.number > 1:
-            bands.append(margins.row_rule(piece, sheet, row, colours.ink(row)))
-        use = Use(definitions.row(row), sheet.x(row.left.at), sheet.top(row.number), colours.ink(row))
-        rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(pattern, row)))
-    frame = sheet.frame
-    ruler_left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * sheet.unit
-    return [
-        Group(tuple(bands), "stripes"),
-        Group(tuple(definitions.foundation()), "foundation", speech.say("chart.foundation", n=piece.foundation_chain)),
-        Group(tuple(margins.edge_lines(piece, sheet)), "edges"),
-        Group(tuple(rows), "stitches"),
-        Group(tuple(margins.carries(piece, sheet, colours, found)), "carried-yarns"),
-        Group(tuple(margins.marks(piece, sheet)), "marks"),
-        Group(tuple(margins.row_numbers(piece, sheet)), "row-numbers"),
-        Group(tuple(margins.stripe_ruler(piece, sheet, colours, ruler_left)), "stripe-letters"),
-        Group(tuple(margins.edge_names(piece, sheet, speech)), "edge-names"),
-        *brackets.of(piece, sheet, speech),
-    ]
+def _height(column: Column) -> float:
+    tops = [item.y for item in column.items if isinstance(item, Text)]
+    return column.y - min(tops, default=column.y) + column.unit * KEY_UNIT
 
 
-def _worn_arrow(piece: PiecePlan, sheet: Sheet, margin: float, speech: Speech) -> list[Item]:
-    """Which way is up when the piece is worn, at the top right."""
-    unit = sheet.unit
-    turned = {"left": (-1.0, 0.0), "right": (1.0, 0.0), None: (0.0, -1.0)}[piece.top]
-    words = speech.say("arrow.worn" if piece.has_neck else "arrow.work" if piece.free_outline else "arrow.up")
-    size, reach = 20 * unit, 26 * unit
-    x, y = sheet.width - margin - reach, margin + 58 * unit
-    dx, dy = turned
-    tip, tail = (x + dx * reach, y + dy * reach), (x - dx * reach, y - dy * reach)
-    shaft = Path(arrow(tail, tip, 11 * unit), stroke=sheet.theme.ink, width=rounded(2.4 * unit))
-    label = Text(
-        rounded(x - reach - 16 * unit), rounded(y + 0.34 * size), words, size, sheet.theme.soft, anchor="end"
-    )
-    return [Group((shaft, label), "this-way-up", words)]
+def drawn(found: Setting, parts: Parts = ALL, height: int | None = None) -> Scene:
+    """A piece on its measured sheet; the page as high as it needs or, where given, ``height`` px."""
+    return ChartPicture(found, parts).scene(height)
 
 
-def _key(
-    pattern: Pattern, piece: PiecePlan, sheet: Sheet, samples: Definitions, colours: Colours, top: float
-) -> tuple[list[Item], float]:
-    """The key beside the chart in one column or below it in a few, many yarns across the page below those; and how far
-    down the page is used."""
-    many = key.many_yarns(pattern, piece) and not sheet.key_beside
-    columns = _columns(sheet, top, min(sheet.frame.columns, 2) if many else sheet.frame.columns)
-    if sheet.frame.compact:
-        key.compact(columns[0], pattern, piece, samples, colours)
-    else:
-        key.symbols_key(columns[0], pattern, piece, samples)
-        for said in brackets.words(sheet, speech_of(pattern)):
-            columns[0].words(said, size=SMALL, colour=sheet.theme.soft)
-        if not many:
-            key.yarns_key(columns[min(1, len(columns) - 1)], pattern, piece, colours)
-        key.facts_key(columns[-1], pattern, piece)
+class ChartPicture:
+    """The picture of a measured ``setting``, part by part."""
+
+    def __init__(self, found: Setting, parts: Parts = ALL) -> None:
+        self.parts = parts
+        self.short = found.sheet.folds != NO_FOLDS
+        self.setting = found
+        self.margins = Margins(found, found.sheet.rise, found.sheet.words, found.sheet.unit)
+        sheet = found.sheet
+        half = max(key.SAMPLE_HALF_PITCH * sheet.words, 3)
+        self.definitions = Definitions(found.grid, sheet, found.look.symbols)
+        scaled = sheet.scaled(half, found.piece, found.look)
+        self.samples = Samples(
+            self.margins, Definitions(found.grid, scaled, found.look.symbols, prefix="key-"), sheet.words
+        )
+
+    # ------------------------------------------------------------------------------------------------ the whole page
+
+    def scene(self, height: int | None) -> Scene:
+        """The finished picture."""
+        found, sheet = self.setting, self.setting.sheet
+        top_items, top = self._heading()
+        self.place(round(top + self.above))
+        columns, foot = self.columns(top, top + self.chart_height) if self.parts.key else ([], top + self.chart_height)
+        items: list[Item] = [*top_items, *self.chart_items()]
+        items.append(Group(tuple(item for column in columns for item in column.items), "key"))
+        foot_items, page = self._credit(foot, height)
+        items += foot_items
+        pattern, piece = found.pattern, found.piece
+        return Scene(
+            width=sheet.width,
+            height=page,
+            title=f"{pattern.title}: {piece.name}, {found.speech.say('chart.short' if self.short else 'chart')}",
+            words=alt_texts.of_chart(found.plan, piece, self.short),
+            language=language_of(pattern).tag,
+            definitions=self.definitions.made | self.samples.definitions.made,
+            items=tuple(items),
+            background=found.look.background,
+        )
+
+    def place(self, top: int) -> None:
+        """Puts the top of the last row at the y ``top``."""
+        sheet = self.setting.sheet
+        self.setting = self.setting.on(sheet.grounded(top + sheet.heights[-1]))
+        sheet = self.setting.sheet
+        self.margins = Margins(self.setting, sheet.rise, sheet.words, sheet.unit)
+        self.definitions.sheet = sheet
+
+    def _heading(self) -> tuple[list[Item], float]:
+        sheet = self.setting.sheet
+        if not self.parts.heading:
+            return [], sheet.margin
+        place = heading.HeadingPlace(
+            sheet.margin, sheet.margin - 0.4 * sheet.words, sheet.width - 2 * sheet.margin, sheet.words, sheet.theme
+        )
+        items, y = heading.drawn(key.heading(self.setting, self._kind()), place)
+        return items, y + 0.9 * sheet.words
+
+    def _kind(self) -> str:
+        """What sets this chart apart from the whole one for right-handed makers."""
+        say = self.setting.speech.say
+        said = [say("chart.short")] if self.short else []
+        return "  ·  ".join([*said, say("chart.left_handed")] if self.setting.look.hand == "left" else said)
+
+    def _credit(self, bottom: float, height: int | None) -> tuple[list[Item], int]:
+        """How the chart is read, the credit line, and the height of the page."""
+        sheet = self.setting.sheet
+        wide = sheet.width - 2 * sheet.margin
+        column = Column(sheet.margin, bottom + 0.6 * sheet.words, wide, sheet.words / KEY_UNIT, sheet.theme)
+        if self.parts.key:
+            said = [key.reading_words(self.setting)]
+            if self.short:
+                said += brackets.sentences(self.setting)
+            column.words(" ".join(said), size=SMALL, colour=sheet.theme.soft)
+            column.skip(8)
+        if self.parts.credit:
+            rule = line(rounded(sheet.margin), rounded(column.y), rounded(sheet.margin + wide), rounded(column.y))
+            column.items.append(
+                Path(rule, stroke=sheet.theme.hair, width=rounded(max(1.0, 1.1 * sheet.unit)), cap="butt")
+            )
+            column.skip(3)
+            column.words(key.credit(self.setting.pattern), size=SMALL, colour=sheet.theme.soft)
+        page = round(column.y + sheet.margin * 0.7)
+        return [Group(tuple(column.items), "credit")], max(page, height or 0)
+
+    # ------------------------------------------------------------------------------------------------ the chart
+
+    @property
+    def above(self) -> float:
+        """The px above the last row: names of the parts of a divided piece."""
+        divided = len(self.setting.piece.sections) > 1 and not self.setting.sheet.frame.compact
+        return 1.35 * self.setting.sheet.words if divided else 0.0
+
+    @property
+    def chart_height(self) -> float:
+        """The px from the top of the chart to the foot of what stands below it."""
+        sheet = self.setting.sheet
+        grounded = self.setting.on(sheet.grounded(round(self.above) + sheet.heights[-1]))
+        made = Margins(grounded, sheet.rise, sheet.words, sheet.unit)
+        return foot(made, self.definitions)[1]
+
+    def extent(self) -> tuple[float, float]:
+        """From where to where the chart reaches, with all that stands beside the cloth."""
+        sheet, words = self.setting.sheet, self.setting.sheet.words
+        named, piece = not sheet.frame.compact, self.setting.piece
+        left, right = (
+            self.margins.rooms(side).total + (margins.room_for_names(piece, side, words, sheet.folds) if named else 0)
+            for side in SIDES
+        )
+        ruler = (RULER + RULER_GAP) * words if self.setting.piece.rows[0].colour else 0.0
+        repeats = brackets.room(self.setting, sheet.folds, words)
+        return sheet.chart_left - left - ruler, sheet.chart_right + max(right, repeats)
+
+    def chart_items(self, stitches: bool = True) -> list[Item]:
+        """Stripes, edges, stitches, numbers and names, from the back to the front; without ``stitches`` the stripes
+        with their numbers and letters alone."""
+        found, made = self.setting, self.margins
+        piece, sheet = found.piece, found.sheet
+        stripes: list[Item] = []
+        rows: list[Item] = []
+        for row in found.rows:
+            stripes += bands.bands(found, row)
+            stripes += bands.hairline(found, row)
+            if stitches and not sheet.folds.hides_row(row.number):
+                use = Use(
+                    self.definitions.row(row), sheet.x(row.left.at), sheet.top(row.number), found.colours.ink(row)
+                )
+                rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(found.pattern, row)))
+        ruler_left = self.extent()[0]
+        chains = self.definitions.foundation(found.colours.ink(piece.rows[0])) if found.founded and stitches else []
+        told = found.speech.say("chart.foundation", n=piece.foundation_chain)
+        names = [] if sheet.frame.compact else margins.edge_names(made)
+        return [
+            Group(tuple(stripes), "stripes"),
+            Group(tuple(bands.strips(found)), "strips"),
+            Group(tuple(chains), "foundation", told),
+            Group(tuple(bands.edges(found)), "edges"),
+            Group(tuple(rows), "stitches"),
+            Group(tuple(margins.marked_loops(made) if stitches else ()), "carried-yarns"),
+            Group(tuple(margins.signs(made) if stitches else ()), "joins-and-ends"),
+            Group(tuple(margins.wedges(made) if stitches else ()), "marks"),
+            Group(tuple(margins.row_numbers(made)), "row-numbers"),
+            Group(tuple(margins.ruler(made, ruler_left)), "stripe-letters"),
+            Group(tuple(names), "edge-names"),
+            Group(tuple(foot(made, self.definitions)[0] if stitches else ()), "below"),
+            *brackets.of(made),
+        ]
+
+    # ------------------------------------------------------------------------------------------------ the key
+
+    def columns(self, top: float, below: float) -> tuple[list[Column], float]:
+        """The key beside the chart, from ``top`` on, or below it, from ``below`` on; and how far down the page is
+        used."""
+        sheet, z = self.setting.sheet, self.setting.sheet.words
+        wide = sheet.width - 2 * sheet.margin
+        if sheet.key_beside:
+            width = (KEY_BESIDE - 2.0) * z
+            column = self._column(sheet.width - sheet.margin - width, top, width)
+            self._fill(column, symbols=True, yarns=True, facts=True)
+            return [column], max(below, column.y)
+        many, top = key.many_yarns(self.setting), below + 0.5 * z
+        parts: list[tuple[str, ...]] = [("symbols",), ("yarns",), ("facts",)]
+        if wide >= THREE_COLUMNS * z and not many:
+            pass
+        elif wide >= TWO_COLUMNS * z:
+            parts = [("symbols",), ("facts",) if many else ("yarns", "facts")]
+        else:
+            return self._narrow(top, many)
+        columns = self._in_a_row(top, parts)
+        return self._with_many_yarns(columns, many)
+
+    def _in_a_row(self, top: float, parts: list[tuple[str, ...]]) -> list[Column]:
+        """Columns side by side, each with its parts of the key."""
+        parts = [one for one in parts if one != ("yarns",) or self.setting.piece.rows[0].colour]
+        sheet, gap = self.setting.sheet, COLUMN_GAP * self.setting.sheet.words
+        width = (sheet.width - 2 * sheet.margin - (len(parts) - 1) * gap) / len(parts)
+        made = []
+        for nth, names in enumerate(parts):
+            column = self._column(sheet.margin + nth * (width + gap), top, width)
+            self._fill(column, **dict.fromkeys(names, True))
+            made.append(column)
+        return made
+
+    def _narrow(self, top: float, many: bool) -> tuple[list[Column], float]:
+        """On a narrow page the symbols across it, then yarns and facts side by side, or below one another."""
+        sheet, z = self.setting.sheet, self.setting.sheet.words
+        wide = sheet.width - 2 * sheet.margin
+        symbols = self._column(sheet.margin, top, wide)
+        self._fill(symbols, symbols=True)
+        below = symbols.y + 1.0 * z
+        halves = wide >= HALVES * z and not many
+        parts: list[tuple[str, ...]] = [("yarns",), ("facts",)]
+        if not halves:
+            parts = [("facts",)] if many else [("yarns", "facts")]
+        return self._with_many_yarns([symbols, *self._in_a_row(below, parts)], many)
+
+    def _with_many_yarns(self, columns: list[Column], many: bool) -> tuple[list[Column], float]:
+        """Where there are many yarns, a column as wide as the page for them below the others."""
+        lowest = max(column.y for column in columns)
         if many:
-            columns.append(_across(sheet, columns))
-            key.yarns_key(columns[-1], pattern, piece, colours)
-    items = [item for column in columns for item in column.items]
-    return items, max(_below(sheet), *(column.y for column in columns))
+            sheet = self.setting.sheet
+            wide = self._column(sheet.margin, lowest + sheet.words, sheet.width - 2 * sheet.margin)
+            self._fill(wide, yarns=True)
+            columns, lowest = [*columns, wide], wide.y
+        return columns, lowest
+
+    def _column(self, left: float, top: float, width: float) -> Column:
+        sheet = self.setting.sheet
+        return Column(left, top, width, sheet.words / KEY_UNIT, sheet.theme)
+
+    def _fill(self, column: Column, symbols: bool = False, yarns: bool = False, facts: bool = False) -> None:
+        if symbols:
+            key.symbols_key(column, self.samples)
+        if yarns:
+            key.yarns_key(column, self.setting)
+        if facts:
+            key.facts_key(column, self.setting)
 
 
-def _across(sheet: Sheet, columns: list[Column]) -> Column:
-    """A column as wide as the page, below the others."""
-    margin = sheet.frame.margin * sheet.unit
-    lowest = max(column.y for column in columns) + 30 * sheet.unit
-    return Column(margin, lowest, sheet.width - 2 * margin, sheet.unit, sheet.theme)
+def foot(made: Margins, definitions: Definitions) -> tuple[list[Item], float]:
+    """What stands below the foundation: the chain that the first stitch goes into, the name of the first row; and the
+    y of the lowest."""
+    found, size = made.setting, made.words
+    sheet, piece = found.sheet, found.piece
+    if not found.founded and sheet.folds.across is None:
+        return [], sheet.ground + 0.3 * size
+    y = margins.foot_of_chart(sheet)
+    items: list[Item] = []
+    taken: list[list[tuple[float, float]]] = [[], [], []]
+    hook = 0.0
+    if sheet.folds.across is not None:
+        words = brackets.across_words(found)
+        x = brackets.bracket_middle(made)
+        taken[0].append(_reach(x, words, size))
+        hook = brackets.HOOK * size
+    labels = []
+    if found.founded:
+        nth = found.speech.nth(key.first_chain(piece))
+        words = found.speech.say("chart.first_chain", nth=nth)
+        labels.append((_first_chain_x(found, definitions), words, True))
+    if found.founded and not sheet.frame.compact:
+        middle = (sheet.chart_left + sheet.chart_right) / 2
+        labels.append((middle, margins.name_of_foundation(piece, found.speech), False))
+    lines = 1
+    for x, words, strong in labels:
+        own = size if strong else 0.86 * size
+        reach = measure(words, own) / 2
+        x_text = min(max(x, sheet.margin + reach), sheet.width - sheet.margin - reach)
+        span = _reach(x_text, words, own)
+        row = next(n for n, line in enumerate(taken) if all(span[1] < low or span[0] > high for low, high in line))
+        taken[row].append(span)
+        lines = max(lines, row + 1)
+        base = y + 0.35 * size + hook + (1.1 + 1.2 * row) * size
+        colour = sheet.theme.ink if strong else sheet.theme.soft
+        items.append(Text(rounded(x_text), rounded(base), words, rounded(own), colour, anchor="middle"))
+        if strong:
+            tick = line(rounded(x), rounded(y + 0.15 * size), rounded(x), rounded(base - 0.9 * size))
+            items.append(Path(tick, stroke=sheet.theme.ink, width=rounded(max(1.0, 0.07 * size)), cap="butt"))
+    return items, y + 0.35 * size + hook + (1.1 + 1.2 * (lines - 1)) * size + 0.35 * size
 
 
-def _below(sheet: Sheet) -> float:
-    """Where there is room below the chart."""
-    return sheet.ground + 0.75 * sheet.rise + (84 if sheet.folds.across else 64) * sheet.unit
+def _reach(x: float, words: str, size: float) -> tuple[float, float]:
+    """From where to where words about ``x`` reach, with a blank at either end."""
+    reach = measure(words, size) / 2 + 0.5 * size
+    return x - reach, x + reach
 
 
-def _columns(sheet: Sheet, top: float, wanted: int) -> list[Column]:
-    """The columns of the key: one beside the chart, whose stitches begin at ``top``, or as many below it as
-    ``wanted``."""
-    unit, margin = sheet.unit, sheet.frame.margin * sheet.unit
-    if sheet.key_beside:
-        width = (SIDE_KEY - 80) * unit
-        return [Column(sheet.width - margin - width, top, width, unit, sheet.theme)]
-    width = (sheet.width - 2 * margin - (wanted - 1) * COLUMN_GAP * unit) / wanted
-    return [
-        Column(margin + index * (width + COLUMN_GAP * unit), _below(sheet), width, unit, sheet.theme)
-        for index in range(wanted)
-    ]
-
-
-def _credit(pattern: Pattern, sheet: Sheet, bottom: float) -> tuple[list[Item], int]:
-    """The credit line, and the height of the page."""
-    unit, margin = sheet.unit, sheet.frame.margin * sheet.unit
-    column = Column(margin, bottom + 22 * unit, sheet.width - 2 * margin, unit, sheet.theme)
-    column.words(key.credit(pattern), size=SMALL, colour=sheet.theme.soft)
-    return column.items, round(column.y + 30 * unit)
+def _first_chain_x(found: Setting, definitions: Definitions) -> float:
+    """Where the chain lies that takes the first stitch of the first cluster."""
+    first = found.piece.rows[0]
+    stitches = found.grid.row(first)
+    number = key.first_chain(found.piece)
+    for nth, (into, target) in enumerate(zip(stitches.into, stitches.target, strict=True)):
+        if into == Into.FOUNDATION and target == number:
+            return found.sheet.x(definitions.chain_under(float(stitches.head[nth])))
+    raise AssertionError("the first cluster stands on the foundation")

@@ -16,7 +16,7 @@ from functools import cache, partial
 from typing import NamedTuple
 
 from turnchain import oklch
-from turnchain.drawing.margins import Colours
+from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
 from turnchain.drawing.strands import Px, Strand, smooth
 from turnchain.fabric import lattice

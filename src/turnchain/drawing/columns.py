@@ -16,9 +16,9 @@ from turnchain.numbers import rounded
 from turnchain.scene import Item, Path, Text, Weight, line
 from turnchain.style import Theme
 
-HEADING, BODY, SMALL = 21.0, 20.0, 17.0
-LEADING = 1.36
-SAMPLE = 78.0  # room for a sample before its words
+HEADING, BODY, SMALL = 22.0, 21.0, 18.0
+LEADING = 1.3
+SAMPLE = 64.0  # room for a sample before its words
 
 Draw: TypeAlias = Callable[[float, float], list[Item]]
 Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before its words (at the reference width), words
@@ -62,21 +62,20 @@ class Column:
             self.y += px * LEADING
             self.line(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour or self.theme.ink)
 
-    def fact(self, name: str, words: str) -> None:
-        """A quiet name and, under it, what it is."""
-        self.words(name, size=SMALL, colour=self.theme.soft)
-        self.words(words)
-        self.skip(5)
-
     def row(self, name: str, figure: str) -> None:
-        """A name at the left and its figure set flush at two thirds of the column."""
+        """A name at the left and its figure set flush, not far from it."""
         px = BODY * self.unit
         self.y += px * LEADING
-        right, base = self.left + self.width * 0.72, self.y - 0.3 * px
-        self.line(self.left, base, name, px, self.theme.ink)
-        self.items.append(
-            Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end")
-        )
+        right, base = self.left + min(self.width, 13.0 * px), self.y - 0.3 * px
+        if measure(name, px) + measure(figure, px) + px > right - self.left:
+            right = self.left + self.width
+        if measure(name, px) + measure(figure, px) + px > right - self.left:
+            self.line(self.left, base, name, px, self.theme.ink)  # a long name has a line of its own
+            self.y += px * LEADING
+            base = self.y - 0.3 * px
+        else:
+            self.line(self.left, base, name, px, self.theme.ink)
+        self.items.append(Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end"))
 
     def sample(self, draw: Draw, words: str, height: float) -> None:
         """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
@@ -112,7 +111,7 @@ class Column:
         x = self.left
         for draw, room, words in cells:
             wide = room * self.unit + measure(words, px) + 26 * self.unit
-            if x > self.left and x + wide > self.left + self.width:
+            if x > self.left and x + wide - 26 * self.unit > self.left + self.width:
                 x, self.y = self.left, self.y + tall
             self.items += draw(x + room * self.unit * 0.42, self.y + tall / 2)
             self.line(x + room * self.unit, self.y + tall / 2 + 0.34 * px, words, px, self.theme.ink)

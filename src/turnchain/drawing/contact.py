@@ -8,8 +8,8 @@ from __future__ import annotations
 from turnchain import style, terms
 from turnchain.drawing import columns, key
 from turnchain.drawing.cloth import Cloth, Tabletop
+from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
-from turnchain.drawing.margins import Colours
 from turnchain.drawing.preview import lay_in
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
@@ -86,7 +86,7 @@ def _cell(
     column.heading(title)
     laid = lay_in(plan, None, width, TALLEST * width)
     table = Tabletop(round(left), round(column.y + 12 * unit))
-    cloth = Cloth(table, Colours(plan.pattern, look.inks), look.theme, unit, prefix=f"order-{index + 1}-")
+    cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit, prefix=f"order-{index + 1}-")
     stitches = [item for one in laid for item in cloth.piece(one)]
     definitions.update(cloth.made)
     column.y = table.top + max(one.size[1] for one in laid) + 8 * unit

@@ -6,10 +6,11 @@ definition's origin is the head of its stitch; a row's is the head of its left p
 
 from __future__ import annotations
 
+import math
 from array import array
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 from pathlib import Path as FilePath
 
 from turnchain.drawing import glyphs
@@ -21,15 +22,29 @@ from turnchain.numbers import rounded
 from turnchain.scene import INK, Item, Use
 
 # Heights within a row, as shares of the row height, counted down from its top.
-HEAD = 0.1  # the heads of the dc
-CHAIN = 0.13  # the chains between clusters
-IN_SPACE = 0.93  # feet in a space: just above the row below
+HEAD = 0.12  # the heads of the dc
+CHAIN = 0.165  # the chains between clusters
+IN_SPACE = 0.965  # feet in a space: just above the row below
 IN_STITCH = 1.06  # feet in a stitch: on its head
-STEP_CHAIN = 0.94  # a chain made for a step out, under its own row's stitches
-ON_CHAIN = 1.0  # feet of row 1, on the foundation chain
+ON_CHAIN = 1.0  # feet on the foundation, or on the chains of a step
+STRIP = 0.30  # height of the cloth that the foundation and the chains of a step lie on, below their row
+SLIP_STITCH = 0.89  # slip stitches, on a strip of their own above the row below
+TOP = 0.07  # where a turning chain ends
 
-BAR = 0.74  # length of a dc's bar over the distance from one stitch to the next
-OVAL = 0.44  # length of a chain oval in half pitches
+# Widths, as shares of the room of a stitch or in half pitches.
+BAR = 0.46  # length of a dc's bar over the distance from one stitch to the next
+MOST_ROOM = 0.62  # half pitches: bars and slashes grow no more where stitches stand farther apart
+OPEN_FAN, CLOSED_FAN = 0.94, 0.90  # how far the heads of a cluster stand apart, over the room they have
+FEET = 0.84  # the same of feet that have a chain each, so that they read as a group
+FEET_SHIFT = 0.5  # stitches: no foot is drawn in so far that it might stand on its neighbour's chain
+OVAL = 0.43  # length of a chain oval in half pitches
+ON_FOUNDATION = 0.92  # length of a chain oval of the foundation over its room
+PUSHED = 0.12  # half pitches: how far the end of a crowded foundation is pushed outwards
+FORM = 9.0 / 3.8  # length of a chain oval over its height
+STANDING = 1.9  # the same of the ovals of a turning chain, which stay open when small
+DOT = 0.17  # a slip stitch across, in half pitches
+OUTER = 0.84  # stroke of a cluster's outer dc over that of the others, in clusters of three and more
+LOWERED = 0.10  # how much nearer the foot the outermost slashes stand in clusters of four and more
 LEANS = 100  # leans are told apart to a hundredth of a half pitch
 
 # Clusters alike are stated together where there are so many of them, and runs of runs of so many.
@@ -37,6 +52,15 @@ LEAST_RUN = 16
 FOLD = 4
 
 _BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in the units of its box
+
+
+@dataclass(frozen=True, slots=True)
+class Stem:
+    """One dc within its cluster: how far its foot lies right of its head (half pitches), and how far out it stands,
+    from 0 in the middle of the cluster to 1 at either end."""
+
+    lean: float
+    out: float = 0.0
 
 
 class Definitions:
@@ -72,26 +96,67 @@ class Definitions:
         for group in _one_place_each(stitches, apart):
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
-            if self.folded(row, heads[len(heads) // 2], of_cluster=symbol is Symbol.DC):
-                continue
+            middle = heads[len(heads) // 2]
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
+            foot = self.on_drawn_head(row, foot, into)
+            chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
+            if self.folded(row, middle, of_cluster=symbol is Symbol.DC) and not chained:
+                continue
             if symbol is Symbol.DC:
-                name = self.together(foot, heads, into)
+                if chained and self.folded_chain(row, middle):
+                    continue
+                name, middle = self._dcs(row, foot, heads, into)
             elif symbol is Symbol.TURNING_CHAIN:
                 name = self.turning_chain(foot - heads[0], into, self.grid.start_gap(row))
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
             else:
                 name = self.chain() if group[0] > lead else self.step_chain()
-            origin = self.sheet.x(heads[len(heads) // 2]) - self.sheet.x(row.left.at)
-            uses.append(Use(name, rounded(origin), 0.0, INK))
+            uses.append(Use(name, rounded(self.sheet.x(middle) - self.sheet.x(row.left.at)), 0.0, INK))
         return tuple(sorted(uses, key=lambda use: use.x))
+
+    def _dcs(self, row: Row, foot: float, heads: list[float], into: Into) -> tuple[str, float]:
+        """The definition of the dc worked into one place, drawn as a fan where they are of one cluster, and where the
+        head of the middle one lies."""
+        drawn = [self._in_fan(row, head, self.squeeze) for head in heads]
+        if into is Into.FOUNDATION:
+            foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / (self.grid.k - 1)))
+        middle = drawn[len(drawn) // 2]
+        outs = [self._out(row, head) for head in heads]
+        return self.together(foot, drawn, into, outs), middle
+
+    def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
+        """The place of a foot in a stitch of a cluster below: where the head of that is drawn."""
+        under = self.grid.piece.below(row)
+        return foot if under is None or into is not Into.STITCH else self._in_fan(under, foot, self.squeeze)
+
+    @property
+    def squeeze(self) -> float:
+        """How far the heads of a cluster stand apart, over the room they have."""
+        return CLOSED_FAN if self.grid.closed else OPEN_FAN
+
+    def centre(self, row: Row, at: float) -> int | None:
+        """The middle of the cluster that a dc at ``at`` belongs to; None for an edge stitch and the extra dc."""
+        first = (row.number + self.grid.piece.phase) % 2
+        centre = 2 * round((at - first) / 2) + first
+        # the outermost dc of a cluster stands less than half a pitch from its middle, all others farther
+        within = abs(at - centre) <= (self.grid.k - 1) / 2 * self.grid.pace + 1 / LEANS
+        return centre if within and row.left.at < centre < row.right.at else None
+
+    def _in_fan(self, row: Row, at: float, share: float) -> float:
+        """``at`` drawn in towards the middle of its cluster."""
+        centre = self.centre(row, at)
+        return at if centre is None else centre + share * (at - centre)
+
+    def _out(self, row: Row, at: float) -> float:
+        centre = self.centre(row, at)
+        return 0.0 if centre is None or self.grid.k < 3 else abs(at - centre) / ((self.grid.k - 1) / 2 * self.grid.pace)
 
     def _run_uses(self, row: Row, stitches: RowStitches, run: Alike) -> list[Use]:
         """The clusters of ``run`` as few uses: as many of the longest runs as there is room for, then shorter ones."""
         heads = sorted(stitches.head[run.cluster])
-        origin, foot = heads[len(heads) // 2], float(stitches.foot[run.cluster][0])
-        cluster = self.together(foot, heads, Into.SPACE)
+        foot = float(stitches.foot[run.cluster][0])
+        cluster, origin = self._dcs(row, foot, heads, Into.SPACE)
         gap = (foot + 1 - origin) * self.sheet.half  # half a pitch from the cluster's middle, not from a head
         x = self.sheet.x(origin) - self.sheet.x(row.left.at)
         uses: list[Use] = []
@@ -129,12 +194,20 @@ class Definitions:
             head = 2 * round((head - first) / 2) + first
         return self.sheet.folds.hides(head)
 
-    def together(self, foot: float, heads: list[float], into: Into) -> str:
+    def fan(self) -> str:
+        """One whole cluster in its space, for the key."""
+        heads = [self.squeeze * head for head in self.grid.fan()]
+        outs = [abs(head) / heads[-1] if self.grid.k > 2 else 0.0 for head in heads]
+        return self.together(0.0, heads, Into.SPACE, outs)
+
+    def together(self, foot: float, heads: list[float], into: Into, outs: list[float] | None = None) -> str:
         """The dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
-        beside it."""
+        beside it. ``outs``: how far out each stands in its cluster."""
         origin = heads[len(heads) // 2]
+        stems = [Stem(foot - head, out) for head, out in zip(heads, outs or [0.0] * len(heads), strict=True)]
         uses = tuple(
-            Use(self.dc(foot - head, into), rounded((head - origin) * self.sheet.half), 0.0, INK) for head in heads
+            Use(self.dc(stem, into), rounded((head - origin) * self.sheet.half), 0.0, INK)
+            for stem, head in zip(stems, heads, strict=True)
         )
         if len(uses) == 1:
             return uses[0].name
@@ -149,63 +222,102 @@ class Definitions:
             return IN_SPACE
         return ON_CHAIN if into in (Into.FOUNDATION, Into.OWN_CHAIN) else IN_STITCH
 
-    def dc(self, lean: float, into: Into) -> str:
-        """One dc whose foot lies ``lean`` half pitches right of its head."""
-        name = f"{self.prefix}dc{_suffix(lean, into)}"
+    def dc(self, stem: Stem, into: Into) -> str:
+        """One dc about its head."""
+        outer, lowered = stem.out > 0.99, LOWERED * stem.out if self.grid.k > 3 else 0.0
+        name = f"{self.prefix}dc{_suffix(stem.lean, into)}{'-outer' if outer else ''}"
         if name not in self.made:
             half, rise = self.sheet.half, self.sheet.rise
-            foot = (lean * half, self._foot_height(into) * rise)
-            across = BAR * self.grid.pace * half / _BOX["dc"]
-            self.made[name] = glyphs.place(
-                self._symbols["dc"], foot, (0.0, HEAD * rise), self.sheet.stroke, across
-            )
+            foot = (stem.lean * half, self._foot_height(into) * rise)
+            across = BAR * min(self.grid.pace, MOST_ROOM) * half / _BOX["dc"]
+            thick = rounded(self.sheet.stroke * (OUTER if outer else 1.0))
+            self.made[name] = glyphs.stand(self._symbols["dc"], foot, (0.0, HEAD * rise), thick, across, lowered)
         return name
 
     def chain(self) -> str:
         """One chain, lying."""
         name = f"{self.prefix}ch"
         if name not in self.made:
-            self.made[name] = self._oval(0.0, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
+            self.made[name] = self._lying(0.0, CHAIN * self.sheet.rise, OVAL)
         return name
 
     def step_chain(self) -> str:
-        """One chain of a step out, at the foot of its row."""
+        """One chain of a step out, on its strip below the row."""
         name = f"{self.prefix}ch-step"
         if name not in self.made:
-            length = min(OVAL, 0.86 * self.grid.pace) * self.sheet.half
-            self.made[name] = self._oval(0.0, STEP_CHAIN * self.sheet.rise, 1.0, 0.0, length)
+            y = (ON_CHAIN + STRIP / 2) * self.sheet.rise
+            self.made[name] = self._lying(0.0, y, min(OVAL, ON_FOUNDATION * self.grid.pace))
         return name
 
-    def foundation_chain(self) -> str:
-        """One chain of the foundation, as wide as its place."""
-        name = f"{self.prefix}ch-foundation"
-        if name not in self.made:
-            length = min(OVAL, 0.86 * self.grid.pace) * self.sheet.half
-            self.made[name] = self._oval(0.0, 0.0, 1.0, 0.0, length)
-        return name
+    def foundation(self, ink: str) -> list[Use]:
+        """The chains that row 1 stands on, in ``ink`` on their strip below its band; folded columns are left out."""
+        first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + STRIP / 2 * self.sheet.rise)
+        places = self.chains_of_foundation()
+        return [
+            Use(self._foundation_chain(room), rounded(self.sheet.x(place)), y, ink)
+            for place, room in places
+            if not self.folded_chain(first, place)
+        ]
 
-    def foundation(self) -> list[Use]:
-        """The chains that row 1 stands on, below its band; folded columns are left out."""
-        first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + max(2.0, 0.2 * self.sheet.rise))
+    def chains_of_foundation(self) -> list[tuple[float, float]]:
+        """Where the chains of the foundation lie, from the left, and the room of each, in half pitches.
+
+        Each lies under the stitch that stands on it; at a flush edge of the closed fabric, where these stand closer
+        than chains can lie, the last one is pushed outwards and its neighbour lies half way.
+        """
         places = sorted(float(place) for place in self.grid.foundation())
-        kept = [place for place in places if not self.folded(first, place)]
-        return [Use(self.foundation_chain(), rounded(self.sheet.x(place)), y, self.sheet.theme.ink) for place in kept]
+        for end, one, other, out in ((0, 1, 2, -PUSHED), (-1, -2, -3, PUSHED)):
+            if len(places) > 3 and abs(places[one] - places[end]) < 0.9 * abs(places[other] - places[one]):
+                places[end] += out
+                places[one] = (places[end] + places[other]) / 2
+        gaps = [other - one for one, other in pairwise(places)] or [OVAL]
+        rooms = [min(one, other) for one, other in zip([gaps[0], *gaps], [*gaps, gaps[-1]], strict=True)]
+        return list(zip(places, rooms, strict=True))
 
-    def _oval(self, x: float, y: float, dx: float, dy: float, length: float) -> tuple[Item, ...]:
-        """A chain oval about (x, y), ``length`` px along the unit vector (dx, dy)."""
-        symbol = self._symbols["ch"]
+    def chain_under(self, at: float) -> float:
+        """Where the chain lies that the stitch at ``at`` (half pitches) in row 1 stands on."""
+        return min((place for place, _ in self.chains_of_foundation()), key=lambda place: abs(place - at))
+
+    def folded_chain(self, row: Row, place: float) -> bool:
+        """Whether a chain of the foundation is left out: with the cluster, or the gap, that it lies under."""
+        across = self.sheet.folds.across
+        if across is None:
+            return False
+        starts = (row.number + self.grid.piece.phase + across.first) % 2 == 0  # whether a cluster is hidden first
+        reach = (self.grid.k - 1) / 2 * self.grid.pace + self.grid.pace / 2
+        begin = across.first - reach if starts else across.first - 1 + reach
+        return begin <= place < begin + across.last - across.first
+
+    def _foundation_chain(self, room: float) -> str:
+        """One chain of the foundation, as long as its ``room`` (half pitches) lets it be."""
+        name = f"{self.prefix}ch-foundation-{round(100 * room)}"
+        if name not in self.made:
+            self.made[name] = self._lying(0.0, 0.0, ON_FOUNDATION * room)
+        return name
+
+    def _lying(self, x: float, y: float, length: float) -> tuple[Item, ...]:
+        """A chain oval about (x, y), ``length`` half pitches long; as high as any other."""
+        long, high = length * self.sheet.half, OVAL / FORM * self.sheet.half
+        return self._oval((x, y), (1.0, 0.0), long, high)
+
+    def _oval(
+        self, middle: tuple[float, float], way: tuple[float, float], length: float, breadth: float
+    ) -> tuple[Item, ...]:
+        """A chain oval about ``middle``, ``length`` px along the unit vector ``way`` and ``breadth`` px across."""
+        (x, y), (dx, dy) = middle, way
         reach = length / _BOX["ch"] * 5  # from the middle to either anchor
         foot, head = (x - dx * reach, y - dy * reach), (x + dx * reach, y + dy * reach)
-        return glyphs.place(symbol, foot, head, self.sheet.stroke)
+        across = breadth / (_BOX["ch"] / FORM)
+        return glyphs.place(self._symbols["ch"], foot, head, rounded(0.9 * self.sheet.stroke), across)
 
     def slip_stitch(self) -> str:
-        """One slip stitch, on the top of the row below."""
+        """One slip stitch, above the top of the row below."""
         name = f"{self.prefix}sl-st"
         if name not in self.made:
-            y, size = self.sheet.rise * 0.94, 0.1 * self.sheet.half
-            self.made[name] = glyphs.place(
-                self._symbols["sl_st"], (0.0, y + size), (0.0, y - size), self.sheet.stroke
-            )
+            y, size = self.sheet.rise * SLIP_STITCH, DOT / _BOX["sl_st"] * self.sheet.half
+            glyph = self._symbols["sl_st"]
+            reach = abs(glyph.head[1] - glyph.foot[1]) / 2 * size
+            self.made[name] = glyphs.place(glyph, (0.0, y + reach), (0.0, y - reach), self.sheet.stroke, size)
         return name
 
     def turning_chain(self, lean: float, into: Into, gap: float) -> str:
@@ -214,26 +326,24 @@ class Definitions:
         side = "" if not gap else ("-gap-right" if gap > 0 else "-gap-left")
         name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
         if name not in self.made:
-            self.made[name] = self._stacked(lean, into) + self._gap_chain(gap)
+            beside = self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) if gap else ()
+            self.made[name] = self._stacked(lean, into) + beside
         return name
 
     def _stacked(self, lean: float, into: Into) -> tuple[Item, ...]:
+        """Three ovals end to end. They keep their form, however high the row is drawn."""
         half, rise = self.sheet.half, self.sheet.rise
-        foot_y, head_y = self._foot_height(into) * rise, (HEAD - 0.03) * rise
+        foot_y, head_y = self._foot_height(into) * rise, TOP * rise
         foot_x = lean * half
-        length = ((foot_x) ** 2 + (foot_y - head_y) ** 2) ** 0.5
-        dx, dy = -foot_x / length, (head_y - foot_y) / length
+        length = math.hypot(foot_x, foot_y - head_y)
+        way = (-foot_x / length, (head_y - foot_y) / length)
         slot = length / 3
+        long = slot - 0.35 * self.sheet.stroke
         ovals: tuple[Item, ...] = ()
         for nth in range(3):
             along = slot * (nth + 0.5)
-            ovals += self._oval(foot_x + dx * along, foot_y + dy * along, dx, dy, slot * 0.9)
+            ovals += self._oval((foot_x + way[0] * along, foot_y + way[1] * along), way, long, long / STANDING)
         return ovals
-
-    def _gap_chain(self, gap: float) -> tuple[Item, ...]:
-        if not gap:
-            return ()
-        return self._oval(gap * self.sheet.half, CHAIN * self.sheet.rise, 1.0, 0.0, OVAL * self.sheet.half)
 
 
 @dataclass(frozen=True, slots=True)

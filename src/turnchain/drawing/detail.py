@@ -1,37 +1,44 @@
 """A close-up: a few rows at one edge, to show how one decrease or increase is worked.
 
-In: a planned piece, rows and a side. Out: a ``Scene`` on a clear page, the rows in question strong and those around
-them quiet, an arrow into the place where the hook goes, and a caption.
+In: a planned piece, rows and a side. Out: a ``Scene``: heading, the rows in question strong and those around them
+quiet, marks that lead from the words below to the edge and to where the hook goes.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from turnchain import style
-from turnchain.drawing import margins
-from turnchain.drawing.definitions import IN_STITCH, Definitions
+from turnchain.drawing import bands, heading
+from turnchain.drawing.bands import corners
+from turnchain.drawing.definitions import HEAD, IN_SPACE, IN_STITCH, STRIP, Definitions
 from turnchain.drawing.folds import Folds, Span
-from turnchain.drawing.looks import Look, for_hand
-from turnchain.drawing.margins import Colours
-from turnchain.drawing.sheet import WHOLE, Sheet
+from turnchain.drawing.heading import PictureHeading
+from turnchain.drawing.key import by_words
+from turnchain.drawing.looks import Look
+from turnchain.drawing.setting import Setting, setting
+from turnchain.drawing.sheet import POST, Sheet, heights
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.lettering import wrapped
 from turnchain.numbers import rounded
-from turnchain.pattern import Pattern
-from turnchain.scene import Group, Item, Path, Scene, Text, Use, arrow, polyline, rectangle
+from turnchain.scene import Anchor, Group, Item, Path, Scene, Text, Use, Weight, arrow, ellipse, polyline, rectangle
 from turnchain.wording import alt_texts
-from turnchain.wording.tables import language_of, speech_of
+from turnchain.wording.tables import language_of
 
-CLUSTERS = 4  # shown from the edge inwards
-BELOW, ABOVE = 2, 1  # rows shown around those asked for
+BELOW, ABOVE = 2, 1  # rows shown around those asked for, at the least
 MOST_ROWS = 12
-QUIET = 0.45  # how much of a quiet row's ink is left
-OUTSIDE = 4.5  # half pitches left free outside the edge, for numbers and the arrow
+QUIET = 0.34  # how much of a quiet row's ink is left
+PALE = 0.55  # how much of its colour
+LEAST_ACROSS = 6.4  # half pitches shown at the least, with the margin outside the edge
+PAST = 1.3  # half pitches shown at the least beyond the place where the hook goes
+OUTSIDE = 4.6  # words left free outside the edge, for numbers and marks
+LEADING = 1.24
+AIR = 0.3  # of the words: how far short of what it points at an arrow stops
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,38 +66,9 @@ def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
 
     Raises MakerError for rows that the piece does not have, or too many of them.
     """
-    look = look or Look()
-    speech = speech_of(plan.pattern)
-    piece = for_hand(plan.piece(name), look.hand)
-    _check(piece, asked)
-    sheet = _sheet(piece, asked, size, look)
-    definitions = Definitions(Grid(piece), sheet, look.symbols)
-    colours = Colours(plan.pattern, look.inks)
-    shown = [row for row in piece.rows if _low(asked) <= row.number <= _high(piece, asked)]
-    shown = [row for row in shown if _in_view(sheet, row, asked.at)]
-    items: list[Item] = []
-    for row in shown:
-        items += _band(piece, sheet, row, colours, asked)
-    for row in shown:
-        items.append(_stitches(plan.pattern, sheet, definitions, row, colours, _strong(row, asked)))
-        items += _edge(piece, sheet, row, asked)
-    if shown[0].number == 1:
-        chains = speech.say("chart.foundation", n=piece.foundation_chain)
-        items.append(Group(tuple(definitions.foundation()), "foundation", chains))
-    subject = _subject(shown, asked)
-    caption = alt_texts.of_edge(plan.pattern, piece, subject, asked.at)
-    items += _hook_arrow(definitions, sheet, subject, asked.at, speech.say("detail.hook"))
-    items += _caption(sheet, size, caption)
-    return Scene(
-        width=size[0],
-        height=size[1],
-        title=speech.say(f"detail.{asked.at}", title=plan.pattern.title, piece=name, n=asked.first),
-        words=" ".join(caption),
-        language=language_of(plan.pattern).tag,
-        definitions=definitions.made,
-        items=tuple(items),
-        background=None if look.page in ("clear", "light") else look.background,
-    )
+    found = setting(plan, name, look or Look())
+    _check(found.piece, asked)
+    return CloseUp(found, asked, size).scene()
 
 
 def _check(piece: PiecePlan, asked: Asked) -> None:
@@ -103,139 +81,17 @@ def _check(piece: PiecePlan, asked: Asked) -> None:
         raise MakerError(f"a close-up shows {MOST_ROWS} rows at most; take the whole chart for more")
 
 
-def _low(asked: Asked) -> int:
-    return max(1, asked.first - BELOW)
-
-
-def _high(piece: PiecePlan, asked: Asked) -> int:
-    return min(piece.row_count, asked.last + ABOVE)
-
-
-def _subject(shown: list[Row], asked: Asked) -> Row:
+def subject_of(rows: list[Row], asked: Asked) -> Row:
     """The row whose edge is explained: the first asked for that is shaped there, else the first."""
-    strong = [row for row in shown if _strong(row, asked)]
+    strong = [row for row in rows if asked.first <= row.number <= asked.last]
     # Beside a neck two rows have one number: the one at the edge asked for is meant.
     outer = min if asked.at == "left" else max
     ends = {row.number: [one.edge(asked.at).at for one in strong if one.number == row.number] for row in strong}
-    rows = [row for row in strong if row.edge(asked.at).at == outer(ends[row.number])]
-    return next((row for row in rows if row.edge(asked.at).move != "straight"), rows[0])
+    at_edge = [row for row in strong if row.edge(asked.at).at == outer(ends[row.number])]
+    return next((row for row in at_edge if row.edge(asked.at).move != "straight"), at_edge[0])
 
 
-def _strong(row: Row, asked: Asked) -> bool:
-    return asked.first <= row.number <= asked.last
-
-
-def _sheet(piece: PiecePlan, asked: Asked, size: tuple[int, int], look: Look) -> Sheet:
-    """As large as the rows and clusters fit between the caption and the picture's edges."""
-    rows = [row for row in piece.rows if _low(asked) <= row.number <= _high(piece, asked)]
-    ends: dict[int, int] = {}
-    furthest = min if asked.at == "left" else max
-    for row in rows:
-        at = row.edge(asked.at).at
-        ends[row.number] = furthest(ends.get(row.number, at), at)
-    edges = list(ends.values())
-    outer = min(edges) if asked.at == "left" else max(edges)
-    inner = max(edges) + 2 * CLUSTERS + 1 if asked.at == "left" else min(edges) - 2 * CLUSTERS - 1
-    width, height = size
-    count = _high(piece, asked) - _low(asked) + 1
-    across = abs(inner - outer) + OUTSIDE + 0.5
-    unit = min(width, height) / 1080
-    room = height - CAPTION_ROOM * unit
-    half = int(min(width * 0.94 / across, room / (count + 0.6) / (look.rise(piece, 1000) / 1000)))
-    half = max(half, 1)
-    far = piece.rightmost - piece.leftmost + 100
-    hidden = Span(inner, inner + far) if asked.at == "left" else Span(inner - far, inner)
-    used = abs(inner - outer) * half
-    spare = (width - used - OUTSIDE * half) / 2
-    sheet = Sheet(
-        width=width,
-        unit=unit,
-        half=half,
-        rise=look.rise(piece, half),
-        zero=0,
-        ground=0,
-        chart_left=0,
-        chart_right=width,
-        key_beside=False,
-        theme=look.theme,
-        folds=Folds(hidden),
-        frame=WHOLE,
-    )
-    wanted = spare + (OUTSIDE * half if asked.at == "left" else used)
-    foot = (room + count * sheet.rise) / 2
-    return replace(sheet, zero=round(wanted - sheet.x(outer)), ground=round(foot) - sheet.top(_low(asked) - 1))
-
-
-CAPTION_ROOM = 210  # px for the caption where the shorter side has 1080
-
-
-def _in_view(sheet: Sheet, row: Row, at: Side) -> bool:
-    """Whether any of ``row`` lies before the place where the close-up ends."""
-    span = sheet.folds.across
-    assert span is not None, "a close-up always ends somewhere"
-    return row.left.at < span.first if at == "left" else row.right.at > span.last
-
-
-def _band(piece: PiecePlan, sheet: Sheet, row: Row, colours: Colours, asked: Asked) -> list[Item]:
-    strong = _strong(row, asked)
-    low_left, high_left = (_within(sheet, asked.at, point) for point in margins.corners(piece, sheet, row, "left"))
-    low_right, high_right = (_within(sheet, asked.at, point) for point in margins.corners(piece, sheet, row, "right"))
-    corners = [low_left, high_left, high_right, low_right]
-    fill = Path(polyline(corners, closed=True), fill=_shade(colours.of(row), strong))
-    return [fill, *(colours.hatched(row, corners, sheet.unit) if strong else [])]
-
-
-def _shade(colour: str, strong: bool) -> str:
-    """The colour of a band: a quiet one is half paper, whatever ground it comes to lie on."""
-    return colour if strong else style.mixed(colour, style.LIGHT.paper, 0.5)
-
-
-def _within(sheet: Sheet, at: Side, point: tuple[float, float]) -> tuple[float, float]:
-    """``point`` brought to where the close-up ends inside the fabric, if it lies beyond."""
-    gap = sheet.break_at()
-    assert gap is not None, "a close-up always ends somewhere"
-    return (min(point[0], gap[0]) if at == "left" else max(point[0], gap[1]), point[1])
-
-
-def _stitches(
-    pattern: Pattern, sheet: Sheet, definitions: Definitions, row: Row, colours: Colours, strong: bool
-) -> Item:
-    colour = _shade(colours.of(row), strong)
-    ink = colours.ink(row) if strong else style.mixed(style.ink_on(colour), colour, QUIET)
-    use = Use(definitions.row(row), rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)
-    return Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(pattern, row))
-
-
-def _edge(piece: PiecePlan, sheet: Sheet, row: Row, asked: Asked) -> list[Item]:
-    """Edge line, mark and number of one row."""
-    low, high = margins.corners(piece, sheet, row, asked.at)
-    strong = _strong(row, asked)
-    shaped = row.edge(asked.at).move != "straight"
-    colour = sheet.theme.accent if shaped else sheet.theme.ink
-    thick = (0.16 if shaped and strong else 0.07) * sheet.half
-    items: list[Item] = [
-        Path(polyline([low, high]), stroke=colour, width=rounded(thick), opacity=1.0 if strong else QUIET)
-    ]
-    if strong:
-        outwards = -1 if asked.at == "left" else 1
-        size = 0.62 * sheet.half
-        x = margins.outermost(low, high, asked.at) + outwards * 0.5 * sheet.half
-        chip = _chip(x, (low[1] + high[1]) / 2, str(row.number), size, outwards, sheet)
-        items += chip
-    return items
-
-
-def _chip(x: float, y: float, words: str, size: float, outwards: int, sheet: Sheet) -> list[Item]:
-    """A row's number on a scrap of paper, so that it can be read on any ground."""
-    wide, tall = size * (0.7 + 0.58 * len(words)), size * 1.4
-    left, ink = x if outwards > 0 else x - wide, sheet.theme.ink
-    return [
-        Path(rectangle(rounded(left), rounded(y - tall / 2), rounded(wide), rounded(tall)), fill=sheet.theme.paper),
-        Text(rounded(left + wide / 2), rounded(y + 0.36 * size), words, rounded(size), ink, "semibold", "middle"),
-    ]
-
-
-def _first_cluster(grid: Grid, row: Row) -> int:
+def first_cluster(grid: Grid, row: Row) -> int:
     """The number of the first cluster's first dc in working order: past the turning chain and, at a closed start
     that is spaced, the extra dc."""
     made = grid.row(row)
@@ -243,36 +99,309 @@ def _first_cluster(grid: Grid, row: Row) -> int:
     return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
 
 
-def _hook_arrow(definitions: Definitions, sheet: Sheet, row: Row, at: Side, words: str) -> list[Item]:
-    """An arrow into the space or stitch where the edge is worked: the first cluster's at a row's start, the post's
-    at its end."""
-    made = definitions.grid.row(row)
-    starts = row.starts == at
-    place = 0 if starts else len(made) - 1
-    if starts:
-        place = _first_cluster(definitions.grid, row)
-    foot, into = float(made.foot[place]), Into(int(made.into[place]))
-    depth = {Into.SPACE: 0.97, Into.FOUNDATION: 1.4}.get(into, IN_STITCH)  # the foundation lies below the row's band
-    tip_y = sheet.top(row.number) + sheet.rise * depth
-    outwards = -1 if at == "left" else 1
-    tip = (sheet.x(foot), tip_y + 0.04 * sheet.rise)
-    tail = (tip[0] + outwards * 2.3 * sheet.half, tip[1] + 0.72 * sheet.rise)
-    steps = arrow(tail, tip, 0.36 * sheet.half)
-    halo = Path(steps, stroke=sheet.theme.paper, width=rounded(0.3 * sheet.half))
-    return [Group((halo, Path(steps, stroke=sheet.theme.accent, width=rounded(0.14 * sheet.half))), "hook", words)]
+class CloseUp:
+    """The close-up of the rows ``asked`` for, ``size`` px wide and high."""
 
+    def __init__(self, found: Setting, asked: Asked, size: tuple[int, int]) -> None:
+        self.asked, self.size = asked, size
+        self.outwards = -1 if asked.at == "left" else 1
+        self.unit = min(size) / 1080
+        self.words = POST.words * self.unit
+        self.margin = POST.margin * self.unit
+        self.subject = subject_of(list(found.piece.rows), asked)
+        self.caption = alt_texts.of_edge(found.pattern, found.piece, self.subject, asked.at)
+        self.found = found
+        self.head, self.top = self._heading()
+        self.lines = self._lines()
+        self.bottom = size[1] - 0.5 * self.margin - sum(len(lines) for _, lines in self.lines) * LEADING * self.words
+        self.found = found.on(self._sheet())
+        self.definitions = Definitions(found.grid, self.found.sheet, found.look.symbols, runs=False)
+        self.rows = [row for row in self.found.rows if self._in_view(row)]
 
-def _caption(sheet: Sheet, size: tuple[int, int], caption: tuple[str, str]) -> list[Item]:
-    """Two lines on a strip of paper at the foot of the picture."""
-    width, height = size
-    head, body = 40 * sheet.unit, 32 * sheet.unit
-    lines = wrapped(caption[1], width * 0.9, body)
-    tall = head * 1.35 + len(lines) * body * 1.3 + 30 * sheet.unit
-    top = height - tall
-    items: list[Item] = [Path(rectangle(0, rounded(top), width, rounded(tall)), fill=sheet.theme.paper, opacity=0.94)]
-    y = top + head * 1.2
-    items.append(Text(rounded(width * 0.05), rounded(y), caption[0], rounded(head), sheet.theme.ink, "semibold"))
-    for words in lines:
-        y += body * 1.3
-        items.append(Text(rounded(width * 0.05), rounded(y), words, rounded(body), sheet.theme.ink))
-    return [Group(tuple(items), "caption")]
+    @property
+    def sheet(self) -> Sheet:
+        """The measured picture."""
+        return self.found.sheet
+
+    # ------------------------------------------------------------------------------------------------ how large
+
+    def _heading(self) -> tuple[list[Item], float]:
+        pattern, piece, row = self.found.pattern, self.found.piece, self.subject
+        _, _, what = self.caption[0].partition(": ")
+        say = self.found.speech.say
+        facing = say("facing.right" if row.number % 2 else "facing.wrong")
+        where = "detail.starts" if row.starts == self.asked.at else "detail.ends"
+        hand = f"  ·  {say('chart.left_handed')}" if self.found.look.hand == "left" else ""
+        place = heading.HeadingPlace(
+            self.margin, 0.5 * self.margin, self.size[0] - 2 * self.margin, self.words,
+            self.found.look.theme,
+        )
+        said = PictureHeading(
+            f"{pattern.title}  ·  {piece.name}",
+            say("detail.row", n=row.number, what=what),
+            say(where, side=say(f"at.{self.asked.at}"), facing=facing) + hand,
+            by_words(pattern),
+        )
+        items, y = heading.drawn(said, place, post=True)
+        return items, y + 0.05 * self.words
+
+    def _lines(self) -> list[tuple[int, list[str]]]:
+        """What is to be done, step by step: the number of each step and its lines."""
+        room = self.size[0] - 2 * self.margin - 1.7 * self.words
+        steps = alt_texts.edge_in_parts(self.found.pattern, self.found.piece, self.subject, self.asked.at)
+        return [(nth, wrapped(one, room, self.words)) for nth, one in enumerate(steps, start=1)]
+
+    def _sheet(self) -> Sheet:
+        """As large as a few rows fill the picture between the heading and the words, and the edge is seen."""
+        look, piece, asked = self.found.look, self.found.piece, self.asked
+        room = self.bottom - self.top
+        low, high = max(1, asked.first - BELOW), min(piece.row_count, asked.last + ABOVE)
+        shape = look.rise(piece, 1000) / 1000
+        founded = STRIP if low == 1 else 0.0
+        ends = self._outer_ends(Span(low, high))
+        reach = abs((min(ends) if asked.at == "left" else max(ends)) - self._place()[0]) + PAST
+        across = min(self.size[0] / LEAST_ACROSS, (self.size[0] - OUTSIDE * self.words) / reach)
+        half = int(min(room / (high - low + 1 + founded) / shape, across))
+        half = max(half, 1)
+        rise = look.rise(piece, half)
+        while (high - low + 2 + (STRIP if low <= 2 else 0.0)) * rise <= room and (low > 1 or high < piece.row_count):
+            if (low > 1 and asked.first - low <= high - asked.last + 1) or high == piece.row_count:
+                low -= 1
+            else:
+                high += 1
+        window = Span(low, high)
+        ends = self._outer_ends(window)
+        outer = min(ends) if asked.at == "left" else max(ends)
+        across = math.ceil(self.size[0] / half) + 1
+        far = piece.rightmost - piece.leftmost + across + 100
+        inner = outer - self.outwards * across
+        hidden = Span(inner + 1, inner + far) if asked.at == "left" else Span(inner - far, inner)
+        sheet = Sheet(
+            width=self.size[0], unit=self.unit, half=half, rise=rise, zero=0, ground=0,
+            heights=heights(piece.row_count, rise, Folds(window=window)), chart_left=0, chart_right=self.size[0],
+            key_beside=False, theme=look.theme, folds=Folds(hidden, window=window), frame=POST,
+        )
+        wanted = self.size[0] - OUTSIDE * self.words if asked.at == "right" else OUTSIDE * self.words
+        used = sheet.heights[-1] + (STRIP * rise if low == 1 else 0.0)
+        foot = self.top + (room - used) / 2 + sheet.heights[-1]
+        return replace(sheet, zero=round(wanted - sheet.side(outer, asked.at)), ground=round(foot))
+
+    def _outer_ends(self, window: Span) -> list[int]:
+        """The edge asked for, of every row in the window; where a neck divides them, of the row at that side."""
+        furthest = min if self.asked.at == "left" else max
+        ends: dict[int, int] = {}
+        for row in self.found.piece.rows:
+            if window.first <= row.number <= window.last:
+                at = row.edge(self.asked.at).at
+                ends[row.number] = furthest(ends.get(row.number, at), at)
+        return list(ends.values())
+
+    def _in_view(self, row: Row) -> bool:
+        """Whether any of ``row`` lies in the picture."""
+        left, right = self.sheet.side(row.left.at, "left"), self.sheet.side(row.right.at, "right")
+        if self.asked.at == "left":
+            return left < self.size[0]
+        return right > 0
+
+    def _strong(self, row: Row) -> bool:
+        return self.asked.first <= row.number <= self.asked.last
+
+    # ------------------------------------------------------------------------------------------------ the picture
+
+    def scene(self) -> Scene:
+        """The finished picture."""
+        found = self.found
+        items: list[Item] = [*self.head]
+        items.append(Group(tuple(item for row in self.rows for item in self._band(row)), "stripes"))
+        if found.founded:
+            items += self._foundation()
+        items += [self._stitches(row) for row in self.rows]
+        items += [item for row in self.rows for item in self._edge(row)]
+        items += [self._numbers(), *self._marks(), self._caption()]
+        return Scene(
+            width=self.size[0],
+            height=self.size[1],
+            title=found.speech.say(
+                f"detail.{self.asked.at}", title=found.pattern.title, piece=found.piece.name, n=self.asked.first
+            ),
+            words=" ".join(self.caption),
+            language=language_of(found.pattern).tag,
+            definitions=self.definitions.made,
+            items=tuple(items),
+            background=found.look.background,
+        )
+
+    def _band(self, row: Row) -> list[Item]:
+        corner = [
+            self._within(point)
+            for side in SIDES
+            for point in corners(self.found.piece, self.sheet, row, side)[:: 1 if side == "left" else -1]
+        ]
+        colour = self._shade(row)
+        fill = Path(polyline(corner, closed=True), fill=colour)
+        hatched = self.found.colours.hatched(row, corner, self.unit) if self._strong(row) else []
+        lines = [
+            Path(polyline([self._within(corner[0]), self._within(corner[3])]), cap="butt",
+                 stroke=style.mixed(self.found.colours.ink(row), colour, 0.25), width=rounded(0.022 * self.sheet.rise))
+        ] if row.number > self.rows[0].number else []
+        return [fill, *hatched, *lines]
+
+    def _shade(self, row: Row) -> str:
+        """The colour of a band: a quiet one is part paper, whatever ground it comes to lie on."""
+        colour = self.found.colours.tint(row)
+        return colour if self._strong(row) else style.mixed(colour, self.found.theme.paper, PALE)
+
+    def _ink(self, row: Row) -> str:
+        if self._strong(row):
+            return self.found.colours.ink(row)
+        colour = self._shade(row)
+        return style.mixed(style.ink_on(colour), colour, QUIET)
+
+    def _within(self, point: tuple[float, float]) -> tuple[float, float]:
+        """``point`` brought to the picture's side, if it lies beyond."""
+        return min(max(point[0], 0.0), float(self.size[0])), point[1]
+
+    def _foundation(self) -> list[Item]:
+        first = self.found.piece.rows[0]
+        left, right = (self._within((self.sheet.side(first.edge(side).at, side), 0.0))[0] for side in SIDES)
+        y = self.sheet.ground
+        strip = Path(
+            rectangle(rounded(left), y, rounded(right - left), rounded(STRIP * self.sheet.rise)),
+            fill=self._shade(first),
+        )
+        chains = [
+            use for use in self.definitions.foundation(self._ink(first))
+            if -self.sheet.half < use.x < self.size[0] + self.sheet.half
+        ]
+        told = self.found.speech.say("chart.foundation", n=self.found.piece.foundation_chain)
+        return [strip, Group(tuple(chains), "foundation", told)]
+
+    def _stitches(self, row: Row) -> Item:
+        name = self.definitions.row(row)
+        use = Use(name, rounded(self.sheet.x(row.left.at)), self.sheet.top(row.number), self._ink(row))
+        return Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(self.found.pattern, row))
+
+    def _edge(self, row: Row) -> list[Item]:
+        """The line along the edge of one row, and what lies outside it."""
+        items: list[Item] = []
+        low, high = corners(self.found.piece, self.sheet, row, self.asked.at)
+        edge, strong = row.edge(self.asked.at), self._strong(row)
+        if edge.move == "straight":
+            outline = self.found.colours.against(row, self.found.theme.paper)
+            if outline:
+                items.append(Path(polyline([low, high]), stroke=outline, width=rounded(0.022 * self.sheet.rise)))
+            return items
+        colour = self.found.theme.shaping if strong else style.mixed(self.found.theme.shaping, self._shade(row), 0.4)
+        line = bands.shaped_line(self.found, row, self.asked.at) or [low, high]
+        items.append(Path(polyline(line), stroke=colour, width=rounded((0.075 if strong else 0.05) * self.sheet.rise)))
+        return items
+
+    def _numbers(self) -> Group:
+        """The number of every row that starts at this edge, and which way the rows asked for are worked."""
+        items: list[Item] = []
+        theme, size = self.found.theme, self.words
+        x = self.size[0] - self.margin if self.outwards > 0 else self.margin
+        anchor: Anchor = "end" if self.outwards > 0 else "start"
+        for row in self.rows:
+            starts, strong = row.starts == self.asked.at, self._strong(row)
+            y = self.sheet.middle(row.number)
+            if not starts and not strong:
+                continue
+            colour = theme.ink if strong else theme.soft
+            own = size * (1.2 if strong else 1.0)
+            weight: Weight = "semibold" if strong else "regular"
+            items.append(
+                Text(rounded(x), rounded(y + (0.0 if strong else 0.35 * own)), str(row.number), rounded(own), colour,
+                     weight, anchor)
+            )
+            if strong:
+                wide = 1.5 * size
+                inner, outer = x - self.outwards * wide, x
+                tail, tip = (outer, inner) if starts else (inner, outer)
+                way = arrow((tail, y + 0.55 * own), (tip, y + 0.55 * own), 0.42 * size)
+                items.append(Path(way, stroke=theme.ink, width=rounded(0.09 * size)))
+        return Group(tuple(items), "row-numbers")
+
+    # ------------------------------------------------------------------------------------------------ words and marks
+
+    def _marks(self) -> list[Item]:
+        """The numbers of the steps where they are done, the last with an arrow to where the hook goes."""
+        tip = self.hook()
+        radius = 0.66 * self.words
+        items: list[Item] = []
+        if len(self.lines) > 1 and self.subject.starts == self.asked.at:
+            low, high = corners(self.found.piece, self.sheet, self.subject, self.asked.at)
+            x, y = (low[0] + high[0]) / 2 + self.outwards * 1.7 * radius, (low[1] + high[1]) / 2
+            if low[0] != high[0]:
+                x += self.outwards * 0.6 * radius
+            if self.subject.number == 1:
+                y = self.sheet.ground + STRIP / 2 * self.sheet.rise
+            items += self._disc(x, y, 1)
+            last = 2
+        else:
+            last = 1
+        tail = self._tail(tip)
+        length = math.dist(tail, tip)
+        stop = 1 - AIR * self.words / length
+        to = (tail[0] + (tip[0] - tail[0]) * stop, tail[1] + (tip[1] - tail[1]) * stop)
+        steps = arrow(tail, to, 0.55 * self.words)
+        halo = Path(steps, stroke=self.found.theme.paper, width=rounded(0.42 * self.words))
+        line = Path(steps, stroke=self.found.theme.shaping, width=rounded(0.2 * self.words))
+        items.append(Group((halo, line), "hook", self.found.speech.say("detail.hook")))
+        items += self._disc(*tail, last)
+        return items
+
+    def hook(self) -> tuple[float, float]:
+        """Where the hook goes: into the first cluster's place at a row's start, the edge stitch's at its end."""
+        foot, into, head = self._place()
+        foot = self.definitions.on_drawn_head(self.subject, foot, into)
+        if into is Into.FOUNDATION:
+            foot = self.definitions.chain_under(head)
+        depth = {Into.SPACE: IN_SPACE + 0.05, Into.FOUNDATION: 1 + STRIP / 2, Into.OWN_CHAIN: 1 + STRIP / 2}
+        y = self.sheet.top(self.subject.number) + self.sheet.rise * depth.get(into, IN_STITCH + HEAD / 2)
+        return self.sheet.x(foot), y
+
+    def _place(self) -> tuple[float, Into, float]:
+        """The foot, what it is worked into and the head of the stitch that the arrow is about."""
+        made = self.found.grid.row(self.subject)
+        starts = self.subject.starts == self.asked.at
+        place = first_cluster(self.found.grid, self.subject) if starts else len(made) - 1
+        return float(made.foot[place]), Into(int(made.into[place])), float(made.head[place])
+
+    def _tail(self, tip: tuple[float, float]) -> tuple[float, float]:
+        """Where the arrow begins: beside the stitch that it is about, in the middle of the row."""
+        starts = self.subject.starts == self.asked.at
+        into = float(self.found.grid.row(self.subject).into[0])
+        if starts or into == Into.FOUNDATION:
+            x = tip[0] + self.outwards * 0.72 * self.sheet.half
+            return x, self.sheet.top(self.subject.number) + 0.62 * self.sheet.rise
+        x = tip[0] + self.outwards * 1.25 * self.sheet.half
+        clear = self.margin + 2.4 * self.words  # of the numbers
+        return min(max(x, clear), self.size[0] - clear), tip[1] + 0.55 * self.sheet.rise
+
+    def _disc(self, x: float, y: float, number: int) -> list[Item]:
+        """The number of a step on a disc."""
+        theme, radius = self.found.theme, 0.66 * self.words
+        circle = ellipse(x, y, radius, radius)
+        size = 0.985 * self.words
+        return [
+            Path(circle, fill=theme.shaping, stroke=theme.paper, width=rounded(0.12 * self.words)),
+            Text(
+                rounded(x), rounded(y + 0.36 * size), str(number), rounded(size), style.INK_LIGHT, "semibold", "middle"
+            ),
+        ]
+
+    def _caption(self) -> Group:
+        """The steps in words, at the foot of the picture."""
+        items: list[Item] = []
+        y = self.bottom
+        theme = self.found.theme
+        marked = 2 if len(self.lines) > 1 and self.subject.starts == self.asked.at else 1
+        for number, lines in self.lines:
+            if number <= marked:
+                items += self._disc(self.margin + 0.66 * self.words, y + 0.75 * self.words, number)
+            for line in lines:
+                y += LEADING * self.words
+                at = rounded(self.margin + 1.7 * self.words), rounded(y - 0.2 * self.words)
+                items.append(Text(*at, line, rounded(self.words), theme.ink))
+        return Group(tuple(items), "caption")

@@ -6,6 +6,7 @@ stretch that shows what is repeated. Shaping is never folded, nor what stands ne
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
@@ -16,6 +17,9 @@ KEPT_CLUSTERS = 3  # drawn at each side of a fold across
 LEAST_CLUSTERS = 3  # fewer are not worth a fold
 KEPT_ROWS = 2  # drawn before and after a fold upwards
 LEAST_ROWS = 4
+REPEATED_ROWS = 2  # two rows make the fabric's repeat: one from each side
+MOST_BANDS = 8  # stripes shown of folded rows
+LEAST_SAVED = 1 / 3  # of the drawing: a short chart that saves less is not made
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +30,23 @@ class Span:
     first: int
     last: int
 
+    @property
+    def count(self) -> int:
+        """How many rows."""
+        return self.last - self.first + 1
+
 
 @dataclass(frozen=True, slots=True)
 class Folds:
-    """``across``: the columns left out, or None. ``rows``: the stretches of rows left out, from the bottom up."""
+    """``across``: the columns left out, or None. ``rows``: the stretches of rows left out, from the bottom up;
+    ``bands``: for each of them the stripes that stand for it, as the rows of each; one without a yarn's own rows, where
+    more are left out than shown, is ``skipped``. ``window``: the only rows drawn at all, or None for all."""
 
     across: Span | None = None
     rows: tuple[Span, ...] = ()
+    bands: tuple[tuple[Span, ...], ...] = ()
+    skipped: tuple[Span, ...] = ()
+    window: Span | None = None
 
     @property
     def clusters(self) -> int:
@@ -40,30 +54,87 @@ class Folds:
         return 0 if self.across is None else (self.across.last - self.across.first) // 2
 
     def hides_row(self, number: int) -> bool:
-        """Whether row ``number`` is drawn as a mere stripe."""
-        return any(span.first <= number <= span.last for span in self.rows)
+        """Whether row ``number`` is drawn as a mere stripe, or not at all."""
+        return any(span.first <= number <= span.last for span in self.rows) or not self.shows_row(number)
+
+    def shows_row(self, number: int) -> bool:
+        """Whether row ``number`` lies in the window."""
+        return self.window is None or self.window.first <= number <= self.window.last
+
+    def skips_row(self, number: int) -> bool:
+        """Whether not even the stripe of row ``number`` is drawn."""
+        return any(span.first <= number <= span.last for span in self.skipped) or not self.shows_row(number)
 
     def hides(self, position: float) -> bool:
         """Whether what stands at ``position`` is left out."""
         return self.across is not None and self.across.first <= position < self.across.last
+
+    def times(self, span: Span) -> int:
+        """How many times the two rows below the folded ``span`` are worked in all."""
+        return span.count // REPEATED_ROWS + 1
 
 
 NO_FOLDS = Folds()
 
 
 def folded(piece: PiecePlan) -> Folds:
-    """What can be left out of ``piece``."""
-    return Folds(_across(piece), tuple(_up(piece)))
+    """What can be left out of ``piece``, across and upwards; nothing where that would save less than
+    ``LEAST_SAVED``."""
+    folds = _with_bands(piece, _across(piece), tuple(_up(piece)))
+    return folds if saved(piece, folds) >= LEAST_SAVED else NO_FOLDS
 
 
-def _across(piece: PiecePlan) -> Span | None:
+def folded_across(piece: PiecePlan, kept: int = KEPT_CLUSTERS, window: Span | None = None) -> Folds:
+    """The columns that can be left out of the rows in ``window`` (None: all) where ``kept`` clusters are drawn at each
+    side; these rows are all kept."""
+    rows = [row for row in piece.rows if window is None or window.first <= row.number <= window.last]
+    return Folds(_across(piece, kept, rows), window=window)
+
+
+def saved(piece: PiecePlan, folds: Folds) -> float:
+    """The share of the drawing that ``folds`` save, 0 to 1."""
+    wide = piece.rightmost - piece.leftmost + 1
+    rows = piece.row_count - sum(span.count for span in folds.rows)
+    shown = rows + STRIPE * sum(len(bands) for bands in folds.bands)
+    return 1 - (wide - 2 * folds.clusters) * shown / (wide * piece.row_count)
+
+
+STRIPE = 0.62  # height of a stripe of folded rows over that of a drawn row
+
+
+def _with_bands(piece: PiecePlan, across: Span | None, rows: tuple[Span, ...]) -> Folds:
+    bands: list[tuple[Span, ...]] = []
+    skipped: list[Span] = []
+    for span in rows:
+        stripes = _stripes(piece, span)
+        if len(stripes) > MOST_BANDS:
+            head, tail = stripes[: MOST_BANDS // 2], stripes[len(stripes) - (MOST_BANDS // 2 - 1) :]
+            middle = Span(head[-1].last + 1, tail[0].first - 1)
+            skipped.append(middle)
+            stripes = [*head, middle, *tail]
+        bands.append(tuple(stripes))
+    return Folds(across, rows, tuple(bands), tuple(skipped))
+
+
+def _stripes(piece: PiecePlan, span: Span) -> list[Span]:
+    """The stripes of folded rows."""
+    rows = [row for row in piece.row_levels if span.first <= row.number <= span.last]
+    found = []
+    for _, group in groupby(rows, key=lambda row: row.colour):
+        numbers = [row.number for row in group]
+        found.append(Span(numbers[0], numbers[-1]))
+    return found
+
+
+def _across(piece: PiecePlan, kept: int = KEPT_CLUSTERS, shown: Sequence[Row] = ()) -> Span | None:
     """The widest range of columns that every row runs straight through, or leaves to the neck as a whole."""
-    reaches = sorted({edge.at for row in piece.rows for edge in (row.left, row.right)})
+    rows = shown or piece.rows
+    reaches = sorted({edge.at for row in rows for edge in (row.left, row.right)})
     best: Span | None = None
     for low, high in pairwise(reaches):
-        span = _between(piece, low + 2 * KEPT_CLUSTERS, high - 2 * KEPT_CLUSTERS)
+        span = _between(piece, low + 2 * kept, high - 2 * kept)
         wider = span.last - span.first > (best.last - best.first if best else 0)
-        if span.last - span.first >= 2 * LEAST_CLUSTERS and wider and _within_all(piece, span.first, span.last):
+        if span.last - span.first >= 2 * LEAST_CLUSTERS and wider and _within_all(piece, rows, span):
             best = span
     return best
 
@@ -77,11 +148,12 @@ def _between(piece: PiecePlan, first: int, last: int) -> Span:
     return Span(first + 1 + over, last + 1)
 
 
-def _within_all(piece: PiecePlan, first: int, last: int) -> bool:
+def _within_all(piece: PiecePlan, rows: Sequence[Row], span: Span) -> bool:
+    first, last = span.first, span.last
     return all(
         ((row.left.at < first and last < row.right.at) or last <= row.left.at or row.right.at <= first)
         and not _stepped_across(piece, row, first, last)
-        for row in piece.rows
+        for row in rows
     )
 
 

@@ -20,7 +20,7 @@ from typing import Literal, NoReturn, TypeAlias, cast
 
 from turnchain.errors import MakerError
 from turnchain.numbers import rounded
-from turnchain.scene import INK, Path, Step, Steps, line, polyline
+from turnchain.scene import INK, Path, Step, Steps, ellipse, line, polyline
 
 Point: TypeAlias = tuple[float, float]
 
@@ -39,8 +39,6 @@ GEOMETRY = {
 STYLE = {"fill": "black", "stroke": "none", "stroke-width": "1", "stroke-linecap": "butt"}
 #: How many numbers follow each letter of a path.
 COUNTS = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Z": 0}
-#: Handles at this share of the radius bring four cubic curves within 0.03 % of an ellipse.
-ROUND = 4 / 3 * (math.sqrt(2) - 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +124,62 @@ def place(symbol: Glyph, foot: Point, head: Point, width: float, across: float |
         return rounded(foot[0] + along * vx - beside * vy), rounded(foot[1] + along * vy + beside * vx)
 
     return merge(replace(path, steps=_mapped(path.steps, moved), width=width) for path in symbol.strokes)
+
+
+def stand(
+    glyph: Glyph, foot: Point, head: Point, width: float, across: float, lowered: float = 0.0
+) -> tuple[Path, ...]:
+    """``glyph`` standing on ``foot`` with its ``head`` where that is (px), in ``INK``, strokes ``width`` px thick.
+
+    What reaches from foot to head is the stem: it leans with them. Every other stroke keeps its form and direction,
+    ``across`` px per box unit, and only its middle goes with the stem, so that bars stay level and slashes parallel;
+    those below the head stand ``lowered`` (a share of the stem) nearer the foot.
+    """
+    length = math.dist(glyph.foot, glyph.head)
+    (ux, uy) = _direction(glyph.foot, glyph.head)
+
+    def on_stem(along: float, beside: float) -> Point:
+        share = along / length
+        return foot[0] + share * (head[0] - foot[0]) + beside * across, foot[1] + share * (head[1] - foot[1])
+
+    def local(point: Point) -> Point:
+        dx, dy = point[0] - glyph.foot[0], point[1] - glyph.foot[1]
+        return dx * ux + dy * uy, dy * ux - dx * uy
+
+    made: list[Path] = []
+    for path in glyph.strokes:
+        for steps in _apart(path.steps):
+            along, beside = zip(*(local(point) for point in _points(steps)), strict=True)
+            stem = max(along) - min(along) > STEM * length
+            middle = (max(along) + min(along)) / 2, (max(beside) + min(beside)) / 2
+            below = lowered * length if middle[0] < 0.95 * length else 0.0
+            about = on_stem(middle[0] - below, middle[1])
+
+            def leaning(px: float, py: float) -> Point:
+                x, y = on_stem(*local((px, py)))
+                return rounded(x), rounded(y)
+
+            def level(px: float, py: float, middle: Point = middle, about: Point = about) -> Point:
+                up, right = local((px, py))
+                x, y = about[0] + (right - middle[1]) * across, about[1] - (up - middle[0]) * across
+                return rounded(x), rounded(y)
+
+            made.append(replace(path, steps=_mapped(steps, leaning if stem else level), width=width))
+    return merge(made)
+
+
+STEM = 0.8  # a stroke over more than this share of the way from foot to head is a stem
+
+
+def _apart(steps: Steps) -> list[Steps]:
+    """The strokes of an outline, one by one."""
+    begins = [nth for nth, step in enumerate(steps) if step[0] == "M"]
+    return [steps[begin:end] for begin, end in zip(begins, [*begins[1:], len(steps)], strict=True)]
+
+
+def _points(steps: Steps) -> list[Point]:
+    """The points that a stroke passes through, handles left out."""
+    return [(step[-2], step[-1]) for step in steps if len(step) > 1]
 
 
 def merge(paths: Iterable[Path]) -> tuple[Path, ...]:
@@ -263,24 +317,11 @@ def _polyline(element: _Element) -> Steps:
 
 def _circle(element: _Element) -> Steps:
     x, y, radius = element.numbers()
-    return _oval(x, y, radius, radius)
+    return ellipse(x, y, radius, radius)
 
 
 def _ellipse(element: _Element) -> Steps:
-    return _oval(*element.numbers())
-
-
-def _oval(x: float, y: float, rx: float, ry: float) -> Steps:
-    """Four cubic curves, from the right end and clockwise as seen."""
-    kx, ky = rx * ROUND, ry * ROUND
-    return (
-        ("M", x + rx, y),
-        ("C", x + rx, y + ky, x + kx, y + ry, x, y + ry),
-        ("C", x - kx, y + ry, x - rx, y + ky, x - rx, y),
-        ("C", x - rx, y - ky, x - kx, y - ry, x, y - ry),
-        ("C", x + kx, y - ry, x + rx, y - ky, x + rx, y),
-        ("Z",),
-    )
+    return ellipse(*element.numbers())
 
 
 def _outline(element: _Element) -> Steps:

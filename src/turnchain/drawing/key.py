@@ -1,49 +1,54 @@
-"""What the key says: header, symbols with their names, yarns, facts, credit.
+"""What the key says: symbols with their names, yarns, facts, credit.
 
-In: a planned piece, its pattern and its sheet. Out: words and samples put into a ``Column``, which the chart places
-below or beside the stitches.
+In: a ``Setting`` and the definitions of its samples. Out: words and samples put into a ``Column``, which the chart
+places below or beside the stitches.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
+from turnchain.drawing import margins
 from turnchain.drawing.columns import SMALL, Cell, Column, Draw
-from turnchain.drawing.definitions import CHAIN, HEAD, Definitions
-from turnchain.drawing.margins import Colours, mark
-from turnchain.drawing.sheet import Sheet
+from turnchain.drawing.definitions import CHAIN, SLIP_STITCH, TOP, Definitions
+from turnchain.drawing.heading import PictureHeading
+from turnchain.drawing.margins import Margins, plate, wedge
+from turnchain.drawing.setting import Setting
 from turnchain.fabric import stitches
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern, Yarn
-from turnchain.scene import Item, Path, Text, Use, rectangle
-from turnchain.style import Theme
+from turnchain.scene import Item, Path, Text, Use, polyline, rectangle
 from turnchain.units import SWATCH_WORDS, per_swatch
 from turnchain.wording.alt_texts import clusters_words
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
 
-SAMPLE_HALF_PITCH = 26.0  # scale of the samples, whatever the chart's
-MARKED: tuple[Move, ...] = ("decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out")
-MOST_BELOW_EACH_OTHER = 10  # yarns: more are set in columns
+SAMPLE_HALF_PITCH = 1.15  # of the words of the page: scale of the samples, whatever the chart's
+MOST_BELOW_EACH_OTHER = 8  # yarns: more are set in columns
 
 
-def header(
-    pattern: Pattern, piece: PiecePlan, left: float, top: float, sheet: Sheet, kind: str = ""
-) -> Column:
-    """Title, piece and what it is, at the top of the page."""
-    column = Column(left, top, sheet.width - 2 * left, sheet.unit, sheet.theme)
-    column.words(pattern.title, size=24, colour=column.theme.soft)
-    size = 46 * sheet.unit
-    column.y += size * 1.0
-    column.line(left, column.y, piece.name, size, column.theme.ink, "semibold")
-    column.skip(10)
-    column.words("  ·  ".join(filter(None, [summary(pattern, piece), kind])), size=22, colour=column.theme.soft)
-    return column
+def heading(setting: Setting, kind: str = "", credit: bool = False) -> PictureHeading:
+    """The heading of a piece's chart: pattern, piece, and what it is; ``kind`` is what sets this chart apart."""
+    piece, pattern = setting.piece, setting.pattern
+    facts = "  ·  ".join(filter(None, [summary(pattern, piece), kind]))
+    by = by_words(pattern) if credit else ""
+    return PictureHeading(pattern.title, piece.name, facts, by, worn_arrow(setting.speech, piece))
+
+
+def by_words(pattern: Pattern) -> str:
+    """Who made the pattern, in words; nothing where that is not said."""
+    return speech_of(pattern).say("credit.by", name=pattern.by) if pattern.by else ""
+
+
+def worn_arrow(speech: Speech, piece: PiecePlan) -> tuple[str, tuple[float, float]]:
+    """Which way is up when the piece is worn."""
+    words = speech.say("arrow.worn" if piece.has_neck else "arrow.work" if piece.free_outline else "arrow.up")
+    return words, {"left": (-1.0, 0.0), "right": (1.0, 0.0), None: (0.0, -1.0)}[piece.top]
 
 
 def summary(pattern: Pattern, piece: PiecePlan) -> str:
@@ -68,136 +73,188 @@ def _alternating(counts: list[int]) -> bool:
     return len(set(counts)) == 2 and all(a != b for a, b in pairwise(counts))
 
 
-def symbols_key(column: Column, pattern: Pattern, piece: PiecePlan, definitions: Definitions) -> None:
-    """The symbols used and their names in the pattern's terms."""
-    speech, sheet = speech_of(pattern), definitions.sheet
-    column.heading(speech.say("key.symbols"))
+class Samples:
+    """The samples of a key: everything that is drawn on the chart, and nothing else, each with its words."""
 
-    def one(name: str, centre: float) -> Draw:
-        return _use(name, centre, column, sheet)
+    def __init__(self, made: Margins, definitions: Definitions, size: float) -> None:
+        self.margins, self.setting, self.definitions = made, made.setting, definitions
+        self.size = size  # px of the words beside them
+        self.speech = self.setting.speech
 
-    tall = sheet.rise * 1.1
-    column.skip(4)
-    column.sample(one(definitions.chain(), CHAIN), speech.named_in_full("ch"), 0.5 * tall)
-    column.sample(one(definitions.dc(0.0, Into.SPACE), 0.55), speech.named_in_full("dc"), tall)
-    column.sample(
-        one(definitions.together(0.0, definitions.grid.fan(), Into.SPACE), 0.55),
-        speech.say("key.cluster", k=piece.fabric.cluster),
-        tall,
-    )
-    column.sample(
-        one(definitions.turning_chain(0.0, Into.SPACE, 0.0), (HEAD + 0.97) / 2),
-        speech.say("key.tch.spaced" if _starts_spaced(piece) else "key.tch"),
-        tall,
-    )
-    if any(row.counts.sl_st for row in piece.rows):
-        column.sample(one(definitions.slip_stitch(), 0.94), speech.named_in_full("sl_st"), 0.5 * tall)
-    for move, sides, words in _moves_used(speech, piece):
-        column.sample(_marked(move, sides, 18 * sheet.unit, sheet.theme), words, 0.0)
-    column.words(_reading_words(speech, piece), size=SMALL, colour=column.theme.soft)
+    def stitches(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
+        """Each stitch drawn: how, how high (px) and its words, fewer where they are ``short``."""
+        piece, rise, speech = self.setting.piece, self.definitions.sheet.rise, self.speech
+        named = speech.full if short else speech.named_in_full
+        kind, k = "compact" if short else "key", piece.fabric.cluster
+        yield self._use(self.definitions.chain(), CHAIN), 0.0, named("ch")
+        if not short:
+            post = self.definitions.together(0.0, [0.0], Into.SPACE)
+            yield self._use(post, 0.54), rise, named("dc")
+        yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
+        spaced = piece.fabric.gap and any(row.edge(row.starts).kind == "spaced" for row in self.setting.rows)
+        turning = self.definitions.turning_chain(0.0, Into.SPACE, 0.0)
+        said = speech.say("compact.tch" if short else "key.tch.spaced" if spaced else "key.tch")
+        yield self._use(turning, (TOP + 0.965) / 2), rise, said
+        if any(row.counts.sl_st for row in self.setting.rows):
+            yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")
+
+    def signs(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
+        """Each sign beside the stitches."""
+        say = self.speech.say
+        for move, sides, words in moves_used(self.setting, short):
+            yield self._wedge(move, sides), 0.0, words
+        if self.margins.signed:
+            yield self._triangle(solid=False), 0.0, say("key.join")
+        if self.margins.loops:
+            yield self._loop, 1.2 * self.size, say("compact.carry" if short else "key.carry")
+        if self.margins.ends:
+            yield self._triangle(solid=True), 0.0, say("key.end")
+
+    def _use(self, name: str, centre: float) -> Draw:
+        """Draws a definition with the height ``centre`` (as a share of a row) of it at the point."""
+        ink, rise = self.setting.theme.ink, self.definitions.sheet.rise
+        return lambda x, y: [Use(name, round(x), round(y - centre * rise), ink)]
+
+    def _wedge(self, move: Move, sides: tuple[Side, ...]) -> Draw:
+        """The mark of a move as it stands at each side where the piece has it: the left edge's before the right's."""
+        size, theme = 0.8 * self.size, self.setting.theme
+        apart = 0.62 * size if len(sides) > 1 else 0.0
+
+        def draw(x: float, y: float) -> list[Item]:
+            places = {"left": x - apart, "right": x + apart}
+            return [item for side in sides for item in wedge(move, side, places[side], y, size, theme)]
+
+        return draw
+
+    def _triangle(self, solid: bool) -> Draw:
+        size, theme = 0.95 * self.size, self.setting.theme
+        return lambda x, y: [margins.triangle(x, y, size, theme, solid)]
+
+    def _loop(self, x: float, y: float) -> list[Item]:
+        loop = self.margins.loops[0]
+        wide, high, thick = 0.42 * self.size, 0.48 * self.size, 0.16 * self.size
+        points = [(x - wide, y + high), (x + wide, y + high), (x + wide, y - high), (x - wide, y - high)]
+        steps = polyline([(rounded(px), rounded(py)) for px, py in points])
+        colour = self.setting.colours.of(loop.rows[-1])
+        rim = rounded(thick + 0.11 * self.size)
+        return [
+            Path(steps, stroke=self.setting.theme.ink, width=rim),
+            Path(steps, stroke=colour, width=rounded(thick)),
+        ]
 
 
-def _reading_words(speech: Speech, piece: PiecePlan) -> str:
-    """How the chart is read."""
-    odd, even = ("right", "left") if piece.rows[0].starts == "right" else ("left", "right")
-    return speech.say("key.reading", odd=speech.say(f"at.{odd}"), even=speech.say(f"at.{even}"))
+MARKED: tuple[Move, ...] = ("decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out")
 
 
-def _use(name: str, centre: float, column: Column, sheet: Sheet) -> Draw:
-    """Draws a definition with the height ``centre`` (as a share of a row) of it at the point."""
-    return lambda x, y: [Use(name, round(x), round(y - centre * sheet.rise), column.theme.ink)]
-
-
-def _marked(move: Move, sides: tuple[Side, ...], size: float, theme: Theme) -> Draw:
-    """The mark of a move as it stands at each side where the piece has it: the left edge's before the right's."""
-    apart = 0.62 * size if len(sides) > 1 else 0.0
-
-    def draw(x: float, y: float) -> list[Item]:
-        places = {"left": x - apart, "right": x + apart}
-        return [item for side in sides for item in mark(move, side, places[side], y, size, theme)]
-
-    return draw
-
-
-def _starts_spaced(piece: PiecePlan) -> bool:
-    """Whether a turning chain of ``piece`` holds the gap beside it too."""
-    return piece.fabric.gap > 0 and any(row.edge(row.starts).kind == "spaced" for row in piece.rows)
-
-
-def _moves_used(speech: Speech, piece: PiecePlan) -> Iterator[tuple[Move, tuple[Side, ...], str]]:
-    """The moves of the piece's edges, the sides where each comes, and its words; at both sides a wedge that points
-    the same way means less at one and more at the other, so the words name the edge."""
-    used = {(row.edge(side).move, side) for row in piece.rows for side in SIDES if not piece.begins_section(row)}
+def moves_used(setting: Setting, short: bool = False) -> Iterator[tuple[Move, tuple[Side, ...], str]]:
+    """The moves of the edges that are drawn, the sides where each comes, and its words; at both sides a wedge that
+    points the same way means less at one and more at the other, so the words name the edge."""
+    piece, speech = setting.piece, setting.speech
+    used = {(row.edge(side).move, side) for row in setting.rows for side in SIDES if not piece.begins_section(row)}
+    both = {side for move, side in used if move != "straight"} == set(SIDES)
     for move in MARKED:
         sides = tuple(side for side in SIDES if (move, side) in used)
+        words = speech.say(f"compact.{move}" if short else f"move.{move}") if sides else ""
+        if sides and (both or not short):
+            words = speech.say(f"key.move.{'both' if len(sides) > 1 else sides[0]}", move=words)
         if sides:
-            where = "both" if len(sides) > 1 else sides[0]
-            yield move, sides, speech.say(f"key.move.{where}", move=speech.say(f"move.{move}"))
+            yield move, sides, words
 
 
-def yarns_key(column: Column, pattern: Pattern, piece: PiecePlan, colours: Colours) -> None:
+def symbols_key(column: Column, samples: Samples) -> None:
+    """The symbols used and their names in the pattern's terms, and the signs beside them."""
+    column.heading(samples.speech.say("key.symbols"))
+    column.skip(4)
+    for draw, tall, words in (*samples.stitches(short=False), *samples.signs(short=False)):
+        column.sample(draw, words, tall)
+
+
+def reading_words(setting: Setting) -> str:
+    """How the chart is read."""
+    odd, even = ("right", "left") if setting.piece.rows[0].starts == "right" else ("left", "right")
+    say = setting.speech.say
+    return say("key.reading", odd=say(f"at.{odd}"), even=say(f"at.{even}"))
+
+
+def yarns_key(column: Column, setting: Setting) -> None:
     """The yarns of the piece with letters, and the order of its stripes."""
+    piece = setting.piece
     if piece.rows[0].colour is None:
         return
-    speech = speech_of(pattern)
+    speech = setting.speech
     column.heading(speech.say("key.yarns"))
+    column.skip(4)
     rows_of = Counter(row.colour for row in piece.row_levels)
     cells = [
-        (_chip(row, colours, column), f"{yarn.name}, {speech.count('counted.row', rows_of[yarn.name])}")
-        for yarn, row in _yarns_of(pattern, piece)
+        (chip(row, setting, column), f"{yarn.name}, {speech.count('counted.row', rows_of[yarn.name])}")
+        for yarn, row in yarns_of(setting.pattern, setting.rows)
     ]
-    if many_yarns(pattern, piece):
+    if many_yarns(setting):
         column.in_columns(cells, 34 * column.unit)
     else:
         for draw, words in cells:
             column.sample(draw, words, 34 * column.unit)
-    letters, again = _stripe_letters(piece, colours)
-    column.words(speech.say("key.stripes.again" if again else "key.stripes", stripes=letters), size=SMALL)
-    if len(rows_of) > 1:
-        column.words(speech.say("key.carried"), size=SMALL)
-    column.skip(8)
+    order = stripe_words(setting) if len(rows_of) > 1 else ""
+    used = yarns_of(setting.pattern, setting.rows)
+    lighter = any(setting.colours.tint(row) != setting.colours.of(row) for _, row in used)
+    shade = speech.say("key.shades") if lighter else ""
+    said = " ".join(filter(None, [order, shade]))
+    if said:
+        column.words(said, size=SMALL, colour=column.theme.soft)
 
 
-def many_yarns(pattern: Pattern, piece: PiecePlan) -> bool:
-    """Whether the yarns of ``piece`` would make a column much higher than the others."""
-    return len(_yarns_of(pattern, piece)) > MOST_BELOW_EACH_OTHER
+def many_yarns(setting: Setting) -> bool:
+    """Whether the yarns of the piece would make a column much higher than the others."""
+    return len(yarns_of(setting.pattern, setting.rows)) > MOST_BELOW_EACH_OTHER
 
 
-def _yarns_of(pattern: Pattern, piece: PiecePlan) -> list[tuple[Yarn, Row]]:
-    """The yarns that a piece uses, each with a row worked in it."""
+def yarns_of(pattern: Pattern, rows: Sequence[Row]) -> list[tuple[Yarn, Row]]:
+    """The yarns that ``rows`` use, each with a row worked in it."""
     first: dict[str | None, Row] = {}
-    for row in piece.rows:
+    for row in rows:
         first.setdefault(row.colour, row)
     return [(yarn, first[yarn.name]) for yarn in pattern.yarns if yarn.name in first]
 
 
-def _chip(row: Row, colours: Colours, column: Column, scale: float = 1.0) -> Draw:
-    """A scrap of a row's yarn with its letter."""
-    unit = column.unit * scale
-    size, tall, colour = 46 * unit, 30 * unit, colours.of(row)
+def chip(row: Row, setting: Setting, column: Column, narrow: bool = False) -> Draw:
+    """A scrap of a row's yarn with its letter and, beside it, its shade on the chart (not where it is ``narrow``)."""
+    unit, colours = column.unit, setting.colours
+    tall, letter = (33 if narrow else 29) * unit, colours.letter(row)
+    own = (33 if narrow else 29) * unit + 11 * unit * (len(letter) - 1)
+    shade = 0.0 if narrow or colours.tint(row) == colours.of(row) else 24 * unit
+    thin = rounded(max(0.7, 0.8 * unit))
 
     def draw(x: float, y: float) -> list[Item]:
-        left, top = rounded(x - size / 2), rounded(y - tall / 2)
-        corners = [(left, top + tall), (left, top), (left + size, top), (left + size, top + tall)]
-        box = rectangle(left, top, rounded(size), rounded(tall))
-        letter, px = colours.letter(row), 18 * unit
-        return [
-            Path(box, fill=colour, stroke=column.theme.ink, width=rounded(max(0.8, 0.9 * unit))),
-            *colours.hatched(row, corners, unit),
-            Text(rounded(x), rounded(y + 0.36 * px), letter, rounded(px), colours.ink(row), "semibold", "middle"),
-        ]
+        left, top = rounded(x - (own + (0.0 if narrow else 24 * unit)) / 2), rounded(y - tall / 2)
+        corners = [(left, top + tall), (left, top), (left + own, top), (left + own, top + tall)]
+        px = (21.0 if narrow else 18.5) * unit
+        whole = rectangle(left, top, rounded(own + shade), rounded(tall))
+        items: list[Item] = [Path(whole, fill=colours.tint(row))]
+        items.append(Path(rectangle(left, top, rounded(own), rounded(tall)), fill=colours.of(row)))
+        items += colours.hatched(row, [(rounded(a), rounded(b)) for a, b in corners], unit)
+        outline = colours.against(row, column.theme.paper)
+        if outline:
+            items.append(Path(whole, stroke=outline, width=thin))
+        middle = left + own / 2
+        items += plate(letter, middle, y, px, setting)
+        ink = colours.ink_of_letter(row)
+        items.append(
+            Text(rounded(middle), rounded(y + 0.36 * px), letter, rounded(px), ink, "semibold", "middle")
+        )
+        return items
 
     return draw
 
 
-def _stripe_letters(piece: PiecePlan, colours: Colours) -> tuple[str, bool]:
-    """The stripes in letters with their heights, "A 2, C 2, B 2, C 2", and whether they come over and over."""
+def stripe_words(setting: Setting) -> str:
+    """The stripes in letters with their heights: "From row 1: A 2, C 2, B 2, C 2, and so on."."""
     runs = [
-        (colours.letter(group[0]), len(group))
-        for group in (list(rows) for _, rows in groupby(piece.row_levels, key=lambda row: row.colour))
+        (setting.colours.letter(group[0]), len(group))
+        for group in (list(rows) for _, rows in groupby(setting.piece.row_levels, key=lambda row: row.colour))
     ]
     period = _period(runs)
-    return ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period]), period < len(runs)
+    letters = ", ".join(f"{letter}\u00a0{count}" for letter, count in runs[:period])
+    return setting.speech.say("key.stripes.again" if period < len(runs) else "key.stripes", stripes=letters)
 
 
 def _period(runs: list[tuple[str, int]]) -> int:
@@ -216,45 +273,43 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
     return speech.say("gauge", clusters=clusters, rows=rows, over=SWATCH_WORDS[unit])
 
 
-def facts_key(column: Column, pattern: Pattern, piece: PiecePlan) -> None:
-    """Chains to make, gauge, finished size."""
-    speech, gauge, unit = speech_of(pattern), piece.gauge, pattern.units
-    column.heading(speech.say("key.making"))
+def first_chain(piece: PiecePlan) -> int:
+    """The chain, counted from the hook, that takes the first stitch of the first cluster."""
     first = piece.rows[0]
-    into = stitches.first_chain(piece.fabric, first.edge(first.starts).kind)
-    column.fact(speech.say("key.chains"), speech.say("key.chains.count", n=piece.foundation_chain, into=into))
-    each = {name: speech.length(cm, unit) for name, cm in (("cluster", gauge.pitch), ("row", gauge.row))}
-    column.fact(
-        speech.say("key.gauge"), speech.say("key.gauge.each", gauge=_gauge_words(speech, piece, pattern), **each)
-    )
-    column.words(speech.say("key.finished"), size=SMALL, colour=column.theme.soft)
+    return stitches.first_chain(piece.fabric, first.edge(first.starts).kind)
+
+
+def facts_key(column: Column, setting: Setting) -> None:
+    """Chains to make, gauge, finished size."""
+    piece, pattern, speech = setting.piece, setting.pattern, setting.speech
+    column.heading(speech.say("key.making"))
+    column.skip(4)
+    column.words(speech.say("key.chains", n=piece.foundation_chain, nth=speech.nth(first_chain(piece))))
+    column.words(speech.say("key.gauge", gauge=_gauge_words(speech, piece, pattern)))
+    column.skip(5)
     for fit in piece.fit:
-        column.row(speech.measure(fit.measure), speech.taped(fit.worked, unit))
+        column.row(speech.measure(fit.measure), speech.taped(fit.worked, pattern.units))
 
 
-def compact(
-    column: Column, pattern: Pattern, piece: PiecePlan, definitions: Definitions, colours: Colours
-) -> None:
-    """A key of a few lines for a post: yarns, symbols, chains to make."""
-    speech, sheet = speech_of(pattern), definitions.sheet
-    cells: list[Cell] = []
-    for yarn, row in _yarns_of(pattern, piece):
-        cells.append((_chip(row, colours, column, 0.8), 52.0, yarn.name))
-    fan = definitions.together(0.0, definitions.grid.fan(), Into.SPACE)
-    cells.append((_use(fan, 0.55, column, sheet), 60.0, speech.say("compact.cluster", k=piece.fabric.cluster)))
-    chain = definitions.chain()
-    cells.append((_use(chain, CHAIN, column, sheet), 34.0, speech.language.tokens["ch"].full))
-    turning = definitions.turning_chain(0.0, Into.SPACE, 0.0)
-    cells.append((_use(turning, (HEAD + 0.97) / 2, column, sheet), 30.0, speech.say("compact.tch")))
-    for move, sides, words in _moves_used(speech, piece):
-        cells.append((_marked(move, sides, 18 * sheet.unit, sheet.theme), 34.0 + 22 * (len(sides) - 1), words))
-    column.flow(cells, tall=max(34 * sheet.unit, 1.15 * sheet.rise))
-    facts = speech.say("compact.facts", n=piece.foundation_chain, gauge=_gauge_words(speech, piece, pattern))
-    column.words(facts, size=SMALL, colour=column.theme.soft)
+def compact(column: Column, samples: Samples, stitches: bool = True) -> None:
+    """A key of a few lines for a post: yarns, then symbols and signs, in lines; without ``stitches`` the yarns with
+    the order of their stripes."""
+    setting = samples.setting
+    unit = column.unit
+    cells: list[Cell] = [
+        (chip(row, setting, column, narrow=True), 42.0 + 9 * (len(setting.colours.letter(row)) - 1), yarn.name)
+        for yarn, row in yarns_of(setting.pattern, setting.rows)
+    ]
+    if cells:
+        column.flow(cells, tall=36 * unit)
+    if not stitches:
+        column.words(stripe_words(setting))
+        return
+    signs = [(draw, 50.0, words) for draw, _, words in (*samples.stitches(short=True), *samples.signs(short=True))]
+    column.flow(signs, tall=max(34 * unit, 1.02 * samples.definitions.sheet.rise))
 
 
 def credit(pattern: Pattern) -> str:
     """The credit line: who, licence, link, date, as far as they are given."""
-    by = speech_of(pattern).say("credit.by", name=pattern.by) if pattern.by else ""
-    said = [pattern.title, by, pattern.licence, pattern.link, pattern.date]
+    said = [pattern.title, by_words(pattern), pattern.licence, pattern.link, pattern.date]
     return "  ·  ".join(words for words in said if words)

@@ -14,19 +14,20 @@ from turnchain.fabric.plan import Edge, PiecePlan, Row
 from turnchain.style import Theme
 
 Hand = Literal["right", "left"]
-Inks = Literal["colour", "mono"]
+Inks = Literal["tint", "full", "mono"]
 Page = Literal["light", "dark", "clear"]
 Proportion = Literal["drawn", "true"]
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """``hand``: whose right-side rows start at the right. ``inks``: stripes in colour, or told by hatching for cheap
-    printing. ``page``: light, dark, or clear (no background). ``proportion``: symbols drawn clearer, taller than
-    they are, or true to the gauge. ``symbols``: a maker's own folder of symbols."""
+    """``hand``: whose right-side rows start at the right. ``inks``: stripes in tints under one dark ink, in full colour
+    under whichever ink can be read there, or told by hatching for cheap printing. ``page``: light, dark, or clear (no
+    background). ``proportion``: as the gauge has it, but held where fans can be read, or true. ``symbols``: a maker's
+    own folder of symbols."""
 
     hand: Hand = "right"
-    inks: Inks = "colour"
+    inks: Inks = "tint"
     page: Page = "light"
     proportion: Proportion = "drawn"
     symbols: FilePath | None = None
@@ -45,8 +46,11 @@ class Look:
 
     def rise(self, piece: PiecePlan, half: float) -> int:
         """The px of a row's height where half a pitch has ``half`` px; at least 1."""
-        true = float(piece.gauge.row / piece.gauge.half)
-        return max(1, round(half * (true if self.proportion == "true" else style.DRAWN_PROPORTION)))
+        pitch = 2 * half
+        shape = float(piece.gauge.row / piece.gauge.pitch)
+        if self.proportion == "drawn":
+            shape = min(max(shape, style.LEAST_PROPORTION), style.MOST_PROPORTION)
+        return max(1, round(pitch * shape))
 
 
 def for_hand(piece: PiecePlan, hand: Hand) -> PiecePlan:

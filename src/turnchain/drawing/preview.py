@@ -10,8 +10,8 @@ import math
 from turnchain import lettering, style
 from turnchain.drawing import columns, key, placement
 from turnchain.drawing.cloth import Cloth, Tabletop
+from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
-from turnchain.drawing.margins import Colours
 from turnchain.drawing.placement import Placed, Scale
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
@@ -37,7 +37,7 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     across = max(one.x + one.size[0] for one in laid)
     table = Tabletop(round((width - across) / 2), round(head.y + 46 * unit))
     bottom = table.top + max(one.size[1] for one in laid)
-    cloth = Cloth(table, Colours(plan.pattern, look.inks), look.theme, unit)
+    cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit)
     pieces = [Group(tuple(cloth.piece(one)), f"cloth-{index}", one.piece.name) for index, one in enumerate(laid, 1)]
     names = [_name(one, table, look.theme, unit) for one in laid]
     card, height = _card(plan, look, cloth.colours, margin, bottom + 50 * unit, unit, width)

@@ -20,9 +20,10 @@ from turnchain import file_names, plan_json
 from turnchain.drawing import schematic
 from turnchain.drawing.chart import chart
 from turnchain.drawing.detail import detail, series
+from turnchain.drawing.folds import NO_FOLDS, folded
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.preview import preview
-from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
+from turnchain.drawing.sheet import WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, planned, record, spared
@@ -155,11 +156,12 @@ def _files(
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
     """Every picture of a plan with the name of its files: charts whole and short, close-ups, the stripes as worn."""
-    yield file_names.STRIPES, preview(plan, None, width or USUAL_WIDTH[WHOLE], look)
+    yield file_names.STRIPES, preview(plan, None, width or WHOLE.reference, look)
     yield from schematic.scenes(plan).items()
     for piece in plan.pieces:
         yield file_names.chart(piece.name), chart(plan, piece.name, width, look)
-        yield file_names.short_chart(piece.name), chart(plan, piece.name, None, look, short=True)
+        if folded(piece) != NO_FOLDS:
+            yield file_names.short_chart(piece.name), chart(plan, piece.name, None, look, short=True)
         for asked in series(for_hand(piece, look.hand)):
             name = file_names.close_up(piece.name, asked.first, asked.at)
             yield name, detail(plan, piece.name, asked, DETAIL_SIZE, look)

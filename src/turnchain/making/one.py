@@ -7,11 +7,13 @@ page beside the work, with the words of a picture beside it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
+from typing import BinaryIO
 
 from turnchain import file_names
 from turnchain.drawing.looks import Look
-from turnchain.drawing.sheet import USUAL_WIDTH, WHOLE
+from turnchain.drawing.sheet import WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
@@ -39,12 +41,19 @@ class Wanted:
 
 
 def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
-    """One chart and, beside it, its alt text; the files written. Raises MakerError."""
+    """One chart and, beside it, its alt text; the files written. Where a size for posting takes a series, each picture
+    has its number in its name: front-1.png, front-2.png. Raises MakerError."""
     plan = planned(source, wanted.language)
     check_piece(plan, source, wanted.piece)
-    scene = _wanted_scene(plan, wanted)
-    drawn = flattened(scene) if wanted.flat and not formats.of(output).pixels else scene
-    return _write(output, drawn, spared(source, wanted.look))
+    scenes = _wanted_scenes(plan, wanted)
+    flat = wanted.flat and not formats.of(output).pixels
+    drawn = [flattened(scene) if flat else scene for scene in scenes]
+    outputs = [output] if len(drawn) == 1 else [_numbered(output, nth) for nth in range(1, len(drawn) + 1)]
+    return _write(list(zip(outputs, drawn, strict=True)), spared(source, wanted.look))
+
+
+def _numbered(output: Path, nth: int) -> Path:
+    return output.with_name(f"{output.stem}-{nth}{output.suffix}")
 
 
 def make_stripes(
@@ -56,7 +65,7 @@ def make_stripes(
     plan = planned(source, language)
     if piece is not None:
         check_piece(plan, source, piece)
-    return _write(output, preview(plan, piece, width or USUAL_WIDTH[WHOLE], look), spared(source, look))
+    return _write([(output, preview(plan, piece, width or WHOLE.reference, look))], spared(source, look))
 
 
 def make_page(source: Path, output: Path, look: Look) -> None:
@@ -75,39 +84,44 @@ def make_orders(source: Path, output: Path, width: int | None, look: Look) -> li
     plan = planned(source)
     if len(plan.pattern.yarns) < 2:
         raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
-    return _write(output, contact_sheet(plan, width or USUAL_WIDTH[WHOLE], look), spared(source, look))
+    return _write([(output, contact_sheet(plan, width or WHOLE.reference, look))], spared(source, look))
 
 
-def _wanted_scene(plan: Plan, wanted: Wanted) -> Scene:
+def _wanted_scenes(plan: Plan, wanted: Wanted) -> list[Scene]:
     if wanted.detail is not None and wanted.at is not None:
         from turnchain.drawing.detail import Asked, detail  # for this picture alone
         from turnchain.drawing.posting import SIZES
 
         size = SIZES[wanted.size] if wanted.size else DETAIL_SIZE
         asked = Asked(*wanted.detail, wanted.at)
-        return detail(plan, wanted.piece, asked, (size[0], size[1] or size[0]), wanted.look)
+        return [detail(plan, wanted.piece, asked, (size[0], size[1] or size[0]), wanted.look)]
     if wanted.size is not None:
-        from turnchain.drawing.posting import post  # for this picture alone
+        from turnchain.drawing.posting import series  # for this picture alone
 
-        return post(plan, wanted.piece, wanted.size, wanted.look)
+        return series(plan, wanted.piece, wanted.size, wanted.look)
     from turnchain.drawing.chart import chart  # for this picture alone
 
-    return chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)
+    return [chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)]
 
 
-def _write(output: Path, scene: Scene, spared: dict[Path, str]) -> list[Path]:
-    """A picture and its words beside it."""
-    form = formats.of(output)
-    words = output.with_suffix(file_names.ALT_TEXT)
-    if not _replaceable(words, output, scene):
-        raise FileError(
-            f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
-            "written (give the picture another name, or move that text first)"
-        )
+def _write(pictures: list[tuple[Path, Scene]], spared: dict[Path, str]) -> list[Path]:
+    """Pictures, each with its words beside it."""
+    for output, scene in pictures:
+        words = output.with_suffix(file_names.ALT_TEXT)
+        if not _replaceable(words, output, scene):
+            raise FileError(
+                f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
+                "written (give the picture another name, or move that text first)"
+            )
     with together(spared) as put:
-        put(output, lambda stream: form.write(scene, stream))
-        put(words, lambda stream: stream.write(alt_text(scene)))
-    return [output, words]
+        for output, scene in pictures:
+            put(output, partial(formats.of(output).write, scene))
+            put(output.with_suffix(file_names.ALT_TEXT), partial(_write_words, scene))
+    return [path for output, _ in pictures for path in (output, output.with_suffix(file_names.ALT_TEXT))]
+
+
+def _write_words(scene: Scene, stream: BinaryIO) -> None:
+    stream.write(alt_text(scene))
 
 
 def _replaceable(words: Path, output: Path, scene: Scene) -> bool:

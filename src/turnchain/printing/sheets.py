@@ -9,9 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from turnchain import style
-from turnchain.drawing.chart import drawn
+from turnchain.drawing.chart import drawn, laid_out
 from turnchain.drawing.looks import Look, for_hand
-from turnchain.drawing.sheet import WHOLE, Sheet, measured
+from turnchain.drawing.setting import Setting, setting
+from turnchain.drawing.sheet import WHOLE, Sheet
+from turnchain.drawing.sizing import exact, measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.numbers import rounded
@@ -90,8 +92,8 @@ def _on_sheet(scene: Scene, paper: PaperSize, margin: float, label: str) -> Page
 
 
 def _scene(plan: Plan, piece: PiecePlan, look: Look) -> tuple[Scene, Sheet]:
-    laid = measured(piece, None, look, WHOLE)
-    return drawn(plan, piece, laid, look), laid
+    found = laid_out(setting(plan, piece.name, look), None, WHOLE)
+    return drawn(found), found.sheet
 
 
 def _check_readable(piece: PiecePlan, laid: Sheet, mm_per_px: float, paper: PaperSize, scene: Scene) -> None:
@@ -136,15 +138,15 @@ def _poster(plan: Plan, piece: PiecePlan, paper: PaperSize, wanted: Printed) -> 
     tiles = _tiles(scene, -scale, turned, wanted.margin)
     numbered = [replace(page, label=f"{piece.name} {page.label}") for page in tiles]
     return [
-        _map(speech, scene, tiles, piece, wanted, _scale_words(speech, piece, -scale, wanted)),
+        _map(speech, scene, tiles, piece, wanted, _scale_words(speech, plan, piece, -scale, wanted)),
         *(_marked(speech, page, tiles, wanted, number) for number, page in enumerate(numbered, start=2)),
     ]
 
 
-def _scale_words(speech: Speech, piece: PiecePlan, mm_per_px: float, wanted: Printed) -> str:
+def _scale_words(speech: Speech, plan: Plan, piece: PiecePlan, mm_per_px: float, wanted: Printed) -> str:
     if wanted.life_size:
         return speech.say("poster.life_size")
-    laid = measured(piece, None, wanted.look, WHOLE)
+    laid = laid_out(setting(plan, piece.name, wanted.look), None, WHOLE).sheet
     return speech.say("poster.scale", mm=speech.figure(f"{2 * laid.half * mm_per_px:.1f}"))
 
 
@@ -184,7 +186,8 @@ def _at_scale(plan: Plan, piece: PiecePlan, wanted: Printed) -> tuple[Scene, lis
     if wanted.life_size:
         look = replace(wanted.look, proportion="true")
         half = true_half(float(piece.gauge.row / piece.gauge.half))
-        return drawn(plan, piece, _life_sheet(piece, look, half), look), [float(piece.gauge.half) * 10 / half]
+        found = setting(plan, piece.name, look)
+        return drawn(found.on(exact(found, half))), [float(piece.gauge.half) * 10 / half]
     scene, laid = _scene(plan, piece, wanted.look)
     if wanted.cluster is not None and wanted.cluster < READABLE:
         raise MakerError(f"a cluster of {wanted.cluster:g} mm is too small to read; at least {READABLE} mm")
@@ -199,15 +202,6 @@ def _at_scale(plan: Plan, piece: PiecePlan, wanted: Printed) -> tuple[Scene, lis
 def true_half(ratio: float) -> int:
     """The px of half a pitch, from 40 to 240, for which ``ratio`` times as many are nearest to whole."""
     return min(range(40, 241), key=lambda half: (round(abs(round(half * ratio) / (half * ratio) - 1), 5), half))
-
-
-def _life_sheet(piece: PiecePlan, look: Look, half: int) -> Sheet:
-    width = 1600
-    while True:
-        laid = measured(piece, width, look, WHOLE, limit=half)
-        if laid.half == half:
-            return laid
-        width = round(width * 1.1)
 
 
 def _map(
@@ -335,24 +329,24 @@ def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look) -> Sce
         raise MakerError(f"{paper.name} is a roll; a picture of a sheet needs a sheet, A0 say")
     if not LEAST_DPI <= dpi <= MOST_DPI:
         raise MakerError(f"{dpi} dots per inch cannot be drawn; {LEAST_DPI} to {MOST_DPI} can, 300 is usual for print")
-    piece = for_hand(plan.piece(name), look.hand)
+    found = setting(plan, name, look)
     width, height = round(paper.width / INCH * dpi), round(paper.height / INCH * dpi)
     limit: int | None = None
     while True:
-        laid = measured(piece, width, look, WHOLE, limit=limit)
-        scene = drawn(plan, piece, laid, look, height)
+        laid = measured(found, width, WHOLE, limit=limit)
+        scene = drawn(found.on(laid), height=height)
         if scene.height <= height:
             return scene
-        limit = _lower(piece, laid, look, scene.height - height)
+        limit = _lower(found, laid, scene.height - height)
         if limit is None:
-            raise MakerError(f'piece "{piece.name}": too high for {paper.name} at {dpi} dots per inch')
+            raise MakerError(f'piece "{name}": too high for {paper.name} at {dpi} dots per inch')
 
 
-def _lower(piece: PiecePlan, laid: Sheet, look: Look, over: int) -> int | None:
+def _lower(found: Setting, laid: Sheet, over: int) -> int | None:
     """The most px to half a pitch whose rows are together at least ``over`` px lower; None where stitches would be too
     small."""
     for half in range(laid.half - 1, style.LEAST_HALF_PITCH - 1, -1):
-        if piece.row_count * (laid.rise - look.rise(piece, half)) >= over:
+        if found.piece.row_count * (laid.rise - found.look.rise(found.piece, half)) >= over:
             return half
     return None
 

@@ -6,7 +6,7 @@ In: pieces laid out. Out: definitions of clusters and rows, which ``pictures`` g
 from __future__ import annotations
 
 from turnchain.drawing.cloth import Tabletop
-from turnchain.drawing.margins import Colours
+from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
 from turnchain.fabric import lattice
 from turnchain.fabric.plan import Row

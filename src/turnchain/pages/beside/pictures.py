@@ -12,37 +12,40 @@ import math
 import xml.etree.ElementTree as ElementTree
 from dataclasses import dataclass, replace
 from io import BytesIO
-from itertools import groupby
 
 from turnchain import style
-from turnchain.drawing import margins, placement
+from turnchain.drawing import bands, margins, placement
+from turnchain.drawing.chart import foot
 from turnchain.drawing.cloth import Tabletop
+from turnchain.drawing.colours import Colours
 from turnchain.drawing.definitions import Definitions
+from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.glyphs import merge
 from turnchain.drawing.looks import Look
-from turnchain.drawing.margins import Colours
+from turnchain.drawing.margins import Margins
 from turnchain.drawing.placement import Placed, Scale
 from turnchain.drawing.preview import STEP
-from turnchain.drawing.sheet import Frame, Sheet, measured
-from turnchain.fabric.grid import Grid
+from turnchain.drawing.setting import Setting
+from turnchain.drawing.sheet import Frame
+from turnchain.drawing.sizing import block, exact, measured
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.numbers import rounded
 from turnchain.pages.beside.petals import DUSK, SHADE, SHINE, Petals
-from turnchain.scene import INK, Group, Item, Path, Scene, Step, Text, Use, polyline, rectangle
+from turnchain.scene import INK, Group, Item, Path, Scene, Step, Use, polyline
 from turnchain.style import Theme
-from turnchain.wording.tables import language_of, speech_of
+from turnchain.wording.tables import language_of
 from turnchain.writers import svg
+from turnchain.yarns.carrying import carry_of, changes
 
-FRAME = Frame(
-    reference=700, margin=8, ruler=30, names=28, numbers=58, gap=6, repeats=0, columns=1, compact=True
-)
+FRAME = Frame(reference=700, margin=8, words=17.0, columns=1)
 HALF = 6  # px to half a pitch at the least: places are rounded to hundredths of a px
 BLOCK = 24  # stitches, or groups of them, drawn as one
 CLOTH = 1440  # px
 TALLEST = 0.9  # the cloth is at most this many times as high as wide
 AIR = 12  # px around the cloth
 
-THEME = Theme(*(f"var(--{name})" for name in ("paper", "ink", "soft", "hair", "accent")))
+THEME = Theme(*(f"var(--{name})" for name in ("paper", "ink", "soft", "hair", "accent", "accent")))
+HAIRLINE = 0.25  # opacity of the ink between rows
 
 
 class Painted(Colours):
@@ -56,9 +59,25 @@ class Painted(Colours):
         """The stripe colour of ``row``."""
         return f"var(--y{self.number(row)})"
 
+    def tint(self, row: Row) -> str:
+        """The colour of the row's band: the yarn's own, since a reader may change it."""
+        return self.of(row)
+
     def ink(self, row: Row) -> str:
         """The ink that can be read on it."""
         return f"var(--i{self.number(row)})"
+
+    def ink_of_letter(self, row: Row) -> str:
+        """The ink of the row's letter."""
+        return self.ink(row)
+
+    def between(self, row: Row, under: Row) -> str:
+        """The ink of the line between two rows."""
+        return self.ink(row)
+
+    def against(self, row: Row, paper: str) -> str | None:
+        """No line parts a row from the page: either may change its colour."""
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +98,7 @@ def drawn(plan: Plan, pieces: tuple[PiecePlan, ...], look: Look) -> Drawn:
     """The charts of ``pieces`` (of the plan, for a maker of the look's hand) and the cloth of the whole plan."""
     colours = Painted(plan.pattern)
     made: dict[str, tuple[Item, ...]] = {}
-    charts = [_chart(plan, piece, number, look, colours, made) for number, piece in enumerate(pieces, 1)]
+    charts = [_chart(_set(plan, piece, look), number, made) for number, piece in enumerate(pieces, 1)]
     cloth = _cloth(plan, colours, made)
     groups = tuple(Group(items, f"picture-{index}") for index, (items, *_) in enumerate([*charts, cloth]))
     language = language_of(plan.pattern).tag
@@ -96,71 +115,55 @@ _Sized = tuple[tuple[Item, ...], int, int]
 # --------------------------------------------------------------------------------------------------------- charts
 
 
-def _chart(
-    plan: Plan, piece: PiecePlan, number: int, look: Look, colours: Painted, made: dict[str, tuple[Item, ...]]
-) -> _Sized:
+def _chart(setting: Setting, number: int, made: dict[str, tuple[Item, ...]]) -> _Sized:
     """The chart with its width and height; each row with its stripe and stitches in one group."""
-    sheet = _sheet(piece, look)
-    definitions = Definitions(Grid(piece), sheet, look.symbols, runs=False)  # it has blocks of its own
+    sheet, piece = setting.sheet, setting.piece
+    definitions = Definitions(setting.grid, sheet, setting.look.symbols, runs=False)  # it has blocks of its own
     blocks = Blocks(definitions.made, made, f"p{number}-")
-    rows = (
-        Group(tuple(_row(piece, sheet, row, colours, definitions, blocks)), row_name(number, row)) for row in piece.rows
-    )
+    rows = (Group(tuple(_row(setting, row, definitions, blocks)), row_name(number, row)) for row in piece.rows)
+    beside = Margins(setting, sheet.rise, sheet.words, sheet.unit)
+    left = sheet.chart_left - block(setting, sheet.half, FRAME, sheet.unit, NO_FOLDS).left
     groups: list[list[Item]] = [
-        _foundation(definitions, blocks, number),
-        margins.edge_lines(piece, sheet),
-        margins.marks(piece, sheet),
-        margins.row_numbers(piece, sheet),
-        _letters(piece, sheet, colours),
-        margins.edge_names(piece, sheet, speech_of(plan.pattern)),
+        bands.strips(setting),
+        _foundation(setting, definitions, blocks, number),
+        bands.edges(setting),
+        margins.marked_loops(beside),
+        margins.signs(beside),
+        margins.wedges(beside),
+        margins.row_numbers(beside),
+        margins.ruler(beside, left),
+        margins.edge_names(beside),
+        foot(beside, definitions)[0],
     ]
-    height = sheet.ground + round(0.75 * sheet.rise + 40 * sheet.unit)
+    height = math.ceil(foot(beside, definitions)[1] + 6 * sheet.unit)
     return (*rows, *(Group(tuple(items)) for items in groups)), sheet.width, height
 
 
-def _sheet(piece: PiecePlan, look: Look) -> Sheet:
-    span = piece.rightmost - piece.leftmost + 1
-    width = max(FRAME.reference, math.ceil(HALF * span / (1 - FRAME.sides / FRAME.reference)))
-    unit = width / FRAME.reference
-    sheet = measured(piece, width, look, FRAME, limit=round(style.LARGEST_HALF_PITCH * unit))
-    return replace(sheet, theme=THEME).grounded(round(40 * unit) - sheet.top(piece.row_count))
+def _set(plan: Plan, piece: PiecePlan, look: Look) -> Setting:
+    """What the chart of a piece is drawn from: no wider than a page, or as wide as its clusters need."""
+    found = Setting(plan, piece, look, Painted(plan.pattern), changes(piece, carry_of(plan, piece)))
+    sheet = exact(found, HALF, FRAME)
+    if sheet.width < FRAME.reference:
+        limit = round(style.LARGEST_HALF_PITCH)
+        sheet = measured(found, FRAME.reference, FRAME, limit=limit, fixed=True)
+    above = (1.6 if len(piece.sections) > 1 else 0.6) * sheet.words
+    return found.on(replace(sheet, theme=THEME).grounded(round(above) + sheet.heights[-1]))
 
 
-def _row(
-    piece: PiecePlan, sheet: Sheet, row: Row, colours: Painted, definitions: Definitions, blocks: Blocks
-) -> list[Item]:
-    ink = colours.ink(row)
-    items = margins.bands(piece, sheet, row, colours)
-    if row.number > 1:
-        items.append(margins.row_rule(piece, sheet, row, ink))
-    name = blocks.row(definitions.row(row))
-    return [*items, Use(name, rounded(sheet.x(row.left.at)), sheet.top(row.number), ink)]
+def _row(setting: Setting, row: Row, definitions: Definitions, blocks: Blocks) -> list[Item]:
+    sheet = setting.sheet
+    lines = [replace(line, opacity=HAIRLINE) for line in bands.hairline(setting, row)]
+    use = Use(
+        blocks.row(definitions.row(row)), rounded(sheet.x(row.left.at)), sheet.top(row.number), setting.colours.ink(row)
+    )
+    return [*bands.bands(setting, row), *lines, use]
 
 
-def _foundation(definitions: Definitions, blocks: Blocks, number: int) -> list[Item]:
-    uses, name = definitions.foundation(), f"chains-{number}"
+def _foundation(setting: Setting, definitions: Definitions, blocks: Blocks, number: int) -> list[Item]:
+    uses = definitions.foundation(setting.colours.ink(setting.piece.rows[0]))
+    name = f"chains-{number}"
     definitions.made[name] = tuple(replace(use, y=0.0, ink=INK) for use in uses)
     return [Use(blocks.row(name), 0.0, uses[0].y, uses[0].ink)]
-
-
-def _letters(piece: PiecePlan, sheet: Sheet, colours: Painted) -> list[Item]:
-    """A column that shows each stripe as a block with its yarn's letter, so that colour is not the only sign."""
-    if piece.rows[0].colour is None:
-        return []
-    frame, unit = sheet.frame, sheet.unit
-    left = sheet.chart_left - (frame.numbers + frame.names + frame.gap + frame.ruler) * unit
-    items: list[Item] = []
-    for _, group in groupby(piece.row_levels, key=lambda row: row.colour):
-        rows = list(group)
-        top, bottom = sheet.top(rows[-1].number), sheet.top(rows[0].number - 1)
-        box = rectangle(rounded(left), top, rounded(frame.ruler * unit), bottom - top)
-        items.append(Path(box, fill=colours.of(rows[0]), stroke=sheet.theme.ink, width=rounded(0.8 * unit)))
-        size = min(margins.LETTER_SIZE * unit, 0.8 * (bottom - top))
-        if size >= margins.LEAST_LETTERING * unit:
-            x, y = rounded(left + frame.ruler * unit / 2), rounded((top + bottom) / 2 + 0.36 * size)
-            letter, ink = colours.letter(rows[0]), colours.ink(rows[0])
-            items.append(Text(x, y, letter, rounded(size), ink, "semibold", "middle"))
-    return items
 
 
 class Blocks:

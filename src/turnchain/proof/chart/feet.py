@@ -173,4 +173,4 @@ class Groups:
             return False
         xs = [self.line.post.head[0], *(mark.head[0] for mark in self.line.dcs)]
         xs = xs if end == 0 else xs[::-1]
-        return abs(xs[1] - xs[0]) > 0.75 * abs(xs[2] - xs[1])
+        return abs(xs[1] - xs[0]) > 0.83 * abs(xs[2] - xs[1])

@@ -47,12 +47,14 @@ class Band:
 @dataclass(frozen=True, slots=True)
 class DrawnChart:
     """What the picture shows: ``k`` dc to a cluster by its key; the ``rows`` in the order worked, each with its
-    symbols and the y of its top; the x of the ``foundation``'s chains; bands; row numbers with their places."""
+    symbols and the y of its top; the places of the ``foundation``'s chains; bands; the blocks of the column of
+    ``letters``, in the yarns' own colours; row numbers with the places of their middles' heights."""
 
     k: int
     rows: tuple[tuple[float, tuple[ChartSymbol, ...]], ...]
     foundation: tuple[Point, ...]
     bands: tuple[Band, ...]
+    letters: tuple[Band, ...]
     numbers: tuple[tuple[int, Point], ...]
 
 

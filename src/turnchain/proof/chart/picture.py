@@ -27,6 +27,7 @@ from turnchain.proof.chart.marks import (
 _SVG = "{http://www.w3.org/2000/svg}"
 _LINK = "{http://www.w3.org/1999/xlink}href"
 _DEEPEST = 12  # definitions inside definitions
+_HALF_DIGIT = 717  # half the height of a digit in the units of the font, by its outlines
 _MOST_MARKS = 50_000  # in one definition or row: a row of ``pattern.MOST_CLUSTERS`` of the largest has far fewer
 
 
@@ -56,7 +57,8 @@ class _Picture:
         if not rows or not foundation or any(mark.sign != "lying" for mark in foundation):
             raise UnreadableChart("no rows, or a foundation that is no chain")
         chains = tuple(mark.head for mark in foundation)
-        return DrawnChart(self._key(), tuple(rows), chains, tuple(self._bands()), tuple(self._numbers()))
+        bands, letters = tuple(self._bands("stripes")), tuple(self._bands("stripe-letters"))
+        return DrawnChart(self._key(), tuple(rows), chains, bands, letters, tuple(self._numbers()))
 
     def _group(self, name: str) -> ElementTree.Element:
         if name not in self.ids:
@@ -107,8 +109,8 @@ class _Picture:
             raise UnreadableChart("the key shows no cluster, or several")
         return found.pop()
 
-    def _bands(self) -> Iterable[Band]:
-        for path in self._group("stripes").findall(f"{_SVG}path"):
+    def _bands(self, group: str) -> Iterable[Band]:
+        for path in self._group(group).findall(f"{_SVG}path"):
             colour = path.attrib.get("fill", "none")
             if colour != "none":
                 xs, ys = zip(*points(path.attrib["d"]), strict=True)
@@ -120,6 +122,7 @@ class _Picture:
             place = re.match(r"translate\((\S+) (\S+)\)", label.attrib.get("transform", ""))
             found = [use.attrib for use in label.findall(f"{_SVG}use")]
             uses = [(number(use.get("x", "0")), use.get(_LINK, "")) for use in found]
+            scale = re.search(r"scale\((\S+)\)", label.attrib.get("transform", ""))
             digits = "".join(chr(int(link.partition(".")[2] or "0", 16)) for _, link in sorted(uses))
-            if place and digits.isdecimal():
-                yield int(digits), (number(place[1]), number(place[2]))
+            if place and scale and digits.isdecimal():
+                yield int(digits), (number(place[1]), number(place[2]) - _HALF_DIGIT * number(scale[1]))

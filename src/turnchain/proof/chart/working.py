@@ -55,12 +55,28 @@ def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]], ri
             raise UnreadableChart(f"row {number}: its number stands where it does not begin")
 
 
-def colour(one: Tops, bands: Sequence[Band], rise: float) -> str:
-    """The colour of the stripe that a row lies on."""
-    x, y = one.middle, one.line.top + rise / 2
-    found = [band.colour for band in bands if band.box[0] < x < band.box[2] and band.box[1] < y < band.box[3]]
+def colours(rows: Sequence[Tops], drawn: DrawnChart, rise: float) -> list[str]:
+    """The yarn of each row, as the column of letters has it beside the row's stripe; where there is no such column, the
+    stripe's own colour. Stripes of one yarn are in one tint, and of two in two."""
+    found: list[str] = []
+    tints: dict[str, str] = {}
+    for one in rows:
+        y = one.line.top + rise / 2
+        stripe = _one(one, [band for band in drawn.bands if band.box[0] < one.middle < band.box[2]], y, "stripes")
+        yarn = _one(one, drawn.letters, y, "letters") if drawn.letters else stripe
+        if tints.setdefault(yarn, stripe) != stripe:
+            raise UnreadableChart(f"row {one.line.level}: its stripe has not the colour of others of its letter")
+        found.append(yarn)
+    if len(set(tints.values())) != len(tints):
+        raise UnreadableChart("the stripes of two yarns are of one colour")
+    return found
+
+
+def _one(one: Tops, bands: Sequence[Band], y: float, what: str) -> str:
+    """The colour of the only one of ``bands`` at the height ``y``."""
+    found = [band.colour for band in bands if band.box[1] < y < band.box[3]]
     if len(found) != 1:
-        raise UnreadableChart(f"row {one.line.level}: it lies on {len(found)} stripes")
+        raise UnreadableChart(f"row {one.line.level}: it lies on {len(found)} {what}")
     return found[0]
 
 
@@ -88,7 +104,8 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
             raise Unworkable(words if named else f"row {lines.levels[top]}: {words}") from None
     check_places(done)
     check_numbers(done, drawn.numbers, lines.rise)
-    return [MadeRow(one.row, colour(one, drawn.bands, lines.rise)) for one in done]
+    yarns = colours(done, drawn, lines.rise)
+    return [MadeRow(one.row, yarn) for one, yarn in zip(done, yarns, strict=True)]
 
 
 def _below(done: list[Tops], line: Line) -> tuple[Tops | None, bool]:

@@ -102,7 +102,7 @@ def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
         found = re.search(rf"(?<!\w){re.escape(yarn)}, (\d+) rows?\b", words) if yarn else None
         if found and int(found[1]) != rows:
             yield f'{cloth.name}: "{found[0]}" in the key; {rows} worked'
-    chains = re.search(r"Chains to make (\d+)", words)
+    chains = re.search(r"Chain (\d+); first cluster", words)
     if chains and int(chains[1]) != chain(cloth):
         yield f"{cloth.name}: {chains[0]} in the key; {chain(cloth)} worked"
 

@@ -32,9 +32,7 @@ CHARTS: dict[str, str] = {
     "name.shoulders": "épaules",
     "name.neck": "encolure",
     "name.first_row": "premier rang",
-    "name.last_row": "dernier rang",
     "name.lower_edge": "bord du bas",
-    "name.upper_edge": "bord du haut",
     "name.foundation": "{name}, chaînette",
     "move.straight": "droit",
     "move.decrease": "un demi-groupe en moins",
@@ -57,13 +55,6 @@ CHARTS: dict[str, str] = {
     "arrow.worn": "ce côté en haut, porté",
     "arrow.work": "sens du travail",
     "arrow.up": "ce côté en haut",
-    "bracket.across": "{n} de ces groupes dans chaque rang qui passe ici",
-    "bracket.rows": (
-        "les rangs {first} et {second} sont crochetés {n} fois, jusqu'au rang {last}, dans les rayures montrées"
-    ),
-    "bracket.key.across": "× {n} en dessous : il y a là tant de groupes, dans chaque rang qui passe ici.",
-    "bracket.key.rows": "× à côté : deux rangs crochetés tant de fois, dans les rayures montrées : rangs {repeats}.",
-    "bracket.repeat": "{first} et {second} jusqu'au rang {last}",
     "alt.chart": (
         "Diagramme de {piece}, du modèle {title} : {rows} de {clusters} de {k} {dc}, crocheté {worked} sur une "
         "chaînette de {chains} mailles."
@@ -88,12 +79,6 @@ CHARTS: dict[str, str] = {
     "summary.worked": "crocheté {worked}",
     "summary.make": "à faire {n} fois",
     "key.symbols": "Symboles",
-    "key.cluster": "groupe : {k} {dc} terminées dans un espace, côte à côte avec {k} têtes",
-    "key.tch": "mailles pour tourner : 3 {ch}, comptent pour la première {dc}",
-    "key.tch.spaced": (
-        "mailles pour tourner : 3 {ch}, comptent pour la première {dc} ; une maille en l'air de plus (4 {ch}) est "
-        "l'espace à côté"
-    ),
     "key.reading": (
         "Lire de bas en haut. Un nombre se trouve là où commence son rang : les rangs impairs, endroit devant, {odd}, "
         "les rangs pairs {even}."
@@ -102,23 +87,56 @@ CHARTS: dict[str, str] = {
     "key.move.right": "{move}, au bord droit",
     "key.move.both": "{move}, au bord gauche et au bord droit",
     "key.yarns": "Fils",
-    "key.stripes": "Rayures depuis le rang 1, avec leurs rangs : {stripes}",
-    "key.stripes.again": "Rayures depuis le rang 1, avec leurs rangs : {stripes}, et ainsi de suite",
-    "key.carried": (
-        "Une boucle à côté du bord : le fil monte sans être coupé ; un carré : il est rattaché."
-    ),
     "key.making": "Pour crocheter",
-    "key.chains": "Chaînette",
-    "key.chains.count": (
-        "{n} mailles en l'air, avec celles pour tourner et une sous chaque maille de bord ; premier groupe à partir de "
-        "la {into}e depuis le crochet"
+    "bracket.across": "{n} fois dans chaque rang",
+    "bracket.across.some": "{n} fois dans chaque rang qui passe",
+    "bracket.rows": "rangs {first}-{second},",
+    "bracket.times": "{n} fois :",
+    "bracket.last": "jusqu'au rang {last}",
+    "bracket.unshown": "rangs {first}-{last} :",
+    "bracket.key.across": (
+        "La coupure omet {clusters} groupes de chaque rang qui passe : le motif encadré se crochète {n} "
+        "fois."
     ),
-    "key.gauge": "Échantillon",
-    "key.gauge.each": "{gauge} ({cluster} par groupe, {row} par rang)",
-    "key.finished": "Mesures finies",
-    "compact.cluster": "{k} {dc} terminées dans un espace",
-    "compact.tch": "première {dc} : 3 {ch}",
-    "compact.facts": "Chaînette de {n} mailles. {gauge}.",
+    "bracket.key.rows": "Les rangs {first}-{second} se crochètent {n} fois, jusqu'au rang {last}.",
+    "bracket.key.strip": "À côté d'une bande se lisent ses rayures, la plus basse d'abord.",
+    "chart.first_chain": "{nth} {ch}",
+    "key.cluster": "groupe : {k} {dc} dans un espace, chacune terminée",
+    "key.tch": "mailles pour tourner : 3 {ch}, comptent pour une {dc}",
+    "key.tch.spaced": "mailles pour tourner : 3 {ch}, comptent pour une {dc}, une 4e est l'espace à côté",
+    "key.join": "joindre le fil",
+    "key.carry": "monter le fil sans le couper",
+    "key.end": "arrêter le fil",
+    "key.stripes": "Depuis le rang 1 : {stripes}.",
+    "key.stripes.again": "Depuis le rang 1 : {stripes}, et ainsi de suite.",
+    "key.shades": "La colonne montre les couleurs des fils, les rangs sont plus clairs.",
+    "key.chains": "Chaînette de {n} mailles ; premier groupe à partir de la {nth} depuis le crochet.",
+    "key.gauge": "Échantillon : {gauge}.",
+    "compact.cluster": "groupe de {k} {dc}",
+    "compact.tch": "mailles pour tourner",
+    "compact.carry": "monter le fil",
+    "compact.decrease": "½ groupe de moins",
+    "compact.increase": "½ groupe de plus",
+    "compact.forced_decrease": "½ groupe de moins, irrégulier",
+    "compact.forced_increase": "½ groupe de plus, irrégulier",
+    "compact.step_in": "marche vers l'intérieur",
+    "compact.step_out": "marche vers l'extérieur",
+    "post.rows": "rangs {first} à {last}",
+    "post.part": "{piece}, {nth} sur {n} : {what}",
+    "post.start": "chaînette et début",
+    "post.end": "la fin",
+    "post.stripes": "les rayures",
+    "post.into_neck": "vers l'encolure",
+    "post.neck": "l'encolure",
+    "post.out_of_neck": "après l'encolure",
+    "post.narrower": "plus étroit",
+    "post.wider": "plus large",
+    "post.shaped": "le bord façonné",
+    "facing.right": "endroit devant",
+    "facing.wrong": "envers devant",
+    "detail.row": "Rang {n} : {what}",
+    "detail.starts": "là où le rang commence, {side}, {facing}",
+    "detail.ends": "là où le rang finit, {side}, {facing}",
     "credit.by": "de {name}",
     "stripes.worn": "comme porté : les rayures de toutes les parties",
     "stripes.title": "{title} : rayures",

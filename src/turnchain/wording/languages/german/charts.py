@@ -32,9 +32,7 @@ CHARTS: dict[str, str] = {
     "name.shoulders": "Schultern",
     "name.neck": "Halsausschnitt",
     "name.first_row": "erste Reihe",
-    "name.last_row": "letzte Reihe",
     "name.lower_edge": "untere Kante",
-    "name.upper_edge": "obere Kante",
     "name.foundation": "{name}, Anschlag",
     "move.straight": "gerade",
     "move.decrease": "eine halbe Gruppe weniger",
@@ -57,11 +55,6 @@ CHARTS: dict[str, str] = {
     "arrow.worn": "oben, wenn getragen",
     "arrow.work": "Häkelrichtung",
     "arrow.up": "diese Seite nach oben",
-    "bracket.across": "{n} dieser Gruppen in jeder Reihe, die hier durchgeht",
-    "bracket.rows": "Reihen {first} und {second} werden {n}-mal gehäkelt, bis Reihe {last}, in den gezeigten Streifen",
-    "bracket.key.across": "× {n} unten: so viele Gruppen stehen dort, in jeder Reihe, die hier durchgeht.",
-    "bracket.key.rows": "× daneben: zwei Reihen, so oft gehäkelt, in den gezeigten Streifen: Reihen {repeats}.",
-    "bracket.repeat": "{first} und {second} bis Reihe {last}",
     "alt.chart": (
         "Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {k} {dc}, {worked} gehäkelt, auf einem "
         "Anschlag von {chains} Luftmaschen."
@@ -86,11 +79,6 @@ CHARTS: dict[str, str] = {
     "summary.worked": "{worked} gehäkelt",
     "summary.make": "{n}-mal häkeln",
     "key.symbols": "Zeichen",
-    "key.cluster": "Gruppe: {k} ganz abgemaschte {dc} in einem Zwischenraum, nebeneinander mit {k} Köpfen",
-    "key.tch": "Wendeluftmaschen: 3 {ch}, zählen als erstes {dc}",
-    "key.tch.spaced": (
-        "Wendeluftmaschen: 3 {ch}, zählen als erstes {dc}; eine Luftmasche mehr (4 {ch}) ist der Zwischenraum daneben"
-    ),
     "key.reading": (
         "Von unten nach oben lesen. Eine Zahl steht, wo ihre Reihe beginnt: ungerade Reihen, rechte Seite vorn, {odd}, "
         "gerade Reihen {even}."
@@ -99,24 +87,56 @@ CHARTS: dict[str, str] = {
     "key.move.right": "{move}, an der rechten Kante",
     "key.move.both": "{move}, an der linken und an der rechten Kante",
     "key.yarns": "Garne",
-    "key.stripes": "Streifen ab Reihe 1 mit ihren Reihen: {stripes}",
-    "key.stripes.again": "Streifen ab Reihe 1 mit ihren Reihen: {stripes}, und so weiter",
-    "key.carried": (
-        "Ein Bogen neben der Kante: der Faden wird hochgeführt und nicht abgeschnitten; ein Quadrat: er wird neu "
-        "angeschlungen."
-    ),
     "key.making": "Zum Häkeln",
-    "key.chains": "Anschlag",
-    "key.chains.count": (
-        "{n} Luftmaschen, mit den Wendeluftmaschen und einer Luftmasche unter jeder Randmasche; erste Gruppe ab der "
-        "{into}. Luftmasche ab Nadel"
+    "bracket.across": "{n}-mal in jeder Reihe",
+    "bracket.across.some": "{n}-mal in jeder Reihe, die durchgeht",
+    "bracket.rows": "Reihen {first}-{second},",
+    "bracket.times": "{n}-mal:",
+    "bracket.last": "bis Reihe {last}",
+    "bracket.unshown": "Reihen {first}-{last}:",
+    "bracket.key.across": (
+        "Die Lücke lässt {clusters} Gruppen jeder Reihe aus, die durchgeht: der umrahmte Rapport wird "
+        "{n}-mal gehäkelt."
     ),
-    "key.gauge": "Maschenprobe",
-    "key.gauge.each": "{gauge} ({cluster} je Gruppe, {row} je Reihe)",
-    "key.finished": "Fertige Maße",
-    "compact.cluster": "{k} ganz abgemaschte {dc} in einem Zwischenraum",
-    "compact.tch": "erstes {dc}: 3 {ch}",
-    "compact.facts": "Anschlag {n} Luftmaschen. {gauge}.",
+    "bracket.key.rows": "Reihen {first}-{second} werden {n}-mal gehäkelt, bis Reihe {last}.",
+    "bracket.key.strip": "Neben einem Band stehen seine Streifen, der unterste zuerst.",
+    "chart.first_chain": "{nth} {ch}",
+    "key.cluster": "Gruppe: {k} {dc} in einem Zwischenraum, jedes ganz abgemascht",
+    "key.tch": "Wendeluftmaschen: 3 {ch}, zählen als {dc}",
+    "key.tch.spaced": "Wendeluftmaschen: 3 {ch}, zählen als {dc}, eine 4. ist der Zwischenraum daneben",
+    "key.join": "Garn anschlingen",
+    "key.carry": "Garn hochführen, nicht abschneiden",
+    "key.end": "Faden abschneiden und durchziehen",
+    "key.stripes": "Ab Reihe 1: {stripes}.",
+    "key.stripes.again": "Ab Reihe 1: {stripes}, und so weiter.",
+    "key.shades": "Die Spalte zeigt die Farben der Garne selbst, die Reihen sind heller.",
+    "key.chains": "Anschlag {n} Luftmaschen; erste Gruppe ab der {nth} Luftmasche ab Nadel.",
+    "key.gauge": "Maschenprobe: {gauge}.",
+    "compact.cluster": "Gruppe aus {k} {dc}",
+    "compact.tch": "Wendeluftmaschen",
+    "compact.carry": "Garn hochführen",
+    "compact.decrease": "½ Gruppe weniger",
+    "compact.increase": "½ Gruppe mehr",
+    "compact.forced_decrease": "½ Gruppe weniger, unregelmäßig",
+    "compact.forced_increase": "½ Gruppe mehr, unregelmäßig",
+    "compact.step_in": "Stufe nach innen",
+    "compact.step_out": "Stufe nach außen",
+    "post.rows": "Reihen {first} bis {last}",
+    "post.part": "{piece}, {nth} von {n}: {what}",
+    "post.start": "Anschlag und Beginn",
+    "post.end": "das Ende",
+    "post.stripes": "die Streifen",
+    "post.into_neck": "in den Ausschnitt",
+    "post.neck": "der Ausschnitt",
+    "post.out_of_neck": "aus dem Ausschnitt",
+    "post.narrower": "schmaler",
+    "post.wider": "breiter",
+    "post.shaped": "die geformte Kante",
+    "facing.right": "rechte Seite vorn",
+    "facing.wrong": "linke Seite vorn",
+    "detail.row": "Reihe {n}: {what}",
+    "detail.starts": "wo die Reihe beginnt, {side}, {facing}",
+    "detail.ends": "wo die Reihe endet, {side}, {facing}",
     "credit.by": "von {name}",
     "stripes.worn": "wie getragen: die Streifen aller Teile",
     "stripes.title": "{title}: Streifen",

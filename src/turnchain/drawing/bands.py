@@ -1,0 +1,202 @@
+"""The cloth that stitches lie on: stripes, the strips under chains, hairlines, and the worked edge.
+
+In: a ``Setting``. Out: scene items, those further back first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TypeAlias
+
+from turnchain.drawing.breaks import Break
+from turnchain.drawing.definitions import STRIP
+from turnchain.drawing.setting import Setting
+from turnchain.drawing.sheet import Sheet
+from turnchain.fabric.lattice import SIDES, Side
+from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.numbers import rounded
+from turnchain.scene import Item, Path, polyline, rectangle
+
+Point: TypeAlias = tuple[float, float]
+
+HAIRLINE = 0.022  # of the height of a row
+SHAPING = 0.075  # the line along a shaped edge, the same
+SLIPPED = 0.22  # height of the strip under slip stitches, the same
+
+
+def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
+    """The two ends of a band's side, bottom and top: on the edge line, or upright beside a step."""
+    at = row.edge(side).at
+    under = piece.below(row)
+    below = at if under is None or row.edge(side).step else under.edge(side).at
+    return (
+        (sheet.side(below, side), sheet.top(row.number - 1)),
+        (sheet.side(at, side), sheet.top(row.number)),
+    )
+
+
+def bands(setting: Setting, row: Row) -> list[Item]:
+    """The stripe of one row, its sides on the edge line; in two parts where columns are folded away."""
+    if setting.sheet.folds.skips_row(row.number):
+        return []
+    items: list[Item] = []
+    for part in _parts(setting, row):
+        items.append(_filled(part, setting.colours.tint(row)))
+        items += setting.colours.hatched(row, part, setting.sheet.unit)
+    return items
+
+
+def _parts(setting: Setting, row: Row) -> list[list[Point]]:
+    """The corners of a row's band; of both its parts beside a break."""
+    low_left, high_left = corners(setting.piece, setting.sheet, row, "left")
+    low_right, high_right = corners(setting.piece, setting.sheet, row, "right")
+    torn = Break.of(setting)
+    if torn is None or not torn.runs_through(row):
+        return [[low_left, high_left, high_right, low_right]]
+    left, right = torn.beside(row)
+    return [[low_left, high_left, *left], [high_right, low_right, *reversed(right)]]
+
+
+def _filled(points: list[Point], colour: str) -> Path:
+    if len(points) == 4:
+        low_left, high_left, high_right, low_right = points
+        if low_left[0] == high_left[0] and low_right[0] == high_right[0]:
+            width, height = low_right[0] - low_left[0], low_left[1] - high_left[1]
+            return Path(rectangle(high_left[0], high_left[1], width, height), fill=colour)
+    return Path(polyline(points, closed=True), fill=colour)
+
+
+def hairline(setting: Setting, row: Row) -> list[Path]:
+    """The quiet line between a row and the one it stands on."""
+    under = setting.piece.below(row)
+    if under is None or setting.sheet.folds.skips_row(row.number) or setting.sheet.folds.skips_row(under.number):
+        return []
+    left, right = (corners(setting.piece, setting.sheet, row, side)[0] for side in SIDES)
+    steps = polyline([left, right])
+    torn = Break.of(setting)
+    if torn is not None and torn.runs_through(row):
+        one, other = torn.at_foot(row)
+        steps = (*polyline([left, (one, left[1])]), *polyline([(other, right[1]), right]))
+    colour = setting.colours.between(row, under)
+    return [Path(steps, stroke=colour, width=_thin(setting.sheet), cap="butt")]
+
+
+def _thin(sheet: Sheet) -> float:
+    return rounded(max(HAIRLINE * sheet.rise, 0.8 * min(1.0, sheet.unit)))
+
+
+def strips(setting: Setting) -> list[Item]:
+    """The cloth under what lies outside the rows: the foundation, the chains of a step, slip stitches."""
+    piece, sheet = setting.piece, setting.sheet
+    first = piece.rows[0]
+    found: list[Item] = []
+    for left, right in _foundation_parts(setting) if setting.founded else ():
+        found.append(_strip(setting, first, left, right, sheet.ground, sheet.ground + STRIP * sheet.rise))
+    for row in setting.rows:
+        under, side = piece.below(row), row.starts
+        if under is None or row.joined or not row.edge(side).step:
+            continue
+        old, new = (sheet.side(one.edge(side).at, side) for one in (under, row))
+        left, right, y = min(old, new), max(old, new), sheet.top(row.number - 1)
+        if row.edge(side).move == "step_out":
+            found.append(_strip(setting, row, left, right, y, y + STRIP * sheet.rise))
+        elif row.counts.sl_st:
+            found.append(_strip(setting, row, left, right, y - SLIPPED * sheet.rise, y))
+    return found
+
+
+def _strip(setting: Setting, row: Row, left: float, right: float, top: float, bottom: float) -> Path:
+    box = rectangle(rounded(left), rounded(top), rounded(right - left), rounded(bottom - top))
+    return Path(box, fill=setting.colours.tint(row))
+
+
+def _foundation_parts(setting: Setting) -> list[tuple[float, float]]:
+    """From where to where the foundation lies: in two parts beside a break."""
+    first = setting.piece.rows[0]
+    left, right = (setting.sheet.side(first.edge(side).at, side) for side in SIDES)
+    torn = Break.of(setting)
+    if torn is None or not torn.runs_through(first):
+        return [(left, right)]
+    one, other = torn.at_foundation()
+    return [(left, one), (other, right)]
+
+
+def edges(setting: Setting) -> list[Item]:
+    """The worked edge: a strong line where it is shaped, a hairline where a pale row would run into the page."""
+    return [*_page_lines(setting), *_shaped(setting)]
+
+
+def _page_lines(setting: Setting) -> Iterator[Item]:
+    """Hairlines around pale rows."""
+    piece, sheet, paper = setting.piece, setting.sheet, setting.look.theme.paper
+    runs: dict[str, list[tuple[Point, ...]]] = {}
+    for row in setting.rows:
+        colour = setting.colours.against(row, paper)
+        if colour is None or sheet.folds.skips_row(row.number):
+            continue
+        lines = runs.setdefault(colour, [])
+        lines += [corners(piece, sheet, row, side) for side in SIDES]
+        if row.index + 1 == len(piece.rows) or piece.rows[row.index + 1].section != row.section:
+            lines += _split(setting, row, [corners(piece, sheet, row, side)[1] for side in SIDES])
+        if row.number == 1:
+            foot = sheet.ground + rounded(STRIP * sheet.rise)
+            for left, right in _foundation_parts(setting):
+                lines.append(((rounded(left), sheet.ground), (rounded(left), foot),
+                              (rounded(right), foot), (rounded(right), sheet.ground)))
+    for colour, lines in runs.items():
+        steps = tuple(step for line in lines for step in polyline(list(line)))
+        yield Path(steps, stroke=colour, width=_thin(sheet), cap="butt")
+
+
+def _split(setting: Setting, row: Row, line: list[tuple[int, int]]) -> list[tuple[Point, ...]]:
+    """The top of a row, in two parts beside a break."""
+    torn = Break.of(setting)
+    left, right = line
+    if torn is None or not torn.runs_through(row):
+        return [(left, right)]
+    one, other = torn.at_top(row)
+    return [(left, (one, left[1])), ((other, right[1]), right)]
+
+
+def _shaped(setting: Setting) -> Iterator[Item]:
+    """The lines along all edges that are shaped."""
+    piece, sheet = setting.piece, setting.sheet
+    lines = [line for row in setting.rows for side in SIDES if (line := shaped_line(setting, row, side))]
+    bottom = neck_bottom(piece, sheet)
+    if bottom is not None and any(piece.begins_section(row) for row in setting.rows):
+        lines.append(bottom)
+    if not lines:
+        return
+    thick = rounded(max(SHAPING * sheet.rise, 1.6 * sheet.unit))
+    steps = tuple(step for line in lines for step in polyline(line))
+    if sheet.theme.accent != sheet.theme.shaping:  # on a dark page the line is edged with the page's own accent
+        yield Path(steps, stroke=sheet.theme.accent, width=rounded(1.9 * thick))
+    yield Path(steps, stroke=sheet.theme.shaping, width=thick)
+
+
+def shaped_line(setting: Setting, row: Row, side: Side) -> list[Point] | None:
+    """The line along one shaped edge of a row; a step runs level first, a step out below its chains."""
+    piece, sheet = setting.piece, setting.sheet
+    under, edge = piece.below(row), row.edge(side)
+    if edge.move == "straight":
+        return None
+    low, high = corners(piece, sheet, row, side)
+    if not edge.step or under is None:
+        return [low, high]
+    old = sheet.side(under.edge(side).at, side)
+    if edge.move == "step_out":
+        y = low[1] + rounded(STRIP * sheet.rise)
+        return [(old, y), (low[0], y), high]
+    if piece.begins_section(row):
+        return [low, high]  # the bottom of the neck is a line of its own
+    return [(old, low[1]), low, high]
+
+
+def neck_bottom(piece: PiecePlan, sheet: Sheet) -> list[Point] | None:
+    """The two ends of the row that a neck leaves unworked between its sections; None for an undivided piece."""
+    begun = [row for row in piece.rows if piece.begins_section(row)]
+    if len(begun) != 2:
+        return None
+    left, right = sorted(begun, key=lambda row: row.left.at)
+    y = sheet.top(left.number - 1)
+    return [(sheet.side(left.right.at, "right"), y), (sheet.side(right.left.at, "left"), y)]
