@@ -108,8 +108,8 @@ UNFOLLOWED = {
 
 @pytest.mark.parametrize("kind", UNFOLLOWED)
 def test_edges_that_no_rows_can_follow_end_in_words(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """With a fiftieth of the bound, which is far above what garments take all the same; so it is met at once."""
-    monkeypatch.setattr(budget, "MOST_PLACES", budget.MOST_PLACES // 50)
+    """With a hundredth of the bound, which is above what garments take all the same; so it is met at once."""
+    monkeypatch.setattr(budget, "MOST_PLACES", budget.MOST_PLACES // 100)
     with pytest.raises(PatternError) as caught:
         plan_pattern(read_text(HEAD + UNFOLLOWED[kind], "a.toml"), "a.toml")
     said = 'a.toml: piece "a": planning it, after the pieces before it, would take minutes; edges may'
