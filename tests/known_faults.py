@@ -9,11 +9,8 @@ import re
 from collections.abc import Iterable
 
 KNOWN = (
-    # a neck worked sideways whose two shoulders differ is told by the mean of both
-    r"neck width",
-    r"\bshoulder\b(?!, rows)",
-    # a neck of several rows, sewn whole, is told as its last row; a cut through a slanted row end as whole rows
-    r"is told as .*; it measures",
+    # two shoulders sewn to one whole edge are told with the neck that lies between them
+    r"shoulder: rows \d+ to \d+ do not end in it",
     # a piece begun beyond its first shoulder is planned anew with another row in that shoulder
     r"(length|neck depth)\b.* (planned|printed), .* measured",
 )

@@ -141,6 +141,21 @@ def test_larger_sizes_measure_more(table: str) -> None:
     assert len(set(busts)) == len(busts)
 
 
+@pytest.mark.parametrize(("least", "name"), sizes.EASE_NAMES)
+def test_ease_has_its_name_from_just_as_many_cm(least: Fraction, name: str) -> None:
+    assert sizes.ease_name(least) == name
+    assert sizes.ease_name(least - Fraction(1, 100)) != name
+
+
+@pytest.mark.parametrize(("cm", "taken"), [(10**9, True), (10**9 + 1, False)])
+def test_the_largest_length_is_taken_and_no_larger_one(cm: int, taken: bool) -> None:
+    if taken:
+        assert length(cm, "cm") == cm
+    else:
+        with pytest.raises(ValueError, match="must be at most 1 000 000 000"):
+            length(cm, "cm")
+
+
 @pytest.mark.parametrize("side", ["left", "right"])
 @pytest.mark.parametrize("move", ["decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out"])
 def test_a_wedge_is_open_where_the_move_is_out_of_turn_and_solid_elsewhere(move: str, side: str) -> None:

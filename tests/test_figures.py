@@ -56,6 +56,29 @@ def test_what_is_printed_of_random_files_is_so(block: int) -> None:
     assert sum(number for number, _ in found) > 300
 
 
+NECK = """
+title = "Neck"
+[swatch]
+clusters = 4.5
+width = 10
+rows = 8.5
+height = 10
+[[piece]]
+name = "front"
+width = 52
+length = 56
+worked = "sideways"
+neck = { shoulder = 14, depth = 9, shape = "SHAPE" }
+"""
+
+
+@pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
+def test_both_shoulders_of_a_neck_worked_sideways_are_told_as_worked(shape: str) -> None:
+    """A round neck was told with two shoulders of 14.12 cm where one had 12 rows (14.12 cm) and one 13 (15.29 cm)."""
+    plan = plan_pattern(read_text(NECK.replace("SHAPE", shape), "neck.toml"))
+    assert proving.prove(plan).reasons == ()
+
+
 # --------------------------------------------------------------------------------------------------- by hand
 
 
