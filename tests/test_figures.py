@@ -79,6 +79,36 @@ def test_both_shoulders_of_a_neck_worked_sideways_are_told_as_worked(shape: str)
     assert proving.prove(plan).reasons == ()
 
 
+WAISTCOAT = """
+title = "Waistcoat"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[piece]]
+name = "front"
+outline = [[0, 50], [30, 50], [30, 38], [52, 38]]
+neck = { shoulder = 10, depth = 8, shape = "round" }
+[[piece]]
+name = "back"
+outline = [[0, 50], [30, 50], [30, 38], [52, 38]]
+neck = { shoulder = 10, depth = 3, shape = "slant" }
+"""
+
+
+def test_a_side_seam_that_sews_an_armhole_shut_is_found() -> None:
+    """Side seams were told up to the last row, over the step where an armhole begins."""
+    plan = plan_pattern(read_text(WAISTCOAT, "waistcoat.toml"))
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    printed = figures.printed(plan, {})
+    assert figures.hold(plan, rows, printed).reasons == []
+    shut = re.sub(r"(side: front\.\w+, rows 1 to )\d+", rf"\g<1>{plan.pieces[0].row_count}", printed.report)
+    assert shut != printed.report
+    reasons = figures.hold(plan, rows, replace(printed, report=shut)).reasons
+    assert any("front." in reason and "seam B, side" in reason for reason in reasons)
+
+
 # --------------------------------------------------------------------------------------------------- by hand
 
 
