@@ -22,6 +22,8 @@ def _yarn_lines(one: Yarn) -> Iterator[str]:
     yield f'colour = "{one.colour}"'
     figures = {"stock": one.stock, "metres_per_100g": one.metres_per_100g, "ball": one.ball, "keep": one.keep or None}
     yield from (f"{key} = {_figure(value)}" for key, value in figures.items() if value is not None)
+    if one.fibre is not None:
+        yield f'fibre = "{one.fibre}"'
 
 
 def _quoted(text: str) -> str:

@@ -30,6 +30,7 @@ BESIDE: dict[str, str] = {
     "beside.hint": "Arrow keys, space and swipes turn the rows.",
     "beside.all_rows": "All rows of {piece}",
     "beside.row": "Row {n}",
+    "beside.row.within": "row {n}",
     "beside.side.RS": "Right side",
     "beside.side.WS": "Wrong side",
     "beside.from.left": "from the left",

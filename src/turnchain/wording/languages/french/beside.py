@@ -30,6 +30,7 @@ BESIDE: dict[str, str] = {
     "beside.hint": "Flèches, espace et balayages tournent les rangs.",
     "beside.all_rows": "Tous les rangs de {piece}",
     "beside.row": "Rang {n}",
+    "beside.row.within": "rang {n}",
     "beside.side.RS": "Endroit",
     "beside.side.WS": "Envers",
     "beside.from.left": "depuis la gauche",

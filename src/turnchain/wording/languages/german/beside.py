@@ -30,6 +30,7 @@ BESIDE: dict[str, str] = {
     "beside.hint": "Pfeiltasten, Leertaste und Wischen wechseln die Reihe.",
     "beside.all_rows": "Alle Reihen von {piece}",
     "beside.row": "Reihe {n}",
+    "beside.row.within": "Reihe {n}",
     "beside.side.RS": "Rechte Seite",
     "beside.side.WS": "Linke Seite",
     "beside.from.left": "von links",
