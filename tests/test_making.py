@@ -263,7 +263,7 @@ def test_pictures_that_show_the_same_are_not_drawn_again(
         write(form, scene, stream, **others)
 
     monkeypatch.setattr(formats.Format, "write", watched)
-    monkeypatch.setattr(parallel, "_cores", lambda: 1)
+    monkeypatch.setattr(parallel, "cores", lambda: 1)
     remade(source, once, tmp_path, 'name = "strip"', 'name = "strip"')
     assert drawn == []
     assert contents(tmp_path / "made") == contents(once)

@@ -23,7 +23,7 @@ COUNT = 12
 
 @pytest.fixture(autouse=True)
 def two_cores(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(room, "_cores", lambda: 2)
+    monkeypatch.setattr(room, "cores", lambda: 2)
 
 
 def drawing(number: int) -> Draw:
@@ -73,7 +73,7 @@ def test_both_draw_and_none_draws_twice(tmp_path: Path) -> None:
 
 
 def test_one_core_needs_no_child(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(room, "_cores", lambda: 1)
+    monkeypatch.setattr(room, "cores", lambda: 1)
     all_of([marked(tmp_path, number) for number in range(COUNT)])
     assert {file.read_text() for file in tmp_path.iterdir()} == {str(os.getpid())}
 

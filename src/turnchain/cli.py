@@ -11,6 +11,7 @@ import os
 import signal
 import sys
 from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from io import StringIO, TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -21,6 +22,7 @@ from turnchain.writers import formats
 
 if TYPE_CHECKING:
     from turnchain.drawing.looks import Look
+    from turnchain.making.everything import MadeFolder
 
     _Choice = click.Choice[str]
 else:
@@ -175,16 +177,39 @@ def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain make mytop.toml -o mytop")
-@_file
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to make it in.")
 @_width
 @_language
 @_looks
-def make(file: Path, output: Path, width: int | None, language: str | None, **look: Any) -> None:
-    """Make everything: the plan, a chart of every piece with its words, and a page that shows them all."""
-    from turnchain.making.everything import make_all  # loaded when the command runs
+def make(files: tuple[Path, ...], output: Path, width: int | None, language: str | None, **look: Any) -> None:
+    """Make everything: the plan, a chart of every piece with its words, and a page that shows them all.
 
-    made = make_all(file, output, width, _look(**look), language)
+    Of several patterns, or a folder of them, each gets a folder of its own in the one named.
+    """
+    from turnchain.making.everything import make_all  # loaded when the command runs
+    from turnchain.making.many import make_many, pattern_files
+    from turnchain.making.progress_bar import ProgressBar
+
+    shown = _look(**look)
+    with ProgressBar() as watch:
+        if len(files) == 1 and not files[0].is_dir():
+            made, failed = [make_all(files[0], output, width, shown, language, watch)], []
+        else:
+            sources = pattern_files(files)
+            one = partial(make_all, width=width, look=shown, language=language)
+            outcomes = list(make_many(sources, output, one, watch))
+            made = [outcome.made for outcome in outcomes if outcome.made]
+            failed = [outcome.problem for outcome in outcomes if outcome.problem]
+    for folder in made:
+        _show_made(folder)
+    for problem in failed:
+        _say(problem, 1)
+    if failed:
+        sys.exit(_say(f"{len(failed)} of {len(outcomes)} patterns could not be made", 1))
+
+
+def _show_made(made: MadeFolder) -> None:
     for path in made.written:
         _show(str(path))
     for path in made.removed:

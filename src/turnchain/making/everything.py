@@ -9,12 +9,11 @@ are never replaced: not the pattern, not a symbol, and in a folder that holds no
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, NamedTuple
 
 from turnchain import file_names, plan_json
 from turnchain.drawing import schematic
@@ -37,8 +36,7 @@ from turnchain.writers import formats
 from turnchain.writers.files import Write, together
 
 
-@dataclass(frozen=True, slots=True)
-class MadeFolder:
+class MadeFolder(NamedTuple):
     """What a run did: the files ``written``, those ``removed`` since they are no longer made, and those ``left`` as
     they are, since somebody else wrote or changed them."""
 
@@ -48,9 +46,15 @@ class MadeFolder:
 
 
 def make_all(
-    source: Path, folder: Path, width: int | None, look: Look, language: str | None = None
+    source: Path,
+    folder: Path,
+    width: int | None,
+    look: Look,
+    language: str | None = None,
+    watch: Callable[[str, int, int], None] = lambda *_: None,
 ) -> MadeFolder:
-    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms).
+    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms); ``watch``
+    hears of each file before it is written, with how many are done and how many there are.
 
     Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
     """
@@ -64,14 +68,19 @@ def make_all(
     left = before.left(files)
     shown = {f"{name}{form.ending}": record.scene_digest(scene) for name, scene in made for form in formats.MADE}
     with _prepared(folder):
-        _put(folder, files, shown, before, spared(source, look))
+        _put(folder, files, shown, before, spared(source, look), watch)
     ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
     return MadeFolder(*([folder / name for name in names] for names in (ours, before.stale(files), kept)))
 
 
 def _put(
-    folder: Path, files: dict[str, Write], shown: dict[str, str], before: Before, spared: dict[Path, str]
+    folder: Path,
+    files: dict[str, Write],
+    shown: dict[str, str],
+    before: Before,
+    spared: dict[Path, str],
+    watch: Callable[[str, int, int], None],
 ) -> None:
     """Writes ``files``, but for those that are left and for pictures that stand there and show what they shall
     (``shown``: digests of scenes). All take their places as one, between two records: the first allows each file to be
@@ -83,7 +92,8 @@ def _put(
     pictures = [write for name, write in written.items() if name.endswith(pixels)]
     with together(spared, over_links=True) as put, in_parallel(pictures) as drawn:
         ahead = iter(drawn)
-        for name, write in written.items():
+        for number, (name, write) in enumerate(written.items()):
+            watch(name, number, len(written))
             put(folder / name, record.digested(name, next(ahead) if name.endswith(pixels) else write, digests))
         for name in before.stale(files):
             put.remove(folder / name)

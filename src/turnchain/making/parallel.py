@@ -32,7 +32,7 @@ _TOLD: Final = struct.Struct("<IQQ")  # a picture's number, and where it begins 
 @contextmanager
 def in_parallel(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
     """For each of ``draws`` what gives the same picture, drawn ahead where two can share the work."""
-    if sys.platform != "linux" or _cores() < 2 or not FEWEST <= len(draws) <= MOST:
+    if sys.platform != "linux" or cores() < 2 or not FEWEST <= len(draws) <= MOST:
         yield list(draws)
         return
     shared = _Shared(draws)
@@ -44,8 +44,18 @@ def in_parallel(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
         shared.end()
 
 
-def _cores() -> int:
-    return len(os.sched_getaffinity(0))
+def cores() -> int:
+    """How many cores this process may use."""
+    return 1 if _alone else len(os.sched_getaffinity(0))
+
+
+_alone = False
+
+
+def alone() -> None:
+    """From now on this process leaves the other cores to others."""
+    global _alone
+    _alone = True
 
 
 class _Shared:

@@ -1,0 +1,51 @@
+"""A line on the terminal that says what is being made and what is left; nothing where the output is no terminal.
+
+In: a label, how much is done and of how much. Out: one line of standard error, written over and cleared at the end. It
+begins after two seconds: what is ready by then needs none.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from types import TracebackType
+from typing import Final, Self, TextIO
+
+from turnchain.reading.quoting import printable
+
+PATIENT: Final = 2.0  # s
+CELLS: Final = 24
+MOST: Final = 78  # letters of the line: no terminal is narrower
+
+
+class ProgressBar:
+    """Shows how far a run has come, from inside a ``with`` block."""
+
+    def __init__(self, stream: TextIO | None = None, after: float = PATIENT) -> None:
+        self._stream = stream or sys.stderr
+        self._seen = self._stream.isatty()
+        self._from = time.monotonic() + after
+        self._shown = False
+
+    def __call__(self, label: str, done: int, total: int) -> None:
+        """``done`` of ``total`` are ready; ``label`` comes next."""
+        if not self._seen or time.monotonic() < self._from:
+            return
+        full = CELLS * done // max(1, total)
+        line = f"[{'#' * full}{'-' * (CELLS - full)}] {done} of {total}, {total - done} left: {printable(label)}"
+        self._write(f"\r{line[:MOST]:{MOST}}")
+        self._shown = True
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        if self._shown:
+            self._write(f"\r{'':{MOST}}\r")
+
+    def _write(self, words: str) -> None:
+        try:
+            self._stream.write(words)
+            self._stream.flush()
+        except (OSError, ValueError):  # the terminal is gone: no reason to stop
+            self._seen = self._shown = False
