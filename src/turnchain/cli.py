@@ -143,11 +143,25 @@ def new(file: Path) -> None:
 @click.argument("file", type=click.Path(path_type=Path), required=False)
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="A port of this machine (any that is free).")
 @click.option("--no-browser", is_flag=True, help="Only say the address; open it yourself.")
-def design(file: Path | None, port: int, no_browser: bool) -> None:
+@click.option(
+    "--build", type=click.Path(path_type=Path), metavar="DIR", help="Make the page as a folder for any web host."
+)
+@click.option("--pyodide", type=click.Path(path_type=Path), metavar="DIR", help="A folder of pyodide for --build.")
+def design(file: Path | None, port: int, no_browser: bool, build: Path | None, pyodide: Path | None) -> None:
     """Design a pattern on a page in your browser, alive at every change. FILE is kept in step; it may be new.
 
     Nothing leaves this machine. Ctrl-C ends it.
     """
+    if build is not None:
+        if file is not None or port or no_browser:
+            raise click.UsageError("--build makes a page that opens patterns itself; leave out all but --pyodide")
+        from turnchain.design import building  # loaded when the command runs
+
+        for path in building.build(build, pyodide):
+            _show(str(path))
+        return
+    if pyodide is not None:
+        raise click.UsageError("--pyodide goes with --build")
     from turnchain.design.opening import opened  # loaded when the command runs
 
     opened(file, port, browser=not no_browser, tell=_show)

@@ -14,6 +14,7 @@ import tomllib
 from base64 import b64encode
 from collections import OrderedDict
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from io import BytesIO
 from typing import Any, TypeAlias
@@ -57,6 +58,8 @@ class Live:
             reply["problems"] = [_problem(problem) for problem in error.problems]
         except MakerError as error:
             reply["problems"] = [_problem(Problem("", str(error), ""))]
+        except ImportError as error:  # in a browser's Python some packages are not there
+            reply["problems"] = [_problem(Problem("", f"this cannot be made here ({error.name} is missing)", ""))]
         return reply
 
     def plan(self, pattern: Pattern) -> Plan:
@@ -202,7 +205,8 @@ def _made(plan: Plan, message: Message) -> Iterator[tuple[str, str, bytes]]:
     scenes |= {piece.name: turnchain.chart(plan, piece.name, look=look) for piece in plan.pieces}
     for name, scene in scenes.items():
         yield f"{name}.svg", "image/svg+xml", turnchain.svg(scene)
-        yield f"{name}.png", "image/png", turnchain.png(scene)
+        with suppress(ImportError):  # a browser's Python has no numpy
+            yield f"{name}.png", "image/png", turnchain.png(scene)
         yield f"{name}.txt", "text/plain", f"{scene.words}\n".encode()
 
 

@@ -1,7 +1,8 @@
 // The bench: what the maker sees, kept in step with the program, with the file and with what was done before.
 import { useEffect, useRef, useState } from './vendor/hooks.js';
 import { html } from './html.js';
-import { Line, openFile, saveFile, watchFile } from './engine.js';
+import { openFile, saveFile, watchFile } from './engine.js';
+import { Line } from './line.js';
 import { forget, keep, kept } from './store.js';
 import { Swatch } from './parts/swatch.js';
 import { Sizes } from './parts/sizes.js';
@@ -203,7 +204,7 @@ async function sharedText() {
 function Begin({ open, close }) {
   const [start, setStart] = useState('');
   const [list, setList] = useState(kept());
-  useEffect(() => { fetch('/starter').then((found) => found.text()).then(setStart); }, []);
+  useEffect(() => { fetch('starter').then((found) => found.text()).then(setStart); }, []);
   const opened = async (event) => { const [one] = event.target.files; if (one) open(await one.text()); };
   return html`<div class="shade"><div class="card take" role="dialog" aria-modal="true" aria-labelledby="begin" onKeyDown=${(event) => event.key === 'Escape' && close()}>
     <h2 id="begin">My patterns</h2>

@@ -1,5 +1,4 @@
-// Talks to turnchain. In: messages. Out: replies, the latest only: while one is under way the newest waits and those
-// between are dropped, but never their edits.
+// Talks to the program that serves this page.
 
 const json = { 'Content-Type': 'application/json' };
 
@@ -31,34 +30,4 @@ export function watchFile(changed) {
   const news = new EventSource('/news');
   news.onmessage = changed;
   return () => news.close();
-}
-
-/** A line of messages in which the latest wins. `send(make)`: `make(edits)` builds the message when its turn comes. */
-export class Line {
-  constructor(answered, failed) {
-    Object.assign(this, { answered, failed, busy: false, next: null, edits: [], id: 0 });
-  }
-
-  send(make, edits = []) {
-    this.edits.push(...edits);
-    this.next = make;
-    if (!this.busy) this.run();
-  }
-
-  async run() {
-    this.busy = true;
-    while (this.next) {
-      const make = this.next;
-      const edits = this.edits;
-      this.next = null;
-      this.edits = [];
-      const id = ++this.id;
-      try {
-        this.answered(await ask({ ...make(edits), id }), edits);
-      } catch (error) {
-        this.failed(error);
-      }
-    }
-    this.busy = false;
-  }
 }
