@@ -149,7 +149,7 @@ def _pieces_nav(plan: Plan) -> str:
         f'<li><a href="#piece-{number}">{set_apart(piece.name)}</a></li>' for number, piece in enumerate(plan.pieces, 1)
     )
     speech = speech_of(plan.pattern)
-    colours_name = plain(speech.say("beside.colours").lower())
+    colours_name = plain(speech.say("beside.colours.tab"))
     return (
         f'<nav class="pieces" aria-label="{plain(speech.say("beside.pieces"))}"><ul>{links}'
         f'<li><a href="#colours">{colours_name}</a></li></ul></nav>'

@@ -20,6 +20,7 @@ BESIDE: dict[str, str] = {
     "beside.dark": "Dark",
     "beside.pieces": "Pieces",
     "beside.colours": "Colours",
+    "beside.colours.tab": "colours",
     "beside.words": "Words",
     "beside.chart": "Chart of {piece}",
     "beside.closer": "Closer",

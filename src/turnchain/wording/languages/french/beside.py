@@ -20,6 +20,7 @@ BESIDE: dict[str, str] = {
     "beside.dark": "Sombre",
     "beside.pieces": "Parties",
     "beside.colours": "Couleurs",
+    "beside.colours.tab": "couleurs",
     "beside.words": "Mots",
     "beside.chart": "Diagramme de {piece}",
     "beside.closer": "Plus près",

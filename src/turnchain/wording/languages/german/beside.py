@@ -20,6 +20,7 @@ BESIDE: dict[str, str] = {
     "beside.dark": "Dunkel",
     "beside.pieces": "Teile",
     "beside.colours": "Farben",
+    "beside.colours.tab": "Farben",
     "beside.words": "Wörter",
     "beside.chart": "Häkelschrift von {piece}",
     "beside.closer": "Näher",
