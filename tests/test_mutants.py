@@ -551,7 +551,9 @@ def foundation_redrawn(rng: Random, svg: str) -> Mutant | None:
 
 def number_redrawn(rng: Random, svg: str) -> Mutant | None:
     """Another digit in a row number."""
-    start, end = svg.index('<g id="row-numbers">'), svg.index('<g id="edge-names">')
+    start = svg.index('<g id="row-numbers">')
+    after = (svg.find(f'<g id="{name}">', start) for name in ("stripe-letters", "edge-names", "key"))
+    end = min(place for place in after if place >= 0)
     digits = list(re.finditer(r"#r\.3(\d)", svg[start:end]))
     if not digits:
         return None
