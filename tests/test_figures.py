@@ -295,7 +295,7 @@ def test_the_alt_text_of_a_chart_is_looked_at(old: str, new: str) -> None:
         ("Heron, 12 rows", "Heron, 13 rows"),
         ("half a cluster less, at the right edge", "half a cluster less, at the left edge"),
         ("half a cluster more, at", "half a cluster more, irregular, at"),
-        ("93, turning chain", "94, turning chain"),
+        ("Chain 93;", "Chain 94;"),
         ("8.5 cm", "9 cm"),
     ],
 )

@@ -8,6 +8,7 @@ is read in ``printed``, and ``compared`` holds one against the other, none of th
 from __future__ import annotations
 
 import io
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -19,7 +20,7 @@ from turnchain.pages import blog
 from turnchain.pages.report import report
 from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.printing.booklet import booklet
-from turnchain.proof.cloth import tape
+from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.compared import captions, measures, sewn, yarns
 from turnchain.proof.compared.measures import AskedMeasures
@@ -128,11 +129,11 @@ class Held:
     def planned(self) -> None:
         """The plan's own measures."""
         for piece, (cloth, asked) in zip(self.plan.pieces, self._pieces(), strict=True):
-            self._take("the plan", len(piece.fit), _planned(piece, cloth, asked))
+            self._take("the plan", len(piece.fit) + 2 * len(set(cloth.yarns)), _planned(piece, cloth, asked))
 
     def report(self, text: str) -> None:
         """The report of ``check``."""
-        names = [yarn.name for yarn in self.plan.pattern.yarns]
+        names = [one.name for one in self.plan.pattern.yarns]
         said = read_report(text, list(self.cloths), names)
         scale, cloths = _weighing(self.plan), list(self.cloths.values())
         for cloth, asked in self._pieces():
@@ -246,12 +247,17 @@ def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
 
 
 def _planned(piece: PiecePlan, cloth: WorkedCloth, asked: AskedMeasures) -> Iterator[str]:
-    """The plan's own measures, to the last fraction of a cm."""
+    """The plan's own measures, to the last fraction of a cm, and its rows and stitches of each yarn."""
     for fit in piece.fit:
         measured = measures.named(cloth, asked, fit.measure) or ()
         if fit.worked not in measured:
             told = " and ".join(f"{float(cm):g}" for cm in measured)
             yield f"{piece.name}: {fit.measure}: {float(fit.worked):g} cm planned, {told or 'nothing'} measured"
+    rows, stitches = Counter(row.colour for row in piece.rows), Counter[str | None]()
+    for row in piece.rows:
+        stitches[row.colour] += row.counts.dc + row.counts.ch + row.counts.sl_st + row.counts.tch
+    if (rows, stitches) != (yarn.rows(cloth), yarn.stitches(cloth)):
+        yield f"{piece.name}: rows and stitches of each yarn are not those planned"
 
 
 def _yarns(pattern: Pattern) -> list[YarnAsked]:

@@ -14,6 +14,7 @@ from math import floor
 
 from turnchain.proof.cloth import measures as tape
 from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.compared.captions import chain
 from turnchain.proof.printed.lengths import Length, is_length, length, shown
 from turnchain.proof.printed.picture import Arrow, ReadPicture
 from turnchain.proof.printed.report import PieceSaid
@@ -107,6 +108,7 @@ def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> 
         "pieces alike": (said.count, cloth.count),
         "rows": (said.rows, cloth.high),
         "clusters": (said.clusters, (min(clusters), max(clusters))),
+        "foundation": (said.chain, chain(cloth)),
     }
     for name, (printed, made) in facts.items():
         if printed != made:
