@@ -110,11 +110,14 @@ class Column:
         px = BODY * self.unit
         x = self.left
         for draw, room, words in cells:
-            wide = room * self.unit + measure(words, px) + 26 * self.unit
+            lines = wrapped(words, self.width - room * self.unit, px) if words else []
+            wide = room * self.unit + max((measure(one, px) + 26 * self.unit for one in lines), default=0.0)
             if x > self.left and x + wide - 26 * self.unit > self.left + self.width:
                 x, self.y = self.left, self.y + tall
             self.items += draw(x + room * self.unit * 0.42, self.y + tall / 2)
-            self.line(x + room * self.unit, self.y + tall / 2 + 0.34 * px, words, px, self.theme.ink)
+            for nth, line_of_words in enumerate(lines):
+                self.y += LEADING * px if nth else 0.0
+                self.line(x + room * self.unit, self.y + tall / 2 + 0.34 * px, line_of_words, px, self.theme.ink)
             x += wide
         self.y += tall + 4 * self.unit
 

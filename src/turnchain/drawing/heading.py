@@ -59,7 +59,7 @@ def drawn(heading: PictureHeading, place: HeadingPlace, post: bool = False) -> t
     arrow_at = lines.y - 0.36 * title
     fits = room < place.width
     if heading.facts:
-        lines.put(heading.facts, facts, place.theme.soft)
+        lines.put(heading.facts, facts, place.theme.soft, room=place.width - (2 * ARROW + 0.8) * words * fits)
     if heading.arrow and not fits:
         lines.y += 1.9 * words
         arrow_at = lines.y - 0.6 * words

@@ -296,9 +296,11 @@ def compact(column: Column, samples: Samples, stitches: bool = True) -> None:
     the order of their stripes."""
     setting = samples.setting
     unit = column.unit
+    used = yarns_of(setting.pattern, setting.rows)
+    named = len(used) <= MOST_BELOW_EACH_OTHER  # the names of more would leave no room for the chart
     cells: list[Cell] = [
-        (chip(row, setting, column, narrow=True), 42.0 + 9 * (len(setting.colours.letter(row)) - 1), yarn.name)
-        for yarn, row in yarns_of(setting.pattern, setting.rows)
+        (chip(row, setting, column, narrow=True), 42.0 + 9 * (len(setting.colours.letter(row)) - 1), yarn.name * named)
+        for yarn, row in used
     ]
     if cells:
         column.flow(cells, tall=36 * unit)

@@ -56,6 +56,7 @@ class Margins:
         self.joins = {(change.section, change.row) for change in setting.changes if change.joined}
         self.signed = {row.starts for row in self.rows if self.joined(row)}
         self.ends = [row for row in setting.ends if any(row.index == one.index for one in self.rows)]
+        self._ended = {row.index for row in self.ends}
         self.lanes = loops.lanes_beside(self.loops)
         self.most = {side: loops.most_lanes(self.loops, side) for side in SIDES}
         self.number_size = self._number_size()
@@ -129,36 +130,45 @@ class Margins:
             return loops.width(lanes, self.rise) * 1.35 + self.air
         return loops.width(lanes, self.rise) + self.air
 
+    def signed_at(self, row: Row, side: Side) -> bool:
+        """Whether a sign stands beside ``row`` at ``side``: of a join where it starts, of an end where it ends."""
+        return (side == row.starts and self.joined(row)) or (side == row.ends and row.index in self._ended)
+
+    def sign_room(self, row: Row, side: Side) -> float:
+        """The px that the sign beside ``row`` takes, where there is one."""
+        return self.triangle + self.air if self.signed_at(row, side) else 0.0
+
     def room_beside(self, row: Row, side: Side) -> float:
-        """How many px are free beside a row at ``side`` before the other section begins; without one, no end."""
+        """How many px outwards are free beside a row at ``side``: half of what parts it from the other section, or,
+        without one, no end."""
         sheet = self.setting.sheet
         for other in self.piece.rows if len(self.piece.sections) > 1 else ():
             if other.number != row.number or other.section == row.section:
                 continue
             near, far = (row.left.at, other.right.at) if side == "left" else (row.right.at, other.left.at)
             if (near >= far) == (side == "left"):
-                return abs(sheet.x(near) - sheet.x(far)) - 2.0 * sheet.pad
+                return abs(sheet.x(near) - sheet.x(far)) / 2 - sheet.pad
         return math.inf
 
 
 def signs(margins: Margins) -> list[Item]:
-    """The signs of joins and ends, open and solid triangles."""
+    """The signs of joins and ends, open and solid triangles. Where a section begins in a narrow neck, its sign is as
+    small as the neck asks for."""
     setting = margins.setting
-    ends = {row.index for row in margins.ends}
     items: list[Item] = []
     for row in setting.rows:
-        if setting.sheet.folds.hides_row(row.number):
-            continue
-        for side, wanted, solid in (
-            (row.starts, margins.joined(row), False), (row.ends, row.index in ends, True)
-        ):
-            if wanted and margins.room_beside(row, side) > 3 * margins.triangle:
-                outwards = -1 if side == "left" else 1
-                far = margins.sign_at(row, side) + margins.triangle / 2
-                if row.edge(side).move != "straight" and not margins.sloping(row, side):
-                    far += margins.wedge_room(bool(row.edge(side).step))
-                x, y = margins.base(row, side) + outwards * far, setting.sheet.middle(row.number)
-                items.append(triangle(x, y, margins.triangle, setting.theme, solid))
+        for side in SIDES if not setting.sheet.folds.hides_row(row.number) else ():
+            if not margins.signed_at(row, side):
+                continue
+            outwards = -1 if side == "left" else 1
+            far, size = margins.sign_at(row, side), margins.triangle
+            room = margins.room_beside(row, side) - far
+            if setting.piece.begins_section(row):
+                size = max(min(size, room), 0.4 * size)
+            elif room < size:
+                continue
+            x, y = margins.base(row, side) + outwards * (far + size / 2), setting.sheet.middle(row.number)
+            items.append(triangle(x, y, size, setting.theme, solid=side == row.ends))
     return items
 
 
@@ -178,23 +188,17 @@ def wedges(margins: Margins) -> list[Item]:
     for row in setting.rows:
         for side in SIDES:
             edge = row.edge(side)
-            room = margins.room_beside(row, side) > 3 * margins.wedge
-            if edge.move == "straight" or not room or setting.piece.begins_section(row):
-                continue
-            if setting.sheet.folds.hides_row(row.number):
+            if edge.move == "straight" or setting.piece.begins_section(row):
                 continue
             outwards = -1 if side == "left" else 1
-            far = margins.sign_at(row, side) + _sign_room(margins, row, side)
+            far = margins.sign_at(row, side) + margins.sign_room(row, side)
+            room = margins.room_beside(row, side) >= far + margins.wedge_room(bool(edge.step))
+            if setting.sheet.folds.hides_row(row.number) or not room:
+                continue
             x = margins.base(row, side) + outwards * (far + margins.wedge * (0.7 if edge.step else 0.42))
             y = setting.sheet.middle(row.number)
             items += wedge(edge.move, side, x, y, margins.wedge, setting.theme)
     return items
-
-
-def _sign_room(margins: Margins, row: Row, side: Side) -> float:
-    """The room of the sign before a wedge, where there is one."""
-    has = margins.joined(row) and row.starts == side and margins.sloping(row, side)
-    return margins.triangle + margins.air if has else 0.0
 
 
 def wedge(move: str, side: Side, x: float, y: float, size: float, theme: Theme) -> list[Item]:
@@ -223,7 +227,7 @@ def row_numbers(margins: Margins) -> list[Item]:
     for row in setting.rows:
         side = row.starts
         far = number_at(margins, row)
-        room = margins.room_beside(row, side) > far + 1.4 * measure(str(row.number), size)
+        room = margins.room_beside(row, side) >= far + measure(str(row.number), size) + 0.6 * size
         if not shows_number(row, every, last) or not room:
             continue
         if setting.sheet.folds.hides_row(row.number):
@@ -244,11 +248,8 @@ def number_at(margins: Margins, row: Row) -> float:
     beside a straight edge."""
     side = row.starts
     far = margins.sign_at(row, side)
-    moved = row.edge(side).move != "straight"
-    if moved:
-        far += _sign_room(margins, row, side) + margins.wedge_room(bool(row.edge(side).step))
-        sign = margins.joined(row) and not margins.sloping(row, side)
-        return far + (margins.triangle + margins.air if sign else 0.0)
+    if row.edge(side).move != "straight":
+        return far + margins.sign_room(row, side) + margins.wedge_room(bool(row.edge(side).step))
     return far + (margins.triangle + margins.air if side in margins.signed else 0.0)
 
 
@@ -261,7 +262,7 @@ def shows_number(row: Row, every: int, rows: int) -> bool:
     """Whether a row is numbered where only every ``every``-th is; the first rows and the last always are."""
     if every == 1 or row.number in (1, rows):
         return True
-    return row.number % every == 0 and rows - row.number >= every / 2
+    return row.number % every == 0 and row.number > every and rows - row.number >= every
 
 
 def _direction_arrow(x: float, y: float, outwards: int, size: float, theme: Theme) -> Path:

@@ -137,7 +137,7 @@ class _Post:
 
     # ------------------------------------------------------------------------------------------------ how large
 
-    def fitted(self, folds: Folds, title: str = "") -> Setting | None:
+    def fitted(self, folds: Folds, title: str = "", stripes: bool = False) -> Setting | None:
         """The piece as large as the picture takes it, or None where its symbols would be too small to tell apart."""
         try:
             most = self.found.on(self._measured(folds, None))
@@ -145,8 +145,10 @@ class _Post:
             return None
         if self.height is None:
             return most
-        half = next((half for half in range(most.sheet.half, 2, -1) if self._fits(folds, half, most, title)), None)
-        return None if half is None else self.found.on(self._measured(folds, half))
+        for half in range(most.sheet.half, 2, -1):
+            if self._fits(folds, half, most, title, stripes):
+                return self.found.on(self._measured(folds, half))
+        return None
 
     def largest(self, window: Span | None, title: str = "") -> Setting | None:
         """The rows of ``window`` (None: all) with as many clusters as fill the picture best: of those whose rows are
@@ -176,12 +178,12 @@ class _Post:
         frame = replace(self.frame, reference=round(width / self.unit))
         return measured(self.found, width, frame, folds, half, fixed=True)
 
-    def _fits(self, folds: Folds, half: int, most: Setting, title: str) -> bool:
+    def _fits(self, folds: Folds, half: int, most: Setting, title: str, stripes: bool) -> bool:
         """Whether the chart is no higher than the room that heading and key leave."""
         assert self.height is not None
         rise = self.found.look.rise(self.found.piece, half)
         chart = heights(self.found.piece.row_count, rise, folds)[-1] + self._below(most, rise)
-        return chart <= self.height - self._top(most, title) - self._key_height(most) - 0.7 * self.margin
+        return chart <= self.height - self._top(most, title) - self._key_height(most, stripes) - 0.7 * self.margin
 
     def _below(self, most: Setting, rise: int) -> float:
         picture = ChartPicture(most, ALONE)
@@ -192,10 +194,10 @@ class _Post:
         _, y = self._heading(most, title)
         return y + 0.35 * self.words
 
-    def _key_height(self, most: Setting) -> float:
+    def _key_height(self, most: Setting, stripes: bool = False) -> float:
         if self.wide:
             return 0.0
-        column = self._key(most, 0.0)
+        column = self._key(most, 0.0, stitches=not stripes)
         return column.y + 0.3 * self.words
 
     def suits(self, fitted: Setting) -> bool:
@@ -221,7 +223,7 @@ class _Post:
         picture = ChartPicture(fitted, ALONE)
         spare = 0.0
         if self.height is not None:
-            used = picture.chart_height + self._key_height(fitted) + 0.7 * self.margin
+            used = picture.chart_height + self._key_height(fitted, stripes) + 0.7 * self.margin
             spare = max(0.0, self.height - top - used)
         picture.place(round(top + min(spare * 0.35, 1.2 * self.words)))
         bottom = top + min(spare * 0.35, 1.2 * self.words) + picture.chart_height
@@ -272,7 +274,8 @@ class _Post:
         return say("post.part", piece=self.found.piece.name, nth=nth, n=count, what=say(f"post.{one.what}"))
 
     def _part(self, one: SeriesPart, title: str) -> Setting:
-        best = self.fitted(NO_FOLDS, title) if one.stripes else self.largest(Span(one.first, one.last), title)
+        shown = Span(one.first, one.last)
+        best = self.fitted(NO_FOLDS, title, stripes=True) if one.stripes else self.largest(shown, title)
         if best is None:
             raise MakerError(
                 f'piece "{self.found.piece.name}": its clusters are too small to tell apart at {self.width} px; take a '
