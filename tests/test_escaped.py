@@ -15,7 +15,7 @@ import pytest
 import program_mutants
 from turnchain import sizes
 from turnchain.drawing.looks import Look
-from turnchain.drawing.margins import mark
+from turnchain.drawing.margins import wedge
 from turnchain.drawing.preview import preview
 from turnchain.fabric.plan import Plan
 from turnchain.garment import seams, wearing
@@ -160,11 +160,11 @@ def test_the_largest_length_is_taken_and_no_larger_one(cm: int, taken: bool) -> 
 @pytest.mark.parametrize("move", ["decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out"])
 def test_a_wedge_is_open_where_the_move_is_out_of_turn_and_solid_elsewhere(move: str, side: str) -> None:
     theme = Look().theme
-    wedges = mark(move, side, 0.0, 0.0, 10.0, theme)  # type: ignore[arg-type]
+    wedges = wedge(move, side, 0.0, 0.0, 10.0, theme)  # type: ignore[arg-type]
     assert len(wedges) == (2 if move.startswith("step") else 1)
-    for wedge in wedges:
-        assert isinstance(wedge, Path)
-        assert wedge.fill == (None if "forced" in move else theme.accent)
+    for one in wedges:
+        assert isinstance(one, Path)
+        assert one.fill == (None if "forced" in move else theme.accent)
 
 
 SLOPE = '[[piece]]\nname = "panel"\nalign = "{align}"\noutline = [[0, 20], [25, 45]]\n'
