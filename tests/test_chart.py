@@ -294,7 +294,7 @@ def test_the_chain_of_the_first_stitch_is_marked(charts: Charts) -> None:
         (mark,) = (one for one in chart.words(chart.group("below")) if one.words.endswith(" ch"))
         number = int(re.sub("[a-z ]", "", mark.words))
         fabric, start = piece.fabric, first.edge(first.starts).kind
-        # fabric.md, by hand: 5 at a flush start, 5 + g + e at a spaced one
+        # by hand (DEVELOPERS.md, The lattice): 5 at a flush start, 5 + g + e at a spaced one
         assert number == 5 + (0 if start == "flush" else fabric.gap + fabric.edge)
         (tick,) = (path for path in chart.group("below").iter("{*}path") if path.get("stroke") not in (None, "none"))
         ((x, _), _), = strokes(tick)

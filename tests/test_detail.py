@@ -1,6 +1,6 @@
 """Close-ups: the rows asked for, the arrow where the hook goes, and captions that say what the rules say.
 
-Expected places come from the grid, expected words from the tables of the fabric model (no published source).
+Expected places come from the grid, expected words from the rules of the lattice, DEVELOPERS.md (no published source).
 """
 
 from __future__ import annotations

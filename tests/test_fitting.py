@@ -1,9 +1,9 @@
 """Nothing better than the plan: small pieces planned again by trying every plan.
 
-The search below is written from the fabric model's "Fitting a shape" alone (no published source; common practice
-where it says so) and shares no code with the package: edges are lists of positions in half pitches, every legal
+The search below is written from the rules of lattice and fitting in DEVELOPERS.md (no published source; common practice
+where they say so) and shares no code with the package: edges are lists of positions in half pitches, every legal
 list is tried, sums are exact whole numbers. It is given the cost of the program's plan only to leave off early,
-on lists that cost more. Where the model is silent it follows what the package says in its docstrings; those
+on lists that cost more. Where the rules are silent it follows what the package says in its docstrings; those
 places are marked "silent".
 """
 

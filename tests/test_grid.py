@@ -1,6 +1,6 @@
 """The grid, stitch by stitch, against the same rows worked by hand in ``workable``.
 
-No published source: every check follows from the fabric model's words.
+No published source: every check follows from the rules of the lattice, DEVELOPERS.md.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The tree of instructions: the tables of the fabric model, written out by hand, move by move."""
+"""The tree of instructions: the rules of the lattice (DEVELOPERS.md), written out by hand, move by move."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def steps_of(fabric: Fabric, phase: int, *edges: tuple[int, int]) -> str:
     return re.split(r"\. \d+ cl \(", said.split(": ", 1)[1])[0]
 
 
-# The fabric model's table "How each edge is worked". Row 2 starts at the left. Row 1 stands between 0 and the second
+# How each edge is worked, by the rules of the lattice. Row 2 starts at the left. Row 1 stands between 0 and the second
 # number; with phase 0 the left edge is flush at 0 (0 + 1 is odd), with phase 1 spaced.
 OPEN = [
     # name, phase, right edge of row 1, row 2, words: the start's moves first, then the end's
@@ -275,8 +275,8 @@ def counts_in(text: str) -> list[tuple[int, int]]:
 
 
 def test_the_granny_stripe_of_a_published_leaflet() -> None:
-    """UK leaflet "Granny Stripes Crochet Blanket" (Scribd 787932060; trade facts, section 5): rows alternate 2, 45
-    clusters of 3, 2 (139) and 1, 46 clusters, 1 (140)."""
+    """UK leaflet "Granny Stripes Crochet Blanket" (Scribd 787932060): rows alternate 2, 45 clusters of 3, 2
+    (139) and 1, 46 clusters, 1 (140)."""
     piece = piece_of(Fabric(3, 0), 1, *[(0, 92)] * 4)
     text = words.piece_text(piece, "US")
     assert set(counts_in(text)) == {(45, 139), (46, 140)}
@@ -284,7 +284,7 @@ def test_the_granny_stripe_of_a_published_leaflet() -> None:
 
 
 def test_a_published_chain_is_one_shorter_than_ours() -> None:
-    """Open fabric, skip 3: chain 99 = 4 x 24 + 3 (crochet2in1.com; trade facts, section 5). Ours is 100, since the post
+    """Open fabric, skip 3: chain 99 = 4 x 24 + 3 (crochet2in1.com). Ours is 100, since the post
     has a chain of its own, and the text says so."""
     piece = piece_of(Fabric(3, 1), 0, (0, 48), (0, 48))
     assert "ch 100 (a multiple of 4 plus 4: 24 × 4 + 4)" in words.piece_text(piece, "US")
@@ -293,7 +293,7 @@ def test_a_published_chain_is_one_shorter_than_ours() -> None:
 
 
 def test_a_published_bandana() -> None:
-    """Row r has r clusters; 19 rows hold 190 clusters, 570 dc (thelittletreasures, 2024; trade facts, section 5)."""
+    """Row r has r clusters; 19 rows hold 190 clusters, 570 dc (thelittletreasures, a bandana pattern, 2024)."""
     piece = piece_of(Fabric(3, 1), 1, *[(-r, 4 + r) for r in range(19)])
     counts = counts_in(words.piece_text(piece, "US"))
     assert [clusters for clusters, _ in counts] == list(range(1, 20))

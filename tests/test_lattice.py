@@ -1,6 +1,6 @@
 """The lattice, against rows laid out by hand: posts, gaps and clusters in a list, counted along it.
 
-No check here has a published source unless it names one: they follow from the fabric model's words.
+No check here has a published source unless it names one: they follow from the rules of the lattice, DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -90,7 +90,7 @@ def test_a_published_bandana() -> None:
 @pytest.mark.parametrize(
     ("inwards", "below", "name"),
     [
-        # the table of moves in the fabric model
+        # the table of moves in DEVELOPERS.md
         (0, "flush", "straight"),
         (0, "spaced", "straight"),
         (1, "flush", "decrease"),

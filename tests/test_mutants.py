@@ -5,8 +5,8 @@ out as planned. A mutant that is not found is *equivalent* only where a named ar
 stitches in the same places (``EQUIVALENT``), and the fabric worked from it is the same stitch by stitch; any other has
 escaped. At least 99 of 100 that are not equivalent must be found; those that escape are printed with what was changed.
 
-The wrong examples are published ones (trade facts, section 5): "210 stitches is 77 clusters", and a multiple of 4 plus
-3 given with 60, 96 and 120 chains.
+Two wrong examples are sums that patterns published on the web get wrong, whose addresses were not kept: "210 stitches
+is 77 clusters", and a multiple of 4 plus 3 given with 60, 96 and 120 chains. That they are wrong is arithmetic.
 """
 
 from __future__ import annotations
@@ -688,7 +688,7 @@ def closed_row(clusters: int, chains: int, dc: int) -> Told:
 
 
 def test_77_clusters_are_not_210_stitches() -> None:
-    """Published (trade facts, section 5): "210 stitches is 77 clusters". They take 231 dc and the edge stitches."""
+    """As published (see above): "210 stitches is 77 clusters". They take 231 dc and the edge stitches."""
     maker = Maker(Craft(3, 0), 210 + 3, 3, None)
     with pytest.raises(Unworkable, match=r"row 1: the chain has only 213 chains; a 214th is asked for"):
         maker.row(closed_row(77, 213, 209))
@@ -700,7 +700,7 @@ def test_77_clusters_are_not_210_stitches() -> None:
 
 @pytest.mark.parametrize(("chains", "over"), [(60, 1), (96, 1), (120, 1)])
 def test_a_multiple_of_4_plus_3_is_not_60_nor_96_nor_120(chains: int, over: int) -> None:
-    """Published (trade facts, section 5): "multiple of 4 plus 3" with chains that are multiples of 4."""
+    """As published (see above): "multiple of 4 plus 3" with chains that are multiples of 4."""
     plan = planned(CASES / "kite_kerchief.toml")
     text = words.pattern_text(plan, "US")
     clusters = (chains - 3) // 4
@@ -715,7 +715,7 @@ def test_a_multiple_of_4_plus_3_is_not_60_nor_96_nor_120(chains: int, over: int)
 
 
 def test_99_is_a_multiple_of_4_plus_3() -> None:
-    """Published and right (trade facts, section 5): chain 99 = 4 x 24 + 3 for 24 clusters; with a chain of its own
+    """Published and right (crochet2in1.com): chain 99 = 4 x 24 + 3 for 24 clusters; with a chain of its own
     under the edge stitch it is 100. Worked here with that, flush at both edges: 4 x 24 + 4."""
     between = RepeatSteps((ChainStitches(1), PassChains(1), DcAlongChain(3)), 23)
     steps = (DcInPlace(1, FromHook(5)), DcAlongChain(2), between, DcInPlace(1, ChainEnd()))

@@ -1,6 +1,6 @@
 """Necks by their measures: what is told is what the rows come to, and it is what was asked as far as rows allow.
 
-The measures are taken here from the positions of the rows alone, by the fabric model's "Fitting a shape" (no published
+The measures are taken here from the positions of the rows alone, by the rules in DEVELOPERS.md (no published
 source): a row's edge leans from its foot to its head, a step is a corner at the foot of its row. Nothing of the planner
 is used but its rows. Brute force: every way to cut a mirrored neck into small panels worked sideways.
 """

@@ -1,6 +1,6 @@
 """Outlines as wanted: points of width 0, steps at an end, triangles, and steps outwards at both edges.
 
-Expected values are worked by hand from the fabric model of this project (no published source), unless said.
+Expected values are worked by hand from the rules of the lattice, DEVELOPERS.md (no published source), unless said.
 """
 
 from __future__ import annotations
@@ -79,7 +79,7 @@ def test_a_steep_triangle_takes_the_rows_that_come_near_it() -> None:
 
 
 def test_a_triangle_that_rows_in_turn_meet_stays_mirrored() -> None:
-    # half a pitch at each edge in every row, from one cluster: the kerchief of the fabric model
+    # half a pitch at each edge in every row, from one cluster: a kerchief that grows by a cluster a row
     triangle = planned(Piece("t", outline=points((0, 2.5), (30, 62.5))))
     assert triangle.row_plan == "alternate"
     assert [row.clusters for row in triangle.rows] == list(range(1, 25))

@@ -177,7 +177,7 @@ def test_a_step_says_how_far_it_goes() -> None:
     assert [row["right_step"] for row in rows] == [0, 0, 0, 0, 8, 0, 0, 0]
     assert rows[4]["right_move"] == "step_in"
     assert {row["left_step"] for row in rows} == {0}
-    # row 5 starts at the right, on the 4th cluster from the edge or in the 4th gap: fabric model, steps of m = 4
+    # row 5 starts at the right, on the 4th cluster from the edge or in the 4th gap: by the rule for steps, m = 4
     below = rows[3]["right_edge"]
     slips = {"flush": 4 * 3 + 3 + 1, "spaced": 1 + 3 * 4 + 2}
     assert rows[4]["stitches"]["sl_st"] == slips[below]

@@ -1,7 +1,7 @@
 """Whole plans: check values, the cases worked by hand, mirrors, random patterns worked stitch by stitch, gauges.
 
 No check value here has a published source unless the test names one: they are common practice, or worked by hand
-from the fabric model (row tops, natural moves).
+from the rules of the lattice, DEVELOPERS.md (row tops, natural moves).
 """
 
 from __future__ import annotations

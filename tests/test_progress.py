@@ -127,7 +127,7 @@ def straight_from(start: int, rows: int, phase: int, worked: tuple[int, ...]) ->
 
 def cost(line: tuple[int, ...], targets: list[Fraction], phase: int, worked: int) -> Fraction:
     """Squared half pitches of both mirrored edges over the rows still to work, and what moves out of turn cost there
-    (fabric model: a forced decrease a quarter of a whole pitch off in one row, a forced increase half)."""
+    (by the rules: a forced decrease a quarter of a whole pitch off in one row, a forced increase half)."""
     total = Fraction(0)
     for index in range(worked, len(line)):
         total += 2 * (line[index] - targets[index]) ** 2

@@ -2,7 +2,7 @@
 
 Random pieces are worked stitch by stitch by a worker who knows only the rules (``workable``), here also through a
 split; mirrors are looked for where they are wished; splits of tiny pieces are planned again by trying every one.
-Source of the rules: the fabric model of this project (no published source).
+Source of the rules: the lattice, DEVELOPERS.md (no published source).
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Stitch counts, against rows laid out as lists and counted along; published counts with their sources.
 
-Unless a source is named there is none: the counts follow from the fabric model's words.
+Unless a source is named there is none: the counts follow from the rules of the lattice, DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ def test_the_foundation_is_walked_from_the_hook(fabric: Fabric, start: Kind, end
 
 @pytest.mark.parametrize("clusters", [1, 2, 24, 32, 101])
 def test_foundation_formulas(clusters: int) -> None:
-    # fabric model, for k = 3, g = 1
+    # by hand, for k = 3, g = 1
     formulas: dict[tuple[Kind, Kind], int] = {
         ("spaced", "flush"): 4 * clusters + 6,
         ("flush", "spaced"): 4 * clusters + 5,
@@ -74,7 +74,7 @@ def test_foundation_formulas(clusters: int) -> None:
 
 
 def test_first_chains() -> None:
-    # fabric model: flush start 5; spaced start 7 open and 6 closed, counted from the hook
+    # by hand: flush start 5; spaced start 7 open and 6 closed, counted from the hook
     assert stitches.first_chain(OPEN, "flush") == stitches.first_chain(CLOSED, "flush") == 5
     assert stitches.first_chain(OPEN, "spaced") == 7
     assert stitches.first_chain(CLOSED, "spaced") == 6
@@ -117,7 +117,7 @@ def test_slip_stitches_lead_to_the_place_of_the_post(fabric: Fabric, below: Kind
 @pytest.mark.parametrize("fabric", FABRICS, ids=str)
 @pytest.mark.parametrize("pitches", [1, 2, 3, 6])
 def test_slip_stitches_of_the_table(fabric: Fabric, pitches: int) -> None:
-    # the steps table of the fabric model
+    # the rule for steps, by hand
     k, g, e, m = fabric.cluster, fabric.gap, fabric.gap or 1, pitches
     assert stitches.slip_stitches(fabric, 2 * m, "flush") == m * k + (m - 1) * g + 1
     assert stitches.slip_stitches(fabric, 2 * m, "spaced") == e + (m - 1) * (k + g) + (k + 1) // 2

@@ -888,14 +888,15 @@ def test_every_row_can_be_understood_alone(pattern: Pattern) -> None:
 
 
 def test_us_and_uk_names_are_the_published_pairs() -> None:
-    """Three published conversion tables (trade facts, section 2): sc = UK dc, dc = UK tr, sl st = ss, skip = miss."""
+    """Three published conversion tables, which agree (addresses not kept): sc = UK dc, dc = UK tr, sl st = ss, skip =
+    miss."""
     pairs = {"sc": "sc dc", "dc": "dc tr", "ch": "ch ch", "sl_st": "sl st ss", "skip": "skip miss"}
     for key, pair in pairs.items():
         assert f"{LANGUAGES['US'].tokens[key].short} {LANGUAGES['UK'].tokens[key].short}" == pair
 
 
 def test_terms_do_not_chain() -> None:
-    """Replacing from left to right would turn sc into dc and that into tr (trade facts, section 2)."""
+    """Replacing from left to right would turn sc into dc and that into tr."""
     assert converted("Sc in next sc, dc in 2nd dc, sl st, skip 1 ch", "UK") == (
         "Dc in next dc, tr in 2nd tr, ss, miss 1 ch"
     )
@@ -1000,7 +1001,7 @@ SWATCH = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
 
 
 def test_a_kerchief_by_hand() -> None:
-    """Check values of the fabric model: 11 chains, row r has r clusters, all increases natural."""
+    """Worked by hand: 11 chains, row r has r clusters, all increases natural."""
     outline = ((Fraction(0), Fraction(2)), (Fraction(3), Fraction(8)))
     told = by_hand(Pattern("K", (SWATCH,), (Piece("kerchief", outline=outline, count=2),)))
     assert told == [

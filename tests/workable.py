@@ -3,7 +3,7 @@
 In: a piece as it stands in plan.json. Out: what a maker who only knows the rules of the fabric would have on the
 hook after every row, or ``Unworkable`` where the hook finds no place to go. Nothing of the package is used for
 this: a row is a list of stitches and spaces, the next row is worked along it, and edges, kinds and clusters are
-read off what came out. Source of the rules: the fabric model of this project (no published source).
+read off what came out. Source of the rules: the lattice, DEVELOPERS.md (no published source).
 """
 
 from __future__ import annotations

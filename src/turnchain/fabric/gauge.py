@@ -61,7 +61,7 @@ def gauge_of(swatches: Sequence[Swatch]) -> Gauge:
 def usual_row_height(gauge: Gauge, fabric: Fabric) -> Fraction | None:
     """The row height in cm that would go with this pitch, or None where the gauge is within the usual band.
 
-    Source: fabric model, "a pitch is about 2 row heights for k = 3"; common practice.
+    Source: a pitch is about 2 row heights for k = 3; common practice.
     """
     scale = Fraction(fabric.cluster, 3)
     if LEAST_PITCH_IN_ROWS * scale <= gauge.pitch_in_rows <= MOST_PITCH_IN_ROWS * scale:

@@ -28,7 +28,7 @@ def kind(position: int, row: int, phase: int) -> Kind:
 
 def clusters(left: int, right: int, row: int, phase: int) -> int:
     """How many clusters stand between the edges ``left`` and ``right`` (half pitches) of row ``row``; 0 or less is no
-    row. Source: the fabric model of this project, "The lattice"."""
+    row. Source: the rules of the lattice, DEVELOPERS.md."""
     first = left + (1 if kind(left, row, phase) == "flush" else 2)
     last = right - (1 if kind(right, row, phase) == "flush" else 2)
     return (last - first) // 2 + 1

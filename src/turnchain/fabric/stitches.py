@@ -39,7 +39,7 @@ class EdgeWork:
 
 def base(fabric: Fabric, clusters: int, spaced_edges: int) -> int:
     """The stitches that a row of ``clusters`` is wide, both posts included, with ``spaced_edges`` (0 to 2) edges that
-    have a gap. Source: the fabric model of this project, "The foundation chain"."""
+    have a gap. Source: the rules of the lattice, DEVELOPERS.md."""
     return 2 + fabric.cluster * clusters + fabric.gap * (clusters - 1) + fabric.edge * spaced_edges
 
 

@@ -16,6 +16,12 @@ from turnchain.scene import Weight
 #: Latin of most of Europe; dashes, quotes, fractions, arrows and signs.
 RANGES: Final = (range(0x20, 0x180), range(0x2010, 0x2040), range(0x2150, 0x2200), range(0x2200, 0x2270))
 FILES: Final[dict[Weight, str]] = {"regular": "regular.txt", "semibold": "semibold.txt"}
+#: What a table begins with: a converted font stays under the licence of the font, and says so.
+HEADER: Final = """\
+# Outlines and advances of Lato, {weight}, converted for turnchain.
+# Copyright (c) 2010-2014 by tyPoland Lukasz Dziedzic with Reserved Font Name "Lato".
+# Licensed under the SIL Open Font License, Version 1.1, which stands beside this file in OFL.txt.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +51,8 @@ def _code(character: str) -> str:
 @cache
 def table(weight: Weight) -> Table:
     """What is ready of ``weight``."""
-    first, *lines = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_text("ascii").splitlines()
+    text = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_text("ascii")
+    first, *lines = text.splitlines()[HEADER.count("\n") :]
     # a line is taken apart only when its letter is wanted
     return Table(int(first.removeprefix("em ")), dict(line.split(" ", 1) for line in lines))
 
@@ -57,4 +64,4 @@ def text(weight: Weight) -> str:
     there = faces.characters(weight)
     letters = [chr(code) for codes in RANGES for code in codes if code in there]
     lines = (f"{_code(one)} {' '.join(map(str, faces.glyph(weight, one)))}" for one in letters)
-    return "\n".join([f"em {faces.em(weight)}", *lines]) + "\n"
+    return HEADER.format(weight=weight) + "\n".join([f"em {faces.em(weight)}", *lines]) + "\n"
