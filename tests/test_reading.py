@@ -180,6 +180,14 @@ def test_the_starter_can_be_made_and_names_every_key() -> None:
     assert left_out <= LATER_KEYS
 
 
+def test_the_starters_own_report_is_clean() -> None:
+    """A first run shows no neck too small for a head, no yarn that runs out, and nothing to think twice about."""
+    fit, yarn, doubts = turnchain.report(turnchain.plan(turnchain.load(STARTER))).splitlines()[2:5]
+    assert fit.startswith("fit:     good in ")
+    assert yarn.startswith("yarn:    lasts; ")
+    assert doubts == "doubts:  none"
+
+
 def test_the_good_text_is_good() -> None:
     assert problems(GOOD) == []
 
