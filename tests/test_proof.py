@@ -28,7 +28,7 @@ from turnchain.proof import proving
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
-from turnchain.proof.hook.finished import finished
+from turnchain.proof.hook.finished import check_carried, finished
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Below, Craft, OnChain, Unworkable, WorkedRow
 from turnchain.proof.maker import steps as do
@@ -424,6 +424,11 @@ def _in_from_start(worked: WorkedRow, target: int, chains: int, craft: Craft = O
     finished(row, 2)
 
 
+def _carried(from_outside: list[int]) -> None:
+    """Edge stitches on a cluster of two dc, told by which dc each stands on, from the outside."""
+    check_carried([replace(FLUSH, carrying={1: from_outside})], Craft(2, 1))
+
+
 def _end_on(worked: WorkedRow, spaces: int, gap: bool, end: Below) -> None:
     finished(done(worked, 4 if worked is FLUSH else 3, 0, spaces, gap, end), 2)
 
@@ -565,6 +570,8 @@ CANNOT: dict[str, Refused] = {
     "a decrease at the end stands in the outermost dc": lambda: _end_on(FLUSH, 2, False, spot(FLUSH, "dc", -2)),
     "the edge stitch at the start stands on the wrong dc of a cluster": lambda: _in_from_start(FLUSH, 5, 3),
     "the edge stitch at the start leans away from its cluster": lambda: _in_from_start(FLUSH, 6, 4),
+    "row 2: the edge stitch stands on the wrong dc of a cluster": lambda: _carried([2]),
+    "row 2: two edge stitches on one cluster do not stand on their own sides of it": lambda: _carried([1, 2]),
     "a new chain that does not reach out by whole clusters": lambda: (
         row := step_out(SPACED, 9, 4, on_edge=False),
         finished(row, 2),

@@ -271,13 +271,13 @@ class _RowWriter:
         if edge.move == "decrease":
             if side == self.row.starts:
                 return Into.POST, self._post_below(side), under.at
-            return Into.STITCH, self._dc_below(side, 1, outermost=True), self._outermost(side)
+            return Into.STITCH, self._dc_below(side, 1, from_outside=0), self._outermost(side)
         on_cluster = (distance + (under.kind == "spaced")) % 2 == 1
         if on_cluster:
             nth = (distance - (under.kind == "spaced") + 1) // 2
-            # an even cluster has no dc in its middle: half a stitch outwards from there
-            outwards = -inwards if self.fabric.cluster % 2 == 0 else 0
-            return Into.STITCH, self._dc_below(side, nth), edge.at + outwards * self.grid.pace / 2
+            from_outside = self._middle_dc(side)
+            off = from_outside - (self.fabric.cluster - 1) / 2  # stitches from the middle of the cluster
+            return Into.STITCH, self._dc_below(side, nth, from_outside), edge.at + inwards * off * self.grid.pace
         return Into.SPACE, edge.at, edge.at
 
     def _base_width(self) -> int:
@@ -295,15 +295,20 @@ class _RowWriter:
         inwards = 1 if side == "left" else -1
         return self.below.edge(side).at + inwards * (1 - (self.fabric.cluster - 1) / 2 * self.grid.pace)
 
-    def _dc_below(self, side: Side, nth: int, outermost: bool = False) -> int:
-        """The number, in the row below, of the outermost or the middle dc of the ``nth`` cluster from ``side``.
+    def _middle_dc(self, side: Side) -> int:
+        """Which dc of its cluster carries the post at ``side``, from 0 and from the outside: the middle one.
 
-        An even cluster has two middle dc; the outer one is meant.
+        Of the two in the middle of an even cluster it is the outer one; where both sections have their posts on the
+        cluster, that on the section's own side, so that they do not cross.
         """
+        k = self.fabric.cluster
+        return k // 2 if self.grid.piece.shares_cluster(self.row, side) else (k - 1) // 2
+
+    def _dc_below(self, side: Side, nth: int, from_outside: int) -> int:
+        """The number, in the row below, of a dc of the ``nth`` cluster from ``side``, counted ``from_outside``."""
         assert self.below is not None
         k, g = self.fabric.cluster, self.fabric.gap
         lead, total = _extent(self.grid, self.below)
-        from_outside = 0 if outermost else (k - 1) // 2
         spaced = self.below.edge(side).kind == "spaced"
         if self.below.starts == side:
             extra = 1 if spaced and self.grid.closed else 0  # the open gap is part of the turning chain

@@ -152,6 +152,20 @@ class PiecePlan:
         under = self.below(row)
         return under is not None and under.section != row.section
 
+    def beside(self, row: Row) -> Row | None:
+        """Of a ``row`` that begins a section, the first row of the other section; None for any other row."""
+        if not self.begins_section(row):
+            return None
+        return next((one for one in self.rows if one.under == row.under and one.index != row.index), None)
+
+    def shares_cluster(self, row: Row, side: Side) -> bool:
+        """Whether the post of ``row`` at ``side`` and the post of the other section stand on one cluster: the neck
+        begins with no width there."""
+        edge, other = row.edge(side), self.beside(row)
+        if other is None or edge.kind == "spaced":
+            return False
+        return other.edge("left" if side == "right" else "right").at == edge.at
+
     @cached_property
     def sections(self) -> tuple[str, ...]:
         """The names of the sections in the order worked."""

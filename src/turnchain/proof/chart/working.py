@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from turnchain.proof.chart.lines import Line, Lines, Tops
 from turnchain.proof.chart.marks import Band, DrawnChart, Point, UnreadableChart
 from turnchain.proof.chart.row import worked_row
+from turnchain.proof.hook.finished import check_carried
 from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 
 
@@ -102,6 +103,7 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
             words = str(error)
             named = words.startswith("row ")
             raise Unworkable(words if named else f"row {lines.levels[top]}: {words}") from None
+    check_carried((one.row for one in done), craft)
     check_places(done)
     check_numbers(done, drawn.numbers, lines.rise)
     yarns = colours(done, drawn, lines.rise)

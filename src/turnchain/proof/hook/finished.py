@@ -6,10 +6,13 @@ the clusters are worked into; or ``Unworkable``, where an edge leans as none is 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import (
     TURNING_CHAIN,
     Below,
+    Craft,
     EdgeKind,
     EdgeMade,
     OnChain,
@@ -142,11 +145,29 @@ def _check_on_dc(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> No
         refuse(_kind(work.walk[-2]) != "flush", "a decrease at the end after a row with a gap at its edge")
         refuse(from_outside != 1, "a decrease at the end stands in the outermost dc")
         return
+    allowed = {work.craft.middle, work.craft.middle_of_two}  # which of the two is seen when all rows are made
     refuse(
-        edge.inwards < 1 or from_outside != work.craft.middle,
+        edge.inwards < 1 or from_outside not in allowed,
         f"the edge stitch at the {where} stands on the wrong dc of a cluster",
     )
     refuse(edge.at != work.walk_at[index], f"the edge stitch at the {where} leans away from its cluster")
+    assert work.below is not None, "row 1 stands on its chain"
+    work.below.carrying.setdefault(spot.cluster, []).append(from_outside)
+
+
+def check_carried(rows: Iterable[WorkedRow], craft: Craft) -> None:
+    """Whether the edge stitches of a finished piece stand on the right dc of their clusters: one by itself on the
+    middle dc, or the outer of two; where both sections begin on one cluster, each on its own side of it."""
+    for row in rows:
+        for found in row.carrying.values():
+            alone = len(found) == 1
+            wanted = [craft.middle] if alone else [craft.middle_of_two] * 2
+            refuse(
+                found != wanted,
+                f"row {row.number + 1}: the edge stitch stands on the wrong dc of a cluster"
+                if alone
+                else f"row {row.number + 1}: two edge stitches on one cluster do not stand on their own sides of it",
+            )
 
 
 def _check_step_out(work: RowInWork, edge: EdgeMade) -> None:

@@ -31,6 +31,12 @@ class Craft:
         """Which dc of a cluster, from 1 and from the outside, carries an edge stitch: the outer of an even two."""
         return (self.cluster + 1) // 2
 
+    @property
+    def middle_of_two(self) -> int:
+        """Which dc, counted alike, carries each of two edge stitches that stand on one cluster: of an even two that on
+        its own side, so that they do not cross; of an odd cluster the middle one both."""
+        return self.cluster // 2 + 1
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -80,7 +86,8 @@ class EdgeMade:
 @dataclass(slots=True)
 class WorkedRow:
     """A finished row. ``spots`` in working order with their positions ``at``; ``towards`` is 1 where it was worked to
-    the right. ``taken`` fills as the next rows are worked: the spots that clusters stand in."""
+    the right. ``taken`` and ``carrying`` fill as the next rows are worked: the spots that clusters stand in, and by
+    cluster the dc that edge stitches stand on, from 1 and from the outside of each."""
 
     number: int
     towards: int
@@ -91,6 +98,7 @@ class WorkedRow:
     start: EdgeMade
     end: EdgeMade
     taken: set[int] = field(default_factory=set)
+    carrying: dict[int, list[int]] = field(default_factory=dict)
 
     def count(self, kind: StitchKind) -> int:
         """How many stitches of a kind; the turning chain is one."""

@@ -7,6 +7,7 @@ or languages.
 
 from __future__ import annotations
 
+from turnchain.proof.hook.finished import check_carried
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 from turnchain.proof.maker.hand import Hand
@@ -117,6 +118,7 @@ class Maker:
         """All rows, once the last is fastened off."""
         refuse(not self.rows, "a piece without rows")
         refuse(not self.off, "the last row is not fastened off")
+        check_carried((made.row for made in self.rows), self.craft)
         return self.rows
 
 

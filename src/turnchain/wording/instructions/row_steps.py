@@ -182,7 +182,8 @@ class _RowSteps:
         self._put(Work("cl", EdgeDc()))
 
     def _join(self) -> None:
-        other = next(row for row in self.piece.rows if row.under == self.row.under and not row.joined)
+        other = self.piece.beside(self.row)
+        assert other is not None, "a section whose yarn is joined is the second of two"
         ended = other.edge(other.ends)
         skipped, place = self._from(ended)
         self._put(Join(other.section, skipped, place, self.row.colour))
@@ -196,7 +197,8 @@ class _RowSteps:
         skipped = max(0, (distance - on_clusters) // 2)
         if self.start.kind == "spaced":
             return skipped, Space(which)
-        return skipped, DcOfCluster((self.k + 1) // 2, which)
+        shared = self.piece.shares_cluster(self.row, self.row.starts)
+        return skipped, DcOfCluster(self.k // 2 + 1 if shared else (self.k + 1) // 2, which)
 
     # The clusters in spaces.
 
@@ -253,8 +255,10 @@ class _RowSteps:
             return LastDcOfLastCluster()
         if self.end.kind == "spaced":
             return Space("next")
-        # Of the two middle dc of an even cluster, the outer one: the second that is met here.
-        return DcOfCluster(self.k - (self.k - 1) // 2, "next")
+        # Of the two middle dc of an even cluster the outer one is the second that is met here; where the other section
+        # begins on that cluster too, the first is on this section's own side.
+        shared = self.piece.shares_cluster(self.row, self.row.ends)
+        return DcOfCluster((self.k + 1) // 2 if shared else self.k // 2 + 1, "next")
 
     def _left(self) -> Leave:
         if self.piece.begins_section(self.row):
