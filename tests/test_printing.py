@@ -11,14 +11,18 @@ import subprocess
 from pathlib import Path
 
 import numpy as np
+import pypdf
 import pytest
 from PIL import Image
 
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
+from turnchain.fabric.plan import Plan
 from turnchain.paper import Page, View, fitted
 from turnchain.planning.planner import plan_pattern
-from turnchain.printing.sheets import OVERLAP, RULER, Printed, pages, picture, true_half
+from turnchain.printing.posters import true_half
+from turnchain.printing.sheet_marks import OVERLAP, RULER
+from turnchain.printing.sheets import Printed, pages, picture
 from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.scene import Path as Stroke
 from turnchain.writers import pdf
@@ -87,13 +91,14 @@ def test_the_ruler_on_every_sheet_is_ten_centimetres() -> None:
 
 def test_the_tiles_laid_together_are_the_whole(tmp_path: Path) -> None:
     """Drawn by poppler, pasted where their windows lie, and compared with the whole drawn by poppler on one page."""
-    made = pages(HERON, Printed(("sleeve",), "A4", poster=True))[1:]
+    made = pages(HERON, Printed(("front",), "A4", life_size=True))[1:]
+    assert len(made) > 6
     scene, scale = made[0].views[0].scene, made[0].views[0].mm_per_px
     dpi = 40
     whole = fitted(scene, scene.width * scale, scene.height * scale)
     bare = [Page(page.width, page.height, (page.views[0],)) for page in made]
     drawn = _drawn([whole, *bare], dpi, tmp_path)
-    canvas = Image.new("RGB", drawn[0].size, "red")
+    canvas = Image.new("RGB", drawn[0].size, "white")  # where no sheet is, nothing is drawn
     px = dpi / 25.4
     for page, image in zip(bare, drawn[1:], strict=True):
         view: View = page.views[0]
@@ -108,8 +113,112 @@ def test_the_tiles_laid_together_are_the_whole(tmp_path: Path) -> None:
     off = np.abs(shrunk[0] - shrunk[1])
     assert off.mean() < 6.5
     assert np.quantile(off, 0.99) < 72
-    # the last px of either side may be the part of one that the rounded sizes leave over
-    assert (np.asarray(canvas)[:-1, :-1] == (255, 0, 0)).all(axis=2).mean() < 0.002
+
+
+STRIPED = """title = "Dune mat"
+[swatch]
+clusters = 8
+width = 20
+rows = 10
+height = 10
+[[yarn]]
+name = "Marram"
+colour = "#f2ead8"
+[[yarn]]
+name = "Tern"
+colour = "#2a4fd0"
+[stripes]
+order = ["Marram", "Tern"]
+rows = 2
+[[piece]]
+name = "mat"
+width = {width}
+length = {length}
+"""
+
+
+def mat(width: float, length: float) -> Plan:
+    """A plain striped piece: a cluster is 25 mm wide, a row 10 mm high."""
+    return plan_pattern(read_text(STRIPED.format(width=width, length=length), "mat.toml"))
+
+
+def sheets(made: list[Page], folder: Path) -> int:
+    """How many pages poppler counts."""
+    file = folder / "counted.pdf"
+    file.write_bytes(written(made))
+    told = subprocess.run(["pdfinfo", str(file)], check=True, capture_output=True, text=True).stdout
+    return int(next(line for line in told.splitlines() if line.startswith("Pages:")).split()[1])
+
+
+@pytest.mark.parametrize(
+    ("width", "length", "paper", "most"),
+    [
+        (7.5, 2.5, "A4", 1),  # a coaster
+        (54, 54, "A0", 1),
+        (54, 54, "Roll-61cm", 1),
+        (80, 150, "Roll-91cm", 1),
+        (95, 150, "Roll-107cm", 1),
+        (150, 100, "Roll-107cm", 1),  # its rows along the roll
+        (54, 54, "A4", 13),  # 56 x 54 cm and its numbers over 19 x 28 cm: 12 sheets and the overview
+    ],
+)
+def test_life_size_takes_as_few_sheets_as_there_are(
+    width: float, length: float, paper: str, most: int, tmp_path: Path
+) -> None:
+    assert sheets(pages(mat(width, length), Printed(("mat",), paper, life_size=True)), tmp_path) <= most
+
+
+def test_life_size_measured_on_the_paper(tmp_path: Path) -> None:
+    """Stripes of two rows of 10 mm, and a piece 56.25 cm wide, as poppler draws them."""
+    dpi = 127  # 5 px to a mm
+    (image,) = _drawn(pages(mat(22.5, 12), Printed(("mat",), "A3", life_size=True)), dpi, tmp_path)
+    px = np.asarray(image, np.int16)
+    blue = px[:, :, 2] - px[:, :, 0] > 40
+    rows = np.flatnonzero(blue[:, 250:].sum(axis=1) > 500)
+    stripes = np.split(rows, np.flatnonzero(np.diff(rows) > 10) + 1)
+    heights = [(stripe[-1] - stripe[0] + 1) / 5 for stripe in stripes]
+    assert heights == pytest.approx([20, 20, 20], abs=0.4)
+    apart = np.diff([stripe[0] for stripe in stripes]) / 5
+    assert apart == pytest.approx([40, 40], abs=0.4)
+
+
+@pytest.mark.parametrize("name", ["kerchief", "tie"])
+def test_no_sheet_is_blank(name: str, tmp_path: Path) -> None:
+    """Every sheet shows something outside what its neighbours to the left and above show."""
+    made = pages(plan_pattern(read_file(CASES / "kite_kerchief.toml")), Printed((name,), "A5", life_size=True))[1:]
+    bare = [Page(page.width, page.height, page.views[:1]) for page in made]
+    for page, image in zip(made, _drawn(bare, 50, tmp_path), strict=True):
+        view, px = page.views[0], 50 / 25.4
+        window = view.seen()
+        left, top = (OVERLAP if start > 0 else 0 for start in (window.left, window.top))
+        box = (view.left + left, view.top + top, page.width, page.height)
+        assert np.asarray(image.crop(tuple(round(side * px) for side in box))).min() < 200, page.label
+
+
+def test_a_piece_that_leaves_sheets_blank_is_printed_without_them() -> None:
+    kerchief = plan_pattern(read_file(CASES / "kite_kerchief.toml"))
+    made = pages(kerchief, Printed(("kerchief",), "A5", life_size=True))[1:]
+    rows = {page.label.split()[1][0] for page in made}
+    columns = {page.label.split()[1][1:] for page in made}
+    assert len(made) < len(rows) * len(columns)
+
+
+@pytest.mark.parametrize("paper", ["A4", "A0", "Roll-24", "Letter"])
+@pytest.mark.parametrize("how", ["poster", "life_size"])
+def test_key_and_overview_stand_on_one_sheet_at_most(paper: str, how: str, tmp_path: Path) -> None:
+    file = tmp_path / "poster.pdf"
+    file.write_bytes(written(pages(HERON, Printed(("front",), paper, **{how: True}))))
+    words = [page.extract_text() for page in pypdf.PdfReader(file).pages]
+    assert sum("Symbols" in said for said in words) == 1
+    assert sum(str(HERON.pattern.by) in said for said in words) == 1
+
+
+def test_words_of_the_key_can_be_read() -> None:
+    """At least 1.9 mm to the em, as small as print for labels is in common practice (no source)."""
+    for paper in ("A5", "A4", "A0", "Roll-107cm"):
+        for page in pages(HERON, Printed(("front", "sleeve"), paper, life_size=True)):
+            named = [(view, getattr(view.scene.items[0], "name", "")) for view in page.views]
+            assert all(view.mm_per_px * 21 >= 1.85 for view, name in named if name == "key")
 
 
 def _drawn(made: list[Page], dpi: int, folder: Path) -> list[Image.Image]:
@@ -148,7 +257,6 @@ def _words(page: Page) -> str:
         (Printed(("blanket",), "A9"), "no paper known here"),
         (Printed(("blanket",), "A4", margin=90), "0 to 60 mm"),
         (Printed(("blanket",), "A5", margin=50), "the smallest sheet that shows them"),
-        (Printed(("blanket",), "Roll-24", poster=True), "is a roll"),
         (Printed(("blanket",), "A5", poster=True, cluster=100), "400 are allowed"),
         (Printed(("blanket",), "A4", poster=True, cluster=0.5), "too small to read"),
         (Printed(("blanket",), "A4", poster=True, cluster=math.nan), "of nan mm cannot be; 1.4 to 1000 mm"),
@@ -162,7 +270,7 @@ def test_what_cannot_be_printed_is_said(wanted: Printed, said: str) -> None:
 
 def test_sheets_by_the_million_are_counted_not_cut(monkeypatch: pytest.MonkeyPatch) -> None:
     """Of a poster a metre to the cluster: to cut it takes minutes and gigabytes."""
-    monkeypatch.setattr("turnchain.printing.sheets.tiled", lambda *_: pytest.fail("the poster was cut"))
+    monkeypatch.setattr("turnchain.paper.Tiling.pages", lambda *_: pytest.fail("the poster was cut"))
     with pytest.raises(MakerError, match=r"takes \d+,\d{3} sheets of A5; 400 are allowed"):
         pages(MUDFLAT, Printed(("blanket",), "A5", poster=True, cluster=1000))
 

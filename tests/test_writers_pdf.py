@@ -21,7 +21,7 @@ import pytest
 from pictures import Picture, check_alike, opened, ours
 from test_writers_png import SCENES, definitions, scene
 from turnchain import lettering
-from turnchain.paper import Crop, Page, View, fitted, tiled
+from turnchain.paper import Crop, Page, Tiling, View, fitted
 from turnchain.raster.bounds import Extents
 from turnchain.scene import INK, Group, Path, Scene, Text, Use, line, rectangle
 from turnchain.writers import pdf
@@ -205,7 +205,7 @@ def test_long_definitions_are_forms_of_their_own() -> None:
 
 
 def tiles(of: Scene, mm_per_px: float = MM) -> list[Page]:
-    return tiled(of, mm_per_px, 100 * MM, 90 * MM, margin=10 * MM, overlap=10 * MM)
+    return Tiling(of, mm_per_px, 100 * MM, 90 * MM, margin=10 * MM, overlap=10 * MM).pages()
 
 
 @poppler
@@ -244,10 +244,29 @@ def test_as_few_tiles_as_cover_the_scene(size: tuple[float, float], count: int) 
     assert len(tiles(scene(width=size[0], height=size[1]))) == count
 
 
+def test_sheets_that_show_nothing_new_are_left_out() -> None:
+    """A sheet is needed where something lies that the sheets to the left and above do not show already."""
+    tiling = Tiling(scene(width=220, height=130), 1.0, 100, 90, margin=10, overlap=10)
+    assert tiling.counts == (3, 2)
+    assert tiling.filled([(0, 0, 79, 69)]) == {(0, 0)}
+    assert tiling.filled([(75, 65, 79, 69)]) == {(0, 0)}  # in the overlap: shown by the first
+    assert tiling.filled([(75, 10, 81, 20)]) == {(0, 0), (0, 1)}
+    assert tiling.filled([(0, 0, 220, 5), (0, 0, 5, 130)]) == {(0, 0), (0, 1), (0, 2), (1, 0)}
+    assert [page.label for page in tiling.pages({(0, 0), (1, 0)})] == ["A1", "B1"]
+
+
+def test_sheets_may_be_shifted_as_far_as_they_show_more_than_the_part() -> None:
+    tiling = Tiling(scene(width=200, height=70), 1.0, 100, 90, margin=10, overlap=10)
+    assert tiling.spare() == pytest.approx((20, 0))
+    moved = Tiling(scene(width=200, height=70), 1.0, 100, 90, margin=10, overlap=10, shift=(20, 0))
+    assert moved.counts == tiling.counts
+    assert [moved.window(0, column)[::2] for column in range(3)] == [(0, 60), (50, 130), (120, 200)]
+
+
 @pytest.mark.parametrize(("margin", "overlap"), [(50, 0), (10, 80)])
 def test_tiles_with_nothing_left_are_refused(margin: float, overlap: float) -> None:
     with pytest.raises(ValueError, match="leave nothing"):
-        tiled(scene(), 1, 100, 90, margin, overlap)
+        Tiling(scene(), 1, 100, 90, margin, overlap)
 
 
 def test_a_page_without_room_is_refused() -> None:

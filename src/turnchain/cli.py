@@ -378,7 +378,11 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     type=click.Path(path_type=Path),
     help=f"FILE.pdf, or a sheet's {_one_of(formats.pixel_endings())}",
 )
-@click.option("--paper", default="A4", help="A0 to A5, Letter, Legal, Tabloid, Arch-A to Arch-E, Roll-24 to Roll-44.")
+@click.option(
+    "--paper",
+    default="A4",
+    help="A0 to A5, Letter, Legal, Tabloid, Arch-A to Arch-E, Roll-24 to Roll-44, Roll-61cm to Roll-107cm.",
+)
 @click.option("--poster", is_flag=True, help="Cut the chart onto sheets to be glued together.")
 @click.option("--booklet", is_flag=True, help="The whole pattern: charts, rows in words, a row checklist, finishing.")
 @click.option("--cluster", type=float, metavar="MM", help="How wide a cluster is on the poster.")

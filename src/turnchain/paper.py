@@ -8,6 +8,7 @@ poster see it: its definitions are then written once for all of them.
 from __future__ import annotations
 
 import math
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -77,37 +78,113 @@ def fitted(scene: Scene, width: float, height: float, margin: float = 0.0, label
     return Page(width, height, (View(scene, scale, left, top),), label)
 
 
-def tiled(
-    scene: Scene, mm_per_px: float, width: float, height: float, margin: float = 0.0, overlap: float = 0.0
-) -> list[Page]:
-    """``scene`` cut into pages of ``width`` x ``height`` mm, row by row from the top, each repeating ``overlap``
-    mm of the one to its left and of the one above. Labels are A1, A2 ... along the first row, then B1 ...
+@dataclass(frozen=True, slots=True)
+class Tiling:
+    """``part`` of ``scene``, a px ``mm_per_px`` mm wide, cut onto sheets of ``width`` x ``height`` mm with ``margin``
+    mm left free, each sharing ``overlap`` mm with the one to its left and the one above. ``shift`` is how many mm of
+    the first sheet lie beyond the part, to the left and above.
 
-    ValueError where margins and overlap leave nothing of a page.
+    ValueError where margins and overlap leave nothing of a sheet.
     """
-    across, down = width - 2 * margin, height - 2 * margin
-    columns, rows = tile_counts(scene, mm_per_px, width, height, margin, overlap)
-    pages: list[Page] = []
-    for row in range(rows):
-        for column in range(columns):
-            left, top = column * (across - overlap) / mm_per_px, row * (down - overlap) / mm_per_px
-            right, bottom = left + across / mm_per_px, top + down / mm_per_px
-            crop = Crop(left, top, min(right, scene.width), min(bottom, scene.height))
-            view = View(scene, mm_per_px, margin, margin, crop)
-            pages.append(Page(width, height, (view,), f"{letter(row)}{column + 1}"))
-    return pages
+
+    scene: Scene
+    mm_per_px: float
+    width: float
+    height: float
+    margin: float = 0.0
+    overlap: float = 0.0
+    part: Crop | None = None
+    shift: tuple[float, float] = (0.0, 0.0)
+
+    def __post_init__(self) -> None:
+        if min(self.tile) <= self.overlap:
+            raise ValueError(
+                f"margins of {self.margin} mm and {self.overlap} mm shared leave nothing of {self.width} x "
+                f"{self.height} mm"
+            )
+
+    @property
+    def tile(self) -> tuple[float, float]:
+        """What a sheet shows at most: mm across and down."""
+        return self.width - 2 * self.margin, self.height - 2 * self.margin
+
+    @property
+    def whole(self) -> Crop:
+        """The part that is cut, in px."""
+        return self.part or Crop(0.0, 0.0, self.scene.width, self.scene.height)
+
+    @property
+    def counts(self) -> tuple[int, int]:
+        """How many columns and rows of sheets there are."""
+        left, top, right, bottom = self.whole
+        sizes = (right - left, bottom - top)
+        return (
+            _tiles(sizes[0] * self.mm_per_px + self.shift[0], self.tile[0], self.overlap),
+            _tiles(sizes[1] * self.mm_per_px + self.shift[1], self.tile[1], self.overlap),
+        )
+
+    def spare(self) -> tuple[float, float]:
+        """The mm across and down that all sheets together show beyond the part: as far as it may be shifted."""
+        left, top, right, bottom = self.whole
+        return (
+            _shown(self.counts[0], self.tile[0], self.overlap) - (right - left) * self.mm_per_px - self.shift[0],
+            _shown(self.counts[1], self.tile[1], self.overlap) - (bottom - top) * self.mm_per_px - self.shift[1],
+        )
+
+    def window(self, row: int, column: int) -> Crop:
+        """What the sheet in this ``row`` and ``column`` (from 0) shows, in px."""
+        whole, px = self.whole, 1 / self.mm_per_px
+        left = whole.left + (column * (self.tile[0] - self.overlap) - self.shift[0]) * px
+        top = whole.top + (row * (self.tile[1] - self.overlap) - self.shift[1]) * px
+        return Crop(
+            max(left, whole.left),
+            max(top, whole.top),
+            min(left + self.tile[0] * px, whole.right),
+            min(top + self.tile[1] * px, whole.bottom),
+        )
+
+    def filled(self, parts: Iterable[tuple[float, float, float, float]]) -> set[tuple[int, int]]:
+        """The sheets, as row and column, that show something of ``parts`` (rectangles in px) which the sheets to the
+        left and above do not show: all that are needed."""
+        columns, rows = self.counts
+        found: set[tuple[int, int]] = set()
+        for left, top, right, bottom in parts:
+            across = (self._first(left, 0, columns), self._first(right, 0, columns))
+            down = (self._first(top, 1, rows), self._first(bottom, 1, rows))
+            found.update((row, column) for row in range(down[0], down[1] + 1) for column in range(*_upto(across)))
+        return found
+
+    def _first(self, px: float, way: int, count: int) -> int:
+        """The first column (``way`` 0) or row (1) that shows this place."""
+        mm = (px - self.whole[way]) * self.mm_per_px + self.shift[way] - self.overlap
+        return min(max(0, math.floor(mm / (self.tile[way] - self.overlap) - SLACK)), count - 1)
+
+    def pages(self, wanted: Container[tuple[int, int]] | None = None) -> list[Page]:
+        """The sheets, row by row from the top; of those ``wanted`` alone (None: all). Labels are A1, A2 ... along the
+        first row, then B1 ..."""
+        columns, rows = self.counts
+        return [
+            Page(
+                self.width,
+                self.height,
+                (View(self.scene, self.mm_per_px, self.margin, self.margin, self.window(row, column)),),
+                f"{letter(row)}{column + 1}",
+            )
+            for row in range(rows)
+            for column in range(columns)
+            if wanted is None or (row, column) in wanted
+        ]
 
 
-def tile_counts(
-    scene: Scene, mm_per_px: float, width: float, height: float, margin: float = 0.0, overlap: float = 0.0
-) -> tuple[int, int]:
-    """Into how many columns and rows ``tiled`` cuts ``scene``, without cutting it. ValueError as there."""
-    across, down = width - 2 * margin, height - 2 * margin
-    if min(across, down) <= overlap:
-        raise ValueError(f"margins of {margin} mm and {overlap} mm shared leave nothing of {width} x {height} mm")
-    return _tiles(scene.width * mm_per_px, across, overlap), _tiles(scene.height * mm_per_px, down, overlap)
+def _upto(ends: tuple[int, int]) -> tuple[int, int]:
+    return ends[0], ends[1] + 1
 
 
 def _tiles(length: float, tile: float, overlap: float) -> int:
     """How many tiles cover ``length``, each but the first adding ``tile`` - ``overlap``."""
     return max(1, math.ceil((length - overlap - SLACK) / (tile - overlap)))
+
+
+def _shown(count: int, tile: float, overlap: float) -> float:
+    """The length that so many tiles cover."""
+    return count * (tile - overlap) + overlap

@@ -119,10 +119,12 @@ def measured(
         ) from None
 
 
-def exact(setting: Setting, half: int, frame: Frame = WHOLE) -> Sheet:
-    """The sheet on which half a pitch has just ``half`` px, as wide as its drawing needs at the frame's own scale."""
-    wide = block(setting, half, frame, 1.0, NO_FOLDS).width + 2 * frame.margin + LEAST_PAGE * frame.words
-    return _sheet(setting, round(wide) + 2, 1.0, frame, NO_FOLDS, half, beside=False, crop=True)
+def exact(setting: Setting, half: int, frame: Frame = WHOLE, unit: float = 1.0) -> Sheet:
+    """The sheet on which half a pitch has just ``half`` px, as wide as its drawing needs; everything else is ``unit``
+    times as large as the frame has it."""
+    across = block(setting, half, frame, unit, NO_FOLDS).width
+    wide = across + (2 * frame.margin + LEAST_PAGE * frame.words) * unit
+    return _sheet(setting, round(wide) + 2, unit, frame, NO_FOLDS, half, beside=False, crop=True)
 
 
 class _TooSmall(MakerError):

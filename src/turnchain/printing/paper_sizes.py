@@ -1,7 +1,7 @@
 """Sheets and rolls that a chart can be printed on.
 
 In: a name. Out: width and height in mm. ISO 216 for the A sizes; US sizes in inches. A roll has a width and any
-length.
+length: 24, 36 and 42 inches are sold as 61, 91 and 107 cm.
 """
 
 from __future__ import annotations
@@ -48,6 +48,9 @@ SHEETS: dict[str, PaperSize] = {
         _inches("Arch-C", 18, 24),
         _inches("Arch-D", 24, 36),
         _inches("Arch-E", 36, 48),
+        PaperSize("Roll-61cm", 610, None),
+        PaperSize("Roll-91cm", 914, None),
+        PaperSize("Roll-107cm", 1067, None),
         _inches("Roll-24", 24, None),
         _inches("Roll-36", 36, None),
         _inches("Roll-42", 42, None),

@@ -5,33 +5,23 @@ In: a plan and what is wanted. Out: pages for the PDF writer, or one scene for a
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from turnchain import style
 from turnchain.drawing.chart import drawn, laid_out
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import WHOLE, Sheet
-from turnchain.drawing.sizing import exact, measured
+from turnchain.drawing.sizing import measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.numbers import rounded
-from turnchain.paper import Crop, Page, View, fitted, tile_counts, tiled
+from turnchain.paper import Page, fitted
 from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, PaperSize, sheet
-from turnchain.scene import Item, Path, Scene, Steps, Text, line, rectangle
-from turnchain.wording.languages.language import Speech
+from turnchain.printing.posters import READABLE, Poster, poster
+from turnchain.scene import Scene
 from turnchain.wording.tables import speech_of
 
-OVERLAP = 12.0  # mm that neighbouring sheets of a poster share
-READABLE = 1.4  # mm that a cluster must be wide on paper for its three stems to be told apart
-LARGEST_CLUSTER = 1000.0  # mm: the largest sheets are not much wider
-# mm: widths of a cluster that read well from across a work table, tried for the fewest sheets.
-POSTER_CLUSTERS = tuple(quarter / 4 for quarter in range(36, 49))
 LARGEST_MARGIN = 60.0
-MARKS = 10.0  # px of the marks' own scene to a mm
-RULER = 100.0  # mm
-MOST_SHEETS = 400
 LEAST_DPI, MOST_DPI = 30, 2400
 
 
@@ -58,7 +48,11 @@ def pages(plan: Plan, wanted: Printed) -> list[Page]:
     for name in wanted.names:
         piece = for_hand(plan.piece(name), wanted.look.hand)
         if wanted.poster or wanted.life_size:
-            made += _poster(plan, piece, paper, wanted)
+            asked = Poster(
+                plan, plan.piece(name), paper, wanted.margin, wanted.look,
+                wanted.cluster, wanted.life_size, first=len(made) + 1,
+            )  # fmt: skip
+            made += poster(asked, speech_of(plan.pattern))
         else:
             made.append(_single(plan, piece, paper, wanted))
     return made
@@ -117,208 +111,6 @@ def _cluster_on(paper: PaperSize, scene: Scene, laid: Sheet) -> float:
     return 2 * laid.half * max(scales)
 
 
-def _poster(plan: Plan, piece: PiecePlan, paper: PaperSize, wanted: Printed) -> list[Page]:
-    """The chart cut onto sheets: a map of them first, then the sheets with their marks."""
-    if paper.height is None:
-        raise MakerError(f"a poster is cut onto sheets, and {paper.name} is a roll; take A4 or Letter, say")
-    scene, scales = _at_scale(plan, piece, wanted)
-    # The fewest sheets and, of those, the largest scale; upright before lying.
-    tries = [
-        (_sheets_needed(scene, scale, one, wanted.margin), -scale, lying, one)
-        for scale in scales
-        for lying, one in enumerate((paper, paper.turned()))
-    ]
-    count, scale, _, turned = min(tries, key=lambda one: one[:3])
-    if count > MOST_SHEETS:
-        raise MakerError(
-            f'piece "{piece.name}": at this scale the poster takes {count:,} sheets of {paper.name}; '
-            f"{MOST_SHEETS} are allowed: take a smaller scale (--cluster) or larger sheets"
-        )
-    speech = speech_of(plan.pattern)
-    tiles = _tiles(scene, -scale, turned, wanted.margin)
-    numbered = [replace(page, label=f"{piece.name} {page.label}") for page in tiles]
-    return [
-        _map(speech, scene, tiles, piece, wanted, _scale_words(speech, plan, piece, -scale, wanted)),
-        *(_marked(speech, page, tiles, wanted, number) for number, page in enumerate(numbered, start=2)),
-    ]
-
-
-def _scale_words(speech: Speech, plan: Plan, piece: PiecePlan, mm_per_px: float, wanted: Printed) -> str:
-    if wanted.life_size:
-        return speech.say("poster.life_size")
-    laid = laid_out(setting(plan, piece.name, wanted.look), None, WHOLE).sheet
-    return speech.say("poster.scale", mm=speech.figure(f"{2 * laid.half * mm_per_px:.1f}"))
-
-
-def _sheets_needed(scene: Scene, mm_per_px: float, paper: PaperSize, margin: float) -> int:
-    """How many sheets ``_tiles`` gives. Raises MakerError where the margin leaves nothing of a sheet."""
-    try:
-        columns, rows = tile_counts(scene, mm_per_px, *_tile(paper, margin))
-    except ValueError as error:
-        raise MakerError(str(error)) from error
-    return columns * rows
-
-
-def _tiles(scene: Scene, mm_per_px: float, paper: PaperSize, margin: float) -> list[Page]:
-    """The sheets of a poster."""
-    assert paper.height is not None
-    pages = tiled(scene, mm_per_px, *_tile(paper, margin))
-    return [replace(page, height=paper.height) for page in pages]
-
-
-def _tile(paper: PaperSize, margin: float) -> tuple[float, float, float, float]:
-    """Width, height, margin and overlap of a sheet of a poster; a strip at the foot of each is kept for the ruler and
-    the words of the sheet."""
-    assert paper.height is not None
-    return paper.width, paper.height - STRIP, margin + MARKS_ROOM, OVERLAP
-
-
-STRIP = 7.0  # mm kept free for ruler, coordinates and words on every sheet of a poster
-MARKS_ROOM = 3.0  # mm outside the picture for cut marks
-
-
-def _at_scale(plan: Plan, piece: PiecePlan, wanted: Printed) -> tuple[Scene, list[float]]:
-    """The scene of a poster and its mm to a px, or several to choose from where no scale is asked for.
-
-    As large as life both directions must be true, so the px of half a pitch are chosen that a row's whole px come
-    nearest to its height.
-    """
-    if wanted.life_size:
-        look = replace(wanted.look, proportion="true")
-        half = true_half(float(piece.gauge.row / piece.gauge.half))
-        found = setting(plan, piece.name, look)
-        return drawn(found.on(exact(found, half))), [float(piece.gauge.half) * 10 / half]
-    scene, laid = _scene(plan, piece, wanted.look)
-    if wanted.cluster is not None and wanted.cluster < READABLE:
-        raise MakerError(f"a cluster of {wanted.cluster:g} mm is too small to read; at least {READABLE} mm")
-    if wanted.cluster is not None and not wanted.cluster <= LARGEST_CLUSTER:
-        raise MakerError(
-            f"a cluster of {wanted.cluster:g} mm cannot be; {READABLE} to {LARGEST_CLUSTER:g} mm can be printed"
-        )
-    clusters = POSTER_CLUSTERS if wanted.cluster is None else (wanted.cluster,)
-    return scene, [cluster / (2 * laid.half) for cluster in clusters]
-
-
-def true_half(ratio: float) -> int:
-    """The px of half a pitch, from 40 to 240, for which ``ratio`` times as many are nearest to whole."""
-    return min(range(40, 241), key=lambda half: (round(abs(round(half * ratio) / (half * ratio) - 1), 5), half))
-
-
-def _map(
-    speech: Speech, scene: Scene, tiles: list[Page], piece: PiecePlan, wanted: Printed, scale_words: str
-) -> Page:
-    """A page that shows how the sheets lie, with their coordinates and page numbers, and how to put them together."""
-    width, height = tiles[0].width, tiles[0].height
-    marks: list[Item] = []
-    room = (width - 2 * wanted.margin, (height - 2 * wanted.margin) * 0.74)
-    scale = min(room[0] / scene.width, room[1] / scene.height)
-    left, top = (width - scale * scene.width) / 2, wanted.margin + (height - 2 * wanted.margin) * 0.22
-    for number, page in enumerate(tiles, start=2):
-        window = page.views[0].seen()
-        box = [(window.left, window.top), (window.right, window.bottom)]
-        (x0, y0), (x1, y1) = ((left + x * scale, top + y * scale) for x, y in box)
-        frame = rectangle(_mm(x0), _mm(y0), _mm(x1 - x0), _mm(y1 - y0))
-        marks.append(Path(frame, stroke=style.LIGHT.accent, width=3.5))
-        words = speech.say("poster.tile", label=page.label, n=number)
-        size = min(80.0, 0.3 * _mm(y1 - y0), _mm(x1 - x0) / (0.62 * len(words)))
-        marks += _outlined(_mm((x0 + x1) / 2), _mm((y0 + y1) / 2) + 0.35 * size, words, size)
-    title = speech.say("poster.title", piece=piece.name, n=len(tiles))
-    lines = [
-        speech.say("poster.print", scale=scale_words),
-        speech.say("poster.measure"),
-        speech.say("poster.cut", mm=f"{OVERLAP:g}"),
-    ]
-    y = _mm(wanted.margin) + 70
-    marks.append(Text(_mm(wanted.margin), y, title, 80, style.LIGHT.ink, "semibold"))
-    for words in lines:
-        y += 56
-        marks.append(Text(_mm(wanted.margin), y, words, 38, style.LIGHT.ink))
-    return Page(
-        width, height, (View(scene, scale, left, top), View(_overlay(speech, width, height, marks), 1 / MARKS)), "map"
-    )
-
-
-def _outlined(x: float, y: float, words: str, size: float) -> list[Item]:
-    """Words on a scrap of paper, so that they can be read on the chart."""
-    wide = 0.58 * size * len(words)
-    scrap = rectangle(rounded(x - wide / 2), rounded(y - size), rounded(wide), rounded(1.35 * size))
-    return [
-        Path(scrap, fill=style.LIGHT.paper, opacity=0.85),
-        Text(rounded(x), rounded(y), words, rounded(size), style.LIGHT.ink, "semibold", "middle"),
-    ]
-
-
-def _mm(length: float) -> float:
-    return rounded(length * MARKS)
-
-
-def _overlay(speech: Speech, width: float, height: float, items: list[Item]) -> Scene:
-    """The marks of a sheet as a scene of their own, ``MARKS`` px to a mm."""
-    size = (round(width * MARKS), round(height * MARKS))
-    return Scene(*size, "marks", speech.say("poster.marks"), speech.language.tag, {}, tuple(items), None)
-
-
-def _marked(speech: Speech, page: Page, tiles: list[Page], wanted: Printed, number: int) -> Page:
-    """A sheet of a poster with its coordinate, glue lines, cut marks and a ruler."""
-    view = page.views[0]
-    window = view.seen()
-    left, top = view.left, view.top
-    right = left + (window.right - window.left) * view.mm_per_px
-    bottom = top + (window.bottom - window.top) * view.mm_per_px
-    items = [
-        *_glue_lines(window, (left, top, right, bottom)),
-        *_cut_marks(left, top, right, bottom),
-        *_ruler(speech, page, wanted),
-        Text(
-            _mm(page.width - max(wanted.margin, 4)),
-            _mm(page.height - max(wanted.margin, 4)) - 8,
-            speech.say("poster.page", label=page.label, n=number, of=len(tiles) + 1),
-            30,
-            style.LIGHT.ink,
-            "semibold",
-            "end",
-        ),
-    ]
-    return replace(page, views=(view, View(_overlay(speech, page.width, page.height, list(items)), 1 / MARKS)))
-
-
-def _glue_lines(window: Crop, box: tuple[float, float, float, float]) -> Iterator[Item]:
-    """Where the sheet before and the one above reach to: dashed lines ``OVERLAP`` mm inside."""
-    left, top, right, bottom = box
-    if window.left > 0:
-        x = left + OVERLAP
-        yield _dashed(line(_mm(x), _mm(top), _mm(x), _mm(bottom)))
-    if window.top > 0:
-        y = top + OVERLAP
-        yield _dashed(line(_mm(left), _mm(y), _mm(right), _mm(y)))
-
-
-def _dashed(steps: Steps) -> Path:
-    return Path(steps, stroke=style.LIGHT.accent, width=2.0, dash=(18.0, 12.0), cap="butt", opacity=0.8)
-
-
-def _cut_marks(left: float, top: float, right: float, bottom: float) -> Iterator[Item]:
-    """Short strokes outside the four corners."""
-    reach, off = 5.0, 1.0
-    for x, way_x in ((left, -1), (right, 1)):
-        for y, way_y in ((top, -1), (bottom, 1)):
-            across = line(_mm(x + way_x * off), _mm(y), _mm(x + way_x * (off + reach)), _mm(y))
-            down = line(_mm(x), _mm(y + way_y * off), _mm(x), _mm(y + way_y * (off + reach)))
-            for steps in (across, down):
-                yield Path(steps, stroke=style.LIGHT.ink, width=2.0, cap="butt")
-
-
-def _ruler(speech: Speech, page: Page, wanted: Printed) -> Iterator[Item]:
-    """10 cm to measure, with its words."""
-    x, y = max(wanted.margin, 4.0), page.height - max(wanted.margin, 4.0) - 0.5
-    yield Path(line(_mm(x), _mm(y), _mm(x + RULER), _mm(y)), stroke=style.LIGHT.ink, width=3.0, cap="butt")
-    for centimetre in range(11):
-        at, tall = x + centimetre * 10, 3.0 if centimetre % 5 == 0 else 1.8
-        yield Path(line(_mm(at), _mm(y), _mm(at), _mm(y - tall)), stroke=style.LIGHT.ink, width=3.0, cap="butt")
-    words = speech.say("poster.ruler")
-    yield Text(_mm(x + RULER + 4), _mm(y), words, 26, style.LIGHT.ink)
-
-
 def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look) -> Scene:
     """One sheet as a picture of just its px at ``dpi``: whole px to a cell, what is over goes to the margins.
 
@@ -349,5 +141,3 @@ def _lower(found: Setting, laid: Sheet, over: int) -> int | None:
         if found.piece.row_count * (laid.rise - found.look.rise(found.piece, half)) >= over:
             return half
     return None
-
-
