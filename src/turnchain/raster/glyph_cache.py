@@ -138,6 +138,7 @@ class GlyphCache:
         self._items, self._finish = definitions, finish
         self._numbers: dict[str, int] = {}
         self._ahead: dict[Hashable, Mask | None] = {}
+        self._seen: set[Hashable] = set()  # what was looked through while preparing
         self._definitions: dict[str, tuple[Shape | Use | Text, ...]] = {}
         self._all_ink: dict[str, bool] = {}
         self._parts, self._whole = parts or BoundedCache(), BoundedCache()
@@ -161,7 +162,7 @@ class GlyphCache:
             left,
             top,
             use.ink,
-            lambda: self._needs_of_definition(use.name, right, down, set()),
+            lambda: self._needs_of_definition(use.name, right, down),
         )
 
     def path(self, path: Path, x: float, y: float) -> PlacedGlyph:
@@ -175,6 +176,7 @@ class GlyphCache:
         """Finds out the coverage of all shapes that ``placed`` need, many at once."""
         needed: dict[Hashable, Edges] = {}
         room = AT_ONCE
+        self._seen.clear()
         for one in placed:
             if one.key in self._whole:
                 continue
@@ -201,18 +203,18 @@ class GlyphCache:
             if local not in self._parts:
                 yield local, partial(_text_edges, local)
 
-    def _needs_of_definition(self, name: str, right: int, down: int, seen: set[Hashable]) -> Iterator[Need]:
+    def _needs_of_definition(self, name: str, right: int, down: int) -> Iterator[Need]:
         key = (self._number(name), right, down)
-        if key in self._parts or key in seen:
+        if key in self._seen or key in self._parts:
             return
-        seen.add(key)
+        self._seen.add(key)
         x, y = right / PHASES, down / PHASES
         for item in self._definition(name):
             if isinstance(item, Shape):
                 for edges, _ in item.parts:
                     yield (id(edges), right, down), partial(_shifted, edges, x, y)
             elif isinstance(item, Use):
-                yield from self._needs_of_definition(item.name, *_phased(x + item.x, y + item.y)[2:], seen)
+                yield from self._needs_of_definition(item.name, *_phased(x + item.x, y + item.y)[2:])
             else:
                 yield from self.text(item, x, y).needs()
 
