@@ -1,4 +1,8 @@
-"""Whole processes measured: processor time and peak memory, as the system counts them for each."""
+"""Whole processes measured: processor time and peak memory, as the system counts them for each.
+
+In: commands that do the same job. Out: what each took, run in turn, so that a machine that grows slower grows
+slower for all of them.
+"""
 
 from __future__ import annotations
 
@@ -8,47 +12,48 @@ import statistics
 import subprocess
 import sys
 import time
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 #: What takes longer than this (s of processor time) is run only once.
 LONG = 10
 
+Command = Sequence[str | Path]
 
-@dataclass(frozen=True)
+
+@dataclass
 class Cost:
-    """What a process took: ``cpu`` s of processor time (of all its threads; what other programs do hardly shows
-    in it), ``wall`` s on the clock, ``memory`` MB at its peak, ``size`` bytes of its file. ``failed``: why there
-    is none."""
+    """What a command took, run by run: ``cpu`` s of processor time (user and system, of all its threads), ``wall`` s on
+    the clock, ``memory`` MB at its peak; ``size`` bytes of its file. ``failed``: why there is none."""
 
-    cpu: float
-    wall: float
-    memory: float
-    size: int
+    cpu: list[float] = field(default_factory=list)
+    wall: list[float] = field(default_factory=list)
+    memory: list[float] = field(default_factory=list)
+    size: int = 0
     failed: str = ""
 
+    def data(self) -> dict[str, Any]:
+        """As it is kept: minimum, median and maximum, and how many runs there were."""
+        if self.failed:
+            return {"failed": self.failed}
+        found: dict[str, Any] = {"runs": len(self.cpu), "size": self.size}
+        for name, values in (("cpu", self.cpu), ("wall", self.wall), ("memory", self.memory)):
+            found[name] = [round(value, 4) for value in (min(values), statistics.median(values), max(values))]
+        return found
 
-@dataclass(frozen=True)
-class Asked:
-    """How to measure: ``runs`` of each command, ended after ``limit`` s of processor time."""
 
-    runs: int
-    limit: int
-
-
-def cost(command: Sequence[str | Path], made: Path | None, asked: Asked) -> Cost:
-    """The median cost of ``command``, which writes the file ``made``."""
-    costs = [_once(command, made, asked.limit)]
-    if not costs[0].failed and costs[0].cpu < LONG:
-        costs += [_once(command, made, asked.limit) for _ in range(asked.runs - 1)]
-    return Cost(
-        statistics.median(each.cpu for each in costs),
-        statistics.median(each.wall for each in costs),
-        statistics.median(each.memory for each in costs),
-        costs[0].size,
-        next((each.failed for each in costs if each.failed), ""),
-    )
+def in_turn(commands: Mapping[str, tuple[Command, Path | None]], runs: int, limit: int) -> dict[str, Cost]:
+    """What each of ``commands`` takes, which writes a file or none: A B C, A B C ..., so many ``runs``; one that takes
+    longer than ``LONG`` once, and one that takes longer than ``limit`` s of processor time is ended."""
+    costs = {name: Cost() for name in commands}
+    for _ in range(runs):
+        for name, (command, made) in commands.items():
+            cost = costs[name]
+            if not cost.failed and not (cost.cpu and cost.cpu[0] > LONG):
+                _once(cost, command, made, limit)
+    return costs
 
 
 def python(code: str, *arguments: str | Path) -> list[str | Path]:
@@ -56,7 +61,7 @@ def python(code: str, *arguments: str | Path) -> list[str | Path]:
     return [sys.executable, "-c", code, *arguments]
 
 
-def _once(command: Sequence[str | Path], made: Path | None, limit: int) -> Cost:
+def _once(cost: Cost, command: Command, made: Path | None, limit: int) -> None:
     if made:
         made.unlink(missing_ok=True)
 
@@ -71,14 +76,13 @@ def _once(command: Sequence[str | Path], made: Path | None, limit: int) -> Cost:
     said = process.stderr.read().decode(errors="replace").strip()
     _, status, used = os.wait4(process.pid, 0)
     process.returncode = os.waitstatus_to_exitcode(status)
-    failed = ""
+    cpu = used.ru_utime + used.ru_stime
     if process.returncode or (made and not made.exists()):
-        over = used.ru_utime + used.ru_stime >= limit - 1
-        failed = f"over {limit} s" if over else (said.splitlines() or [f"exit code {process.returncode}"])[-1]
-    return Cost(
-        used.ru_utime + used.ru_stime,
-        time.monotonic() - start,
-        used.ru_maxrss / 1024,
-        made.stat().st_size if made and made.exists() else 0,
-        failed,
-    )
+        over = cpu >= limit - 1
+        words = (said.splitlines() or [f"exit code {process.returncode}"])[-1]
+        cost.failed = f"over {limit} s" if over else words[:120]
+        return
+    cost.cpu.append(cpu)
+    cost.wall.append(time.monotonic() - start)
+    cost.memory.append(used.ru_maxrss / 1024)
+    cost.size = made.stat().st_size if made else 0

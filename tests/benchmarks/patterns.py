@@ -21,9 +21,9 @@ class Panel:
     narrow: int = 1600
 
     @property
-    def dc(self) -> int:
-        """About how many dc that is."""
-        return 3 * self.rows * (self.clusters + (self.last or self.clusters)) // 2
+    def note(self) -> str:
+        """What else the table should say of it."""
+        return "" if self.last is None else f", every row shaped, {self.colours} colours"
 
     def text(self) -> str:
         """The pattern file."""
@@ -49,15 +49,44 @@ PANELS = {
     "large": Panel(300, 200),
     "shaped": Panel(300, 260, 50, 110, narrow=2200),  # below that its stitches cannot be told apart
 }
-#: For growth: from about 10,000 to 3,000,000 dc.
-GROWING = {f"{side} x {side}": Panel(side, side) for side in (58, 183, 577, 1000)}
-
-
 def written(panel: Panel, folder: Path, name: str) -> Path:
     """The pattern file of ``panel`` in ``folder``."""
     path = folder / f"{name.replace(' ', '')}.toml"
     path.write_text(panel.text())
     return path
+
+
+SWATCH = "[swatch]\nclusters = 5\nwidth = 10\nrows = 10\nheight = 10\n"
+
+
+def with_neck(side: int) -> str:
+    """A body ``side`` cm wide and long with a round neck."""
+    neck = f'neck = {{ shoulder = {side / 4}, depth = {side / 8}, shape = "round" }}'
+    size = f'name = "body"\nworked = "sideways"\nwidth = {side}\nlength = {side}\n'
+    return f'title = "Neck"\n{SWATCH}[[piece]]\n{size}{neck}\n'
+
+
+def zigzag(side: int) -> str:
+    """A piece ``side`` cm high whose width goes in and out every 10 cm."""
+    points = ", ".join(f"[{at}, {side if at // 10 % 2 else side * 0.8}]" for at in range(0, side + 1, 10))
+    return f'title = "Zigzag"\n{SWATCH}[[piece]]\nname = "panel"\noutline = [{points}]\n'
+
+
+def blanket(yarns: int) -> str:
+    """A blanket of 120 rows striped from a stash of so many ``yarns``."""
+    lines = "".join(
+        f'[[yarn]]\nname = "yarn {i}"\ncolour = "#{i * 5 + 20:02x}7777"\nstock = {2600 / yarns + i:.1f}\n'
+        for i in range(yarns)
+    )
+    area = "weighed = [10, 10]\nweight = 9\n"
+    piece = '[[piece]]\nname = "blanket"\nwidth = 100\nlength = 120\n'
+    return f'title = "Blanket"\n{SWATCH}{area}[stripes]\nkind = "stash"\n{lines}{piece}'
+
+
+def many_pieces(count: int) -> str:
+    """So many small pieces."""
+    pieces = "".join(f'[[piece]]\nname = "square {i}"\nwidth = 20\nlength = {20 + i % 7}\n' for i in range(count))
+    return f'title = "Pieces"\n{SWATCH}{pieces}'
 
 
 def _colour(index: int, count: int) -> str:

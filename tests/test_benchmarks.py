@@ -1,0 +1,56 @@
+"""What README says of speed is what the last kept run of the benchmarks found; and how its figures are told."""
+
+from __future__ import annotations
+
+import importlib.util
+import json
+import sys
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+BENCHMARKS = Path(__file__).parent / "benchmarks"
+
+
+def _section() -> ModuleType:
+    found = importlib.util.spec_from_file_location("section", BENCHMARKS / "section.py")
+    assert found is not None
+    assert found.loader is not None
+    module = importlib.util.module_from_spec(found)
+    sys.modules["section"] = module
+    found.loader.exec_module(module)
+    return module
+
+
+section = _section()
+
+
+def test_readme_tells_the_last_kept_run() -> None:
+    readme = section.README.read_text("utf-8")
+    kept = json.loads(section.KEPT.read_text("utf-8"))
+    assert section.put(readme, section.text(kept)) == readme, "python tests/benchmarks/section.py"
+    assert kept["pictures"]
+
+
+def cost(*cpu: float) -> dict[str, Any]:
+    return {"runs": 3, "size": 2000, "cpu": list(cpu), "wall": list(cpu), "memory": [10, 20, 30]}
+
+
+@pytest.mark.parametrize(("peer", "told"), [
+    ((4, 6, 8), "3.0 (1.6 to 5.3), ahead"),
+    ((0.5, 1, 1.2), "0.5 (0.2 to 0.8), behind"),
+    ((1, 2, 3), "1.0 (0.4 to 2.0), level"),
+])  # fmt: skip
+def test_ratios_are_told_with_their_range_ahead_or_behind(peer: tuple[float, ...], told: str) -> None:
+    # by hand: 4 / 2.5 = 1.6, 6 / 2 = 3, 8 / 1.5 = 5.33
+    assert section._peer(cost(1.5, 2, 2.5), cost(*peer)) == told
+    assert section._peer(cost(1, 1, 1), {"failed": "over 600 s"}) == "over 600 s"
+
+
+@pytest.mark.parametrize("power", [1.0, 1.8, 2.0])
+def test_the_power_of_growth_is_found(power: float) -> None:
+    points = [{"size": size, "cost": cost(0, 0.5 + 1e-3 * (size**power), 9)} for size in (1, 10, 100, 1000)]
+    assert section._grown(points) == f"size^{power:.1f}"
+    assert section._grown([{"size": size, "cost": cost(0, 0.5, 9)} for size in (1, 10, 100)]) == "hardly"
