@@ -296,8 +296,9 @@ def test_the_chain_of_the_first_stitch_is_marked(charts: Charts) -> None:
         fabric, start = piece.fabric, first.edge(first.starts).kind
         # by hand (DEVELOPERS.md, The lattice): 5 at a flush start, 5 + g + e at a spaced one
         assert number == 5 + (0 if start == "flush" else fabric.gap + fabric.edge)
-        (tick,) = (path for path in chart.group("below").iter("{*}path") if path.get("stroke") not in (None, "none"))
-        ((x, _), _), = strokes(tick)
+        (tick,) = (path for path in chart.group("below").iterfind("{*}path"))
+        (corners,) = strokes(tick)
+        x = sum(place[0] for place in corners[:4]) / 4
         made = Grid(piece).row(first)
         nth = made.target.tolist().index(number)
         assert ruler.position(x) == pytest.approx(float(made.foot[nth]), abs=0.4)

@@ -219,7 +219,7 @@ def test_mono_letters_tell_the_stripes_too() -> None:
     assert [item.words for item in ruler.items if isinstance(item, Text)] == list("ABCDEFGHIJKLMNOPQRSTUVWX")
     # a scrap of paper lies under each letter, so that no stroke runs through it
     plates = [item for item in ruler.items if isinstance(item, Path) and item.fill and item.stroke is None]
-    assert len(plates) == 24
+    assert len(plates) == 2 * 24, "a block and a scrap for each"
 
 
 # -------------------------------------------------------------------------------------------------------- pages

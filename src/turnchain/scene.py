@@ -118,6 +118,16 @@ def rectangle(x: float, y: float, width: float, height: float) -> Steps:
     return polyline([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
 
 
+def ruled(start: tuple[float, float], end: tuple[float, float], thick: float) -> Steps:
+    """The steps of a level or upright line as a rectangle of whole px, to be filled: sharp on every screen, and one
+    colour in a picture of few. It is ``thick`` px across, at least 1."""
+    across = max(1, round(thick))
+    (x0, y0), (x1, y1) = ((round(x), round(y)) for x, y in (start, end))
+    if y0 == y1:
+        return rectangle(min(x0, x1), y0 - across // 2, max(1, abs(x1 - x0)), across)
+    return rectangle(x0 - across // 2, min(y0, y1), across, max(1, abs(y1 - y0)))
+
+
 #: Handles at this share of the radius bring four cubic curves within 0.03 % of an ellipse.
 ROUND = 4 / 3 * (2**0.5 - 1)
 

@@ -15,7 +15,7 @@ from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.numbers import rounded
-from turnchain.scene import Item, Path, polyline, rectangle
+from turnchain.scene import Item, Path, polyline, rectangle, ruled
 
 Point: TypeAlias = tuple[float, float]
 
@@ -72,17 +72,13 @@ def hairline(setting: Setting, row: Row) -> list[Path]:
     if under is None or setting.sheet.folds.skips_row(row.number) or setting.sheet.folds.skips_row(under.number):
         return []
     left, right = (corners(setting.piece, setting.sheet, row, side)[0] for side in SIDES)
-    steps = polyline([left, right])
+    parts: list[tuple[Point, Point]] = [(left, right)]
     torn = Break.of(setting)
     if torn is not None and torn.runs_through(row):
         one, other = torn.at_foot(row)
-        steps = (*polyline([left, (one, left[1])]), *polyline([(other, right[1]), right]))
-    colour = setting.colours.between(row, under)
-    return [Path(steps, stroke=colour, width=_thin(setting.sheet), cap="butt")]
-
-
-def _thin(sheet: Sheet) -> float:
-    return rounded(max(HAIRLINE * sheet.rise, 0.8 * min(1.0, sheet.unit)))
+        parts = [(left, (one, left[1])), ((other, right[1]), right)]
+    colour, thick = setting.colours.between(row, under), HAIRLINE * setting.sheet.rise
+    return [Path(ruled(*part, thick), fill=colour) for part in parts]
 
 
 def strips(setting: Setting) -> list[Item]:
@@ -106,7 +102,8 @@ def strips(setting: Setting) -> list[Item]:
 
 
 def _strip(setting: Setting, row: Row, left: float, right: float, top: float, bottom: float) -> Path:
-    box = rectangle(rounded(left), rounded(top), rounded(right - left), rounded(bottom - top))
+    x, y = round(left), round(top)
+    box = rectangle(x, y, max(1, round(right) - x), max(1, round(bottom) - y))
     return Path(box, fill=setting.colours.tint(row))
 
 
@@ -127,28 +124,27 @@ def edges(setting: Setting) -> list[Item]:
 
 
 def _page_lines(setting: Setting) -> Iterator[Item]:
-    """Hairlines around pale rows."""
+    """Hairlines around pale rows; where an edge is shaped its own line parts it from the page."""
     piece, sheet, paper = setting.piece, setting.sheet, setting.look.theme.paper
-    runs: dict[str, list[tuple[Point, ...]]] = {}
+    thick = HAIRLINE * sheet.rise
     for row in setting.rows:
         colour = setting.colours.against(row, paper)
         if colour is None or sheet.folds.skips_row(row.number):
             continue
-        lines = runs.setdefault(colour, [])
-        lines += [corners(piece, sheet, row, side) for side in SIDES]
+        lines: list[tuple[Point, Point]] = [
+            corners(piece, sheet, row, side) for side in SIDES if row.edge(side).move == "straight"
+        ]
         if row.index + 1 == len(piece.rows) or piece.rows[row.index + 1].section != row.section:
             lines += _split(setting, row, [corners(piece, sheet, row, side)[1] for side in SIDES])
         if row.number == 1:
-            foot = sheet.ground + rounded(STRIP * sheet.rise)
+            foot = sheet.ground + round(STRIP * sheet.rise)
             for left, right in _foundation_parts(setting):
-                lines.append(((rounded(left), sheet.ground), (rounded(left), foot),
-                              (rounded(right), foot), (rounded(right), sheet.ground)))
-    for colour, lines in runs.items():
-        steps = tuple(step for line in lines for step in polyline(list(line)))
-        yield Path(steps, stroke=colour, width=_thin(sheet), cap="butt")
+                lines += [((left, sheet.ground), (left, foot)), ((left, foot), (right, foot))]
+                lines.append(((right, foot), (right, sheet.ground)))
+        yield from (Path(ruled(*line, thick), fill=colour) for line in lines if line[0] != line[1])
 
 
-def _split(setting: Setting, row: Row, line: list[tuple[int, int]]) -> list[tuple[Point, ...]]:
+def _split(setting: Setting, row: Row, line: list[tuple[int, int]]) -> list[tuple[Point, Point]]:
     """The top of a row, in two parts beside a break."""
     torn = Break.of(setting)
     left, right = line
@@ -168,10 +164,10 @@ def _shaped(setting: Setting) -> Iterator[Item]:
     if not lines:
         return
     thick = rounded(max(SHAPING * sheet.rise, 1.6 * sheet.unit))
-    steps = tuple(step for line in lines for step in polyline(line))
+    # each by itself: a picture of few colours reckons with what lies within the bounds of a path
     if sheet.theme.accent != sheet.theme.shaping:  # on a dark page the line is edged with the page's own accent
-        yield Path(steps, stroke=sheet.theme.accent, width=rounded(1.9 * thick))
-    yield Path(steps, stroke=sheet.theme.shaping, width=thick)
+        yield from (Path(polyline(line), stroke=sheet.theme.accent, width=rounded(1.9 * thick)) for line in lines)
+    yield from (Path(polyline(line), stroke=sheet.theme.shaping, width=thick) for line in lines)
 
 
 def shaped_line(setting: Setting, row: Row, side: Side) -> list[Point] | None:

@@ -24,7 +24,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import Plan
 from turnchain.lettering import measure
 from turnchain.numbers import rounded
-from turnchain.scene import Group, Item, Path, Scene, Text, Use, line
+from turnchain.scene import Group, Item, Path, Scene, Text, Use, ruled
 from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
 
@@ -177,11 +177,9 @@ class ChartPicture:
             column.words(" ".join(said), size=SMALL, colour=sheet.theme.soft)
             column.skip(8)
         if self.parts.credit:
-            rule = line(rounded(sheet.margin), rounded(column.y), rounded(sheet.margin + wide), rounded(column.y))
-            column.items.append(
-                Path(rule, stroke=sheet.theme.hair, width=rounded(max(1.0, 1.1 * sheet.unit)), cap="butt")
-            )
-            column.skip(3)
+            rule = ruled((sheet.margin, column.y), (sheet.margin + wide, column.y), 1.1 * sheet.unit)
+            column.items.append(Path(rule, fill=sheet.theme.hair))
+            column.skip(6)
             column.words(key.credit(self.setting.pattern), size=SMALL, colour=sheet.theme.soft)
         page = round(column.y + sheet.margin * 0.7)
         return [Group(tuple(column.items), "credit")], max(page, height or 0)
@@ -220,10 +218,11 @@ class ChartPicture:
         found, made = self.setting, self.margins
         piece, sheet = found.piece, found.sheet
         stripes: list[Item] = []
+        lines: list[Item] = []
         rows: list[Item] = []
         for row in found.rows:
             stripes += bands.bands(found, row)
-            stripes += bands.hairline(found, row)
+            lines += bands.hairline(found, row)
             if stitches and not sheet.folds.hides_row(row.number):
                 use = Use(
                     self.definitions.row(row), sheet.x(row.left.at), sheet.top(row.number), found.colours.ink(row)
@@ -235,6 +234,7 @@ class ChartPicture:
         names = [] if sheet.frame.compact else margins.edge_names(made)
         return [
             Group(tuple(stripes), "stripes"),
+            Group(tuple(lines), "hairlines"),
             Group(tuple(bands.strips(found)), "strips"),
             Group(tuple(chains), "foundation", told),
             Group(tuple(bands.edges(found)), "edges"),
@@ -357,8 +357,8 @@ def foot(made: Margins, definitions: Definitions) -> tuple[list[Item], float]:
         colour = sheet.theme.ink if strong else sheet.theme.soft
         items.append(Text(rounded(x_text), rounded(base), words, rounded(own), colour, anchor="middle"))
         if strong:
-            tick = line(rounded(x), rounded(y + 0.15 * size), rounded(x), rounded(base - 0.9 * size))
-            items.append(Path(tick, stroke=sheet.theme.ink, width=rounded(max(1.0, 0.07 * size)), cap="butt"))
+            tick = ruled((x, y + 0.15 * size), (x, base - 0.9 * size), 0.07 * size)
+            items.append(Path(tick, fill=sheet.theme.ink))
     return items, y + 0.35 * size + hook + (1.1 + 1.2 * (lines - 1)) * size + 0.35 * size
 
 

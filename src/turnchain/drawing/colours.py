@@ -24,8 +24,9 @@ LEAST_DIFFERENCE = 5.0
 STEP = 0.008  # of lightness, by which a tint is raised until it differs
 FADING = 0.4  # how much slower strength fades than darkness
 
-#: Hairlines, as shares of ink in the tint: within a yarn, between two, between two pale ones, against the page.
-WITHIN, BETWEEN, BETWEEN_PALE, AGAINST_PAGE = 0.16, 0.22, 0.42, 0.38
+#: Hairlines, as shares of ink in the tint of the row above: between rows, between two pale yarns, against the page.
+BETWEEN, BETWEEN_PALE = 0.22, 0.40
+AGAINST_PAGE = BETWEEN  # one colour for both: pictures of few colours stay small
 PALE_CONTRAST, PAGE_CONTRAST = 1.25, 1.5
 
 
@@ -129,7 +130,7 @@ class Colours:
     def between(self, row: Row, under: Row) -> str:
         """The colour of the hairline between a row and the one it stands on: the tint of ``row``, darkened."""
         one, other = self.tint(row), self.tint(under)
-        share = WITHIN if row.colour == under.colour else BETWEEN
+        share = BETWEEN
         if row.colour != under.colour and style.contrast(one, other) < PALE_CONTRAST:
             share = BETWEEN_PALE
         return style.mixed(self.ink(row), one, share)

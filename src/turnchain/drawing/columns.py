@@ -13,7 +13,7 @@ from typing import TypeAlias
 
 from turnchain.lettering import measure, wrapped
 from turnchain.numbers import rounded
-from turnchain.scene import Item, Path, Text, Weight, line
+from turnchain.scene import Item, Path, Text, Weight, ruled
 from turnchain.style import Theme
 
 HEADING, BODY, SMALL = 22.0, 21.0, 18.0
@@ -45,14 +45,8 @@ class Column:
         self.y += size * (2.2 if self.items else 1.0)
         self.line(self.left, self.y, words, size, self.theme.ink, "semibold")
         self.y += 0.45 * size
-        self.items.append(
-            Path(
-                line(rounded(self.left), rounded(self.y), rounded(self.left + self.width), rounded(self.y)),
-                stroke=self.theme.hair,
-                width=rounded(max(1.0, 1.2 * self.unit)),
-                cap="butt",
-            )
-        )
+        rule = ruled((self.left, self.y), (self.left + self.width, self.y), 1.1 * self.unit)
+        self.items.append(Path(rule, fill=self.theme.hair))
         self.y += 0.35 * size
 
     def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = "") -> None:

@@ -222,20 +222,19 @@ def chip(row: Row, setting: Setting, column: Column, narrow: bool = False) -> Dr
     tall, letter = (33 if narrow else 29) * unit, colours.letter(row)
     own = (33 if narrow else 29) * unit + 11 * unit * (len(letter) - 1)
     shade = 0.0 if narrow or colours.tint(row) == colours.of(row) else 24 * unit
-    thin = rounded(max(0.7, 0.8 * unit))
+    thin = max(1, round(0.8 * unit))
 
     def draw(x: float, y: float) -> list[Item]:
-        left, top = rounded(x - (own + (0.0 if narrow else 24 * unit)) / 2), rounded(y - tall / 2)
-        corners = [(left, top + tall), (left, top), (left + own, top), (left + own, top + tall)]
+        left, top = round(x - (own + (0.0 if narrow else 24 * unit)) / 2), round(y - tall / 2)
+        wide, high = round(own), round(tall)
+        corners = [(left, top + high), (left, top), (left + wide, top), (left + wide, top + high)]
         px = (21.0 if narrow else 18.5) * unit
-        whole = rectangle(left, top, rounded(own + shade), rounded(tall))
-        items: list[Item] = [Path(whole, fill=colours.tint(row))]
-        items.append(Path(rectangle(left, top, rounded(own), rounded(tall)), fill=colours.of(row)))
-        items += colours.hatched(row, [(rounded(a), rounded(b)) for a, b in corners], unit)
-        outline = colours.against(row, column.theme.paper)
-        if outline:
-            items.append(Path(whole, stroke=outline, width=thin))
-        middle = left + own / 2
+        items: list[Item] = []
+        if shade:
+            items.append(Path(rectangle(left, top, round(own + shade), high), fill=colours.tint(row)))
+        items += margins.framed((left, top, wide, high), row, setting, thin)
+        items += colours.hatched(row, [(float(a), float(b)) for a, b in corners], unit)
+        middle = left + wide / 2
         items += plate(letter, middle, y, px, setting)
         ink = colours.ink_of_letter(row)
         items.append(

@@ -101,22 +101,25 @@ def drawn(setting: Setting, found: tuple[Loop, ...]) -> list[Item]:
     thick = max(THICK * rise, 1.8 * unit)
     rim = max(RIM * rise, 0.7 * unit)
     items: list[Item] = []
+    reach = thick / 2 + rim
     for loop in found:
         if all(setting.sheet.folds.hides_row(row.number) for row in loop.rows):
             continue
-        steps = polyline(_path(setting, loop))
+        steps = polyline(_path(setting, loop, reach))
         items.append(Path(steps, stroke=setting.theme.ink, width=rounded(thick + 2 * rim)))
         items.append(Path(steps, stroke=setting.colours.of(loop.rows[-1]), width=rounded(thick)))
     return items
 
 
-def _path(setting: Setting, loop: Loop) -> list[Point]:
-    """From the middle of the first row's edge out to the lane, along the edge, and back to the middle of the last's."""
+def _path(setting: Setting, loop: Loop, reach: float) -> list[Point]:
+    """From the middle of the first row's edge out to the lane, along the edge, and back to the middle of the last's;
+    its round ends, which reach ``reach`` px, touch the cloth and do not lie on it."""
     edge = _edge(setting, loop)
     outwards = -1 if loop.side == "left" else 1
     away = outwards * (FIRST_LANE + LANE * loop.lane) * setting.sheet.rise
     lane = [(rounded(x), rounded(y)) for x, y in _parallel(edge, away)]
-    return [(rounded(edge[0][0]), rounded(edge[0][1])), *lane, (rounded(edge[-1][0]), rounded(edge[-1][1]))]
+    near = [(rounded(x), rounded(y)) for x, y in _parallel(edge, outwards * reach)]
+    return [near[0], *lane, near[-1]]
 
 
 def _edge(setting: Setting, loop: Loop) -> list[Point]:

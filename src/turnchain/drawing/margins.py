@@ -20,7 +20,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering import measure
 from turnchain.numbers import rounded
-from turnchain.scene import Anchor, Item, Path, Text, arrow, polyline, rectangle
+from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.style import Theme
 from turnchain.wording.languages.language import Speech
 
@@ -277,7 +277,8 @@ def ruler(margins: Margins, left: float) -> list[Item]:
     piece, sheet, colours = setting.piece, setting.sheet, setting.colours
     if piece.rows[0].colour is None:
         return []
-    width = rounded(RULER * margins.words)
+    width, x0 = round(RULER * margins.words), round(left)
+    thin = max(1, round(0.8 * unit))
     blocks: list[Item] = []
     letters: list[Item] = []
     for _, group in groupby(piece.row_levels, key=lambda row: (row.colour, _stretch(sheet, row))):
@@ -285,23 +286,31 @@ def ruler(margins: Margins, left: float) -> list[Item]:
         if sheet.folds.skips_row(rows[0].number):
             continue
         top, bottom = sheet.top(rows[-1].number), sheet.top(rows[0].number - 1)
-        box = rectangle(rounded(left), top, width, bottom - top)
         first = rows[0]
-        corner = [(left, bottom), (left, top), (left + width, top), (left + width, bottom)]
-        blocks.append(Path(box, fill=colours.of(first), stroke=sheet.theme.paper, width=rounded(max(0.7, unit))))
-        blocks += colours.hatched(first, [(rounded(x), float(y)) for x, y in corner], unit)
-        outline = colours.against(first, sheet.theme.paper)
-        if outline:
-            blocks.append(Path(box, stroke=outline, width=rounded(max(0.7, 0.8 * unit))))
+        blocks += framed((x0, top, width, bottom - top - thin), first, setting, thin)
+        corner = [(x0, bottom), (x0, top), (x0 + width, top), (x0 + width, bottom)]
+        blocks += colours.hatched(first, [(float(x), float(y)) for x, y in corner], unit)
         size = min(margins.words * (1.0 if sheet.frame.compact else 0.92), 0.86 * (bottom - top))
         if size >= LEAST_WORDS * margins.words * 0.9:
-            x, y = rounded(left + width / 2), (top + bottom) / 2
+            x, y = rounded(x0 + width / 2), (top + bottom) / 2
             letters += plate(colours.letter(first), x, y, size, setting)
             ink = colours.ink_of_letter(first)
             letters.append(
                 Text(x, rounded(y + 0.36 * size), colours.letter(first), rounded(size), ink, "semibold", "middle")
             )
     return [*blocks, *letters]
+
+
+def framed(box: tuple[int, int, int, int], row: Row, setting: Setting, thin: int) -> list[Item]:
+    """A block of the colour of the row's yarn: left, top, width and height in whole px; a pale one with a frame."""
+    x, y, wide, high = box
+    high = max(high, 1)
+    outline = setting.colours.against(row, setting.theme.paper)
+    colour = setting.colours.of(row)
+    if outline is None or min(wide, high) <= 2 * thin:
+        return [Path(rectangle(x, y, wide, high), fill=colour)]
+    inner = rectangle(x + thin, y + thin, wide - 2 * thin, high - 2 * thin)
+    return [Group((Path(rectangle(x, y, wide, high), fill=outline),)), Path(inner, fill=colour)]
 
 
 def _stretch(sheet: Sheet, row: Row) -> int:
