@@ -243,6 +243,10 @@ def test_a_neck_that_is_a_slit_has_its_measure_drawn() -> None:
     plan = plan_pattern(read_text(SLIT, "slit.toml"))
     widths = {fit.measure: fit.worked for fit in plan.piece("back").fit}
     assert widths["neck width"] == 0
+    # each shoulder is half of four half pitches: as wide as one cluster, which only every other row has room for
+    assert [row.number for row in plan.piece("back").rows if row.section != "body"] == [4, 4]
+    assert any("0.63 in, not 1.38 in, more than half a row off: every row needs room" in said
+               for said in plan.piece("back").warnings)  # fmt: skip
     assert any("neck width: 0 in, 0 cm" in words for words in _said(schematic.scenes(plan)["schematic"].items))
 
 

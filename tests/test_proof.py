@@ -151,8 +151,9 @@ def test_a_plan_that_is_not_what_is_told_is_found() -> None:
 def stepping_out(gap: int, cluster: int = 3) -> Plan:
     """A piece that steps out twice, from an edge without a gap and from one with it, in a fabric of ``gap`` chains."""
     swatch = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
-    reach = tuple((Fraction(height), Fraction(wide)) for height, wide in ((0, 4), (5, 4), (5, 13), (9, 13)))
-    straight = ((Fraction(0), Fraction(4)), (Fraction(9), Fraction(4)))
+    outline = ((0, 4), (4, 4), (4, 10), (8, 10), (8, 15), (12, 15))  # rows 5 and 9 start at the right
+    reach = tuple((Fraction(height), Fraction(wide)) for height, wide in outline)
+    straight = ((Fraction(0), Fraction(4)), (Fraction(12), Fraction(4)))
     piece = Piece("p", left_outline=straight, right_outline=reach)
     return plan_pattern(Pattern("P", (swatch,), (piece,), Fabric(cluster, gap)))
 

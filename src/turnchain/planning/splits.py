@@ -74,7 +74,8 @@ def best_split(job: Job, body: Body, loose: bool) -> Split | None:
             second_best = second_best or split
     if second_best or not loose:
         return second_best
-    return next(filter(None, (_split(job, body, _Choice(after)) for after in _places(job, body))), None)
+    at_last = sorted({*_places(job, body), *_roomy_places(job, body)})
+    return next(filter(None, (_split(job, body, _Choice(after)) for after in at_last)), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +117,18 @@ def _places(job: Job, body: Body) -> list[int]:
     bottom = body.rows - job.target.neck.reach / job.gauge.row
     least = 1 if job.begun is None else job.begun.rows
     return sorted({min(max(least, row), body.rows - 1) for row in (floor(bottom), ceil(bottom))})
+
+
+def _roomy_places(job: Job, body: Body) -> range:
+    """The rows that a narrow piece may be divided after, the lowest first: both sections have room for a cluster in
+    all rows above."""
+    left, right = _room(body, "left", 0), _room(body, "right", 0)
+    after = body.rows
+    while after > 1 and left(after, -ceil(body.centre)) and right(after, floor(body.centre)):
+        after -= 1
+    lowest = max([after, *_places(job, body)])
+    fixed = job.begun is not None and job.begun.after is not None
+    return range(0) if fixed else range(lowest, body.rows)
 
 
 def _split(job: Job, body: Body, choice: _Choice) -> Split | None:

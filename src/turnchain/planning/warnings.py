@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gauge, usual_row_height
 from turnchain.fabric.lattice import SIDES, Move
-from turnchain.fabric.plan import PiecePlan
+from turnchain.fabric.plan import Fit, PiecePlan
 from turnchain.pattern import Fabric
 from turnchain.planning.necks import NECK_MEASURES, tolerances
 from turnchain.planning.targets import Target
@@ -98,7 +98,7 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
         most, by_rows = (across, not sideways) if deep else (along, sideways)
         if abs(fit.off) > most and (reachable or not deep):
             much = "half a row" if by_rows else "half a cluster"
-            why = _why_rows(piece) if by_rows else "every row needs room for a cluster, and every move its kind of edge"
+            why = _why_rows(piece, fit) if by_rows else _NO_ROOM
             came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
             yield f"{fit.measure}: {came}, more than {much} off: {why}"
     shoulders = [fit.worked for fit in piece.fit if fit.measure in ("first shoulder", "second shoulder")]
@@ -107,11 +107,14 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
         yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece)}"
 
 
-def _why_rows(piece: PiecePlan) -> str:
+_NO_ROOM = "every row needs room for a cluster, and every move its kind of edge"
+
+
+def _why_rows(piece: PiecePlan, fit: Fit) -> str:
     if piece.progress is not None:
         return "the rows already worked stay as they are"
     if piece.worked == "upwards":
-        return "a neck begins on a whole row"
+        return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _NO_ROOM
     return "both ends of the neck mirror each other, and no other number of rows near the one wanted does that better"
 
 
