@@ -22,7 +22,7 @@ from turnchain.drawing.preview import preview
 from turnchain.fabric.plan import Plan
 from turnchain.garment import caution_words, cautions
 from turnchain.making import DETAIL_SIZE, planned
-from turnchain.pages import blog
+from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
@@ -87,6 +87,8 @@ def printed(plan: Plan) -> dict[str, str]:
         for nth, asked in enumerate(series(piece)):
             found[f"close-up {nth} of {piece.name}"] = told(detail(plan, piece.name, asked, DETAIL_SIZE))
     found["page beside the work"] = read(beside.page(plan))
+    shown = [("stripes", ""), *((f"{piece.name}-row-1-left", "") for piece in plan.pieces)]
+    found["index.html"] = re.sub(r"\S+\.(md|json|svg|png|txt)", "", read(overview.overview(plan, shown)))
     return found
 
 

@@ -1,6 +1,7 @@
-"""index.html: one page that shows everything made of a pattern.
+"""index.html: one page that shows everything made of a pattern, in the language of the pattern.
 
-In: a plan. Out: the text of a page that needs no script, no server and nothing from outside its folder.
+In: a plan. Out: the text of a page that needs no script, no server and nothing from outside its folder. It goes out
+with the pattern, so what is meant for the designer (warnings, measures wanted) stands in the report and not here.
 """
 
 from __future__ import annotations
@@ -9,11 +10,12 @@ from collections.abc import Sequence
 from html import escape
 from urllib.parse import quote
 
-from turnchain import file_names, style, terms
+from turnchain import file_names, style
 from turnchain.drawing.key import credit, summary
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import caution_words
-from turnchain.units import shown
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import language_of, speech_of
 from turnchain.writers import formats
 
 _STYLE = f"""
@@ -23,7 +25,6 @@ body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background
 h1 {{ font-size: 2.1rem; line-height: 1.15; margin: 0 0 .3rem; }}
 h2 {{ margin: 3rem 0 .2rem; font-size: 1.5rem; }}
 p.quiet {{ color: {style.LIGHT.soft}; margin: .1rem 0 1rem; }}
-p.warning {{ border-left: .25rem solid {style.LIGHT.accent}; padding: .1rem 0 .1rem .8rem; margin: .6rem 0; }}
 nav a {{ margin-right: 1rem; }}
 a {{ color: {style.LIGHT.accent}; }}
 figure {{ margin: 0 0 1.5rem; }}
@@ -39,25 +40,26 @@ footer {{ margin-top: 3rem; color: {style.LIGHT.soft}; }}
 
 
 def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
-    """The whole page; ``pictures`` are the names of the files made (without their endings) and their alt texts."""
+    """The whole page as HTML; ``pictures`` are the names of the files made (without their endings) and their alt
+    texts, in the order in which they are shown."""
     pattern = plan.pattern
-    language = terms.LANGUAGE[pattern.terms]
+    speech = speech_of(pattern)
     links = " ".join(
         f'<a href="#piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
     )
     own = {name: alt for name, alt in pictures if not any(file_names.kind(name, piece.name) for piece in plan.pieces)}
     parts = [
-        f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">',
+        f'<!DOCTYPE html>\n<html lang="{language_of(pattern).tag}">\n<head>\n<meta charset="utf-8">',
         '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
         "style-src 'unsafe-inline'\">",
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
         f"<header>\n<h1>{escape(pattern.title)}</h1>",
-        f'<nav aria-label="Pieces">{links} <a href="{file_names.BESIDE}">beside the work</a> '
+        f'<nav aria-label="{escape(speech.say("beside.pieces"))}">{links} '
+        f'<a href="{file_names.BESIDE}">{escape(speech.say("beside.kicker"))}</a> '
         f'<a href="{file_names.PATTERN}">{file_names.PATTERN}</a> '
         f'<a href="{file_names.PLAN}">{file_names.PLAN}</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
-        *(_warning(words) for words in plan.warnings),
         *(_picture(name, alt) for name, alt in own.items()),
         *(_piece(plan, piece, number, pictures) for number, piece in enumerate(plan.pieces, 1)),
         _cautions(plan),
@@ -68,11 +70,8 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
 
 def _cautions(plan: Plan) -> str:
     told = "".join(f"<li>{escape(line[:1].upper() + line[1:])}.</li>" for line in caution_words.for_customer(plan))
-    return f'<section id="cautions">\n<h2>Cautions</h2>\n<ul>{told}</ul>\n</section>'
-
-
-def _warning(words: str) -> str:
-    return f'<p class="warning"><strong>warning:</strong> {escape(words)}</p>'
+    heading = escape(speech_of(plan.pattern).say("page.cautions"))
+    return f'<section id="cautions">\n<h2>{heading}</h2>\n<ul>{told}</ul>\n</section>'
 
 
 def _picture(name: str, alt: str) -> str:
@@ -88,28 +87,34 @@ def _picture(name: str, alt: str) -> str:
 
 
 def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[str, str]]) -> str:
+    speech = speech_of(plan.pattern)
     mine = [(file_names.kind(name, piece.name), _picture(name, alt)) for name, alt in pictures]
     charts = [picture for kind, picture in mine if kind in ("chart", "short chart")]
     details = [picture for kind, picture in mine if kind == "close-up"]
+    chain = speech.say("beside.chain", n=piece.foundation_chain)
     return "\n".join(
         [
             f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',
-            f'<p class="quiet">{escape(summary(plan.pattern, piece))}  ·  chain {piece.foundation_chain}</p>',
-            *(_warning(words) for words in piece.warnings),
-            _measures(plan, piece),
+            f'<p class="quiet">{escape(summary(plan.pattern, piece))}  ·  {escape(chain)}</p>',
+            _measures(speech, plan, piece),
             *charts,
-            *(["<h3>How the edge is worked</h3>", '<div class="details">', *details, "</div>"] if details else []),
+            *_close_ups(speech, details),
             "</section>",
         ]
     )
 
 
-def _measures(plan: Plan, piece: PiecePlan) -> str:
-    unit = plan.pattern.units
+def _close_ups(speech: Speech, details: Sequence[str]) -> list[str]:
+    if not details:
+        return []
+    return [f"<h3>{escape(speech.say('page.edges'))}</h3>", '<div class="details">', *details, "</div>"]
+
+
+def _measures(speech: Speech, plan: Plan, piece: PiecePlan) -> str:
+    """Every worked measure, as exactly as a tape is read."""
     rows = "".join(
-        f'<tr><th scope="row">{escape(fit.measure)}</th><td>{shown(fit.wanted, unit)}</td>'
-        f"<td>{shown(fit.worked, unit)}</td></tr>"
+        f'<tr><th scope="row">{escape(speech.measure(fit.measure))}</th>'
+        f"<td>{speech.taped(fit.worked, plan.pattern.units)}</td></tr>"
         for fit in piece.fit
     )
-    head = '<tr><th scope="col">measure</th><th scope="col">wanted</th><th scope="col">worked</th></tr>'
-    return f"<table>{head}{rows}</table>"
+    return f"<table>{rows}</table>"
