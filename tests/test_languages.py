@@ -24,9 +24,14 @@ from turnchain.garment import caution_words, cautions
 from turnchain.making import DETAIL_SIZE, planned
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
+from turnchain.pages.report import report
+from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
+from turnchain.proof import proving
+from turnchain.reading.pattern_file import read_text
 from turnchain.scene import Group, Item, Scene, Text
+from turnchain.wording import words
 from turnchain.wording.languages.language import Language
 from turnchain.wording.tables import LANGUAGES, told_in
 
@@ -152,6 +157,24 @@ def test_every_caution_has_no_word_of_another_language(language: str) -> None:
             worn = replace(plan, pattern=pattern)
             assert pet is None or cautions.cautions(worn)
             assert strangers(worn, " ".join(caution_words.for_customer(worn))) == set()
+
+
+GERMAN_KITE = (CASES / "kite_kerchief.toml").read_text("utf-8").replace("title =", 'language = "de"\ntitle =', 1)
+
+
+def test_the_pattern_file_names_the_language_of_what_is_made() -> None:
+    """The report stays in English, since it is the designer's; the proof reads all languages."""
+    plan = plan_pattern(read_text(GERMAN_KITE, "kite.toml"))
+    found = {what: strangers(plan, text) for what, text in printed(plan).items()}
+    assert {what: left for what, left in found.items() if left} == {}
+    assert report(plan) == report(case("kite_kerchief"))
+    assert proving.prove(plan).holds
+
+
+def test_the_command_line_goes_before_the_language_of_the_file(tmp_path: Path) -> None:
+    (tmp_path / "kite.toml").write_text(GERMAN_KITE, "utf-8")
+    assert [planned(tmp_path / "kite.toml", asked).pattern.language for asked in (None, "fr")] == ["de", "fr"]
+    assert words.pattern_text(planned(tmp_path / "kite.toml"), "UK") == words.pattern_text(case("kite_kerchief"), "UK")
 
 
 def test_an_english_word_would_be_found() -> None:

@@ -314,6 +314,7 @@ ONE_PROBLEM = [
     ('title = "Test"', 'title = "Test"\ndate = 12:00:00', f"date: 12:00:00; {TEXT}"),
     ('units = "cm"', 'units = "mm"', 'units: "mm"; must be "cm" or "in"'),
     ('units = "cm"', 'terms = "uk"', 'terms: "uk"; must be "US" or "UK" (did you mean "UK"?)'),
+    ('units = "cm"', 'language = "DE"', 'language: "DE"; must be "US" or "UK" or "de" or "fr" (did you mean "de"?)'),
     # numbers and lengths
     ("clusters = 10", "clusters = 0", "swatch, clusters: 0; must be greater than 0"),
     ("clusters = 10", "clusters = -3", "swatch, clusters: -3; must be greater than 0"),
@@ -872,7 +873,7 @@ ONE_PROBLEM = [
         'title = "Test"',
         'title = "Test"\nlicense = "x"',
         "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
-        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
+        "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
         "`piece`, `seam`, `progress`, `wearer` (did you mean `licence`?)",
     ),
     (
@@ -952,7 +953,7 @@ def test_every_problem_is_told_at_once_and_none_twice() -> None:
     assert [words.partition(":")[0] for words in problems(text)] == [
         "no `title`; a pattern needs a title such as title = \"Heron Creek top\"",
         "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
-        "`units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
+        "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
         "`piece`, `seam`, `progress`, `wearer` (did you mean `title`?)",
         "swatch, height",
         'yarn 1 ("Reed"), colour',

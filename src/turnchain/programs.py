@@ -245,11 +245,11 @@ def booklet(
 
 def pdf(plan: Plan, pages: list[Page]) -> bytes:
     """``pages`` as one PDF with the title and language of ``plan``."""
-    from turnchain.terms import LANGUAGE  # see above
+    from turnchain.wording.tables import language_of  # see above
     from turnchain.writers import pdf as writer  # see above
 
     stream = BytesIO()
-    writer.write(pages, stream, title=plan.pattern.title, language=LANGUAGE[plan.pattern.terms])
+    writer.write(pages, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
     return stream.getvalue()
 
 

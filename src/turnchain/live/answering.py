@@ -157,7 +157,7 @@ def _row(plan: Plan, message: Message) -> Json:
     piece = plan.piece(message["piece"])
     number = int(message.get("row") or 1)
     rows = [row for row in piece.rows if row.number == number] or [piece.rows[0]]
-    language = plan.pattern.terms
+    language = plan.pattern.language or plan.pattern.terms
     return {"number": rows[0].number, "words": [row_words(piece, row, language) for row in rows]}
 
 

@@ -15,6 +15,7 @@ from turnchain.garment import borders, caution_words, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.pages import glance
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, plain, shown
+from turnchain.wording.tables import told_in
 from turnchain.yarns import carrying, figure_words, meeting, stripes
 from turnchain.yarns import figures as yarn
 
@@ -22,6 +23,7 @@ from turnchain.yarns import figures as yarn
 def report(plan: Plan, colours: bool = False, brief: bool = False) -> str:
     """The report, ending in a line break: what matters most, a table for each piece, and details under headings, which
     ``brief`` leaves out; with ``colours`` also how well the colours can be told apart."""
+    plan = told_in(plan, plan.pattern.terms)  # it is for the designer, and in English
     unit, warnings = plan.pattern.units, list(_doubts(plan))
     lines = [plan.pattern.title, "", *glance.lines(plan, len(warnings)), *_warnings(warnings)]
     for piece in plan.pieces:

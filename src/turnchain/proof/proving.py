@@ -22,6 +22,7 @@ from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, Unworkable, W
 from turnchain.proof.words.text import Unreadable, WrittenPiece, read_words, work_piece
 from turnchain.style import PLAIN_STRIPE
 from turnchain.wording import words
+from turnchain.wording.tables import told_in
 
 #: What is published in words, and how the report calls it.
 LANGUAGES = {
@@ -82,6 +83,7 @@ def checked(plan: Plan, source: str) -> str:
 def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
     """Works everything that is published of ``plan``; then, if it is to be ``measured``, holds every printed figure
     against what was worked, those of its ``booklet`` if that is asked for."""
+    plan = told_in(plan, plan.pattern.terms)  # the words are read in every language besides
     made: list[Worked] = []
     reasons: list[str] = []
     unmade: list[str] = []

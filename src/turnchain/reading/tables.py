@@ -213,6 +213,7 @@ class FileTable(TomlTable, home="at the top of the file, before the first table"
     date = TableKey(values.date)
     note = TableKey(values.line)
     terms = TableKey(values.choice(pattern.Pattern, "terms"))
+    language = TableKey(values.language)
     units = TableKey(values.choice(pattern.Pattern, "units"))
     swatch = TableKey(
         values.tables("swatch", MOST_READINGS, single=True),

@@ -11,7 +11,7 @@ from __future__ import annotations
 import datetime
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
@@ -170,6 +170,12 @@ def choice(owner: type, field: str) -> Reader[str]:
         words = (get_args(part) or (part,) for part in get_args(get_type_hints(owner)[field]))
         return tuple(word for some in words for word in some if isinstance(word, str))
 
+    return one_of(allowed)
+
+
+def one_of(allowed: Callable[[], Sequence[str]]) -> Reader[str]:
+    """A reader of one of the words that ``allowed`` gives; it is asked when a value is read."""
+
     def read(value: object, unit: Unit) -> str:
         if isinstance(value, str) and value in allowed():
             return value
@@ -177,6 +183,13 @@ def choice(owner: type, field: str) -> Reader[str]:
         raise Refusal(f"must be {either}", nearest(value, allowed(), '"'))
 
     return read
+
+
+def language(value: object, unit: Unit) -> str:
+    """The code of a language that there is a table of words for, such as "de"."""
+    from turnchain.wording.tables import LANGUAGES  # all tables of words, for the files that name a language
+
+    return one_of(lambda: tuple(LANGUAGES))(value, unit)
 
 
 _COLOURS: Final = {
