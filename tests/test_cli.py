@@ -129,7 +129,8 @@ def test_make_tells_every_file_that_it_made(turn: Turn, tmp_path: Path) -> None:
     assert (run.code, run.err) == (0, "")
     told = run.out.split()
     assert told[-1] == "made/here/index.html"
-    assert sorted(Path(name).name for name in told) == sorted(contents(tmp_path / "made" / "here"))
+    shown = {name for name in contents(tmp_path / "made" / "here") if not name.startswith(".")}
+    assert sorted(Path(name).name for name in told) == sorted(shown)
     assert {"plan.json", "front.svg", "front.png", "front.txt", "strip.svg"} <= {Path(name).name for name in told}
 
 
