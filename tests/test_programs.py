@@ -13,6 +13,7 @@ from click.testing import CliRunner
 import turnchain
 from turnchain import programs
 from turnchain.cli import cli
+from turnchain.drawing.looks import Look
 
 CASES = Path(__file__).parent / "cases"
 HERON = CASES / "heron_top.toml"
@@ -28,6 +29,14 @@ def test_the_worked_example() -> None:
     assert turnchain.png(scene).startswith(b"\x89PNG")
     assert "front" in scene.words
     assert "front" in turnchain.report(plan)
+
+
+def test_a_look_is_the_command_lines() -> None:
+    """Nothing asked for is what a chart looks like anyway, and every word is one that drawing knows."""
+    assert turnchain.look() == Look()
+    assert turnchain.look(mono=True) == Look(inks="mono")
+    assert turnchain.look(full_colour=True) == Look(inks="full")
+    assert turnchain.look("left", page="dark", true=True) == Look("left", "tint", "dark", "true")
 
 
 def test_everything_offered_is_there_and_typed() -> None:

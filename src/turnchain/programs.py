@@ -70,16 +70,25 @@ def plan_data(plan: Plan) -> str:
 
 
 def look(
-    hand: str = "right", mono: bool = False, page: str = "light", true: bool = False, symbols: Path | None = None
+    hand: str = "right",
+    mono: bool = False,
+    page: str = "light",
+    true: bool = False,
+    symbols: Path | None = None,
+    full_colour: bool = False,
 ) -> Look:
     """How charts look: the ``hand`` ("right", "left"), ``mono`` for cheap printing, the ``page`` ("light", "dark",
-    "clear"), ``true`` to the gauge, a folder of ``symbols`` of one's own. Raises MakerError for other words."""
-    from turnchain.drawing.looks import Look  # see above
+    "clear"), ``true`` to the gauge, a folder of ``symbols`` of one's own, rows in the ``full_colour`` of their yarns.
+    Raises MakerError for other words."""
+    from turnchain.drawing import looks  # see above
 
-    for word, allowed in ((hand, ("right", "left")), (page, ("light", "dark", "clear"))):
+    hands: dict[str, looks.Hand] = {"right": "right", "left": "left"}
+    pages: dict[str, looks.Page] = {"light": "light", "dark": "dark", "clear": "clear"}
+    for word, allowed in ((hand, hands), (page, pages)):
         if word not in allowed:
             raise MakerError(f'"{word}" is no such look; write {" or ".join(allowed)}')
-    return Look(hand, "mono" if mono else "colour", page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
+    inks: looks.Inks = "mono" if mono else "full" if full_colour else "tint"
+    return looks.Look(hands[hand], inks, pages[page], "true" if true else "drawn", symbols)
 
 
 def chart(plan: Plan, piece: str, *, look: Look | None = None, width: int | None = None, short: bool = False) -> Scene:

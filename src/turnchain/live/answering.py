@@ -134,7 +134,11 @@ def _doubts(report: str) -> list[str]:
 def _look(message: Message) -> Look:
     asked = message.get("look") or {}
     return turnchain.look(
-        asked.get("hand", "right"), bool(asked.get("mono")), asked.get("page", "light"), bool(asked.get("true"))
+        asked.get("hand", "right"),
+        bool(asked.get("mono")),
+        asked.get("page", "light"),
+        bool(asked.get("true")),
+        full_colour=bool(asked.get("full_colour")),
     )
 
 
