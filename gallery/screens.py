@@ -1,4 +1,4 @@
-"""Pictures of pages as makers see them: the design page and the page beside the work in a browser, a page of the booklet.
+"""Pictures of pages as makers see them: the design page, the page beside the work, the first page of the booklet.
 
 In: a pattern of the gallery. Out: ``screens/*.png``, which the README shows. ``python gallery/screens.py`` makes them;
 it needs chromium (with playwright) and poppler's pdftoppm. How letters look is up to the browser, so no test compares

@@ -1,5 +1,5 @@
-"""Which cautions are given, and which are not. Sources of their words: the trade notes (EN 14682, 16 CFR 1120 with ASTM
-F1816, CEN/TR 16792, AAP 2022, EN 16779-1, EN 16781, 16 CFR 1610, 1615 and 1616), all seen there."""
+"""Which cautions are given, and which are not. Sources of their words: EN 14682, 16 CFR 1120 with ASTM
+F1816, CEN/TR 16792, AAP 2022, EN 16779-1, EN 16781, 16 CFR 1610, 1615 and 1616; SOURCES.md in the package has which."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Fit checks against published examples and sums.
 
 Sources: the neck of 18 x 8 cm (half an ellipse and a straight back, 18 + 26.7 = 44.7 cm, too small for a head of 56) is
-a sum of the trade notes; the knitters' rule, width + front depth of at least 25.5 cm, is from a pattern handbook; heads
+a sum of ours; the knitters' rule, width + front depth of at least 25.5 cm, is from a pattern handbook; heads
 (child of 1 to 3 years 18 to 20 in, woman 21 to 23.5 in) and busts are read in published tables. No figure remembered
 only is an oracle here.
 """
