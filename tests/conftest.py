@@ -36,14 +36,14 @@ except OSError:
 
 @pytest.fixture(scope="session")
 def charted(tmp_path_factory: pytest.TempPathFactory) -> Charted:
-    """The chart of a piece of a pattern file, as ``turnchain chart`` makes it with this ending; made once."""
+    """The chart of a piece of a pattern file, as ``turnchain chart --whole`` makes it with this ending; made once."""
     folder = tmp_path_factory.mktemp("charts")
     known: dict[tuple[Path, str], Path] = {}
 
     def make(file: Path, piece: str, ending: str) -> Path:
         output = known.setdefault((file, piece), folder / f"{len(known)}").with_suffix(ending)
         if not output.exists():
-            cli.main(["chart", str(file), "--piece", piece, "-o", str(output)], standalone_mode=False)
+            cli.main(["chart", str(file), "--piece", piece, "--whole", "-o", str(output)], standalone_mode=False)
         return output
 
     return make

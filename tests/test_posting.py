@@ -117,6 +117,7 @@ def test_a_key_holds_only_and_all_that_is_drawn() -> None:
 
 def test_the_sizes_are_those_of_the_places_to_post() -> None:
     assert SIZES == {
+        "phone": (780, None),
         "blog": (800, None),
         "blog-sharp": (1600, None),
         "square": (1080, 1080),

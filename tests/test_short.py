@@ -395,3 +395,10 @@ def test_a_piece_that_would_save_little_is_not_made_short() -> None:
     assert "tie" in names
     assert "tie-short" not in names
     assert "front-short" in [name for name, _ in scenes(plan_of_file(CASES / "heron_top.toml"), None, LOOK)]
+
+
+def test_a_wide_piece_is_drawn_short_where_nothing_is_said() -> None:
+    wide, other = plan_of_file(CASES / "mudflat_blanket.toml"), plan_of_file(CASES / "heron_top.toml")
+    assert groups(chart(wide, "blanket", short=None), "repeat-across")
+    assert not groups(chart(wide, "blanket", short=False), "repeat-across")
+    assert not groups(chart(other, "front", short=None), "repeat-across")

@@ -238,7 +238,11 @@ def _show_made(made: MadeFolder) -> None:
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
 @_width
 @_language
-@click.option("--short", is_flag=True, help="Show what repeats once, in a bracket with its count.")
+@click.option(
+    "--short/--whole",
+    default=None,
+    help="What repeats once, in a bracket with its count; or all of it. Where nothing is said, a wide piece is short.",
+)
 @click.option("--size", type=_LateChoice(_post_sizes), help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
 @click.option("--at", type=click.Choice(["left", "right"]), help="The edge of the close-up.")

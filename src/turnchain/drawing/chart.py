@@ -30,6 +30,7 @@ from turnchain.wording.tables import language_of
 
 COLUMN_GAP = 2.4  # between columns of the key, over the words of the page
 THREE_COLUMNS, TWO_COLUMNS, HALVES = 56.0, 45.0, 24.0  # least width of the page for so many, the same
+COMFORTABLE = 13  # px to half a pitch at the reference width: a wider piece is drawn short where nothing is said
 KEY_UNIT = 21.0  # px of the words of a ``Column`` of unit 1
 
 
@@ -51,17 +52,22 @@ def chart(
     name: str,
     width: int | None = None,
     look: Look | None = None,
-    short: bool = False,
+    short: bool | None = False,
     parts: Parts = ALL,
 ) -> Scene:
     """The chart of the piece ``name``, ``width`` px wide (None: as wide as it needs); ``short`` folds away what only
-    repeats.
+    repeats (None: where the whole chart would be so small that it is read better short).
 
     Raises MakerError where the symbols would be too small to tell apart, or cannot be read.
     """
     found = setting(plan, name, look or Look())
-    frame, folds = (SHORT, folded(found.piece)) if short else (WHOLE, NO_FOLDS)
-    return drawn(laid_out(found, width, frame, folds, parts), parts)
+    folds = folded(found.piece) if short or short is None else NO_FOLDS
+    if short is None:
+        whole = laid_out(found, width, WHOLE, parts=parts)
+        short = whole.sheet.half < COMFORTABLE * whole.sheet.unit and folds != NO_FOLDS
+        if not short:
+            return drawn(whole, parts)
+    return drawn(laid_out(found, width, SHORT if short else WHOLE, folds, parts), parts)
 
 
 def laid_out(
@@ -108,7 +114,7 @@ class ChartPicture:
         self.parts = parts
         self.short = found.sheet.folds != NO_FOLDS
         self.setting = found
-        self.margins = Margins(found, found.sheet.rise, found.sheet.words, found.sheet.unit)
+        self.margins = Margins.on(found)
         sheet = found.sheet
         half = max(key.SAMPLE_HALF_PITCH * sheet.words, 3)
         self.definitions = Definitions(found.grid, sheet, found.look.symbols)
@@ -146,7 +152,7 @@ class ChartPicture:
         sheet = self.setting.sheet
         self.setting = self.setting.on(sheet.grounded(top + sheet.heights[-1]))
         sheet = self.setting.sheet
-        self.margins = Margins(self.setting, sheet.rise, sheet.words, sheet.unit)
+        self.margins = Margins.on(self.setting)
         self.definitions.sheet = sheet
 
     def _heading(self) -> tuple[list[Item], float]:
@@ -197,7 +203,7 @@ class ChartPicture:
         """The px from the top of the chart to the foot of what stands below it."""
         sheet = self.setting.sheet
         grounded = self.setting.on(sheet.grounded(round(self.above) + sheet.heights[-1]))
-        made = Margins(grounded, sheet.rise, sheet.words, sheet.unit)
+        made = Margins.on(grounded)
         return foot(made, self.definitions)[1]
 
     def extent(self) -> tuple[float, float]:

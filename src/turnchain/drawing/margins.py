@@ -15,7 +15,7 @@ from turnchain.drawing.bands import corners, neck_bottom
 from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import Folds
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import Sheet
+from turnchain.drawing.sheet import Frame, Sheet
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering import measure
@@ -27,7 +27,7 @@ from turnchain.wording.languages.language import Speech
 ROWS_WITH_ARROWS = 2
 WEDGE, LARGEST_WEDGE = 0.52, 22.0  # of the height of a row; px at the reference width
 TRIANGLE, LARGEST_TRIANGLE = 0.56, 30.0
-LEAST_WORDS = 0.72  # row numbers and letters over the words of the page, at the least
+LEAST_LETTER = 0.65  # letters of stripes over the words of the page, at the least
 RULER = 1.9  # width of the column of letters, over the words of the page
 RULER_GAP = 0.7
 ARROW = 1.5
@@ -46,10 +46,10 @@ class Rooms:
 
 
 class Margins:
-    """The marks beside the stitches of a ``setting`` where a row is ``rise`` px high and words have ``words`` px."""
+    """The marks beside the stitches of a ``setting`` on a kind of page, where a row is ``rise`` px high."""
 
-    def __init__(self, setting: Setting, rise: float, words: float, unit: float) -> None:
-        self.setting, self.rise, self.words, self.unit = setting, rise, words, unit
+    def __init__(self, setting: Setting, frame: Frame, rise: float, unit: float) -> None:
+        self.setting, self.rise, self.words, self.unit = setting, rise, frame.words * unit, unit
         self.piece = setting.piece
         self.rows = setting.rows
         self.loops = loops.loops(setting)
@@ -59,11 +59,14 @@ class Margins:
         self._ended = {row.index for row in self.ends}
         self.lanes = loops.lanes_beside(self.loops)
         self.most = {side: loops.most_lanes(self.loops, side) for side in SIDES}
-        self.number_size = self._number_size()
+        #: px of the em of row numbers
+        self.number_size = max(frame.least * self.words, min(self.words, 1.9 * rise))
 
-    def _number_size(self) -> float:
-        least = self.words if self.setting.measured and self.setting.sheet.frame.compact else LEAST_WORDS * self.words
-        return max(least, min(self.words, 1.9 * self.rise))
+    @classmethod
+    def on(cls, setting: Setting) -> Margins:
+        """Those of the measured page of ``setting``."""
+        sheet = setting.sheet
+        return cls(setting, sheet.frame, sheet.rise, sheet.unit)
 
     @property
     def wedge(self) -> float:
@@ -291,7 +294,7 @@ def ruler(margins: Margins, left: float) -> list[Item]:
         corner = [(x0, bottom), (x0, top), (x0 + width, top), (x0 + width, bottom)]
         blocks += colours.hatched(first, [(float(x), float(y)) for x, y in corner], unit)
         size = min(margins.words * (1.0 if sheet.frame.compact else 0.92), 0.86 * (bottom - top))
-        if size >= LEAST_WORDS * margins.words * 0.9:
+        if size >= LEAST_LETTER * margins.words:
             x, y = rounded(x0 + width / 2), (top + bottom) / 2
             letters += plate(colours.letter(first), x, y, size, setting)
             ink = colours.ink_of_letter(first)

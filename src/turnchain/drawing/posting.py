@@ -10,12 +10,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from turnchain.drawing import heading, key
-from turnchain.drawing.chart import KEY_UNIT, ChartPicture, Parts
+from turnchain.drawing.chart import KEY_UNIT, ChartPicture, Parts, drawn, laid_out
 from turnchain.drawing.columns import Column
 from turnchain.drawing.folds import NO_FOLDS, Folds, Span, folded, folded_across
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
-from turnchain.drawing.sheet import FILM, POST, Frame, Sheet, heights
+from turnchain.drawing.sheet import FILM, PHONE, POST, Frame, Sheet, heights
 from turnchain.drawing.sizing import measured
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES
@@ -26,6 +26,7 @@ from turnchain.wording.tables import language_of
 
 #: Width and height in px; None is as high as the chart needs.
 SIZES: dict[str, tuple[int, int | None]] = {
+    "phone": (780, None),
     "blog": (800, None),
     "blog-sharp": (1600, None),
     "square": (1080, 1080),
@@ -33,6 +34,7 @@ SIZES: dict[str, tuple[int, int | None]] = {
     "film": (1920, 1080),
 }
 FILLED = 0.5  # of the picture, by a short chart: one that leaves more of it empty gives way to a series
+COMFORTABLE = 20  # px to half a pitch on a phone: a chart that would be smaller is folded across
 READABLE_ROW = 36 / 1080  # height of a row over the shorter side of the picture
 FEWEST_ROWS = 6  # of a picture of a series
 NEAR = 3  # rows: shaped rows no farther apart are one stretch
@@ -63,6 +65,8 @@ def series(plan: Plan, name: str, size: str, look: Look | None = None) -> list[S
     """The chart of the piece ``name`` in one picture of a size where that can be read, else in a numbered series:
     foundation and start, a repeat, each shaped stretch of the edges, the stripes."""
     found = setting(plan, name, look or Look())
+    if size == "phone":
+        return [_for_a_phone(found)]
     post = _Post(found, size)
     single = post.largest(None)
     if single is not None and post.suits(single):
@@ -71,6 +75,15 @@ def series(plan: Plan, name: str, size: str, look: Look | None = None) -> list[S
     if short is not None and short.sheet.folds.rows and post.suits(short) and post.share(short) >= FILLED:
         return [post.scene(short)]
     return post.numbered()
+
+
+def _for_a_phone(found: Setting) -> Scene:
+    """The chart to scroll through on a phone: all its rows, folded across where it is wide, two px to a css px."""
+    across = folded_across(found.piece)
+    whole = laid_out(found, SIZES["phone"][0], PHONE, fixed=True)
+    if across.across is None or whole.sheet.half >= COMFORTABLE:
+        return drawn(whole)
+    return drawn(laid_out(found, SIZES["phone"][0], PHONE, across, fixed=True))
 
 
 def _parts(piece: PiecePlan, most: int) -> Iterator[SeriesPart]:

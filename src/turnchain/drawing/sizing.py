@@ -44,7 +44,7 @@ def block(setting: Setting, half: int, frame: Frame, unit: float, folds: Folds) 
     """The chart across, at so many px to half a pitch."""
     piece, words = setting.piece, frame.words * unit
     rise = setting.look.rise(piece, half)
-    made = Margins(setting, rise, words, unit)
+    made = Margins(setting, frame, rise, unit)
     sides = {side: _beside(made, side, frame, folds) for side in SIDES}
     if piece.rows[0].colour is not None:
         sides["left"] += (RULER + RULER_GAP) * words

@@ -25,14 +25,14 @@ from turnchain.writers.files import replaced, together
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One chart as asked for: of ``piece``, ``width`` px wide, ``short``, in a ``size`` for posting, or a close-up of
-    the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG; told in
-    ``language`` (None: the pattern's own terms)."""
+    """One chart as asked for: of ``piece``, ``width`` px wide, ``short`` (None: where the piece is wide), in a ``size``
+    for posting, or a close-up of the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG;
+    told in ``language`` (None: the pattern's own terms)."""
 
     piece: str
     look: Look
     width: int | None = None
-    short: bool = False
+    short: bool | None = None
     size: str | None = None
     detail: tuple[int, int] | None = None
     at: Side | None = None

@@ -121,7 +121,7 @@ def _chart(setting: Setting, number: int, made: dict[str, tuple[Item, ...]]) -> 
     definitions = Definitions(setting.grid, sheet, setting.look.symbols, runs=False)  # it has blocks of its own
     blocks = Blocks(definitions.made, made, f"p{number}-")
     rows = (Group(tuple(_row(setting, row, definitions, blocks)), row_name(number, row)) for row in piece.rows)
-    beside = Margins(setting, sheet.rise, sheet.words, sheet.unit)
+    beside = Margins.on(setting)
     left = sheet.chart_left - block(setting, sheet.half, FRAME, sheet.unit, NO_FOLDS).left
     groups: list[list[Item]] = [
         bands.strips(setting),
