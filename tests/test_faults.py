@@ -1,4 +1,58 @@
-"""Faults of machine and maker: nothing old is lost, nothing half-written is left. DEVELOPERS.md has them in a table."""
+"""Faults of machine and maker: nothing old is lost, nothing half-written is left.
+
+A file is written without a name (Linux's ``O_TMPFILE``; elsewhere under a hidden one), in its own folder. When all are
+on the disk they take their places in one go, under a lock of the folder: ``writers/files``. So each file is old or new,
+and whole, at any moment. All of a run are old or all new, but for one case: a kill, or a power cut, amid the renaming,
+which takes milliseconds. ``plan.json`` comes first and ``index.html`` last; the same run again mends it.
+
+Each fault, what holds, and its tests, here or in ``test_making``:
+
+- killed at any step of ``make`` or ``chart``: every file old or new, and whole; the next run mends and clears away.
+  ``test_make_killed_at_any_step``, ``test_chart_killed_at_any_step``
+- killed while nothing is there yet: whole files only, and nothing hidden; can be made again.
+  ``test_a_first_make_killed_at_any_step_can_be_made_again``
+- stopped: Ctrl-C, SIGTERM, SIGHUP: all old or all new; cleared away, and said.
+  ``test_make_stopped_at_any_step_leaves_all_old_or_all_new``, ``test_a_run_told_to_stop_clears_away_and_says_so``
+- started by ``nohup``, the terminal closes: goes on.
+  ``test_a_run_that_outlives_its_terminal``
+- the disk refuses at any step: all old files stand; the file and the reason are named.
+  ``test_make_refused_at_any_step``
+- disk full, or read-only: the same, on a real disk of 16 kB and by a limit of file sizes.
+  ``test_a_real_disk_full_or_read_only``, ``test_a_disk_with_hardly_any_room``
+- no permission: the same; writing without listing is enough.
+  ``test_a_folder_without_permission``, ``test_a_folder_that_may_be_written_but_not_listed``
+- power cut: every byte is on the disk before the first old file goes.
+  ``test_every_byte_is_on_the_disk_before_the_first_old_file_goes``
+- no hard links, no locks, few open files: works all the same.
+  ``test_a_disk_that_knows_no_second_names``, ``test_a_disk_without_locks``,
+  ``test_more_files_than_may_be_open_at_once``
+- two runs into one folder: the files of one of them; the other waits, up to a minute, then says so.
+  ``test_two_runs_into_one_folder_leave_the_files_of_one``, ``test_a_run_waits_for_the_other``,
+  ``test_a_run_that_waits_in_vain_says_so``
+- hidden files of a dead run: cleared away, and nothing else.
+  ``test_only_hidden_files_of_ours_are_cleared_away``
+- the output takes nothing, or its reader is gone: said, or silent; the files are all there.
+  ``test_an_output_that_takes_nothing``, ``test_a_reader_that_goes_away``
+- the pattern changes while it is read: read again until it rests; else said.
+  ``test_a_file_that_changes_while_it_is_read_is_read_again``, ``test_a_file_that_never_rests_is_told``
+- a pipe, a device, a folder, a huge file for a pattern: said at once, within bounded memory.
+  ``test_what_is_no_pattern_file_is_told_at_once``
+- an output that is the pattern or a symbol of the maker: refused.
+  ``test_nothing_of_the_makers_is_replaced``
+- ``make`` into a folder without a plan of ours, where files of those names stand: refused.
+  ``test_a_folder_with_files_of_another_hand``
+- a changed pattern no longer makes a file: removed with the others' renaming, if it is as we made it
+  (``.turnchain.json`` in the folder keeps digests).
+  ``test_what_is_no_longer_made_goes``
+- a made file was changed by hand, or the maker's own stands in its place: left as it is, and named.
+  ``test_what_was_changed_by_hand_is_left_and_named``
+- a symbolic link where ``make`` puts a file: the link is replaced, never written through.
+  ``test_a_link_is_replaced_and_never_written_through``
+- a first ``make`` that fails: no empty folder is left.
+  ``test_a_run_that_fails_leaves_no_empty_folder``
+- a text of a picture's name and of another hand, and no picture beside it: refused.
+  ``test_notes_of_the_name_of_a_picture``
+"""
 
 from __future__ import annotations
 

@@ -7,6 +7,7 @@ import importlib
 import re
 import tomllib
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any, get_args, get_type_hints
 
@@ -21,6 +22,7 @@ from turnchain.reading.tables import TABLES
 TOP = Path(__file__).parents[1]
 PACKAGE = TOP / "src" / "turnchain"
 README = (TOP / "README.md").read_text("utf-8")
+DEVELOPERS = (TOP / "DEVELOPERS.md").read_text("utf-8")
 SOURCES = (PACKAGE / "SOURCES.md").read_text("utf-8")
 CODE = re.compile(r"`([^`\n]+)`")
 FENCED = re.compile(r"^ *```.*?^ *```", re.M | re.S)
@@ -168,3 +170,75 @@ def marked_from_memory() -> Iterator[str]:
 @pytest.mark.parametrize("name", list(marked_from_memory()))
 def test_what_is_from_memory_stands_on_the_page_of_sources(name: str) -> None:
     assert f"`{name}`" in SOURCES
+
+# ------------------------------------------------------------------------------------------------------- DEVELOPERS
+
+
+def names_in(path: Path) -> set[str]:
+    """Every function, class and value that is given a name in a module."""
+    nodes = list(ast.walk(ast.parse(path.read_text("utf-8"))))
+    defined = {node.name for node in nodes if isinstance(node, ast.FunctionDef | ast.ClassDef)}
+    return defined | {node.id for node in nodes if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)}
+
+
+@cache
+def modules() -> dict[str, set[str]]:
+    """The names in every module, by all ends of its path: ``planning/moves``, ``moves``; those of one end together."""
+    found: dict[str, set[str]] = {}
+    for folder in ("src/turnchain", "tests", "gallery"):
+        for path in (TOP / folder).rglob("*.py"):
+            names, parts = names_in(path), path.relative_to(TOP).with_suffix("").parts
+            for first in range(len(parts)):
+                found.setdefault("/".join(parts[first:]), set()).update(names)
+    return found
+
+
+@cache
+def files() -> frozenset[str]:
+    """Every file and folder by the ends of its path."""
+    folders = ("src", "tests", "gallery", "symbols", ".ci", ".github")
+    paths = [path.relative_to(TOP).parts for folder in folders for path in (TOP / folder).rglob("*")]
+    return frozenset("/".join(parts[first:]) for parts in paths for first in range(len(parts))) | {*folders}
+
+
+def exists(name: str) -> bool:
+    """Whether a file, a room, a module, or a name in one is called so; ``Class.attribute`` if both are names."""
+    plain = name.removesuffix("()").rstrip("/")
+    if plain in files() or plain in modules() or (TOP / plain).exists():
+        return True
+    module, _, last = plain.rpartition(".")
+    if last in ("py", "md", "toml", "txt"):
+        return False
+    if module in modules():
+        return last in modules()[module]
+    known = set().union(*modules().values())
+    return "/" not in plain and all(one in known for one in plain.split("."))
+
+
+def named(text: str) -> list[str]:
+    """What stands as code in a text and could be a name of the code: no command, no formula, nothing of others."""
+    told = {one for one in CODE.findall(FENCED.sub("", text)) if re.fullmatch(r"[.\w/]+(?:\(\))?", one)}
+    return sorted(told - {"pytest", "mypy", "CI"})
+
+
+@pytest.mark.parametrize("name", named(DEVELOPERS))
+def test_what_developers_are_told_of_exists(name: str) -> None:
+    assert exists(name)
+
+
+GONE = ("planning/wishes", "test_whole_way", "rooms.py", "planning/moves.Wish", "Job.no_such_thing")
+
+
+@pytest.mark.parametrize("name", GONE)
+def test_a_name_that_is_gone_is_found(name: str) -> None:
+    assert not exists(name)
+
+
+def test_every_room_is_told_to_developers() -> None:
+    rooms = {path.parent.name for path in PACKAGE.glob("*/__init__.py")} - {"fonts"}  # data
+    assert {room for room in rooms if f"`{room}`" not in DEVELOPERS} == set()
+
+
+def test_developers_are_told_briefly() -> None:
+    """All of it can be read in one sitting; what is longer belongs to the room that it tells of."""
+    assert len(DEVELOPERS.encode()) < 12_500

@@ -163,11 +163,17 @@ def test_vocabularies_do_not_import_one_another() -> None:
 
 
 def rungs() -> list[set[str]]:
-    """The ladder of DEVELOPERS.md, from the ground up: a row of its table each, its rooms in `code`."""
+    """The ladder of DEVELOPERS.md, from the ground up: the rooms in `code` of a rung named at its first row, and of the
+    rows below it until the next is named."""
     text = (TOP / "DEVELOPERS.md").read_text("utf-8")
     table = text.split("<!-- ladder -->")[1].split("<!-- end of ladder -->")[0]
-    rows = [line.split("|") for line in table.splitlines() if line.startswith("| ") and "`" in line]
-    return [set(re.findall(r"`([a-z_]+)`", cells[2])) for cells in rows]
+    rows = [[cell.strip() for cell in line.split("|")] for line in table.splitlines() if line.startswith("| ")]
+    found: list[set[str]] = []
+    for _, rung, rooms, *_ in rows[1:]:
+        if rung:
+            found.append(set())
+        found[-1] |= set(re.findall(r"`([a-z_]+)`", rooms))
+    return found
 
 
 def test_the_ladder_of_the_guide_is_that_of_the_code() -> None:

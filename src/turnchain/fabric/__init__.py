@@ -1,1 +1,52 @@
-"""The model of the fabric: lattice, counts, gauge, the plan and its grid of stitches."""
+"""The model of the fabric: lattice, counts, gauge, the plan and its grid of stitches.
+
+Everything rests on one picture of the fabric. It was worked out for this program; no book has it. The modules:
+``lattice`` (places, kinds, moves), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided), ``grid`` (which stitch
+stands where, worked into what).
+
+Words. A cluster is k complete double crochets (US) in one space. A gap is the g chains between two clusters:
+1 in the open fabric, 0 in the closed one, where the space is the slit between clusters. A post is the stitch at
+either end of every row: a turning chain of 3 at its start, a double crochet at its end. A pitch is a cluster with its
+gap; half a pitch is the unit of everything across. e = g in the open fabric, 1 in the closed.
+
+Places. Positions are whole half pitches, growing to the right, right side facing; row 1's left edge is 0. Row r
+(from 1) has edges a < b and clusters at every c with c = r + s (mod 2) and a + 1 <= c <= b - 1. The phase s, 0 or 1,
+is fixed for a piece. So clusters stand over the spaces of the row below, and the kind of an edge needs no memory: it is
+flush (the first cluster one half pitch inside) where position + r + s is odd, spaced (two inside, a gap at the
+edge) where it is even. J clusters fill 2J half pitches between flush edges, 2J + 1 with one spaced, 2J + 2 with both.
+Odd widths: rows alike, J clusters each, one edge of each kind. Even widths: J and J - 1 in turn.
+
+Moves of an edge from one row to the next:
+
+    straight           nowhere, from either kind to the other
+    decrease           1 in, from flush to flush
+    increase           1 out, from spaced to spaced
+    forced decrease    1 in, from spaced to spaced
+    forced increase    1 out, from flush to flush
+    step in            h > 1 in, from either kind, to a kind by parity
+    step out           an even number out, only where the row starts, from either kind to the other
+
+Natural moves (decrease, increase) need the right kind below, so between two of a sort lies an even number of straight
+rows and between one of each an odd number. Forced moves break that; they cost extra and the report names them.
+
+How an edge is worked. ch 3 for a flush start, ch 3 + g for a spaced one (closed: ch 3 and a dc in the same place),
+turn, the first cluster in the first space met: the edge gap if the row below is spaced there, else the gap after its
+first cluster. A slit beside a post is never a space. At a row's end: flush, the post into the post below; spaced, ch g
+first (closed: a dc into the same place). A decrease ends in the outermost dc of the last cluster below, and the post
+below stays unworked. A forced decrease stands in the edge gap, reached by a slip stitch at a start; a forced increase
+puts a whole cluster into the post. A step in lands in a gap (then spaced) or on the middle dc of a cluster (then
+flush; of an even cluster the outer of the middle two); a step out stands on chains of its own. ``fabric/grid`` and
+``fabric/stitches`` have each case; ``tests/workable.py`` has them again, written apart, and works rows with them.
+
+Foundation. Row 1 is 2 + kJ + g(J - 1) + e for each spaced edge stitches wide; each has a chain of its own, posts
+too. Add the turning chain, 3 or 3 + g, for the chains to make. The first cluster begins in chain 5 from the hook, or
+5 + g + e after a spaced start.
+
+Splits. A neck in a piece worked upwards divides it into two sections, which keep the body's row numbers and phase.
+The second joins its yarn anew and is worked in the same direction. So a row number can come twice: use
+``piece.below(row)`` for the row underneath, and ``piece.row_levels`` for one row of every number.
+
+Directions. Odd rows are right-side rows and start at the right. The edge line leans from a row's foot to its head,
+through (0, a1), (q, a1), (2q, a2) ... with q the row height; so row r is compared with the wanted shape at y = r q, and
+an edge shaped half a pitch a row mirrors top to bottom only over an odd number of rows.
+"""
