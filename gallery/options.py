@@ -54,11 +54,14 @@ SHOWN: dict[str, Draw] = {
     "chart": _charted(short=False),
     "chart --short": _charted(),
     "chart --short --mono": _charted(Look(inks="mono")),
+    "chart --short --full-colour": _charted(Look(inks="full")),
     "chart --short --page dark": _charted(Look(page="dark")),
+    # close-ups begin a line of the sheet: clusters reach past their sides
+    f"{CLOSE_UP} --size film": _close_up("film"),
     "chart --short --page clear": _charted(Look(page="clear")),
     "chart --short --hand left": _charted(Look(hand="left")),
     "chart --short --true": _charted(Look(proportion="true")),
-    f"{CLOSE_UP} --size film": _close_up("film"),
+    "chart --size phone": _posted("phone"),
     f"{CLOSE_UP} --size square": _close_up("square"),
     "chart --size square": _posted("square"),
     "chart --size tall": _posted("tall"),
@@ -108,7 +111,10 @@ def _cell(shrunk: Shrunk, left: float, top: float, words: str) -> list[Item]:
     box = rectangle(rounded(left), rounded(top), rounded(wide), rounded(high))
     ground = [Path(box, fill=scene.background)] if scene.background else _chequers(left, top, wide, high)
     frame = Path(box, stroke=LIGHT.hair, width=1.0)
-    return [*ground, Group(shrunk.items(left, top), "", words), frame]
+    items: list[Item] = [*ground, Group(shrunk.items(left, top), "", words)]
+    if words.startswith("--detail"):  # what reaches past its side
+        items.append(Path(rectangle(0, rounded(top), rounded(left), rounded(high)), fill=LIGHT.paper))
+    return [*items, frame]
 
 
 def _chequers(left: float, top: float, wide: float, high: float, side: float = 12.0) -> list[Item]:

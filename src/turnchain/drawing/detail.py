@@ -19,7 +19,7 @@ from turnchain.drawing.heading import PictureHeading
 from turnchain.drawing.key import by_words
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
-from turnchain.drawing.sheet import POST, Sheet, heights
+from turnchain.drawing.sheet import CLOTH, POST, Sheet, heights
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
@@ -35,6 +35,7 @@ MOST_ROWS = 12
 QUIET = 0.34  # how much of a quiet row's ink is left
 PALE = 0.55  # how much of its colour
 LEAST_ACROSS = 6.4  # half pitches shown at the least, with the margin outside the edge
+CUT = 0.7  # half pitches that a cluster reaches from its middle
 PAST = 1.3  # half pitches shown at the least beyond the place where the hook goes
 OUTSIDE = 4.6  # words left free outside the edge, for numbers and marks
 LEADING = 1.24
@@ -172,7 +173,8 @@ class CloseUp:
         window = Span(low, high)
         ends = self._outer_ends(window)
         outer = min(ends) if asked.at == "left" else max(ends)
-        across = math.ceil(self.size[0] / half) + 1
+        # clusters that reach into the picture are drawn, and cut by its side; those beyond are not
+        across = math.floor((self.size[0] - OUTSIDE * self.words) / half - CLOTH + CUT) + 1
         far = piece.rightmost - piece.leftmost + across + 100
         inner = outer - self.outwards * across
         hidden = Span(inner + 1, inner + far) if asked.at == "left" else Span(inner - far, inner)

@@ -124,9 +124,9 @@ def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[s
 
 def edge_in_parts(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, ...]:
     """The caption of one edge of one row in sentences that each have a place of their own: at a row's start what is
-    done at the edge, and the first cluster; at its end all of it."""
+    done at the edge, and the first cluster; at its end, and on the foundation, all of it."""
     _, whole = of_edge(pattern, piece, row, side)
-    if row.starts != side:
+    if row.starts != side or piece.below(row) is None:
         return (whole,)
     first = step_words(speech_of(pattern), _start(tuple(_one_by_one(steps_of(piece, row))))[-1])
     begun = whole.removesuffix(f", {first}.")
