@@ -11,8 +11,6 @@ from collections.abc import Iterable
 KNOWN = (
     # two shoulders sewn to one whole edge are told with the neck that lies between them
     r"shoulder: rows \d+ to \d+ do not end in it",
-    # a piece begun beyond its first shoulder is planned anew with another row in that shoulder
-    r"(length|neck depth)\b.* (planned|printed), .* measured",
 )
 _ANY = re.compile("|".join(KNOWN))
 

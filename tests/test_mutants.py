@@ -531,15 +531,19 @@ def row_shifted(rng: Random, svg: str) -> Mutant | None:
 
 
 def stripes_redrawn(rng: Random, svg: str) -> Mutant | None:
-    """A stripe in another's colour."""
-    start, end = svg.index('<g id="stripes">'), svg.index('<g id="foundation">')
-    fills = list(re.finditer(r'fill="(#\w{6})"', svg[start:end]))
-    colours = sorted({found[1] for found in fills})
+    """A stripe, or the strip under chains or slip stitches, in another's colour."""
+    fills = [
+        (one.start(1) + fill.start(1), one.start(1) + fill.end(1), fill[1])
+        for name in ("stripes", "strips")
+        for one in re.finditer(rf'<g id="{name}">\n(.*?)\n</g>', svg, re.DOTALL)
+        for fill in re.finditer(r'fill="(#\w{6})"', one[1])
+    ]
+    colours = sorted({colour for *_, colour in fills})
     if len(colours) < 2:
         return None
-    one = rng.choice(fills)
-    other = rng.choice([colour for colour in colours if colour != one[1]])
-    return changed(svg, start + one.start(1), start + one.end(1), other, "a stripe in another colour")
+    start, end, colour = rng.choice(fills)
+    other = rng.choice([one for one in colours if one != colour])
+    return changed(svg, start, end, other, "a stripe in another colour")
 
 
 def foundation_redrawn(rng: Random, svg: str) -> Mutant | None:
@@ -552,8 +556,7 @@ def foundation_redrawn(rng: Random, svg: str) -> Mutant | None:
 def number_redrawn(rng: Random, svg: str) -> Mutant | None:
     """Another digit in a row number."""
     start = svg.index('<g id="row-numbers">')
-    after = (svg.find(f'<g id="{name}">', start) for name in ("stripe-letters", "edge-names", "key"))
-    end = min(place for place in after if place >= 0)
+    end = svg.index('<g id="stripe-letters"', start)
     digits = list(re.finditer(r"#r\.3(\d)", svg[start:end]))
     if not digits:
         return None

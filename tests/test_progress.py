@@ -15,7 +15,7 @@ from turnchain.errors import PatternError
 from turnchain.fabric import lattice
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pages.report import report
-from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch
+from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file, read_text
 
@@ -182,6 +182,24 @@ def test_a_neck_begun_is_ended_alike() -> None:
     plan = plan_pattern(begun(pattern, "p", 13, Fraction(21, 20))).piece("p")
     line = [plan.rows[0].right.at, *(row.right.at for row in plan.rows)]
     assert line == line[::-1]
+
+
+@pytest.mark.parametrize("off", [Fraction(4, 5), Fraction(9, 10), Fraction(11, 10), Fraction(6, 5)])
+@pytest.mark.parametrize("more", [0, 1, 3])
+def test_a_shoulder_that_is_done_says_how_many_rows_the_other_has(off: Fraction, more: int) -> None:
+    """Worked tighter or looser, the height that is wanted asks for other rows; the first shoulder is fastened off."""
+    neck = Neck(Fraction(5), Fraction(8), "square")
+    panel = Piece("p", "upwards", width=Fraction(20), length=Fraction(20), neck=neck)
+    yarns, stripes = (Yarn("Reed", "#b9b36a"), Yarn("Silt", "#e8dcc4")), Stripes(("Reed", "Silt"), (1, 2))
+    pattern = Pattern("t", (UNIT,), (panel,), yarns=yarns, stripes=stripes)
+    before = plan_pattern(pattern).piece("p")
+    rows = len(before.section("body")) + len(before.section("first shoulder")) + more
+    after = plan_pattern(begun(pattern, "p", rows, off)).piece("p")
+    assert edges(after, rows) == edges(before, rows)
+    assert [row.colour for row in after.rows] == [row.colour for row in before.rows]
+    assert {name: len(after.section(name)) for name in after.sections} == {
+        name: len(before.section(name)) for name in before.sections
+    }
 
 
 def test_the_report_tells_how_far_the_swatch_was_off() -> None:

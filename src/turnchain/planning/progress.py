@@ -20,13 +20,15 @@ Line = Literal["left", "right", "inner_left", "inner_right"]
 class BegunPiece:
     """The worked rows of a piece. ``lines``: for each edge line (the inner ones run along a neck that divides the
     piece) the position of every worked row by its number, row 1's left edge at 0. ``phase`` and ``origin`` are those
-    of the plan they come from; ``after`` is the row the piece was divided after, once that is worked."""
+    of the plan they come from; ``after`` is the row the piece was divided after, once that is worked; ``top`` the last
+    row of the piece, once one shoulder is worked up to it."""
 
     rows: int
     phase: int
     origin: Fraction
     lines: dict[Line, dict[int, int]] = field(default_factory=dict)
     after: int | None = None
+    top: int | None = None
 
     @property
     def frame(self) -> tuple[Fraction, int]:
@@ -59,7 +61,8 @@ def begun_piece(rows: Sequence[Row], phase: int, origin: Fraction, worked: int) 
         lines[right][row.number] = row.right.at
     divided = any(row.section != body for row in done)
     after = sum(row.section == body for row in rows) if divided else None
-    return BegunPiece(max(row.number for row in done), phase, origin, lines, after)
+    last, top = (max(row.number for row in some) for some in (done, rows))
+    return BegunPiece(last, phase, origin, lines, after, top if divided and last == top else None)
 
 
 def _lines_of(rows: Sequence[Row], row: Row) -> tuple[Line, Line]:

@@ -47,13 +47,15 @@ class Band:
 @dataclass(frozen=True, slots=True)
 class DrawnChart:
     """What the picture shows: ``k`` dc to a cluster by its key; the ``rows`` in the order worked, each with its
-    symbols and the y of its top; the places of the ``foundation``'s chains; bands; the blocks of the column of
-    ``letters``, in the yarns' own colours; row numbers with the places of their middles' heights."""
+    symbols and the y of its top; the places of the ``foundation``'s chains; bands; the ``strips`` under chains and slip
+    stitches; the blocks of the column of ``letters``, in the yarns' own colours; row numbers with the places of their
+    middles' heights."""
 
     k: int
     rows: tuple[tuple[float, tuple[ChartSymbol, ...]], ...]
     foundation: tuple[Point, ...]
     bands: tuple[Band, ...]
+    strips: tuple[Band, ...]
     letters: tuple[Band, ...]
     numbers: tuple[tuple[int, Point], ...]
 

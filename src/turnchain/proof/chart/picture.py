@@ -57,8 +57,8 @@ class _Picture:
         if not rows or not foundation or any(mark.sign != "lying" for mark in foundation):
             raise UnreadableChart("no rows, or a foundation that is no chain")
         chains = tuple(mark.head for mark in foundation)
-        bands, letters = tuple(self._bands("stripes")), tuple(self._bands("stripe-letters"))
-        return DrawnChart(self._key(), tuple(rows), chains, bands, letters, tuple(self._numbers()))
+        bands, strips, letters = (tuple(self._bands(name)) for name in ("stripes", "strips", "stripe-letters"))
+        return DrawnChart(self._key(), tuple(rows), chains, bands, strips, letters, tuple(self._numbers()))
 
     def _group(self, name: str) -> ElementTree.Element:
         if name not in self.ids:

@@ -61,16 +61,36 @@ def colours(rows: Sequence[Tops], drawn: DrawnChart, rise: float) -> list[str]:
     stripe's own colour. Stripes of one yarn are in one tint, and of two in two."""
     found: list[str] = []
     tints: dict[str, str] = {}
-    for one in rows:
+    stripes = [_stripe(one, drawn, rise) for one in rows]
+    for one, stripe in zip(rows, stripes, strict=True):
         y = one.line.top + rise / 2
-        stripe = _one(one, [band for band in drawn.bands if band.box[0] < one.middle < band.box[2]], y, "stripes")
         yarn = _one(one, drawn.letters, y, "letters") if drawn.letters else stripe
         if tints.setdefault(yarn, stripe) != stripe:
             raise UnreadableChart(f"row {one.line.level}: its stripe has not the colour of others of its letter")
         found.append(yarn)
     if len(set(tints.values())) != len(tints):
         raise UnreadableChart("the stripes of two yarns are of one colour")
+    check_strips(rows, stripes, drawn.strips, rise)
     return found
+
+
+def _stripe(one: Tops, drawn: DrawnChart, rise: float) -> str:
+    across = [band for band in drawn.bands if band.box[0] < one.middle < band.box[2]]
+    return _one(one, across, one.line.top + rise / 2, "stripes")
+
+
+def check_strips(rows: Sequence[Tops], stripes: Sequence[str], strips: Sequence[Band], rise: float) -> None:
+    """Whether what lies under chains and slip stitches has the colour of the row that they lead to or that stands on
+    them: it lies below the foot of that row, or on it."""
+    for strip in strips:
+        left, top, right, bottom = strip.box
+        at_foot = [
+            (max(0.0, one.edges[0] - right, left - one.edges[1]), stripe)
+            for one, stripe in zip(rows, stripes, strict=True)
+            if min(abs(one.line.top + rise - y) for y in (top, bottom)) < 1
+        ]
+        if not at_foot or min(at_foot)[1] != strip.colour:
+            raise UnreadableChart("what lies under chains or slip stitches has not the colour of their row")
 
 
 def _one(one: Tops, bands: Sequence[Band], y: float, what: str) -> str:
