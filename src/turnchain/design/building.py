@@ -31,7 +31,7 @@ PROGRAM: Final = ("turnchain", "svgwrite", "tomlkit", "pydyf")
 PAPER: Final = ("fontTools",)
 #: Of these packages, what neither charts nor paper need: it would be fetched by every visitor.
 LEFT_OUT: Final = (
-    "__pycache__", "design", "proof", "raster", "ufoLib", "merge", "voltLib", "t1Lib", "mtiLib", "svgLib", "diff",
+    "__pycache__", "design", "proof", "ufoLib", "merge", "voltLib", "t1Lib", "mtiLib", "svgLib", "diff",
     "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py",
 )  # fmt: skip
 #: The same of Python's own library.
@@ -41,7 +41,8 @@ UNUSED: Final = (
 )  # fmt: skip
 ENCODINGS: Final = (
     "__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode", "raw_unicode_escape",
-    "unicode_escape", "utf_16", "utf_16_be", "utf_16_le", "utf_32", "utf_8", "utf_8_sig",
+    "unicode_escape", "mac_roman", "utf_16", "utf_16_be", "utf_16_le", "utf_32", "utf_32_be", "utf_32_le", "utf_8",
+    "utf_8_sig",
 )  # fmt: skip
 KEPT: Final = (".py", ".json", ".toml", ".txt", ".css", ".js", ".svg", ".md")
 POLICY: Final = (
