@@ -249,6 +249,41 @@ def test_rows_are_painted_on_the_ladder(page: Any, file: Path) -> None:
     saved(page, file, 'order = ["Silt", "Heron"')
 
 
+def test_a_colour_is_taken_from_a_photograph(page: Any, file: Path, tmp_path: Path) -> None:
+    from PIL import Image
+
+    Image.new("RGB", (80, 60), "#3d7c4f").save(tmp_path / "stash.png")
+    page.get_by_role("button", name="From a photo").click()
+    page.get_by_label("Choose a photograph").set_input_files(str(tmp_path / "stash.png"))
+    page.get_by_role("button", name="Reed", exact=True).click()
+    page.get_by_role("img", name="The photograph").click()
+    text = saved(page, file, 'colour = "#3d7c4f"')
+    assert turnchain.loads(text).yarns[1].colour == "#3d7c4f"
+
+
+def test_a_link_holds_the_pattern(page: Any, server: DesignServer, file: Path) -> None:
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.get_by_role("button", name="Take it with you").click()
+    page.get_by_role("button", name="Copy a link").click()
+    page.get_by_text("The link is copied.").wait_for()
+    link = page.evaluate("navigator.clipboard.readText()")
+    assert link.startswith(f"http://{server.host}/#pattern=")
+    file.write_text("title = 'another'", "utf-8")
+    other = page.context.new_page()
+    other.goto(link)
+    other.get_by_role("heading", name="Heron Creek top").wait_for(timeout=60_000)
+    other.close()
+
+
+@pytest.mark.parametrize("look", ["Short chart", "Cloth", "Schematic", "In words", "Report"])
+def test_every_look_shows_something(page: Any, look: str) -> None:
+    page.get_by_role("tab", name=look, exact=True).click()
+    if look in ("In words", "Report"):
+        page.locator("pre.reading").filter(has_text="front").wait_for(timeout=60_000)
+    else:
+        page.locator(".looks canvas[aria-label*='front']").wait_for(timeout=60_000)
+
+
 def test_it_can_be_used_by_those_who_cannot_see_or_point(page: Any) -> None:
     axe = os.environ.get("TURNCHAIN_AXE")
     if not axe:

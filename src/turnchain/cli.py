@@ -98,10 +98,9 @@ def _looks(command: Callable[..., None]) -> Callable[..., None]:
 def _look(
     hand: str, mono: bool, page: str, true: bool, symbols: Path | None, full_colour: bool = False
 ) -> Look:
-    from turnchain.drawing.looks import Look  # loaded when the command runs
+    from turnchain import programs  # loaded when the command runs
 
-    inks = "mono" if mono else "full" if full_colour else "tint"
-    return Look(hand, inks, page, "true" if true else "drawn", symbols)  # type: ignore[arg-type]
+    return programs.look(hand, mono, page, true, symbols, full_colour)
 
 
 class _Examples(click.Command):

@@ -3,7 +3,14 @@ import { useEffect, useRef, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
 import { Picture } from './picture.js';
 
-export const LOOKS = [['chart', 'Chart'], ['preview', 'Cloth'], ['ladder', 'Ladder'], ['words', 'In words'], ['report', 'Report'], ['text', 'As text']];
+export const LOOKS = [
+  ['chart', 'Chart'], ['short', 'Short chart'], ['preview', 'Cloth'], ['schematic', 'Schematic'], ['ladder', 'Ladder'],
+  ['words', 'In words'], ['report', 'Report'], ['text', 'As text'],
+];
+
+const LABELS = {
+  chart: (piece) => `Chart of ${piece}`, short: (piece) => `Short chart of ${piece}`, preview: () => 'The cloth as worn', schematic: () => 'Schematic',
+};
 
 export function Looks({ view, setView, text, reply, data, piece, edit, setText, row, point, pale, waiting }) {
   return html`<section class="card looks" aria-label="The same, otherwise">
@@ -14,7 +21,7 @@ export function Looks({ view, setView, text, reply, data, piece, edit, setText, 
     ${view === 'ladder' ? html`<${Ladder} reply=${reply} data=${data} piece=${piece} edit=${edit} row=${row} point=${point} />`
       : view === 'text' ? html`<${Text} text=${text} setText=${setText} problems=${reply.problems || []} />`
         : view === 'words' || view === 'report' ? html`<pre class="reading" tabindex="0">${reply[view] || ''}</pre>`
-          : html`<${Picture} scene=${reply[view]} label=${view === 'chart' ? `Chart of ${piece}` : 'The cloth as worn'} pale=${pale} />`}
+          : html`<${Picture} scene=${reply[view]} label=${LABELS[view](piece)} pale=${pale} />`}
   </section>`;
 }
 

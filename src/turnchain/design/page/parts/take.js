@@ -15,6 +15,14 @@ export function download(name, kind, data) {
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }
 
+/** The page's address with the pattern in its fragment, which is never sent to a host. */
+async function linkOf(text) {
+  const stream = new Blob([text]).stream().pipeThrough(new CompressionStream('deflate-raw'));
+  const packed = new Uint8Array(await new Response(stream).arrayBuffer());
+  const words = btoa(Array.from(packed, (one) => String.fromCharCode(one)).join(''));
+  return `${window.location.origin}${window.location.pathname}#pattern=${words.replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '')}`;
+}
+
 export function Take({ text, name, close }) {
   const [waiting, setWaiting] = useState('');
   const [wrong, setWrong] = useState('');
@@ -36,7 +44,8 @@ export function Take({ text, name, close }) {
       <p><button type="button" onClick=${() => fetchOne('archive', `${stem}.zip`, 'application/zip')}>Everything</button> charts, words, yarn, pages, in one archive</p>
       <p><button type="button" onClick=${() => fetchOne('booklet', `${stem}.pdf`, 'application/pdf')}>Booklet</button> to print</p>
       <p><button type="button" onClick=${() => fetchOne('beside', `${stem}.html`, 'text/html')}>Page to work from</button> row after row, on a phone too</p>
-      <p aria-live="polite">${waiting}</p>${wrong && html`<p class="problem">${wrong}</p>`}
+      <p><button type="button" onClick=${async () => { await navigator.clipboard.writeText(await linkOf(text)).then(() => setWaiting('The link is copied.'), () => setWrong('This browser copies nothing.')); }}>Copy a link</button> that holds the pattern itself</p>
+    <p aria-live="polite">${waiting}</p>${wrong && html`<p class="problem">${wrong}</p>`}
       <button type="button" class="quiet" onClick=${close}>Close</button>
     </div></div>`;
 }

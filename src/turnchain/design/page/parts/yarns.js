@@ -1,6 +1,8 @@
 // Card 3: the yarns as balls of their colour, what they take and what is left.
 import { html } from '../html.js';
+import { useState } from '../vendor/hooks.js';
 import { Field, problemAt } from './fields.js';
+import { Photo } from './photo.js';
 
 function Bar({ yarn }) {
   if (yarn.stock === null || yarn.stock === undefined || yarn.takes === null) return null;
@@ -12,6 +14,7 @@ function Bar({ yarn }) {
 
 export function Yarns({ data, reply, edit, problems }) {
   const yarns = data.yarn || [];
+  const [photo, setPhoto] = useState(false);
   const taken = (name) => (reply.yarn || []).find((one) => one.name === name) || {};
   const add = () => {
     const number = yarns.length;
@@ -43,6 +46,8 @@ export function Yarns({ data, reply, edit, problems }) {
         ${yarns.length > 1 && html`<button type="button" class="quiet" onClick=${() => away(at, yarn.name)} aria-label=${`Take ${yarn.name} away`}>×</button>`}
       </div>`;
     })}
-    <button type="button" onClick=${add}>Add a yarn</button>
+    <div class="line"><button type="button" onClick=${add}>Add a yarn</button>
+      ${yarns.length > 0 && html`<button type="button" onClick=${() => setPhoto(true)}>From a photo</button>`}</div>
+    ${photo && html`<${Photo} yarns=${yarns} edit=${edit} close=${() => setPhoto(false)} />`}
   </section>`;
 }
