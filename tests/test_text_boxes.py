@@ -10,11 +10,14 @@ from itertools import combinations
 import pytest
 
 from test_short import CASES
-from turnchain.drawing.chart import chart
+from turnchain.drawing.chart import _empty, chart, laid_out
 from turnchain.drawing.detail import detail, series
+from turnchain.drawing.folds import NO_FOLDS, folded
 from turnchain.drawing.looks import Look
 from turnchain.drawing.posting import SIZES
 from turnchain.drawing.posting import series as posts
+from turnchain.drawing.setting import setting
+from turnchain.drawing.sheet import SHORT, WHOLE
 from turnchain.fabric.plan import Plan
 from turnchain.lettering import measure
 from turnchain.making import planned
@@ -137,3 +140,14 @@ def test_words_that_meet_are_found() -> None:
     turned = Text(110.0, 95.0, "hem", 20.0, "#000000", anchor="middle", turn=-90)
     assert collisions(Scene(400, 300, "", "", "en", {}, (words[0], turned))) == ["'shoulder' and 'hem'"]
     assert collisions(Scene(160, 300, "", "", "en", {}, (words[0],))) == ["'shoulder' leaves the page"]
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_no_chart_leaves_a_quarter_of_its_page_empty(name: str) -> None:
+    plan = MADE[name]()
+    for piece in plan.pieces:
+        found = setting(plan, piece.name, Look())
+        assert _empty(laid_out(found, None, WHOLE)) <= 0.25
+        folds = folded(piece)
+        if folds != NO_FOLDS:
+            assert _empty(laid_out(found, None, SHORT, folds)) <= 0.25
