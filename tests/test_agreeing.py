@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
+from test_neck_measures import inwards, mirrors
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.pattern import Neck, Pattern, Piece, Progress, Seam, Swatch
+from turnchain.pattern import Neck, NeckShape, Pattern, Piece, Progress, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
 
 SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))  # half a pitch 1.25 cm, a row too
@@ -105,3 +107,30 @@ def test_the_neck_is_none_the_worse_for_it(width: int, shape: str) -> None:
     assert len(set(rows(agreed))) == 1
     assert misses(agreed.piece("front")) <= misses(planned(front).piece("front"))
     assert abs(agreed.piece("back").height - wide) < Fraction("2.5")
+
+
+@cache
+def facing(width: int, shape: NeckShape) -> Plan:
+    """A front with a neck that needs no odd number of rows, and a back without one that faces it."""
+    front = front_of(width, shape)
+    return planned(front, replace(front, name="back", neck=None, faces="front"))
+
+
+def front_of(width: int, shape: NeckShape) -> Piece:
+    """Shoulders of 12 rows: row 13 starts at the neck, and so does the row that steps back to the other shoulder."""
+    neck = Neck(Fraction(15), Fraction(9), shape)
+    return replace(FRONT, width=Fraction(width), length=Fraction(56), neck=neck)
+
+
+WIDTHS = (40, 43, 46, 49, 52, 55)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("shape", ["round", "square"])
+def test_a_neck_of_steps_keeps_its_mirror_beside_a_back_without_one(width: int, shape: NeckShape) -> None:
+    plan = facing(width, shape)
+    assert len(set(rows(plan))) == 1
+    assert rows(plan)[0] % 2 == 0
+    front = plan.piece("front")
+    assert mirrors(inwards(front))
+    assert misses(front) <= misses(planned(front_of(width, shape)).piece("front"))
