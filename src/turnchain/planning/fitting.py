@@ -43,6 +43,8 @@ Trail: TypeAlias = "tuple[int | None, Trail | None]"  # reaches so far; None: so
 Node: TypeAlias = tuple[float, "Trail | None"]
 Row: TypeAlias = list[Node]  # by reach, from the lowest of the row's band
 NOWHERE: Node = (inf, None)
+Prices: TypeAlias = "tuple[int | None, int | None]"  # of a move, by the parity of the reach below
+NO_LEANS: tuple[Prices, Prices] = (None, None), (None, None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,10 +164,10 @@ class _Bands:
         high = max(min(-(-max(marks) // MICRO) + margin, highest), lowest)
         self.low[row], self.high[row] = low, high
         self.task.budget.spend(high - low + 1)
-        self.costs[row] = [self._cost(row, reach) for reach in range(low, high + 1)]
+        self.costs[row] = self._costs(row, low, high)
         mirror = self._mirror(row)
         if mirror is not None:
-            self.mirrored[row] = [self._cost(mirror, reach) for reach in range(low - 1, high + 2)]
+            self.mirrored[row] = self._costs(mirror, low - 1, high + 1)
 
     def _mirror(self, row: int) -> int | None:
         """The row whose place is settled by how the line comes to ``row``: that of the row below it."""
@@ -179,13 +181,17 @@ class _Bands:
         marks = [worked[one] * MICRO if one in worked else self.task.wanted[one - 1] for one in rows]
         return marks + [late[one] for one in rows if one in late]
 
-    def _cost(self, row: int, reach: int) -> float:
-        if row in self.task.worked:
-            return 0 if reach == self.task.worked[row] else inf
-        low, high = self.task.limits.get(row, (reach, reach))
-        if not low <= reach <= high or not self.task.allowed(row, reach):
-            return inf
-        return self._distance(row, reach)
+    def _costs(self, row: int, low: int, high: int) -> list[float]:
+        """What every reach from ``low`` to ``high`` costs in ``row``, packed; infinite where none may stand."""
+        task, reaches = self.task, range(low, high + 1)
+        if row in task.worked:
+            return [0 if reach == task.worked[row] else inf for reach in reaches]
+        least, most = task.limits.get(row, (low, high))
+        allowed, pay = task.allowed, task.copies * COST
+        return [
+            task.distance(row, reach) * pay if least <= reach <= most and allowed(row, reach) else inf
+            for reach in reaches
+        ]
 
     def _distance(self, row: int, reach: int) -> int:
         return self.task.distance(row, reach) * self.task.copies * COST
@@ -219,41 +225,50 @@ def _plain_search(task: EdgeTask, bands: _Bands, parity: int) -> Node:
     """The best end of the paths without steps within the bands: most edges need no more."""
     level = _first_row(task, bands, parity).ways[Direction.STRAIGHT]
     ways = (level, [NOWHERE] * len(level), [NOWHERE] * len(level))
+    leans = (_leans(task, 0), _leans(task, 1))
     for row in range(2, task.last + 1):
-        ways = _plain_row(task, bands, row, ways)
+        by_itself = task.folded and task.rows % 2 == 1 and row == task.last  # its own mirror: straight, or a corner
+        ways = _plain_row(task, bands, row, ways, NO_LEANS if by_itself else leans[row % 2])
     middle = task.copies * TURN if task.folded else 0
     straight, inward, outward = (min(row, key=_key_of) for row in ways)
     return min(straight, (inward[0] + middle, inward[1]), (outward[0] + middle, outward[1]), key=_key_of)
 
 
-def _plain_row(task: EdgeTask, bands: _Bands, row: int, ways: tuple[Row, Row, Row]) -> tuple[Row, Row, Row]:
+def _plain_row(
+    task: EdgeTask, bands: _Bands, row: int, ways: tuple[Row, Row, Row], leans: tuple[Prices, Prices]
+) -> tuple[Row, Row, Row]:
     """All ways to ``row`` without steps from those to the row below it."""
-    turn, shift = task.turn, bands.low[row] - bands.low[row - 1]
-    costs, mirrored = bands.costs[row], bands.mirrored[row]
-    middle = task.folded and task.rows % 2 == 1 and row == task.last
+    turn, low = task.turn, bands.low[row]
+    shift = low - bands.low[row - 1]
+    costs = bands.costs[row]
+    mirrored = bands.mirrored[row] or [0] * (len(costs) + 2)
+    price_in, price_out = leans
     straight, inward, outward = ways
     count = len(straight)
     made: tuple[Row, Row, Row] = ([], [], [])
     for index, cost in enumerate(costs):
-        at, reach = index + shift, bands.low[row] + index
-        found = [NOWHERE, NOWHERE, NOWHERE]
+        at, reach = index + shift, low + index
+        level = into = out = NOWHERE
         if cost != inf:
             if 0 <= at < count:
                 node = _least(straight[at], inward[at], outward[at], turn)
-                found[0] = (node[0] + cost + (mirrored[index + 1] if mirrored else 0), node[1])
-            if 0 <= at + 1 < count and not middle:
-                price = lean_in(task, row, reach + 1)
-                if price is not None:
-                    node = _least(inward[at + 1], straight[at + 1], outward[at + 1], turn)
-                    found[1] = (node[0] + price + cost + (mirrored[index + 2] if mirrored else 0), node[1])
-            if 0 < at <= count and not middle:
-                price = lean_out(task, row, reach - 1)
-                if price is not None:
-                    node = _least(outward[at - 1], straight[at - 1], inward[at - 1], turn)
-                    found[2] = (node[0] + price + cost + (mirrored[index] if mirrored else 0), node[1])
-        for part, node in zip(made, found, strict=True):
-            part.append((node[0], (reach, node[1])) if node[0] != inf else NOWHERE)
+                level = (node[0] + cost + mirrored[index + 1], (reach, node[1]))
+            price = price_in[(reach + 1) % 2]
+            if price is not None and 0 <= at + 1 < count:
+                node = _least(inward[at + 1], straight[at + 1], outward[at + 1], turn)
+                into = (node[0] + price + cost + mirrored[index + 2], (reach, node[1]))
+            price = price_out[(reach - 1) % 2]
+            if price is not None and 0 < at <= count:
+                node = _least(outward[at - 1], straight[at - 1], inward[at - 1], turn)
+                out = (node[0] + price + cost + mirrored[index], (reach, node[1]))
+        for part, node in zip(made, (level, into, out), strict=True):
+            part.append(node if node[0] != inf else NOWHERE)
     return made
+
+
+def _leans(task: EdgeTask, row: int) -> tuple[Prices, Prices]:
+    """The prices of half a pitch inwards and outwards in ``row``, and in every other row from it."""
+    return (lean_in(task, row, 0), lean_in(task, row, 1)), (lean_out(task, row, 0), lean_out(task, row, 1))
 
 
 def _key_of(node: Node) -> float:

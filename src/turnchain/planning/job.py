@@ -73,7 +73,8 @@ class Job:
 
     def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
         """The wanted reach at every row's top, the curve stretched so that both end together."""
-        return tuple(curve.at(self.target.height * row / rows) for row in range(1, rows + 1))
+        height = self.target.height / rows
+        return tuple(curve.sampled([height * row for row in range(1, rows + 1)]))
 
     def late_steps(self, side: Side, rows: int) -> dict[int, Fraction]:
         """The rows of an outline in which a step outwards may still be to come at ``side``, and the reach wanted then:

@@ -136,7 +136,7 @@ def _curve(job: Job, task: EdgeTask, neck: WorkedNeck) -> tuple[int, ...]:
     if wanted.shape == "round" and neck.width > 1:
         # where the line steps back: a corner, no farther off than that at the beginning, which no row's top tells
         heights[-1] -= gauge.row
-    inside = [micro(task.start - deep.at(height) / gauge.half) for height in heights]
+    inside = [micro(task.start - depth / gauge.half) for depth in deep.sampled(heights)]
     level = task.start * MICRO
     return (*[level] * (first - 1), *inside, *[level] * (task.rows - last))
 

@@ -184,7 +184,9 @@ def _opening(job: Job, body: Body, choice: _Choice) -> list[Fraction]:
         depth = (rows - choice.after) * job.gauge.row
         cut = neck_opening(neck.shape, height, width * half, depth, half / job.gauge.row)
         bottom, curve = Fraction(choice.after), cut.scaled(1 / half)
-    return [curve.at(height * row / rows) if row > bottom else Fraction(0) for row in range(1, rows + 1)]
+    first = max(1, floor(bottom) + 1)
+    above = curve.sampled([height / rows * row for row in range(first, rows + 1)])
+    return [*[Fraction(0)] * (rows - len(above)), *above]
 
 
 def round_enough(job: Job, body: Body, split: Split) -> bool:
