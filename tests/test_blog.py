@@ -71,6 +71,7 @@ def test_chapters_in_their_order() -> None:
         "# Heron Creek top",
         "## Size",
         "## Materials",
+        "## Gauge",
         "## Abbreviations",
         "## Special stitches",
         "## How to read the rows",
@@ -78,12 +79,52 @@ def test_chapters_in_their_order() -> None:
         "## back",
         "## sleeve",
         "## Finishing",
-        "### Blocking",
         "### Seams, in this order",
         "### Border",
         "### Ends",
+        "### Blocking and care",
         "## Cautions",
+        "## Row checklist",
+        "### front",
+        "### back",
+        "### sleeve",
+        "## Contact and licence",
     ]
+
+
+def own_words() -> Plan:
+    """The kerchief with all that a maker can say, and photographs at every place."""
+    text = (CASES / "kite_kerchief.toml").read_text("utf-8")
+    top = (
+        'introduction = """\nA kerchief for windy mornings.\n\nIt ties at the nape. """\ncontact = "ask@kite.example"\n'
+        'licence = "CC BY-SA 4.0"\ncolour = "#7a3b2e"\n'
+    )
+    text = top + re.sub("^licence = .*\n", "", text, flags=re.MULTILINE).replace(
+        'name = "kerchief"', 'name = "kerchief"\nbefore = "Begin at the point."\nafter = "Do not break the yarn."'
+    )
+    for nth, place in enumerate(("top", "kerchief", "joining"), 1):
+        text += f'\n[[photo]]\nfile = "own/{nth}.png"\nalt = "photograph {nth}"\nplace = "{place}"\n'
+    return plan_pattern(read_text(text, "kite.toml"))
+
+
+def test_the_makers_own_words_and_photographs_stand_in_their_places() -> None:
+    text = blog.markdown(own_words())
+    order = [
+        "# Kite kerchief", "![photograph 1](photo-1.jpg)", "A kerchief for windy mornings.", "It ties at the nape.",
+        "## kerchief", "Begin at the point.", "![photograph 2](photo-2.jpg)", "(kerchief.png)",
+        "Do not break the yarn.",
+        "## tie", "## Finishing", "![photograph 3](photo-3.jpg)", "## Contact and licence", "ask@kite.example",
+        "Licence: CC BY-SA 4.0",
+    ]  # fmt: skip
+    places = [text.index(said) for said in order]
+    assert places == sorted(places)
+
+
+def test_every_row_has_its_box() -> None:
+    plan = case("heron_top")
+    _, _, checklist = blog.markdown(plan).partition("## Row checklist")
+    for piece, part in zip(plan.pieces, re.split("^### .+$", checklist, flags=re.MULTILINE)[1:], strict=True):
+        assert [int(number) for number in re.findall(r"☐ (\d+)", part)] == [row.number for row in piece.rows]
 
 
 def test_a_chart_stands_under_its_piece() -> None:

@@ -12,11 +12,15 @@ import pytest
 
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
+from turnchain.pages import blog
+from turnchain.paper import Page
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet
 from turnchain.printing.typesetting import Contents, Heading, Ledger, Picture, Typesetter, Words
+from turnchain.raster.bounds import Extents, union
 from turnchain.reading.pattern_file import read_file
-from turnchain.scene import Scene, Text
+from turnchain.scene import Item, Scene, Text
+from turnchain.wording.tables import told_in
 from turnchain.writers import pdf
 
 CASES = Path(__file__).parent / "cases"
@@ -55,7 +59,7 @@ def test_the_contents_lead_to_their_pages() -> None:
         for link in page.get("/Annots", [])
     ]
     assert len(links) >= 7
-    for (_, target), heading in zip(links, ("Materials", "Size", "Schematic"), strict=False):
+    for (_, target), heading in zip(links, ("Size", "Materials", "How the rows are written"), strict=False):
         assert heading in reader.pages[target].extract_text()
 
 
@@ -113,3 +117,69 @@ def test_a_long_ledger_goes_on_over_pages_with_every_box() -> None:
     setter.set([Heading("Ledger", 1, "ledger"), Contents(), Ledger(tuple((str(n), "RS") for n in range(1, 301)))])
     numbers = {text.words for index in range(len(setter.sheets)) for text in lines_of(setter, index)}
     assert {str(n) for n in range(1, 301)} <= numbers
+
+
+def test_the_parts_come_in_the_order_of_the_markdown() -> None:
+    """Both have what a published pattern has, in one order (common practice, no source)."""
+    for language in (None, "de", "fr"):
+        one = told_in(plan("heron_top"), language)
+        there = [line.lstrip("# ") for line in blog.markdown(one).splitlines() if line.startswith("#")]
+        said = [text for sheet in booklet(one) for view in sheet.views[-1:] for text in words_of(view.scene.items)]
+        last = -1
+        for heading in there:
+            last = said.index(heading, last + 1)
+
+
+def words_of(items: tuple[Item, ...]) -> list[str]:
+    return [item.words for item in items if isinstance(item, Text) and item.weight == "semibold"]
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_a_chart_uses_the_page(name: str) -> None:
+    """The chart with its brackets is at least 60 % as wide as the page, or as high."""
+    made = booklet(plan(name))
+    charts = [(page, view) for page in made for view in page.views if has(view.scene, "stitches")]
+    assert len(charts) == len(plan(name).pieces)
+    for page, view in charts:
+        box = view.seen()
+        bounds = union(map(Extents(view.scene.definitions).of, view.scene.items))
+        wide = (min(bounds.right, view.scene.width) - max(bounds.left, 0)) * view.mm_per_px
+        tall = (box.bottom - box.top) * view.mm_per_px
+        assert wide >= 0.6 * page.width or tall >= 0.6 * page.height, (name, wide, tall)
+
+
+def has(scene: Scene, name: str) -> bool:
+    return any(getattr(item, "name", "") == name for item in scene.items)
+
+
+def test_no_picture_repeats_the_title_of_the_pattern() -> None:
+    """As a heading: the credit below a picture may name it."""
+    title = plan("heron_top").pattern.title
+    for number, page in enumerate(booklet(plan("heron_top")), 1):
+        stream = io.BytesIO()
+        pdf.write([Page(page.width, page.height, page.views[:-1])] if len(page.views) > 1 else [page], stream,
+                  title="pictures", language="en")  # fmt: skip
+        if len(page.views) > 1:
+            said = pypdf.PdfReader(stream).pages[0].extract_text()
+            assert title not in [line.strip() for line in said.splitlines()], number
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
+def test_no_page_has_a_few_lines_alone(name: str) -> None:
+    for number, page in enumerate(read_back(name).pages, 1):
+        lines = [line for line in page.extract_text().splitlines() if line.strip()]
+        assert len(lines) > 5, (number, lines)
+
+
+@pytest.mark.parametrize("name", ["heron_top", "kite_kerchief"])
+def test_a_chart_faces_its_rows(name: str) -> None:
+    """Rows begin on the chart's page or on the one beside it, which is no page overleaf."""
+    made = booklet(plan(name))
+    charts = [number for number, page in enumerate(made, 1) for view in page.views if has(view.scene, "stitches")]
+    for piece, chart in zip(plan(name).pieces, charts, strict=True):
+        rows = next(
+            number
+            for number, page in enumerate(made, 1)
+            if f"{piece.name}: the rows" in words_of(page.views[-1].scene.items)
+        )
+        assert rows == chart or (rows == chart + 1 and chart % 2 == 0), (piece.name, chart, rows)

@@ -43,6 +43,11 @@ def close_up(piece: str, row: int, at: str) -> str:
     return f"{piece}-row-{row}-{at}"
 
 
+def photo(number: int) -> str:
+    """The maker's photograph of this number in the file, from 1, with its ending."""
+    return f"photo-{number}.jpg"
+
+
 def kind(name: str, piece: str) -> OfPiece | None:
     """What the picture ``name`` shows of ``piece``; None where it is no picture of that piece."""
     if name == piece:

@@ -56,15 +56,42 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
+class Photograph:
+    """A JPEG in sRGB of ``width`` x ``height`` px, and its alt text."""
+
+    data: bytes
+    width: int
+    height: int
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class PhotographView:
+    """All of a photograph, its top left corner ``left`` and ``top`` mm from that of the paper, ``width`` mm wide."""
+
+    photograph: Photograph
+    left: float
+    top: float
+    width: float
+
+    @property
+    def height(self) -> float:
+        """The mm it is high."""
+        return self.width * self.photograph.height / self.photograph.width
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """A sheet of paper ``width`` x ``height`` mm; later views cover earlier ones. ``label`` is what a reader's
-    program calls the page ("" for its plain number); ``links`` lead to other pages."""
+    program calls the page ("" for its plain number); ``links`` lead to other pages; ``photographs`` lie below all
+    views."""
 
     width: float
     height: float
     views: tuple[View, ...]
     label: str = ""
     links: tuple[Link, ...] = ()
+    photographs: tuple[PhotographView, ...] = ()
 
 
 def fitted(scene: Scene, width: float, height: float, margin: float = 0.0, label: str = "") -> Page:

@@ -139,7 +139,8 @@ class Piece:
     outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
     back. ``stripes`` are this piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes
     that its row 1 takes (None: the first, or what a wish for a seam needs). ``exact_rows`` and
-    ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever is nearest).
+    ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever is nearest). ``before`` and
+    ``after`` are the maker's own paragraphs around the piece's rows, a blank line between two.
     """
 
     name: str
@@ -159,6 +160,8 @@ class Piece:
     stripes_begin: int | None = None
     exact_rows: int | None = None
     exact_clusters: int | None = None
+    before: str = ""
+    after: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,9 +212,21 @@ class Progress:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """A photograph of the maker's: its ``file`` in the folder of the pattern, words for who cannot see it, and its
+    ``place``: "top", "joining", or the name of the piece before whose rows it stands."""
+
+    file: str
+    alt: str
+    place: str = "top"
+
+
+@dataclass(frozen=True, slots=True)
 class Pattern:
     """A whole pattern file. ``units`` is the unit the maker thinks in, for messages and measures; ``language``
-    the code of the language that everything is told in, English in the pattern's ``terms`` where it is empty."""
+    the code of the language that everything is told in, English in the pattern's ``terms`` where it is empty.
+    ``introduction`` and ``contact`` are paragraphs of the maker's, a blank line between two; ``colour`` is that of
+    headings on paper ("": as dark as words)."""
 
     title: str
     swatches: tuple[Swatch, ...]
@@ -231,3 +246,7 @@ class Pattern:
     date: str = ""
     note: str = ""
     language: str = ""
+    introduction: str = ""
+    contact: str = ""
+    colour: str = ""
+    photos: tuple[Photo, ...] = ()

@@ -57,15 +57,22 @@ def text(plan: Plan) -> str:
 
 
 def chapters(plan: Plan) -> tuple[Chapter, ...]:
-    """Blocking, sewing, border and ends, in the order done."""
+    """Joining, border, ends, blocking and care, in the order of published patterns; the first entry of the joining says
+    that pieces are blocked before it."""
+    return tuple(chapter for chapter in (joining(plan), *_further(plan)) if chapter.entries)
+
+
+def joining(plan: Plan) -> Chapter:
+    """The seams in the order sewn; no entries where nothing is."""
     speech = speech_of(plan.pattern)
-    told = {
-        "blocking": tuple(_blocking(speech, plan)),
-        "seams": tuple(_sewing(speech, plan)),
-        "border": tuple(_bordering(speech, plan)),
-        "ends": tuple(_ends(speech, plan)),
-    }
-    return tuple(Chapter(speech.say(f"finishing.{name}"), entries) for name, entries in told.items() if entries)
+    return Chapter(speech.say("finishing.seams"), tuple(_sewing(speech, plan)))
+
+
+def _further(plan: Plan) -> Iterator[Chapter]:
+    speech = speech_of(plan.pattern)
+    yield Chapter(speech.say("finishing.border"), tuple(_bordering(speech, plan)))
+    yield Chapter(speech.say("finishing.ends"), tuple(_ends(speech, plan)))
+    yield Chapter(speech.say("finishing.blocking"), tuple(_blocking(speech, plan)))
 
 
 def _blocking(speech: Speech, plan: Plan) -> Iterator[str]:
@@ -73,6 +80,8 @@ def _blocking(speech: Speech, plan: Plan) -> Iterator[str]:
     for piece in plan.pieces:
         yield f"{piece.name}: {measures_of(plan.pattern, piece)}"
     yield speech.say("blocking.swatch")
+    for fibre in dict.fromkeys(one.fibre for one in plan.pattern.yarns if one.fibre is not None):
+        yield speech.named_by("care", fibre)
 
 
 # ---------------------------------------------------------------------------------------------------- seams
@@ -80,6 +89,8 @@ def _blocking(speech: Speech, plan: Plan) -> Iterator[str]:
 
 def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
     found = seam_words.grouped(seams.of(plan))
+    if found:
+        yield speech.say("seam.blocked_first")
     for alike in found:
         seam = alike[0]
         kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, plan, alike)

@@ -20,9 +20,14 @@ from turnchain.yarns.figures import YARD, Figures, Need
 
 
 def lines(plan: Plan) -> list[str]:
-    """Yarns, hook, gauge and notions, one to a line."""
+    """Yarns, hook, notions and gauge, one to a line."""
+    return [*to_buy(plan), gauge(plan)]
+
+
+def to_buy(plan: Plan) -> list[str]:
+    """Yarns, hook and notions, one to a line."""
     speech = speech_of(plan.pattern)
-    return [*_yarns(speech, plan), _hook(speech, plan.pattern), _gauge(speech, plan), notions(plan)]
+    return [*_yarns(speech, plan), _hook(speech, plan.pattern), notions(plan)]
 
 
 def _yarns(speech: Speech, plan: Plan) -> list[str]:
@@ -113,11 +118,12 @@ def hook_words(speech: Speech, mm: Fraction) -> str:
     return speech.say("materials.hook.us", mm=size, label=label) if label else f"{size} mm"
 
 
-def _gauge(speech: Speech, plan: Plan) -> str:
-    unit = plan.pattern.units
+def gauge(plan: Plan) -> str:
+    """Clusters and rows to the square of a swatch."""
+    speech, unit = speech_of(plan.pattern), plan.pattern.units
     clusters, rows = (speech.figure(per_swatch(cm, unit)) for cm in (plan.gauge.pitch, plan.gauge.row))
-    gauge = speech.say("gauge", clusters=clusters, rows=rows, over=SWATCH_WORDS[unit])
-    return speech.say("materials.gauge", gauge=gauge)
+    told = speech.say("gauge", clusters=clusters, rows=rows, over=SWATCH_WORDS[unit])
+    return speech.say("materials.gauge", gauge=told)
 
 
 def notions(plan: Plan) -> str:

@@ -30,6 +30,8 @@ from turnchain.making.parallel import in_parallel
 from turnchain.making.record import Before
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
+from turnchain.paper import Photograph
+from turnchain.printing.photographs import prepared
 from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import Scene
 from turnchain.writers import formats
@@ -62,13 +64,14 @@ def make_all(
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, by which the folder is known as ours; the page that shows all the others last
-    files = dict(_files(plan, made, look))
+    files = dict(_files(plan, made, look, _photographs(plan, source)))
     _check_folder(folder, files)
     before = record.before(folder, files)
     left = before.left(files)
     shown = {f"{name}{form.ending}": record.scene_digest(scene) for name, scene in made for form in formats.MADE}
     with _prepared(folder):
-        _put(folder, files, shown, before, spared(source, look), watch)
+        own = {source.parent / one.file: "a photograph of yours" for one in plan.pattern.photos}
+        _put(folder, files, shown, before, spared(source, look) | own, watch)
     ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
     return MadeFolder(*([folder / name for name in names] for names in (ours, before.stale(files), kept)))
@@ -148,7 +151,7 @@ def _make(folder: Path) -> None:
 
 
 def _files(
-    plan: Plan, made: list[tuple[str, Scene]], look: Look
+    plan: Plan, made: list[tuple[str, Scene]], look: Look, photographs: dict[str, Write]
 ) -> Iterator[tuple[str, Write]]:
     yield file_names.PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
     yield file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
@@ -160,8 +163,19 @@ def _files(
             yield f"{name}{form.ending}", partial(form.write, scene, glyphs=glyphs)
     for name, scene in made:
         yield f"{name}{file_names.ALT_TEXT}", partial(_write_words, scene)
+    yield from photographs.items()
     words = [(name, scene.words) for name, scene in made]
     yield file_names.INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
+
+
+def _photographs(plan: Plan, source: Path) -> dict[str, Write]:
+    """The maker's photographs, made ready. Raises FileError."""
+    ready = {file_names.photo(nth): prepared(source.parent, one) for nth, one in enumerate(plan.pattern.photos, 1)}
+    return {name: partial(_write_photograph, photograph) for name, photograph in ready.items()}
+
+
+def _write_photograph(photograph: Photograph, stream: BinaryIO) -> None:
+    stream.write(photograph.data)
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:

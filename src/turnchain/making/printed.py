@@ -45,10 +45,12 @@ def print_picture(
 def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
     """The whole pattern as a booklet; how many pages it has. Raises MakerError."""
     from turnchain.printing.booklet import booklet  # for this kind of print alone
+    from turnchain.printing.photographs import prepared
     from turnchain.writers import pdf
 
     plan = planned(source, language)
-    made = booklet(plan, paper, look)
+    photographs = [prepared(source.parent, photo) for photo in plan.pattern.photos]
+    made = booklet(plan, paper, look, photographs=photographs)
     with replaced(output, spared(source, look)) as stream:
         pdf.write(made, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
     return len(made)

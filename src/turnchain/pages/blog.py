@@ -13,9 +13,10 @@ from urllib.parse import quote
 from turnchain import file_names
 from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
-from turnchain.garment import caution_words, finishing, materials
+from turnchain.garment import finishing, parts
+from turnchain.garment.finishing import Chapter
 from turnchain.wording import alt_texts, words
-from turnchain.wording.markdown import escaped
+from turnchain.wording.markdown import escaped, escaped_name
 from turnchain.wording.tables import speech_of, told_in
 from turnchain.writers import formats
 
@@ -24,24 +25,23 @@ def markdown(plan: Plan, language: str | None = None) -> str:
     """The whole file, ending in a line break."""
     plan = told_in(plan, language)
     speech, written = speech_of(plan.pattern), words.written(plan)
-    shown_there = {name: _picture(name, alt) for name, alt in pictures(plan).items()}
-    drawn = [picture for name, picture in shown_there.items() if name not in _charted(plan)]
-    parts = [
-        *_top(plan, written.head, drawn[0]),
+    drawn = {name: _picture(f"{name}{formats.SHOWN.ending}", alt) for name, alt in pictures(plan).items()}
+    told = [
+        *_top(plan, written.head, drawn[file_names.STRIPES]),
         f"## {speech.say('page.size')}",
         _table(plan),
-        *drawn[1:],
-        f"## {speech.say('page.materials')}",
-        *_list(materials.lines(plan)),
+        drawn.get(file_names.SCHEMATIC, ""),
+        *_chapter(parts.at_hand(plan)),
+        *_chapter(parts.gauge(plan)),
         *written.explained,
-        *_pieces(plan, written.pieces, shown_there),
+        *_pieces(plan, written.pieces, drawn),
         f"## {speech.say('page.finishing')}",
-        *_finishing(plan),
-        f"## {speech.say('page.cautions')}",
-        *_list(caution_words.for_customer(plan)),
-        f"*{escaped(key.credit(plan.pattern))}*",
+        *_finishing(plan, drawn.get(file_names.AS_SEWN, "")),
+        *_chapter(parts.cautions(plan)),
+        *_checklist(plan),
+        *_contact(plan),
     ]
-    return "\n\n".join(part for part in parts if part) + "\n"
+    return "\n\n".join(part for part in told if part) + "\n"
 
 
 def pictures(plan: Plan) -> dict[str, str]:
@@ -50,21 +50,32 @@ def pictures(plan: Plan) -> dict[str, str]:
     return {file_names.STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
 
 
-def _charted(plan: Plan) -> set[str]:
-    return {piece.name for piece in plan.pieces}
-
-
 def _top(plan: Plan, head: str, picture: str) -> Iterator[str]:
-    """Title, picture, credit, note; and what the written pattern says of its terms."""
+    """Title, picture, credit, what it is and for whom; and what the written pattern says of its terms."""
     title, _, terms = head.partition("\n\n")
     yield title
     yield picture
-    yield escaped(plan.pattern.note)
+    if plan.pattern.by:
+        yield f"*{escaped(key.by_words(plan.pattern))}*"
+    yield from _photos(plan, parts.TOP)
+    yield from map(escaped, parts.about(plan))
     yield terms
 
 
-def _picture(name: str, alt: str) -> str:
-    return f"![{escaped(alt)}]({quote(name)}{formats.SHOWN.ending})"
+def _picture(file: str, alt: str) -> str:
+    return f"![{escaped(alt)}]({quote(file)})"
+
+
+def _photos(plan: Plan, place: str) -> Iterator[str]:
+    for nth, photo in parts.photos(plan, place):
+        yield _picture(file_names.photo(nth), photo.alt)
+
+
+def _chapter(chapter: Chapter, level: int = 2) -> Iterator[str]:
+    """A heading and its list; nothing where there is nothing to list."""
+    if chapter.entries:
+        yield f"{'#' * level} {chapter.heading}"
+        yield from _list(chapter.entries)
 
 
 def _table(plan: Plan) -> str:
@@ -89,15 +100,42 @@ def _sentence(line: str) -> str:
 
 
 def _pieces(plan: Plan, rows: Iterable[str], drawn: dict[str, str]) -> Iterator[str]:
-    """Each piece's heading, its chart, its rows."""
+    """Each piece's heading, the maker's words and photographs, its chart, its rows."""
     for piece, part in zip(plan.pieces, rows, strict=True):
         heading, _, text = part.partition("\n\n")
         yield heading
+        yield from map(escaped, parts.before(plan, piece))
+        yield from _photos(plan, piece.name)
         yield drawn[piece.name]
         yield text
+        yield from map(escaped, parts.after(plan, piece))
 
 
-def _finishing(plan: Plan) -> Iterator[str]:
+def _finishing(plan: Plan, sewn: str) -> Iterator[str]:
+    """Joining with its pictures, border, ends, blocking and care."""
+    joined = finishing.joining(plan)
+    pictures_of_joining = [*_photos(plan, parts.JOINING), sewn]
+    if not joined.entries:
+        yield from pictures_of_joining
     for chapter in finishing.chapters(plan):
-        yield f"### {chapter.heading}"
-        yield from _list(chapter.entries)
+        heading, *listed = _chapter(chapter, 3)
+        yield heading
+        yield from pictures_of_joining if chapter == joined else ()
+        yield from listed
+
+
+def _checklist(plan: Plan) -> Iterator[str]:
+    """A box to tick for every row of every piece, ten to a line."""
+    yield f"## {speech_of(plan.pattern).say('page.ticks')}"
+    for piece in plan.pieces:
+        boxes = [f"☐ {row.number}" for row in piece.rows]
+        lines = [" ".join(boxes[start : start + 10]) for start in range(0, len(boxes), 10)]
+        yield f"### {escaped_name(piece.name)}"
+        yield "  \n".join(lines)
+
+
+def _contact(plan: Plan) -> Iterator[str]:
+    chapter = parts.contact(plan)
+    yield f"## {chapter.heading}"
+    yield from map(escaped, chapter.entries)
+    yield f"*{escaped(key.credit(plan.pattern))}*"

@@ -1,25 +1,47 @@
-"""The whole pattern as a booklet.
+"""The whole pattern as a booklet, in the trade's order.
 
-In: a plan. Out: pages: cover with the pieces as worn, contents, materials, schematic, for every piece its short
-chart with close-ups of its shaping, its rows in words and a ledger to tick, then finishing, cautions and credit.
+In: a plan. Out: pages: title, picture and credit with what it is and for whom, contents, measures with the schematic,
+materials, gauge, abbreviations and how rows are read; every piece with its chart, its rows in words and its close-ups;
+joining, border, ends, blocking and care; cautions; a row checklist; contact and licence.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from turnchain.drawing import key, schematic
-from turnchain.drawing.chart import chart
+from turnchain.drawing.chart import CHART_ALONE, drawn
 from turnchain.drawing.detail import detail, series
+from turnchain.drawing.folds import folded
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.preview import preview
+from turnchain.drawing.setting import setting
+from turnchain.drawing.sheet import WHOLE
+from turnchain.drawing.sizing import measured
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import caution_words, finishing, materials
-from turnchain.paper import Page
+from turnchain.file_names import AS_SEWN, SCHEMATIC
+from turnchain.garment import finishing, parts
+from turnchain.garment.finishing import Chapter
+from turnchain.lettering import measure
+from turnchain.paper import Page, Photograph
+from turnchain.printing.key_scene import key_scenes
 from turnchain.printing.paper_sizes import sheet
-from turnchain.printing.typesetting import Block, Contents, Heading, Ledger, Picture, Typesetter, Words
+from turnchain.printing.typesetting import (
+    SMALL,
+    Block,
+    Contents,
+    Facing,
+    Heading,
+    Ledger,
+    PhotographBlock,
+    Picture,
+    Typesetter,
+    Words,
+)
+from turnchain.scene import Group, Scene, Text
 from turnchain.wording import words
 from turnchain.wording.alt_texts import measures_of
 from turnchain.wording.languages.language import Speech
@@ -27,69 +49,121 @@ from turnchain.wording.tables import speech_of, told_in
 
 PAPERS = ("a4", "letter")
 MARGIN = 17.0
+CHART_WIDTH = 1240  # px of a chart as wide as the words: those in it are 3 mm high then
+NARROW = 42.0  # mm of words that stand beside a box in three columns
 DETAIL_SIZE = (1500, 900)
+WIDEST_CLUSTER = 22.0  # mm: a small chart is not drawn larger
+#: Sizes of the words, over the usual one, that are tried so that no page is left with a few lines.
+SIZES = (1.0, 0.98, 1.02, 0.96, 1.04, 0.94, 1.06, 0.92)
 
 
-def booklet(plan: Plan, paper: str = "A4", look: Look | None = None, language: str | None = None) -> list[Page]:
-    """All pages on A4 or Letter, in ``language`` (the pattern's own if None). Raises MakerError."""
+def booklet(
+    plan: Plan,
+    paper: str = "A4",
+    look: Look | None = None,
+    language: str | None = None,
+    photographs: Sequence[Photograph] = (),
+) -> list[Page]:
+    """All pages on A4 or Letter, in ``language`` (the pattern's own if None); ``photographs`` are those of the pattern,
+    made ready. Raises MakerError."""
     if paper.lower() not in PAPERS:
         raise MakerError(f'a booklet is set on A4 or Letter, not on "{paper}"')
     size = sheet(paper)
     assert size.height is not None, "A4 and Letter are sheets"
-    setter = Typesetter(size.width, size.height, MARGIN, plan.pattern.title)
-    return setter.set(list(_blocks(told_in(plan, language), look or Look())))
+    plan = told_in(plan, language)
+    blocks = list(_blocks(plan, look or Look(), photographs))
+    best: tuple[int, list[Page]] | None = None
+    for share in SIZES:
+        setter = Typesetter(size.width, size.height, MARGIN, plan.pattern.title, share, plan.pattern.colour)
+        pages = setter.set(blocks)
+        if best is None or setter.thin() < best[0]:
+            best = (setter.thin(), pages)
+        if not best[0]:
+            break
+    assert best is not None
+    return best[1]
 
 
-def _blocks(plan: Plan, look: Look) -> Iterator[Block]:
+def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterator[Block]:
     pattern, speech = plan.pattern, speech_of(plan.pattern)
+    written, sewn = _written(plan), schematic.scenes(plan)
     yield Heading(pattern.title, 1)
     yield Words(speech.say("credit.by", name=pattern.by) if pattern.by else "", soft=True)
-    yield Picture(preview(plan, look=look), 0.62)
-    if pattern.note:
-        yield Words(pattern.note)
+    yield Picture(*_bare(preview(plan, look=look)), tallest=0.5)
+    yield from (Words(said) for said in parts.about(plan))
+    yield from _photos(plan, parts.TOP, photographs)
     yield Heading(speech.say("page.contents"), 2)
     yield Contents()
-    yield from _materials(plan)
-    yield from _schematic(plan)
-    written = _written(plan)
-    yield Heading(speech.say("page.written"), 1, "written", breaks=True)
+    yield from _size(plan, sewn)
+    yield from _listed(parts.at_hand(plan), 1, "materials")
+    yield from _listed(parts.gauge(plan), 2)
+    yield Heading(speech.say("page.written"), 1, "written")
     yield from written["before"]
     for piece in plan.pieces:
-        yield from _piece(plan, piece, look, written.get(piece.name, []))
-    yield from _last(plan)
+        yield from _piece(plan, piece, look, written[piece.name], photographs)
+    yield from _last(plan, sewn, photographs)
 
 
-def _materials(plan: Plan) -> Iterator[Block]:
-    speech = speech_of(plan.pattern)
-    yield Heading(speech.say("page.materials"), 1, "materials", breaks=True)
-    yield from _listed(materials.lines(plan))
-    yield Heading(speech.say("page.size"), 1, "size")
+def _size(plan: Plan, sewn: dict[str, Scene]) -> Iterator[Block]:
+    yield Heading(speech_of(plan.pattern).say("page.size"), 1, "size", breaks=True)
     for piece in plan.pieces:
         yield Words(measures_of(plan.pattern, piece), lead=f"{piece.name}:")
+    if SCHEMATIC in sewn:
+        yield Picture(*_bare(sewn[SCHEMATIC]), tallest=0.8)
 
 
-def _schematic(plan: Plan) -> Iterator[Block]:
-    drawn = schematic.scenes(plan)
-    if drawn:
-        yield Heading(speech_of(plan.pattern).say("page.schematic"), 1, "schematic", breaks=True)
-        for scene in drawn.values():
-            yield Picture(scene, 0.86)
+def _photos(plan: Plan, place: str, photographs: Sequence[Photograph]) -> Iterator[Block]:
+    for nth, _ in parts.photos(plan, place):
+        if nth <= len(photographs):
+            yield PhotographBlock(photographs[nth - 1])
 
 
-def _piece(plan: Plan, piece: PiecePlan, look: Look, written: list[Block]) -> Iterator[Block]:
+def _piece(
+    plan: Plan, piece: PiecePlan, look: Look, written: list[Block], photographs: Sequence[Photograph]
+) -> Iterator[Block]:
     speech = speech_of(plan.pattern)
-    yield Heading(piece.name, 1, f"piece-{piece.name}", breaks=True)
-    yield Words(key.summary(plan.pattern, piece), soft=True)
-    yield Picture(chart(plan, piece.name, None, look, short=True), 0.88)
+    opening = [Words(said) for said in parts.before(plan, piece)]
+    rows: list[Block] = [Heading(speech.say("page.rows", piece=piece.name), 2), *written]
+    rows += [Words(said) for said in parts.after(plan, piece)]
+    yield Facing(
+        (
+            Heading(piece.name, 1, f"piece-{piece.name}"),
+            Words(key.summary(plan.pattern, piece), soft=True),
+            *opening,
+            *_photos(plan, piece.name, photographs),
+        ),
+        *_chart(plan, piece, look),
+        tuple(rows),
+        tuple(_close_ups(plan, piece, look)),
+    )
+
+
+def _chart(plan: Plan, piece: PiecePlan, look: Look) -> tuple[Picture, Picture]:
+    """The short chart by itself, as wide as the words of the page where its height allows, and its key."""
+    found, folds = setting(plan, piece.name, look), folded(for_hand(piece, look.hand))
+    placed = found.on(measured(found, None, replace(WHOLE, reference=CHART_WIDTH, margin=6), folds))
+    scene = drawn(placed, CHART_ALONE)
+    widest = scene.width * WIDEST_CLUSTER / (2 * placed.sheet.half)
+    return Picture(scene, tallest=0.86, widest=widest), Picture(key_scenes(placed, CHART_WIDTH, credit=False)[1])
+
+
+def _close_ups(plan: Plan, piece: PiecePlan, look: Look) -> Iterator[Block]:
     details = list(series(for_hand(piece, look.hand)))
     if details:
-        yield Heading(speech.say("page.edges"), 2)
+        yield Heading(speech_of(plan.pattern).say("page.edges"), 2)
         for asked in details:
-            yield Picture(detail(plan, piece.name, asked, DETAIL_SIZE, look), 0.42)
-    yield Heading(speech.say("page.rows", piece=piece.name), 2, breaks=True)
-    yield from written
-    yield Heading(speech.say("page.checklist", piece=piece.name), 2)
-    yield Ledger(tuple(_entries(speech, piece)))
+            scene = detail(plan, piece.name, asked, DETAIL_SIZE, look)
+            yield Picture(*_bare(scene, lines=1), tallest=0.31)
+
+
+def _bare(scene: Scene, lines: int | None = None) -> tuple[Scene, float]:
+    """A picture, and the y below its heading, or below the first ``lines`` of it: the booklet says those itself."""
+    header = next((item for item in scene.items if isinstance(item, Group) and item.name == "header"), None)
+    texts = [item for item in header.items if isinstance(item, Text)] if header else []
+    bases = sorted({text.y for text in texts})[:lines]
+    if not bases:
+        return scene, 0.0
+    return scene, max(text.y + 0.35 * text.size for text in texts if text.y <= bases[-1])
 
 
 def _entries(speech: Speech, piece: PiecePlan) -> Iterator[tuple[str, str]]:
@@ -101,20 +175,33 @@ def _entries(speech: Speech, piece: PiecePlan) -> Iterator[tuple[str, str]]:
         yield f"{row.number}", f"{section}{side}, {yarn}{row.clusters} {speech['cl']}"
 
 
-def _last(plan: Plan) -> Iterator[Block]:
+def _last(plan: Plan, sewn: dict[str, Scene], photographs: Sequence[Photograph]) -> Iterator[Block]:
     speech = speech_of(plan.pattern)
-    yield Heading(speech.say("page.finishing"), 1, "finishing", breaks=True)
+    joined = finishing.joining(plan)
+    yield Heading(speech.say("page.finishing"), 1, "finishing")
     for chapter in finishing.chapters(plan):
-        yield Heading(chapter.heading, 3)
-        yield from _listed(list(chapter.entries))
-    yield Heading(speech.say("page.cautions"), 1, "cautions")
-    yield from _listed(caution_words.for_customer(plan))
+        yield from _listed(chapter, 2)
+        if chapter == joined:
+            yield from _photos(plan, parts.JOINING, photographs)
+            yield from (Picture(*_bare(sewn[name]), tallest=0.6) for name in (AS_SEWN,) if name in sewn)
+    yield from _listed(parts.cautions(plan), 1, "cautions")
+    yield Heading(speech.say("page.ticks"), 1, "checklist")
+    for piece in plan.pieces:
+        yield Heading(piece.name, 3)
+        entries = tuple(_entries(speech, piece))
+        narrow = all(measure(words, SMALL) <= NARROW for _, words in entries)
+        yield Ledger(entries, 3 if narrow else 2)
+    contact = parts.contact(plan)
+    yield Heading(contact.heading, 1, "contact")
+    yield from (Words(said) for said in contact.entries)
     yield Words(key.credit(plan.pattern), soft=True)
 
 
-def _listed(lines: list[str]) -> Iterator[Block]:
-    for said in lines:
-        yield Words(said, mark="–")
+def _listed(chapter: Chapter, level: int, anchor: str = "") -> Iterator[Block]:
+    """A heading and its list; nothing where there is nothing to list."""
+    if chapter.entries:
+        yield Heading(chapter.heading, level, anchor)
+        yield from (Words(said, mark="–") for said in chapter.entries)
 
 
 def _written(plan: Plan) -> dict[str, list[Block]]:

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from turnchain.drawing import heading, key
+from turnchain.drawing import brackets, heading, key
 from turnchain.drawing.chart import ALL, ChartPicture
 from turnchain.drawing.columns import SMALL, Column
+from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import WHOLE
 from turnchain.scene import Group, Item, Scene
@@ -19,8 +20,9 @@ LEAST, MOST = 700, 3600  # px that the key is wide
 KEY_UNIT = WHOLE.words  # px of the em of its words
 
 
-def key_scenes(found: Setting, width: int) -> tuple[Scene, Scene]:
-    """The heading, and the key with all below it, each ``width`` px wide, its words ``KEY_UNIT`` px high."""
+def key_scenes(found: Setting, width: int, credit: bool = True) -> tuple[Scene, Scene]:
+    """The heading, and the key with how the chart is read and, where asked, its ``credit``, each ``width`` px wide, its
+    words ``KEY_UNIT`` px high."""
     frame = replace(WHOLE, reference=width, margin=0)
     sheet = replace(found.sheet, width=width, unit=1.0, key_beside=False, frame=frame)
     picture = ChartPicture(found.on(sheet), ALL)
@@ -28,9 +30,11 @@ def key_scenes(found: Setting, width: int) -> tuple[Scene, Scene]:
     above, foot = heading.drawn(key.heading(found), place)
     columns, low = picture.columns(0.0, 0.0)
     last = Column(0.0, low + 0.6 * sheet.words, width, 1.0, sheet.theme)
-    last.words(key.reading_words(picture.setting), size=SMALL, colour=sheet.theme.soft)
+    said = [key.reading_words(picture.setting), *(brackets.sentences(found) if sheet.folds != NO_FOLDS else ())]
+    last.words(" ".join(said), size=SMALL, colour=sheet.theme.soft)
     last.skip(8)
-    last.words(key.credit(found.pattern), size=SMALL, colour=sheet.theme.soft)
+    if credit:
+        last.words(key.credit(found.pattern), size=SMALL, colour=sheet.theme.soft)
     below = [item for column in (*columns, last) for item in column.items]
     return _scene(found, width, above, foot, picture), _scene(found, width, below, last.y, picture)
 

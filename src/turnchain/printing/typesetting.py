@@ -6,14 +6,15 @@ foot, no paragraph leaves or brings a single line, no picture is cut. Lengths ar
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from turnchain import style
 from turnchain.lettering import measure, wrapped
 from turnchain.numbers import rounded
-from turnchain.paper import Link, Page, View
+from turnchain.paper import Crop, Link, Page, Photograph, PhotographView, View
 from turnchain.scene import Item, Path, Scene, Text, Weight, line, rectangle
 
 PX = 10.0  # px of a page's own scene to a mm
@@ -21,6 +22,8 @@ LEADING = 1.38
 FOOT = 9.0  # mm kept for the page number
 SIZES = {1: 8.2, 2: 5.6, 3: 4.3}  # mm of the em of a heading by its level
 BODY, SMALL = 3.55, 3.0
+THIN = 0.16  # of the page's height: words that reach no lower are a few lines
+ROWS_BELOW = 12  # lines: fewer rows do not begin below a chart
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +49,26 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A scene as wide as the page allows and at most ``tallest`` of its height (a share of 1)."""
+    """A scene from ``top`` px on, as wide as the page allows, at most ``tallest`` of its height (a share of 1) and
+    ``widest`` mm wide."""
 
     scene: Scene
+    top: float = 0.0
     tallest: float = 0.9
+    widest: float = math.inf
+
+    @property
+    def height(self) -> float:
+        """The px that are shown."""
+        return self.scene.height - self.top
+
+
+@dataclass(frozen=True, slots=True)
+class PhotographBlock:
+    """A photograph, placed as a picture is."""
+
+    photograph: Photograph
+    tallest: float = 0.45
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +84,20 @@ class Contents:
     """Where the contents go: every heading of level 1 with an anchor, and its page, as links."""
 
 
-Block: TypeAlias = Heading | Words | Picture | Ledger | Contents
+@dataclass(frozen=True, slots=True)
+class Facing:
+    """A piece: its ``opening``, its ``picture`` with a ``key``, its ``rows``, and what may stand ``besides``. Where the
+    picture would come on a right-hand page and the rows overleaf, ``besides`` comes before it: then the two face each
+    other."""
+
+    opening: tuple[Block, ...]
+    picture: Picture
+    key: Picture
+    rows: tuple[Block, ...]
+    besides: tuple[Block, ...] = ()
+
+
+Block: TypeAlias = "Heading | Words | Picture | PhotographBlock | Ledger | Contents | Facing"
 
 
 @dataclass
@@ -73,13 +105,18 @@ class _OpenPage:
     items: list[Item] = field(default_factory=list)
     views: list[View] = field(default_factory=list)
     links: list[tuple[float, float, float, float, str]] = field(default_factory=list)  # box in mm, anchor
+    photographs: list[PhotographView] = field(default_factory=list)
 
 
 class Typesetter:
-    """Sets blocks on sheets ``width`` x ``height`` mm with ``margin`` mm around."""
+    """Sets blocks on sheets ``width`` x ``height`` mm with ``margin`` mm around. Words are ``share`` times as large as
+    usual; ``colour`` is that of headings ("": the words')."""
 
-    def __init__(self, width: float, height: float, margin: float, footer: str) -> None:
+    def __init__(
+        self, width: float, height: float, margin: float, footer: str, share: float = 1.0, colour: str = ""
+    ) -> None:
         self.width, self.height, self.margin, self.footer = width, height, margin, footer
+        self.share, self.colour = share, colour
         self.sheets: list[_OpenPage] = [_OpenPage()]
         self.y = margin
         self.anchors: dict[str, tuple[int, str]] = {}
@@ -99,11 +136,22 @@ class Typesetter:
 
     def set(self, blocks: Sequence[Block]) -> list[Page]:
         """All pages."""
-        self.listed = sum(isinstance(block, Heading) and bool(block.anchor) for block in blocks)
-        for index, block in enumerate(blocks):
-            self._block(block, blocks[index + 1] if index + 1 < len(blocks) else None)
+        flat = [one for block in blocks for one in (block.opening if isinstance(block, Facing) else (block,))]
+        self.listed = sum(isinstance(block, Heading) and bool(block.anchor) for block in flat)
+        self._all(blocks)
         self._fill_contents()
         return [self._page(number, sheet) for number, sheet in enumerate(self.sheets, start=1)]
+
+    def thin(self) -> int:
+        """How many pages have a few lines and nothing else."""
+        return sum(
+            not sheet.views and not sheet.photographs and _lowest(sheet) < self.margin + THIN * self.height
+            for sheet in self.sheets
+        )
+
+    def _all(self, blocks: Sequence[Block]) -> None:
+        for index, block in enumerate(blocks):
+            self._block(block, blocks[index + 1] if index + 1 < len(blocks) else None)
 
     def _block(self, block: Block, following: Block | None) -> None:
         if isinstance(block, Heading):
@@ -112,12 +160,41 @@ class Typesetter:
             self._words(block)
         elif isinstance(block, Picture):
             self._picture(block)
+        elif isinstance(block, PhotographBlock):
+            self._photograph(block)
         elif isinstance(block, Ledger):
             self._ledger(block)
+        elif isinstance(block, Facing):
+            self._facing(block)
         else:
             self._room(self._contents_height())
             self.contents = (len(self.sheets) - 1, self.y)
             self.y += self._contents_height()
+
+    def _facing(self, block: Facing) -> None:
+        """A piece, on a page of its own where the last is more than a third full."""
+        if self.y > self.margin + (self.bottom - self.margin) / 3:
+            self._new()
+        self._all(block.opening)
+        right_hand = len(self.sheets) % 2 == 1
+        if self.y + self._size_of(block.picture)[1] > self.bottom:
+            right_hand = not right_hand  # it goes overleaf
+        drawn = self._size_of(block.picture)[1] + self._size_of(block.key)[1]
+        overleaf = self._tall(block.rows) > self.bottom - self.y - drawn
+        first = block.besides if right_hand and overleaf else ()
+        self._all(first)
+        self._all((block.picture, block.key))
+        if self.y + ROWS_BELOW * BODY * LEADING > self.bottom:
+            self._new()
+        self._all(block.rows)
+        self._all(block.besides if not first else ())
+
+    def _tall(self, blocks: Sequence[Block]) -> float:
+        """About how high words are when set, in mm."""
+        return sum(self._lines(block) * BODY * self.share * LEADING for block in blocks if isinstance(block, Words))
+
+    def _lines(self, block: Words) -> float:
+        return len(wrapped(f"{block.lead} {block.words}", self.column, block.size * self.share)) + 0.4
 
     def _contents_height(self) -> float:
         return self.listed * BODY * 1.9 + 4
@@ -137,7 +214,7 @@ class Typesetter:
         )
 
     def _heading(self, block: Heading, following: Block | None) -> None:
-        size = SIZES[block.level]
+        size = SIZES[block.level] * self.share
         lines = wrapped(block.words, self.column, size, "semibold")
         needed = (len(lines) * 1.2 + 1.1) * size + self._least(following)
         if block.breaks and self.y > self.margin:
@@ -149,15 +226,15 @@ class Typesetter:
             self.anchors[block.anchor] = (len(self.sheets), block.words)
         for words in lines:
             self.y += 1.2 * size
-            self._put(self.margin, self.y - 0.25 * size, words, size, "semibold")
+            self._put(self.margin, self.y - 0.25 * size, words, size, "semibold", self.colour)
         self.y += 0.35 * size
 
     def _least(self, block: Block | None) -> float:
         """What of ``block`` must stand on the page of the heading before it."""
         if isinstance(block, Words):
-            return 2 * block.size * LEADING
+            return 3 * block.size * self.share * LEADING
         if isinstance(block, Picture):
-            return self._size_of(block)[1]
+            return self._size_of(block)[1] + 2
         if isinstance(block, Contents):
             return self._contents_height()
         if isinstance(block, Heading):
@@ -166,7 +243,8 @@ class Typesetter:
 
     def _words(self, block: Words) -> None:
         indent = 5.0 if block.mark else 0.0
-        size, step = block.size, block.size * LEADING
+        size = block.size * self.share
+        step = size * LEADING
         said = f"{block.lead} {block.words}" if block.lead else block.words
         lines = wrapped(said, self.column - indent, size)
         colour = self.theme.soft if block.soft else self.theme.ink
@@ -190,15 +268,25 @@ class Typesetter:
 
     def _size_of(self, block: Picture) -> tuple[float, float]:
         whole = self.bottom - self.margin
-        scale = min(self.column / block.scene.width, whole * block.tallest / block.scene.height)
-        return block.scene.width * scale, block.scene.height * scale
+        scale = min(min(self.column, block.widest) / block.scene.width, whole * block.tallest / block.height)
+        return block.scene.width * scale, block.height * scale
 
     def _picture(self, block: Picture) -> None:
         width, height = self._size_of(block)
         self._room(height + 2)
         left = self.margin + (self.column - width) / 2
-        self.sheets[-1].views.append(View(block.scene, width / block.scene.width, left, self.y + 1))
+        crop = Crop(0.0, block.top, block.scene.width, block.scene.height) if block.top else None
+        self.sheets[-1].views.append(View(block.scene, width / block.scene.width, left, self.y + 1, crop))
         self.y += height + 4
+
+    def _photograph(self, block: PhotographBlock) -> None:
+        shown = block.photograph
+        tallest = block.tallest * (self.bottom - self.margin)
+        width = min(self.column, tallest * shown.width / shown.height)
+        placed = PhotographView(shown, self.margin + (self.column - width) / 2, 0.0, width)
+        self._room(placed.height + 2)
+        self.sheets[-1].photographs.append(replace(placed, top=self.y + 1))
+        self.y += placed.height + 4
 
     def _ledger(self, block: Ledger) -> None:
         wide, step = self.column / block.columns, BODY * 1.75
@@ -260,7 +348,13 @@ class Typesetter:
             Link(left, top, right, bottom, self.anchors[anchor][0])
             for left, top, right, bottom, anchor in sheet.links
         )
-        return Page(self.width, self.height, (*sheet.views, View(own, 1 / PX)), str(number), links)
+        views = (*sheet.views, View(own, 1 / PX))
+        return Page(self.width, self.height, views, str(number), links, tuple(sheet.photographs))
+
+
+def _lowest(sheet: _OpenPage) -> float:
+    """The mm down to the lowest words."""
+    return max((item.y / PX for item in sheet.items if isinstance(item, Text)), default=0.0)
 
 
 def fitted(words: str, width: float, size: float) -> str:

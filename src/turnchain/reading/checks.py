@@ -18,6 +18,7 @@ from turnchain.reading.swatches import gauge_if_sound
 from turnchain.reading.tables import (
     FileTable,
     NeckTable,
+    PhotoTable,
     PieceTable,
     ProgressTable,
     SeamTable,
@@ -26,6 +27,8 @@ from turnchain.reading.tables import (
     YarnTable,
 )
 from turnchain.reading.toml_text import Raw
+
+PHOTO_PLACES: Final = ("top", "joining")
 
 # ------------------------------------------------------------------------------------------- yarns and stripes
 
@@ -240,6 +243,20 @@ def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool)
             _no_piece(notes, place.key("piece"), one.piece, named)
         if one.piece is not None and any(other.piece == one.piece for other in found):
             notes.say(place.key("piece"), f"{told(one.piece)} again", "each piece has one [[progress]]")
+        found.append(one)
+    return found
+
+
+def photos(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[PhotoTable]:
+    """The photographs; each stands at the top, at the joining or with a piece. ``known`` as for seams."""
+    found: list[PhotoTable] = []
+    named = _named(parts)
+    for i, raw in enumerate(file.photo or [], 1):
+        place = Place(f"photo {i}", ("photo", i - 1))
+        one = notes.table(PhotoTable, raw, place)
+        if one.place not in (None, *PHOTO_PLACES, *named) and known and len(named) == len(parts):
+            allowed = f"must be {listed([*PHOTO_PLACES, *named])}"
+            notes.say(place.key("place"), told(one.place or ""), allowed, nearest(one.place or "", named, '"'))
         found.append(one)
     return found
 

@@ -44,6 +44,7 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     own_stripes = checks.own_stripes(notes, pieces, yarns, yarns_known)
     progress = checks.progress(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     seams = checks.seams(notes, file, pieces, known="piece" not in raw or file.piece is not None)
+    photos = checks.photos(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     wearer = wearers.wearer(notes, file)
     if notes.problems:
         raise PatternError(source, notes.all())
@@ -64,5 +65,6 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
         ),
         seams=tuple(seam.made(pattern.Seam) for seam in seams),
         progress=tuple(one.made(pattern.Progress) for one in progress),
+        photos=tuple(one.made(pattern.Photo) for one in photos),
         wearer=wearer and wearer.made(pattern.Wearer),
     )

@@ -18,6 +18,7 @@ MOST_POINTS: Final = 500
 MOST_READINGS: Final = 50
 MOST_COUNT: Final = 99
 MOST_SEAMS: Final = 100
+MOST_PHOTOS: Final = 60
 
 
 class TableKey(Generic[T]):
@@ -151,6 +152,8 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     stripes_begin = TableKey(_ROWS)
     exact_rows = TableKey(_ROWS)
     exact_clusters = TableKey(values.whole(1, pattern.MOST_CLUSTERS))
+    before = TableKey(values.paragraphs)
+    after = TableKey(values.paragraphs)
 
 
 class NeckTable(TomlTable, home="in the neck of a piece"):
@@ -203,6 +206,14 @@ class ProgressTable(TomlTable, home="in [progress]"):
     width = TableKey(values.length)
 
 
+class PhotoTable(TomlTable, home="in a [[photo]]"):
+    """A photograph that stands in the pattern."""
+
+    file = TableKey(values.photograph, 'a photograph needs its file, such as file = "front.jpg"')
+    alt = TableKey(values.words, "a photograph needs words for who cannot see it, such as alt = \"the top, worn\"")
+    place = TableKey(values.reference)
+
+
 class FileTable(TomlTable, home="at the top of the file, before the first table"):
     """A whole file, its tables still as they stand there."""
 
@@ -212,6 +223,9 @@ class FileTable(TomlTable, home="at the top of the file, before the first table"
     licence = TableKey(values.line)
     date = TableKey(values.date)
     note = TableKey(values.line)
+    introduction = TableKey(values.paragraphs)
+    contact = TableKey(values.paragraphs)
+    colour = TableKey(values.colour)
     terms = TableKey(values.choice(pattern.Pattern, "terms"))
     language = TableKey(values.language)
     units = TableKey(values.choice(pattern.Pattern, "units"))
@@ -227,6 +241,7 @@ class FileTable(TomlTable, home="at the top of the file, before the first table"
     seam = TableKey(values.tables("seam", MOST_SEAMS))
     progress = TableKey(values.tables("progress", pattern.MOST_PIECES, single=True))
     wearer = TableKey(values.table("[wearer], once in the file"))
+    photo = TableKey(values.tables("photo", MOST_PHOTOS))
 
 
 TABLES: Final[list[type[TomlTable]]] = [
@@ -241,4 +256,5 @@ TABLES: Final[list[type[TomlTable]]] = [
     SeamTable,
     ProgressTable,
     WearerTable,
+    PhotoTable,
 ]

@@ -26,7 +26,9 @@ T = TypeVar("T")
 Reader: TypeAlias = Callable[[object, Unit], T]
 Point: TypeAlias = tuple[Fraction, Fraction]
 
-MOST_LETTERS: Final = 2000  # in a free text
+MOST_LETTERS: Final = 2000  # in a free text, or one paragraph of it
+MOST_LETTERS_OF_ALL: Final = 20_000  # in all paragraphs of a text
+PHOTOGRAPHS: Final = (".jpg", ".jpeg", ".png", ".webp")
 MOST_MARKS: Final = 8  # upon one letter: more than any script piles up; common practice, no source
 #: Most file systems take 255 bytes (NAME_MAX of Linux's limits.h); "-row-2000-right.svg" and the like come after.
 MOST_NAME_BYTES: Final = 220
@@ -77,6 +79,27 @@ def line(value: object, unit: Unit) -> str:
     if _piled(value):
         raise Refusal(f"must have at most {MOST_MARKS} marks upon one letter")
     return " ".join(value.split())
+
+
+def paragraphs(value: object, unit: Unit) -> str:
+    """Free text of several paragraphs, with a blank line between each two."""
+    if not isinstance(value, str):
+        raise Refusal("must be text in quotes")
+    if len(value) > MOST_LETTERS_OF_ALL:
+        raise Refusal(f"must have at most {MOST_LETTERS_OF_ALL} letters", found=f"a text of {len(value)} letters")
+    parts = re.split(r"\n[ \t\r]*\n", value.replace("\r\n", "\n"))
+    return "\n\n".join(said for said in (line(part, unit) for part in parts) if said)
+
+
+def photograph(value: object, unit: Unit) -> str:
+    """The file of a photograph, in the folder of the pattern or one within it; as "photos/front.jpg"."""
+    name = words(value, unit)
+    parts = name.replace("\\", "/").split("/")
+    if ":" in name or not all(parts) or any(part in (".", "..") for part in parts):
+        raise Refusal('must be a file in the folder of the pattern, such as "photos/front.jpg"')
+    if not name.lower().endswith(PHOTOGRAPHS):
+        raise Refusal(f"must be a picture whose name ends in {', '.join(PHOTOGRAPHS[:-1])} or {PHOTOGRAPHS[-1]}")
+    return "/".join(parts)
 
 
 def _unfit(letter: str) -> bool:

@@ -28,7 +28,7 @@ import pydyf  # type: ignore[import-untyped]  # it has no types
 from turnchain import lettering
 from turnchain.lettering import faces
 from turnchain.numbers import decimal
-from turnchain.paper import Link, Page, View
+from turnchain.paper import Link, Page, PhotographView, View
 from turnchain.raster.bounds import Bounds, Extents
 from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, Weight
 
@@ -100,6 +100,7 @@ class _Document:
         self._fonts: dict[Weight, _Font] = {}
         self._opacities: dict[str, bytes] = {}
         self._forms: dict[tuple[bytes, ...], tuple[str, bytes]] = {}
+        self._photographs: dict[bytes, tuple[str, bytes]] = {}
         self._drawn: dict[int, _Drawn] = {}
         self._pages: list[tuple[pydyf.Dictionary, Page]] = []
 
@@ -109,6 +110,8 @@ class _Document:
         if max(width, height) > LONGEST:
             raise ValueError(f"a page of {page.width:.0f} x {page.height:.0f} mm is too long: 5 m is the most")
         content = _Content([ROUND_JOINS])
+        for placed in page.photographs:
+            self._photograph(content, placed, height)
         for view in page.views:
             self._view(content, view, height)
         data = _packed(content.data())
@@ -124,6 +127,28 @@ class _Document:
         )
         self.pdf.add_page(made)
         self._pages.append((made, page))
+
+    def _photograph(self, content: _Content, placed: PhotographView, page: float) -> None:
+        """Draws a photograph, its JPEG as it is; it is one object wherever it stands."""
+        photograph = placed.photograph
+        if photograph.data not in self._photographs:
+            parts = {
+                "Type": "/XObject",
+                "Subtype": "/Image",
+                "Width": photograph.width,
+                "Height": photograph.height,
+                "ColorSpace": "/DeviceRGB",
+                "BitsPerComponent": 8,
+                "Filter": "/DCTDecode",
+            }
+            made = pydyf.Stream([photograph.data], parts)
+            self.pdf.add_object(made)
+            self._photographs[photograph.data] = (f"P{len(self._photographs) + 1}", made.reference)
+        left, wide, high = (_number(mm * POINTS_PER_MM) for mm in (placed.left, placed.width, placed.height))
+        foot = _number(page - (placed.top + placed.height) * POINTS_PER_MM)
+        alt = ("\ufeff" + photograph.alt).encode("utf-16-be", "replace").hex()
+        named = content.resource("XObject", *self._photographs[photograph.data])
+        content.operators.append(f"/Span <</Alt <{alt}>>> BDC q {wide} 0 0 {high} {left} {foot} cm {named} Do Q EMC")
 
     def finish(self, title: str, language: str, labels: Sequence[str]) -> None:
         """Adds what stands outside the pages."""

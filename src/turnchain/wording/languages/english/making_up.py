@@ -17,6 +17,17 @@ MAKING_UP: dict[str, str] = {
     "page.checklist": "{piece}: row checklist",
     "page.finishing": "Finishing",
     "page.cautions": "Cautions",
+    "page.gauge": "Gauge",
+    "page.ticks": "Row checklist",
+    "page.contact": "Contact and licence",
+    "who.adult": "For an adult",
+    "who.child": "For a child",
+    "who.baby": "For a baby",
+    "who.pet": "For a pet",
+    "who.home": "For the home",
+    "who.size": "{who}, size {size}.",
+    "contact.licence": "Licence: {licence}",
+    "contact.link": "More: {link}",
     "page.piece": "piece",
     "page.measure": "measure",
     # Materials.
@@ -33,7 +44,7 @@ MAKING_UP: dict[str, str] = {
     "materials.any_hook": "hook: the size that gives the gauge",
     "materials.hook": "hook: {hooks}, or the size that gives the gauge",
     "materials.hook.us": "{mm} mm (US {label})",
-    "materials.gauge": "gauge: {gauge}, counted on a swatch treated as the piece will be",
+    "materials.gauge": "{gauge}, counted on a swatch treated as the piece will be",
     "materials.notions": "notions: a blunt sewing needle, scissors, a tape measure, rustless pins for blocking",
     "materials.notions.markers": (
         "notions: a blunt sewing needle, scissors, a tape measure, rustless pins for blocking, stitch markers"
@@ -87,7 +98,7 @@ MAKING_UP: dict[str, str] = {
     "kind.open_edge": "open edge",
     "kind.all_round": "all round",
     # Blocking and seams.
-    "finishing.blocking": "Blocking",
+    "finishing.blocking": "Blocking and care",
     "finishing.seams": "Seams, in this order",
     "finishing.border": "Border",
     "finishing.ends": "Ends",
@@ -112,6 +123,7 @@ MAKING_UP: dict[str, str] = {
     "seam.longer.eased.by": "{edge} is {length} longer ({more}); ease it in evenly along the seam",
     "seam.longer.left": "{edge} is {length} longer, more than a seam eases in: leave the rest open",
     "seam.longer.left.by": "{edge} is {length} longer ({more}), more than a seam eases in: leave the rest open",
+    "seam.blocked_first": "block the pieces first, as under “Blocking and care”",
     "seam.how": (
         "right sides out, with mattress stitch, {sl_st_full} or {sc_full}; meet row with row where both sides have "
         "rows, so that stripes meet"

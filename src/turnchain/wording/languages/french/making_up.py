@@ -16,6 +16,17 @@ MAKING_UP: dict[str, str] = {
     "page.checklist": "{piece} : rangs à cocher",
     "page.finishing": "Finitions",
     "page.cautions": "Précautions",
+    "page.gauge": "Échantillon",
+    "page.ticks": "Rangs à cocher",
+    "page.contact": "Contact et licence",
+    "who.adult": "Pour un adulte",
+    "who.child": "Pour un enfant",
+    "who.baby": "Pour un bébé",
+    "who.pet": "Pour un animal",
+    "who.home": "Pour la maison",
+    "who.size": "{who}, taille {size}.",
+    "contact.licence": "Licence : {licence}",
+    "contact.link": "Plus : {link}",
     "page.piece": "partie",
     "page.measure": "mesure",
     "span.range": "{least} à {most}",
@@ -31,7 +42,7 @@ MAKING_UP: dict[str, str] = {
     "materials.any_hook": "crochet : la taille qui donne l'échantillon",
     "materials.hook": "crochet : {hooks}, ou la taille qui donne l'échantillon",
     "materials.hook.us": "{mm} mm (US {label})",
-    "materials.gauge": "échantillon : {gauge}, compté sur un échantillon traité comme l'ouvrage le sera",
+    "materials.gauge": "{gauge}, compté sur un échantillon traité comme l'ouvrage le sera",
     "materials.notions": "mercerie : aiguille à laine, ciseaux, mètre ruban, épingles inoxydables pour le blocage",
     "materials.notions.markers": (
         "mercerie : aiguille à laine, ciseaux, mètre ruban, épingles inoxydables pour le blocage, anneaux marqueurs"
@@ -82,7 +93,7 @@ MAKING_UP: dict[str, str] = {
     "kind.cuff": "poignet",
     "kind.open_edge": "bord libre",
     "kind.all_round": "tout autour",
-    "finishing.blocking": "Blocage",
+    "finishing.blocking": "Blocage et entretien",
     "finishing.seams": "Coutures, dans cet ordre",
     "finishing.border": "Bordure",
     "finishing.ends": "Fils",
@@ -110,6 +121,7 @@ MAKING_UP: dict[str, str] = {
     "seam.longer.left.by": (
         "{edge} est plus long de {length} ({more}), plus qu'une couture n'absorbe : laisser le reste ouvert"
     ),
+    "seam.blocked_first": "bloquer d'abord les parties, voir « Blocage et entretien »",
     "seam.how": (
         "endroit à l'extérieur, au point de matelas, en {sl_st_full} ou en {sc_full} ; rang sur rang là où les deux "
         "côtés ont des rangs, pour que les rayures se rencontrent"

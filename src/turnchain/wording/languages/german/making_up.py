@@ -16,6 +16,17 @@ MAKING_UP: dict[str, str] = {
     "page.checklist": "{piece}: Reihen zum Abhaken",
     "page.finishing": "Fertigstellen",
     "page.cautions": "Vorsicht",
+    "page.gauge": "Maschenprobe",
+    "page.ticks": "Reihen zum Abhaken",
+    "page.contact": "Kontakt und Lizenz",
+    "who.adult": "Für Erwachsene",
+    "who.child": "Für ein Kind",
+    "who.baby": "Für ein Baby",
+    "who.pet": "Für ein Haustier",
+    "who.home": "Für die Wohnung",
+    "who.size": "{who}, Größe {size}.",
+    "contact.licence": "Lizenz: {licence}",
+    "contact.link": "Mehr: {link}",
     "page.piece": "Teil",
     "page.measure": "Maß",
     "span.range": "{least} bis {most}",
@@ -31,7 +42,7 @@ MAKING_UP: dict[str, str] = {
     "materials.any_hook": "Häkelnadel: die Stärke, mit der die Maschenprobe stimmt",
     "materials.hook": "Häkelnadel: {hooks}, oder die Stärke, mit der die Maschenprobe stimmt",
     "materials.hook.us": "{mm} mm (US {label})",
-    "materials.gauge": "Maschenprobe: {gauge}, gezählt an einer Probe, die behandelt ist, wie es das Teil sein wird",
+    "materials.gauge": "{gauge}, gezählt an einer Probe, die behandelt ist, wie es das Teil sein wird",
     "materials.notions": "Zubehör: stumpfe Nähnadel, Schere, Maßband, rostfreie Nadeln zum Spannen",
     "materials.notions.markers": (
         "Zubehör: stumpfe Nähnadel, Schere, Maßband, rostfreie Nadeln zum Spannen, Maschenmarkierer"
@@ -83,7 +94,7 @@ MAKING_UP: dict[str, str] = {
     "kind.cuff": "Ärmelbündchen",
     "kind.open_edge": "offene Kante",
     "kind.all_round": "ringsum",
-    "finishing.blocking": "Spannen",
+    "finishing.blocking": "Spannen und Pflege",
     "finishing.seams": "Nähte, in dieser Reihenfolge",
     "finishing.border": "Umrandung",
     "finishing.ends": "Fäden",
@@ -111,6 +122,7 @@ MAKING_UP: dict[str, str] = {
     "seam.longer.left.by": (
         "{edge} ist um {length} länger ({more}), mehr, als eine Naht einhält: den Rest offen lassen"
     ),
+    "seam.blocked_first": "die Teile zuerst spannen, wie unter „Spannen und Pflege“ beschrieben",
     "seam.how": (
         "rechte Seiten außen, mit Matratzenstich, {sl_st_full} oder {sc_full}; wo beide Seiten Reihen haben, Reihe auf "
         "Reihe, so dass sich die Streifen treffen"
