@@ -114,7 +114,12 @@ def test_every_command_told_can_be_called(words: list[str]) -> None:
 
 def test_every_option_told_exists() -> None:
     told = {one.split()[0] for one in CODE.findall(FENCED.sub("", README)) if one.startswith("--")}
-    known = {option for command in cli.commands.values() for one in command.params for option in one.opts}
+    known = {
+        option
+        for command in cli.commands.values()
+        for one in command.params
+        for option in (*one.opts, *one.secondary_opts)
+    }
     assert told <= known
 
 
