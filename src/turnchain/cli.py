@@ -245,16 +245,24 @@ def _show_made(made: MadeFolder) -> None:
 @click.option("--size", type=_LateChoice(_post_sizes), help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
 @click.option("--at", type=click.Choice(["left", "right"]), help="The edge of the close-up.")
+@click.option(
+    "--moving", is_flag=True, help="The close-up worked stitch by stitch, as a moving picture: FILE.webp or FILE.gif."
+)
+@click.option("--strip", is_flag=True, help="The same steps side by side in numbered panels, for print.")
 @click.option("--flat", is_flag=True, help="Write every symbol into the SVG, for programs that know no references.")
 @_looks
 def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
-    """Make the chart of one piece as an SVG or PNG picture, with its words beside it."""
-    _ending(output)
+    """Make the chart of one piece as a picture, with its words beside it."""
+    _ending(output, formats.MOVING if choices["moving"] else formats.PICTURES)
     from turnchain.making.one import Wanted, make_chart  # loaded when the command runs
 
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     if (choices["detail"] is None) != (choices["at"] is None):
         raise click.UsageError("--detail and --at go together: say which rows and at which edge")
+    if (choices["moving"] or choices["strip"]) and choices["detail"] is None:
+        raise click.UsageError("--moving and --strip show an edge stitch by stitch: say --detail and --at as well")
+    if choices["strip"] and (choices["moving"] or choices["size"]):
+        raise click.UsageError("--strip is a picture for print of its own size; leave out --moving and --size")
     if choices["size"] and (choices["width"] or choices["short"]):
         raise click.UsageError("--size settles the width, and whether the chart is short; leave those out")
     if choices["detail"] and (choices["width"] or choices["short"]):

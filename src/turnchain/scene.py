@@ -186,3 +186,13 @@ def _moved(steps: Steps, x: float, y: float) -> Steps:
         places = (rounded(number + (y if index % 2 else x)) for index, number in enumerate(numbers))
         made.append(cast(Step, (letter, *places)))
     return tuple(made)
+
+
+@dataclass(frozen=True, slots=True)
+class MovingPicture:
+    """Scenes of one size shown one after the other, each for so many ``seconds``, and then from the first again.
+    ``words`` tell all of it to someone who cannot see it."""
+
+    scenes: tuple[Scene, ...]
+    seconds: tuple[float, ...]
+    words: str

@@ -92,6 +92,17 @@ class Definitions:
         run = alike_of(stitches, self.grid) if self.runs else None
         apart = range(len(stitches)) if run is None else [*range(run.first), *range(run.stop, len(stitches))]
         uses = [] if run is None else self._run_uses(row, stitches, run)
+        uses += self._single_uses(row, stitches, apart)
+        return tuple(sorted(uses, key=lambda use: use.x))
+
+    def part(self, row: Row, first: int, stop: int) -> tuple[Use, ...]:
+        """The stitches of a row from number ``first`` and before ``stop``, in working order, relative to the head of
+        its left post."""
+        return tuple(self._single_uses(row, self.grid.row(row), range(first, stop)))
+
+    def _single_uses(self, row: Row, stitches: RowStitches, apart: Iterable[int]) -> list[Use]:
+        """The stitches with the numbers ``apart``, cluster by cluster."""
+        uses: list[Use] = []
         lead = _lead(stitches)
         for group in _one_place_each(stitches, apart):
             symbol = Symbol(int(stitches.symbol[group[0]]))
@@ -113,7 +124,7 @@ class Definitions:
             else:
                 name = self.chain() if group[0] > lead else self.step_chain()
             uses.append(Use(name, rounded(self.sheet.x(middle) - self.sheet.x(row.left.at)), 0.0, INK))
-        return tuple(sorted(uses, key=lambda use: use.x))
+        return uses
 
     def _dcs(self, row: Row, foot: float, heads: list[float], into: Into) -> tuple[str, float]:
         """The definition of the dc worked into one place, drawn as a fan where they are of one cluster, and where the

@@ -13,7 +13,6 @@ from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
-from turnchain.scene import Scene
 from turnchain.terminal import waiting_line
 from turnchain.wording.tables import told_in
 
@@ -43,6 +42,6 @@ def check_piece(plan: Plan, source: Path, piece: str) -> None:
         raise MakerError(f'{source}: there is no piece "{piece}"; its pieces are {listed}')
 
 
-def alt_text(scene: Scene) -> bytes:
+def alt_text(words: str) -> bytes:
     """The words that go with a picture, as a text file."""
-    return f"{scene.words}\n".encode()
+    return f"{words}\n".encode()

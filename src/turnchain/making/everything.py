@@ -192,4 +192,4 @@ def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Sce
 
 
 def _write_words(scene: Scene, stream: BinaryIO) -> None:
-    stream.write(alt_text(scene))
+    stream.write(alt_text(scene.words))

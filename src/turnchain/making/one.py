@@ -6,10 +6,11 @@ page beside the work, with the words of a picture beside it.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from turnchain import file_names
 from turnchain.drawing.looks import Look
@@ -18,16 +19,19 @@ from turnchain.errors import FileError, MakerError
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, check_piece, planned, spared
-from turnchain.scene import Scene, flattened
+from turnchain.scene import MovingPicture, Scene, flattened
 from turnchain.writers import formats
 from turnchain.writers.files import replaced, together
+
+if TYPE_CHECKING:
+    from turnchain.drawing.detail import Asked
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """One chart as asked for: of ``piece``, ``width`` px wide, ``short`` (None: where the piece is wide), in a ``size``
-    for posting, or a close-up of the rows of ``detail`` at the edge ``at``; ``flat`` writes every symbol into an SVG;
-    told in ``language`` (None: the pattern's own terms)."""
+    for posting, or a close-up of the rows of ``detail`` at the edge ``at``, stitch by stitch where it is ``moving`` or a
+    ``strip``; ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms)."""
 
     piece: str
     look: Look
@@ -36,6 +40,8 @@ class Wanted:
     size: str | None = None
     detail: tuple[int, int] | None = None
     at: Side | None = None
+    moving: bool = False
+    strip: bool = False
     flat: bool = False
     language: str | None = None
 
@@ -45,11 +51,34 @@ def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     has its number in its name: front-1.png, front-2.png. Raises MakerError."""
     plan = planned(source, wanted.language)
     check_piece(plan, source, wanted.piece)
+    if wanted.moving:
+        return _write_moving(output, _moving(plan, wanted), spared(source, wanted.look))
     scenes = _wanted_scenes(plan, wanted)
     flat = wanted.flat and not formats.of(output).pixels
     drawn = [flattened(scene) if flat else scene for scene in scenes]
     outputs = [output] if len(drawn) == 1 else [_numbered(output, nth) for nth in range(1, len(drawn) + 1)]
     return _write(list(zip(outputs, drawn, strict=True)), spared(source, wanted.look))
+
+
+def _moving(plan: Plan, wanted: Wanted) -> MovingPicture:
+    from turnchain.drawing.stitch_by_stitch import moving  # for this picture alone
+
+    return moving(plan, wanted.piece, _asked(wanted), _detail_size(wanted), wanted.look)
+
+
+def _asked(wanted: Wanted) -> Asked:
+    from turnchain.drawing.detail import Asked  # for close-ups alone
+
+    assert wanted.detail is not None
+    assert wanted.at is not None, "the command line asks for both"
+    return Asked(*wanted.detail, wanted.at)
+
+
+def _detail_size(wanted: Wanted) -> tuple[int, int]:
+    from turnchain.drawing.posting import SIZES  # for close-ups alone
+
+    size = SIZES[wanted.size] if wanted.size else DETAIL_SIZE
+    return size[0], size[1] or size[0]
 
 
 def _numbered(output: Path, nth: int) -> Path:
@@ -88,13 +117,14 @@ def make_orders(source: Path, output: Path, width: int | None, look: Look) -> li
 
 
 def _wanted_scenes(plan: Plan, wanted: Wanted) -> list[Scene]:
-    if wanted.detail is not None and wanted.at is not None:
-        from turnchain.drawing.detail import Asked, detail  # for this picture alone
-        from turnchain.drawing.posting import SIZES
+    if wanted.strip:
+        from turnchain.drawing.stitch_by_stitch import strip  # for this picture alone
 
-        size = SIZES[wanted.size] if wanted.size else DETAIL_SIZE
-        asked = Asked(*wanted.detail, wanted.at)
-        return [detail(plan, wanted.piece, asked, (size[0], size[1] or size[0]), wanted.look)]
+        return [strip(plan, wanted.piece, _asked(wanted), wanted.look)]
+    if wanted.detail is not None:
+        from turnchain.drawing.detail import detail  # for this picture alone
+
+        return [detail(plan, wanted.piece, _asked(wanted), _detail_size(wanted), wanted.look)]
     if wanted.size is not None:
         from turnchain.drawing.posting import series  # for this picture alone
 
@@ -106,34 +136,46 @@ def _wanted_scenes(plan: Plan, wanted: Wanted) -> list[Scene]:
 
 def _write(pictures: list[tuple[Path, Scene]], spared: dict[Path, str]) -> list[Path]:
     """Pictures, each with its words beside it."""
-    for output, scene in pictures:
+    return _written([(output, scene.words, partial(formats.of(output).write, scene)) for output, scene in pictures],
+                    spared)  # fmt: skip
+
+
+def _write_moving(output: Path, moving: MovingPicture, spared: dict[Path, str]) -> list[Path]:
+    """A moving picture with its words beside it."""
+    return _written([(output, moving.words, partial(formats.write_moving, output, moving))], spared)
+
+
+def _written(pictures: list[tuple[Path, str, Callable[[BinaryIO], None]]], spared: dict[Path, str]) -> list[Path]:
+    """Pictures by what writes them, each with its words beside it."""
+    for output, told, _ in pictures:
         words = output.with_suffix(file_names.ALT_TEXT)
-        if not _replaceable(words, output, scene):
+        if not _replaceable(words, output, told):
             raise FileError(
                 f"{words}: there is already such a text, of no picture beside it; it stays as it is, and nothing was "
                 "written (give the picture another name, or move that text first)"
             )
     with together(spared) as put:
-        for output, scene in pictures:
-            put(output, partial(formats.of(output).write, scene))
-            put(output.with_suffix(file_names.ALT_TEXT), partial(_write_words, scene))
-    return [path for output, _ in pictures for path in (output, output.with_suffix(file_names.ALT_TEXT))]
+        for output, told, write in pictures:
+            put(output, write)
+            put(output.with_suffix(file_names.ALT_TEXT), partial(_write_words, told))
+    return [path for output, _, _ in pictures for path in (output, output.with_suffix(file_names.ALT_TEXT))]
 
 
-def _write_words(scene: Scene, stream: BinaryIO) -> None:
-    stream.write(alt_text(scene))
+def _write_words(told: str, stream: BinaryIO) -> None:
+    stream.write(alt_text(told))
 
 
-def _replaceable(words: Path, output: Path, scene: Scene) -> bool:
+def _replaceable(words: Path, output: Path, told: str) -> bool:
     """Whether the text ``words`` is ours: it stands beside a picture, or it is a line of the same kind as this
     picture's, and only the picture was thrown away."""
-    if not words.exists() or any(output.with_suffix(ending).exists() for ending in (output.suffix, *formats.PICTURES)):
+    pictures = (output.suffix, *formats.PICTURES, *formats.MOVING)
+    if not words.exists() or any(output.with_suffix(ending).exists() for ending in pictures):
         return True
     try:
         with words.open(encoding="utf-8", newline="") as file:
-            said = file.read(2 * len(scene.words) + 1000)
+            said = file.read(2 * len(told) + 1000)
     except (OSError, UnicodeDecodeError):
         return False
     # "Stitch chart of": with the first word alone a note of the maker's may begin too
-    begun, ours = (text.split(" ", 3)[:3] for text in (said, scene.words))
+    begun, ours = (text.split(" ", 3)[:3] for text in (said, told))
     return said.endswith("\n") and said.count("\n") == 1 and begun == ours

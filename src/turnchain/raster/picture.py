@@ -45,10 +45,11 @@ MOST_PX = 1_000_000_000
 
 class Raster:
     """A scene made ready to be painted: ``width`` and ``height`` in px; ``palette`` where its colours are numbered;
-    ``opaque`` where nothing of it is seen through. Pictures of one run may share ``glyphs``. Raises MakerError where it
-    has more px than a viewer can show."""
+    ``opaque`` where nothing of it is seen through. Pictures of one run may share ``glyphs``; where one
+    item is to have the same px in all of them, they are not ``numbered``. Raises MakerError where it has more px than a
+    viewer can show."""
 
-    def __init__(self, scene: Scene, glyphs: BoundedCache | None = None) -> None:
+    def __init__(self, scene: Scene, glyphs: BoundedCache | None = None, numbered: bool = True) -> None:
         if scene.width * scene.height > MOST_PX:
             raise MakerError(
                 f"a picture of {scene.width:,} by {scene.height:,} px is too large: at most {MOST_PX // 10**6:,} "
@@ -58,7 +59,7 @@ class Raster:
         self._glyphs = glyphs
         self._scene, self._extents = scene, Extents(scene.definitions)
         self._items = list(_opened(scene.definitions, self._extents, scene.items))
-        self.palette = chosen(scene.background, _painted(scene, self._extents, self._items))
+        self.palette = chosen(scene.background, _painted(scene, self._extents, self._items)) if numbered else None
 
     def bands(self) -> Iterator[Canvas]:
         """The picture, band by band from the top."""

@@ -150,18 +150,19 @@ def _one_by_one(steps: tuple[Step, ...]) -> Iterator[Step]:
 
 def _start(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """The steps up to the first cluster."""
-    first = next(nth for nth, step in enumerate(steps) if _is_cluster(step))
+    first = next(nth for nth, step in enumerate(steps) if is_cluster(step))
     return steps[: first + 1]
 
 
 def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """The steps after the last cluster, or after the one before if the last shares its place with the edge stitch."""
-    clusters = [nth for nth, step in enumerate(steps) if _is_cluster(step)]
+    clusters = [nth for nth, step in enumerate(steps) if is_cluster(step)]
     last = steps[clusters[-1]]
     if isinstance(last, Work) and last.what == "cl_and_dc":
         return steps[clusters[-2] + 1 :] if len(clusters) > 1 else steps[clusters[-1] :]
     return steps[clusters[-1] + 1 :]
 
 
-def _is_cluster(step: Step) -> bool:
+def is_cluster(step: Step) -> bool:
+    """Whether a whole cluster, or the last of it, is worked in ``step``."""
     return isinstance(step, DcInChains) or (isinstance(step, Work) and step.what in ("cl", "cl_and_dc"))

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, BinaryIO, Final, NamedTuple
 
 if TYPE_CHECKING:
     from turnchain.raster.glyph_cache import BoundedCache
-    from turnchain.scene import Scene
+    from turnchain.scene import MovingPicture, Scene
 
 
 class Format(NamedTuple):
@@ -52,6 +52,8 @@ PICTURES: Final = {
 }
 #: What holds pages of paper.
 PAGES: Final = {each.ending: each for each in (Format(".pdf", "pdf"),)}
+#: What holds a moving picture.
+MOVING: Final = (".webp", ".gif")
 #: What is made of every picture of a folder, and the one of them that pages show.
 MADE: Final = tuple(each for each in PICTURES.values() if each.made)
 SHOWN: Final = PICTURES[".png"]
@@ -60,6 +62,13 @@ SHOWN: Final = PICTURES[".png"]
 def of(file: PurePath) -> Format:
     """The format of a picture called ``file``. KeyError for an ending that stands for none."""
     return PICTURES[file.suffix.lower()]
+
+
+def write_moving(file: PurePath, moving: MovingPicture, stream: BinaryIO) -> None:
+    """Writes ``moving`` to ``stream`` as the name of ``file`` asks for. MakerError where the format cannot hold it."""
+    from turnchain.writers.moving import write  # it brings numpy and Pillow
+
+    write(moving, stream, file.suffix.lower())
 
 
 def pixel_endings() -> tuple[str, ...]:

@@ -24,15 +24,17 @@ _DATE = slice(24, 36)
 _ALWAYS = b"".join(number.to_bytes(2, "big") for number in (2000, 1, 1, 0, 0, 0))
 
 
-def image(scene: Scene, name: str, longest: int, glyphs: BoundedCache | None) -> Image.Image:
-    """The picture of ``scene``, RGB, or RGBA without a background. MakerError where a file of the format called
-    ``name``, at most ``longest`` px wide and high, cannot hold it."""
+def image(
+    scene: Scene, name: str, longest: int, glyphs: BoundedCache | None, numbered: bool = True
+) -> Image.Image:
+    """The picture of ``scene``, RGB, or RGBA without a background; ``numbered`` as in ``Raster``. MakerError where a
+    file of the format called ``name``, at most ``longest`` px wide and high, cannot hold it."""
     if max(scene.width, scene.height) > longest or scene.width * scene.height > MOST_PX:
         raise MakerError(
             f"a picture of {scene.width:,} by {scene.height:,} px is too large for {name}: at most {longest:,} px each "
             f"way and {MOST_PX // 10**6} million in all; take a smaller width, or PNG"
         )
-    raster = Raster(scene, glyphs)
+    raster = Raster(scene, glyphs, numbered)
     return Image.fromarray(np.concatenate([canvas.colours() for canvas in raster.bands()]))
 
 

@@ -141,6 +141,9 @@ CHARTS: dict[str, str] = {
     "detail.row": "Row {n}: {what}",
     "detail.starts": "where the row starts, at the {side}, {facing}",
     "detail.ends": "where the row ends, at the {side}, {facing}",
+    "moving.of_several": "{words} ({n} of {whole})",
+    "moving.title": "{title}: {piece}, row {n} stitch by stitch",
+    "moving.alt": "Row {n} of the {piece} of {title}, {where}, in {count} steps: {steps}",
     "credit.by": "by {name}",
     # The stripes.
     "stripes.worn": "as worn: the stripes of every piece",

@@ -1,0 +1,136 @@
+"""One edge of a row stitch by stitch: what is worked, and in which words.
+
+In: a row of a ``PiecePlan`` and a side. Out: ``StitchStep`` s in the order worked, made of the steps of the row, so
+that they say of an edge what the row says. Chains and slip stitches are made in one go, every double crochet by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.wording.alt_texts import is_cluster
+from turnchain.wording.instructions.row_steps import steps_of
+from turnchain.wording.instructions.steps import (
+    Chain,
+    ClusterInSpaces,
+    DcInChains,
+    NewChain,
+    Repeat,
+    SlipAlong,
+    SlipInto,
+    Space,
+    Step,
+    Turn,
+    Work,
+)
+from turnchain.wording.languages.language import Speech, capital
+from turnchain.wording.row_phrases import step_words
+
+CLUSTERS = 2  # shown where a row starts: the first, and the one that shows how it goes on
+
+
+@dataclass(frozen=True, slots=True)
+class StitchStep:
+    """What is made at once: the stitches numbered from ``first`` and before ``stop`` in working order, all of a turning
+    chain counting as one. ``words`` say how; those of one ``part`` are told in one breath. ``clusters`` of the row are
+    finished by then."""
+
+    first: int
+    stop: int
+    words: str
+    part: int
+    clusters: int
+
+
+def of_edge(speech: Speech, piece: PiecePlan, row: Row, side: Side) -> tuple[StitchStep, ...]:
+    """At the edge where ``row`` starts, up to its second cluster; where it ends, from its last cluster on, or the one
+    before if the last shares its place with the edge stitch."""
+    steps = of_row(speech, piece, row)
+    if row.starts == side:
+        shown = min(CLUSTERS, steps[-1].clusters)
+        return steps[: _finished(steps, shown) + 1]
+    whole = steps[-1].clusters
+    last = steps[_finished(steps, whole)]
+    if last.part == steps[-1].part and whole > 1:
+        last = steps[_finished(steps, whole - 1)]
+    return tuple(step for step in steps if step.part >= last.part)
+
+
+def _finished(steps: tuple[StitchStep, ...], clusters: int) -> int:
+    """Where the last of so many clusters is finished."""
+    return next(nth for nth, step in enumerate(steps) if step.clusters == clusters)
+
+
+def of_row(speech: Speech, piece: PiecePlan, row: Row) -> tuple[StitchStep, ...]:
+    """Every stitch of ``row``; what is skipped is told with the stitch that follows, the turn with the chain before it,
+    what is left with the last."""
+    made: list[StitchStep] = []
+    waiting: list[str] = []
+    done = clusters = 0
+    for part, step in enumerate(_steps(piece, row)):
+        said, count = step_words(speech, step), _stitches(step, piece)
+        if not count:
+            waiting.append(said)
+        if made and isinstance(step, Turn):
+            made[-1] = _told(made[-1], [made[-1].words, *waiting])
+            waiting = []
+        if count:
+            first, *others = _apart(speech, StitchStep(done, done + count, said, part, clusters), step)
+            made += [_told(first, [*waiting, first.words]), *(_told(one, [one.words]) for one in others)]
+            waiting = []
+            done, clusters = done + count, clusters + is_cluster(step)
+            made[-1] = replace(made[-1], clusters=clusters)
+    made[-1] = _told(made[-1], [made[-1].words, *waiting])
+    return tuple(made)
+
+
+def _told(step: StitchStep, words: list[str]) -> StitchStep:
+    return replace(step, words=capital(", ".join(words)))
+
+
+def _steps(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
+    """The steps of a row, what repeats as often as it is worked, those of row 1 from the chain to make on."""
+    steps = tuple(_in_full(steps_of(piece, row)))
+    return (Chain(piece.foundation_chain), *steps) if piece.below(row) is None else steps
+
+
+def _in_full(steps: Iterable[Step]) -> Iterator[Step]:
+    for step in steps:
+        if isinstance(step, Repeat):
+            for _ in range(step.times):
+                yield from _in_full(step.steps)
+        elif isinstance(step, ClusterInSpaces):
+            yield from [Work("cl", Space("next"))] * step.number
+        else:
+            yield step
+
+
+def _apart(speech: Speech, whole: StitchStep, step: Step) -> Iterator[StitchStep]:
+    """Chains and slip stitches are made in one go, double crochets one by one."""
+    count = whole.stop - whole.first
+    if count == 1 or not isinstance(step, Work | DcInChains):
+        yield whole
+        return
+    for nth in range(count):
+        said = speech.say("moving.of_several", words=whole.words, n=nth + 1, whole=count)
+        yield replace(whole, first=whole.first + nth, stop=whole.first + nth + 1, words=said)
+
+
+def _stitches(step: Step, piece: PiecePlan) -> int:
+    """How many stitches of its row a step makes; a turning chain, and the foundation's, is one."""
+    k, g = piece.fabric.cluster, piece.fabric.gap
+    match step:
+        case Chain(number):
+            return number if number == g else 1
+        case NewChain(number, turning):
+            return number - turning + 1
+        case SlipAlong(number) | DcInChains(number):
+            return number
+        case SlipInto():
+            return 1
+        case Work(what, _):
+            return {"dc": 1, "two_dc": 2, "cl": k, "cl_and_dc": k + 1}[what]
+    return 0
