@@ -58,7 +58,7 @@ class Stage:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class DrawingPlace:
     """The part of a page that a drawing fills, px."""
 
     left: float
@@ -99,7 +99,7 @@ def strip(plan: Plan, name: str, asked: Asked, look: Look | None = None) -> Scen
     y += words
     columns = min(COLUMNS, len(edge.stages))
     width = (STRIP_WIDTH - 2 * margin - (COLUMNS - 1) * words) / COLUMNS
-    drawing = _Drawing.measured(edge, Frame(0, 0, width, PANEL * width), unit, STRIP_WIDTH).trimmed()
+    drawing = _Drawing.measured(edge, DrawingPlace(0, 0, width, PANEL * width), unit, STRIP_WIDTH).trimmed()
     high = drawing.frame.height
     room = width - 2.1 * words
     for first in range(0, len(edge.stages), columns):
@@ -123,7 +123,7 @@ def _scenes(edge: _Edge, size: tuple[int, int]) -> Iterator[Scene]:
     top = max(foot for _, foot in heads)
     lines = [wrapped(stage.words, size[0] - 2 * margin - 2.1 * words, words) for stage in edge.stages]
     foot = size[1] - 0.6 * margin - max(len(said) for said in lines) * LEADING * words
-    drawing = _Drawing.measured(edge, Frame(0, top + 0.3 * words, size[0], foot - top - 0.7 * words), unit, size[0])
+    drawing = _Drawing.measured(edge, DrawingPlace(0, top + 0.3 * words, size[0], foot - top - 0.7 * words), unit, size[0])
     for (head, _), stage, said in zip(heads, edge.stages, lines, strict=True):
         items = [*head, *drawing.stage(stage), *_said(edge, stage, said, (margin, foot), words, counted=True)]
         yield _scene(edge, size, drawing.definitions, items, f"{stage.number}/{stage.whole}: {stage.words}.")
@@ -249,7 +249,7 @@ def _check(piece: PiecePlan, asked: Asked) -> None:
         raise MakerError(f"stitch by stitch shows {MOST_ROWS} rows at most")
 
 
-def _sheet(edge: _Edge, frame: Frame, unit: float, page: int) -> Sheet:
+def _sheet(edge: _Edge, frame: DrawingPlace, unit: float, page: int) -> Sheet:
     """As large as the rows fill the frame and all that is worked is seen."""
     piece, asked, look = edge.found.piece, edge.asked, edge.found.look
     free = OUTSIDE * POST.words * unit
@@ -280,14 +280,14 @@ class _Drawing:
     same size, wherever it lay."""
 
     edge: _Edge
-    frame: Frame
+    frame: DrawingPlace
     unit: float
     page: int
     found: Setting
     definitions: Definitions
 
     @classmethod
-    def measured(cls, edge: _Edge, frame: Frame, unit: float, page: int) -> _Drawing:
+    def measured(cls, edge: _Edge, frame: DrawingPlace, unit: float, page: int) -> _Drawing:
         """As large as the frame allows."""
         found = edge.found.on(_sheet(edge, frame, unit, page))
         definitions = Definitions(found.grid, found.sheet, found.look.symbols, runs=False)
