@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Hashable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, partial
 from typing import NamedTuple
 
@@ -86,6 +86,10 @@ class Tabletop:
 
 
 LAYERS = ("edge", "body", "shade", "ply", "light")  # of a strand, each in the shade of its name
+FINE_LAYERS = ("edge", "body", "light")  # of a strand too fine for the turns of its ply to be seen
+FINE = 7.0  # px: a strand less broad is drawn in these
+NARROWED = 0.60  # of such a strand is its body, so that the edge shows between bodies side by side
+RUN = 4  # so many clusters, and runs of clusters, are stated together
 
 
 class Cloth:
@@ -100,13 +104,15 @@ class Cloth:
         """The cloth of one piece, from row 1 up."""
         if self.colours.mono:
             return [item for row in laid.piece.rows for item in self._hatched(laid, row)]
-        grounds = [self._ground(laid, row) for row in laid.piece.rows]
+        grounds = [self._ground(laid, row) for row in laid.piece.rows]  # before all stitches, which reach down
         stitches = Stitches(laid, self)
         return [*grounds, *(use for row in laid.piece.rows for use in stitches.row(row, self.colours.of(row)))]
 
     def _ground(self, laid: Placed, row: Row) -> Item:
-        ground = shades(self.colours.of(row)).ground
-        return Path(polyline(self._corners(laid, row), closed=True), fill=ground, stroke=ground, width=0.5)
+        """What lies behind the stitches of a row. Rows meet on whole px, so that nothing shows between them and what
+        is a rectangle costs nothing to paint."""
+        corners = [(float(round(x)), float(round(y))) for x, y in self._corners(laid, row)]
+        return Path(polyline(corners, closed=True), fill=shades(self.colours.of(row)).ground)
 
     def _hatched(self, laid: Placed, row: Row) -> Iterator[Item]:
         """Black on white each row is a band with a line around it: one yarn is without any hatching."""
@@ -155,38 +161,91 @@ class Stitches:
         x1, y1 = self.laid.at(right, up)
         return rounded(x1 - x0), rounded(y0 - y1)
 
+    @property
+    def fine(self) -> bool:
+        """Whether strands are too fine for the turns of their ply to be seen."""
+        return 2 * WIDE * self.room * self.laid.scale.half < FINE
+
     def row(self, row: Row, colour: str) -> Iterator[Use]:
         """The stitches of ``row`` in the shades of ``colour``, and the plait along its top."""
         inks = shades(colour)._asdict()
-        first = row.number == 1
-        centres = lattice.centres(row.left.at, row.right.at, row.number, self.laid.piece.phase)
-        along = tuple(centre - centres[0] for centre in centres)
-        x, y = self.cloth.table.px(self.laid.at(centres[0], row.number))
+        yield from self._fine_stitches(row, inks) if self.fine else self._stitches(row, inks)
+        if row.number == 1:
+            yield from self._foundation(row, inks)
+        centres = self._centres(row)
+        first, gaps = centres[0] - row.left.at, self._gaps(row)
+        for layer, width in (("edge", LOOP + 0.06), ("loop", LOOP)):
+            loops = partial(self._plait, width, self._loops(0, self.k))
+            chains = partial(self._plait, width, self._loops(self.k, self.g))
+            uses = [*self._along(f"chain-{layer}", (), (first + gaps[0], gaps[1]), chains)] if gaps[1] else []
+            uses += self._along(f"top-{layer}", (), (first, len(centres)), loops)
+            yield self._use(row, f"plait-{layer}", uses, inks[layer])
+
+    def _stitches(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
+        """Every layer of every rank of a row's clusters, and then the stitches at its ends."""
+        first, clusters = row.number == 1, self._clusters(row)
         if not first:
-            yield Use(self._repeated("gap-deep", (), along, lambda: (self._shadow(),)), x, y, inks["deep"])
+            shadows = self._along("gap-deep", (), clusters, lambda: (self._shadow(),))
+            yield self._use(row, "shadows", shadows, inks["deep"])
         for rank in range((self.k + 1) // 2):
             for layer in LAYERS:
                 strands = partial(self._fan, first, rank, layer)
-                yield Use(self._repeated(f"cluster-{layer}", (first, rank), along, strands), x, y, inks[layer])
-        yield from self._edge_stitches(row, inks)
-        if first:
-            yield from self._foundation(row, inks)
-        plait = (("chain", self._gaps(row, along), self._loops(self.k, self.g)), ("top", along, self._loops(0, self.k)))
-        for layer, width in (("edge", LOOP + 0.06), ("loop", LOOP)):
-            for part, places, loops in plait:
-                if places:
-                    made = partial(self._plait, width, loops)
-                    yield Use(self._repeated(f"{part}-{layer}", (), places, made), x, y, inks[layer])
+                fans = self._along(f"cluster-{layer}", (first, rank), clusters, strands)
+                yield self._use(row, f"clusters-{layer}", fans, inks[layer])
+        for side in SIDES:
+            for layer in LAYERS:
+                yield self._use(row, f"edge-{layer}", [self._edge_stitch(row, side, layer)], inks[layer])
 
-    def _repeated(
-        self, part: str, key: Hashable, along: tuple[int, ...], items: Callable[[], tuple[Item, ...]]
-    ) -> str:
-        """A whole row of a ``part`` of its clusters, at places ``along`` it in half pitches."""
+    def _fine_stitches(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
+        """The same in few layers, each of them one use from edge to edge."""
+        first, clusters = row.number == 1, self._clusters(row)
+        if not first:
+            shadows = self._along("gap-deep", (), clusters, lambda: (self._shadow(),))
+            yield self._use(row, "shadows", shadows, inks["deep"])
+        for layer in FINE_LAYERS:
+            fans = self._along(f"cluster-{layer}", first, clusters, partial(self._fine_fan, first, layer))
+            ends = [self._edge_stitch(row, side, layer) for side in SIDES]
+            yield self._use(row, f"stitches-{layer}", [*fans, *ends], inks[layer])
+
+    def _centres(self, row: Row) -> range:
+        return lattice.centres(row.left.at, row.right.at, row.number, self.laid.piece.phase)
+
+    def _clusters(self, row: Row) -> tuple[int, int]:
+        """Where the first cluster of a row stands, half pitches from its left edge, and how many there are."""
+        centres = self._centres(row)
+        return centres[0] - row.left.at, len(centres)
+
+    def _use(self, row: Row, part: str, uses: list[Use], ink: str) -> Use:
+        """A ``part`` of a whole row, made of ``uses`` about the top of its left edge."""
+        x, y = self.cloth.table.px(self.laid.at(row.left.at, row.number))
+        return Use(self.cloth.define(f"row-{part}", tuple(uses), lambda: tuple(uses)), x, y, ink)
+
+    def _along(
+        self, part: str, key: Hashable, places: tuple[int, int], items: Callable[[], tuple[Item, ...]]
+    ) -> list[Use]:
+        """A ``part`` of clusters side by side: ``places`` has where the first stands, in half pitches, and how many
+        there are. As many of the longest runs as there is room for, then shorter ones."""
+        at, left = places
+        long, uses = 1, []
+        while long * RUN <= left:
+            long *= RUN
+        while left:
+            count, left = divmod(left, long)
+            name = self._run(part, key, long, items)
+            uses += [Use(name, *self.offset(at + 2 * long * nth, 0.0), INK) for nth in range(count)]
+            at += 2 * long * count
+            long //= RUN
+        return uses
+
+    def _run(self, part: str, key: Hashable, long: int, items: Callable[[], tuple[Item, ...]]) -> str:
+        """The definition of ``long`` clusters side by side, of a run of runs."""
         lies = (self.laid.quarters, self.laid.scale, key)
-        one = self.cloth.define(part, lies, items)
-        return self.cloth.define(
-            f"row-{part}", (lies, along), lambda: tuple(Use(one, *self.offset(place, 0.0), INK) for place in along)
-        )
+        if long == 1:
+            return self.cloth.define(part, lies, items)
+        inner, step = self._run(part, key, long // RUN, items), 2 * long // RUN
+        return self.cloth.define(f"{part}-run", (lies, long), lambda: tuple(
+            Use(inner, *self.offset(step * nth, 0.0), INK) for nth in range(RUN)
+        ))
 
     # ------------------------------------------------------------------------------------------------- clusters
 
@@ -218,18 +277,31 @@ class Stitches:
                 return Path(tuple(strand.ply(place)), stroke=INK, width=self.line, cap="butt")
         return Path(tuple(strand.gleam(place, -0.45 * self.shaded)), stroke=INK, width=rounded(2.4 * self.line))
 
+    def _fine_fan(self, first: bool, layer: str) -> tuple[Item, ...]:
+        """One layer of all strands of a cluster, as one shape."""
+        strands = [strand for rank in range((self.k + 1) // 2) for strand in self._strands(first, rank)]
+        return self._fine_layer(strands, layer)
+
+    def _fine_layer(self, strands: list[Strand], layer: str) -> tuple[Item, ...]:
+        if layer == "body":
+            strands = [replace(one, thin=NARROWED * one.thin, wide=NARROWED * one.wide) for one in strands]
+        shapes = [self._layer(strand, layer) for strand in strands]
+        steps = tuple(step for shape in shapes if isinstance(shape, Path) for step in shape.steps)
+        shape = shapes[0]
+        assert isinstance(shape, Path), "every layer is a path"
+        return (replace(shape, steps=steps),)
+
     def _shadow(self) -> Item:
         """The dark of the gap that the feet of a cluster go into."""
         wide = 0.8 * self.room * self.k * GATHER
         around = [(math.cos(turn * math.pi / 4), math.sin(turn * math.pi / 4)) for turn in range(8)]
         return Path(tuple(smooth([self.offset(wide * x, -0.99 + 0.13 * y) for x, y in around])), fill=INK)
 
-    def _gaps(self, row: Row, along: tuple[int, ...]) -> tuple[int, ...]:
-        """The clusters of a row (there or not) that have chains at their right."""
-        if not self.g:
-            return ()
-        before = (along[0] - 2,) if row.left.kind == "spaced" else ()
-        return (*before, *(along if row.right.kind == "spaced" else along[:-1]))
+    def _gaps(self, row: Row) -> tuple[int, int]:
+        """Where the first cluster with chains at its right stands (there or not), half pitches from the first of
+        its row, and how many there are."""
+        before, after = row.left.kind == "spaced", row.right.kind == "spaced"
+        return (-2 if before else 0), (row.clusters - 1 + before + after if self.g else 0)
 
     def _foundation(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
         """The loops of the chain below row 1."""
@@ -256,21 +328,18 @@ class Stitches:
 
     # ---------------------------------------------------------------------------------------------- edge stitches
 
-    def _edge_stitches(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
-        """The stitch at both ends of a row; it leans where the edge does."""
-        for side in SIDES:
-            at = row.edge(side).at
-            lean = foot_of(self.laid, row, side) - at
-            inwards = 1 if side == "left" else -1
-            x, y = self.cloth.table.px(self.laid.at(at, row.number))
-            extra = not self.g and row.edge(side).kind == "spaced"
-            shape = (lean, inwards, extra, row.number == 1)
-            for layer in LAYERS:
-                key = (self.laid.quarters, self.laid.scale, shape)
-                made = partial(self._edge_stitch, *shape, layer)
-                yield Use(self.cloth.define(f"edge-stitch-{layer}", key, made), x, y, inks[layer])
+    def _edge_stitch(self, row: Row, side: Side, layer: str) -> Use:
+        """One layer of the stitch at an end of a row, about the top of its left edge; it leans where the edge does."""
+        at = row.edge(side).at
+        lean = foot_of(self.laid, row, side) - at
+        inwards = 1 if side == "left" else -1
+        extra = not self.g and row.edge(side).kind == "spaced"
+        shape = (lean, inwards, extra, row.number == 1)
+        key = (self.laid.quarters, self.laid.scale, shape)
+        name = self.cloth.define(f"edge-stitch-{layer}", key, partial(self._edge_layer, *shape, layer))
+        return Use(name, *self.offset(at - row.left.at, 0.0), INK)
 
-    def _edge_stitch(self, lean: int, inwards: int, extra: bool, first: bool, layer: str) -> tuple[Item, ...]:
+    def _edge_layer(self, lean: int, inwards: int, extra: bool, first: bool, layer: str) -> tuple[Item, ...]:
         """The edge stitch, and in the closed fabric the ``extra`` one beside it."""
         wide, foot = WIDE * self.room, FIRST_FOOT if first else -1.1
         insides = (wide, wide + self.room) if extra else (wide,)
@@ -278,4 +347,6 @@ class Stitches:
             Strand((lean + inwards * wide, foot), (inwards * inside, HEAD), 0.8 * wide, wide)
             for inside in reversed(insides)
         ]
+        if self.fine:
+            return self._fine_layer(strands, layer)
         return tuple(self._layer(strand, layer) for strand in strands)

@@ -123,7 +123,8 @@ def _scenes(edge: _Edge, size: tuple[int, int]) -> Iterator[Scene]:
     top = max(foot for _, foot in heads)
     lines = [wrapped(stage.words, size[0] - 2 * margin - 2.1 * words, words) for stage in edge.stages]
     foot = size[1] - 0.6 * margin - max(len(said) for said in lines) * LEADING * words
-    drawing = _Drawing.measured(edge, DrawingPlace(0, top + 0.3 * words, size[0], foot - top - 0.7 * words), unit, size[0])
+    place_of_drawing = DrawingPlace(0, top + 0.3 * words, size[0], foot - top - 0.7 * words)
+    drawing = _Drawing.measured(edge, place_of_drawing, unit, size[0])
     for (head, _), stage, said in zip(heads, edge.stages, lines, strict=True):
         items = [*head, *drawing.stage(stage), *_said(edge, stage, said, (margin, foot), words, counted=True)]
         yield _scene(edge, size, drawing.definitions, items, f"{stage.number}/{stage.whole}: {stage.words}.")
