@@ -172,14 +172,24 @@ class Stitches:
         yield from self._fine_stitches(row, inks) if self.fine else self._stitches(row, inks)
         if row.number == 1:
             yield from self._foundation(row, inks)
-        centres = self._centres(row)
-        first, gaps = centres[0] - row.left.at, self._gaps(row)
         for layer, width in (("edge", LOOP + 0.06), ("loop", LOOP)):
-            loops = partial(self._plait, width, self._loops(0, self.k))
+            yield self._use(row, f"plait-{layer}", self._plait_of(row, layer, width), inks[layer])
+
+    def _plait_of(self, row: Row, layer: str, width: float) -> list[Use]:
+        """The loops along the top of a row, ``width`` rows broad: those of every cluster with the chains at its right,
+        and at the ends what is over."""
+        first, count = self._clusters(row)
+        before, after = (self.g and row.edge(side).kind == "spaced" for side in SIDES)
+        whole = count if after or not self.g else count - 1
+        loops = partial(self._plait, width, self._loops(0, self.k + self.g))
+        uses = self._along(f"plait-{layer}", (), (first, whole), loops)
+        if whole < count:
+            tops = partial(self._plait, width, self._loops(0, self.k))
+            uses += self._along(f"top-{layer}", (), (first + 2 * whole, 1), tops)
+        if before:
             chains = partial(self._plait, width, self._loops(self.k, self.g))
-            uses = [*self._along(f"chain-{layer}", (), (first + gaps[0], gaps[1]), chains)] if gaps[1] else []
-            uses += self._along(f"top-{layer}", (), (first, len(centres)), loops)
-            yield self._use(row, f"plait-{layer}", uses, inks[layer])
+            uses += self._along(f"chain-{layer}", (), (first - 2, 1), chains)
+        return uses
 
     def _stitches(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
         """Every layer of every rank of a row's clusters, and then the stitches at its ends."""
@@ -207,12 +217,9 @@ class Stitches:
             ends = [self._edge_stitch(row, side, layer) for side in SIDES]
             yield self._use(row, f"stitches-{layer}", [*fans, *ends], inks[layer])
 
-    def _centres(self, row: Row) -> range:
-        return lattice.centres(row.left.at, row.right.at, row.number, self.laid.piece.phase)
-
     def _clusters(self, row: Row) -> tuple[int, int]:
         """Where the first cluster of a row stands, half pitches from its left edge, and how many there are."""
-        centres = self._centres(row)
+        centres = lattice.centres(row.left.at, row.right.at, row.number, self.laid.piece.phase)
         return centres[0] - row.left.at, len(centres)
 
     def _use(self, row: Row, part: str, uses: list[Use], ink: str) -> Use:
@@ -296,12 +303,6 @@ class Stitches:
         wide = 0.8 * self.room * self.k * GATHER
         around = [(math.cos(turn * math.pi / 4), math.sin(turn * math.pi / 4)) for turn in range(8)]
         return Path(tuple(smooth([self.offset(wide * x, -0.99 + 0.13 * y) for x, y in around])), fill=INK)
-
-    def _gaps(self, row: Row) -> tuple[int, int]:
-        """Where the first cluster with chains at its right stands (there or not), half pitches from the first of
-        its row, and how many there are."""
-        before, after = row.left.kind == "spaced", row.right.kind == "spaced"
-        return (-2 if before else 0), (row.clusters - 1 + before + after if self.g else 0)
 
     def _foundation(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
         """The loops of the chain below row 1."""
