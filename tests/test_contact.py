@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -38,7 +39,7 @@ def test_every_use_has_its_definition_and_its_colour() -> None:
     uses = [use for cell in scene.items if isinstance(cell, Group) for use in cell.items if isinstance(use, Use)]
     assert uses
     assert {use.name for use in uses} <= set(scene.definitions)
-    inks = {use.ink for use in uses if "row-cluster-body" in use.name}
+    inks = {use.ink for use in uses if re.search("row-(clusters|stitches)-body", use.name)}
     assert {min(yarns, key=lambda yarn: Color(yarn).delta_e(ink, method="2000")) for ink in inks} == yarns
     assert len(inks) == len(yarns)
 

@@ -233,7 +233,7 @@ def test_bands_have_the_yarns_colours_in_order() -> None:
     plan = plan_of_file(CASES / "kite_kerchief.toml")
     scene = preview(plan, "kerchief", look=Look())
     (cloth,) = cloths(scene)
-    body = [item.ink for item in cloth.items if isinstance(item, Use) and item.name.startswith("row-top-loop")]
+    body = [item.ink for item in cloth.items if isinstance(item, Use) and item.name.startswith("row-plait-loop")]
     yarns = plan.pattern.yarns
     nearest = [min(yarns, key=lambda yarn: Color(yarn.colour).delta_e(ink, method="2000")).name for ink in body]
     assert nearest == [row.colour for row in plan.piece("kerchief").rows]

@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """One chart as asked for: of ``piece``, ``width`` px wide, ``short`` (None: where the piece is wide), in a ``size``
-    for posting, or a close-up of the rows of ``detail`` at the edge ``at``, stitch by stitch where it is ``moving`` or a
-    ``strip``; ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms)."""
+    for posting, or a close-up of the rows of ``detail`` at the edge ``at``, stitch by stitch where it is ``moving`` or
+    a ``strip``; ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms)."""
 
     piece: str
     look: Look
