@@ -35,6 +35,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import planned
 from turnchain.making.everything import make_all
 from turnchain.pages.beside import page as beside
+from turnchain.pages.beside.colours import veil
 from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
@@ -952,3 +953,15 @@ def test_rows_turn_swiftly(reader: Callable[..., Reader]) -> None:
         }"""
     )
     assert spent[len(spent) // 4] < 150, "ms from the click to the picture, on a machine that has other work as well"
+
+
+@pytest.mark.parametrize("theme", [style.LIGHT, style.DARK])
+@pytest.mark.parametrize("name", ["heron_top", "mudflat_blanket", "kite_kerchief"])
+def test_dimmed_rows_can_still_be_read(theme: style.Theme, name: str) -> None:
+    """4.5 to 1 between stitches and their row under the veil, as WCAG 2 has it for words."""
+    yarns = [made.colour for made in plan_pattern(read_file(CASES[name])).pattern.yarns]
+    strength = veil(theme, yarns)
+    for one in yarns:
+        row, stitches = (style.mixed(theme.paper, colour, strength) for colour in (one, style.ink_on(one)))
+        assert style.contrast(row, stitches) >= 4.5
+    assert veil(theme, ["#f7f2e4"]) > 0.1, "a pale row can be dimmed"

@@ -209,7 +209,7 @@ def test_every_figure_of_the_report_is_looked_at(what: re.Pattern[str], least: i
 
 
 _CELL = re.compile(r"(?<=\| )\d+(?:\.\d+)?(?= \|)")
-_TO_PIN = re.compile(r"(?<= )\d+(?:\.\d+)?(?= cm[,.])(?=[^#]*### Seams)(?![^#]*### Blocking)")
+_TO_PIN = re.compile(r"(?<= )\d+(?:\.\d+)?(?= cm[,.])(?=[^#]*## Cautions)")
 _ALL_ENDS = re.compile(r"(?<=- )\d+(?= ends)")
 
 

@@ -168,6 +168,7 @@ def test_kite_kerchief() -> None:
 LATER_KEYS = {
     *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
     "stripes_begin",
+    *("introduction", "contact", "before", "after", "photo", "file", "alt", "place"),
     *(key for key in StripesTable.keys if key not in ("order", "rows")),
 }
 
@@ -872,9 +873,10 @@ ONE_PROBLEM = [
     (
         'title = "Test"',
         'title = "Test"\nlicense = "x"',
-        "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
+        "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, "
+        "`introduction`, `contact`, `colour`, `terms`, "
         "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
-        "`piece`, `seam`, `progress`, `wearer` (did you mean `licence`?)",
+        "`piece`, `seam`, `progress`, `wearer`, `photo` (did you mean `licence`?)",
     ),
     (
         '[[yarn]]\nname = "Silt"',
@@ -952,9 +954,10 @@ def test_every_problem_is_told_at_once_and_none_twice() -> None:
         text = swapped(old, new, text)
     assert [words.partition(":")[0] for words in problems(text)] == [
         "no `title`; a pattern needs a title such as title = \"Heron Creek top\"",
-        "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, `terms`, "
+        "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, "
+        "`introduction`, `contact`, `colour`, `terms`, "
         "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
-        "`piece`, `seam`, `progress`, `wearer` (did you mean `title`?)",
+        "`piece`, `seam`, `progress`, `wearer`, `photo` (did you mean `title`?)",
         "swatch, height",
         'yarn 1 ("Reed"), colour',
         "stripes, rows",

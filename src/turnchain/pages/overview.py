@@ -19,23 +19,36 @@ from turnchain.wording.tables import language_of, speech_of
 from turnchain.writers import formats
 
 _STYLE = f"""
-:root {{ color-scheme: light; }}
-body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background: {style.LIGHT.paper};
-  color: {style.LIGHT.ink}; font: 1.06rem/1.5 Lato, "Source Sans 3", "Segoe UI", Roboto, sans-serif; }}
+:root {{ color-scheme: light dark; --paper: {style.LIGHT.paper}; --ink: {style.LIGHT.ink}; --soft: {style.LIGHT.soft};
+  --hair: {style.LIGHT.hair}; --accent: {style.LIGHT.accent}; }}
+@media screen and (prefers-color-scheme: dark) {{ :root {{ --paper: {style.DARK.paper}; --ink: {style.DARK.ink};
+  --soft: {style.DARK.soft}; --hair: {style.DARK.hair}; --accent: {style.DARK.accent}; }} }}
+body {{ margin: 0 auto; max-width: 62rem; padding: 2rem 1.25rem 4rem; background: var(--paper);
+  color: var(--ink); font: 1.06rem/1.5 Lato, "Source Sans 3", "Segoe UI", Roboto, sans-serif; }}
 h1 {{ font-size: 2.1rem; line-height: 1.15; margin: 0 0 .3rem; }}
 h2 {{ margin: 3rem 0 .2rem; font-size: 1.5rem; }}
-p.quiet {{ color: {style.LIGHT.soft}; margin: .1rem 0 1rem; }}
+p.quiet {{ color: var(--soft); margin: .1rem 0 1rem; }}
 nav a {{ margin-right: 1rem; }}
-a {{ color: {style.LIGHT.accent}; }}
+a {{ color: var(--accent); }}
 figure {{ margin: 0 0 1.5rem; }}
 figcaption {{ font-size: .95rem; }}
 figcaption a {{ margin-right: .8rem; }}
 .details {{ display: grid; grid-template-columns: repeat(auto-fill, minmax(17rem, 1fr)); gap: 1rem; }}
-img {{ display: block; width: 100%; height: auto; border: 1px solid {style.LIGHT.hair}; }}
+img {{ display: block; width: 100%; height: auto; border: 1px solid var(--hair); }}
 table {{ border-collapse: collapse; margin: 1rem 0; }}
-th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid {style.LIGHT.hair}; }}
+th, td {{ text-align: right; padding: .2rem .9rem; border-bottom: 1px solid var(--hair); }}
 th:first-child, td:first-child {{ text-align: left; padding-left: 0; }}
-footer {{ margin-top: 3rem; color: {style.LIGHT.soft}; }}
+footer {{ margin-top: 3rem; color: var(--soft); }}
+@media print {{
+  body {{ max-width: none; padding: 0; font-size: 10.5pt; }}
+  nav, figcaption {{ display: none; }}
+  figure, table, .details > * {{ break-inside: avoid; }}
+  h2, h3, p.quiet {{ break-after: avoid; }}
+  section + section {{ break-before: page; }}
+  img {{ width: auto; max-width: 100%; max-height: 23cm; margin: 0 auto; border: 0; }}
+  section figure:first-of-type img {{ max-height: 18cm; }}
+  .details {{ grid-template-columns: 1fr 1fr; }}
+}}
 """
 
 

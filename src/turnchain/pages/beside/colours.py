@@ -6,6 +6,7 @@ painted; the cloth as worn, a colour picker for every yarn, and the lines for th
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
 
 from turnchain import style
@@ -16,26 +17,41 @@ from turnchain.pattern import Pattern, Yarn
 from turnchain.style import Theme
 from turnchain.wording.tables import speech_of
 
+MOST_VEIL = 36  # fiftieths
+
 
 def variables(pattern: Pattern) -> str:
     """The colours of the page and of the yarns as CSS variables; all that the pictures are painted with."""
-    dark = _theme(style.DARK)
     yarns = [style.PLAIN_STRIPE, *(one.colour for one in pattern.yarns)]
+    dark, light = (_theme(theme, yarns) for theme in (style.DARK, style.LIGHT))
     painted = "".join(f"--y{n}:{colour};--i{n}:{style.ink_on(colour)};" for n, colour in enumerate(yarns))
     chips = "".join(f".c{n}{{background:var(--y{n});color:var(--i{n})}}" for n in range(len(yarns)))
     return (
-        f"\n:root{{{painted}{_theme(style.LIGHT)}}}\n"
+        f"\n:root{{{painted}{light}}}\n"
         f"@media screen and (prefers-color-scheme:dark){{:root:not(:has(#page-light:checked)){{{dark}}}}}\n"
         f"@media screen{{:root:has(#page-dark:checked){{{dark}}}}}\n{chips}\n"
     )
 
 
-def _theme(theme: Theme) -> str:
+def veil(theme: Theme, yarns: Sequence[str]) -> float:
+    """How strong, 0 to 1, the page's colour may lie over rows in these colours so that their stitches keep a contrast
+    of 4.5 to 1 (W3C, WCAG 2)."""
+    fitting = [step / 50 for step in range(MOST_VEIL + 1) if all(_readable(theme, one, step / 50) for one in yarns)]
+    return max(fitting, default=0.0)
+
+
+def _readable(theme: Theme, yarn: str, share: float) -> bool:
+    dimmed = (style.mixed(theme.paper, colour, share) for colour in (yarn, style.ink_on(yarn)))
+    return style.contrast(*dimmed) >= style.LEAST_CONTRAST
+
+
+def _theme(theme: Theme, yarns: Sequence[str]) -> str:
     colours = {name: getattr(theme, name) for name in ("paper", "ink", "soft", "hair", "accent")}
     raised = style.mixed(theme.paper, theme.hair, 0.86)
     scheme = "dark" if theme is style.DARK else "light"
     told = "".join(f"--{name}:{colour};" for name, colour in colours.items())
-    veils = "--worked:.4;--coming:.6" if theme is style.DARK else "--worked:.5;--coming:.72"
+    strength = veil(theme, yarns)
+    veils = f"--worked:{0.6 * strength:.2g};--coming:{strength:.2g}"
     return f"{told}--raised:{raised};{veils};color-scheme:{scheme}"
 
 
