@@ -173,6 +173,19 @@ def along(points: Sequence[Px], said: str, size: float, inset: float, share: flo
     return [Text(rounded(x), rounded(y), said, size, INK, "regular", "middle", rounded(angle))]
 
 
+def led(at: Px, outwards: Px, far: float, said: str, size: float) -> list[Item]:
+    """``said`` level, ``far`` px outside a place on an edge, with a thin line that leads there."""
+    tip = (at[0] + outwards[0] * 8, at[1] + outwards[1] * 8)
+    tail = (at[0] + outwards[0] * (far - 6), at[1] + outwards[1] * (far - 6))
+    x, y = at[0] + outwards[0] * far, at[1] + outwards[1] * far
+    if abs(outwards[0]) > 0.5:
+        anchor: Anchor = "start" if outwards[0] > 0 else "end"
+        base = y + 0.34 * size
+    else:
+        anchor, base = "middle", y + (0.8 * size if outwards[1] > 0 else -0.1 * size)
+    return [words((x, base), said, size, INK, "regular", anchor), hair(tip, tail)]
+
+
 def middle(points: Sequence[Px], share: float = 0.5) -> Px:
     """The point at a ``share`` of the way along a line."""
     left = sum(math.dist(one, other) for one, other in pairwise(points)) * share

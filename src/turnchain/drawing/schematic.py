@@ -90,7 +90,8 @@ def schematic(plan: Plan) -> Scene:
         for piece in shelf:
             room = rooms[piece.name]
             drawing = Drawing(plan, piece, scale, (x + room.left, y + room.above))
-            items.append(drawing.block(found))
+            limits = (x, y, min(x + room.wide(scale), WIDTH - 10.0), y + room.high(scale))
+            items.append(drawing.block(found, limits))
             said = ", ".join(measure_words(plan.pattern, one) for one in drawing.unplaced())
             untold += [speech.say("schematic.further", piece=piece.name, measures=said)] if said else []
             x += room.wide(scale) + GAP

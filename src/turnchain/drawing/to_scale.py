@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from turnchain import style
 from turnchain.drawing import drafting
+from turnchain.drawing.clearance import Taken
 from turnchain.drawing.drafting import ACCENT, INK, SOFT, Px
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.garment import dimensions, edges
@@ -26,6 +27,7 @@ from turnchain.wording.tables import speech_of
 
 TIER = drafting.LABEL_HEIGHT + 26
 NAMES = 16.0
+SHARES = (0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6)  # of an edge, where its name may stand
 PLATE = drafting.LABEL_HEIGHT + 14  # room for a label on the cloth
 ARROW = 60.0  # half the length of the arrow of the direction of work, where there is room
 
@@ -86,17 +88,18 @@ class Drawing:
         """The points of the work on the page."""
         return [self.px(self.turn(point)) for point in points]
 
-    def block(self, found: Iterable[PlannedSeam]) -> Group:
-        """The piece with title, measures and the letters of its seams among those ``found``."""
+    def block(self, found: Iterable[PlannedSeam], limits: tuple[float, float, float, float]) -> Group:
+        """The piece with title, measures and the letters of its seams among those ``found``, all words within
+        ``limits`` (left, top, right, bottom, px)."""
         found = list(found)
+        first = [*self._title(), *(item for one in self._measures() for item in one), *self.badges(found)]
+        taken = Taken(first, limits)
         title = f"{self.piece.name}: {summary_of(self.plan.pattern, self.piece)}"
         items = [
-            *self._title(),
             *self.cloth(),
-            *self.edge_names(found),
-            *self.direction(*self._clear()),
-            *(item for one in self._measures() for item in one),
-            *self.badges(found),
+            *first,
+            *self.edge_names(taken),
+            *self._clear_direction(taken),
         ]
         return Group(tuple(items), f"schematic-of-{_index(self.plan, self.piece)}", title)
 
@@ -121,24 +124,41 @@ class Drawing:
                 yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
                 out = _outwards(points)
                 yield drafting.chains(points[0], points[-1], (sign * out[0], sign * out[1]))
-            elif _shaped(run):
-                yield Path(polyline(hundredths(points)), stroke=ACCENT, width=3.4)
             else:
-                yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
+                yield from self._outline(run)
 
-    def edge_names(self, found: Iterable[PlannedSeam]) -> Iterator[Item]:
-        """The names by which seams call the edges, inside them and clear of the seams' letters."""
-        taken = [drafting.middle(self.line(side.points)) for side in self._sides(found)]
+    def _outline(self, run: Run) -> Iterator[Item]:
+        """A run of the outline, its straight stretches in ink and its shaped ones in the accent, over them."""
+        stretches = [
+            (shaped, [pair[0] for pair in pairs[:1]] + [pair[1] for pair in pairs])
+            for shaped, pairs in ((key, list(group)) for key, group in groupby(pairwise(run.points), _shaped(run)))
+        ]
+        for shaped, points in sorted(stretches, key=lambda one: one[0]):
+            line = polyline(hundredths(self.line(points)))
+            yield Path(line, stroke=ACCENT, width=3.4) if shaped else Path(line, stroke=INK, width=2.2)
+
+    def edge_names(self, taken: Taken) -> Iterator[Item]:
+        """The names by which seams call the edges: inside them where that is clear, else outside with a leader."""
         speech = speech_of(self.plan.pattern)
         for run in self.runs:
             name = speech.named_by("run", run.name)
             said = speech.say("name.foundation", name=name) if run.meets == "foundation" else name
             if run.name == "neck" and run.meets == "row ends" and len(self.edges["neck"].runs) > 1:
                 continue
-            points = self.line(run.points)
-            beside = abs(points[0][0] - points[-1][0]) < abs(points[0][1] - points[-1][1])
-            share = next((at for at in (0.5, 0.3, 0.7) if _clear(drafting.middle(points, at), taken)), 0.5)
-            yield from drafting.along(points, said, NAMES, 24.0, share if beside else 0.5)
+            items = next((items for items in self._name_places(run, said) if taken.clear(items)), [])
+            taken.add(items)
+            yield from items
+
+    def _name_places(self, run: Run, said: str) -> Iterator[list[Item]]:
+        """The name of a run wherever it may stand, the best place first."""
+        points = self.line(run.points)
+        for share in SHARES:
+            if items := drafting.along(points, said, NAMES, 24.0, share):
+                yield items
+        out = _outwards(points)
+        for far in (26.0, 44.0, 64.0, 86.0, 110.0):
+            for share in SHARES:
+                yield drafting.led(drafting.middle(points, share), out, far, said, NAMES)
 
     @property
     def centre(self) -> Point:
@@ -179,15 +199,15 @@ class Drawing:
             for line, words in enumerate(speech.say("schematic.direction.short").split("|")):
                 yield drafting.words((x + 16, y - 4 + 20 * line), words, NAMES)
 
-    def _clear(self) -> tuple[Fraction, Fraction]:
-        """Where the arrow of the direction of work is clear of measures that stand on the cloth."""
-        plates = [(top, top + PLATE) for top in self._plates().values() if top is not None]
+    def _clear_direction(self, taken: Taken) -> list[Item]:
+        """The arrow of the direction of work where it is clear of all words, with its own where they are too."""
         shares = [Fraction(share, 100) for share in (50, 42, 58, 34, 66, 26, 74, 18, 82)]
-        for share in shares:
-            y = self.px(self.turn(self._at(share)))[1]
-            if all(y + self._reach < high or y - self._reach > low for high, low in plates):
-                return share, Fraction(1, 2)
-        return Fraction(1, 2), Fraction(1, 5)  # labels stand in the middle, so beside them
+        places = [(share, Fraction(over, 20)) for over in (10, 6, 14, 4, 16) for share in shares]
+        tries = [list(self.direction(*place)) for place in places]
+        for items in (*tries, *(items[:1] for items in tries)):
+            if items and taken.clear(items):
+                return items
+        return []
 
     # ---------------------------------------------------------------------------------------------- the measures
 
@@ -321,14 +341,10 @@ def _index(plan: Plan, piece: PiecePlan) -> int:
     return 1 + [one.name for one in plan.pieces].index(piece.name)
 
 
-def _shaped(run: Run) -> bool:
-    """Whether row ends lie anywhere but straight above one another; so does a neck that divides the piece."""
-    return run.name == "neck" or (run.meets == "row ends" and len({point[0] for point in run.points}) > 1)
-
-
-def _clear(at: Px, taken: list[Px]) -> bool:
-    """Whether a name at a place keeps clear of the letters."""
-    return all(abs(at[0] - x) + abs(at[1] - y) > 50 for x, y in taken)
+def _shaped(run: Run) -> Callable[[tuple[Point, Point]], bool]:
+    """What tells whether a stretch of a run is shaped: row ends that lie anywhere but straight above one another, and a
+    neck that divides the piece."""
+    return lambda pair: (run.meets == "row ends" or run.name == "neck") and pair[0][0] != pair[1][0]
 
 
 def hundredths(points: Iterable[Px]) -> list[Px]:

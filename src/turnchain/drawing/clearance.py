@@ -1,0 +1,103 @@
+"""Whether words and lines of a technical drawing keep clear of one another.
+
+In: scene items as they are placed. Out: whether more of them find room. What counts of a path is its lines, and of one
+that is filled the box around it; of words the box of their letters, turned as they are.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from typing import TypeAlias
+
+from turnchain.lettering import measure
+from turnchain.scene import Group, Item, Path, Text
+
+Px: TypeAlias = tuple[float, float]
+Quad: TypeAlias = tuple[Px, Px, Px, Px]
+
+ABOVE, BELOW = 0.74, 0.22  # of the em: letters over their baseline and under it
+AIR = 3.0  # px between what is clear
+LINE = 1.5  # px: half the breadth of a line
+
+
+class Taken:
+    """What is drawn already; ``limits`` (left, top, right, bottom, px) hold all words that are still to be placed."""
+
+    def __init__(self, items: Iterable[Item], limits: tuple[float, float, float, float] | None = None) -> None:
+        self._quads = list(_quads(items))
+        self._limits = limits
+
+    def add(self, items: Iterable[Item]) -> None:
+        """Takes the room of ``items``."""
+        self._quads += _quads(items)
+
+    def clear(self, items: Iterable[Item]) -> bool:
+        """Whether ``items`` keep clear of all that is drawn, and within the limits."""
+        return all(self._within(one) and not any(_meet(one, other) for other in self._quads) for one in _quads(items))
+
+    def _within(self, quad: Quad) -> bool:
+        if self._limits is None:
+            return True
+        left, top, right, bottom = self._limits
+        return all(left <= x <= right and top <= y <= bottom for x, y in quad)
+
+
+def _quads(items: Iterable[Item]) -> Iterator[Quad]:
+    for item in items:
+        if isinstance(item, Group):
+            yield from _quads(item.items)
+        elif isinstance(item, Text):
+            yield _of_words(item)
+        elif isinstance(item, Path):
+            yield from _of_path(item)
+
+
+def _of_words(text: Text) -> Quad:
+    wide = measure(text.words, text.size, text.weight)
+    left = -wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor]
+    high, deep = -ABOVE * text.size, BELOW * text.size
+    cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
+
+    def turned(x: float, y: float) -> Px:
+        return text.x + x * cosine - y * sine, text.y + x * sine + y * cosine
+
+    return turned(left, high), turned(left + wide, high), turned(left + wide, deep), turned(left, deep)
+
+
+def _of_path(path: Path) -> Iterator[Quad]:
+    points: list[Px] = [(float(step[-2]), float(step[-1])) for step in path.steps if len(step) > 2]
+    if path.fill:
+        xs, ys = zip(*points, strict=True)
+        yield (min(xs), min(ys)), (max(xs), min(ys)), (max(xs), max(ys)), (min(xs), max(ys))
+        return
+    starts = [step[0] == "M" for step in path.steps if len(step) > 2]
+    for (one, other), begins in zip(pairwise(points), starts[1:], strict=False):
+        if not begins and one != other:
+            yield _of_line(one, other)
+
+
+def _of_line(one: Px, other: Px) -> Quad:
+    long = math.dist(one, other)
+    x, y = LINE * (other[1] - one[1]) / long, LINE * (one[0] - other[0]) / long
+    (x0, y0), (x1, y1) = one, other
+    return (x0 + x, y0 + y), (x1 + x, y1 + y), (x1 - x, y1 - y), (x0 - x, y0 - y)
+
+
+def _meet(one: Quad, other: Quad) -> bool:
+    """Whether two come nearer than ``AIR``: no side of either parts them (the separating axis theorem)."""
+    for quad in (one, other):
+        for (x0, y0), (x1, y1) in pairwise((*quad[:3],)):
+            long = math.hypot(x1 - x0, y1 - y0)
+            across = ((y0 - y1) / long, (x1 - x0) / long) if long else (1.0, 0.0)
+            low, high = _reach(one, across)
+            other_low, other_high = _reach(other, across)
+            if high + AIR <= other_low or other_high + AIR <= low:
+                return False
+    return True
+
+
+def _reach(quad: Quad, way: Px) -> tuple[float, float]:
+    places = [x * way[0] + y * way[1] for x, y in quad]
+    return min(places), max(places)
