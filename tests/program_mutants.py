@@ -67,8 +67,8 @@ ROOMS = {
     "sizes": Room(("sizes.py", "garment/body.py"), ("sizes", "reading_wearer", "wearing", "escaped", *_EVERYTHING)),
     "drawing": Room(("drawing/brackets.py", "drawing/folds.py", "drawing/key.py", "drawing/margins.py",
                      "drawing/detail.py", "drawing/placement.py", "drawing/schematic.py", "drawing/to_scale.py"), (
-        "chart", "short", "detail", "stitch_by_stitch", "looks", "schematic", "clearance", "preview", "posting", "escaped",
-        *_EVERYTHING)),
+        "chart", "short", "detail", "stitch_by_stitch", "looks", "schematic", "clearance", "preview", "posting",
+        "escaped", *_EVERYTHING)),
 }  # fmt: skip
 
 
