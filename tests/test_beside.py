@@ -684,7 +684,7 @@ def test_an_older_address_offers_the_later_place(reader: Callable[..., Reader]) 
     page.keyboard.press("ArrowRight")
     page = one.open("heron_top", "#piece-1/row-4")
     assert one.title() == "Row 4"
-    assert notices(page)[0].startswith("You had come to Row 12.")
+    assert notices(page)[0].startswith("You were at Row 12.")
     page.locator(".notice:visible button").click()
     assert (one.title(), notices(page)) == ("Row 12", [])
     one.open("heron_top", "#piece-1/row-4")
@@ -708,7 +708,7 @@ def test_a_remade_page_with_fewer_rows_offers_the_nearest(
     page = one.open("heron_short")
     shorter = int(one.title().removeprefix("Row "))
     assert 1 < shorter < last
-    said = f"You had come to row {last}, which this piece no longer has: this is the nearest row."
+    said = f"You were at row {last}, which this piece no longer has: this is the nearest row."
     assert notices(page) == [said]
     page = one.open("heron_top")
     assert (one.title(), notices(page)) == (f"Row {last}", []), "and nothing is forgotten"
@@ -728,7 +728,7 @@ def test_a_renamed_piece_keeps_its_place(
     remade(folder, plan, "heron_renamed", renamed)
     page = one.open("heron_renamed")
     assert (one.title(), one.address()) == ("Row 6", "#piece-2/row-6")
-    assert notices(page) == ["The place is that of “back”, which stood here before."]
+    assert notices(page) == ["The place is that of “back”, which was here before."]
 
 
 def test_a_place_kept_before_places_went_by_names_is_found(reader: Callable[..., Reader]) -> None:
@@ -755,7 +755,7 @@ def test_a_full_storage_is_told(reader: Callable[..., Reader]) -> None:
     assert notices(page)[0].startswith("This browser does not keep your place: its storage is full")
     page.reload()
     assert one.title() == "Row 6"
-    assert notices(page)[0].startswith("You had come to Row 5."), "the address is ahead of what was kept"
+    assert notices(page)[0].startswith("You were at Row 5."), "the address is ahead of what was kept"
 
 
 def test_a_new_colour_in_the_file_goes_before_one_tried_on(

@@ -176,8 +176,9 @@ def test_eight_ends_instead_of_ninety_two() -> None:
 def test_words() -> None:
     plan = planned("AB", 23, count=2)
     assert carrying.lines(plan) == [
-        "one: 46 ends to weave in, 92 in both; no yarn hangs where it is wanted again, so each is cut after its stripe",
-        "one: yarn is cut and joined again 21 times since it hangs at the other edge (an odd number of rows between) "
+        "one: 46 ends to weave in, 92 for both pieces; no yarn is at hand where it is wanted again, so each is cut "
+        "after its stripe",
+        "one: yarn is cut and joined again 21 times because it is at the other edge (an odd number of rows between) "
         "(carry = 4)",
         "one: with the same yarns in the same order, two-row stripes: 4 ends instead of 46",
     ]

@@ -118,7 +118,7 @@ def test_fibres_are_told_with_their_care() -> None:
     )
     assert "wool felts" in told
     assert "never iron" in told
-    assert "as the one that bears least" in told
+    assert "as the most delicate of them" in told
 
 
 def test_local_rules_always_come_last() -> None:

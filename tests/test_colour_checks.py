@@ -155,8 +155,8 @@ def test_two_that_are_one_in_the_photograph() -> None:
     assert pair.alike
     first, last = colour_checks.lines(plan)
     assert first == (
-        f"A and B (one, rows 2 and 3) are so alike that the stripe is lost: {pair.difference:.1f} apart, where 10 is "
-        "well seen"
+        f"A and B (one, rows 2 and 3) are too alike to show a stripe: they differ by {pair.difference:.1f}, where 10 "
+        "is clear"
     )
     assert last.startswith("colours as a screen shows them")
 

@@ -204,7 +204,7 @@ def test_a_pin_is_pulled_by_keys(page: Any, file: Path) -> None:
     pin = page.get_by_role("slider", name="Shoulder")
     pin.focus()
     page.keyboard.press("ArrowRight")
-    page.get_by_role("dialog", name="Places for the shoulder").wait_for(timeout=60_000)
+    page.get_by_role("dialog", name="Choices for the shoulder").wait_for(timeout=60_000)
     page.keyboard.press("Enter")
     for _ in range(200):
         plan = turnchain.plan(turnchain.load(file)).piece("front")
@@ -221,9 +221,9 @@ def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, file: Pa
     field = page.get_by_label("Length wanted")
     page.locator("[aria-invalid=true]").wait_for(timeout=60_000)
     assert field.get_attribute("aria-describedby")
-    page.get_by_text("what you see is the last that could be").wait_for()
+    page.get_by_text("What you see is the last version that could be made").wait_for()
     field.fill("52")
-    page.get_by_text("what you see is the last that could be").wait_for(state="detached", timeout=60_000)
+    page.get_by_text("What you see is the last version that could be made").wait_for(state="detached", timeout=60_000)
 
 
 def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, file: Path) -> None:
@@ -232,7 +232,7 @@ def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, file: Path) ->
 
 
 def test_everything_is_taken_along_in_one_archive(page: Any, file: Path) -> None:
-    page.get_by_role("button", name="Take it with you").click()
+    page.get_by_role("button", name="Download").click()
     with page.expect_download(timeout=240_000) as caught:
         page.get_by_role("button", name="Everything").click()
     archive = zipfile.ZipFile(BytesIO(Path(caught.value.path()).read_bytes()))
@@ -243,7 +243,7 @@ def test_everything_is_taken_along_in_one_archive(page: Any, file: Path) -> None
 
 
 def test_rows_are_painted_on_the_ladder(page: Any, file: Path) -> None:
-    page.get_by_role("tab", name="Ladder").click()
+    page.get_by_role("tab", name="Row by row").click()
     page.get_by_role("button", name="1 A", exact=True).click()
     page.locator(".ladder").get_by_role("button", name="C Silt").click()
     saved(page, file, 'order = ["Silt", "Heron"')

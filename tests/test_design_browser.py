@@ -72,7 +72,7 @@ def page(host: http.server.ThreadingHTTPServer) -> Iterator[Any]:
         ours = (address, "blob:", "data:")
         one.on("request", lambda asked: None if asked.url.startswith(ours) else said.append(asked.url))
         one.goto(address)
-        one.get_by_role("button", name="From a finished one").click()
+        one.get_by_role("button", name="Start from an example").click()
         one.get_by_text("Row 1 (RS").wait_for(timeout=180_000)
         yield one
         assert said == []
@@ -80,7 +80,7 @@ def page(host: http.server.ThreadingHTTPServer) -> Iterator[Any]:
 
 
 def test_it_makes_the_files_that_the_program_makes(page: Any) -> None:
-    page.get_by_role("button", name="Take it with you").click()
+    page.get_by_role("button", name="Download").click()
     with page.expect_download(timeout=150_000) as caught:
         page.get_by_role("button", name="Everything").click()
     archive = zipfile.ZipFile(BytesIO(Path(caught.value.path()).read_bytes()))

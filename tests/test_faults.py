@@ -447,7 +447,7 @@ def test_a_run_told_to_stop_clears_away_and_says_so(number: int, source: Path, t
     words = ("make", source, "-o", "made", "--width", "300")
     done = python(STOPPED + PROGRAM, str(int(number)), "write", *words, folder=tmp_path)
     assert (done.returncode, done.stdout) == (1, "")
-    assert done.stderr.strip() == "error: stopped; no file is half written"
+    assert done.stderr.strip() == "error: stopped; no file is left half written"
     assert contents(tmp_path) == before
 
 
@@ -484,7 +484,7 @@ def test_an_output_that_takes_nothing(source: Path, tmp_path: Path) -> None:
             [sys.executable, "-c", PROGRAM, "make", source, "-o", tmp_path / "made", "--width", "300"],
             stdout=full, stderr=subprocess.PIPE, text=True, timeout=60, check=False,
         )  # fmt: skip
-    assert (done.returncode, done.stderr) == (1, "error: the machine would not go on: the disk is full\n")
+    assert (done.returncode, done.stderr) == (1, "error: could not finish: the disk is full\n")
     assert "index.html" in contents(tmp_path / "made")  # the files are all there; only the telling failed
 
 

@@ -200,4 +200,4 @@ def test_too_little_memory_is_told_in_words(tmp_path: Path) -> None:
     hungry = "import turnchain.planning.planner as p; p._plan_pattern = lambda *_: bytes(10**10)\n"
     done = python(hungry + PROGRAM, "check", "a.toml", folder=tmp_path, AS=BYTES, CPU=CPU)
     assert (done.returncode, done.stdout) == (1, "")
-    assert done.stderr == "error: the machine would not go on: it has not enough memory for this\n"
+    assert done.stderr == "error: could not finish: there is not enough memory\n"

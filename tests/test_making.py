@@ -245,8 +245,8 @@ def test_the_notes_of_the_command_line(source: Path, once: Path, tmp_path: Path)
     (tmp_path / "changed.toml").write_text(changed, "utf-8")
     ran = CliRunner().invoke(cli, words)
     assert ran.exit_code == 0
-    assert f"note: {folder / 'strip.svg'} is no longer made, and was removed\n" in ran.stderr
-    assert f"note: {folder / 'front.txt'} is not as it was made, and was left so; move it away" in ran.stderr
+    assert f"note: {folder / 'strip.svg'} is no longer part of the pattern, and was removed\n" in ran.stderr
+    assert f"note: {folder / 'front.txt'} was changed since it was made, and was kept; move it away" in ran.stderr
     assert "note: " not in ran.stdout
     assert str(folder / "front.txt") not in ran.stdout.splitlines()
 

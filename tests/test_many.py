@@ -97,7 +97,7 @@ def test_a_stop_ends_all_and_leaves_nothing_half_written(patterns: Path, tmp_pat
         time.sleep(0.05)
     run.send_signal(signal.SIGTERM)
     _, said = run.communicate(timeout=30)
-    assert (run.returncode, said.strip()) == (1, "error: stopped; no file is half written")
+    assert (run.returncode, said.strip()) == (1, "error: stopped; no file is left half written")
     assert not (tmp_path / "made").exists() or not list((tmp_path / "made").iterdir())
 
 

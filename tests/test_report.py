@@ -33,13 +33,13 @@ def test_it_opens_with_fit_yarn_and_doubts() -> None:
     title, empty, fit, yarn, doubts, *more = report(case("heron_top")).splitlines()
     assert (title, empty) == ("Heron Creek top", "")
     assert fit == (
-        "fit:     not set against a body, since there is no [wearer]; every measure within 1.18 cm of what was wanted "
+        "fit:     not checked, since the file has no [wearer]; every measure within 1.18 cm of what was wanted "
         "(front, length)"
     )
     assert yarn == "yarn:    lasts; least is left of Silt, 6 g"
     warned = [line for line in more if line.startswith("warning: ")]
     assert more[: len(warned)] == warned  # all of them, before anything else
-    assert doubts == f"doubts:  {counted(len(warned), 'warning')}, told below"
+    assert doubts == f"doubts:  {counted(len(warned), 'warning')}, see below"
     assert more[len(warned)] == ""
     assert report(case("kite_kerchief")).splitlines()[4:6] == ["doubts:  none", ""]
 
@@ -47,7 +47,7 @@ def test_it_opens_with_fit_yarn_and_doubts() -> None:
 def test_yarn_that_runs_out_is_told_first() -> None:
     lines = report(case("mudflat_blanket")).splitlines()
     assert lines[3] == "yarn:    falls short: Peat by 133 g, Samphire by 56 g, Sea lavender by 46 g, Shell by 23 g"
-    assert lines[4] == "doubts:  4 warnings, told below"
+    assert lines[4] == "doubts:  4 warnings, see below"
     assert lines[5:9] == [
         f"warning: {name} runs out before the end" for name in ("Peat", "Samphire", "Sea lavender", "Shell")
     ]
@@ -125,7 +125,7 @@ def test_a_border_is_no_row_and_its_yarn_is_told_apart() -> None:
     line = next(line for line in report(plan_pattern(made)).splitlines() if "a border of one round" in line)
     grams = int(re.findall(r"about (\d+) g", line)[0])
     name = re.findall(r"g of (\w+)", line)[0]
-    for keep, words in ((grams, f"out of the {grams} g kept"), (grams - 1, f"keep = {grams} puts it in")):
+    for keep, words in ((grams, f"out of the {grams} g kept"), (grams - 1, f"write keep = {grams} to include it")):
         yarns = tuple(replace(one, keep=Fraction(keep if one.name == name else 0)) for one in made.yarns)
         said = next(
             line

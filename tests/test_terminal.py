@@ -59,7 +59,7 @@ def run_on_a_terminal(file: Path) -> tuple[str, bytes]:
 
 def test_the_search_is_told_on_a_terminal_and_cleared_away(tmp_path: Path) -> None:
     text, seen = run_on_a_terminal(blanket(tmp_path))
-    assert b"stripes from the stash: largest rest " in seen
+    assert b"stripes from the stash: the most left of a yarn is " in seen
     assert seen.endswith(b"\r\x1b[K")
     assert "stripes from the stash: " in text
     assert "\x1b" not in text
@@ -102,7 +102,7 @@ def test_stopped_it_prints_stripes_to_paste(tmp_path: Path) -> None:
     file = blanket(tmp_path)
     done = subprocess.run([sys.executable, "-c", STOPPED, str(file)], capture_output=True, text=True, timeout=60)
     assert done.returncode == 1
-    assert done.stderr.strip() == "error: stopped; no file is half written"
+    assert done.stderr.strip() == "error: stopped; no file is left half written"
     remark, *pasted = done.stdout.splitlines()
     assert remark == "# the best stripes so far, to paste into the pattern file"
     assert pasted[0] == "[stripes]"

@@ -72,7 +72,7 @@ def test_the_knitters_rule_lets_the_same_neck_pass_and_is_told_beside_it() -> No
     assert opening(plan).by_knitters
     second = told(plan, "neck, a second rule")
     assert second.words == (
-        "width and front depth together are 26 cm, by a knitters' rule at least 25.5 cm; it counts on stretch"
+        "width and front depth together are 26 cm, by a knitters' rule at least 25.5 cm; it allows for stretch"
     )
     assert second.says == "good"
 
@@ -105,7 +105,7 @@ def test_a_straight_line_is_a_tape_over_small_corners() -> None:
 def test_a_neck_without_a_head_tells_what_it_passes() -> None:
     check = told(heron(None), "neck over head")
     assert check.says == "note"
-    assert check.words.endswith("it passes a head of as much and no more; measure the head")
+    assert check.words.endswith("it fits heads up to that size; measure the head")
 
 
 def test_pieces_without_a_neck_say_how_much_to_leave_open() -> None:
@@ -160,7 +160,7 @@ def test_a_childs_hip_lies_two_inches_below_its_waist() -> None:
     hip = level(Wearer("child", "8"), "hip")
     assert hip is not None
     assert hip.middle == Fraction("14.5") * INCH
-    assert hip.from_ == "reckoned as 2 in below the waist, as published for children"
+    assert hip.from_ == "taken as 2 in below the waist, as published for children"
 
 
 @pytest.mark.parametrize("wearer", [Wearer("child", "8"), Wearer(who="baby", waist_length=Fraction(16))])

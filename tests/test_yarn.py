@@ -199,7 +199,7 @@ def test_several_readings_widen_the_range() -> None:
 
 def test_words() -> None:
     assert figure_words.lines(simple(keep=Fraction(7), stock=Fraction(80))) == [
-        "yarn: the swatch weighed over all, 1000 g to the square metre; from 939 to 1065 g to the square metre, "
+        "yarn: the swatch came to 1000 g to the square metre; from 939 to 1065 g to the square metre, "
         "allowing half a gram for the scale and a quarter of a centimetre for the tape",
         "Wool: 60 g of fabric (56 to 64), 1 g of tails, 10 % margin, 7 g for border and seams: 74 g, 147 m, 2 balls; "
         "6 g of the stock left",
@@ -240,7 +240,7 @@ def test_without_a_weight_the_figures_are_an_estimate_and_say_so() -> None:
     plan = unweighed(100, 60, metres_per_100g=Fraction(240))
     told = figure_words.lines(plan)
     assert told[0].startswith(
-        "yarn: no swatch was weighed: 700 to 1100 g to the square metre, by two published blankets"
+        "yarn: no swatch was weighed: 700 to 1100 g to the square metre, from two published blankets"
     )
     assert told[1] == "Wool: 420 to 660 g of fabric, 1 g of tails: 421 to 661 g, 1009 to 1585 m, 5 to 7 balls"
     assert told[2] == "shopping list, an estimate until a swatch is weighed: Wool 5 to 7 balls of 100 g"

@@ -68,7 +68,7 @@ _width = click.option(
 _language = click.option(
     "--language",
     type=_LateChoice(_languages, case_sensitive=False),
-    help="The language of all words; left out, English in the terms that the pattern names.",
+    help="The language of all words; left out, that of the pattern file, or English.",
 )
 
 
@@ -76,18 +76,18 @@ def _looks(command: Callable[..., None]) -> Callable[..., None]:
     """The options that change how charts look."""
     options = (
         click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with."),
-        click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching: for cheap printing."),
+        click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching: to print without colour."),
         click.option(
-            "--full-colour", is_flag=True, help="Rows in the yarns' own colours, not in tints under one dark ink."
+            "--full-colour", is_flag=True, help="Rows in the yarns' own colours, not in pale tints with dark symbols."
         ),
         click.option(
             "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background."
         ),
-        click.option("--true", "true", is_flag=True, help="True proportion by gauge, not the clearer drawn one."),
+        click.option("--true", "true", is_flag=True, help="Proportions true to the gauge, though harder to read."),
         click.option(
             "--symbols",
             type=click.Path(path_type=Path),
-            help="A folder with symbols of your own, in place of ours.",
+            help="A folder with symbols of your own.",
         ),
     )
     for option in reversed(options):
@@ -124,7 +124,7 @@ def cli() -> None:
 @cli.command(cls=_Examples, epilog="Example: turnchain new mytop.toml")
 @_file
 def new(file: Path) -> None:
-    """Write a starter pattern file, with a word on every line, to change into your own."""
+    """Write a starter pattern file, with a remark on every line, to change into your own."""
     from importlib import resources  # loaded when the command runs
 
     from turnchain.errors import FileError  # loaded when the command runs
@@ -140,16 +140,16 @@ def new(file: Path) -> None:
 
 @cli.command(cls=_Examples, epilog="Example: turnchain design mytop.toml")
 @click.argument("file", type=click.Path(path_type=Path), required=False)
-@click.option("--port", type=click.IntRange(0, 65535), default=0, help="A port of this machine (any that is free).")
-@click.option("--no-browser", is_flag=True, help="Only say the address; open it yourself.")
+@click.option("--port", type=click.IntRange(0, 65535), default=0, help="A port of this computer (any that is free).")
+@click.option("--no-browser", is_flag=True, help="Only print the address; open it yourself.")
 @click.option(
     "--build", type=click.Path(path_type=Path), metavar="DIR", help="Make the page as a folder for any web host."
 )
 @click.option("--pyodide", type=click.Path(path_type=Path), metavar="DIR", help="A folder of pyodide for --build.")
 def design(file: Path | None, port: int, no_browser: bool, build: Path | None, pyodide: Path | None) -> None:
-    """Design a pattern on a page in your browser, alive at every change. FILE is kept in step; it may be new.
+    """Design a pattern in your browser; charts follow every change. FILE is saved as you go; it may be new.
 
-    Nothing leaves this machine. Ctrl-C ends it.
+    Nothing leaves this computer. Ctrl-C ends it.
     """
     if build is not None:
         if file is not None or port or no_browser:
@@ -169,10 +169,10 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
 @cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
 @_file
 @click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")
-@click.option("--brief", is_flag=True, help="Leave out the details: only what matters most, and every measure.")
+@click.option("--brief", is_flag=True, help="Only what matters most, warnings and measures, without the details.")
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
 def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
-    """Say what the piece will come to: gauge, every measure wanted and worked, and what to think twice about."""
+    """Report on the plan: gauge, every measure wanted and worked, fit, seams, yarn, and warnings."""
     from turnchain.pages.glance import painted  # loaded when the command runs
     from turnchain.pages.report import report
     from turnchain.planning.planner import plan_pattern
@@ -196,7 +196,7 @@ def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
 @_language
 @_looks
 def make(files: tuple[Path, ...], output: Path, width: int | None, language: str | None, **look: Any) -> None:
-    """Make everything: the plan, a chart of every piece with its words, and a page that shows them all.
+    """Make everything: the plan, charts and close-ups with alt texts, the pattern in words, and pages to open.
 
     Of several patterns, or a folder of them, each gets a folder of its own in the one named.
     """
@@ -226,9 +226,9 @@ def _show_made(made: MadeFolder) -> None:
     for path in made.written:
         _show(str(path))
     for path in made.removed:
-        _show(f"note: {path} is no longer made, and was removed", err=True)
+        _show(f"note: {path} is no longer part of the pattern, and was removed", err=True)
     for path in made.left:
-        _show(f"note: {path} is not as it was made, and was left so; move it away to have it made anew", err=True)
+        _show(f"note: {path} was changed since it was made, and was kept; move it away to have it made again", err=True)
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
@@ -240,7 +240,7 @@ def _show_made(made: MadeFolder) -> None:
 @click.option(
     "--short/--whole",
     default=None,
-    help="What repeats once, in a bracket with its count; or all of it. Where nothing is said, a wide piece is short.",
+    help="What repeats once, in a bracket with its count; or all of it. Left out, a wide piece is short.",
 )
 @click.option("--size", type=_LateChoice(_post_sizes), help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
@@ -249,24 +249,24 @@ def _show_made(made: MadeFolder) -> None:
     "--moving", is_flag=True, help="The close-up worked stitch by stitch, as a moving picture: FILE.webp or FILE.gif."
 )
 @click.option("--strip", is_flag=True, help="The same steps side by side in numbered panels, for print.")
-@click.option("--flat", is_flag=True, help="Write every symbol into the SVG, for programs that know no references.")
+@click.option("--flat", is_flag=True, help="Repeat every symbol in the SVG, for programs that cannot read references.")
 @_looks
 def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
-    """Make the chart of one piece as a picture, with its words beside it."""
+    """Make the chart of one piece as a picture, with its alt text in a file beside it."""
     _ending(output, formats.MOVING if choices["moving"] else formats.PICTURES)
     from turnchain.making.one import Wanted, make_chart  # loaded when the command runs
 
     look = _look(**{name: choices.pop(name) for name in LOOKS})
     if (choices["detail"] is None) != (choices["at"] is None):
-        raise click.UsageError("--detail and --at go together: say which rows and at which edge")
+        raise click.UsageError("--detail and --at go together: give the rows and the edge")
     if (choices["moving"] or choices["strip"]) and choices["detail"] is None:
-        raise click.UsageError("--moving and --strip show an edge stitch by stitch: say --detail and --at as well")
+        raise click.UsageError("--moving and --strip show an edge stitch by stitch: give --detail and --at as well")
     if choices["strip"] and (choices["moving"] or choices["size"]):
         raise click.UsageError("--strip is a picture for print of its own size; leave out --moving and --size")
     if choices["size"] and (choices["width"] or choices["short"]):
-        raise click.UsageError("--size settles the width, and whether the chart is short; leave those out")
+        raise click.UsageError("--size sets the width and whether the chart is short; leave out --width and --short")
     if choices["detail"] and (choices["width"] or choices["short"]):
-        raise click.UsageError("a close-up has a width of its own; leave out --width and --short, or say a --size")
+        raise click.UsageError("a close-up has a width of its own; leave out --width and --short, or give a --size")
     rows = None if choices["detail"] is None else _rows(choices["detail"])
     for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
         _show(str(path))
@@ -282,18 +282,18 @@ def _rows(words: str) -> tuple[int, int]:
     """ "12" or "12-14" as first and last row."""
     first, _, last = words.partition("-")
     if not first.strip().isdecimal() or (last and not last.strip().isdecimal()):
-        raise click.BadParameter(f'"{_shown(words)}" is no row; write 12, or 12-14', param_hint="--detail")
+        raise click.BadParameter(f'"{_shown(words)}" is no row number; write 12, or 12-14', param_hint="--detail")
     return int(first[:9]), int((last or first)[:9])
 
 
 @cli.command(cls=_Examples, epilog="Example: turnchain stripes mytop.toml -o stripes.png")
 @_file
 @click.option("--piece", help="One piece by itself; left out: all of them as worn.")
-@click.option("--orders", is_flag=True, help="The same yarns in other orders, side by side, with what each means.")
+@click.option("--orders", is_flag=True, help="The same yarns in other orders, with ends to weave in and yarn left.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
 @_width
 @_language
-@click.option("--mono", is_flag=True, help="Black on white, stripes told by hatching.")
+@click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
 def stripes(
     file: Path,
@@ -324,7 +324,7 @@ def stripes(
 
 @cli.command(cls=_Examples, epilog="Example: turnchain colours stash.jpg --yarns 5")
 @click.argument("photograph", type=click.Path(path_type=Path))
-@click.option("--yarns", type=click.IntRange(1, 24), help="How many yarns lie in the picture, if you want no more.")
+@click.option("--yarns", type=click.IntRange(1, 24), help="Find at most this many yarns.")
 def colours(photograph: Path, yarns: int | None) -> None:
     """Find the colours of yarns in a PHOTOGRAPH of them, as lines for the pattern file.
 
@@ -338,7 +338,7 @@ def colours(photograph: Path, yarns: int | None) -> None:
 
 @cli.command(cls=_Examples, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
 @_file
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, the words are shown here.")
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, they are printed here.")
 @_language
 def words(file: Path, output: Path | None, language: str | None) -> None:
     """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
@@ -364,10 +364,10 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
 @click.option(
     "--symbols",
     type=click.Path(path_type=Path),
-    help="A folder with symbols of your own, in place of ours.",
+    help="A folder with symbols of your own.",
 )
 def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
-    """Make a page for use beside the work: row by row, with the place kept and colours to try on."""
+    """Make a page to work from: it shows row after row, keeps your place, and lets you try other colours."""
     _ending(output, (".html", ".htm"))
     from turnchain.making.one import make_page  # loaded when the command runs
 
@@ -398,14 +398,14 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 @click.option("--booklet", is_flag=True, help="The whole pattern: charts, rows in words, a row checklist, finishing.")
 @click.option("--cluster", type=float, metavar="MM", help="How wide a cluster is on the poster.")
 @click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
-@click.option("--margin", type=float, default=10.0, metavar="MM", help="The margin that the printer needs (10).")
+@click.option("--margin", type=float, default=10.0, metavar="MM", help="The margin of every sheet (10).")
 @click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
 @_language
 @_looks
 def print_(
     file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, language: str | None, **choices: Any
 ) -> None:
-    """Print charts: on one sheet each, as a poster of many sheets, or as large as life."""
+    """Print charts on one sheet each, as a poster of many sheets, or in life size."""
     _ending(output, (*formats.PAGES, *formats.pixel_endings()))
     paged = output.suffix.lower() in formats.PAGES
     look = _look(**{name: choices.pop(name) for name in LOOKS})
@@ -413,7 +413,7 @@ def print_(
     from turnchain.printing.sheets import Printed
 
     if choices["cluster"] is not None and (not choices["poster"] or choices["life_size"]):
-        raise click.UsageError("--cluster goes with --poster alone: it says how large the poster's stitches are")
+        raise click.UsageError("--cluster goes with --poster alone: it sets how large the stitches of the poster are")
     booklet = choices.pop("booklet")
     if booklet and (not paged or piece or choices["poster"] or choices["life_size"]):
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
@@ -446,7 +446,7 @@ def main() -> None:
     except (click.exceptions.Abort, KeyboardInterrupt) as stop:
         if isinstance(stop.__cause__, Stopped):
             click.echo(f"# the best stripes so far, to paste into the pattern file\n{stop.__cause__}")
-        sys.exit(_say("stopped; no file is half written", 1))
+        sys.exit(_say("stopped; no file is left half written", 1))
     except click.ClickException as error:
         words = StringIO()
         error.show(words)
@@ -460,11 +460,11 @@ def main() -> None:
         sys.exit(1)
     except (OSError, MemoryError) as error:
         _drop_output()
-        sys.exit(_say(f"the machine would not go on: {_reason(error)}", 1))
+        sys.exit(_say(f"could not finish: {_reason(error)}", 1))
     except Exception as error:
         if os.environ.get("TURNCHAIN_DEBUG"):
             raise
-        sys.exit(_say(f"a fault of turnchain itself ({type(error).__name__}: {error}); please report it", 1))
+        sys.exit(_say(f"a fault in turnchain itself ({type(error).__name__}: {error}); please report it", 1))
 
 
 def _hear_stops() -> None:
@@ -484,7 +484,7 @@ def _hear_stops() -> None:
 
 def _reason(error: OSError | MemoryError) -> str:
     if isinstance(error, MemoryError):
-        return "it has not enough memory for this"
+        return "there is not enough memory"
     from turnchain.writers.files import REASONS  # loaded when the command runs
 
     return REASONS.get(error.errno or 0, error.strerror or str(error))

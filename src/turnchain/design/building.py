@@ -136,7 +136,7 @@ def _python(pyodide: Path | None) -> dict[str, bytes]:
     npm = shutil.which("npm")
     if npm is None:
         raise MakerError(
-            "Python for browsers is fetched by npm, which is not on this machine; install Node.js with npm, or give a "
+            "Python for browsers is fetched by npm, which is not on this computer; install Node.js with npm, or give a "
             f"folder of pyodide {PYTHON} with --pyodide"
         )
     with TemporaryDirectory() as place:

@@ -21,7 +21,7 @@ def opened(file: Path | None, port: int, browser: bool, tell: Callable[[str], No
     except OSError as error:
         raise FileError(f"port {port} cannot be used ({error.strerror}); leave out --port") from error
     tell(f"Design your pattern at {server.address}")
-    tell("The address opens once. Ctrl-C ends it; what you designed is saved.")
+    tell("The address works once. Ctrl-C ends it; your pattern is saved.")
     if browser:
         webbrowser.open(server.address)
     try:

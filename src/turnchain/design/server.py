@@ -106,7 +106,7 @@ class Handler(BaseHTTPRequestHandler):
         does = doing.get(urlsplit(self.path).path)
         length = self.headers.get("Content-Length", "")
         if does is None:
-            self._refuse(HTTPStatus.NOT_FOUND, "there is nothing here")
+            self._refuse(HTTPStatus.NOT_FOUND, "there is no such page")
         elif not length.isdecimal() or int(length) > MOST_BYTES:
             self.close_connection = True
             self._refuse(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, "the message is too long")
@@ -158,7 +158,7 @@ class Handler(BaseHTTPRequestHandler):
     def _save(self, message: Json) -> Json:
         file = self.server.file
         if file is None:
-            raise MakerError("no file is open; take the pattern with you as a file")
+            raise MakerError("no file is open; download the pattern")
         return {"digest": file.save(str(message["text"]), str(message["digest"])).digest}
 
     def _news(self) -> None:
@@ -190,7 +190,7 @@ class Handler(BaseHTTPRequestHandler):
     def _page(self, path: str) -> None:
         found = _resource("index.html" if path == "/" else path.removeprefix("/"))
         if found is None:
-            self._refuse(HTTPStatus.NOT_FOUND, "there is nothing here")
+            self._refuse(HTTPStatus.NOT_FOUND, "there is no such page")
         else:
             self._send(HTTPStatus.OK, *found)
 

@@ -97,10 +97,10 @@ def _child_level(wearer: Wearer, name: Level, waist: BodyMeasure) -> BodyMeasure
     if name != "hip" or wearer.who == "baby":
         return None
     hip = waist.middle + sizes.CHILD_HIP_BELOW_WAIST
-    return BodyMeasure(hip, hip, "reckoned as 2 in below the waist, as published for children")
+    return BodyMeasure(hip, hip, "taken as 2 in below the waist, as published for children")
 
 
 def _grown_level(name: Level, waist: BodyMeasure) -> BodyMeasure:
     times = sizes.HIP_IN_WAIST_LENGTHS if name == "hip" else sizes.KNEE_IN_WAIST_LENGTHS
     reckoned = waist.middle * times
-    return BodyMeasure(reckoned, reckoned, f"reckoned as {float(times):g} times nape to waist")
+    return BodyMeasure(reckoned, reckoned, f"taken as {float(times):g} times nape to waist")

@@ -107,7 +107,7 @@ def agreement(seam: PlannedSeam, unit: Unit) -> str:
     apart = shown(abs(seam.off), unit)
     if apart == shown(Fraction(0), unit):
         more = seam.one if (seam.difference or 0) > 0 else seam.other
-        return f"they are as long, but {more.name} has {_difference(seam)} more; ease it in evenly along the seam"
+        return f"they are equally long, but {more.name} has {_difference(seam)} more; ease it in evenly along the seam"
     words = f"{longer.name} is {apart} longer"
     if (seam.difference or 0) * seam.off > 0:
         words += f" ({_difference(seam)})"

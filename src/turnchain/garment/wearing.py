@@ -46,7 +46,7 @@ def checks(plan: Plan) -> list[FitCheck]:
     if pair is None:
         return [*found, *_lone_sleeves(plan)]
     if plan.pattern.wearer is None:
-        words = "no wearer is given; with a table [wearer] in the pattern file these figures are set against a body"
+        words = "no wearer is given; write [wearer] in the pattern file to have the fit checked"
         found.append(FitCheck("wearer", "note", words))
     return [
         *found,
@@ -117,7 +117,7 @@ def _neck(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
     total = shown(found.width + found.depth, unit)
     rule = f"width and front depth together are {total}, by a knitters' rule at least {shown(KNITTERS_RULE, unit)}"
     grown = not child and (head is None or head.most >= GROWN_HEAD)
-    counts = "it counts on stretch" if grown else "made for grown-ups, so not counted here"
+    counts = "it allows for stretch" if grown else "made for grown-ups, so not counted here"
     says: Says = "good" if found.by_knitters else "look" if grown else "note"
     yield FitCheck("neck, a second rule", says, f"{rule}; {counts}")
 
@@ -125,13 +125,13 @@ def _neck(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
 def _passes(found: NeckOpening, head: BodyMeasure | None, around: str, unit: Unit, child: bool) -> FitCheck:
     if head is None:
         return FitCheck(
-            "neck over head", "note", f"{around}: it passes a head of as much and no more; measure the head"
+            "neck over head", "note", f"{around}: it fits heads up to that size; measure the head"
         )
     if found.passes(head.most, child):
-        return FitCheck("neck over head", "good", f"{around} and passes a head of {head.told(unit)}")
+        return FitCheck("neck over head", "good", f"{around} and fits a head of {head.told(unit)}")
     short = head.most - found.around
     if short <= 0:
-        return FitCheck("neck over head", "look", f"{around}; the second rule, the stricter here, does not let it pass")
+        return FitCheck("neck over head", "look", f"{around}; by the second rule, stricter here, it is too small")
     words = f"{around}, {shown(short, unit)} too small for a head of {head.told(unit)}; a crochet edge gives little"
     return FitCheck(
         "neck over head", "look", f"{words}: make the shoulders shorter or the neck deeper, or leave a slit"

@@ -72,9 +72,9 @@ def _outcome(source: Path, folder: Path, make: Make) -> Outcome:
     except MakerError as error:
         return Outcome(source, None, str(error))
     except (OSError, MemoryError) as error:
-        return Outcome(source, None, f"{source}: the machine would not go on: {error}")
+        return Outcome(source, None, f"{source}: could not finish: {error}")
     except Exception as error:
-        return Outcome(source, None, f"{source}: a fault of turnchain itself ({type(error).__name__}: {error})")
+        return Outcome(source, None, f"{source}: a fault in turnchain itself ({type(error).__name__}: {error})")
 
 
 class _Runs:
@@ -131,7 +131,8 @@ class _Runs:
             told.seek(0)
             data = told.read().decode("utf-8", "surrogateescape")
         if not data:
-            self._outcomes[number] = Outcome(source, None, f"{source}: the machine ended this run; nothing was written")
+            problem = f"{source}: the system ended this run, as where memory is short; nothing was written"
+            self._outcomes[number] = Outcome(source, None, problem)
             return
         made, problem = json.loads(data)
         folder = MadeFolder(*([Path(path) for path in paths] for paths in made)) if made else None

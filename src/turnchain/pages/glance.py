@@ -27,7 +27,7 @@ def lines(plan: Plan, doubts: int) -> list[str]:
 
 
 def _count(doubts: int) -> str:
-    return f"{counted(doubts, 'warning')}, told below" if doubts else "none"
+    return f"{counted(doubts, 'warning')}, see below" if doubts else "none"
 
 
 def _fit(plan: Plan) -> str:
@@ -37,7 +37,7 @@ def _fit(plan: Plan) -> str:
     if look:
         return f"look again at {', '.join(look)}; {_measures(plan)}"
     if plan.pattern.wearer is None and any(check.about == "wearer" for check in checks):
-        return f"not set against a body, since there is no [wearer]; {_measures(plan)}"
+        return f"not checked, since the file has no [wearer]; {_measures(plan)}"
     return f"good in {counted(len(good), 'check')}; {_measures(plan)}" if good else _measures(plan)
 
 
@@ -73,7 +73,7 @@ def _yarn(plan: Plan) -> str:
     if stocked:
         left, name = min(stocked)
         return f"lasts{', by the highest estimate' if rough else ''}; least is left of {name}, {int(left)} g"
-    return f"{figure_words.in_all(found)} in all; no stock is given to set it against"
+    return f"{figure_words.in_all(found)} in all; no stock is given to compare it with"
 
 
 # -------------------------------------------------------------------------------------------------- on a terminal

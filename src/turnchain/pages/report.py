@@ -79,11 +79,11 @@ def _border(plan: Plan) -> Iterator[str]:
     grams, used = borders.border_grams(plan), borders.border_yarn(plan)
     if grams is None or used is None:
         return
-    about = f"a border of one round would take about {ceil(grams)} g of {used.name}"
+    about = f"a border of one round takes about {ceil(grams)} g of {used.name}"
     if used.keep >= grams:
         yield f"{about}, out of the {plain(used.keep)} g kept for border and seams"
     else:
-        yield f"{about}; the figures above hold {plain(used.keep)} g for it: keep = {ceil(grams)} puts it in"
+        yield f"{about}; the figures above keep {plain(used.keep)} g for it; write keep = {ceil(grams)} to include it"
 
 
 def _warnings(words: Iterable[str]) -> list[str]:
@@ -99,7 +99,7 @@ def _gauge(plan: Plan) -> Iterator[str]:
     )
     readings = len(plan.pattern.swatches)
     if readings > 1:
-        yield f"gauge: the mean of {readings} readings; what their spread does is told with each piece"
+        yield f"gauge: the mean of {readings} readings; what each alone would give stands under edges"
 
 
 def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
@@ -159,7 +159,7 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     low, high = (Fraction(across, 2) * pitch for pitch in gauge.pitches)
     short, tall = (along * height for height in gauge.row_heights)
     yield (
-        f"{piece.name}: by each reading of the gauge alone, {shown(low, unit)} to {shown(high, unit)} across the rows "
+        f"{piece.name}: by each gauge reading alone, {shown(low, unit)} to {shown(high, unit)} across the rows "
         f"at the widest, {shown(short, unit)} to {shown(tall, unit)} over all rows"
     )
 
@@ -179,7 +179,7 @@ def _progress(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     )
     came = ", ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in progress.as_planned)
     yield f"  as planned by the swatch, with {progress.planned_rows} rows, it would come to {came}"
-    yield "  the rest is planned anew" if progress.changed else "  the plan holds: go on as written"
+    yield "  the rest is planned again" if progress.changed else "  the plan stands: go on as written"
 
 
 def _signed(value: float) -> str:

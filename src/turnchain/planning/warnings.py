@@ -107,7 +107,7 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
         yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece)}"
 
 
-_NO_ROOM = "every row needs room for a cluster, and every move its kind of edge"
+_NO_ROOM = "every row needs room for a cluster, and an edge can move in or out only where its stitches allow it"
 
 
 def _why_rows(piece: PiecePlan, fit: Fit) -> str:
@@ -115,21 +115,21 @@ def _why_rows(piece: PiecePlan, fit: Fit) -> str:
         return "the rows already worked stay as they are"
     if piece.worked == "upwards":
         return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _NO_ROOM
-    return "both ends of the neck mirror each other, and no other number of rows near the one wanted does that better"
+    return "the two ends of the neck are to match, and no number of rows close to the one wanted comes nearer"
 
 
 def _why_unlike(piece: PiecePlan) -> str:
     if piece.worked == "sideways" or piece.progress is not None:
-        return "the rows already worked stay as they are" if piece.progress else "no number of rows lets them mirror"
+        return "the rows already worked stay as they are" if piece.progress else "no number of rows lets them match"
     if piece.row_plan == "alike":
-        return 'rows that are alike have half a cluster more on one side; with row_plan = "alternate" they mirror'
+        return 'rows that are alike have half a cluster more on one side; with row_plan = "alternate" they match'
     return "the sides of the piece are not alike"
 
 
 def _forced(piece: PiecePlan) -> Iterator[str]:
     says: tuple[tuple[Move, str], ...] = (
-        ("forced_decrease", "half a cluster less right after an edge with a gap (out of turn; looks well)"),
-        ("forced_increase", "half a cluster more right after an edge without a gap (out of turn; a little bulky)"),
+        ("forced_decrease", "half a cluster less right after an edge with a gap (irregular; looks well)"),
+        ("forced_increase", "half a cluster more right after an edge without a gap (irregular; a little bulky)"),
     )
     for name, words in says:
         for side in SIDES:

@@ -121,7 +121,7 @@ def _told(path: Path) -> Iterator[None]:
         reason = REASONS.get(error.errno or 0, error.strerror or str(error))
         raise FileError(f"{path}: cannot be written: {reason}") from error
     except UnicodeEncodeError as error:
-        reason = "the language settings of this machine allow no such letters in a name (LC_ALL=C.UTF-8 does)"
+        reason = "the language settings of this computer allow no such letters in a name (LC_ALL=C.UTF-8 does)"
         raise FileError(f"{path}: cannot be written: {reason}") from error
 
 

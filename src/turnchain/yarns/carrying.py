@@ -195,10 +195,10 @@ def _piece_lines(plan: Plan, piece: PiecePlan) -> Iterator[str]:
     carry = carry_of(plan, piece)
     found = changes(piece, carry)
     count = 2 * sum(change.joined for change in found)
-    each = f", {count * piece.count} in {_all_of(piece.count)}" if piece.count > 1 else ""
+    each = f", {count * piece.count} for {_all_of(piece.count)}" if piece.count > 1 else ""
     yield f"{piece.name}: {count} ends to weave in{each}; {_carried_words(plan, piece, found)}"
     why = Counter(change.why for change in found)
-    cut = [f"{counted(why[key], 'time')} since {words}" for key, words in _WHY.items() if why[key]]
+    cut = [f"{counted(why[key], 'time')} because {words}" for key, words in _WHY.items() if why[key]]
     if cut:
         yield f"{piece.name}: yarn is cut and joined again {', '.join(cut)} (carry = {carry})"
     better = savings(piece, carry)
@@ -208,13 +208,13 @@ def _piece_lines(plan: Plan, piece: PiecePlan) -> Iterator[str]:
 
 
 def _all_of(count: int) -> str:
-    return "both" if count == 2 else f"all {count}"
+    return "both pieces" if count == 2 else f"all {count} pieces"
 
 
 def _carried_words(plan: Plan, piece: PiecePlan, found: Sequence[Change]) -> str:
     over = [change.carried for change in found if change.carried]
     if not over:
-        return "no yarn hangs where it is wanted again, so each is cut after its stripe"
+        return "no yarn is at hand where it is wanted again, so each is cut after its stripe"
     times = {1: "once", 2: "twice"}.get(len(over), f"{len(over)} times")
     return (
         f"carried up the edge {times}, over {max(over)} rows at most "
@@ -223,7 +223,7 @@ def _carried_words(plan: Plan, piece: PiecePlan, found: Sequence[Change]) -> str
 
 
 _WHY: dict[Why, str] = {
-    "odd": "it hangs at the other edge (an odd number of rows between)",
-    "far": "it hangs farther below than it is carried",
+    "odd": "it is at the other edge (an odd number of rows between)",
+    "far": "it is farther below than yarn is carried",
     "step": "the edge has a step on the way",
 }

@@ -150,7 +150,7 @@ def lines(plan: Plan) -> list[str]:
 def _pair_lines(pair: Pair) -> Iterator[str]:
     names = f"{pair.first} and {pair.second} ({pair.piece}, rows {pair.rows[0]} and {pair.rows[1]})"
     if pair.alike:
-        yield f"{names} are so alike that the stripe is lost: {pair.difference:.1f} apart, where 10 is well seen"
+        yield f"{names} are too alike to show a stripe: they differ by {pair.difference:.1f}, where 10 is clear"
         return
     if pair.alike_to:
         yield f"{names} look alike to {_and(pair.alike_to)} readers; the letters tell them apart"

@@ -127,7 +127,7 @@ def _stock_words(need: Need, rough: bool) -> str:
 def _piece_line(plan: Plan, found: Figures, piece: PiecePlan) -> str:
     uses = [use for use in found.uses if use.piece == piece.name]
     grams = ", ".join(f"{use.yarn} {round(use.grams)} g" for use in uses)
-    all_of = f", {'both' if piece.count == 2 else f'all {piece.count}'}" if piece.count > 1 else ""
+    all_of = f", {'both pieces' if piece.count == 2 else f'all {piece.count} pieces'}" if piece.count > 1 else ""
     whole = sum((use.area for use in uses), Fraction(0))
     span = _span(whole * found.density.low, whole * found.density.high)
     total = span if found.density.rough else f"{round(sum((use.grams for use in uses), Fraction(0)))}"

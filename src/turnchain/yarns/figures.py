@@ -150,7 +150,7 @@ def density(pattern: Pattern) -> Density:
     high = max((w + SCALE) / ((b - min(TAPE, b / 2)) * (h - min(TAPE, h / 2))) for w, b, h in weighed)
     swatches = "the swatch" if len(weighed) == 1 else f"the {len(weighed)} swatches"
     how = (
-        f"{swatches} weighed over all, {_per_square_metre(likely)}; from {round(low * 10_000)} to "
+        f"{swatches} came to {_per_square_metre(likely)}; from {round(low * 10_000)} to "
         f"{_per_square_metre(high)}, allowing half a gram for the scale and a quarter of a centimetre for the tape"
     )
     return Density(likely, low, high, how)
@@ -169,16 +169,16 @@ def _published(pattern: Pattern) -> Density:
     elsewhere = _elsewhere(pattern)
     if not elsewhere:
         span = f"{round(low * 10_000)} to {_per_square_metre(high)}"
-        how = f"no swatch was weighed: {span}, by two published blankets in the closed fabric and a DK yarn"
-        return Density(None, low, high, f"{how}. Weigh a swatch to know better")
+        how = f"no swatch was weighed: {span}, from two published blankets in the closed fabric and a DK yarn"
+        return Density(None, low, high, f"{how}. Weigh a swatch for a better figure")
     metres = [yarn.metres_per_100g for yarn in pattern.yarns if yarn.metres_per_100g]
     if metres and min(metres) < DK_METRES[0]:
         high *= USUAL_METRES / min(metres)  # a fabric in thicker yarn is heavier, though by less than the yarn is
     how = (
-        f"no swatch was weighed, and no figure is published for {elsewhere}: at most {_per_square_metre(high)}, by two "
-        f"published blankets in the closed fabric and a DK yarn"
+        f"no swatch was weighed, and no figure is published for {elsewhere}: at most {_per_square_metre(high)}, from "
+        "two published blankets in the closed fabric and a DK yarn"
     )
-    return Density(None, Fraction(0), high, f"{how}. Weigh a swatch to know better")
+    return Density(None, Fraction(0), high, f"{how}. Weigh a swatch for a better figure")
 
 
 def _elsewhere(pattern: Pattern) -> str:

@@ -77,7 +77,7 @@ def lines(found: Iterable[PhotographedColour], patches: bool = False) -> Iterato
         share = f"{round(100 * one.share)} % of the picture"
         patch = _patch(one.colour) if patches else ""
         if one.table:
-            yield f'# "{one.colour}", {share}, is likely what the yarns lie on  {patch}'.rstrip()
+            yield f'# "{one.colour}", {share}, is probably what the yarns lie on  {patch}'.rstrip()
             continue
         number += 1
         yield from ("", "[[yarn]]", f'name = "Yarn {number}"', f'colour = "{one.colour}"  # {share}  {patch}'.rstrip())
@@ -104,7 +104,7 @@ def _levels(photograph: Path) -> Points:
             small = picture.convert("RGB")
             small.thumbnail((SIDE, SIDE), Image.Resampling.BOX)
     except UnidentifiedImageError as error:
-        raise FileError(f"{photograph}: this is no picture that can be read; JPEG, PNG and WebP can") from error
+        raise FileError(f"{photograph}: this is not a picture that can be read; JPEG, PNG and WebP can") from error
     except (OSError, Image.DecompressionBombError, SyntaxError, ValueError) as error:
         raise FileError(f"{photograph}: the picture could not be read ({error})") from error
     return np.asarray(small, dtype=np.float64)

@@ -82,7 +82,7 @@ export function Bench() {
   async function save(text) {
     const kind = file.current.name;
     if (text === file.current.text) return;
-    if (!keep(kind || 'pattern', text)) setFailure('This browser keeps nothing; take the pattern file with you.');
+    if (!keep(kind || 'pattern', text)) setFailure('This browser stores nothing. Download the pattern file to keep it.');
     else if (!kind) setSaved(`Kept in this browser, ${clock()}`);
     if (!kind) return;
     saving.current.next = text;
@@ -156,20 +156,20 @@ export function Bench() {
       <button type="button" onClick=${() => setDialog('begin')}>My patterns</button>
       <button type="button" onClick=${undo} disabled=${!state.past.length}>Undo${undoName ? `: ${undoName}` : ''}</button>
       <button type="button" onClick=${redo} disabled=${!state.future.length} aria-label="Redo">↷</button>
-      <button type="button" class="strong" onClick=${() => setDialog('take')} disabled=${!state.text}>Take it with you</button>
+      <button type="button" class="strong" onClick=${() => setDialog('take')} disabled=${!state.text}>Download</button>
     </header>
     ${failure && html`<p class="bar problem" role="alert">${failure}</p>`}
     ${conflict && html`<p class="bar" role="alert">The file was changed elsewhere.
-      <button type="button" onClick=${() => { Object.assign(file.current, conflict); setConflict(null); setText(conflict.text); }}>Take the file</button>
-      <button type="button" onClick=${() => { Object.assign(file.current, conflict); setConflict(null); save(now.current.text); }}>Keep mine</button></p>`}
-    ${pale && good.pieces && html`<p class="bar problem">${problems.length === 1 ? 'Something cannot be made' : `${problems.length} things cannot be made`} as it stands; what you see is the last that could be.</p>`}
+      <button type="button" onClick=${() => { Object.assign(file.current, conflict); setConflict(null); setText(conflict.text); }}>Use the file's version</button>
+      <button type="button" onClick=${() => { Object.assign(file.current, conflict); setConflict(null); save(now.current.text); }}>Keep what is here</button></p>`}
+    ${pale && good.pieces && html`<p class="bar problem">${problems.length === 1 ? 'There is a problem' : `There are ${problems.length} problems`}, told in card 5. What you see is the last version that could be made.</p>`}
     <main>
       <${Swatch} ...${parts} />
       <${Sizes} ...${parts} choose=${setPiece} />
       <${Yarns} ...${parts} />
       <${Stripes} ...${parts} />
-      <section class="card cloth" aria-label="On the table">
-        <div class="line"><strong>On the table</strong> <span class="soft">Pull at a pin</span></div>
+      <section class="card cloth" aria-label="The piece as worn">
+        <div class="line"><strong>As worn</strong> <span class="soft">Drag a pin to change a measure</span></div>
         <${Table} text=${state.text} reply=${shown} piece=${piece} edit=${edit} pale=${pale} row=${row} point=${setRow} />
       </section>
       <${Looks} view=${view} setView=${setView} text=${state.text} reply=${shown} data=${data} piece=${piece} edit=${edit}
@@ -208,12 +208,12 @@ function Begin({ open, close }) {
   const opened = async (event) => { const [one] = event.target.files; if (one) open(await one.text()); };
   return html`<div class="shade"><div class="card take" role="dialog" aria-modal="true" aria-labelledby="begin" onKeyDown=${(event) => event.key === 'Escape' && close()}>
     <h2 id="begin">My patterns</h2>
-    <p><button type="button" autofocus disabled=${!start} onClick=${() => open(start)}>From a finished one</button> with a remark on every line</p>
+    <p><button type="button" autofocus disabled=${!start} onClick=${() => open(start)}>Start from an example</button> with a remark on every line</p>
     <p><label class="file">Open a pattern file <input type="file" accept=".toml" onChange=${opened} /></label></p>
     ${list.length > 0 && html`<h3>Kept in this browser</h3>`}
     ${list.map((one) => html`<p><button type="button" onClick=${() => open(one.text)}>${one.name}</button>
       <span class="soft">${new Date(one.when).toLocaleString()}</span>
-      <button type="button" class="quiet" aria-label=${`Forget ${one.name}`} onClick=${() => { forget(one.name); setList(kept()); }}>×</button></p>`)}
+      <button type="button" class="quiet" aria-label=${`Delete ${one.name}`} onClick=${() => { forget(one.name); setList(kept()); }}>×</button></p>`)}
     <button type="button" class="quiet" onClick=${close}>Close</button>
   </div></div>`;
 }

@@ -167,9 +167,12 @@ def on_the_way(answer: Answer) -> str:
     short = sum(answer.short, Fraction(0))
     if short:
         least = float(answer.least_short)
-        return f"stripes from the stash: {float(short):.1f} g short so far; none is under {least:.1f} g"
+        return f"stripes from the stash: {float(short):.1f} g short so far; at least {least:.1f} g in any order"
     largest, least = float(answer.score.largest_rest), float(answer.least_rest)
-    return f"stripes from the stash: largest rest {largest:.1f} g so far; none is under {least:.1f} g"
+    return (
+        f"stripes from the stash: the most left of a yarn is {largest:.1f} g so far; "
+        f"at least {least:.1f} g in any order"
+    )
 
 
 def as_list(answer: Answer) -> str:
@@ -183,7 +186,7 @@ def _to_keep(plan: Plan, answer: Answer) -> Iterator[str]:
     """How to keep stripes that were searched after some rows were worked: progress noted later is taken to be worked by
     the first stripes, which are those without any progress."""
     if plan.pattern.progress:
-        yield "the rows past those worked were shared out anew; before you note more rows, paste these stripes:"
+        yield "the rows still to be worked were planned again; before you note more rows, paste these stripes:"
         yield from as_list(answer).splitlines()
 
 
@@ -204,13 +207,13 @@ def _rests(answer: Answer) -> str:
 def _rest_lines(answer: Answer) -> Iterator[str]:
     largest = max(answer.rests)
     yield (
-        f"left after the margin, before tails: {_rests(answer)}. The rows weigh the same in any order; the largest "
-        f"rest is {float(largest):.1f} g, and no plan can have it under {float(answer.least_rest):.1f} g"
+        f"left after the margin, before tails: {_rests(answer)}. The rows weigh the same in any order; the most left "
+        f"of a yarn is {float(largest):.1f} g, and no plan can get below {float(answer.least_rest):.1f} g"
         f"{' (no plan within your wishes is better than this one)' if answer.exact else ''}"
     )
     unused = [name for index, name in enumerate(answer.task.yarns) if not _rows(answer, index)]
     if unused:
-        yield f"{', '.join(unused)}: in no stripe of this plan"
+        yield f"{', '.join(unused)}: in no stripe"
 
 
 def _short_lines(plan: Plan, answer: Answer) -> Iterator[str]:
@@ -222,11 +225,11 @@ def _short_lines(plan: Plan, answer: Answer) -> Iterator[str]:
             grams = ceil(short * margin)
             yield f"{name} falls short by {grams} g, margin included, about {counted(rows, 'row')}"
     if answer.least_short:
-        yield f"no plan within your wishes is short of less than {float(answer.least_short * margin):.1f} g in all"
+        yield f"every plan within your wishes is short of at least {float(answer.least_short * margin):.1f} g in all"
     elif not answer.exact:
-        yield "no plan was found that suffices; that there is none is not proved"
+        yield "no plan was found for which the stock is enough, though there may be one"
     other = nearest(task)
     if other:
         yield f"it can be done {other.words}; left then: {_rests(other.answer)}"
     else:
-        yield "the stock does not reach for a single row"
+        yield "the stock is not enough for a single row"

@@ -305,10 +305,10 @@ def _loosened(wishes: Wishes) -> Iterator[tuple[str, Wishes]]:
     if wishes.heights != every:
         yield "with stripes of odd heights too", replace(wishes, heights=every)
     if wishes.apart > 1:
-        yield f"with a yarn back after {wishes.apart - 1}", replace(wishes, apart=wishes.apart - 1)
+        yield f"with apart = {wishes.apart - 1}", replace(wishes, apart=wishes.apart - 1)
     wide = tuple(range(1, 2 * highest + 1))
     yield f"with stripes of 1 to {2 * highest} rows", replace(wishes, heights=wide)
-    yield f"with stripes of 1 to {2 * highest} rows, a yarn back after 1", replace(wishes, heights=wide, apart=1)
+    yield f"with stripes of 1 to {2 * highest} rows and apart = 1", replace(wishes, heights=wide, apart=1)
 
 
 def _shorter(task: Task) -> Nearest | None:

@@ -4,17 +4,17 @@ import { html } from '../html.js';
 import { Picture } from './picture.js';
 
 export const LOOKS = [
-  ['chart', 'Chart'], ['short', 'Short chart'], ['preview', 'Cloth'], ['schematic', 'Schematic'], ['ladder', 'Ladder'],
-  ['words', 'In words'], ['report', 'Report'], ['text', 'As text'],
+  ['chart', 'Chart'], ['short', 'Short chart'], ['preview', 'Fabric'], ['schematic', 'Schematic'], ['ladder', 'Row by row'],
+  ['words', 'In words'], ['report', 'Report'], ['text', 'Pattern file'],
 ];
 
 const LABELS = {
-  chart: (piece) => `Chart of ${piece}`, short: (piece) => `Short chart of ${piece}`, preview: () => 'The cloth as worn', schematic: () => 'Schematic',
+  chart: (piece) => `Chart of ${piece}`, short: (piece) => `Short chart of ${piece}`, preview: () => 'The fabric as worn', schematic: () => 'Schematic',
 };
 
 export function Looks({ view, setView, text, reply, data, piece, edit, setText, row, point, pale, waiting }) {
-  return html`<section class="card looks" aria-label="The same, otherwise">
-    <div class="line" role="tablist" aria-label="Ways to look at it">
+  return html`<section class="card looks" aria-label="Chart, fabric, words and report">
+    <div class="line" role="tablist" aria-label="What to show">
       ${LOOKS.map(([key, words]) => html`<button type="button" role="tab" aria-selected=${view === key} onClick=${() => setView(key)}>${words}</button>`)}
       ${waiting && html`<span class="soft">Planning …</span>`}
     </div>
@@ -53,7 +53,7 @@ function Ladder({ reply, data, piece, edit, row, point }) {
       { path: ['stripes', 'rows'], value: counts }], `rows in ${name}`);
   };
   return html`<div class="ladder">
-    <p class="soft">Choose rows (Shift for several), then a ball. The stripes are then written row by row.</p>
+    <p class="soft">Choose rows (Shift for several), then a yarn. The stripes are then listed row by row.</p>
     <div class="line">${yarns.map((one) => html`<button type="button" class="chip" disabled=${!chosen.length} style=${{ background: one.colour, color: one.ink }} onClick=${() => paint(one.name)}>${one.letter} ${one.name}</button>`)}</div>
     <ol reversed>${[...rows].reverse().map((one) => html`<li value=${one.number}><button type="button" aria-pressed=${chosen.includes(one.number)}
       class=${one.number === row ? 'here' : ''} style=${{ background: (colours[one.yarn] || {}).colour, color: (colours[one.yarn] || {}).ink }}

@@ -100,9 +100,9 @@ export function Picture({ scene, label, pale }) {
     <canvas ref=${canvas} role="img" tabindex="0" aria-label=${scene ? `${label}. ${scene.words}` : label}
       onPointerDown=${down} onPointerMove=${move} onPointerUp=${up} onPointerCancel=${up} onKeyDown=${key}></canvas>
     <div class="zoom">
-      <button type="button" onClick=${() => zoomed(0.8)} aria-label="Farther">−</button>
+      <button type="button" onClick=${() => zoomed(0.8)} aria-label="Smaller">−</button>
       <button type="button" onClick=${() => setView({ zoom: 1, x: 0, y: 0 })}>Whole</button>
-      <button type="button" onClick=${() => zoomed(1.25)} aria-label="Closer">+</button>
+      <button type="button" onClick=${() => zoomed(1.25)} aria-label="Larger">+</button>
     </div>
   </div>`;
 }

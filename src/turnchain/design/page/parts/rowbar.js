@@ -10,11 +10,11 @@ export function RowBar({ reply, row, point, most, closeUp, toggle }) {
   const yarn = own && colours[own.yarn];
   return html`<section class="card rowbar" aria-label=${`Row ${row}`}>
     <div class="line">
-      <button type="button" aria-label="The row before" onClick=${() => point(Math.max(1, row - 1))}>↓</button>
+      <button type="button" aria-label="Previous row" onClick=${() => point(Math.max(1, row - 1))}>↓</button>
       <strong>Row ${row}</strong>
-      <button type="button" aria-label="The next row" onClick=${() => point(Math.min(most, row + 1))}>↑</button>
+      <button type="button" aria-label="Next row" onClick=${() => point(Math.min(most, row + 1))}>↑</button>
       ${yarn && html`<span class="chip" style=${{ background: yarn.colour, color: yarn.ink }}>${yarn.letter} ${yarn.name}</span>`}
-      <button type="button" class="quiet" aria-expanded=${closeUp} onClick=${toggle}>${closeUp ? 'No close-up' : 'Close-up'}</button>
+      <button type="button" class="quiet" aria-expanded=${closeUp} onClick=${toggle}>${closeUp ? 'Hide close-up' : 'Close-up'}</button>
     </div>
     <div aria-live="polite">${said && said.number === row && said.words.map((one) => html`<p>${one}</p>`)}</div>
     ${closeUp && reply['close-up'] && html`<div class="closeup"><${Picture} scene=${reply['close-up']} label=${`Close-up of row ${row}`} /></div>`}

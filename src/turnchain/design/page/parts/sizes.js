@@ -22,7 +22,7 @@ export function Sizes({ data, reply, piece, choose, edit, problems }) {
     : [{ path: ['piece', number, 'neck'], value: { shoulder: 12, depth: 8, shape: 'slant' } }];
   const rows = planned ? planned.fit : [];
   return html`<section class="card" aria-labelledby="card-sizes">
-    <h2 id="card-sizes"><b>2</b> Who it is for, how big</h2>
+    <h2 id="card-sizes"><b>2</b> Wearer and sizes</h2>
     <div class="line">
       <${Choice} label="Table of sizes" path=${['wearer', 'table']} value=${table} edit=${edit}
         options=${[['', 'own measures'], ['woman', 'woman'], ['child', 'child']]} />
@@ -34,7 +34,7 @@ export function Sizes({ data, reply, piece, choose, edit, problems }) {
         </select></span>
     </div>
     <table class="fit">
-      <thead><tr><th>${piece}</th><th>you want, ${units}</th><th>it comes to</th><th>off</th></tr></thead>
+      <thead><tr><th>${piece}</th><th>you want, ${units}</th><th>worked</th><th>off</th></tr></thead>
       <tbody>${rows.map((fit) => html`<tr>
         <th>${NAMES[fit.measure] || fit.measure}</th>
         <td>${fit.path && wantedAt(data, fit.path) !== undefined
@@ -49,7 +49,7 @@ export function Sizes({ data, reply, piece, choose, edit, problems }) {
     ${own.width !== undefined && html`<div class="line">
       ${own.neck && html`<${Choice} label="Shape of the neck" path=${['piece', number, 'neck', 'shape']}
         value=${own.neck.shape || 'slant'} options=${SHAPES} edit=${edit} />`}
-      <button type="button" class="quiet" onClick=${() => edit(neck, own.neck ? 'no neck' : 'a neck')}>${own.neck ? 'No neck' : 'Give it a neck'}</button>
+      <button type="button" class="quiet" onClick=${() => edit(neck, own.neck ? 'no neck' : 'a neck')}>${own.neck ? 'Remove the neck' : 'Add a neck'}</button>
       <${Choice} label="Worked" path=${['piece', number, 'worked']} value=${own.worked || 'upwards'} edit=${edit}
         options=${[['upwards', 'worked upwards'], ['sideways', 'worked sideways']]} />
     </div>`}

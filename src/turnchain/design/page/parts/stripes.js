@@ -41,17 +41,17 @@ export function Stripes({ data, reply, piece, edit }) {
   const planned = (reply.pieces || []).find((one) => one.name === piece);
   return html`<section class="card" aria-labelledby="card-stripes">
     <h2 id="card-stripes"><b>4</b> Stripes ${planned && html`<small class="soft">${planned.ends} ends to weave in</small>`}</h2>
-    <${Choice} label="How stripes follow" path=${['stripes', 'kind']} value=${own.kind || 'list'} options=${KINDS} edit=${edit} />
+    <${Choice} label="How the stripes follow each other" path=${['stripes', 'kind']} value=${own.kind || 'list'} options=${KINDS} edit=${edit} />
     <ol class="order">${order.map((name, at) => html`<li>
       <span class="chip" style=${{ background: colours[name], color: (letters[name] || {}).ink }}>${(letters[name] || {}).letter || '?'} ${heights[at]}</span>
-      <button type="button" aria-label=${`${name}: a row less`} onClick=${() => changed(at, -1)}>−</button>
-      <button type="button" aria-label=${`${name}: a row more`} onClick=${() => changed(at, 1)}>+</button>
+      <button type="button" aria-label=${`${name}: one row fewer`} onClick=${() => changed(at, -1)}>−</button>
+      <button type="button" aria-label=${`${name}: one row more`} onClick=${() => changed(at, 1)}>+</button>
       <button type="button" aria-label=${`${name}: earlier`} onClick=${() => moved(at, -1)}>↑</button>
       <button type="button" aria-label=${`${name}: later`} onClick=${() => moved(at, 1)}>↓</button>
-      ${order.length > 1 && html`<button type="button" aria-label=${`${name}: away`} onClick=${() => put(order.filter((_, nth) => nth !== at), heights.filter((_, nth) => nth !== at), 'stripe away')}>×</button>`}
+      ${order.length > 1 && html`<button type="button" aria-label=${`${name}: remove`} onClick=${() => put(order.filter((_, nth) => nth !== at), heights.filter((_, nth) => nth !== at), 'a stripe removed')}>×</button>`}
     </li>`)}</ol>
     <div class="line">${yarns.map((yarn) => html`<button type="button" class="chip" style=${{ background: yarn.colour, color: (letters[yarn.name] || {}).ink }}
-      aria-label=${`+ ${(letters[yarn.name] || {}).letter || ''}: a stripe more of ${yarn.name}`} onClick=${() => put([...order, yarn.name], [...heights, each(0)], `a stripe of ${yarn.name}`)}>+ ${(letters[yarn.name] || {}).letter || ''}</button>`)}</div>
+      aria-label=${`+ ${(letters[yarn.name] || {}).letter || ''}: another stripe of ${yarn.name}`} onClick=${() => put([...order, yarn.name], [...heights, each(0)], `a stripe of ${yarn.name}`)}>+ ${(letters[yarn.name] || {}).letter || ''}</button>`)}</div>
     ${planned && html`<${Ribbon} piece=${planned} colours=${colours} />`}
   </section>`;
 }

@@ -37,8 +37,8 @@ export function Swatch({ data, reply, edit, problems }) {
       ${[['clusters', ''], ['width', units], ['rows', ''], ['height', units]].map(([key, unit]) => html`
         <${Field} label=${key === 'width' || key === 'height' ? 'in' : key} unit=${unit} path=${[...path, key]} value=${one[key]}
           edit=${edit} problems=${problems} />`)}
-      ${all.length > 1 && html`<button type="button" class="quiet" onClick=${() => edit([{ path, value: null }], 'one count less')}
-        aria-label=${`Take count ${at + 1} away`}>×</button>`}
+      ${all.length > 1 && html`<button type="button" class="quiet" onClick=${() => edit([{ path, value: null }], 'a count removed')}
+        aria-label=${`Remove count ${at + 1}`}>×</button>`}
     </div>`)}
     ${reply.gauge && html`<p>A cluster is <strong>${reply.gauge.said.cluster}</strong> wide, a row
       <strong> ${reply.gauge.said.row}</strong> high.</p><${Scale} gauge=${reply.gauge} />`}

@@ -93,7 +93,7 @@ export function Table({ text, reply, piece, edit, pale, row, point }) {
 }
 
 function Pin({ name, now, view, x, y, down, move, up, press }) {
-  return html`<svg class="pins" viewBox=${view.join(' ')}><g class="pin" role="slider" tabindex="0" aria-label=${`${name}: pull, or use the arrow keys`}
+  return html`<svg class="pins" viewBox=${view.join(' ')}><g class="pin" role="slider" tabindex="0" aria-label=${`${name}: drag, or use the arrow keys`}
     aria-valuetext=${now} aria-valuenow=${parseFloat(now)} aria-valuemin="0" onPointerDown=${down} onPointerMove=${move} onPointerUp=${up} onKeyDown=${press}>
     <circle class="hit" cx=${x} cy=${y} r=${view[2] / 18} /><circle class="head" cx=${x} cy=${y} r=${view[2] / 44} /></g></svg>`;
 }
@@ -101,12 +101,12 @@ function Pin({ name, now, view, x, y, down, move, up, press }) {
 function Slip({ pull, choose, leave }) {
   const shown = pull.places[pull.at];
   const fit = (place, measure) => (place.fit.find((one) => one.measure === measure) || { said: {} }).said.worked || '';
-  return html`<div class="slip" role="dialog" aria-label=${`Places for the ${pull.measure}`}>
-    <p><strong>${NAMES[pull.measure]} ${fit(shown, pull.measure)}</strong> <button type="button" class="quiet" onClick=${leave}>Leave it</button></p>
-    <table><thead><tr><th>${pull.measure}</th><th>rows</th><th>neck wide</th></tr></thead><tbody>
+  return html`<div class="slip" role="dialog" aria-label=${`Choices for the ${pull.measure}`}>
+    <p><strong>${NAMES[pull.measure]} ${fit(shown, pull.measure)}</strong> <button type="button" class="quiet" onClick=${leave}>Cancel</button></p>
+    <table><thead><tr><th>${pull.measure}</th><th>rows</th><th>neck width</th></tr></thead><tbody>
       ${pull.places.map((place, at) => html`<tr class=${at === pull.at ? 'chosen' : ''}>
         <td><button type="button" aria-pressed=${at === pull.at} onClick=${() => choose(at)}>${fit(place, pull.measure)}</button></td><td>${place.rows}</td><td>${fit(place, 'neck width')}</td></tr>`)}
     </tbody></table>
-    <p class="soft">Arrows: next place. Enter: take it. Esc: leave it.</p>
+    <p class="soft">Arrows: next place. Enter: choose it. Esc: cancel.</p>
   </div>`;
 }

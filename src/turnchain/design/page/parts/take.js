@@ -1,4 +1,4 @@
-// Take it with you: the pattern file, single files, everything in one archive.
+// Download: the pattern file, single files, everything in one archive.
 import { useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
 import { ask } from '../engine.js';
@@ -39,12 +39,12 @@ export function Take({ text, name, close }) {
   };
   return html`<div class="shade" onClick=${(event) => event.target === event.currentTarget && close()}>
     <div class="card take" role="dialog" aria-modal="true" aria-labelledby="take" onKeyDown=${(event) => event.key === 'Escape' && close()}>
-      <h2 id="take">Take it with you</h2>
-      <p><button type="button" autofocus onClick=${() => download(`${stem}.toml`, 'application/toml', text)}>Pattern file</button> to keep, and to pass on</p>
+      <h2 id="take">Download</h2>
+      <p><button type="button" autofocus onClick=${() => download(`${stem}.toml`, 'application/toml', text)}>Pattern file</button> to keep and to share</p>
       <p><button type="button" onClick=${() => fetchOne('archive', `${stem}.zip`, 'application/zip')}>Everything</button> charts, words, yarn, pages, in one archive</p>
       <p><button type="button" onClick=${() => fetchOne('booklet', `${stem}.pdf`, 'application/pdf')}>Booklet</button> to print</p>
-      <p><button type="button" onClick=${() => fetchOne('beside', `${stem}.html`, 'text/html')}>Page to work from</button> row after row, on a phone too</p>
-      <p><button type="button" onClick=${async () => { await navigator.clipboard.writeText(await linkOf(text)).then(() => setWaiting('The link is copied.'), () => setWrong('This browser copies nothing.')); }}>Copy a link</button> that holds the pattern itself</p>
+      <p><button type="button" onClick=${() => fetchOne('beside', `${stem}.html`, 'text/html')}>Page to work from</button> row by row, on a phone too</p>
+      <p><button type="button" onClick=${async () => { await navigator.clipboard.writeText(await linkOf(text)).then(() => setWaiting('The link is copied.'), () => setWrong('This browser cannot copy the link.')); }}>Copy a link</button> that holds the pattern itself</p>
     <p aria-live="polite">${waiting}</p>${wrong && html`<p class="problem">${wrong}</p>`}
       <button type="button" class="quiet" onClick=${close}>Close</button>
     </div></div>`;

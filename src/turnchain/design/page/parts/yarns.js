@@ -22,13 +22,13 @@ export function Yarns({ data, reply, edit, problems }) {
     const order = (data.stripes || {}).order;
     if (order) edits.push({ path: ['stripes', 'order'], value: [...order, `Yarn ${number + 1}`] });
     else if (number) edits.push({ path: ['stripes', 'order'], value: [...yarns.map((one) => one.name), `Yarn ${number + 1}`] });
-    edit(edits, 'a yarn more');
+    edit(edits, 'a new yarn');
   };
   const away = (at, name) => {
     const edits = [{ path: ['yarn', at], value: null }];
     const order = (data.stripes || {}).order;
     if (order) edits.push({ path: ['stripes', 'order'], value: order.filter((one) => one !== name) });
-    edit(edits, `${name} away`);
+    edit(edits, `${name} removed`);
   };
   return html`<section class="card" aria-labelledby="card-yarn">
     <h2 id="card-yarn"><b>3</b> Yarn</h2>
@@ -43,7 +43,7 @@ export function Yarns({ data, reply, edit, problems }) {
           ${wrong && html`<span class="problem">${wrong.found}; ${wrong.allowed}</span>`}</div>
         <${Field} label="have" unit="g" path=${['yarn', at, 'stock']} value=${yarn.stock} edit=${edit} problems=${problems} />
         <span class="soft takes">${use.takes === null || use.takes === undefined ? '' : `takes ${Math.ceil(use.takes)} g`}</span>
-        ${yarns.length > 1 && html`<button type="button" class="quiet" onClick=${() => away(at, yarn.name)} aria-label=${`Take ${yarn.name} away`}>×</button>`}
+        ${yarns.length > 1 && html`<button type="button" class="quiet" onClick=${() => away(at, yarn.name)} aria-label=${`Remove ${yarn.name}`}>×</button>`}
       </div>`;
     })}
     <div class="line"><button type="button" onClick=${add}>Add a yarn</button>

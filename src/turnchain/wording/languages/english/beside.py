@@ -6,16 +6,16 @@ In: nothing. Out: ``BESIDE``, phrases with {slots}; the script of the page fills
 from __future__ import annotations
 
 BESIDE: dict[str, str] = {
-    "beside.title": "{title}: beside the work",
-    "beside.kicker": "Beside the work",
-    "beside.skip": "To the work",
+    "beside.title": "{title}: row by row",
+    "beside.kicker": "Row by row",
+    "beside.skip": "Skip to the rows",
     "beside.unkept": (
-        "This browser does not keep your place: its storage is full, or switched off. The address of this page "
-        "holds it: keep the page open, or save its address as a bookmark."
+        "This browser cannot keep your place: its storage is full, or switched off. The address of this page has it: "
+        "leave the page open, or save its address as a bookmark."
     ),
     "beside.terms": "Terms",
     "beside.page": "Page",
-    "beside.device": "As the device",
+    "beside.device": "As on this device",
     "beside.light": "Light",
     "beside.dark": "Dark",
     "beside.pieces": "Pieces",
@@ -28,7 +28,7 @@ BESIDE: dict[str, str] = {
     "beside.next": "Next row",
     "beside.chain": "chain {n}",
     "beside.begin": "Begin with a chain of {n}.",
-    "beside.hint": "Arrow keys, space and swipes turn the rows.",
+    "beside.hint": "Arrow keys, the space bar and swipes change the row.",
     "beside.all_rows": "All rows of {piece}",
     "beside.row": "Row {n}",
     "beside.row.within": "row {n}",
@@ -44,16 +44,16 @@ BESIDE: dict[str, str] = {
     "beside.rows": "rows",
     "beside.yarn": "yarn",
     "beside.fabric_alone": "Yarn for the fabric alone, without tails and spare.",
-    "beside.cloth": "The cloth as worn: {pieces}",
-    "beside.try": "Stripes as worn. Try other colours: chart and cloth follow at once.",
+    "beside.cloth": "The fabric as worn: {pieces}",
+    "beside.try": "Stripes as worn. Try other colours: chart and fabric follow at once.",
     "beside.own_colours": "Colours of the pattern",
-    "beside.lines": "Lines for the pattern file, in place of those of its yarns",
+    "beside.lines": "These colours as lines for the pattern file, in place of its yarns",
     "beside.copy": "Copy the lines",
     "beside.copied": "copied",
     "beside.select": "select the lines and copy them",
-    "beside.come_gone": "You had come to {row}, which this piece no longer has: this is the nearest row.",
-    "beside.come": "You had come to {row}.",
-    "beside.of_another": "The place is that of “{name}”, which stood here before.",
+    "beside.come_gone": "You were at {row}, which this piece no longer has: this is the nearest row.",
+    "beside.come": "You were at {row}.",
+    "beside.of_another": "The place is that of “{name}”, which was here before.",
     "beside.other_tab": "{row}, as in the other tab.",
     "beside.go": "Go to {row}",
 }

@@ -26,27 +26,28 @@ CAUTIONS: dict[str, str] = {
         "and as sleep bags has rules of its own (EN 16779-1, EN 16781)"
     ),
     "caution.cords": (
-        "no cords or drawstrings at hood or neck up to 7 years; elsewhere, to 14 years, only as EN 14682 has it (in "
+        "no cords or drawstrings at hood or neck up to 7 years; elsewhere, to 14 years, only as EN 14682 allows (in "
         "the US 16 CFR 1120 with ASTM F1816)"
     ),
     "caution.open_fabric": (
-        "gaps and carried strands trap fingers and toes; a closed fabric has no gaps. Weave strands in on the wrong "
-        "side, or cut them and weave in the ends"
+        "gaps and carried strands can trap fingers and toes; a closed fabric has no gaps. Weave strands in on the "
+        "wrong side, or cut them and weave in the ends"
     ),
     "caution.loose_ends": (
-        "weave every end in well, in two directions, and look again after each wash: a loose thread can wind itself "
+        "weave every end in well, in two directions, and check it after each wash: a loose thread can wind itself "
         "round a finger or a toe"
     ),
     "caution.small_parts": (
-        "buttons, toggles and pompoms come off and choke: none for small children, and all others sewn on to stay (in "
-        "the US 16 CFR 1501; mechanical safety of children's clothing CEN/TR 16792)"
+        "buttons, toggles and pompoms can come off and choke a child: use none for small children, and sew all others "
+        "on firmly (in the US 16 CFR 1501; mechanical safety of children's clothing CEN/TR 16792)"
     ),
     "caution.small_parts.pet": (
-        "buttons, toggles, pompoms and loose ends are chewed off and swallowed: leave them out"
+        "buttons, toggles, pompoms and loose ends can be chewed off and swallowed: leave them out"
     ),
-    "caution.flame": "keep {what} off flames and heaters (in the US {rules})",
+    "caution.flame": "keep {what} away from flames and heaters (in the US {rules})",
     "caution.flame.sleepwear": (
-        "keep {what} off flames and heaters (in the US {rules}); this is not sleepwear unless the yarn is tested for it"
+        "keep {what} away from flames and heaters (in the US {rules}); this is not sleepwear unless the "
+        "yarn is tested for it"
     ),
     "caution.flame.open": "open fabric",
     "caution.flame.it": "it",
@@ -54,11 +55,11 @@ CAUTIONS: dict[str, str] = {
     "caution.flame.rules.child": "16 CFR 1610, for children's sleepwear 1615 and 1616",
     "caution.blocking": (
         "count the pins as they go in and as they come out, and keep children and animals away meanwhile; steam and "
-        "irons burn, and a hot iron ruins acrylic for good"
+        "irons burn the skin, and a hot iron ruins acrylic for good"
     ),
     "caution.washing": "follow the label of the yarn; wash strong colours apart the first times",
     "caution.washing.fibre": "{care}. Follow the label of the yarn; wash strong colours apart the first times",
-    "caution.washing.several": "{care}; several fibres together are washed as the one that bears least",
+    "caution.washing.several": "{care}; wash several fibres together as the most delicate of them",
     "care.wool": "wool felts: wash it by hand, lukewarm, without rubbing, and dry it flat",
     "care.superwash_wool": "superwash wool stretches while wet: lift it out with both hands and dry it flat",
     "care.cotton": "cotton shrinks: wash the swatch as the piece will be washed, then measure",
@@ -66,14 +67,14 @@ CAUTIONS: dict[str, str] = {
     "care.silk": "silk: wash it by hand, cool, and do not wring it",
     "care.viscose": "viscose is weak and heavy while wet: do not wring or hang it",
     "care.acrylic": "acrylic: wash and dry it flat, and never iron it",
-    "care.polyester": "polyester: wash it as its label says, and keep hot irons off",
-    "care.nylon": "nylon: wash it as its label says, and keep hot irons off",
-    "care.mixed": "a mixed yarn is washed as the fibre in it that bears least",
+    "care.polyester": "polyester: wash it as its label says, and keep hot irons away",
+    "care.nylon": "nylon: wash it as its label says, and keep hot irons away",
+    "care.mixed": "wash a mixed yarn as the most delicate fibre in it",
     "caution.hands": (
-        "rest hands, neck and eyes every half hour or so, and stop where it hurts; pain that stays is for a doctor"
+        "rest hands, neck and eyes every half hour or so, and stop when it hurts; see a doctor about pain that stays"
     ),
     "caution.selling": (
-        "who sells things made for children must keep rules of their own on testing, labels and records, besides those "
-        "named here: ask before you sell"
+        "things made for children may be sold only under further rules, on testing, labels and records: ask before you "
+        "sell"
     ),
 }

@@ -106,7 +106,7 @@ MAKING_UP: dict[str, str] = {
         "wool and plant fibres: wash or soak, press the water out in a towel, pin out to the measures below and let "
         "dry. Acrylic: wash and dry flat; a hot iron ruins it for good. Follow the yarn's label"
     ),
-    "blocking.swatch": "the measures hold for fabric treated as the swatch was when it was counted",
+    "blocking.swatch": "the measures hold for fabric washed and dried as the swatch was before it was counted",
     "seam": "{letter}, {kind}: {meeting}",
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
     "seam.meeting": "{one}, {counted}, to {other}, {met}",
@@ -118,11 +118,11 @@ MAKING_UP: dict[str, str] = {
     "seam.clusters.many": "{n} clusters",
     "seam.agrees": "they agree",
     "seam.agrees.rows": "they agree, row for row",
-    "seam.as_long": "they are as long, but {edge} has {more} more; ease it in evenly along the seam",
+    "seam.as_long": "they are equally long, but {edge} has {more} more; ease it in evenly along the seam",
     "seam.longer.eased": "{edge} is {length} longer; ease it in evenly along the seam",
     "seam.longer.eased.by": "{edge} is {length} longer ({more}); ease it in evenly along the seam",
-    "seam.longer.left": "{edge} is {length} longer, more than a seam eases in: leave the rest open",
-    "seam.longer.left.by": "{edge} is {length} longer ({more}), more than a seam eases in: leave the rest open",
+    "seam.longer.left": "{edge} is {length} longer, more than can be eased in: leave the rest open",
+    "seam.longer.left.by": "{edge} is {length} longer ({more}), more than can be eased in: leave the rest open",
     "seam.blocked_first": "block the pieces first, as under “Blocking and care”",
     "seam.how": (
         "right sides out, with mattress stitch, {sl_st_full} or {sc_full}; meet row with row where both sides have "
@@ -130,8 +130,8 @@ MAKING_UP: dict[str, str] = {
     ),
     # The border and the ends.
     "border.how": (
-        "{sc} is {sc_full}. One number kept along a whole edge lies flat: too few {sc} pull in, too many ruffle. In "
-        "further rounds work 1 {sc} in each, and {corner} in the middle one of each corner"
+        "{sc} is {sc_full}. Keep to one number along a whole edge, and it lies flat: too few {sc} pull it in, too many "
+        "ruffle it. In further rounds work 1 {sc} in each {sc}, and {corner} in the middle one of each corner"
     ),
     "border": "{name}: {sides}: {n} {sc} in all",
     "border.times": "{name}, {times} times: {sides}: {n} {sc} in all",
@@ -144,18 +144,15 @@ MAKING_UP: dict[str, str] = {
     "border.steps": "{how}, 1 in each of the {n} stitches of its steps",
     "border.length": "its length is {length}",
     "border.yarn.unknown": "weigh a swatch to know how much yarn it takes",
-    "border.yarn": (
-        "yarn for one round of {sc} on every edge named: about {amount}, reckoned as fabric of the border's length by "
-        "half a row's height at the swatch's weight, with {margin} % over"
-    ),
+    "border.yarn": "yarn for one round of {sc} on every edge named: about {amount}, a margin of {margin} % included",
     "border.yarn.of": "{weight} of {yarn}",
     "ends.cut": "{n} ends to weave in where every stripe is cut, 2 to a stripe",
     "ends.cut.each": "{n} ends to weave in where every stripe is cut, 2 to a stripe ({each})",
-    "ends.carried": "{n} ends where each yarn is carried up the edge as far as it can be",
-    "ends.tails": "leave tails of {tail}, weave them in along stripes of their own colour, and turn back once",
+    "ends.carried": "{n} ends where each yarn is carried up the edge wherever it can be",
+    "ends.tails": "leave tails of {tail}, weave them in along stripes of their own {color}, and turn back once",
     # The schematic.
     "schematic": "Schematic",
-    "schematic.scale": "As worn, right side facing, all to one scale; cm and in as worked",
+    "schematic.scale": "As worn, right side facing, all to one scale; finished measures in cm and in",
     "schematic.title": "{title}: schematic",
     "schematic.alt": "Schematic of {title}.",
     "schematic.summary": "{rows}, worked {worked} from a chain of {chains}",

@@ -6,9 +6,9 @@ In: nothing. Out: ``BESIDE``, phrases with {slots}; the script of the page fills
 from __future__ import annotations
 
 BESIDE: dict[str, str] = {
-    "beside.title": "{title} : à côté de l'ouvrage",
-    "beside.kicker": "À côté de l'ouvrage",
-    "beside.skip": "Vers l'ouvrage",
+    "beside.title": "{title} : rang par rang",
+    "beside.kicker": "Rang par rang",
+    "beside.skip": "Aller aux rangs",
     "beside.unkept": (
         "Ce navigateur ne garde pas votre place : sa mémoire est pleine ou désactivée. L'adresse de cette page la "
         "contient : laissez la page ouverte, ou gardez son adresse en signet."

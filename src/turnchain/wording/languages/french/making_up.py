@@ -142,17 +142,14 @@ MAKING_UP: dict[str, str] = {
     "border.steps": "{how}, 1 dans chacune des {n} mailles de ses marches",
     "border.length": "longueur : {length}",
     "border.yarn.unknown": "peser un échantillon pour savoir combien de fil il faut",
-    "border.yarn": (
-        "fil pour un tour de {sc} sur chaque bord nommé : environ {amount}, compté comme un ouvrage de la longueur de "
-        "la bordure et haut d'un demi-rang, du poids de l'échantillon, avec {margin} % en plus"
-    ),
+    "border.yarn": "fil pour un tour de {sc} sur chaque bord nommé : environ {amount}, réserve de {margin} % comprise",
     "border.yarn.of": "{weight} de {yarn}",
     "ends.cut": "{n} fils à rentrer quand chaque rayure est coupée, 2 par rayure",
     "ends.cut.each": "{n} fils à rentrer quand chaque rayure est coupée, 2 par rayure ({each})",
     "ends.carried": "{n} fils quand chaque fil monte le long du bord aussi loin qu'il peut",
     "ends.tails": "laisser des bouts de {tail}, les rentrer dans des rayures de leur couleur, et revenir une fois",
     "schematic": "Schéma",
-    "schematic.scale": "Comme porté, endroit devant, tout à la même échelle ; cm et in comme crocheté",
+    "schematic.scale": "Comme porté, endroit devant, tout à la même échelle ; mesures finies en cm et in",
     "schematic.title": "{title} : schéma",
     "schematic.alt": "Schéma de {title}.",
     "schematic.summary": "{rows}, crocheté {worked} sur une chaînette de {chains} mailles",

@@ -6,9 +6,9 @@ In: nothing. Out: ``BESIDE``, phrases with {slots}; the script of the page fills
 from __future__ import annotations
 
 BESIDE: dict[str, str] = {
-    "beside.title": "{title}: neben der Arbeit",
-    "beside.kicker": "Neben der Arbeit",
-    "beside.skip": "Zur Arbeit",
+    "beside.title": "{title}: Reihe für Reihe",
+    "beside.kicker": "Reihe für Reihe",
+    "beside.skip": "Zu den Reihen",
     "beside.unkept": (
         "Dieser Browser merkt sich die Stelle nicht: sein Speicher ist voll oder abgeschaltet. Die Adresse dieser "
         "Seite enthält sie: die Seite offen lassen oder ihre Adresse als Lesezeichen sichern."

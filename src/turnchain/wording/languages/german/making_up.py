@@ -142,17 +142,14 @@ MAKING_UP: dict[str, str] = {
     "border.steps": "{how}, 1 in jede der {n} Maschen seiner Stufen",
     "border.length": "Länge: {length}",
     "border.yarn.unknown": "wie viel Garn sie braucht, sagt erst eine gewogene Maschenprobe",
-    "border.yarn": (
-        "Garn für eine Runde {sc} an allen genannten Kanten: etwa {amount}, gerechnet als Häkelstück von der Länge der "
-        "Umrandung und einer halben Reihe Höhe, so schwer wie die Maschenprobe, mit {margin} % darüber"
-    ),
+    "border.yarn": "Garn für eine Runde {sc} an allen genannten Kanten: etwa {amount}, mit {margin} % Reserve",
     "border.yarn.of": "{weight} {yarn}",
     "ends.cut": "{n} Fäden sind zu vernähen, wenn jeder Streifen abgeschnitten wird, 2 je Streifen",
     "ends.cut.each": "{n} Fäden sind zu vernähen, wenn jeder Streifen abgeschnitten wird, 2 je Streifen ({each})",
     "ends.carried": "{n} Fäden, wenn jedes Garn an der Kante hochgeführt wird, so weit es geht",
     "ends.tails": "Fäden von {tail} stehen lassen, in Streifen der eigenen Farbe vernähen, und einmal wenden",
     "schematic": "Schnittzeichnung",
-    "schematic.scale": "Wie getragen, rechte Seite vorn, alle in einem Maßstab; cm und in, wie gehäkelt",
+    "schematic.scale": "Wie getragen, rechte Seite vorn, alle in einem Maßstab; fertige Maße in cm und in",
     "schematic.title": "{title}: Schnittzeichnung",
     "schematic.alt": "Schnittzeichnung von {title}.",
     "schematic.summary": "{rows}, {worked} gehäkelt, Anschlag {chains} Luftmaschen",
