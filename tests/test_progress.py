@@ -151,7 +151,7 @@ def cost(line: tuple[int, ...], targets: list[Fraction], phase: int, worked: int
 def test_the_rest_is_the_best_that_is_left(widths: tuple[int, int], rows: int, worked: int, wide: Fraction) -> None:
     """Against every way to go on by half pitches, for a piece shaped alike at both edges."""
     outline = ((Fraction(0), Fraction(widths[0])), (Fraction(rows), Fraction(widths[1])))
-    pattern = Pattern("t", (UNIT,), (Piece("p", outline=outline),), Fabric())
+    pattern = Pattern("t", (UNIT,), (Piece("p", outline=outline, row_plan="alternate"),), Fabric())
     before = plan_pattern(pattern).piece("p")
     if widths[0] == widths[1]:
         return  # a straight panel has no shape to go on with
