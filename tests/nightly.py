@@ -33,7 +33,6 @@ from random import Random
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from known_faults import unmended
 from random_files import file_at
 from turnchain.errors import PatternError
 from turnchain.fabric import lattice, stitches
@@ -230,7 +229,7 @@ def unproved(make: Callable[[int], Plan | None], seed: int, measured: bool = Tru
         proof = prove(plan, measured)
     except Exception as error:  # whatever it is, the seed must be told
         return 0, [f"seed {seed}: {type(error).__name__}: {error}"]
-    return sum(one.rows for one in proof.worked), [f"seed {seed}: {reason}" for reason in unmended(proof.reasons)]
+    return sum(one.rows for one in proof.worked), [f"seed {seed}: {reason}" for reason in proof.reasons]
 
 
 def figures_of_file(seed: int) -> tuple[int, list[str]]:
@@ -245,7 +244,7 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
         proof = prove(plan)
     except Exception as error:  # whatever it is, the seed must be told
         return 0, [f"seed {seed}: {type(error).__name__}: {error}"]
-    return proof.figures, [f"seed {seed}: {reason}" for reason in unmended(proof.reasons)]
+    return proof.figures, [f"seed {seed}: {reason}" for reason in proof.reasons]
 
 
 #: The parts of the set with how many there are of each; fuzzing by seconds for each reader.

@@ -94,3 +94,14 @@ def test_left_and_right_of_a_piece_are_told_as_both() -> None:
     left, right = EdgeName("armhole", "left"), EdgeName("armhole", "right")
     found = edge_names.together([(front, left), (back, right), (front, right), (back, right)])
     assert found == [(front, EdgeName("armhole", "both")), (back, right)]
+
+
+def test_an_edge_at_a_side_is_called_by_its_side_wherever_it_leans() -> None:
+    """Below its step out the left edge of this back lies right of its middle: both its sides were called right."""
+    front = Piece("front", width=Fraction(40), length=Fraction(40), neck=Neck(Fraction(10), Fraction(8), "square"))
+    low, high = Fraction(8), Fraction(40)
+    left = ((Fraction(0), low), (low, Fraction(2)), (low, Fraction(30)), (high, Fraction(30)))
+    back = Piece("back", left_outline=left, right_outline=((Fraction(0), low), (high, low)))
+    plan = plan_pattern(Pattern("Test", (EVEN,), (front, back)))
+    sides = [edge_names.of_seam(plan, seam) for seam in seams.of(plan) if seam.kind == "side"]
+    assert sorted((one.hand, other.hand) for one, other in sides) == [("left", "left"), ("right", "right")]

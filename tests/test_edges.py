@@ -211,6 +211,19 @@ def test_a_back_without_a_neck_gives_the_shoulders_what_they_need() -> None:
     assert [seam.other.edge for seam in shoulders] == ["upper", "upper"]
 
 
+def test_shoulders_sewn_to_an_edge_with_a_neck_in_its_middle_meet_both_its_ends() -> None:
+    """They were told as one stretch, with the neck that lies between them."""
+    front = panel("front", 50, 50, "sideways", Neck(Fraction(13), Fraction(8)))
+    back = panel("back", 50, 50, "sideways", Neck(Fraction(15), Fraction(4)))
+    plan = planned(front, back, joins=(("front.shoulder", "back.upper"),))
+    one, other = seams.of(plan)
+    last = plan.piece("back").row_count
+    ends = {(one.one.rows, one.other.rows), (other.one.rows, other.other.rows)}
+    assert ends == {((1, 13), (last - 12, last)), ((last - 12, last), (1, 13))}
+    assert one.agrees
+    assert other.agrees
+
+
 def test_pieces_that_are_no_garment_have_no_seams() -> None:
     for case in ("kite_kerchief", "mudflat_blanket"):
         plan = plan_pattern(read_file(CASES / f"{case}.toml"))
@@ -269,8 +282,8 @@ def test_seams_named_in_the_file_are_those_that_would_be_assumed() -> None:
 
 def test_a_seam_at_a_neck_that_the_stitches_have_not_is_told() -> None:
     """Found by random files: a neck wished for, but less than half a cluster deep, has no edge to be sewn."""
-    neck = Neck(Fraction(3), Fraction(1, 5))
-    front, back = (panel(name, 12, 20, "sideways", neck) for name in ("front", "back"))
+    neck = Neck(Fraction(1), Fraction(1, 5))
+    front, back = (panel(name, 3, 20, "sideways", neck) for name in ("front", "back"))
     plan = planned(front, back, joins=(("front.neck", "back.upper"), ("front.first", "back.first")))
     assert "neck" not in edges.of(plan.piece("front"))
     assert [seam.one.edge for seam in seams.of(plan)] == ["first"]

@@ -56,6 +56,15 @@ def test_what_is_printed_of_random_files_is_so(block: int) -> None:
     assert sum(number for number, _ in found) > 300
 
 
+@pytest.mark.parametrize("seed", [338, 2_000_013, 3_000_003, 3_000_033, 3_000_040, 3_000_072])
+def test_what_random_files_once_found_is_mended(seed: int) -> None:
+    """Two shoulders sewn to an edge with a neck in its middle; left and right sides of a front that leans, and of a
+    back that does; lengths along a row that are known in hundredths, or in clusters, alone; a neck told by one row."""
+    figures, reasons = figures_of_file(seed)
+    assert figures > 30
+    assert reasons == []
+
+
 NECK = """
 title = "Neck"
 [swatch]
@@ -107,6 +116,36 @@ def test_a_side_seam_that_sews_an_armhole_shut_is_found() -> None:
     assert shut != printed.report
     reasons = figures.hold(plan, rows, replace(printed, report=shut)).reasons
     assert any("front." in reason and "seam B, side" in reason for reason in reasons)
+
+
+LEANING = """
+title = "Leaning"
+[swatch]
+clusters = 5
+width = 10
+rows = 10
+height = 10
+[[piece]]
+name = "front"
+left_outline = [[0, 20], [10, 12], [30, 12]]
+right_outline = [[0, 20], [30, 20]]
+[[piece]]
+name = "back"
+outline = [[0, 40], [26, 40]]
+"""
+
+
+def test_a_side_told_as_the_other_is_found() -> None:
+    """The front leans at the wearer's right, and is longer there."""
+    plan = plan_pattern(read_text(LEANING, "leaning.toml"))
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    printed = figures.printed(plan, {})
+    assert figures.hold(plan, rows, printed).reasons == []
+    other = {"left side": "right side", "right side": "left side"}
+    swapped = re.sub("left side|right side", lambda found: other[found[0]], printed.pattern)
+    assert swapped != printed.pattern
+    reasons = figures.hold(plan, rows, replace(printed, pattern=swapped)).reasons
+    assert any("pattern.md: seam" in reason for reason in reasons)
 
 
 # --------------------------------------------------------------------------------------------------- by hand

@@ -49,7 +49,7 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
     if one.kind in ("neck", "lower edge", "cuff"):
         return EdgeName(one.kind)
     if one.kind == "armhole":
-        return EdgeName("armhole", _hand(plan, one.piece, one.copy, one.stretch.points))
+        return EdgeName("armhole", _hand_of(plan, one.piece, one.copy, one.stretch.run.name))
     return _plain(one.stretch.run.name) if role == "other" else _named(one.piece, role, one.stretch.run.name)
 
 
@@ -69,11 +69,12 @@ def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
         return _sleeve(side.piece, side.edge)
     if role == "other":
         return _plain(side.edge)
-    hand = _hand(plan, side.piece, side.copy, side.points)
     if kind == "shoulder":
         both = side.whole and side.edge != "shoulder"
+        hand = _hand(plan, side.piece, side.copy, side.points)
         return EdgeName("upper edge") if both else EdgeName("shoulder", hand)
     if side.edge in edges.side_names(side.piece):
+        hand = _hand_of(plan, side.piece, side.copy, side.edge)
         if kind == "sleeve top":
             return EdgeName("armhole", hand)
         return EdgeName("side" if side.whole else "side below the armhole", hand)
@@ -96,6 +97,12 @@ def _hand(plan: Plan, piece: PiecePlan, copy: int, points: tuple[edges.Point, ..
     return "left" if (here > middle) != _is_back(plan, piece, copy) else "right"
 
 
+def _hand_of(plan: Plan, piece: PiecePlan, copy: int, edge: str) -> Hand:
+    """The same of the ``edge`` at a side, wherever it leans."""
+    at_right = edge == edges.side_names(piece)[1]
+    return "left" if at_right != _is_back(plan, piece, copy) else "right"
+
+
 def _is_back(plan: Plan, piece: PiecePlan, copy: int) -> bool:
     """Whether it is worn at the back: of a piece made twice, the second is."""
     role = _role(plan, piece)
@@ -103,6 +110,8 @@ def _is_back(plan: Plan, piece: PiecePlan, copy: int) -> bool:
 
 
 def _sleeve(piece: PiecePlan, edge: str) -> EdgeName:
+    if edge == "neck":
+        return EdgeName("neck")
     if edge == seams.sleeve_top(piece).name:
         return EdgeName("sleeve top")
     return EdgeName("sleeve edge") if edge in edges.side_names(piece) else EdgeName("cuff")

@@ -151,7 +151,7 @@ def _apart(speech: Speech, plan: Plan, seam: PlannedSeam) -> str:
     length = speech.taped(abs(seam.off), unit)
     if length == speech.length(Fraction(0), unit):
         return speech.say("seam.as_long", edge=names[difference <= 0], more=more)
-    by = ".by" if difference * seam.off > 0 else ""
+    by = ".by" if seam_words.has_more(seam) else ""
     eased = "eased" if seam_words.eases_in(seam) else "left"
     return speech.say(f"seam.longer.{eased}{by}", edge=names[seam.off <= 0], length=length, more=more)
 

@@ -109,9 +109,15 @@ def agreement(seam: PlannedSeam, unit: Unit) -> str:
         more = seam.one if (seam.difference or 0) > 0 else seam.other
         return f"they are equally long, but {more.name} has {_difference(seam)} more; ease it in evenly along the seam"
     words = f"{longer.name} is {apart} longer"
-    if (seam.difference or 0) * seam.off > 0:
+    if has_more(seam):
         words += f" ({_difference(seam)})"
     return f"{words}; {_ease_in(seam)}"
+
+
+def has_more(seam: PlannedSeam) -> bool:
+    """Whether the longer side has more rows or clusters too, to half a cluster at the least."""
+    difference = seam.difference or Fraction(0)
+    return difference * seam.off > 0 and to_half(difference) != 0
 
 
 def _difference(seam: PlannedSeam) -> str:

@@ -47,9 +47,14 @@ class SeamSide:
 
     @property
     def rows(self) -> tuple[int, int] | None:
-        """The numbers of the rows at its two ends; None where it runs along a row."""
+        """The numbers of the rows at its two ends, or of its lowest and its highest row where it goes down and up again
+        as a neck does; None where it runs along a row."""
         found = [stretch.rows for stretch in self.stretches if stretch.rows]
-        return (found[0][0], found[-1][1]) if found else None
+        if not found:
+            return None
+        numbers = [number for pair in found for number in pair]
+        ends, reach = (found[0][0], found[-1][1]), (min(numbers), max(numbers))
+        return ends if set(ends) == set(reach) else reach
 
     @property
     def count(self) -> Fraction:
@@ -228,14 +233,14 @@ _Placed: TypeAlias = "tuple[PiecePlan, int, EdgeLine]"
 
 def _met(first: _Placed, second: _Placed) -> list[tuple[SeamSide, SeamSide]]:
     """The sides that meet, run by run: both edges are walked with the piece at the left hand, so the last of one meets
-    the first of the other. Two shoulders meet both ends of an edge that is whole."""
+    the first of the other. Two shoulders meet both ends of an edge that is whole, or has a neck in its middle."""
     counts = len(first[2].runs), len(second[2].runs)
-    if counts == (2, 1):
-        return list(zip(_each(first), _ends_of(second, first[2]), strict=True))
-    if counts == (1, 2):
-        return list(zip(_ends_of(first, second[2]), _each(second), strict=True))
     if counts[0] == counts[1]:
         return list(zip(_each(first), reversed(_each(second)), strict=True))
+    if counts[0] == 2:
+        return list(zip(_each(first), _ends_of(second, first[2]), strict=True))
+    if counts[1] == 2:
+        return list(zip(_ends_of(first, second[2]), _each(second), strict=True))
     return [(_side(*first[:2], first[2].name, *first[2].runs), _side(*second[:2], second[2].name, *second[2].runs))]
 
 
@@ -248,15 +253,18 @@ def _ends_of(placed: _Placed, shoulders: EdgeLine) -> list[SeamSide]:
     """Both ends of an edge as long as the shoulders of the other piece that meet them: the last of one meets the
     first of the other."""
     piece, copy, line = placed
-    (run,) = line.runs
-    first, last = (_longest_stop(piece, run, one.length) for one in shoulders.runs)
-    ends = [(run.length - first, run.length), (Fraction(0), last)]
-    return [_cut(piece, copy, line.name, EdgeStretch(piece, run, *span)) for span in ends]
+    (one, other), begins, ends = shoulders.runs, line.runs[0], line.runs[-1]
+    most = 1 if len(line.runs) > 1 else Fraction(1, 2)  # of a run: no farther than the middle of the edge
+    to_end = [ends.length - stop for stop in stops(piece, ends)]
+    last = _nearest_stop(to_end, most * ends.length, one.length)
+    first = _nearest_stop(stops(piece, begins), most * begins.length, other.length)
+    parts = EdgeStretch(piece, ends, ends.length - last, ends.length), EdgeStretch(piece, begins, Fraction(0), first)
+    return [_cut(piece, copy, line.name, part) for part in parts]
 
 
-def _longest_stop(piece: PiecePlan, run: Run, cm: Fraction) -> Fraction:
-    """Where a seam can end that is nearest to ``cm``, and no farther than the middle of ``run``."""
-    return min((stop for stop in stops(piece, run) if 2 * stop <= run.length), key=lambda stop: abs(stop - cm))
+def _nearest_stop(places: list[Fraction], most: Fraction, cm: Fraction) -> Fraction:
+    """Where a seam can end that is nearest to ``cm``, and no farther than ``most``."""
+    return min((stop for stop in places if stop <= most), key=lambda stop: abs(stop - cm))
 
 
 def _side(piece: PiecePlan, copy: int, edge: str, *runs: Run) -> SeamSide:

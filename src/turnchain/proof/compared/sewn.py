@@ -7,6 +7,7 @@ sewn twice over.
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
@@ -25,7 +26,7 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[s
         for reasons, _ in told:
             yield from (f"seam {seam.letter}, {seam.kind}: {reason}" for reason in reasons)
         if not any(reasons for reasons, _ in told):
-            disagree = _agreement(seam, told[0][1], told[1][1])
+            disagree = _agreement(pieces, seam, told[0][1], told[1][1])
             yield from (f"seam {seam.letter}, {seam.kind}: {words}" for words in disagree)
     known = [seam for seam in said if all(edge.rpartition(".")[0] in pieces for edge in _edges(seam))]
     if assumed:
@@ -81,9 +82,26 @@ def _candidates(piece: WorkedCloth, called: str) -> list[str]:
     """The edges of a piece that may be meant by a name."""
     if called in piece.edges:
         return [called]
-    plain = called.removeprefix("left ").removeprefix("right ")
-    names = _CALLED.get(called) or _CALLED.get(plain, ())
+    hand, _, plain = called.partition(" ")
+    names = _CALLED.get(called) or (_CALLED.get(plain, ()) if hand in ("left", "right") else ())
+    if plain in _AT_A_SIDE and (of := _at_hand(piece, hand)):
+        names = (of,)
     return [name for name in names if name in piece.edges] or [called]
+
+
+_AT_A_SIDE = ("side", "side below the armhole", "armhole")
+
+
+def _at_hand(piece: WorkedCloth, hand: str) -> str | None:
+    """The edge at the wearer's left or right of a piece whose name says where it is worn: what is at the right of a
+    front, seen from outside, is at the wearer's left. None where the name does not say."""
+    front, back = (re.search(rf"(?<![^\W_]){word}s?(?![^\W_])", piece.name.casefold()) for word in ("front", "back"))
+    if bool(front) == bool(back):
+        return None
+    at_right = (hand == "left") == bool(front)
+    # turned with its upper side up, row 1 of a piece worked sideways lies where its upper side was
+    seen = {None: ("left", "right"), "right": ("last", "first"), "left": ("first", "last")}[piece.upper]
+    return seen[at_right]
 
 
 def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int) -> tuple[list[str], Walked]:
@@ -103,6 +121,15 @@ def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int) -> tuple[
 def _near(piece: WorkedCloth, side: SideSaid) -> float:
     """How exactly a stretch is told: row ends to the stitch, clusters to half of one."""
     return 0.002 if side.rows else float(piece.tape.half) / 2
+
+
+def _told_near(pieces: Pieces, seam: SeamSaid) -> float:
+    """How far off, in cm, the difference of both sides can be: a side along a row is known by its length in hundredths
+    or, where none is told, by its clusters."""
+    if not seam.lengths:
+        return sum(_near(pieces[side.edges[0].rpartition(".")[0]], side) for side in seam.sides)
+    hundredth = float(Length(Fraction(1, 100), seam.lengths[0].unit).cm)
+    return hundredth if any(side.rows is None for side in seam.sides) else 0.0
 
 
 def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str) -> Stretch | str:
@@ -151,13 +178,14 @@ def _rows(runs: Sequence[Stretch], low: int, high: int) -> Stretch | None:
     return whole if rows == set(range(low, high + 1)) else None
 
 
-def _agreement(seam: SeamSaid, one: Walked, other: Walked) -> Iterator[str]:
+def _agreement(pieces: Pieces, seam: SeamSaid, one: Walked, other: Walked) -> Iterator[str]:
     """What is said of how both sides agree."""
+    near = max(0.01, _told_near(pieces, seam))
     off = abs(one[1] - other[1])
     if seam.agree == "row for row" and one[0] != other[0]:
         yield f"they are said to agree row for row; {one[0]} rows meet {other[0]}"
     # In the report, beside the lengths, the difference is exact; for customers it is told as a tape is read.
-    if seam.more is not None and not (seam.more.says if seam.lengths else seam.more.tapes)(off, 0.01):
+    if seam.more is not None and not (seam.more.says if seam.lengths else seam.more.tapes)(off, near):
         yield f"one is said to be {seam.more} longer; it is {shown(off, seam.more.unit)}"
     if not seam.agree and seam.lengths and seam.more is None and one[0] == other[0] and off < 0.005:
         yield f"they agree, but are not said to: {seam.text}"
