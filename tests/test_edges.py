@@ -190,7 +190,7 @@ def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
 def test_a_seam_far_apart_is_not_to_be_eased_in() -> None:
     plan = planned(panel("one", 20, 40), panel("two", 20, 50), joins=(("one.right", "two.left"),))
     (line,) = seam_words.lines(plan)
-    assert line.endswith("two.left is 10 cm longer (10 rows); more than a seam eases in: make the two agree, or leave "
+    assert line.endswith("two.left is 10 cm longer (10 rows); more than can be eased in: make the two agree, or leave "
                          "the rest open")  # fmt: skip
 
 

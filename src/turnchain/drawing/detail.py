@@ -226,7 +226,7 @@ class CloseUp:
             title=found.speech.say(
                 f"detail.{self.asked.at}", title=found.pattern.title, piece=found.piece.name, n=self.asked.first
             ),
-            words=" ".join(self.caption),
+            words=". ".join(self.caption),
             language=language_of(found.pattern).tag,
             definitions=self.definitions.made,
             items=tuple(items),

@@ -135,7 +135,7 @@ def eases_in(seam: PlannedSeam) -> bool:
 def _ease_in(seam: PlannedSeam) -> str:
     if eases_in(seam):
         return "ease it in evenly along the seam"
-    return "more than a seam eases in: make the two agree, or leave the rest open"
+    return "more than can be eased in: make the two agree, or leave the rest open"
 
 
 def to_half(count: Fraction) -> Fraction:

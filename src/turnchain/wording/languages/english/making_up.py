@@ -44,7 +44,7 @@ MAKING_UP: dict[str, str] = {
     "materials.any_hook": "hook: the size that gives the gauge",
     "materials.hook": "hook: {hooks}, or the size that gives the gauge",
     "materials.hook.us": "{mm} mm (US {label})",
-    "materials.gauge": "{gauge}, counted on a swatch treated as the piece will be",
+    "materials.gauge": "{gauge}, counted on a swatch washed and dried as the piece will be",
     "materials.notions": "notions: a blunt sewing needle, scissors, a tape measure, rustless pins for blocking",
     "materials.notions.markers": (
         "notions: a blunt sewing needle, scissors, a tape measure, rustless pins for blocking, stitch markers"
