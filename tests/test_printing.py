@@ -213,6 +213,20 @@ def test_key_and_overview_stand_on_one_sheet_at_most(paper: str, how: str, tmp_p
     assert sum(str(HERON.pattern.by) in said for said in words) == 1
 
 
+@pytest.mark.parametrize("paper", ["A5", "A4", "Roll-24"])
+@pytest.mark.parametrize("margin", [0, 10, 60])
+def test_everything_lies_on_its_paper(paper: str, margin: float) -> None:
+    """With the least and the largest margin that a printer may need."""
+    for page in pages(plan_pattern(read_file(CASES / "kite_kerchief.toml")),
+                      Printed(("tie",), paper, margin=margin, life_size=True)):  # fmt: skip
+        for view in page.views:
+            window = view.seen()
+            assert view.mm_per_px > 0
+            assert min(view.left, view.top) >= 0
+            assert view.left + (window.right - window.left) * view.mm_per_px <= page.width + 0.2
+            assert view.top + (window.bottom - window.top) * view.mm_per_px <= page.height + 0.2
+
+
 def test_words_of_the_key_can_be_read() -> None:
     """At least 1.9 mm to the em, as small as print for labels is in common practice (no source)."""
     for paper in ("A5", "A4", "A0", "Roll-107cm"):

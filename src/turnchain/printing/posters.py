@@ -37,6 +37,7 @@ CHART_WORDS = 3.4  # mm of the em of what stands beside the chart
 KEY_WORDS, LEAST_KEY_WORDS = 2.8, 1.9  # mm of the em of the key: as it is set, and as small as it may be
 WIDEST_KEY, KEY_BESIDE = 320.0, 150.0  # mm that a key below a chart, and one beside it, is wide
 GAP = 6.0  # mm between heading, chart and key
+LEAST_OVERVIEW = 100.0  # mm between the margins of the sheet of an overview
 LEFT_OUT = ("stripe-letters", "edge-names")  # beside the chart, where that saves a sheet
 MAP_SHARE = 0.3  # of the page at least, for the map of the sheets
 
@@ -274,11 +275,14 @@ def _together(asked: Poster, found: Setting, cut: _Cut, chart: View) -> Iterator
 
 
 def _small(asked: Poster) -> PaperSize:
-    """The sheet of the overview: A4 or Letter, or the poster's own where that is smaller."""
+    """The sheet of the overview: A4 or Letter, or the poster's own where that is smaller and leaves room within its
+    margins."""
     small = sheet("Letter" if asked.plan.pattern.units == "in" else "A4")
     assert small.height is not None
     paper = asked.paper
-    return small if paper.height is None or paper.width * paper.height > small.width * small.height else paper
+    if paper.height is None or paper.width * paper.height > small.width * small.height:
+        return small
+    return paper if paper.width - 2 * asked.margin >= LEAST_OVERVIEW else small
 
 
 def _overview(
