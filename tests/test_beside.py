@@ -850,12 +850,13 @@ def test_only_the_row_is_lit(reader: Callable[..., Reader], plans: dict[str, Pla
     page = one.open("heron_top", "#piece-1/row-14")
     paper = channels(style.LIGHT.paper)
     piece, yarns = plans["heron_top"].pieces[0], plans["heron_top"].pattern.yarns
+    strength = veil(style.LIGHT, [style.PLAIN_STRIPE, *(one.colour for one in yarns)])
     for row in (14, 15, 20):
         page.evaluate(f"location.hash = 'piece-1/row-{row}'")
         waited(page, f"document.querySelector('.card .row').textContent === 'Row {row}'")
         page.wait_for_timeout(100)
         picture, frame = one.picture(".frame:visible"), page.locator(".frame:visible").bounding_box()
-        for other, share in ((row - 1, 0.5), (row, 0.0), (row + 1, 0.72)):
+        for other, share in ((row - 1, 0.6 * strength), (row, 0.0), (row + 1, strength)):
             band = page.locator(f"#p1-r{other} > path").first.bounding_box()
             left, top = band["x"] - frame["x"], band["y"] - frame["y"]
             right, bottom = left + band["width"], top + band["height"]
