@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 from functools import partial
 from io import StringIO, TextIOWrapper
 from pathlib import Path
@@ -18,99 +18,11 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from turnchain import options
 from turnchain.writers import formats
 
 if TYPE_CHECKING:
-    from turnchain.drawing.looks import Look
     from turnchain.making.everything import MadeFolder
-
-    _Choice = click.Choice[str]
-else:
-    _Choice = click.Choice  # before click 8.2 it takes no type
-
-LOOKS = ("hand", "mono", "full_colour", "page", "true", "symbols")
-
-class _LateChoice(_Choice):
-    """A choice whose words are fetched when somebody chooses or asks for help, not when the program starts."""
-
-    def __init__(self, words: Callable[[], Iterable[str]], case_sensitive: bool = True) -> None:
-        self._words, self.case_sensitive = words, case_sensitive
-
-    @property
-    def choices(self) -> Sequence[str]:  # type: ignore[override]  # click sets it when a choice is made
-        """The words to choose from."""
-        return tuple(self._words())
-
-
-def _one_of(endings: Iterable[str]) -> str:
-    return f"{' or '.join(f'FILE{ending}' for ending in endings)}."
-
-
-def _languages() -> Iterable[str]:
-    from turnchain.wording.tables import LANGUAGES  # tables of words, for this option alone
-
-    return LANGUAGES
-
-
-def _post_sizes() -> Iterable[str]:
-    from turnchain.drawing.posting import SIZES  # it brings numpy
-
-    return SIZES
-
-
-_file = click.argument("file", type=click.Path(path_type=Path))
-_width = click.option(
-    "--width",
-    type=click.IntRange(300, 100_000),
-    help="Width of the pictures in px (1600, or wider where a piece needs it).",
-)
-
-_language = click.option(
-    "--language",
-    type=_LateChoice(_languages, case_sensitive=False),
-    help="The language of all words; left out, that of the pattern file, or English.",
-)
-
-
-def _looks(command: Callable[..., None]) -> Callable[..., None]:
-    """The options that change how charts look."""
-    options = (
-        click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with."),
-        click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching: to print without colour."),
-        click.option(
-            "--full-colour", is_flag=True, help="Rows in the yarns' own colours, not in pale tints with dark symbols."
-        ),
-        click.option(
-            "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background."
-        ),
-        click.option("--true", "true", is_flag=True, help="Proportions true to the gauge, though harder to read."),
-        click.option(
-            "--symbols",
-            type=click.Path(path_type=Path),
-            help="A folder with symbols of your own.",
-        ),
-    )
-    for option in reversed(options):
-        command = option(command)
-    return command
-
-
-def _look(
-    hand: str, mono: bool, page: str, true: bool, symbols: Path | None, full_colour: bool = False
-) -> Look:
-    from turnchain import programs  # loaded when the command runs
-
-    return programs.look(hand, mono, page, true, symbols, full_colour)
-
-
-class _Examples(click.Command):
-    """A command whose help keeps its example on a line of its own."""
-
-    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Writes the epilog without folding it."""
-        if self.epilog:
-            formatter.write(f"\n{self.epilog}\n")
-
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="turnchain", message="%(prog)s %(version)s")
@@ -121,8 +33,8 @@ def cli() -> None:
     """
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain new mytop.toml")
-@_file
+@cli.command(cls=options.Example, epilog="Example: turnchain new mytop.toml")
+@options.FILE
 def new(file: Path) -> None:
     """Write a starter pattern file, with a remark on every line, to change into your own."""
     from importlib import resources  # loaded when the command runs
@@ -138,7 +50,7 @@ def new(file: Path) -> None:
     _show(f"{file} is ready. Change what you like, then: turnchain check {file}")
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain design mytop.toml")
+@cli.command(cls=options.Example, epilog="Example: turnchain design mytop.toml")
 @click.argument("file", type=click.Path(path_type=Path), required=False)
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="A port of this computer (any that is free).")
 @click.option("--no-browser", is_flag=True, help="Only print the address; open it yourself.")
@@ -166,8 +78,8 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
     opened(file, port, browser=not no_browser, tell=_show)
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain check mytop.toml")
-@_file
+@cli.command(cls=options.Example, epilog="Example: turnchain check mytop.toml")
+@options.FILE
 @click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")
 @click.option("--brief", is_flag=True, help="Only what matters most, warnings and measures, without the details.")
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
@@ -189,12 +101,12 @@ def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
         click.echo(f"\n{checked(plan, str(file))}", nl=False)
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain make mytop.toml -o mytop")
+@cli.command(cls=options.Example, epilog="Example: turnchain make mytop.toml -o mytop")
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to make it in.")
-@_width
-@_language
-@_looks
+@options.width
+@options.language
+@options.looks
 def make(files: tuple[Path, ...], output: Path, width: int | None, language: str | None, **look: Any) -> None:
     """Make everything: the plan, charts and close-ups with alt texts, the pattern in words, and pages to open.
 
@@ -204,7 +116,7 @@ def make(files: tuple[Path, ...], output: Path, width: int | None, language: str
     from turnchain.making.many import make_many, pattern_files
     from turnchain.making.progress_bar import ProgressBar
 
-    shown = _look(**look)
+    shown = options.look_of(**look)
     with ProgressBar() as watch:
         if len(files) == 1 and not files[0].is_dir():
             made, failed = [make_all(files[0], output, width, shown, language, watch)], []
@@ -231,18 +143,18 @@ def _show_made(made: MadeFolder) -> None:
         _show(f"note: {path} was changed since it was made, and was kept; move it away to have it made again", err=True)
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
-@_file
+@cli.command(cls=options.Example, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
+@options.FILE
 @click.option("--piece", required=True, help="The name of the piece.")
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
-@_width
-@_language
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=options.one_of(formats.PICTURES))
+@options.width
+@options.language
 @click.option(
     "--short/--whole",
     default=None,
     help="What repeats once, in a bracket with its count; or all of it. Left out, a wide piece is short.",
 )
-@click.option("--size", type=_LateChoice(_post_sizes), help="A picture for posting, fitted into this size.")
+@click.option("--size", type=options.POST_SIZE, help="A picture for posting, fitted into this size.")
 @click.option("--detail", metavar="ROWS", help="A close-up of these rows: 12 or 12-14. Goes with --at.")
 @click.option("--at", type=click.Choice(["left", "right"]), help="The edge of the close-up.")
 @click.option(
@@ -250,13 +162,13 @@ def _show_made(made: MadeFolder) -> None:
 )
 @click.option("--strip", is_flag=True, help="The same steps side by side in numbered panels, for print.")
 @click.option("--flat", is_flag=True, help="Repeat every symbol in the SVG, for programs that cannot read references.")
-@_looks
+@options.looks
 def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     """Make the chart of one piece as a picture, with its alt text in a file beside it."""
     _ending(output, formats.MOVING if choices["moving"] else formats.PICTURES)
     from turnchain.making.one import Wanted, make_chart  # loaded when the command runs
 
-    look = _look(**{name: choices.pop(name) for name in LOOKS})
+    look = options.look_of(**{name: choices.pop(name) for name in options.LOOKS})
     if (choices["detail"] is None) != (choices["at"] is None):
         raise click.UsageError("--detail and --at go together: give the rows and the edge")
     if (choices["moving"] or choices["strip"]) and choices["detail"] is None:
@@ -286,13 +198,13 @@ def _rows(words: str) -> tuple[int, int]:
     return int(first[:9]), int((last or first)[:9])
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain stripes mytop.toml -o stripes.png")
-@_file
+@cli.command(cls=options.Example, epilog="Example: turnchain stripes mytop.toml -o stripes.png")
+@options.FILE
 @click.option("--piece", help="One piece by itself; left out: all of them as worn.")
 @click.option("--orders", is_flag=True, help="The same yarns in other orders, with ends to weave in and yarn left.")
-@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=_one_of(formats.PICTURES))
-@_width
-@_language
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=options.one_of(formats.PICTURES))
+@options.width
+@options.language
 @click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
 def stripes(
@@ -313,7 +225,7 @@ def stripes(
         raise click.UsageError("--orders is a sheet to choose from, in English; leave out --language")
     from turnchain.making.one import make_orders, make_stripes  # loaded when the command runs
 
-    look = _look(hand="right", mono=mono, page=page, true=True, symbols=None)
+    look = options.look_of(hand="right", mono=mono, page=page, true=True, symbols=None)
     if orders:
         made = make_orders(file, output, width, look)
     else:
@@ -322,7 +234,7 @@ def stripes(
         _show(str(path))
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain colours stash.jpg --yarns 5")
+@cli.command(cls=options.Example, epilog="Example: turnchain colours stash.jpg --yarns 5")
 @click.argument("photograph", type=click.Path(path_type=Path))
 @click.option("--yarns", type=click.IntRange(1, 24), help="Find at most this many yarns.")
 def colours(photograph: Path, yarns: int | None) -> None:
@@ -336,10 +248,10 @@ def colours(photograph: Path, yarns: int | None) -> None:
         click.echo(line)
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
-@_file
+@cli.command(cls=options.Example, epilog="Example: turnchain words mytop.toml -o mytop.md --language UK")
+@options.FILE
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, they are printed here.")
-@_language
+@options.language
 def words(file: Path, output: Path | None, language: str | None) -> None:
     """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
     if output is not None:
@@ -357,8 +269,8 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
     _show(str(output))
 
 
-@cli.command(cls=_Examples, epilog="Example: turnchain page mytop.toml -o mytop.html")
-@_file
+@cli.command(cls=options.Example, epilog="Example: turnchain page mytop.toml -o mytop.html")
+@options.FILE
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="FILE.html.")
 @click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with.")
 @click.option(
@@ -371,23 +283,23 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
     _ending(output, (".html", ".htm"))
     from turnchain.making.one import make_page  # loaded when the command runs
 
-    make_page(file, output, _look(hand=hand, mono=False, page="light", true=False, symbols=symbols))
+    make_page(file, output, options.look_of(hand=hand, mono=False, page="light", true=False, symbols=symbols))
     _show(str(output))
 
 
 @cli.command(
     name="print",
-    cls=_Examples,
+    cls=options.Example,
     epilog="Example: turnchain print mytop.toml --poster --piece front -o front.pdf",
 )
-@_file
+@options.FILE
 @click.option("--piece", multiple=True, help="The piece to print; may be given again. Left out: all of them.")
 @click.option(
     "-o",
     "--output",
     required=True,
     type=click.Path(path_type=Path),
-    help=f"FILE.pdf, or a sheet's {_one_of(formats.pixel_endings())}",
+    help=f"FILE.pdf, or a sheet's {options.one_of(formats.pixel_endings())}",
 )
 @click.option(
     "--paper",
@@ -400,15 +312,15 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 @click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
 @click.option("--margin", type=float, default=10.0, metavar="MM", help="The margin of every sheet (10).")
 @click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
-@_language
-@_looks
+@options.language
+@options.looks
 def print_(
     file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, language: str | None, **choices: Any
 ) -> None:
     """Print charts on one sheet each, as a poster of many sheets, or in life size."""
     _ending(output, (*formats.PAGES, *formats.pixel_endings()))
     paged = output.suffix.lower() in formats.PAGES
-    look = _look(**{name: choices.pop(name) for name in LOOKS})
+    look = options.look_of(**{name: choices.pop(name) for name in options.LOOKS})
     from turnchain.making.printed import print_booklet, print_pages, print_picture  # loaded when the command runs
     from turnchain.printing.sheets import Printed
 

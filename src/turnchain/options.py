@@ -1,0 +1,110 @@
+"""Options that several commands of the command line share, and how their help is set.
+
+In: nothing. Out: decorators and choices for ``cli``. Words that would take long to fetch are fetched when somebody
+chooses or asks for help.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from turnchain.drawing.looks import Look
+
+    _Choice = click.Choice[str]
+else:
+    _Choice = click.Choice  # before click 8.2 it takes no type
+
+#: The names of the options that change how charts look.
+LOOKS = ("hand", "mono", "full_colour", "page", "true", "symbols")
+
+
+class LateChoice(_Choice):
+    """A choice whose words are fetched when somebody chooses or asks for help, not when the program starts."""
+
+    def __init__(self, words: Callable[[], Iterable[str]], case_sensitive: bool = True) -> None:
+        self._words, self.case_sensitive = words, case_sensitive
+
+    @property
+    def choices(self) -> Sequence[str]:  # type: ignore[override]  # click sets it when a choice is made
+        """The words to choose from."""
+        return tuple(self._words())
+
+
+def one_of(endings: Iterable[str]) -> str:
+    """"FILE.svg or FILE.png." for help."""
+    return f"{' or '.join(f'FILE{ending}' for ending in endings)}."
+
+
+def languages() -> Iterable[str]:
+    """The languages of words."""
+    from turnchain.wording.tables import LANGUAGES  # tables of words, for this option alone
+
+    return LANGUAGES
+
+
+def post_sizes() -> Iterable[str]:
+    """The sizes of pictures for posting."""
+    from turnchain.drawing.posting import SIZES  # it brings numpy
+
+    return SIZES
+
+
+POST_SIZE = LateChoice(post_sizes)
+FILE = click.argument("file", type=click.Path(path_type=Path))
+width = click.option(
+    "--width",
+    type=click.IntRange(300, 100_000),
+    help="Width of the pictures in px (1600, or wider where a piece needs it).",
+)
+
+language = click.option(
+    "--language",
+    type=LateChoice(languages, case_sensitive=False),
+    help="The language of all words; left out, that of the pattern file, or English.",
+)
+
+
+def looks(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that change how charts look."""
+    options = (
+        click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with."),
+        click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching: to print without colour."),
+        click.option(
+            "--full-colour", is_flag=True, help="Rows in the yarns' own colours, not in pale tints with dark symbols."
+        ),
+        click.option(
+            "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background."
+        ),
+        click.option("--true", "true", is_flag=True, help="Proportions true to the gauge, though harder to read."),
+        click.option(
+            "--symbols",
+            type=click.Path(path_type=Path),
+            help="A folder with symbols of your own.",
+        ),
+    )
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def look_of(
+    hand: str, mono: bool, page: str, true: bool, symbols: Path | None, full_colour: bool = False
+) -> Look:
+    """The look that the options ask for."""
+    from turnchain import programs  # loaded when the command runs
+
+    return programs.look(hand, mono, page, true, symbols, full_colour)
+
+
+class Example(click.Command):
+    """A command whose help keeps its example on a line of its own."""
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Writes the epilog without folding it."""
+        if self.epilog:
+            formatter.write(f"\n{self.epilog}\n")
