@@ -56,12 +56,13 @@ def test_what_is_printed_of_random_files_is_so(block: int) -> None:
     assert sum(number for number, _ in found) > 300
 
 
-@pytest.mark.parametrize("seed", [338, 2_000_013, 3_000_003, 3_000_033, 3_000_040, 3_000_072])
+@pytest.mark.parametrize("seed", [6, 13, 23, 338, 2_000_013, 3_000_003, 3_000_033, 3_000_040, 3_000_072])
 def test_what_random_files_once_found_is_mended(seed: int) -> None:
     """Two shoulders sewn to an edge with a neck in its middle; left and right sides of a front that leans, and of a
-    back that does; lengths along a row that are known in hundredths, or in clusters, alone; a neck told by one row."""
+    back that does; lengths along a row that are known in hundredths, or in clusters, alone; a neck told by one
+    row; a side that a shoulder is sewn to, called a shoulder; "width in row 1 3/4 in", which is 3/4 in wide."""
     figures, reasons = figures_of_file(seed)
-    assert figures > 30
+    assert figures > 20
     assert reasons == []
 
 

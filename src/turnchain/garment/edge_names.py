@@ -69,15 +69,17 @@ def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
         return _sleeve(side.piece, side.edge)
     if role == "other":
         return _plain(side.edge)
-    if kind == "shoulder":
-        both = side.whole and side.edge != "shoulder"
-        hand = _hand(plan, side.piece, side.copy, side.points)
-        return EdgeName("upper edge") if both else EdgeName("shoulder", hand)
+    if side.edge == "neck":
+        return EdgeName("neck")
     if side.edge in edges.side_names(side.piece):
         hand = _hand_of(plan, side.piece, side.copy, side.edge)
         if kind == "sleeve top":
             return EdgeName("armhole", hand)
-        return EdgeName("side" if side.whole else "side below the armhole", hand)
+        return EdgeName("side" if side.whole or kind == "shoulder" else "side below the armhole", hand)
+    if kind == "shoulder":
+        both = side.whole and side.edge != "shoulder"
+        hand = _hand(plan, side.piece, side.copy, side.points)
+        return EdgeName("upper edge") if both else EdgeName("shoulder", hand)
     return _named(side.piece, role, side.edge)
 
 

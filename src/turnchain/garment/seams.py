@@ -237,9 +237,9 @@ def _met(first: _Placed, second: _Placed) -> list[tuple[SeamSide, SeamSide]]:
     counts = len(first[2].runs), len(second[2].runs)
     if counts[0] == counts[1]:
         return list(zip(_each(first), reversed(_each(second)), strict=True))
-    if counts[0] == 2:
+    if counts[0] == 2 and second[2].name != "neck":
         return list(zip(_each(first), _ends_of(second, first[2]), strict=True))
-    if counts[1] == 2:
+    if counts[1] == 2 and first[2].name != "neck":
         return list(zip(_ends_of(first, second[2]), _each(second), strict=True))
     return [(_side(*first[:2], first[2].name, *first[2].runs), _side(*second[:2], second[2].name, *second[2].runs))]
 

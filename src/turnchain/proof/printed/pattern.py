@@ -15,7 +15,8 @@ from turnchain.proof.printed.report import SeamSaid, read_seam
 Said = tuple[str, str, tuple[Length, ...]]  # piece, measure, as printed in each unit
 
 _ESCAPE = re.compile(r"\\([!-/:-@\[-`{-~])")
-_NAMED = re.compile(rf"(?P<name>[^,;:]+?) (?P<one>{LENGTH})(?: / (?P<other>{LENGTH}))?")
+# "width in row 1 3/4 in" is a width of 3/4 in
+_NAMED = re.compile(rf"(?P<name>[^,;:]+? in row \d+|[^,;:]+?) (?P<one>{LENGTH})(?: / (?P<other>{LENGTH}))?")
 
 
 def plain(line: str) -> str:
