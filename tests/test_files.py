@@ -165,7 +165,8 @@ def test_the_ending_picks_the_writer(ending: str, start: bytes) -> None:
 
 def test_writers_are_imported_when_needed() -> None:
     code = (
-        "import sys, turnchain.writers.formats, turnchain.writers.files, turnchain.lettering, turnchain.drawing.glyphs;"
+        "import sys, turnchain.writers.formats, turnchain.writers.files, turnchain.drawing.glyphs;"
+        "import turnchain.lettering.measuring;"
         "print({'numpy', 'svgwrite', 'fontTools', 'PIL', 'cairosvg', 'isal'} & set(sys.modules))"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

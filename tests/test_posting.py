@@ -18,7 +18,7 @@ from turnchain.drawing.looks import Look
 from turnchain.drawing.posting import SIZES, series
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import Plan
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern

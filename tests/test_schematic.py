@@ -20,7 +20,7 @@ from turnchain import style
 from turnchain.drawing import assembly, drafting, schematic
 from turnchain.fabric.plan import Plan
 from turnchain.garment import edges, seams
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file

@@ -19,7 +19,7 @@ from turnchain.drawing.posting import series as posts
 from turnchain.drawing.setting import setting
 from turnchain.drawing.sheet import SHORT, WHOLE
 from turnchain.fabric.plan import Plan
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern

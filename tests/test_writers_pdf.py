@@ -20,7 +20,7 @@ import pytest
 
 from pictures import Picture, check_alike, opened, ours
 from test_writers_png import SCENES, definitions, scene
-from turnchain import lettering
+from turnchain.lettering import measuring
 from turnchain.paper import Crop, Page, Tiling, View, fitted
 from turnchain.raster.bounds import Extents
 from turnchain.scene import INK, Group, Path, Scene, Text, Use, line, rectangle
@@ -167,7 +167,7 @@ def test_fonts_are_embedded_cut_down_and_have_the_widths_we_measured() -> None:
     assert re.fullmatch(r"/[A-Z]{6}\+Lato-Regular", descendant["/BaseFont"])  # 9.6.4: subsets have a tag
     first, widths = descendant["/W"]
     assert first == 1
-    assert [float(width) for width in widths] == [1000 * lettering.measure(c, 1) for c in "10 ab"]
+    assert [float(width) for width in widths] == [1000 * measuring.measure(c, 1) for c in "10 ab"]
     embedded = descendant["/FontDescriptor"]["/FontFile2"].get_object()
     assert embedded["/Length1"] == len(embedded.get_data()) < 10_000
     assert "/ToUnicode" in font
@@ -304,7 +304,7 @@ def test_a_scene_without_background_paints_none() -> None:
 def test_no_letter_reaches_beyond_its_bounds(words: str, turn: float) -> None:
     # forms are clipped to their bounds, and tiles leave out what lies beyond them
     text = Text(50, 60, words, 17, "#000000", "semibold", "middle", turn)
-    within, steps = Extents({}).of(text), lettering.outlines(text)
+    within, steps = Extents({}).of(text), measuring.outlines(text)
     xs, ys = [x for step in steps for x in step[1::2]], [y for step in steps for y in step[2::2]]
     assert within.left <= min(xs) <= max(xs) <= within.right
     assert within.top <= min(ys) <= max(ys) <= within.bottom

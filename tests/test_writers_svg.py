@@ -13,8 +13,8 @@ import pytest
 from lxml import etree
 
 from pictures import Picture, cairos, check_alike, opened, ours, svg_bytes
-from turnchain import lettering
 from turnchain.drawing import glyphs
+from turnchain.lettering import measuring
 from turnchain.scene import INK, Anchor, Group, Item, Path, Scene, Text, Use, line, rectangle
 
 # The document type definition of the W3C's Recommendation SVG 1.1 (second edition), as Debian packs it.
@@ -133,8 +133,8 @@ def test_characters_stand_where_their_advances_put_them(anchor: Anchor) -> None:
     (group,) = tree(scene(text)).findall("s:g", NAMES)
     assert group.get("transform") == "translate(30 20) rotate(30) scale(0.0065)"  # Lato has 2000 units to the em
     places = [float(use.get("x", "0")) for use in group.findall("s:use", NAMES)]
-    before = [lettering.measure(words, 2000, "semibold") for words in ("", "1 ", "1 ½")]
-    start = {"start": 0, "middle": 0.5, "end": 1}[anchor] * lettering.measure(text.words, 2000, "semibold")
+    before = [measuring.measure(words, 2000, "semibold") for words in ("", "1 ", "1 ½")]
+    start = {"start": 0, "middle": 0.5, "end": 1}[anchor] * measuring.measure(text.words, 2000, "semibold")
     assert places == pytest.approx([each - start for each in before], abs=0.1)
 
 

@@ -14,9 +14,9 @@ from collections.abc import Callable, Iterable
 from pathlib import Path as FilePath
 from typing import Any
 
-from turnchain import lettering
 from turnchain.drawing.chart import chart
 from turnchain.drawing.looks import Look
+from turnchain.lettering import measuring
 from turnchain.making import planned
 from turnchain.scene import INK, Group, Item, Path, Scene, Steps, Text, Use
 
@@ -61,7 +61,7 @@ _SET: dict[Text, Steps] = {}
 
 def _outlines(text: Text) -> Steps:
     if text not in _SET:
-        _SET[text] = lettering.outlines(text)
+        _SET[text] = measuring.outlines(text)
     return _SET[text]
 
 

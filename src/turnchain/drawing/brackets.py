@@ -13,7 +13,7 @@ from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import REPEATED_ROWS, Folds, Span
 from turnchain.drawing.margins import ROWS_WITH_ARROWS, Margins
 from turnchain.drawing.setting import Setting
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Steps, Text, polyline
 from turnchain.wording.languages.language import Speech

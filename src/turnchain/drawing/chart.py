@@ -22,7 +22,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import Plan
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, ruled
 from turnchain.wording import alt_texts

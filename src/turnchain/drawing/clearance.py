@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from typing import TypeAlias
 
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.scene import Group, Item, Path, Text
 
 Px: TypeAlias = tuple[float, float]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from math import ceil
 from typing import TypeAlias
 
-from turnchain.lettering import measure, wrapped
+from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Item, Path, Text, Weight, ruled
 from turnchain.style import Theme

@@ -24,7 +24,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.lettering import wrapped
+from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Anchor, Group, Item, Path, Scene, Text, Use, Weight, arrow, ellipse, polyline, rectangle
 from turnchain.wording import alt_texts

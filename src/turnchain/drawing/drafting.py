@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from turnchain import style
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.scene import Anchor, Item, Path, Step, Steps, Text, Weight, line, polyline, rectangle
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from turnchain.lettering import measure, wrapped
+from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Text, Weight, arrow
 from turnchain.style import Theme

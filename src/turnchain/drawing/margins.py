@@ -18,7 +18,7 @@ from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.style import Theme

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import math
 
-from turnchain import lettering, style
+from turnchain import style
 from turnchain.drawing import columns, key, placement
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
 from turnchain.drawing.placement import Placed, Scale
 from turnchain.fabric.plan import Plan
+from turnchain.lettering import measuring
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
 from turnchain.style import Theme
@@ -102,8 +103,8 @@ def _card(
     for yarn in plan.pattern.yarns:
         if yarn.name not in used:
             continue
-        words = lettering.wrapped(yarn.name, size, 18 * unit)
-        wide = max(size, *(lettering.measure(line, 18 * unit) for line in words))
+        words = measuring.wrapped(yarn.name, size, 18 * unit)
+        wide = max(size, *(measuring.measure(line, 18 * unit) for line in words))
         if x > left and x + wide > width - left:
             x, y = left, y + high + 24 * unit
             high = tall

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from turnchain import file_names, lettering, style
+from turnchain import file_names, style
 from turnchain.drawing import assembly, drafting, key
 from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
@@ -21,7 +21,7 @@ from turnchain.garment import body, dimensions, edges, finishing, seams
 from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure, wrapped
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
 from turnchain.units import Unit
 from turnchain.wording.languages.language import Speech
@@ -273,7 +273,7 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
     """Measures that found no room, the seams by their letters and the credit line; and the height of the page."""
     items: list[Item] = []
     for said in untold:
-        for words in lettering.wrapped(said, WIDTH - 2 * MARGIN - 200, 17):
+        for words in wrapped(said, WIDTH - 2 * MARGIN - 200, 17):
             items.append(drafting.words((MARGIN, y), words, 17))
             y += 24
         y += 14
@@ -285,14 +285,14 @@ def _legend(plan: Plan, y: float, untold: Iterable[str] = ()) -> tuple[list[Item
         for said in told:
             letter, _, rest = said.partition(" ")
             items += drafting.badge((MARGIN + 16, y - 6), letter)
-            for words in lettering.wrapped(rest, WIDTH - 2 * MARGIN - 44, 19):
+            for words in wrapped(rest, WIDTH - 2 * MARGIN - 44, 19):
                 items.append(drafting.words((MARGIN + 44, y), words, 19))
                 y += 26
             y += 10
         y += 8
     items += list(_signs(speech_of(plan.pattern), y))
     y += 50
-    for line in lettering.wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, 17):
+    for line in wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, 17):
         items.append(drafting.words((MARGIN, y), line, 17, SOFT))
         y += 24
     return items, round(y + 16)

@@ -24,7 +24,7 @@ from turnchain.drawing.sheet import POST, Sheet, heights
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Into
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.lettering import wrapped
+from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, MovingPicture, Path, Scene, Text, Use, arrow, ellipse, polyline, rectangle
 from turnchain.style import INK_LIGHT, mixed

@@ -25,7 +25,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.file_names import AS_SEWN, SCHEMATIC
 from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
-from turnchain.lettering import measure
+from turnchain.lettering.measuring import measure
 from turnchain.paper import Page, Photograph
 from turnchain.printing.key_scene import key_scenes
 from turnchain.printing.paper_sizes import sheet

@@ -18,7 +18,7 @@ from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sizing import exact
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.lettering import measure, wrapped
+from turnchain.lettering.measuring import measure, wrapped
 from turnchain.paper import Crop, Page, Tiling, View
 from turnchain.printing.key_scene import KEY_UNIT, LEAST, MOST, key_scenes
 from turnchain.printing.paper_sizes import LONGEST_ROLL, PaperSize, sheet

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from turnchain import style
-from turnchain.lettering import measure, wrapped
+from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.paper import Crop, Link, Page, Photograph, PhotographView, View
 from turnchain.scene import Item, Path, Scene, Text, Weight, line, rectangle

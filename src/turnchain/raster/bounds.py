@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from turnchain import lettering
+from turnchain.lettering import measuring
 from turnchain.scene import Group, Item, Path, Text, Use
 
 # Of the em: no letter of the shipped fonts reaches farther from its place.
@@ -104,8 +104,8 @@ def _of_path(path: Path) -> Bounds:
 
 
 def _of_text(text: Text) -> Bounds:
-    length = lettering.measure(text.words, text.size, text.weight)
-    start = -lettering.SHIFTS[text.anchor] * length - BESIDE * text.size
+    length = measuring.measure(text.words, text.size, text.weight)
+    start = -measuring.SHIFTS[text.anchor] * length - BESIDE * text.size
     stop = start + length + 2 * BESIDE * text.size
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     corners = [

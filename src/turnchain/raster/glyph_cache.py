@@ -19,7 +19,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain import lettering
+from turnchain.lettering import measuring
 from turnchain.raster.coverage import (
     EVERYWHERE,
     Alpha,
@@ -378,14 +378,14 @@ def _text_pieces(text: Text) -> Iterator[Text]:
     if len(pieces) < 2:
         yield text
         return
-    scale = text.size / lettering.em(text.weight)
+    scale = text.size / measuring.em(text.weight)
     for words, x in pieces:
         yield replace(text, words=words, x=text.x + scale * x, anchor="start")
 
 
 def _pieces(text: Text) -> list[tuple[str, float]]:
     """``text`` in letters, words or as a whole, with the x of each in font units from the anchor."""
-    letters = lettering.places(text)
+    letters = measuring.places(text)
     if len(letters) <= SHORT_WORDS:
         return letters
     if text.size**2 * len(letters) / 2 <= LARGEST_WORDS:
@@ -398,8 +398,8 @@ def _text_edges(text: Text) -> Edges:
     """The edges of all letters of ``text``."""
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     turned = np.array([[cosine, sine], [-sine, cosine]])
-    em, fine = lettering.em(text.weight), 1 << max(FINEST, math.ceil(math.log2(text.size)))
-    places = lettering.places(text)
+    em, fine = measuring.em(text.weight), 1 << max(FINEST, math.ceil(math.log2(text.size)))
+    places = measuring.places(text)
     letters = [np.empty((0, 2, 2)), *(_letter_edges(character, text.weight, fine) for character, _ in places)]
     edges = np.concatenate(letters)
     edges[:, :, 0] += np.repeat([0, *(x / em for _, x in places)], [len(letter) for letter in letters])[:, None]
@@ -411,7 +411,7 @@ def _text_edges(text: Text) -> Edges:
 def _letter_edges(character: str, weight: Weight, fine: int) -> NDArray[np.float64]:
     """The edges of ``character`` at (0, 0), in ems, fit to be drawn at up to ``fine`` px to the em: edge, start or end,
     x or y. One serves all sizes near its own."""
-    outline = lettering.outlines(Text(0, 0, character, fine, INK, weight))
+    outline = measuring.outlines(Text(0, 0, character, fine, INK, weight))
     return fill_edges(outline).reshape(-1, 2, 2) / fine
 
 

@@ -9,7 +9,7 @@ with its upper and lower end; a band paints those that meet it, in order, on its
 stitches is one glyph, drawn once however often it is worked.
 
 All text is outlines of the shipped fonts, so that no renderer's font can move a label; a character that they
-lack is the font's box for such (see ``lettering``).
+lack is the font's box for such (see ``lettering.measuring``).
 """
 
 from __future__ import annotations

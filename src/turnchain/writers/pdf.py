@@ -25,8 +25,7 @@ from typing import BinaryIO, TypeAlias
 
 import pydyf  # type: ignore[import-untyped]  # it has no types
 
-from turnchain import lettering
-from turnchain.lettering import faces
+from turnchain.lettering import faces, measuring
 from turnchain.numbers import decimal
 from turnchain.paper import Link, Page, PhotographView, View
 from turnchain.raster.bounds import Bounds, Extents
@@ -157,14 +156,14 @@ class _Document:
         for made, page in self._pages:
             if page.links:
                 made["Annots"] = pydyf.Array([self._link(link, page) for link in page.links])
-        self.pdf.info["Title"] = pydyf.String(lettering.printable(title))
+        self.pdf.info["Title"] = pydyf.String(measuring.printable(title))
         self.pdf.info["Producer"] = pydyf.String("turnchain")
-        self.pdf.catalog["Lang"] = pydyf.String(lettering.printable(language))
+        self.pdf.catalog["Lang"] = pydyf.String(measuring.printable(language))
         self.pdf.catalog["ViewerPreferences"] = "<</DisplayDocTitle true>>"
         if any(labels):
             entries: list[object] = []
             for index, label in enumerate(labels):
-                words = pydyf.String(lettering.printable(label))
+                words = pydyf.String(measuring.printable(label))
                 number = pydyf.Dictionary({"P": words} if label else {"S": "/D", "St": index + 1})
                 entries += [index, number]
             self.pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": pydyf.Array(entries)})
@@ -300,7 +299,7 @@ class _Document:
         return content.resource("ExtGState", f"O{value.replace('.', '_')}", self._opacities[value]) + " gs"
 
     def _text(self, content: _Content, text: Text) -> None:
-        words = lettering.printable(text.words)
+        words = measuring.printable(text.words)
         if not words or decimal(text.size) == "0":
             return
         if text.weight not in self._fonts:
@@ -308,7 +307,7 @@ class _Document:
         font = self._fonts[text.weight]
         named = content.resource("Font", text.weight, font.reference)
         cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
-        start = -lettering.SHIFTS[text.anchor] * lettering.measure(words, text.size, text.weight)
+        start = -measuring.SHIFTS[text.anchor] * measuring.measure(words, text.size, text.weight)
         turned = " ".join(map(_number, (cosine, sine, sine, -cosine)))
         place = f"{decimal(text.x + start * cosine)} {decimal(text.y + start * sine)}"
         own = [] if text.colour == INK else [_colour(text.colour, "rg")]

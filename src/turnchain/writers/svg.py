@@ -17,7 +17,7 @@ import xml.etree.ElementTree as ElementTree
 from collections.abc import Iterable, Iterator
 from typing import BinaryIO
 
-from turnchain import lettering
+from turnchain.lettering import measuring
 from turnchain.numbers import decimal
 from turnchain.scene import INK, Group, Item, Path, Scene, Steps, Text, Use
 
@@ -47,7 +47,7 @@ def _frame(scene: Scene) -> tuple[str, str]:
     size = (f"{scene.width}px", f"{scene.height}px")
     drawing = Drawing(size=size, viewBox=f"0 0 {scene.width} {scene.height}", debug=False)
     drawing.attribs |= {
-        "xml:lang": lettering.printable(scene.language),
+        "xml:lang": measuring.printable(scene.language),
         "stroke-linejoin": "round",
     }
     drawing.set_desc(_lines(scene.title), _lines(scene.words))
@@ -63,7 +63,7 @@ def _characters(scene: Scene) -> dict[str, str]:
     """The outline of every character that is drawn as one, by its id, in the order of first need."""
     everything = (*(item for items in scene.definitions.values() for item in items), *scene.items)
     return {
-        name: lettering.path_data(text.weight, character)
+        name: measuring.path_data(text.weight, character)
         for text in _texts(everything)
         for name, character, _ in _letters(text)
     }
@@ -74,7 +74,7 @@ def _texts(items: Iterable[Item]) -> Iterator[Text]:
     for item in items:
         if isinstance(item, Group):
             yield from _texts(item.items)
-        elif isinstance(item, Text) and lettering.covered(item.words):
+        elif isinstance(item, Text) and measuring.covered(item.words):
             yield item
 
 
@@ -83,8 +83,8 @@ def _letters(text: Text) -> Iterator[tuple[str, str, float]]:
 
     Ids like r.52 (regular, then the code point in hexadecimals) cannot meet those of definitions, which have
     no full stop."""
-    for character, x in lettering.places(text):
-        if lettering.path_data(text.weight, character):
+    for character, x in measuring.places(text):
+        if measuring.path_data(text.weight, character):
             yield f"{text.weight[0]}.{ord(character):x}", character, x
 
 
@@ -94,7 +94,7 @@ def _element(item: Item) -> list[str]:
         case Path():
             return _path(item)
         case Text():
-            return _outlined(item) if lettering.covered(item.words) else [_live(item)]
+            return _outlined(item) if measuring.covered(item.words) else [_live(item)]
         case Use():
             ink = {} if item.ink == INK else {"color": item.ink}  # inherited if not set
             return [_use(_identity(item.name), item.x, item.y, **ink)]
@@ -128,9 +128,9 @@ def _outlined(text: Text) -> list[str]:
     moves = [f"translate({decimal(text.x)} {decimal(text.y)})"]
     if text.turn:
         moves.append(f"rotate({decimal(text.turn)})")
-    moves.append(f"scale({_factor(text.size / lettering.em(text.weight))})")
+    moves.append(f"scale({_factor(text.size / measuring.em(text.weight))})")
     letters = [_use(name, x, 0) for name, _, x in _letters(text)]
-    desc = f"<desc>{_escaped(lettering.printable(text.words))}</desc>"
+    desc = f"<desc>{_escaped(measuring.printable(text.words))}</desc>"
     return _around("g", [desc, *letters], fill=_ink(text.colour), transform=" ".join(moves))
 
 
@@ -147,7 +147,7 @@ def _live(text: Text) -> str:
     }
     if text.turn:
         style["transform"] = f"rotate({decimal(text.turn)} {x} {y})"
-    return f"<text{_attributes(style)}>{_escaped(lettering.printable(text.words))}</text>"
+    return f"<text{_attributes(style)}>{_escaped(measuring.printable(text.words))}</text>"
 
 
 def _use(name: str, x: float, y: float, **style: str) -> str:
@@ -200,7 +200,7 @@ def _identity(name: str) -> str:
 
 
 def _lines(words: str) -> str:
-    return "\n".join(map(lettering.printable, words.split("\n")))
+    return "\n".join(map(measuring.printable, words.split("\n")))
 
 
 def _outline(steps: Steps) -> str:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from turnchain import lettering, style
+from turnchain import style
+from turnchain.lettering import measuring
 from turnchain.pattern import Pattern
 from turnchain.wording.tables import LANGUAGES
 
@@ -22,7 +23,7 @@ def languages_of(pattern: Pattern) -> tuple[str, ...]:
 
 def plain(text: str) -> str:
     """Words for HTML: printable, and escaped."""
-    return escape(lettering.printable(text))
+    return escape(measuring.printable(text))
 
 
 def set_apart(text: str) -> str:
