@@ -380,10 +380,10 @@ def main() -> None:
 
 
 def _hear_stops() -> None:
-    """Being told to end, or the terminal closing, ends a run as Ctrl-C does; one that was told to ignore it goes on."""
+    """SIGTERM and SIGHUP end a run as Ctrl-C does; a signal that the run was started to ignore stays ignored."""
 
     def stop(*_: object) -> NoReturn:
-        for number in heard:  # once is enough: nothing may stop the clearing away
+        for number in heard:  # once is enough: nothing may stop what removes half-written files
             signal.signal(number, signal.SIG_IGN)
         raise KeyboardInterrupt
 
@@ -403,7 +403,7 @@ def _reason(error: OSError | MemoryError) -> str:
 
 
 def _drop_output() -> None:
-    """Lets go of an output that takes nothing, so that Python does not try again at the end."""
+    """Sends standard output to nowhere once it takes nothing more, so that Python does not try again at the end."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 

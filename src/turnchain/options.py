@@ -1,7 +1,7 @@
 """Options that several commands of the command line share, and how their help is set.
 
-In: nothing. Out: decorators and choices for ``cli``. Words that would take long to fetch are fetched when somebody
-chooses or asks for help.
+In: nothing. Out: decorators and choices for ``cli``. Words that take long to import are imported when a choice is made
+or help is shown.
 """
 
 from __future__ import annotations
@@ -24,7 +24,8 @@ LOOKS = ("hand", "mono", "full_colour", "page", "true", "symbols")
 
 
 class LateChoice(_Choice):
-    """A choice whose words are fetched when somebody chooses or asks for help, not when the program starts."""
+    """A choice whose words come from a call of ``words``, made when a choice is read or help is shown, not when the
+    program starts."""
 
     def __init__(self, words: Callable[[], Iterable[str]], case_sensitive: bool = True) -> None:
         self._words, self.case_sensitive = words, case_sensitive
@@ -41,14 +42,14 @@ def one_of(endings: Iterable[str]) -> str:
 
 
 def languages() -> Iterable[str]:
-    """The languages of words."""
+    """The codes of the languages of words, as "US" and "de"."""
     from turnchain.wording.tables import LANGUAGES  # tables of words, for this option alone
 
     return LANGUAGES
 
 
 def post_sizes() -> Iterable[str]:
-    """The sizes of pictures for posting."""
+    """The names of the sizes of pictures for posting."""
     from turnchain.drawing.posting import SIZES  # it brings numpy
 
     return SIZES
@@ -70,7 +71,7 @@ language = click.option(
 
 
 def looks(command: Callable[..., None]) -> Callable[..., None]:
-    """The options that change how charts look."""
+    """Adds to ``command`` the options that change how charts look; it is called with each of ``LOOKS`` by name."""
     options = (
         click.option("--hand", type=click.Choice(["right", "left"]), default="right", help="The hand you hook with."),
         click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching: to print without colour."),
@@ -95,7 +96,7 @@ def looks(command: Callable[..., None]) -> Callable[..., None]:
 def look_of(
     hand: str, mono: bool, page: str, true: bool, symbols: Path | None, full_colour: bool = False
 ) -> Look:
-    """The look that the options ask for."""
+    """The look that the options ask for. Raises MakerError as ``programs.look`` does."""
     from turnchain import programs  # loaded when the command runs
 
     return programs.look(hand, mono, page, true, symbols, full_colour)
@@ -105,6 +106,6 @@ class Example(click.Command):
     """A command whose help keeps its example on a line of its own."""
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Writes the epilog without folding it."""
+        """Writes the epilog on one line, however long."""
         if self.epilog:
             formatter.write(f"\n{self.epilog}\n")

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from turnchain.pattern import Pattern
     from turnchain.scene import Scene
 
-# Imports stand inside the functions: who asks for a report does not wait for the letters of a chart.
+# Imports stand inside the functions: a program that wants a report does not wait for the letters of a chart.
 
 
 # ------------------------------------------------------------------------------------------------ pattern and plan
@@ -53,14 +53,15 @@ def load(path: str | PathLike[str]) -> Pattern:
 
 
 def plan(pattern: Pattern, name: str = "pattern") -> Plan:
-    """Every stitch of ``pattern``; ``name`` stands for its file in messages. Raises PatternError."""
+    """Every stitch of ``pattern``; ``name`` stands for its file in messages. Raises PatternError with every piece that
+    cannot be planned."""
     from turnchain.planning.planner import plan_pattern  # see above
 
     return plan_pattern(pattern, name)
 
 
 def plan_data(plan: Plan) -> str:
-    """The plan as JSON; plan.schema.json in the package describes it."""
+    """The plan as JSON text; plan.schema.json in the package describes it, with the units of every figure."""
     from turnchain.plan_json import plan_text  # see above
 
     return plan_text(plan)
@@ -78,8 +79,8 @@ def look(
     full_colour: bool = False,
 ) -> Look:
     """How charts look: the ``hand`` ("right", "left"), ``mono`` for cheap printing, the ``page`` ("light", "dark",
-    "clear"), ``true`` to the gauge, a folder of ``symbols`` of one's own, rows in the ``full_colour`` of their yarns.
-    Raises MakerError for other words."""
+    "clear"), ``true`` to the gauge, a folder of ``symbols`` of one's own, rows in the ``full_colour`` of their yarns
+    (not where ``mono``). Raises MakerError for other words; the folder is read when something is drawn."""
     from turnchain.drawing import looks  # see above
 
     hands: dict[str, looks.Hand] = {"right": "right", "left": "left"}
@@ -93,7 +94,8 @@ def look(
 
 def chart(plan: Plan, piece: str, *, look: Look | None = None, width: int | None = None, short: bool = False) -> Scene:
     """The chart of the ``piece`` of that name, ``width`` px wide (None: as wide as it needs), ``short`` without what
-    repeats. Raises MakerError."""
+    repeats. Raises MakerError for an unknown piece, symbols that would be too small to tell apart, and symbols of
+    one's own that cannot be read."""
     from turnchain.drawing import chart as room  # see above
 
     _check(plan, piece)
@@ -109,7 +111,9 @@ def close_up(
     look: Look | None = None,
     size: tuple[int, int] | None = None,
 ) -> Scene:
-    """A close-up of ``rows`` (first and last) ``at`` the "left" or "right" edge, ``size`` px. Raises MakerError."""
+    """A close-up of ``rows`` (first and last, from 1) ``at`` the "left" or "right" edge of the chart; ``size``: width
+    and height in px (None: 1080 x 1080). Raises MakerError for an unknown piece, rows that it does not have and more
+    rows than a close-up shows."""
     from turnchain.drawing.detail import Asked, detail  # see above
     from turnchain.making import DETAIL_SIZE  # see above
 
@@ -118,7 +122,9 @@ def close_up(
 
 
 def post(plan: Plan, piece: str, size: str, *, look: Look | None = None) -> Scene:
-    """A picture for posting: "square", "tall", "film" or "blog". Raises MakerError."""
+    """The chart of ``piece`` in a ``size`` for posting: "phone", "blog", "blog-sharp", "square", "tall" or "film" (in
+    px: ``drawing.posting.SIZES``); the first picture where the size takes a series. Raises MakerError for an unknown
+    piece or size, and where the chart cannot be read in that size."""
     from turnchain.drawing import posting  # see above
 
     _check(plan, piece)
@@ -130,7 +136,8 @@ def post(plan: Plan, piece: str, size: str, *, look: Look | None = None) -> Scen
 def stripes(
     plan: Plan, piece: str | None = None, *, look: Look | None = None, width: int | None = None
 ) -> Scene:
-    """The cloth as it will look, of all pieces as worn or of one, ``width`` px wide."""
+    """The cloth as it will look, of all pieces as worn or (``piece``) of one, ``width`` px wide (None: 1600). Raises
+    MakerError for an unknown piece."""
     from turnchain.drawing.preview import preview  # see above
     from turnchain.style import REFERENCE_WIDTH  # see above
 
@@ -140,7 +147,8 @@ def stripes(
 
 
 def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) -> Scene:
-    """The same yarns in other orders, side by side."""
+    """The same yarns in other orders, side by side, each with its warnings; ``width`` px wide (None: 1600). Orders that
+    cannot be worked are left out. Its words are English."""
     from turnchain.drawing.contact import contact_sheet  # see above
     from turnchain.style import REFERENCE_WIDTH  # see above
 
@@ -148,14 +156,14 @@ def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) ->
 
 
 def schematic(plan: Plan) -> Scene:
-    """Every piece to scale with its measures."""
+    """Every piece to scale with its measures, in the unit of the pattern file."""
     from turnchain.drawing import schematic as room  # see above
 
     return room.schematic(plan)
 
 
 def as_sewn(plan: Plan) -> Scene | None:
-    """All pieces laid together along their seams; None where there are none."""
+    """All pieces laid together along their seams, to scale; None where there are no seams."""
     from turnchain.drawing import schematic as room  # see above
     from turnchain.garment import seams  # see above
 
@@ -166,36 +174,39 @@ def as_sewn(plan: Plan) -> Scene | None:
 
 
 def words(plan: Plan, language: str | None = None) -> str:
-    """The rows in words; ``language`` as the command line lists them (None: the terms that the pattern names)."""
+    """The rows in words, as Markdown that ends in a line break; ``language`` as the command line lists them (None: the
+    terms that the pattern names). KeyError for a language that is not in ``wording.tables.LANGUAGES``."""
     from turnchain.wording.words import pattern_text  # see above
 
     return pattern_text(plan, language)
 
 
 def report(plan: Plan, colours: bool = False) -> str:
-    """Every measure wanted and worked, yarn, and what to think twice about; ``colours``: and stripes hard to tell
-    apart."""
+    """Every measure wanted and worked in the unit of the pattern file, yarn in g, and warnings; with ``colours`` also
+    how well the colours can be told apart. Plain text in English."""
     from turnchain.pages import report as room  # see above
 
     return room.report(plan, colours)
 
 
 def prove(plan: Plan, name: str = "pattern") -> str:
-    """What was proved by working words and charts stitch by stitch. Raises MakerError where they disagree."""
+    """What was proved by working words and charts stitch by stitch, a line for each; ``name`` stands for the pattern in
+    messages. Raises MakerError with every place where they disagree with the plan."""
     from turnchain.proof.proving import checked  # see above
 
     return checked(plan, name)
 
 
 def markdown(plan: Plan, language: str | None = None) -> str:
-    """The whole written pattern for a blog."""
+    """The whole written pattern for a blog, as Markdown with links to the pictures that ``make`` writes; ``language``
+    as in ``words``."""
     from turnchain.pages import blog  # see above
 
     return blog.markdown(plan, language)
 
 
 def page(plan: Plan, *, look: Look | None = None) -> str:
-    """The page beside the work, as HTML."""
+    """The page beside the work, as one HTML file that needs no others. Raises MakerError as ``chart`` does."""
     from turnchain.drawing.looks import Look  # see above
     from turnchain.pages.beside import page as beside  # see above
 
@@ -206,7 +217,8 @@ def page(plan: Plan, *, look: Look | None = None) -> str:
 
 
 def svg(scene: Scene, flat: bool = False) -> bytes:
-    """``scene`` as SVG 1.1; ``flat`` with every symbol written out, for programs that know no references."""
+    """``scene`` as SVG 1.1 in UTF-8; ``flat`` with every symbol written out, for programs that cannot read
+    references. ValueError for a place that is no number."""
     from turnchain.scene import flattened  # see above
     from turnchain.writers import svg as writer  # see above
 
@@ -216,7 +228,8 @@ def svg(scene: Scene, flat: bool = False) -> bytes:
 
 
 def png(scene: Scene, dpi: float | None = None) -> bytes:
-    """``scene`` as PNG, px for px; ``dpi`` says how large to print it."""
+    """``scene`` as PNG, px for px; ``dpi`` (px to an inch) only says how large to print it. Raises MakerError where the
+    scene is too large to be drawn."""
     from turnchain.writers import png as writer  # see above
 
     stream = BytesIO()
@@ -233,7 +246,9 @@ def on_paper(
     life_size: bool = False,
     look: Look | None = None,
 ) -> list[Page]:
-    """Charts of ``pieces`` (none named: all) on paper: a sheet each, a ``poster`` of many, or ``life_size``."""
+    """Charts of ``pieces`` (none named: all) on ``paper`` ("A4", "Letter", ...): a sheet each, a ``poster`` of many
+    sheets, or ``life_size``, where 1 cm of chart is 1 cm of fabric. Places on pages are mm. Raises MakerError for an
+    unknown piece or paper, and where the symbols would be too small to read."""
     from turnchain.drawing.looks import Look  # see above
     from turnchain.printing import sheets  # see above
 
@@ -246,14 +261,16 @@ def on_paper(
 def booklet(
     plan: Plan, *, paper: str = "A4", look: Look | None = None, language: str | None = None
 ) -> list[Page]:
-    """The whole pattern as pages of a booklet."""
+    """The whole pattern as pages of a booklet on "A4" or "Letter", without photographs; ``language`` as in ``words``.
+    Raises MakerError for other paper."""
     from turnchain.printing.booklet import booklet as made  # see above
 
     return made(plan, paper, look, language)
 
 
 def pdf(plan: Plan, pages: list[Page]) -> bytes:
-    """``pages`` as one PDF with the title and language of ``plan``."""
+    """``pages`` as one PDF with the title and language of ``plan``. ValueError for no pages and for a page of more than
+    5 m."""
     from turnchain.wording.tables import language_of  # see above
     from turnchain.writers import pdf as writer  # see above
 
@@ -263,8 +280,9 @@ def pdf(plan: Plan, pages: list[Page]) -> bytes:
 
 
 def save(scene: Scene, path: str | PathLike[str]) -> None:
-    """Writes ``scene`` to a file in the format of its ending. The file is whole or the old one at any moment. Raises
-    FileError, MakerError for an ending that no picture has."""
+    """Writes ``scene`` to the file ``path`` in the format of its ending (.svg, .png, .webp, .jpg, .jpeg). At any moment
+    the file is the old one or the new one, whole. Raises FileError where it cannot be written, MakerError for another
+    ending and for a scene that the format cannot hold."""
     from turnchain.writers import formats  # see above
     from turnchain.writers.files import replaced  # see above
 

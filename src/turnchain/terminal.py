@@ -15,17 +15,19 @@ from typing import TypeAlias
 
 Tell: TypeAlias = Callable[[str], None]
 
-_CLEAR = "\r\x1b[K"  # back to the start of the line, and all of it away: ECMA-48
+_CLEAR = "\r\x1b[K"  # to the start of the line, and erase it: ECMA-48
 
 
 def coloured_output() -> bool:
-    """Whether the output is a terminal on which words may be in colours: NO_COLOR is how makers say no."""
+    """Whether standard output is a terminal on which words may be in colours: not where NO_COLOR is set (a convention
+    of many programs) or TERM is "dumb"."""
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
 @contextmanager
 def waiting_line() -> Iterator[Tell | None]:
-    """Something to be called with what is known so far, in one line; None where nobody watches."""
+    """A function that shows the words it is given on one line of standard error, cut to the terminal's width, in place
+    of those before; None where that is no terminal. The line is cleared when the block ends."""
     if not sys.stderr.isatty():
         yield None
         return

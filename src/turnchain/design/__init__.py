@@ -1,6 +1,6 @@
 """The page on which a pattern is designed: ``turnchain design``.
 
-``server`` serves the page of ``page/`` and the answers of ``turnchain.live`` on this machine alone; ``pattern_file``
-keeps the file that is designed in step with the page. The page itself is plain modules, with preact and htm in
+``server`` serves the page of ``page/`` and the replies of ``turnchain.live`` on this machine alone; ``pattern_file``
+reads and saves the file that is designed. The page itself is plain modules, with preact and htm in
 ``page/vendor`` (their licences beside them).
 """

@@ -53,8 +53,9 @@ POLICY: Final = (
 
 
 def build(folder: Path, pyodide: Path | None = None) -> list[Path]:
-    """Writes the page into ``folder``, and beside it the same as a zip; gives both. MakerError where Python for
-    browsers is not to be had, FileError where nothing can be written there or other files stand there."""
+    """Writes the page into ``folder``, and beside it the same as a zip; returns the paths of both. ``pyodide`` is a
+    folder with Python for browsers (None: npm fetches it). MakerError where that is missing, FileError where nothing
+    can be written or other files stand in ``folder``."""
     files = dict(_files(pyodide))
     files["offline.js"] = _offline(files)
     archive = folder.with_name(f"{folder.name}.zip")

@@ -1,4 +1,4 @@
-"""Opens the page: starts the server, says its address, shows it to the browser, and waits until it is stopped."""
+"""Opens the page: starts the server, prints its address, opens it in the browser, and waits until it is stopped."""
 
 from __future__ import annotations
 
@@ -12,7 +12,9 @@ from turnchain.errors import FileError
 
 
 def opened(file: Path | None, port: int, browser: bool, tell: Callable[[str], None]) -> None:
-    """Serves the page until the run is stopped. FileError where the file cannot be read or the port is taken."""
+    """Serves the page until the run is stopped (KeyboardInterrupt passes through). ``file`` is the pattern that is
+    designed, which may not exist yet (None: no file); ``port`` 0 takes any free one; ``browser``: whether to open it;
+    ``tell`` is called with each line to print. FileError where the file cannot be read or the port is taken."""
     held = None if file is None else PatternFile(file)
     if held is not None:
         held.read()  # a file that cannot be read is told at once

@@ -1,4 +1,4 @@
-"""The file that is designed, in step with the page and with the maker's own editor.
+"""The file that is designed, which the page and the maker's own editor both change.
 
 In: the path of a pattern file. Out: its text with a digest, and saving that never writes over what somebody else has
 written meanwhile. Nothing else is read or written.
@@ -33,7 +33,7 @@ class ChangedElsewhereError(FileError):
 
 
 class PatternFile:
-    """One pattern file."""
+    """The pattern file ``path``, which may not exist yet. Several threads may use it."""
 
     def __init__(self, path: Path) -> None:
         self.path = path
@@ -45,15 +45,15 @@ class PatternFile:
         return self.path.name
 
     def read(self) -> Version:
-        """What the file holds now. FileError where it cannot be read."""
+        """What the file holds now; empty while there is no file. FileError where it cannot be read."""
         if not self.path.exists():
             return Version("", "")
         text, _ = text_of(self.path)
         return Version(text, digest(text))
 
     def save(self, text: str, seen: str) -> Version:
-        """Writes ``text`` where the file still has the digest ``seen``. ChangedElsewhereError where it has not,
-        FileError where it cannot be written."""
+        """Writes ``text`` where the file still has the digest ``seen`` (or holds ``text`` already), and returns the new
+        version. ChangedElsewhereError where it has not, FileError where it cannot be written."""
         with self._lock:
             now = self.read()
             if now.digest not in (seen, digest(text)):
@@ -63,7 +63,7 @@ class PatternFile:
             return Version(text, digest(text))
 
     def stamp(self) -> tuple[int, int]:
-        """What changes whenever the file does: its time and size; zeros while there is none."""
+        """What changes whenever the file does: its time in ns and its size in bytes; zeros while there is no file."""
         try:
             found = self.path.stat()
         except OSError:
@@ -72,5 +72,5 @@ class PatternFile:
 
 
 def digest(text: str) -> str:
-    """A short digest of a text."""
+    """The first 32 hexadecimal digits of the SHA-256 of ``text`` in UTF-8."""
     return hashlib.sha256(text.encode()).hexdigest()[:32]

@@ -2,7 +2,7 @@
 
 In: a pattern file, or none. Out: a server of the standard library on 127.0.0.1. It answers a browser that was opened
 with its one-time token and from then on holds a cookie, under its own host name and origin only; it serves the page's
-own files, answers messages by ``turnchain.live``, and reads and writes the one file given.
+own files, has ``turnchain.live`` answer messages, and reads and writes the one file given.
 """
 
 from __future__ import annotations
@@ -43,7 +43,8 @@ POLICY: Final = (
 
 
 class DesignServer(ThreadingHTTPServer):
-    """The server of one page; ``file`` is None where nothing but the browser keeps the pattern."""
+    """The server of one page on 127.0.0.1; ``file`` is None where nothing but the browser keeps the pattern; ``port`` 0
+    takes any free one. OSError where the port is taken."""
 
     daemon_threads = True
 
@@ -57,12 +58,12 @@ class DesignServer(ThreadingHTTPServer):
 
     @property
     def host(self) -> str:
-        """The host and port that a browser must ask for."""
+        """The host and port that a request must name: "127.0.0.1:PORT"."""
         return f"127.0.0.1:{self.server_address[1]}"
 
     @property
     def address(self) -> str:
-        """What to open in a browser, once."""
+        """The address to open in a browser; it works once."""
         return f"http://{self.host}/?token={self._token}"
 
     def admits(self, token: str) -> bool:
@@ -74,14 +75,15 @@ class DesignServer(ThreadingHTTPServer):
 
 
 class Handler(BaseHTTPRequestHandler):
-    """One request."""
+    """One request. Replies are JSON, files of the page, server-sent events, or a line of plain text for a refusal."""
 
     server: DesignServer
     server_version, sys_version = "turnchain", ""
     protocol_version = "HTTP/1.1"
 
     def do_GET(self) -> None:
-        """The page, its files, the pattern file, and news of it."""
+        """The page ("/"), its files, the pattern file ("/file": "name", "text", "digest") and events when it changes
+        ("/news"). 403 for a request from elsewhere or without the cookie, 404 for any other path."""
         parts = urlsplit(self.path)
         token = parse_qs(parts.query).get("token", [""])[0]
         if not self._own_host():
@@ -98,7 +100,9 @@ class Handler(BaseHTTPRequestHandler):
             self._page(parts.path)
 
     def do_POST(self) -> None:
-        """A message to answer, or a text to save."""
+        """A message to answer ("/live") or a text to save ("/save": "text", "digest" as last read). 403 as for GET, 404
+        for any other path, 413 over ``MOST_BYTES``, 400 for what is no message, 409 with the file's text where it was
+        changed elsewhere, 422 with "error" for what a maker can mend."""
         if not (self._own_host() and self._known() and self._own_origin()):
             self._refuse(HTTPStatus.FORBIDDEN, "this page answers itself alone")
             return
@@ -220,7 +224,8 @@ class Handler(BaseHTTPRequestHandler):
 
 @cache
 def page_files() -> dict[str, tuple[str, bytes]]:
-    """Every file of the page by its path in it, with its kind: the page's own and the two fonts."""
+    """Every file of the page by its path in it, each as its media type and its bytes: the page's own, the two fonts and
+    the starter pattern."""
     found: dict[str, tuple[str, bytes]] = {}
     top = resources.files("turnchain.design").joinpath("page")
     for folder in ("", "parts", "vendor"):

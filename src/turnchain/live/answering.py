@@ -1,10 +1,11 @@
 """One message answered: a pattern's text and edits in, problems or everything a page shows out.
 
 A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pattern file), ``edits`` (a list of
-{"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true"}) and ``want``, the
-parts wanted: "chart", "short", "preview", "schematic", "report", "words", "row", "close-up", "reach", "orders",
-"files". The reply has ``id``, the ``text`` after the edits, ``problems`` (empty where all is well) and, where the
-pattern can be made, the facts of ``facts`` and each part wanted. It never raises: what a maker can mend is a problem.
+{"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true", "full_colour"}) and
+``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" need ``row`` (from 1), the latter ``at``
+("left", "right"), "reach" ``measure``, "words" ``language``. The reply has ``id``, the ``text`` after the edits (where
+there are any), ``problems`` (empty where all is well) and, where the pattern can be made, the facts of ``facts``, the
+``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
 """
 
 from __future__ import annotations
@@ -37,14 +38,16 @@ SOURCE = "pattern"
 
 
 class Live:
-    """Answers messages; keeps the last plans, so that a change that moves no stitch plans nothing."""
+    """Answers messages; keeps the last ``KEPT`` plans, so that after a change that moves no stitch nothing is planned
+    again. One message at a time: it is not safe for several threads."""
 
     def __init__(self) -> None:
         self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
         self.planned = 0  # how often something was planned, for tests
 
     def answer(self, message: Message) -> Message:
-        """The reply to ``message``."""
+        """The reply to ``message``, plain values for JSON; both as this module's first words have them. A message of
+        another shape raises ValueError, KeyError, TypeError or AttributeError."""
         reply: Message = {"id": message.get("id"), "problems": []}
         text = str(message.get("text", ""))
         try:
@@ -63,7 +66,8 @@ class Live:
         return reply
 
     def plan(self, pattern: Pattern) -> Plan:
-        """The plan of ``pattern``, kept from before where only names, colours and words have changed."""
+        """The plan of ``pattern``; the one kept from before where only colours, the yarns' labels, the wearer and words
+        about the pattern have changed. Raises PatternError."""
         key = _what_decides(pattern)
         if key not in self._plans:
             self._plans[key] = turnchain.plan(pattern, SOURCE)

@@ -16,7 +16,8 @@ Json: TypeAlias = Any
 
 
 def scene_json(scene: Scene) -> dict[str, Json]:
-    """All of a scene. ``ink`` in definitions is the word "ink", as in ``scene``."""
+    """All of a scene, its lengths in px; ``definitions`` are lists of items by name. The word "ink" for a colour in a
+    definition stands for the ink of each use, as in ``scene``. ValueError for a place that is no finite number."""
     return {
         "width": scene.width,
         "height": scene.height,

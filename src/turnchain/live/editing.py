@@ -23,15 +23,16 @@ MOST_EDITS = 1000
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """One change: the ``path`` to a place, and the plain ``value`` it takes."""
+    """One change: the ``path`` to a place, keys and numbers of entries from 0, and the plain ``value`` it takes (None:
+    the place is taken away). The number after the last entry appends one."""
 
     path: tuple[Key, ...]
     value: Value
 
 
 def edited(text: str, edits: Iterable[Edit]) -> str:
-    """``text`` with all ``edits``, in their order. MakerError for a text that is no TOML and for a path that leads
-    nowhere."""
+    """``text`` with all ``edits``, in their order; tables that a path lacks are made. MakerError for a text that is no
+    TOML and for a path that leads nowhere."""
     try:
         document = tomlkit.parse(text)
     except TOMLKitError as error:

@@ -1,4 +1,4 @@
-"""What a page shows beside the pictures: measures, rows, yarn, what to think twice about.
+"""What a page shows beside the pictures: measures, rows, yarn.
 
 In: a plan. Out: plain values for JSON. Lengths are cm as decimals, and where they are to be read also as words in the
 unit of the pattern file; places across a piece are half pitches.
@@ -29,7 +29,10 @@ KEYS: dict[str, tuple[str, ...]] = {
 
 
 def pieces(plan: Plan) -> list[dict[str, Json]]:
-    """Every piece with its measures, its rows and its outline as worn."""
+    """Every piece, in the order of the plan: "fit" (its measures, see ``fit_json``), "rows" (each with the corners of
+    its "band" as worn in cm, its edges "left" and "right" in half pitches), "outline", "also" (other workable row
+    counts with the edits that choose them), "ends" to weave in, "chain" stitches of the foundation, and "dimensions",
+    whose two points are in cm."""
     return [_piece(plan, number) for number in range(len(plan.pieces))]
 
 
@@ -54,7 +57,7 @@ def _piece(plan: Plan, number: int) -> dict[str, Json]:
 
 
 def outline(piece: PiecePlan) -> list[tuple[float, float]]:
-    """The corners of a piece as worn, cm, y up."""
+    """The corners of a piece as worn, in cm to 4 decimals, y up, once around it."""
     worn = edges.worn(piece)
     return [_point(worn(point)) for run in edges.around(piece) for point in run.points]
 
@@ -64,7 +67,9 @@ def _point(point: edges.Point) -> tuple[float, float]:
 
 
 def fit_json(fit: Fit, unit: Unit, number: int) -> dict[str, Json]:
-    """One measure of piece ``number``; ``path`` leads to where it is wanted (None: it is left over)."""
+    """One measure of piece ``number`` (from 0): "wanted", "worked" and "off" in cm, the same under "said" in words in
+    ``unit`` ("off" is empty where it rounds to nothing); "path" leads to where the pattern file asks for it (None: it
+    asks nowhere, as for what is left over)."""
     key = KEYS.get(fit.measure)
     return {
         "measure": fit.measure,
@@ -120,7 +125,9 @@ def _alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]
 
 
 def gauge(plan: Plan) -> dict[str, Json]:
-    """The gauge: a cluster's and a row's size, and how wide a cluster is in rows beside what is usual."""
+    """The gauge: the width of a "cluster" with its gap and the height of a "row" in cm, "proportion" (the first divided
+    by the second) and the least and the most of it that is "usual", scaled by the dc of a cluster; for the source of
+    these see ``fabric.gauge``."""
     found, scale = plan.gauge, Fraction(plan.pattern.fabric.cluster, 3)
     return {
         "cluster": float(found.pitch),
@@ -132,7 +139,8 @@ def gauge(plan: Plan) -> dict[str, Json]:
 
 
 def yarns(plan: Plan) -> list[dict[str, Json]]:
-    """Every yarn with its letter, the grams it takes and what is left of the stock (None where nobody says)."""
+    """Every yarn, in the order of the pattern, with its letter and colours ("#rrggbb"); "stock", what it "takes" and
+    what is "left" of the stock in g, and "balls": None where the pattern does not tell enough; "rows" of all pieces."""
     needs = {need.yarn: need for need in figures.figures(plan).needs}
     made = []
     for number, yarn in enumerate(plan.pattern.yarns):

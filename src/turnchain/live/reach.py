@@ -1,8 +1,9 @@
 """The places a measure can be pulled to: what the stitches can give near what is wanted.
 
-In: a pattern and the path of one of its measures. Out: the workable values around it, each with a wish that plans to
-it, the measures it brings and the outline of the piece. They are found by planning the piece for a number of wishes,
-half a step of the lattice apart; so each is a plan the program would make.
+In: a pattern, the number of a piece and one of its measures. Out: the workable values around it, each with a wanted
+value that plans to it, the measures that come of it and the outline of the piece. They are found by planning the piece
+for many wanted values, a quarter of a half pitch or of a row apart (whichever is less); so each is a plan that the
+program would make.
 """
 
 from __future__ import annotations
@@ -20,13 +21,15 @@ from turnchain.planning.planner import plan_pattern
 
 Json: TypeAlias = Any
 
-PLACES = 4  # on either side of the one worked now
-TRIES = 48  # wishes on either side
+PLACES = 4  # at most, on either side of the one worked now
+TRIES = 48  # wanted values that are planned, on either side
 
 
 def reach(pattern: Pattern, number: int, measure: str) -> dict[str, Json]:
-    """The places of ``measure`` ("width", "length", "shoulder", "neck depth") of piece ``number``, from the smallest,
-    and which of them is worked ``now``. MakerError where the piece has no such wish."""
+    """The places of ``measure`` ("width", "length", "shoulder", "neck depth") of piece ``number`` (from 0), from the
+    smallest, and the number of the one that is worked "now". Each place has "worked" (cm), "rows", "fit" (as
+    ``facts.fit_json``), "outline" (cm), "doubts" (warnings) and "wish": the value to ask for, in the unit of the
+    pattern file. MakerError where the piece asks for no such measure or cannot be planned."""
     piece = pattern.pieces[number]
     now = _wanted(piece, measure)
     if now is None:
@@ -79,7 +82,7 @@ def _plain(low: Fraction, high: Fraction) -> float:
 
 
 def _place(pattern: Pattern, number: int, measure: str, wish: Fraction) -> dict[str, Json] | None:
-    """What comes of a ``wish`` (cm); None where it cannot be planned."""
+    """What comes of asking for ``wish`` cm; None where it cannot be planned."""
     alone = _alone(pattern, number, measure, wish)
     try:
         plan = plan_pattern(alone)
@@ -99,7 +102,7 @@ def _place(pattern: Pattern, number: int, measure: str, wish: Fraction) -> dict[
 
 
 def _alone(pattern: Pattern, number: int, measure: str, wish: Fraction) -> Pattern:
-    """``pattern`` with that wish, and no pieces but the one and those it faces."""
+    """``pattern`` with ``wish`` cm asked for, and no pieces but the one and those it faces."""
     piece = _wished(pattern.pieces[number], measure, wish)
     kept = list(_with_faced(pattern, piece))
     return replace(pattern, pieces=tuple(kept), seams=(), stripes=None, yarns=(), progress=())

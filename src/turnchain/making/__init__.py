@@ -20,8 +20,9 @@ DETAIL_SIZE = (1080, 1080)  # px of a close-up
 
 
 def planned(source: Path, language: str | None = None) -> Plan:
-    """The plan of the pattern file ``source``, told in ``language`` (None: the pattern's own terms). Raises MakerError
-    with everything that is wrong."""
+    """The plan of the pattern file ``source``, told in ``language`` (None: the pattern's own terms); on a terminal a
+    line shows what is found meanwhile. Raises FileError where the file cannot be read, PatternError with everything
+    that is wrong in it."""
     with waiting_line() as tell:
         return told_in(plan_pattern(read_file(source), str(source), tell), language)
 
@@ -43,5 +44,5 @@ def check_piece(plan: Plan, source: Path, piece: str) -> None:
 
 
 def alt_text(words: str) -> bytes:
-    """The words that go with a picture, as a text file."""
+    """The alt text ``words`` of a picture as a text file: one line in UTF-8."""
     return f"{words}\n".encode()

@@ -55,10 +55,12 @@ def make_all(
     language: str | None = None,
     watch: Callable[[str, int, int], None] = lambda *_: None,
 ) -> MadeFolder:
-    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms); ``watch``
-    hears of each file before it is written, with how many are done and how many there are.
+    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms); charts are
+    ``width`` px wide (None: as wide as they need). ``watch`` is called before each file is written: its name, how many
+    are done, how many there are.
 
-    Raises MakerError where the pattern cannot be made, FileError where a file cannot be written.
+    Raises PatternError where the pattern cannot be made, MakerError where two pictures would have one name, FileError
+    where a file cannot be read or written and where ``folder`` holds files that are not ours: then nothing is changed.
     """
     plan = planned(source, language)
     made = list(scenes(plan, width, look))
@@ -179,7 +181,9 @@ def _write_photograph(photograph: Photograph, stream: BinaryIO) -> None:
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
-    """Every picture of a plan with the name of its files: charts whole and short, close-ups, the stripes as worn."""
+    """Every picture of a plan with the name of its files, without an ending: the stripes as worn (``width`` px wide,
+    None: 1600), schematics, and of every piece its chart (``width`` px wide, None: as wide as it needs), a short one
+    where something repeats, and close-ups. Raises MakerError."""
     yield file_names.STRIPES, preview(plan, None, width or WHOLE.reference, look)
     yield from schematic.scenes(plan).items()
     for piece in plan.pieces:

@@ -1,7 +1,7 @@
-"""Many patterns at once, each into a folder of its own: a process for every core.
+"""Many patterns at once, each into a folder of its own: one process to a core.
 
 In: pattern files, or folders of them. Out: what was made of each, or why it could not be, in the order given. A pattern
-that fails stops no other. Where the system cannot divide a process they are made one after the other.
+that fails stops no other. Where the system cannot fork a process they are made one after the other.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ PATTERNS: Final = "*.toml"
 
 
 class Outcome(NamedTuple):
-    """What became of a pattern: what was ``made``, or else the ``problem``, in words."""
+    """What became of the pattern file ``source``: what was ``made``; where that is None, the ``problem``, in words."""
 
     source: Path
     made: MadeFolder | None
@@ -34,8 +34,8 @@ class Outcome(NamedTuple):
 
 
 def pattern_files(given: Iterable[Path]) -> list[Path]:
-    """The pattern files that are meant: those of a folder by name. MakerError where there are none, or two would be
-    made in one folder."""
+    """The pattern files that are meant, each once: of a folder all that end in .toml, by name. MakerError for a folder
+    without any, and where two would be made in one folder."""
     found: list[Path] = []
     for path in given:
         inside = sorted(path.glob(PATTERNS)) if path.is_dir() else [path]
@@ -51,7 +51,9 @@ def pattern_files(given: Iterable[Path]) -> list[Path]:
 
 
 def make_many(sources: Sequence[Path], folder: Path, make: Make, watch: Watch) -> Iterator[Outcome]:
-    """Makes each of ``sources`` in a folder of its own name in ``folder``; ``watch`` hears how many are done."""
+    """Makes each of ``sources`` by ``make(source, own folder)``, in a folder of its own name in ``folder``, and yields
+    outcomes in the order given; any exception of ``make`` is the problem of its outcome. ``watch`` is called with a
+    name, how many are done and how many there are. Ending the iteration early stops the processes that still run."""
     wanted = [(source, folder / source.stem) for source in sources]
     if sys.platform != "linux" or len(wanted) < 2:
         for number, (source, own) in enumerate(wanted):
@@ -78,7 +80,7 @@ def _outcome(source: Path, folder: Path, make: Make) -> Outcome:
 
 
 class _Runs:
-    """One child for each pattern, so many at a time as there are cores."""
+    """One child process for each pattern, as many at a time as there are cores."""
 
     def __init__(self, wanted: Sequence[tuple[Path, Path]], make: Make, watch: Watch) -> None:
         self._wanted, self._make, self._watch = wanted, make, watch
@@ -98,7 +100,7 @@ class _Runs:
         return self._outcomes[number]
 
     def _begin(self, number: int) -> None:
-        told = tempfile.TemporaryFile()  # noqa: SIM115 -- closed when it was heard
+        told = tempfile.TemporaryFile()  # noqa: SIM115 -- closed when it was read
         before = signal.pthread_sigmask(signal.SIG_BLOCK, parallel.STOPS)
         try:
             child = os.fork()
@@ -109,7 +111,7 @@ class _Runs:
             signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
     def _work(self, number: int, told: IO[bytes], mask: Iterable[int]) -> None:
-        """What a child does from its birth to its end. It hears of a stop as its parent does, and clears away."""
+        """All that a child process does. The signals that stop its parent stop it too, and it removes what it began."""
         try:
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)
             parallel.alone()  # every core has its pattern already
@@ -121,7 +123,7 @@ class _Runs:
             os._exit(0)
 
     def _hear(self) -> None:
-        """Waits until a child has ended, and reads what it told."""
+        """Waits until a child process has ended, and reads what it wrote."""
         child, _ = os.wait()
         if child not in self._children:
             return
@@ -139,7 +141,7 @@ class _Runs:
         self._outcomes[number] = Outcome(source, folder, problem)
 
     def end(self) -> None:
-        """Stops the children that still run, and waits until they have cleared away."""
+        """Stops the child processes that still run, and waits until they have removed what they began."""
         for child in self._children:
             with suppress(ProcessLookupError):
                 os.kill(child, signal.SIGTERM)

@@ -29,9 +29,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One chart as asked for: of ``piece``, ``width`` px wide, ``short`` (None: where the piece is wide), in a ``size``
-    for posting, or a close-up of the rows of ``detail`` at the edge ``at``, stitch by stitch where it is ``moving`` or
-    a ``strip``; ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms)."""
+    """One chart as asked for: of ``piece``, ``width`` px wide (None: as wide as it needs), ``short`` (None: where the
+    piece is wide), in a ``size`` for posting (a key of ``drawing.posting.SIZES``), or a close-up of the rows of
+    ``detail`` (first and last, from 1) at the edge ``at``, stitch by stitch where it is ``moving`` or a ``strip``;
+    ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms)."""
 
     piece: str
     look: Look
@@ -48,7 +49,9 @@ class Wanted:
 
 def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     """One chart and, beside it, its alt text; the files written. Where a size for posting takes a series, each picture
-    has its number in its name: front-1.png, front-2.png. Raises MakerError."""
+    has its number in its name: front-1.png, front-2.png. Raises PatternError where the pattern cannot be made,
+    MakerError for an unknown piece and for what cannot be drawn so, FileError where a file cannot be read or written,
+    or where a text of the maker's would be replaced."""
     plan = planned(source, wanted.language)
     check_piece(plan, source, wanted.piece)
     if wanted.moving:
@@ -88,7 +91,8 @@ def _numbered(output: Path, nth: int) -> Path:
 def make_stripes(
     source: Path, piece: str | None, output: Path, width: int | None, look: Look, language: str | None = None
 ) -> list[Path]:
-    """The fabric as it will look, and its alt text; the files written. Raises MakerError."""
+    """The fabric as it will look, of ``piece`` or (None) of all as worn, ``width`` px wide (None: 1600), and its alt
+    text; the files written. Raises MakerError as ``make_chart`` does."""
     from turnchain.drawing.preview import preview  # for this picture alone
 
     plan = planned(source, language)
@@ -98,7 +102,7 @@ def make_stripes(
 
 
 def make_page(source: Path, output: Path, look: Look) -> None:
-    """The page beside the work. Raises MakerError."""
+    """Writes the page beside the work, HTML in UTF-8, to ``output``. Raises MakerError as ``make_chart`` does."""
     from turnchain.pages.beside import page as beside  # for this picture alone
 
     text = beside.page(planned(source), look)
@@ -107,7 +111,8 @@ def make_page(source: Path, output: Path, look: Look) -> None:
 
 
 def make_orders(source: Path, output: Path, width: int | None, look: Look) -> list[Path]:
-    """The same yarns in other orders side by side, and the alt text; the files written. Raises MakerError."""
+    """The same yarns in other orders side by side, ``width`` px wide (None: 1600), and the alt text; the files written.
+    Raises MakerError as ``make_chart`` does, and for fewer than two yarns."""
     from turnchain.drawing.contact import contact_sheet  # for this picture alone
 
     plan = planned(source)

@@ -1,9 +1,9 @@
-"""Pictures drawn by two at once: this run and a child of it, where the machine has more than one core.
+"""Pictures drawn by two processes at once, this one and a child process, where the machine has more than one core.
 
 In: what draws each picture, in order. Out: the same pictures, byte for byte, no matter who drew them. Both take the
 next picture from one pipe that holds all their numbers, so that neither waits for the other while there is one left.
-A child that fails, or is ended, costs no more than time: its pictures are drawn here. One whose parent is gone cannot
-tell of a picture any more and ends.
+A child process that fails, or is ended, costs no more than time: its pictures are drawn here. One whose parent has
+ended cannot write to the pipe any more and ends.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from typing import BinaryIO, Final, TypeAlias
 
 Draw: TypeAlias = Callable[[BinaryIO], object]
 
-#: Fewer pictures are not worth a child; more numbers than this do not fit a pipe at once.
+#: Fewer pictures are not worth a process; more numbers than this do not fit a pipe at once.
 FEWEST: Final = 4
 MOST: Final = 1000
 #: What ends a run like Ctrl-C.
@@ -31,7 +31,8 @@ _TOLD: Final = struct.Struct("<IQQ")  # a picture's number, and where it begins 
 
 @contextmanager
 def in_parallel(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
-    """For each of ``draws`` what gives the same picture, drawn ahead where two can share the work."""
+    """For each of ``draws``, in their order, what writes the same bytes, drawn ahead where two processes can share the
+    work. They are to be called inside the ``with`` block, each once; what a draw raises is raised there."""
     if sys.platform != "linux" or cores() < 2 or not FEWEST <= len(draws) <= MOST:
         yield list(draws)
         return
@@ -45,7 +46,7 @@ def in_parallel(draws: Sequence[Draw]) -> Iterator[list[Draw]]:
 
 
 def cores() -> int:
-    """How many cores this process may use."""
+    """How many cores this process may use; 1 after ``alone``. On Linux only."""
     return 1 if _alone else len(os.sched_getaffinity(0))
 
 
@@ -53,7 +54,7 @@ _alone = False
 
 
 def alone() -> None:
-    """From now on this process leaves the other cores to others."""
+    """From now on this process uses one core, since other processes use the rest."""
     global _alone
     _alone = True
 
@@ -68,14 +69,14 @@ class _Shared:
         self.held = ExitStack()
 
     def begin(self) -> None:
-        """Gives birth to the child. Raises OSError where the system will not have it."""
+        """Starts the child process. Raises OSError where the system refuses it."""
         childs = tempfile.TemporaryFile()  # noqa: SIM115 -- closed with all that is held
         self.childs = self.held.enter_context(childs)
         self.left, fill = self._pipe()
         with open(fill, "wb") as numbers:
             numbers.writelines(_NUMBER.pack(number) for number in range(len(self.draws)))
         self.told, tell = self._pipe()
-        # a stop in these moments comes a moment later: to the parent, who clears away, and to the child as its end
+        # a stop in these moments comes a moment later: the parent then removes what was begun, the child just ends
         before = signal.pthread_sigmask(signal.SIG_BLOCK, STOPS)
         try:
             self.child = os.fork()
@@ -115,7 +116,7 @@ class _Shared:
         return stream.getvalue()
 
     def _hear(self) -> bool:
-        """Waits until the child tells of a picture; False where it never will again."""
+        """Waits until the child process has drawn a picture; False where it will draw no more."""
         data = os.read(self.told, _TOLD.size)
         if len(data) < _TOLD.size:
             return False
@@ -124,12 +125,12 @@ class _Shared:
         return True
 
     def _draw_as_child(self, tell: int, mask: Iterable[int]) -> None:
-        """What the child does from its birth to its end."""
+        """All that the child process does."""
         try:
             for stop in STOPS:
                 signal.signal(stop, signal.SIG_DFL)
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)
-            os.close(self.told)  # so that nobody hears it once its parent is gone
+            os.close(self.told)  # so that the pipe has no reader once its parent has ended
             begin = 0
             while (number := self._take()) is not None:
                 picture = self._draw(number)
@@ -139,7 +140,7 @@ class _Shared:
                 os.write(tell, _TOLD.pack(number, begin, end))
                 begin = end
         finally:
-            os._exit(0)  # neither words nor tidying: both are the parent's
+            os._exit(0)  # the parent prints the messages and removes what was begun
 
     def end(self) -> None:
         """Ends the child, if there is one and it has not ended, and closes everything."""

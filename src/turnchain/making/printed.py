@@ -18,7 +18,8 @@ from turnchain.writers.files import replaced
 
 def print_pages(source: Path, output: Path, wanted: Printed, language: str | None = None) -> int:
     """The pages of ``wanted`` (no names: all pieces) as a PDF, told in ``language`` (None: the pattern's own terms);
-    how many there are. Raises MakerError."""
+    how many there are. Raises PatternError where the pattern cannot be made, MakerError for an unknown piece or paper
+    and for symbols too small to read, FileError where a file cannot be read or written."""
     from turnchain.writers import pdf  # for this kind of print alone
 
     plan = planned(source, language)
@@ -34,7 +35,9 @@ def print_pages(source: Path, output: Path, wanted: Printed, language: str | Non
 def print_picture(
     source: Path, output: Path, name: str, paper: str, dpi: int, look: Look, language: str | None = None
 ) -> None:
-    """One sheet with the chart of the piece ``name`` as a PNG of just its px. Raises MakerError."""
+    """One sheet of ``paper`` with the chart of the piece ``name`` as a picture in the format of the ending of
+    ``output``, as large as the sheet at ``dpi`` px to an inch. Raises MakerError as ``print_pages`` does, and for a
+    ``dpi`` that cannot be drawn."""
     plan = planned(source, language)
     check_piece(plan, source, name)
     scene = picture(plan, name, paper, dpi, look)
@@ -43,7 +46,8 @@ def print_picture(
 
 
 def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
-    """The whole pattern as a booklet; how many pages it has. Raises MakerError."""
+    """The whole pattern with its photographs as a PDF on "A4" or "Letter"; how many pages it has. Raises MakerError as
+    ``print_pages`` does, FileError also for a photograph that cannot be used."""
     from turnchain.printing.booklet import booklet  # for this kind of print alone
     from turnchain.printing.photographs import prepared
     from turnchain.writers import pdf

@@ -13,13 +13,14 @@ from typing import Final, Self, TextIO
 
 from turnchain.reading.quoting import printable
 
-PATIENT: Final = 2.0  # s
-CELLS: Final = 24
-MOST: Final = 78  # letters of the line: no terminal is narrower
+PATIENT: Final = 2.0  # s before the line appears
+CELLS: Final = 24  # characters of the bar
+MOST: Final = 78  # characters of the line: two fewer than the usual width of a terminal
 
 
 class ProgressBar:
-    """Shows how far a run has come, from inside a ``with`` block."""
+    """Shows how far a run has come, inside a ``with`` block, on ``stream`` (None: standard error) once ``after`` s have
+    passed; nothing where that is no terminal."""
 
     def __init__(self, stream: TextIO | None = None, after: float = PATIENT) -> None:
         self._stream = stream or sys.stderr
@@ -28,7 +29,7 @@ class ProgressBar:
         self._shown = False
 
     def __call__(self, label: str, done: int, total: int) -> None:
-        """``done`` of ``total`` are ready; ``label`` comes next."""
+        """Shows that ``done`` of ``total`` files are ready and that ``label`` comes next."""
         if not self._seen or time.monotonic() < self._from:
             return
         full = CELLS * done // max(1, total)

@@ -1,4 +1,4 @@
-"""What ``make`` made in a folder, kept beside it in a hidden file, so that the next run knows its own files.
+"""What ``make`` made in a folder, kept there in a hidden file, so that the next run can tell its own files.
 
 In: a folder. Out: what of it is ours and untouched, what is to be left alone, and what is no longer made. A file is
 known by the SHA-256 of its bytes. A folder without a record was made before there were records: by its plan it is ours.
@@ -35,7 +35,7 @@ class Record:
     scenes: Mapping[str, str] = field(default_factory=dict)
 
     def data(self) -> bytes:
-        """The record as it stands in its file."""
+        """The record as it stands in its file: JSON in UTF-8, names in order."""
         files = {name: list(self.files[name]) for name in sorted(self.files)}
         scenes = {name: self.scenes[name] for name in sorted(self.scenes)}
         held = {"turnchain": SCHEMA, "files": files, "scenes": scenes}
@@ -44,8 +44,8 @@ class Record:
 
 @dataclass(frozen=True)
 class Before:
-    """A folder before a run: its record, if there is one, and the digests of what stands there of ``names`` and of what
-    was made before; None for what is no file (a link, a folder)."""
+    """A folder before a run: its ``record`` (None: there is none), and by name the digests ``found`` of what stands
+    there of the files to make and of those made before; None for what is no file (a link, a folder)."""
 
     record: Record | None
     found: Mapping[str, str | None]
@@ -63,7 +63,8 @@ class Before:
         return [name for name in self._gone(names) if not self._ours(name)]
 
     def as_drawn(self, scenes: Mapping[str, str]) -> dict[str, str]:
-        """The pictures, with their digests, that stand there untouched and show what they shall show now."""
+        """The pictures, with the digests of their files, that stand there untouched and already show what they are to
+        show; ``scenes``: by name the digest of the scene that each is to show."""
         if self.record is None:
             return {}
         return {
@@ -97,7 +98,7 @@ class Before:
 
 
 def before(folder: Path, names: Iterable[str]) -> Before:
-    """``folder`` as it stands, of which ``names`` are to be made."""
+    """``folder`` as it stands (it may be missing), in which files of these ``names`` are to be made."""
     record = read(folder)
     wanted = {*names, *(record.files if record else ())}
     return Before(record, {name: _found(folder / name) for name in wanted if os.path.lexists(folder / name)})
@@ -136,7 +137,7 @@ def _found(path: Path) -> str | None:
 
 
 def digested(name: str, write: Write, digests: dict[str, str]) -> Write:
-    """``write``, noting in ``digests`` what it wrote under ``name``."""
+    """``write``, which also puts the SHA-256 (hexadecimal) of what it wrote into ``digests`` under ``name``."""
 
     def watched(stream: BinaryIO) -> None:
         hashing = _Hashing(stream)
@@ -161,7 +162,8 @@ class _Hashing:
 
 
 def scene_digest(scene: Scene) -> str:
-    """What tells ``scene`` from any other, and from itself as another version of the program draws it."""
+    """The SHA-256 (hexadecimal) of all that ``scene`` shows and of the program's sources that draw it: another one
+    means that the picture may be another."""
     head = (scene.width, scene.height, scene.title, scene.words, scene.language, scene.background)
     definitions = [(name, _plain(items)) for name, items in scene.definitions.items()]
     told = json.dumps((head, definitions, _plain(scene.items)), separators=(",", ":"))
