@@ -1,6 +1,6 @@
 """Paper: pages that show scenes, whole or a part of them.
 
-In: finished scenes. Out: frozen pages for the writer of documents, lengths in mm. A page knows nothing of
+In: finished scenes. Out: frozen pages for the writer of documents, lengths in mm. Nothing here is of
 crochet; what goes on which page is settled before. The same scene may be seen on many pages, as the tiles of a
 poster see it: its definitions are then written once for all of them.
 """
@@ -40,7 +40,7 @@ class View:
     crop: Crop | None = None
 
     def seen(self) -> Crop:
-        """The crop, spelled out."""
+        """The crop in px; all of the scene where ``crop`` is None."""
         return self.crop or Crop(0.0, 0.0, self.scene.width, self.scene.height)
 
 
@@ -76,7 +76,7 @@ class PhotographView:
 
     @property
     def height(self) -> float:
-        """The mm it is high."""
+        """Its height in mm, in the photograph's own proportion."""
         return self.width * self.photograph.height / self.photograph.width
 
 
@@ -137,7 +137,7 @@ class Tiling:
 
     @property
     def whole(self) -> Crop:
-        """The part that is cut, in px."""
+        """The part that is cut, in px of the scene; all of it where ``part`` is None."""
         return self.part or Crop(0.0, 0.0, self.scene.width, self.scene.height)
 
     @property
@@ -151,7 +151,8 @@ class Tiling:
         )
 
     def spare(self) -> tuple[float, float]:
-        """The mm across and down that all sheets together show beyond the part: as far as it may be shifted."""
+        """The mm across and down that all sheets together show beyond the part, to the right and below: as far as
+        ``shift`` may still grow."""
         left, top, right, bottom = self.whole
         return (
             _shown(self.counts[0], self.tile[0], self.overlap) - (right - left) * self.mm_per_px - self.shift[0],
@@ -159,7 +160,7 @@ class Tiling:
         )
 
     def window(self, row: int, column: int) -> Crop:
-        """What the sheet in this ``row`` and ``column`` (from 0) shows, in px."""
+        """What the sheet in this ``row`` and ``column`` (from 0) shows, in px of the scene, no more than the part."""
         whole, px = self.whole, 1 / self.mm_per_px
         left = whole.left + (column * (self.tile[0] - self.overlap) - self.shift[0]) * px
         top = whole.top + (row * (self.tile[1] - self.overlap) - self.shift[1]) * px

@@ -22,7 +22,8 @@ from turnchain.writers import formats
 
 
 def markdown(plan: Plan, language: str | None = None) -> str:
-    """The whole file, ending in a line break."""
+    """The whole file as Markdown, ending in a line break. ``language`` is a code of ``wording.tables.LANGUAGES``, else
+    KeyError; None: the pattern's own."""
     plan = told_in(plan, language)
     speech, written = speech_of(plan.pattern), words.written(plan)
     drawn = {name: _picture(f"{name}{formats.SHOWN.ending}", alt) for name, alt in pictures(plan).items()}
@@ -45,7 +46,8 @@ def markdown(plan: Plan, language: str | None = None) -> str:
 
 
 def pictures(plan: Plan) -> dict[str, str]:
-    """The pictures that the file shows: file name without ending, and alt text, in their order."""
+    """The pictures that the file shows, in the order stripes, schematics (as far as the plan has any), charts: file
+    name without ending, and alt text in the language of the pattern."""
     charts = {piece.name: alt_texts.of_chart(plan, piece) for piece in plan.pieces}
     return {file_names.STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
 

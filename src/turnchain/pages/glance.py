@@ -17,7 +17,8 @@ from turnchain.yarns import figures as yarn
 
 
 def lines(plan: Plan, doubts: int) -> list[str]:
-    """One line each for the fit, the yarn and the number of ``doubts``, their words below one another."""
+    """One line each, in English, for the fit, the yarn (where the pattern names any) and the number of ``doubts``,
+    which are the warnings of the report; their words start below one another."""
     said = [("fit:", _fit(plan))]
     if plan.pattern.yarns:
         said.append(("yarn:", _yarn(plan)))
@@ -58,7 +59,8 @@ def _measures(plan: Plan) -> str:
 
 
 def short_yarns(plan: Plan) -> list[yarn.Need]:
-    """The yarns of which the stock does not suffice."""
+    """What is needed of each yarn whose stock does not suffice, ``left`` being less than 0 g; a yarn without a stock in
+    the file is never among them."""
     return [need for need in yarn.figures(plan).needs if need.left is not None and need.left < 0]
 
 
@@ -95,7 +97,8 @@ _PAINT: tuple[tuple[re.Pattern[str], str], ...] = (
 
 
 def painted(text: str) -> str:
-    """A report with the colours of a terminal: headings bold, what is good green, what is doubtful yellow or red."""
+    """The text of a report with the colours of a terminal (control sequences of ECMA-48): headings bold, what is good
+    green, what is doubtful yellow or red. Lines and words stay as they are."""
     head, _, rest = text.partition("\n")
     rest = "\n".join(_line(line) for line in rest.split("\n"))
     return f"\x1b[1m{head}\x1b[0m\n{rest}"

@@ -1,7 +1,7 @@
 """index.html: one page that shows everything made of a pattern, in the language of the pattern.
 
-In: a plan. Out: the text of a page that needs no script, no server and nothing from outside its folder. It goes out
-with the pattern, so what is meant for the designer (warnings, measures wanted) stands in the report and not here.
+In: a plan. Out: the text of a page that needs no script, no server and nothing from outside its folder. It is given
+away with the pattern, so what is meant for the designer (warnings, measures wanted) is in the report and not here.
 """
 
 from __future__ import annotations
@@ -53,8 +53,9 @@ footer {{ margin-top: 3rem; color: var(--soft); }}
 
 
 def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
-    """The whole page as HTML; ``pictures`` are the names of the files made (without their endings) and their alt
-    texts, in the order in which they are shown."""
+    """The whole page as HTML, ending in a line break. ``pictures`` are the names of the files made (without their
+    endings) and their alt texts, in the order in which they are shown; those that are not of one piece stand before the
+    pieces."""
     pattern = plan.pattern
     speech = speech_of(pattern)
     links = " ".join(

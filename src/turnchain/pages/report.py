@@ -21,8 +21,9 @@ from turnchain.yarns import figures as yarn
 
 
 def report(plan: Plan, colours: bool = False, brief: bool = False) -> str:
-    """The report, ending in a line break: what matters most, a table for each piece, and details under headings, which
-    ``brief`` leaves out; with ``colours`` also how well the colours can be told apart."""
+    """The report in English with the pattern's terms, whatever its language, ending in a line break: what matters most,
+    a table for each piece, and details under headings, which ``brief`` leaves out; with ``colours`` also how well the
+    colours can be told apart."""
     plan = told_in(plan, plan.pattern.terms)  # it is for the designer, and in English
     unit, warnings = plan.pattern.units, list(_doubts(plan))
     lines = [plan.pattern.title, "", *glance.lines(plan, len(warnings)), *_warnings(warnings)]
@@ -57,19 +58,19 @@ def _details(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
 
 
 def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
-    """What stripes and yarn come to. The stash is told only where stripes are asked of it, and colours are weighed
-    only where asked for: both take longer than all the rest."""
+    """What stripes and yarn come to. The stash is there only where the stripes come from it, and colours are compared
+    only where wanted: both take longer than all the rest."""
     if not plan.pattern.yarns:
         return
     yield "stripes", [*stripes.lines(plan), *meeting.lines(plan)]
     yield "yarn", [*figure_words.lines(plan), *_border(plan)]
     if plan.pattern.stripes is not None and plan.pattern.stripes.kind == "stash":
-        from turnchain.yarns.stash import from_plan  # for reports that tell of this alone
+        from turnchain.yarns.stash import from_plan  # for reports with a stash alone
 
         yield "stash", from_plan.lines(plan)
     yield "carry or cut", carrying.lines(plan)
     if colours:
-        from turnchain.yarns import colour_checks  # for reports that tell of this alone
+        from turnchain.yarns import colour_checks  # for reports with colours alone
 
         yield "colours", colour_checks.lines(plan) or ["every stripe can be told from its neighbours"]
 
@@ -124,7 +125,8 @@ def _edges(plan: Plan, piece: PiecePlan) -> Iterator[str]:
 
 
 def table(fits: tuple[Fit, ...], unit: Unit, wide: int = 0) -> Iterator[str]:
-    """Wanted, worked and off for every measure, in columns, the first at least ``wide`` letters."""
+    """Lines with what was wanted, what is worked and how far that is off (in ``unit`` and in per cent) for every
+    measure, below a line of headings, in columns, the first at least ``wide`` characters."""
     rows = [("", "wanted", "worked", "off", "")]
     for fit in fits:
         off = shown_off(fit, unit)
@@ -142,7 +144,8 @@ def _percent(fit: Fit) -> str:
 
 
 def shown_off(fit: Fit, unit: Unit) -> str:
-    """How far a measure is off, with its sign; empty where nothing shows."""
+    """How far a measure is off in ``unit``, worked less wanted, with its sign: "+0.5 cm", "−0.25 cm" (a true minus); ""
+    where two decimals show nothing."""
     words = shown(abs(fit.off), unit)
     if words == shown(Fraction(0), unit):
         return ""

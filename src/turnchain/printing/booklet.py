@@ -64,8 +64,10 @@ def booklet(
     language: str | None = None,
     photographs: Sequence[Photograph] = (),
 ) -> list[Page]:
-    """All pages on A4 or Letter, in ``language`` (the pattern's own if None); ``photographs`` are those of the pattern,
-    made ready. Raises MakerError."""
+    """All pages on A4 or Letter, in ``language`` (a code of ``wording.tables.LANGUAGES``; the pattern's own if None);
+    ``photographs`` are those of the pattern in its order, made ready, and one that is missing at the end is left out.
+    Of the ``SIZES`` of words the first is taken that leaves the fewest pages with a few lines. MakerError for any other
+    paper, KeyError for an unknown language."""
     if paper.lower() not in PAPERS:
         raise MakerError(f'a booklet is set on A4 or Letter, not on "{paper}"')
     size = sheet(paper)
@@ -157,7 +159,8 @@ def _close_ups(plan: Plan, piece: PiecePlan, look: Look) -> Iterator[Block]:
 
 
 def _bare(scene: Scene, lines: int | None = None) -> tuple[Scene, float]:
-    """A picture, and the y below its heading, or below the first ``lines`` of it: the booklet says those itself."""
+    """A picture, and the y below its heading, or below the first ``lines`` of it: the booklet has those in its own
+    words."""
     header = next((item for item in scene.items if isinstance(item, Group) and item.name == "header"), None)
     texts = [item for item in header.items if isinstance(item, Text)] if header else []
     bases = sorted({text.y for text in texts})[:lines]

@@ -21,8 +21,8 @@ KEY_UNIT = WHOLE.words  # px of the em of its words
 
 
 def key_scenes(found: Setting, width: int, credit: bool = True) -> tuple[Scene, Scene]:
-    """The heading, and the key with how the chart is read and, where asked, its ``credit``, each ``width`` px wide, its
-    words ``KEY_UNIT`` px high."""
+    """The heading, and the key with how the chart is read and, where ``credit``, who made it; each ``width`` px wide
+    and as high as its content, its words ``KEY_UNIT`` px high."""
     frame = replace(WHOLE, reference=width, margin=0)
     sheet = replace(found.sheet, width=width, unit=1.0, key_beside=False, frame=frame)
     picture = ChartPicture(found.on(sheet), ALL)

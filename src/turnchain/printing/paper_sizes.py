@@ -16,7 +16,7 @@ LONGEST_ROLL = 5000.0  # mm: what printers and readers of PDF take
 
 @dataclass(frozen=True, slots=True)
 class PaperSize:
-    """A sheet, upright; ``height`` is None for a roll."""
+    """A sheet ``width`` x ``height`` mm, upright unless ``turned``; ``height`` is None for a roll."""
 
     name: str
     width: float
@@ -60,7 +60,8 @@ SHEETS: dict[str, PaperSize] = {
 
 
 def sheet(name: str) -> PaperSize:
-    """The sheet called ``name``, in small or large letters. Raises MakerError with the names there are."""
+    """The sheet called ``name``, in small or large letters, with a blank or a hyphen ("roll 24"). MakerError, with the
+    names there are, for any other."""
     found = SHEETS.get(name.lower().replace(" ", "-"))
     if found is None:
         names = ", ".join(one.name for one in SHEETS.values())

@@ -19,12 +19,13 @@ if TYPE_CHECKING:
 
 LONGEST = 1600  # px: 170 mm at 240 dots per inch
 QUALITY = 86
-MOST_PX = 200_000_000  # of a photograph: a larger file is a slip or does harm
+MOST_PX = 200_000_000  # of a photograph: a larger file is a mistake, or made to do harm
 
 
 def prepared(folder: Path, photo: Photo) -> Photograph:
-    """The photograph of a file in ``folder``. Raises FileError where it is not there, lies elsewhere or is no
-    picture."""
+    """The photograph of a file in ``folder``: upright, in sRGB on white, its longer side at most ``LONGEST`` px.
+    FileError where it is not there, lies outside the folder, has more than ``MOST_PX`` px, or is no JPEG, PNG or WebP
+    that can be read."""
     from PIL import Image, ImageOps, UnidentifiedImageError  # for a pattern with photographs alone
 
     path = _inside(folder, photo.file)

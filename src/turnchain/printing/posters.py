@@ -1,4 +1,4 @@
-"""Charts on many sheets, or along a roll: posters, and charts as large as life.
+"""Charts on many sheets, or along a roll: posters, and charts in life size.
 
 In: a planned piece, paper, a scale. Out: pages. The chart alone is cut, trimmed to what is drawn, onto the fewest
 sheets; heading, key and a map of the sheets stand on one small sheet before them, or on the chart's own sheet where
@@ -44,9 +44,9 @@ MAP_SHARE = 0.3  # of the page at least, for the map of the sheets
 
 @dataclass(frozen=True, slots=True)
 class Poster:
-    """What is asked for: the chart of ``piece`` on ``paper`` with ``margin`` mm left free by the printer, a cluster
-    ``cluster`` mm wide (None: as suits the sheets); ``life_size``: 1 cm of chart is 1 cm of fabric. The first page is
-    page ``first`` of the whole print."""
+    """What is wanted: the chart of ``piece`` on ``paper`` with ``margin`` mm left free by the printer, a cluster
+    ``cluster`` mm wide (None: as suits the sheets); ``life_size``: 1 cm of chart is 1 cm of fabric, and ``cluster`` is
+    not used. ``piece`` is as planned: ``look`` has the hand. The first page is page ``first`` of the whole print."""
 
     plan: Plan
     piece: PiecePlan
@@ -67,7 +67,9 @@ class _Cut(NamedTuple):
 
 
 def poster(asked: Poster, speech: Speech) -> list[Page]:
-    """All pages of a piece. Raises MakerError where the scale cannot be or takes too many sheets."""
+    """All pages of a piece: the chart's sheets row by row from the top, after a sheet with heading, map and key; or one
+    page, where all of it fits there. MakerError where a cluster would be too small or too large, the margins leave no
+    room, or more than ``MOST_SHEETS`` sheets would be needed."""
     found, scales = _at_scale(asked)
     whole = drawn(found, CHART_ALONE)
     cut = min((_fewest(asked, scene, scales) for scene in _scenes(whole)), key=lambda one: len(one.wanted))
@@ -86,9 +88,9 @@ def _scenes(whole: Scene) -> Iterator[Scene]:
 
 
 def _at_scale(asked: Poster) -> tuple[Setting, list[float]]:
-    """The piece on its measured page, and the mm to a px, several to choose from where no scale is asked for.
+    """The piece on its measured page, and the mm to a px, several to choose from where no scale is given.
 
-    As large as life both directions must be true, so the px of half a pitch are chosen that a row's whole px come
+    In life size both directions must be true, so the px of half a pitch are chosen for which the whole px of a row come
     nearest to its height.
     """
     piece, cluster = asked.piece, asked.cluster
@@ -110,7 +112,8 @@ def _at_scale(asked: Poster) -> tuple[Setting, list[float]]:
 
 
 def true_half(ratio: float) -> int:
-    """The px of half a pitch, from 40 to 240, for which ``ratio`` times as many are nearest to whole."""
+    """The px of half a pitch, from 40 to 240, for which ``ratio`` (height of a row over half a pitch) times as many px
+    are nearest to a whole number, relative to it; of equals the least."""
     return min(range(40, 241), key=lambda half: (round(abs(round(half * ratio) / (half * ratio) - 1), 5), half))
 
 

@@ -23,8 +23,9 @@ EDGE = 4.0  # mm from the edge of the paper that marks keep, however small the m
 
 
 def marked(speech: Speech, page: Page, sides: Collection[str], margin: float, said: str) -> Page:
-    """A sheet with its cut marks, its ruler and its name ``said``; ``sides`` ("left", "above", "right", "below") are
-    those where another sheet is glued on."""
+    """A sheet, whose first view is its part of the chart, with its cut marks, glue lines, ruler and name ``said`` ("":
+    none) as one more view; ``margin`` is in mm. ``sides`` ("left", "above", "right", "below") are those where another
+    sheet is glued on; without any there are no cut marks."""
     view = page.views[0]
     window = view.seen()
     right = view.left + (window.right - window.left) * view.mm_per_px
@@ -39,19 +40,21 @@ def marked(speech: Speech, page: Page, sides: Collection[str], margin: float, sa
 
 
 def mm(length: float) -> float:
-    """A length on the paper in px of the marks."""
+    """A ``length`` in mm on the paper in px of the marks, rounded."""
     return rounded(length * MARKS)
 
 
 def over(speech: Speech, width: float, height: float, items: list[Item]) -> View:
-    """The marks of a sheet of ``width`` x ``height`` mm as a view of their own."""
+    """The marks of a sheet of ``width`` x ``height`` mm, ``items`` in px of the marks, as a view of their own over all
+    of it."""
     size = (round(width * MARKS), round(height * MARKS))
     tag = speech.language.tag
     return View(Scene(*size, "marks", speech.say("poster.marks"), tag, {}, tuple(items), None), 1 / MARKS)
 
 
 def outlined(x: float, y: float, words: str, size: float) -> list[Item]:
-    """Words on a scrap of paper, so that they can be read on the chart."""
+    """Words with the middle of their base line at ``x``, ``y``, on a rectangle in the colour of paper, so that they can
+    be read on the chart; places and ``size`` (the em) in px of the marks."""
     wide = 0.58 * size * len(words)
     scrap = rectangle(rounded(x - wide / 2), rounded(y - size), rounded(wide), rounded(1.35 * size))
     return [
@@ -87,7 +90,8 @@ def _cut_marks(left: float, top: float, right: float, bottom: float) -> Iterator
 
 
 def ruler(speech: Speech, page: Page, margin: float) -> Iterator[Item]:
-    """10 cm to measure, with its words."""
+    """A ruler of 10 cm at the lower left of ``page``, ``margin`` mm from its edges (at least ``EDGE``), with its
+    words."""
     x, y = max(margin, EDGE), page.height - max(margin, EDGE) - 0.5
     yield Path(line(mm(x), mm(y), mm(x + RULER), mm(y)), stroke=style.LIGHT.ink, width=3.0, cap="butt")
     for centimetre in range(11):

@@ -1,4 +1,4 @@
-"""Charts on paper: one sheet, a poster of many, or as large as life.
+"""Charts on paper: one sheet, a poster of many, or life size.
 
 In: a plan and what is wanted. Out: pages for the PDF writer, or one scene for a picture of a sheet.
 """
@@ -27,8 +27,10 @@ LEAST_DPI, MOST_DPI = 30, 2400
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """What is printed: the pieces ``names`` on ``paper``, with ``margin`` mm left free by the printer. ``poster``: cut
-    onto sheets, a cluster ``cluster`` mm wide; ``life_size``: 1 cm of chart is 1 cm of fabric."""
+    """What is printed: the pieces ``names`` on ``paper`` (a name of ``paper_sizes``), with ``margin`` mm left free by
+    the printer. Neither ``poster`` nor ``life_size``: a page for each piece, as large as fits. ``poster``: cut onto
+    sheets, a cluster ``cluster`` mm wide (None: as suits the sheets); ``life_size``: cut onto sheets, 1 cm of chart is
+    1 cm of fabric."""
 
     names: tuple[str, ...]
     paper: str
@@ -40,7 +42,8 @@ class Printed:
 
 
 def pages(plan: Plan, wanted: Printed) -> list[Page]:
-    """All pages, piece by piece. Raises MakerError where the symbols would be too small, or a scale cannot be."""
+    """All pages, piece by piece. MakerError for an unknown paper, a margin that cannot be, symbols that would be too
+    small, a chart longer than a roll, or a poster that cannot be; KeyError for an unknown piece."""
     paper = sheet(wanted.paper)
     if not 0 <= wanted.margin <= LARGEST_MARGIN:
         raise MakerError(f"a margin of {wanted.margin:g} mm cannot be; 0 to {LARGEST_MARGIN:g} mm can")
@@ -112,9 +115,11 @@ def _cluster_on(paper: PaperSize, scene: Scene, laid: Sheet) -> float:
 
 
 def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look) -> Scene:
-    """One sheet as a picture of just its px at ``dpi``: whole px to a cell, what is over goes to the margins.
+    """The sheet called ``paper_name`` with the chart of the piece ``name``, as a picture of just its px at ``dpi``:
+    whole px to a cell, what is over goes to the margins.
 
-    Raises MakerError for a roll, a ``dpi`` that makes no sense, or symbols too small to tell apart.
+    MakerError for an unknown paper, a roll, a ``dpi`` outside ``LEAST_DPI`` to ``MOST_DPI``, or a chart that does not
+    fit with symbols that can be told apart; KeyError for an unknown piece.
     """
     paper = sheet(paper_name)
     if paper.height is None:

@@ -28,7 +28,8 @@ ROWS_BELOW = 12  # lines: fewer rows do not begin below a chart
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading; ``anchor`` lets links and the contents find it. ``breaks``: it begins a page."""
+    """A heading of ``level`` 1 to 3. ``anchor``, where not "", is what links lead to, and puts the heading in the
+    contents. ``breaks``: it begins a page."""
 
     words: str
     level: int = 2
@@ -38,7 +39,8 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A paragraph, ``size`` mm; ``mark`` hangs before it (a dash of a list). ``lead`` is set bold before the rest."""
+    """A paragraph, its em ``size`` mm. ``mark`` (the dash of a list) stands before it, and its lines are indented.
+    ``lead`` is set bold before the rest; ``soft``: in the fainter ink."""
 
     words: str
     size: float = BODY
@@ -49,8 +51,8 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A scene from ``top`` px on, as wide as the page allows, at most ``tallest`` of its height (a share of 1) and
-    ``widest`` mm wide."""
+    """A scene from ``top`` px on, as wide as the page's words allow, at most ``tallest`` (a share of 1) of the height
+    kept for words on a page, and ``widest`` mm wide."""
 
     scene: Scene
     top: float = 0.0
@@ -59,13 +61,13 @@ class Picture:
 
     @property
     def height(self) -> float:
-        """The px that are shown."""
+        """The height shown, in px of the scene."""
         return self.scene.height - self.top
 
 
 @dataclass(frozen=True, slots=True)
 class PhotographBlock:
-    """A photograph, placed as a picture is."""
+    """A photograph as wide as the words, at most ``tallest`` (a share of 1) of the height kept for words on a page."""
 
     photograph: Photograph
     tallest: float = 0.45
@@ -73,7 +75,8 @@ class PhotographBlock:
 
 @dataclass(frozen=True, slots=True)
 class Ledger:
-    """Boxes to tick, set in ``columns``: each entry is (number, words)."""
+    """Boxes to tick, set in ``columns``: each entry is (number, words); words too long for their column are cut
+    short."""
 
     entries: tuple[tuple[str, str], ...]
     columns: int = 2
@@ -81,7 +84,8 @@ class Ledger:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """Where the contents go: every heading of level 1 with an anchor, and its page, as links."""
+    """Where the contents go: every heading with an anchor, and its page, as links. Room is kept for headings among the
+    blocks themselves and in the ``opening`` of a ``Facing``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +113,9 @@ class _OpenPage:
 
 
 class Typesetter:
-    """Sets blocks on sheets ``width`` x ``height`` mm with ``margin`` mm around. Words are ``share`` times as large as
-    usual; ``colour`` is that of headings ("": the words')."""
+    """Sets blocks, once, on sheets ``width`` x ``height`` mm with ``margin`` mm around. Words are ``share`` times as
+    large as usual; ``footer`` stands with the page number at the foot of every page but the first; ``colour``
+    ("#rrggbb") is that of headings ("": the words')."""
 
     def __init__(
         self, width: float, height: float, margin: float, footer: str, share: float = 1.0, colour: str = ""
@@ -126,16 +131,16 @@ class Typesetter:
 
     @property
     def column(self) -> float:
-        """The width of the words."""
+        """The width of the words in mm."""
         return self.width - 2 * self.margin
 
     @property
     def bottom(self) -> float:
-        """Where the words of a page end."""
+        """The mm from the top of a page to where its words end; the page number stands below."""
         return self.height - self.margin - FOOT
 
     def set(self, blocks: Sequence[Block]) -> list[Page]:
-        """All pages."""
+        """All pages with ``blocks`` in their order, numbered from 1; labels are the numbers."""
         flat = [one for block in blocks for one in (block.opening if isinstance(block, Facing) else (block,))]
         self.listed = sum(isinstance(block, Heading) and bool(block.anchor) for block in flat)
         self._all(blocks)
@@ -143,7 +148,7 @@ class Typesetter:
         return [self._page(number, sheet) for number, sheet in enumerate(self.sheets, start=1)]
 
     def thin(self) -> int:
-        """How many pages have a few lines and nothing else."""
+        """How many of the pages set have a few lines (see ``THIN``) and neither picture nor photograph."""
         return sum(
             not sheet.views and not sheet.photographs and _lowest(sheet) < self.margin + THIN * self.height
             for sheet in self.sheets
@@ -358,7 +363,8 @@ def _lowest(sheet: _OpenPage) -> float:
 
 
 def fitted(words: str, width: float, size: float) -> str:
-    """``words``, cut short with an ellipsis where they are wider than ``width`` mm."""
+    """``words`` with an em of ``size`` mm, cut short with an ellipsis where they are wider than ``width`` mm, down to
+    the ellipsis alone."""
     if measure(words, size) <= width:
         return words
     while words and measure(f"{words}…", size) > width:

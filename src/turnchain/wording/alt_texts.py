@@ -20,7 +20,8 @@ from turnchain.wording.tables import speech_of
 
 
 def of_row(pattern: Pattern, row: Row) -> str:
-    """One row: number, yarn, clusters, where it starts."""
+    """One row in the language of ``pattern``: number, yarn if it has one, clusters, and the side of the chart where it
+    starts."""
     speech = speech_of(pattern)
     clusters = speech.count("counted.cluster", row.clusters)
     side = speech.say(f"at.{row.starts}")
@@ -30,7 +31,8 @@ def of_row(pattern: Pattern, row: Row) -> str:
 
 
 def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
-    """The alt text of a piece's chart; of its ``short`` chart."""
+    """The alt text of a piece's chart in the pattern's language, as sentences on one line: rows and clusters, what the
+    edges do, yarns, measures, how it is read. ``short``: of the chart in which what repeats is shown once."""
     pattern = plan.pattern
     speech = speech_of(pattern)
     odd, even = (speech.say(f"at.{side}") for side in _starts(piece))
@@ -46,13 +48,14 @@ def of_chart(plan: Plan, piece: PiecePlan, short: bool = False) -> str:
 
 
 def measures_of(pattern: Pattern, piece: PiecePlan) -> str:
-    """Every worked measure of ``piece``: "width 54.83 cm, length 53.18 cm"."""
+    """Every worked measure of ``piece`` in the pattern's unit, as exactly as a tape is read (half a cm, an eighth of an
+    inch): "width 55 cm, length 53 cm"."""
     speech = speech_of(pattern)
     return ", ".join(f"{speech.measure(fit.measure)} {speech.taped(fit.worked, pattern.units)}" for fit in piece.fit)
 
 
 def clusters_words(speech: Speech, piece: PiecePlan) -> str:
-    """How many clusters are in a row of ``piece``: one number, or from least to most."""
+    """How many clusters are in a row of ``piece``: one number, or from least to most, as a phrase of the language."""
     counts = [row.clusters for row in piece.rows]
     least, most = min(counts), max(counts)
     if least == most:
@@ -108,7 +111,10 @@ def _stripes(speech: Speech, piece: PiecePlan) -> list[str]:
 
 
 def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, str]:
-    """A caption for one edge of one row: which, and how it is worked there, in the words of the row."""
+    """A caption for one edge of one row, in two parts: a head with the row's number and its move, and a sentence that
+    says how it is worked there, in the words of the row. At the row's start that is all up to the first cluster, on the
+    foundation with the chain to make; at its end all after the last, or after the one before if the last shares its
+    place with the edge stitch."""
     speech, starts = speech_of(pattern), row.starts == side
     first_row = piece.below(row) is None
     move = speech.say("caption.foundation" if first_row else f"move.{row.edge(side).move}")
@@ -123,8 +129,9 @@ def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[s
 
 
 def edge_in_parts(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[str, ...]:
-    """The caption of one edge of one row in sentences that each have a place of their own: at a row's start what is
-    done at the edge, and the first cluster; at its end, and on the foundation, all of it."""
+    """The sentence of ``of_edge`` in parts that each have a place of their own in a drawing: at a row's start two, what
+    is done at the edge and the first cluster; one, with all of it, at a row's end and on the foundation, or where the
+    row begins with the cluster."""
     _, whole = of_edge(pattern, piece, row, side)
     if row.starts != side or piece.below(row) is None:
         return (whole,)
@@ -164,5 +171,6 @@ def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 
 def is_cluster(step: Step) -> bool:
-    """Whether a whole cluster, or the last of it, is worked in ``step``."""
+    """Whether ``step`` finishes a cluster: a whole one, or its last dc along a chain. A ``Repeat`` or
+    ``ClusterInSpaces`` is to be written out before: it is False for both."""
     return isinstance(step, DcInChains) or (isinstance(step, Work) and step.what in ("cl", "cl_and_dc"))

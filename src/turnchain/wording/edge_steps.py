@@ -34,9 +34,12 @@ CLUSTERS = 2  # shown where a row starts: the first, and the one that shows how 
 
 @dataclass(frozen=True, slots=True)
 class StitchStep:
-    """What is made at once: the stitches numbered from ``first`` and before ``stop`` in working order, all of a turning
-    chain counting as one. ``words`` say how; those of one ``part`` are told in one breath. ``clusters`` of the row are
-    finished by then."""
+    """What is made at once: the stitches numbered from ``first`` (0 is the row's first) up to but not including
+    ``stop`` in working order, all of a turning chain counting as one, and so the whole foundation chain.
+
+    ``words`` say how, as a sentence without its stop. ``part`` is the number, from 0, of the row's step that they
+    belong to, with repeats written out. ``clusters`` of the row are finished once it is made.
+    """
 
     first: int
     stop: int
@@ -46,8 +49,9 @@ class StitchStep:
 
 
 def of_edge(speech: Speech, piece: PiecePlan, row: Row, side: Side) -> tuple[StitchStep, ...]:
-    """At the edge where ``row`` starts, up to its second cluster; where it ends, from its last cluster on, or the one
-    before if the last shares its place with the edge stitch."""
+    """The steps of ``row`` at one ``side`` of the chart, in the order worked: where the row starts, up to its second
+    cluster; where it ends, from its last cluster on, or from the one before if the last shares its place with the edge
+    stitch."""
     steps = of_row(speech, piece, row)
     if row.starts == side:
         shown = min(CLUSTERS, steps[-1].clusters)
@@ -65,8 +69,8 @@ def _finished(steps: tuple[StitchStep, ...], clusters: int) -> int:
 
 
 def of_row(speech: Speech, piece: PiecePlan, row: Row) -> tuple[StitchStep, ...]:
-    """Every stitch of ``row``; what is skipped is told with the stitch that follows, the turn with the chain before it,
-    what is left with the last."""
+    """Every stitch of ``row`` in the order worked; row 1 begins with the chain to make. What is skipped is said with
+    the stitch that follows, the turn with the chain before it, what is left unworked with the last stitch."""
     made: list[StitchStep] = []
     waiting: list[str] = []
     done = clusters = 0

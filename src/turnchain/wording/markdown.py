@@ -9,11 +9,13 @@ import re
 
 
 def escaped_name(name: str) -> str:
-    """A name within a line; & is a sign but where it names a letter."""
+    """``name`` as it stands within a line of Markdown: a backslash before each sign that Markdown would take for its
+    own; before "&" only where it would begin a character reference, as in "&amp;" or "&#38;"."""
     return re.sub(r"([\\`*_\[\]<>#|~]|&(?=#?\w+;))", r"\\\1", name)
 
 
 def escaped(text: str) -> str:
-    """A line of its own: at the start also what would begin a list or a rule."""
+    """``text`` as a line of Markdown of its own: as ``escaped_name``, and a backslash before what would begin a list, a
+    rule or the underline of a heading at its start ("1.", "-", "+", "=")."""
     marked = escaped_name(text)
     return re.sub(r"^(\d{1,9})([.)])(?=\s|$)", r"\1\\\2", re.sub(r"^([-+=])(?=[-+=\s]|$)", r"\\\1", marked))

@@ -16,7 +16,9 @@ from turnchain.wording.row_phrases import block_paragraph
 
 
 def specials(speech: Speech, plan: Plan) -> Iterator[str]:
-    """The stitches that are used and not everybody's knowledge; the rows must have been said before."""
+    """A sentence or more for each stitch of the pattern that needs explaining: cluster, space, turning chain, base and
+    edge stitch, as far as they are used. The rows must have been said by ``speech`` before, since they
+    show what is used."""
     fabric = plan.pattern.fabric
     starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
     k, top = fabric.cluster, speech.nth(3)
@@ -36,7 +38,8 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
 
 
 def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:
-    """How the rows are to be read; they must have been said before."""
+    """Sentences on how the rows are to be read, as far as their words are used; the rows must have been said by
+    ``speech`` before."""
     yield speech.say("reading.sides")
     yield speech.say("reading.chain")
     yield speech.say("reading.count")
@@ -51,7 +54,8 @@ def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:
 
 
 def piece_paragraphs(speech: Speech, plan: PiecePlan) -> Iterator[str]:
-    """The heading and the paragraphs of a piece."""
+    """The heading ("## Back") and the paragraphs of a piece as Markdown, in their order: about it, foundation, each row
+    or group of rows; before the rows of a shoulder its heading ("### ...") and where it begins."""
     piece = of_piece(plan)
     striped = len(piece.colours) > 1
     yield f"## {speech.named(piece.name)}"

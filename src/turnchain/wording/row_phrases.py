@@ -16,7 +16,8 @@ from turnchain.wording.languages.language import Speech, capital
 
 
 def step_words(speech: Speech, step: steps.Step) -> str:
-    """One step, without a comma after it."""
+    """One step in the language of ``speech``: no comma after it, no capital but where a name has one. TypeError for
+    what is no step."""
     match step:
         case steps.Chain(number):
             return speech.say("chain", n=number)
@@ -91,8 +92,9 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
 
 @dataclass(frozen=True, slots=True)
 class RowSaid:
-    """A row in words, part by part: ``heading``, ``steps``, ``count`` and what comes ``after``; ``stitches`` are what
-    the count has in brackets."""
+    """A row in words, part by part: ``heading`` ("Row 2 (WS): ", with its blank), ``steps`` and ``count`` as sentences,
+    and the sentences that come ``after`` them ("" where there are none): shaping, spaces, fastening off. ``stitches``
+    are what the count has in brackets: "36 dc, 11 ch, 1 tch"."""
 
     heading: str
     steps: str
@@ -102,12 +104,12 @@ class RowSaid:
 
     @property
     def text(self) -> str:
-        """The whole row."""
+        """The whole row: heading, steps, count and what comes after, on one line."""
         return self.heading + " ".join(part for part in (self.steps, self.count, self.after) if part)
 
 
 def block_paragraph(speech: Speech, block: RowBlock, striped: bool) -> str:
-    """Rows told together; in a ``striped`` piece with their yarns."""
+    """Rows told together as one paragraph without line breaks; in a ``striped`` piece with their yarns."""
     if len(block.rows) == 1 and not block.models:
         return row_said(speech, block.rows[0], striped).text
     told = _repeating(speech, block) if block.models else _alike(speech, block)
@@ -117,7 +119,7 @@ def block_paragraph(speech: Speech, block: RowBlock, striped: bool) -> str:
 
 
 def row_said(speech: Speech, row: RowInstructions, striped: bool) -> RowSaid:
-    """One row by itself; in a ``striped`` piece with its yarn."""
+    """One row by itself; in a ``striped`` piece its heading names its yarn. A change of yarn is said in either case."""
     side = speech[row.side]
     if striped and row.colour is not None:
         heading = speech.say("row.color", n=row.number, side=side, name=speech.named(row.colour))

@@ -21,15 +21,18 @@ LANGUAGES: dict[str, Language] = {language.code: language for language in (US, U
 
 
 def language_of(pattern: Pattern) -> Language:
-    """The language that a pattern is told in: the one asked for, else English in the pattern's own terms."""
+    """The language that a pattern is told in: the one asked for, else English in the pattern's own terms. KeyError for
+    a code without a table in ``LANGUAGES``."""
     return LANGUAGES[pattern.language or pattern.terms]
 
 
 def speech_of(pattern: Pattern, named: Callable[[str], str] = str) -> Speech:
-    """A fresh speech in the language of ``pattern``; ``named`` is how names are put into the text."""
+    """A fresh speech in the language of ``pattern``; ``named`` makes of a yarn's or piece's name what is put into the
+    text. KeyError as in ``language_of``."""
     return Speech(language_of(pattern), named)
 
 
 def told_in(plan: Plan, language: str | None) -> Plan:
-    """The same plan, told in the language of that code; as it is where none is named."""
+    """The same plan with ``language``, a code of ``LANGUAGES``, as the one that its pattern is told in; the plan itself
+    where it is None. The code is not looked up here."""
     return plan if language is None else replace(plan, pattern=replace(plan.pattern, language=language))

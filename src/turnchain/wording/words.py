@@ -77,8 +77,9 @@ from turnchain.wording.tables import LANGUAGES
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """The written pattern in its parts: the ``head`` with title and terms, the chapters that explain the rows, and a
-    chapter for every piece, each with its heading."""
+    """The written pattern in its parts, each Markdown without a line break at its end: the ``head`` with title and
+    terms; the chapters that explain the rows (abbreviations, special stitches, how to read); and a chapter for every
+    piece in the order of the plan, each with its heading."""
 
     head: str
     explained: tuple[str, ...]
@@ -86,39 +87,44 @@ class Written:
 
 
 def written(plan: Plan, language: str | None = None) -> Written:
-    """The written pattern, part by part; in the pattern's own terms unless a language is named."""
+    """The written pattern, part by part. ``language`` is a code of ``LANGUAGES``; None: the pattern's own language, or
+    English in its terms. KeyError for an unknown code."""
     return _written(_speech(plan, language, escaped_name), plan)
 
 
 def pattern_text(plan: Plan, language: str | None = None) -> str:
-    """The whole written pattern, ending in a line break; in the pattern's own terms unless a language is named."""
+    """The whole written pattern as Markdown, ending in a line break; ``language`` as in ``written``."""
     parts = written(plan, language)
     return _joined([parts.head, *parts.explained, *parts.pieces]) + "\n"
 
 
 def piece_text(piece: PiecePlan, language: str) -> str:
-    """The written rows of one piece, with its heading."""
+    """The written rows of one piece as Markdown, with its heading, ending in a line break; ``language`` is a code of
+    ``LANGUAGES``, else KeyError."""
     return _joined(piece_paragraphs(Speech(LANGUAGES[language], escaped_name), piece)) + "\n"
 
 
 def row_words(piece: PiecePlan, row: Row, language: str) -> str:
-    """One row alone: "Row 2 (WS, Silt): Ch 3, turn, ...". Names stand as they are, without Markdown's backslashes."""
+    """One row alone: "Row 2 (WS, Silt): Ch 3, turn, ...". Names stand as they are, without Markdown's backslashes;
+    ``language`` is a code of ``LANGUAGES``, else KeyError."""
     return row_said(piece, row, language).text
 
 
 def row_said(piece: PiecePlan, row: Row, language: str) -> RowSaid:
-    """The same part by part."""
+    """The words of ``row_words`` part by part."""
     striped = len({row.colour for row in piece.rows}) > 1
     return row_phrases.row_said(Speech(LANGUAGES[language]), of_row(piece, row), striped)
 
 
 def abbreviations(plan: Plan, language: str | None = None) -> tuple[tuple[str, str], ...]:
-    """The abbreviations that the pattern's text uses, each with what it stands for."""
+    """The abbreviations that the pattern's text uses, each with what it stands for: ("ch", "chain"), by the alphabet;
+    ``language`` as in ``written``."""
     return _said_of(plan, language).abbreviations()
 
 
 def special_stitches(plan: Plan, language: str | None = None) -> tuple[str, ...]:
-    """What a maker must be told of the stitches of the pattern: a sentence or two for each."""
+    """What a maker must know of the stitches that the pattern uses, a sentence or more for each; ``language`` as in
+    ``written``."""
     return tuple(piece_phrases.specials(_said_of(plan, language), plan))
 
 
@@ -134,7 +140,7 @@ def _said_of(plan: Plan, language: str | None) -> Speech:
 
 
 def _written(speech: Speech, plan: Plan) -> Written:
-    """The rows are said first: what is explained hangs on what they used."""
+    """The rows are said first: what is explained depends on what they used."""
     pieces = tuple(_joined(piece_paragraphs(speech, piece)) for piece in plan.pieces)
     specials = _joined([f"## {speech.say('specials')}", *piece_phrases.specials(speech, plan)])
     reading = _joined([f"## {speech.say('reading')}", " ".join(piece_phrases.how_to_read(speech, plan))])

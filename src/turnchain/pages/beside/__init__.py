@@ -2,9 +2,8 @@
 
 In: a plan and a look. Out: the text of a page that needs no server and nothing from elsewhere. Without its script
 it can be read from top to bottom; with it, it keeps the place. Every row is told once, in the list of all rows;
-the card in large type is filled from there, so script and page cannot disagree. Everything that a maker wrote is
-escaped, and set apart (<bdi>) so that names written from right to left stay in their place. The way through the
-modules:
+the card in large type is filled from there, so both say the same. Everything that a maker wrote is escaped, and
+set apart (<bdi>) so that names written from right to left stay in their place. The modules:
 
     markup                what a maker wrote, as HTML
     pictures              charts and cloth, to be repainted

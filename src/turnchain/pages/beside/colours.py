@@ -21,7 +21,8 @@ MOST_VEIL = 36  # fiftieths
 
 
 def variables(pattern: Pattern) -> str:
-    """The colours of the page and of the yarns as CSS variables; all that the pictures are painted with."""
+    """CSS: the colours of the page, light and dark, and of the yarns as variables. ``--y0`` is for rows without a yarn,
+    ``--y1`` the first yarn, ``--i1`` the ink on it; all that the pictures are painted with."""
     yarns = [style.PLAIN_STRIPE, *(one.colour for one in pattern.yarns)]
     dark, light = (_theme(theme, yarns) for theme in (style.DARK, style.LIGHT))
     painted = "".join(f"--y{n}:{colour};--i{n}:{style.ink_on(colour)};" for n, colour in enumerate(yarns))
@@ -34,8 +35,8 @@ def variables(pattern: Pattern) -> str:
 
 
 def veil(theme: Theme, yarns: Sequence[str]) -> float:
-    """How strong, 0 to 1, the page's colour may lie over rows in these colours so that their stitches keep a contrast
-    of 4.5 to 1 (W3C, WCAG 2)."""
+    """How strong (0 to ``MOST_VEIL`` fiftieths, as a share of 1) the page's colour may lie over rows in these colours
+    ("#rrggbb") so that their stitches keep a contrast of 4.5 to 1 (W3C, WCAG 2); 0 where they have less without it."""
     fitting = [step / 50 for step in range(MOST_VEIL + 1) if all(_readable(theme, one, step / 50) for one in yarns)]
     return max(fitting, default=0.0)
 
@@ -56,7 +57,8 @@ def _theme(theme: Theme, yarns: Sequence[str]) -> str:
 
 
 def chapter(plan: Plan, cloth: str) -> str:
-    """The cloth as worn, a colour picker for every yarn, and the lines for the pattern file."""
+    """HTML: the ``cloth`` (an SVG) as worn, a colour picker for every yarn, and the lines for the pattern file; no
+    pickers and no lines where the pattern names no yarn."""
     speech = speech_of(plan.pattern)
     told = speech.say("beside.cloth", pieces=", ".join(piece.name for piece in plan.pieces))
     reset, lines, copy, heading, hint = (

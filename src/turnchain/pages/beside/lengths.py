@@ -15,11 +15,13 @@ from turnchain.pattern import Yarn
 from turnchain.wording.tables import speech_of
 from turnchain.yarns import figures as yarn
 
-FINE = 1000  # lengths are told to the script in thousandths of their unit
+FINE = 1000  # the script of the page gets lengths in thousandths of their unit
 
 
 class Lengths:
-    """How much yarn each row of one such piece takes, fabric alone; ``fine`` in thousandths of the yarn's unit.
+    """How much yarn each row of one such piece takes, fabric alone. ``fine`` has a whole number for each row, by its
+    ``index``: thousandths of the yarn's unit (see ``unit``); 0 for a row without a yarn, or where the weight of the
+    fabric is not known.
 
     Each is the difference of two rounded sums, so that any rows of a yarn, up to its last, add up to what they take
     within a thousandth.
@@ -38,13 +40,14 @@ class Lengths:
                 self.fine[row.index] = upto - before
 
     def unit(self, one: Yarn) -> str:
-        """The unit of a yarn's lengths: "m" or "yd", "g" where its metres are not known, "" where nothing is."""
+        """The unit of a yarn's lengths: "m", or "yd" in a pattern in inches; "g" where its metres are not known; ""
+        where the weight of the fabric is not."""
         if self._likely is None:
             return ""
         return ("yd" if self._inches else "m") if one.metres_per_100g else "g"
 
     def of(self, row: Row) -> str:
-        """The unit of a row."""
+        """The unit of the lengths of ``row``; "" where it has no yarn or nothing is known."""
         return self.unit(self._yarns[row.colour]) if row.colour else ""
 
     def _long(self, piece: PiecePlan, row: Row) -> Fraction:
@@ -59,7 +62,8 @@ class Lengths:
 
 
 def left_table(plan: Plan, piece: PiecePlan, lengths: Lengths) -> str:
-    """Rows and lengths still to be worked, as they are before row 1."""
+    """An HTML table of the rows and lengths (rounded up to whole units) still to be worked in each yarn, as they are
+    before row 1; "" for a piece without yarns."""
     used = [(n, one) for n, one in enumerate(plan.pattern.yarns, 1) if any(r.colour == one.name for r in piece.rows)]
     if not used:
         return ""

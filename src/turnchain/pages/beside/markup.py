@@ -17,27 +17,29 @@ TERMS = ("US", "UK")
 
 
 def languages_of(pattern: Pattern) -> tuple[str, ...]:
-    """The languages of the rows on the page: both kinds of English, of which one is seen, or the one asked for."""
+    """The codes of the languages that the rows are in on the page: both kinds of English, of which one is shown at a
+    time, or the one language of the pattern."""
     return TERMS if pattern.language in ("", *TERMS) else (pattern.language,)
 
 
 def plain(text: str) -> str:
-    """Words for HTML: printable, and escaped."""
+    """``text`` escaped for HTML, attributes included, without characters that do not print."""
     return escape(measuring.printable(text))
 
 
 def set_apart(text: str) -> str:
-    """A maker's word, whichever way it is written."""
+    """A maker's word as HTML, in <bdi>: whether it is written from the left or from the right, it leaves the text
+    around it in order."""
     return f"<bdi>{plain(text)}</bdi>"
 
 
 def in_each(made: Iterable[tuple[str, str]]) -> str:
-    """HTML in each language of the page, of which one is seen."""
+    """HTML from pairs of a language's code and the HTML in it: a <span> for each, of which the page shows one."""
     return "".join(
         f'<span class="{term.lower()}" lang="{LANGUAGES[term].tag}">{text}</span>' for term, text in made
     )
 
 
 def chip(number: int) -> str:
-    """The letter of a yarn on its colour; yarns are numbered from 1."""
+    """HTML: the letter of a yarn on its colour; ``number`` is the yarn's, from 1."""
     return f'<span class="chip c{number}">{style.letter(number - 1)}</span>'

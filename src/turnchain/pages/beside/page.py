@@ -1,6 +1,6 @@
 """The whole page beside the work.
 
-In: a plan and a look. Out: the text of the page: head, switches, pieces, colours, words.
+In: a plan and a look. Out: HTML: head, switches, pieces, colours, abbreviations, cautions.
 """
 
 from __future__ import annotations
@@ -36,7 +36,8 @@ _SCRIPTED = {
 
 
 def page(plan: Plan, look: Look | None = None) -> str:
-    """The whole page; charts and directions for a maker of the look's hand."""
+    """The whole page as HTML, ending in a line break; charts and directions are for a maker of the look's hand, the
+    right one where ``look`` is None."""
     look = look or Look()
     own_hand = tuple(for_hand(piece, look.hand) for piece in plan.pieces)
     speech = speech_of(plan.pattern)
@@ -99,12 +100,12 @@ def _hash(text: str) -> str:
 
 
 def _key(plan: Plan) -> str:
-    """Under what the browser keeps the place: alike for one pattern made again, even if its pieces are renamed."""
+    """Under what the browser keeps the place: the same for one pattern made again, even if its pieces are renamed."""
     return _digest(plan.pattern.title, plan.pattern.by)
 
 
 def _older_key(plan: Plan) -> str:
-    """Under what pages kept it that lost their place with the name of a piece."""
+    """Under what earlier pages kept the place; it changed with the names of the pieces."""
     return _digest(plan.pattern.title, plan.pattern.by, *(piece.name for piece in plan.pieces))
 
 
@@ -157,7 +158,7 @@ def _pieces_nav(plan: Plan) -> str:
 
 
 def _abbreviations(plan: Plan) -> str:
-    """The abbreviations and the stitches that are not everybody's, in both terms."""
+    """The abbreviations and the special stitches, in every language of the page."""
     parts, heading = [], plain(speech_of(plan.pattern).say("beside.words"))
     for term in languages_of(plan.pattern):
         listed = "".join(

@@ -1,4 +1,4 @@
-"""Cloth drawn simply, for a small picture whose colours a reader can change: a soft petal for each stitch.
+"""Cloth drawn simply, for a small picture whose colours a reader can change: the shape of a drop for each stitch.
 
 In: pieces laid out. Out: definitions of clusters and rows, which ``pictures`` gathers into few outlines.
 """
@@ -15,11 +15,13 @@ from turnchain.scene import INK, Item, Path, Step, Use
 from turnchain.style import Theme
 
 SHADE, SHINE = 0.74, 0.8  # how much of the yarn's colour is in the shadow between clusters, and in the light on them
-DUSK = "#2e2019"  # shadows are warm
+DUSK = "#2e2019"  # of shadows: a dark brown
 
 
 class Petals:
-    """Draws cloth simply: definitions of clusters and rows made so far, by the way a piece lies."""
+    """Draws cloth simply. ``made`` holds the definitions made so far, in px, by names that begin with ``prefix``: a row
+    once for its piece, its shape and the number of quarter turns, a cluster once for its fabric and the turns.
+    ``table`` says where the cloth lies in the picture."""
 
     def __init__(self, table: Tabletop, colours: Colours, theme: Theme, unit: float, prefix: str = "") -> None:
         self.table, self.colours, self.theme, self.unit, self.prefix = table, colours, theme, unit, prefix
@@ -55,7 +57,7 @@ class Petals:
         return rounded(x1 - x0), rounded(y0 - y1)
 
     def _cluster(self, laid: Placed, part: str) -> str:
-        """One cluster: a soft petal for each dc, or the light along it."""
+        """One cluster: the shape of a drop for each dc, or the light along it."""
         name = f"{self.prefix}{part}-cluster-{laid.piece.fabric.cluster}-{laid.piece.fabric.gap}-{laid.quarters}"
         if name not in self.made:
             k, g = laid.piece.fabric.cluster, laid.piece.fabric.gap
@@ -87,7 +89,7 @@ class Petals:
         ]
 
     def _light(self, laid: Placed, head: float, pace: float) -> list[Step]:
-        """A short stroke of light near the head of a petal."""
+        """A short light stroke near the head of a drop."""
         start, end = self._offset(laid, head * 0.62 - 0.08 * pace, -0.6), self._offset(laid, head - 0.12 * pace, -0.18)
         return [("M", *start), ("L", *end)]
 

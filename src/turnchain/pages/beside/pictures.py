@@ -49,40 +49,42 @@ HAIRLINE = 0.25  # opacity of the ink between rows
 
 
 class Painted(Colours):
-    """The colours of rows as variables; 0 stands for rows of a pattern that names no yarn."""
+    """The colours of rows as CSS variables, "var(--y1)" and "var(--i1)" for the first yarn and the ink on it; 0 stands
+    for rows of a pattern that names no yarn."""
 
     def number(self, row: Row) -> int:
-        """The number of the row's yarn, from 1."""
+        """The number of the row's yarn, from 1; 0 where it has none."""
         return 0 if row.colour is None else self._index[row.colour] + 1
 
     def of(self, row: Row) -> str:
-        """The stripe colour of ``row``."""
+        """The variable of the yarn's own colour."""
         return f"var(--y{self.number(row)})"
 
     def tint(self, row: Row) -> str:
-        """The colour of the row's band: the yarn's own, since a reader may change it."""
+        """The colour of the row's band: that of ``of``, since a reader may change it and a tint would not follow."""
         return self.of(row)
 
     def ink(self, row: Row) -> str:
-        """The ink that can be read on it."""
+        """The variable of the ink that can be read on the row's colour."""
         return f"var(--i{self.number(row)})"
 
     def ink_of_letter(self, row: Row) -> str:
-        """The ink of the row's letter."""
+        """The ink of the row's letter, which stands on the same colour."""
         return self.ink(row)
 
     def between(self, row: Row, under: Row) -> str:
-        """The ink of the line between two rows."""
+        """The ink of the line between ``row`` and the row ``under`` it."""
         return self.ink(row)
 
     def against(self, row: Row, paper: str) -> str | None:
-        """No line parts a row from the page: either may change its colour."""
+        """Always None: no line is drawn between a row and the page, since either may change its colour."""
         return None
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """The pictures as text: ``shared`` definitions to stand before all others, a chart for every piece, the cloth."""
+    """The pictures as text of inline SVG: ``shared`` definitions to stand before all others on the page, a chart for
+    every piece in the order given, the cloth."""
 
     shared: str
     charts: tuple[str, ...]
@@ -90,7 +92,7 @@ class Drawn:
 
 
 def row_name(number: int, row: Row) -> str:
-    """The id of a row in the chart of the piece of that ``number``, from 1."""
+    """The id of a row in the chart of the piece of that ``number``, from 1: "p1-r12"."""
     return f"p{number}-r{row.index + 1}"
 
 
@@ -167,7 +169,8 @@ def _foundation(setting: Setting, definitions: Definitions, blocks: Blocks, numb
 
 
 class Blocks:
-    """Definitions drawn anew in blocks: ``source`` has rows as uses of stitches, ``made`` gets the blocks.
+    """Definitions drawn anew in blocks of up to ``BLOCK`` uses, as one outline each: ``source`` has rows as uses of
+    stitches, ``made`` gets rows and blocks under names that begin with ``prefix``.
 
     Rows are cut from the left, so rows of one shape but of other lengths share all blocks but the last.
     """
@@ -180,7 +183,8 @@ class Blocks:
         self._flat: dict[str, tuple[Path, ...]] = {}
 
     def row(self, name: str) -> str:
-        """The definition of the row that ``source`` calls ``name``."""
+        """The name in ``made`` of the row that ``source`` calls ``name``; it is made when first wanted. KeyError where
+        ``source`` has no such row."""
         own = f"{self.prefix}{name}"
         if own not in self.made:
             uses = [item for item in self.source[name] if isinstance(item, Use)]
@@ -250,10 +254,12 @@ def _laid(plan: Plan) -> list[Placed]:
 
 
 class PaintedPetals(Petals):
-    """Cloth whose shadows and lights are see-through, so that one colour paints all of a row."""
+    """Cloth whose shadows and lights are see-through, so that one colour paints all of a row. Its ``colours`` must be
+    ``Painted``."""
 
     def woven(self, laid: Placed, blocks: Blocks) -> list[Item]:
-        """The cloth of one piece."""
+        """The cloth of one piece in px of the picture: the bands of its rows, one shadow over all of them, then
+        clusters with their light, as uses of rows in ``blocks``."""
         colours = self.colours
         assert isinstance(colours, Painted)
         ground: list[Item] = []
@@ -288,7 +294,7 @@ def _written(scene: Scene) -> tuple[str, list[ElementTree.Element]]:
     root = ElementTree.fromstring(stream.getvalue())
     for parent in root.iter():
         for words in [child for child in parent if child.tag.endswith(("}desc", "}title"))]:
-            parent.remove(words)  # the page tells everything in words of its own
+            parent.remove(words)  # the page has all of it in its own words
     for element in root.iter():
         element.tag = element.tag.rpartition("}")[2]
         for name in [name for name in element.attrib if name.startswith("{")]:

@@ -31,7 +31,7 @@ class Shown:
 
     @property
     def anchor(self) -> str:
-        """Its id."""
+        """The id of its chapter: "piece-1"."""
         return f"piece-{self.number}"
 
     def address(self, row: Row) -> str:
@@ -41,6 +41,8 @@ class Shown:
 
 
 def chapter(plan: Plan, shown: Shown, chart: str) -> str:
+    """The chapter of a piece as HTML, with its ``chart`` (an SVG). The card and the table begin with row 1, as the page
+    is without its script."""
     number, piece, first = shown.number, shown.piece, shown.piece.rows[0]
     lengths = Lengths(plan, piece)
     rows = "\n".join(_row(plan, shown, row, lengths) for row in piece.rows)
@@ -82,7 +84,7 @@ def _label(speech: Speech, row: Row) -> str:
 
 
 def _row(plan: Plan, shown: Shown, row: Row, lengths: Lengths) -> str:
-    """One row in the list, with what the script needs to know of it."""
+    """One row in the list, with the data that the script reads."""
     own = shown.own.rows[row.index]
     known = f' data-long="{lengths.fine[row.index]}"' if lengths.of(row) else ""
     return (
@@ -94,7 +96,7 @@ def _row(plan: Plan, shown: Shown, row: Row, lengths: Lengths) -> str:
 
 
 def _told(plan: Plan, shown: Shown, row: Row) -> str:
-    """What there is to know of a row: yarn, side and direction, words, count."""
+    """HTML for all that a maker needs in a row: yarn, side and direction, words, count."""
     own = shown.own.rows[row.index]
     speech = speech_of(plan.pattern)
     side = speech.say("beside.side.RS" if row.number % 2 else "beside.side.WS")

@@ -12,7 +12,8 @@ from turnchain.pattern import Pattern, Yarn
 
 
 def yarn_lines(pattern: Pattern) -> str:
-    """The yarns as they stand in a pattern file."""
+    """The yarns as a pattern file has them: a [[yarn]] table of TOML for each, with a line break at its end and an
+    empty line between; "" where the pattern names none."""
     return "\n".join("\n".join(_yarn_lines(one)) + "\n" for one in pattern.yarns)
 
 
@@ -27,7 +28,7 @@ def _yarn_lines(one: Yarn) -> Iterator[str]:
 
 
 def _quoted(text: str) -> str:
-    """A TOML string; whatever does not print is told by its number."""
+    """A TOML string; a character that does not print is written by its number."""
     escaped = text.replace("\\", "\\\\").replace('"', '\\"')
     return '"' + "".join(one if one.isprintable() else f"\\U{ord(one):08x}" for one in escaped) + '"'
 

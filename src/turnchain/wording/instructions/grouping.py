@@ -12,13 +12,13 @@ from itertools import groupby
 
 from turnchain.wording.instructions.rows import RowBlock, RowInstructions
 
-# A maker keeps three or four rows in mind, not more.
+# Rows: three or four in turn can be remembered, not more.
 LONGEST_REPEAT = 4
 
 
 def grouped(rows: tuple[RowInstructions, ...]) -> Iterator[RowBlock]:
-    """``rows`` as a person would write them: rows in the same words together, and rows that come again in turn
-    told by the rows they repeat."""
+    """The rows of a section in blocks, in their order, each row in one block: rows in the same words together, and rows
+    that come again in turn (at most ``LONGEST_REPEAT`` of them) told by the rows they repeat."""
     at = 0
     while at < len(rows):
         period, again = _best_repeat(rows, at)
@@ -58,7 +58,7 @@ _MOST_STRIPES = 12
 
 @dataclass(frozen=True, slots=True)
 class RowStripe:
-    """Rows ``first`` to ``last`` in one yarn."""
+    """Rows ``first`` to ``last``, by number, both included, in the yarn called ``colour``."""
 
     colour: str
     first: int
@@ -66,14 +66,16 @@ class RowStripe:
 
     @property
     def height(self) -> int:
-        """How many rows."""
+        """How many rows the stripe has."""
         return self.last - self.first + 1
 
 
 @dataclass(frozen=True, slots=True)
 class StripeOrder:
-    """The stripes of rows told together: ``lead`` once, then ``cycle`` over and over to row ``last``, beginning in
-    the rows ``begins``; ``after`` is the yarn of the next row where that is another."""
+    """The stripes of rows told together: ``lead`` once, then ``cycle`` over and over to the row numbered ``last``,
+    beginning in the rows numbered ``begins``. ``cycle`` holds the stripes of its first time and is empty, as is
+    ``begins``, where all stripes are in ``lead``. ``after`` is the yarn of the next row where that is another, else
+    None."""
 
     lead: tuple[RowStripe, ...]
     cycle: tuple[RowStripe, ...]
@@ -83,7 +85,8 @@ class StripeOrder:
 
 
 def stripe_order(rows: tuple[RowInstructions, ...]) -> StripeOrder:
-    """The stripes of consecutive ``rows``; none where the pattern names no yarn."""
+    """The stripes of consecutive ``rows``, of which there is at least one. A cycle is looked for where there are more
+    than ``_MOST_STRIPES`` stripes. No stripes where the pattern names no yarn."""
     stripes = tuple(_stripes(rows))
     last, after = rows[-1].number, rows[-1].change_to
     if len(stripes) <= _MOST_STRIPES:

@@ -25,7 +25,8 @@ from turnchain.wording.instructions.rows import (
 
 
 def of_piece(piece: PiecePlan) -> PieceInstructions:
-    """The instructions of ``piece``."""
+    """The instructions of ``piece``: its foundation and all of its rows, grouped, section by section in the order
+    worked."""
     return PieceInstructions(
         name=piece.name,
         count=piece.count,
@@ -39,7 +40,7 @@ def of_piece(piece: PiecePlan) -> PieceInstructions:
 
 
 def foundation(piece: PiecePlan) -> Foundation:
-    """The chain to make for ``piece``."""
+    """The chain to make for ``piece``, before row 1 and in its yarn."""
     first, fabric = piece.rows[0], piece.fabric
     turning = stitches.turning_chain(fabric, first.edge(first.starts).kind)
     multiple = fabric.cluster + fabric.gap
@@ -54,7 +55,7 @@ def foundation(piece: PiecePlan) -> Foundation:
 
 
 def of_row(piece: PiecePlan, row: Row) -> RowInstructions:
-    """The instructions of one row of ``piece``."""
+    """The instructions of one ``row`` of ``piece``, ungrouped."""
     following = piece.rows[row.index + 1] if row.index + 1 < len(piece.rows) else None
     if following is not None and following.under != row.index:
         following = None  # a section that is joined anew does not go on from here

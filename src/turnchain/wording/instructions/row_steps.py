@@ -43,7 +43,8 @@ from turnchain.wording.instructions.steps import (
 
 
 def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
-    """Every step of ``row``."""
+    """Every step of ``row`` in the order worked, with repeats in brackets (``Repeat``). In row 1 they begin after the
+    foundation chain, which ``one_piece.foundation`` has."""
     below = piece.below(row)
     if below is None:
         return tuple(_first_row(piece.fabric, row))
@@ -132,7 +133,7 @@ class _RowSteps:
         self._after_post()
 
     def _after_post(self) -> None:
-        """Where the first space is, seen from the post below."""
+        """How the first space is met by a maker who goes on from the post below."""
         self.passes = self.start_below.kind == "flush"
         self.first = "next" if self.passes else "first"
 

@@ -1,7 +1,7 @@
 """Rows as they are told: single, in blocks, in sections, in pieces.
 
 In: nothing. Out: what the other modules fill: ``Foundation``, ``RowInstructions`` and what is made of them. Every row
-knows how it is worked, from which side, in what yarn, what it counts and what its edges do.
+has how it is worked, from which side, in what yarn, what it counts and what its edges do.
 """
 
 from __future__ import annotations
@@ -19,14 +19,15 @@ FabricSide: TypeAlias = Literal["RS", "WS"]
 
 
 def fabric_side(row: int) -> FabricSide:
-    """The side of the fabric that faces in ``row``: row 1 is a right-side row."""
+    """The side of the fabric that faces in the row numbered ``row``, from 1: row 1 is a right-side row."""
     return "RS" if starting_side(row) == starting_side(1) else "WS"
 
 
 @dataclass(frozen=True, slots=True)
 class Foundation:
-    """The chain to make: ``chains``, that is ``multiple`` times the clusters of row 1 and ``plus``. ``turning`` of
-    them are row 1's turning chain, ``base`` lie under it."""
+    """The chain to make: ``chains``, that is ``multiple`` times the clusters of row 1 and ``plus``. ``turning`` of them
+    are row 1's turning chain, the other ``base`` lie under the row. ``colour`` is its yarn, None where the pattern
+    names none."""
 
     chains: int
     base: int
@@ -38,7 +39,8 @@ class Foundation:
 
 @dataclass(frozen=True, slots=True)
 class Shaping:
-    """An edge that goes in or out: at the row's start or end, by ``halves`` half clusters (outwards: more than 0)."""
+    """An edge that goes in or out at the row's start or end, by ``halves`` half pitches from the row below: more than 0
+    outwards, less than 0 inwards; a half pitch is half a cluster more or less."""
 
     where: Literal["start", "end"]
     halves: int
@@ -58,8 +60,10 @@ class SpacesOnChain:
 class RowInstructions:
     """One row: how it is worked, from which side, in what yarn, and what it counts.
 
-    ``change_to`` is the yarn of the next row where that is another; it comes in with the last yarn-over of this
-    one. ``fasten_off``: no row goes on from here. ``spaces``: where they lie, where the row does not show it.
+    ``number`` is the row's, from 1; the second of two shoulders has the same numbers as the first. ``colour`` is its
+    yarn and ``change_to`` that of the next row where it is another; that comes in with the last yarn-over of this row.
+    Either is None where there is no such yarn. ``counts`` are stitches in US terms. ``fasten_off``: no row goes on from
+    here. ``spaces``: where the spaces of row 1 lie, if the row does not show it, else None.
     """
 
     number: int
@@ -75,15 +79,16 @@ class RowInstructions:
     spaces: SpacesOnChain | None = None
 
     def same_words(self, other: RowInstructions) -> bool:
-        """Whether the two are worked in the same words and come to the same count; yarns may differ."""
+        """Whether the two are worked in the same words and come to the same count. Row numbers, sides and yarns may
+        differ."""
         mine = (self.steps, self.clusters, self.counts, self.shaping)
         return mine == (other.steps, other.clusters, other.counts, other.shaping)
 
 
 @dataclass(frozen=True, slots=True)
 class RowBlock:
-    """Rows told in one breath. Without ``models``, one row or several in the same words; with them, the rows go
-    through the models in turn, which are the rows just before."""
+    """Rows told together, in the order worked. Without ``models``, one row or several in the same words; with them, the
+    rows go through the models in turn, which are the rows just before them."""
 
     rows: tuple[RowInstructions, ...]
     models: tuple[RowInstructions, ...] = ()
@@ -91,7 +96,8 @@ class RowBlock:
 
 @dataclass(frozen=True, slots=True)
 class SectionInstructions:
-    """The body, or a section that begins on row ``after`` of it; ``first`` is its first row."""
+    """The body, or a section that begins on the row of it numbered ``after`` (None for the body). ``joined``: its yarn
+    is joined anew. ``first`` is its first row, which is also the first of its ``blocks``."""
 
     name: str
     after: int | None
@@ -102,7 +108,8 @@ class SectionInstructions:
 
 @dataclass(frozen=True, slots=True)
 class PieceInstructions:
-    """All of a piece. ``colours`` are its yarns in the order met, none where the pattern names none."""
+    """All of a piece, of which ``count`` are made. ``row_count`` is how many rows it is high. ``colours`` are its yarns
+    in the order met, none where the pattern names none; ``sections`` stand in the order worked."""
 
     name: str
     count: int
@@ -114,7 +121,7 @@ class PieceInstructions:
     sections: tuple[SectionInstructions, ...]
 
     def rows(self) -> Iterator[RowInstructions]:
-        """Every row in the order worked."""
+        """Every row in the order worked, section by section."""
         for section in self.sections:
             for block in section.blocks:
                 yield from block.rows

@@ -16,7 +16,7 @@ Which: TypeAlias = Literal["first", "next", "last", "same"]
 
 @dataclass(frozen=True, slots=True)
 class ChainFromHook:
-    """A chain by its number from the hook; the chains skipped before it hold the turning chain."""
+    """A chain by its number from the hook, from 1; the chains skipped before it hold the turning chain."""
 
     number: int
 
@@ -40,7 +40,7 @@ class Space:
 
 @dataclass(frozen=True, slots=True)
 class DcOfCluster:
-    """The ``nth`` dc, as met, of a cluster of the row below."""
+    """The ``nth`` dc, from 1 and as met in this row, of a cluster of the row below."""
 
     nth: int
     which: Which
@@ -83,7 +83,7 @@ Place: TypeAlias = (
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """``number`` chains."""
+    """``number`` chains: a gap or a turning chain; in captions also the foundation."""
 
     number: int
 
@@ -108,21 +108,21 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class SlipAlong:
-    """A slip stitch in each of the next ``number`` stitches, a chain being one too."""
+    """A slip stitch in each of the next ``number`` stitches; a chain counts as a stitch."""
 
     number: int
 
 
 @dataclass(frozen=True, slots=True)
 class SlipInto:
-    """One slip stitch."""
+    """One slip stitch, in ``place``."""
 
     place: Place
 
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """What is worked in one place: a dc, two, a cluster, a cluster and a dc."""
+    """What is worked in one place: a dc, two dc, a cluster, or a cluster and a dc."""
 
     what: Literal["dc", "two_dc", "cl", "cl_and_dc"]
     place: Place
@@ -166,8 +166,8 @@ class Repeat:
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """The yarn joined anew at ``place``, counted from where ``section`` ends in this row, ``skipped`` whole
-    clusters on."""
+    """The yarn ``colour`` (None where the pattern names none) joined anew at ``place``, counted from where ``section``
+    ends in this row, ``skipped`` whole clusters on."""
 
     section: str
     skipped: int
@@ -177,7 +177,8 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Leave:
-    """What stays unworked at the row's end: the turning chain alone, the last ``clusters``, or the rest."""
+    """What stays unworked at the row's end: the turning chain alone, the last ``clusters`` (0 for the other two), or
+    the rest."""
 
     what: Literal["tch", "clusters", "rest"]
     clusters: int = 0
@@ -202,5 +203,6 @@ Step: TypeAlias = (
 
 
 def repeated(times: int, *steps: Step) -> list[Step]:
-    """``steps`` over and over; once or never needs no brackets."""
+    """``steps`` over and over as a row has them: in a ``Repeat`` for two ``times`` or more, bare for one, none for
+    0."""
     return [Repeat(steps, times)] if times > 1 else list(steps) * times

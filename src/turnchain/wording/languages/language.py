@@ -1,7 +1,7 @@
 """What a language of patterns is made of, and its phrases said with their slots filled.
 
 In: nothing; the module of every language fills a ``Language``. Out: ``Speech``, which gives text phrase by phrase and
-remembers what was said, from which the glossary knows what needs explaining.
+keeps what was said, so that the abbreviations explain what is used and nothing else.
 """
 
 from __future__ import annotations
@@ -26,11 +26,12 @@ class Token:
 class Language:
     """One language.
 
+    ``code`` is its key in ``LANGUAGES`` ("US", "de") and ``tag`` the BCP 47 tag for HTML and SVG ("en-US").
     ``phrases``: templates with {tokens} and {slots}; all languages have the same keys, each with the same slots in
-    whatever order the grammar asks for; tokens may be used freely. A key that depends on a number is looked up with the
-    ending that ``form`` gives for it (".one", ".many" or what the grammar asks for). ``ordinal``: "3rd".
-    ``listed``: "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language. ``decimal``: what
-    stands before the tenths of a number.
+    whatever order the grammar requires; tokens may be used freely. A key that depends on a number is looked up with the
+    ending that ``form`` gives for it (".one", ".many" or what the grammar requires). ``ordinal``: "3rd". ``listed``:
+    "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language. ``decimal``: the sign between whole and
+    tenths.
     """
 
     code: str
@@ -45,9 +46,10 @@ class Language:
 
 
 class Speech:
-    """Says phrases of a language and remembers which were said, so that only what is used gets explained.
+    """Says phrases of a language and keeps which were said, so that only what is used gets explained.
 
-    ``named`` is how names of yarns and pieces are put into the text.
+    ``named`` makes of a yarn's or piece's name what is put into the text. ``said`` are the keys of the phrases said so
+    far, ``used`` those of the tokens in them.
     """
 
     def __init__(self, language: Language, named: Callable[[str], str] = str) -> None:
@@ -57,63 +59,69 @@ class Speech:
         self.used: set[str] = set()
 
     def __getitem__(self, key: str) -> str:
-        """The short form of a token, asked for by a phrase."""
+        """The short form of the token ``key``, which counts as used from here on. KeyError where the language has
+        none."""
         self.used.add(key)
         return self.language.tokens[key].short
 
     def say(self, key: str, **slots: str | int) -> str:
-        """The phrase ``key`` with its slots filled."""
+        """The phrase ``key`` with its slots filled. KeyError for a phrase, or a slot of it, that is missing."""
         self.said.add(key)
         return self.language.phrases[key].format_map(_Slots(self, slots))
 
     def count(self, key: str, number: int, **slots: str | int) -> str:
-        """The phrase ``key`` in the form that ``number`` asks for; the number is its slot n."""
+        """The phrase ``key`` in the form that ``number`` requires; the number is its slot n. KeyError as in ``say``."""
         return self.say(f"{key}.{self.language.form(number)}", n=number, **slots)
 
     def length(self, cm: Fraction, unit: Unit) -> str:
-        """A length in cm as text in ``unit``, to two decimals: "61.09 in"."""
+        """A length in cm as text in ``unit``, with two decimals at most: "61.09 in"; decimal sign of the language."""
         return self.figure(shown(cm, unit))
 
     def taped(self, cm: Fraction, unit: Unit) -> str:
-        """A length in cm as text in ``unit``, as exactly as a tape is read: "61 cm", "24 1/8 in"."""
+        """A length in cm as text in ``unit``, as exactly as a tape is read (half a cm, an eighth of an inch): "61 cm",
+        "24 1/8 in"."""
         return self.figure(tailored(cm, unit))
 
     def figure(self, text: str) -> str:
-        """A text of figures with the decimal sign of the language."""
+        """``text`` with the decimal sign of the language for every full stop: for figures and their unit only."""
         return text.replace(".", self.language.decimal)
 
     def measure(self, name: str) -> str:
-        """A measure of a plan by its name: "neck width", "width at 20 cm"."""
+        """The measure that a plan calls ``name`` ("neck width", "width at 20 cm") in the language; the name itself
+        where the language has no word for it."""
         head, at, place = name.partition(" at ")
         if at:
             return self.say("measure.width_at", at=self.figure(place))
         return self.named_by("measure", head)
 
     def named_by(self, kind: str, name: str) -> str:
-        """What the plan calls ``name``, in the language; where the language has no word for it the name itself."""
+        """What the plan calls ``name`` in the language: the phrase ``kind``.``name`` with underscores for blanks; the
+        name itself where there is no such phrase."""
         key = f"{kind}.{name.replace(' ', '_')}"
         return self.say(key) if key in self.language.phrases else name
 
     def full(self, key: str) -> str:
-        """A word of the craft in full: "slip stitch"."""
+        """The token ``key`` in full: "slip stitch". It does not count as used."""
         return self.language.tokens[key].full
 
     def named_in_full(self, key: str) -> str:
-        """A word of the craft in full with its abbreviation: "chain (ch)"."""
+        """The token ``key`` in full with its abbreviation: "chain (ch)". It does not count as used."""
         token = self.language.tokens[key]
         return f"{token.full} ({token.short})"
 
     def section(self, name: str) -> str:
-        """A section by its name in the language, where it has one."""
+        """What the plan calls a section ("first shoulder") in the language; the name itself where there is no phrase
+        for it."""
         key = f"section.{name}"
         return self.say(key) if key in self.language.phrases else name
 
     def nth(self, number: int) -> str:
-        """ "3rd"."""
+        """The ordinal of ``number`` in the language: "3rd" for 3."""
         return self.language.ordinal(number)
 
     def abbreviations(self) -> tuple[tuple[str, str], ...]:
-        """The tokens used so far that need explaining, by the alphabet."""
+        """The tokens used so far that need explaining, as (short, full), by the alphabet of the short ones, capitals
+        among small letters."""
         tokens = [self.language.tokens[key] for key in self.used]
         return tuple(sorted(((one.short, one.full) for one in tokens if one.full), key=lambda pair: pair[0].lower()))
 
@@ -129,5 +137,5 @@ class _Slots:
 
 
 def capital(words: str) -> str:
-    """``words`` as a sentence begins."""
+    """``words`` with a capital first letter, as a sentence begins; "" stays ""."""
     return words[:1].upper() + words[1:]
