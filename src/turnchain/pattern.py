@@ -12,14 +12,14 @@ from typing import Literal
 
 Terms = Literal["US", "UK"]
 Side = Literal["left", "right"]
-#: What a yarn is spun of, as far as care depends on it; a mixed yarn is treated as the one that bears least.
+#: What a yarn is spun of, as far as care depends on it; a mixed yarn is cared for as its most delicate fibre.
 Fibre = Literal[
     "wool", "superwash wool", "cotton", "linen", "silk", "viscose", "acrylic", "polyester", "nylon", "mixed"
 ]
 Who = Literal["adult", "child", "baby", "pet", "home"]
 NeckShape = Literal["slant", "round", "vee", "square"]
 
-# The largest sizes taken, so that a slip of the finger is a message and not a machine at a standstill.
+# The largest sizes taken, so that a mistyped number gives a message and not minutes of computing.
 MOST_ROWS = 2000
 MOST_CLUSTERS = 2000
 MOST_YARNS = 200
@@ -31,7 +31,7 @@ class Swatch:
     """One reading of a swatch: ``clusters`` counted in ``width`` cm, ``rows`` counted in ``height`` cm.
 
     Either pair may be missing (None) where another reading has it. ``weight`` in grams is that of a swatch of
-    ``weighed`` (width, height) cm over all.
+    ``weighed`` (width, height) cm over all; ``hook`` is the thickness of its hook in mm.
     """
 
     clusters: Fraction | None = None
@@ -58,8 +58,9 @@ class Fabric:
 
 @dataclass(frozen=True, slots=True)
 class Yarn:
-    """A yarn: its ``colour`` as "#rrggbb", ``stock`` grams in hand, ``ball`` grams in one ball, ``keep`` grams
-    kept back for border and seams, and the ``fibre`` it is spun of, for its care."""
+    """A yarn: its ``colour`` as "#rrggbb", ``stock`` grams in hand, its length in ``metres_per_100g``, ``ball``
+    grams in one ball, ``keep`` grams kept back for border and seams, and the ``fibre`` it is spun of, for its care.
+    None: the maker does not say."""
 
     name: str
     colour: str
@@ -76,7 +77,7 @@ class Stripes:
 
     ``kind`` says how the stripes are made of the yarns in ``order``:
 
-    - list: each for as many rows as ``rows`` says in turn; both go round and round.
+    - list: each for as many rows as ``rows`` says in turn; both lists begin again where they end.
     - mirrored: the list up to the middle row and back again; ``begin`` "middle" starts the list there instead.
     - numbers: heights after ``numbers`` (Fibonacci's up to ``most`` where empty), run through as ``run`` says.
     - gradual: from each yarn to the next in blocks of ``block`` rows with ever more of the next.
@@ -132,7 +133,9 @@ class Neck:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One piece: a panel (``width`` across and ``length`` down, as worn, in cm) or a free ``outline``.
+    """One piece, made ``count`` times: a panel (``width`` across and ``length`` down, as worn, in cm) or a free
+    ``outline``. ``align`` says which edge of an outline stays straight, "left" or "right"; at "centre" both are shaped
+    alike. ``neck_edge`` is the side of the chart that is the upper edge as worn of a panel worked sideways.
 
     ``outline`` is [height, width] points in cm in the direction of work, heights from 0 upwards and never
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
@@ -223,7 +226,8 @@ class Photo:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A whole pattern file. ``units`` is the unit the maker thinks in, for messages and measures; ``language``
+    """A whole pattern file. ``units`` is the unit of lengths without one, and of those that messages and charts show;
+    ``by``, ``link``, ``licence``, ``date`` and ``note`` are text for the credit, "" where not given; ``language`` is
     the code of the language that everything is told in, English in the pattern's ``terms`` where it is empty.
     ``introduction`` and ``contact`` are paragraphs of the maker's, a blank line between two; ``colour`` is that of
     headings on paper ("": as dark as words)."""

@@ -40,8 +40,8 @@ def is_one(path: Path) -> bool:
 
 
 def plan_data(plan: Plan) -> dict[str, Any]:
-    """The plan as plain dictionaries and lists, as ``schema`` describes them: positions in half pitches, lengths in cm
-    to six decimals."""
+    """The plan as plain dictionaries and lists, as ``schema`` describes them: positions in half pitches, fits in cm to
+    six decimals, the gauge in cm as near as a float holds it."""
     return {
         "schema": SCHEMA_NUMBER,
         "title": plan.pattern.title,

@@ -2,7 +2,7 @@
 
 In: nothing. Out: the words for a token in the pattern's terms. Symbols follow the stitch and not its name, so
 only words change here. Source of the pairs: three published conversion tables agree (sc = UK dc, hdc = UK htr,
-dc = UK tr); the tokens are the US abbreviations.
+dc = UK tr); the tokens are the US abbreviations, "sl_st" for sl st.
 """
 
 from __future__ import annotations
@@ -39,10 +39,11 @@ LANGUAGE: dict[Terms, str] = {"US": "en-US", "UK": "en-GB"}
 
 
 def short(token: str, terms: Terms) -> str:
-    """The abbreviation of ``token`` (a US abbreviation) in ``terms``."""
+    """The abbreviation of ``token`` (a key of ``STITCHES``, such as "sl_st") in ``terms``. Raises KeyError for
+    another."""
     return STITCHES[terms][token].short
 
 
 def full(token: str, terms: Terms) -> str:
-    """The full name of ``token`` in ``terms``."""
+    """The full name of ``token`` (a key of ``STITCHES``) in ``terms``. Raises KeyError for another."""
     return STITCHES[terms][token].full

@@ -1,6 +1,6 @@
 """The model of the fabric: lattice, counts, gauge, the plan and its grid of stitches.
 
-Everything rests on one picture of the fabric. It was worked out for this program; no book has it. The modules:
+Everything is built on one model of the fabric. It was worked out for this program; no book has it. The modules:
 ``lattice`` (places, kinds, moves), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided), ``grid`` (which stitch
 stands where, worked into what).
 
@@ -11,10 +11,11 @@ gap; half a pitch is the unit of everything across. e = g in the open fabric, 1 
 
 Places. Positions are whole half pitches, growing to the right, right side facing; row 1's left edge is 0. Row r
 (from 1) has edges a < b and clusters at every c with c = r + s (mod 2) and a + 1 <= c <= b - 1. The phase s, 0 or 1,
-is fixed for a piece. So clusters stand over the spaces of the row below, and the kind of an edge needs no memory: it is
-flush (the first cluster one half pitch inside) where position + r + s is odd, spaced (two inside, a gap at the
-edge) where it is even. J clusters fill 2J half pitches between flush edges, 2J + 1 with one spaced, 2J + 2 with both.
-Odd widths: rows alike, J clusters each, one edge of each kind. Even widths: J and J - 1 in turn.
+is fixed for a piece. So clusters stand over the spaces of the row below, and the kind of an edge follows from its place
+and its row alone: it is flush (the first cluster one half pitch inside) where position + r + s is odd, spaced (two
+inside, a gap at the edge) where it is even. J clusters fill 2J half pitches between flush edges, 2J + 1 with one
+spaced, 2J + 2 with both. Odd widths: rows alike, J clusters each, one edge of each kind. Even widths: J and J - 1 in
+turn.
 
 Moves of an edge from one row to the next:
 

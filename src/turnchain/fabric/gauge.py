@@ -61,7 +61,7 @@ def gauge_of(swatches: Sequence[Swatch]) -> Gauge:
 def usual_row_height(gauge: Gauge, fabric: Fabric) -> Fraction | None:
     """The row height in cm that would go with this pitch, or None where the gauge is within the usual band.
 
-    Source: a pitch is about 2 row heights for k = 3; common practice.
+    Source: a pitch is about 2 row heights for k = 3, common practice; for other k it is scaled by k / 3.
     """
     scale = Fraction(fabric.cluster, 3)
     if LEAST_PITCH_IN_ROWS * scale <= gauge.pitch_in_rows <= MOST_PITCH_IN_ROWS * scale:
@@ -70,8 +70,8 @@ def usual_row_height(gauge: Gauge, fabric: Fabric) -> Fraction | None:
 
 
 def measured_gauge(swatch: Gauge, progress: Progress, rows: int, half_pitches: int) -> Gauge:
-    """The gauge read from a piece itself: ``rows`` rows high and, in the last of them, ``half_pitches`` wide; where no
-    width was measured the swatch's pitch stays."""
+    """The gauge in cm measured on a piece itself, by the cm of ``progress``: ``rows`` rows high and, in the last of
+    them, ``half_pitches`` wide (both 1 at least). Where no width was measured the pitch is that of ``swatch``."""
     row = progress.height / rows
     pitch = swatch.pitch if progress.width is None else 2 * progress.width / half_pitches
     return Gauge(pitch, row, (pitch, pitch), (row, row))
@@ -79,7 +79,7 @@ def measured_gauge(swatch: Gauge, progress: Progress, rows: int, half_pitches: i
 
 def mean_gauge(gauges: Sequence[Gauge]) -> Gauge:
     """The mean pitch and row height of several gauges (one at least), in cm, with the least and the greatest reading of
-    all."""
+    all. Each gauge counts alike, however many readings it is the mean of."""
     return Gauge(
         pitch=sum((one.pitch for one in gauges), Fraction(0)) / len(gauges),
         row=sum((one.row for one in gauges), Fraction(0)) / len(gauges),

@@ -1,8 +1,8 @@
 """The grid: which stitch stands where, and what it is worked into.
 
 In: a planned piece. Out: for any row, its stitches in the order worked, as a few arrays of the standard library; one
-stitch as an object where one is asked for. Nothing is kept per stitch: a row's arrays are made when somebody looks at
-the row. numpy would take longer to import than a chart takes to be laid out, and a browser's Python may lack it.
+stitch as an object where one is wanted. Nothing is kept per stitch: a row's arrays are made at every call for that
+row. numpy would take longer to import than a chart takes to be laid out, and a browser's Python may lack it.
 
 Places are in half pitches, right side facing, growing to the right: ``head`` at the top of the stitch's own row,
 ``foot`` at the top of the row below (the foundation for row 1).
@@ -48,7 +48,9 @@ class Into(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class Stitch:
-    """One stitch: its row, its place in it (from 0, in working order), what it is and what it is worked into."""
+    """One stitch: its row, its place in it (from 0, in working order), what it is (``symbol``), the name of its yarn
+    (``colour``, None where the pattern names none), its ``head`` and ``foot`` in half pitches, and what it is worked
+    into: ``target`` is a number or a position by the meaning of ``into``."""
 
     row: Row
     place: int
@@ -103,7 +105,8 @@ class RowStitches:
 
 
 class Grid:
-    """All stitches of a planned piece, made row by row when asked for.
+    """All stitches of a planned piece, made row by row when they are wanted. To go through it gives each ``Stitch``, in
+    working order.
 
     ``k`` and ``g`` are the fabric's cluster and gap; ``pace`` is the way from one stitch to the next, in half pitches;
     ``closed``: no chain between clusters.
@@ -121,7 +124,8 @@ class Grid:
                 yield self.stitch(row, place)
 
     def stitch(self, row: Row, place: int) -> Stitch:
-        """One stitch. Raises IndexError where there is none."""
+        """The stitch of ``row`` at ``place`` (from 0, in working order). Makes the whole row, so to read a row use
+        ``row``. Raises IndexError where the row has no such stitch."""
         made = self.row(row)
         return Stitch(
             row,
@@ -143,14 +147,15 @@ class Grid:
         return [heads[0], *array("f", gap), *heads[1:]]
 
     def start_gap(self, row: Row) -> float:
-        """How far from the post the chain of an open start's gap lies (half pitches, signed), or 0."""
+        """How far from the post the chain of the gap lies where ``row`` starts spaced in the open fabric: in half
+        pitches, negative to the left. 0 where it starts flush, and in the closed fabric."""
         start = row.edge(row.starts)
         if self.closed or start.kind == "flush":
             return 0.0
         return self.gap_at(start, row.starts) - start.at
 
     def row(self, row: Row) -> RowStitches:
-        """The stitches of ``row``, which is one of the piece's, in working order; made anew at every call."""
+        """The stitches of ``row`` in working order, made anew at every call. ``row`` must be one of the piece's own."""
         writer = _RowWriter(self, row, self.piece.below(row))
         writer.begin()
         writer.clusters()
@@ -350,7 +355,7 @@ class _RowWriter:
 
     def _places_of_chains(self, chains: int, old: int) -> list[float]:
         """Where the chains of a step out lie, the outermost first: each under the stitch that stands on it or the gap
-        above it, and what is over side by side up to the ``old`` edge."""
+        above it, and those left over side by side up to the ``old`` edge."""
         places: list[float] = [self.start.at]
         if self.start.kind == "spaced":
             places += [self.grid.gap_at(self.start, self.row.starts)] * self.fabric.edge

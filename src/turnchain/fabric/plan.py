@@ -22,8 +22,8 @@ RowPlan = Literal["alike", "alternate"]
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """One edge of a row: where it stands, its kind, the move that brought it there and, for a step, how many
-    half pitches."""
+    """One edge of a row: where it stands (``at``, in half pitches), its kind, the move that brought it there from the
+    row below, and the half pitches of a ``step`` in or out (0 for any other move)."""
 
     at: int
     kind: Kind
@@ -33,7 +33,9 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row in the order worked. ``colour`` is a yarn's name, or None where the pattern names no yarn.
+    """One row in the order worked. ``section`` is the name of the part it belongs to, ``number`` its row number from
+    1, ``starts`` the side of the chart where it begins, ``clusters`` how many it has. ``colour`` is a yarn's name, or
+    None where the pattern names no yarn.
 
     ``index`` is its place among the piece's rows and ``under`` that of the row it is worked into (None for row 1):
     where a neck divides the piece, both sections begin on the last row of the body and keep its row numbers. The
@@ -64,7 +66,8 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """One measure in cm: what was ``wanted`` and what the plan gives."""
+    """One ``measure`` by name, such as "neck depth", in cm: what was ``wanted`` and what the plan gives
+    (``worked``)."""
 
     measure: str
     wanted: Fraction
@@ -78,7 +81,7 @@ class Fit:
 
 @dataclass(frozen=True, slots=True)
 class Deviation:
-    """Where the worked edge line is farthest from the wanted one: ``distance`` cm at the top of ``row``."""
+    """Where the worked edge line is farthest from the wanted one: ``distance`` cm at the top of ``row`` (from 1)."""
 
     side: Side
     row: int
@@ -99,8 +102,9 @@ class Alternative:
 
 @dataclass(frozen=True, slots=True)
 class ProgressReport:
-    """A piece begun: ``worked`` rows of ``planned_rows`` planned by the swatch, the measures ``as_planned`` would come
-    to by the gauge of what is worked, and whether the rest was ``changed``."""
+    """A piece begun: ``worked`` rows, in the order worked; the ``planned_rows`` it is high by the swatch; the measures
+    in cm that this plan comes to by the gauge of what is worked (``as_planned``), and whether the rest was
+    ``changed``."""
 
     worked: int
     planned_rows: int
@@ -112,8 +116,13 @@ class ProgressReport:
 class PiecePlan:
     """One piece, planned.
 
-    ``phase`` is the s of the lattice. ``top`` is the side of the chart that is the upper edge as worn in a piece
-    worked sideways (where the neck and the shoulders are), else None.
+    ``count``: how many of it are made. ``gauge``: that of this piece, which differs from the pattern's where it is
+    begun. ``phase`` is the s of the lattice. ``foundation_chain``: the chains to make before row 1, its turning chain
+    included. ``rows``: all rows in the order worked, both sections of a divided piece. ``farthest``: None for a
+    straight piece. ``alternatives``: plans that came close, two at most. ``warnings``: in makers' words. ``top`` is
+    the side of the chart that is the upper edge as worn in a panel worked sideways (where the neck and the
+    shoulders are), else None. ``free_outline``: the file gives an outline, not width and length. ``progress``: None
+    where the piece is not begun.
     """
 
     name: str
@@ -139,8 +148,8 @@ class PiecePlan:
 
     @cached_property
     def _hash(self) -> int:
-        """Asked for wherever something about a piece is kept, so not of every row each time: pieces of one name that
-        differ in so little are rare, and are told apart by ``==``."""
+        """Computed once, and not from every row, since pieces are the keys of caches: pieces of one name that differ
+        only in rows between the first and the last are rare, and ``==`` tells them apart."""
         return hash((self.name, self.count, self.phase, self.rows[0], self.rows[-1], len(self.rows), self.fit))
 
     def below(self, row: Row) -> Row | None:
@@ -177,8 +186,8 @@ class PiecePlan:
 
     @cached_property
     def row_levels(self) -> tuple[Row, ...]:
-        """One row for every row number, from 1 up: those of the body and of the first section. As many as the piece is
-        rows high."""
+        """One row for every row number, from 1 up: those of the body and of the section worked first. There are
+        ``row_count`` of them."""
         first: dict[int, Row] = {}
         for row in self.rows:
             first.setdefault(row.number, row)
@@ -212,7 +221,9 @@ class PiecePlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A planned pattern. ``pattern`` holds what the maker wrote: names, yarns, terms, credit."""
+    """A planned pattern. ``pattern`` holds what the maker wrote: names, yarns, terms, credit. ``gauge`` is the one that
+    pieces not begun are planned by: the swatch's, or the mean of the begun pieces'. ``pieces`` are in the order of the
+    file; ``warnings`` concern the whole pattern, those of a piece are its own."""
 
     pattern: Pattern
     gauge: Gauge

@@ -15,7 +15,8 @@ TURNING_CHAIN = 3
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """The stitches of a row: ``dc`` and ``ch`` apart from the turning chain, which counts once as ``tch``.
+    """The stitches of a row: ``dc`` and ``ch`` apart from the turning chain, which counts once as ``tch``; ``sl_st``
+    are the slip stitches before it.
 
     The turning chain is 3 chains, or 3 and the gap where the row starts spaced; none of them is in ``ch``.
     """
@@ -28,8 +29,8 @@ class Counts:
 
 @dataclass(frozen=True, slots=True)
 class EdgeWork:
-    """One edge of a row: its ``kind``, the ``move`` that brought it there from an edge of kind ``below``, and
-    the ``step`` in half pitches of a step (else 0)."""
+    """One edge of a row: its ``kind``, the ``move`` that brought it there from an edge of kind ``below`` (None in
+    row 1), and the ``step`` in half pitches of a step (else 0)."""
 
     kind: Kind
     move: Move = "straight"
@@ -49,8 +50,8 @@ def turning_chain(fabric: Fabric, start: Kind) -> int:
 
 
 def foundation(fabric: Fabric, clusters: int, start: Kind, end: Kind) -> int:
-    """The chains to make before row 1, its turning chain included. Its post has a chain of its own; published patterns
-    that count the turning chain as standing beside it are a chain shorter."""
+    """The chains to make before row 1 of ``clusters``, its turning chain included. Its post has a chain of its own;
+    published patterns that count the turning chain as standing beside it are a chain shorter."""
     spaced = (start == "spaced") + (end == "spaced")
     return base(fabric, clusters, spaced) + turning_chain(fabric, start)
 
@@ -62,10 +63,11 @@ def first_chain(fabric: Fabric, start: Kind) -> int:
 
 
 def slip_stitches(fabric: Fabric, step: int, below: Kind) -> int:
-    """The slip stitches after turning that bring the hook ``step`` half pitches in along an edge ``below``.
+    """How many slip stitches after turning bring the hook ``step`` (1 or more) half pitches in from an edge of kind
+    ``below``.
 
     A post in a gap lies one stitch past the clusters crossed; a post on a cluster lies on its middle dc (for an
-    even number of dc on the outer of the middle two).
+    even number of dc on the outer of the middle two). Source: the rules of the lattice, DEVELOPERS.md.
     """
     k, g = fabric.cluster, fabric.gap
     lead = fabric.edge if below == "spaced" else 0
@@ -78,7 +80,8 @@ def slip_stitches(fabric: Fabric, step: int, below: Kind) -> int:
 
 
 def chained(fabric: Fabric, step: int, below: Kind) -> int:
-    """The chains, turning chain apart, that carry a step out of ``step`` half pitches."""
+    """How many chains, without the turning chain, carry a step out of ``step`` half pitches (even) from an edge of
+    kind ``below``. Source: the rules of the lattice, DEVELOPERS.md."""
     pitches, k, g = step // 2, fabric.cluster, fabric.gap
     return pitches * k + (pitches - 1) * g + 1 if below == "spaced" else pitches * (k + g)
 

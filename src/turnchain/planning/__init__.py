@@ -11,7 +11,7 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     pieces, row_plans, agreeing   what a piece might be; rows alike or alternate; pieces that meet
     progress                      rows that are worked already
     rows, measuring, necks        the rows of the plan, and what they come to
-    warnings, plausibility        what a maker should think twice about
+    warnings, plausibility        what a maker is warned of
 
 ``targets`` turns a piece into two wanted curves. ``candidates`` lists what is worth weighing (row counts that enclose
 the wanted height, widths, phases, centre lines); for each, ``fitting`` finds the best path of each edge by dynamic
@@ -29,17 +29,18 @@ or round neck worked sideways may have an even number of rows, where its leans, 
 
 Around that: ``row_plans`` decides between rows alike and alternate where the maker leaves it open,
 ``agreeing`` gives pieces that meet the same rows, and a ``Choice`` (``pieces``) is what a piece might be until
-both have spoken. ``exact_rows`` and ``exact_clusters`` narrow the search (``Job.may_have_rows``, ``Job.room``).
+both have decided. ``exact_rows`` and ``exact_clusters`` narrow the search (``Job.may_have_rows``, ``Job.room``).
 
 Worth knowing, since the model leaves it open:
 - A step outwards is made where a row starts. In the row before, an edge of an outline may stand where it stood or
   where it will: neither costs anything (``Job.late_steps``), so that a step at both edges is two rows and no stair.
 - Rows alike are counted by clusters ("32 clusters is 80 cm") and have half a pitch over; ``targets`` allows for that,
   so it is no error of a shaped edge. The report still shows it.
-- A wish that reads alike from both ends is fitted folded: half the rows are searched, each standing for two.
-- A sudden step outwards cannot be mirrored in one row (it is worked where a row starts), so such wishes are not asked
-  to mirror.
+- A target that reads alike from both ends is fitted folded: half the rows are searched, each standing for two.
+- A sudden step outwards cannot be mirrored in one row (it is worked where a row starts), so such targets need not
+  mirror.
 - The extra dc of a closed spaced edge, and the chain of an open one, lie halfway between the post and the first
   cluster's head in the drawing.
-- Of rows that come out equal, fewer rows win, then the shorter chain, then phase 0: never the order of a dictionary.
+- Of plans that come out equal, that with fewer rows is taken, then that with the shorter chain, then phase 0: never
+  the order of a dictionary.
 """

@@ -19,8 +19,9 @@ _ALONG: Final = {"upwards": ("left", "right"), "sideways": ("lower", "upper", "s
 
 
 def agreed(pattern: Pattern, choices: Mapping[str, Choice], fixed: Mapping[str, int]) -> dict[str, Choice]:
-    """``choices`` by the names of pieces, those that meet with the same rows; ``fixed``: the rows of pieces that are
-    begun. What a maker has chosen by ``exact_rows`` stays, and no other piece follows it."""
+    """``choices`` by the names of pieces, those that meet with the same number of rows; ``fixed``: how many rows high
+    each piece is that is begun. What a maker has chosen by ``exact_rows`` stays, and no other piece follows it. Where
+    the budget is spent, or no number of rows serves all that meet, each piece keeps its own best plan."""
     free = {name: one for name, one in choices.items() if one.job.target.piece.exact_rows is None}
     found = dict(choices)
     for group in _groups(pattern, [*free, *fixed]):

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-#: So many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes, and
-#: less than a minute of a machine. Only edges that no rows can follow for long ask for more.
+#: At most so many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes,
+#: and less than a minute of computing. Only edges that no rows can follow for long need more.
 MOST_PLACES = 1_500_000
 
 
 class BudgetSpent(Exception):
-    """A search that would go on for minutes."""
+    """A search that would look at more than ``MOST_PLACES`` places, which would take minutes."""
 
 
 @dataclass(slots=True, eq=False)
@@ -20,7 +20,7 @@ class SearchBudget:
     places: int = 0
 
     def spend(self, places: int) -> None:
-        """Counts so many more. Raises BudgetSpent where that are too many."""
+        """Counts so many more. Raises BudgetSpent where all together come to more than ``MOST_PLACES``."""
         self.places += places
         if self.places > MOST_PLACES:
             raise BudgetSpent

@@ -32,9 +32,10 @@ class Candidate:
     ``origin`` is where that 0 lies in the frame of the target, in half pitches. ``split``: how a neck divides the
     piece; the positions here are then those of its outer edges.
 
-    ``missed`` counts the mirrors wished for and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
-    ``width_off`` in ``MICRO``-ths of a half pitch; ``roundness``: how a round neck keeps to its ellipse;
-    ``neck_off``: how far the measures of a ``neck`` are off.
+    ``missed`` counts the mirrors wanted and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
+    ``width_off`` in ``MICRO``-ths of a half pitch; ``turns``: the changes of direction of the edges; ``foundation``:
+    the chains to make, the turning chain included; ``roundness``: how a round neck keeps to its ellipse; ``neck``:
+    None where there is none or no row shows it; ``neck_off``: how far its measures are off.
     """
 
     left: tuple[int, ...]
@@ -65,8 +66,9 @@ class Candidate:
 
     @property
     def rank(self) -> tuple[int, ...]:
-        """Less is better: mirrors, named measures out of tolerance, nearness, width, turns, errors of the named
-        measures, rows, foundation chain, phase."""
+        """The order of preference as one tuple; less is better: mirrors missed, a round neck off its ellipse, named
+        measures out of tolerance (how many, then the worst), a corner off the ellipse, nearness, width, turns, errors
+        of shoulder, depth and neck width, rows, foundation chain, phase."""
         off = self.neck_off
         return (
             self.missed,
@@ -86,7 +88,9 @@ class Candidate:
 
 
 def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
-    """All candidates with rows ``alike`` or ``alternate``; empty where the piece is too narrow for any."""
+    """All candidates with this ``row_plan``, in the order they are found; empty where the piece is too narrow for any,
+    or no plan has the rows or clusters chosen. Those that read alike from both ends are looked for first, and others
+    only where there are none. Raises BudgetSpent."""
     target = job.target
     found: list[Candidate] = []
     mirrors = (True, False) if target.mirrored_along else (False,)
@@ -141,14 +145,16 @@ def _divided(job: Job, whole: Candidate, loose: bool) -> Iterator[Candidate]:
 
 
 def body_of(target: Target, whole: Candidate) -> Body:
-    """The outer edges of a candidate with the centre line of its neck: that of the piece, or of its last row."""
+    """The outer edges of a candidate with the centre line of its neck, in half pitches from row 1's left edge: that of
+    the piece where both edges are shaped alike, else the middle of its last row."""
     middle = Fraction(whole.left[-1] + whole.right[-1], 2)
     centre = middle if target.pinned or not (target.both_shaped and target.symmetrical) else -whole.origin
     return Body(whole.left, whole.right, whole.phase, centre)
 
 
 def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
-    """The two whole (or odd) row counts that enclose ``wanted``, or the one that meets it; at least ``least``."""
+    """The two whole (``odd``: odd) numbers of rows that enclose the ``wanted`` one, or the one that meets it, in rising
+    order; none less than ``least``, or than the next odd one."""
     if odd:
         least += 1 - least % 2
     if odd:
@@ -159,9 +165,10 @@ def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
 
 
 def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
-    """The widths in half pitches to try for a counted width of ``wanted`` half pitches.
+    """The widths in half pitches to try for a counted width of ``wanted`` half pitches, in rising order.
 
-    Rows alike have as many clusters as the width has pitches, to the nearest, and half a pitch over.
+    Rows alike have as many clusters as the width has pitches, to the nearest (both where it lies halfway), and half a
+    pitch over: an odd width. Rows that alternate have the even widths that enclose it, 2 at least.
     """
     if row_plan == "alike":
         whole = max(Fraction(1), wanted / 2)
@@ -400,8 +407,8 @@ def _line_reads_alike(edge: tuple[int, ...]) -> bool:
 
 
 def edge_line(edge: Sequence[int]) -> list[tuple[int, int]]:
-    """The edge line as (height in rows, position in half pitches): a row leans from its foot to its head, a step is a
-    corner at the foot of its row."""
+    """The edge line as (height in rows, position in half pitches) from the foot of row 1 up, of an ``edge`` with a
+    position for every row: a row leans from its foot to its head, a step is a corner at the foot of its row."""
     line = [(0, edge[0])]
     for row, (below, at) in enumerate(pairwise((edge[0], *edge)), start=1):
         if abs(at - below) > 1:

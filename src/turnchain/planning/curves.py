@@ -1,6 +1,6 @@
 """Wanted edges: how far an edge should stand at every height of a piece.
 
-In: measurements in cm. Out: a ``Curve``, straight between its points, exact. Knows nothing of stitches.
+In: measurements in cm. Out: a ``Curve``, straight between its points, exact. Stitches do not come into it.
 """
 
 from __future__ import annotations
@@ -58,7 +58,7 @@ class Curve:
         return _between(self.points[max(index - 1, 0)], self.points[index], height)
 
     def sampled(self, heights: Sequence[Fraction]) -> list[Fraction]:
-        """The reach ``at`` each of ``heights``, which never fall: all at once in whole numbers, which is ten times
+        """The reach ``at`` each of ``heights``, which must never fall: all at once in whole numbers, which is ten times
         faster than fraction by fraction."""
         count, last = len(self.points), len(self.points) - 1
         ys, _ = _whole([*(y for y, _ in self.points), *heights])
@@ -75,14 +75,14 @@ class Curve:
         return found
 
     def after(self, height: Fraction) -> Fraction:
-        """The reach at ``height``; at a jump that above it."""
+        """The reach at ``height``; at a jump that above it. Outside the curve its end goes on."""
         index = bisect_right(self.points, height, key=_height_of)
         if index == 0:
             return self.points[0][1]
         return _between(self.points[index - 1], self.points[min(index, len(self.points) - 1)], height)
 
     def scaled(self, factor: Fraction, shift: Fraction = Fraction(0)) -> Curve:
-        """Every reach times ``factor`` plus ``shift``."""
+        """The curve with every reach times ``factor`` plus ``shift``; its heights stay."""
         return Curve(tuple((height, reach * factor + shift) for height, reach in self.points))
 
 
@@ -113,8 +113,9 @@ def neck_depths(
 ) -> Curve:
     """How deep a neck is at every place across a body ``width`` cm wide, as worn: for a piece worked sideways.
 
-    ``slope`` is how many cm a slant goes in per cm (half a pitch a row). Where two slants meet before they are
-    deep enough, the neck is as deep as they reach.
+    The curve's heights are cm from one side of the body to the other, its reaches cm of depth (0 at the shoulders).
+    ``shape`` is a ``NeckShape``; ``slope`` is how many cm of depth a slant gains per cm of width (half a pitch a
+    row). Where two slants meet before they are deep enough, the neck is as deep as they reach.
     """
     half = width / 2 - shoulder
     zero = Fraction(0)
@@ -134,7 +135,7 @@ def neck_depths(
 
 
 def neck_opening(shape: str, height: Fraction, width: Fraction, depth: Fraction, slope: Fraction) -> Curve:
-    """Half the opening of a neck, ``width`` cm wide at the top, at every height from its bottom to the top of a
+    """Half the opening in cm of a neck, ``width`` cm wide at the top, at every height from its bottom to the top of a
     piece worked upwards, ``height`` cm high; the first point is the bottom.
 
     ``slope`` is how many cm one side of a slant goes out per cm of height (half a pitch a row).

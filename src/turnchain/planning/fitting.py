@@ -6,7 +6,7 @@ The search is a shortest path over (row, reach, last direction) in a band of rea
 band of its own. Beside the reaches of its band, every row has two places more, above it and below it: each stands for
 all reaches out there, at the least that any of them could cost and with the cheapest move to and from it. So the best
 path of this search costs no more than the best of all. If it keeps to the band it is the best of all; where it leaves
-it, the band is widened, there alone, and the search goes again. Time is linear in the rows times the band.
+it, the band is widened, there alone, and the search is run again. Time is linear in the rows times the band.
 """
 
 from __future__ import annotations
@@ -49,14 +49,15 @@ NO_LEANS: tuple[Prices, Prices] = (None, None), (None, None)
 
 @dataclass(frozen=True, slots=True)
 class EdgePath:
-    """The ``reaches`` of every row, in half pitches, and the ``key`` that made the path win."""
+    """The ``reaches`` of every row, in half pitches from row 1 up, and the ``key`` that paths are compared by."""
 
     key: Key
     reaches: tuple[int, ...]
 
 
 def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
-    """The best path for each parity (0, 1) of the first reach that has one. Raises BudgetSpent."""
+    """The best path for each parity (0, 1) of the first reach that has one: empty where nothing can be worked, and one
+    entry at most where row 1 is fixed. Raises BudgetSpent."""
     bands = _Bands(task)
     found = {}
     for parity in _parities(task):
@@ -276,7 +277,7 @@ def _key_of(node: Node) -> float:
 
 
 def _first_row(task: EdgeTask, bands: _Bands, parity: int) -> _Front:
-    """Row 1. Folded, it answers for the last row too, which stands where row 1 began."""
+    """Row 1. Folded, its costs are those of the last row too, which stands where row 1 began."""
     low, mirrored = bands.low[1], bands.mirrored[1]
     straight: Row = []
     for index, cost in enumerate(bands.costs[1]):

@@ -42,27 +42,28 @@ class Job:
     budget: SearchBudget = field(default_factory=SearchBudget)
 
     def held(self, line: Line) -> dict[int, int]:
-        """The worked rows' reaches at an edge line."""
+        """The worked rows' reaches at an edge line, in half pitches by row number; empty where none are worked."""
         return {} if self.begun is None else self.begun.reaches(line)
 
     def frames(self, centres: tuple[Fraction, ...] = (Fraction(0),)) -> Iterator[tuple[Fraction, int]]:
-        """The centre lines and phases to be tried; of a piece begun already only its own."""
+        """The centre lines (half pitches) and phases to be tried, each of ``centres`` with 0 and 1; of a piece begun
+        already only its own, or none where that is not among them."""
         own = None if self.begun is None else (self.begun.frame[0], self.begun.frame_phase)
         return (frame for frame in product(centres, (0, 1)) if own is None or frame == own)
 
     @property
     def wanted_rows(self) -> Fraction:
-        """The wanted height in rows, or the rows that the maker has chosen."""
+        """The wanted height in rows, seldom whole, or the number of rows that the maker has chosen."""
         exact = self.target.piece.exact_rows
         return self.target.height / self.gauge.row if exact is None else Fraction(exact)
 
     def may_have_rows(self, rows: int) -> bool:
-        """Whether so many rows are not against the maker's choice."""
+        """Whether ``rows`` is what the maker has chosen by ``exact_rows``, or nothing was chosen."""
         return self.target.piece.exact_rows in (None, rows)
 
     def room(self, phase: int) -> Room:
-        """Whether edges at two positions leave room for a cluster in a row, and in row 1 for as many as the maker has
-        chosen."""
+        """A test whether edges at two positions (half pitches, in the frame that has this ``phase``) leave room for a
+        cluster in a row, and in row 1 for just as many as the maker has chosen."""
         exact = self.target.piece.exact_clusters
 
         def room(row: int, left: int, right: int) -> bool:
@@ -72,13 +73,15 @@ class Job:
         return room
 
     def wanted_reaches(self, curve: Curve, rows: int) -> tuple[Fraction, ...]:
-        """The wanted reach at every row's top, the curve stretched so that both end together."""
+        """The wanted reach at the top of each of ``rows`` rows, in half pitches, the curve stretched so that both end
+        together."""
         height = self.target.height / rows
         return tuple(curve.sampled([height * row for row in range(1, rows + 1)]))
 
     def late_steps(self, side: Side, rows: int) -> dict[int, Fraction]:
-        """The rows of an outline in which a step outwards may still be to come at ``side``, and the reach wanted then:
-        a step is made where a row starts, so at one of two edges it comes a row after the other."""
+        """The rows of an outline in which a step outwards may still be to come at ``side``, and the reach wanted then
+        in half pitches; empty where there are none, as in panels. A step is made where a row starts, so at one of two
+        edges it comes a row after the other."""
         if self.target.pinned:
             return {}
         curve = self.target.curve(side)
@@ -86,10 +89,11 @@ class Job:
         return {row: below for row, below in firsts.items() if 1 < row < rows and lattice.starting_side(row) != side}
 
     def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
-        """The same in ``MICRO``-ths of a half pitch."""
+        """``wanted_reaches`` in ``MICRO``-ths of a half pitch."""
         return tuple(map(micro, self.wanted_reaches(curve, rows)))
 
     def stretch_cost(self, rows: int) -> int:
-        """What it costs that ``rows`` rows are not just as high as wanted."""
+        """What it costs that ``rows`` rows are not just as high as wanted, in squared ``MICRO``-ths of a half pitch:
+        the error grows evenly from 0 to all of it at the top, and its square is summed over the rows."""
         off = (rows * self.gauge.row - self.target.height) / self.gauge.half
         return round(rows * off**2 / 3 * MICRO**2)

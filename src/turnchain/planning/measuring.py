@@ -19,7 +19,8 @@ from turnchain.units import shown
 
 
 def fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
-    """Every named measure; heights in the names of an outline's widths are shown in the maker's unit."""
+    """Every named measure in cm: width and length of a panel, height and widths of an outline, then those of a neck;
+    heights in the names of an outline's widths are shown in the maker's unit."""
     piece = job.target.piece
     body = _outline_fits(job, plan) if piece.outline or piece.left_outline else _panel_fits(job, plan)
     return (*body, *_neck_fits(job, plan))
@@ -82,7 +83,9 @@ def _line_at(positions: tuple[int, ...], place: Fraction) -> Fraction:
 
 
 def farthest(job: Job, plan: Candidate) -> Deviation | None:
-    """Where the worked edges stand farthest from the wanted ones at a row's top; None for a straight piece."""
+    """Where the worked edges stand farthest from the wanted ones at a row's top, in cm: across the row, or for a neck
+    cut into an edge by the shortest way to its curve. None for a straight piece. Inner edges of a neck that divides a
+    piece are not among them."""
     target, half = job.target, job.gauge.half
     if target.straight:
         return None

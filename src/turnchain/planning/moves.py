@@ -64,7 +64,7 @@ def unpacked(number: int) -> Key:
 
 
 class Direction(IntEnum):
-    """Where the edge line went last; in row 1 it is straight."""
+    """Where the edge line went last: in as the reach fell, out as it grew; in row 1 it is straight."""
 
     STRAIGHT = 0
     IN = 1
@@ -111,36 +111,36 @@ class EdgeTask:
 
     @property
     def pay(self) -> int:
-        """The packed price of one squared half pitch."""
+        """The packed price of one squared half pitch, ``copies`` included."""
         return self.copies * COST * MICRO**2
 
     @property
     def turn(self) -> int:
-        """The packed price of a change of direction."""
+        """The packed price of a change of direction, with its mirror where the task is folded."""
         return self.copies * (2 if self.folded else 1) * TURN
 
     def distance(self, row: int, reach: int) -> int:
-        """How far ``reach`` is from what is wanted of ``row``, squared, in ``MICRO``-ths; where a step outwards may
-        still be to come, from the nearer of both."""
+        """How far ``reach`` is from what is wanted of ``row`` (from 1), in squared ``MICRO``-ths of a half pitch; where
+        a step outwards may still be to come, from the nearer of both."""
         off = (reach * MICRO - self.wanted[row - 1]) ** 2
         return off if row not in self.late else min(off, (reach * MICRO - self.late[row]) ** 2)
 
     def flush(self, reach: int, row: int) -> bool:
-        """Whether the edge is flush there."""
+        """Whether an edge at this ``reach`` is flush in ``row``; row 0 is the row below the first."""
         return (reach + row + self.phase) % 2 == 1
 
     def starts(self, row: int) -> bool:
-        """Whether ``row`` may step out here."""
+        """Whether ``row`` starts at this edge, so that it may step out; never where steps out are not allowed."""
         return self.steps_out_at is not None and row % 2 == self.steps_out_at
 
 
 def micro(distance: Fraction) -> int:
-    """``distance`` in ``MICRO``-ths."""
+    """``distance`` in whole ``MICRO``-ths of its unit, to the nearest."""
     return round(distance * MICRO)
 
 
 def squared(distance: Fraction) -> int:
-    """The cost of standing ``distance`` half pitches off in one row."""
+    """The cost of standing ``distance`` half pitches off in one row, in squared ``MICRO``-ths of a half pitch."""
     return micro(distance) ** 2
 
 
@@ -182,7 +182,7 @@ def step_out(task: EdgeTask, row: int, reach: int) -> int | None:
 
 
 def whole_path(task: EdgeTask, reaches: list[int]) -> tuple[int, ...]:
-    """The reaches of all rows from those searched."""
+    """The reaches of all rows from those searched (rows 1 to ``task.last``): of a folded task its mirror added."""
     if not task.folded or task.rows == 1:
         return tuple(reaches)
     above = [_mirror(reaches, row) for row in range(task.rows - task.last)]
@@ -201,7 +201,8 @@ def mirrored(below: int, reach: int) -> int:
 
 
 def compared(cost: int, task: EdgeTask, other: Sequence[int], reaches: Sequence[int]) -> int:
-    """The ``cost`` of a path that was fitted to one curve, by another (``other``, as ``EdgeTask.wanted``)."""
+    """The ``cost`` of a path that was fitted to one curve, by another (``other``, as ``EdgeTask.wanted``), in squared
+    ``MICRO``-ths of a half pitch; rows already worked cost nothing by either."""
     rows = [row for row in range(task.rows) if row + 1 not in task.worked]
     apart = sum(
         (reaches[row] * MICRO - other[row]) ** 2 - (reaches[row] * MICRO - task.wanted[row]) ** 2 for row in rows

@@ -38,7 +38,8 @@ class WorkedNeck:
         return first * along, second * along, self.depth * across, self.width * along
 
     def off(self, wanted: NeckTarget, gauge: Gauge) -> NeckErrors:
-        """How far it is from what is wanted."""
+        """How far it is from what is wanted, in millionths of a cm; the depth against ``wanted.reach``, and of two
+        shoulders the one that is farther off."""
         first, second, depth, width = (
             abs(worked - asked)
             for worked, asked in zip(
@@ -54,8 +55,8 @@ class WorkedNeck:
 
 @dataclass(frozen=True, slots=True)
 class NeckErrors:
-    """Errors of a neck's measures in millionths of a cm. ``named``: how many miss their wish by more than half a row
-    along the work or half a pitch across it, and by how much the worst of these does."""
+    """Errors of a neck's measures in millionths of a cm. ``named``: how many are out of their ``tolerances``, and by
+    how much the worst of these is off."""
 
     named: tuple[int, int] = (0, 0)
     shoulder: int = 0
@@ -64,8 +65,8 @@ class NeckErrors:
 
 
 def tolerances(gauge: Gauge, sideways: bool) -> tuple[Fraction, Fraction]:
-    """How far a shoulder or a neck's width, and how far its depth may be off, in cm: half a row along the work, half a
-    pitch across it."""
+    """How far a shoulder or a neck's width (first), and its depth (second), may be off in cm: half a row along the
+    work, half a pitch across it."""
     row, pitch = gauge.row / 2, gauge.half
     return (row, pitch) if sideways else (pitch, row)
 
@@ -90,7 +91,8 @@ def neck_of_edge(edge: Sequence[int]) -> WorkedNeck | None:
 Point: TypeAlias = tuple[Fraction, int]
 
 def on_ellipse(neck: WorkedNeck, gauge: Gauge, points: Iterable[Point]) -> bool:
-    """Whether all points lie within half a pitch of the half ellipse through the measures of ``neck``."""
+    """Whether all ``points`` lie within half a pitch (one half pitch, by the shortest way) of the half ellipse through
+    the measures of ``neck``."""
     row = float(gauge.row / gauge.half)
     along, across = (row, 1.0) if neck.sideways else (1.0, row)
     wide, deep = neck.width / 2 * along, neck.depth * across
@@ -114,7 +116,7 @@ def _arc(wide: float, deep: float) -> list[tuple[float, float]]:
 
 
 def from_segment(x: float, y: float, dx: float, dy: float) -> float:
-    """The distance of a point from the straight piece from (0, 0) to (dx, dy)."""
+    """The distance of the point (x, y) from the straight line that ends at (0, 0) and (dx, dy), all in one unit."""
     long = dx * dx + dy * dy
     part = min(1.0, max(0.0, (x * dx + y * dy) / long)) if long else 0.0
     return math.hypot(x - part * dx, y - part * dy)

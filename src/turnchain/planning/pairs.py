@@ -3,8 +3,8 @@
 In: the two edges' tasks and what room a row needs. Out: the best two paths with room in every row.
 
 The edges are fitted apart first, which is all there is to do in most pieces. Where they come too near in some row, a
-best-first search goes over both at once, led by what each edge alone would still have to pay: it looks no farther
-than it must, and the first pair that reaches the end is the best.
+best-first search goes over both at once, in the order of what a pair has cost and what each edge alone would still
+cost at least: so the first pair that reaches the end is the best.
 """
 
 from __future__ import annotations
@@ -38,9 +38,10 @@ State: TypeAlias = tuple[int, Direction]  # where an edge stands and went last
 
 # How many states of both edges a search may look at: some seconds, and more than any garment needs.
 PAIR_STATES = 60_000
-# A place of the lattice, budget at from either end in each direction, takes as long as so many in a plain search.
+# What a reach of a row costs of the budget where all ways from it to the end are priced: it takes as long as so many
+# places in a plain search.
 AHEAD = 30
-STATE = 15  # and so does a state of both edges together
+STATE = 15  # and what a state of both edges together costs of it
 # The search looks this many half pitches to both sides of the curve first.
 FIRST_BAND = 3
 
@@ -60,7 +61,7 @@ def fit_pair(
     ``apart``: the best of each edge by itself, as ``fit_edge`` gives it.
 
     ``bounded``: whether reaches that come to 4 half pitches always have room, so that no pair need cost more than one
-    of those. None where there is none, or none found within ``pair_states`` states.
+    of those. None where there is none, or none found within ``pair_states`` states. Raises BudgetSpent.
     """
     left, right = (found.get(parity) for found, parity in zip(apart, parities, strict=True))
     if left is None or right is None:

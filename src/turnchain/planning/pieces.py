@@ -34,19 +34,20 @@ KEEP_COST = MICRO**2
 # A piece comes out some tenths larger or smaller than its swatch, never at twice or half its size; common sense, no
 # source.
 MOST_TIMES = 2
-# An alternative is worth a word, not a wait.
+# An alternative is only mentioned in the report, so the search for it is kept short.
 ALTERNATIVE_PAIR_STATES = 2_000
 
 
 class Unplannable(Exception):
-    """A piece that has no plan: why, what is allowed, and what to try; ``within`` names the key at fault."""
+    """A piece that has no plan: what was found, what is allowed, and what to try, in makers' words. ``within`` names
+    the key at fault, or "progress"; empty: the whole piece."""
 
     def __init__(self, found: str, allowed: str, hint: str, within: str = "") -> None:
         self.allowed, self.hint, self.within = allowed, hint, within
         super().__init__(found)
 
     def place(self, name: str) -> str:
-        """The place in words."""
+        """The place in words, in the piece called ``name``."""
         return f'{self.within} of piece "{name}"' if self.within else f'piece "{name}"'
 
 
@@ -69,21 +70,23 @@ class Choice:
         return replace(self, best=found[0]) if found else None
 
     def planned(self) -> PiecePlan:
-        """The plan of the best."""
+        """The plan of the best, without colours, with its measures, alternatives and warnings."""
         return _piece_plan(self.job, self.best, _alternatives(self.job, self.best, self.ranked))
 
 
 def choice_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Choice:
-    """What ``piece`` might be by ``gauge``. Raises Unplannable, or BudgetSpent."""
+    """What ``piece`` might be by ``gauge``: its candidates, and for now the first as the best. Raises Unplannable where
+    there are none, or BudgetSpent."""
     job, ranked = _ranked(_job(piece, pattern, gauge, budget))
     return Choice(job, ranked, ranked[0])
 
 
 def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budget: SearchBudget) -> PiecePlan:
-    """The best plan that keeps the worked rows of the piece that was begun by ``choice``, by the gauge measured on them
-    (that of the plan).
+    """The best plan that keeps the worked rows of the piece that was begun by ``choice``, by the gauge measured on
+    them, which is then the plan's. The old plan stays where it comes within ``KEEP_COST`` of the best.
 
-    Raises Unplannable, or BudgetSpent.
+    Raises Unplannable where more rows are worked than planned, where what was measured is not half to twice what the
+    swatch has, or where nothing can follow the worked rows; or BudgetSpent.
     """
     job, first = choice.job, choice.best
     rows = rows_of(first, job.fabric)

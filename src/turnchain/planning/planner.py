@@ -35,7 +35,8 @@ def plan_pattern(pattern: Pattern, source: str = "pattern", tell: Tell | None = 
     for what is found while stripes from the stash are searched.
 
     A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
-    measured on what is worked. Raises PatternError with every piece that cannot be planned.
+    measured on what is worked. Raises PatternError with every piece that cannot be planned, or where the stripes do
+    not suit the pieces; Stopped where the maker stops the search for stripes from the stash.
     """
     return _plan_pattern(pattern, source, SearchBudget(), tell)
 

@@ -1,4 +1,4 @@
-"""What is written without a fault and still looks like a slip.
+"""What is valid in a pattern file and still most likely a mistake.
 
 In: a ``Pattern`` and its gauge. Out: warnings in makers' words.
 """
@@ -20,7 +20,7 @@ MOST_STITCH: Final = Fraction(10, 8)
 
 
 def about_pattern(pattern: Pattern, gauge: Gauge) -> Iterator[str]:
-    """What is warned of before anything is planned."""
+    """What is warned of before anything is planned: one text for each warning, none where nothing stands out."""
     yield from _stitch_of_no_yarn(pattern, gauge, pattern.units)
     yield from _one_colour(pattern)
 

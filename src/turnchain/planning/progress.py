@@ -18,10 +18,10 @@ Line = Literal["left", "right", "inner_left", "inner_right"]
 
 @dataclass(frozen=True)
 class BegunPiece:
-    """The worked rows of a piece. ``lines``: for each edge line (the inner ones run along a neck that divides the
-    piece) the position of every worked row by its number, row 1's left edge at 0. ``phase`` and ``origin`` are those
-    of the plan they come from; ``after`` is the row the piece was divided after, once that is worked; ``top`` the last
-    row of the piece, once one shoulder is worked up to it."""
+    """The worked rows of a piece. ``rows``: the number of the last of them. ``lines``: for each edge line (the inner
+    ones run along a neck that divides the piece) the position of every worked row by its number, row 1's left edge at
+    0. ``phase`` and ``origin`` are those of the plan they come from; ``after`` is the row the piece was divided after,
+    once that is worked; ``top`` the last row of the piece, once one shoulder is worked up to it."""
 
     rows: int
     phase: int
@@ -32,7 +32,8 @@ class BegunPiece:
 
     @property
     def frame(self) -> tuple[Fraction, int]:
-        """The centre line (0 or a half) that the piece was fitted about, and the lattice shift to its frame."""
+        """The centre line (0 or 1/2 half pitch) that the piece was fitted about, and where row 1's left edge stands in
+        the frame of fitting, in half pitches."""
         centre = -self.origin % 1
         return centre, int(self.origin + centre)
 
@@ -42,7 +43,7 @@ class BegunPiece:
         return (self.phase - self.frame[1]) % 2
 
     def reaches(self, line: Line) -> dict[int, int]:
-        """The positions of ``line`` as reaches outwards in the frame of fitting."""
+        """The positions of ``line`` by row number, as reaches outwards (half pitches) in the frame of fitting."""
         shift = self.frame[1]
         outwards = -1 if line in ("left", "inner_right") else 1
         return {row: outwards * (at + shift) for row, at in self.lines.get(line, {}).items()}

@@ -22,8 +22,8 @@ from turnchain.planning.targets import Target, target_of
 
 
 def ranked_candidates(job: Job) -> tuple[Job, list[Candidate]]:
-    """All candidates, the best first (none where the piece is too narrow), and the job that they are of: ``job``, or
-    the same with the other row plan asked for."""
+    """The job, and its candidates with the best first (none where the piece is too narrow): ``job`` as given, or the
+    same with the other row plan where that comes nearer. Raises BudgetSpent where it has no plan by then."""
     ranked = ranked_with(job, job.target.row_plan)
     if not is_open(job.target) or job.target.piece.row_plan != "auto" or (ranked and not _misses(job, ranked[0])):
         return job, ranked
@@ -39,7 +39,7 @@ def ranked_candidates(job: Job) -> tuple[Job, list[Candidate]]:
 
 
 def ranked_with(job: Job, row_plan: RowPlan) -> list[Candidate]:
-    """All candidates with this row plan, the best first."""
+    """All candidates with this row plan, the best first; empty where there are none. Raises BudgetSpent."""
     return sorted(candidates(job, row_plan), key=lambda one: one.rank)
 
 
@@ -49,13 +49,13 @@ def other_row_plan(row_plan: RowPlan) -> RowPlan:
 
 
 def with_row_plan(job: Job, row_plan: RowPlan) -> Job:
-    """``job`` as if this row plan had been asked for."""
+    """``job`` as if the file had this row plan; its target is made anew, since an edge's curve depends on it."""
     piece = replace(job.target.piece, row_plan=row_plan)
     return replace(job, target=target_of(piece, job.gauge, job.target.top))
 
 
 def is_open(target: Target) -> bool:
-    """Whether the row plan may go by what comes near: of shaped outlines that no neck divides."""
+    """Whether the row plan may be the one that comes nearer: only of shaped outlines that no neck divides."""
     return not target.pinned and target.opening is None
 
 

@@ -4,9 +4,9 @@ In: the edge as a task and the neck as wanted. Out: the best path, the neck's me
 allow.
 
 Where a neck begins and ends and how deep it is are fixed before its curve is fitted: the curve then runs through these
-measures, and a search finds the path nearest to it. The choices in the few rows around the wish are tried in order,
-those first that bring most measures within their tolerance. A choice that only a forced increase makes possible is
-none: what it would win is less than it spoils.
+measures, and a search finds the path nearest to it. The choices in the few rows around the wanted measures are tried
+in order, those first that bring most measures within their tolerance. A choice that only a forced increase makes
+possible is left out: the increase is seen more than the error it would mend.
 """
 
 from __future__ import annotations
@@ -27,8 +27,9 @@ from turnchain.planning.targets import NeckTarget
 
 
 class Roundness(NamedTuple):
-    """How a round neck keeps to the ellipse through its measures: whether a row's top is more than half a pitch
-    ``off`` it, and whether only the ``corner`` is where the line steps back. Other shapes always keep to theirs."""
+    """How a round neck keeps to the ellipse through its measures. ``off``: the top of some row is more than half a
+    pitch from it. ``corner``: only the top of the neck's last row is, the foot of a step back. Both are False where it
+    keeps to it, and for every other shape."""
 
     off: bool = False
     corner: bool = False
@@ -51,8 +52,9 @@ class _Choice:
 
 
 def neck_path(job: Job, task: EdgeTask, loose: bool) -> EdgePath | None:
-    """The path of the first choice that can be worked; ``task``: the edge, from a fixed start. ``loose``: depths
-    farther than half a pitch from the wish are tried too, and at last any path. Raises BudgetSpent."""
+    """The path of the first choice that can be worked; of a round neck one that keeps to its ellipse is preferred. None
+    where there is none. ``task``: the edge, from a fixed start. ``loose``: all lesser depths are tried too, and at
+    last any path. Raises BudgetSpent."""
     neck = job.target.neck
     assert neck is not None, "only a panel with a neck"
     second_best: dict[Roundness, EdgePath] = {}
@@ -73,7 +75,7 @@ def neck_path(job: Job, task: EdgeTask, loose: bool) -> EdgePath | None:
 
 
 def _choices(job: Job, wanted: NeckTarget, task: EdgeTask, loose: bool) -> list[_Choice]:
-    """The choices around the wish in the order of their errors."""
+    """The choices around the wanted measures in the order of their errors."""
     shoulder, depth = wanted.shoulder / job.gauge.row, wanted.reach / job.gauge.half
     around = range(max(1, floor(shoulder) - 1), ceil(shoulder) + 2)
     most = max(1, floor(depth + 1))
@@ -177,7 +179,7 @@ def _square(job: Job) -> bool:
 
 
 def roundness_of(job: Job, edge: Sequence[int]) -> Roundness:
-    """How the neck of an edge, given row by row, keeps to its curve."""
+    """How the neck of an ``edge``, a position or reach in half pitches for every row, keeps to its ellipse."""
     wanted, neck = job.target.neck, neck_of_edge(edge)
     if wanted is None or wanted.shape != "round" or neck is None:
         return Roundness()

@@ -1,6 +1,6 @@
 """Dividing a piece for its neck: where the two shoulders begin and how their inner edges run.
 
-In: a wish with an opening, the outer edges already on the lattice, and a row count. Out: the best ``Split``,
+In: a target with an opening, the outer edges already on the lattice, and a row count. Out: the best ``Split``,
 its inner edges fitted as every edge is: for each choice of where the neck begins and ends by a curve through these
 measures.
 
@@ -28,8 +28,9 @@ from turnchain.planning.progress import BegunPiece
 
 @dataclass(frozen=True, slots=True)
 class Split:
-    """The body ends with row ``after``; from the next row on the left section's right edge stands at ``left`` and
-    the right section's left edge at ``right``. ``key`` is what the inner edges cost."""
+    """The body ends with row ``after``; from the next row on, row by row, the left section's right edge stands at
+    ``left`` and the right section's left edge at ``right`` (half pitches, in the frame of the ``Body``). ``key`` is
+    what both inner edges cost."""
 
     after: int
     left: tuple[int, ...]
@@ -39,8 +40,8 @@ class Split:
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """The outer edges of every row, in the frame of the candidate, its ``phase`` and the ``centre`` line of the
-    neck in half pitches."""
+    """The outer edges of every row in half pitches, in the frame of the candidate (row 1's left edge at 0), its
+    ``phase`` and the ``centre`` line of the neck in half pitches."""
 
     left: tuple[int, ...]
     right: tuple[int, ...]
@@ -62,7 +63,7 @@ class Body:
 
 def best_split(job: Job, body: Body, loose: bool) -> Split | None:
     """The split of ``body`` for the first choice of rows and shoulders that can be worked; of a piece begun only what
-    its worked rows still allow. ``loose``: at last any split. Raises BudgetSpent."""
+    its worked rows still allow. ``loose``: at last any split. None where there is none. Raises BudgetSpent."""
     if body.rows < 2:
         return None  # one row cannot be divided: it has no row below to begin on
     second_best: Split | None = None
@@ -95,7 +96,7 @@ class _Choice:
 
 
 def _choices(job: Job, body: Body) -> list[_Choice]:
-    """The choices around the wish in the order of their errors."""
+    """The choices around the wanted measures in the order of their errors."""
     neck = job.target.neck
     assert neck is not None, "only a piece with a neck is divided"
     wish = neck.shoulder / job.gauge.half
@@ -190,7 +191,8 @@ def _opening(job: Job, body: Body, choice: _Choice) -> list[Fraction]:
 
 
 def round_enough(job: Job, body: Body, split: Split) -> bool:
-    """Whether both edges of a round neck keep within half a pitch of the ellipse through its measures."""
+    """Whether both edges of a round neck keep within half a pitch of the ellipse through its measures; True for every
+    other neck."""
     neck = neck_of_split(split, body)
     if job.target.neck is None or job.target.neck.shape != "round" or not neck.width:
         return True
@@ -266,7 +268,7 @@ def _room(body: Body, side: Side, after: int) -> Callable[[int, int], bool]:
 
 
 def neck_of_split(split: Split, body: Body) -> WorkedNeck:
-    """The neck between the two sections, measured at their tops."""
+    """The neck between the two sections: shoulders and width in half pitches at their tops, depth in rows."""
     left, right = split.left[-1] - body.left[-1], body.right[-1] - split.right[-1]
     first_on_right = lattice.starting_side(split.after + 1) == "right"
     shoulders = (right, left) if first_on_right else (left, right)

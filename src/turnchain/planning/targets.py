@@ -58,7 +58,8 @@ class Target:
         return self.left if side == "left" else self.right
 
     def width_at(self, height: Fraction) -> Fraction:
-        """The wanted width in cm at ``height`` cm, without the half pitch that rows alike have over."""
+        """The wanted width in cm at ``height`` cm (at a step that below it), without the half pitch that rows alike
+        have over and before a neck is cut."""
         piece = self.piece
         if piece.left_outline:
             return Curve(piece.left_outline).at(height) + Curve(piece.right_outline).at(height)
@@ -92,7 +93,7 @@ class Target:
     def mirrored_along(self) -> bool:
         """The shaped edges should read the same from the top as from the bottom.
 
-        An outline that steps outwards is not asked to: where rows start decides in which row the step is made, and to
+        An outline that steps outwards need not: where rows start decides in which row the step is made, and to
         mirror it the step inwards would have to be made in another row than the shape has it, or by stairs.
         """
         level = self.straight or self.opening is not None
@@ -101,15 +102,16 @@ class Target:
 
     @cached_property
     def row_plan(self) -> RowPlan:
-        """Rows alike or alternate, as asked or as the shape wants it: shaping mirrored in every row needs rows that
-        alternate."""
+        """Rows alike or alternate, as the file says or, where it says "auto", as the shape needs it: shaping mirrored
+        in every row needs rows that alternate."""
         if self.piece.row_plan != "auto":
             return self.piece.row_plan
         return "alternate" if self.symmetrical and (self.both_shaped or self.opening is not None) else "alike"
 
 
 def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
-    """What ``piece`` should be by ``gauge``; ``top`` is the side of the chart that is its upper edge as worn."""
+    """What ``piece`` should be by ``gauge``; ``top`` is the side of the chart that is its upper edge as worn, None but
+    for panels worked sideways (as ``top_side`` says)."""
     if piece.left_outline:
         target = _apart_target(piece, gauge)
     elif piece.outline:
@@ -120,7 +122,7 @@ def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
 
 
 def top_side(piece: Piece, pattern: Pattern) -> Side | None:
-    """The side of the chart that is the upper edge as worn, in a panel worked sideways.
+    """The side of the chart that is the upper edge as worn, in a panel worked sideways; None for any other piece.
 
     A piece that faces another carries its neck on the other edge, so that both begin at one side seam.
     """

@@ -1,4 +1,4 @@
-"""What a maker should think twice about.
+"""What a maker is warned of.
 
 In: a gauge, a planned piece and its target. Out: warnings in makers' words.
 """
@@ -18,7 +18,8 @@ from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
 
 def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
-    """A gauge that is likely miscounted, with the likeliest slip."""
+    """A warning, with the likeliest slip, where a pitch is not as many rows wide as is usual (``usual_row_height``);
+    nothing where it is."""
     usual = usual_row_height(gauge, fabric)
     if usual is None:
         return
@@ -35,7 +36,8 @@ def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
 
 
 def warnings_of(piece: PiecePlan, target: Target, unit: Unit) -> tuple[str, ...]:
-    """Everything to be warned of in a planned ``piece``, lengths in ``unit``."""
+    """A text for everything to be warned of in a planned ``piece``, lengths in ``unit``; empty where there is
+    nothing."""
     return (
         *_gauge_slip(piece, unit),
         *_short_edges(piece, unit),
@@ -86,7 +88,7 @@ def _shallow_neck(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]
 
 
 def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]:
-    """The measures of a neck that gave way, and why; shoulders that differ."""
+    """The measures of a neck that are out of tolerance, and why; shoulders that differ."""
     neck = target.neck
     if neck is None:
         return
@@ -139,7 +141,7 @@ def _forced(piece: PiecePlan) -> Iterator[str]:
 
 
 def listed(rows: Iterable[int]) -> str:
-    """ "row 4" or "rows 4, 7 and 9"."""
+    """Row numbers (one at least) in words: "row 4" or "rows 4, 7 and 9"."""
     numbers = [str(row) for row in rows]
     if len(numbers) == 1:
         return f"row {numbers[0]}"

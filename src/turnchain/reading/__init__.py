@@ -1,11 +1,11 @@
 """Pattern files, read and checked.
 
 In: a TOML file or its text. Out: a ``Pattern``, or one ``PatternError`` with every problem of the file, each
-with its place in makers' words. The only room that knows the file's keys. In the order of the work:
+with its place in makers' words. Only this room reads the file's keys. In the order of the work:
 
     pattern_file    a whole file read: begin here
     toml_text       a file to its tables, or the one thing that is wrong with file or syntax
-    tables          the tables a file may have, and their keys: what can be written, at a glance
+    tables          the tables a file may have, and their keys: all that can be written
     values          how a single value is read: lengths, numbers, colours, names
     places          where something stands: in words, as a path of keys, as a line and a column
     notes           a table read value by value, and the problems gathered with their places

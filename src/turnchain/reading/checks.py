@@ -34,7 +34,7 @@ PHOTO_PLACES: Final = ("top", "joining")
 
 
 def yarns(notes: Notes, file: FileTable) -> list[YarnTable]:
-    """What is sound of the yarns, in the order of the file; notes names given twice."""
+    """What is sound of the yarns, in the order of the file, one for each [[yarn]]; notes names given twice."""
     found: list[YarnTable] = []
     for i, raw in enumerate(file.yarn or [], 1):
         named = raw.get("name")
@@ -49,7 +49,8 @@ def yarns(notes: Notes, file: FileTable) -> list[YarnTable]:
 
 
 def stripes(notes: Notes, file: FileTable, yarns: list[YarnTable], known: bool) -> StripesTable | None:
-    """The stripes; ``known`` says whether ``yarns`` are all that the file meant to have."""
+    """What is sound of the stripes, None where the file has none. ``known``: whether ``yarns`` are all that the file
+    was meant to have; else nothing is said of yarns that are not among them."""
     if file.stripes is None:
         return None
     place = Place().key("stripes")
@@ -61,7 +62,8 @@ def stripes(notes: Notes, file: FileTable, yarns: list[YarnTable], known: bool) 
 
 
 def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], known: bool) -> list[StripesTable | None]:
-    """The stripes that pieces have of their own, in the order of the pieces: None for each that has none."""
+    """The stripes that pieces have of their own, in the order of the pieces: None for each that has none. ``known`` as
+    for ``stripes``."""
     found: list[StripesTable | None] = []
     for piece, _, _, place in parts:
         own = None
@@ -80,7 +82,8 @@ def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], kn
 
 
 class ReadPiece(NamedTuple):
-    """What is sound of a piece and its neck, the piece as it stands in the file, and its place in words."""
+    """What is sound of a piece and its neck (None where it has none), the piece as it stands in the file (``raw``), and
+    its place there."""
 
     piece: PieceTable
     neck: NeckTable | None
@@ -89,7 +92,8 @@ class ReadPiece(NamedTuple):
 
 
 def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[ReadPiece]:
-    """What is sound of the pieces, in the order of the file; ``readings`` (the swatch) give their sizes in rows."""
+    """What is sound of the pieces, in the order of the file. By the gauge of ``readings`` (the swatch) their sizes are
+    checked in rows and clusters; where it is not sound, they are not."""
     raws = file.piece or []
     names = [raw.get("name") for raw in raws]
     places: list[Place] = []
@@ -192,7 +196,8 @@ _OTHERWISE: Final = {
 
 
 def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[SeamTable]:
-    """The seams; ``known`` says whether ``parts`` are all the pieces that the file meant to have."""
+    """What is sound of the seams, in the order of the file. ``known``: whether ``parts`` are all the pieces that the
+    file was meant to have; else nothing is said of pieces that are not among them."""
     places = [Place(f"seam {i}", ("seam", i - 1)) for i in range(1, len(file.seam or []) + 1)]
     found = [notes.table(SeamTable, raw, place) for raw, place in zip(file.seam or [], places, strict=True)]
     named = _named(parts)
@@ -232,7 +237,8 @@ def _made_twice(edge: str, named: Mapping[str, ReadPiece]) -> bool:
 
 
 def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[ProgressTable]:
-    """How far pieces have come, each once; ``known`` as for seams. The planner sees to the number of rows."""
+    """What is sound of how far pieces have come, in the order of the file; ``known`` as for ``seams``. Whether a piece
+    has so many rows is checked by the planner."""
     many = len(file.progress or []) > 1
     found: list[ProgressTable] = []
     named = _named(parts)
@@ -248,7 +254,8 @@ def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool)
 
 
 def photos(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[PhotoTable]:
-    """The photographs; each stands at the top, at the joining or with a piece. ``known`` as for seams."""
+    """What is sound of the photographs, in the order of the file; each stands at the top, at the joining or with a
+    piece. ``known`` as for ``seams``."""
     found: list[PhotoTable] = []
     named = _named(parts)
     for i, raw in enumerate(file.photo or [], 1):

@@ -21,7 +21,7 @@ T = TypeVar("T", bound=TomlTable)
 
 
 class Notes:
-    """The problems of one file as they are found, and the unit of its bare lengths."""
+    """The problems of one file as they are found, and the ``unit`` of its lengths without one."""
 
     def __init__(self, unit: Unit) -> None:
         self.unit: Unit = unit
@@ -29,20 +29,22 @@ class Notes:
         self._untold = 0
 
     def say(self, place: Place, found: str, allowed: str, hint: str = "") -> None:
-        """Notes one problem."""
+        """Notes one problem: what was ``found`` at ``place``, what is ``allowed``, and a ``hint`` what to try ("":
+        none), in makers' words. After ``MOST_TOLD`` problems the others are only counted."""
         if self._full:
             self._untold += 1
         else:
             self.problems.append(Problem(place.words, found, allowed, hint, place.path))
 
     def all(self) -> list[Problem]:
-        """Every problem, or as many as anyone reads and the number of the others."""
+        """Every problem in the order found; of more than ``MOST_TOLD`` these, and one last that has the number of the
+        others."""
         rest = Problem("", f"{self._untold} more problems", "they are told when these are mended")
         return [*self.problems, rest] if self._untold else self.problems
 
     def table(self, kind: type[T], raw: Raw, place: Place) -> T:
-        """What is sound of the table ``raw`` at ``place``: a ``kind`` that has None for every key that is missing,
-        wrong or optional and not given. What is wrong is noted."""
+        """What is sound of the table ``raw`` at ``place``: a ``kind`` that has None for every key that is missing or
+        wrong. What is wrong is noted: keys needed and not given, values refused, unknown keys. Raises nothing."""
         for name, key in kind.keys.items():
             if key.needed and name not in raw:
                 self.say(place.without(name), f"no `{name}`", key.needed)

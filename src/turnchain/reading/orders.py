@@ -39,12 +39,13 @@ _KINDS_OF: Final = {
 
 
 def kind_of(stripes: StripesTable, raw: Raw) -> str | None:
-    """The kind, which is a list where nothing is said; None where it was misspelt."""
+    """The kind of the stripes, "list" where the file has none; None where what it has is not one."""
     return stripes.kind or (None if "kind" in raw else "list")
 
 
 def check(notes: Notes, stripes: StripesTable, raw: Raw, place: Place, yarns: list[YarnTable], known: bool) -> None:
-    """The stripes at ``place``; ``known`` says whether ``yarns`` are all that the file meant to have."""
+    """Notes what does not agree in the ``stripes`` at ``place``, written as ``raw``. ``known``: whether ``yarns`` are
+    all that the file was meant to have; else the names of yarns are not checked."""
     kind = kind_of(stripes, raw)
     if "order" not in raw and kind not in (*_ALL_YARNS, None):
         notes.say(place.without("order"), "no `order`", _NEEDS_ORDER)
@@ -101,7 +102,7 @@ def _check_heights(notes: Notes, stripes: StripesTable, kind: str | None, place:
 def _check_number(
     notes: Notes, stripes: StripesTable, raw: Raw, kind: str | None, place: Place, names: list[str]
 ) -> None:
-    """Yarns enough for what is asked of them."""
+    """Whether there are yarns enough for the kind, and for ``apart``."""
     if "order" in raw and not stripes.order:
         return
     count = len(set(stripes.order or names))
@@ -115,7 +116,8 @@ def _check_number(
 
 
 def check_stash(notes: Notes, stripes: StripesTable, file: FileTable, yarns: list[YarnTable], known: bool) -> None:
-    """Stripes from the stash: something in hand of every yarn, and a swatch that was weighed."""
+    """Notes what stripes from the stash lack: the weight of a swatch, and grams in hand: of every yarn in the order, or
+    without one of some yarn, and more than 0 of one at least. ``known`` as for ``check``."""
     if file.swatch and not any("weight" in raw for raw in file.swatch):
         allowed = "stripes from the stash need the weight of a swatch"
         place = Place("swatch", ("swatch", 0)).without("weight")

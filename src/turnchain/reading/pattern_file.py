@@ -17,12 +17,14 @@ from turnchain.reading.toml_text import Raw
 
 
 def read_file(path: str | Path) -> pattern.Pattern:
-    """The pattern in the file at ``path``. FileError if it cannot be read, PatternError if not be made."""
+    """The pattern in the file at ``path``. Raises FileError where the file cannot be read, and PatternError, with every
+    problem and its line and column, where it is no sound pattern."""
     return read_text(*toml_text.text_of(Path(path)))
 
 
 def read_text(text: str, source: str) -> pattern.Pattern:
-    """The pattern in a TOML ``text``; ``source`` names it in messages. PatternError if it cannot be made."""
+    """The pattern in a TOML ``text``; ``source`` names it in messages. Raises PatternError, with every problem and its
+    line and column, where it is no sound pattern."""
     raw = toml_text.tables_of(text, source)
     try:
         return read_tables(raw, source)
@@ -31,7 +33,8 @@ def read_text(text: str, source: str) -> pattern.Pattern:
 
 
 def read_tables(raw: Raw, source: str) -> pattern.Pattern:
-    """The pattern in the tables ``raw`` of a TOML text, floats as Decimal. Errors as for ``read_text``."""
+    """The pattern in the tables ``raw`` of a TOML text, floats as Decimal. Raises PatternError with every problem, its
+    place in words and as a path of keys, without line and column."""
     notes = Notes("in" if raw.get("units") == "in" else "cm")
     file = notes.table(tables.FileTable, raw, Place())
     readings = swatches.swatches(notes, file)

@@ -18,17 +18,18 @@ LineAndColumn: TypeAlias = tuple[int, int]  # line and column, from 1
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A place in a file: in ``words`` (those of the top are empty), and the ``path`` that leads there."""
+    """A place in a file: in ``words`` ("" at the top of the file), and the ``path`` of keys that leads there."""
 
     words: str = ""
     path: KeyPath = ()
 
     def key(self, *names: str) -> Place:
-        """The key of this table that has this name; of several, told together, the path leads to the first."""
+        """The key of this table that has this name; of several, joined by "and" in words, the path leads to the
+        first."""
         return self._within(" and ".join(names), names[0])
 
     def without(self, name: str) -> Place:
-        """This table, told by its own words, which lacks the key ``name``: the path leads to where it should be."""
+        """This table, in its own words, which lacks the key ``name``: the path leads to where that should be."""
         return Place(self.words, (*self.path, name))
 
     def entry(self, what: str, number: int) -> Place:
@@ -40,7 +41,8 @@ class Place:
 
 
 def located(error: PatternError, text: str) -> PatternError:
-    """``error`` with the line and the column of every problem whose place can be found in ``text``."""
+    """``error`` with the line and the column of every problem whose place can be found in ``text`` (sound TOML); those
+    of a missing key are its table's. The error as it was where lists are nested too deep."""
     try:
         spots = positions(text.removeprefix("\ufeff"))
     except RecursionError:  # lists within lists within lists
@@ -65,7 +67,8 @@ _TOKEN: Final = re.compile(
 
 
 def positions(text: str) -> dict[KeyPath, LineAndColumn]:
-    """Line and column of every table, key and entry of a list in ``text``, which is sound TOML."""
+    """Line and column, both from 1, of every table, key and entry of a list in ``text``, which is sound TOML without a
+    byte order mark. Raises RecursionError for lists nested too deep."""
     return _Scanner(text).found
 
 

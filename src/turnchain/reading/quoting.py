@@ -1,6 +1,6 @@
 """Values, names and hints as messages show them.
 
-In: whatever a file holds. Out: short text on one line, with nothing in it that could upset a terminal.
+In: whatever a file holds. Out: short text on one line, without letters that a terminal would take as commands.
 """
 
 from __future__ import annotations
@@ -15,7 +15,8 @@ _MOST_ENTRIES: Final = 4
 
 
 def told(value: object, quote: str = '"') -> str:
-    """A value as a message shows it, text in quotes."""
+    """A value as a message shows it on one line: text in ``quote`` s and cut after 60 letters, lists after four
+    entries."""
     match value:
         case bool():
             return str(value).lower()
@@ -33,13 +34,13 @@ def told(value: object, quote: str = '"') -> str:
 
 
 def listed(names: Iterable[str]) -> str:
-    """Some of the names there are; a maker with more has them in the file."""
+    """The first eight of ``names`` in quotes, and "..." where there are more; a maker has the others in the file."""
     first = [told(name) for name in names]
     return ", ".join(first[:_MOST_LISTED] + ["..."] * (len(first) > _MOST_LISTED))
 
 
 def nearest(value: object, words: Iterable[str], quote: str) -> str:
-    """A hint at the word that was probably meant, or nothing."""
+    """A hint at the one of ``words`` that ``value`` most likely means, capitals or not; "" where none is near."""
     import difflib  # here, since it takes longer to import than a sound file takes to read
 
     by_case = {word.casefold(): word for word in words}
@@ -49,12 +50,12 @@ def nearest(value: object, words: Iterable[str], quote: str) -> str:
 
 
 def meant(word: str, quote: str = '"') -> str:
-    """The hint at ``word``."""
+    """The hint that ``word`` was meant, as a question."""
     return f"did you mean {quote}{word}{quote}?"
 
 
 def printable(text: str) -> str:
-    """``text`` with every letter that could upset a terminal as an escape."""
+    r"""``text`` with every letter that cannot be printed, line ends too, as an escape such as \x1b."""
     return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
 
 

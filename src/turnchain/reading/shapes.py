@@ -27,7 +27,8 @@ _FORMS: Final = (("outline",), EDGES, PANEL)  # a piece has one of them
 
 
 def check(notes: Notes, piece: PieceTable, raw: Raw, place: Place, gauge: Gauge | None) -> NeckTable | None:
-    """Notes what does not fit in a piece; gives its neck. Without a ``gauge`` sizes are not looked at."""
+    """Notes what does not agree in a piece; gives what is sound of its neck, None where it has none. Without a
+    ``gauge`` its size in rows and clusters is not checked."""
     _check_form(notes, raw, place)
     for key, points in (
         ("outline", piece.outline),
@@ -45,17 +46,17 @@ def check(notes: Notes, piece: PieceTable, raw: Raw, place: Place, gauge: Gauge 
 
 
 def upwards(raw: Raw) -> bool:
-    """Whether a piece is known to be worked upwards, which it is where nothing is said."""
+    """Whether a piece is worked upwards, as one is where the file does not say; False too for a word not allowed."""
     return raw.get("worked", "upwards") == "upwards"
 
 
 def sideways(raw: Raw) -> bool:
-    """Whether a piece is known to be worked sideways."""
+    """Whether the file has the piece worked sideways."""
     return raw.get("worked") == "sideways"
 
 
 def form(raw: Raw) -> tuple[str, ...]:
-    """The keys that give the form of a piece; none where it is not known which are meant."""
+    """The keys that give the form of a piece, of ``_FORMS``; empty where it has none of them, or those of two forms."""
     meant = [keys for keys in _FORMS if any(key in raw for key in keys)]
     return meant[0] if len(meant) == 1 else ()
 
@@ -148,7 +149,7 @@ def _check_edges(notes: Notes, left: Points, right: Points, place: Place) -> Non
 def _crossing(left: Points, right: Points) -> Point | None:
     """The first height where one edge lies beyond the other, and by how much; None where there is none."""
     if any(edge[0][0] != 0 or list(edge) != sorted(edge, key=itemgetter(0)) for edge in (left, right)):
-        return None  # told already, and nothing can be said of heights that fall
+        return None  # noted already, and nothing can be said of heights that fall
     for height in sorted({height for height, _ in (*left, *right)}):
         for one, other in zip(_reaches(left, height), _reaches(right, height), strict=True):
             if one + other < 0:
@@ -190,10 +191,10 @@ def _wide(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
 
 
 def _check_size(notes: Notes, piece: PieceTable, place: Place, gauge: Gauge) -> None:
-    """At least one row and one cluster, and no more than a machine and a maker can take."""
+    """One row and one cluster at least, and no more than ``MOST_ROWS`` and ``MOST_CLUSTERS``."""
     high = _high(piece)
     for (keys, cm), what, size, most in (
-        (high if high[1] else (high[0], None), "rows", gauge.row, pattern.MOST_ROWS),  # no height is told already
+        (high if high[1] else (high[0], None), "rows", gauge.row, pattern.MOST_ROWS),  # no height: noted already
         (_wide(piece), "clusters", gauge.pitch, pattern.MOST_CLUSTERS),
     ):
         if cm is not None and not 1 <= (asked := round(cm / size)) <= most:

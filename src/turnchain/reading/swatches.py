@@ -25,7 +25,8 @@ SANE_GRAMS: Final = (20, 10_000)
 
 
 def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
-    """What is sound of the readings of the swatch, in the order of the file; notes what does not agree."""
+    """What is sound of the readings of the swatch, in the order of the file (lengths in cm, weights in g); notes what
+    does not agree or cannot be meant."""
     raws = file.swatch or []
     for wanted, across in (("clusters", "width"), ("rows", "height")):
         if raws and not any(wanted in raw for raw in raws):
@@ -39,7 +40,7 @@ def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
 
 
 def gauge_if_sound(readings: list[SwatchTable]) -> Gauge | None:
-    """The gauge of what is sound in the swatches, or None where that is too little."""
+    """The gauge (cm) of what is sound in the readings; None where no width or no height with its count is."""
     try:
         return gauge_of([reading.made(pattern.Swatch) for reading in readings])
     except ValueError:

@@ -1,7 +1,7 @@
 """The tables a pattern file may have, and their keys.
 
-In: nothing. Out: the classes that ``notes`` reads tables into and ``checks`` compares. The page to look at for
-what can be written in a file; how a value is read stands in ``values``, what it means in ``turnchain.pattern``.
+In: nothing. Out: the classes that ``notes`` reads tables into and ``checks`` compares. All that can be written in a
+file stands here; how a value is read stands in ``values``, what it means in ``turnchain.pattern``.
 """
 
 from __future__ import annotations
@@ -22,9 +22,9 @@ MOST_PHOTOS: Final = 60
 
 
 class TableKey(Generic[T]):
-    """A key: how its value is read and, where a table cannot do without it, words for what is ``needed``.
+    """A key: how its value is read and, where a table must have it, the message that says so (``needed``, else "").
 
-    On a table it is the value, or None where the file has none or none that is sound.
+    Read from a table it is the value, or None where the file has none or none that is sound.
     """
 
     def __init__(self, read: values.Reader[T], needed: str = "") -> None:
@@ -40,7 +40,8 @@ class TableKey(Generic[T]):
 
 
 class TomlTable:
-    """What is ``sound`` of one table; ``home`` says where such a table stands in a file."""
+    """What is ``sound`` of one table, by key. ``keys``: all that such a table may have; ``home``: where it stands in a
+    file, in words."""
 
     keys: ClassVar[dict[str, TableKey[Any]]]
     home: ClassVar[str]
@@ -53,7 +54,8 @@ class TomlTable:
         self.sound = sound
 
     def made(self, kind: type[D], **more: Any) -> D:
-        """The vocabulary's ``kind`` from a sound table; what the file leaves out keeps the default there."""
+        """A ``kind`` (a dataclass of ``turnchain.pattern``) from a sound table and the fields in ``more``, which go
+        first; what both leave out keeps its default. Raises TypeError where a field without a default is missing."""
         names = kind.__dataclass_fields__.keys()  # type: ignore[attr-defined]  # every kind is a dataclass
         return kind(**{name: value for name, value in {**self.sound, **more}.items() if name in names})
 

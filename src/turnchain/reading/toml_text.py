@@ -26,7 +26,8 @@ _TRIES: Final = 5  # at a file that is just being saved, a tenth of a second apa
 
 
 def text_of(path: Path) -> tuple[str, str]:
-    """The text of the file at ``path``, and its name for messages. FileError where it cannot be read."""
+    """The text of the file at ``path``, and its name for messages. Raises FileError where it cannot be read, is no
+    ordinary file, is larger than ``MOST_BYTES`` or not UTF-8."""
     source = printable(str(path))
     try:
         content = _content(path, source)
@@ -70,7 +71,8 @@ def _opened(name: str, flags: int) -> int:
 
 
 def tables_of(text: str, source: str) -> Raw:
-    """The tables of a TOML text. PatternError with one problem where it is none."""
+    """The tables of a TOML text, floats as Decimal (inf where Decimal has no such exponent). Raises PatternError with
+    one problem, in words and by line, where it is empty, longer than ``MOST_BYTES`` letters or no TOML."""
     text = text.removeprefix("\ufeff")
     if len(text) > MOST_BYTES:
         raise _one(source, "", "the text is too large", f"a pattern file has at most {MOST_BYTES:,} bytes")

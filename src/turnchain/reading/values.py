@@ -3,7 +3,9 @@
 In: a value as TOML gives it, and the file's unit. Out: what the vocabulary wants, or a ``Refusal`` that says in
 makers' words what is allowed.
 
-Every reader is a function of a value and the unit of bare lengths, which most have no use for.
+Every reader is a function of a value and the unit of lengths without one, which most do not use. It raises ``Refusal``
+where the value cannot stand (readers of lengths a plain ValueError, readers of lists ``Refusals``); ``refusals_in``
+makes them alike.
 """
 
 from __future__ import annotations
@@ -50,7 +52,7 @@ class Refusal(ValueError):
 
 
 class Refusals(ValueError):
-    """A list with several entries that cannot stand."""
+    """A list with entries that cannot stand: each of its ``refusals`` has its entry and number."""
 
     def __init__(self, refusals: list[Refusal]) -> None:
         super().__init__()
@@ -58,7 +60,8 @@ class Refusals(ValueError):
 
 
 def refusals_in(error: ValueError, value: object, entry: str = "", number: int = 0) -> list[Refusal]:
-    """What a reader's ``error`` refuses in ``value``, each with what was found."""
+    """What a reader's ``error`` refuses in ``value``, each with what was found; ``entry`` and ``number`` say which
+    entry of a list ``value`` is."""
     if isinstance(error, Refusals):
         return error.refusals
     hint, found = (error.hint, error.found) if isinstance(error, Refusal) else ("", "")
@@ -69,7 +72,7 @@ def refusals_in(error: ValueError, value: object, entry: str = "", number: int =
 
 
 def line(value: object, unit: Unit) -> str:
-    """Free text, on one line: every picture credits it in one."""
+    """Free text on one line, line ends as spaces, "" included; at most ``MOST_LETTERS`` letters."""
     if not isinstance(value, str):
         raise Refusal("must be text in quotes")
     if len(value) > MOST_LETTERS:
@@ -82,7 +85,7 @@ def line(value: object, unit: Unit) -> str:
 
 
 def paragraphs(value: object, unit: Unit) -> str:
-    """Free text of several paragraphs, with a blank line between each two."""
+    """Free text of several paragraphs, each on one line, with a blank line between two; "" included."""
     if not isinstance(value, str):
         raise Refusal("must be text in quotes")
     if len(value) > MOST_LETTERS_OF_ALL:
@@ -123,14 +126,15 @@ def _piled(text: str) -> bool:
 
 
 def words(value: object, unit: Unit) -> str:
-    """Free text that says something."""
+    """Free text on one line that is not empty."""
     if not (text := line(value, unit)):
         raise Refusal("must not be empty")
     return text
 
 
 def address(value: object, unit: Unit) -> str:
-    """Where a pattern is found; where it names a way to get there, that of web pages, since programs make it a link."""
+    """Where a pattern is found, as text on one line. Where it begins with a scheme that must be http or https, since
+    pages make it a link."""
     text = line(value, unit)
     scheme = re.match(r"\s*([a-z][a-z0-9+.-]*):", text, re.IGNORECASE)
     if scheme and not re.match(r"\s*https?://[^\s/]", text, re.IGNORECASE):
@@ -139,12 +143,12 @@ def address(value: object, unit: Unit) -> str:
 
 
 def date(value: object, unit: Unit) -> str:
-    """A date, as text or as TOML's own kind of date."""
+    """A date as text: TOML's own kind of date as year-month-day, any other text as it is written."""
     return value.isoformat() if isinstance(value, datetime.date) else line(value, unit)
 
 
 def reference(value: object, unit: Unit) -> str:
-    """The name of a piece, to be found among the pieces."""
+    """The name of a piece or of a place, in Unicode's normal form NFC so that it compares with other names."""
     return unicodedata.normalize("NFC", words(value, unit))
 
 
@@ -168,7 +172,8 @@ def file_name(value: object, unit: Unit) -> str:
 
 
 def edge(value: object, unit: Unit) -> str:
-    """An edge of a piece, as "piece.edge"."""
+    """An edge of a piece, as "piece.edge"; neither part is empty, and whether there is such an edge is checked
+    later."""
     piece, _, name = reference(value, unit).rpartition(".")
     if not (piece.strip() and name.strip()):
         raise Refusal('must be a piece and one of its edges, such as "front.shoulder"')
@@ -185,7 +190,7 @@ def size(value: object, unit: Unit) -> str:
 
 
 def choice(owner: type, field: str) -> Reader[str]:
-    """A reader of the words that the vocabulary allows for the ``field`` of ``owner``."""
+    """A reader of the words that ``turnchain.pattern`` allows for the ``field`` of its class ``owner``."""
 
     @cache
     def allowed() -> tuple[str, ...]:  # when first wanted: resolving the vocabulary's types takes time
@@ -197,7 +202,7 @@ def choice(owner: type, field: str) -> Reader[str]:
 
 
 def one_of(allowed: Callable[[], Sequence[str]]) -> Reader[str]:
-    """A reader of one of the words that ``allowed`` gives; it is asked when a value is read."""
+    """A reader of one of the words that ``allowed`` gives; it is called when a value is read."""
 
     def read(value: object, unit: Unit) -> str:
         if isinstance(value, str) and value in allowed():
@@ -240,21 +245,21 @@ def colour(value: object, unit: Unit) -> str:
 
 
 def count(value: object, unit: Unit) -> Fraction:
-    """A number that is measured or counted, and not 0."""
+    """A number that is measured or counted (stitches, rows, grams), exact and greater than 0."""
     if (size := _number(value)) <= 0:
         raise Refusal("must be greater than 0")
     return size
 
 
 def stock(value: object, unit: Unit) -> Fraction:
-    """Grams in hand; none in hand is worth saying."""
+    """Grams in hand, 0 included."""
     if (size := _number(value)) < 0:
         raise Refusal("must not be less than 0")
     return size
 
 
 def percent(value: object, unit: Unit) -> Fraction:
-    """Per cent, none included."""
+    """Per cent, from 0 to 100."""
     return _between(value, Fraction(0), Fraction(100), "must be from 0 to 100, in per cent")
 
 
@@ -275,7 +280,7 @@ def _between(value: object, least: Fraction, most: Fraction, allowed: str, hint:
 
 
 def yes(value: object, unit: Unit) -> bool:
-    """A yes or no."""
+    """A yes or no: TOML's true or false."""
     if not isinstance(value, bool):
         raise Refusal("must be true or false, without quotes")
     return value
@@ -313,14 +318,14 @@ def _bare(value: object, least: Fraction | None = None, most: Fraction | None = 
 
 
 def length(value: object, unit: Unit) -> Fraction:
-    """A length in cm that is not 0."""
+    """A length in cm, exact and greater than 0."""
     if not (cm := cm_of(value, unit)):
         raise Refusal("must be greater than 0")
     return cm
 
 
 def span(value: object, unit: Unit) -> Fraction:
-    """A length in cm, none included."""
+    """A length in cm, exact, 0 included."""
     return cm_of(value, unit)
 
 
@@ -335,7 +340,8 @@ def reach(value: object, unit: Unit) -> Fraction:
 
 
 def point(across: str, read: Reader[Fraction], example: str) -> Reader[Point]:
-    """A reader of [height, ``across``]."""
+    """A reader of points [height, ``across``], both in cm: a height that is not negative, and what ``read`` gives.
+    ``across`` and ``example`` are for messages."""
 
     def read_point(value: object, unit: Unit) -> Point:
         if not isinstance(value, list) or len(value) != 2:
@@ -355,7 +361,8 @@ def point(across: str, read: Reader[Fraction], example: str) -> Reader[Point]:
 
 
 def listing(read: Reader[T], allowed: str, least: int, most: int, entry: str = "entry") -> Reader[tuple[T, ...]]:
-    """A reader of lists of ``least`` to ``most`` values; ``allowed`` says what is wanted with an example."""
+    """A reader of lists of ``least`` to ``most`` values, each read by ``read``; ``allowed`` says in messages what is
+    wanted, with an example, and ``entry`` what one value is called."""
     size = str(least) if least == most else f"{least} to {most}"
 
     def read_list(value: object, unit: Unit) -> tuple[T, ...]:
@@ -378,7 +385,7 @@ def listing(read: Reader[T], allowed: str, least: int, most: int, entry: str = "
 
 
 def one_or_more(read: Reader[T], read_list: Reader[tuple[T, ...]]) -> Reader[tuple[T, ...]]:
-    """A reader of lists that takes a single number as a list of one."""
+    """A reader of lists that takes a single number as a list of one; lists, tables and text go to ``read_list``."""
 
     def read_either(value: object, unit: Unit) -> tuple[T, ...]:
         return read_list(value, unit) if isinstance(value, list | dict | str) else (read(value, unit),)

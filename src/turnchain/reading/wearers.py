@@ -24,7 +24,8 @@ _LEVELS: Final = ("waist_length", "hip_length", "knee_length")  # each lies belo
 
 
 def wearer(notes: Notes, file: FileTable) -> WearerTable | None:
-    """What is sound of the wearer, lengths in cm; None where the file has none."""
+    """What is sound of the wearer, lengths in cm; None where the file has none. Notes a row that no table has, and
+    measures that no body has or that do not go together."""
     if file.wearer is None:
         return None
     raw = file.wearer
@@ -44,7 +45,7 @@ def wearer(notes: Notes, file: FileTable) -> WearerTable | None:
 
 
 def _check_who(notes: Notes, found: WearerTable) -> None:
-    """Whether the table is of those it is for: cautions for children hang on it."""
+    """Whether the table suits whom the pieces are for: cautions for children depend on that."""
     wearers = {"woman": "adult", "child": "child"}
     if found.who and found.table and found.who != wearers[found.table]:
         said = f"{told(found.who)} with table = {told(found.table)}"
