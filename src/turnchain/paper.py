@@ -142,7 +142,7 @@ class Tiling:
 
     @property
     def counts(self) -> tuple[int, int]:
-        """How many columns and rows of sheets there are."""
+        """How many columns and how many rows of sheets cover the part, at least one of each."""
         left, top, right, bottom = self.whole
         sizes = (right - left, bottom - top)
         return (

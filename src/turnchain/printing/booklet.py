@@ -48,10 +48,10 @@ from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of, told_in
 
 PAPERS = ("a4", "letter")
-MARGIN = 17.0
+MARGIN = 17.0  # mm
 CHART_WIDTH = 1240  # px of a chart as wide as the words: those in it are 3 mm high then
 NARROW = 42.0  # mm of words that stand beside a box in three columns
-DETAIL_SIZE = (1500, 900)
+DETAIL_SIZE = (1500, 900)  # px of a close-up
 WIDEST_CLUSTER = 22.0  # mm: a small chart is not drawn larger
 #: Sizes of the words, over the usual one, that are tried so that no page is left with a few lines.
 SIZES = (1.0, 0.98, 1.02, 0.96, 1.04, 0.94, 1.06, 0.92)

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from PIL import Image
 
 LONGEST = 1600  # px: 170 mm at 240 dots per inch
-QUALITY = 86
+QUALITY = 86  # of a JPEG, as its libraries count from 1 to 100
 MOST_PX = 200_000_000  # of a photograph: a larger file is a mistake, or made to do harm
 
 

@@ -32,7 +32,7 @@ LARGEST_CLUSTER = 1000.0  # mm: the largest sheets are not much wider
 # mm: widths of a cluster that read well from across a work table, tried for the fewest sheets.
 POSTER_CLUSTERS = tuple(quarter / 4 for quarter in range(36, 49))
 POSTER_HALF = 40  # px of half a pitch on a poster
-MOST_SHEETS = 400
+MOST_SHEETS = 400  # of one poster
 CHART_WORDS = 3.4  # mm of the em of what stands beside the chart
 KEY_WORDS, LEAST_KEY_WORDS = 2.8, 1.9  # mm of the em of the key: as it is set, and as small as it may be
 WIDEST_KEY, KEY_BESIDE = 320.0, 150.0  # mm that a key below a chart, and one beside it, is wide
@@ -127,7 +127,7 @@ def _scale_words(speech: Speech, asked: Poster, cluster: float) -> str:
 
 
 def _fewest(asked: Poster, scene: Scene, scales: list[float]) -> _Cut:
-    """The chart cut onto the fewest sheets and, of those, at the largest scale; upright before lying."""
+    """The chart cut onto the fewest sheets and, of those, at the largest scale; upright before on its side."""
     parts = list(_parts(Extents(scene.definitions), scene.items))
     whole = _within(union(parts), scene)
     tries: list[tuple[tuple[int, float, float, int], _Cut]] = []

@@ -21,8 +21,8 @@ from turnchain.printing.posters import READABLE, Poster, poster
 from turnchain.scene import Scene
 from turnchain.wording.tables import speech_of
 
-LARGEST_MARGIN = 60.0
-LEAST_DPI, MOST_DPI = 30, 2400
+LARGEST_MARGIN = 60.0  # mm
+LEAST_DPI, MOST_DPI = 30, 2400  # dots per inch
 
 
 @dataclass(frozen=True, slots=True)

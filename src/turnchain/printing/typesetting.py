@@ -18,10 +18,10 @@ from turnchain.paper import Crop, Link, Page, Photograph, PhotographView, View
 from turnchain.scene import Item, Path, Scene, Text, Weight, line, rectangle
 
 PX = 10.0  # px of a page's own scene to a mm
-LEADING = 1.38
+LEADING = 1.38  # from line to line, in ems
 FOOT = 9.0  # mm kept for the page number
 SIZES = {1: 8.2, 2: 5.6, 3: 4.3}  # mm of the em of a heading by its level
-BODY, SMALL = 3.55, 3.0
+BODY, SMALL = 3.55, 3.0  # mm of the em of words
 THIN = 0.16  # of the page's height: words that reach no lower are a few lines
 ROWS_BELOW = 12  # lines: fewer rows do not begin below a chart
 

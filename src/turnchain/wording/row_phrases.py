@@ -132,7 +132,7 @@ def row_said(speech: Speech, row: RowInstructions, striped: bool) -> RowSaid:
 
 
 def _steps(speech: Speech, row: RowInstructions, change: bool = False) -> str:
-    """All steps, with the ``change`` of yarn right after the last stitch."""
+    """All steps as a sentence without its stop, with the ``change`` of yarn right after the last stitch."""
     told = [step_words(speech, step) for step in row.steps]
     if change and row.change_to is not None:
         after = len(told) - isinstance(row.steps[-1], Leave)

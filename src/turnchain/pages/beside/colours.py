@@ -17,7 +17,7 @@ from turnchain.pattern import Pattern, Yarn
 from turnchain.style import Theme
 from turnchain.wording.tables import speech_of
 
-MOST_VEIL = 36  # fiftieths
+MOST_VEIL = 36  # fiftieths of the page's colour over rows that are done or to come
 
 
 def variables(pattern: Pattern) -> str:

@@ -23,7 +23,8 @@ def languages_of(pattern: Pattern) -> tuple[str, ...]:
 
 
 def plain(text: str) -> str:
-    """``text`` escaped for HTML, attributes included, without characters that do not print."""
+    """``text`` on one line without characters that do not print (``lettering.measuring.printable``), escaped for HTML,
+    attributes included."""
     return escape(measuring.printable(text))
 
 

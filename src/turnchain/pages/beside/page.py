@@ -177,7 +177,7 @@ def _abbreviations(plan: Plan) -> str:
 
 
 def _cautions(plan: Plan) -> str:
-    """What can hurt, in plain words, after all else."""
+    """The cautions as the last chapter of the page."""
     heading = plain(speech_of(plan.pattern).say("page.cautions"))
     told = "".join(f"<li>{plain(line[:1].upper() + line[1:])}.</li>" for line in caution_words.for_customer(plan))
     return (

@@ -40,12 +40,12 @@ from turnchain.yarns.carrying import carry_of, changes
 FRAME = Frame(reference=700, margin=8, words=17.0, columns=1)
 HALF = 6  # px to half a pitch at the least: places are rounded to hundredths of a px
 BLOCK = 24  # stitches, or groups of them, drawn as one
-CLOTH = 1440  # px
+CLOTH = 1440  # px wide
 TALLEST = 0.9  # the cloth is at most this many times as high as wide
 AIR = 12  # px around the cloth
 
 THEME = Theme(*(f"var(--{name})" for name in ("paper", "ink", "soft", "hair", "accent", "accent")))
-HAIRLINE = 0.25  # opacity of the ink between rows
+HAIRLINE = 0.25  # opacity, 0 to 1, of the ink between rows
 
 
 class Painted(Colours):
@@ -243,7 +243,7 @@ def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _
 
 
 def _laid(plan: Plan) -> list[Placed]:
-    """The pieces laid out in px, as large as there is room."""
+    """The pieces laid out in px, as large as fits."""
     row = float(plan.gauge.row / plan.gauge.half)
     whole = placement.laid_out(plan, Scale(1.0, row))
     across, down = max(one.x + one.size[0] for one in whole), max(one.size[1] for one in whole)

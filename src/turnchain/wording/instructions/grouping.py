@@ -1,6 +1,6 @@
 """Rows told together, as a person would write them.
 
-In: the rows of a section. Out: blocks: rows in the same words at once, and rows that come again in turn told by the
+In: the rows of a section. Out: blocks: rows in the same words together, and rows that come again in turn told by the
 rows they repeat; and of consecutive rows their stripes, or the cycle in which stripes come again.
 """
 
@@ -52,7 +52,7 @@ def _followers(rows: tuple[RowInstructions, ...], at: int, period: int) -> int:
     return max(0, after - at - period)
 
 
-# More stripes than this in one list are hard to keep one's place in.
+# In a list with more stripes than this it is hard to find one's row.
 _MOST_STRIPES = 12
 
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+#: In the row below, along the row being worked: the first met, the next after the last stitch, the last met; "same":
+#: the one in which the other section ended.
 Which: TypeAlias = Literal["first", "next", "last", "same"]
 
 # ---------------------------------------------------------------------------------------------------- places

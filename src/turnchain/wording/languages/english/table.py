@@ -79,8 +79,8 @@ def _pairs(to: Terms) -> dict[str, str]:
 
 
 def converted(text: str, to: Terms, names: Iterable[str] = ()) -> str:
-    """A finished pattern text in the other terms. ``names`` (yarns, pieces, the title) are left as they stand, even
-    where a word of the craft is among them."""
+    """``text``, a finished pattern in one kind of English, in the terms ``to``. ``names`` (yarns, pieces, the title)
+    are left as they stand, even where a word of the craft is among them."""
     pairs = _pairs(to)
     kept = sorted({name for name in names if name}, key=len, reverse=True)
     words = [*kept, *sorted(pairs, key=len, reverse=True)]
