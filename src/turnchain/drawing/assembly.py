@@ -20,7 +20,8 @@ Place = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Set:
-    """The ``copy``-th of a piece, turned by ``angle`` (radians, against the clock) and moved to (``x``, ``y``)."""
+    """One copy of a piece as it lies: the piece as worn, turned about its origin by ``angle`` (radians, against the
+    clock) and then moved by (``x``, ``y``) cm. ``copy`` counts the copies of a piece from 0."""
 
     piece: PiecePlan
     copy: int
@@ -29,14 +30,20 @@ class Set:
     y: float
 
     def at(self, point: Point) -> Place:
-        """Where a point of the work lies, in cm."""
+        """Where ``point``, in cm as the piece is worked, lies: (x, y) in cm, y upwards."""
         across, up = edges.worn(self.piece)(point)
         cosine, sine = math.cos(self.angle), math.sin(self.angle)
         return self.x + float(across) * cosine - float(up) * sine, self.y + float(across) * sine + float(up) * cosine
 
 
 def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
-    """Every copy that seams join, from the first on; what hangs together by no seam with it is left out."""
+    """Every copy that ``seams`` join to the first one, directly or through others, in the order in which they are laid;
+    copies that are not joined to it are left out. Empty where there are no seams.
+
+    Shoulders are fitted by all their seams at once, and so are the halves of a sleeve's top; every other piece is
+    fitted by the first seam that reaches it. Where ends cannot all meet, the sum of squares of their distances is the
+    least.
+    """
     waiting = list(seams)
     if not waiting:
         return []
@@ -73,7 +80,7 @@ def _meeting(there: SeamSide, seams: list[PlannedSeam], found: _Found) -> list[t
     for seam in seams:
         for here, other in ((seam.one, seam.other), (seam.other, seam.one)):
             if _copy_of(other) == _copy_of(there) and (base := found.get(_copy_of(here))) is not None:
-                # Both are walked with the piece at the left hand, so the end of one meets the start of the other.
+                # The points of both run with the piece at the left, so the end of one meets the start of the other.
                 ends = zip((other.points[0], other.points[-1]), (here.points[-1], here.points[0]), strict=True)
                 pairs += [(point, base.at(place)) for point, place in ends]
     return pairs
@@ -100,18 +107,20 @@ def _centre(places: list[Place]) -> Place:
 
 
 def box(sets: Iterable[Set]) -> tuple[Place, Place]:
-    """The lower left and upper right corner of all, in cm."""
+    """The lower left and the upper right corner of the box around all ``sets``, in cm; ValueError where there are
+    none."""
     points = [one.at(point) for one in sets for run in edges.around(one.piece) for point in run.points]
     xs, ys = zip(*points, strict=True)
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
 def top(one: Set) -> float:
-    """The highest y of a piece that lies as worn, in cm."""
+    """The y of the highest point of the piece as it lies, in cm."""
     return max(one.at(point)[1] for run in edges.around(one.piece) for point in run.points)
 
 
 def front(plan: Plan) -> PiecePlan | None:
-    """The front of a garment, None where there is none."""
+    """The front of the garment, or None where the plan has no front and back (as ``roles.front_and_back`` finds
+    them)."""
     pair = roles.front_and_back(plan)
     return None if pair is None else pair[0]

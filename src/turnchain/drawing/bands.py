@@ -25,7 +25,8 @@ SLIPPED = 0.22  # height of the strip under slip stitches, the same
 
 
 def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
-    """The two ends of a band's side, bottom and top: on the edge line, or upright beside a step."""
+    """The bottom and the top end of a band's side, each (x, y) in whole px: on the edge line, or upright beside a
+    step."""
     at = row.edge(side).at
     under = piece.below(row)
     below = at if under is None or row.edge(side).step else under.edge(side).at
@@ -36,7 +37,8 @@ def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple
 
 
 def bands(setting: Setting, row: Row) -> list[Item]:
-    """The stripe of one row, its sides on the edge line; in two parts where columns are folded away."""
+    """The stripe of one row, its sides on the edge line, with its hatching; in two parts where columns are folded away.
+    Empty for a row that is not drawn at all."""
     if setting.sheet.folds.skips_row(row.number):
         return []
     items: list[Item] = []
@@ -67,7 +69,8 @@ def _filled(points: list[Point], colour: str) -> Path:
 
 
 def hairline(setting: Setting, row: Row) -> list[Path]:
-    """The quiet line between a row and the one it stands on."""
+    """The quiet line between a row and the one it stands on, in two parts where columns are folded away. Empty for row
+    1, and where either row is not drawn."""
     under = setting.piece.below(row)
     if under is None or setting.sheet.folds.skips_row(row.number) or setting.sheet.folds.skips_row(under.number):
         return []
@@ -82,7 +85,8 @@ def hairline(setting: Setting, row: Row) -> list[Path]:
 
 
 def strips(setting: Setting) -> list[Item]:
-    """The cloth under what lies outside the rows: the foundation, the chains of a step, slip stitches."""
+    """The cloth under what lies outside the rows, a rectangle each: the foundation, the chains of a step, slip
+    stitches."""
     piece, sheet = setting.piece, setting.sheet
     first = piece.rows[0]
     found: list[Item] = []
@@ -164,14 +168,15 @@ def _shaped(setting: Setting) -> Iterator[Item]:
     if not lines:
         return
     thick = rounded(max(SHAPING * sheet.rise, 1.6 * sheet.unit))
-    # each by itself: a picture of few colours reckons with what lies within the bounds of a path
+    # each by itself: a picture of few colours decides its colours by what lies within the bounds of a path
     if sheet.theme.accent != sheet.theme.shaping:  # on a dark page the line is edged with the page's own accent
         yield from (Path(polyline(line), stroke=sheet.theme.accent, width=rounded(1.9 * thick)) for line in lines)
     yield from (Path(polyline(line), stroke=sheet.theme.shaping, width=thick) for line in lines)
 
 
 def shaped_line(setting: Setting, row: Row, side: Side) -> list[Point] | None:
-    """The line along one shaped edge of a row; a step runs level first, a step out below its chains."""
+    """The points, in px from the foot upwards, of the line along one shaped edge of a row; None where it is straight. A
+    step runs level first, a step out below its chains."""
     piece, sheet = setting.piece, setting.sheet
     under, edge = piece.below(row), row.edge(side)
     if edge.move == "straight":
@@ -189,7 +194,8 @@ def shaped_line(setting: Setting, row: Row, side: Side) -> list[Point] | None:
 
 
 def neck_bottom(piece: PiecePlan, sheet: Sheet) -> list[Point] | None:
-    """The two ends of the row that a neck leaves unworked between its sections; None for an undivided piece."""
+    """The left and the right end, in px, of what a neck leaves unworked of a row between two sections; None for a piece
+    that no neck divides."""
     begun = [row for row in piece.rows if piece.begins_section(row)]
     if len(begun) != 2:
         return None

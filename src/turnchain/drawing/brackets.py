@@ -24,8 +24,9 @@ LEADING = 1.12
 
 @dataclass(frozen=True, slots=True)
 class FoldedRows:
-    """What stands beside folded rows: ``low`` to ``high`` are drawn once and worked ``times`` times; ``stripes`` are
-    the letters of what follows unshown, from below."""
+    """What stands beside folded rows: ``low`` to ``high`` (row numbers) are drawn once and worked ``times`` times in
+    all; ``span`` are the rows folded away; ``stripes`` are the letters of their stripes from below, empty where the
+    rows have no letters."""
 
     low: int
     high: int
@@ -36,7 +37,7 @@ class FoldedRows:
 
     @property
     def lines(self) -> tuple[str, ...]:
-        """The words of the bracket, in three short lines."""
+        """The words of the bracket in three lines: which rows, how many times, up to which row."""
         assert self.low - 1 + self.times * (self.high - self.low + 1) == self.span.last
         say = self.speech.say
         return (
@@ -47,14 +48,15 @@ class FoldedRows:
 
     @property
     def unshown(self) -> tuple[str, ...]:
-        """The words of the strip above it, in two lines; none where all is of one yarn."""
+        """The words of the strip above it in two lines, which rows and their stripes; empty where rows have no
+        letters."""
         if not self.stripes:
             return ()
         return self.speech.say("bracket.unshown", first=self.span.first, last=self.span.last), self.stripes
 
 
 def told(setting: Setting, folds: Folds) -> list[FoldedRows]:
-    """What stands beside each stretch of folded rows."""
+    """What stands beside each stretch of folded rows, from the bottom up; empty where no rows are folded."""
     found = []
     for span, bands in zip(folds.rows, folds.bands, strict=False):
         low, high = span.first - REPEATED_ROWS, span.first - 1
@@ -71,18 +73,19 @@ def _stripes(setting: Setting, bands: tuple[Span, ...], folds: Folds) -> str:
 
 
 def width(line: str, words: float) -> float:
-    """The px that a line beside a bracket takes, with the bracket."""
+    """The px that a line beside a bracket takes with the bracket, at ``words`` px to the em; 0 for an empty line."""
     return measure(line, words) + 1.2 * words if line else 0.0
 
 
 def room(setting: Setting, folds: Folds, words: float) -> float:
-    """The px that the words beside folded rows take."""
+    """The px that the widest of the words beside folded rows takes, at ``words`` px to the em; 0 where no rows are
+    folded."""
     lines = [line for one in told(setting, folds) for line in (*one.lines, *one.unshown)]
     return max((measure(line, words) for line in lines), default=0.0) + (1.6 * words if lines else 0.0)
 
 
 def of(margins: Margins) -> list[Item]:
-    """The break and all brackets, each a group that says its repeat in words."""
+    """The break and all brackets, each a group with its repeat in words; empty where nothing is folded."""
     setting = margins.setting
     items: list[Item] = []
     torn = Break.of(setting)
@@ -121,7 +124,9 @@ def _runs(numbers: list[int]) -> list[tuple[int, int]]:
 
 
 def boxed_rows(setting: Setting, torn: Break) -> tuple[int, int]:
-    """The two rows whose repeat is boxed: the lowest two that are drawn whole above the foundation's row."""
+    """The numbers of the two rows whose repeat is boxed: of those through which the break runs, the lowest two above
+    row 1 that are drawn and follow each other; rows 1 and 2 where there are no others, one row twice where no two
+    follow each other."""
     sheet = setting.sheet
     drawn = [
         row.number for row in setting.rows if torn.runs_through(row) and not sheet.folds.hides_row(row.number)
@@ -151,7 +156,7 @@ def _box(margins: Margins, torn: Break) -> Group:
 
 
 def bracket_middle(margins: Margins) -> float:
-    """The x about which the words of the bracket across stand, so that they stay on the page."""
+    """The x, in px, of the middle of the words of the bracket across, moved so far that they stay on the page."""
     torn = Break.of(margins.setting)
     assert torn is not None, "without a break there is no bracket"
     sheet = margins.setting.sheet
@@ -163,7 +168,8 @@ def bracket_middle(margins: Margins) -> float:
 
 
 def across_words(setting: Setting) -> str:
-    """The words of the bracket across."""
+    """The words of the bracket across: how many times the cluster is worked, in all rows or, where the break does not
+    run through every row, in those where it does."""
     folds = setting.sheet.folds
     every = all(
         Break(setting, 0.0).runs_through(row) for row in setting.rows
@@ -172,7 +178,7 @@ def across_words(setting: Setting) -> str:
 
 
 def foot_line(margins: Margins) -> float:
-    """The y of the brackets below the chart."""
+    """The y, in px, of the level line of the bracket below the chart."""
     sheet = margins.setting.sheet
     return rounded(sheet.ground + STRIP * sheet.rise + (0.35 + HOOK) * margins.words)
 
@@ -223,7 +229,8 @@ def _right_of(margins: Margins, one: FoldedRows) -> float:
 
 
 def sentences(setting: Setting) -> list[str]:
-    """What the brackets mean, for the key: never left out."""
+    """What the brackets mean, a sentence for each, and one for the strips of folded rows; empty where nothing is
+    folded."""
     folds, speech = setting.sheet.folds, setting.speech
     said = []
     if folds.across is not None:

@@ -19,14 +19,15 @@ AIR = 0.07  # half pitches between the break and the nearest cluster
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """The break of a ``setting``; ``reach``: how far a cluster reaches from its middle, in half pitches."""
+    """The break of a ``setting``; ``reach``: how far a cluster as drawn reaches from its middle, in half pitches. All
+    places are px of the picture. All but ``of`` need a setting whose sheet has folded columns."""
 
     setting: Setting
     reach: float
 
     @classmethod
     def of(cls, setting: Setting) -> Break | None:
-        """The break, or None where no columns are folded away."""
+        """The break of ``setting``, or None where no columns are folded away."""
         if setting.sheet.folds.across is None:
             return None
         k, pace = setting.grid.k, setting.grid.pace
@@ -36,7 +37,7 @@ class Break:
 
     @property
     def first(self) -> int:
-        """The first position left out."""
+        """The first position left out, in half pitches."""
         across = self.setting.sheet.folds.across
         assert across is not None
         return across.first
@@ -48,13 +49,13 @@ class Break:
         return row.left.at < across.first and across.last < row.right.at
 
     def beside(self, row: Row) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
-        """The left and the right side of the break in ``row``, from its top to its foot."""
+        """The left and the right side of the break in ``row``: three points each, from its top to its foot."""
         wide = self.setting.sheet.break_width
         left = self.points(row.number, row.number)
         return left, [(rounded(x + wide), y) for x, y in left]
 
     def points(self, low: int, high: int) -> list[tuple[float, float]]:
-        """The left side of the break from the top of row ``high`` down to the foot of row ``low``."""
+        """The points of the left side of the break from the top of row ``high`` down to the foot of row ``low``."""
         sheet = self.setting.sheet
         points = [(self._at_boundary(high), float(sheet.top(high)))]
         for number in range(high, low - 1, -1):
@@ -63,17 +64,17 @@ class Break:
         return points
 
     def at_foot(self, row: Row) -> tuple[float, float]:
-        """Both sides of the break at the foot of ``row``."""
+        """The x of both sides of the break at the foot of ``row``."""
         x = self._at_boundary(row.number - 1)
         return x, rounded(x + self.setting.sheet.break_width)
 
     def at_top(self, row: Row) -> tuple[float, float]:
-        """Both sides of the break at the top of ``row``."""
+        """The x of both sides of the break at the top of ``row``."""
         x = self._at_boundary(row.number)
         return x, rounded(x + self.setting.sheet.break_width)
 
     def at_foundation(self) -> tuple[float, float]:
-        """Both sides of the break between the chains of the foundation."""
+        """The x of both sides of the break between the chains of the foundation."""
         k, pace = self.setting.grid.k, self.setting.grid.pace
         reach = k * pace / 2
         at = self.first - reach if self._begins_with_cluster(1) else self.first - 1 + reach

@@ -36,7 +36,7 @@ KEY_UNIT = 21.0  # px of the words of a ``Column`` of unit 1
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """What is drawn around the chart itself."""
+    """What is drawn around the chart itself; ``credit`` is the line at the foot of the page."""
 
     heading: bool = True
     key: bool = True
@@ -58,7 +58,8 @@ def chart(
     """The chart of the piece ``name``, ``width`` px wide (None: as wide as it needs); ``short`` folds away what only
     repeats (None: where the whole chart would be so small that it is read better short).
 
-    Raises MakerError where the symbols would be too small to tell apart, or cannot be read.
+    Raises KeyError where the plan has no piece ``name``, MakerError where the symbols would be too small to tell apart
+    (in less than ``style.LEAST_HALF_PITCH`` px to half a pitch), or where a file of symbols cannot be read.
     """
     found = setting(plan, name, look or Look())
     folds = folded(found.piece) if short or short is None else NO_FOLDS
@@ -73,7 +74,12 @@ def chart(
 def laid_out(
     found: Setting, width: int | None, frame: Frame, folds: Folds = NO_FOLDS, parts: Parts = ALL, fixed: bool = False
 ) -> Setting:
-    """The piece on the page that leaves less of it empty: with the key below the chart or beside it."""
+    """``found`` on a measured page, with the key below the chart or beside it, whichever leaves less of the page empty;
+    beside it only where half a pitch then has 0.8 of the px at the least. Without a key, and on a ``compact`` frame, as
+    with the key below. ``width`` and ``fixed`` are those of ``sizing.measured``.
+
+    Raises MakerError where the symbols would be too small to tell apart.
+    """
     below = found.on(measured(found, width, frame, folds, fixed=fixed))
     if not parts.key or frame.compact:
         return below
@@ -103,12 +109,16 @@ def _height(column: Column) -> float:
 
 
 def drawn(found: Setting, parts: Parts = ALL, height: int | None = None) -> Scene:
-    """A piece on its measured sheet; the page as high as it needs or, where given, ``height`` px."""
+    """The picture of a piece on its measured sheet, as high as it needs or, where that is less, ``height`` px high.
+
+    Raises MakerError where a file of symbols cannot be read.
+    """
     return ChartPicture(found, parts).scene(height)
 
 
 class ChartPicture:
-    """The picture of a measured ``setting``, part by part."""
+    """The picture of a measured setting, part by part. ``scene`` draws the whole page; who places the chart in a page
+    of their own calls ``place`` and then ``chart_items``. All sizes are px."""
 
     def __init__(self, found: Setting, parts: Parts = ALL) -> None:
         self.parts = parts
@@ -126,7 +136,7 @@ class ChartPicture:
     # ------------------------------------------------------------------------------------------------ the whole page
 
     def scene(self, height: int | None) -> Scene:
-        """The finished picture."""
+        """The finished picture, as high as it needs and ``height`` px (None: no px) at the least."""
         found, sheet = self.setting, self.setting.sheet
         top_items, top = self._heading()
         self.place(round(top + self.above))
@@ -194,20 +204,20 @@ class ChartPicture:
 
     @property
     def above(self) -> float:
-        """The px above the last row: names of the parts of a divided piece."""
+        """The px above the last row, for the names of the parts of a divided piece; 0 where there are none."""
         divided = len(self.setting.piece.sections) > 1 and not self.setting.sheet.frame.compact
         return 1.35 * self.setting.sheet.words if divided else 0.0
 
     @property
     def chart_height(self) -> float:
-        """The px from the top of the chart to the foot of what stands below it."""
+        """The px from the names above the last row to the foot of what stands below the foundation."""
         sheet = self.setting.sheet
         grounded = self.setting.on(sheet.grounded(round(self.above) + sheet.heights[-1]))
         made = Margins.on(grounded)
         return foot(made, self.definitions)[1]
 
     def extent(self) -> tuple[float, float]:
-        """From where to where the chart reaches, with all that stands beside the cloth."""
+        """The x, in px, of the left and the right end of the chart with all that stands beside the cloth."""
         sheet, words = self.setting.sheet, self.setting.sheet.words
         named, piece = not sheet.frame.compact, self.setting.piece
         left, right = (
@@ -258,8 +268,8 @@ class ChartPicture:
     # ------------------------------------------------------------------------------------------------ the key
 
     def columns(self, top: float, below: float) -> tuple[list[Column], float]:
-        """The key beside the chart, from ``top`` on, or below it, from ``below`` on; and how far down the page is
-        used."""
+        """The columns of the key and the y, in px, of the foot of all: beside the chart, from the y ``top`` on, or
+        below it, from the y ``below`` on, in as many columns as the page is wide enough for."""
         sheet, z = self.setting.sheet, self.setting.sheet.words
         wide = sheet.width - 2 * sheet.margin
         if sheet.key_beside:
@@ -328,7 +338,7 @@ class ChartPicture:
 
 def foot(made: Margins, definitions: Definitions) -> tuple[list[Item], float]:
     """What stands below the foundation: the chain that the first stitch goes into, the name of the first row; and the
-    y of the lowest."""
+    y of the lowest, in px."""
     found, size = made.setting, made.words
     sheet, piece = found.sheet, found.piece
     if not found.founded and sheet.folds.across is None:

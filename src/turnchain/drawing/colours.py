@@ -33,7 +33,8 @@ PALE_CONTRAST, PAGE_CONTRAST = 1.25, 1.5
 @lru_cache(maxsize=1024)
 def tint(colour: str) -> str:
     """``colour`` ("#rrggbb") itself where the dark ink can be read on it, else as much lighter as that takes: of the
-    same hue, its chroma less as it grows lighter."""
+    same hue, its chroma less as it grows lighter. "#rrggbb", with a contrast to the dark ink of ``WANTED_CONTRAST`` at
+    the least."""
     if style.contrast(style.INK_DARK, colour) >= WANTED_CONTRAST:
         return colour
     made, light = colour, oklch.of(colour)[0]
@@ -51,8 +52,9 @@ def _lightened(colour: str, light: float) -> str:
 
 
 def tints(colours: dict[str, str], touching: Iterable[tuple[str, str]]) -> dict[str, str]:
-    """For each name in ``colours`` its tint; names that are ``touching`` differ on the chart by at least
-    ``LEAST_DIFFERENCE`` where their colours do: the lighter of two tints is raised until they do."""
+    """For each name in ``colours`` (name to "#rrggbb") its tint. The tints of two names that are ``touching`` differ by
+    ``LEAST_DIFFERENCE`` (CIEDE2000) or more where their colours do: the lighter of the two is raised until they do
+    or it is white."""
     made = {name: tint(colour) for name, colour in colours.items()}
     apart = [
         (one, other)
@@ -76,7 +78,8 @@ def _to_raise(made: dict[str, str], pair: tuple[str, str]) -> str:
 
 
 def touching(pieces: Iterable[PiecePlan]) -> list[tuple[str, str]]:
-    """The yarns that lie side by side somewhere in ``pieces``, in the order in which they first do."""
+    """The names of two yarns whose rows stand on one another in ``pieces``, each pair once, in the order of the
+    rows."""
     found: dict[frozenset[str], tuple[str, str]] = {}
     for piece in pieces:
         for row in piece.rows:
@@ -88,7 +91,8 @@ def touching(pieces: Iterable[PiecePlan]) -> list[tuple[str, str]]:
 
 class Colours:
     """What each yarn looks like on the charts of ``pattern``: "tint" under one ink, "full" in its own colour with
-    whichever ink can be read there, or "mono", black on white and hatched."""
+    whichever ink can be read there, or "mono", black on white and hatched. ``pieces`` are those whose yarns must differ
+    where they touch. Colours are "#rrggbb"; rows that name no yarn are ``style.PLAIN_STRIPE``, in "mono" white."""
 
     def __init__(self, pattern: Pattern, inks: Inks = "tint", pieces: Sequence[PiecePlan] = ()) -> None:
         self.inks: Inks = inks
@@ -118,11 +122,12 @@ class Colours:
         return style.MONO.ink if self.mono else style.ink_on(self.of(row))
 
     def letter(self, row: Row) -> str:
-        """The letter of the row's yarn, empty where there is none."""
+        """The letter of the row's yarn ("A", "B" ... in the order of the pattern), empty where it names none."""
         return "" if row.colour is None else style.letter(self._index[row.colour])
 
     def hatched(self, row: Row, corners: list[tuple[float, float]], unit: float) -> list[Item]:
-        """The hatching of the row's yarn within ``corners``; none where stripes are in colour."""
+        """The hatching of the row's yarn within ``corners``, both as in ``hatching.hatched``; empty where stripes are
+        in colour."""
         if not self.mono or row.colour is None:
             return []
         return hatching.hatched(self._index[row.colour], corners, unit)
@@ -136,7 +141,8 @@ class Colours:
         return style.mixed(self.ink(row), one, share)
 
     def against(self, row: Row, paper: str) -> str | None:
-        """The colour of the hairline that parts a pale row from the page, None where it needs none."""
+        """The colour of the hairline between a pale row and a page of the colour ``paper``; None where it needs
+        none."""
         colour = self.tint(row)
         if style.contrast(colour, paper) >= PAGE_CONTRAST:
             return None

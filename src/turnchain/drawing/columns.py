@@ -1,6 +1,6 @@
 """Words and samples set in a column: how the key, and whatever else is read beside a drawing, is laid out.
 
-In: words, samples that know how to draw themselves, the width of a column in px. Out: scene items; the column's ``y``
+In: words, functions that draw the samples, the width of a column in px. Out: scene items; the column's ``y``
 says how far down they reach. Sizes are in px at the reference width and scale with ``unit``.
 """
 
@@ -26,7 +26,9 @@ Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before it
 
 @dataclass
 class Column:
-    """Items set one below the other from (``left``, ``y``), ``width`` px wide; ``y`` goes down as they come."""
+    """Items set one below the other from (``left``, ``y``) on, ``width`` px wide, all in px; every call puts its items
+    into ``items`` and moves ``y`` down to their foot. ``unit`` is the px of the picture for a px at the reference
+    width; sizes that are called so are multiplied by it."""
 
     left: float
     y: float
@@ -36,11 +38,12 @@ class Column:
     items: list[Item] = field(default_factory=list)
 
     def skip(self, height: float) -> None:
-        """Leaves ``height`` (at the reference width) free."""
+        """Leaves ``height`` (px at the reference width) free."""
         self.y += height * self.unit
 
     def heading(self, words: str) -> None:
-        """A heading with a hair line under it."""
+        """A heading on one line, which is not wrapped, with a hairline under it; some room before it but for the
+        first."""
         size = HEADING * self.unit
         self.y += size * (2.2 if self.items else 1.0)
         self.line(self.left, self.y, words, size, self.theme.ink, "semibold")
@@ -50,14 +53,16 @@ class Column:
         self.y += 0.35 * size
 
     def words(self, words: str, indent: float = 0.0, size: float = BODY, colour: str = "") -> None:
-        """Words set in lines as wide as the column."""
+        """Words set in lines as wide as the column, ``indent`` from its left and ``size`` to the em, both in px at the
+        reference width; ``colour`` ("#rrggbb") empty for the ink of the theme."""
         px = size * self.unit
         for words_of_line in wrapped(words, self.width - indent * self.unit, px):
             self.y += px * LEADING
             self.line(self.left + indent * self.unit, self.y - 0.3 * px, words_of_line, px, colour or self.theme.ink)
 
     def row(self, name: str, figure: str) -> None:
-        """A name at the left and its figure set flush, not far from it."""
+        """A name at the left and its figure, set flush right 13 em from there; at the right end of the column where the
+        name is too long for that, and on the next line where it is too long for that too."""
         px = BODY * self.unit
         self.y += px * LEADING
         right, base = self.left + min(self.width, 13.0 * px), self.y - 0.3 * px
@@ -72,7 +77,8 @@ class Column:
         self.items.append(Text(rounded(right), rounded(base), figure, rounded(px), self.theme.ink, anchor="end"))
 
     def sample(self, draw: Draw, words: str, height: float) -> None:
-        """Something drawn in the sample's room, its words beside it; ``height`` is the room it needs in px."""
+        """What ``draw`` gives about the middle of the sample's room, its words wrapped beside it. ``height`` is the
+        height it needs, in px of the picture; the words may need more."""
         px = BODY * self.unit
         lines = wrapped(words, self.width - SAMPLE * self.unit, px)
         tall = max(height, len(lines) * px * LEADING)
@@ -86,7 +92,8 @@ class Column:
         self.skip(7)
 
     def in_columns(self, cells: list[tuple[Draw, str]], tall: float) -> None:
-        """Samples ``tall`` px high with their words, in as many columns as there is room for; read downwards."""
+        """Samples with their words (at least one), ``tall`` px of the picture high, in as many columns as the longest
+        words leave room for; read downwards."""
         widest = max(measure(words, BODY * self.unit) for _, words in cells)
         most = max(1, int(self.width // (SAMPLE * self.unit + widest + 0.5 * BODY * self.unit)))
         down = ceil(len(cells) / most)
@@ -100,7 +107,7 @@ class Column:
         self.y = bottom
 
     def flow(self, cells: list[Cell], tall: float) -> None:
-        """Samples with their words one after the other, in lines ``tall`` px high."""
+        """Samples with their words one after the other, in lines ``tall`` px of the picture high."""
         px = BODY * self.unit
         x = self.left
         for draw, room, words in cells:
@@ -116,4 +123,6 @@ class Column:
         self.y += tall + 4 * self.unit
 
     def line(self, x: float, y: float, words: str, size: float, colour: str, weight: Weight = "regular") -> None:
+        """``words`` on one line with their left end and baseline at (``x``, ``y``), ``size`` to the em, all in px of
+        the picture; ``y`` of the column stays."""
         self.items.append(Text(rounded(x), rounded(y), words, rounded(size), colour, weight))

@@ -25,7 +25,8 @@ MOST_WARNINGS = 2  # shown under one order; the others are counted
 
 
 def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
-    """Every order of ``colouring.choices`` that these pieces can be worked in, ``width`` px wide."""
+    """Every order of ``colouring.choices`` that these pieces can be worked in, three side by side, ``width`` px wide
+    and as high as they need. Orders that cannot be worked are left out."""
     look = look or Look()
     unit = width / style.REFERENCE_WIDTH
     margin, gap = MARGIN * unit, GAP * unit

@@ -64,7 +64,13 @@ class Stem:
 
 
 class Definitions:
-    """Definitions made so far, in the order in which they were first needed."""
+    """The definitions of one piece on one sheet: ``made`` maps each name, which begins with ``prefix``, to its items,
+    in the order in which they were first needed. Methods that return a name make the definition where it is new. Items
+    are in px about the definition's origin; positions are half pitches.
+
+    ``folder`` may hold a maker's own symbols; raises MakerError where one cannot be read. ``runs``: whether many
+    clusters alike may be stated together.
+    """
 
     def __init__(
         self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "", runs: bool = True
@@ -77,7 +83,7 @@ class Definitions:
         self._groups: dict[tuple[Use, ...], str] = {}
 
     def row(self, row: Row) -> str:
-        """The definition of a row, relative to its left post's head; rows worked alike share one."""
+        """The name of a row's definition, its origin the head of the left post; rows worked alike share one."""
         stitches = self.grid.row(row)
         places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes()
@@ -97,7 +103,7 @@ class Definitions:
 
     def part(self, row: Row, first: int, stop: int) -> tuple[Use, ...]:
         """The stitches of a row from number ``first`` and before ``stop``, in working order, relative to the head of
-        its left post."""
+        its left post (px). Numbers count the row's stitches from 0; stitches in folded columns are left out."""
         return tuple(self._single_uses(row, self.grid.row(row), range(first, stop)))
 
     def _single_uses(self, row: Row, stitches: RowStitches, apart: Iterable[int]) -> list[Use]:
@@ -137,17 +143,19 @@ class Definitions:
         return self.together(foot, drawn, into, outs), middle
 
     def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
-        """The place of a foot in a stitch of a cluster below: where the head of that is drawn."""
+        """Where the foot of a stitch of ``row`` is drawn, in half pitches: for one worked into a stitch of a cluster
+        below, where the head of that is drawn; every other ``foot`` as it is."""
         under = self.grid.piece.below(row)
         return foot if under is None or into is not Into.STITCH else self._in_fan(under, foot, self.squeeze)
 
     @property
     def squeeze(self) -> float:
-        """How far the heads of a cluster stand apart, over the room they have."""
+        """How far the heads of a cluster are drawn apart, as a share of the room they have."""
         return CLOSED_FAN if self.grid.closed else OPEN_FAN
 
     def centre(self, row: Row, at: float) -> int | None:
-        """The middle of the cluster that a dc at ``at`` belongs to; None for an edge stitch and the extra dc."""
+        """The position of the middle of the cluster of a dc with its head at ``at``; None for an edge stitch and the
+        extra dc."""
         first = (row.number + self.grid.piece.phase) % 2
         centre = 2 * round((at - first) / 2) + first
         # the outermost dc of a cluster stands less than half a pitch from its middle, all others farther
@@ -199,21 +207,23 @@ class Definitions:
         return [(name, 0.0)]
 
     def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
-        """Whether a stitch of ``row`` is left out; one ``of_cluster`` goes with all of its cluster."""
+        """Whether a stitch of ``row`` with its head at ``head`` is folded away; one ``of_cluster`` with all of its
+        cluster."""
         if of_cluster:
             first = (row.number + self.grid.piece.phase) % 2
             head = 2 * round((head - first) / 2) + first
         return self.sheet.folds.hides(head)
 
     def fan(self) -> str:
-        """One whole cluster in its space, for the key."""
+        """The name of one whole cluster in its space, for the key."""
         heads = [self.squeeze * head for head in self.grid.fan()]
         outs = [abs(head) / heads[-1] if self.grid.k > 2 else 0.0 for head in heads]
         return self.together(0.0, heads, Into.SPACE, outs)
 
     def together(self, foot: float, heads: list[float], into: Into, outs: list[float] | None = None) -> str:
-        """The dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
-        beside it. ``outs``: how far out each stands in its cluster."""
+        """The name of the dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
+        beside it. ``foot`` and ``heads`` (from the left) are positions in half pitches; ``outs``: how far out each
+        stands in its cluster, 0 to 1 as in ``Stem`` (None: all 0)."""
         origin = heads[len(heads) // 2]
         stems = [Stem(foot - head, out) for head, out in zip(heads, outs or [0.0] * len(heads), strict=True)]
         uses = tuple(
@@ -234,7 +244,7 @@ class Definitions:
         return ON_CHAIN if into in (Into.FOUNDATION, Into.OWN_CHAIN) else IN_STITCH
 
     def dc(self, stem: Stem, into: Into) -> str:
-        """One dc about its head."""
+        """The name of one dc about its head."""
         outer, lowered = stem.out > 0.99, LOWERED * stem.out if self.grid.k > 3 else 0.0
         name = f"{self.prefix}dc{_suffix(stem.lean, into)}{'-outer' if outer else ''}"
         if name not in self.made:
@@ -246,14 +256,14 @@ class Definitions:
         return name
 
     def chain(self) -> str:
-        """One chain, lying."""
+        """The name of one lying chain of a gap, its middle ``CHAIN`` of a row below the top of its row."""
         name = f"{self.prefix}ch"
         if name not in self.made:
             self.made[name] = self._lying(0.0, CHAIN * self.sheet.rise, OVAL)
         return name
 
     def step_chain(self) -> str:
-        """One chain of a step out, on its strip below the row."""
+        """The name of one chain of a step out, on its strip below the row."""
         name = f"{self.prefix}ch-step"
         if name not in self.made:
             y = (ON_CHAIN + STRIP / 2) * self.sheet.rise
@@ -261,7 +271,8 @@ class Definitions:
         return name
 
     def foundation(self, ink: str) -> list[Use]:
-        """The chains that row 1 stands on, in ``ink`` on their strip below its band; folded columns are left out."""
+        """The chains that row 1 stands on, in ``ink`` ("#rrggbb") on their strip below its band, in px of the picture;
+        folded columns are left out."""
         first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + STRIP / 2 * self.sheet.rise)
         places = self.chains_of_foundation()
         return [
@@ -286,11 +297,12 @@ class Definitions:
         return list(zip(places, rooms, strict=True))
 
     def chain_under(self, at: float) -> float:
-        """Where the chain lies that the stitch at ``at`` (half pitches) in row 1 stands on."""
+        """Where the chain lies that the stitch at ``at`` in row 1 stands on, both in half pitches: the nearest."""
         return min((place for place, _ in self.chains_of_foundation()), key=lambda place: abs(place - at))
 
     def folded_chain(self, row: Row, place: float) -> bool:
-        """Whether a chain of the foundation is left out: with the cluster, or the gap, that it lies under."""
+        """Whether the chain of the foundation at ``place`` (half pitches) is folded away: with the cluster, or the gap,
+        of ``row`` that it lies under."""
         across = self.sheet.folds.across
         if across is None:
             return False
@@ -322,7 +334,7 @@ class Definitions:
         return glyphs.place(self._symbols["ch"], foot, head, rounded(0.9 * self.sheet.stroke), across)
 
     def slip_stitch(self) -> str:
-        """One slip stitch, above the top of the row below."""
+        """The name of one slip stitch, just above the top of the row below."""
         name = f"{self.prefix}sl-st"
         if name not in self.made:
             y, size = self.sheet.rise * SLIP_STITCH, DOT / _BOX["sl_st"] * self.sheet.half
@@ -332,8 +344,9 @@ class Definitions:
         return name
 
     def turning_chain(self, lean: float, into: Into, gap: float) -> str:
-        """Three stacked chains from foot to head and, where the row starts spaced in the open fabric, the chain
-        of the gap, ``gap`` half pitches on (0 where there is none)."""
+        """The name of three stacked chains from foot to head, the foot ``lean`` half pitches right of the head, and,
+        where the row starts spaced in the open fabric, the chain of the gap, ``gap`` half pitches to the right (0:
+        none)."""
         side = "" if not gap else ("-gap-right" if gap > 0 else "-gap-left")
         name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
         if name not in self.made:
@@ -359,8 +372,9 @@ class Definitions:
 
 @dataclass(frozen=True, slots=True)
 class Alike:
-    """Stitches of a row, from number ``first`` and before ``stop``, that are so many ``clusters`` alike, each with the
-    chain of the gap at its right; ``cluster`` are the dc of the leftmost."""
+    """Stitches of a row, from number ``first`` and before ``stop`` in working order (from 0), that are so many
+    ``clusters`` alike, each with the chains of the gap at its right; ``cluster`` are the numbers of the dc of the
+    leftmost."""
 
     first: int
     stop: int
@@ -369,7 +383,8 @@ class Alike:
 
 
 def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
-    """The longest run of clusters alike in a row, but for the outermost two; None where it is short."""
+    """The longest run of clusters alike in a row, but for its first and last; None where it has fewer than
+    ``LEAST_RUN``."""
     k, pitch = grid.k, grid.k + grid.g
     if len(stitches) < (LEAST_RUN + 2) * pitch:
         return None

@@ -29,13 +29,14 @@ LINE = 1.5
 def words(
     at: Px, said: str, size: float, colour: str = INK, weight: Weight = "regular", anchor: Anchor = "start"
 ) -> Text:
-    """One line of words."""
+    """One line of words, ``at`` their baseline, ``size`` px to the em."""
     return Text(rounded(at[0]), rounded(at[1]), said, size, colour, weight, anchor)
 
 
 def arrow_line(one: Px, other: Px) -> list[Item]:
-    """A line with a solid head at both ends; where it is too short for them, the heads point at it from outside. A
-    measure of nothing, as of a neck that is a slit, lies level."""
+    """A line from ``one`` to ``other`` with a solid head at both ends; where it is too short for them (less than three
+    heads), the heads point at it from outside. Where both are one place, as for a neck that is a slit, it lies
+    level."""
     long = math.dist(one, other)
     way = ((other[0] - one[0]) / long, (other[1] - one[1]) / long) if long else (1.0, 0.0)
     inside = long >= 3 * HEAD_LONG
@@ -58,7 +59,7 @@ def _head(tip: Px, way: Px) -> Path:
 
 
 def hair(one: Px, other: Px, dash: tuple[float, ...] = ()) -> Path:
-    """A thin line that leads from a drawing to its dimension."""
+    """A thin line that leads from a drawing to its dimension; ``dash`` in px, empty for a whole line."""
     return Path(_line(one, other), stroke=SOFT, width=0.9, cap="butt", dash=dash)
 
 
@@ -71,7 +72,7 @@ def _rounded(point: Px) -> Px:
 
 
 def label_width(name: str, figures: tuple[str, str]) -> float:
-    """The width of a stacked label in px."""
+    """The px across of a ``label``: of its widest line."""
     return max(measure(name, NAME), measure(figures[0], FIGURE, "semibold"), measure(figures[1], SECOND))
 
 
@@ -79,8 +80,9 @@ LABEL_HEIGHT = (NAME + FIGURE + SECOND) * LEADING
 
 
 def label(at: Px, name: str, figures: tuple[str, str], anchor: Anchor, plate: bool = False) -> list[Item]:
-    """A measure's name over its figure in both units; ``at`` is the top of its middle or of its side. A ``plate``
-    keeps what lies under it from running through the words."""
+    """A measure's name over its figure in both units, ``LABEL_HEIGHT`` px high; ``at`` is the top of its middle or, as
+    ``anchor`` has it, of its left or right side. A ``plate`` of paper keeps lines under it from running through the
+    words."""
     x, y = at
     items: list[Item] = []
     if plate:
@@ -103,7 +105,7 @@ def _lines_of(name: str, figures: tuple[str, str]) -> list[tuple[str, float, str
 
 
 def badge(at: Px, letter: str) -> list[Item]:
-    """A seam's letter in a disc."""
+    """A seam's letter in a disc about ``at``, ``BADGE`` px in radius."""
     size = 18.0 if len(letter) == 1 else 14.0
     return [
         Path(circle(at, BADGE), fill=INK, stroke=PAPER, width=2.0),
@@ -112,12 +114,13 @@ def badge(at: Px, letter: str) -> list[Item]:
 
 
 def circle(at: Px, radius: float) -> Steps:
-    """The steps of a circle."""
+    """The steps of a circle about ``at``, its ``radius`` in px."""
     return ellipse(at, radius, radius, 0.0)
 
 
 def ellipse(at: Px, long: float, wide: float, angle: float) -> Steps:
-    """The steps of an ellipse with half axes ``long`` and ``wide``, turned by ``angle`` radians."""
+    """The steps of an ellipse about ``at`` with half axes ``long`` and ``wide`` (px), turned by ``angle`` radians,
+    clockwise as seen."""
     bend = 0.5523
     unit: list[tuple[str, tuple[Px, ...]]] = [
         ("M", ((1, 0),)),
@@ -140,7 +143,8 @@ def ellipse(at: Px, long: float, wide: float, angle: float) -> Steps:
 
 
 def chains(one: Px, other: Px, outwards: Px) -> Path:
-    """A row of chains along an edge, just outside it: the sign of the foundation."""
+    """A row of chains along the edge from ``one`` to ``other``, 6 px outside it: the sign of the foundation, at least
+    three of about 13 px each, not the chains of the piece. ``outwards`` is a unit vector."""
     long = math.dist(one, other)
     count = max(3, round(long / 13.0))
     angle = math.atan2(other[1] - one[1], other[0] - one[0])
@@ -154,13 +158,13 @@ def chains(one: Px, other: Px, outwards: Px) -> Path:
 
 
 def along(points: Sequence[Px], said: str, size: float, inset: float, share: float = 0.5) -> list[Item]:
-    """``said`` along a line, inside it: at its left hand, ``inset`` px off, at a ``share`` of its way; nothing where it
-    is too long for the line."""
+    """``said`` along a line and left of its way, ``inset`` px off it, about the place at a ``share`` (0 to 1) of its
+    length; it is turned as the straight line between its ends, never upside down. Empty where it is too long."""
     (x0, y0), (x1, y1) = points[0], points[-1]
     long = math.dist(points[0], points[-1])
     if long < measure(said, size) + 20:
         return []
-    # With y downwards, the left hand of a walker is at (dy, -dx).
+    # With y downwards, the left of a line that runs (dx, dy) is at (dy, -dx).
     inward = ((y1 - y0) / long, -(x1 - x0) / long)
     x, y = middle(points, share)
     angle = math.degrees(math.atan2(y1 - y0, x1 - x0))
@@ -174,7 +178,8 @@ def along(points: Sequence[Px], said: str, size: float, inset: float, share: flo
 
 
 def led(at: Px, outwards: Px, far: float, said: str, size: float) -> list[Item]:
-    """``said`` level, ``far`` px outside a place on an edge, with a thin line that leads there."""
+    """``said`` level, ``far`` px outside the place ``at`` on an edge, with a thin line that leads there; ``outwards``
+    is a unit vector."""
     tip = (at[0] + outwards[0] * 8, at[1] + outwards[1] * 8)
     tail = (at[0] + outwards[0] * (far - 6), at[1] + outwards[1] * (far - 6))
     x, y = at[0] + outwards[0] * far, at[1] + outwards[1] * far
@@ -187,7 +192,7 @@ def led(at: Px, outwards: Px, far: float, said: str, size: float) -> list[Item]:
 
 
 def middle(points: Sequence[Px], share: float = 0.5) -> Px:
-    """The point at a ``share`` of the way along a line."""
+    """The point at a ``share`` (0 to 1) of the length of the line through ``points``."""
     left = sum(math.dist(one, other) for one, other in pairwise(points)) * share
     for one, other in pairwise(points):
         long = math.dist(one, other)
@@ -199,6 +204,7 @@ def middle(points: Sequence[Px], share: float = 0.5) -> Px:
 
 
 def tinted(colour: str, strength: float = 0.42) -> str:
-    """``colour`` thinned with white, so that dark words can be read on it."""
+    """``colour`` ("#rrggbb") mixed with white, with a share of ``strength`` (0 to 1) of it left, so that dark words can
+    be read on it."""
     mixed = (round(255 + (int(colour[i : i + 2], 16) - 255) * strength) for i in (1, 3, 5))
     return "#" + "".join(f"{part:02x}" for part in mixed)

@@ -32,15 +32,16 @@ class Span:
 
     @property
     def count(self) -> int:
-        """How many rows."""
+        """How many rows; not for a span of positions."""
         return self.last - self.first + 1
 
 
 @dataclass(frozen=True, slots=True)
 class Folds:
     """``across``: the columns left out, or None. ``rows``: the stretches of rows left out, from the bottom up;
-    ``bands``: for each of them the stripes that stand for it, as the rows of each; one without a yarn's own rows, where
-    more are left out than shown, is ``skipped``. ``window``: the only rows drawn at all, or None for all."""
+    ``bands``: for each of them the stripes that stand for it, as the rows of each. Where there would be more than
+    ``MOST_BANDS`` stripes, one band stands for those in the middle and is in ``skipped`` too: it has no colour.
+    ``window``: the only rows drawn at all, or None for all."""
 
     across: Span | None = None
     rows: tuple[Span, ...] = ()
@@ -66,11 +67,12 @@ class Folds:
         return any(span.first <= number <= span.last for span in self.skipped) or not self.shows_row(number)
 
     def hides(self, position: float) -> bool:
-        """Whether what stands at ``position`` is left out."""
+        """Whether what stands at ``position`` (half pitches) is left out."""
         return self.across is not None and self.across.first <= position < self.across.last
 
     def times(self, span: Span) -> int:
-        """How many times the two rows below the folded ``span`` are worked in all."""
+        """How many times the two rows below the folded ``span`` of rows are worked in all, those drawn and those
+        folded."""
         return span.count // REPEATED_ROWS + 1
 
 
@@ -78,21 +80,22 @@ NO_FOLDS = Folds()
 
 
 def folded(piece: PiecePlan) -> Folds:
-    """What can be left out of ``piece``, across and upwards; nothing where that would save less than
-    ``LEAST_SAVED``."""
+    """What can be left out of ``piece``, across and upwards; ``NO_FOLDS`` where that would save less than
+    ``LEAST_SAVED`` of the drawing."""
     folds = _with_bands(piece, _across(piece), tuple(_up(piece)))
     return folds if saved(piece, folds) >= LEAST_SAVED else NO_FOLDS
 
 
 def folded_across(piece: PiecePlan, kept: int = KEPT_CLUSTERS, window: Span | None = None) -> Folds:
     """The columns that can be left out of the rows in ``window`` (None: all) where ``kept`` clusters are drawn at each
-    side; these rows are all kept."""
+    side; no rows are folded, those outside the window are not drawn. ``across`` is None where fewer than
+    ``LEAST_CLUSTERS`` clusters could go."""
     rows = [row for row in piece.rows if window is None or window.first <= row.number <= window.last]
     return Folds(_across(piece, kept, rows), window=window)
 
 
 def saved(piece: PiecePlan, folds: Folds) -> float:
-    """The share of the drawing that ``folds`` save, 0 to 1."""
+    """The share of the area of the whole chart that ``folds`` save, 0 to 1."""
     wide = piece.rightmost - piece.leftmost + 1
     rows = piece.row_count - sum(span.count for span in folds.rows)
     shown = rows + STRIPE * sum(len(bands) for bands in folds.bands)

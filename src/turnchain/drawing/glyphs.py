@@ -73,12 +73,15 @@ def load(name: str, folder: FilePath | None = None) -> Glyph:
 
 
 def names() -> list[str]:
-    """The names of all symbols there are."""
+    """The names of all symbols that turnchain has, sorted."""
     return sorted(entry.name[:-4] for entry in _shipped().iterdir() if entry.name.endswith(".svg"))
 
 
 def parse(name: str, source: str, data: bytes) -> Glyph:
-    """The symbol ``name`` in the SVG file ``data``; ``source`` names the file in messages (MakerError)."""
+    """The symbol ``name`` from the content ``data`` of an SVG file; ``source`` is what messages call the file.
+
+    Raises MakerError where it is not the part of SVG that symbols/README.md sets out.
+    """
     root = _Element(source, _tree(source, data))
     if root.tree.tag != f"{SVG}svg":
         root.refuse("is no start of a drawing", f'begin with <svg xmlns="{SVG[1:-1]}" ...>')
@@ -289,7 +292,7 @@ def _anchor(element: _Element) -> Point:
 
 
 def _stroke(element: _Element, root: _Element) -> Path:
-    """One drawn element as a Path in box units; what ``root`` says of style holds where it says nothing."""
+    """One drawn element as a Path in box units; the style of ``root`` holds where the element has none of its own."""
     element.check(*GEOMETRY[element.kind], *STYLE)
     said = STYLE | root.tree.attrib | element.tree.attrib
     if (cap := said["stroke-linecap"]) not in ("round", "butt"):

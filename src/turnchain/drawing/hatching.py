@@ -1,7 +1,7 @@
-"""Hatching that tells stripes apart without colour.
+"""Hatching by which stripes differ without colour.
 
 In: a number and the corners of a band. Out: quiet strokes within the band. Twenty-five kinds, then they come again; the
-letters beside a chart always tell more.
+letters beside a chart differ in any case.
 """
 
 from __future__ import annotations
@@ -39,7 +39,9 @@ KINDS: tuple[tuple[tuple[Way, ...], float, bool], ...] = (
 
 
 def hatched(kind: int, corners: list[Point], unit: float) -> list[Item]:
-    """The strokes of hatching ``kind`` (0 is plain) in the band with these ``corners`` (px)."""
+    """The strokes of hatching ``kind`` (from 0, which is plain; they repeat after ``len(KINDS)``) in the band with
+    these ``corners`` (px, in order around it), ``unit`` px of the picture to a px at the reference width. Empty for the
+    plain kind and for a band between two strokes."""
     ways, close, broken = KINDS[kind % len(KINDS)]
     spacing = SPACING * unit
     steps = tuple(step for a, b, apart in ways for step in _strokes(corners, a, b, apart * close * spacing))

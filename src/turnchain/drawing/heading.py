@@ -21,7 +21,8 @@ ARROW = 1.15  # half its length, the same
 @dataclass(frozen=True, slots=True)
 class PictureHeading:
     """What stands above a drawing: ``over`` the ``title`` in a quiet line, ``facts`` below. ``credit`` stands at the
-    right of the first line; ``arrow``: words and the way (dx, dy) an arrow points, at the right of the title."""
+    right of the first line; ``arrow``: words and the way (dx, dy; a unit vector, y downwards) an arrow points, at the
+    right of the title. What is empty or None is left out."""
 
     over: str
     title: str
@@ -32,7 +33,8 @@ class PictureHeading:
 
 @dataclass(frozen=True, slots=True)
 class HeadingPlace:
-    """Where a heading stands: from (``left``, ``top``), ``width`` px wide, its words ``words`` px to the em."""
+    """Where a heading stands: from (``left``, ``top``), ``width`` px wide. ``words`` is the px of the em of the words
+    of the page, of which the sizes of a heading are multiples."""
 
     left: float
     top: float
@@ -42,7 +44,7 @@ class HeadingPlace:
 
 
 def drawn(heading: PictureHeading, place: HeadingPlace, post: bool = False) -> tuple[list[Item], float]:
-    """The heading, and the y of its foot; ``post``: in the smaller sizes of a picture to post."""
+    """The items of the heading, and the y of its foot in px; ``post``: in the smaller sizes of a picture to post."""
     words = place.words
     over, title, facts = (size * words for size in (OF_POST if post else SIZES))
     lines = _Lines(place, LEADING_OF_POST if post else LEADING)

@@ -33,7 +33,8 @@ MOST_BELOW_EACH_OTHER = 8  # yarns: more are set in columns
 
 
 def heading(setting: Setting, kind: str = "", credit: bool = False) -> PictureHeading:
-    """The heading of a piece's chart: pattern, piece, and what it is; ``kind`` is what sets this chart apart."""
+    """The heading of a piece's chart: pattern, piece, and what it is; ``kind`` is what this chart
+    shows where that is not all of the piece. ``credit``: with who made the pattern."""
     piece, pattern = setting.piece, setting.pattern
     facts = "  ·  ".join(filter(None, [summary(pattern, piece), kind]))
     by = by_words(pattern) if credit else ""
@@ -41,18 +42,19 @@ def heading(setting: Setting, kind: str = "", credit: bool = False) -> PictureHe
 
 
 def by_words(pattern: Pattern) -> str:
-    """Who made the pattern, in words; nothing where that is not said."""
+    """Who made the pattern, in words; empty where the pattern does not name them."""
     return speech_of(pattern).say("credit.by", name=pattern.by) if pattern.by else ""
 
 
 def worn_arrow(speech: Speech, piece: PiecePlan) -> tuple[str, tuple[float, float]]:
-    """Which way is up when the piece is worn."""
+    """The words of the arrow in the heading, and the way it points on the chart (unit vector, y downwards): which edge
+    is up when the piece is worn or, of an outline that the maker drew, which way it is worked."""
     words = speech.say("arrow.worn" if piece.has_neck else "arrow.work" if piece.free_outline else "arrow.up")
     return words, {"left": (-1.0, 0.0), "right": (1.0, 0.0), None: (0.0, -1.0)}[piece.top]
 
 
 def summary(pattern: Pattern, piece: PiecePlan) -> str:
-    """Rows, clusters, the way of working and how many to make, in a line."""
+    """Rows, clusters in a row, the way of working and, where more than one is made, how many, in a line."""
     speech = speech_of(pattern)
     worked = speech.say("summary.worked", worked=speech.say(f"worked.{piece.worked}"))
     parts = [speech.count("counted.row", piece.row_count), _clusters(speech, piece), worked]
@@ -74,7 +76,8 @@ def _alternating(counts: list[int]) -> bool:
 
 
 class Samples:
-    """The samples of a key: everything that is drawn on the chart, and nothing else, each with its words."""
+    """The samples of a key: everything that is drawn on the chart, and nothing else, each as how to draw it about a
+    point, the height it needs in px (0: no more than its words) and its words. ``size``: px of the em of these."""
 
     def __init__(self, made: Margins, definitions: Definitions, size: float) -> None:
         self.margins, self.setting, self.definitions = made, made.setting, definitions
@@ -82,7 +85,7 @@ class Samples:
         self.speech = self.setting.speech
 
     def stitches(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
-        """Each stitch drawn: how, how high (px) and its words, fewer where they are ``short``."""
+        """Each stitch that is drawn, in words for a full key or ``short``."""
         piece, rise, speech = self.setting.piece, self.definitions.sheet.rise, self.speech
         named = speech.full if short else speech.named_in_full
         kind, k = "compact" if short else "key", piece.fabric.cluster
@@ -99,7 +102,7 @@ class Samples:
             yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")
 
     def signs(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
-        """Each sign beside the stitches."""
+        """Each sign beside the stitches: moves of the edges, joins, carried yarns, ends."""
         say = self.speech.say
         for move, sides, words in moves_used(self.setting, short):
             yield self._wedge(move, sides), 0.0, words
@@ -147,8 +150,9 @@ MARKED: tuple[Move, ...] = ("decrease", "increase", "forced_decrease", "forced_i
 
 
 def moves_used(setting: Setting, short: bool = False) -> Iterator[tuple[Move, tuple[Side, ...], str]]:
-    """The moves of the edges that are drawn, the sides where each comes, and its words; at both sides a wedge that
-    points the same way means less at one and more at the other, so the words name the edge."""
+    """The moves of the edges that are drawn, in the order of ``MARKED``, with the sides where each comes, the left
+    first, and its words. A wedge that points the same way means less at one edge and more at the other, so the words
+    name the edge; ``short`` ones only where both edges are shaped."""
     piece, speech = setting.piece, setting.speech
     used = {(row.edge(side).move, side) for row in setting.rows for side in SIDES if not piece.begins_section(row)}
     both = {side for move, side in used if move != "straight"} == set(SIDES)
@@ -170,14 +174,15 @@ def symbols_key(column: Column, samples: Samples) -> None:
 
 
 def reading_words(setting: Setting) -> str:
-    """How the chart is read."""
+    """How the chart is read: at which side odd and even rows begin."""
     odd, even = ("right", "left") if setting.piece.rows[0].starts == "right" else ("left", "right")
     say = setting.speech.say
     return say("key.reading", odd=say(f"at.{odd}"), even=say(f"at.{even}"))
 
 
 def yarns_key(column: Column, setting: Setting) -> None:
-    """The yarns of the piece with letters, and the order of its stripes."""
+    """The yarns of the piece with letters and rows, and the order of its stripes; nothing for a pattern that names
+    none."""
     piece = setting.piece
     if piece.rows[0].colour is None:
         return
@@ -204,12 +209,12 @@ def yarns_key(column: Column, setting: Setting) -> None:
 
 
 def many_yarns(setting: Setting) -> bool:
-    """Whether the yarns of the piece would make a column much higher than the others."""
+    """Whether the drawn rows have more than ``MOST_BELOW_EACH_OTHER`` yarns: a column much higher than the others."""
     return len(yarns_of(setting.pattern, setting.rows)) > MOST_BELOW_EACH_OTHER
 
 
 def yarns_of(pattern: Pattern, rows: Sequence[Row]) -> list[tuple[Yarn, Row]]:
-    """The yarns that ``rows`` use, each with a row worked in it."""
+    """The yarns that ``rows`` use, in the order of the pattern, each with the first of the rows worked in it."""
     first: dict[str | None, Row] = {}
     for row in rows:
         first.setdefault(row.colour, row)
@@ -217,7 +222,8 @@ def yarns_of(pattern: Pattern, rows: Sequence[Row]) -> list[tuple[Yarn, Row]]:
 
 
 def chip(row: Row, setting: Setting, column: Column, narrow: bool = False) -> Draw:
-    """A scrap of a row's yarn with its letter and, beside it, its shade on the chart (not where it is ``narrow``)."""
+    """Draws a block of the colour of a row's yarn with its letter and, unless ``narrow``, beside it its tint where that
+    differs."""
     unit, colours = column.unit, setting.colours
     tall, letter = (33 if narrow else 29) * unit, colours.letter(row)
     own = (33 if narrow else 29) * unit + 11 * unit * (len(letter) - 1)
@@ -273,13 +279,13 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 
 
 def first_chain(piece: PiecePlan) -> int:
-    """The chain, counted from the hook, that takes the first stitch of the first cluster."""
+    """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1."""
     first = piece.rows[0]
     return stitches.first_chain(piece.fabric, first.edge(first.starts).kind)
 
 
 def facts_key(column: Column, setting: Setting) -> None:
-    """Chains to make, gauge, finished size."""
+    """Chains to make, gauge and finished measures, in the unit of the pattern."""
     piece, pattern, speech = setting.piece, setting.pattern, setting.speech
     column.heading(speech.say("key.making"))
     column.skip(4)
@@ -292,7 +298,7 @@ def facts_key(column: Column, setting: Setting) -> None:
 
 def compact(column: Column, samples: Samples, stitches: bool = True) -> None:
     """A key of a few lines for a post: yarns, then symbols and signs, in lines; without ``stitches`` the yarns with
-    the order of their stripes."""
+    the order of their stripes. Where there are more than ``MOST_BELOW_EACH_OTHER`` yarns, these have letters only."""
     setting = samples.setting
     unit = column.unit
     used = yarns_of(setting.pattern, setting.rows)
@@ -311,6 +317,6 @@ def compact(column: Column, samples: Samples, stitches: bool = True) -> None:
 
 
 def credit(pattern: Pattern) -> str:
-    """The credit line: who, licence, link, date, as far as they are given."""
+    """The credit line: title, who made it, licence, link and date, as far as the pattern has them."""
     said = [pattern.title, by_words(pattern), pattern.licence, pattern.link, pattern.date]
     return "  ·  ".join(words for words in said if words)

@@ -1,4 +1,4 @@
-"""How a chart should look, as its reader asks for it.
+"""How a chart should look, as its reader chooses.
 
 In: choices. Out: a ``Look``, the theme that goes with it, and the mirror image for left-handed makers.
 """
@@ -21,10 +21,11 @@ Proportion = Literal["drawn", "true"]
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """``hand``: whose right-side rows start at the right. ``inks``: stripes in tints under one dark ink, in full colour
-    under whichever ink can be read there, or told by hatching for cheap printing. ``page``: light, dark, or clear (no
-    background). ``proportion``: as the gauge has it, but held where fans can be read, or true. ``symbols``: a maker's
-    own folder of symbols."""
+    """``hand``: the hand that works; rows of the right side start at it. ``inks``: stripes in tints under one dark ink,
+    in full colour under whichever ink can be read there, or "mono", black on white and hatched, for printers without
+    colour. ``page``: light, dark, or clear (no background). ``proportion``: "drawn", a row's height over a pitch as the
+    gauge has it but held between ``style.LEAST_PROPORTION`` and ``style.MOST_PROPORTION``, where fans can be read, or
+    as the gauge has it. ``symbols``: a maker's own folder of symbols, or None."""
 
     hand: Hand = "right"
     inks: Inks = "tint"
@@ -41,11 +42,11 @@ class Look:
 
     @property
     def background(self) -> str | None:
-        """The paper, or None for a clear page."""
+        """The colour of the paper ("#rrggbb"), or None for a clear page."""
         return None if self.page == "clear" else self.theme.paper
 
     def rise(self, piece: PiecePlan, half: float) -> int:
-        """The px of a row's height where half a pitch has ``half`` px; at least 1."""
+        """The whole px of a row's height where half a pitch has ``half`` px; at least 1."""
         pitch = 2 * half
         shape = float(piece.gauge.row / piece.gauge.pitch)
         if self.proportion == "drawn":

@@ -44,7 +44,8 @@ class Loop:
 
 
 def loops(setting: Setting) -> tuple[Loop, ...]:
-    """Every loop of the piece, those in inner lanes first: short ones lie inside long ones."""
+    """Every loop that lies within the rows of the page, those in inner lanes first, then from the bottom up. Each has
+    the lane nearest the edge that is free all along it, short ones first, so that these lie inside long ones."""
     placed: list[Loop] = []
     shown = {row.index for row in setting.rows}
     for thread in carrying.threads(setting.piece):
@@ -76,12 +77,13 @@ def _in_lanes(found: list[Loop]) -> Iterator[Loop]:
 
 
 def most_lanes(found: tuple[Loop, ...], side: Side) -> int:
-    """How many lanes run side by side at most, at ``side``."""
+    """How many lanes run side by side at most, at ``side``; 0 where no yarn is carried."""
     return max((loop.lane + 1 for loop in found if loop.side == side), default=0)
 
 
 def lanes_beside(found: tuple[Loop, ...]) -> dict[tuple[int, Side], int]:
-    """How many lanes are to be kept clear beside rows, by the row's index and the side."""
+    """How many lanes are to be kept clear beside rows, by the row's ``index`` and the side; rows without loops are not
+    in it."""
     clear: dict[tuple[int, Side], int] = {}
     for loop in found:
         for row in loop.rows:
@@ -91,12 +93,12 @@ def lanes_beside(found: tuple[Loop, ...]) -> dict[tuple[int, Side], int]:
 
 
 def width(lanes: int, rise: float) -> float:
-    """The px that so many lanes take beside the edge."""
+    """The px that so many lanes take beside the edge where a row is ``rise`` px high; 0 for none."""
     return (FIRST_LANE + LANE * (lanes - 1) + THICK) * rise if lanes else 0.0
 
 
 def drawn(setting: Setting, found: tuple[Loop, ...]) -> list[Item]:
-    """The loops, each a dark line with its yarn's colour on it."""
+    """The loops, each a dark line with its yarn's colour on it; those whose rows are all folded away are left out."""
     rise, unit = setting.sheet.rise, setting.sheet.unit
     thick = max(THICK * rise, 1.8 * unit)
     rim = max(RIM * rise, 0.7 * unit)
