@@ -1,4 +1,4 @@
-"""Colours by lightness, chroma and hue as the eye sees them (OKLCH).
+"""Colours by lightness, chroma and hue as they are seen (OKLCH).
 
 In: "#rrggbb" (sRGB). Out: (lightness 0 to 1, chroma from 0, hue in radians), and back. The matrices are Björn
 Ottosson's (2020), as CSS Color 4 prints them; the tests compare with coloraide, which takes a quarter of a second to
@@ -54,7 +54,7 @@ def encoded(light: Triple) -> str:
 
 @cache
 def of(colour: str) -> Lch:
-    """Lightness, chroma and hue of "#rrggbb"."""
+    """Lightness (0 to 1), chroma (from 0) and hue (radians, -pi to pi) of "#rrggbb"."""
     lms = _times(TO_LMS, linear(colour))
     lightness, a, b = _times(TO_LAB, _each(math.cbrt, lms))
     return lightness, math.hypot(a, b), math.atan2(b, a)
@@ -62,7 +62,8 @@ def of(colour: str) -> Lch:
 
 @cache
 def colour_of(lightness: float, chroma: float, hue: float) -> str:
-    """The "#rrggbb" of a lightness and a hue, with as much of the ``chroma`` as sRGB can show."""
+    """The "#rrggbb" of a lightness (held within 0 to 1) and a hue (radians), with as much of the ``chroma`` as sRGB can
+    show."""
     lightness = min(1.0, max(0.0, lightness))
     low, high = 0.0, chroma
     if _shown(_light(lightness, chroma, hue)):
@@ -75,12 +76,14 @@ def colour_of(lightness: float, chroma: float, hue: float) -> str:
 
 
 def colour_of_lab(lightness: float, a: float, b: float) -> str:
-    """The same for a place in OKLab."""
+    """The "#rrggbb" of a lightness (held within 0 to 1), ``a`` and ``b`` in OKLab, at the same hue with as much of
+    their chroma as sRGB can show."""
     return colour_of(lightness, math.hypot(a, b), math.atan2(b, a))
 
 
 def lighter(colour: str, by: float) -> str:
-    """``colour`` with its lightness raised ``by`` a share of white to black (lowered where negative)."""
+    """``colour`` ("#rrggbb") with its lightness raised ``by`` a share of that from black to white (lowered where
+    negative), within 0 to 1."""
     lightness, chroma, hue = of(colour)
     return colour_of(lightness + by, chroma, hue)
 

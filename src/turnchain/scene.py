@@ -1,7 +1,8 @@
 """The drawing vocabulary: what a chart is made of once every colour and place is settled.
 
 In: nothing. Out: frozen shapes that the chart builds and the writers draw. Units are px of the picture,
-x to the right and y downwards. A scene knows nothing of crochet, and a writer knows nothing but scenes.
+x to the right and y downwards. Nothing in a scene is about crochet, and a writer
+needs nothing but scenes.
 
 Painting is in order: later items cover earlier ones. A *definition* is drawn in one ink and stated once; a
 ``Use`` places it, so that a symbol or a whole row costs its drawing only once in every kind of file.
@@ -107,7 +108,7 @@ def line(x1: float, y1: float, x2: float, y2: float) -> Steps:
 
 
 def polyline(points: list[tuple[float, float]], closed: bool = False) -> Steps:
-    """The steps through ``points`` in order, closed into a polygon where asked."""
+    """The steps through ``points`` (at least one) in order, as a closed polygon where ``closed``."""
     (x0, y0), *rest = points
     ends: Steps = (("Z",),) if closed else ()
     return (("M", x0, y0), *(("L", x, y) for x, y in rest), *ends)
@@ -120,7 +121,8 @@ def rectangle(x: float, y: float, width: float, height: float) -> Steps:
 
 def ruled(start: tuple[float, float], end: tuple[float, float], thick: float) -> Steps:
     """The steps of a level or upright line as a rectangle of whole px, to be filled: sharp on every screen, and one
-    colour in a picture of few. It is ``thick`` px across, at least 1."""
+    colour in a picture of few. It is ``thick`` px across, rounded, at least 1. A line that is neither is drawn upright
+    at the x of ``start``."""
     across = max(1, round(thick))
     (x0, y0), (x1, y1) = ((round(x), round(y)) for x, y in (start, end))
     if y0 == y1:
@@ -133,7 +135,8 @@ ROUND = 4 / 3 * (2**0.5 - 1)
 
 
 def ellipse(x: float, y: float, rx: float, ry: float) -> Steps:
-    """The steps of an upright ellipse about (x, y): four cubic curves, from the right end and clockwise as seen."""
+    """The steps of an upright ellipse about (x, y) with half axes ``rx`` and ``ry``: four cubic curves, from the right
+    end and clockwise as seen."""
     kx, ky = rx * ROUND, ry * ROUND
     return (
         ("M", x + rx, y),
@@ -146,7 +149,8 @@ def ellipse(x: float, y: float, rx: float, ry: float) -> Steps:
 
 
 def arrow(tail: tuple[float, float], tip: tuple[float, float], barb: float) -> Steps:
-    """The steps of an arrow from ``tail`` to ``tip`` with two open barbs reaching ``barb`` px back."""
+    """The steps of an arrow from ``tail`` to ``tip``, which must differ, with two open barbs reaching ``barb`` px
+    back."""
     length = ((tip[0] - tail[0]) ** 2 + (tip[1] - tail[1]) ** 2) ** 0.5
     dx, dy = (tip[0] - tail[0]) / length, (tip[1] - tail[1]) / length
     wings = [
@@ -158,7 +162,8 @@ def arrow(tail: tuple[float, float], tip: tuple[float, float], barb: float) -> S
 
 
 def flattened(scene: Scene) -> Scene:
-    """The same picture without definitions: every use written out where it stands, for programs that know no uses."""
+    """The same picture without definitions: every use written out where it stands, for programs that cannot read
+    uses."""
     items = tuple(_written_out(scene, item, 0.0, 0.0, INK) for item in scene.items)
     return replace(scene, definitions={}, items=items)
 
@@ -190,8 +195,8 @@ def _moved(steps: Steps, x: float, y: float) -> Steps:
 
 @dataclass(frozen=True, slots=True)
 class MovingPicture:
-    """Scenes of one size shown one after the other, each for so many ``seconds``, and then from the first again.
-    ``words`` tell all of it to someone who cannot see it."""
+    """``scenes`` of one size shown one after the other, each for the ``seconds`` at its place, and then from the first
+    again. ``words`` are the alt text of all of it."""
 
     scenes: tuple[Scene, ...]
     seconds: tuple[float, ...]

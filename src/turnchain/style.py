@@ -18,7 +18,7 @@ PLAIN_STRIPE = "#f4efe6"  # rows of a pattern that names no yarn
 @dataclass(frozen=True, slots=True)
 class Theme:
     """The colours of a page: ``paper``, ``ink``, ``soft`` secondary words, ``hair`` lines, ``accent`` for shaping on
-    the paper and ``shaping`` for its line on the cloth."""
+    the paper and ``shaping`` for its line on the cloth; all "#rrggbb"."""
 
     paper: str
     ink: str
@@ -48,7 +48,7 @@ def luminance(colour: str) -> float:
 
 
 def contrast(one: str, other: str) -> float:
-    """Contrast ratio, 1 to 21, of two colours (W3C, WCAG 2)."""
+    """Contrast ratio, 1 to 21, of two colours "#rrggbb", in any order (W3C, WCAG 2)."""
     low, high = sorted((luminance(one), luminance(other)))
     return (high + 0.05) / (low + 0.05)
 
@@ -64,7 +64,8 @@ def ink_on(colour: str) -> str:
 
 
 def mixed(one: str, other: str, share: float) -> str:
-    """A colour between the two, with ``share`` (0 to 1) of ``one``."""
+    """A colour between two, all "#rrggbb", with ``share`` (0 to 1) of ``one``; mixed in the values of sRGB as they are
+    written."""
     parts = (
         round(int(one[i : i + 2], 16) * share + int(other[i : i + 2], 16) * (1 - share)) for i in (1, 3, 5)
     )
@@ -72,7 +73,7 @@ def mixed(one: str, other: str, share: float) -> str:
 
 
 def letter(index: int) -> str:
-    """The letter of the yarn at ``index``: A to Z, then AA, AB ..."""
+    """The letter of the yarn at ``index`` (from 0): A to Z, then AA, AB ..."""
     letters = ""
     index += 1
     while index:

@@ -23,18 +23,19 @@ LINE = 1.5  # px: half the breadth of a line
 
 
 class Taken:
-    """What is drawn already; ``limits`` (left, top, right, bottom, px) hold all words that are still to be placed."""
+    """The room that ``items`` take, which are drawn already; what is still to be placed must lie within ``limits``
+    (left, top, right, bottom, px; None: anywhere). Uses of definitions take no room."""
 
     def __init__(self, items: Iterable[Item], limits: tuple[float, float, float, float] | None = None) -> None:
         self._quads = list(_quads(items))
         self._limits = limits
 
     def add(self, items: Iterable[Item]) -> None:
-        """Takes the room of ``items``."""
+        """Counts ``items`` among what is drawn."""
         self._quads += _quads(items)
 
     def clear(self, items: Iterable[Item]) -> bool:
-        """Whether ``items`` keep clear of all that is drawn, and within the limits."""
+        """Whether ``items`` lie within the limits and keep ``AIR`` px from all that is drawn; they are not added."""
         return all(self._within(one) and not any(_meet(one, other) for other in self._quads) for one in _quads(items))
 
     def _within(self, quad: Quad) -> bool:

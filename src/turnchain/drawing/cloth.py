@@ -65,7 +65,8 @@ LIGHTER: dict[str, tuple[float, float]] = {
 
 @cache
 def shades(colour: str) -> Shades:
-    """The shades of cloth worked in a yarn of ``colour`` ("#rrggbb")."""
+    """The shades, each "#rrggbb", of cloth worked in a yarn of ``colour`` ("#rrggbb"): of its hue, lighter or darker as
+    ``LIGHTER`` has it."""
     lightness, chroma, hue = oklch.of(colour)
     pale = min(1.0, max(0.0, (lightness - 0.3) / 0.6))
     return Shades(*(
@@ -81,7 +82,7 @@ class Tabletop:
     top: int
 
     def px(self, place: Px) -> Px:
-        """A place on the table (px, y upwards) in the picture (y downwards)."""
+        """Where a place on the table (px, y upwards) is in the picture (px, y downwards)."""
         return rounded(self.left + place[0]), rounded(self.top - place[1])
 
 
@@ -93,7 +94,9 @@ RUN = 4  # so many clusters, and runs of clusters, are stated together
 
 
 class Cloth:
-    """Draws pieces as cloth on a table; ``made`` holds the definitions so far, their names begun with ``prefix``."""
+    """Draws pieces as cloth on a table. ``made`` holds the definitions that the items so far use (name to items), their
+    names begun with ``prefix``; ``unit`` is px of the picture for a px at the reference width. Pieces are placed in px
+    (a ``Placed`` with a ``Scale`` in px)."""
 
     def __init__(self, table: Tabletop, colours: Colours, theme: Theme, unit: float, prefix: str = "") -> None:
         self.table, self.colours, self.theme, self.unit, self.prefix = table, colours, theme, unit, prefix
@@ -101,7 +104,7 @@ class Cloth:
         self._names: dict[Hashable, str] = {}
 
     def piece(self, laid: Placed) -> list[Item]:
-        """The cloth of one piece, from row 1 up."""
+        """The cloth of one piece, from row 1 up; in black on white each row is a hatched band without stitches."""
         if self.colours.mono:
             return [item for row in laid.piece.rows for item in self._hatched(laid, row)]
         grounds = [self._ground(laid, row) for row in laid.piece.rows]  # before all stitches, which reach down
@@ -129,7 +132,8 @@ class Cloth:
         return [self.table.px(laid.at(*place)) for place in places]
 
     def define(self, part: str, key: Hashable, items: Callable[[], tuple[Item, ...]]) -> str:
-        """The name of the definition of a ``part`` for ``key``, made of ``items`` where it is new."""
+        """The name of the definition of a ``part`` for ``key``; where it is new, ``items`` is called for what it is
+        made of."""
         if (part, key) not in self._names:
             made = items()  # may define others, which must stand before it
             self._names[part, key] = f"{self.prefix}{part}-{len(self._names) + 1}"
@@ -138,14 +142,16 @@ class Cloth:
 
 
 def foot_of(laid: Placed, row: Row, side: Side) -> int:
-    """Where an edge of a row begins below, in half pitches."""
+    """The position, in half pitches, where the edge of a row begins at its foot; beside a step, and in row 1, that of
+    its top."""
     under = laid.piece.below(row)
     edge = row.edge(side)
     return edge.at if under is None or edge.step else under.edge(side).at
 
 
 class Stitches:
-    """The stitches of one piece as it lies, in px about the top of each row."""
+    """The stitches of one piece as it lies, made as definitions of ``cloth``; items are in px about the top of each
+    row's left edge."""
 
     def __init__(self, laid: Placed, cloth: Cloth) -> None:
         self.laid, self.cloth = laid, cloth
@@ -156,18 +162,20 @@ class Stitches:
         self.shaded = 1.0 if right + down > 0 else -1.0  # the side of a strand away from the page's upper left
 
     def offset(self, right: float, up: float) -> Px:
-        """How far apart two places of the piece lie in the picture, px."""
+        """How far to the right and down in the picture, in px, a place lies that is ``right`` half pitches and ``up``
+        rows from another on the piece."""
         x0, y0 = self.laid.at(0.0, 0.0)
         x1, y1 = self.laid.at(right, up)
         return rounded(x1 - x0), rounded(y0 - y1)
 
     @property
     def fine(self) -> bool:
-        """Whether strands are too fine for the turns of their ply to be seen."""
+        """Whether strands are too fine (less than ``FINE`` px broad) for the turns of their ply to be seen."""
         return 2 * WIDE * self.room * self.laid.scale.half < FINE
 
     def row(self, row: Row, colour: str) -> Iterator[Use]:
-        """The stitches of ``row`` in the shades of ``colour``, and the plait along its top."""
+        """The stitches of ``row`` in the shades of ``colour`` ("#rrggbb"), and the plait along its top; with row 1 its
+        foundation."""
         inks = shades(colour)._asdict()
         yield from self._fine_stitches(row, inks) if self.fine else self._stitches(row, inks)
         if row.number == 1:

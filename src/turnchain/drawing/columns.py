@@ -28,7 +28,7 @@ Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before it
 class Column:
     """Items set one below the other from (``left``, ``y``) on, ``width`` px wide, all in px; every call puts its items
     into ``items`` and moves ``y`` down to their foot. ``unit`` is the px of the picture for a px at the reference
-    width; sizes that are called so are multiplied by it."""
+    width: sizes given at the reference width are multiplied by it."""
 
     left: float
     y: float

@@ -66,11 +66,8 @@ class Stem:
 class Definitions:
     """The definitions of one piece on one sheet: ``made`` maps each name, which begins with ``prefix``, to its items,
     in the order in which they were first needed. Methods that return a name make the definition where it is new. Items
-    are in px about the definition's origin; positions are half pitches.
-
-    ``folder`` may hold a maker's own symbols; raises MakerError where one cannot be read. ``runs``: whether many
-    clusters alike may be stated together.
-    """
+    are in px, positions in half pitches. ``folder``: a maker's own symbols; MakerError where one cannot be read.
+    ``runs``: whether many clusters alike may be stated together."""
 
     def __init__(
         self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "", runs: bool = True
@@ -143,8 +140,7 @@ class Definitions:
         return self.together(foot, drawn, into, outs), middle
 
     def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
-        """Where the foot of a stitch of ``row`` is drawn, in half pitches: for one worked into a stitch of a cluster
-        below, where the head of that is drawn; every other ``foot`` as it is."""
+        """Where a foot is drawn: in a stitch of a cluster below, where the head of that is drawn; else at ``foot``."""
         under = self.grid.piece.below(row)
         return foot if under is None or into is not Into.STITCH else self._in_fan(under, foot, self.squeeze)
 
@@ -154,8 +150,7 @@ class Definitions:
         return CLOSED_FAN if self.grid.closed else OPEN_FAN
 
     def centre(self, row: Row, at: float) -> int | None:
-        """The position of the middle of the cluster of a dc with its head at ``at``; None for an edge stitch and the
-        extra dc."""
+        """The middle of the cluster of a dc whose head is at ``at``; None for an edge stitch and the extra dc."""
         first = (row.number + self.grid.piece.phase) % 2
         centre = 2 * round((at - first) / 2) + first
         # the outermost dc of a cluster stands less than half a pitch from its middle, all others farther
@@ -207,8 +202,7 @@ class Definitions:
         return [(name, 0.0)]
 
     def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
-        """Whether a stitch of ``row`` with its head at ``head`` is folded away; one ``of_cluster`` with all of its
-        cluster."""
+        """Whether a stitch whose head is at ``head`` is folded away; one ``of_cluster`` with all of its cluster."""
         if of_cluster:
             first = (row.number + self.grid.piece.phase) % 2
             head = 2 * round((head - first) / 2) + first
@@ -222,8 +216,7 @@ class Definitions:
 
     def together(self, foot: float, heads: list[float], into: Into, outs: list[float] | None = None) -> str:
         """The name of the dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
-        beside it. ``foot`` and ``heads`` (from the left) are positions in half pitches; ``outs``: how far out each
-        stands in its cluster, 0 to 1 as in ``Stem`` (None: all 0)."""
+        beside it. ``heads`` stand from the left; ``outs``: the ``Stem.out`` of each (None: all 0)."""
         origin = heads[len(heads) // 2]
         stems = [Stem(foot - head, out) for head, out in zip(heads, outs or [0.0] * len(heads), strict=True)]
         uses = tuple(
@@ -271,8 +264,7 @@ class Definitions:
         return name
 
     def foundation(self, ink: str) -> list[Use]:
-        """The chains that row 1 stands on, in ``ink`` ("#rrggbb") on their strip below its band, in px of the picture;
-        folded columns are left out."""
+        """The chains that row 1 stands on, in ``ink`` on their strip below its band, but for folded columns."""
         first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + STRIP / 2 * self.sheet.rise)
         places = self.chains_of_foundation()
         return [
@@ -301,8 +293,8 @@ class Definitions:
         return min((place for place, _ in self.chains_of_foundation()), key=lambda place: abs(place - at))
 
     def folded_chain(self, row: Row, place: float) -> bool:
-        """Whether the chain of the foundation at ``place`` (half pitches) is folded away: with the cluster, or the gap,
-        of ``row`` that it lies under."""
+        """Whether the chain of the foundation at ``place`` is folded away: with the cluster or gap that it lies
+        under."""
         across = self.sheet.folds.across
         if across is None:
             return False
@@ -344,9 +336,8 @@ class Definitions:
         return name
 
     def turning_chain(self, lean: float, into: Into, gap: float) -> str:
-        """The name of three stacked chains from foot to head, the foot ``lean`` half pitches right of the head, and,
-        where the row starts spaced in the open fabric, the chain of the gap, ``gap`` half pitches to the right (0:
-        none)."""
+        """The name of three stacked chains, the foot ``lean`` half pitches right of the head, and, where the row starts
+        spaced in the open fabric, the chain of the gap, ``gap`` half pitches to the right (0: none)."""
         side = "" if not gap else ("-gap-right" if gap > 0 else "-gap-left")
         name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
         if name not in self.made:
@@ -373,8 +364,7 @@ class Definitions:
 @dataclass(frozen=True, slots=True)
 class Alike:
     """Stitches of a row, from number ``first`` and before ``stop`` in working order (from 0), that are so many
-    ``clusters`` alike, each with the chains of the gap at its right; ``cluster`` are the numbers of the dc of the
-    leftmost."""
+    ``clusters`` alike, each with the chain of the gap at its right; ``cluster`` are the dc of the leftmost."""
 
     first: int
     stop: int
@@ -383,8 +373,7 @@ class Alike:
 
 
 def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
-    """The longest run of clusters alike in a row, but for its first and last; None where it has fewer than
-    ``LEAST_RUN``."""
+    """The longest run of clusters alike in a row, but for its outermost two; None for fewer than ``LEAST_RUN``."""
     k, pitch = grid.k, grid.k + grid.g
     if len(stitches) < (LEAST_RUN + 2) * pitch:
         return None

@@ -44,7 +44,7 @@ AIR = 0.3  # of the words: how far short of what it points at an arrow stops
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Rows ``first`` to ``last`` at the edge ``at``."""
+    """Rows ``first`` to ``last`` (numbers, both included) at the edge ``at``, a side of the chart as it is drawn."""
 
     first: int
     last: int
@@ -52,7 +52,8 @@ class Asked:
 
 
 def series(piece: PiecePlan) -> Iterator[Asked]:
-    """One close-up for each kind of edge move that a piece uses, at the start and at the end of a row."""
+    """One close-up, of one row, for each kind of edge move that the section of row 1 uses at the start and at
+    the end of a row: the first of each, from row 1 up. None where all edges are straight."""
     seen: set[tuple[str, bool]] = set()
     for row in piece.rows:
         for side in SIDES:
@@ -65,7 +66,8 @@ def series(piece: PiecePlan) -> Iterator[Asked]:
 def detail(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Look | None = None) -> Scene:
     """The close-up of the piece ``name``, ``size`` px wide and high.
 
-    Raises MakerError for rows that the piece does not have, or too many of them.
+    Raises KeyError where the plan has no piece ``name``; MakerError for rows that the piece does not have, for more
+    than ``MOST_ROWS`` of them, or where a file of symbols cannot be read.
     """
     found = setting(plan, name, look or Look())
     _check(found.piece, asked)
@@ -83,7 +85,8 @@ def _check(piece: PiecePlan, asked: Asked) -> None:
 
 
 def subject_of(rows: list[Row], asked: Asked) -> Row:
-    """The row whose edge is explained: the first asked for that is shaped there, else the first."""
+    """The row of ``rows`` whose edge is explained: the first asked for that is shaped there, else the first asked
+    for."""
     strong = [row for row in rows if asked.first <= row.number <= asked.last]
     # Beside a neck two rows have one number: the one at the edge asked for is meant.
     outer = min if asked.at == "left" else max
@@ -93,15 +96,15 @@ def subject_of(rows: list[Row], asked: Asked) -> Row:
 
 
 def first_cluster(grid: Grid, row: Row) -> int:
-    """The number of the first cluster's first dc in working order: past the turning chain and, at a closed start
-    that is spaced, the extra dc."""
+    """The number, from 0 in working order, of the first dc of the first cluster: past the turning chain and, at a
+    closed start that is spaced, the extra dc."""
     made = grid.row(row)
     lead = made.symbol.index(Symbol.TURNING_CHAIN) + 1
     return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
 
 
 class CloseUp:
-    """The close-up of the rows ``asked`` for, ``size`` px wide and high."""
+    """The close-up of the rows ``asked`` for, ``size`` px wide and high; ``found`` need not be measured."""
 
     def __init__(self, found: Setting, asked: Asked, size: tuple[int, int]) -> None:
         self.asked, self.size = asked, size
@@ -354,7 +357,8 @@ class CloseUp:
         return items
 
     def hook(self) -> tuple[float, float]:
-        """Where the hook goes: into the first cluster's place at a row's start, the edge stitch's at its end."""
+        """Where the hook goes, (x, y) in px: at the start of a row into the place of its first cluster, at the end of a
+        row into that of the edge stitch."""
         foot, into, head = self._place()
         foot = self.definitions.on_drawn_head(self.subject, foot, into)
         if into is Into.FOUNDATION:

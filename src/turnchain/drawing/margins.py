@@ -46,7 +46,9 @@ class Rooms:
 
 
 class Margins:
-    """The marks beside the stitches of a ``setting`` on a kind of page, where a row is ``rise`` px high."""
+    """The marks beside the stitches of a ``setting`` on a kind of page, where a row is ``rise`` px high and a px of the
+    ``frame`` is ``unit`` px. Sizes can be had before the page is measured; ``base``, ``sloping`` and ``room_beside``,
+    and all that draws, need a measured setting. "Outwards" is away from the cloth."""
 
     def __init__(self, setting: Setting, frame: Frame, rise: float, unit: float) -> None:
         self.setting, self.rise, self.words, self.unit = setting, rise, frame.words * unit, unit
@@ -64,7 +66,7 @@ class Margins:
 
     @classmethod
     def on(cls, setting: Setting) -> Margins:
-        """Those of the measured page of ``setting``."""
+        """The margins of a ``setting`` that is measured, in the sizes of its sheet."""
         sheet = setting.sheet
         return cls(setting, sheet.frame, sheet.rise, sheet.unit)
 
@@ -88,7 +90,7 @@ class Margins:
         return (row.section, row.number) in self.joins
 
     def rooms(self, side: Side) -> Rooms:
-        """What all marks at ``side`` need."""
+        """What all marks at ``side`` need, in px."""
         starting = [row for row in self.rows if row.starts == side]
         signs = loops.width(self.most[side], self.rise)
         if side in self.signed or any(row.ends == side for row in self.ends):
@@ -104,13 +106,13 @@ class Margins:
         return Rooms(signs, wedges, numbers, arrows, total)
 
     def wedge_room(self, step: bool) -> float:
-        """The px that a wedge takes; a step has two."""
+        """The px that a wedge takes with the air beside it; two for a ``step``."""
         return self.wedge * (1.45 if step else 0.85) + self.air
 
     # ------------------------------------------------------------------------------------------- where marks stand
 
     def base(self, row: Row, side: Side) -> float:
-        """The x from which marks stand outwards: the edge, or on a slope a little outside its middle."""
+        """The x, in px, from which marks stand outwards: the edge, or on a slope a little outside its middle."""
         sheet = self.setting.sheet
         low, high = corners(self.piece, sheet, row, side)
         outwards = -1 if side == "left" else 1
@@ -138,12 +140,12 @@ class Margins:
         return (side == row.starts and self.joined(row)) or (side == row.ends and row.index in self._ended)
 
     def sign_room(self, row: Row, side: Side) -> float:
-        """The px that the sign beside ``row`` takes, where there is one."""
+        """The px that the sign beside ``row`` takes with the air beside it; 0 where there is none."""
         return self.triangle + self.air if self.signed_at(row, side) else 0.0
 
     def room_beside(self, row: Row, side: Side) -> float:
-        """How many px outwards are free beside a row at ``side``: half of what parts it from the other section, or,
-        without one, no end."""
+        """How many px outwards are free beside a row at ``side``: half of what parts it from the other section, or
+        infinity where there is no other section there."""
         sheet = self.setting.sheet
         for other in self.piece.rows if len(self.piece.sections) > 1 else ():
             if other.number != row.number or other.section == row.section:
@@ -155,8 +157,8 @@ class Margins:
 
 
 def signs(margins: Margins) -> list[Item]:
-    """The signs of joins and ends, open and solid triangles. Where a section begins in a narrow neck, its sign is as
-    small as the neck asks for."""
+    """The signs of joins and ends, open and solid triangles. Where a section begins in a narrow neck, its sign is made
+    smaller, to 0.4 of its size at the least; other signs without room, and those of folded rows, are left out."""
     setting = margins.setting
     items: list[Item] = []
     for row in setting.rows:
@@ -185,7 +187,8 @@ def triangle(x: float, y: float, size: float, theme: Theme, solid: bool) -> Item
 
 
 def wedges(margins: Margins) -> list[Item]:
-    """A wedge beside every row that takes away or adds, pointing the way the edge goes."""
+    """A wedge beside every row that takes away or adds, pointing the way the edge goes; none beside folded rows and
+    where there is no room."""
     setting = margins.setting
     items: list[Item] = []
     for row in setting.rows:
@@ -205,8 +208,8 @@ def wedges(margins: Margins) -> list[Item]:
 
 
 def wedge(move: str, side: Side, x: float, y: float, size: float, theme: Theme) -> list[Item]:
-    """The mark of a move, its middle at (x, y): a wedge pointing inwards for less and outwards for more, solid
-    where the move comes naturally, open where it is out of turn; two wedges for a step."""
+    """The mark of a move (not of "straight") at ``side``, ``size`` px wide and high, its middle at (x, y): a wedge
+    pointing inwards for less and outwards for more, solid, or open where the move is forced; two wedges for a step."""
     inwards = 1 if side == "left" else -1
     less = move in ("decrease", "forced_decrease", "step_in")
     way = inwards if less else -inwards
@@ -222,7 +225,8 @@ def wedge(move: str, side: Side, x: float, y: float, size: float, theme: Theme) 
 
 
 def row_numbers(margins: Margins) -> list[Item]:
-    """Each row's number at the edge where it starts; an arrow on the first rows."""
+    """The numbers of rows, each at the edge where its row starts, as many as there is room for; an arrow beside those
+    of the first ``ROWS_WITH_ARROWS``."""
     setting, size = margins.setting, margins.number_size
     every = thinned(2 * setting.sheet.rise, size)
     last = setting.rows[-1].number if setting.sheet.folds.window else setting.piece.row_count
@@ -257,12 +261,14 @@ def number_at(margins: Margins, row: Row) -> float:
 
 
 def thinned(pitch: float, size: float) -> int:
-    """Of rows whose numbers lie ``pitch`` px apart, every how many-th can be numbered in letters of ``size``."""
+    """Of rows whose numbers lie ``pitch`` px apart, every how many-th can be numbered in figures of ``size`` px: 1, 5,
+    10 and on to 1000. Raises StopIteration where even that is too close."""
     return next(step for step in (1, 5, 10, 20, 50, 100, 500, 1000) if step * pitch >= 0.98 * size)
 
 
 def shows_number(row: Row, every: int, rows: int) -> bool:
-    """Whether a row is numbered where only every ``every``-th is; the first rows and the last always are."""
+    """Whether a row is numbered where only every ``every``-th is: row 1 and row ``rows``, the last, always are, and so
+    are multiples of ``every`` above it that leave as many rows to the last."""
     if every == 1 or row.number in (1, rows):
         return True
     return row.number % every == 0 and row.number > every and rows - row.number >= every
@@ -275,7 +281,8 @@ def _direction_arrow(x: float, y: float, outwards: int, size: float, theme: Them
 
 
 def ruler(margins: Margins, left: float) -> list[Item]:
-    """A column that shows each stripe as a block with its yarn's letter, so that colour is not the only sign."""
+    """A column, its left side at the x ``left`` (px), that shows each stripe as a block with its yarn's letter, so that
+    colour is not the only sign; blocks too low for a letter have none. Empty for a pattern that names no yarn."""
     setting, unit = margins.setting, margins.unit
     piece, sheet, colours = setting.piece, setting.sheet, setting.colours
     if piece.rows[0].colour is None:
@@ -305,7 +312,8 @@ def ruler(margins: Margins, left: float) -> list[Item]:
 
 
 def framed(box: tuple[int, int, int, int], row: Row, setting: Setting, thin: int) -> list[Item]:
-    """A block of the colour of the row's yarn: left, top, width and height in whole px; a pale one with a frame."""
+    """A block of the colour of the row's yarn; ``box`` is left, top, width and height in whole px. A pale one has a
+    frame ``thin`` px across."""
     x, y, wide, high = box
     high = max(high, 1)
     outline = setting.colours.against(row, setting.theme.paper)
@@ -317,13 +325,14 @@ def framed(box: tuple[int, int, int, int], row: Row, setting: Setting, thin: int
 
 
 def _stretch(sheet: Sheet, row: Row) -> int:
-    """Tells apart stretches of rows that are drawn, folded to stripes, and skipped."""
+    """A number for rows that are drawn (0), folded to stripes (1) and skipped (2)."""
     hidden = sheet.folds.hides_row(row.number)
     return 2 if sheet.folds.skips_row(row.number) else int(hidden)
 
 
 def plate(letter: str, x: float, y: float, size: float, setting: Setting) -> list[Item]:
-    """A scrap of paper under a letter on hatching; nothing where stripes are in colour."""
+    """A rectangle of paper under a letter of ``size`` px about (x, y) on hatching; empty where stripes are in
+    colour."""
     if not setting.colours.mono:
         return []
     wide, tall = measure(letter, size, "semibold") + 0.4 * size, 1.0 * size
@@ -335,7 +344,8 @@ def plate(letter: str, x: float, y: float, size: float, setting: Setting) -> lis
 
 
 def edge_names(margins: Margins) -> list[Item]:
-    """The edges of the piece in the words of who wears it: along the sides, and above a divided piece."""
+    """The names of the edges as worn, where there is room for them: along the sides, but not where rows are folded, and
+    above a divided piece."""
     setting, sheet = margins.setting, margins.setting.sheet
     size = 0.86 * margins.words
     items: list[Item] = list(_top_names(setting, size))
@@ -376,19 +386,20 @@ def _top_names(setting: Setting, size: float) -> list[Item]:
 
 
 def label(sheet: Sheet, x: float, y: float, words: str, size: float, turn: float = 0.0) -> Text:
-    """Quiet words about (x, y), turned by ``turn`` degrees."""
+    """Words in the soft ink about (x, y), ``size`` px to the em, turned by ``turn`` degrees clockwise."""
     shift = 0.34 * size if turn else 0.0
     along = shift if turn < 0 else -shift
     return Text(rounded(x + along), rounded(y), words, rounded(size), sheet.theme.soft, "regular", "middle", turn)
 
 
 def room_for_names(piece: PiecePlan, side: Side, words: float, folds: Folds) -> float:
-    """The px that the names along one side take: none in a short chart, which has brackets there."""
+    """The px that the names along one side take, at ``words`` px to the em; 0 where there are none, and where rows are
+    folded: brackets stand there."""
     return 1.5 * 0.86 * words if stretches(piece, side) and not folds.rows else 0.0
 
 
 def name_of_foundation(piece: PiecePlan, speech: Speech) -> str:
-    """What the first row is on the finished thing, in words."""
+    """What the foundation is on the finished piece, in words, as "hem" or "side seam"."""
     if piece.worked == "sideways":
         name = "side seam" if piece.has_neck else "side edge"
     elif piece.has_neck:
@@ -399,7 +410,8 @@ def name_of_foundation(piece: PiecePlan, speech: Speech) -> str:
 
 
 def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
-    """The names along one side of the chart: (name, first row, last row)."""
+    """The names along one side of the chart, from the bottom up, each as (name, first row, last row), in the words that
+    ``Speech.named_by`` translates; empty for a piece worked upwards."""
     rows = piece.row_count
     if piece.worked == "upwards":
         return []
@@ -418,12 +430,12 @@ def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
 
 
 def foot_of_chart(sheet: Sheet) -> float:
-    """The y of the foot of the foundation's strip."""
+    """The y, in px, of the foot of the foundation's strip."""
     return sheet.ground + STRIP * sheet.rise
 
 
 def marked_loops(margins: Margins) -> list[Item]:
-    """The yarns carried up beside the edges."""
+    """The yarns carried up beside the edges, drawn."""
     return loops.drawn(margins.setting, margins.loops)
 
 

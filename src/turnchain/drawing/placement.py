@@ -16,7 +16,7 @@ GAP = 2.6  # half pitches between pieces
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """The length of ``half`` a pitch and of a ``row``."""
+    """The length of ``half`` a pitch and the height of a ``row``, both in cm or both in px."""
 
     half: float
     row: float
@@ -25,7 +25,7 @@ class Scale:
 @dataclass(frozen=True, slots=True)
 class Placed:
     """One copy of a piece: turned by ``quarters`` of a turn against the clock, its box (y upwards) with the lower left
-    corner at (``x``, ``y``)."""
+    corner at (``x``, ``y``), in the unit of ``scale``."""
 
     piece: PiecePlan
     quarters: int
@@ -45,7 +45,8 @@ class Placed:
         return (piece.rightmost - piece.leftmost) * self.scale.half, piece.row_count * self.scale.row
 
     def at(self, position: float, height: float) -> tuple[float, float]:
-        """Where a place of the piece lies: ``position`` in half pitches, ``height`` in rows from the foundation."""
+        """Where a place of the piece lies, (x, y upwards): ``position`` in half pitches, ``height`` in rows from the
+        foundation."""
         across, along = self._extent()
         right, up = (position - self.piece.leftmost) * self.scale.half, height * self.scale.row
         turned = {
@@ -58,19 +59,20 @@ class Placed:
 
 
 def upright(piece: PiecePlan) -> int:
-    """The quarter turns that bring a piece's upper edge up."""
+    """The quarter turns against the clock that bring a piece's upper edge up: 0, 1 or 3."""
     if piece.top is None:
         return 0
     return 1 if piece.top == "right" else 3
 
 
 def alone(piece: PiecePlan, scale: Scale) -> list[Placed]:
-    """One piece by itself, its top at 0."""
+    """One copy of a piece by itself as worn, its left side at x 0 and its top at y 0."""
     return _side_by_side([(piece, upright(piece))], scale)
 
 
 def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
-    """All pieces side by side, their tops at 0: sleeves at both sides of the first body piece."""
+    """All pieces side by side from x 0 on, ``GAP`` half pitches apart, their tops at y 0: every copy of a body piece,
+    and beside the first of these a sleeve at the left and, where more than one is made, another at the right."""
     sleeves = [piece for piece in plan.pieces if _is_sleeve(piece)]
     bodies = [piece for piece in plan.pieces if not _is_sleeve(piece)]
     if not bodies:
@@ -95,7 +97,7 @@ def _side_by_side(order: list[tuple[PiecePlan, int]], scale: Scale) -> list[Plac
 
 
 def lies_on_its_side(plan: Plan, piece: PiecePlan) -> bool:
-    """Whether the rows of ``piece`` run up and down as it is laid out."""
+    """Whether the rows of ``piece`` run up and down in any of its copies as ``laid_out`` has them."""
     return any(one.piece.name == piece.name and one.quarters % 2 for one in laid_out(plan, Scale(1.0, 1.0)))
 
 

@@ -46,8 +46,8 @@ KEY_OF_FILM = 14.5  # width of the key beside the chart of a wide picture, over 
 
 @dataclass(frozen=True, slots=True)
 class SeriesPart:
-    """One picture of a series: the rows ``first`` to ``last`` and what they show (a phrase of ``post``); all rows as
-    stripes without stitches where ``stripes``."""
+    """One picture of a series: the rows ``first`` to ``last`` (numbers, both included) and ``what`` they show, the name
+    of a phrase "post.*" of the languages; all rows as stripes without stitches where ``stripes``."""
 
     what: str
     first: int
@@ -57,13 +57,18 @@ class SeriesPart:
 
 def post(plan: Plan, name: str, size: str, look: Look | None = None) -> Scene:
     """The picture of the piece ``name`` in the size called ``size`` (a key of ``SIZES``), or the first where it takes a
-    series."""
+    series. Raises as ``series`` does."""
     return series(plan, name, size, look)[0]
 
 
 def series(plan: Plan, name: str, size: str, look: Look | None = None) -> list[Scene]:
     """The chart of the piece ``name`` in one picture of a size where that can be read, else in a numbered series:
-    foundation and start, a repeat, each shaped stretch of the edges, the stripes."""
+    the start, each shaped stretch of the edges, the end, the stripes. ``size`` is a key of ``SIZES``; "phone" is one
+    picture of all rows to scroll through.
+
+    Raises KeyError for an unknown piece or size; MakerError where symbols would be too small to tell apart, or where a
+    file of symbols cannot be read.
+    """
     found = setting(plan, name, look or Look())
     if size == "phone":
         return [_for_a_phone(found)]

@@ -26,7 +26,8 @@ STEP = 0.25  # px
 
 
 def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
-    """All pieces as worn, or the one called ``name``, ``width`` px wide."""
+    """All pieces as worn, or the one called ``name``, ``width`` px wide and as high as they need. Raises KeyError where
+    there is no such piece."""
     look = look or Look()
     speech = speech_of(plan.pattern)
     unit = width / style.REFERENCE_WIDTH
@@ -55,7 +56,8 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
 
 
 def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Placed]:
-    """The pieces laid out in px, as large as fits ``width`` and ``height``."""
+    """The pieces (None: all) laid out in px, y upwards, as large as fits ``width`` and ``height`` (px) at the
+    proportion of the gauge, but for steps of ``STEP`` px. Raises KeyError where there is no piece ``name``."""
 
     def lay(to: Scale) -> list[Placed]:
         return placement.laid_out(plan, to) if name is None else placement.alone(plan.piece(name), to)
@@ -68,13 +70,13 @@ def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Pl
 
 
 def _stepped(length: float) -> float:
-    """``length`` px down to a whole step, so that few stamps serve the whole cloth; the proportion is off by as
-    little as that."""
+    """``length`` px down to a whole step, so that the cache of ``raster`` needs few pictures for the whole cloth; the
+    proportion is off by as little as that."""
     return max(STEP, math.floor(length / STEP) * STEP)
 
 
 def told(plan: Plan, name: str | None) -> str:
-    """The alt text of the preview."""
+    """The alt text of the preview of the piece called ``name``, or of all, without drawing it."""
     pieces = [piece for piece in plan.pieces if name in (None, piece.name)]
     speech, said = speech_of(plan.pattern), []
     for piece in pieces:

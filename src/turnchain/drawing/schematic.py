@@ -39,7 +39,8 @@ LARGEST_SCALE = 22.0  # px to a cm
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The px around a drawing that its dimensions need, the px of its ``title``, and its own ``size`` in cm."""
+    """The px around a drawing that its dimensions need, the px across of its ``title``, and its own ``size`` in cm,
+    across and up as worn."""
 
     left: float
     right: float
@@ -58,7 +59,7 @@ class Room:
 
 
 def scenes(plan: Plan) -> dict[str, Scene]:
-    """The scenes by the name of their file: "schematic", and "as-sewn" where there are seams."""
+    """The scenes by the name of their file without its ending: "schematic", and "as-sewn" where there are seams."""
     made = {file_names.SCHEMATIC: schematic(plan)}
     if seams.of(plan):
         made[file_names.AS_SEWN] = as_sewn(plan)
@@ -66,7 +67,7 @@ def scenes(plan: Plan) -> dict[str, Scene]:
 
 
 def told(plan: Plan) -> dict[str, str]:
-    """The words of the same scenes, without drawing them."""
+    """The alt texts of the same scenes under the same names, without drawing them."""
     words = {file_names.SCHEMATIC: _schematic_words(plan)}
     if seams.of(plan):
         words[file_names.AS_SEWN] = _sewn_words(plan)
@@ -77,7 +78,7 @@ def told(plan: Plan) -> dict[str, str]:
 
 
 def schematic(plan: Plan) -> Scene:
-    """Every piece apart, with its measures."""
+    """Every piece apart with its measures, 1600 px wide; measures without room stand in words at the foot."""
     found, speech = seams.of(plan), speech_of(plan.pattern)
     rooms = {piece.name: _room(plan, piece) for piece in plan.pieces}
     scale = _scale(plan.pieces, rooms)
@@ -150,7 +151,8 @@ def _shelves(pieces: Iterable[PiecePlan], rooms: dict[str, Room], scale: float) 
 
 
 def as_sewn(plan: Plan) -> Scene:
-    """All pieces that seams join, as they meet: opened out flat, each seam along both its edges."""
+    """All pieces that seams join, as they meet, 1600 px wide: opened out flat, each seam along both its edges. Raises
+    ValueError for a plan without seams."""
     found, speech = seams.of(plan), speech_of(plan.pattern)
     sets = assembly.laid(plan, found)
     (left, low), (right, high) = assembly.box(sets)

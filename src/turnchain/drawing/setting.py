@@ -25,7 +25,8 @@ from turnchain.yarns.carrying import Change
 @dataclass(frozen=True)
 class Setting:
     """All that a drawing of ``piece`` needs; ``piece`` is mirrored already where ``look`` is for a left-handed maker.
-    ``changes``: where yarns are joined and carried."""
+    ``changes``: where yarns are joined and carried. ``measured``: the page, None as long as no size is decided;
+    ``sheet`` and ``theme`` need it."""
 
     plan: Plan
     piece: PiecePlan
@@ -36,25 +37,25 @@ class Setting:
 
     @property
     def sheet(self) -> Sheet:
-        """The measured page."""
+        """The measured page; AssertionError before there is one."""
         assert self.measured is not None, "nothing is drawn before the page is measured"
         return self.measured
 
     @cached_property
     def rows(self) -> tuple[Row, ...]:
-        """The rows that the page has: all of them, or those of its window."""
+        """The rows that the page has, from the bottom up: all of them, or those in the window of its folds."""
         if self.measured is None or self.measured.folds.window is None:
             return self.piece.rows
         return tuple(row for row in self.piece.rows if self.measured.folds.shows_row(row.number))
 
     @property
     def founded(self) -> bool:
-        """Whether row 1 is there, on its foundation."""
+        """Whether row 1 is on the page, and with it the foundation."""
         return self.rows[0].number == 1
 
     @property
     def pattern(self) -> Pattern:
-        """What the maker wrote."""
+        """The pattern of the plan."""
         return self.plan.pattern
 
     @cached_property
@@ -78,7 +79,7 @@ class Setting:
         return tuple(rows[-1] for rows in carrying.threads(self.piece))
 
     def on(self, sheet: Sheet) -> Setting:
-        """The same, on a measured page."""
+        """The same setting on the measured page ``sheet``."""
         return replace(self, measured=sheet)
 
 

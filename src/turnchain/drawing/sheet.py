@@ -18,8 +18,9 @@ from turnchain.style import Theme
 @dataclass(frozen=True, slots=True)
 class Frame:
     """A kind of page, in px at the ``reference`` width: its ``margin``, and how high its ``words`` are (the em of what
-    is read most; headings and notes follow). ``columns``: in how many the key is set below the chart; ``compact``: in
-    lines. ``least``: row numbers may be this share of the words, at the least."""
+    is read most; headings and notes follow). ``compact``: a key of a few lines, and no names of edges. ``least``: row
+    numbers may be this share of the words, at the least. ``columns`` is not read: the width of the page decides how
+    many columns the key has."""
 
     reference: int
     margin: int
@@ -78,12 +79,12 @@ class Sheet:
 
     @property
     def pad(self) -> int:
-        """How far a band reaches past the posts at its edges."""
+        """The px that a band reaches past the head of the post at its edge."""
         return max(1, round(CLOTH * self.half))
 
     @property
     def stroke(self) -> float:
-        """The thickness of a symbol's strokes."""
+        """The thickness of a symbol's strokes, in px."""
         return round(max(0.05 * self.rise, min(1.15, 0.105 * self.half)), 2)
 
     @property
@@ -92,37 +93,39 @@ class Sheet:
         return max(3, round(BREAK * self.half))
 
     def x(self, position: float) -> float:
-        """The x of a position in half pitches."""
+        """The x, in px, of a position in half pitches; past folded columns it is nearer by these, less the break."""
         across = self.folds.across
         if across is None or 2 * position < across.first + across.last:
             return self.zero + position * self.half
         return self.zero + (position - across.last + across.first) * self.half + self.break_width
 
     def top(self, row: int) -> int:
-        """The y of the top of ``row``; of row 0, the ground."""
+        """The y, in px, of the top of row number ``row``; of row 0, the ground."""
         return self.ground - self.heights[row]
 
     def middle(self, row: int) -> float:
-        """The y half way up ``row``."""
+        """The y, in px, half way up row number ``row`` (from 1)."""
         return (self.top(row - 1) + self.top(row)) / 2
 
     def side(self, position: int, at: Side) -> int:
-        """The x of the band's side where the edge stands at ``position``."""
+        """The x, in whole px, of the band's side ``at`` where the edge stands at ``position`` (half pitches)."""
         return round(self.x(position)) + (-self.pad if at == "left" else self.pad)
 
     def scaled(self, half: float, piece: PiecePlan, look: Look) -> Sheet:
-        """The same sheet with ``half`` px to half a pitch, for samples in the key."""
+        """A sheet for samples in the key: ``half`` px (rounded, at least 1) to half a pitch, rows as high as ``look``
+        makes them for ``piece``, nothing folded. Places on it mean nothing."""
         px = max(1, round(half))
         return replace(self, half=px, rise=look.rise(piece, px), folds=NO_FOLDS)
 
     def grounded(self, ground: int) -> Sheet:
-        """The same sheet with the chart's foot at ``ground``."""
+        """The same sheet with the foot of row 1 at the y ``ground``."""
         return replace(self, ground=ground)
 
 
 def heights(rows: int, rise: int, folds: Folds) -> tuple[int, ...]:
-    """How far the top of each row lies above the ground, in px, from row 0 on: ``rise`` px apart, but for the stripes
-    of folded rows, which share one lower height each."""
+    """How far the top of each row lies above the ground, in px, from row 0 on (``rows`` + 1 numbers): ``rise`` px
+    apart, but for the rows of a folded stripe, which together are as high as ``STRIPE`` of a row, and rows outside the
+    window, which have no height."""
     slim = max(2, round(STRIPE * rise))
     made = [0]
     shares = {

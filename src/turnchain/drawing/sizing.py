@@ -1,7 +1,7 @@
 """How large a chart is drawn: the measured page for a piece, before anything is drawn.
 
-In: a ``Setting``, a kind of page and what is folded. Out: a ``Sheet``. What stands beside the cloth is reckoned with at
-each size, so that the cloth is as large as there is room for.
+In: a ``Setting``, a kind of page and what is folded. Out: a ``Sheet``. What stands beside the cloth is measured at each
+size, so that the cloth is as large as there is room for.
 """
 
 from __future__ import annotations
@@ -36,12 +36,12 @@ class Block:
 
     @property
     def width(self) -> float:
-        """All of it."""
+        """The px across of all of it."""
         return self.left + self.cloth + self.right
 
 
 def block(setting: Setting, half: int, frame: Frame, unit: float, folds: Folds) -> Block:
-    """The chart across, at so many px to half a pitch."""
+    """The chart across with ``half`` px to half a pitch, where a px of the ``frame`` is ``unit`` px."""
     piece, words = setting.piece, frame.words * unit
     rise = setting.look.rise(piece, half)
     made = Margins(setting, frame, rise, unit)
@@ -99,7 +99,8 @@ def measured(
     half a pitch at most ``limit`` px. ``beside``: the key stands beside the chart. ``fixed``: the page has just this
     width and scale, whatever the drawing needs.
 
-    Raises MakerError where the symbols would be too small to tell apart.
+    Raises MakerError where the symbols would be too small to tell apart: with less than ``style.LEAST_HALF_PITCH`` px
+    to half a pitch.
     """
     if fixed:
         page = width or frame.reference
@@ -121,7 +122,10 @@ def measured(
 
 def exact(setting: Setting, half: int, frame: Frame = WHOLE, unit: float = 1.0) -> Sheet:
     """The sheet on which half a pitch has just ``half`` px, as wide as its drawing needs; everything else is ``unit``
-    times as large as the frame has it."""
+    times as large as the frame has it.
+
+    Raises MakerError where ``half`` is less than ``style.LEAST_HALF_PITCH``.
+    """
     across = block(setting, half, frame, unit, NO_FOLDS).width
     wide = across + (2 * frame.margin + LEAST_PAGE * frame.words) * unit
     return _sheet(setting, round(wide) + 2, unit, frame, NO_FOLDS, half, beside=False, crop=True)

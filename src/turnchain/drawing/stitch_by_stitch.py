@@ -44,7 +44,7 @@ PANEL = 0.82  # height of a panel's drawing over its width
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """A ``step`` of ``row``, which is the ``number``-th of ``whole``."""
+    """A ``step`` of ``row``, which is the ``number``-th, from 1, of ``whole`` steps."""
 
     row: Row
     step: StitchStep
@@ -53,13 +53,13 @@ class Stage:
 
     @property
     def words(self) -> str:
-        """What is done."""
+        """What is done, in the language of the pattern."""
         return self.step.words
 
 
 @dataclass(frozen=True, slots=True)
 class DrawingPlace:
-    """The part of a page that a drawing fills, px."""
+    """The part of a page that a drawing fills, in px from the left and the top of the page."""
 
     left: float
     top: float
@@ -70,7 +70,8 @@ class DrawingPlace:
 def moving(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Look | None = None) -> MovingPicture:
     """The edge of the piece ``name`` worked stitch by stitch, ``size`` px wide and high.
 
-    Raises MakerError for rows that the piece does not have, or too many of them.
+    Raises KeyError where the plan has no piece ``name``; MakerError for rows that the piece does not have or more than
+    ``detail.MOST_ROWS`` of them, or where a file of symbols cannot be read.
     """
     edge = _Edge(plan, name, asked, look or Look())
     scenes = tuple(_scenes(edge, size))
@@ -79,8 +80,9 @@ def moving(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
 
 
 def reading_times(stages: Sequence[Stage]) -> tuple[float, ...]:
-    """How long each of ``stages`` is shown, in seconds: longer words longer, but for those that were just read; the
-    last stays on."""
+    """How long each of ``stages`` (at least one) is shown, in seconds: ``LEAST_SECONDS`` and ``SECONDS_A_WORD`` for
+    every word, but none for words of the same part of a step, which were just read; the last stays ``LAST`` seconds
+    more."""
     seconds = []
     for before, stage in zip([None, *stages], stages, strict=False):
         read = before is not None and before.row == stage.row and before.step.part == stage.step.part
@@ -89,7 +91,8 @@ def reading_times(stages: Sequence[Stage]) -> tuple[float, ...]:
 
 
 def strip(plan: Plan, name: str, asked: Asked, look: Look | None = None) -> Scene:
-    """The same steps side by side in numbered panels, 1600 px wide. Raises MakerError as ``moving`` does."""
+    """The same steps side by side in numbered panels, 1600 px wide and as high as they need. Raises as ``moving``
+    does."""
     edge = _Edge(plan, name, asked, look or Look())
     unit = STRIP_WIDTH / POST.reference * 0.72
     margin, words = POST.margin * unit, POST.words * unit

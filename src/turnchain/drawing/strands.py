@@ -34,20 +34,22 @@ class Strand:
     wide: float
 
     def centre(self, share: float) -> Px:
-        """The place at a ``share`` (0 to 1) of the way up; it leaves the foot upright and leans out later."""
+        """The place (half pitches, rows) at a ``share`` (0 to 1) of the way up; it leaves the foot steeply and leans
+        out later."""
         lean = share * share * (3 - 2 * share)
         (x0, y0), (x1, y1) = self.foot, self.head
         return x0 + (x1 - x0) * (0.6 * lean + 0.4 * share), y0 + (y1 - y0) * share
 
     def breadth(self, share: float) -> float:
-        """Half the breadth there, its ends rounded."""
+        """Half the breadth at a ``share`` of the way up, in half pitches; 0 at both ends, which are round."""
         grown = min(1.0, share / WIDEST)
         body = self.thin + (self.wide - self.thin) * math.sin(grown * math.pi / 2)
         near = min(share / 0.12, (1 - share) / 0.10, 1.0)
         return body * math.sqrt(max(0.0, 1 - (1 - near) ** 2))
 
     def outline(self, place: Placing) -> list[Step]:
-        """The whole strand, closed."""
+        """The closed outline of the whole strand, in px by ``place``, which takes half pitches to the right and rows
+        up."""
         right = [self._beside(share, 1.0) for share in SHARES]
         left = [self._beside(share, -1.0) for share in SHARES[-2:0:-1]]
         return smooth([place(*at) for at in (*right, *left)])
@@ -61,12 +63,12 @@ class Strand:
         return smooth([place(*at) for at in (*out, *back)])
 
     def gleam(self, place: Placing, across: float) -> list[Step]:
-        """A stroke of light down the strand, at ``across`` of its half breadth."""
+        """An open stroke of light along the strand, at ``across`` (-1 to 1) of its half breadth, from the middle up."""
         points = [place(*self._beside(share, across)) for share in (0.48, 0.62, 0.76, 0.88)]
         return [("M", *points[0]), *(("L", *point) for point in points[1:])]
 
     def ply(self, place: Placing) -> Iterable[Step]:
-        """The turns of the ply: short slanting strokes."""
+        """The turns of the ply: ``TURNS`` short slanting strokes, all open."""
         for turn in range(TURNS):
             share = 0.14 + 0.74 * turn / (TURNS - 1)
             (x0, y0), (x1, y1) = self._beside(share - 0.06, -0.86), self._beside(share + 0.07, 0.86)

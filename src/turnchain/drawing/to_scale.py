@@ -33,19 +33,19 @@ ARROW = 60.0  # half the length of the arrow of the direction of work, where the
 
 
 def figures(pattern: Pattern, cm: Fraction) -> tuple[str, str]:
-    """A length in both units, the maker's first, as exactly as a tape is read."""
+    """``cm`` in words in cm and in inches, the unit of the pattern first, as exactly as a tape is read."""
     speech, unit = speech_of(pattern), pattern.units
     other: Unit = "in" if unit == "cm" else "cm"
     return speech.taped(cm, unit), speech.taped(cm, other)
 
 
 def measure_words(pattern: Pattern, one: Dimension) -> str:
-    """A measure with its figures in both units."""
+    """A measure with its figures in both units, in a line: its name, then "61 cm / 24 in"."""
     return f"{speech_of(pattern).measure(one.name)} {' / '.join(figures(pattern, one.cm))}"
 
 
 def summary_of(pattern: Pattern, piece: PiecePlan) -> str:
-    """How many to make, rows, way of working and foundation, in a line."""
+    """How many to make where it is more than one, rows, way of working and chains of the foundation, in a line."""
     speech = speech_of(pattern)
     makes = f"{speech.say('summary.make', n=piece.count)}  ·  " if piece.count > 1 else ""
     rows, worked = speech.count("counted.row", piece.row_count), speech.say(f"worked.{piece.worked}")
@@ -53,15 +53,17 @@ def summary_of(pattern: Pattern, piece: PiecePlan) -> str:
 
 
 def tiers_above(measures: Iterable[Dimension]) -> list[list[Dimension]]:
-    """The dimensions above a piece: those of its neck next to it, its whole width over them."""
+    """The dimensions above a piece in tiers, from the piece upwards: shoulders and neck, then the others; empty tiers
+    are left out."""
     above = [one for one in measures if one.place == "above"]
     neck = [one for one in above if one.name.endswith("shoulder") or one.name == "neck width"]
     return [tier for tier in (neck, [one for one in above if one not in neck]) if tier]
 
 
 class Drawing:
-    """A piece drawn at ``scale`` px to a cm with the upper left corner of its box at ``corner``; ``turn`` takes points
-    of the work to where they lie, in cm with y up (None: as worn)."""
+    """A piece drawn at ``scale`` px to a cm with the upper left corner of its box at ``corner`` (px). ``turn`` takes
+    points of the work to where they lie, in cm with y up (None: as worn); with it, ``corner`` is where its (0, 0)
+    stands. Points of the work are exact cm from position 0 and the foundation."""
 
     def __init__(
         self,
@@ -80,12 +82,12 @@ class Drawing:
         self.zero = (float(left), float(high)) if turn is None else (0.0, 0.0)
 
     def px(self, point: tuple[float | Fraction, float | Fraction]) -> Px:
-        """Where a point in cm, as it lies, stands on the page."""
+        """Where a point in cm, as the piece lies, stands on the page (px)."""
         x, y = float(point[0]) - self.zero[0], self.zero[1] - float(point[1])
         return self.corner[0] + x * self.scale, self.corner[1] + y * self.scale
 
     def line(self, points: Iterable[Point]) -> list[Px]:
-        """The points of the work on the page."""
+        """Where ``points`` of the work stand on the page (px)."""
         return [self.px(self.turn(point)) for point in points]
 
     def block(self, found: Iterable[PlannedSeam], limits: tuple[float, float, float, float]) -> Group:
@@ -114,7 +116,7 @@ class Drawing:
 
     def cloth(self, chains_inside: bool = False) -> Iterator[Item]:
         """The stripes in pale, the outline, shaped edges in the accent, the chains of the foundation: outside it, or
-        ``inside`` where another piece lies against it."""
+        inside (``chains_inside``) where another piece lies against it."""
         sign = -1 if chains_inside else 1
         for colour, rows in _stripes(self.plan, self.piece):
             yield Path(polyline(hundredths(self.line(_band(self.piece, rows))), closed=True), fill=colour)
@@ -138,7 +140,8 @@ class Drawing:
             yield Path(line, stroke=ACCENT, width=3.4) if shaped else Path(line, stroke=INK, width=2.2)
 
     def edge_names(self, taken: Taken) -> Iterator[Item]:
-        """The names by which seams call the edges: inside them where that is clear, else outside with a leader."""
+        """The names by which seams call the edges, where ``taken`` leaves room: inside them, else outside with a thin
+        line that leads there. What is placed is added to ``taken``."""
         speech = speech_of(self.plan.pattern)
         for run in self.runs:
             name = speech.named_by("run", run.name)
@@ -162,7 +165,7 @@ class Drawing:
 
     @property
     def centre(self) -> Point:
-        """A place in the middle of the cloth, in the frame of the work."""
+        """The middle of the piece's box, a point of the work in cm."""
         return self._at(Fraction(1, 2))
 
     def _at(self, share: Fraction, over: Fraction = Fraction(1, 2)) -> Point:
@@ -172,7 +175,8 @@ class Drawing:
         return at * piece.gauge.half, piece.height * share
 
     def direction(self, share: Fraction = Fraction(1, 2), over: Fraction = Fraction(1, 2)) -> Iterator[Item]:
-        """An arrow that shows which way the rows grow, its middle at a ``share`` of height and ``over`` of width."""
+        """An arrow that shows which way the rows grow, its middle at a ``share`` of height and ``over`` of width (0 to
+        1), and its words where there is room for them; nothing where the piece is too low for the arrow."""
         across, up = self._at(share, over)
         centre, ahead = self.px(self.turn((across, up))), self.px(self.turn((across, up + 1)))
         way = ((ahead[0] - centre[0]) / self.scale, (ahead[1] - centre[1]) / self.scale)
@@ -294,7 +298,7 @@ class Drawing:
         return found
 
     def unplaced(self) -> list[Dimension]:
-        """Measures for which the drawing has no room: to be told in words."""
+        """Measures across the cloth for which the drawing has no room: they must be given in words."""
         plates = self._plates()
         return [one for one in self.measures if plates.get(one.name, 0.0) is None]
 
@@ -307,19 +311,20 @@ class Drawing:
         return list({(side.edge, side.points): side for side in own}.values())
 
     def ticks(self, found: Iterable[PlannedSeam], copy: int | None = None) -> Iterator[Item]:
-        """A stroke across the edge of this piece (of one ``copy``) wherever a seam ends on the way."""
+        """A stroke across the edge of this piece (of one ``copy``, counted from 0; None: of all) wherever one of the
+        seams ``found`` begins or ends part of the way along it."""
         for side in self._sides(found, copy):
             yield from self._ticks(side)
 
     def badges(self, found: Iterable[PlannedSeam], copy: int | None = None) -> Iterator[Item]:
-        """The seams' letters on the edges of this piece, and the strokes where they end."""
+        """The letters of the seams ``found`` on the edges of this piece, and the ``ticks`` where these end."""
         found = list(found)
         yield from self.ticks(found, copy)
         for at, letter in dict.fromkeys(self.lettered(found, copy)):
             yield from drafting.badge(at, letter)
 
     def lettered(self, found: Iterable[PlannedSeam], copy: int | None) -> Iterator[tuple[Px, str]]:
-        """Where each seam's letter stands: half way along its stretch."""
+        """Where each seam's letter stands, in px, and the letter: half way along its stretch."""
         for seam in found:
             for side in self._sides([seam], copy):
                 yield drafting.middle(self.line(side.points)), seam.letter
@@ -342,17 +347,18 @@ def _index(plan: Plan, piece: PiecePlan) -> int:
 
 
 def _shaped(run: Run) -> Callable[[tuple[Point, Point]], bool]:
-    """What tells whether a stretch of a run is shaped: row ends that lie anywhere but straight above one another, and a
-    neck that divides the piece."""
+    """A function that says whether a stretch of a run is shaped: row ends that lie anywhere but straight above one
+    another, and a neck that divides the piece."""
     return lambda pair: (run.meets == "row ends" or run.name == "neck") and pair[0][0] != pair[1][0]
 
 
 def hundredths(points: Iterable[Px]) -> list[Px]:
+    """``points`` rounded as ``numbers.rounded`` does."""
     return [(rounded(x), rounded(y)) for x, y in points]
 
 
 def _outwards(points: list[Px]) -> Px:
-    """The unit vector away from the piece, at the right hand of its outline as walked."""
+    """The unit vector away from the piece: to the right of its outline, which runs with the piece at the left."""
     (x0, y0), (x1, y1) = points[0], points[-1]
     long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
     return -(y1 - y0) / long, (x1 - x0) / long
