@@ -20,8 +20,9 @@ TableName: TypeAlias = Literal["woman", "child"]
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """From ``least`` to ``most`` cm; ``seen``: whether the figure was read in a source; ``table``: the name of the
-    table it stands in, where that is not the one of its row."""
+    """A measure of bodies from ``least`` to ``most`` cm (the same where it is one figure); ``seen``: whether it was
+    read in a source; ``table``: the name of the table it stands in, where that is not the one of its row, else
+    empty."""
 
     least: Fraction
     most: Fraction
@@ -34,6 +35,7 @@ class Measure:
         return (self.least + self.most) / 2
 
 
+#: Measures by the names that the fields of a ``Wearer`` have; a row may lack some.
 Row: TypeAlias = dict[str, Measure]
 
 
@@ -104,6 +106,7 @@ _CHILD: Final = _table(
     },
 )
 
+#: The size tables: rows by size, from the smallest up.
 TABLES: Final[dict[TableName, dict[str, Row]]] = {"woman": _WOMAN, "child": _CHILD}
 
 # [memory] Where no own measure of a grown-up says so: how far below the nape hip and knee lie, in lengths from nape to
@@ -114,7 +117,8 @@ KNEE_IN_WAIST_LENGTHS: Final = Fraction(24, 10)
 #: Where its knee lies no source was seen for, nor anything of a baby.
 CHILD_HIP_BELOW_WAIST: Final = 2 * INCH
 
-#: What no body measures less or more than, in cm: wide, to catch slips of unit or finger and never a body.
+#: What no body measures less or more than, in cm, by measure: wide, so that a wrong unit or a mistyped figure is found
+#: and no body is refused. No source: chosen with room on both sides.
 POSSIBLE: Final[dict[str, tuple[int, int]]] = {
     "head": (25, 80),
     "bust": (25, 300),
@@ -150,5 +154,6 @@ HOOKS: Final[dict[Fraction, str]] = {
 
 
 def ease_name(ease: Fraction) -> str:
-    """What ``ease`` cm are commonly called."""
+    """What so many cm of ``ease`` (garment less body, round the bust) are commonly called on grown-ups; "smaller than
+    the body" below 0. Source: ``EASE_NAMES``."""
     return next((name for least, name in EASE_NAMES if ease >= least), "smaller than the body")

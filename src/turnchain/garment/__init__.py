@@ -2,7 +2,7 @@
 
 The way through the modules:
 
-    edges, stretches      the outline of a planned piece, and parts of it
+    edges, stretches      the outline of a planned piece, and parts of it, in cm
     roles, who            which part of a garment a piece is; whom the pattern is for
     body                  the wearer's measures, own ones or those of a size table
     armholes              how much of a side stays free for the arm
@@ -12,6 +12,7 @@ The way through the modules:
     borders, finishing    the border of every opening, counted; making up in words
     dimensions            the measures placed on the outline, for drawings
     necklines, wearing    whether a head passes; the checks of the report
-    materials             what to have at hand
+    materials             yarns, hook and notions that are needed
     cautions              what can hurt, and its words in caution_words
+    parts                 the parts of a published pattern that stand around its rows
 """

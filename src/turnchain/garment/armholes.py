@@ -2,8 +2,9 @@
 
 In: the side edges of a front and a back. Out: how many cm along each edge, down from the shoulder, the armhole takes.
 An edge that goes in or out at once on its way up has its armhole there. Along a straight edge it is as deep as half the
-sleeve's top or, without a sleeve, as the wearer's armhole. Where no wearer is given, the depth is that of the row of
-the size tables whose bust goes best into the garment, and the report says so.
+sleeve's top or, without a sleeve, as the wearer's armhole. Where that is not known, the depth is that of a row of the
+size tables: the one whose bust is nearest to the wearer's or, without one, to the garment's width all round less 7.5 cm
+of ease; the report says so.
 """
 
 from __future__ import annotations
@@ -27,7 +28,8 @@ _EASE = Fraction("7.5")
 
 @dataclass(frozen=True, slots=True)
 class SideEdge:
-    """The side edge of the ``copy``-th of a body, at the ``right`` as worn or at the left."""
+    """The side edge of the ``copy``-th (from 0) of a front or back, at the ``right`` as worn, seen from the right side,
+    or at the left. ``edge`` is its name, one of ``edges.side_names(piece)``."""
 
     piece: PiecePlan
     edge: str
@@ -36,7 +38,7 @@ class SideEdge:
 
     @property
     def run(self) -> Run:
-        """The edge as one run."""
+        """The edge as one run; a side edge has no more."""
         (run,) = edges.of(self.piece)[self.edge].runs
         return run
 
@@ -46,14 +48,16 @@ class SideEdge:
         return self.run.length
 
     def part(self, low: Fraction, high: Fraction) -> EdgeStretch:
-        """The stretch from ``low`` to ``high`` cm, measured down from the shoulder."""
+        """The stretch from ``low`` to ``high`` cm along the edge, measured down from the shoulder; ``low`` <= ``high``
+        <= ``length``."""
         run, all_of_it = self.run, self.length
         # Piece at the left hand, the right side is walked upwards and the left one downwards.
         ends = (all_of_it - high, all_of_it - low) if self.right else (low, high)
         return EdgeStretch(self.piece, run, *ends)
 
     def nearest(self, cm: Fraction) -> Fraction:
-        """Where a seam can end that is nearest to ``cm`` below the shoulder."""
+        """Where a seam can end (one of ``stops``) that is nearest to ``cm`` below the shoulder: in cm along the edge,
+        down from the shoulder. Of two as near, the higher."""
         found = stops(self.piece, self.run)
         down = [self.length - stop for stop in found] if self.right else found
         return min(down, key=lambda stop: (abs(stop - cm), stop))
@@ -76,7 +80,8 @@ class SideEdge:
 
 def depths(front: SideEdge, back: SideEdge, wanted: Fraction) -> tuple[Fraction, Fraction]:
     """How many cm of both edges, down from the shoulder, the armhole takes: as shaped, or the ``wanted`` depth. Never
-    more than there is; where only one is shaped, as much of the other as leaves equal side seams."""
+    more than the edge is long; where only one is shaped, as much of the other as leaves equal side seams. Unless
+    shaped, it ends where a seam can: see ``stops``."""
     found = front.shaped(), back.shaped()
     if found[0] is None and found[1] is None:
         return front.nearest(min(wanted, front.length)), back.nearest(min(wanted, back.length))
@@ -91,7 +96,8 @@ def depths(front: SideEdge, back: SideEdge, wanted: Fraction) -> tuple[Fraction,
 
 @dataclass(frozen=True, slots=True)
 class BareDepth:
-    """The depth in cm of an armhole without sleeve, and in words where it is ``from_``; ``assumed``: from no wearer."""
+    """The depth in ``cm`` of an armhole without sleeve, and in words where it is ``from_``; ``assumed``: the wearer's
+    armhole is not known, and it is that of a likely body."""
 
     cm: Fraction
     from_: str
@@ -99,7 +105,9 @@ class BareDepth:
 
 
 def bare_depth(plan: Plan, front: PiecePlan, back: PiecePlan) -> BareDepth:
-    """How deep an armhole without sleeve is on a straight side: the wearer's armhole or that of a likely body."""
+    """How deep an armhole without sleeve is on a straight side: the wearer's armhole (of a range the upper end) or,
+    where it is not known, the middle of the row of the size tables whose bust is nearest to the wearer's or else to the
+    garment less ease. Source of the rows: ``sizes``."""
     own = body.known(plan.pattern.wearer, "armhole")
     if own is not None:
         return BareDepth(own.most, own.from_ or "the wearer's own", False)

@@ -1,4 +1,4 @@
-"""The wearer's body: own measures, those of a size table, and what is reckoned from them.
+"""The wearer's body: own measures, those of a size table, and what is computed from them.
 
 In: the ``Wearer`` of a pattern file. Out: ``BodyMeasure`` s in cm, each with where it comes from. Measures are of the
 body, not of a garment.
@@ -21,7 +21,8 @@ LEVELS: tuple[Level, ...] = ("waist", "hip", "knee")
 
 @dataclass(frozen=True, slots=True)
 class BodyMeasure:
-    """A measure of the wearer from ``least`` to ``most`` cm, and in words where it is ``from_`` (empty: own)."""
+    """A measure of the wearer from ``least`` to ``most`` cm (the same where it is one figure), and in words where it is
+    ``from_`` (empty: the wearer's own)."""
 
     least: Fraction
     most: Fraction
@@ -29,7 +30,7 @@ class BodyMeasure:
 
     @property
     def middle(self) -> Fraction:
-        """The middle, in cm."""
+        """The middle of the range, in cm."""
         return (self.least + self.most) / 2
 
     def told(self, unit: Unit) -> str:
@@ -41,7 +42,8 @@ class BodyMeasure:
 
 
 def known(wearer: Wearer | None, measure: str) -> BodyMeasure | None:
-    """A measure of the wearer: an own one, else that of the table's row, else None."""
+    """A measure of the wearer by the name of its field in ``Wearer`` ("bust"): an own one, else that of the table's
+    row; None where neither has it, or without a wearer. AttributeError for any other name."""
     if wearer is None:
         return None
     own: Fraction | None = getattr(wearer, measure)
@@ -53,7 +55,8 @@ def known(wearer: Wearer | None, measure: str) -> BodyMeasure | None:
 
 
 def row_of(wearer: Wearer) -> sizes.Row | None:
-    """The row of the size table that the wearer is given by; None for own measures only."""
+    """The row of the size table that the wearer is given by: measures by name; None for own measures only, or where the
+    table has no such size."""
     if wearer.table is None or wearer.size is None:
         return None
     return sizes.TABLES[wearer.table].get(wearer.size)
@@ -68,7 +71,8 @@ def _source(wearer: Wearer, figure: Measure) -> str:
 
 
 def is_child(wearer: Wearer | None) -> bool:
-    """Whether the wearer is a child or a baby: said so, of the child's table, or smaller than any woman's row."""
+    """Whether the wearer is a child or a baby: said so or of the child's table; where neither is given, with an own
+    bust or head smaller than any woman's row. False without a wearer."""
     if wearer is None:
         return False
     if wearer.who is not None or wearer.table is not None:
@@ -84,8 +88,8 @@ def _small(wearer: Wearer) -> bool:
 
 
 def level(wearer: Wearer | None, name: Level) -> BodyMeasure | None:
-    """How far below the nape the waist, hip or knee lies: own, from the table, or reckoned from nape to waist; None
-    where no rule is known, as for a child's knee."""
+    """How far below the nape the waist, hip or knee lies, in cm: own, from the table, or computed from nape to waist by
+    the rules of ``sizes``; None where no such length is known, nor a rule, as for a child's knee."""
     found = known(wearer, f"{name}_length")
     waist = known(wearer, "waist_length")
     if found is not None or name == "waist" or wearer is None or waist is None:

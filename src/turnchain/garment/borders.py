@@ -21,9 +21,10 @@ from turnchain.garment.stretches import EdgeStretch, whole
 from turnchain.pattern import Yarn
 from turnchain.yarns import figures as yarn
 
+# [seen]: read in the source above; [memory]: general knowledge of the trade.
 SC_TO_A_ROW_END = 2  # [seen]
 SC_IN_A_CORNER = 3  # [seen]
-# [memory] A row of sc is about half as high as a row of dc; so much fabric a border row is.
+# [memory] A row of sc is about half as high as a row of dc, and takes as much less yarn.
 SC_HEIGHT_IN_ROWS = Fraction(1, 2)
 # An edge turns a corner where it bends by this much or more on the way round (the cosine of 45 degrees, squared).
 _CORNER = Fraction(1, 2)
@@ -32,7 +33,7 @@ _CORNER = Fraction(1, 2)
 @dataclass(frozen=True, slots=True)
 class Spread:
     """How the sc of an edge are spread: along a ``foundation`` chain, over ``row tops``, in straight ``row ends``, or
-    by length where row ends ``slant``; ``steps`` of them in the stitches of its steps."""
+    by length where row ends ``slant``; ``steps``: how many of them go into the stitches of its steps."""
 
     along: Literal["foundation", "row tops", "row ends", "slant"]
     steps: int = 0
@@ -40,8 +41,9 @@ class Spread:
 
 @dataclass(frozen=True, slots=True)
 class BorderSide:
-    """The border along one edge: ``stitches`` sc over ``length`` cm, the corners at its ends apart; ``piece`` is named
-    where the border goes round several. ``how`` it is worked."""
+    """The border along one edge: ``stitches`` sc over ``length`` cm, the corners at its ends not counted, and ``how``
+    they are spread. ``edge`` is the name of a run ("first") or, in an ``Edging``, the kind of an ``EdgeName``;
+    ``piece`` is named where the border goes round several, else empty."""
 
     edge: str
     length: Fraction
@@ -52,14 +54,14 @@ class BorderSide:
 
 @dataclass(frozen=True, slots=True)
 class Border:
-    """A border: its sides in the order worked, and ``corners`` that take ``SC_IN_A_CORNER`` each."""
+    """One round of a border: its sides in the order worked, and how many ``corners`` take ``SC_IN_A_CORNER`` each."""
 
     sides: tuple[BorderSide, ...]
     corners: int
 
     @property
     def stitches(self) -> int:
-        """All sc of a round."""
+        """All sc of the round, those of the corners included."""
         return sum(side.stitches for side in self.sides) + SC_IN_A_CORNER * self.corners
 
     @property
@@ -72,7 +74,7 @@ class Border:
 
 
 def border(piece: PiecePlan) -> Border:
-    """A border of sc all round a piece, edge by edge from the foundation."""
+    """One round of sc all round a piece, edge by edge from the foundation, as if no seam took any of it."""
     return _worked([whole(piece, run) for run in edges.around(piece)], closed=True)
 
 
@@ -98,7 +100,7 @@ def _side(piece: PiecePlan, run: Run, corners: int = 0) -> BorderSide:
 
 def along(piece: PiecePlan, run: Run) -> int:
     """The sc along a run so that it lies flat: 1 to every stitch and chain, 2 to a straight row end, and as many by
-    length where row ends slant; steps by the stitches that lie in them."""
+    length where row ends slant; steps by the stitches that lie in them. None are taken off for corners."""
     if run.meets != "row ends":
         return run.stitches
     sides = [edges.length_of(pair) for pair in pairwise(run.points) if pair[0][1] != pair[1][1]]
@@ -123,7 +125,7 @@ def _way(points: tuple[Point, ...]) -> Point:
 
 
 def how(piece: PiecePlan, run: Run) -> Spread:
-    """How the sc of a run are spread."""
+    """How the sc of a run are spread; its ``steps`` are the stitches that steps leave or pass."""
     if run.meets != "row ends":
         return Spread(run.meets)
     slanted = any(one[0] != other[0] for one, other in pairwise(run.points) if one[1] != other[1])
@@ -135,8 +137,8 @@ def how(piece: PiecePlan, run: Run) -> Spread:
 
 @dataclass(frozen=True, slots=True)
 class Edging:
-    """A border along an opening of a garment: of what ``kind``, on which ``piece`` where it lies on one alone, and how
-    many times it is worked."""
+    """A border along an opening of a garment: of what ``kind``, on which ``piece`` where it lies on one copy of one
+    piece alone (else empty), and at how many alike openings it is worked (``count``)."""
 
     kind: Kind
     piece: str
@@ -146,7 +148,7 @@ class Edging:
 
 def edgings(plan: Plan) -> tuple[Edging, ...]:
     """What gets a border: every edge that no seam takes, of a garment its neck, armholes, lower edge and cuffs; of a
-    piece that is sewn to nothing all round."""
+    piece that is sewn to nothing all round. In the order of ``openings``; alike ones are one entry, counted."""
     found: dict[object, Edging] = {}
     for opening in openings.of(plan):
         worked = _along(plan, opening)
@@ -177,18 +179,21 @@ def _along(plan: Plan, opening: Opening) -> Border:
 
 
 def area(worked: Border, piece: PiecePlan) -> Fraction:
-    """The fabric of one round of a border, in square cm: its length by half a row."""
+    """The fabric of one round of a border, in square cm: its length by half the height of a row (``SC_HEIGHT_IN_ROWS``)
+    of ``piece``, whose gauge is that of the border."""
     return worked.length * SC_HEIGHT_IN_ROWS * piece.gauge.row
 
 
 def border_yarn(plan: Plan) -> Yarn | None:
-    """The yarn a border is reckoned in: the first of which something is kept back, else the first."""
+    """The yarn that a border is counted in: the first of which something is kept back, else the first; None where the
+    pattern names no yarn."""
     yarns = plan.pattern.yarns
     return next((one for one in yarns if one.keep), yarns[0] if yarns else None)
 
 
 def border_grams(plan: Plan) -> Fraction | None:
-    """Grams for one round of every edging, with the margin of the yarn figures; None where no swatch was weighed."""
+    """Grams for one round of every edging, not rounded: its area at the weight of the swatch, with the margin of the
+    yarn figures; None where no swatch was weighed."""
     per_area = yarn.density(plan.pattern).likely
     if per_area is None:
         return None

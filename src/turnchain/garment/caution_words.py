@@ -15,7 +15,8 @@ from turnchain.wording.tables import speech_of
 
 
 def for_customer(plan: Plan) -> list[str]:
-    """Every caution that applies, one to a line, and always whose rules to follow."""
+    """Every caution that applies, one to a line, with its subject, in the language of the pattern; the last line says
+    whose rules to follow."""
     speech = speech_of(plan.pattern)
     told = [
         speech.say("caution", subject=speech.named_by("caution.subject", one.subject), words=_said(speech, one))
@@ -25,7 +26,8 @@ def for_customer(plan: Plan) -> list[str]:
 
 
 def for_report(plan: Plan) -> list[str]:
-    """The same with why each is given, and the question whom it is for where that is only suggested."""
+    """The same, with the reason for each, which like the subject is in English, and before them the question whom it is
+    for where a child or a baby is only suggested."""
     speech = speech_of(plan.pattern)
     told = [f"{one.subject} ({_because(one)}): {_said(speech, one)}" for one in cautions(plan)]
     return [*_question(plan), *told, speech.say("caution.always")]

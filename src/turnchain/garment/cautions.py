@@ -31,8 +31,9 @@ _SLEEP = r"pyjamas?|pajamas?|nightgowns?|nightdress(es)?|nightshirts?|sleepwear|
 class Caution:
     """A caution about ``subject``, given for a ``reason``.
 
-    ``certain``: it holds as it stands; else only if the piece is for a child or a baby. ``fibres`` are those to be
-    washed, ``sleepwear`` says that the piece is slept in, ``open_fabric`` that it has gaps.
+    ``worn``: whom the pattern is for. ``certain``: it holds as it stands; else only if the piece is for a child or a
+    baby. ``fibres`` (of washing alone) are those of the yarns, each once; of flame alone, ``sleepwear`` says that a
+    word of the pattern is one for what is slept in, ``open_fabric`` that a piece has gaps between its clusters.
     """
 
     subject: Subject
@@ -45,7 +46,7 @@ class Caution:
 
 
 def cautions(plan: Plan) -> list[Caution]:
-    """Every caution that applies, the gravest first."""
+    """Every caution that applies, the gravest first; blocking, washing and hands always, so it is never empty."""
     known = _Known(plan)
     found = [
         *_sleep(known), *_cords(known), *_mesh(known), *_loose(known), *_small_parts(known), *_flame(known),

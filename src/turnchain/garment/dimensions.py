@@ -25,8 +25,8 @@ NECK_MEASURES = ("shoulder", "first shoulder", "second shoulder", "neck depth", 
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A worked measure: its ``name`` and ``cm`` from the plan, between two points as worn; ``place`` is where its
-    arrow is drawn."""
+    """A worked measure: its ``name`` and ``cm`` from the plan, between two points in cm as worn; ``place`` is the side
+    of the drawing where its arrow belongs."""
 
     name: str
     cm: Fraction
@@ -36,7 +36,8 @@ class Dimension:
 
 
 def of(plan: Plan, piece: PiecePlan) -> list[Dimension]:
-    """Every measure of ``piece``, in the order of the plan's."""
+    """Every measure of ``piece``, which is one of the plan: those of the body in the order of the plan, then shoulder,
+    neck depth and neck width, but not where the neck is too shallow to have an edge."""
     wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
     body = [fit for fit in piece.fit if fit.measure not in NECK_MEASURES]
     placed = _outline(piece, wanted, body) if piece.free_outline else _panel(piece, body)
@@ -50,18 +51,20 @@ def box(piece: PiecePlan) -> tuple[Point, Point]:
 
 
 def measure(piece: PiecePlan, name: str) -> Fraction | None:
-    """A worked measure of the plan by its name, in cm."""
+    """A worked measure of the plan by its name ("neck depth"), in cm; None where the piece has no such measure."""
     return next((fit.worked for fit in piece.fit if fit.measure == name), None)
 
 
 def body_width(piece: PiecePlan) -> Fraction:
-    """The width as worn in cm: of a panel as planned, of an outline at its widest."""
+    """The width as worn in cm: of a panel as worked, of an outline from its farthest edge at the left to that at the
+    right."""
     width = measure(piece, "width")
     return (piece.rightmost - piece.leftmost) * piece.gauge.half if width is None else width
 
 
 def body_length(piece: PiecePlan) -> Fraction:
-    """The length as worn in cm, from the highest point of the shoulder to the lower edge."""
+    """The length as worn in cm, from the highest point of the shoulder to the lower edge: of an outline all its
+    rows."""
     length = measure(piece, "length")
     return piece.height if length is None else length
 

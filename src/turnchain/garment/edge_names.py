@@ -27,19 +27,20 @@ Hand: TypeAlias = Literal["left", "right", "both", ""]
 
 @dataclass(frozen=True, slots=True)
 class EdgeName:
-    """An edge by its ``kind`` and, where a body has two of them, at the wearer's left or right (``hand``)."""
+    """An edge by its ``kind`` and, where a body has two of them, at the wearer's left or right (``hand``; empty: there
+    is one, or it lies across the middle; "both": told of both together)."""
 
     kind: EdgeKind
     hand: Hand = ""
 
     @property
     def key(self) -> str:
-        """By what a table of words calls it: "left shoulder"."""
+        """Its key in the tables of words, the hand first: "left shoulder", "neck"."""
         return f"{self.hand} {self.kind}".strip()
 
 
 def of_seam(plan: Plan, seam: PlannedSeam) -> tuple[EdgeName, EdgeName]:
-    """The names of the edges at both sides of a seam."""
+    """The names of the edges at both sides of a seam, ``seam.one``'s first."""
     return _of_side(plan, seam.one, seam.kind), _of_side(plan, seam.other, seam.kind)
 
 
@@ -54,7 +55,8 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
 
 
 def together(named: Sequence[tuple[PiecePlan, EdgeName]]) -> list[tuple[PiecePlan, EdgeName]]:
-    """Edges told in one breath, each once; where left and right of a piece are among them, as both."""
+    """Edges that are told together, each of a piece once, in the order they first come; where left and right of a piece
+    are among them, as "both"."""
     found: dict[tuple[str, EdgeKind], tuple[PiecePlan, EdgeName]] = {}
     for piece, name in named:
         had = found.get((piece.name, name.kind))

@@ -2,7 +2,8 @@
 
 In: a ``PiecePlan``. Out: the outline as ``Run`` s in order round the piece, and every named edge. Points are cm in the
 frame of the work: x to the right, right side facing, y up the rows, position 0 at x = 0. ``worn`` turns them as the
-piece is worn. A step runs along the top of the row below and then up; elsewhere a row's post leans from the edge below.
+piece is worn. Lengths are in cm, and exact but where an edge slants: there to a millionth of a cm. A step runs along
+the top of the row below and then up; elsewhere a row's post leans from the edge below.
 """
 
 from __future__ import annotations
@@ -43,7 +44,7 @@ class Run:
 
     @property
     def row_count(self) -> int:
-        """How many row ends lie in it."""
+        """How many row ends lie in it; 0 along a chain or the top of a row."""
         return 0 if self.rows is None else abs(self.rows[1] - self.rows[0]) + 1
 
     @cached_property
@@ -71,7 +72,7 @@ class EdgeLine:
 
     @property
     def stitches(self) -> int:
-        """How many stitches and chains lie across it."""
+        """How many stitches and chains lie across it, counted as in ``Run``."""
         return sum(run.stitches for run in self.runs)
 
     @property
@@ -85,10 +86,10 @@ class EdgeLine:
         return tuple(point for run in self.runs for point in run.points)
 
 
-@lru_cache(maxsize=64)  # asked for again and again by all who draw, sew and measure
+@lru_cache(maxsize=64)  # called many times for the same piece
 def around(piece: PiecePlan) -> tuple[Run, ...]:
-    """The whole outline, from the left end of the foundation, piece at the left hand: foundation, right edge, top,
-    left edge."""
+    """The whole outline of one such piece, from the left end of the foundation, piece at the left hand: foundation,
+    right edge, top, left edge."""
     body, *parts = (piece.section(name) for name in piece.sections)
     parts.sort(key=lambda rows: rows[0].left.at)
     if not parts:
@@ -105,10 +106,11 @@ def around(piece: PiecePlan) -> tuple[Run, ...]:
 
 
 def of(piece: PiecePlan) -> dict[str, EdgeLine]:
-    """Every named edge.
+    """Every named edge, by its name.
 
-    A panel worked sideways has first, last, lower and upper, the others first, last, left and right; a piece with a
-    neck also shoulder and neck, which are parts of upper or of last.
+    A panel worked sideways has first, last, lower and upper, the others first, last, left and right. Where a neck
+    shows, there are also neck and shoulder: both together are upper of a panel worked sideways, while last of a piece
+    that its neck divides is its two shoulders alone. The runs of an edge come in their order round the piece.
     """
     runs = around(piece)
     found: dict[str, list[Run]] = {}
@@ -131,21 +133,23 @@ def worn(piece: PiecePlan) -> Callable[[Point], Point]:
 
 
 def outline(piece: PiecePlan) -> tuple[Point, ...]:
-    """The corners of the whole outline as worn, closed, without doubles."""
+    """The corners of the whole outline as worn, in cm, in order round the piece; no point twice in a row, and the first
+    not repeated at the end."""
     turn = worn(piece)
     points = [turn(point) for run in around(piece) for point in run.points]
     return tuple(_without_doubles(points))
 
 
 def side_names(piece: PiecePlan) -> tuple[str, str]:
-    """The names of the edges at the left and the right as worn, seen from the right side."""
+    """The names (keys of ``of``) of the edges at the left and the right as worn, seen from the right side."""
     if piece.top is None:
         return "left", "right"
     return ("last", "first") if piece.top == "right" else ("first", "last")
 
 
 def length_of(points: Iterable[Point]) -> Fraction:
-    """The length in cm of the line through ``points``: exact where it runs straight up or across."""
+    """The length in cm of the line through ``points``: exact where it runs straight up or across, else each part to a
+    millionth of a cm; 0 for fewer than two points."""
     return sum((_distance(one, other) for one, other in pairwise(points)), Fraction(0))
 
 
@@ -173,7 +177,8 @@ def _across(piece: PiecePlan, row: Row) -> int:
 
 
 def stitches_in(piece: PiecePlan, half_pitches: int) -> int:
-    """How many stitches and chains lie in a number of half pitches, to the nearest one."""
+    """How many stitches and chains lie in a number of half pitches, to the nearest one: a pitch is a cluster and its
+    gap."""
     return round(Fraction(half_pitches * (piece.fabric.cluster + piece.fabric.gap), 2))
 
 
@@ -264,7 +269,8 @@ def _neck_parts(parts: list[_Part], shaped: list[int]) -> tuple[int, int]:
 
 
 def row_side(piece: PiecePlan, row: Row, side: Side) -> list[Point]:
-    """The two ends of a row's side, foot and head; its foot lies on a step where the row begins on one."""
+    """The two ends of a row's side, foot and head, in cm in the frame of the work; its foot lies on a step where the
+    row begins on one."""
     edge, under = row.edge(side), piece.below(row)
     below = edge.at if under is None or edge.step else under.edge(side).at
     return [_at(piece, below, row.number - 1), _at(piece, edge.at, row.number)]
@@ -286,8 +292,9 @@ def _named(piece: PiecePlan, parts: list[_Part], name: str, down: bool) -> list[
 
 
 def width_at(piece: PiecePlan, height: Fraction) -> tuple[Fraction, Fraction]:
-    """Where the left and the right outer edge stand ``height`` rows up, in cm: on the line from the top of one row to
-    the next, as the plan measures a width; at a jump, below it."""
+    """Where the left and the right outer edge stand ``height`` rows up (from 0; a fraction lies within a row), as x in
+    cm in the frame of the work: on the line from the top of one row to the next, as the plan measures a width. A whole
+    height is the top of that row, so below a step that stands on it."""
     levels = {row.number: row for row in piece.row_levels}
     rows = [*levels.values()]
     low = min(int(height), len(rows))

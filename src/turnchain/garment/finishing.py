@@ -26,7 +26,8 @@ from turnchain.yarns import figures as yarn
 
 
 def stripes(piece: PiecePlan) -> int:
-    """How many times a yarn begins in a piece, in the order worked: at a new colour, and where yarn is joined."""
+    """How many times a yarn begins in one such piece, in the order worked: at a new colour, and where yarn is joined
+    anew after the neck divides the piece."""
     begun = 0
     for index, row in enumerate(piece.rows):
         if index == 0 or row.joined or row.colour != piece.rows[index - 1].colour:
@@ -35,7 +36,7 @@ def stripes(piece: PiecePlan) -> int:
 
 
 def ends(plan: Plan) -> int:
-    """The ends to weave in over all pieces, none carried: 2 to every stripe. Source: common practice, a sum."""
+    """The ends to weave in over all pieces, with no yarn carried: 2 to every stripe. Source: common practice; a sum."""
     return sum(2 * stripes(piece) * piece.count for piece in plan.pieces)
 
 
@@ -44,14 +45,15 @@ def ends(plan: Plan) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Chapter:
-    """A heading and what stands under it, a sentence or a step to an entry."""
+    """A heading and what stands under it, a sentence or a step to an entry, as plain text in the pattern's language."""
 
     heading: str
     entries: tuple[str, ...]
 
 
 def text(plan: Plan) -> str:
-    """The finishing as plain text, ending in a line break."""
+    """All chapters as plain text, ending in a line break: each a heading with its entries as a list, a blank line
+    between two."""
     told = ["\n".join([chapter.heading, *(f"- {entry}" for entry in chapter.entries)]) for chapter in chapters(plan)]
     return "\n\n".join(told) + "\n"
 
@@ -63,7 +65,7 @@ def chapters(plan: Plan) -> tuple[Chapter, ...]:
 
 
 def joining(plan: Plan) -> Chapter:
-    """The seams in the order sewn; no entries where nothing is."""
+    """The seams in the order sewn, the blocking before them and how to sew; no entries where nothing is sewn."""
     speech = speech_of(plan.pattern)
     return Chapter(speech.say("finishing.seams"), tuple(_sewing(speech, plan)))
 
@@ -109,7 +111,8 @@ def _edge(speech: Speech, piece: PiecePlan, name: EdgeName) -> str:
 
 
 def edges_of(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> tuple[str, str]:
-    """The edges at both sides of seams that are told together."""
+    """The edges at both sides of seams that are told together (a list of ``seam_words.grouped``), in the language of
+    ``speech``: "front, left shoulder", several as one listing."""
     named = [edge_names.of_seam(plan, seam) for seam in alike]
     sides = (
         [(seam.one.piece, names[0]) for seam, names in zip(alike, named, strict=True)],

@@ -1,6 +1,6 @@
-"""What to have at hand: yarns, hook, notions.
+"""What is needed for the work: yarns, hook, notions, gauge.
 
-In: a plan. Out: lines of words in the pattern's language. The mm of a hook count; its US label is a label and varies.
+In: a plan. Out: lines of words in the pattern's language. The mm of a hook count; US labels vary between sellers.
 """
 
 from __future__ import annotations
@@ -20,12 +20,13 @@ from turnchain.yarns.figures import YARD, Figures, Need
 
 
 def lines(plan: Plan) -> list[str]:
-    """Yarns, hook, notions and gauge, one to a line."""
+    """Yarns with their amounts, hook, notions and gauge, one to a line."""
     return [*to_buy(plan), gauge(plan)]
 
 
 def to_buy(plan: Plan) -> list[str]:
-    """Yarns, hook and notions, one to a line."""
+    """Yarns with their amounts, hook and notions, one to a line; where no swatch was weighed, the balls to buy after
+    the yarns, as an estimate."""
     speech = speech_of(plan.pattern)
     return [*_yarns(speech, plan), _hook(speech, plan.pattern), notions(plan)]
 
@@ -101,7 +102,7 @@ def _span(speech: Speech, low: Fraction, high: Fraction) -> str:
 
 
 def long(metres: Fraction, unit: Unit) -> str:
-    """A length of yarn, rounded up: metres, or yards for makers who think in inches."""
+    """A length of yarn as text, rounded up: "120 m" or, in a pattern in inches, "132 yd"."""
     return f"{ceil(metres * 100 / YARD)} yd" if unit == "in" else f"{ceil(metres)} m"
 
 
@@ -113,13 +114,14 @@ def _hook(speech: Speech, pattern: Pattern) -> str:
 
 
 def hook_words(speech: Speech, mm: Fraction) -> str:
-    """A hook's mm with its US label where it has one: "5 mm (US H-8)"."""
+    """A hook's mm with its US label where it has one: "5 mm (US H-8)". Labels: ``sizes.HOOKS``."""
     label, size = sizes.HOOKS.get(mm), speech.figure(plain(mm))
     return speech.say("materials.hook.us", mm=size, label=label) if label else f"{size} mm"
 
 
 def gauge(plan: Plan) -> str:
-    """Clusters and rows to the square of a swatch."""
+    """Clusters and rows in 10 cm or, in a pattern in inches, 4 in, each to a tenth: a line in the pattern's
+    language."""
     speech, unit = speech_of(plan.pattern), plan.pattern.units
     clusters, rows = (speech.figure(per_swatch(cm, unit)) for cm in (plan.gauge.pitch, plan.gauge.row))
     told = speech.say("gauge", clusters=clusters, rows=rows, over=SWATCH_WORDS[unit])
@@ -127,6 +129,7 @@ def gauge(plan: Plan) -> str:
 
 
 def notions(plan: Plan) -> str:
-    """Needle, scissors, tape, and pins where pieces are sewn or blocked."""
+    """Needle, scissors, tape and pins; stitch markers too where a neck divides a piece or a piece is made more than
+    once."""
     marked = any(len(piece.sections) > 1 or piece.count > 1 for piece in plan.pieces)
     return speech_of(plan.pattern).say("materials.notions.markers" if marked else "materials.notions")

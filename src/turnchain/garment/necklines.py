@@ -1,4 +1,4 @@
-"""The neck opening of a front and a back: its edge as a tape would measure it, and whether a head passes.
+"""The neck opening of a front and a back: its edge as a tape measures it, and whether a head passes.
 
 In: planned pieces. Out: a ``NeckOpening`` in cm along the worked edges.
 """
@@ -16,7 +16,8 @@ from turnchain.units import INCH
 
 # A crochet edge gives little: the opening is taken as it lies. [memory]
 STRETCH = Fraction(1)
-# A knitters' rule for grown-ups, from a published pattern handbook [seen]: width + front depth.
+# A knitters' rule for grown-ups, from a published pattern handbook [seen]: least width + front depth, in cm.
+# Figures marked [seen] were read in a source, those marked [memory] were not; see ``sizes``.
 KNITTERS_RULE = Fraction("25.5")
 # Under the smallest head of a grown-up in the table of heads [seen] that rule says nothing.
 GROWN_HEAD = 21 * INCH
@@ -24,7 +25,8 @@ GROWN_HEAD = 21 * INCH
 
 @dataclass(frozen=True, slots=True)
 class NeckOpening:
-    """A neck opening in cm: ``front`` and ``back`` curve, ``width`` and front ``depth``."""
+    """A neck opening in cm: ``front`` and ``back``, the length of the edge at each; ``width`` straight across, and
+    ``depth`` of the front (0 where it has no neck)."""
 
     front: Fraction
     back: Fraction
@@ -33,17 +35,17 @@ class NeckOpening:
 
     @property
     def around(self) -> Fraction:
-        """The perimeter in cm."""
+        """All the way round, in cm."""
         return self.front + self.back
 
     def passes(self, head: Fraction, child: bool = False) -> bool:
         """Whether it passes a head of ``head`` cm round; for a grown-up's head the stricter of two rules decides, for a
-        ``child``'s the round alone."""
+        ``child``'s the round alone. The rules: as much round as the head, and the knitters' rule."""
         return self.around * STRETCH >= head and (child or head < GROWN_HEAD or self.by_knitters)
 
     @property
     def by_knitters(self) -> bool:
-        """Whether the knitters' rule lets it pass: it counts on stretch."""
+        """Whether width and depth together are as much as the knitters' rule asks; that rule allows for stretch."""
         return self.width + self.depth >= KNITTERS_RULE
 
 
@@ -62,7 +64,8 @@ def opening(front: PiecePlan, back: PiecePlan) -> NeckOpening | None:
 
 
 def neck_curve(piece: PiecePlan) -> tuple[Point, ...]:
-    """The neck edge as worn, as a tape laid along it runs: straight over the small corners of rows and steps."""
+    """The neck edge as worn, from left to right in cm, as a tape laid along it runs: straight over the small corners of
+    rows and steps. Empty where the piece has no neck edge."""
     found = edges.of(piece).get("neck")
     if found is None:
         return ()

@@ -23,7 +23,8 @@ ORDER: tuple[Kind, ...] = ("neck", "armhole", "lower edge", "cuff", "open edge",
 
 @dataclass(frozen=True, slots=True)
 class OpenStretch:
-    """A ``stretch`` of the ``copy``-th of a piece that no seam takes; ``kind`` is the opening it is part of."""
+    """A ``stretch`` of the ``copy``-th (from 0) of a piece that no seam takes; ``kind`` is what it would be part of by
+    itself, by its piece and edge."""
 
     copy: int
     stretch: EdgeStretch
@@ -37,19 +38,20 @@ class OpenStretch:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """Open stretches in their order round the garment, with the garment at the left hand."""
+    """Open stretches in their order round the garment, with the garment at the left hand; at least one. Its ``kind`` is
+    theirs where they agree, else "open edge"."""
 
     kind: Kind
     stretches: tuple[OpenStretch, ...]
 
     @property
     def length(self) -> Fraction:
-        """The way round it in cm."""
+        """The way round it in cm, along every step."""
         return sum((one.stretch.length for one in self.stretches), Fraction(0))
 
 
 def of(plan: Plan) -> tuple[Opening, ...]:
-    """Every opening, necks first and then downwards."""
+    """Every opening, in the order of ``ORDER``: necks first and then downwards."""
     cloth = _Cloth(plan)
     found = [Opening(_kind_of(ring), tuple(ring)) for ring in cloth.rings()]
     return tuple(sorted(found, key=lambda one: ORDER.index(one.kind)))

@@ -19,7 +19,8 @@ TOP, JOINING = "top", "joining"
 
 
 def about(plan: Plan) -> list[str]:
-    """What it is and for whom: the maker's introduction and note, and who it is for as far as that is said."""
+    """What it is and for whom, a paragraph to an entry: the maker's introduction and note, and who it is for as far as
+    that is said. Empty where the file says none of it."""
     pattern = plan.pattern
     return [said for said in [*_paragraphs(pattern.introduction), pattern.note, _for_whom(plan)] if said]
 
@@ -38,17 +39,17 @@ def at_hand(plan: Plan) -> Chapter:
 
 
 def gauge(plan: Plan) -> Chapter:
-    """What must be counted on the swatch."""
+    """What must be counted on the swatch: one entry, clusters and rows."""
     return Chapter(speech_of(plan.pattern).say("page.gauge"), (materials.gauge(plan),))
 
 
 def before(plan: Plan, piece: PiecePlan) -> list[str]:
-    """The maker's own paragraphs before the rows of a piece."""
+    """The maker's own paragraphs before the rows of a piece; empty where there are none."""
     return _paragraphs(_asked(plan, piece).before)
 
 
 def after(plan: Plan, piece: PiecePlan) -> list[str]:
-    """The maker's own paragraphs after the rows of a piece."""
+    """The maker's own paragraphs after the rows of a piece; empty where there are none."""
     return _paragraphs(_asked(plan, piece).after)
 
 
@@ -57,12 +58,12 @@ def _asked(plan: Plan, piece: PiecePlan) -> Piece:
 
 
 def cautions(plan: Plan) -> Chapter:
-    """What can hurt."""
+    """What can hurt, a caution to an entry, and last whose rules to follow; never empty."""
     return Chapter(speech_of(plan.pattern).say("page.cautions"), tuple(caution_words.for_customer(plan)))
 
 
 def contact(plan: Plan) -> Chapter:
-    """Where to ask, and what others may do with the pattern."""
+    """Where to ask, the licence and the link; no entries where the file names none of them."""
     speech, pattern = speech_of(plan.pattern), plan.pattern
     licence = [speech.say("contact.licence", licence=pattern.licence)] if pattern.licence else []
     found = [speech.say("contact.link", link=pattern.link)] if pattern.link else []
@@ -70,7 +71,8 @@ def contact(plan: Plan) -> Chapter:
 
 
 def photos(plan: Plan, place: str) -> Iterator[tuple[int, Photo]]:
-    """The photographs of a ``place``, each with its number in the file, from 1."""
+    """The photographs of a ``place`` (``TOP``, ``JOINING`` or the name of a piece), each with its number among all
+    photographs of the file, from 1."""
     yield from ((nth, photo) for nth, photo in enumerate(plan.pattern.photos, 1) if photo.place == place)
 
 

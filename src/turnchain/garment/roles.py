@@ -25,7 +25,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
 @dataclass(frozen=True, slots=True)
 class Part:
     """A piece and its ``role``; "body" is a piece made twice, once for the front and once for the back. ``assumed``
-    says why, and is empty where the name tells."""
+    says in English why the role was taken, and is empty where the name tells, and for "other"."""
 
     piece: PiecePlan
     role: Role
@@ -46,7 +46,7 @@ def parts(plan: Plan) -> tuple[Part, ...]:
 
 
 def of_role(plan: Plan, *roles: Role) -> list[PiecePlan]:
-    """The pieces of these roles."""
+    """The pieces of these roles, in the order of the pattern."""
     return [part.piece for part in parts(plan) if part.role in roles]
 
 
@@ -62,7 +62,7 @@ def front_and_back(plan: Plan) -> tuple[PiecePlan, PiecePlan] | None:
 
 
 def assumptions(plan: Plan) -> list[str]:
-    """What was assumed, in words."""
+    """What was assumed, in English, a line to a piece; empty where nothing was."""
     return [f"{part.piece.name} is taken for {_an(part.role)}: {part.assumed}" for part in parts(plan) if part.assumed]
 
 

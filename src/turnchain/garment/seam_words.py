@@ -13,12 +13,14 @@ from turnchain.garment import seams
 from turnchain.garment.seams import PlannedSeam, SeamSide
 from turnchain.units import Unit, plain, shown
 
-# [memory] A seam takes in this share of its length without a pucker; more is worth a second thought.
+# [memory] A seam takes in this share of its length without a pucker; more is to be looked at again.
 EASES_IN = Fraction(1, 20)
 
 
 def lines(plan: Plan) -> list[str]:
-    """The seams in words: what meets what, how many rows or clusters, how long, what is to be eased in."""
+    """The seams in English, a line to seams that are alike: what meets what, how many rows or clusters, how long, what
+    is to be eased in; then edges named by the pattern file that the plan lacks, and how deep open armholes were
+    taken."""
     assumed = assumed_words(plan)
     told = [_told(alike, plan.pattern.units) for alike in grouped(seams.of(plan))]
     told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan)]
@@ -36,14 +38,15 @@ def _armholes(plan: Plan) -> Iterator[str]:
 
 
 def assumed_words(plan: Plan) -> str:
-    """That the seams are assumed; empty where the pattern file names them, or there are none."""
+    """That the seams are assumed, in English; empty where the pattern file names seams, or there are none."""
     if plan.pattern.seams or not seams.of(plan):
         return ""
     return "no seams in the pattern file: those of a drop-shoulder garment are assumed"
 
 
 def grouped(seams: tuple[PlannedSeam, ...]) -> list[list[PlannedSeam]]:
-    """Seams that can be told in one breath: of one letter and kind, with the same counts, lengths and rows."""
+    """Seams that can be told together, in the order they first come: of one letter and kind, with the same counts,
+    lengths and rows at both sides. No list is empty."""
     found: dict[object, list[PlannedSeam]] = {}
     for seam in seams:
         sides = [(side.count, side.unit, side.length, side.rows) for side in (seam.one, seam.other)]
@@ -60,14 +63,16 @@ def _told(alike: list[PlannedSeam], unit: Unit) -> str:
 
 
 def meeting(alike: list[PlannedSeam]) -> str:
-    """Which edges meet, with the row numbers in the order they meet, or with the clusters."""
+    """Which edges meet, in English, with the row numbers in the order they meet, or with the clusters; ``alike`` is one
+    list of ``grouped``."""
     one, other = names(alike)
     rows, met = rows_met(alike[0])
     return f"{one}, {_counted(alike[0].one, rows)}, to {other}, {_counted(alike[0].other, met)}"
 
 
 def rows_met(seam: PlannedSeam) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
-    """The rows of both sides in the order they meet, from the lower up; None where clusters meet."""
+    """The numbers of the (first, last) row of each side in the order they meet, rising at the first side that has rows;
+    None at a side that runs along a row, where clusters meet."""
     rows, met = seam.one.rows, seam.other.rows
     met = met and (met[1], met[0])  # the other side is walked the other way
     if (rows or met or (1, 1))[0] > (rows or met or (1, 1))[1]:
@@ -76,7 +81,8 @@ def rows_met(seam: PlannedSeam) -> tuple[tuple[int, int] | None, tuple[int, int]
 
 
 def names(alike: list[PlannedSeam]) -> tuple[str, str]:
-    """The edges at both sides of seams that are told in one breath."""
+    """The edges at both sides of seams that are told together, as a pattern file names them: "front.first and
+    back.first"."""
     sides = ([seam.one for seam in alike], [seam.other for seam in alike])
     one, other = (list(dict.fromkeys(side.name for side in found)) for found in sides)
     return listed(one), listed(other)
@@ -99,7 +105,8 @@ def _clusters(count: Fraction) -> str:
 
 
 def agreement(seam: PlannedSeam, unit: Unit) -> str:
-    """Whether both sides agree and, where they do not, by how much and what to do."""
+    """Whether both sides agree and, where they do not, by how much (in ``unit``, and in rows or clusters) and what to
+    do; in English."""
     if seam.agrees:
         both = seam.difference is not None and seam.one.unit == "rows"
         return "they agree, row for row" if both else "they agree"
@@ -115,7 +122,8 @@ def agreement(seam: PlannedSeam, unit: Unit) -> str:
 
 
 def has_more(seam: PlannedSeam) -> bool:
-    """Whether the longer side has more rows or clusters too, to half a cluster at the least."""
+    """Whether the longer side has more rows or clusters too, by half a cluster at the least. False where rows meet
+    clusters."""
     difference = seam.difference or Fraction(0)
     return difference * seam.off > 0 and to_half(difference) != 0
 
@@ -128,7 +136,7 @@ def _difference(seam: PlannedSeam) -> str:
 
 
 def eases_in(seam: PlannedSeam) -> bool:
-    """Whether a seam takes in by itself what its longer side has more."""
+    """Whether a seam takes in what its longer side has more: at most ``EASES_IN`` of the shorter side's length."""
     return abs(seam.off) <= EASES_IN * min(seam.one.length, seam.other.length)
 
 

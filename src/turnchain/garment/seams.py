@@ -27,8 +27,8 @@ ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
 
 @dataclass(frozen=True, slots=True)
 class SeamSide:
-    """One side of a seam: stretches of an ``edge`` of the ``copy``-th (from 0) of a piece, walked with the piece at the
-    left hand."""
+    """One side of a seam: stretches of the ``edge`` of that name of the ``copy``-th (from 0) of a piece, walked with
+    the piece at the left hand, so that the last of one side meets the first of the other."""
 
     piece: PiecePlan
     copy: int
@@ -58,7 +58,7 @@ class SeamSide:
 
     @property
     def count(self) -> Fraction:
-        """How many rows it has or, along a row, how many clusters with their gaps it is wide, to half a cluster."""
+        """How many row ends lie in it or, along a row, its length in clusters with their gaps, not rounded."""
         if self.unit == "rows":
             return Fraction(sum(stretch.row_count for stretch in self.stretches))
         return sum((stretch.width_in_clusters for stretch in self.stretches), Fraction(0))
@@ -73,12 +73,12 @@ class SeamSide:
 
     @property
     def length(self) -> Fraction:
-        """Its length in cm."""
+        """Its length in cm, along every step."""
         return sum((stretch.length for stretch in self.stretches), Fraction(0))
 
     @property
     def whole(self) -> bool:
-        """Whether it is made of whole runs."""
+        """Whether it is made of whole runs of the outline."""
         return all(stretch.whole for stretch in self.stretches)
 
     @property
@@ -89,7 +89,7 @@ class SeamSide:
 
 @dataclass(frozen=True, slots=True)
 class PlannedSeam:
-    """Two sides sewn together; seams of one ``letter`` are told as one. ``assumed``: not in the pattern file;
+    """Two sides sewn together; seams of one ``letter`` are one to the maker. ``assumed``: not in the pattern file;
     ``stripes``: whether they should "meet" or "differ" along it (None: no wish)."""
 
     letter: str
@@ -101,12 +101,13 @@ class PlannedSeam:
 
     @property
     def off(self) -> Fraction:
-        """By how many cm ``one`` is longer."""
+        """By how many cm ``one`` is longer than ``other``; below 0 where it is shorter."""
         return self.one.length - self.other.length
 
     @property
     def difference(self) -> Fraction | None:
-        """By how many rows or clusters ``one`` has more; None where rows meet clusters."""
+        """By how many rows or clusters ``one`` has more than ``other``, below 0 where it has fewer; None where rows
+        meet clusters."""
         return self.one.count - self.other.count if self.one.unit == self.other.unit else None
 
     @property
@@ -119,7 +120,8 @@ class PlannedSeam:
 
 
 def of(plan: Plan) -> tuple[PlannedSeam, ...]:
-    """Every seam in the order of sewing, lettered in that order."""
+    """Every seam in the order of sewing (``ORDER``), lettered A, B ... in that order: all that come of one seam of the
+    pattern file have one letter. Seams of edges that the plan has not are left out: ``lacking``."""
     found = list(_declared(plan)) if plan.pattern.seams else list(_assumed(plan))
     found.sort(key=lambda one: ORDER.index(one[0]))
     letters: dict[object, str] = {}
@@ -160,8 +162,7 @@ def _declared(plan: Plan) -> Iterator[_Found]:
 
 
 class _Garment:
-    """What is known of a top whose seams the pattern file names: its side edges and sleeve tops by the names of
-    seams."""
+    """A top whose seams the pattern file names: its side edges, sleeve tops and sleeve seams by the names of edges."""
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
@@ -318,7 +319,8 @@ def _armholes(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | No
 
 
 def bare_armhole(plan: Plan) -> BareDepth | None:
-    """The depth of armholes on straight sides without sleeves; None where there are none."""
+    """The depth of armholes on straight sides without sleeves; None for a plan with sleeves, with a shaped armhole, or
+    that is no top."""
     pair = roles.front_and_back(plan)
     if pair is None or not is_top(plan) or roles.of_role(plan, "sleeve"):
         return None
@@ -328,7 +330,8 @@ def bare_armhole(plan: Plan) -> BareDepth | None:
 
 
 def is_top(plan: Plan) -> bool:
-    """Whether front and back are worn on the shoulders: one has a neck or a shaped armhole, or there are sleeves."""
+    """Whether front and back are worn on the shoulders: one has a neck or a shaped armhole, or there are sleeves. False
+    without one front and one back."""
     pair = roles.front_and_back(plan)
     if pair is None:
         return False
@@ -364,7 +367,8 @@ def _sleeve_seam(sleeve: PiecePlan, copy: int, one: str, other: str) -> tuple[Ki
 
 
 def sleeve_top(sleeve: PiecePlan) -> EdgeLine:
-    """The edge of a sleeve that meets the body: the longer end."""
+    """The edge of a sleeve that meets the body: the longer of its two ends; of ends as long, the first row's or, worked
+    sideways, the upper."""
     return edges.of(sleeve)[_sleeve_top(sleeve)]
 
 

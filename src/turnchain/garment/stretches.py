@@ -36,7 +36,7 @@ class EdgeStretch:
 
     @property
     def length(self) -> Fraction:
-        """Its length in cm along every step."""
+        """Its length in cm, along every step."""
         return self.end - self.start
 
     @property
@@ -53,16 +53,17 @@ class EdgeStretch:
 
     @property
     def row_count(self) -> int:
-        """How many row ends lie in it."""
+        """How many row ends lie in it; 0 along a chain or the top of a row."""
         return 0 if self.rows is None else abs(self.rows[1] - self.rows[0]) + 1
 
     @property
     def width_in_clusters(self) -> Fraction:
-        """How many clusters with their gaps go into its length."""
+        """Its length in clusters with their gaps (pitches), a fraction."""
         return self.length / self.piece.gauge.pitch
 
     def as_run(self) -> Run:
-        """The stretch as a run of its own, with what lies across it."""
+        """The stretch as a run of its own: unless it is all of its run, what lies across it is computed from its level
+        parts: whole clusters, and stitches to the nearest one."""
         if self.whole:
             return self.run
         points = self.points
@@ -73,12 +74,13 @@ class EdgeStretch:
 
 
 def whole(piece: PiecePlan, run: Run) -> EdgeStretch:
-    """All of ``run``."""
+    """All of ``run``, which is one of ``edges.around(piece)``."""
     return EdgeStretch(piece, run, Fraction(0), run.length)
 
 
 def stops(piece: PiecePlan, run: Run) -> list[Fraction]:
-    """Where a seam can end on a run, in cm along it: at every row's end, or at every half cluster along a row."""
+    """Where a seam can end on a run, in cm along it from 0, rising: at the end of every row, or along a row or a chain
+    at every half pitch."""
     if run.meets != "row ends":
         half = piece.gauge.half
         return [half * count for count in range(int(run.length / half) + 1)]
@@ -91,7 +93,8 @@ def stops(piece: PiecePlan, run: Run) -> list[Fraction]:
 
 
 def cut(points: tuple[Point, ...], start: Fraction, end: Fraction) -> tuple[Point, ...]:
-    """The part of a line between two distances in cm along it."""
+    """The corners of the part of a line of ``points`` between two distances in cm along it, both ends included; for a
+    part of no length at either end of the line, the line's last point twice."""
     kept: list[Point] = []
     passed = Fraction(0)
     for one, other in pairwise(points):

@@ -24,7 +24,8 @@ Says = Literal["good", "look", "note"]
 
 @dataclass(frozen=True, slots=True)
 class FitCheck:
-    """One check: ``about`` what, what it ``says`` (good; look: think again; note) and its ``words``."""
+    """One check: what it is ``about``, what it ``says`` ("good"; "look": look again; "note": a figure without a
+    judgement) and its ``words`` for the report, in English, lengths in the unit of the pattern."""
 
     about: str
     says: Says
@@ -32,7 +33,7 @@ class FitCheck:
 
 
 def lines(plan: Plan) -> list[str]:
-    """All checks in words, one to a line."""
+    """All checks in words, one to a line: "about: words", those that say "look" marked "look again"."""
     return [f"{check.about}: {_SIGN[check.says]}{check.words}" for check in checks(plan)]
 
 
@@ -40,7 +41,9 @@ _SIGN: dict[Says, str] = {"good": "", "look": "look again: ", "note": ""}
 
 
 def checks(plan: Plan) -> list[FitCheck]:
-    """Every check that the pieces allow."""
+    """Every check that the pieces allow, in the order of the report: what was assumed, width and ease, neck, length,
+    shoulders, sleeves, open armholes. Without one front and one back only what was assumed and, where a piece is part
+    of a garment, that no more can be checked."""
     pair = roles.front_and_back(plan)
     found = [FitCheck("assumed", "note", words) for words in roles.assumptions(plan)]
     if pair is None:

@@ -1,7 +1,7 @@
 """Whom a pattern is for: as the pattern file says, or as its measures and words suggest.
 
-In: a plan. Out: ``WornBy``. Cautions hang on it; where the file does not say, the more careful reading counts and the
-report asks.
+In: a plan. Out: ``WornBy``. The cautions depend on it; where the file does not say, the more careful reading counts and
+the report asks whom it is for.
 """
 
 from __future__ import annotations
@@ -29,7 +29,8 @@ _CHILD = (
 
 @dataclass(frozen=True, slots=True)
 class WornBy:
-    """``who`` it is for (None: nothing tells), from which ``source``, and the ``word`` that suggests it."""
+    """``who`` it is for (None: nothing tells), from which ``source``, and the ``word`` of the pattern that suggests it,
+    in small letters (empty: another source)."""
 
     who: Who | None
     source: Source
@@ -47,7 +48,8 @@ class WornBy:
 
 
 def of(plan: Plan) -> WornBy:
-    """Whom the pattern is for."""
+    """Whom the pattern is for. The first of these that tells: the key ``who``; a word for babies, where no size table
+    is named; the size table; measures smaller than any woman's; a word for children; an own bust (an adult)."""
     wearer = plan.pattern.wearer
     if wearer is not None and wearer.who is not None:
         return WornBy(wearer.who, "who")
@@ -64,11 +66,12 @@ def of(plan: Plan) -> WornBy:
 
 
 def words(pattern: Pattern) -> str:
-    """All that the maker says of the pattern, in small letters."""
+    """Title, note and names of pieces in one text, in small letters (casefolded)."""
     return " ".join((pattern.title, pattern.note, *(piece.name for piece in pattern.pieces))).casefold()
 
 
 def found(one_of: str, text: str) -> str:
-    """The first whole word of ``text`` that is ``one_of``; empty where there is none."""
+    """The first whole word or words of ``text`` that match ``one_of``, a regular expression of alternatives; empty
+    where there are none."""
     match = re.search(rf"(?<![^\W_])(?:{one_of})(?![^\W_])", text)
     return match[0] if match else ""

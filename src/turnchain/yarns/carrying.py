@@ -52,26 +52,28 @@ class Change:
 
     @property
     def joined(self) -> bool:
-        """Whether a yarn is joined here, which makes two ends by the time it is cut."""
+        """Whether a yarn is joined here and not carried: two ends, where it is joined and where it is later cut."""
         return not self.carried
 
 
 def threads(piece: PiecePlan) -> tuple[tuple[Row, ...], ...]:
     """The rows that are worked without joining anew: all of them, or the body with the first shoulder, and then
-    the second."""
+    the second. In the order worked; together they are all rows of the piece."""
     cuts = [0, *(index for index, row in enumerate(piece.rows) if row.joined and index), len(piece.rows)]
     return tuple(piece.rows[low:high] for low, high in pairwise(cuts))
 
 
 def carry_of(plan: Plan, piece: PiecePlan) -> int:
-    """Over how many rows the maker carries a yarn in this piece."""
+    """Over how many rows the maker carries a yarn in this piece: as its own stripes say, else the pattern's;
+    ``USUAL_CARRY`` where there are no stripes."""
     own = next(one.stripes for one in plan.pattern.pieces if one.name == piece.name)
     stripes = own or plan.pattern.stripes
     return stripes.carry if stripes else USUAL_CARRY
 
 
 def changes(piece: PiecePlan, carry: int = USUAL_CARRY) -> tuple[Change, ...]:
-    """Every beginning of a stripe in the order worked, where yarns are carried over at most ``carry`` rows."""
+    """Every beginning of a stripe in the order worked, where yarns are carried over at most ``carry`` rows: the first
+    row and every change of yarn after it, and the row where yarn is joined anew for a second shoulder."""
     return tuple(change for rows in threads(piece) for change in _of_thread(rows, carry))
 
 
@@ -121,7 +123,8 @@ def _with_waiting(found: list[Change]) -> list[Change]:
 
 
 def ends_by_colour(piece: PiecePlan, carry: int = USUAL_CARRY) -> Counter[str]:
-    """The ends to weave in of one such piece, by yarn: two wherever a yarn is joined."""
+    """The ends to weave in of one such piece, by the name of the yarn ("" for rows without one): two wherever it is
+    joined."""
     ends: Counter[str] = Counter()
     for change in changes(piece, carry):
         ends[change.colour] += 2 * change.joined
@@ -138,14 +141,16 @@ def ends(piece: PiecePlan, carry: int = USUAL_CARRY) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """Another way with the same yarns in the same order: its ``words`` and the ``ends`` of one such piece."""
+    """Another way with the same yarns in the same order: its ``words``, in English, and the ``ends`` that one such
+    piece then has to weave in."""
 
     words: str
     ends: int
 
 
 def savings(piece: PiecePlan, carry: int = USUAL_CARRY) -> tuple[Saving, ...]:
-    """Ways that leave fewer ends, the fewest first: stripes of an even number of rows, a longer carry, both."""
+    """Ways that leave fewer ends than now, the fewest first: stripes of an even number of rows, a longer carry, both.
+    Of ways with as many ends one alone; empty where none saves any."""
     now = ends(piece, carry)
     even = in_even_stripes(piece)
     two = all(height == 2 for _, height in _heights(even)[:-1])
@@ -163,7 +168,8 @@ def savings(piece: PiecePlan, carry: int = USUAL_CARRY) -> tuple[Saving, ...]:
 
 
 def in_even_stripes(piece: PiecePlan) -> PiecePlan:
-    """The piece with every stripe a row higher where its rows are odd, cut where the rows end."""
+    """The piece with as many rows in other colours: every stripe a row higher where its rows are odd, the last cut
+    where the rows end."""
     colours = [c for colour, height in _heights(piece) for c in [colour] * (height + height % 2)]
     rows = tuple(replace(row, colour=colours[row.number - 1]) for row in piece.rows)
     return replace(piece, rows=rows)
@@ -183,7 +189,8 @@ def _farthest(piece: PiecePlan) -> int:
 
 
 def lines(plan: Plan) -> list[str]:
-    """Ends, carrying and what would save ends, for every piece in more than one yarn."""
+    """Ends, carrying and what would save ends, for every piece in more than one yarn: lines in English. Ends are those
+    of one such piece unless said otherwise."""
     return [words for piece in plan.pieces if _striped(piece) for words in _piece_lines(plan, piece)]
 
 

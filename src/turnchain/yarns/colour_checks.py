@@ -1,7 +1,7 @@
 """Whether stripes can be told apart, and read.
 
-In: a ``Plan`` in its colours. Out: for every two yarns that lie side by side how far their colours are apart to
-every eye and in a grey photocopy, and the ink that can be read on each.
+In: a ``Plan`` in its colours. Out: for every two yarns that lie side by side how much their colours differ to most
+readers, to colour-blind ones and in a grey photocopy, and the ink that can be read on each.
 
 Difference: CIEDE2000 (Sharma, Wu, Dalal 2005) between the colours in CIE Lab under D65. Colour-blind readers:
 Machado, Oliveira, Fernandes 2009, on linear RGB, at full severity. Grey: the difference in lightness L*. The
@@ -33,7 +33,8 @@ VISIONS = {"protan": "red-blind", "deutan": "green-blind", "tritan": "blue-blind
 @dataclass(frozen=True, slots=True)
 class Pair:
     """Two yarns that lie side by side: ``difference`` to most eyes, ``blind`` to each of ``VISIONS`` in turn (all
-    CIEDE2000), ``grey`` in lightness; ``rows`` is where they first meet, in ``piece``."""
+    CIEDE2000), ``grey`` in L* (0 to 100); ``rows`` are the numbers of the rows, one above the other, in which they
+    first meet, in ``piece``."""
 
     first: str
     second: str
@@ -45,18 +46,19 @@ class Pair:
 
     @property
     def alike(self) -> bool:
-        """Whether most eyes would take the two for one."""
+        """Whether most readers would take the two for one: they differ by less than ``LEAST_DIFFERENCE``."""
         return self.difference < LEAST_DIFFERENCE
 
     @property
     def alike_to(self) -> tuple[str, ...]:
-        """The readers, in makers' words, who would take them for one."""
+        """The colour-blind readers, in makers' words ("red-blind"), who would take the two for one; empty where none
+        would."""
         found = zip(VISIONS.values(), self.blind, strict=True)
         return tuple(words for words, difference in found if difference < LEAST_DIFFERENCE)
 
     @property
     def alike_in_grey(self) -> bool:
-        """Whether a grey photocopy shows the two as one."""
+        """Whether a grey photocopy shows the two as one: their L* differs by less than ``LEAST_GREY``."""
         return self.grey < LEAST_GREY
 
 
@@ -71,7 +73,7 @@ class Ink:
 
     @property
     def legible(self) -> bool:
-        """Whether the contrast is that of legible text."""
+        """Whether the contrast is that of legible text, 4.5 to 1 (WCAG 2)."""
         return self.contrast >= style.LEAST_CONTRAST
 
 
@@ -83,25 +85,27 @@ def _colour(text: str) -> Color:
 
 
 def difference(one: str, other: str) -> float:
-    """CIEDE2000 between two colours "#rrggbb"."""
+    """CIEDE2000 between two colours "#rrggbb": 0 where they are one. ValueError for what is no colour."""
     return float(_colour(one).delta_e(_colour(other), method="2000"))
 
 
 @cache
 def as_seen(colour: str, vision: str) -> str:
-    """``colour`` ("#rrggbb") as a reader with ``vision`` (a key of ``VISIONS``) sees it."""
+    """``colour`` ("#rrggbb") as a reader with ``vision`` (a key of ``VISIONS``) sees it, again as "#rrggbb". ValueError
+    for any other vision, and for what is no colour. Source: Machado and others, as above."""
     seen = _colour(colour).filter(vision, 1, method="machado", space="srgb-linear", out_space="srgb")
     return str(seen.clip().to_string(hex=True))
 
 
 @cache
 def lightness(colour: str) -> float:
-    """L* of ``colour``, 0 to 100: what a grey photocopy keeps of it."""
+    """L* of ``colour`` ("#rrggbb"), 0 to 100: what a grey photocopy keeps of it. ValueError for what is no colour."""
     return float(_colour(colour).convert("lab-d65")["lightness"])
 
 
 def pairs(plan: Plan) -> tuple[Pair, ...]:
-    """Every two yarns that lie side by side somewhere, in the order they first do."""
+    """Every two yarns that lie side by side somewhere in a piece, one row above the other, in the order they first do;
+    each two once. Rows that meet only at a seam do not count."""
     colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
     found: dict[frozenset[str], Pair] = {}
     for piece, rows, names in _neighbours(plan):
@@ -128,7 +132,7 @@ def _pair(colours: dict[str, str], names: tuple[str, str], piece: str, rows: tup
 
 
 def inks(plan: Plan) -> tuple[Ink, ...]:
-    """The ink on every yarn."""
+    """The ink on every yarn of the pattern, in its order."""
     return tuple(
         Ink(yarn.name, yarn.colour, ink, style.contrast(ink, yarn.colour))
         for yarn in plan.pattern.yarns
@@ -137,7 +141,8 @@ def inks(plan: Plan) -> tuple[Ink, ...]:
 
 
 def lines(plan: Plan) -> list[str]:
-    """What a maker should think twice about, in makers' words; nothing where all stripes can be told apart."""
+    """Which yarns are too alike and on which symbols are hard to read, in English, a line to each; nothing where all
+    stripes can be told apart and read."""
     told = [words for pair in pairs(plan) for words in _pair_lines(pair)]
     for ink in inks(plan):
         if not ink.legible:

@@ -17,13 +17,17 @@ from turnchain.terminal import Tell
 from turnchain.yarns.meeting import with_beginnings
 from turnchain.yarns.stripes import begin_of, heights, sequence, sharing, stripes_of, written
 
-MOST_STASH = 10_000  # rows times yarns: so many take some seconds
+MOST_STASH = 10_000  # rows (of all copies) times yarns: so many take some seconds
 MOST_STASH_YARNS = 40
 
 
 def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tell: Tell | None = None) -> Plan:
-    """The plan with every row in its yarn. PatternError where stripes are higher than a piece has rows, or where
-    stripes from the stash lack the weight of a swatch.
+    """The plan with every row in its yarn (the first yarn where there are no stripes, none where there is no yarn), and
+    in its pattern the row at which the stripes of each piece begin.
+
+    PatternError, with ``source`` as the name of the file, where random or stash stripes are higher than a piece has
+    rows, and where stripes from the stash lack the weight of a swatch or are too many (``MOST_STASH``,
+    ``MOST_STASH_YARNS``).
 
     ``begun`` is the coloured plan by which the rows were worked that the pattern's progress tells of: they keep their
     yarns. ``tell`` is called with words for what is found while stripes from the stash are searched; where that is
@@ -124,12 +128,14 @@ def _too_much_for_a_stash(plan: Plan) -> Iterator[Problem]:
 
 
 def in_order(plan: Plan, stripes: Stripes) -> Plan:
-    """The same pieces in other stripes; those with stripes of their own keep them. PatternError as ``coloured``."""
+    """The same pieces in other stripes, coloured; those with stripes of their own keep them. PatternError as for
+    ``coloured``."""
     return coloured(replace(plan, pattern=replace(plan.pattern, stripes=stripes)))
 
 
 def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
-    """Orders to lay side by side, each with a title: the maker's, and what else the same yarns could do."""
+    """Orders to lay side by side, each with a title in English: the maker's first, then others of the same yarns,
+    without those kept for the border. With fewer than two such yarns the maker's alone."""
     now = plan.pattern.stripes or Stripes()
     free = [yarn for yarn in plan.pattern.yarns if not _for_the_border(plan.pattern, yarn)]
     order = tuple(yarn.name for yarn in free)

@@ -1,7 +1,8 @@
 """How much yarn, in makers' words.
 
-In: the ``Figures`` of a plan. Out: lines for the report, amounts for a list of materials, a caption for an order of
-stripes. What is needed is rounded up, what is left is rounded down.
+In: a plan in its colours, or its ``Figures``. Out: lines for the report, amounts for a list of materials, a caption for
+an order of stripes; all in English, lengths in metres or, in a pattern in inches, yards. What is needed is rounded up,
+what is left is rounded down.
 """
 
 from __future__ import annotations
@@ -21,7 +22,8 @@ USUAL_BALL: Final = Fraction(50)  # g, from memory: the commonest ball, where th
 
 
 def lines(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> list[str]:
-    """The figures in makers' words; ``extra`` as for ``figures``."""
+    """The figures in makers' words: how the density was reached, then a line to each yarn and, of several, to each
+    piece, the balls to buy where that is an estimate, and advice. ``extra`` as for ``figures``."""
     found = figures(plan, extra)
     told = [f"yarn: {found.density.how}"]
     told += [_need_line(plan.pattern, found, need) for need in found.needs]
@@ -30,7 +32,8 @@ def lines(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> list[str]:
 
 
 def caption(plan: Plan) -> list[str]:
-    """What a maker chooses an order by, in few words: all ends to weave in, what is left of each yarn or short."""
+    """What a maker chooses an order by, in one to three short lines: all ends to weave in, and of yarns with a stock
+    the grams that are left, and that are short."""
     ends = sum((ends_by_colour(piece, carry_of(plan, piece)).total() * piece.count for piece in plan.pieces), 0)
     told = [f"{ends} ends to weave in"]
     needs = [need for need in figures(plan).needs if need.left is not None]
@@ -80,7 +83,8 @@ def amount(pattern: Pattern, found: Figures, need: Need) -> str:
 
 
 def in_all(found: Figures) -> str:
-    """The grams of all yarns together: "391 g", or from and to, or at most."""
+    """The grams of all yarns together, rounded up: "391 g", or where no swatch was weighed "300 to 391 g", or "at most
+    391 g"."""
     known = all(need.low for need in found.needs)
     least = sum((need.least for need in found.needs), Fraction(0)) if known else Fraction(0)
     needed = sum((need.needed for need in found.needs), Fraction(0))
@@ -88,7 +92,8 @@ def in_all(found: Figures) -> str:
 
 
 def shopping(plan: Plan, found: Figures) -> list[str]:
-    """Where no swatch was weighed: the balls to buy of every yarn, plainly an estimate."""
+    """Where no swatch was weighed, in one line the balls to buy of every yarn, called an estimate; a ball weighs
+    ``USUAL_BALL`` where its label was not copied. Nothing where a swatch was weighed."""
     if not found.density.rough:
         return []
     told = []
@@ -147,7 +152,7 @@ def _advice(pattern: Pattern, found: Figures) -> list[str]:
 
 
 def _long(metres: Fraction, unit: Unit) -> str:
-    """Metres, or yards for makers who think in inches."""
+    """Metres or, in a pattern in inches, yards, rounded up."""
     if unit == "in":
         return f"{ceil(metres * 100 / YARD)} yd"
     return f"{ceil(metres)} m"

@@ -1,6 +1,6 @@
 """How much yarn: grams, metres and balls for every colour and piece.
 
-In: a ``Plan`` in its colours. Out: figures, exact until they are shown; ``figure_words`` tells them.
+In: a ``Plan`` in its colours. Out: figures, exact until they are shown; ``figure_words`` has them in words.
 
 Fabric: the weight of a swatch over its whole area, times the true area of every row (weigh method; worked example
 at romneyridgefarm.com). A row is a trapezium between the edges of the row below and its own, so rows get shorter
@@ -64,7 +64,7 @@ class Density:
 @dataclass(frozen=True, slots=True)
 class YarnUse:
     """What all ``count`` of a ``piece`` take of one ``yarn``: ``area`` in square cm, ``grams`` of fabric (at the
-    likely density, else the highest) and the ``ends``, each a tail."""
+    likely density, else the highest) and how many ``ends``, each a tail; where yarn is carried there are fewer."""
 
     yarn: str
     piece: str
@@ -100,7 +100,8 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """All figures of a plan; ``margin`` in per cent."""
+    """All figures of a plan; ``margin`` in per cent. ``uses`` by piece, and in it by yarn as first worked; ``needs`` in
+    the order of the pattern's yarns."""
 
     density: Density
     margin: Fraction
@@ -133,7 +134,7 @@ def row_area(piece: PiecePlan, row: Row) -> Fraction:
 
 
 def area(piece: PiecePlan) -> Fraction:
-    """The area of one such piece in square cm."""
+    """The area of one such piece in square cm, the sum over its rows."""
     return sum((row_area(piece, row) for row in piece.rows), Fraction(0))
 
 
@@ -141,7 +142,8 @@ def area(piece: PiecePlan) -> Fraction:
 
 
 def density(pattern: Pattern) -> Density:
-    """Grams to a square cm, from all the swatches weighed."""
+    """Grams to a square cm: over all the swatches weighed, with a range by ``SCALE`` and ``TAPE``; without any, the
+    range of two published blankets (``CLOSED_DK``), or an upper bound by them for another fabric or yarn."""
     weighed = [(swatch.weight, *_size(swatch)) for swatch in pattern.swatches if swatch.weight and _size(swatch)]
     if not weighed:
         return _published(pattern)
@@ -211,7 +213,7 @@ def yarn_named(pattern: Pattern, name: str) -> Yarn | None:
 
 
 def tail_grams(pattern: Pattern, name: str) -> Fraction:
-    """What one tail of ``name`` weighs, in grams."""
+    """What one tail of the yarn called ``name`` weighs, in grams; by ``USUAL_METRES`` where its metres are not told."""
     yarn = yarn_named(pattern, name)
     metres = (yarn and yarn.metres_per_100g) or USUAL_METRES
     return pattern.allowance.tail / metres  # cm over m in 100 g: the hundreds cancel
@@ -229,7 +231,8 @@ def _with_gauge(dense: Density, gauge: Gauge) -> Density:
 
 
 def figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures:
-    """All figures; ``extra`` grams by yarn are added to what is kept for border and seams."""
+    """All figures of a coloured plan, the range of grams widened by the readings of the gauge; ``extra`` grams by the
+    name of a yarn are added to what is kept for border and seams."""
     dense = _with_gauge(density(plan.pattern), plan.gauge)
     uses = tuple(use for piece in plan.pieces for use in _uses(plan, piece, dense))
     named: dict[str, list[YarnUse]] = {yarn.name: [] for yarn in plan.pattern.yarns}

@@ -23,7 +23,7 @@ _MOST_BEGINNINGS = 60
 @dataclass(frozen=True, slots=True)
 class SeamRows:
     """A seam whose stripes should "meet" or "differ": the ``pairs`` of row numbers, of the piece ``one`` and of the
-    piece ``other``, that lie side by side, counted from one end as far as both have rows."""
+    piece ``other``, that lie side by side, counted from one end as far as both have rows. ``letter`` is the seam's."""
 
     letter: str
     wish: Literal["meet", "differ"]
@@ -33,7 +33,8 @@ class SeamRows:
 
 
 def wished(plan: Plan) -> tuple[SeamRows, ...]:
-    """The rows that meet at every seam with a wish; a seam where no rows meet rows has no pairs."""
+    """The rows that meet at every seam with a wish, in the order of sewing, alike ones once; a seam where no row ends
+    meet row ends has no pairs."""
     if not any(seam.stripes for seam in plan.pattern.seams):
         return ()
     return tuple(dict.fromkeys(_seam_rows(seam) for seam in seams.of(plan) if seam.stripes))
@@ -58,7 +59,8 @@ def _walked(ends: tuple[int, int] | None) -> list[int]:
 
 
 def against(plan: Plan) -> Iterator[tuple[SeamRows, tuple[tuple[int, int], ...]]]:
-    """Every seam with a wish, and the pairs of rows in a coloured plan that do not keep to it."""
+    """Every seam with a wish, and the pairs of rows in a coloured plan that do not keep to it; no pairs where all
+    do."""
     for seam in wished(plan):
         first, second = (_colours(plan.piece(name)) for name in (seam.one, seam.other))
         meet = seam.wish == "meet"
@@ -74,7 +76,8 @@ def _colours(piece: PiecePlan) -> dict[int, str | None]:
 
 def with_beginnings(plan: Plan) -> Plan:
     """The plan whose pattern says where the stripes of each piece begin, so that the wishes for seams are kept as far
-    as they can be: pieces for which the maker says it stay, and pieces before others in the file."""
+    as they can be: pieces for which the maker says it stay, and so does the earlier in the file of two. The same plan
+    where no seam has a wish."""
     for seam in wished(plan):
         moved = _moved(plan, seam)
         if moved is not None and seam.one != seam.other:
@@ -120,7 +123,8 @@ def _best_beginning(plan: Plan, seam: SeamRows, moved: str) -> int | None:
 
 
 def lines(plan: Plan) -> list[str]:
-    """For every seam with a wish whether it is kept, and row by row where it is not, in makers' words."""
+    """For every seam with a wish, in a coloured plan, whether it is kept, and the rows where it is not: lines in
+    English."""
     return [words for seam, off in against(plan) for words in _told(plan, seam, off)]
 
 

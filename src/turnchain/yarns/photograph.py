@@ -3,7 +3,7 @@
 In: a picture file. Out: the colours that cover most of it, the largest share first, as "#rrggbb". A ball of yarn is
 lit on one side and dark on the other. In OKLab a shadow takes lightness and chroma down by one factor, so px are
 gathered by chroma over lightness, and less by lightness; the colour told is that of the lighter part. A camera's
-colours are approximate: whoever prints them says so.
+colours are approximate, and what prints them must say so.
 """
 
 from __future__ import annotations
@@ -48,9 +48,10 @@ class PhotographedColour:
 
 
 def colours_in(photograph: Path, most: int | None = None) -> list[PhotographedColour]:
-    """The colours of ``photograph``, at ``most`` so many, the largest share first and the table last.
+    """The colours of ``photograph``, at ``most`` so many (None: as many as differ), that of the table counted among
+    them; the largest share first and the table last.
 
-    Raises FileError for what is no picture.
+    Raises FileError where the file cannot be read, is no picture or has more than ``MOST_PX`` px.
     """
     import numpy as np  # takes a tenth of a second: only where a photograph is looked at
 
@@ -70,7 +71,8 @@ def colours_in(photograph: Path, most: int | None = None) -> list[PhotographedCo
 
 
 def lines(found: Iterable[PhotographedColour], patches: bool = False) -> Iterator[str]:
-    """The colours as lines of a pattern file, each with its share; with ``patches`` of colour for a terminal."""
+    """The colours as lines of a pattern file, a [[yarn]] for each, with its share as a comment; with ``patches`` also
+    the codes by which a terminal shows it. The table, and that there is no yarn, are told as comments."""
     yield "# A camera's colours are approximate: hold each beside its yarn in daylight before you keep it."
     number = 0
     for one in found:

@@ -2,7 +2,7 @@
 
 In: the stripes of a pattern, and for whole pieces a plan whose rows are counted. Out: a yarn's name for every row.
 
-``sequence`` gives the yarns of so many rows; ``colouring`` gives them to a plan when the rows of all pieces are
+``sequence`` gives the yarns of so many rows; ``colouring`` puts them into a plan when the rows of all pieces are
 counted, since stripes that are mirrored, gradual or from the stash depend on them. Pieces that are sewn together
 along the ends of their rows share one run of stripes from row 1, so that a stripe stands at the same height on
 both; where they cannot meet, ``meetings`` tells by how much.
@@ -18,7 +18,7 @@ from itertools import chain, cycle, islice, pairwise
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece, Stripes
 
-#: The greatest and least stripe height in rows where the pattern names none; the least of stash stripes is two, the
+#: The greatest and least stripe height in rows where the pattern names none; up to which of Fibonacci's numbers.
 USUAL_MOST = 4
 USUAL_LEAST = {False: 1, True: 2}  # True: from the stash, where two rows save many an end
 FIBONACCI_MOST = 8
@@ -31,8 +31,8 @@ Run = tuple[str, int]  # a yarn and how many rows it works
 
 
 def stripes_of(pattern: Pattern, piece: Piece | None) -> Stripes | None:
-    """A piece's own stripes, else the pattern's; where they name no order, all yarns in the order given (from the
-    stash: all of which there is a stock)."""
+    """A piece's own stripes, else the pattern's; None where there are neither. Where they name no order, it is all
+    yarns in the order given (from the stash: all of which there is a stock) but the one that works ``between``."""
     stripes = (piece and piece.stripes) or pattern.stripes
     if stripes is None or stripes.order:
         return stripes
@@ -41,7 +41,8 @@ def stripes_of(pattern: Pattern, piece: Piece | None) -> Stripes | None:
 
 
 def heights(stripes: Stripes) -> tuple[int, ...]:
-    """The heights in rows that random and stash stripes may have."""
+    """The heights in rows that random and stash stripes may have, rising; empty where only even ones are wished and
+    there is none between the least and the most."""
     least = stripes.least or min(USUAL_LEAST[stripes.kind == "stash"], stripes.most or USUAL_MOST)
     most = stripes.most or max(USUAL_MOST, least)
     return tuple(h for h in range(least, most + 1) if not (stripes.even and h % 2))
@@ -51,7 +52,9 @@ def heights(stripes: Stripes) -> tuple[int, ...]:
 
 
 def sequence(stripes: Stripes, rows: int) -> tuple[str, ...]:
-    """The yarn of each of ``rows`` rows; whatever the kind, the last stripe is cut where the rows end."""
+    """The name of the yarn of each of ``rows`` rows, from row 1 up; whatever the kind, the last stripe is cut where the
+    rows end. ``stripes.order`` must name a yarn. Those from the stash come as a plain list: ``stash`` finds their
+    yarns."""
     made: dict[str, Callable[[Stripes, int], Iterator[Run]]] = {
         "mirrored": _mirrored,
         "numbers": _numbers,
@@ -87,7 +90,7 @@ def _rows_of(runs: Iterator[Run]) -> Iterator[str]:
 
 
 def fibonacci(most: int) -> tuple[int, ...]:
-    """Fibonacci's numbers 1, 1, 2, 3, 5 ... up to ``most``."""
+    """Fibonacci's numbers 1, 1, 2, 3, 5 ... up to ``most``, at least the first two."""
     found = [1, 1]
     while (following := found[-1] + found[-2]) <= most:
         found.append(following)
@@ -147,7 +150,7 @@ def _between(stripes: Stripes, rows: int) -> Iterator[Run]:
 
 
 def written(plan: Plan, name: str) -> Piece:
-    """The piece called ``name`` as the maker wrote it."""
+    """The piece called ``name`` as the maker wrote it; there must be one (StopIteration)."""
     return next(piece for piece in plan.pattern.pieces if piece.name == name)
 
 
@@ -163,7 +166,8 @@ def begin_of(plan: Plan, name: str) -> int:
 class Meeting:
     """Two pieces sewn together along the ends of their rows: ``rows`` that lie side by side from row 1,
     ``differing`` of them in different yarns; ``shift`` by how many rows the second piece's stripes come too early
-    (negative: too late), None where they meet or no shift helps; ``over`` rows more in the first piece."""
+    (negative: too late), None where they meet or no shift helps; ``over`` rows more in the first piece (negative: in
+    the second)."""
 
     first: str
     second: str
@@ -174,7 +178,8 @@ class Meeting:
 
 
 def seamed(plan: Plan) -> tuple[tuple[str, str], ...]:
-    """The pairs of pieces sewn along the ends of their rows, by `faces` or by a seam."""
+    """The names of the pieces that are sewn along the ends of their rows, by `faces` or by a seam, pair by pair; each
+    pair once, no piece with itself."""
     named = {piece.name for piece in plan.pieces}
     pairs = [(p.faces, p.name) for p in plan.pattern.pieces if p.faces in named and p.faces is not None]
     for seam in plan.pattern.seams:
@@ -193,7 +198,8 @@ def _row_ends(plan: Plan, name: str, edge: str) -> bool:
 
 
 def sharing(plan: Plan, name: str) -> set[str]:
-    """The pieces that share one run of stripes with ``name``: sewn to it, at whatever remove, and striped alike."""
+    """The names of the pieces that share one run of stripes with the one called ``name``, itself among them: those
+    striped alike that are sewn to it, or to another of them."""
     found, pairs = {name}, seamed(plan)
     stripes = stripes_of(plan.pattern, written(plan, name))
     while True:
@@ -205,7 +211,7 @@ def sharing(plan: Plan, name: str) -> set[str]:
 
 
 def meetings(plan: Plan) -> tuple[Meeting, ...]:
-    """How the stripes meet on every pair of pieces that are sewn along the ends of their rows."""
+    """How the stripes of a coloured plan meet on every pair of pieces of ``seamed``, in that order."""
     return tuple(_meeting(plan.piece(one), plan.piece(other)) for one, other in seamed(plan))
 
 
@@ -230,7 +236,8 @@ def _shift(first: list[str | None], second: list[str | None], most: int) -> int 
 
 
 def lines(plan: Plan) -> list[str]:
-    """Where stripes do not meet at a seam, and yarns that no row uses, in makers' words."""
+    """Where stripes of a coloured plan do not meet at a seam without a wish, and yarns that no row uses and of which
+    nothing is kept back: lines in English."""
     told = [words for meeting in meetings(plan) if not _wished(plan, meeting) for words in _told(plan, meeting)]
     used = {row.colour for piece in plan.pieces for row in piece.rows}
     for yarn in plan.pattern.yarns:

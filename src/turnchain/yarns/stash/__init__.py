@@ -1,4 +1,4 @@
-"""Stripes from the stash: which yarn works which stripe, so that what is in hand suffices.
+"""Stripes from the stash: which yarn works which stripe, so that the stock suffices.
 
 In: a ``Plan`` whose rows are counted, its stock and its wishes. Out: stripes for all pieces, what they leave, and
 beside them a bound that no plan can beat.
@@ -20,7 +20,7 @@ The search goes row by row. In a small piece it keeps every different way (then 
 plan beats it); in a large one those that stay nearest to the rests aimed at, which spreads every yarn over the
 whole height, and then tries to improve the best of them stripe by stripe. numpy counts in floats; the answer is then
 summed again in fractions, so that it never overspends. The same input always gives the same answer. The yarn is
-reckoned as if it were cut after every stripe; carrying it leaves a little more.
+counted as if it were cut after every stripe; carrying it leaves a little more.
 
 A search of our own and no solver of the registry: the best of them for this (milp of a general library) takes a
 start of a third of a second and 100 MB installed, and the rule that a yarn comes back after so many others makes

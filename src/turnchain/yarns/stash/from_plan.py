@@ -1,6 +1,6 @@
 """From the plan to its task, and back: the yarns of its rows, and what they come to in makers' words.
 
-In: a ``Plan`` whose rows are counted, its stock and its wishes. Out: the ``Task`` of its stash stripes, their
+In: a ``Plan`` whose rows are counted, with its stock and its wishes. Out: the ``Task`` of its stash stripes, their
 ``Answer``, the yarn of every row; lines for the report: the stripes, what is left or short, what could be done instead.
 """
 
@@ -27,8 +27,9 @@ from turnchain.yarns.stripes import begin_of, heights, stripes_of, written
 def task_of(plan: Plan, names: Iterable[str], begun: Plan | None = None) -> Task:
     """The task of striping the pieces called ``names``, all others being worked from the same stock first.
 
-    Rows that are worked, by the progress in the pattern, keep the yarns that they have in ``begun``; left out, those
-    that they have in ``plan``.
+    Its yarns are those that the stripes of the first of ``names`` name, its rows those of the stripes, from 0. Rows
+    that are worked, by the progress in the pattern, keep the yarns that they have in ``begun``; left out, those that
+    they have in ``plan``. The pieces called otherwise must be in their colours.
     """
     pieces = [piece for piece in plan.pieces if piece.name in set(names)]
     stripes = stripes_of(plan.pattern, written(plan, pieces[0].name)) or Stripes()
@@ -107,9 +108,10 @@ def _at_seams(
 def stash_colours(
     plan: Plan, names: tuple[str, ...], begun: Plan | None = None, tell: Tell | None = None
 ) -> dict[str, tuple[str, ...]]:
-    """The yarn of every row of the pieces called ``names``; where the stock cannot suffice, those that are short of
-    the least. ``begun`` as for ``task_of``; ``tell`` is called with words for every better answer on the way. Raises
-    Stopped with the best stripes so far where the search is interrupted."""
+    """The yarns of the pieces called ``names``: by piece, the yarn of every row from row 1 up, and of those of the
+    stripes above its last row too; where the stock cannot suffice, those that are short of the least. ``begun`` as for
+    ``task_of``; ``tell`` is called with words for every better answer on the way. Raises Stopped with the best stripes
+    so far where the search is interrupted, KeyboardInterrupt where there are none yet."""
     task = task_of(plan, names, begun)
     try:
         answer = solve(task, tell and (lambda found: tell(on_the_way(found))))
@@ -120,7 +122,7 @@ def stash_colours(
 
 
 def stash_pieces(plan: Plan) -> tuple[str, ...]:
-    """The names of the pieces whose stripes come from the stash."""
+    """The names of the pieces whose stripes come from the stash, in the order of the plan."""
     found = []
     for piece in plan.pieces:
         stripes = stripes_of(plan.pattern, written(plan, piece.name))
@@ -131,7 +133,8 @@ def stash_pieces(plan: Plan) -> tuple[str, ...]:
 
 def answer_of(plan: Plan) -> Answer | None:
     """The stripes of a coloured plan as the answer to its task, read from its rows; None where none are from the
-    stash. Only a small task is solved for it, to say whether it can be beaten."""
+    stash. Only a small task (``EXACT_ROWS``) is solved for it, to say whether it can be beaten. ValueError where a row
+    of such a piece is in a yarn that its stripes do not name."""
     names = stash_pieces(plan)
     if not names:
         return None
@@ -152,7 +155,8 @@ def answer_of(plan: Plan) -> Answer | None:
 
 
 def lines(plan: Plan) -> list[str]:
-    """What the stash stripes come to, in makers' words; nothing where a plan has none."""
+    """What the stash stripes of a coloured plan come to, in makers' words, in English and in grams; nothing where it
+    has none."""
     answer = answer_of(plan)
     if answer is None:
         return []
@@ -163,7 +167,8 @@ def lines(plan: Plan) -> list[str]:
 
 
 def on_the_way(answer: Answer) -> str:
-    """How good an answer is while a better one is searched, and how good one can be at best, in one line."""
+    """How good an answer is while a better one is searched, and how good one can be at best: one line in English, in
+    grams before the margin."""
     short = sum(answer.short, Fraction(0))
     if short:
         least = float(answer.least_short)
@@ -176,7 +181,7 @@ def on_the_way(answer: Answer) -> str:
 
 
 def as_list(answer: Answer) -> str:
-    """The stripes as a list to paste into a pattern file in place of [stripes]."""
+    """The stripes as a list to paste into a pattern file in place of [stripes]: three lines of TOML."""
     names = ", ".join(f'"{answer.task.yarns[index]}"' for index, _ in answer.stripes)
     rows = ", ".join(str(height) for _, height in answer.stripes)
     return f"[stripes]\norder = [{names}]\nrows = [{rows}]"

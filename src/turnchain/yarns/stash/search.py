@@ -1,7 +1,7 @@
 """The search, row by row, in floats.
 
-In: a ``Task``. Out: the best ways to work all rows, the likeliest first. A small task is searched whole; of a large
-one those ways are kept that stay nearest to the grams aimed at.
+In: a ``Task``. Out: the best ways to work all rows, the best first. A small task is searched whole; of a large one
+those ways are kept that stay nearest to the grams aimed at. Figures are grams in floats; yarns are indexes.
 """
 
 from __future__ import annotations
@@ -28,8 +28,8 @@ _TINY = 1e-9  # g: floats nearer than this are one
 
 
 class Weighed:
-    """The grams of a task as arrays: the ``room`` and the ``tail`` of every yarn; ``sums``: what the rows before
-    each weigh together."""
+    """The grams of a task as arrays of floats: the ``room`` and the ``tail`` of every yarn, shape (yarns,); ``sums``,
+    shape (rows + 1,): what the rows before each weigh together."""
 
     def __init__(self, task: Task) -> None:
         self.room = np.array([float(grams) for grams in task.room])
@@ -38,8 +38,9 @@ class Weighed:
         self._use_up = list(task.wishes.use_up)
 
     def figures(self, fabric: Floats, tails: Floats) -> tuple[Floats, Floats, Floats]:
-        """The grams short, those left of the yarns to be used up and the largest rest, for one way or for many, with
-        the yarns along the last axis."""
+        """The grams short, those left of the yarns to be used up and the largest rest, for one way or for many: the
+        grams of ``fabric`` and ``tails`` come with the yarns along the last axis, shape (..., yarns), and each figure
+        has the shape (...)."""
         short = np.maximum(0.0, fabric + tails - self.room).sum(axis=-1)
         rests = np.maximum(0.0, self.room - fabric)
         return short, rests[..., self._use_up].sum(axis=-1), rests.max(axis=-1)
@@ -73,12 +74,12 @@ class _Ways:
 
 
 class TooMany(Exception):
-    """More ways than can all be kept."""
+    """There are more ways than can all be kept: search with a width."""
 
 
 class Search:
-    """Goes through the rows and keeps at each the ``width`` most promising ways, or every different one where it is
-    None; TooMany where those are too many."""
+    """Takes the rows in turn and keeps at each the ``width`` most promising ways, or every different one where it is
+    None; ``run`` then raises TooMany where those are more than ``MOST_EXACT`` or take more than ``MOST_GRAMS``."""
 
     def __init__(self, task: Task, width: int | None) -> None:
         self.task, self.width = task, width
@@ -99,7 +100,8 @@ class Search:
             self.barred[row].append(index)
 
     def run(self) -> list[tuple[int, ...]]:
-        """The best ways to the end, the likeliest first, as the yarn of every row."""
+        """The best ways to the end, at most ``MOST_SUMMED``, the best by their figures in floats first: each as the
+        index of the yarn of every row."""
         arrived: list[list[_Ways]] = [[] for _ in range(self.rows + 1)]
         for stop, ways in self._begun():
             arrived[stop].append(ways)

@@ -30,14 +30,14 @@ from turnchain.yarns.stash.task import (
 EXACT_ROWS = 24
 #: How many ways are kept at a row, in one search after the other: with fewer the rests come out less even.
 WIDTHS = (12, 120)
-#: How many answers are kept for those who ask again.
+#: How many answers are kept for further calls with the same task.
 _MOST_KNOWN = 64
 
 Watch: TypeAlias = Callable[[Answer], None]
 
 
 class StoppedSearch(KeyboardInterrupt):
-    """The search was stopped by whoever waits for it; ``answer`` is the best so far."""
+    """The search was interrupted; ``answer`` is the best so far."""
 
     def __init__(self, answer: Answer) -> None:
         self.answer = answer
@@ -48,10 +48,11 @@ _KNOWN: dict[tuple[Task, tuple[int, ...]], Answer] = {}
 
 
 def solve(task: Task, tell: Watch | None = None, widths: tuple[int, ...] = WIDTHS) -> Answer:
-    """The best stripes for a task; see the words of the package for what is best.
+    """The best stripes for a task; the docstring of the package says what is best.
 
-    ``tell`` is called with every better answer on the way. A KeyboardInterrupt on the way becomes a StoppedSearch.
-    ``widths``: how many ways are kept at a row, in one search after the other.
+    ``tell`` is called with every answer on the way (see ``improving``), but not for a task that was solved before,
+    whose answer is kept. A KeyboardInterrupt becomes a StoppedSearch once there is an answer. ``widths``: how many ways
+    are kept at a row, in one search after the other.
     """
     if (task, widths) not in _KNOWN:
         if len(_KNOWN) >= _MOST_KNOWN:
@@ -61,7 +62,7 @@ def solve(task: Task, tell: Watch | None = None, widths: tuple[int, ...] = WIDTH
 
 
 def forget() -> None:
-    """Forgets what was solved, so that it is searched again."""
+    """Empties the cache of answers, so that every task is searched anew."""
     _KNOWN.clear()
 
 
@@ -80,7 +81,8 @@ def _searched(task: Task, tell: Watch | None, widths: tuple[int, ...]) -> Answer
 
 
 def improving(task: Task, widths: tuple[int, ...] = WIDTHS) -> Iterator[Answer]:
-    """One answer after the other, each better than the one before; the last is the best that is found."""
+    """One answer after the other, each at least as good as the one before; the last is the best that is found. At least
+    one; of a task of at most ``EXACT_ROWS`` rows just one, which is exact, where all its ways can be kept."""
     bounds = shortage_bound(task), rest_bound(task)
     if len(task.row_grams) <= EXACT_ROWS:
         try:
@@ -109,16 +111,16 @@ def _best(answers: Sequence[Answer]) -> Answer:
 
 # --------------------------------------------------------------------------------------------------- improvement
 
-#: How many grams (changes times yarns) are weighed up at most, and how far apart two stripes that change may be.
+#: How many grams (changes times yarns) are compared at most, and how far apart two stripes that change may be.
 MOST_WEIGHED = 30_000_000
 _REACH = 48
-#: How many of the most promising changes are looked at closely, each time.
+#: How many of the most promising changes are computed in full, each time.
 _LOOKED_AT = 40
 Score: TypeAlias = tuple[float, ...]
 
 
 class Improvement:
-    """Improves a way by small changes, the best of all each time, until none helps or enough were weighed up.
+    """Improves a way by small changes, the best of all each time, until none helps or ``MOST_WEIGHED`` is reached.
 
     A change gives a stripe another yarn, exchanges the yarns of two stripes, or moves a row or two from one stripe to
     another. Stripes that are worked stay; the last of them may only grow.
@@ -134,7 +136,7 @@ class Improvement:
         self.apart = min(task.wishes.apart, len(task.yarns) - 1)
 
     def run(self) -> Iterator[tuple[int, ...]]:
-        """Ever better ways, as the yarn of every row."""
+        """Ever better ways, each as the index of the yarn of every row; none where the first cannot be improved."""
         best = self._score(self.stripes)
         while self.weighed < MOST_WEIGHED:
             better = next(((one, score) for one in self._changes() if (score := self._score(one)) < best), None)
@@ -283,7 +285,8 @@ def _arrays(stripes: list[Stripe]) -> tuple[Whole, Whole, Whole]:
 
 @dataclass(frozen=True, slots=True)
 class Nearest:
-    """The nearest plan that can be made: ``words`` for what gives way, and its answer."""
+    """The nearest plan that can be made: ``words`` in English for what is changed in the wishes or the rows ("with
+    apart = 1"), and its answer."""
 
     words: str
     answer: Answer
@@ -291,7 +294,7 @@ class Nearest:
 
 def nearest(task: Task) -> Nearest | None:
     """The nearest plan that the stock suffices for: a wish less, else all wishes loosened, else fewer rows; None
-    where not even the rows worked were covered."""
+    where the stock is not found to suffice for a single row more than are worked."""
     for words, wishes in _loosened(task.wishes):
         changed = replace(task, wishes=wishes)
         if not shortage_bound(changed) and (answer := solve(changed, None, WIDTHS[:1])).possible:

@@ -19,7 +19,8 @@ Stripe: TypeAlias = tuple[int, int]  # the index of its yarn, and how many rows 
 
 @dataclass(frozen=True, slots=True)
 class Thread:
-    """A stretch worked without joining anew: rows ``first`` to ``last`` (from 0), made ``count`` times."""
+    """A stretch worked without joining anew: rows ``first`` to ``last`` of the stripes (from 0, both included), made
+    ``count`` times."""
 
     first: int
     last: int
@@ -47,9 +48,10 @@ class Wishes:
 class Task:
     """What is to be shared out.
 
-    ``room``: grams of each of ``yarns`` (stock less margin and what is kept); ``row_grams``: the weight of every row
-    of the stripes; ``tail``: grams at each end of a yarn; ``threads`` make the ends. ``worked``: the yarns, by index,
-    of the first rows, which are worked already and stay.
+    ``room``: grams that can go into each of ``yarns`` before the margin is added (what the stock holds beside what is
+    kept, the margin and other pieces; below 0 where those take more); ``row_grams``: the weight of every row of the
+    stripes, all pieces together; ``tail``: grams of each yarn at each of its ends; ``threads`` make the ends.
+    ``worked``: the yarns, by index, of the first rows, which are worked already and stay.
     """
 
     yarns: tuple[str, ...]
@@ -70,7 +72,8 @@ class Task:
         return sum(2 * one.count for one in self.threads if one.first < stop and one.last >= start)
 
     def shortened(self, rows: int) -> Task:
-        """The same with the first ``rows`` rows only, which must be no fewer than are worked."""
+        """The same with the first ``rows`` rows only, which must be no fewer than are worked. Its wishes stay as they
+        are, those for seams of rows past them too."""
         kept = tuple(replace(one, last=min(one.last, rows - 1)) for one in self.threads if one.first < rows)
         return replace(self, row_grams=self.row_grams[:rows], threads=kept)
 
@@ -106,28 +109,28 @@ class Answer:
 
     @property
     def short(self) -> Grams:
-        """How many grams each yarn falls short, tails and margin included (in grams before the margin)."""
+        """How many grams each yarn falls short, its tails included; before the margin, as ``room`` is."""
         used = zip(self.task.room, self.fabric, self.tails, strict=True)
         return tuple(max(Fraction(0), fabric + tails - room) for room, fabric, tails in used)
 
     @property
     def rests(self) -> Grams:
-        """What is left of each yarn after its margin, tails not yet cut off; below 0 where it falls short."""
+        """The grams of its ``room`` that are left of each yarn, tails not yet cut off; below 0 where it falls short."""
         return tuple(room - fabric for room, fabric in zip(self.task.room, self.fabric, strict=True))
 
     @property
     def possible(self) -> bool:
-        """Whether the stock suffices."""
+        """Whether the stock suffices, tails and margin included."""
         return not any(self.short)
 
     @property
     def stripes(self) -> tuple[Stripe, ...]:
-        """Every stripe."""
+        """Every stripe, from row 0 up."""
         return tuple(stripes_in(self.colours))
 
     @property
     def score(self) -> Score:
-        """What answers are compared by."""
+        """What answers are compared by: the smaller, the better."""
         wanted = sum((max(Fraction(0), self.rests[i]) for i in self.task.wishes.use_up), Fraction(0))
         largest = max(Fraction(0), *self.rests)
         meet = meeting_rows(self.task.wishes, self.colours)
@@ -141,12 +144,13 @@ class Answer:
 
 
 def stripes_in(colours: Iterable[int]) -> list[Stripe]:
-    """The stripes that rows in ``colours`` make."""
+    """The stripes that rows in ``colours`` (the index of a yarn for each) make, in their order."""
     return [(index, len(list(run))) for index, run in groupby(colours)]
 
 
 def meeting_rows(wishes: Wishes, colours: Sequence[int]) -> int:
-    """How many rows meet their own yarn at a seam, though they should not."""
+    """How many rows meet their own yarn at a seam, though they should not, where every row has the yarn that
+    ``colours`` gives by its index."""
     own = sum(colours[low] == colours[high] for low, high in wishes.differ)
     return own + sum(colours[row] == index for row, index in wishes.barred)
 
@@ -154,7 +158,8 @@ def meeting_rows(wishes: Wishes, colours: Sequence[int]) -> int:
 def summed(
     task: Task, colours: Sequence[int], least_short: Fraction, least_rest: Fraction, exact: bool = False
 ) -> Answer:
-    """The answer that works the rows in ``colours``, summed exactly."""
+    """The answer that works the rows in ``colours`` (an index of a yarn for each row), its grams summed exactly; the
+    bounds, in grams, and ``exact`` are taken as given."""
     fabric, tails = used(task, colours)
     return Answer(task, tuple(colours), fabric, tails, least_short, least_rest, exact)
 
@@ -176,7 +181,8 @@ def used(task: Task, colours: Sequence[int]) -> tuple[Grams, Grams]:
 
 def ahead(task: Task, tails: bool = False) -> Task:
     """What is still to share out: the rows after those worked, with what these left of each yarn; ``tails``: theirs
-    are cut off too. Where a yarn is overdrawn its room is below 0."""
+    are cut off too. Where a yarn is overdrawn its room is below 0. A task of which nothing is worked is returned as it
+    is."""
     if not task.worked:
         return task
     fabric, cut = used(task, task.worked)
@@ -261,7 +267,7 @@ def _whole_rows_shared(task: Task) -> list[Fraction]:
 
 def level(room: Sequence[Fraction], left: Fraction) -> Fraction:
     """The rest that each yarn has where ``left`` grams in all are left as evenly as ``room``, the grams there are of
-    each, allows."""
+    each, allows; what is below 0 counts as nothing. The largest of ``room`` where ``left`` is more than all of it."""
     low = Fraction(0)
     holds = sorted(max(Fraction(0), grams) for grams in room)
     for index, grams in enumerate(holds):
