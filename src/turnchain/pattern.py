@@ -31,7 +31,8 @@ class Swatch:
     """One reading of a swatch: ``clusters`` counted in ``width`` cm, ``rows`` counted in ``height`` cm.
 
     Either pair may be missing (None) where another reading has it. ``weight`` in grams is that of a swatch of
-    ``weighed`` (width, height) cm over all; ``hook`` is the thickness of its hook in mm.
+    ``weighed`` (width, height) cm over all (None: of its own width and height); ``hook`` is the thickness of its hook
+    in mm.
     """
 
     clusters: Fraction | None = None
@@ -79,15 +80,15 @@ class Stripes:
 
     - list: each for as many rows as ``rows`` says in turn; both lists begin again where they end.
     - mirrored: the list up to the middle row and back again; ``begin`` "middle" starts the list there instead.
-    - numbers: heights after ``numbers`` (Fibonacci's up to ``most`` where empty), run through as ``run`` says.
+    - numbers: heights after ``numbers`` (Fibonacci's up to ``most`` where empty), in the order of ``run``.
     - gradual: from each yarn to the next in blocks of ``block`` rows with ever more of the next.
     - random: drawn with ``seed``.
     - between: the list, with ``between_rows`` rows of the yarn ``between`` after every ``every`` stripes.
     - stash: so that the stock suffices; the yarns ``use_up`` first.
 
     In random and stash stripes a yarn comes back after ``apart`` others at the earliest, and a stripe has from
-    ``least`` to ``most`` rows (None: as ``stripes`` has it for the kind), only ``even`` numbers of them if wished;
-    ``even`` holds for gradual ones too. ``carry`` is over how many rows the maker carries a yarn up the edge.
+    ``least`` to ``most`` rows (None: the usual of the kind, in ``yarns.stripes``); where ``even``, an even
+    number, in gradual stripes too. ``carry`` is over how many rows the maker carries a yarn up the edge.
     """
 
     order: tuple[str, ...] = ()
@@ -141,7 +142,7 @@ class Piece:
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
     outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
     back. ``stripes`` are this piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes
-    that its row 1 takes (None: the first, or what a wish for a seam needs). ``exact_rows`` and
+    that its row 1 takes (None: the first, or the one that the ``stripes`` of a seam need). ``exact_rows`` and
     ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever is nearest). ``before`` and
     ``after`` are the maker's own paragraphs around the piece's rows, a blank line between two.
     """
@@ -170,7 +171,7 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class Seam:
     """Two edges that are sewn together, each as "piece.edge"; ``stripes`` says whether rows of one yarn should "meet"
-    along it, or rows that lie side by side "differ" (None: no wish)."""
+    along it, or rows that lie side by side "differ" (None: neither)."""
 
     join: tuple[str, str]
     stripes: Literal["meet", "differ"] | None = None
@@ -205,8 +206,8 @@ class Wearer:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far ``piece`` has come: ``rows`` worked, which measure ``height`` cm together and, where it was measured,
-    ``width`` cm across the last of them."""
+    """How far ``piece`` has come: ``rows`` worked, in the order worked; the work measures ``height`` cm up to the top
+    of the last of them and, where it was measured (else None), ``width`` cm across that row."""
 
     piece: str
     rows: int
@@ -228,7 +229,7 @@ class Photo:
 class Pattern:
     """A whole pattern file. ``units`` is the unit of lengths without one, and of those that messages and charts show;
     ``by``, ``link``, ``licence``, ``date`` and ``note`` are text for the credit, "" where not given; ``language`` is
-    the code of the language that everything is told in, English in the pattern's ``terms`` where it is empty.
+    the code of the language of all texts, "" for English in the pattern's ``terms``.
     ``introduction`` and ``contact`` are paragraphs of the maker's, a blank line between two; ``colour`` is that of
     headings on paper ("": as dark as words)."""
 

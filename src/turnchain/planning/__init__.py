@@ -18,7 +18,7 @@ the wanted height, widths, phases, centre lines); for each, ``fitting`` finds th
 programming over (row, position, last direction), exactly, in a band of its own for each row. Two more places a row
 stand for everything outside, at the least it could cost: where the best path goes through one, the band is widened
 there. Costs are whole numbers, so that equal plans compare equal on every machine. The order of preference is
-``Candidate.rank``: mirrors wished for, a round neck that keeps to its ellipse, named measures out of tolerance,
+``Candidate.rank``: mirrors wanted, a round neck that keeps to its ellipse, named measures out of tolerance,
 nearness, width, changes of direction, errors of shoulder, depth and neck width, rows, foundation, phase. What moves
 may be and cost stands once, in ``moves``.
 

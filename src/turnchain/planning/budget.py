@@ -15,7 +15,7 @@ class BudgetSpent(Exception):
 
 @dataclass(slots=True, eq=False)
 class SearchBudget:
-    """How many places all searches for one pattern have looked at together."""
+    """How many ``places`` all searches for one pattern have looked at together; one budget serves one plan."""
 
     places: int = 0
 

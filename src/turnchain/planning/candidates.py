@@ -110,8 +110,8 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
 
 def _rows_to_try(job: Job, folded: bool) -> list[int]:
     """The row counts to be tried. A line that leans reads alike from both ends over an odd number of rows alone; one
-    that only steps, as that of a square neck or a round one may, over any. A shoulder that is done says how many the
-    other has."""
+    that only steps, as that of a square neck or a round one may, over any. Where one shoulder is done, the
+    other has as many as it."""
     if job.begun is not None and job.begun.top is not None:
         return [job.begun.top]
     least = 1 if job.begun is None else job.begun.rows

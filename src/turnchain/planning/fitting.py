@@ -122,7 +122,7 @@ class _Bands:
             self._set(row)
 
     def widen(self, rows: list[int]) -> None:
-        """Twice the margin in these rows and those about them."""
+        """Twice the margin in these ``rows`` and in ``WIDENED_ROWS`` on both sides of each."""
         about = {near for row in rows for near in range(row - WIDENED_ROWS, row + WIDENED_ROWS + 1)}
         for row in about & set(range(1, self.task.last + 1)):
             self.margins[row] *= 2

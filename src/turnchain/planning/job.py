@@ -28,8 +28,8 @@ from turnchain.units import Unit
 class Job:
     """A target with all that is needed to plan it: passed on whole.
 
-    ``unit``: what lengths are told in. ``begun``: where a part of the piece is worked already. ``pair_states``: how
-    many states may be searched where a piece is so narrow that its edges hinder each other. ``budget``: what all
+    ``unit``: what lengths in messages are in. ``begun``: where a part of the piece is worked already. ``pair_states``:
+    how many states may be searched where a piece is so narrow that its edges hinder each other. ``budget``: what all
     searches for one pattern may take.
     """
 

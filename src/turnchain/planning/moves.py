@@ -56,7 +56,7 @@ COST = WIDTH * WIDTH_FIELD
 
 
 def unpacked(number: int) -> Key:
-    """The fields of a packed key."""
+    """The key that ``Key.packed`` made this number of."""
     number, awkward = divmod(number, AWKWARD_FIELD)
     number, turns = divmod(number, TURN_FIELD)
     cost, width = divmod(number, WIDTH_FIELD)

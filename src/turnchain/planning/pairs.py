@@ -109,7 +109,7 @@ class _Step(NamedTuple):
 
 
 class _Edge:
-    """One edge's states row by row, and what is still to be paid from each to the end."""
+    """One edge's states row by row, and what the way from each to the end costs at least."""
 
     def __init__(self, task: EdgeTask, band: int) -> None:
         self.task, self.last = task, task.last
@@ -207,7 +207,7 @@ def _move(task: EdgeTask, row: int, below: int, reach: int) -> tuple[int, Direct
 
 @dataclass(frozen=True, slots=True)
 class _Node:
-    """Both edges in one row: what each has paid, where it stands and how it came there."""
+    """Both edges in one row: what each has cost so far, where it stands and how it came there."""
 
     row: int
     paid: tuple[int, int]

@@ -54,14 +54,15 @@ class Unplannable(Exception):
 @dataclass(frozen=True)
 class Choice:
     """What a piece might be: all candidates of its ``job`` as they were ``ranked``, and the ``best`` of them or, where
-    others ask for another number of rows, the best with that."""
+    pieces that meet it have another number of rows, the best with that."""
 
     job: Job
     ranked: list[Candidate]
     best: Candidate
 
     def with_rows(self, rows: int) -> Choice | None:
-        """The same with so many rows, which no maker has asked for; None where there is none. Raises BudgetSpent."""
+        """The same with the best plan that has so many rows, searched anew where none of the ranked has; None where
+        there is none. Raises BudgetSpent."""
         found = [one for one in self.ranked if one.rows == rows]
         if not found:
             target = self.job.target
@@ -105,7 +106,7 @@ def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budge
 
 
 def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> None:
-    """Whether the ``rows`` that the work is high can measure what ``progress`` says. Raises Unplannable."""
+    """Raises Unplannable where ``rows`` rows cannot measure what ``progress`` has."""
     told = partial(shown, unit=job.unit)
     along = f"{counted(rows, 'row')} of {told(progress.height)} together, {told(gauge.row)} each"
     across = f"a last row of {told(progress.width or gauge.pitch)}, {told(gauge.pitch)} for a cluster"
@@ -199,12 +200,12 @@ def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[A
 
 
 def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
-    """The best with the other row plan, planned as if it were asked for."""
+    """The best with the other row plan, planned as if the file had that."""
     other_plan = other_row_plan(best.row_plan)
     brief = replace(with_row_plan(job, other_plan), pair_states=ALTERNATIVE_PAIR_STATES)
     try:
         others = [] if job.begun else ranked_with(brief, other_plan)
-    except BudgetSpent:  # the piece has its plan, and those after it say what takes so long
+    except BudgetSpent:  # the piece has its plan, and a piece after it is reported
         others = []
     if others:
         yield _alternative(brief, best, others[0])

@@ -26,7 +26,8 @@ def about_pattern(pattern: Pattern, gauge: Gauge) -> Iterator[str]:
 
 
 def _stitch_of_no_yarn(pattern: Pattern, gauge: Gauge, unit: Unit) -> Iterator[str]:
-    """Only what a cluster is to a row is told elsewhere; both may be 2.54 times too large."""
+    """The ratio of cluster to row is checked in ``warnings``; with a wrong unit both are 2.54 times too large, and the
+    ratio is right."""
     stitch = gauge.pitch / (pattern.fabric.cluster + pattern.fabric.gap)
     if not LEAST_STITCH <= stitch <= MOST_STITCH:
         least, most = shown(LEAST_STITCH, unit).split()[0], shown(MOST_STITCH, unit)

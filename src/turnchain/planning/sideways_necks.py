@@ -136,7 +136,7 @@ def _curve(job: Job, task: EdgeTask, neck: WorkedNeck) -> tuple[int, ...]:
     first, last = neck.shoulders[0] + 1, task.rows - neck.shoulders[1]
     heights = [row * gauge.row for row in range(first, last + 1)]
     if wanted.shape == "round" and neck.width > 1:
-        # where the line steps back: a corner, no farther off than that at the beginning, which no row's top tells
+        # where the line steps back: a corner, no farther off than that at the beginning, where no row's top lies
         heights[-1] -= gauge.row
     inside = [micro(task.start - depth / gauge.half) for depth in deep.sampled(heights)]
     level = task.start * MICRO

@@ -151,7 +151,7 @@ def _no_piece(notes: Notes, place: Place, name: str, named: Mapping[str, ReadPie
 
 def _check_faces(notes: Notes, parts: list[ReadPiece]) -> None:
     named = _named(parts)
-    whole = len(named) == len(parts)  # else the piece that is missing may be the one whose name was spoilt
+    whole = len(named) == len(parts)  # else the piece that is missing may be one whose name was refused
     for piece, _, _, place in parts:
         if piece.faces is None:
             continue
@@ -166,7 +166,7 @@ def _check_faces(notes: Notes, parts: list[ReadPiece]) -> None:
 
 
 def _check_circles(notes: Notes, parts: list[ReadPiece]) -> None:
-    """Pieces that face one another in a circle: each would wait for the other's neck edge."""
+    """Pieces that face one another in a circle: each neck edge would follow from another's, and none be fixed."""
     faces = {piece.name: piece.faces for piece, *_ in parts if piece.name and piece.faces}
     seen: set[str] = set()
     for piece, _, _, place in parts:

@@ -15,7 +15,7 @@ from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import refusals_in
 from turnchain.units import Unit
 
-MOST_TOLD: Final = 100  # problems told at once: nobody reads more
+MOST_TOLD: Final = 100  # problems in one message: nobody reads more
 
 T = TypeVar("T", bound=TomlTable)
 

@@ -56,7 +56,7 @@ def check(notes: Notes, stripes: StripesTable, raw: Raw, place: Place, yarns: li
     names = [yarn.name for yarn in yarns if yarn.name]
     if known and not yarns:
         notes.say(place, "stripes without a yarn", "each name in the order must be that of a [[yarn]]")
-    elif known and len(names) == len(yarns):  # else the name that is missing may be the one that was spoilt
+    elif known and len(names) == len(yarns):  # else the name that is missing may be one that was refused
         _check_names(notes, stripes, place, names)
         _check_heights(notes, stripes, kind, place)
         _check_number(notes, stripes, raw, kind, place, names)

@@ -172,7 +172,7 @@ def _reaches(points: Points, height: Fraction) -> Point:
 
 
 def _high(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
-    """The size in the direction of work, and the keys it is told by."""
+    """The size in cm in the direction of work (None where it is missing), and the keys it stands in."""
     if piece.outline:
         return ("outline",), piece.outline[-1][0]
     if piece.left_outline and piece.right_outline:
@@ -181,7 +181,7 @@ def _high(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
 
 
 def _wide(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
-    """The size across the direction of work over all, and the keys it is told by."""
+    """The size in cm across the direction of work over all (None where it is missing), and the keys it stands in."""
     if piece.outline:
         return ("outline",), max(width for _, width in piece.outline)
     if piece.left_outline and piece.right_outline:

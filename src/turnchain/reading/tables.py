@@ -14,9 +14,9 @@ from turnchain.reading import values
 T = TypeVar("T")
 D = TypeVar("D")
 
-MOST_POINTS: Final = 500
-MOST_READINGS: Final = 50
-MOST_COUNT: Final = 99
+MOST_POINTS: Final = 500  # of one outline
+MOST_READINGS: Final = 50  # of the swatch
+MOST_COUNT: Final = 99  # made of one piece
 MOST_SEAMS: Final = 100
 MOST_PHOTOS: Final = 60
 
@@ -73,7 +73,7 @@ class SwatchTable(TomlTable, home="in [swatch]"):
 
 
 class FabricTable(TomlTable, home="in [fabric]"):
-    """How the fabric is built."""
+    """How the fabric is built: its cluster and its gap, in stitches."""
 
     cluster = TableKey(values.whole(2, 5))
     gap = TableKey(values.whole(0, 1))
@@ -99,7 +99,7 @@ _NAMES: Final = values.listing(values.words, 'a list such as ["Reed", "Silt"]', 
 
 
 class StripesTable(TomlTable, home="in [stripes]"):
-    """The order of the colours."""
+    """How the stripes of a file or of a piece are made of its yarns."""
 
     order = TableKey(_NAMES)
     rows = TableKey(values.one_or_more(_ROWS, values.listing(_ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))

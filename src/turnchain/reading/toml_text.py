@@ -116,7 +116,7 @@ def _one(source: str, place: str, found: str, allowed: str, hint: str = "") -> P
     return PatternError(source, [Problem(place, found, allowed, hint, line=line, column=column)])
 
 
-#: How the TOML reader's messages begin, and what a maker is told instead.
+#: How the TOML reader's messages begin, and what stands in ours instead.
 _SYNTAX: Final = {
     "Expected '=' after a key": "a key must be followed by = and its value",
     "Invalid value (at end": "a value must follow, and a list must end with ]",
@@ -144,7 +144,7 @@ _SYNTAX: Final = {
 #: The tables that there may be several of.
 _SEVERAL: Final = ("swatch", "yarn", "piece", "seam", "progress")
 
-#: What a line that cannot be read looks like, and what was probably meant.
+#: Forms of lines that cannot be read, and what was probably meant.
 _LOOKS: Final = [
     (r"[^=]*=[\s\[]*[“”„‘’]", "use straight quotes, as in \"Reed\""),
     (r"[^=]*=\s*#", 'a colour stands in quotes, as in "#6f8aa3"'),

@@ -114,7 +114,7 @@ def _unfit(letter: str) -> bool:
 
 
 def _piled(text: str) -> bool:
-    """Whether marks are piled up so high that they would cover the lines above."""
+    """Whether a letter has so many marks upon it that they would cover the lines above."""
     if text.isascii():
         return False
     pile = 0
@@ -153,7 +153,8 @@ def reference(value: object, unit: Unit) -> str:
 
 
 def file_name(value: object, unit: Unit) -> str:
-    """A piece's name, which files are named after."""
+    """A piece's name (letters, digits, spaces, - and _; not a name that some system or another file needs), since files
+    are named after pieces."""
     name = reference(value, unit)
     if len(name) > MOST_NAME_LETTERS:
         raise Refusal(f"must have at most {MOST_NAME_LETTERS} letters, since files are named after pieces")
@@ -229,7 +230,7 @@ _COLOURS: Final = {
 
 
 def colour(value: object, unit: Unit) -> str:
-    """A colour as "#rrggbb", in small letters."""
+    """A colour as "#rrggbb", in small letters; other ways to write one are refused with a hint."""
     text = value.strip().lower() if isinstance(value, str) else ""
     if re.fullmatch("#[0-9a-f]{6}", text):
         return text
