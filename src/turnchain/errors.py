@@ -32,11 +32,12 @@ class Problem:
 
 
 class MakerError(Exception):
-    """Anything a maker can mend; its text is the whole message."""
+    """Anything that a maker can mend; its text is the whole message."""
 
 
 class PatternError(MakerError):
-    """A pattern that cannot be made; holds every problem found at once."""
+    """A pattern that cannot be made: all ``problems`` found, in the order in which they are printed, a line each.
+    ``source`` is what stands before each: the pattern file as the maker called it."""
 
     def __init__(self, source: str, problems: list[Problem]) -> None:
         self.source = source

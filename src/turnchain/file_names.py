@@ -1,7 +1,8 @@
 """What the files that are made of a pattern are called: the one place that says so.
 
 In: names of pieces. Out: names of files; those of pictures without their endings, since each is made in more than one
-format (see ``writers.formats``). It knows nothing of the craft.
+format (see ``writers.formats``). Names of pieces are taken as they are; ``reading.checks`` sees that no two files get
+one name.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ SCHEMATIC: Final = "schematic"
 AS_SEWN: Final = "as-sewn"
 OF_ALL: Final = (STRIPES, SCHEMATIC, AS_SEWN)
 
-#: What stands beside a picture to tell it in words.
+#: The ending of the file that stands beside a picture and says in words what it shows.
 ALT_TEXT: Final = ".txt"
 
 OfPiece: TypeAlias = Literal["chart", "short chart", "close-up"]
@@ -29,17 +30,17 @@ _AFTER_PIECE: Final = re.compile("(?P<short>-short)|(?P<close>-row-[0-9]+-(left|
 
 
 def chart(piece: str) -> str:
-    """The whole chart of ``piece``."""
+    """The name of the whole chart of ``piece``."""
     return piece
 
 
 def short_chart(piece: str) -> str:
-    """The chart of ``piece`` that shows once what repeats."""
+    """The name of the chart of ``piece`` that shows once what repeats."""
     return f"{piece}-short"
 
 
 def close_up(piece: str, row: int, at: str) -> str:
-    """The close-up of ``row`` of ``piece`` at its "left" or "right" edge."""
+    """The name of the close-up of ``row`` (from 1) of ``piece`` at its edge ``at``, "left" or "right"."""
     return f"{piece}-row-{row}-{at}"
 
 
@@ -49,7 +50,7 @@ def photo(number: int) -> str:
 
 
 def kind(name: str, piece: str) -> OfPiece | None:
-    """What the picture ``name`` shows of ``piece``; None where it is no picture of that piece."""
+    """What the picture ``name`` (without its ending) shows of ``piece``; None where it is no picture of that piece."""
     if name == piece:
         return "chart"
     after = _AFTER_PIECE.fullmatch(name.removeprefix(piece)) if name.startswith(piece) else None
@@ -59,5 +60,5 @@ def kind(name: str, piece: str) -> OfPiece | None:
 
 
 def taken(name: str, pieces: Iterable[str]) -> str | None:
-    """The piece, one of ``pieces``, of which a picture besides its chart is called ``name``."""
+    """The first of ``pieces`` of which a picture besides its chart is called ``name``; None where ``name`` is free."""
     return next((piece for piece in pieces if kind(name, piece) in ("short chart", "close-up")), None)

@@ -10,12 +10,12 @@ import math
 
 
 def rounded(value: float) -> float:
-    """``value`` to two decimals, never minus zero."""
+    """``value`` (of any unit) to two decimals, never minus zero."""
     return round(value, 2) + 0.0
 
 
 def counted(count: int, noun: str) -> str:
-    """ "1 row", "2 rows"."""
+    """ "1 row", "2 rows": for English nouns whose plural is made with an s."""
     return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 

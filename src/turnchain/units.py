@@ -1,7 +1,7 @@
 """Lengths as makers write them, and back again in words.
 
-In: numbers and text such as "24 in". Out: exact fractions of a centimetre, and text for messages. Knows
-nothing of the craft.
+In: numbers and text such as "24 in". Out: exact fractions of a centimetre, and text for messages. Nothing here is about
+crochet.
 """
 
 from __future__ import annotations
@@ -42,7 +42,8 @@ _MOST_LETTERS: Final = 60
 def number(value: object) -> Fraction:
     """The exact value of a number (a decimal fraction stays one: 0.1 is a tenth).
 
-    ValueError, in makers' words, for anything else, for nan and inf, for numbers too large, small or long.
+    ValueError, in makers' words, for anything else (bool as well), for nan and inf, for what is beyond 1e9 or, without
+    being 0, nearer to 0 than 1e-9, and for a decimal fraction of more than 30 digits.
     """
     if not _is_number(value):
         raise ValueError("must be a number such as 12 or 12.5")
@@ -66,7 +67,8 @@ def length(value: object, unit: Unit) -> Fraction:
     """Centimetres, exactly, of a number (in ``unit``) or of text such as "24 in", "61 cm", "240 mm",
     "21 1/4 in" or "24,5 cm"; text without a unit is in ``unit`` as well. Zero is a length.
 
-    ValueError, in makers' words, for what is no length, or a negative one.
+    ValueError, in makers' words, for what is no length or a negative one, for text of more than 60 characters, and for
+    numbers that ``number`` refuses.
     """
     if isinstance(value, str):
         cm = _written(value, unit)
@@ -80,13 +82,13 @@ def length(value: object, unit: Unit) -> Fraction:
 
 
 def shown(cm: Fraction, unit: Unit) -> str:
-    """``cm`` as text in ``unit`` with two decimals at most: "54 cm", "61.09 in"."""
+    """``cm`` as text in ``unit``, to two decimals at most: "54 cm", "61.09 in"."""
     return f"{plain(cm / _CM[unit])} {unit}"
 
 
 def tailored(cm: Fraction, unit: Unit) -> str:
     """``cm`` as text as exactly as a tape is read in making up: to half a cm, or to an eighth of an inch: "54.5 cm",
-    "21 1/4 in". What is shorter than that is told exactly. Ties go up."""
+    "21 1/4 in". Ties go up. What would come to 0 is as in ``shown``. For lengths, which are not negative."""
     parts = _TAPE_PARTS[unit]
     steps = floor(cm / _CM[unit] * parts + Fraction(1, 2))
     if not steps:
@@ -101,7 +103,8 @@ def tailored(cm: Fraction, unit: Unit) -> str:
 
 
 def handy(cm: Fraction, unit: Unit) -> str:
-    """``cm`` as text for a length that need not be exact: to half an inch or half a cm, if it is as long as that."""
+    """``cm`` as text for a length that need not be exact: to half an inch or half a cm. What would come to 0 is as in
+    ``shown``."""
     halves = Fraction(round(2 * cm / _CM[unit]), 2)
     return f"{plain(halves)} {unit}" if halves else shown(cm, unit)
 
@@ -112,12 +115,13 @@ _SWATCH_CM: Final[dict[Unit, Fraction]] = {"cm": Fraction(10), "in": 4 * INCH}
 
 
 def per_swatch(cm: Fraction, unit: Unit) -> str:
-    """How many lengths of ``cm`` go into 10 cm or 4 in, to a tenth: "8.6"."""
+    """How many lengths of ``cm``, as of a stitch or a row, go into 10 cm or 4 in, to a tenth and without a unit: "8.6".
+    ZeroDivisionError for a length of 0."""
     return f"{float(_SWATCH_CM[unit] / cm):.1f}"
 
 
 def plain(value: Fraction) -> str:
-    """``value`` with two decimals at most and no idle zeros: "54", "8.5"."""
+    """``value`` (of any unit) to two decimals at most and without zeros at the end: "54", "8.5"; never "-0"."""
     hundredths = round(abs(value) * 100)
     sign = "-" if value < 0 and hundredths else ""
     return f"{sign}{hundredths // 100}.{hundredths % 100:02}".rstrip("0").rstrip(".")

@@ -35,19 +35,19 @@ class _Face:
 
 
 def characters(weight: Weight) -> frozenset[int]:
-    """The code points that the font has."""
+    """The code points that the font of ``weight`` has."""
     return frozenset(_face(weight).names)
 
 
 def em(weight: Weight) -> int:
-    """How many font units make an em."""
+    """How many font units of ``weight`` make an em."""
     return _face(weight).em
 
 
 def glyph(weight: Weight, character: str) -> tuple[int, str]:
     """The advance of ``character`` in font units, and its outline as SVG path data (M, L, H, V, Q, Z), y downwards, its
     origin at (0, 0); "" for a blank. Quadratic curves stay as the font has them, and all numbers are whole or halves.
-    """
+    Of a character that the font lacks, both are those of the font's box for such."""
     from fontTools.pens.svgPathPen import SVGPathPen  # fontTools: few words need it
     from fontTools.pens.transformPen import TransformPen
 
@@ -60,9 +60,10 @@ def glyph(weight: Weight, character: str) -> tuple[int, str]:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A font cut down to some characters: ``data`` is a TrueType file and ``glyphs`` the number of each
-    character's glyph in it (0, the box, for those that the font lacks). Lengths are in thousandths of an em:
-    ``widths`` by character, ``box`` around all glyphs (left, bottom, right, top; upwards counts up)."""
+    """A font cut down to some characters: ``name`` is that of the font, ``data`` a TrueType file and ``glyphs`` the
+    number of each character's glyph in it (0, the box, for those that the font lacks). Lengths are in thousandths of an
+    em, upwards from the baseline: ``widths`` (advances) by character, ``box`` around all glyphs that are left (left,
+    bottom, right, top), ``ascent``, ``descent`` (below 0) and the height of a ``capital``."""
 
     name: str
     data: bytes
@@ -75,11 +76,12 @@ class Cut:
 
 
 def cut(weight: Weight, characters: str) -> Cut:
-    """The font of ``weight`` with the glyphs of ``characters`` and nothing else, to travel inside a file."""
+    """The font of ``weight`` with the box and the glyphs of ``characters`` and nothing else, to be embedded in a file:
+    the same bytes for the same characters."""
     from fontTools import subset  # for a PDF alone
 
     font = _opened(weight)
-    font.recalcTimestamp = False  # or the file would tell the time
+    font.recalcTimestamp = False  # else the file would hold the time of this run
     options = subset.Options(
         layout_features=[], hinting=False, glyph_names=False, name_IDs=[], notdef_outline=True, legacy_cmap=False
     )
@@ -110,7 +112,7 @@ def cut(weight: Weight, characters: str) -> Cut:
 def _opened(weight: Weight) -> TTFont:
     from fontTools.ttLib import TTFont  # a tenth of a second
 
-    # The font's date of birth is of no interest to a maker, but fontTools finds it worth a warning.
+    # fontTools warns about the date in the font's header, which is nothing that a maker can mend
     logging.getLogger("fontTools.ttLib.tables._h_e_a_d").setLevel(logging.ERROR)
     data = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_bytes()
     return TTFont(io.BytesIO(data), lazy=True)

@@ -49,13 +49,14 @@ def covered(words: str) -> bool:
 
 @lru_cache(4096)
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
-    """The advance of ``words`` in px at ``size`` px to the em; a missing character is as wide as its box."""
+    """The advance of ``words``, in the unit of ``size``, which is the length of an em; a character that the font lacks
+    is as wide as the font's box for such."""
     return size * sum(_glyph(weight, character).advance for character in printable(words))
 
 
 def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
-    """``words`` in lines no wider than ``width``, in the unit of ``size``, where spaces allow it; a longer word stands
-    alone."""
+    """``words`` in lines no wider than ``width``, in the unit of ``size``, where spaces allow it; a longer word is a
+    line of its own. At least one line, "" where there are no words."""
     lines: list[str] = []
     for word in words.split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
@@ -67,10 +68,10 @@ def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -
 
 
 def outlines(text: Text) -> Steps:
-    """The outlines of ``text`` in scene coordinates, to be filled by the non-zero rule.
+    """The outlines of ``text`` in scene coordinates (px, y downwards), to be filled by the non-zero rule.
 
-    A character that the font lacks becomes the font's box for such: plain to see, the same everywhere, and
-    never a silent loss. Ask ``covered`` first where live text is the better way out.
+    A character that the font lacks becomes the font's box for such: it is seen, and the same everywhere. Where live
+    text is better than boxes, look at ``covered`` first.
     """
     start = -SHIFTS[text.anchor] * measure(text.words, text.size, text.weight)
     cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
@@ -85,13 +86,13 @@ def outlines(text: Text) -> Steps:
 
 
 def em(weight: Weight) -> int:
-    """How many font units make an em."""
+    """How many font units of ``weight`` make an em."""
     return ready.table(weight).em
 
 
 def places(text: Text) -> list[tuple[str, float]]:
-    """The printable characters of ``text``, each with the x of its origin in font units from the anchor, along
-    the line of the text."""
+    """The printable characters of ``text`` from first to last, each with the x of its origin in font units (to a tenth)
+    from the anchor, along the line of the text."""
     advances = [_found(text.weight, character)[0] for character in printable(text.words)]
     start = -SHIFTS[text.anchor] * sum(advances)
     return [

@@ -50,7 +50,7 @@ def _code(character: str) -> str:
 
 @cache
 def table(weight: Weight) -> Table:
-    """What is ready of ``weight``."""
+    """The table of ``weight``, read once. FileNotFoundError where it was not installed."""
     text = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_text("ascii")
     first, *lines = text.splitlines()[HEADER.count("\n") :]
     # a line is taken apart only when its letter is wanted
@@ -58,7 +58,8 @@ def table(weight: Weight) -> Table:
 
 
 def text(weight: Weight) -> str:
-    """What the file of ``weight`` holds: a line for each character that the font has."""
+    """What the file of ``weight`` is to hold, read out of the font: ``HEADER``, the em, then a line for each character
+    in ``RANGES`` that the font has."""
     from turnchain.lettering import faces  # fontTools: only to write the tables
 
     there = faces.characters(weight)

@@ -1,6 +1,6 @@
 """From a scene to px: our own rasteriser, which can be tested and replaced by itself.
 
-In: a scene. Out: the bands of its picture; which file they go into is for ``writers`` to know. Begin reading with
+In: a scene. Out: the bands of its picture, which ``writers`` puts into files. Begin reading with
 ``picture``, the way through it; then ``glyph_cache`` and ``layers`` (masks made once and joined), ``coverage`` (how
 much of a px an outline covers), ``canvas`` and ``palette`` (what becomes of masks), ``bounds`` (how far items reach).
 """

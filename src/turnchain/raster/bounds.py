@@ -18,7 +18,7 @@ ABOVE, BELOW, BESIDE = 1.3, 0.5, 0.6
 
 
 class Bounds(NamedTuple):
-    """A rectangle in px."""
+    """A rectangle in px of the scene, y downwards; not rounded to whole px."""
 
     left: float
     top: float
@@ -26,7 +26,7 @@ class Bounds(NamedTuple):
     bottom: float
 
     def moved(self, x: float, y: float) -> Bounds:
-        """The rectangle, moved."""
+        """The rectangle moved by (x, y) px."""
         return Bounds(self.left + x, self.top + y, self.right + x, self.bottom + y)
 
     def area(self) -> float:
@@ -34,7 +34,7 @@ class Bounds(NamedTuple):
         return (self.right - self.left) * (self.bottom - self.top)
 
     def meets(self, other: tuple[float, float, float, float]) -> bool:
-        """Whether the two share more than a rim."""
+        """Whether the two, each left, top, right and bottom in px, share more than an edge."""
         left, top, right, bottom = other
         return self.left < right and left < self.right and self.top < bottom and top < self.bottom
 
@@ -43,7 +43,8 @@ NOWHERE = Bounds(0, 0, 0, 0)
 
 
 class Extents:
-    """The bounds of a scene's items; definitions are measured once."""
+    """The bounds of a scene's items; definitions are measured once, in their order. KeyError where an item uses a
+    definition that is not there, or one that stands later than itself."""
 
     def __init__(self, definitions: dict[str, tuple[Item, ...]]) -> None:
         self._of: dict[str, Bounds] = {}
@@ -51,11 +52,11 @@ class Extents:
             self._of[name] = union(self._parts(items))
 
     def definition(self, name: str) -> Bounds:
-        """The bounds of the definition ``name`` about its origin."""
+        """The bounds in px of the definition ``name`` about its origin. KeyError for an unknown one."""
         return self._of[name]
 
     def of(self, item: Item) -> Bounds:
-        """The bounds of ``item``."""
+        """The bounds of ``item`` in px; ``NOWHERE`` for one without a single step or item."""
         match item:
             case Path():
                 return _of_path(item)
@@ -88,7 +89,7 @@ class Extents:
 
 
 def union(bounds: Iterable[Bounds]) -> Bounds:
-    """The smallest rectangle around all of ``bounds``."""
+    """The smallest rectangle around all of ``bounds``; ``NOWHERE`` where there are none."""
     all_of_them = list(bounds) or [NOWHERE]
     lefts, tops, rights, bottoms = zip(*all_of_them, strict=True)
     return Bounds(min(lefts), min(tops), max(rights), max(bottoms))

@@ -1,8 +1,8 @@
 """Canvases: a band of the picture being painted, as numbers of colours or as colours.
 
-In: rectangles and layers, in the order of painting. Out: the scanlines of a PNG file. Both kinds look first
-for the simple case, one ground below a whole layer, where laying it down is an addition or a look-up; what
-lies on other ground is worked out px by px. Which case a px falls in never shows.
+In: rectangles and layers, in the order of painting. Out: the scanlines of a PNG file, or an array of colours. Both
+kinds first check for the simple case, one ground below a whole layer, where laying it down is an addition or a look-up;
+what lies on other ground is computed px by px. The result is the same in both cases.
 """
 
 from __future__ import annotations
@@ -30,19 +30,25 @@ SMALL = 4096
 
 
 class Canvas(Protocol):
-    """A band of the picture."""
+    """A band of the picture. Places are whole px of the picture, not of the band."""
 
     def fill(self, rectangle: Window, colour: str) -> None:
-        """Paints ``rectangle``, as far as it lies in the band."""
+        """Paints ``rectangle``, as far as it lies in the band, in the opaque ``colour`` "#rrggbb". KeyError for a
+        colour that is no ground of an indexed band's palette."""
 
     def lay(self, layer: Layer) -> None:
-        """Lays ``layer`` down, as far as it lies in the band."""
+        """Lays ``layer`` down, as far as it lies in the band. Its ink is a "#rrggbb"; its mask is in the levels of the
+        palette in an indexed band, else from 0 to 255."""
 
     def scanlines(self) -> memoryview:
-        """The rows as the file wants them, each behind a 0 for no filter: drawings hardly gain by one."""
+        """The bytes of all rows as PNG has them, each row behind a 0 for no filter: drawings hardly gain by one. A px
+        is the number of its colour in an indexed band; else red, green and blue, and opacity where there is no
+        background."""
 
     def colours(self) -> NDArray[np.uint8]:
-        """Row, px, channel: red, green and blue, and opacity where there is no background."""
+        """By row, px and channel, 0 to 255: red, green and blue, and opacity where there is no background (in an
+        indexed band: where not all colours of the palette are opaque). Colours are not multiplied with their
+        opacity."""
 
 
 class _Band(ABC):
@@ -127,7 +133,7 @@ class _Band(ABC):
 
 
 class Indexed(_Band):
-    """A band of numbers of colours in a palette; masks are in its levels."""
+    """A band of ``window`` as numbers of colours in ``palette``, a byte for each px; masks are in its levels."""
 
     def __init__(self, palette: Palette, window: Window) -> None:
         # with room for the 0 before each row, so that the px need not be copied again
@@ -135,11 +141,11 @@ class Indexed(_Band):
         self._palette = palette
 
     def scanlines(self) -> memoryview:
-        """The rows, each behind a 0."""
+        """The rows, each behind a 0: a byte for each px. A view of the band, not a copy."""
         return self._rows.reshape(-1).data
 
     def colours(self) -> NDArray[np.uint8]:
-        """The colours of the palette."""
+        """The colours that the numbers stand for."""
         return np.take(self._palette.colours(), self._rows[:, 1:], axis=0)
 
     def _number(self, colour: str) -> int:
@@ -156,7 +162,8 @@ class Indexed(_Band):
 
 
 class Full(_Band):
-    """A band of colours; masks run from 0 to 255."""
+    """A band of ``window`` as colours, four bytes for each px, on ``background`` ("#rrggbb", or None for transparent);
+    masks run from 0 to 255."""
 
     def __init__(self, background: str | None, window: Window) -> None:
         super().__init__(window, 0, np.uint32, _packed(background) if background else 0)
@@ -198,7 +205,8 @@ def _runs(flags: NDArray[np.bool_]) -> list[slice]:
 
 
 def levelled(levels: int) -> Callable[[Alpha], Alpha]:
-    """What turns coverage from 0 to 255 into ``levels`` equal steps."""
+    """A function that turns coverage from 0 to 255 into ``levels`` equal steps, 0 to ``levels``, in an array of the
+    same shape that cannot be written to."""
     table = bytes((alpha * levels + 127) // 255 for alpha in range(256))
 
     def turned(alpha: Alpha) -> Alpha:
@@ -209,7 +217,7 @@ def levelled(levels: int) -> Callable[[Alpha], Alpha]:
 
 
 def clipped(window: Window, limits: Window) -> Window | None:
-    """What ``window`` and ``limits`` share, if anything."""
+    """What ``window`` and ``limits`` share; None where that is no px."""
     left, top = max(window.left, limits.left), max(window.top, limits.top)
     right, bottom = min(window.right, limits.right), min(window.bottom, limits.bottom)
     return Window(left, top, right, bottom) if left < right and top < bottom else None

@@ -23,9 +23,11 @@ from numpy.typing import NDArray
 
 from turnchain.scene import Path, Steps
 
-#: One row per straight edge: x and y of its start, x and y of its end, in px.
+#: One row per straight edge: x and y of its start, x and y of its end, in px. Shape (edges, 4).
 Edges: TypeAlias = NDArray[np.float64]
+#: Coverage by row and px, 0 to 255, or to the levels of a palette.
 Alpha: TypeAlias = NDArray[np.uint8]
+#: x and y of each point, in px. Shape (points, 2).
 Points: TypeAlias = NDArray[np.float64]
 
 SUBLINES = 15
@@ -78,13 +80,15 @@ class _Lines:
 
 
 def fill_edges(steps: Steps) -> Edges:
-    """The edges of ``steps`` filled; open outlines are closed."""
+    """The edges of ``steps`` filled; open outlines are closed. No rows where there are no steps. ValueError for a place
+    that is not finite."""
     lines = _flattened(steps)
     return np.hstack([lines.points, lines.points[lines.following()]])
 
 
 def stroke_edges(path: Path) -> Edges:
-    """The edges of the area that the stroke of ``path`` covers."""
+    """The edges of the area that the stroke of ``path`` covers, its dashes cut; the fill does not matter. To be filled
+    by the non-zero rule. ValueError for a place that is nan."""
     if rule := _rule(path):
         return _slabs(*rule)
     lines = _flattened(path.steps)
@@ -133,7 +137,8 @@ def _rule(path: Path) -> tuple[Points, Points, Points] | None:
 
 
 def cover(edges: Edges, window: Window) -> Mask | None:
-    """The coverage of ``edges`` inside ``window``; None where nothing can be covered."""
+    """The coverage of ``edges``, filled by the non-zero rule, inside ``window``: the mask is no larger than the bounds
+    of both. None where these share no px."""
     if rectangle := _upright(edges):
         return _cover_rectangle(rectangle, window)
     # of a long slanted line, a low window meets only a short piece
@@ -151,8 +156,9 @@ def cover(edges: Edges, window: Window) -> Mask | None:
 
 
 def cover_all(shapes: Sequence[Edges]) -> list[Mask | None]:
-    """The coverage of each of ``shapes`` for itself, as ``cover`` finds it in a window without end. Many small ones
-    take little longer than one: they are laid out below one another, and all crossings are sorted at once."""
+    """The coverage of each of ``shapes`` for itself and in their order, as ``cover`` finds it in ``EVERYWHERE``. Many
+    small ones take little longer than one: they are laid out below one another, and all crossings are sorted at
+    once."""
     masks: list[Mask | None] = [None] * len(shapes)
     placed: list[tuple[int, Window]] = []
     for number, edges in enumerate(shapes):
@@ -194,8 +200,8 @@ def _covered(crossings: NDArray[np.int64], bits: int, starts: NDArray[np.intp], 
     begin, end = crossings[before & ~outside] >> 1, crossings[outside & ~before] >> 1
     ends = np.concatenate([begin, end])
     sign = np.repeat([1, -1], [len(begin), len(end)])
-    # each end tells its px how much is covered from there on, and the next px the rest: sums along the row
-    # then say how much every px has, and are 0 again where it ends
+    # each end adds to its px what is covered from there on, and to the next px the rest: sums along the row
+    # are then the coverage of every px, and are 0 again where the stretch ends
     part = ends & (SUBPIXELS - 1)
     cell = starts[(ends >> bits) // SUBLINES] + ((ends & ((1 << bits) - 1)) // SUBPIXELS).astype(np.intp)
     weights = np.concatenate([sign * (SUBPIXELS - part), sign * part])
@@ -281,7 +287,7 @@ def _crossings(
 
 
 def _flattened(steps: Steps) -> _Lines:
-    """``steps`` as polylines, curves cut into as many pieces as ``TOLERANCE`` asks for."""
+    """``steps`` as polylines, curves cut into as many pieces as ``TOLERANCE`` needs."""
     curves: list[tuple[float, ...]] = []  # all cubic; of places and straight lines only the end is used
     curved: list[bool] = []
     starts: list[int] = []

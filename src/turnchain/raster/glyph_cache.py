@@ -1,8 +1,8 @@
-"""GlyphCache: whatever a scene draws more than once, as masks of coverage that are made once.
+"""Glyphs: whatever a scene draws more than once, as masks of coverage that are made once.
 
 In: paths, texts and uses of definitions. Out: *layers*, masks in one ink each, at their place in the picture.
-A glyph is made for a sub-pixel place (to 1/64 px) when first asked for, put together from the glyphs of what
-it uses, and kept while there is room; asked for a whole px on, it only moves. Paths and texts that are the
+A glyph is made for a sub-pixel place (to 1/64 px) when first needed, put together from the glyphs of what
+it uses, and kept while there is room; needed again whole px away, it is only moved. Paths and texts that are the
 same but for whole px share a glyph as well: the rules and numbers of a chart are mostly alike.
 """
 
@@ -34,30 +34,32 @@ from turnchain.raster.coverage import (
 from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
 from turnchain.scene import INK, Group, Item, Path, Step, Text, Use, Weight
 
-#: GlyphCache are made for places on a grid this fine, per px.
+#: Glyphs are made for places on a grid this fine, per px.
 PHASES = 64
 #: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
 MOST_BYTES = 1 << 23
 #: Words of no more letters are put together from glyphs of their letters: row numbers, above all.
 SHORT_WORDS = 4
-#: Longer ones are drawn word by word where they fill more px: what finding out their coverage takes grows with them.
+#: Longer ones are drawn word by word where they fill more px: the memory for computing their coverage grows with them.
 LARGEST_WORDS = 1 << 17
 #: Letters are turned into edges for 2 to the power of this px, or of more, to the em.
 FINEST = 4
-#: Small shapes of together about so many px are covered at once, while all the numbers still fit a core's own memory.
+#: The coverage of small shapes of together about so many px is computed at once: all the numbers still fit the cache of
+#: a processor's core.
 AT_ONCE = 1 << 14
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Shape:
-    """A path made ready: the edges of fill and stroke (those it has) with their inks."""
+    """A path made ready: the edges of fill and stroke (those it has) about its own origin, each with its ink, "#rrggbb"
+    or ``INK``; and its ``opacity``, 0 to 1."""
 
     parts: tuple[tuple[Edges, str], ...]
     opacity: float
 
     @classmethod
     def of(cls, path: Path) -> Shape:
-        """The shape of ``path``."""
+        """The shape of ``path``. ValueError for a place that is no number."""
         parts: list[tuple[Edges, str]] = []
         if path.fill:
             parts.append((fill_edges(path.steps), path.fill))
@@ -66,7 +68,7 @@ class Shape:
         return cls(tuple(parts), path.opacity)
 
     def layers(self, x: float, y: float, window: Window) -> list[Layer]:
-        """What is to be seen in ``window`` of the shape moved to (x, y)."""
+        """What is to be seen in ``window`` of the shape moved by (x, y) px, fill first; none where nothing is."""
         shift = np.array((x, y, x, y))
         masks = [(cover(edges + shift, window), ink) for edges, ink in self.parts]
         layers = [Layer(mask, ink) for mask, ink in masks if mask]
@@ -74,8 +76,9 @@ class Shape:
 
 
 class BoundedCache:
-    """The glyphs made last, within a number of bytes. What each definition is made of has a number here, so that
-    definitions alike share their glyphs, in whatever picture and under whatever name they stand."""
+    """The glyphs used last, within ``most`` bytes (``MOST_BYTES`` unless it is given); the last one is kept however
+    large it is. What each definition is made of has a number here, so that definitions alike share their glyphs, in
+    whatever picture and under whatever name they stand."""
 
     def __init__(self, most: int | None = None) -> None:
         self._most, self._bytes = MOST_BYTES if most is None else most, 0
@@ -83,7 +86,7 @@ class BoundedCache:
         self._numbers: dict[Hashable, int] = {}
 
     def number(self, content: Hashable) -> int:
-        """The number of what is made of ``content``."""
+        """The number of what is made of ``content``: from 0, the same for equal content in this cache."""
         return self._numbers.setdefault(content, len(self._numbers))
 
     def get(self, key: Hashable, make: Callable[[], Layers]) -> Layers:
@@ -102,15 +105,15 @@ class BoundedCache:
 
     @property
     def size(self) -> int:
-        """How many bytes are kept."""
+        """How many bytes of coverage are kept."""
         return self._bytes
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PlacedGlyph:
     """A glyph at its place: ``key`` tells it from others, ``make`` makes it about its own origin, which comes to
-    lie ``left`` and ``top`` px into the picture; ``ink`` is for what waits for one. ``needs``: the shapes it is made of
-    that are not covered yet."""
+    lie ``left`` and ``top`` px into the picture; ``ink`` is that of its parts in ``INK``. ``needs``: the shapes it is
+    made of whose coverage is not known yet."""
 
     key: Hashable
     make: Callable[[], Layers]
@@ -125,9 +128,9 @@ Need: TypeAlias = tuple[Hashable, Callable[[], Edges]]
 
 
 class GlyphCache:
-    """The glyphs of a scene's definitions, paths and texts. ``finish`` turns coverage from 0 to 255 into what
-    the picture wants to lay down; what only goes into other glyphs is left as it is, and kept in ``parts``, which
-    several pictures may share."""
+    """The glyphs of a scene's ``definitions`` (by name), paths and texts. ``finish`` turns coverage from 0 to 255 into
+    what a canvas lays down (see ``canvas.levelled``; None leaves it as it is). What only goes into other glyphs stays
+    coverage, and is kept in ``parts``, which several pictures may share."""
 
     def __init__(
         self,
@@ -145,16 +148,17 @@ class GlyphCache:
 
     @property
     def size(self) -> int:
-        """How many bytes are kept."""
+        """How many bytes of coverage are kept: of ``parts`` and of what is finished for this picture."""
         return self._parts.size + self._whole.size
 
     def layers(self, placed: PlacedGlyph) -> list[Layer]:
-        """What ``placed`` shows."""
+        """What ``placed`` shows, finished and at its place in the picture, in the order of painting."""
         made = self._whole.get(placed.key, lambda: self.finished(placed.make()))
         return [layer.moved(placed.left, placed.top, placed.ink) for layer in made]
 
     def use(self, use: Use, x: float, y: float) -> PlacedGlyph:
-        """``use`` moved by (x, y)."""
+        """``use`` moved by (x, y) px, to the nearest 64th of a px. KeyError, when it is made, for a definition that is
+        not there."""
         left, top, right, down = _phased(x + use.x, y + use.y)
         return PlacedGlyph(
             (use.name, right, down),
@@ -166,14 +170,16 @@ class GlyphCache:
         )
 
     def path(self, path: Path, x: float, y: float) -> PlacedGlyph:
-        """``path`` moved by (x, y)."""
+        """``path`` moved by (x, y) px, not rounded to 64ths. ValueError for a place that is nan, OverflowError for an
+        endless one, where it begins."""
         first = next((step[1:] for step in path.steps if len(step) == 3), (0.0, 0.0))
         left, top = math.floor(first[0] + x), math.floor(first[1] + y)
         local = replace(path, steps=tuple(_moved(step, x - left, y - top) for step in path.steps))
         return PlacedGlyph(local, lambda: self._coats(local), left, top, INK, lambda: self._needs_of_path(local))
 
     def prepare(self, placed: Iterable[PlacedGlyph]) -> None:
-        """Finds out the coverage of all shapes that ``placed`` need, many at once."""
+        """Computes the coverage of all shapes that ``placed`` need and that are not kept, many at once: the glyphs are
+        the same without, but take longer."""
         needed: dict[Hashable, Edges] = {}
         room = AT_ONCE
         self._seen.clear()
@@ -232,14 +238,14 @@ class GlyphCache:
         return tuple(united(layers if path.opacity == 1 else faded(layers, path.opacity)))
 
     def text(self, text: Text, x: float, y: float) -> PlacedGlyph:
-        """``text`` moved by (x, y)."""
+        """``text`` moved by (x, y) px, to the nearest 64th of a px."""
         left, top, right, down = _phased(x + text.x, y + text.y)
         local = replace(text, x=right / PHASES, y=down / PHASES, colour=INK)
         needs = partial(self._needs_of_text, local)
         return PlacedGlyph(local, lambda: self._words(local), left, top, text.colour, needs)
 
     def finished(self, layers: Layers) -> Layers:
-        """``layers`` as the picture wants to lay them down."""
+        """``layers``, whose masks are coverage from 0 to 255, as a canvas lays them down."""
         if self._finish is None:
             return layers
         finish = self._finish
@@ -332,7 +338,7 @@ class GlyphCache:
 
 
 def flat(items: Iterable[Item]) -> Iterator[Path | Text | Use]:
-    """``items`` without groups."""
+    """``items`` in the order of painting, with what is in groups in place of the groups."""
     for item in items:
         if isinstance(item, Group):
             yield from flat(item.items)

@@ -28,13 +28,14 @@ class Layer:
     ink: str
 
     def window(self) -> Window:
-        """The px that the mask stands for."""
+        """The px of the picture that the mask covers, those of coverage 0 in it as well."""
         left, top = self.mask.left, self.mask.top
         height, width = self.mask.alpha.shape
         return Window(left, top, left + width, top + height)
 
     def moved(self, x: int, y: int, ink: str) -> Layer:
-        """The layer moved by whole px, in ``ink`` where it waits for one."""
+        """The layer moved by (x, y) whole px, in ``ink`` where its own is ``INK``; the coverage is shared, not
+        copied."""
         mask = Mask(self.mask.left + x, self.mask.top + y, self.mask.alpha)
         return Layer(mask, ink if self.ink == INK else self.ink)
 
@@ -43,26 +44,27 @@ Layers = tuple[Layer, ...]
 
 
 def frame_of(layers: Iterable[Layer]) -> Window:
-    """The smallest window around ``layers``."""
+    """The smallest window around ``layers``; ValueError where there are none."""
     lefts, tops, rights, bottoms = zip(*(layer.window() for layer in layers), strict=True)
     return Window(min(lefts), min(tops), max(rights), max(bottoms))
 
 
 def slices(window: Window, frame: Window) -> tuple[slice, slice]:
-    """The rows and columns of ``window`` in an array that stands for ``frame``."""
+    """The rows and columns of ``window``, which lies in ``frame``, in an array of the px of ``frame``."""
     rows = slice(window.top - frame.top, window.bottom - frame.top)
     return rows, slice(window.left - frame.left, window.right - frame.left)
 
 
 def reach(layer: Layer, places: NDArray[np.int_]) -> Window:
-    """The smallest window around ``layer`` moved to each of ``places``."""
+    """The smallest window around ``layer`` moved by each of ``places``: one or more, x and y of each, whole px."""
     window = layer.window()
     (left, top), (right, bottom) = places.min(axis=0).tolist(), places.max(axis=0).tolist()
     return Window(window.left + left, window.top + top, window.right + right, window.bottom + bottom)
 
 
 def strew(alpha: Alpha, frame: Window, mask: Mask, places: NDArray[np.int_]) -> None:
-    """Joins ``mask``, moved to each of ``places``, to ``alpha``, which stands for ``frame``."""
+    """Joins ``mask``, moved by each of ``places`` (x and y of each, whole px), to ``alpha``, the coverage of the px of
+    ``frame``, which is changed in place. All of the mask has to lie in the frame."""
     if mask.alpha.size > WIDE * len(places):
         for x, y in places.tolist():
             _join(alpha, frame, mask, x, y)
@@ -99,7 +101,8 @@ def _apart(places: NDArray[np.int_], width: int) -> int:
 
 
 def united(layers: list[Layer]) -> Iterator[Layer]:
-    """``layers`` with neighbours of one ink made one: what the upper leaves free shows the lower."""
+    """``layers``, in the order of painting, with neighbours of one ink made one: what the upper leaves free shows the
+    lower."""
     for ink, neighbours in groupby(layers, lambda layer: layer.ink):
         run = list(neighbours)
         if len(run) == 1:
@@ -121,7 +124,8 @@ def _share(values: Alpha, of_255: Alpha) -> Alpha:
 
 
 def faded(layers: list[Layer], opacity: float) -> list[Layer]:
-    """``layers`` (at most fill and stroke) seen through as one: the fill must not show through the stroke.
+    """``layers`` (at most fill and stroke) seen through as one, at ``opacity`` from 0 to 1: the fill must not show
+    through the stroke. The masks that are returned all have the size of the frame around ``layers``.
 
     Drawn one after the other, the stroke S at o S and the fill F at o F (1 - S) / (1 - o S) leave the ground
     exactly 1 - o (S + F (1 - S)), as the whole drawn at opacity o would.

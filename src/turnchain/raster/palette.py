@@ -35,8 +35,9 @@ Shades = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class PaintedArea:
-    """Something painted in ``colour`` within ``bounds``: as an area that others may lie on (``ground``), with
-    edges or strokes that blend with what is below (``ink``), or both. ``faint``: a see-through area."""
+    """Something painted in ``colour`` ("#rrggbb") within ``bounds`` (px): as an area that others may lie on
+    (``ground``), with edges or strokes that blend with what is below (``ink``), or both. ``faint``: a see-through
+    area."""
 
     colour: str
     bounds: Bounds
@@ -55,13 +56,14 @@ class _Blends:
 
     @classmethod
     def none_yet(cls, count: int, levels: int) -> _Blends:
-        """Room for ``count`` numbers, of which nothing is known."""
+        """Room for ``count`` numbers under 0 to ``levels`` levels, of which nothing is known."""
         return cls(np.empty((count, levels + 1), np.uint8), np.zeros(count, bool))
 
 
 @dataclass(slots=True)
 class Palette:
-    """At most 256 colours, and how they blend; masks are in ``levels``."""
+    """At most 256 colours, and how they blend: ``shades`` by number and channel, ``background`` the number of the
+    background. Masks run from 0 to ``levels``."""
 
     levels: int
     shades: Shades
@@ -71,15 +73,15 @@ class Palette:
     _blends: dict[str, _Blends] = field(default_factory=dict)
 
     def number(self, colour: str) -> int:
-        """The number of a ground's colour."""
+        """The number of the ground ``colour``. KeyError for one that is no ground here."""
         return self._numbers[colour]
 
     def in_line(self, ground: int, ink: str) -> bool:
-        """Whether the numbers after ``ground`` are its steps towards ``ink``."""
+        """Whether the numbers after ``ground`` are its steps towards ``ink``, so that level n is ``ground`` + n."""
         return (ground, ink) in self._in_line
 
     def blended(self, numbers: Alpha, mask: Alpha, ink: str) -> Alpha:
-        """What ``numbers`` become under so many levels (``mask``) of ``ink``."""
+        """What ``numbers`` (one axis) become, each under its level in ``mask`` (of the same length) of ``ink``."""
         if ink not in self._blends:
             self._blends[ink] = _Blends.none_yet(len(self.shades), self.levels)
         blends = self._blends[ink]
@@ -91,7 +93,7 @@ class Palette:
         return blended
 
     def _learn(self, blends: _Blends, numbers: Alpha, ink: str) -> None:
-        """Works out what ``numbers``, which are new to ``blends``, become under ``ink``."""
+        """Computes what ``numbers``, which are new to ``blends``, become under ``ink``."""
         shares = (np.arange(self.levels + 1) / self.levels)[:, None]
         squares = (self.shades**2).sum(axis=1)
         for start in range(0, len(numbers), AT_A_TIME):
@@ -106,7 +108,8 @@ class Palette:
         blends.known[numbers] = True
 
     def colours(self) -> Alpha:
-        """Each number's red, green and blue, and opacity where not all are opaque."""
+        """By number and channel, 0 to 255: red, green and blue, and opacity where not all are opaque. Colours are no
+        longer multiplied with their opacity."""
         straight = self.shades.copy()
         straight[:, :3] *= 255 / np.maximum(self.shades[:, 3:], 1e-9)
         told = np.rint(straight).clip(0, 255).astype(np.uint8)

@@ -34,20 +34,19 @@ from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
 BAND = 1 << 22
 #: A definition of more px than this is drawn item by item instead of cached.
 LARGEST_GLYPH = 1 << 22
-#: A path of more px than this is drawn afresh for each band, so many px at a time, instead of cached: finding
-#: out what it covers takes twenty bytes for each.
+#: A path of more px than this is drawn anew for each band, so many px at a time, instead of cached: to compute
+#: what it covers takes twenty bytes for each.
 LARGEST_SHAPE = 1 << 18
-#: A higher one (px) as well: its outline has so many places to work out.
+#: A higher one (px) as well: its outline crosses so many lines of px.
 HIGHEST_SHAPE = 1 << 9
 #: An A0 sheet at 600 dots per inch has 558 million; a viewer needs four bytes for each.
 MOST_PX = 1_000_000_000
 
 
 class Raster:
-    """A scene made ready to be painted: ``width`` and ``height`` in px; ``palette`` where its colours are numbered;
-    ``opaque`` where nothing of it is seen through. Pictures of one run may share ``glyphs``; where one
-    item is to have the same px in all of them, they are not ``numbered``. Raises MakerError where it has more px than a
-    viewer can show."""
+    """A scene made ready to be painted: ``width`` and ``height`` in px; ``palette`` where its colours are numbered,
+    None where the picture is RGB; ``opaque``: it has a background. Pictures of one run may share ``glyphs``; where one
+    item is to have the same px in all of them, they are not ``numbered``. MakerError for more px than ``MOST_PX``."""
 
     def __init__(self, scene: Scene, glyphs: BoundedCache | None = None, numbered: bool = True) -> None:
         if scene.width * scene.height > MOST_PX:
@@ -62,7 +61,9 @@ class Raster:
         self.palette = chosen(scene.background, _painted(scene, self._extents, self._items)) if numbered else None
 
     def bands(self) -> Iterator[Canvas]:
-        """The picture, band by band from the top."""
+        """The picture, band by band from the top, each as wide as the picture and of about ``BAND`` bytes. A canvas is
+        made for each, so that one may be kept while the next is painted. ValueError or OverflowError for a place that
+        is no finite number."""
         return _bands(self._scene, self.palette, self._extents, self._items, self._glyphs)
 
 
@@ -100,7 +101,7 @@ def _opened(
 
 
 def _inked(item: Path | Text | Use, ink: str) -> Path | Text | Use:
-    """``item`` with ``ink`` where it waits for one."""
+    """``item`` with ``ink`` where its own is ``INK``."""
     match item:
         case Use():
             return replace(item, ink=ink) if item.ink == INK else item
@@ -147,7 +148,7 @@ def _bands(
     painters = [_painter(opened, cache, extents) for opened in items]
     placed = [painter.placed if isinstance(painter, _Cached) else None for painter in painters]
     limits = [opened.bounds(extents) for opened in items]
-    # the place of a glyph is rounded: a px of air at both ends
+    # the place of a glyph is rounded: a px more at both ends
     tops = np.array([each.top - 1 for each in limits])
     bottoms = np.array([each.bottom + 1 for each in limits])
     height = max(1, BAND // ((1 if palette else 4) * scene.width))

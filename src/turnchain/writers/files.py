@@ -5,9 +5,9 @@ them is on the disk. A run that fails leaves the old files as they were, and not
 
 A file is written without a name (Linux's O_TMPFILE), in the folder where it will stand, so that a run that is killed
 leaves nothing behind. Only when all are written do they get names, in one go of a few milliseconds: hidden ones
-first, then those of the old files. Where the system knows no files without names they have hidden names from the
-start. Who has hidden names in a folder holds the folder's lock, so no two runs put files into it at once, and
-whatever hidden file another run left there is a dead run's and removed.
+first, then those of the old files. Where the system has no files without names they have hidden names from the
+start. A run that has hidden names in a folder holds the folder's lock, so no two runs put files into it at once, and
+a hidden file that is found there was left by a run that was killed, and is removed.
 """
 
 from __future__ import annotations
@@ -33,8 +33,10 @@ try:
 except ImportError:  # Windows has no such locks
     fcntl = None
 
+#: Writes what goes into a file to the stream it is given, which is open for bytes; what it returns is dropped.
 Write: TypeAlias = Callable[[BinaryIO], object]
 
+#: Why the system refuses to write, in words for makers, by ``OSError.errno``.
 REASONS: Final = {
     errno.ENOENT: "there is no such folder",
     errno.ENOTDIR: "part of the path is a file, not a folder",
@@ -51,7 +53,7 @@ REASONS: Final = {
 
 #: So many files of a run stay without a name; some systems let a program have but 256 open at a time.
 MOST_UNNAMED: Final = 100
-#: So long a run waits for another one that puts its files into the same folder, which takes moments.
+#: So many seconds a run waits for another one that puts its files into the same folder, which takes moments.
 TIMEOUT: Final = 60.0
 
 _HIDDEN: Final = ".turnchain-"
@@ -63,8 +65,9 @@ def replaced(path: Path, spared: Mapping[Path, str] | None = None) -> Iterator[B
     """A stream whose bytes replace ``path`` in one go when the block ends well.
 
     On any failure ``path`` keeps its content. A link stays a link (its target is replaced), and a file keeps its
-    permissions. FileError, in words, for whatever the system refuses, and where ``path`` is one of the files
-    ``spared``, each with words for what it is.
+    permissions. FileError, in makers' words, for whatever the system refuses, where ``path`` is a folder or no ordinary
+    file or one of the files ``spared``, each with words for what it is, and where another run holds the folder for
+    longer than ``TIMEOUT``.
     """
     batch = _Batch(spared or {})
     try:
@@ -94,13 +97,14 @@ def together(spared: Mapping[Path, str] | None = None, over_links: bool = False)
 
 
 class Put:
-    """Puts files into a batch that takes its place as one."""
+    """Puts files into a batch whose files take their places together; made by ``together``."""
 
     def __init__(self, batch: _Batch) -> None:
         self._batch = batch
 
     def __call__(self, path: Path, write: Write, ahead: bool = False) -> None:
-        """Writes a file that will stand at ``path``; ``ahead`` of all those written before."""
+        """Writes a file that will stand at ``path``; ``ahead``: it takes its place before all those written so far.
+        FileError as for ``replaced``."""
         waiting = self._batch.opened(path)
         write(waiting.stream)
         self._batch.written(waiting)
@@ -108,7 +112,7 @@ class Put:
             self._batch.files.insert(0, self._batch.files.pop())
 
     def remove(self, path: Path) -> None:
-        """The file at ``path`` goes when the others take their places."""
+        """The file at ``path`` is removed when the others take their places; one that is not there then is no error."""
         self._batch.files.append(_Leaving(path))
 
 
@@ -126,7 +130,7 @@ def _told(path: Path) -> Iterator[None]:
 
 
 class _Raw(io.FileIO):
-    """A file that says its name where it cannot be written: an error of another file is never told as its own."""
+    """A file whose own errors of writing are told with its name, so that those of another file are not."""
 
     path: Path
 
@@ -136,7 +140,7 @@ class _Raw(io.FileIO):
 
 
 class _Leaving:
-    """A file that is to go: it waits under a hidden name until all is done."""
+    """A file that is to be removed: it has a hidden name until all is done."""
 
     hidden: Path | None = None
 
@@ -145,16 +149,16 @@ class _Leaving:
         self.backup: Path | None = None
 
     def ready(self, several: bool) -> None:
-        """Nothing that the disk could be too full for."""
+        """Nothing: a removal needs no room on the disk."""
 
     def place(self) -> None:
-        """Goes."""
+        """Gives the file a hidden name."""
         self.backup = _hidden(self.target)
-        with suppress(FileNotFoundError):  # somebody else was quicker
+        with suppress(FileNotFoundError):  # another program removed it first
             os.replace(self.target, self.backup)
 
     def undo(self) -> None:
-        """Comes back."""
+        """Gives the file its own name again."""
         if self.backup:
             with suppress(OSError):
                 os.replace(self.backup, self.target)
@@ -224,7 +228,7 @@ class _Waiting:
                 try:
                     self.link(self.target)
                     return
-                except OSError:  # some other file came there a moment ago, or the disk knows no links
+                except OSError:  # another file was put there a moment ago, or the disk has no links
                     self.hide()
             os.replace(self.hidden or "", self.target)
             self.hidden = None
@@ -267,7 +271,7 @@ class _Batch:
         return waiting
 
     def _check(self, path: Path, target: Path) -> None:
-        if target.is_symlink():  # no file of anybody: what it leads to stays
+        if target.is_symlink():  # only the link is replaced: what it leads to stays
             return
         if target.is_dir():
             raise IsADirectoryError(errno.EISDIR, "")
@@ -280,7 +284,7 @@ class _Batch:
                 )
 
     def _unnamed(self, path: Path, target: Path) -> _Waiting | None:
-        """A file without a name, or None where the system knows none."""
+        """A file without a name, or None where the system has none."""
         if not hasattr(os, "O_TMPFILE"):
             return None
         try:
@@ -314,12 +318,12 @@ class _Batch:
             raise
 
     def _lock(self, folder: Path) -> None:
-        """Waits until no other run puts files into ``folder``, and clears away what dead ones left there."""
+        """Waits until no other run puts files into ``folder``, and removes what killed ones left there."""
         if fcntl is None or folder in self.locks:
             return
         try:
             number = os.open(folder, os.O_RDONLY)
-        except OSError:  # writing there will tell, if it matters
+        except OSError:  # if it matters, writing there fails with a reason
             self.locks[folder] = None
             return
         self.locks[folder] = number
@@ -327,7 +331,7 @@ class _Batch:
             _tidy(folder)
 
     def end(self) -> None:
-        """Closes all files, removes whatever hidden ones are left, and lets go of the folders."""
+        """Closes all files, removes whatever hidden ones are left, and unlocks the folders."""
         try:
             for file in self.files:
                 file.close()
@@ -347,7 +351,7 @@ def _hidden(target: Path) -> Path:
 
 
 def _linked(target: Path) -> Path | None:
-    """A second name of the file ``target``; None where the disk knows no such thing."""
+    """A second name of the file ``target``; None where the disk cannot give one."""
     name = _hidden(target)
     try:
         os.link(target, name, follow_symlinks=False)
@@ -366,7 +370,7 @@ def _same(one: Path, other: Path) -> bool:
 
 
 def _locked(number: int, folder: Path) -> bool:
-    """Whether the folder open as ``number`` could be locked: False where the disk knows no locks."""
+    """Whether the folder open as ``number`` could be locked: False where the disk has no locks."""
     assert fcntl is not None
     until = time.monotonic() + TIMEOUT
     while True:

@@ -1,7 +1,7 @@
-"""What can be written: the one list of formats, which the command line, ``making`` and the pages ask.
+"""What can be written: the one list of formats, for the command line, ``making`` and the pages.
 
 In: the name of a file. Out: the format that its ending stands for, and with it the writer. A writer is imported when it
-is first needed: numpy and svgwrite take a tenth of a second to come up.
+is first needed: to import numpy and svgwrite takes a tenth of a second.
 """
 
 from __future__ import annotations
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 
 class Format(NamedTuple):
-    """A kind of file. ``module`` of this room writes it. ``pixels``: it has px, and can say how many go to an inch.
-    ``made``: what a whole folder holds of every picture."""
+    """A kind of file, by its ``ending`` with the full stop, in small letters. ``module`` of this room writes it.
+    ``pixels``: it has px, and can say how many go to an inch. ``made``: a whole folder holds one of every picture."""
 
     ending: str
     module: str
@@ -25,21 +25,23 @@ class Format(NamedTuple):
     made: bool = False
 
     def writer(self) -> Any:
-        """The module that writes it."""
+        """The module that writes it, imported now if need be; its ``write`` takes what ``write`` here takes, without
+        ``dpi`` and ``glyphs`` where the format has no px."""
         return import_module(f"turnchain.writers.{self.module}")
 
     def write(
         self, scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None
     ) -> None:
-        """Writes one picture: ``scene`` to ``stream``. ``dpi`` says how large to print one that has px; those of one
-        run may share ``glyphs``. MakerError where the format cannot hold it."""
+        """Writes one picture: ``scene`` to ``stream``, which stays open. ``dpi`` (px to an inch, None to say nothing)
+        says how large to print one that has px; those of one run may share ``glyphs``. MakerError where the format
+        cannot hold it."""
         if self.pixels:
             self.writer().write(scene, stream, dpi, glyphs)
         else:
             self.writer().write(scene, stream)
 
 
-#: What holds a picture, by its ending; vectors first.
+#: The formats that hold one picture, by ending; vectors first.
 PICTURES: Final = {
     each.ending: each
     for each in (
@@ -50,9 +52,9 @@ PICTURES: Final = {
         Format(".jpeg", "jpeg", pixels=True),
     )
 }
-#: What holds pages of paper.
+#: The formats that hold pages of paper, by ending; ``writers.pdf`` is called by itself, since it takes no scene.
 PAGES: Final = {each.ending: each for each in (Format(".pdf", "pdf"),)}
-#: What holds a moving picture.
+#: The endings of formats that hold a moving picture.
 MOVING: Final = (".webp", ".gif")
 #: What is made of every picture of a folder, and the one of them that pages show.
 MADE: Final = tuple(each for each in PICTURES.values() if each.made)
@@ -65,12 +67,13 @@ def of(file: PurePath) -> Format:
 
 
 def write_moving(file: PurePath, moving: MovingPicture, stream: BinaryIO) -> None:
-    """Writes ``moving`` to ``stream`` as the name of ``file`` asks for. MakerError where the format cannot hold it."""
+    """Writes ``moving`` to ``stream`` in the format of the ending of ``file``, one of ``MOVING``; an unknown one is
+    written as GIF. MakerError where the format cannot hold it."""
     from turnchain.writers.moving import write  # it brings numpy and Pillow
 
     write(moving, stream, file.suffix.lower())
 
 
 def pixel_endings() -> tuple[str, ...]:
-    """The endings of pictures that have px."""
+    """The endings of pictures that have px, as in ``PICTURES``."""
     return tuple(each.ending for each in PICTURES.values() if each.pixels)

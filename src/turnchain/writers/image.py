@@ -27,8 +27,9 @@ _ALWAYS = b"".join(number.to_bytes(2, "big") for number in (2000, 1, 1, 0, 0, 0)
 def image(
     scene: Scene, name: str, longest: int, glyphs: BoundedCache | None, numbered: bool = True
 ) -> Image.Image:
-    """The picture of ``scene``, RGB, or RGBA without a background; ``numbered`` as in ``Raster``. MakerError where a
-    file of the format called ``name``, at most ``longest`` px wide and high, cannot hold it."""
+    """The picture of ``scene``, px for px, RGB, or RGBA without a background; ``glyphs`` and ``numbered`` as in
+    ``Raster``. MakerError where a file of the format called ``name`` (for the message), at most ``longest`` px wide and
+    high, cannot hold it, or where it has more px than ``MOST_PX``."""
     if max(scene.width, scene.height) > longest or scene.width * scene.height > MOST_PX:
         raise MakerError(
             f"a picture of {scene.width:,} by {scene.height:,} px is too large for {name}: at most {longest:,} px each "
@@ -40,7 +41,7 @@ def image(
 
 @cache
 def srgb() -> bytes:
-    """The profile that names the colours."""
+    """The ICC profile that says the colours are sRGB: the same bytes whenever it is made."""
     profile: Any = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB"))
     made = bytearray(profile.tobytes())
     made[_DATE] = _ALWAYS

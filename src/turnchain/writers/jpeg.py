@@ -12,18 +12,18 @@ from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import Scene
 from turnchain.writers.image import image, srgb
 
-#: ITU-T T.81 has 16 bits for each side; the common library stops a little before.
+#: ITU-T T.81 has 16 bits for each side; libjpeg, which Pillow writes with, allows a little less.
 LONGEST = 65_500
-#: Of 100: above it files grow fast, below it thin lines fray.
+#: Of 100: above it files grow fast, below it thin lines get rough edges.
 QUALITY = 92
 
 
 def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None) -> None:
-    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it; pictures of one run may share
-    ``glyphs``. MakerError where it is too large, or has no background."""
+    """Writes ``scene`` to ``stream``, px for px; ``dpi`` (px to an inch) only says how large to print it; pictures of
+    one run may share ``glyphs``. MakerError where it is too large (see ``image``), or has no background."""
     if scene.background is None:
         raise MakerError("a JPEG cannot be without background; take --page light or dark, or PNG or WebP")
     dots = {"dpi": (round(dpi), round(dpi))} if dpi else {}
-    # every px has a colour of its own: thin coloured lines would fade otherwise
+    # colour in full resolution (subsampling 0), since thin coloured lines would fade otherwise
     picture = image(scene, "JPEG", LONGEST, glyphs)
     picture.save(stream, "JPEG", quality=QUALITY, subsampling=0, optimize=True, icc_profile=srgb(), **dots)

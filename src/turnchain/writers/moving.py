@@ -19,16 +19,17 @@ from turnchain.scene import MovingPicture
 from turnchain.writers import webp
 from turnchain.writers.image import image, srgb
 
-#: A GIF has 256 colours (GIF89a, 1990). The last stands for what stays as it was: were that left to the library, it
-#: would give frames palettes of their own.
+#: A GIF has 256 colours (GIF89a, 1990). The last stands for what stays as it was: if Pillow chose it, frames would get
+#: palettes of their own.
 COLOURS, UNCHANGED = 255, 255
 #: The sides of a GIF are two bytes each.
 LONGEST_GIF = 65_535
 
 
 def write(moving: MovingPicture, stream: BinaryIO, ending: str) -> None:
-    """Writes ``moving`` in the format of the ``ending``, ".webp" or ".gif". MakerError where it is too large, or
-    has no background: what is new could not cover what was there."""
+    """Writes ``moving``, one scene or more, to ``stream`` as WebP where the ``ending`` is ".webp", else as GIF. It
+    repeats without end; each scene is shown to a hundredth of a second. MakerError where it is too large (see
+    ``image``), or has no background: what is new could not cover what was there."""
     if moving.scenes[0].background is None:
         raise MakerError("a moving picture cannot be without background; choose another page")
     (_write_webp if ending == ".webp" else _write_gif)(moving, stream)
@@ -59,7 +60,7 @@ def _images(moving: MovingPicture, name: str, longest: int) -> Iterator[Image.Im
 
 
 def _milliseconds(moving: MovingPicture) -> list[int]:
-    """To a hundredth of a second, which is as exact as a GIF is."""
+    """How long each is shown, to a hundredth of a second: a GIF holds no finer times."""
     return [10 * round(100 * seconds) for seconds in moving.seconds]
 
 

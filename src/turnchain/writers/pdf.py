@@ -1,6 +1,6 @@
 """Pages as PDF 1.7 documents: real vectors, and words that can be searched and copied.
 
-In: pages of ``paper``. Out: bytes on a stream, the same for the same pages: no dates, and an identifier made
+In: pages of ``paper``, in mm. Out: bytes on a stream, the same for the same pages: no dates, and an identifier made
 from the content. A definition becomes a *form*, an object of the document that is drawn by name wherever it is
 used, on every page; a small one is written out instead, since drawing by name costs a viewer more than that.
 Its ink is the colour in force when it is drawn. A page holds only what its windows show.
@@ -10,8 +10,8 @@ drawn as the font's box, plain to see; searching and copying still find the char
 
 pydyf writes the objects: of the libraries measured (with pikepdf, fpdf2 and reportlab) it starts quickest (40
 ms; pikepdf 110, reportlab 100, fpdf2 500), is 8 kB without dependencies (pikepdf brings 12 MB and lxml), leaves
-forms and fonts to us where fpdf2 and reportlab have their own idea of them, packs objects into streams, and
-writes no clock. It checks nothing, so the tests let qpdf, poppler and pypdf read what it wrote.
+forms and fonts to its caller where fpdf2 and reportlab make them in their own way, packs objects into streams, and
+writes no time. It checks nothing, so the tests let qpdf, poppler and pypdf read what it wrote.
 """
 
 from __future__ import annotations
@@ -45,8 +45,10 @@ Resources: TypeAlias = dict[str, dict[str, bytes]]
 
 
 def write(pages: Sequence[Page], stream: BinaryIO, *, title: str, language: str) -> None:
-    """Writes ``pages`` to ``stream``; ``title`` is shown in place of the file's name, and ``language`` (BCP 47)
-    is that of all words. ValueError for no pages, for a page over 5 m, and for a place that is no number."""
+    """Writes ``pages`` in their order to ``stream``; ``title`` is shown in place of the file's name, and ``language``
+    (BCP 47) is that of all words. A page's links count pages from 1. ValueError for no pages, for a page with a side
+    over ``LONGEST`` points (5 m), and for a place that is no finite number; IndexError for a link beyond the last
+    page."""
     if not pages:
         raise ValueError("a document has at least one page")
     document = _Document()
@@ -327,7 +329,7 @@ class _Font:
 
     @property
     def reference(self) -> bytes:
-        """What resources call the font by."""
+        """The reference to the font's object, for resources."""
         return bytes(self._object.reference)
 
     def codes(self, words: str) -> str:

@@ -1,8 +1,9 @@
 """Scenes as PNG files.
 
-In: a scene. Out: bytes on a stream, the same for the same scene: what ``raster`` painted, band by band, indexed or RGB,
-deflated and packed into the chunks of the format (W3C, PNG Specification). Width and height have no limit but the
-format's own; both together that of what a viewer can show.
+In: a scene. Out: bytes on a stream: what ``raster`` painted, band by band, indexed or RGB, deflated and packed into the
+chunks of the format (W3C, PNG Specification). The same scene gives the same px everywhere, and the same bytes wherever
+the same deflater is installed (see ``_packer``). Width and height have no limit but the format's own; both together
+that of ``raster.picture``.
 """
 
 from __future__ import annotations
@@ -19,8 +20,8 @@ INCH = 0.0254  # metres
 
 
 def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None) -> None:
-    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it; pictures of one run may share
-    ``glyphs``. MakerError where it is too large."""
+    """Writes ``scene`` to ``stream``, px for px; ``dpi`` (px to an inch) only says how large to print it; pictures of
+    one run may share ``glyphs``. MakerError where it has more px than ``raster.picture.MOST_PX``."""
     raster = Raster(scene, glyphs)
     kind = 3 if raster.palette else 2 if raster.opaque else 6
     stream.write(b"\x89PNG\r\n\x1a\n")

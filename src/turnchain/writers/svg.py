@@ -25,7 +25,8 @@ WEIGHTS = {"regular": "normal", "semibold": "600"}
 
 
 def write(scene: Scene, stream: BinaryIO) -> None:
-    """Writes ``scene`` to ``stream`` as UTF-8, a line to each element. ValueError for a place that is no number."""
+    """Writes ``scene`` to ``stream`` as UTF-8, a line to each element, px for px in user units. ValueError for a place
+    that is no finite number."""
     head, foot = _frame(scene)
     lines = [head]
     characters = [_empty("path", d=path, id=name) for name, path in _characters(scene).items()]
@@ -81,8 +82,8 @@ def _texts(items: Iterable[Item]) -> Iterator[Text]:
 def _letters(text: Text) -> Iterator[tuple[str, str, float]]:
     """The id, the character and the x (font units from the anchor) of whatever leaves ink in ``text``.
 
-    Ids like r.52 (regular, then the code point in hexadecimals) cannot meet those of definitions, which have
-    no full stop."""
+    Ids like r.52 (regular, then the code point in hexadecimals) are never those of definitions, which have no full
+    stop."""
     for character, x in measuring.places(text):
         if measuring.path_data(text.weight, character):
             yield f"{text.weight[0]}.{ord(character):x}", character, x

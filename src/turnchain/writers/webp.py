@@ -13,15 +13,15 @@ from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import Scene
 from turnchain.writers.image import image, srgb
 
-#: RFC 9649: 14 bits for each side.
+#: The longest side in px. RFC 9649: 14 bits for each.
 LONGEST = 16_383
 #: Tags of Exif (CIPA DC-008): dots across and down, and that they are to the inch.
 X_RESOLUTION, Y_RESOLUTION, RESOLUTION_UNIT, INCHES = 282, 283, 296, 2
 
 
 def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None) -> None:
-    """Writes ``scene`` to ``stream``, px for px; ``dpi`` only says how large to print it; pictures of one run may share
-    ``glyphs``. MakerError where it is too large."""
+    """Writes ``scene`` to ``stream``, px for px; ``dpi`` (px to an inch) only says how large to print it; pictures of
+    one run may share ``glyphs``. MakerError where it is too large (see ``image``)."""
     exif = Image.Exif()
     if dpi:
         exif[X_RESOLUTION] = exif[Y_RESOLUTION] = dpi
