@@ -62,7 +62,7 @@ class EdgeLine:
 
     @property
     def rows(self) -> int:
-        """How many row ends lie in it."""
+        """How many row ends lie in it; 0 along a chain or the top of a row."""
         return sum(run.row_count for run in self.runs)
 
     @property
@@ -82,7 +82,7 @@ class EdgeLine:
 
     @property
     def points(self) -> tuple[Point, ...]:
-        """The points of all runs, one after the other."""
+        """The points of all runs, one after the other, in cm in the frame of the work."""
         return tuple(point for run in self.runs for point in run.points)
 
 
@@ -258,7 +258,7 @@ def _side(piece: PiecePlan, rows: tuple[Row, ...], side: Side) -> list[Run]:
 def _neck_parts(parts: list[_Part], shaped: list[int]) -> tuple[int, int]:
     """Where among ``parts`` the neck begins and ends.
 
-    A step out belongs to the neck, but the row it carries already stands on the shoulder; a row that leans out
+    A step out belongs to the neck, but the row above it already stands on the shoulder; a row that leans out
     belongs to the neck.
     """
     if not shaped:

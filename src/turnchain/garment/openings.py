@@ -57,7 +57,7 @@ def of(plan: Plan) -> tuple[Opening, ...]:
     return tuple(sorted(found, key=lambda one: ORDER.index(one.kind)))
 
 
-_Place: TypeAlias = tuple[str, int, int]  # piece, copy, and the how-manyeth segment of its outline
+_Place: TypeAlias = tuple[str, int, int]  # piece, copy, and the index of a segment of its outline
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ class _Cloth:
         return self.outlines[place[0], place[1]][place[2]]
 
     def _next_open(self, place: _Place) -> _Place:
-        """The next open stretch: along the outline, and at a seam along the outline at its other side."""
+        """The next open stretch: along the outline, and at a seam along the outline of its other side."""
         for _ in range(2 * len(self.places) + 2):
             name, copy, index = place
             place = name, copy, (index + 1) % len(self.outlines[name, copy])

@@ -89,7 +89,7 @@ def names(alike: list[PlannedSeam]) -> tuple[str, str]:
 
 
 def listed(names: list[str]) -> str:
-    """ "a", "a and b", "a, b and c"."""
+    """ "a", "a and b", "a, b and c", of at least one name."""
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
@@ -147,5 +147,5 @@ def _ease_in(seam: PlannedSeam) -> str:
 
 
 def to_half(count: Fraction) -> Fraction:
-    """A count of clusters to the nearest half."""
+    """A count of clusters (or rows) to the nearest half; of two as near, the whole number."""
     return Fraction(round(2 * count), 2)

@@ -86,7 +86,7 @@ def _ease(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
         least, most = around - body.most, around - body.least
         says = "good" if least >= 0 else "look"
         ease = _signed(least, unit) if least == most else f"{_signed(least, unit)} to {_signed(most, unit)}"
-        # The names of ease are those of grown-ups' garments.
+        # The names of ease are those of garments for adults.
         called = "" if is_child(plan.pattern.wearer) else f", {sizes.ease_name((least + most) / 2)}"
         words = f"{shown(around, unit)} on a {name} of {body.told(unit)}: {ease}{called}"
         yield FitCheck(f"ease at the {name}", says, words)

@@ -38,12 +38,12 @@ class WornBy:
 
     @property
     def young(self) -> bool:
-        """For a child or a baby, said or suggested."""
+        """Whether it is for a child or a baby, said or suggested."""
         return self.who in ("child", "baby")
 
     @property
     def suggested(self) -> bool:
-        """Not said, but suggested by measures or words."""
+        """Whether it is not said whom it is for, but suggested by measures or words."""
         return self.source in ("measures", "words")
 
 

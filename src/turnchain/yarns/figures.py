@@ -109,7 +109,8 @@ class Figures:
     needs: tuple[Need, ...]
 
     def need(self, yarn: str) -> Need:
-        """What is needed of ``yarn``; KeyError where no row is worked in it."""
+        """What is needed of the yarn called ``yarn``; KeyError where nothing is: no row, no border, nothing kept
+        back."""
         for need in self.needs:
             if need.yarn == yarn:
                 return need

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     Points: TypeAlias = NDArray[np.float64]
 
 SIDE = 200  # px: the longer side of the picture that is looked at
-MOST_PX = 200_000_000  # of a photograph: a larger file is a slip or does harm
+MOST_PX = 200_000_000  # of a photograph: a larger file is a mistake, or made to fill the memory
 LIGHTNESS = 0.5  # how much a difference in lightness counts against one in chroma over lightness
 LEAST_LIGHTNESS = 0.12  # below it a chroma over a lightness is the camera's noise
 ALIKE = 0.036  # groups nearer than this are one yarn

@@ -20,7 +20,7 @@ from turnchain.pattern import Pattern, Piece, Stripes
 
 #: The greatest and least stripe height in rows where the pattern names none; up to which of Fibonacci's numbers.
 USUAL_MOST = 4
-USUAL_LEAST = {False: 1, True: 2}  # True: from the stash, where two rows save many an end
+USUAL_LEAST = {False: 1, True: 2}  # True: from the stash, where two rows save many ends
 FIBONACCI_MOST = 8
 
 #: Edges made of the ends of rows: where two of them are sewn, stripes meet stripes. ("shoulder" only of a piece
@@ -77,7 +77,7 @@ def _mirrored(stripes: Stripes, rows: int) -> Iterator[Run]:
         outwards = [*islice(_rows_of(_listed(stripes, rows)), reach)][::-1]
     else:
         first, *_ = stripes.rows
-        # The stripe astride the middle is as odd or even as all rows together, a row higher where it must be.
+        # The stripe across the middle is as odd or even as all rows together, a row higher where it must be.
         half = first // 2 + 1 if odd else (first + 1) // 2
         rest = islice(_listed(stripes, rows), 1, None)
         outwards = [*islice(chain([stripes.order[0]] * half, _rows_of(rest)), reach)]
@@ -247,7 +247,8 @@ def lines(plan: Plan) -> list[str]:
 
 
 def _wished(plan: Plan, meeting: Meeting) -> bool:
-    """Whether the maker says how stripes should meet at a seam of these pieces: ``meeting`` tells of it then."""
+    """Whether the maker says how stripes should meet at a seam of these pieces: the module ``meeting`` reports on it
+    then."""
     pieces = {meeting.first, meeting.second}
     return any(
         seam.stripes and {edge.rpartition(".")[0] for edge in seam.join} == pieces for seam in plan.pattern.seams

@@ -22,7 +22,7 @@ Whole: TypeAlias = NDArray[np.int64]
 MOST_EXACT = 30_000
 #: ... and as long as so many grams (ways times yarns) are enough before alike ways are left out: 16 MB.
 MOST_GRAMS = 2_000_000
-#: How many of the last ways are handed on.
+#: How many ways ``Search.run`` returns at most.
 MOST_SUMMED = 12
 _TINY = 1e-9  # g: floats nearer than this are one
 
@@ -50,9 +50,9 @@ class Weighed:
 class _Ways:
     """Ways to reach one row, side by side.
 
-    Grams of ``fabric`` and of ``tails`` by yarn, the yarns of the last stripes (``recent``, the last first, -1:
-    none), how many ``stripes``, how many rows ``meet`` their own yarn against the wish, and the ``colours`` of all
-    rows so far.
+    Grams of ``fabric`` and of ``tails``, shape (ways, yarns); the yarns of the last stripes (``recent``, the last
+    first, -1: none), shape (ways, ``Search.memory``); how many ``stripes`` and how many rows that ``meet`` their own
+    yarn against the wish, shape (ways,); and the ``colours`` of all rows (-1: not worked yet), shape (ways, rows).
     """
 
     fabric: Floats
@@ -218,7 +218,7 @@ class Search:
                 raise TooMany
             return ways
         behind = ways.fabric - self.taken - self.aim * self.along[row]
-        over = np.maximum(0.0, ways.fabric + ways.tails - self.grams.room).sum(axis=1)  # never made good again
+        over = np.maximum(0.0, ways.fabric + ways.tails - self.grams.room).sum(axis=1)  # stays so in all later rows
         order = np.lexsort((np.round((behind**2).sum(axis=1), 6), ways.meet, np.round(over, 6)))
         ways = ways.take(order[: 3 * self.width])
         return ways.take(self._different(ways, row)[: self.width])

@@ -146,7 +146,7 @@ class Improvement:
             yield tuple(index for index, height in self.stripes for _ in range(height))
 
     def _score(self, stripes: list[Stripe]) -> Score:
-        """As an answer's, and then the evenness of all rests, which leads on where the largest cannot be made smaller
+        """As an answer's, and then the evenness of all rests, which decides where the largest cannot be made smaller
         in one change."""
         colours, starts, stops = _arrays(stripes)
         fabric, tails = self._sums(colours, starts, stops)

@@ -138,7 +138,8 @@ class Answer:
 
     @property
     def at_the_bound(self) -> bool:
-        """Whether no plan can be better, but for the number of stripes."""
+        """Whether no plan can be better, but for the number of stripes: nothing is short, no row meets its own yarn,
+        nothing is left of the yarns to be used up, and the largest rest is at its bound."""
         score = self.score
         return not (score.short or score.meet or score.to_use_up) and score.largest_rest == self.least_rest
 
