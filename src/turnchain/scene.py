@@ -89,7 +89,7 @@ class Scene:
 
     ``definitions`` maps a name (letters, digits, hyphens; unique) to items about a local origin; they may use
     other definitions that stand earlier in the mapping. ``background`` is "#rrggbb" or None (transparent).
-    ``title`` and ``words`` tell the picture to someone who cannot see it, in ``language`` (BCP 47).
+    ``title`` and ``words`` are its alt text, short and long, in ``language`` (BCP 47).
     """
 
     width: int
@@ -130,7 +130,7 @@ def ruled(start: tuple[float, float], end: tuple[float, float], thick: float) ->
     return rectangle(x0 - across // 2, min(y0, y1), across, max(1, abs(y1 - y0)))
 
 
-#: Handles at this share of the radius bring four cubic curves within 0.03 % of an ellipse.
+#: With handles this share of a half axis long, four cubic curves are within 0.03 % of an ellipse.
 ROUND = 4 / 3 * (2**0.5 - 1)
 
 

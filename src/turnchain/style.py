@@ -33,7 +33,7 @@ LIGHT = Theme(paper="#ffffff", ink=INK_DARK, soft="#6b6258", hair="#cfc7bb", acc
 DARK = Theme(paper="#1d1a17", ink="#f3eee6", soft="#b5aa9c", hair="#57504a", accent="#ff8a80", shaping="#931229")
 MONO = Theme(paper="#ffffff", ink="#000000", soft="#4a4a4a", hair="#bbbbbb", accent="#000000", shaping="#000000")
 
-REFERENCE_WIDTH = 1600
+REFERENCE_WIDTH = 1600  # px of the picture for which sizes are given
 #: Height of a row over a pitch: as the gauge has it, held within what keeps fans of 2 to 4 readable.
 LEAST_PROPORTION, MOST_PROPORTION = 0.55, 0.80
 LARGEST_HALF_PITCH = 45  # px at the reference width: a fan is at most 90 px wide

@@ -5,8 +5,8 @@ In: a ``Plan`` and a ``Look``. Out: a ``Scene``. The way of a chart through the 
     looks, setting                  how it should look; what every part of a drawing is given: plan, piece, look, page,
                                     colours, changes
     sizing, sheet                   laid out at a size, with what stands beside the cloth; the lattice in px
-    glyphs, definitions             symbols read and placed; stitches as what is stated once
-    colours, hatching               a row's tint under one dark ink, or what tells stripes without colour
+    glyphs, definitions             symbols read and placed; stitches and rows, each stated once
+    colours, hatching               a row's tint under one dark ink, or hatching in its place
     bands, loops, margins           the cloth; yarn carried beside it; numbers, signs, letters and names
     folds, breaks, brackets         what a short chart leaves out, and how that is shown
     key, columns, heading           what the key says, and how words are laid out

@@ -19,7 +19,7 @@ from turnchain.scene import Group, Item, Path, Steps, Text, polyline
 from turnchain.wording.languages.language import Speech
 
 HOOK = 0.45  # of the words: how far the ends of a bracket turn in
-LEADING = 1.12
+LEADING = 1.12  # from line to line, of the words
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Worked cloth, near enough to be taken for crochet at arm's length.
+"""Worked cloth, drawn stitch by stitch so that it looks like crochet.
 
 In: a piece laid out at a scale, and the colours of its yarns. Out: scene items, and the definitions they use.
 
@@ -29,10 +29,11 @@ from turnchain.style import Theme
 FOOT, HEAD = -1.22, 0.03  # of a stitch, in rows from the top of its row: the foot stands behind the plait below
 FIRST_FOOT = -1.0  # of a stitch of row 1, which stands on its chain
 THIN, WIDE = 0.26, 0.58  # half the breadth of a strand at its foot and below its head, in stitches
-GATHER, FIRST_GATHER = 0.42, 0.8  # how far from the middle the feet of a cluster stand, as a share of its heads
+# How far from the middle the feet of a cluster stand, over how far its heads do; the same in row 1.
+GATHER, FIRST_GATHER = 0.42, 0.8
 LOOP = 0.155  # the breadth of a loop of the plait, in rows
 LINE = 0.042  # lines between strands, in half pitches
-LEAST_LINE = 0.35  # px
+LEAST_LINE = 0.35  # px, of the same lines
 
 
 class Shades(NamedTuple):

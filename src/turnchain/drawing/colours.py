@@ -22,12 +22,12 @@ WANTED_CONTRAST = 6.0
 #: CIEDE2000: stripes whose yarns differ by as much or more differ by as much on the chart.
 LEAST_DIFFERENCE = 5.0
 STEP = 0.008  # of lightness, by which a tint is raised until it differs
-FADING = 0.4  # how much slower strength fades than darkness
+FADING = 0.4  # chroma is multiplied by the share of darkness (1 - lightness) left, to this power
 
 #: Hairlines, as shares of ink in the tint of the row above: between rows, between two pale yarns, against the page.
 BETWEEN, BETWEEN_PALE = 0.22, 0.40
 AGAINST_PAGE = BETWEEN  # one colour for both: pictures of few colours stay small
-PALE_CONTRAST, PAGE_CONTRAST = 1.25, 1.5
+PALE_CONTRAST, PAGE_CONTRAST = 1.25, 1.5  # contrasts (WCAG 2) below which rows, and a row and the page, count as pale
 
 
 @lru_cache(maxsize=1024)

@@ -16,9 +16,9 @@ from turnchain.numbers import rounded
 from turnchain.scene import Item, Path, Text, Weight, ruled
 from turnchain.style import Theme
 
-HEADING, BODY, SMALL = 22.0, 21.0, 18.0
-LEADING = 1.3
-SAMPLE = 64.0  # room for a sample before its words
+HEADING, BODY, SMALL = 22.0, 21.0, 18.0  # px of the em at the reference width
+LEADING = 1.3  # from line to line, of the em
+SAMPLE = 64.0  # px at the reference width: room for a sample before its words
 
 Draw: TypeAlias = Callable[[float, float], list[Item]]
 Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before its words (at the reference width), words

@@ -19,7 +19,7 @@ from turnchain.yarns import colour_checks, figure_words
 from turnchain.yarns.colouring import choices, in_order
 
 COLUMNS = 3
-MARGIN, GAP = 56.0, 44.0
+MARGIN, GAP = 56.0, 44.0  # px at the reference width
 TALLEST = 0.9  # a cell's cloth is at most this many times as high as the cell is wide
 MOST_WARNINGS = 2  # shown under one order; the others are counted
 

@@ -45,7 +45,7 @@ STANDING = 1.9  # the same of the ovals of a turning chain, which stay open when
 DOT = 0.17  # a slip stitch across, in half pitches
 OUTER = 0.84  # stroke of a cluster's outer dc over that of the others, in clusters of three and more
 LOWERED = 0.10  # how much nearer the foot the outermost slashes stand in clusters of four and more
-LEANS = 100  # leans are told apart to a hundredth of a half pitch
+LEANS = 100  # a half pitch in the units to which leans are rounded in names
 
 # Clusters alike are stated together where there are so many of them, and runs of runs of so many.
 LEAST_RUN = 16
@@ -442,7 +442,7 @@ def _one_place_each(stitches: RowStitches, apart: Iterable[int]) -> list[list[in
 
 
 def _suffix(lean: float, into: Into) -> str:
-    """A readable ending that tells leans and feet apart: "-left-50" has its foot 0.50 half pitches to the left."""
+    """A readable ending, one for each lean and kind of foot: "-left-50" has its foot 0.50 half pitches to the left."""
     hundredths = round(lean * LEANS)
     words = f"-{'left' if hundredths < 0 else 'right'}-{abs(hundredths)}" if hundredths else ""
     if into in (Into.FOUNDATION, Into.OWN_CHAIN):

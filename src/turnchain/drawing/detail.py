@@ -31,14 +31,14 @@ from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
 
 BELOW, ABOVE = 2, 1  # rows shown around those asked for, at the least
-MOST_ROWS = 12
+MOST_ROWS = 12  # of those asked for
 QUIET = 0.34  # how much of a quiet row's ink is left
 PALE = 0.55  # how much of its colour
 LEAST_ACROSS = 6.4  # half pitches shown at the least, with the margin outside the edge
 CUT = 0.7  # half pitches that a cluster reaches from its middle
 PAST = 1.3  # half pitches shown at the least beyond the place where the hook goes
-OUTSIDE = 4.6  # words left free outside the edge, for numbers and marks
-LEADING = 1.24
+OUTSIDE = 4.6  # of the words: left free outside the edge, for numbers and marks
+LEADING = 1.24  # from line to line, of the words
 AIR = 0.3  # of the words: how far short of what it points at an arrow stops
 
 

@@ -17,13 +17,14 @@ from turnchain.scene import Anchor, Item, Path, Step, Steps, Text, Weight, line,
 
 Px: TypeAlias = tuple[float, float]
 
-NAME, FIGURE, SECOND = 16.0, 20.0, 16.0
-HEAD_LONG, HEAD_WIDE = 11.0, 3.6
-LEADING = 1.24
-BADGE = 14.0
+# In px:
+NAME, FIGURE, SECOND = 16.0, 20.0, 16.0  # em of a measure's name, of its figure, and of that in the other unit
+HEAD_LONG, HEAD_WIDE = 11.0, 3.6  # an arrow head from tip to back, and half of it across
+LEADING = 1.24  # from line to line, of the em
+BADGE = 14.0  # radius of the disc of a seam's letter
 INK, SOFT, ACCENT = style.LIGHT.ink, style.LIGHT.soft, style.LIGHT.accent
 PAPER = style.LIGHT.paper
-LINE = 1.5
+LINE = 1.5  # breadth of a dimension's line
 
 
 def words(

@@ -14,9 +14,9 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Row
 
 KEPT_CLUSTERS = 3  # drawn at each side of a fold across
-LEAST_CLUSTERS = 3  # fewer are not worth a fold
+LEAST_CLUSTERS = 3  # fewer are not folded away
 KEPT_ROWS = 2  # drawn before and after a fold upwards
-LEAST_ROWS = 4
+LEAST_ROWS = 4  # the same
 REPEATED_ROWS = 2  # two rows make the fabric's repeat: one from each side
 MOST_BANDS = 8  # stripes shown of folded rows
 LEAST_SAVED = 1 / 3  # of the drawing: a short chart that saves less is not made

@@ -1,8 +1,8 @@
 """Stitch symbols: read from hand-drawn SVG files, and placed between a foot and a head.
 
 In: a symbol's name and, where a maker drew their own, a folder. Out: ``Path``s in ``INK`` for the chart.
-The small part of SVG that is read is set out in symbols/README.md; whatever lies outside it is refused with
-words, never half-drawn.
+The small part of SVG that is read is set out in symbols/README.md; a file with anything else is refused
+with words, never drawn in part.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from turnchain.scene import INK, Path, Step, Steps, ellipse, line, polyline
 
 Point: TypeAlias = tuple[float, float]
 
-LARGEST_FILE = 64 * 1024
+LARGEST_FILE = 64 * 1024  # bytes
 LARGEST_NUMBER = 10_000
 SVG = "{http://www.w3.org/2000/svg}"
 WORDS = ("title", "desc")

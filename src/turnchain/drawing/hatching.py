@@ -15,7 +15,7 @@ Point = tuple[float, float]
 Way = tuple[float, float, float]  # strokes on a x + b y = n, and how far apart they lie in spacings
 
 INK = "#000000"
-OPACITY = 0.42
+OPACITY = 0.42  # of the strokes, 0 to 1
 SPACING = 15.0  # px between strokes at the reference width
 DASH = (0.55, 0.4)  # spacings of ink and of air in a broken stroke
 

@@ -14,7 +14,7 @@ from turnchain.style import Theme
 
 #: Sizes of the line over the title, the title, and the facts, over the words of the page; and of a picture to post.
 SIZES, OF_POST = (1.1, 1.93, 1.1), (0.985, 1.45, 0.985)
-LEADING, LEADING_OF_POST = 1.3, 1.24
+LEADING, LEADING_OF_POST = 1.3, 1.24  # from line to line, over the size of each
 ARROW = 1.15  # half its length, the same
 
 

@@ -297,8 +297,9 @@ def facts_key(column: Column, setting: Setting) -> None:
 
 
 def compact(column: Column, samples: Samples, stitches: bool = True) -> None:
-    """A key of a few lines for a post: yarns, then symbols and signs, in lines; without ``stitches`` the yarns with
-    the order of their stripes. Where there are more than ``MOST_BELOW_EACH_OTHER`` yarns, these have letters only."""
+    """A key of a few lines for a picture to post: yarns, then symbols and signs, in lines; without ``stitches`` the
+    yarns with the order of their stripes. Where there are more than ``MOST_BELOW_EACH_OTHER`` yarns, these have letters
+    only."""
     setting = samples.setting
     unit = column.unit
     used = yarns_of(setting.pattern, setting.rows)

@@ -24,13 +24,13 @@ from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, re
 from turnchain.style import Theme
 from turnchain.wording.languages.language import Speech
 
-ROWS_WITH_ARROWS = 2
+ROWS_WITH_ARROWS = 2  # rows 1 and 2 have an arrow that shows their direction
 WEDGE, LARGEST_WEDGE = 0.52, 22.0  # of the height of a row; px at the reference width
-TRIANGLE, LARGEST_TRIANGLE = 0.56, 30.0
+TRIANGLE, LARGEST_TRIANGLE = 0.56, 30.0  # the same
 LEAST_LETTER = 0.65  # letters of stripes over the words of the page, at the least
 RULER = 1.9  # width of the column of letters, over the words of the page
-RULER_GAP = 0.7
-ARROW = 1.5
+RULER_GAP = 0.7  # between it and what stands beside the cloth, the same
+ARROW = 1.5  # length of the arrow of a row, over the size of its number
 
 
 @dataclass(frozen=True, slots=True)

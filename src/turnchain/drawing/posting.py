@@ -33,7 +33,7 @@ SIZES: dict[str, tuple[int, int | None]] = {
     "tall": (1000, 1500),
     "film": (1920, 1080),
 }
-FILLED = 0.5  # of the picture, by a short chart: one that leaves more of it empty gives way to a series
+FILLED = 0.5  # of the picture, by a short chart: where one leaves more of it empty, a series is drawn
 COMFORTABLE = 20  # px to half a pitch on a phone: a chart that would be smaller is folded across
 READABLE_ROW = 36 / 1080  # height of a row over the shorter side of the picture
 FEWEST_ROWS = 6  # of a picture of a series

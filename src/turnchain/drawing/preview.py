@@ -20,9 +20,9 @@ from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
 from turnchain.style import Theme
 from turnchain.wording.tables import language_of, speech_of
 
-MARGIN = 56.0
+MARGIN = 56.0  # px at the reference width
 TALLEST = 1.7  # the laid-out pieces are at most this many times as high as the page is wide
-STEP = 0.25  # px
+STEP = 0.25  # px: half pitches and rows have whole multiples of it
 
 
 def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:

@@ -28,10 +28,10 @@ from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import language_of, speech_of
 
 WIDTH = style.REFERENCE_WIDTH
-MARGIN = 48
-GAP = 26
+MARGIN = 48  # px, left and right
+GAP = 26  # px between drawings
 UNITS: tuple[Unit, ...] = ("cm", "in")
-HEAD = 176  # from the top of the page to the drawings
+HEAD = 176  # px from the top of the page to the drawings
 TALLEST = 1500  # px for the drawings of a page
 LEAST_SIDE = 60  # px of the largest piece; the page of very many grows taller instead
 LARGEST_SCALE = 22.0  # px to a cm
@@ -225,7 +225,7 @@ def _levels(plan: Plan, sets: list[Set]) -> list[tuple[str, tuple[float, BodyMea
         if at is not None:
             found.append((name, (top - float(at.middle), at), sets[0]))
             if float(at.middle) > float(dimensions.body_length(sets[0].piece)):
-                break  # the first level below the edge says enough
+                break  # one level below the edge is enough
     return found
 
 

@@ -34,7 +34,7 @@ WHOLE = Frame(reference=1600, margin=48, words=21.0, columns=3)
 # Two px to a css px: words are read at 13 css px on a phone 390 wide.
 PHONE = Frame(reference=780, margin=28, words=26.0, columns=2, least=0.85)
 SHORT = Frame(reference=1080, margin=36, words=31.0, columns=2)
-# Posts are seen 390 css px wide: 30.5 px of 1080 are 11 there.
+# Pictures to post are seen 390 css px wide: 31 px of 1080 are 11 there.
 POST = Frame(reference=1080, margin=40, words=31.0, columns=1, compact=True, least=1.0)
 # A wide picture is seen with the phone turned, 844 css px wide: 28 px are 12 there.
 FILM = Frame(reference=1920, margin=44, words=28.0, columns=1, compact=True, least=1.0)

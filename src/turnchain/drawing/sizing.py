@@ -19,7 +19,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES, Side
 
 TALLEST = 2.3  # a chart this many times as high as the page is wide is drawn smaller, while it stays readable
-READABLE_HALF_PITCH = 12
+READABLE_HALF_PITCH = 12  # px at the reference width: no chart is drawn smaller for its height
 KEY_BESIDE = 19.0  # width of a key beside the chart with the gap before it, over the words of the page
 LEAST_PAGE = 26.0  # width of a page without its margins, the same
 

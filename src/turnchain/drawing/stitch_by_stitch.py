@@ -33,12 +33,12 @@ from turnchain.wording.tables import language_of
 
 BELOW = 2  # rows shown below those asked for, where there is room
 AIR = 1.6  # half pitches shown beyond the innermost stitch worked
-OUTSIDE = 3.4  # words left free outside the edge, for the numbers of rows
+OUTSIDE = 3.4  # of the words: left free outside the edge, for the numbers of rows
 ABOVE = 0.25  # rows left free above the last one
-LEADING = 1.24
+LEADING = 1.24  # from line to line, of the words
 LAST = 2.5  # seconds that the finished edge stays, beside its words
 LEAST_SECONDS, SECONDS_A_WORD = 1.0, 0.4  # common practice, no source: 150 words a minute, as instructions are read
-COLUMNS, STRIP_WIDTH = 3, 1600  # of the strip for print
+COLUMNS, STRIP_WIDTH = 3, 1600  # of the strip for print: panels side by side, and px
 PANEL = 0.82  # height of a panel's drawing over its width
 
 

@@ -1,4 +1,4 @@
-"""The strands of worked cloth: one stitch as yarn, seen from near.
+"""The strands of worked cloth: one stitch as yarn, seen close up.
 
 In: where a stitch has its foot and its head, in half pitches to the right and rows up. Out: the steps of its outline,
 its shaded and light sides and the turns of its ply, in px by a ``Placing``.

@@ -25,11 +25,11 @@ from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
 from turnchain.units import Unit
 from turnchain.wording.tables import speech_of
 
-TIER = drafting.LABEL_HEIGHT + 26
-NAMES = 16.0
+TIER = drafting.LABEL_HEIGHT + 26  # px from one tier of dimensions to the next
+NAMES = 16.0  # px of the em of the names of edges
 SHARES = (0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6)  # of an edge, where its name may stand
-PLATE = drafting.LABEL_HEIGHT + 14  # room for a label on the cloth
-ARROW = 60.0  # half the length of the arrow of the direction of work, where there is room
+PLATE = drafting.LABEL_HEIGHT + 14  # px: room for a label on the cloth
+ARROW = 60.0  # px: half the length of the arrow of the direction of work, where there is room
 
 
 def figures(pattern: Pattern, cm: Fraction) -> tuple[str, str]:
