@@ -1,8 +1,8 @@
 """Proof that what is published can be worked as written, and measures what is printed of it.
 
-In: a plan. Out: a ``Proof``: the finished words and charts, read back and worked stitch by stitch by a maker who knows
-nothing of the planner; then every printed figure, held against the cloth that came out. Only ``proving`` and
-``figures`` know the plan. The way through the rooms:
+In: a plan. Out: a ``Proof``: the finished words and charts, read back and worked stitch by stitch without any code of
+the planner; then every printed figure, held against the cloth that came out. Only ``proving`` and ``figures`` read the
+plan. The way through the rooms:
 
     hook        the fabric in the hand: what can be worked into what
     maker       a maker who follows written steps

@@ -1,8 +1,8 @@
 """The second path for figures: whatever is printed of a plan, held against the cloth as worked.
 
 In: a plan and the worked rows of its pieces. Out: how many figures were looked at, and every one that is not so. This
-module knows what the pattern file asks and what the program prints; the cloth is measured in ``cloth``, what is printed
-is read in ``printed``, and ``compared`` holds one against the other, none of them knowing the plan.
+module reads what the pattern file asks for and what the program prints; the cloth is measured in ``cloth``, what is
+printed is read in ``printed``, and ``compared`` holds one against the other, none of them given the plan.
 """
 
 from __future__ import annotations
@@ -55,7 +55,8 @@ class PrintedFiles:
 
 
 def printed(plan: Plan, charts: Mapping[str, bytes], with_booklet: bool = False) -> PrintedFiles:
-    """What is printed of ``plan``; its ``charts`` are made already. Raises MakerError where it has no booklet."""
+    """What is printed of ``plan``; ``charts`` are its SVG files by the names of pieces, made already. Raises MakerError
+    where its booklet cannot be made."""
     told = {piece.name: list(_captions(plan.pattern, piece)) for piece in plan.pieces}
     others = {code: blog.markdown(plan, code) for code in written.LANGUAGES}
     drawn = svg_of(schematic.schematic(plan))
@@ -78,7 +79,8 @@ def _captions(pattern: Pattern, piece: PiecePlan) -> Iterator[captions.Caption]:
 
 
 def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
-    """Every worked piece with the tape to measure it."""
+    """Every worked piece by its name, with the tape to measure it: the mean of the swatches; where pieces are begun,
+    each of these by its own rows and all others by the mean of those."""
     swatch = _swatch_tape(plan.pattern)
     begun = {
         one.piece: tape.of_begun(swatch, [row for row, _ in worked[one.piece]][: one.rows], one.height, one.width)
@@ -99,7 +101,7 @@ def _swatch_tape(pattern: Pattern) -> tape.Tape:
 
 
 def asked_of(piece: Piece) -> AskedMeasures:
-    """What the pattern file asks to be measured of a piece."""
+    """What the pattern file asks to be measured of a piece: heights in cm, each once, from the lowest."""
     lines = [line for line in (piece.outline, piece.left_outline, piece.right_outline) if line]
     heights = [height for line in lines for height, _ in line]
     steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
@@ -110,8 +112,8 @@ def asked_of(piece: Piece) -> AskedMeasures:
 
 @dataclass(slots=True)
 class Held:
-    """What is printed of ``plan`` held against its ``cloths``: how many ``figures``, and ``reasons`` where they are not
-    so."""
+    """What is printed of ``plan`` held against its ``cloths`` (by the names of pieces): how many ``figures``, and in
+    words the ``reasons`` where they are not so. Every method adds to both; what cannot be read is a reason too."""
 
     plan: Plan
     cloths: dict[str, WorkedCloth]
@@ -127,12 +129,12 @@ class Held:
             yield self.cloths[piece.name], asked_of(piece)
 
     def planned(self) -> None:
-        """The plan's own measures."""
+        """The plan's own measures, exactly, and its rows and stitches of each yarn."""
         for piece, (cloth, asked) in zip(self.plan.pieces, self._pieces(), strict=True):
             self._take("the plan", len(piece.fit) + 2 * len(set(cloth.yarns)), _planned(piece, cloth, asked))
 
     def report(self, text: str) -> None:
-        """The report of ``check``."""
+        """The text of the report of ``check``: counts, measures, seams, yarn and ends."""
         names = [one.name for one in self.plan.pattern.yarns]
         said = read_report(text, list(self.cloths), names)
         scale, cloths = _weighing(self.plan), list(self.cloths.values())
@@ -148,7 +150,7 @@ class Held:
         self._take(where, 2 * len(said), sewn.seams(self.cloths, said, assumed=not self.plan.pattern.seams))
 
     def pattern(self, text: str) -> None:
-        """The written pattern."""
+        """The Markdown of the written pattern: measures, seams and ends."""
         lines = text.splitlines()
         told = [*written.table(lines, list(self.cloths)), *written.blocking(lines, list(self.cloths))]
         for cloth, asked in self._pieces():
@@ -159,7 +161,7 @@ class Held:
         self._take("pattern.md", 2, ends)
 
     def translated(self, language: str, text: str) -> None:
-        """The measures of the pattern in another language."""
+        """The measures in the Markdown of the pattern in another ``language``, one of ``written.LANGUAGES``."""
         told = written.measures_in(language, text, list(self.cloths))
         for cloth, asked in self._pieces():
             own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
@@ -171,14 +173,14 @@ class Held:
         self._take(where, 0, measures.complete(cloth, asked, [name for name, _ in said]))
 
     def schematic(self, file: bytes) -> None:
-        """The arrows of the schematic."""
+        """The arrows of the schematic, an SVG file: their labels, and their lengths by the scale bar."""
         picture = self._read("the schematic", file)
         if picture is not None:
             asked = {cloth.name: one for cloth, one in self._pieces()}
             self._take("the schematic", 2 * len(picture.arrows), measures.arrows(self.cloths, asked, picture))
 
     def chart(self, name: str, file: bytes) -> None:
-        """The measures beside the chart of a piece, and its alt text."""
+        """The measures beside the chart of the piece ``name``, an SVG file, its alt text and its key."""
         where = f"the chart of {name}"
         picture = self._read(where, file)
         if picture is None:
@@ -196,7 +198,8 @@ class Held:
         self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, " ".join(picture.words)))
 
     def edges(self, said: Mapping[str, Sequence[captions.Caption]], text: str) -> None:
-        """Captions of edges, against the rows as written."""
+        """Captions of edges, by the names of pieces, against the cloth and against the rows in ``text``, the written
+        pattern."""
         lines = text.splitlines()
         for name, some in said.items():
             rows = written.single_rows(lines, name)
@@ -204,7 +207,7 @@ class Held:
                 self._take("a caption", 1, captions.edge(self.cloths[name], caption, rows))
 
     def booklet(self, files: Sequence[bytes]) -> None:
-        """The measures in a booklet, and its boxes to tick."""
+        """The measures in a booklet, and its boxes to tick; ``files``: what stands on its pages as SVG files."""
         read = [picture.words for file in files if (picture := self._read("the booklet", file))]
         words = [said for some in read for said in some]
         for cloth, asked in self._pieces():
@@ -230,7 +233,8 @@ class Held:
 
 
 def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
-    """Every figure that is ``said`` of ``plan``, held against the worked cloth."""
+    """Every figure that is ``said`` of ``plan``, held against the cloth of the ``worked`` rows; nothing is raised for
+    what is wrong, it is among the reasons."""
     held = Held(plan, cloths(plan, worked))
     held.planned()
     held.report(said.report)

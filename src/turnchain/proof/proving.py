@@ -36,7 +36,8 @@ CHARTS = "the charts"
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """What was worked on one ``path``: ``pieces``, ``rows`` and ``stitches`` that came out as planned."""
+    """What was worked on one ``path`` (as the report calls it): how many ``pieces``, ``rows`` and ``stitches`` came out
+    as planned."""
 
     path: str
     pieces: int
@@ -60,7 +61,7 @@ class Proof:
         return not self.reasons
 
     def report(self) -> str:
-        """What was proved, a line for each path."""
+        """What was proved, a line for each path, ending in a line break; to be told where ``holds``."""
         told = [
             f"Worked from {one.path}: {_some(one.pieces, 'piece')}, {_some(one.rows, 'row')}, "
             f"{_some(one.stitches, 'stitch', 'stitches')}, all as planned."
@@ -82,7 +83,8 @@ def checked(plan: Plan, source: str) -> str:
 
 def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
     """Works everything that is published of ``plan``; then, if it is to be ``measured``, holds every printed figure
-    against what was worked, those of its ``booklet`` if that is asked for."""
+    against what was worked, those of its ``booklet`` if that is asked for. What disagrees is among the reasons; raises
+    MakerError only where the booklet cannot be made."""
     plan = told_in(plan, plan.pattern.terms)  # the words are read in every language besides
     made: list[Worked] = []
     reasons: list[str] = []
@@ -103,7 +105,9 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
 
 @dataclass(slots=True)
 class Found:
-    """The outcome of one path; ``cloth``: the rows of every piece with their yarn, where words name it."""
+    """The outcome of one path: how many ``pieces``, ``rows`` and ``stitches`` came out as planned, ``reasons`` where
+    others did not (None: none), and in ``cloth``, by the names of pieces, the rows as worked from words, each with its
+    yarn (None: of a pattern that names none)."""
 
     pieces: int = 0
     rows: int = 0
@@ -112,12 +116,12 @@ class Found:
     cloth: dict[str, list[tuple[WorkedRow, str | None]]] = field(default_factory=dict)
 
     def told(self, path: str) -> Iterator[str]:
-        """Each reason with its path."""
+        """Each reason with ``path`` before it."""
         for reason in self.reasons or ():
             yield f"{path}: {reason}"
 
     def add(self, rows: Sequence[WorkedRow], reasons: list[str]) -> None:
-        """Another piece."""
+        """Counts another piece; one that has ``reasons`` is not counted."""
         if reasons:
             self.reasons = [*(self.reasons or ()), *reasons]
             return
@@ -134,7 +138,7 @@ def _worked(path: str, found: Found) -> list[Worked]:
 
 
 def words_of(plan: Plan, language: str, text: str) -> Found:
-    """The finished ``text`` of ``plan`` worked and compared with it."""
+    """The finished ``text`` of ``plan``, in a ``language`` of ``LANGUAGES``, worked and compared with the plan."""
     found = Found()
     yarns = [yarn.name for yarn in plan.pattern.yarns]
     try:
@@ -176,7 +180,7 @@ def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
 
 
 def charts_of(plan: Plan, pictures: dict[str, bytes]) -> Found:
-    """The charts of pieces worked and compared, each by the name of its piece."""
+    """The charts of pieces worked and compared with ``plan``; ``pictures`` are SVG files by the names of pieces."""
     found = Found()
     for name, picture in pictures.items():
         rows, reasons = chart_of(plan, plan.piece(name), picture)
@@ -194,12 +198,13 @@ def _pictures(plan: Plan, unmade: list[str]) -> Iterator[tuple[str, bytes]]:
 
 
 def svg_of(plan: Plan, name: str) -> bytes:
-    """The whole chart of a piece as an SVG file."""
+    """The whole chart of the piece ``name`` as an SVG file. Raises MakerError where it cannot be drawn."""
     return figures.svg_of(chart(plan, name))
 
 
 def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedRow], list[str]]:
-    """The rows worked from the ``picture`` of ``piece``, and where they are not its plan."""
+    """The rows worked from the ``picture`` (an SVG file) of ``piece``, and in words where they are not its plan; no
+    rows where it cannot be read or worked."""
     try:
         drawn = read_chart(picture)
         made = work_chart(drawn)

@@ -24,8 +24,8 @@ Side = Literal["left", "right"]
 
 @dataclass(frozen=True, slots=True)
 class EdgePart:
-    """A part of an edge at the end of row ``row``: the edge stitch from ``foot`` to ``head``, or the ``level`` way that
-    leads to its foot."""
+    """A part of an edge at the end of row ``row``: the edge stitch from ``foot`` to ``head`` (positions in half
+    clusters), or the ``level`` way that leads to its foot."""
 
     row: int
     foot: int
@@ -34,7 +34,7 @@ class EdgePart:
 
     @property
     def upright(self) -> bool:
-        """Whether the edge goes on straight up here."""
+        """Whether the edge stitch stands straight up."""
         return self.foot == self.head
 
     def long(self, tape: Tape) -> float:
@@ -52,7 +52,7 @@ class Stretch:
 
     @property
     def rows(self) -> tuple[int, ...]:
-        """The rows that end in it."""
+        """The numbers of the rows that end in it, in its order."""
         return tuple(part.row for part in self.parts if not part.level)
 
     @property
@@ -78,7 +78,8 @@ Edges = dict[str, tuple[Stretch, ...]]
 @dataclass(frozen=True)
 class WorkedCloth:
     """A worked piece: its ``rows`` in the order worked and the ``yarns`` they are in; ``upper`` is the side of the work
-    that is worn upwards in a piece worked sideways, None where its last row is. ``count``: how many alike."""
+    that is worn upwards in a piece worked sideways, None where its last row is. ``tape`` turns half clusters and rows
+    into cm; ``count``: how many alike."""
 
     name: str
     rows: tuple[WorkedRow, ...]
@@ -94,7 +95,7 @@ class WorkedCloth:
 
     @cached_property
     def parts(self) -> tuple[tuple[WorkedRow, ...], ...]:
-        """The body and, where the work goes on in two parts, these from left to right."""
+        """The rows of the body and, where the work goes on in two parts, those of each part from left to right."""
         again = next((nth for nth in range(1, len(self.rows)) if self._back(nth)), None)
         if again is None:
             return (self.rows,)
@@ -113,13 +114,15 @@ class WorkedCloth:
 
     @cached_property
     def inner(self) -> tuple[tuple[EdgePart, ...], ...]:
-        """The inner edges of two parts: the right edge of the left one and the left edge of the right one."""
+        """The inner edges of two parts, upwards: the right edge of the left one and the left edge of the right one;
+        empty where there are no parts."""
         _, *parts = self.parts
         return (tuple(_parts(parts[0], "right")), tuple(_parts(parts[1], "left"))) if parts else ()
 
     @cached_property
     def edges(self) -> Edges:
-        """Every edge by its name, its stretches from row 1 upwards or from the left."""
+        """Every edge by its name ("first", "last", "left", "right", "lower", "upper", "shoulder", "neck", those there
+        are), its stretches from row 1 upwards or from the left."""
         found: Edges = {"first": (Stretch(across=_wide(self.rows[0])),)}
         if self.upper:
             found["lower"] = (Stretch(self.side("right" if self.upper == "left" else "left")),)

@@ -13,23 +13,24 @@ from turnchain.proof.cloth.edges import Side, WorkedCloth
 
 
 def across(cloth: WorkedCloth) -> Fraction:
-    """The width of row 1."""
+    """The width of row 1 in cm, between its edge stitches."""
     return (cloth.rows[0].right.at - cloth.rows[0].left.at) * cloth.tape.half
 
 
 def along(cloth: WorkedCloth) -> Fraction:
-    """The height of all rows."""
+    """The height of all rows in cm."""
     return cloth.high * cloth.tape.row
 
 
 def panel(cloth: WorkedCloth, sideways: bool) -> dict[str, Fraction]:
-    """Width and length of a panel as worn."""
+    """The "width" and the "length" of a panel as worn, in cm; ``sideways``: its rows run up and down."""
     wide, high = (along(cloth), across(cloth)) if sideways else (across(cloth), along(cloth))
     return {"width": wide, "length": high}
 
 
 def at_level(cloth: WorkedCloth, rows: Fraction) -> Fraction:
-    """The width ``rows`` rows up, from head to head of the edge stitches below and above; row 1 below its head."""
+    """The width in cm ``rows`` rows up, on the straight line from the head of an edge stitch to the next one's; below
+    the head of row 1 that of row 1. From 0 to the rows of the cloth."""
     at = max(rows, Fraction(1))
     return (_at(cloth, "right", at) - _at(cloth, "left", at)) * cloth.tape.half
 
@@ -42,7 +43,7 @@ def _at(cloth: WorkedCloth, side: Side, rows: Fraction) -> Fraction:
 
 
 def shoulders(cloth: WorkedCloth) -> tuple[Fraction, ...]:
-    """Each shoulder: two, or none where there is no neck."""
+    """Each shoulder in cm, from row 1 or from the left: two, or none where the cloth has no neck."""
     found = cloth.edges["shoulder"] if "neck" in cloth.edges else ()
     if cloth.upper:
         return tuple(len(one.rows) * cloth.tape.row for one in found)
@@ -50,7 +51,7 @@ def shoulders(cloth: WorkedCloth) -> tuple[Fraction, ...]:
 
 
 def neck_width(cloth: WorkedCloth) -> Fraction:
-    """From shoulder to shoulder at the top."""
+    """From shoulder to shoulder at the top, in cm; 0 without a neck."""
     if cloth.upper:
         return along(cloth) - sum(shoulders(cloth), Fraction(0)) if shoulders(cloth) else Fraction(0)
     if not cloth.inner:
@@ -60,7 +61,7 @@ def neck_width(cloth: WorkedCloth) -> Fraction:
 
 
 def neck_depth(cloth: WorkedCloth) -> Fraction:
-    """How far the neck comes down from the shoulders."""
+    """How far the neck comes down from the shoulders, in cm; 0 without a neck."""
     if cloth.upper:
         side = cloth.side(cloth.upper)
         return max(abs(part.head - side[0].foot) for part in side) * cloth.tape.half

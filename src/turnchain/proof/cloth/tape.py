@@ -1,4 +1,4 @@
-"""From swatches to centimetres, reckoned apart from the program's own gauge.
+"""From swatches to centimetres, computed without the program's own gauge.
 
 In: plain figures of swatches and of a piece begun. Out: a ``Tape``: cm to half a cluster with its gap, and to a row.
 """
@@ -25,7 +25,8 @@ Reading = tuple[Fraction | None, Fraction | None]
 
 
 def of_swatches(clusters: Sequence[Reading], rows: Sequence[Reading]) -> Tape:
-    """The mean of the lengths of a cluster, and of a row, over the readings there are."""
+    """The mean of the lengths of a cluster, and of a row, over the readings there are. ZeroDivisionError where there is
+    none of either."""
     return Tape(_mean(clusters) / 2, _mean(rows))
 
 
@@ -37,7 +38,7 @@ def of_begun(swatch: Tape, rows: Sequence[WorkedRow], high: Fraction, wide: Frac
 
 
 def mean(tapes: Sequence[Tape]) -> Tape:
-    """The mean of several."""
+    """The mean of several (one at least), of half clusters and of rows separately."""
     halves, rows = (sum(found, Fraction(0)) for found in ([one.half for one in tapes], [one.row for one in tapes]))
     return Tape(halves / len(tapes), rows / len(tapes))
 

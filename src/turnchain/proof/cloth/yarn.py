@@ -18,12 +18,12 @@ Yarn = str | None
 
 
 def rows(cloth: WorkedCloth) -> Counter[Yarn]:
-    """Rows by yarn."""
+    """How many rows are in each yarn; the two parts beside a neck count each their own."""
     return Counter(cloth.yarns)
 
 
 def stitches(cloth: WorkedCloth) -> Counter[Yarn]:
-    """Stitches by yarn, every chain one, a turning chain one."""
+    """How many stitches of one piece are in each yarn: every chain is one, a turning chain is one."""
     found: Counter[Yarn] = Counter()
     for row, yarn in zip(cloth.rows, cloth.yarns, strict=True):
         found[yarn] += len(row.stitches)

@@ -33,14 +33,15 @@ class Caption:
 
 
 def chain(cloth: WorkedCloth) -> int:
-    """The chains to make: one under every stitch of row 1, and its turning chain."""
+    """The chains to make: one under every stitch of row 1, and its turning chain. Common practice."""
     first = cloth.rows[0]
     return first.wide + TURNING_CHAIN + first.spots[1].chains
 
 
 def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:
-    """What an edge does from one row to the next, as makers are told. Half a cluster less comes of itself after an edge
-    without a gap, half a cluster more after an edge with one."""
+    """What an edge does from one row to the next, ``inwards`` half pitches, in the words that makers are told. Half a
+    cluster less is regular after an edge without a gap, half a cluster more after an edge with one; else it is said to
+    be irregular."""
     if abs(inwards) > 1:
         return f"a step {'in' if inwards > 0 else 'out'}wards"
     if not inwards:
@@ -51,7 +52,7 @@ def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:
 
 
 def moves(rows: Sequence[WorkedRow], side: Side) -> list[str]:
-    """The moves of a side, row by row from row 1."""
+    """The moves of a side in the words of ``move``, row by row; the first of ``rows`` is "straight"."""
     edges = [row.left if side == "left" else row.right for row in rows]
     sign = 1 if side == "left" else -1
     return ["straight", *(move(below, edge, sign * (edge.at - below.at)) for below, edge in pairwise(edges))]
@@ -61,7 +62,7 @@ def moves(rows: Sequence[WorkedRow], side: Side) -> list[str]:
 
 
 def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
-    """The alt text of a whole chart: its counts, and both edges row by row."""
+    """What is wrong in the alt text ``words`` of a whole chart: its counts, and both edges row by row."""
     head = _HEAD.search(words)
     if head is None:
         yield f'{cloth.name}: no counts are told in "{words[:80]}"'
@@ -88,7 +89,8 @@ def _edges(cloth: WorkedCloth, words: str) -> Iterator[str]:
 
 
 def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
-    """The key of a chart, all its words in a line: the moves and at which edge, rows of each yarn, chains to make."""
+    """What is wrong in the key of a chart, all its ``words`` in a line: the moves and at which edge, rows of each yarn,
+    chains to make."""
     said = {
         (name, side) for name, where in re.findall(rf"({_MOVE}), at the ([a-z ]*?) ?edge\b", words)
         for side in _SIDES if side in where
@@ -118,7 +120,8 @@ def _used(cloth: WorkedCloth, side: Side) -> set[str]:
 
 
 def edge(cloth: WorkedCloth, caption: Caption, rows: Mapping[int, str]) -> Iterator[str]:
-    """The caption of an edge in the body; ``rows`` are the written rows told by themselves, by their numbers."""
+    """What is wrong in the caption of an edge in the body; ``rows`` are the written rows told by themselves, by their
+    numbers."""
     where = f"{cloth.name}, row {caption.row}, {caption.side}"
     row = cloth.rows[caption.row - 1]
     starts = (row.towards == 1) == (caption.side == "left")

@@ -35,7 +35,7 @@ Cms = tuple[Fraction, ...]
 
 
 def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
-    """The measures of a piece by their names; two shoulders stand under one name."""
+    """The measures of a piece in cm, exact, by their names; two shoulders stand under one name."""
     found: dict[str, Cms] = {}
     if asked.heights:
         found["height"] = (tape.along(cloth),)
@@ -58,7 +58,8 @@ def _width_at(cloth: WorkedCloth, asked: AskedMeasures, height: Fraction) -> Fra
 
 
 def named(cloth: WorkedCloth, asked: AskedMeasures, name: str) -> Cms | None:
-    """The measure that is printed by a ``name``; None where nothing on the cloth is called that."""
+    """The measure, in cm, that is printed by a ``name`` (of shoulders: both); None where nothing on the cloth is called
+    that."""
     found = taken(cloth, asked)
     if name == "width in row 1" and asked.heights:
         return (tape.across(cloth),)
@@ -99,7 +100,7 @@ def _listed(cms: Iterable[Fraction], unit: str) -> str:
 
 
 def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> Iterator[str]:
-    """The report's part about a piece."""
+    """What is wrong in the report's part about a piece (None: it has none)."""
     if said is None:
         yield f"{cloth.name}: the report says nothing of it"
         return
@@ -122,7 +123,7 @@ def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> 
 
 
 def complete(cloth: WorkedCloth, asked: AskedMeasures, names: Sequence[str]) -> Iterator[str]:
-    """Measures that are not printed at all."""
+    """The measures that are not printed at all, where those called ``names`` are."""
     wanted = [name for name in taken(cloth, asked) if not name.startswith("width at")]
     widths = sum(name.startswith("width") for name in names)
     for name in wanted:
@@ -133,7 +134,8 @@ def complete(cloth: WorkedCloth, asked: AskedMeasures, names: Sequence[str]) -> 
 
 
 def arrows(cloths: dict[str, WorkedCloth], asked: dict[str, AskedMeasures], picture: ReadPicture) -> Iterator[str]:
-    """The measuring arrows of the schematic: its label, and its own length by the scale bar."""
+    """What is wrong with the measuring arrows of the schematic: the label of each against the cloth, and its own length
+    by the scale bar against its label. ``cloths`` and ``asked`` are by the names of pieces, in the order drawn."""
     if picture.scale is None:
         yield "the schematic has no scale bar"
         return

@@ -20,7 +20,8 @@ Pieces = dict[str, WorkedCloth]
 
 
 def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[str]:
-    """What is wrong with the seams as told; ``assumed`` where no maker has written them (who may sew an edge twice)."""
+    """What is wrong with the seams as told on ``pieces`` (by name); ``assumed``: they are not written in the pattern
+    file, where a maker may have an edge sewn twice."""
     for seam in said:
         told = [_side(pieces, seam, nth) for nth in (0, 1)]
         for reasons, _ in told:
@@ -40,7 +41,7 @@ def _edges(seam: SeamSaid) -> tuple[str, ...]:
 Walked = tuple[int | None, float]  # rows (None where it runs along a row) and cm
 
 
-#: The edges of the cloth that people may call so; left and right of a body are the wearer's.
+#: The edges of the cloth that may be called so in words; left and right of a body are the wearer's.
 _CALLED: dict[str, tuple[str, ...]] = {
     "shoulder": ("shoulder", "upper", "last"),
     "side": ("left", "right", "first", "last"),
@@ -213,5 +214,5 @@ def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
 
 
 def open_round(length: Length, pieces: Sequence[WorkedCloth], edge: str) -> bool:
-    """Whether a ``length`` is that of an edge of all ``pieces`` together."""
+    """Whether a ``length`` is that of the edge so named of all ``pieces`` together, each counted once."""
     return length.says(sum(run.long(piece.tape) for piece in pieces for run in piece.edges.get(edge, ())), 0.002)

@@ -24,7 +24,8 @@ _METRES = Fraction(240)
 
 @dataclass(frozen=True, slots=True)
 class YarnAsked:
-    """What the pattern file says of a yarn; None where it says nothing."""
+    """What the pattern file says of a yarn: ``stock`` and what to ``keep`` of it in g, ``metres`` in 100 g, g of a
+    ``ball``; None where it says nothing."""
 
     name: str
     stock: Fraction | None
@@ -35,8 +36,8 @@ class YarnAsked:
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
-    """What is weighed: each swatch as grams, width and height; ``margin`` in per cent (None: the usual one), ``tail``
-    in cm; ``carry`` of each piece."""
+    """What is weighed: each swatch as grams, width and height in cm; ``margin`` in per cent (None: the usual one),
+    ``tail`` in cm to an end; ``carry``: by the name of a piece over how many rows a yarn may be carried."""
 
     swatches: tuple[tuple[Fraction, Fraction, Fraction], ...]
     margin: Fraction | None
@@ -52,14 +53,14 @@ class Weighing:
 
     @property
     def more(self) -> Fraction:
-        """What the margin multiplies by."""
+        """The factor of the margin, 1 or more: 1.15 for 15 per cent."""
         return 1 + (_MARGINS[min(len(self.swatches), 2)] if self.margin is None else self.margin) / 100
 
 
 def yarns(
     cloths: Sequence[WorkedCloth], asked: Sequence[YarnAsked], scale: Weighing, said: dict[str, str]
 ) -> Iterator[str]:
-    """The lines of the report about each yarn."""
+    """What is wrong in the lines of the report about each yarn; ``said``: by a yarn's name its line."""
     for one in asked:
         area = sum((taken.areas(cloth).get(one.name, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
         tails = sum(taken.ends(cloth, scale.carry[cloth.name])[one.name] * cloth.count for cloth in cloths)
@@ -94,7 +95,7 @@ def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Weig
 
 
 def ends(cloth: WorkedCloth, scale: Weighing, said: str | None) -> Iterator[str]:
-    """The line of the report about the ends of a piece, one such."""
+    """What is wrong in the line of the report about the ends of one such piece (None: it has none)."""
     if said is None:
         return
     begun = list(taken.begun(cloth, scale.carry[cloth.name]))
@@ -108,7 +109,8 @@ def ends(cloth: WorkedCloth, scale: Weighing, said: str | None) -> Iterator[str]
 
 
 def all_ends(cloths: Sequence[WorkedCloth], scale: Weighing, said: tuple[int | None, int | None]) -> Iterator[str]:
-    """The ends of all pieces, as the finishing tells them: every stripe cut, and yarns carried."""
+    """What is wrong with the ends of all pieces as the finishing tells them: where every stripe is cut, and where yarns
+    are carried (None: not told)."""
     cut = sum(taken.cut_ends(cloth) * cloth.count for cloth in cloths)
     joined = sum(taken.ends(cloth, scale.carry[cloth.name]).total() * cloth.count for cloth in cloths)
     for name, printed, made in (("where every stripe is cut", said[0], cut), ("carried", said[1], joined)):

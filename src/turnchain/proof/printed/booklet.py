@@ -20,13 +20,15 @@ _BOX = re.compile(r"(?:[^,]+, )?(?:RS|WS), (?:(?P<yarn>.+), )?(?P<clusters>\d+) 
 
 
 def sizes(words: Sequence[str], piece: str) -> Iterator[Said]:
-    """The measures of a piece, wherever they follow its name: under sizes, and under blocking."""
+    """The measures of ``piece`` in the ``words`` of the pages, wherever they follow its name: under sizes, and under
+    blocking."""
     for found in re.finditer(rf"(?<!\S){re.escape(piece)}: ({_LIST})", " ".join(words)):
         yield from measures(found[1], piece)
 
 
 def boxes(words: Sequence[str]) -> list[Box]:
-    """The boxes of all rows of all pieces: "12" and "RS, Reed, 22 cl"."""
+    """The boxes of all rows of all pieces, in the order printed, from "12" and "RS, Reed, 22 cl"; the yarn is None
+    where none is named."""
     return [
         (int(number), found["yarn"], int(found["clusters"]))
         for number, said in pairwise(words)

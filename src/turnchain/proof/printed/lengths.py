@@ -25,22 +25,23 @@ _HALF_A_HUNDREDTH = Fraction(1, 200)
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """``value`` in ``unit``."""
+    """``value`` in ``unit``, "cm" or "in", as it is printed."""
 
     value: Fraction
     unit: str
 
     @property
     def cm(self) -> Fraction:
-        """It in cm."""
+        """The same in cm, exact."""
         return self.value * _CM[self.unit]
 
     def says(self, cm: Fraction | float, near: float = 0.0) -> bool:
-        """Whether it is ``cm`` to two decimals of its unit, or within ``near`` cm of that."""
+        """Whether it is what ``cm`` rounds to at two decimals of its unit, or within ``near`` cm of that."""
         return abs(float(self.cm) - float(cm)) <= float(_HALF_A_HUNDREDTH * _CM[self.unit]) + near + 1e-6
 
     def tapes(self, cm: Fraction | float, near: float = 0.0) -> bool:
-        """Whether it is ``cm`` (within ``near``) as a tape is read; what is too short for that is told exactly."""
+        """Whether it is ``cm``, within ``near`` cm, to the nearest half cm or eighth of an inch; a length that is no
+        such step, or zero, must be exact to two decimals."""
         step = _TAPE[self.unit]
         if self.value % step or not self.value:
             return self.says(cm, near)
@@ -51,7 +52,7 @@ class Length:
 
 
 def length(text: str) -> Length:
-    """The only length in ``text``; ValueError where there is none."""
+    """The first length in ``text``; ValueError where there is none."""
     found = _PARTS.search(text)
     if found is None:
         raise ValueError(f'"{text}" is no length')
@@ -71,5 +72,5 @@ def lengths(text: str) -> list[Length]:
 
 
 def shown(cm: Fraction | float, unit: str) -> str:
-    """``cm`` as it would be printed, for messages."""
+    """``cm`` in ``unit`` ("cm", "in"), to two decimals at most, for messages."""
     return f"{float(cm) / float(_CM[unit]):.2f}".rstrip("0").rstrip(".") + f" {unit}"

@@ -25,7 +25,7 @@ def plain(line: str) -> str:
 
 
 def table(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
-    """The table of measures: a line for every piece and measure, in both units."""
+    """The table of measures: for every line of one of ``pieces`` its measure, in both units."""
     units: tuple[str, ...] = ()
     for line in lines:
         cells = [plain(cell.strip()) for cell in re.split(r"(?<!\\)\|", line)[1:-1]]
@@ -57,7 +57,8 @@ LANGUAGES = tuple(_MEASURES)
 
 
 def measures_in(language: str, text: str, pieces: Sequence[str]) -> list[Said]:
-    """Every measure that a pattern in another ``language`` tells: those of its table and of blocking."""
+    """Every measure that the Markdown ``text`` in another ``language`` (of ``LANGUAGES``) tells, by its English name:
+    those of its table and of blocking."""
     names = _MEASURES[language]
     one = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
     lines = [re.sub(r"(?<=\d),(?=\d)", ".", line) for line in text.splitlines()]
@@ -66,7 +67,8 @@ def measures_in(language: str, text: str, pieces: Sequence[str]) -> list[Said]:
 
 
 def measures(words: str, piece: str) -> Iterator[Said]:
-    """The measures in a line such as "width 54.83 cm, length 53.18 cm / 20.94 in"."""
+    """The measures of ``piece`` in a line such as "width 54.83 cm, length 53.18 cm / 20.94 in"; what is no measure is
+    passed over."""
     for part in words.split(", "):
         found = _NAMED.fullmatch(part.strip())
         if found is not None:
@@ -75,7 +77,8 @@ def measures(words: str, piece: str) -> Iterator[Said]:
 
 
 def finished(words: str, piece: str) -> Iterator[Said]:
-    """The measures that an alt text tells: "Finished: width 54.83 cm, length 53.18 cm." """
+    """The measures of ``piece`` that an alt text tells: "Finished: width 54.83 cm, length 53.18 cm." None of them where
+    that is missing."""
     found = re.search(r"Finished: (.*?)\.(?: |$)", words)
     return measures(found[1], piece) if found else iter(())
 
@@ -120,7 +123,8 @@ def _dotted(found: re.Match[str]) -> str:
 
 
 def ends(lines: Sequence[str]) -> tuple[int | None, int | None]:
-    """The ends where every stripe is cut, and where each yarn is carried; None where it is not said."""
+    """How many ends of all pieces are told where every stripe is cut, and where each yarn is carried; None where it is
+    not said."""
     cut = carried = None
     for line in map(plain, lines):
         if found := re.match(r"(\d+) ends to weave in where every stripe is cut", line):

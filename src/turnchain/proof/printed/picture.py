@@ -22,7 +22,7 @@ _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
 
 class UnreadablePicture(Exception):
-    """A picture whose words are not what is drawn."""
+    """A picture whose words are not what is drawn, or with a measure that has not two arrow heads; says which."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class ReadPicture:
 
 
 def read_picture(file: bytes) -> ReadPicture:
-    """What stands in a picture. Raises UnreadablePicture."""
+    """What stands in an SVG ``file``. Raises UnreadablePicture; xml.etree.ElementTree.ParseError where it is no XML."""
     root = ElementTree.fromstring(file)
     arrows = tuple(
         Arrow(int(named[1]), tuple(_words(group)), _tip_to_tip(group))

@@ -24,7 +24,8 @@ class PrintedMeasure:
 
 @dataclass(slots=True)
 class PieceSaid:
-    """What the report says of a piece: how many alike, ``rows``, fewest and most ``clusters``, foundation ``chain``."""
+    """What the report says of a piece: how many alike, ``rows``, fewest and most ``clusters`` of a row, chains of the
+    foundation (``chain``), and its table."""
 
     name: str
     count: int
@@ -36,8 +37,8 @@ class PieceSaid:
 
 @dataclass(frozen=True, slots=True)
 class SideSaid:
-    """One side of a seam: its ``edges`` as "piece.edge", with the ``rows`` it runs along, and a ``step`` of so many
-    clusters among them, or so many ``clusters``."""
+    """One side of a seam: its ``edges`` as "piece.edge", with the ``rows`` it runs along (first and last, as told), and
+    a ``step`` of so many clusters among them; or, where ``rows`` is None, so many ``clusters``."""
 
     edges: tuple[str, ...]
     rows: tuple[int, int] | None
@@ -47,8 +48,9 @@ class SideSaid:
 
 @dataclass(frozen=True, slots=True)
 class SeamSaid:
-    """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (None: not said), and whether they are
-    said to agree: "", "agree" or "row for row"; else ``more`` is by how much the longer side is."""
+    """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (``lengths`` empty: not said), and
+    whether they are said to ``agree``: "", "agree" or "row for row"; else ``more`` is by how much one side is longer
+    (None: not said). ``text`` is the line."""
 
     letter: str
     kind: str
@@ -61,7 +63,8 @@ class SeamSaid:
 
 @dataclass(slots=True)
 class Report:
-    """The figures of a report. ``gauge``: clusters and rows to the length of a swatch, cm of a cluster and of a row."""
+    """The figures of a report. ``gauge``: how wide a cluster and how high a row is (None: not said); ``pieces`` and
+    ``yarns`` (the line of each), ``ends`` (the line of each piece) by their names; ``fit``: the lines under fit."""
 
     gauge: tuple[Length, Length] | None
     pieces: dict[str, PieceSaid]
@@ -81,7 +84,7 @@ _GAUGE = re.compile(rf"gauge: .*?({LENGTH}) wide, a row ({LENGTH}) high")
 
 
 def read_report(text: str, pieces: Sequence[str], yarns: Sequence[str]) -> Report:
-    """The figures of a report."""
+    """The figures of the report ``text`` on these ``pieces`` and ``yarns``; what is not said is missing or empty."""
     lines = text.splitlines()
     gauge = next((found for line in lines if (found := _GAUGE.search(line))), None)
     parts = _under(lines)
