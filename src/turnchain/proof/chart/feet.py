@@ -18,7 +18,8 @@ from turnchain.proof.hook.stitches import Below, Craft, OnChain, WorkedInto, ref
 
 
 class Feet:
-    """The feet of ``line``, of which the turning chain takes ``turning`` chains. ``on_chain``: the row begins on a
+    """The feet of ``line`` over the row ``below`` (None: on the ``foundation``, the places of its chains in px). The
+    turning chain takes ``turning`` chains; ``rise`` is the height of a row in px. ``on_chain``: the row begins on a
     chain of its own, row 1 on its foundation, any other on one that steps out."""
 
     def __init__(
@@ -35,7 +36,7 @@ class Feet:
         self.on_chain = below is None or (not joined and self._steps_out(line.post.foot))
 
     def start(self) -> WorkedInto:
-        """What the turning chain stands on."""
+        """What the turning chain stands on. Raises Unworkable where nothing lies under its foot."""
         if not self.on_chain:
             place = self._place(self.line.post.foot)
             assert isinstance(place, Below), "only row 1 and steps out stand on chains"
@@ -45,7 +46,7 @@ class Feet:
         return place
 
     def places(self) -> list[WorkedInto]:
-        """What each dc stands on."""
+        """What each dc of the row stands on, in the order worked. Raises Unworkable where nothing lies under one."""
         found: list[WorkedInto] = []
         last: Point | None = None
         for mark in self.line.dcs:
@@ -113,7 +114,8 @@ class Feet:
     # From the old edge to the new one.
 
     def check_led(self, xs: list[float], what: str) -> None:
-        """Whether what leads from the old edge to the new one lies side by side all the way."""
+        """Raises UnreadableChart unless the symbols at ``xs`` (px), which lead from the old edge to the new one, lie side
+        by side all the way; ``what`` names them in its text."""
         if not xs or self.below is None:
             return
         old, new = self._along_of(0), self.line.along(self.line.post.foot[0])
@@ -128,8 +130,8 @@ class Feet:
 
 @dataclass(frozen=True, slots=True)
 class Groups:
-    """The dc of ``line``: the ``gaps`` before each and the ``places`` they stand on; ``start`` is what the turning
-    chain stands on, ``first_row``: on the foundation."""
+    """The dc of ``line``: the ``gaps`` (chains) before each and the ``places`` they stand on; ``start`` is what the
+    turning chain stands on, ``first_row``: on the foundation."""
 
     craft: Craft
     line: Line
@@ -139,7 +141,7 @@ class Groups:
     first_row: bool
 
     def ends(self) -> list[int]:
-        """The number of dc up to the end of each group."""
+        """The number of dc up to the end of each group (a cluster, an extra dc, the edge stitch), rising."""
         count = len(self.places)
         ends: set[int] = {count, count - 1}
         for nth, (one, other) in enumerate(pairwise(self.places), start=1):

@@ -15,9 +15,9 @@ from turnchain.proof.hook.stitches import TURNING_CHAIN, WorkedRow, refuse
 
 @dataclass(slots=True)
 class Line:
-    """A row in the picture: its ``level`` from the bottom, the y of its top, its symbols by kind, and the way it is
-    worked (1: to the right). Lying ``ovals`` between the heads are gaps, those at the feet (``chain``) a chain
-    stepped out on."""
+    """A row in the picture: its ``level`` from the bottom, from 1, the y of its top in px, its symbols by kind (``dcs``
+    and ovals in the order worked), and the way it is worked (1: to the right, -1: to the left). Lying ``ovals`` between
+    the heads are gaps, those at the feet (``chain``) a chain stepped out on."""
 
     level: int
     top: float
@@ -29,13 +29,13 @@ class Line:
     post: ChartSymbol  # the turning chain: where it stands and where it ends
 
     def along(self, x: float) -> float:
-        """``x`` as it grows in the direction of work."""
+        """``x`` (px) with a sign that makes it grow in the direction of work."""
         return x * self.towards
 
 
 @dataclass(slots=True)
 class Tops:
-    """A worked row in the picture: the x of every spot that is a stitch, None for spaces."""
+    """A worked row in the picture: the x in px of every spot that is a stitch, in the order worked, None for spaces."""
 
     row: WorkedRow
     line: Line
@@ -43,18 +43,19 @@ class Tops:
 
     @property
     def edges(self) -> tuple[float, float]:
-        """The x of its left and of its right edge."""
+        """The x of its left and of its right edge, px."""
         ends = [x for x in (self.xs[0], self.xs[-1]) if x is not None]
         return min(ends), max(ends)
 
     @property
     def middle(self) -> float:
-        """The x half way between its edges."""
+        """The x half way between its edges, px."""
         return sum(self.edges) / 2
 
 
 class Lines:
-    """All rows of a picture, equally high: ``levels`` by the y of their tops, ``rise`` px from one to the next."""
+    """All rows of a picture, equally high: ``levels`` (from 1) by the y of their tops, ``rise`` px from one to the
+    next. Raises UnreadableChart where they are not equally high."""
 
     def __init__(self, drawn: DrawnChart) -> None:
         self.rows = drawn.rows
@@ -74,7 +75,8 @@ class Lines:
         return max(feet) - top
 
     def gap(self) -> int:
-        """The chains between two clusters: as many as lie side by side in the first row that has any."""
+        """The chains between two clusters: as many as lie side by side in the first row that has any; 0 where none
+        has."""
         for top, marks in self.rows:
             line = self.line(top, marks)
             order = sorted([*line.dcs, *line.ovals], key=lambda mark: mark.head[0])
@@ -84,7 +86,8 @@ class Lines:
         return 0
 
     def line(self, top: float, marks: tuple[ChartSymbol, ...]) -> Line:
-        """The row of these ``marks``, sorted as they are worked."""
+        """The row of these ``marks`` whose top lies at the y ``top``. Raises UnreadableChart where it has no dc or its
+        turning chain is no line, Unworkable where that has not three chains."""
         by: dict[Sign, list[ChartSymbol]] = {"dc": [], "lying": [], "standing": [], "dot": []}
         for mark in marks:
             by[mark.sign].append(mark)

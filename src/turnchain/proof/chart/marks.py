@@ -1,4 +1,4 @@
-"""What a picture shows: symbols with their places, bands, row numbers; and a symbol known by its lines.
+"""What a picture shows: symbols with their places, bands, row numbers; and a symbol told by its lines.
 
 In: the path that draws a symbol. Out: a ``ChartSymbol``: an upright with a bar and a stroke is a dc, an oval a chain,
 a filled one a slip stitch. ``DrawnChart`` is a whole chart before any of it is worked. All places are px of the
@@ -64,24 +64,25 @@ class DrawnChart:
 
 
 def between(a: Point, b: Point) -> Point:
-    """The way from ``a`` to ``b``."""
+    """The vector from ``a`` to ``b``, px."""
     return b[0] - a[0], b[1] - a[1]
 
 
 def halfway(line: Sequence[Point]) -> Point:
-    """Half way along a straight line."""
+    """The point half way along a straight line of two points. ValueError for another number of them."""
     (x0, y0), (x1, y1) = line
     return (x0 + x1) / 2, (y0 + y1) / 2
 
 
 def length(vector: Point) -> float:
-    """How long a way is."""
+    """The length of ``vector``, px."""
     return hypot(*vector)
 
 
 @lru_cache(maxsize=4096)
 def sign_of(data: str, filled: bool) -> ChartSymbol:
-    """The symbol that the path ``data`` draws."""
+    """The symbol that the path ``data`` (of M, L, C and Z with absolute places) draws, ``filled`` or not. Raises
+    UnreadableChart where that is no stitch."""
     lines = [points(line) for line in re.findall(r"M[^M]*", data)]
     if "C" in data:
         return _oval(lines, data, filled)
@@ -91,7 +92,7 @@ def sign_of(data: str, filled: bool) -> ChartSymbol:
 
 
 def points(line: str) -> list[Point]:
-    """The points a line passes through, handles left out."""
+    """The points a line passes through, in px, the control points of its curves left out."""
     found: list[Point] = []
     for letter, numbers in re.findall(r"([MLCZ])([^MLCZ]*)", line):
         values = [number(text) for text in re.findall(r"-?[\d.]+", numbers)]
@@ -135,7 +136,7 @@ def _crosses(line: list[Point], head: Point, foot: Point) -> bool:
 
 
 def number(text: str) -> float:
-    """A number of the file that names a place."""
+    """A number of the file that names a place. Raises UnreadableChart unless it is finite, ValueError for no number."""
     value = float(text)
     if not isfinite(value):
         raise UnreadableChart(f"{text[:20]} is no place")

@@ -1,4 +1,4 @@
-"""The picture as a maker sees it, and nothing beside it.
+"""The chart as the SVG file draws it, and nothing beside it.
 
 In: the SVG file of a whole chart. Out: ``DrawnChart``. Of the names in the file only those are used that say which
 group is what: the stitches with their rows in the order worked, the foundation, the stripes, the row numbers and the
@@ -32,7 +32,8 @@ _MOST_MARKS = 50_000  # in one definition or row: a row of ``pattern.MOST_CLUSTE
 
 
 def read_chart(svg: bytes) -> DrawnChart:
-    """What the picture shows. Raises UnreadableChart."""
+    """What the picture in the bytes of an ``svg`` file shows. Raises UnreadableChart, also for what is
+    no SVG."""
     try:
         return _Picture(ElementTree.fromstring(svg)).drawn()
     except ElementTree.ParseError as error:

@@ -21,7 +21,9 @@ from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, WorkedInt
 def worked_row(
     craft: Craft, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], rise: float
 ) -> Tops:
-    """The row ``line``, worked into the row ``below``; ``joined``: with its yarn joined anew."""
+    """The row ``line``, worked into the row ``below`` (None: row 1, on the ``foundation``, the places of its chains in
+    px); ``joined``: with its yarn joined anew; ``rise``: the height of a row in px. Raises Unworkable or
+    UnreadableChart."""
     gaps = _gaps(line)
     feet = Feet(line, below, joined, foundation, rise, TURNING_CHAIN + gaps[0])
     _check_ovals(line, gaps, feet)

@@ -17,7 +17,8 @@ from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 
 
 def check_places(rows: Sequence[Tops]) -> None:
-    """Whether edges and clusters lie where the stitches have come to, all half clusters equally wide."""
+    """Raises UnreadableChart unless edges and clusters lie, to a fifth of a half cluster, where the stitches that were
+    worked stand, all half clusters equally wide."""
     first = rows[0]
     left, right = first.edges
     origin = first.row.left.at
@@ -48,7 +49,8 @@ def _centres(one: Tops) -> list[float]:
 
 
 def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]], rise: float) -> None:
-    """Whether the row numbers stand at their rows, where these begin."""
+    """Raises UnreadableChart unless the row numbers (each with its place in px) stand at their rows, where these begin;
+    ``rise``: the height of a row in px."""
     for number, (x, y) in numbers:
         beside = [one for one in rows if one.line.top < y < one.line.top + rise + 0.5]
         fits = [one for one in beside if (x - one.middle) * one.line.towards < 0]
@@ -58,7 +60,8 @@ def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]], ri
 
 def colours(rows: Sequence[Tops], drawn: DrawnChart, rise: float) -> list[str]:
     """The yarn of each row, as the column of letters has it beside the row's stripe; where there is no such column, the
-    stripe's own colour. Stripes of one yarn are in one tint, and of two in two."""
+    stripe's own colour ("#rrggbb"); ``rise``: the height of a row in px. Raises UnreadableChart where a row lies on no
+    stripe or several, where one yarn's stripes have two tints or two yarns' one, and as ``check_strips`` does."""
     found: list[str] = []
     tints: dict[str, str] = {}
     stripes = [_stripe(one, drawn, rise) for one in rows]
@@ -80,8 +83,8 @@ def _stripe(one: Tops, drawn: DrawnChart, rise: float) -> str:
 
 
 def check_strips(rows: Sequence[Tops], stripes: Sequence[str], strips: Sequence[Band], rise: float) -> None:
-    """Whether what lies under chains and slip stitches has the colour of the row that they lead to or that stands on
-    them: it lies below the foot of that row, or on it."""
+    """Raises UnreadableChart unless what lies under chains and slip stitches has the colour of the row that they lead
+    to or that stands on them (``stripes``: the colour of each row): it lies below the foot of that row, or on it."""
     for strip in strips:
         left, top, right, bottom = strip.box
         at_foot = [
@@ -103,14 +106,16 @@ def _one(one: Tops, bands: Sequence[Band], y: float, what: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class MadeRow:
-    """A row worked from the picture, and the colour of its stripe."""
+    """A row worked from the picture, and the colour of its yarn or, without a column of letters, of its stripe
+    ("#rrggbb")."""
 
     row: WorkedRow
     colour: str
 
 
 def work_chart(drawn: DrawnChart) -> list[MadeRow]:
-    """Every row worked from the picture. Raises UnreadableChart or Unworkable."""
+    """Every row worked from the picture, in the order worked. Raises UnreadableChart where it cannot be told what is
+    drawn, or it lies where it does not belong; Unworkable, naming the row, where that cannot be worked."""
     lines = Lines(drawn)
     craft = Craft(drawn.k, lines.gap())
     done: list[Tops] = []

@@ -24,7 +24,9 @@ from turnchain.proof.hook.stitches import (
 
 
 def finished(work: RowInWork, number: int) -> WorkedRow:
-    """The finished row, with its positions; refused where an edge leans as none is worked."""
+    """The finished row ``number`` (from 1), with its positions in half pitches: row 1 with its left edge at 0. Raises
+    Unworkable where the row is not complete, or an edge leans as none is worked. The edge stitches that stand on a
+    cluster of the row below are noted there (``carrying``), for ``check_carried``."""
     refuse(work.begun is None, "a turning chain is missing")
     refuse(work.ended is None, "the dc at the end of the row is missing")
     centres = _centres(work)
@@ -156,8 +158,9 @@ def _check_on_dc(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> No
 
 
 def check_carried(rows: Iterable[WorkedRow], craft: Craft) -> None:
-    """Whether the edge stitches of a finished piece stand on the right dc of their clusters: one by itself on the
-    middle dc, or the outer of two; where both sections begin on one cluster, each on its own side of it."""
+    """Raises Unworkable unless the edge stitches of a finished piece stand on the right dc of their clusters: one by
+    itself on the middle dc, or the outer of two; where both sections begin on one cluster, each on its own side of it.
+    ``rows`` are all rows of the piece."""
     for row in rows:
         for found in row.carrying.values():
             alone = len(found) == 1

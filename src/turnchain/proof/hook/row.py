@@ -1,8 +1,8 @@
 """A row in the making: what can be worked into what, stitch by stitch.
 
 In: stitches, each with the place it is worked into. Out: the row so far (``RowInWork``), which ``finished`` makes a
-``WorkedRow``; or ``Unworkable`` with the reason, where the hook finds no place to go. Nothing is known here of plans or
-words: only how clusters, edge stitches and chains are worked.
+``WorkedRow``; or ``Unworkable`` with the reason, where a stitch cannot be worked there. No plan and no words are used
+here: only how clusters, edge stitches and chains are worked.
 """
 
 from __future__ import annotations
@@ -23,10 +23,12 @@ from turnchain.proof.hook.stitches import (
 
 
 class RowInWork:
-    """A row in the making: every method puts what comes next, or says why it cannot be.
+    """A row in the making: every method works what comes next, or raises Unworkable with the reason.
 
-    ``below`` is the row worked into, None for row 1; ``chain`` the chains that hang before it (the foundation, or
-    those of a step out), with the turning chain; ``joined``: the yarn is joined anew on the way.
+    ``below`` is the row worked into, None for row 1; ``chain`` how many chains hang before it (the foundation, or
+    those of a step out), with the turning chain; ``joined``: the yarn is joined anew on the way. ``walk`` are the
+    spots of the row below as they are met after turning, ``walk_at`` their positions in half pitches; ``spots`` and
+    ``stitches`` are the row so far.
     """
 
     def __init__(self, craft: Craft, below: WorkedRow | None, chain: int = 0, joined: bool = False) -> None:
@@ -46,7 +48,7 @@ class RowInWork:
     # ------------------------------------------------------------------------------------------------ the start
 
     def slip(self, index: int) -> None:
-        """A slip stitch into a spot of the row below; each goes on from the last."""
+        """A slip stitch into the spot ``index`` of ``walk``; each goes on from the last."""
         refuse(self.begun is not None, "a slip stitch after the turning chain")
         refuse(self.below is None, "a slip stitch with no row below")
         refuse(index >= len(self.walk), "slip stitches past the end of the row below")
@@ -58,7 +60,7 @@ class RowInWork:
         self._slip(index)
 
     def slip_chain(self, index: int) -> None:
-        """One more slip stitch into the chain of a space."""
+        """One more slip stitch into the next chain of the space ``index`` of ``walk``, which was just reached."""
         refuse(index != self.slipped, "a slip stitch into a chain that was not reached")
         self._slip(index)
 
@@ -67,7 +69,7 @@ class RowInWork:
         self.stitches.append(WorkedStitch("sl st", Below(index)))
 
     def edge(self, place: WorkedInto, chains: int) -> None:
-        """The turning chain of ``chains``, standing on ``place``."""
+        """The turning chain of ``chains``, standing on ``place``: three make the edge stitch, any more the space."""
         refuse(self.begun is not None, "a second turning chain")
         wanted = {TURNING_CHAIN, TURNING_CHAIN + self.craft.gap}
         refuse(chains not in wanted, f"a turning chain of {chains} chains; it takes {_either(wanted)}")
@@ -107,7 +109,7 @@ class RowInWork:
     # ----------------------------------------------------------------------------------------------- on the way
 
     def gap(self, chains: int) -> None:
-        """The chains of a gap, after a cluster."""
+        """The ``chains`` of a gap, after a cluster."""
         self._open()
         refuse(self.spots[-1].what != "dc", "a gap that follows no cluster")
         wanted = self.craft.gap
@@ -116,7 +118,8 @@ class RowInWork:
         self.spots.append(Spot("space", chains=chains))
 
     def extra(self, place: WorkedInto) -> None:
-        """The dc of a closed edge that makes a slit beside it."""
+        """The dc beside an edge stitch of a fabric without gaps, which makes a slit between it and the cluster; it
+        stands in the ``place`` of the edge stitch or, on a chain, beside it."""
         self._open()
         refuse(self.craft.gap, "a dc by itself beside an edge stitch, where a gap makes the space")
         if len(self.spots) == 1:
@@ -142,7 +145,7 @@ class RowInWork:
         self._reach(number)
 
     def cluster(self, places: Sequence[WorkedInto]) -> None:
-        """A cluster: all its dc in one place or, on a chain, each in the next."""
+        """A cluster: the place of each of its dc, all one or, on a chain, each the next."""
         self._open()
         k = self.craft.cluster
         refuse(len(places) != k, f"{len(places)} dc together, where a cluster takes {k}")
@@ -199,7 +202,7 @@ class RowInWork:
     # ------------------------------------------------------------------------------------------------- the end
 
     def end(self, place: WorkedInto) -> None:
-        """The last dc, the edge stitch."""
+        """The last dc, the edge stitch, in ``place``: nothing can follow it."""
         self._open()
         refuse(not self.places, "no cluster in the row")
         if isinstance(place, OnChain):

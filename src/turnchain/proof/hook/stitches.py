@@ -1,6 +1,6 @@
-"""What a hook makes and what it meets: stitches, the spots of a row, a finished row, and the word of refusal.
+"""Stitches, the spots of a row that the next one is worked into, a finished row, and the error ``Unworkable``.
 
-In: nothing. Out: the words in which ``row`` and ``finished`` speak, and everyone who has rows worked. Positions are
+In: nothing. Out: the classes that ``row`` and ``finished`` use, and every module that has rows worked. Positions are
 half pitches (half a cluster with its gap), growing to the right, right side facing; row 1's left edge is 0.
 """
 
@@ -16,12 +16,12 @@ StitchKind: TypeAlias = Literal["dc", "ch", "sl st", "tch"]
 
 
 class Unworkable(Exception):
-    """Something that no hook can do, or that would be another fabric."""
+    """Something that cannot be worked, or that would be another fabric; its text is the reason."""
 
 
 @dataclass(frozen=True, slots=True)
 class Craft:
-    """What a maker is told before row 1: ``cluster`` dc in a cluster, ``gap`` chains between two."""
+    """What a maker is told before row 1: ``cluster`` dc in a cluster, ``gap`` chains between two (0: no gaps)."""
 
     cluster: int
     gap: int
@@ -51,14 +51,14 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Below:
-    """A spot of the row below, by its number as met from where the work was turned."""
+    """A spot of the row below, by its number (from 0) as met from where the work was turned."""
 
     index: int
 
 
 @dataclass(frozen=True, slots=True)
 class OnChain:
-    """A chain by its number from the hook."""
+    """A chain by its number from the hook, from 1."""
 
     number: int
 
@@ -68,7 +68,7 @@ WorkedInto: TypeAlias = Below | OnChain
 
 @dataclass(frozen=True, slots=True)
 class WorkedStitch:
-    """One stitch and what it is worked into; a chain hangs in the air."""
+    """One stitch and what it is worked into; None for a chain, which is worked into nothing."""
 
     kind: StitchKind
     into: WorkedInto | None
@@ -76,7 +76,8 @@ class WorkedStitch:
 
 @dataclass(frozen=True, slots=True)
 class EdgeMade:
-    """An edge as it came out: where it stands, its kind, and how many half pitches ``inwards`` of the edge below."""
+    """An edge as it came out: where it stands in half pitches, its kind, and how many half pitches ``inwards`` of the
+    edge below (negative: outwards; 0 in row 1)."""
 
     at: int
     kind: EdgeKind
@@ -85,9 +86,10 @@ class EdgeMade:
 
 @dataclass(slots=True)
 class WorkedRow:
-    """A finished row. ``spots`` in working order with their positions ``at``; ``towards`` is 1 where it was worked to
-    the right. ``taken`` and ``carrying`` fill as the next rows are worked: the spots that clusters stand in, and by
-    cluster the dc that edge stitches stand on, from 1 and from the outside of each."""
+    """A finished row. ``spots`` in working order with their positions ``at``, and ``centres`` of the clusters, in half
+    pitches; ``towards`` is 1 where it was worked to the right, -1 to the left. ``taken`` and ``carrying`` fill as the
+    next rows are worked: the spots (by number in ``spots``) that clusters stand in, and by cluster the dc that edge
+    stitches stand on, from 1 and from the outside of each."""
 
     number: int
     towards: int

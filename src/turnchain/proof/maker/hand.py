@@ -1,4 +1,4 @@
-"""The hand that does the steps of one row.
+"""The steps of one row, done one after the other.
 
 In: steps, one after the other, and the row they make (``RowInWork``). Out: that row, finished; ``Unworkable`` where a
 step cannot be done. "First" and "next" are looked for in the row below, from where the hook is.
@@ -18,13 +18,14 @@ from turnchain.proof.maker import steps as do
 
 
 def whole_clusters(work: RowInWork, first: int, last: int) -> int:
-    """How many clusters stand whole among the spots ``first`` to before ``last``."""
+    """How many clusters stand whole among the spots of the row below from ``first`` to before ``last``."""
     tops = Counter(spot.cluster for spot in work.walk[first:last] if spot.what == "dc")
     return sum(number == work.craft.cluster for number in tops.values())
 
 
 def next_cluster(work: RowInWork, at: int) -> list[int]:
-    """The spots of the next whole cluster after ``at``."""
+    """The spots of the row below, by number, of the next whole cluster after ``at``. Raises Unworkable where there is
+    none."""
     walk = work.walk
     for nth in range(at + 1, len(walk)):
         if walk[nth].what == "dc" and walk[nth - 1].cluster != walk[nth].cluster:
@@ -33,7 +34,7 @@ def next_cluster(work: RowInWork, at: int) -> list[int]:
 
 
 def next_space(work: RowInWork, at: int) -> int:
-    """The next space after ``at``."""
+    """The next space of the row below after the spot ``at``, by number. Raises Unworkable where there is none."""
     for nth in range(at + 1, len(work.walk)):
         if work.walk[nth].what == "space":
             return nth
@@ -42,8 +43,8 @@ def next_space(work: RowInWork, at: int) -> int:
 
 @dataclass(slots=True)
 class Hand:
-    """One row while its steps are done. ``at`` is the spot of the row below where the hook is; ``chain`` the chain
-    last worked or skipped, from the hook."""
+    """One row while its steps are done. ``at`` is the number of the spot of the row below where the hook is; ``chain``
+    the chain last worked or skipped, numbered from the hook."""
 
     craft: Craft
     work: RowInWork
@@ -61,7 +62,7 @@ class Hand:
     change_to: str | None = None
 
     def follow(self, steps: tuple[do.ReadStep, ...]) -> None:
-        """Every step in turn."""
+        """Does every step in turn. Raises Unworkable for one that cannot be done there."""
         for step in steps:
             refuse(self.left and not isinstance(step, do.ChangeYarn), "the row goes on after what is left unworked")
             refuse(getattr(step, "number", 1) < 1, "something is to be worked no times")
@@ -298,7 +299,8 @@ class Hand:
             self.follow(step.steps)
 
     def finished(self, number: int) -> WorkedRow:
-        """The row, once what it leaves unworked is what it says."""
+        """The finished row ``number``. Raises Unworkable where it is not complete, or leaves unworked what it does not
+        say."""
         refuse(self.work.below is not None and not (self.turned or self.joined), "the work is not turned")
         refuse(self.passed_edge and self.work.slipped is None, "the edge stitch is passed for nothing")
         made = finished(self.work, number)

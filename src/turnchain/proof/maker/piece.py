@@ -1,8 +1,8 @@
 """A maker who follows a written piece row by row, and nothing else.
 
 In: what a piece is made of (``Craft``), its foundation, then row after row as told. Out: the rows as they come out;
-``Unworkable`` where a step cannot be done or where the pattern says of a row what it is not. Nothing is known of plans
-or languages.
+``Unworkable`` where a step cannot be done or where the pattern says of a row what it is not. No plan and no language is
+used here.
 """
 
 from __future__ import annotations
@@ -15,7 +15,9 @@ from turnchain.proof.maker.steps import Count, JoinYarn, Made, Shaped, Told
 
 
 class Maker:
-    """Works a piece row by row. ``chains`` is the foundation, ``turning`` of them row 1's turning chain."""
+    """Works a piece row by row: ``row`` for each, ``divide`` and ``go_back`` where it goes on in two sections, then
+    ``finish``. ``chains`` is the foundation, ``turning`` of them row 1's turning chain, in ``yarn`` (None: none is
+    named). Every method raises Unworkable."""
 
     def __init__(self, craft: Craft, chains: int, turning: int, yarn: str | None) -> None:
         refuse(craft.cluster < 2, f"a cluster of {craft.cluster} dc")
@@ -30,13 +32,13 @@ class Maker:
         self._going_back = False
 
     def divide(self) -> None:
-        """A section begins on a part of the row just worked."""
+        """The next rows are a section on a part of the row just worked."""
         refuse(self._divided is not None, "a piece that is divided twice")
         refuse(self.last is None, "there is no row to divide")
         self._divided = self.last
 
     def go_back(self) -> None:
-        """Back to the row that was divided."""
+        """The next rows are the other section, on the row that was divided; its yarn is joined anew."""
         refuse(self._divided is None or self._section_end is None, "there is no divided row to go back to")
         refuse(not self.off, "the yarn of the first section is not fastened off")
         self.last, self.off, self._going_back = self._divided, False, True
@@ -115,7 +117,7 @@ class Maker:
         refuse(told.spaces is not None and told.spaces != made, f"its spaces are said to lie {told.spaces}, not {made}")
 
     def finish(self) -> list[Made]:
-        """All rows, once the last is fastened off."""
+        """All rows in the order worked. Raises Unworkable where there are none, or the last is not fastened off."""
         refuse(not self.rows, "a piece without rows")
         refuse(not self.off, "the last row is not fastened off")
         check_carried((made.row for made in self.rows), self.craft)

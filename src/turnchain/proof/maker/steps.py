@@ -20,7 +20,7 @@ WhichBelow: TypeAlias = Literal["first", "next", "last", "same"]
 
 @dataclass(frozen=True, slots=True)
 class FromHook:
-    """A chain by its number from the hook; the chains before it are skipped."""
+    """A chain by its number from the hook, from 1; the chains before it are skipped."""
 
     number: int
 
@@ -39,7 +39,7 @@ class SpaceBelow:
 
 @dataclass(frozen=True, slots=True)
 class DcOf:
-    """The ``nth`` dc, as met, of a cluster of the row below."""
+    """The ``nth`` dc (from 1), as met, of a cluster of the row below."""
 
     nth: int
     which: WhichBelow
@@ -52,7 +52,7 @@ class LastDc:
 
 @dataclass(frozen=True, slots=True)
 class TurningChain:
-    """The ``nth`` chain of the turning chain below."""
+    """The ``nth`` chain (from 1) of the turning chain of the row below."""
 
     nth: int
 
@@ -152,7 +152,8 @@ class RepeatSteps:
 
 @dataclass(frozen=True, slots=True)
 class JoinYarn:
-    """The yarn joined in a place, counted from where the first section ends, ``skipped`` whole clusters on."""
+    """The yarn (None: none is named) joined in a place, counted from where the first section ends, ``skipped`` whole
+    clusters on."""
 
     yarn: str | None
     skipped: int
@@ -213,8 +214,9 @@ class Shaped:
 
 @dataclass(slots=True)
 class Told:
-    """A row as the pattern has it. ``side``: "RS" or "WS". ``change_to``: the yarn that the next row is in.
-    ``spaces``: after how many stitches the next row is told to find the first space, and each next one."""
+    """A row as the pattern has it. ``side``: "RS" or "WS". ``yarn`` None: none is named. ``change_to``: the yarn that
+    the next row is in (None: the same). ``spaces``: after how many stitches the next row is told to find the first
+    space, and after how many more each next one (0: there is only one); None where it is not told."""
 
     number: int
     side: str
@@ -229,7 +231,7 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A row as it came out, and in which yarn."""
+    """A row as it came out, and in which yarn (None: none is named)."""
 
     row: WorkedRow
     yarn: str | None

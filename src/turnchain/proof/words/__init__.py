@@ -1,4 +1,4 @@
-"""Reading finished pattern text back, and working it: the words as a maker has them in hand.
+"""Reading finished pattern text back, and working it, from its words alone.
 
 In: the whole text of a pattern, its language and its names. Out: its pieces as written, and worked. The modules, in the
 order they build on one another:

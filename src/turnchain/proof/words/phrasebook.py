@@ -17,7 +17,8 @@ _FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
 
 
 class Phrasebook:
-    """One language's phrases as expressions, with the names of one pattern among them."""
+    """The phrases of ``language`` (a key of ``TABLES``, else KeyError) as regular expressions, with the names of the
+    ``yarns`` of one pattern among them. ``told`` keeps sentences that were read."""
 
     def __init__(self, language: str, yarns: tuple[str, ...]) -> None:
         self.tokens, self.phrases = TABLES[language]
@@ -26,7 +27,7 @@ class Phrasebook:
         self.told: dict[str, tuple[tuple[do.ReadStep, ...], int]] = {}
 
     def pattern(self, key: str, ending: str = "") -> re.Pattern[str]:
-        """The phrase ``key`` as an expression; ``ending`` must come right after it and is not taken."""
+        """The phrase ``key`` as an expression, its slots as named groups, followed by the expression ``ending``."""
         made = self._made.get(key + ending)
         if made is None:
             made = self._made[key + ending] = re.compile(self._source(key) + ending)
@@ -65,27 +66,27 @@ class Phrasebook:
         return self.phrases[key].format_map(self.tokens)
 
     def yarn(self, found: str) -> str | None:
-        """The yarn so named in the text; none where the text says only "yarn"."""
+        """The yarn so named in the text, without Markdown's backslashes; None where the text says only "yarn"."""
         return self.yarns.get(found)
 
     def side(self, found: str) -> str:
-        """RS or WS."""
+        """"RS" or "WS", for the word ``found`` for it in this language."""
         return "RS" if found == self.tokens["RS"] else "WS"
 
 
 @cache
 def phrasebook(language: str, yarns: tuple[str, ...]) -> Phrasebook:
-    """The language ``language`` with these names; made once."""
+    """The ``Phrasebook`` of ``language`` with these names of yarns; made once."""
     return Phrasebook(language, yarns)
 
 
 def marked(name: str) -> str:
-    """A name as Markdown has it: a backslash before its own signs."""
+    """A name as Markdown has it: a backslash before each character that means something there."""
     return re.sub(r"[\\`*_\[\]<>#|~]|&(?=#?\w+;)", lambda sign: "\\" + sign[0], name)
 
 
 class Cursor:
-    """Passes over ``text``; ``at`` is where it has come to."""
+    """Passes over ``text`` from the character ``at`` on; ``at`` is then where it has come to."""
 
     def __init__(self, words: Phrasebook, text: str, at: int = 0) -> None:
         self.words, self.text, self.at = words, text, at
@@ -96,14 +97,14 @@ class Cursor:
         return self.at == len(self.text)
 
     def take(self, key: str, ending: str = "") -> re.Match[str] | None:
-        """Passes the phrase ``key``, if it comes next."""
+        """Passes the phrase ``key`` with ``ending``, if it comes next; None, and nothing passed, where it does not."""
         found = self.words.pattern(key, ending).match(self.text, self.at)
         if found is not None:
             self.at = found.end()
         return found
 
     def literal(self, words: str) -> bool:
-        """Passes ``words``, if they come next."""
+        """Passes ``words``, if they come next; whether they did."""
         fits = self.text.startswith(words, self.at)
         self.at += len(words) * fits
         return fits

@@ -20,7 +20,7 @@ MOST_ROWS = 100_000  # told together: far more than a piece has
 
 
 def rows_in(words: Phrasebook, text: str) -> range:
-    """The rows that ``text`` names and nothing beside."""
+    """The numbers of the rows that ``text`` names and nothing beside; empty where it names none."""
     for key in ("range_two", "range_many"):
         pattern = words.pattern(key)
         found = pattern.fullmatch(text) or pattern.fullmatch(capital(text))
@@ -30,7 +30,8 @@ def rows_in(words: Phrasebook, text: str) -> range:
 
 
 def rows_named(key: str, found: re.Match[str]) -> range:
-    """The rows from a to b of a phrase for one row, for two or for many."""
+    """The numbers of the rows from a to b of a phrase for one row, for two or for many; empty where they do not fit the
+    phrase, or are more than ``MOST_ROWS``."""
     first = int(found["a"])
     last = first if key.endswith("_one") else int(found["b"])
     if key.endswith("_two"):
@@ -43,7 +44,7 @@ def rows_named(key: str, found: re.Match[str]) -> range:
 
 
 def capital(words: str) -> str:
-    """The words as they begin a sentence."""
+    """The words with a capital, as they begin a sentence."""
     return words[:1].upper() + words[1:]
 
 
@@ -128,7 +129,8 @@ _NEXT_HEIGHT = r"(?=, | \()"
 
 
 def take_yarns(cursor: Cursor, rows: list[Told]) -> bool:
-    """Takes the yarns of ``rows`` and the change after them; whether they fit."""
+    """Reads what ``cursor`` comes to as the yarns of ``rows``, and puts them and the changes between into the rows;
+    False where they do not fit. Words that tell no yarns leave all as it is."""
     found = cursor.take("change_row")
     if found is not None:
         rows[-1].change_to = cursor.words.yarn(found["yarn"])
@@ -169,7 +171,8 @@ def _stripe(cursor: Cursor) -> dict[int, str] | None:
 
 
 def cycle(cursor: Cursor) -> dict[int, str] | None:
-    """ "from row 3 over and over to row 8: 2 rows Reed, 1 row Silt (begins in rows 3 and 6)"."""
+    """The yarn of each row by its number, from "from row 3 over and over to row 8: 2 rows Reed, 1 row Silt (begins in
+    rows 3 and 6)"; None where the words or their numbers do not fit."""
     found = cursor.take("cycle")
     order = _order(cursor) if found else []
     begins = cursor.take("begins")
@@ -199,7 +202,8 @@ Model: TypeAlias = tuple[tuple[do.ReadStep, ...], Count, tuple[Shaped, ...]]  # 
 
 
 def rows_of(words: Phrasebook, text: str, before: Sequence[Told], single_yarn: str | None) -> list[Told]:
-    """The rows that the paragraph ``text`` tells after those ``before``."""
+    """The rows that the paragraph ``text`` tells after those ``before``, which it may repeat; empty where the words do
+    not fit. ``single_yarn``: the one of a piece in one yarn (None: there is none, or it has no name)."""
     for key in ("row_in", "row", "rows_in", "rows"):
         head = words.pattern(key, ": ").match(text)
         if head is not None:

@@ -24,7 +24,8 @@ _STOP = r"(?=, |\. |\]|\.?$)"
 
 
 def sentence(words: Phrasebook, text: str) -> tuple[tuple[do.ReadStep, ...], int]:
-    """The steps of the sentence ``text`` begins with, and where the next one begins; none where it does not fit."""
+    """The steps of the sentence ``text`` begins with, and the character where the next one begins; no steps, and 0,
+    where it does not fit."""
     for start in (text, text[:1].lower() + text[1:]):
         found = words.told.get(start)
         if found is None:

@@ -1,4 +1,4 @@
-"""The whole text of a pattern, as a maker has it in hand: read, and worked piece by piece.
+"""The whole text of a pattern: read, and worked piece by piece.
 
 In: the finished text, its language, and the names of its yarns and pieces. Out: ``WrittenPattern``: what the fabric is
 made of, and for every piece what it says of itself, its foundation and its rows as steps; and the rows of each piece
@@ -26,7 +26,8 @@ class Unreadable(Exception):
 
 @dataclass(slots=True)
 class WrittenSection:
-    """The body (``after`` is None), or a section on row ``after``; ``joined``: its yarn is joined anew there."""
+    """The body (``after`` is None), or a section on row ``after``; ``joined``: its yarn is joined anew there.
+    ``said_rows``: its first and last row as told before them (None: not told)."""
 
     name: str
     after: int | None
@@ -37,8 +38,9 @@ class WrittenSection:
 
 @dataclass(slots=True)
 class WrittenPiece:
-    """One piece: ``row_count`` rows, ``count`` times; a foundation of ``chains``, ``turning`` of them row 1's turning
-    chain, in ``yarn``."""
+    """One piece: ``row_count`` rows, ``worked`` "sideways" or "upwards", ``count`` times; a foundation of ``chains``,
+    told as ``times`` a ``multiple`` and some more, ``turning`` of them row 1's turning chain, in ``yarn`` (None: none
+    is named)."""
 
     name: str
     row_count: int
@@ -54,14 +56,14 @@ class WrittenPiece:
 
 @dataclass(slots=True)
 class WrittenPattern:
-    """The whole text."""
+    """The whole text: what its fabric is made of, and its pieces in the order told."""
 
     craft: Craft
     pieces: list[WrittenPiece]
 
 
 def piece_of(words: Phrasebook, paragraphs: list[str]) -> WrittenPiece:
-    """The piece that the ``paragraphs`` tell. Raises Unreadable."""
+    """The piece that the ``paragraphs``, from its heading on, tell. Raises Unreadable."""
     return _Reader(words, paragraphs).piece()
 
 
@@ -172,7 +174,8 @@ class _Reader:
 
 
 def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) -> WrittenPattern:
-    """The whole finished ``text``. Raises Unreadable."""
+    """The whole finished ``text`` in ``language`` (a key of ``TABLES``), on these ``yarns`` and ``pieces``, which must
+    come in this order. Raises Unreadable."""
     words = phrasebook(language, tuple(yarns))
     paragraphs = text.rstrip("\n").split("\n\n")
     starts = _headings(words, paragraphs, list(pieces))
@@ -216,7 +219,8 @@ def work_words(written: WrittenPattern) -> dict[str, list[Made]]:
 
 
 def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:
-    """One piece worked as written."""
+    """One piece worked as written, its rows in the order worked. Raises Unworkable for a row that cannot be worked,
+    Unreadable where foundation or number of rows are told otherwise than they come out."""
     maker = Maker(craft, piece.chains, piece.turning, piece.yarn)
     for section in piece.sections:
         if section.after is not None:
