@@ -114,8 +114,8 @@ class Feet:
     # From the old edge to the new one.
 
     def check_led(self, xs: list[float], what: str) -> None:
-        """Raises UnreadableChart unless the symbols at ``xs`` (px), which lead from the old edge to the new one, lie side
-        by side all the way; ``what`` names them in its text."""
+        """Raises UnreadableChart unless the symbols at ``xs`` (px), which lead from the old edge to the new one, lie
+        side by side all the way; ``what`` names them in its text."""
         if not xs or self.below is None:
             return
         old, new = self._along_of(0), self.line.along(self.line.post.foot[0])
