@@ -1,6 +1,6 @@
 """What can go wrong, in words for makers.
 
-In: nothing. Out: the exceptions that the command line prints and turns into an exit code.
+In: nothing. Out: the exceptions whose text the command line prints before it ends with an exit code.
 """
 
 from __future__ import annotations
@@ -46,7 +46,8 @@ class PatternError(MakerError):
 
 
 class Stopped(KeyboardInterrupt):
-    """A run that was stopped while something was searched; its text is what was found so far, in makers' words."""
+    """A run that was stopped while stripes were searched; its text is the best found so far, to be pasted into a
+    pattern file."""
 
 
 class FileError(MakerError):

@@ -109,7 +109,7 @@ def handy(cm: Fraction, unit: Unit) -> str:
     return f"{plain(halves)} {unit}" if halves else shown(cm, unit)
 
 
-#: The length that a gauge is told over in each unit, and its cm.
+#: The length that a gauge is given over in each unit, in words and in cm.
 SWATCH_WORDS: Final[dict[Unit, str]] = {"cm": "10 cm", "in": "4 in"}
 _SWATCH_CM: Final[dict[Unit, Fraction]] = {"cm": Fraction(10), "in": 4 * INCH}
 

@@ -38,8 +38,8 @@ def printable(words: str) -> str:
 
 
 def covered(words: str) -> bool:
-    """Whether the fonts have every character of ``words`` (combining marks that stay single need shaping,
-    and count as missing)."""
+    """Whether the fonts of all weights have every printable character of ``words``. A combining mark that NFC leaves by
+    itself would need shaping, and counts as missing."""
     return all(
         _has(weight, character) and not unicodedata.combining(character)
         for weight in ready.FILES
@@ -102,8 +102,8 @@ def places(text: Text) -> list[tuple[str, float]]:
 
 
 def path_data(weight: Weight, character: str) -> str:
-    """The outline of ``character`` as SVG path data in font units, y downwards, its origin at (0, 0); "" for a
-    blank. Quadratic curves stay as the font has them, and all numbers are whole or halves."""
+    """The outline of ``character`` as SVG path data (M, L, H, V, Q, Z) in font units, y downwards, its origin at (0,
+    0); "" for a blank. Quadratic curves stay as the font has them, and all numbers are whole or halves."""
     return _found(weight, character)[1]
 
 

@@ -1,7 +1,7 @@
 """How far the items of a scene reach.
 
-In: items and the definitions they use. Out: rectangles that hold all their ink, in px, never too small and
-hardly too large: curves count with their handles and words with the height of the tallest letters.
+In: items and the definitions they use. Out: rectangles that hold all their ink, in px: never too small, and at most a
+little too large, since curves count with their handles and words with the height of the tallest letters.
 """
 
 from __future__ import annotations

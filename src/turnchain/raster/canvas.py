@@ -24,8 +24,8 @@ from turnchain.raster.palette import Palette
 Colours = NDArray[np.uint32]
 
 
-#: Of fewer px than this, whether whole masks or the stretches of them between ground and anything else, the simple
-#: case is not worth looking for: what a call of numpy costs is then more than it saves.
+#: For fewer px than this, in a whole mask or on average in its stretches of one ground or of none, the simple case is
+#: not looked for: the calls of numpy would take longer than they save.
 SMALL = 4096
 
 
@@ -41,9 +41,9 @@ class Canvas(Protocol):
         palette in an indexed band, else from 0 to 255."""
 
     def scanlines(self) -> memoryview:
-        """The bytes of all rows as PNG has them, each row behind a 0 for no filter: drawings hardly gain by one. A px
-        is the number of its colour in an indexed band; else red, green and blue, and opacity where there is no
-        background."""
+        """The bytes of all rows as PNG has them, each row behind a 0 for no filter: drawings become hardly smaller by
+        one. A px is the number of its colour in an indexed band; else red, green and blue, and opacity where there is
+        no background."""
 
     def colours(self) -> NDArray[np.uint8]:
         """By row, px and channel, 0 to 255: red, green and blue, and opacity where there is no background (in an

@@ -3,7 +3,7 @@
 In: ``Steps`` or a stroked ``Path``. Out: ``Edges`` (straight, directed), and from them a ``Mask`` of coverage
 from 0 to 255, with its place in the picture.
 
-It is our own because the strokers that could be installed either draw far worse or rest on a system library
+It is our own because the strokers that could be installed either draw far worse or need a system library
 that not every machine has, and because one symbol must be drawn at many sub-pixel places very fast. A px is
 15 sub-scanlines high; along each the covered length is counted in 256ths of a px, in whole numbers, so that
 no sum depends on its order. What is inside follows the non-zero winding rule, which makes strokes easy: a
@@ -33,7 +33,7 @@ Points: TypeAlias = NDArray[np.float64]
 SUBLINES = 15
 SUBPIXELS = 256
 WHOLE = SUBLINES * SUBPIXELS
-#: How far (px) a polygon may stray from the curve it stands for.
+#: How far (px) a polygon may be from the curve that it is used for.
 TOLERANCE = 0.04
 MOST_PIECES = 512
 
@@ -53,7 +53,7 @@ EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Mask:
-    """Coverage, row by row; ``alpha[0, 0]`` is that of the px at (``left``, ``top``)."""
+    """Coverage by row and px; ``alpha[0, 0]`` is that of the px at (``left``, ``top``) of the picture."""
 
     left: int
     top: int

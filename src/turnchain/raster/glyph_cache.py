@@ -111,9 +111,9 @@ class BoundedCache:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PlacedGlyph:
-    """A glyph at its place: ``key`` tells it from others, ``make`` makes it about its own origin, which comes to
-    lie ``left`` and ``top`` px into the picture; ``ink`` is that of its parts in ``INK``. ``needs``: the shapes it is
-    made of whose coverage is not known yet."""
+    """A glyph at its place: ``key`` differs from that of any other glyph, ``make`` makes it about its own origin, which
+    comes to lie ``left`` and ``top`` px into the picture; ``ink`` is that of its parts in ``INK``. ``needs``: the
+    shapes it is made of whose coverage is not known yet."""
 
     key: Hashable
     make: Callable[[], Layers]
@@ -123,7 +123,7 @@ class PlacedGlyph:
     needs: Callable[[], Iterator[Need]]
 
 
-#: What tells a shape at its sub-pixel place from others, and its edges there.
+#: A key that no other shape or sub-pixel place has, and the edges of the shape there.
 Need: TypeAlias = tuple[Hashable, Callable[[], Edges]]
 
 
@@ -225,7 +225,7 @@ class GlyphCache:
                 yield from self.text(item, x, y).needs()
 
     def _mask(self, key: Hashable, edges: Callable[[], Edges]) -> list[Layer]:
-        """The shape ``key`` as a mask, ink outstanding; covered ahead, if it was prepared."""
+        """The shape ``key`` as a mask in ``INK``; one that was prepared is taken from there."""
         mask = self._ahead.pop(key) if key in self._ahead else cover(edges(), EVERYWHERE)
         return [Layer(mask, INK)] if mask else []
 
@@ -254,7 +254,7 @@ class GlyphCache:
         )
 
     def _words(self, text: Text) -> Layers:
-        """``text``, ink outstanding, in pieces that need little room."""
+        """``text`` in ``INK``, put together from pieces that need little room."""
         layers: list[Layer] = []
         for piece in _text_pieces(text):
             left, top, local = _at_phase(piece)
@@ -347,7 +347,7 @@ def flat(items: Iterable[Item]) -> Iterator[Path | Text | Use]:
 
 
 def _bare_coats(path: Path) -> Iterator[tuple[str, Path]]:
-    """Fill and stroke of ``path``, those it has: the ink of each, and the coat in the ink outstanding."""
+    """Fill and stroke of ``path``, those it has: the ink of each, and a path of that coat alone, in ``INK``."""
     if path.fill:
         yield path.fill, replace(path, fill=INK, stroke=None, opacity=1)
     if path.stroke:

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from turnchain.raster.coverage import Alpha, Mask, Window
 from turnchain.scene import INK
 
-#: Masks of more px than this for each of their places are joined one by one; small ones, strewn widely, px by px.
+#: Masks of more px than this for each of their places are joined one by one; small ones, spread widely, px by px.
 WIDE = 1 << 10
 
 

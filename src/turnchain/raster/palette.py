@@ -6,7 +6,7 @@ them a colour becomes under so much of an ink; or nothing, where so few colours 
 Every ground gets even steps towards each ink that may lie on it. For the ink with most to draw on a ground
 there are all ``levels`` steps, one number after the other, so that laying a mask down is an addition; towards
 any other ink the steps are as far apart in colour as black and white would have them. Where there is no room
-for steps from ink to ink as well, which meet in few px, the nearest colour there is stands for the true one.
+for steps from ink to ink as well, which meet in few px, the nearest colour there is replaces the true one.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from turnchain.raster.bounds import Bounds
 from turnchain.raster.coverage import Alpha
 
-#: What a number of one byte can tell apart.
+#: How many numbers fit one byte.
 MOST = 256
 #: Steps from black to white: the finest that fits is taken.
 LEVELS = (51, 42, 36, 32, 28, 24, 21, 18, 16)

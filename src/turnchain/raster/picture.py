@@ -228,7 +228,7 @@ def _rectangle(path: Path, x: float, y: float) -> Window | None:
 
 def _split(path: Path, x: float, y: float) -> list[Path]:
     """``path``, moved by (x, y), as one or more that together look the same: a stripe with slanted sides becomes
-    the large rectangle of whole px inside it, which costs nothing to paint, and its two ends."""
+    the large rectangle of whole px inside it, which takes next to no time to paint, and its two ends."""
     corners = _corners(path, x, y)
     if not corners or not all(float(down).is_integer() for _, down in corners):
         return [path]

@@ -169,8 +169,8 @@ class _Leaving:
 
 
 class _Waiting:
-    """A file that waits for its place: ``path`` as asked for, ``target`` what that is without links, or with a link at
-    its end that is to be replaced itself."""
+    """A file that waits for its place: ``path`` as it was given, ``target`` what that is without links, or with a link
+    at its end that is to be replaced itself."""
 
     def __init__(self, path: Path, target: Path, name: Path | None) -> None:
         self.path, self.target, self.hidden = path, target, name

@@ -28,8 +28,8 @@ LONGEST_GIF = 65_535
 
 def write(moving: MovingPicture, stream: BinaryIO, ending: str) -> None:
     """Writes ``moving``, one scene or more, to ``stream`` as WebP where the ``ending`` is ".webp", else as GIF. It
-    repeats without end; each scene is shown to a hundredth of a second. MakerError where it is too large (see
-    ``image``), or has no background: what is new could not cover what was there."""
+    repeats without end; how long each scene is shown is rounded to a hundredth of a second. MakerError where it is too
+    large (see ``image``), or has no background: what is new could not cover what was there."""
     if moving.scenes[0].background is None:
         raise MakerError("a moving picture cannot be without background; choose another page")
     (_write_webp if ending == ".webp" else _write_gif)(moving, stream)

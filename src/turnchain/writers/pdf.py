@@ -2,7 +2,7 @@
 
 In: pages of ``paper``, in mm. Out: bytes on a stream, the same for the same pages: no dates, and an identifier made
 from the content. A definition becomes a *form*, an object of the document that is drawn by name wherever it is
-used, on every page; a small one is written out instead, since drawing by name costs a viewer more than that.
+used, on every page; a small one is written out instead, since drawing by name takes a viewer longer than that.
 Its ink is the colour in force when it is drawn. A page holds only what its windows show.
 
 Words are set in the shipped fonts, cut down to the characters that occur. A character that the fonts lack is
@@ -85,7 +85,7 @@ class _Content:
 @dataclass(frozen=True, slots=True, eq=False)
 class _Drawn:
     """A scene being drawn: what it shows in flat order with the bounds of each, and its definitions as
-    content, made when first asked for."""
+    content, made when first needed."""
 
     scene: Scene
     extents: Extents

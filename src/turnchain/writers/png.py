@@ -1,9 +1,9 @@
 """Scenes as PNG files.
 
 In: a scene. Out: bytes on a stream: what ``raster`` painted, band by band, indexed or RGB, deflated and packed into the
-chunks of the format (W3C, PNG Specification). The same scene gives the same px everywhere, and the same bytes wherever
-the same deflater is installed (see ``_packer``). Width and height have no limit but the format's own; both together
-that of ``raster.picture``.
+chunks of the format (W3C, PNG Specification). The same for the same scene on one machine; on another the deflater may
+be another (see ``_packer``), and processors may round the last bit of a coverage otherwise. Width and height have no
+limit but the format's own; both together that of ``raster.picture``.
 """
 
 from __future__ import annotations
