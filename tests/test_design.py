@@ -263,7 +263,7 @@ def test_a_colour_is_taken_from_a_photograph(page: Any, file: Path, tmp_path: Pa
 
 def test_a_link_holds_the_pattern(page: Any, server: DesignServer, file: Path) -> None:
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
-    page.get_by_role("button", name="Take it with you").click()
+    page.get_by_role("button", name="Download").click()
     page.get_by_role("button", name="Copy a link").click()
     page.get_by_text("The link is copied.").wait_for()
     link = page.evaluate("navigator.clipboard.readText()")
@@ -275,7 +275,7 @@ def test_a_link_holds_the_pattern(page: Any, server: DesignServer, file: Path) -
     other.close()
 
 
-@pytest.mark.parametrize("look", ["Short chart", "Cloth", "Schematic", "In words", "Report"])
+@pytest.mark.parametrize("look", ["Short chart", "Fabric", "Schematic", "In words", "Report"])
 def test_every_look_shows_something(page: Any, look: str) -> None:
     page.get_by_role("tab", name=look, exact=True).click()
     if look in ("In words", "Report"):

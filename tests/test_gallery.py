@@ -18,7 +18,7 @@ import pytest
 from pictures import opened
 
 TOP = Path(__file__).parents[1]
-MOST_PICTURE, MOST_ALL = 500_000, 6_000_000  # bytes
+MOST_PICTURE, MOST_ALL = 500_000, 7_000_000  # bytes; cloth and carried yarn take more than flat bands did
 
 
 def _builder() -> ModuleType:

@@ -7,6 +7,7 @@ piece, a numbered series of them.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from turnchain.drawing import heading, key
@@ -84,11 +85,14 @@ def series(plan: Plan, name: str, size: str, look: Look | None = None) -> list[S
 
 def _for_a_phone(found: Setting) -> Scene:
     """The chart to scroll through on a phone: all its rows, folded across where it is wide, two px to a css px."""
-    across = folded_across(found.piece)
-    whole = laid_out(found, SIZES["phone"][0], PHONE, fixed=True)
-    if across.across is None or whole.sheet.half >= COMFORTABLE:
-        return drawn(whole)
-    return drawn(laid_out(found, SIZES["phone"][0], PHONE, across, fixed=True))
+    across, width = folded_across(found.piece), SIZES["phone"][0]
+    if across.across is None:
+        return drawn(laid_out(found, width, PHONE, fixed=True))
+    with suppress(MakerError):  # a wide piece is too small to read there unless it is folded
+        whole = laid_out(found, width, PHONE, fixed=True)
+        if whole.sheet.half >= COMFORTABLE:
+            return drawn(whole)
+    return drawn(laid_out(found, width, PHONE, across, fixed=True))
 
 
 def _parts(piece: PiecePlan, most: int) -> Iterator[SeriesPart]:
