@@ -22,7 +22,7 @@ from turnchain.sizes import TableName
 
 # An armhole is shaped where the edge moves this many half pitches within so many rows: no taper does. Common practice.
 _MOVES, _WITHIN = 2, 3
-# What is taken off the garment's round to find a body for it: classic ease, of 5 to 10 cm. [memory]
+# cm taken off the garment's width all round to find a body for it: the middle of classic ease, 5 to 10 cm. [memory]
 _EASE = Fraction("7.5")
 
 

@@ -14,7 +14,7 @@ from turnchain.garment.dimensions import measure
 from turnchain.garment.edges import Point
 from turnchain.units import INCH
 
-# A crochet edge gives little: the opening is taken as it lies. [memory]
+# By what the opening is multiplied before a head is held against it: a crochet edge gives little, so by 1. [memory]
 STRETCH = Fraction(1)
 # A knitters' rule for grown-ups, from a published pattern handbook [seen]: least width + front depth, in cm.
 # Figures marked [seen] were read in a source, those marked [memory] were not; see ``sizes``.
