@@ -62,8 +62,9 @@ def _table(sizes: str, columns: dict[str, list[Measure]]) -> dict[str, Row]:
     }
 
 
-#: Rounds of heads, by whose they are. [seen] Tables made for hats run smaller, because hats stretch, and are never used for a neck.
-#: The source has one range for all children over 3 years: what a head of 4 and one of 16 differ by, it does not say.
+#: Rounds of heads, by whose they are. [seen] Tables made for hats run smaller, because hats stretch, and are never used
+#: for a neck. The source has one range for all children over 3 years: what a head of 4 and one of 16 differ by, it does
+#: not say.
 HEADS: Final[dict[str, Measure]] = {
     name: replace(_inches(span)[0], table=f"head rounds, {name}")
     for name, span in (
