@@ -35,7 +35,7 @@ GEOMETRY = {
     "circle": ("cx", "cy", "r"),
     "ellipse": ("cx", "cy", "rx", "ry"),
 }
-#: Attributes of style and what SVG takes where nothing is said; its black is no ink of ours.
+#: Attributes of style and the values that SVG gives them by itself; black is refused, so a symbol must set its fill.
 STYLE = {"fill": "black", "stroke": "none", "stroke-width": "1", "stroke-linecap": "butt"}
 #: How many numbers follow each letter of a path.
 COUNTS = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Z": 0}

@@ -33,8 +33,8 @@ MOST_BELOW_EACH_OTHER = 8  # yarns: more are set in columns
 
 
 def heading(setting: Setting, kind: str = "", credit: bool = False) -> PictureHeading:
-    """The heading of a piece's chart: pattern, piece, and what it is; ``kind`` is what this chart
-    shows where that is not all of the piece. ``credit``: with who made the pattern."""
+    """The heading of a piece's chart: pattern, piece, and what it is; ``kind`` is what sets this chart
+    apart, as that it is short or for left-handed makers; empty for none. ``credit``: with who made the pattern."""
     piece, pattern = setting.piece, setting.pattern
     facts = "  ·  ".join(filter(None, [summary(pattern, piece), kind]))
     by = by_words(pattern) if credit else ""

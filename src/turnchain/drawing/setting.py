@@ -43,7 +43,7 @@ class Setting:
 
     @cached_property
     def rows(self) -> tuple[Row, ...]:
-        """The rows that the page has, from the bottom up: all of them, or those in the window of its folds."""
+        """The rows that the page has, in the order worked: all of them, or those in the window of its folds."""
         if self.measured is None or self.measured.folds.window is None:
             return self.piece.rows
         return tuple(row for row in self.piece.rows if self.measured.folds.shows_row(row.number))

@@ -122,10 +122,7 @@ def measured(
 
 def exact(setting: Setting, half: int, frame: Frame = WHOLE, unit: float = 1.0) -> Sheet:
     """The sheet on which half a pitch has just ``half`` px, as wide as its drawing needs; everything else is ``unit``
-    times as large as the frame has it.
-
-    Raises MakerError where ``half`` is less than ``style.LEAST_HALF_PITCH``.
-    """
+    times as large as the frame has it. ``half`` must be ``style.LEAST_HALF_PITCH`` or more: less is drawn with that."""
     across = block(setting, half, frame, unit, NO_FOLDS).width
     wide = across + (2 * frame.margin + LEAST_PAGE * frame.words) * unit
     return _sheet(setting, round(wide) + 2, unit, frame, NO_FOLDS, half, beside=False, crop=True)

@@ -80,9 +80,9 @@ def moving(plan: Plan, name: str, asked: Asked, size: tuple[int, int], look: Loo
 
 
 def reading_times(stages: Sequence[Stage]) -> tuple[float, ...]:
-    """How long each of ``stages`` (at least one) is shown, in seconds: ``LEAST_SECONDS`` and ``SECONDS_A_WORD`` for
-    every word, but none for words of the same part of a step, which were just read; the last stays ``LAST`` seconds
-    more."""
+    """How long each of ``stages`` (at least one) is shown, in seconds: ``LEAST_SECONDS``, and ``SECONDS_A_WORD`` for
+    every word unless the stage before is of the same row and ``part``, whose words were just read; the last stays
+    ``LAST`` seconds more."""
     seconds = []
     for before, stage in zip([None, *stages], stages, strict=False):
         read = before is not None and before.row == stage.row and before.step.part == stage.step.part

@@ -25,8 +25,8 @@ TURNS = 5  # of the ply along a strand
 
 @dataclass(frozen=True, slots=True)
 class Strand:
-    """A strand from ``foot`` to ``head`` (half pitches, rows), half as broad as ``thin`` at the foot and ``wide`` below
-    its head (half pitches)."""
+    """A strand from ``foot`` to ``head`` (half pitches, rows); ``thin`` and ``wide`` are half its breadth at the foot
+    and below its head (half pitches)."""
 
     foot: Px
     head: Px
