@@ -1,8 +1,8 @@
 """The command line: arguments in, one call for each command, problems printed.
 
 Results go to standard output, errors to standard error. Exit code 0; 1 for a pattern that cannot be made or a
-file that cannot be written, and for a run that is stopped; 2 for wrong use. Nothing that could upset a terminal
-reaches it. Imports stand inside the commands, so that each starts quickly.
+file that cannot be written, and for a run that is stopped; 2 for wrong use. Control characters in names and
+messages are printed as escapes. Imports stand inside the commands, so that each starts quickly.
 """
 
 from __future__ import annotations
@@ -413,7 +413,7 @@ def _show(words: str, err: bool = False) -> None:
 
 
 def _shown(words: object) -> str:
-    """Words, or the name of a file, on one line and with nothing that could upset a terminal."""
+    """Words, or the name of a file, on one line and without control characters."""
     from turnchain.reading.quoting import printable  # loaded when the command runs
 
     return printable(str(words))

@@ -156,7 +156,7 @@ def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) ->
 
 
 def schematic(plan: Plan) -> Scene:
-    """Every piece to scale with its measures, in the unit of the pattern file."""
+    """Every piece to scale with its measures, each in cm and in inches."""
     from turnchain.drawing import schematic as room  # see above
 
     return room.schematic(plan)

@@ -121,7 +121,7 @@ class Handler(BaseHTTPRequestHandler):
     # ------------------------------------------------------------------------------------------------ who may ask
 
     def _own_host(self) -> bool:
-        """Whether the request came by this server's own name: not by one that points here too."""
+        """Whether the request names this server's own host, not another name that leads to this machine."""
         return self.headers.get("Host") == self.server.host
 
     def _own_origin(self) -> bool:
@@ -182,7 +182,7 @@ class Handler(BaseHTTPRequestHandler):
                     self.wfile.write(b"data: changed\n\n" if now != last else b": here\n\n")
                     self.wfile.flush()
                     last, quiet = now, 0.0
-        except OSError:  # the browser has gone
+        except OSError:  # the browser closed the connection
             return
 
     def _welcome(self) -> None:
@@ -219,7 +219,7 @@ class Handler(BaseHTTPRequestHandler):
         self.end_headers()
 
     def log_message(self, format: str, *args: Any) -> None:
-        """Nothing: the terminal belongs to the maker."""
+        """Prints nothing: requests are not shown on the terminal."""
 
 
 @cache

@@ -88,14 +88,14 @@ class Live:
 
 
 def _what_decides(pattern: Pattern) -> Pattern:
-    """``pattern`` without all that no stitch depends on."""
+    """``pattern`` without what decides no stitch: two that are equal so have the same plan."""
     yarns = tuple(replace(yarn, colour="#000000", ball=None, metres_per_100g=None) for yarn in pattern.yarns)
     told = dict.fromkeys(("title", "by", "link", "licence", "date", "note"), "")
     return replace(pattern, yarns=yarns, wearer=None, **told)  # type: ignore[arg-type]
 
 
 def _data(text: str) -> Json:
-    """The tables of the text as they are written, whatever they are; none where it is no TOML."""
+    """The tables of the text as they are written, right or wrong; empty where it is no TOML."""
     try:
         return json.loads(json.dumps(tomllib.loads(text), default=str))
     except (tomllib.TOMLDecodeError, RecursionError):

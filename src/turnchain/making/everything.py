@@ -65,7 +65,7 @@ def make_all(
     plan = planned(source, language)
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
-    # the plan first, by which the folder is known as ours; the page that shows all the others last
+    # the plan first, which marks the folder as ours; the page that shows all the others last
     files = dict(_files(plan, made, look, _photographs(plan, source)))
     _check_folder(folder, files)
     before = record.before(folder, files)
@@ -89,7 +89,7 @@ def _put(
 ) -> None:
     """Writes ``files``, but for those that are left and for pictures that stand there and show what they shall
     (``shown``: digests of scenes). All take their places as one, between two records: the first allows each file to be
-    old or new, so that a run that is killed now does not make its own files strangers to the next."""
+    old or new, so that after a run that is killed the next one still takes these files for ours."""
     left = before.left(files)
     digests = before.as_drawn(shown)
     written = {name: write for name, write in files.items() if name not in left and name not in digests}
@@ -133,7 +133,7 @@ def _check_names(names: list[str], source: Path) -> None:
 
 @contextmanager
 def _prepared(folder: Path) -> Iterator[None]:
-    """Makes ``folder`` and those above it; where the block fails, those that were new and are empty go again."""
+    """Makes ``folder`` and those above it; where the block fails, those that were new and are empty are removed."""
     new = [one for one in (folder, *folder.parents) if not one.exists()]
     try:
         _make(folder)

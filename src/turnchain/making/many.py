@@ -114,7 +114,7 @@ class _Runs:
         """All that a child process does. The signals that stop its parent stop it too, and it removes what it began."""
         try:
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)
-            parallel.alone()  # every core has its pattern already
+            parallel.alone()  # the other cores make the other patterns
             outcome = _outcome(*self._wanted[number], self._make)
             made = outcome.made and [[str(path) for path in paths] for paths in outcome.made]
             told.write(json.dumps([made, outcome.problem]).encode("utf-8", "surrogateescape"))

@@ -172,7 +172,7 @@ def _write_words(told: str, stream: BinaryIO) -> None:
 
 def _replaceable(words: Path, output: Path, told: str) -> bool:
     """Whether the text ``words`` is ours: it stands beside a picture, or it is a line of the same kind as this
-    picture's, and only the picture was thrown away."""
+    picture's, and only the picture was deleted."""
     pictures = (output.suffix, *formats.PICTURES, *formats.MOVING)
     if not words.exists() or any(output.with_suffix(ending).exists() for ending in pictures):
         return True

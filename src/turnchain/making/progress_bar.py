@@ -48,5 +48,5 @@ class ProgressBar:
         try:
             self._stream.write(words)
             self._stream.flush()
-        except (OSError, ValueError):  # the terminal is gone: no reason to stop
+        except (OSError, ValueError):  # the terminal was closed: no reason to stop
             self._seen = self._shown = False

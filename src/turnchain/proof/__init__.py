@@ -4,7 +4,7 @@ In: a plan. Out: a ``Proof``: the finished words and charts, read back and worke
 the planner; then every printed figure, held against the cloth that came out. Only ``proving`` and ``figures`` read the
 plan. The way through the rooms:
 
-    hook        the fabric in the hand: what can be worked into what
+    hook        stitches as a hook makes them: what can be worked into what
     maker       a maker who follows written steps
     words       the words read back, and worked
     chart       a chart read back, and worked

@@ -279,7 +279,7 @@ def _weighing(plan: Plan) -> Weighing:
 
 
 def svg_of(scene: Scene) -> bytes:
-    """A scene as an SVG file."""
+    """The bytes of ``scene`` as an SVG file. ValueError for a place that is no number."""
     stream = io.BytesIO()
     svg.write(scene, stream)
     return stream.getvalue()

@@ -107,7 +107,7 @@ class WorkedCloth:
         return self.rows[nth].number <= self.rows[nth - 1].number
 
     def side(self, side: Side) -> tuple[EdgePart, ...]:
-        """The outer edge at a side, from row 1 upwards."""
+        """The outer edge at a side, from row 1 upwards; beside a neck it goes on along the part at that side."""
         body, *parts = self.parts
         outer = (*body, *(parts[0 if side == "left" else -1] if parts else ()))
         return tuple(_parts(outer, side))

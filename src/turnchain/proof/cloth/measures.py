@@ -61,7 +61,8 @@ def neck_width(cloth: WorkedCloth) -> Fraction:
 
 
 def neck_depth(cloth: WorkedCloth) -> Fraction:
-    """How far the neck comes down from the shoulders, in cm; 0 without a neck."""
+    """How far the neck comes down from the shoulders, in cm: of a piece worked sideways the most that its upper edge
+    lies from where it begins; 0 without a neck."""
     if cloth.upper:
         side = cloth.side(cloth.upper)
         return max(abs(part.head - side[0].foot) for part in side) * cloth.tape.half

@@ -31,7 +31,8 @@ def stitches(cloth: WorkedCloth) -> Counter[Yarn]:
 
 
 def areas(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
-    """Square cm of one piece by yarn: each row from its foot to its head."""
+    """Square cm of one piece by yarn (None: of a pattern that names none): each row as wide as the mean of its foot and
+    its head."""
     found: dict[Yarn, Fraction] = defaultdict(Fraction)
     for (row, below), yarn in zip(_over(cloth), cloth.yarns, strict=True):
         wide = row.right.at - row.left.at
@@ -101,5 +102,5 @@ def _carried(hung: WorkedRow, row: WorkedRow, carry: int, stepped: dict[int, set
 
 
 def cut_ends(cloth: WorkedCloth) -> int:
-    """Ends of one piece where every stripe is cut."""
+    """Ends of one piece, of all yarns, where every stripe is cut: two to a stripe."""
     return 2 * len(list(begun(cloth, -1)))

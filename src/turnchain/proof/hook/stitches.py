@@ -108,7 +108,7 @@ class WorkedRow:
 
     @property
     def clusters(self) -> int:
-        """How many clusters."""
+        """How many clusters the row has."""
         return len(self.centres)
 
     @property
@@ -123,7 +123,7 @@ class WorkedRow:
 
     @property
     def wide(self) -> int:
-        """The width in stitches, gaps counted by their chains."""
+        """The width in stitches: edge stitches, every dc, and gaps by their chains."""
         return sum(spot.chains if spot.what == "space" else 1 for spot in self.spots)
 
 

@@ -46,7 +46,8 @@ class Maker:
         self.side = "RS" if self.last.number % 2 else "WS"
 
     def row(self, told: Told) -> WorkedRow:
-        """Works the next row. Raises Unworkable, naming the row."""
+        """Works the next row as ``told``. Raises Unworkable, naming the row, where it cannot be worked, or its side,
+        yarn, counts, edges or spaces are told otherwise than they come out."""
         try:
             return self._row(told)
         except Unworkable as error:

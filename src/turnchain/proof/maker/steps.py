@@ -144,7 +144,7 @@ class PassEdge:
 
 @dataclass(frozen=True, slots=True)
 class RepeatSteps:
-    """``steps``, ``times`` times."""
+    """``steps``, one after the other, done ``times`` times."""
 
     steps: tuple[ReadStep, ...]
     times: int
@@ -195,7 +195,8 @@ ReadStep: TypeAlias = (
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """What a row is said to have: clusters, and stitches by kind."""
+    """What a row is said to have: clusters, and stitches by kind (``dc`` with those of its clusters, ``slips``: slip
+    stitches, ``tch``: turning chains, each one stitch)."""
 
     clusters: int
     dc: int

@@ -62,7 +62,7 @@ class Phrasebook:
         return _FREE.get(name, r"[0-9]{1,9}")
 
     def say(self, key: str) -> str:
-        """The phrase ``key`` with its tokens, without slots."""
+        """The phrase ``key``, one without slots, with the words of this language put in."""
         return self.phrases[key].format_map(self.tokens)
 
     def yarn(self, found: str) -> str | None:
