@@ -2,10 +2,11 @@
 
 A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pattern file), ``edits`` (a list of
 {"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true", "full_colour"}) and
-``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" need ``row`` (from 1), the latter ``at``
-("left", "right"), "reach" ``measure``, "words" ``language``. The reply has ``id``, the ``text`` after the edits (where
-there are any), ``problems`` (empty where all is well) and, where the pattern can be made, the facts of ``facts``, the
-``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
+``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1), the latter ``at``
+("left", "right"), "reach" reads ``measure`` and "words" ``language``. The reply has ``id``, ``problems`` (empty where
+all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit cannot be made) and, where
+the pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a maker can mend is never
+raised: it is a problem.
 """
 
 from __future__ import annotations
@@ -33,7 +34,7 @@ from turnchain.pattern import Pattern
 Json: TypeAlias = Any
 Message: TypeAlias = dict[str, Json]
 
-KEPT = 12  # plans
+KEPT = 12  # plans; those used longest ago are dropped first
 SOURCE = "pattern"
 
 
@@ -218,6 +219,7 @@ def _made(plan: Plan, message: Message) -> Iterator[tuple[str, str, bytes]]:
         yield f"{name}.txt", "text/plain", f"{scene.words}\n".encode()
 
 
+#: What makes each part of a reply, by its name: pictures as ``drawn`` has them, texts, and files as base 64.
 PARTS: dict[str, Callable[[Plan, Message], Json]] = {
     "chart": _chart,
     "short": _short,

@@ -29,7 +29,7 @@ class ProgressBar:
         self._shown = False
 
     def __call__(self, label: str, done: int, total: int) -> None:
-        """Shows that ``done`` of ``total`` files are ready and that ``label`` comes next."""
+        """Shows that ``done`` of ``total`` are ready, and that ``label`` comes next."""
         if not self._seen or time.monotonic() < self._from:
             return
         full = CELLS * done // max(1, total)

@@ -113,7 +113,8 @@ def asked_of(piece: Piece) -> AskedMeasures:
 @dataclass(slots=True)
 class Held:
     """What is printed of ``plan`` held against its ``cloths`` (by the names of pieces): how many ``figures``, and in
-    words the ``reasons`` where they are not so. Every method adds to both; what cannot be read is a reason too."""
+    words the ``reasons`` where they are not so. Every method adds to both; a picture whose words are not what is drawn
+    is a reason too."""
 
     plan: Plan
     cloths: dict[str, WorkedCloth]
@@ -233,8 +234,8 @@ class Held:
 
 
 def hold(plan: Plan, worked: WorkedPieces, said: PrintedFiles) -> Held:
-    """Every figure that is ``said`` of ``plan``, held against the cloth of the ``worked`` rows; nothing is raised for
-    what is wrong, it is among the reasons."""
+    """Every figure that is ``said`` of ``plan``, held against the cloth of the ``worked`` rows; what is not
+    so is among the reasons."""
     held = Held(plan, cloths(plan, worked))
     held.planned()
     held.report(said.report)
