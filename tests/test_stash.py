@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from turnchain.fabric.plan import Plan
+from turnchain.pages.report import report
 from turnchain.pattern import Allowance, Pattern, Piece, Progress, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
@@ -406,3 +407,27 @@ def reading_heron() -> Task:
     heron = pattern_file.read_file(CASES / "heron_top.toml")
     plan = plan_pattern(replace(heron, stripes=Stripes(kind="stash", even=True, apart=2)))
     return task_of(plan, stash_pieces(plan))
+
+
+def test_a_task_cut_short_has_no_wish_for_rows_that_are_gone() -> None:
+    threads = (Thread(0, 59, 1),)
+    wishes = Wishes((1, 2), differ=tuple((row, row + 5) for row in range(55)), barred=((3, 0), (58, 1)))
+    short = Task(("A", "B"), (Fraction(9), Fraction(9)), (Fraction(1),) * 60, Fraction(0), threads, wishes).shortened(10)
+    assert len(short.row_grams) == 10
+    assert short.wishes.differ == tuple((row, row + 5) for row in range(5))
+    assert short.wishes.barred == ((3, 0),)
+
+
+def test_too_little_stock_for_a_seam_whose_stripes_should_differ_is_told(tmp_path: Path) -> None:
+    """A report, and no fault, where the search looks how many rows the stock reaches."""
+    file = tmp_path / "two.toml"
+    panel = "width = 60\nlength = 60\n"
+    file.write_text(
+        'title = "Two"\n[swatch]\nclusters = 8\nwidth = 14\nrows = 16\nheight = 14\nweight = 16\n'
+        '[[yarn]]\nname = "Reed"\ncolour = "#557755"\nstock = 40\n'
+        '[[yarn]]\nname = "Mud"\ncolour = "#aa8866"\nstock = 40\n[stripes]\nkind = "stash"\n'
+        f'[[piece]]\nname = "one"\n{panel}[[piece]]\nname = "two"\nstripes_begin = 4\n{panel}'
+        '[[seam]]\njoin = ["one.right", "two.left"]\nstripes = "differ"\n',
+        "utf-8",
+    )
+    assert "rows" in report(plan_pattern(pattern_file.read_file(file)))

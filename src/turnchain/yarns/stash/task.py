@@ -72,10 +72,15 @@ class Task:
         return sum(2 * one.count for one in self.threads if one.first < stop and one.last >= start)
 
     def shortened(self, rows: int) -> Task:
-        """The same with the first ``rows`` rows only, which must be no fewer than are worked. Its wishes stay as they
-        are, those for seams of rows past them too."""
+        """The same with the first ``rows`` rows only, which must be no fewer than are worked; wishes for seams of rows
+        past them go with those rows."""
         kept = tuple(replace(one, last=min(one.last, rows - 1)) for one in self.threads if one.first < rows)
-        return replace(self, row_grams=self.row_grams[:rows], threads=kept)
+        wishes = replace(
+            self.wishes,
+            differ=tuple(pair for pair in self.wishes.differ if pair[1] < rows),
+            barred=tuple(one for one in self.wishes.barred if one[0] < rows),
+        )
+        return replace(self, row_grams=self.row_grams[:rows], threads=kept, wishes=wishes)
 
 
 class Score(NamedTuple):
