@@ -412,7 +412,8 @@ def reading_heron() -> Task:
 def test_a_task_cut_short_has_no_wish_for_rows_that_are_gone() -> None:
     threads = (Thread(0, 59, 1),)
     wishes = Wishes((1, 2), differ=tuple((row, row + 5) for row in range(55)), barred=((3, 0), (58, 1)))
-    short = Task(("A", "B"), (Fraction(9), Fraction(9)), (Fraction(1),) * 60, Fraction(0), threads, wishes).shortened(10)
+    whole = Task(("A", "B"), (Fraction(9), Fraction(9)), (Fraction(1),) * 60, Fraction(0), threads, wishes)
+    short = whole.shortened(10)
     assert len(short.row_grams) == 10
     assert short.wishes.differ == tuple((row, row + 5) for row in range(5))
     assert short.wishes.barred == ((3, 0),)
