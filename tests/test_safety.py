@@ -29,6 +29,7 @@ from turnchain.drawing import glyphs
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError
 from turnchain.making import everything, printed
+from turnchain.making.record import FILE
 from turnchain.pages import blog
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_tables, read_text
@@ -355,7 +356,7 @@ def test_names_of_any_script_work_everywhere(tmp_path: Path) -> None:
     links = [value for element in read.iter() for key, value in element.attrib.items() if key in ("href", "src")]
     led = [unquote(link) for link in links if not link.startswith("#")]
     assert all(link.isascii() for link in links)
-    assert set(led) == files - {"index.html"}
+    assert set(led) == files - {"index.html", FILE}  # the record is for the program alone
     pictures = re.findall(r"\]\(([^)]*\.png)\)", (tmp_path / "made" / "pattern.md").read_text("utf-8"))
     assert {f"{name}.png" for name in names} <= {unquote(one) for one in pictures}
     text = (tmp_path / "made" / "beside.html").read_text("utf-8")
