@@ -176,14 +176,19 @@ def terms_change_no_stitch(sample: Sample) -> Says:
 
 
 def left_and_right_change_about(sample: Sample) -> Says:
-    """The mirrored wish comes out as near. Only steps out cannot be mirrored: they are made where a row starts; and
-    where rows are worked already, their foundation may have been chosen for its length."""
+    """The mirrored wish comes out as near. Only steps out cannot be mirrored: they are made where a row starts, so that
+    a neck cut from the other edge may take another number of rows, and a piece that meets it follows. Where rows are
+    worked already, their foundation may have been chosen for its length."""
     other = planned(sample.file.mirrored())
     if other is None:
         yield "cannot be made with left and right changed about"
         return
-    for one, image in zip(sample.plan.pieces, other.pieces, strict=True):
-        if _steps_out(one) or _steps_out(image) or sample.plan.pattern.progress:
+    pairs = list(zip(sample.plan.pieces, other.pieces, strict=True))
+    rows = [(one.row_count, image.row_count) for one, image in pairs]
+    stepped = [any(map(_steps_out, pair)) for pair in pairs]
+    led = {(ours, theirs) for (ours, theirs), steps in zip(rows, stepped, strict=True) if steps and ours != theirs}
+    for (one, image), counts, steps in zip(pairs, rows, stepped, strict=True):
+        if steps or counts in led or sample.plan.pattern.progress:
             continue
         if one.row_count != image.row_count:
             yield f"{one.name}: {one.row_count} rows, {image.row_count} with left and right changed about"
@@ -301,7 +306,8 @@ def stripes_of_faced_pieces_meet(sample: Sample) -> Says:
 
 
 def a_left_hand_sees_the_mirror_image(sample: Sample) -> Says:
-    """Every symbol of the left-handed chart, read by its shape, lies where the right-handed one's lies in a mirror."""
+    """Every symbol of the left-handed chart, read by its shape, lies where the right-handed one's lies in a mirror. The
+    whole chart may lie lower: its heading says whom it is for, and may need a line more."""
     look = sample.look
     for piece in sample.plan.pieces:
         sides = []
@@ -315,15 +321,15 @@ def _mirrored(right: chart_reader.Chart, left: chart_reader.Chart) -> Says:
     if right.rows() != left.rows():
         yield f"{right.rows()} rows for the right hand, {left.rows()} for the left"
         return
-    axis: float | None = None
+    shift: chart_reader.Point | None = None
     for nth in range(1, right.rows() + 1):
         one, other = _symbols(right, nth, 1), _symbols(left, nth, -1)
         if [what for what, _ in one] != [what for what, _ in other]:
             yield f"row {nth}: {Counter(what for what, _ in one)} and {Counter(what for what, _ in other)}"
             return
         pairs = list(zip(*(chain.from_iterable(places for _, places in side) for side in (one, other)), strict=True))
-        axis = pairs[0][0][0] - pairs[0][1][0] if axis is None else axis
-        apart = max(max(abs(a[0] - b[0] - axis), abs(a[1] - b[1])) for a, b in pairs)
+        across, down = shift = shift or (pairs[0][0][0] - pairs[0][1][0], pairs[0][0][1] - pairs[0][1][1])
+        apart = max(max(abs(a[0] - b[0] - across), abs(a[1] - b[1] - down)) for a, b in pairs)
         if apart > 0.1:
             yield f"row {nth}: symbols up to {apart:.2f} px from their place in the mirror"
             return
