@@ -145,9 +145,9 @@ def without_stitches(picture: Picture) -> Picture:
 
 def in_another_colour(picture: Picture) -> Picture:
     spoilt = picture.copy()
-    kelp = (0x2F, 0x6B, 0x5E)
-    assert (picture == kelp).all(axis=2).mean() > 0.05
-    spoilt[(picture == kelp).all(axis=2)] = (0x2F, 0x6B, 0x7A)
+    kelp = (0x75, 0xA5, 0x99)  # the tint of its stripes
+    assert (picture == kelp).all(axis=2).mean() > 0.05, "no such stripes"
+    spoilt[(picture == kelp).all(axis=2)] = (0x75, 0xA5, 0xB5)
     return spoilt
 
 

@@ -203,7 +203,7 @@ def _bands(items: tuple[object, ...]) -> Iterator[Path]:
 ESCAPED = {
     "few and many": ("planning.warnings", "few = gauge.row > usual", "few = gauge.row < usual"),
     "a seam cut one row early": (
-        "garment.seams", "rows = (low + 1, high) if high > low", "rows = (low, high - 1) if high > low"
+        "garment.stretches", "return (low + 1, high) if high > low", "return (low, high - 1) if high > low"
     ),
     "the straight right edge's allowance": (
         "planning.targets",
