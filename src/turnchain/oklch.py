@@ -99,7 +99,7 @@ def _shown(light: Triple) -> bool:
 
 
 def _times(rows: tuple[Triple, Triple, Triple], column: Triple) -> Triple:
-    one, other, third = (sum(a * b for a, b in zip(row, column, strict=True)) for row in rows)
+    one, other, third = (math.fsum(a * b for a, b in zip(row, column, strict=True)) for row in rows)
     return one, other, third
 
 

@@ -32,12 +32,15 @@ PAPER: Final = ("fontTools",)
 #: Of these packages, what neither charts nor paper need: it would be fetched by every visitor.
 LEFT_OUT: Final = (
     "__pycache__", "design", "proof", "ufoLib", "merge", "voltLib", "t1Lib", "mtiLib", "svgLib", "diff",
-    "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py",
+    "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py", "cli.py", "options.py", "everything.py",
+    "parallel.py", "record.py", "printed.py", "canvas.py", "palette.py", "coverage.py", "layers.py", "picture.py",
+    "photograph.py", "moving.py", "webp.py", "jpeg.py",
 )  # fmt: skip
 #: The same of Python's own library.
 UNUSED: Final = (
     "multiprocessing/", "_pyrepl/", "unittest/", "xmlrpc/", "wsgiref/", "pdb.py", "doctest.py", "pydoc.py",
-    "imaplib.py", "pickletools.py", "smtplib.py", "ftplib.py", "poplib.py", "mailbox.py", "turtle.py", "cProfile.py",
+    "imaplib.py", "pickletools.py", "tarfile.py", "_pyio.py", "optparse.py", "statistics.py", "smtplib.py", "ftplib.py",
+    "poplib.py", "mailbox.py", "turtle.py", "cProfile.py",
 )  # fmt: skip
 ENCODINGS: Final = (
     "__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode", "raw_unicode_escape",

@@ -103,7 +103,7 @@ def _laid_on(side: SeamSide, pairs: list[tuple[Point, Place]]) -> Set:
 
 
 def _centre(places: list[Place]) -> Place:
-    return sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places)
+    return math.fsum(x for x, _ in places) / len(places), math.fsum(y for _, y in places) / len(places)
 
 
 def box(sets: Iterable[Set]) -> tuple[Place, Place]:

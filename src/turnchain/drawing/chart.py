@@ -6,6 +6,7 @@ named edges, the key, the credit. Row 1 is at the bottom; right side facing.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from turnchain.drawing import bands, brackets, heading, key, margins
@@ -98,7 +99,7 @@ def _empty(found: Setting) -> float:
     columns, _ = picture.columns(0.0, picture.chart_height)
     sheet = found.sheet
     left, right = picture.extent()
-    used = (right - left) * picture.chart_height + sum(column.width * _height(column) for column in columns)
+    used = (right - left) * picture.chart_height + math.fsum(column.width * _height(column) for column in columns)
     tall = max(picture.chart_height, *(column.y for column in columns))
     return 1 - used / ((sheet.width - 2 * sheet.margin) * tall)
 

@@ -194,7 +194,7 @@ def led(at: Px, outwards: Px, far: float, said: str, size: float) -> list[Item]:
 
 def middle(points: Sequence[Px], share: float = 0.5) -> Px:
     """The point at a ``share`` (0 to 1) of the length of the line through ``points``."""
-    left = sum(math.dist(one, other) for one, other in pairwise(points)) * share
+    left = math.fsum(math.dist(one, other) for one, other in pairwise(points)) * share
     for one, other in pairwise(points):
         long = math.dist(one, other)
         if left <= long and long:

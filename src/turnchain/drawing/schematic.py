@@ -7,6 +7,7 @@ seams carry the letters of ``seams``.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -104,7 +105,7 @@ def schematic(plan: Plan) -> Scene:
 
 
 def _wide(shelf: list[PiecePlan], rooms: dict[str, Room], scale: float) -> float:
-    return sum(rooms[piece.name].wide(scale) for piece in shelf) + GAP * (len(shelf) - 1)
+    return math.fsum(rooms[piece.name].wide(scale) for piece in shelf) + GAP * (len(shelf) - 1)
 
 
 def _room(plan: Plan, piece: PiecePlan) -> Room:
@@ -129,7 +130,7 @@ def _scale(pieces: Iterable[PiecePlan], rooms: dict[str, Room]) -> float:
     for _ in range(40):
         middle = (low + high) / 2
         shelves = _shelves(pieces, rooms, middle)
-        tall = sum(max(rooms[piece.name].high(middle) for piece in shelf) + GAP for shelf in shelves)
+        tall = math.fsum(max(rooms[piece.name].high(middle) for piece in shelf) + GAP for shelf in shelves)
         fits = all(_wide(shelf, rooms, middle) <= WIDTH - 2 * MARGIN for shelf in shelves) and tall <= TALLEST
         low, high = (middle, high) if fits else (low, middle)
     least = LEAST_SIDE / max(max(room.size) for room in rooms.values())

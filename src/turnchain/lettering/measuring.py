@@ -51,7 +51,7 @@ def covered(words: str) -> bool:
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
     """The advance of ``words``, in the unit of ``size``, which is the length of an em; a character that the font lacks
     is as wide as the font's box for such."""
-    return size * sum(_glyph(weight, character).advance for character in printable(words))
+    return size * math.fsum(_glyph(weight, character).advance for character in printable(words))
 
 
 def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
@@ -94,7 +94,7 @@ def places(text: Text) -> list[tuple[str, float]]:
     """The printable characters of ``text`` from first to last, each with the x of its origin in font units (to a tenth)
     from the anchor, along the line of the text."""
     advances = [_found(text.weight, character)[0] for character in printable(text.words)]
-    start = -SHIFTS[text.anchor] * sum(advances)
+    start = -SHIFTS[text.anchor] * math.fsum(advances)
     return [
         (character, round(start + before, 1) + 0.0)
         for character, before in zip(printable(text.words), accumulate(advances, initial=0), strict=False)

@@ -196,7 +196,8 @@ class Typesetter:
 
     def _tall(self, blocks: Sequence[Block]) -> float:
         """About how high words are when set, in mm."""
-        return sum(self._lines(block) * BODY * self.share * LEADING for block in blocks if isinstance(block, Words))
+        lines = sum(self._lines(block) for block in blocks if isinstance(block, Words))
+        return lines * BODY * self.share * LEADING
 
     def _lines(self, block: Words) -> float:
         return len(wrapped(f"{block.lead} {block.words}", self.column, block.size * self.share)) + 0.4
