@@ -31,6 +31,7 @@ from turnchain.making import planned as plan_of_file
 from turnchain.making.everything import scenes
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading.pattern_file import read_text
 from turnchain.scene import Group, Item, Path, Scene, Text, Use
 from workable import patterns
 
@@ -402,3 +403,17 @@ def test_a_wide_piece_is_drawn_short_where_nothing_is_said() -> None:
     assert groups(chart(wide, "blanket", short=None), "repeat-across")
     assert not groups(chart(wide, "blanket", short=False), "repeat-across")
     assert not groups(chart(other, "front", short=None), "repeat-across")
+
+
+def test_a_break_through_more_folded_rows_than_px() -> None:
+    """Hundreds of rows in a stripe of some px: the break runs straight up through it."""
+    text = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 10\nrows = 10\nheight = 10\n'
+    plan = plan_pattern(read_text(f'{text}[[piece]]\nname = "tall"\nwidth = 60\nlength = 400\n', "tall.toml"))
+    whole = setting(plan, "tall", LOOK)
+    found = laid_out(whole, 300, SHORT, folded(whole.piece))
+    torn = Break.of(found)
+    assert torn is not None
+    (stripe,) = found.sheet.folds.rows
+    inside = range(stripe.first + 1, stripe.last)
+    assert sum(found.sheet.top(n) == found.sheet.top(n - 1) for n in inside) > 100
+    assert len({x for x, _ in torn.points(inside[0], inside[-1])}) == 1

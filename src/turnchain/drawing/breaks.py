@@ -103,5 +103,7 @@ class Break:
         if number >= self.setting.piece.row_count:
             return rounded(below + CHAIN * (self._turn(number - 1) - below))
         low, high = self._turn_height(number), self._turn_height(number + 1)
+        if low == high:  # both rows are of a folded stripe of more rows than px, where the break runs straight up
+            return rounded(below)
         share = (low - self.setting.sheet.top(number)) / (low - high)
         return rounded(below + share * (above - below))
