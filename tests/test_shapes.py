@@ -148,9 +148,20 @@ def worked_rows(piece: PiecePlan) -> list[Worked]:
         if row.under is None:
             made.append(first_row(k, g, data, piece.foundation_chain))
         else:
-            worked = next_row(k, g, data, made[row.under])
+            worked = next_row(k, g, data, made[row.under], _shared(plan["rows"], row.index))
             made.append(_joined(worked) if row.joined else worked)
     return made
+
+
+def _shared(rows: list[dict[str, Any]], index: int) -> str | None:
+    """The side at which the post of a row stands on one cluster with the post of the other row on the row below."""
+    row = rows[index]
+    for nth, other in enumerate(rows):
+        if nth != index and other["under"] == row["under"]:
+            for side, facing in (("left", "right"), ("right", "left")):
+                if row[side] == other[facing] and row[f"{side}_edge"] == other[f"{facing}_edge"] == "flush":
+                    return side
+    return None
 
 
 def _joined(worked: Worked) -> Worked:

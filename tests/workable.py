@@ -168,8 +168,11 @@ def first_row(k: int, g: int, row: dict[str, Any], chains: int) -> Worked:
     return made.finished(start, end)
 
 
-def next_row(k: int, g: int, row: dict[str, Any], below: Worked) -> Worked:
-    """A row along the row below it, by the moves that the plan names; nothing else of the plan is used."""
+def next_row(k: int, g: int, row: dict[str, Any], below: Worked, shared: str | None = None) -> Worked:
+    """A row along the row below it, by the moves that the plan names; nothing else of the plan is used.
+
+    ``shared``: the side at which the row's post stands on one cluster with the post of the other shoulder.
+    """
     on = 1 if row["starts"] == "left" else -1
     if on == below.towards:
         raise Unworkable("the row does not begin where the row below ended")
@@ -178,7 +181,8 @@ def next_row(k: int, g: int, row: dict[str, Any], below: Worked) -> Worked:
     spaces = [spot for spot in walk if spot.what == "space"]
     clusters = [walk[i : i + k] for i in range(len(walk)) if walk[i].what == "dc"][::k]
     made = Row(k, g, on)
-    start, begin = _begin(made, walk, spaces, clusters, row[f"{sides[0]}_move"], row[f"{sides[0]}_step"])
+    nths = [_carrying(k, side == shared) for side in sides]
+    start, begin = _begin(made, walk, spaces, clusters, row[f"{sides[0]}_move"], row[f"{sides[0]}_step"], nths[0])
     end, last = _last_space(walk, spaces, clusters, row[f"{sides[1]}_move"], row[f"{sides[1]}_step"])
     if last < begin - 1:
         raise Unworkable("the edges cross")
@@ -186,9 +190,15 @@ def next_row(k: int, g: int, row: dict[str, Any], below: Worked) -> Worked:
         made.cluster(space.at, [("space", space.at)] * k)
     if row[f"{sides[1]}_move"] == "forced_increase":
         made.cluster(walk[-1].at, [("post", _number(walk[-1]))] * k)
-    into, target = _end_place(k, walk, spaces, clusters, row[f"{sides[1]}_move"], row[f"{sides[1]}_step"])
+    into, target = _end_place(walk, spaces, clusters, row[f"{sides[1]}_move"], row[f"{sides[1]}_step"], nths[1])
     made.end(into, target, end == "spaced")
     return made.finished(start, end)
+
+
+def _carrying(k: int, shared: bool) -> int:
+    """Which dc of its cluster carries a post, from 0 and from the post's outside: the middle one, and of two in the
+    middle the outer one. On a ``shared`` cluster it is the inner one: each shoulder's post stays on its own side."""
+    return k // 2 if shared else (k - 1) // 2
 
 
 def _number(spot: Spot) -> int:
@@ -207,7 +217,7 @@ def _flush(walk: list[Spot]) -> bool:
 
 
 def _begin(
-    made: Row, walk: list[Spot], spaces: list[Spot], clusters: list[list[Spot]], move: str, step: int
+    made: Row, walk: list[Spot], spaces: list[Spot], clusters: list[list[Spot]], move: str, step: int, nth: int
 ) -> tuple[str, int]:
     """Works the start of a row; gives its kind and the number of the space that takes the next cluster."""
     k = made.k
@@ -234,7 +244,7 @@ def _begin(
         made.cluster(walk[0].at, [post] * k)
         return "flush", 0
     if move == "step_in":
-        kind, target, following = _landing(k, walk, spaces, clusters, step)
+        kind, target, following = _landing(walk, spaces, clusters, step, nth)
         _slip_to(made, walk, target)
         if target.what == "space":
             made.turning_chain("space", target.at, spaced=True)
@@ -271,9 +281,12 @@ def _step_out(made: Row, walk: list[Spot], pitches: int, flush: bool) -> str:
 
 
 def _landing(
-    k: int, walk: list[Spot], spaces: list[Spot], clusters: list[list[Spot]], step: int
+    walk: list[Spot], spaces: list[Spot], clusters: list[list[Spot]], step: int, carrying: int
 ) -> tuple[str, Spot, int]:
-    """Where a step in of ``step`` half pitches puts the post, what kind that makes, and the space after it."""
+    """Where a step in of ``step`` half pitches puts the post, what kind that makes, and the space after it.
+
+    On a cluster the post stands on the dc numbered ``carrying``, from 0 and from the outside.
+    """
     _needs(step >= 2, "a step in goes at least a pitch")
     flush = _flush(walk)
     edge_gaps = 0 if flush else 1
@@ -281,7 +294,7 @@ def _landing(
     for nth, cluster in enumerate(clusters):
         distance += 1
         if distance == step:
-            return "flush", cluster[(k + 1) // 2 - 1], nth + edge_gaps
+            return "flush", cluster[carrying], nth + edge_gaps
         distance += 1
         if distance == step and nth + edge_gaps < len(spaces):
             return "spaced", spaces[nth + edge_gaps], nth + edge_gaps + 1
@@ -320,7 +333,7 @@ def _last_space(
         _needs(flush, "a forced increase needs a flush edge below")
         return "flush", last
     _needs(move == "step_in", f"a row cannot end with {move}")
-    kind, _, following = _landing(len(clusters[0]), walk[::-1], spaces[::-1], _backwards(clusters), step)
+    kind, _, following = _landing(walk[::-1], spaces[::-1], _backwards(clusters), step, 0)
     return kind, last - following
 
 
@@ -329,7 +342,7 @@ def _backwards(clusters: list[list[Spot]]) -> list[list[Spot]]:
 
 
 def _end_place(
-    k: int, walk: list[Spot], spaces: list[Spot], clusters: list[list[Spot]], move: str, step: int
+    walk: list[Spot], spaces: list[Spot], clusters: list[list[Spot]], move: str, step: int, nth: int
 ) -> tuple[str, int]:
     """What the last dc of a row is worked into."""
     if move == "decrease":
@@ -337,7 +350,7 @@ def _end_place(
     if move == "forced_decrease":
         return "space", spaces[-1].at
     if move == "step_in":
-        _, target, _ = _landing(k, walk[::-1], spaces[::-1], _backwards(clusters), step)
+        _, target, _ = _landing(walk[::-1], spaces[::-1], _backwards(clusters), step, nth)
         return ("space", target.at) if target.what == "space" else ("stitch", _number(target))
     return "post", _number(walk[-1])
 
