@@ -752,7 +752,7 @@ def test_a_full_storage_is_told(reader: Callable[..., Reader]) -> None:
     )
     assert notices(page) == []
     page.keyboard.press("ArrowRight")
-    assert notices(page)[0].startswith("This browser does not keep your place: its storage is full")
+    assert notices(page)[0].startswith("This browser cannot keep your place: its storage is full")
     page.reload()
     assert one.title() == "Row 6"
     assert notices(page)[0].startswith("You were at Row 5."), "the address is ahead of what was kept"
