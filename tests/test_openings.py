@@ -1,6 +1,6 @@
 """Every edge of a garment is sewn once or open once, and what stays open is neck, armholes, lower edge and cuffs.
 
-The cloth is walked here by a path of its own: the units of its outline (a row's end, half a cluster along a row) are
+The cloth is walked here by a path of its own: the units of its outline (a row's end, a quarter pitch along a row) are
 taken from the rows themselves, and each is looked for in the seams and the openings. Source of the openings of a top:
 that a body has one head and two arms.
 """
@@ -165,7 +165,8 @@ class Unit:
 
 
 def units(piece: PiecePlan) -> Iterator[Unit]:
-    """The outline in units, from the rows alone: every row's two ends, and every half pitch along which cloth ends."""
+    """The outline in units, from the rows alone: every row's two ends, and every quarter pitch along which cloth ends:
+    the middle of a sleeve's top of an odd number of half pitches lies within one."""
     half, high = piece.gauge.half, piece.gauge.row
     tops: dict[int, set[int]] = {0: set()}
     feet: dict[int, set[int]] = {}
@@ -177,7 +178,8 @@ def units(piece: PiecePlan) -> Iterator[Unit]:
         tops.setdefault(row.number, set()).update(range(row.left.at, row.right.at))
     for height, top in tops.items():
         for at in top ^ feet.get(height, set()):
-            yield Unit(((at + Fraction(1, 2)) * half, height * high), None)
+            for share in (Fraction(1, 4), Fraction(3, 4)):
+                yield Unit(((at + share) * half, height * high), None)
 
 
 def _feet(piece: PiecePlan, row: Row) -> tuple[int, int]:
@@ -230,12 +232,12 @@ def check_once(plan: Plan) -> None:
 
 
 def check_counts(side: SeamSide) -> None:
-    """A side's rows, or its width in half clusters, as the cloth has them."""
+    """A side's rows, or its width in quarter clusters, as the cloth has them."""
     on = [unit for unit in units(side.piece) if lies_on(unit.middle, side.points)]
     if side.unit == "rows":
         assert side.count == sum(unit.row is not None for unit in on)
     else:
-        assert side.count == Fraction(len(on), 2)
+        assert side.count == Fraction(len(on), 4)
 
 
 SHAPES = st.sampled_from(["slant", "round", "vee", "square"])
@@ -290,6 +292,17 @@ def check_top(pattern: Pattern) -> None:
     assert found["armhole"] + found["cuff"] == 2
     assert found["neck"] == 1
     assert sum(found.values()) == 4
+
+
+def test_a_sleeves_top_of_an_odd_number_of_half_pitches_is_sewn_in_two_halves() -> None:
+    """6 clusters to 20 cm: 35 cm are 21 half pitches, and the middle, at the shoulder, lies within one of them."""
+    swatch = Swatch(Fraction(6), Fraction(20), Fraction(8), Fraction(20))
+    front = outlined("front", ((0, 50), (50, 50)), Neck(Fraction(15), Fraction(7), "slant"))
+    sleeve = outlined("sleeve", ((0, 35), (40, 35)), count=2)
+    pattern = Pattern("Top", (swatch,), (front, replace(front, name="back"), sleeve))
+    tops = [seam.other for seam in seams.of(plan_pattern(pattern)) if seam.kind == "sleeve top"]
+    assert [side.count for side in tops] == 4 * [Fraction(21, 4)]
+    check_top(pattern)
 
 
 @given(tops())
