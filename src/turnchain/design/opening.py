@@ -28,6 +28,8 @@ def opened(file: Path | None, port: int, browser: bool, tell: Callable[[str], No
         webbrowser.open(server.address)
     try:
         server.serve_forever()
+    except KeyboardInterrupt:  # the usual way to end it
+        return
     finally:
         server.closing = True
         server.server_close()

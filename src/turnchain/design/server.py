@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import secrets
+import sys
 import time
 from collections.abc import Callable
 from functools import cache
@@ -65,6 +66,11 @@ class DesignServer(ThreadingHTTPServer):
     def address(self) -> str:
         """The address to open in a browser; it works once."""
         return f"http://{self.host}/?token={self._token}"
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A browser that goes away in the middle of an answer is no fault; others are shown as usual."""
+        if not isinstance(sys.exc_info()[1], ConnectionError):
+            super().handle_error(request, client_address)
 
     def admits(self, token: str) -> bool:
         """Whether ``token`` opens the page; it does so once."""
