@@ -19,25 +19,23 @@ from turnchain.style import Theme
 class Frame:
     """A kind of page, in px at the ``reference`` width: its ``margin``, and how high its ``words`` are (the em of what
     is read most; headings and notes follow). ``compact``: a key of a few lines, and no names of edges. ``least``: row
-    numbers may be this share of the words, at the least. ``columns`` is not read: the width of the page decides how
-    many columns the key has."""
+    numbers may be this share of the words, at the least."""
 
     reference: int
     margin: int
     words: float
-    columns: int
     compact: bool = False
     least: float = 0.72
 
 
-WHOLE = Frame(reference=1600, margin=48, words=21.0, columns=3)
+WHOLE = Frame(reference=1600, margin=48, words=21.0)
 # Two px to a css px: words are read at 13 css px on a phone 390 wide.
-PHONE = Frame(reference=780, margin=28, words=26.0, columns=2, least=0.85)
-SHORT = Frame(reference=1080, margin=36, words=31.0, columns=2)
+PHONE = Frame(reference=780, margin=28, words=26.0, least=0.85)
+SHORT = Frame(reference=1080, margin=36, words=31.0)
 # Pictures to post are seen 390 css px wide: 31 px of 1080 are 11 there.
-POST = Frame(reference=1080, margin=40, words=31.0, columns=1, compact=True, least=1.0)
+POST = Frame(reference=1080, margin=40, words=31.0, compact=True, least=1.0)
 # A wide picture is seen with the phone turned, 844 css px wide: 28 px are 12 there.
-FILM = Frame(reference=1920, margin=44, words=28.0, columns=1, compact=True, least=1.0)
+FILM = Frame(reference=1920, margin=44, words=28.0, compact=True, least=1.0)
 
 CLOTH = 0.34  # half pitches of cloth beyond the edge stitch
 BREAK = 0.45  # half pitches left free where columns are folded away

@@ -34,7 +34,6 @@ BEGIN_WITH = 16  # groups, before those alike are joined
 ROUNDS = 12  # of gathering px
 LIT = 62  # per cent: the lightness told is that which so much of the group stays below
 BORDER = 0.06  # of each side: what lies there in the main is the table
-MOST_COLOURS = 24
 
 
 @dataclass(frozen=True, slots=True)

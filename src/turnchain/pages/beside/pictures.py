@@ -37,7 +37,7 @@ from turnchain.wording.tables import language_of
 from turnchain.writers import svg
 from turnchain.yarns.carrying import carry_of, changes
 
-FRAME = Frame(reference=700, margin=8, words=17.0, columns=1)
+FRAME = Frame(reference=700, margin=8, words=17.0)
 HALF = 6  # px to half a pitch at the least: places are rounded to hundredths of a px
 BLOCK = 24  # stitches, or groups of them, drawn as one
 CLOTH = 1440  # px wide

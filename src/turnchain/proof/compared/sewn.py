@@ -211,8 +211,3 @@ def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
         across = sum(run.across for run in pieces[name].edges.get(of, ())) * pieces[name].count
         if across and clusters * 2 > across + 2:
             yield f"{name}.{of}: {float(clusters):g} clusters are sewn of {across / 2:g}"
-
-
-def open_round(length: Length, pieces: Sequence[WorkedCloth], edge: str) -> bool:
-    """Whether a ``length`` is that of the edge so named of all ``pieces`` together, each counted once."""
-    return length.says(sum(run.long(piece.tape) for piece in pieces for run in piece.edges.get(edge, ())), 0.002)
