@@ -6,7 +6,7 @@ In: a plan. Out: a ``Scene``: under every order its ends to weave in, what is le
 from __future__ import annotations
 
 from turnchain import style, terms
-from turnchain.drawing import columns, key
+from turnchain.drawing import columns, heading, key
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
@@ -19,7 +19,7 @@ from turnchain.yarns import colour_checks, figure_words
 from turnchain.yarns.colouring import choices, in_order
 
 COLUMNS = 3
-MARGIN, GAP = 56.0, 44.0  # px at the reference width
+MARGIN, GAP = 48.0, 44.0  # px at the reference width
 TALLEST = 0.9  # a cell's cloth is at most this many times as high as the cell is wide
 MOST_WARNINGS = 2  # shown under one order; the others are counted
 
@@ -31,13 +31,12 @@ def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | N
     unit = width / style.REFERENCE_WIDTH
     margin, gap = MARGIN * unit, GAP * unit
     cell = (width - 2 * margin - (COLUMNS - 1) * gap) / COLUMNS
-    head = columns.Column(margin, margin, width - 2 * margin, unit, look.theme)
-    head.words(plan.pattern.title, size=40)
-    head.words("the same yarns in other orders, as worn", size=22, colour=look.theme.soft)
-    items: list[Item] = [Group(tuple(head.items), "header")]
+    words = heading.PictureHeading(plan.pattern.title, "Other orders", "the same yarns, as worn")
+    head, y = heading.of_page(words, width, look.theme, MARGIN)
+    items: list[Item] = [*head]
     definitions: dict[str, tuple[Item, ...]] = {}
     told: list[str] = []
-    y, lowest = head.y + 30 * unit, 0.0
+    lowest = 0.0
     for index, (title, ordered) in enumerate(_orders(plan)):
         if index and index % COLUMNS == 0:
             y, lowest = lowest + 34 * unit, 0.0

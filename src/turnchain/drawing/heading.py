@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from turnchain.drawing.sheet import WHOLE
 from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Text, Weight, arrow
@@ -41,6 +42,16 @@ class HeadingPlace:
     width: float
     words: float
     theme: Theme
+
+
+def of_page(heading: PictureHeading, width: float, theme: Theme, margin: float) -> tuple[list[Item], float]:
+    """The items of the heading of a whole page ``width`` px wide, and the y, in px, from which the drawing may stand;
+    ``margin`` in px at the reference width."""
+    unit = width / WHOLE.reference
+    words = WHOLE.words * unit
+    place = HeadingPlace(margin * unit, margin * unit - 0.4 * words, width - 2 * margin * unit, words, theme)
+    items, y = drawn(heading, place)
+    return items, y + 0.9 * words
 
 
 def drawn(heading: PictureHeading, place: HeadingPlace, post: bool = False) -> tuple[list[Item], float]:

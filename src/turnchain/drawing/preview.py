@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from turnchain import style
-from turnchain.drawing import columns, key, placement
+from turnchain.drawing import columns, heading, key, placement
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
@@ -20,7 +20,7 @@ from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
 from turnchain.style import Theme
 from turnchain.wording.tables import language_of, speech_of
 
-MARGIN = 56.0  # px at the reference width
+MARGIN = 48.0  # px at the reference width
 TALLEST = 1.7  # the laid-out pieces are at most this many times as high as the page is wide
 STEP = 0.25  # px: half pitches and rows have whole multiples of it
 
@@ -32,12 +32,10 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     speech = speech_of(plan.pattern)
     unit = width / style.REFERENCE_WIDTH
     margin = MARGIN * unit
-    head = columns.Column(margin, margin, width - 2 * margin, unit, look.theme)
-    head.words(plan.pattern.title, size=40)
-    head.words(name or speech.say("stripes.worn"), size=22, colour=look.theme.soft)
+    head, top = heading.of_page(_heading(plan, name), width, look.theme, MARGIN)
     laid = lay_in(plan, name, width - 2 * margin, TALLEST * width)
     across = max(one.x + one.size[0] for one in laid)
-    table = Tabletop(round((width - across) / 2), round(head.y + 46 * unit))
+    table = Tabletop(round((width - across) / 2), round(top + 16 * unit))
     bottom = table.top + max(one.size[1] for one in laid)
     cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit)
     pieces = [Group(tuple(cloth.piece(one)), f"cloth-{index}", one.piece.name) for index, one in enumerate(laid, 1)]
@@ -50,9 +48,17 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
         words=told(plan, name),
         language=language_of(plan.pattern).tag,
         definitions=cloth.made,
-        items=(Group(tuple(head.items), "header"), *pieces, *names, *card),
+        items=(*head, *pieces, *names, *card),
         background=look.background,
     )
+
+
+def _heading(plan: Plan, name: str | None) -> heading.PictureHeading:
+    """All pieces as worn, or one with its rows and clusters."""
+    if name is not None:
+        return heading.PictureHeading(plan.pattern.title, name, key.summary(plan.pattern, plan.piece(name)))
+    say = speech_of(plan.pattern).say
+    return heading.PictureHeading(plan.pattern.title, say("stripes.worn"), say("stripes.all"))
 
 
 def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Placed]:

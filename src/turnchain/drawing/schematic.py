@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from turnchain import file_names, style
-from turnchain.drawing import assembly, drafting, key
+from turnchain.drawing import assembly, drafting, heading, key
 from turnchain.drawing.assembly import Set
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT, Px
 from turnchain.drawing.to_scale import TIER, Drawing, figures, hundredths, measure_words, summary_of, tiers_above
@@ -32,7 +32,6 @@ WIDTH = style.REFERENCE_WIDTH
 MARGIN = 48  # px, left and right
 GAP = 26  # px between drawings
 UNITS: tuple[Unit, ...] = ("cm", "in")
-HEAD = 176  # px from the top of the page to the drawings
 TALLEST = 1500  # px for the drawings of a page
 LEAST_SIDE = 60  # px of the largest piece; the page of very many grows taller instead
 LARGEST_SCALE = 22.0  # px to a cm
@@ -84,9 +83,8 @@ def schematic(plan: Plan) -> Scene:
     rooms = {piece.name: _room(plan, piece) for piece in plan.pieces}
     scale = _scale(plan.pieces, rooms)
     shelves = _shelves(plan.pieces, rooms, scale)
-    items: list[Item] = [_header(plan, speech.say("schematic"), speech.say("schematic.scale"))]
+    items, y = _header(plan, speech.say("schematic"), speech.say("schematic.scale"))
     untold: list[str] = []
-    y = float(HEAD)
     for shelf in shelves:
         x = MARGIN + (WIDTH - 2 * MARGIN - _wide(shelf, rooms, scale)) / 2
         for piece in shelf:
@@ -160,8 +158,8 @@ def as_sewn(plan: Plan) -> Scene:
     levels = _levels(plan, sets)
     wide, tall = right - left, high - low
     scale = min((WIDTH - 2 * MARGIN - 320) / wide, (TALLEST - 300) / tall, LARGEST_SCALE)
-    corner = ((WIDTH - wide * scale) / 2, float(HEAD) + 10)
-    items: list[Item] = [_header(plan, speech.say("sewn"), speech.say("sewn.scale"))]
+    items, top = _header(plan, speech.say("sewn"), speech.say("sewn.scale"))
+    corner = ((WIDTH - wide * scale) / 2, top + 10)
     for one in sets:
         drawing = Drawing(plan, one.piece, scale, corner, _shift(one, left, high))
         items.append(Group((*drawing.cloth(chains_inside=True), *_name_of(drawing)), "", one.piece.name))
@@ -247,15 +245,9 @@ def _level(
 # ------------------------------------------------------------------------------------------------- around it all
 
 
-def _header(plan: Plan, title: str, quiet: str) -> Group:
-    return Group(
-        (
-            drafting.words((MARGIN, 72), plan.pattern.title, 24, SOFT),
-            drafting.words((MARGIN, 122), title, 46, INK, "semibold"),
-            drafting.words((MARGIN, 156), quiet, 20, SOFT),
-        ),
-        "header",
-    )
+def _header(plan: Plan, title: str, facts: str) -> tuple[list[Item], float]:
+    """The heading, and the y from which the drawings stand."""
+    return heading.of_page(heading.PictureHeading(plan.pattern.title, title, facts), WIDTH, style.LIGHT, MARGIN)
 
 
 def _scale_bar(speech: Speech, scale: float, y: float) -> Group:

@@ -146,7 +146,8 @@ CHARTS: dict[str, str] = {
     "moving.alt": "Row {n} of the {piece} of {title}, {where}, in {count} steps: {steps}",
     "credit.by": "by {name}",
     # The stripes.
-    "stripes.worn": "as worn: the stripes of every piece",
+    "stripes.worn": "As worn",
+    "stripes.all": "the stripes of every piece",
     "stripes.title": "{title}: stripes",
     "stripes.alt": "The fabric of {title} as it will look: {pieces}.",
     "stripes.upright": "{piece} with vertical stripes of {yarns}",
