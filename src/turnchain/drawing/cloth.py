@@ -158,16 +158,18 @@ class Stitches:
         self.laid, self.cloth = laid, cloth
         self.k, self.g = laid.piece.fabric.cluster, laid.piece.fabric.gap
         self.room = 2 / (self.k + self.g)  # of a stitch, half pitches
+        zero, right, up = laid.at(0.0, 0.0), laid.at(1.0, 0.0), laid.at(0.0, 1.0)
+        self._right = right[0] - zero[0], zero[1] - right[1]  # px to the right and down, of half a pitch
+        self._up = up[0] - zero[0], zero[1] - up[1]  # and of a row
+        self._alike: dict[Hashable, list[tuple[str, str]]] = {}
         self.line = rounded(max(LEAST_LINE, LINE * laid.scale.half))
-        right, down = self.offset(1.0, 0.0)
-        self.shaded = 1.0 if right + down > 0 else -1.0  # the side of a strand away from the page's upper left
+        self.shaded = 1.0 if sum(self._right) > 0 else -1.0  # the side of a strand away from the page's upper left
 
     def offset(self, right: float, up: float) -> Px:
         """How far to the right and down in the picture, in px, a place lies that is ``right`` half pitches and ``up``
         rows from another on the piece."""
-        x0, y0 = self.laid.at(0.0, 0.0)
-        x1, y1 = self.laid.at(right, up)
-        return rounded(x1 - x0), rounded(y0 - y1)
+        (x, y), (dx, dy) = self._right, self._up
+        return rounded(right * x + up * dx), rounded(right * y + up * dy)
 
     @property
     def fine(self) -> bool:
@@ -178,11 +180,27 @@ class Stitches:
         """The stitches of ``row`` in the shades of ``colour`` ("#rrggbb"), and the plait along its top; with row 1 its
         foundation."""
         inks = shades(colour)._asdict()
-        yield from self._fine_stitches(row, inks) if self.fine else self._stitches(row, inks)
+        shape = (self._clusters(row), self._ends(row), row.number == 1)
+        if shape not in self._alike:
+            self._alike[shape] = list(self._parts(row))
+        x, y = self.cloth.table.px(self.laid.at(row.left.at, row.number))
+        stitches, plait = self._alike[shape][:-2], self._alike[shape][-2:]
+        yield from (Use(name, x, y, inks[layer]) for name, layer in stitches)
         if row.number == 1:
             yield from self._foundation(row, inks)
+        yield from (Use(name, x, y, inks[layer]) for name, layer in plait)
+
+    def _ends(self, row: Row) -> tuple[tuple[str, int, int], ...]:
+        """What tells the ends of rows apart: kind, lean, and how far the right one lies from the left."""
+        far = row.right.at - row.left.at
+        return tuple((row.edge(side).kind, foot_of(self.laid, row, side) - row.edge(side).at, far) for side in SIDES)
+
+    def _parts(self, row: Row) -> Iterator[tuple[str, str]]:
+        """The definitions that a row is made of, about the top of its left edge, each with the shade it is drawn in;
+        the last two are its plait."""
+        yield from self._fine_stitches(row) if self.fine else self._stitches(row)
         for layer, width in (("edge", LOOP + 0.06), ("loop", LOOP)):
-            yield self._use(row, f"plait-{layer}", self._plait_of(row, layer, width), inks[layer])
+            yield self._part(f"plait-{layer}", self._plait_of(row, layer, width)), layer
 
     def _plait_of(self, row: Row, layer: str, width: float) -> list[Use]:
         """The loops along the top of a row, ``width`` rows broad: those of every cluster with the chains at its right,
@@ -200,41 +218,42 @@ class Stitches:
             uses += self._along(f"chain-{layer}", (), (first - 2, 1), chains)
         return uses
 
-    def _stitches(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
+    def _stitches(self, row: Row) -> Iterator[tuple[str, str]]:
         """Every layer of every rank of a row's clusters, and then the stitches at its ends."""
         first, clusters = row.number == 1, self._clusters(row)
-        if not first:
-            shadows = self._along("gap-deep", (), clusters, lambda: (self._shadow(),))
-            yield self._use(row, "shadows", shadows, inks["deep"])
+        yield from self._shadows(row)
         for rank in range((self.k + 1) // 2):
             for layer in LAYERS:
                 strands = partial(self._fan, first, rank, layer)
                 fans = self._along(f"cluster-{layer}", (first, rank), clusters, strands)
-                yield self._use(row, f"clusters-{layer}", fans, inks[layer])
+                yield self._part(f"clusters-{layer}", fans), layer
         for side in SIDES:
             for layer in LAYERS:
-                yield self._use(row, f"edge-{layer}", [self._edge_stitch(row, side, layer)], inks[layer])
+                yield self._part(f"edge-{layer}", [self._edge_stitch(row, side, layer)]), layer
 
-    def _fine_stitches(self, row: Row, inks: dict[str, str]) -> Iterator[Use]:
+    def _fine_stitches(self, row: Row) -> Iterator[tuple[str, str]]:
         """The same in few layers, each of them one use from edge to edge."""
         first, clusters = row.number == 1, self._clusters(row)
-        if not first:
-            shadows = self._along("gap-deep", (), clusters, lambda: (self._shadow(),))
-            yield self._use(row, "shadows", shadows, inks["deep"])
+        yield from self._shadows(row)
         for layer in FINE_LAYERS:
             fans = self._along(f"cluster-{layer}", first, clusters, partial(self._fine_fan, first, layer))
             ends = [self._edge_stitch(row, side, layer) for side in SIDES]
-            yield self._use(row, f"stitches-{layer}", [*fans, *ends], inks[layer])
+            yield self._part(f"stitches-{layer}", [*fans, *ends]), layer
+
+    def _shadows(self, row: Row) -> Iterator[tuple[str, str]]:
+        """The dark of the gaps that the feet of a row's clusters go into; row 1 has none."""
+        if row.number > 1:
+            shadows = self._along("gap-deep", (), self._clusters(row), lambda: (self._shadow(),))
+            yield self._part("shadows", shadows), "deep"
 
     def _clusters(self, row: Row) -> tuple[int, int]:
         """Where the first cluster of a row stands, half pitches from its left edge, and how many there are."""
         centres = lattice.centres(row.left.at, row.right.at, row.number, self.laid.piece.phase)
         return centres[0] - row.left.at, len(centres)
 
-    def _use(self, row: Row, part: str, uses: list[Use], ink: str) -> Use:
-        """A ``part`` of a whole row, made of ``uses`` about the top of its left edge."""
-        x, y = self.cloth.table.px(self.laid.at(row.left.at, row.number))
-        return Use(self.cloth.define(f"row-{part}", tuple(uses), lambda: tuple(uses)), x, y, ink)
+    def _part(self, part: str, uses: list[Use]) -> str:
+        """The definition of a ``part`` of a whole row, made of ``uses``."""
+        return self.cloth.define(f"row-{part}", tuple(uses), lambda: tuple(uses))
 
     def _along(
         self, part: str, key: Hashable, places: tuple[int, int], items: Callable[[], tuple[Item, ...]]

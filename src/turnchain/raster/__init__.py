@@ -2,5 +2,6 @@
 
 In: a scene. Out: the bands of its picture, which ``writers`` puts into files. Begin reading with
 ``picture``, the way through it; then ``glyph_cache`` and ``layers`` (masks made once and joined), ``coverage`` (how
-much of a px an outline covers), ``canvas`` and ``palette`` (what becomes of masks), ``bounds`` (how far items reach).
+much of a px an outline covers), ``canvas`` and ``palette`` (what becomes of masks), ``bounds`` (how far items reach),
+``repeats`` (lines that come again).
 """

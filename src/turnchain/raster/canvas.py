@@ -40,6 +40,13 @@ class Canvas(Protocol):
         """Lays ``layer`` down, as far as it lies in the band. Its ink is a "#rrggbb"; its mask is in the levels of the
         palette in an indexed band, else from 0 to 255."""
 
+    def keep_to(self, window: Window) -> None:
+        """From now on paints nothing outside ``window``, which lies in the band."""
+
+    @property
+    def rows(self) -> NDArray[Any]:
+        """The lines of the band as they are kept, which may be overwritten by lines of other bands of the picture."""
+
     def scanlines(self) -> memoryview:
         """The bytes of all rows as PNG has them, each row behind a 0 for no filter: drawings become hardly smaller by
         one. A px is the number of its colour in an indexed band; else red, green and blue, and opacity where there is
@@ -55,19 +62,19 @@ class _Band(ABC):
     """What both kinds share: px of a window, painted on. ``lead`` is how many numbers stand before each row."""
 
     def __init__(self, window: Window, lead: int, kind: type[np.unsignedinteger[Any]], background: int) -> None:
-        self._window, self._lead = window, lead
+        self._window, self._kept, self._lead = window, window, lead
         self._rows: NDArray[Any] = np.empty((window.bottom - window.top, lead + window.right - window.left), kind)
         self._rows[:, :lead] = 0
         self._rows[:, lead:] = background
 
     def fill(self, rectangle: Window, colour: str) -> None:
         """Paints ``rectangle``, as far as it lies in the band."""
-        if seen := clipped(rectangle, self._window):
+        if seen := clipped(rectangle, self._kept):
             self._seen(seen)[:] = self._number(colour)
 
     def lay(self, layer: Layer) -> None:
         """Lays ``layer`` down, as far as it lies in the band."""
-        if not (seen := clipped(layer.window(), self._window)):
+        if not (seen := clipped(layer.window(), self._kept)):
             return
         mask = layer.mask.alpha[slices(seen, layer.window())]
         if mask.size < SMALL:
@@ -84,6 +91,15 @@ class _Band(ABC):
         for lines in runs:
             part = Window(seen.left, seen.top + lines.start, seen.right, seen.top + lines.stop)
             self._lay_lines(part, mask[lines], layer.ink)
+
+    def keep_to(self, window: Window) -> None:
+        """From now on paints nothing outside ``window``."""
+        self._kept = window
+
+    @property
+    def rows(self) -> NDArray[Any]:
+        """The lines as they are kept."""
+        return self._rows
 
     def _lay_lines(self, seen: Window, mask: Alpha, ink: str) -> None:
         """Lays ``mask`` on lines that mostly are of one ground."""

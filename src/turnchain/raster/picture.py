@@ -17,7 +17,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import TypeAlias
 
 import numpy as np
@@ -28,6 +27,7 @@ from turnchain.raster.canvas import Canvas, Full, Indexed, levelled
 from turnchain.raster.coverage import Window
 from turnchain.raster.glyph_cache import BoundedCache, GlyphCache, PlacedGlyph, Shape, flat
 from turnchain.raster.palette import PaintedArea, Palette, chosen
+from turnchain.raster.repeats import Reach, Repeats
 from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
 
 #: About how many bytes a band holds.
@@ -152,14 +152,35 @@ def _bands(
     tops = np.array([each.top - 1 for each in limits])
     bottoms = np.array([each.bottom + 1 for each in limits])
     height = max(1, BAND // ((1 if palette else 4) * scene.width))
+    repeats = Repeats()
     for top in range(0, scene.height, height):
         window = Window(0, top, scene.width, min(top + height, scene.height))
         canvas: Canvas = Indexed(palette, window) if palette else Full(scene.background, window)
         met = np.flatnonzero((tops < window.bottom) & (bottoms > top)).tolist()
         cache.prepare(glyph for index in met if (glyph := placed[index]))
-        for index in met:
-            painters[index](canvas, window)
+        shown = repeats.lines([_reach(painters[index], limits[index]) for index in met], top, window.bottom)
+        parts = [slice(0, window.bottom - top)] if shown is None else repeats.parts(shown)
+        for lines in parts:
+            part = Window(window.left, top + lines.start, window.right, top + lines.stop)
+            canvas.keep_to(part)
+            for index in met:
+                if tops[index] < part.bottom and bottoms[index] > part.top:
+                    painters[index](canvas, part)
+        if shown is not None:
+            repeats.copy(shown, parts, canvas.rows)
         yield canvas
+
+
+def _reach(painter: _Painter, limits: Bounds) -> Reach:
+    """What ``painter`` paints, for the search of lines alike."""
+    top, bottom = math.floor(limits.top) - 1, math.ceil(limits.bottom) + 1
+    if isinstance(painter, _Cached):
+        placed = painter.placed
+        return Reach((placed.key, placed.left, placed.ink), placed.top, top, bottom)
+    if isinstance(painter, _Filled):
+        area = painter.rectangle
+        return Reach((area.left, area.right, painter.colour), None, area.top, area.bottom)
+    return Reach(id(painter), 0, top, bottom)
 
 
 #: Paints one thing on a band's canvas.
@@ -175,15 +196,22 @@ def _painter(opened: _Opened, cache: GlyphCache, extents: Extents) -> _Painter:
             return _Cached(cache, cache.text(item, x, y))
         case Path():
             if item.fill and (rectangle := _rectangle(item, x, y)):
-                return partial(_filled, rectangle, item.fill)
+                return _Filled(rectangle, item.fill)
             bounds = extents.of(item)
             if bounds.area() <= LARGEST_SHAPE and bounds.bottom - bounds.top <= HIGHEST_SHAPE:
                 return _Cached(cache, cache.path(item, x, y))
             return _drawn(cache, item, x, y, opened.bounds(extents))
 
 
-def _filled(rectangle: Window, colour: str, canvas: Canvas, _: Window) -> None:
-    canvas.fill(rectangle, colour)
+class _Filled:
+    """Paints a rectangle of whole px."""
+
+    def __init__(self, rectangle: Window, colour: str) -> None:
+        self.rectangle, self.colour = rectangle, colour
+
+    def __call__(self, canvas: Canvas, _: Window) -> None:
+        """On the band's canvas."""
+        canvas.fill(self.rectangle, self.colour)
 
 
 class _Cached:
