@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path as FilePath
 
 from turnchain.drawing.chart import chart
@@ -20,6 +19,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.making import planned
 from turnchain.numbers import rounded
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Path, Scene, Step, Text, Use, rectangle
 from turnchain.style import LIGHT
 from turnchain.writers.formats import PICTURES

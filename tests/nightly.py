@@ -24,12 +24,13 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
 from random import Random
+
+from turnchain.records import replace
 
 sys.path.insert(0, str(Path(__file__).parent))
 

@@ -8,12 +8,13 @@ inch, which inches and centimetres both hold exactly.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 from typing import Any, Literal, TypeAlias
 
 from turnchain import sizes
+from turnchain.records import replace
 
 EIGHTH = Fraction("2.54") / 8
 Table: TypeAlias = dict[str, Any]

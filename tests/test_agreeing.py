@@ -5,7 +5,6 @@ Oracle: each piece planned by itself. No published values.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
@@ -15,6 +14,7 @@ from test_neck_measures import inwards, mirrors
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Neck, NeckShape, Pattern, Piece, Progress, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 
 SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))  # half a pitch 1.25 cm, a row too
 FRONT = Piece("front", "sideways", width=Fraction(48), length=Fraction(52), neck=Neck(Fraction("12.5"), Fraction(8)))

@@ -18,7 +18,6 @@ import shutil
 import tomllib
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -40,6 +39,7 @@ from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.yarns import figures as yarn
 

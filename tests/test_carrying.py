@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
+from turnchain.records import replace
 from turnchain.yarns import carrying
 from turnchain.yarns.colouring import coloured
 

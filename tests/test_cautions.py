@@ -3,7 +3,6 @@ F1816, CEN/TR 16792, AAP 2022, EN 16779-1, EN 16781, 16 CFR 1610, 1615 and 1616;
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from turnchain.pages.beside import page
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import LANGUAGES
 

@@ -12,7 +12,6 @@ import os
 import shutil
 import tomllib
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -26,6 +25,7 @@ from pictures import Picture, cairos, cairos_svg, check_alike, opened, ours, png
 from turnchain.drawing.chart import chart
 from turnchain.drawing.looks import Look
 from turnchain.making import planned
+from turnchain.records import replace
 
 pytestmark = pytest.mark.slow
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -18,6 +17,7 @@ from turnchain import style
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 from turnchain.yarns import colour_checks
 from turnchain.yarns.colouring import coloured
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,6 +14,7 @@ from turnchain.errors import MakerError
 from turnchain.making.one import make_orders
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from turnchain.scene import Group, Text, Use
 from turnchain.yarns.colouring import choices, in_order
 from turnchain.yarns.figure_words import caption

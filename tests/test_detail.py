@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from math import dist
@@ -38,6 +37,7 @@ from turnchain.planning.rows import rows_of
 from turnchain.proof.maker.steps import RepeatSteps
 from turnchain.proof.words.phrasebook import phrasebook
 from turnchain.proof.words.sentences import sentence
+from turnchain.records import replace
 from turnchain.scene import Group, Path, Scene, Text, Use
 from turnchain.wording import words
 from turnchain.wording.alt_texts import of_edge

@@ -4,7 +4,6 @@ is at the right of a front laid out with its right side up is at the wearer's le
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from turnchain.garment.edge_names import EdgeName
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 EVEN = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))

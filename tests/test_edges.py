@@ -6,7 +6,6 @@ decreases, 11, 7 increases, 11.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from math import hypot
@@ -22,6 +21,7 @@ from turnchain.garment.edges import Point
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from workable import patterns
 
 CASES = Path(__file__).parent / "cases"

@@ -7,7 +7,6 @@ property is shown to fail where it should, and what was found so is named. ``pyt
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -26,6 +25,7 @@ from turnchain.pages import blog
 from turnchain.pages import overview as page
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
 from turnchain.writers import png
 
 FILES, SLIPS, BLOCKS = 216, 400, 8

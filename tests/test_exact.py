@@ -8,7 +8,6 @@ that told it. No published values.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -22,6 +21,7 @@ from turnchain.pages.report import report
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
 
 SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))  # half a pitch 1.25 cm, a row too
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -26,6 +25,7 @@ from turnchain.proof.cloth.tape import Tape
 from turnchain.proof.figures import PrintedFiles, WorkedPieces
 from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
 from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
 from turnchain.wording import words
 
 CASES = Path(__file__).parent / "cases"

@@ -6,7 +6,6 @@ Source of the border: a published answer on a forum of crocheters (knittinghelp,
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from math import sqrt
 from pathlib import Path
@@ -18,6 +17,7 @@ from turnchain.garment import borders, edges, finishing
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10), weight=Fraction(10))

@@ -10,7 +10,6 @@ places are marked "silent".
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor, lcm
@@ -27,6 +26,7 @@ from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of, top_side
+from turnchain.records import replace
 from workable import gauge, outlines, swatches
 
 Shape = Callable[[Fraction], Fraction]  # height in cm -> reach outwards in half pitches

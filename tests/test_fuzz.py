@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -19,6 +18,7 @@ from turnchain.proof.chart.working import work_chart
 from turnchain.proof.words.phrasebook import Cursor, phrasebook
 from turnchain.proof.words.rows import cycle
 from turnchain.proof.words.text import read_words, work_piece
+from turnchain.records import replace
 
 SPOILT = 150  # inputs for each target, the same every time
 

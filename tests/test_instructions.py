@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise, product
 
@@ -15,6 +14,7 @@ from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.wording.instructions.grouping import RowStripe as Band
 from turnchain.wording.instructions.grouping import StripeOrder, grouped, stripe_order

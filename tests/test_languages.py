@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -30,6 +29,7 @@ from turnchain.printing.booklet import booklet
 from turnchain.printing.sheets import Printed, pages
 from turnchain.proof import proving
 from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Scene, Text
 from turnchain.wording import words
 from turnchain.wording.languages.language import Language

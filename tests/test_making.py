@@ -6,7 +6,6 @@ import json
 import os
 import shutil
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, BinaryIO
 from urllib.parse import unquote
@@ -23,6 +22,7 @@ from turnchain.errors import FileError
 from turnchain.making import everything, parallel, record
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
+from turnchain.records import replace
 from turnchain.scene import INK, Group, Scene, Text, Use, polyline
 from turnchain.scene import Path as Path_
 from turnchain.writers import formats

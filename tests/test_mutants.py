@@ -14,7 +14,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
@@ -47,6 +47,7 @@ from turnchain.proof.maker.steps import (
 )
 from turnchain.proof.proving import chart_of, svg_of, words_of
 from turnchain.proof.words.text import Unreadable, read_words, work_words
+from turnchain.records import replace
 from turnchain.wording import words
 
 pytestmark = pytest.mark.slow

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise, product
 from typing import NamedTuple
@@ -27,6 +26,7 @@ from turnchain.planning.necks import WorkedNeck
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of
 from turnchain.planning.warnings import warnings_of
+from turnchain.records import replace
 
 SHAPES = ("slant", "round", "vee", "square")
 

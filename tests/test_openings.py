@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -25,6 +25,7 @@ from turnchain.garment.seams import SeamSide
 from turnchain.garment.stretches import EdgeStretch
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 
 #: 4 clusters and 8 rows to 10 cm: half a pitch and a row are 1.25 cm.
 SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -16,6 +15,7 @@ from test_cli import SMALL
 from test_writers_png import SCENES
 from turnchain.cli import cli
 from turnchain.errors import MakerError
+from turnchain.records import replace
 from turnchain.scene import Scene
 from turnchain.writers import formats, image, jpeg, webp
 

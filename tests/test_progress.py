@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise, product
 from pathlib import Path
@@ -18,6 +17,7 @@ from turnchain.pages.report import report
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file, read_text
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 HERON = read_file(CASES / "heron_top.toml")

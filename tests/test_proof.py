@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -34,6 +33,7 @@ from turnchain.proof.hook.stitches import Below, Craft, OnChain, Unworkable, Wor
 from turnchain.proof.maker import steps as do
 from turnchain.proof.maker.piece import Maker
 from turnchain.proof.maker.steps import Count, Shaped, Told
+from turnchain.records import replace
 from turnchain.wording import words
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from turnchain.pages.report import report
 from turnchain.pattern import Pattern, Seam, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 ESCAPES = re.compile(r"\x1b\[\d*m")

@@ -7,7 +7,6 @@ by a second renderer.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from math import dist, pi
@@ -24,6 +23,7 @@ from turnchain.lettering.measuring import measure
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Path, Scene, Text
 from turnchain.units import tailored
 

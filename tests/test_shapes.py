@@ -8,7 +8,6 @@ Source of the rules: the lattice, DEVELOPERS.md (no published source).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
@@ -24,6 +23,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch
 from turnchain.plan_json import plan_data
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 from workable import YARNS, Unworkable, Worked, first_row, gauge, next_row, outlines, swatches
 
 SHAPES = ("slant", "round", "vee", "square")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path as FilePath
@@ -32,6 +32,7 @@ from turnchain.making.everything import scenes
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Path, Scene, Text, Use
 from workable import patterns
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby, product
 from pathlib import Path
@@ -18,6 +17,7 @@ from turnchain.pages.report import report
 from turnchain.pattern import Allowance, Pattern, Piece, Progress, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
+from turnchain.records import replace
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import coloured
 from turnchain.yarns.stash import solving

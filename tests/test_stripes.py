@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby, pairwise
 from pathlib import Path
@@ -17,6 +16,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece, Progress, Seam, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
+from turnchain.records import replace
 from turnchain.yarns import meeting
 from turnchain.yarns.colouring import choices, coloured, in_order
 from turnchain.yarns.stripes import (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -19,6 +18,7 @@ from turnchain.pattern import Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.printing.booklet import booklet
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Text
 
 HERE = Path(__file__).parent

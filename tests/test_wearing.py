@@ -8,7 +8,6 @@ only is an oracle here.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -22,6 +21,7 @@ from turnchain.garment.necklines import NeckOpening
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 INCH = Fraction(254, 100)

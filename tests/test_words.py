@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -21,6 +21,7 @@ from turnchain.fabric.plan import Edge, PiecePlan, Plan, Row
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.wording.languages.english.table import converted
 from turnchain.wording.tables import LANGUAGES

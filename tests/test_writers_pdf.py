@@ -10,7 +10,6 @@ import re
 import shutil
 import subprocess
 import zlib
-from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -23,6 +22,7 @@ from test_writers_png import SCENES, definitions, scene
 from turnchain.lettering import measuring
 from turnchain.paper import Crop, Page, Tiling, View, fitted
 from turnchain.raster.bounds import Extents
+from turnchain.records import replace
 from turnchain.scene import INK, Group, Path, Scene, Text, Use, line, rectangle
 from turnchain.writers import pdf
 

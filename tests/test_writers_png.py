@@ -8,7 +8,6 @@ import shutil
 import subprocess
 import sys
 import tracemalloc
-from dataclasses import replace
 from pathlib import Path as FilePath
 from types import ModuleType
 
@@ -22,6 +21,7 @@ from turnchain.raster import canvas, glyph_cache
 from turnchain.raster import picture as room
 from turnchain.raster.bounds import Bounds
 from turnchain.raster.palette import LEVELS, MOST, PaintedArea, chosen
+from turnchain.records import replace
 from turnchain.scene import INK, Item, Path, Scene, Steps, Text, Use, line, polyline, rectangle
 from turnchain.writers import png
 

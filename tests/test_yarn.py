@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 from pathlib import Path
@@ -17,6 +16,7 @@ from turnchain.garment import materials
 from turnchain.pattern import Allowance, Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
+from turnchain.records import replace
 from turnchain.units import INCH
 from turnchain.yarns import carrying, figure_words
 from turnchain.yarns import figures as yarn

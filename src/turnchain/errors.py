@@ -5,10 +5,10 @@ In: nothing. Out: the exceptions whose text the command line prints before it en
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from turnchain.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Problem:
     """One thing wrong in a pattern file: where (``place``, in words), what was ``found``, what is ``allowed``
     and what to try (``hint``, may be empty).

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Container, Iterable
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from turnchain.records import frozen
 from turnchain.scene import Scene
 from turnchain.style import letter
 
@@ -28,7 +28,7 @@ class Crop(NamedTuple):
     bottom: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class View:
     """``crop`` of ``scene`` (all of it where None), its top left corner ``left`` and ``top`` mm from that of
     the paper, a px of the scene ``mm_per_px`` mm wide and high. Nothing shows outside the crop."""
@@ -44,7 +44,7 @@ class View:
         return self.crop or Crop(0.0, 0.0, self.scene.width, self.scene.height)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Link:
     """A box on a page, in mm from its top left corner, that leads to ``page`` (from 1) of the same document."""
 
@@ -55,7 +55,7 @@ class Link:
     page: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Photograph:
     """A JPEG in sRGB of ``width`` x ``height`` px, and its alt text."""
 
@@ -65,7 +65,7 @@ class Photograph:
     alt: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhotographView:
     """All of a photograph, its top left corner ``left`` and ``top`` mm from that of the paper, ``width`` mm wide."""
 
@@ -80,7 +80,7 @@ class PhotographView:
         return self.width * self.photograph.height / self.photograph.width
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Page:
     """A sheet of paper ``width`` x ``height`` mm; later views cover earlier ones. ``label`` is what a reader's
     program calls the page ("" for its plain number); ``links`` lead to other pages; ``photographs`` lie below all
@@ -105,7 +105,7 @@ def fitted(scene: Scene, width: float, height: float, margin: float = 0.0, label
     return Page(width, height, (View(scene, scale, left, top),), label)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tiling:
     """``part`` of ``scene``, a px ``mm_per_px`` mm wide, cut onto sheets of ``width`` x ``height`` mm with ``margin``
     mm left free, each sharing ``overlap`` mm with the one to its left and the one above. ``shift`` is how many mm of

@@ -1,14 +1,15 @@
 """What a maker wrote down, checked: the vocabulary of a pattern file.
 
-In: nothing. Out: frozen dataclasses that the reader fills and the planner reads. Every length is an exact
+In: nothing. Out: frozen records that the reader fills and the planner reads. Every length is an exact
 fraction of a centimetre, whatever unit the file used, so that no rounding decides a stitch.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
+
+from turnchain.records import field, frozen
 
 Terms = Literal["US", "UK"]
 Side = Literal["left", "right"]
@@ -26,7 +27,7 @@ MOST_YARNS = 200
 MOST_PIECES = 100
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Swatch:
     """One reading of a swatch: ``clusters`` counted in ``width`` cm, ``rows`` counted in ``height`` cm.
 
@@ -44,7 +45,7 @@ class Swatch:
     hook: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fabric:
     """``cluster`` double crochets (US) in a cluster, ``gap`` chains between clusters (0: closed fabric)."""
 
@@ -57,7 +58,7 @@ class Fabric:
         return self.gap or 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Yarn:
     """A yarn: its ``colour`` as "#rrggbb", ``stock`` grams in hand, its length in ``metres_per_100g``, ``ball``
     grams in one ball, ``keep`` grams kept back for border and seams, and the ``fibre`` it is spun of, for its care.
@@ -72,7 +73,7 @@ class Yarn:
     fibre: Fibre | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stripes:
     """Which yarn works which row.
 
@@ -110,7 +111,7 @@ class Stripes:
     carry: int = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Allowance:
     """What the yarn figures allow for: ``margin`` per cent (None: by how the swatch was weighed) and ``tail`` cm
     at every end of a yarn."""
@@ -119,7 +120,7 @@ class Allowance:
     tail: Fraction = Fraction(15)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Neck:
     """A neck opening as worn: ``shoulder`` cm of full length at each side, ``depth`` cm down from it.
 
@@ -132,7 +133,7 @@ class Neck:
     shape: NeckShape = "slant"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piece:
     """One piece, made ``count`` times: a panel (``width`` across and ``length`` down, as worn, in cm) or a free
     ``outline``. ``align`` says which edge of an outline stays straight, "left" or "right"; at "centre" both are shaped
@@ -168,7 +169,7 @@ class Piece:
     after: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seam:
     """Two edges that are sewn together, each as "piece.edge"; ``stripes`` says whether rows of one yarn should "meet"
     along it, or rows that lie side by side "differ" (None: neither)."""
@@ -177,7 +178,7 @@ class Seam:
     stripes: Literal["meet", "differ"] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wearer:
     """Whose body the pieces are for: a row (``size``) of a size ``table``, own measures, or both; own ones go first.
 
@@ -204,7 +205,7 @@ class Wearer:
     who: Who | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Progress:
     """How far ``piece`` has come: ``rows`` worked, in the order worked; the work measures ``height`` cm up to the top
     of the last of them and, where it was measured (else None), ``width`` cm across that row."""
@@ -215,7 +216,7 @@ class Progress:
     width: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Photo:
     """A photograph of the maker's: its ``file`` in the folder of the pattern, words for who cannot see it, and its
     ``place``: "top", "joining", or the name of the piece before whose rows it stands."""
@@ -225,7 +226,7 @@ class Photo:
     place: str = "top"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pattern:
     """A whole pattern file. ``units`` is the unit of lengths without one, and of those that messages and charts show;
     ``by``, ``link``, ``licence``, ``date`` and ``note`` are text for the credit, "" where not given; ``language`` is

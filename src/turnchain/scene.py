@@ -10,10 +10,10 @@ Painting is in order: later items cover earlier ones. A *definition* is drawn in
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias, cast
 
 from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
 
 #: One step of an outline, absolute: ("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y) or ("Z",).
 Step: TypeAlias = tuple[str] | tuple[str, float, float] | tuple[str, float, float, float, float, float, float]
@@ -26,7 +26,7 @@ Anchor: TypeAlias = Literal["start", "middle", "end"]
 INK = "ink"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Path:
     """An outline: filled (non-zero rule), stroked, or both; fill first, then stroke.
 
@@ -44,7 +44,7 @@ class Path:
     opacity: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """One line of words, its baseline at (x, y), ``size`` px high (the em); turned about (x, y) by
     ``turn`` degrees clockwise. ``colour`` is "#rrggbb" or, inside a definition, ``INK``."""
@@ -59,7 +59,7 @@ class Text:
     turn: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Use:
     """Places the definition ``name`` with its origin at (x, y), drawn in ``ink`` ("#rrggbb", or ``INK``
     inside another definition)."""
@@ -70,7 +70,7 @@ class Use:
     ink: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Items that belong together. ``name`` becomes the id in files that have ids (unique in a scene);
     ``words`` says what it shows, for readers of the file."""
@@ -83,7 +83,7 @@ class Group:
 Item: TypeAlias = Path | Text | Use | Group
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scene:
     """A finished picture of ``width`` x ``height`` whole px.
 
@@ -193,7 +193,7 @@ def _moved(steps: Steps, x: float, y: float) -> Steps:
     return tuple(made)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MovingPicture:
     """``scenes`` of one size shown one after the other, each for the ``seconds`` at its place, and then from the first
     again. ``words`` are the alt text of all of it."""

@@ -9,16 +9,16 @@ table: none was seen.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
+from turnchain.records import frozen, replace
 from turnchain.units import INCH
 
 TableName: TypeAlias = Literal["woman", "child"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measure:
     """A measure of bodies from ``least`` to ``most`` cm (the same where it is one figure); ``seen``: whether it was
     read in a source; ``table``: the name of the table it stands in, where that is not the one of its row, else

@@ -6,7 +6,7 @@ In: nothing. Out: constants, and the choice of an ink that can be read on a stri
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from turnchain.records import frozen
 
 INK_DARK = "#221d18"
 INK_LIGHT = "#ffffff"
@@ -15,7 +15,7 @@ LEAST_CONTRAST = 4.5  # for text, WCAG 2
 PLAIN_STRIPE = "#f4efe6"  # rows of a pattern that names no yarn
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Theme:
     """The colours of a page: ``paper``, ``ink``, ``soft`` secondary words, ``hair`` lines, ``accent`` for shaping on
     the paper and ``shaping`` for its line on the cloth; all "#rrggbb"."""

@@ -7,12 +7,11 @@ dc = UK tr); the tokens are the US abbreviations, "sl_st" for sl st.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.pattern import Terms
+from turnchain.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Name:
     """A stitch's abbreviation and full name."""
 

@@ -7,16 +7,16 @@ written meanwhile. Nothing else is read or written.
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock
 
 from turnchain.errors import FileError
 from turnchain.reading.toml_text import text_of
+from turnchain.records import frozen
 from turnchain.writers.files import replaced
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Version:
     """A text of the file, and its ``digest``; both empty while there is no file yet."""
 

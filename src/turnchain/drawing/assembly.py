@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.records import frozen
 
 Place = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Set:
     """One copy of a piece as it lies: the piece as worn, turned about its origin by ``angle`` (radians, against the
     clock) and then moved by (``x``, ``y``) cm. ``copy`` counts the copies of a piece from 0."""

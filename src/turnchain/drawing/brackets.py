@@ -6,8 +6,6 @@ bracket and count, a bracket beside the rows that repeat with what follows them 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.drawing.breaks import Break
 from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import REPEATED_ROWS, Folds, Span
@@ -15,6 +13,7 @@ from turnchain.drawing.margins import ROWS_WITH_ARROWS, Margins
 from turnchain.drawing.setting import Setting
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 from turnchain.scene import Group, Item, Path, Steps, Text, polyline
 from turnchain.wording.languages.language import Speech
 
@@ -22,7 +21,7 @@ HOOK = 0.45  # of the words: how far the ends of a bracket turn in
 LEADING = 1.12  # from line to line, of the words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoldedRows:
     """What stands beside folded rows: ``low`` to ``high`` (row numbers) are drawn once and worked ``times`` times in
     all; ``span`` are the rows folded away; ``stripes`` are the letters of their stripes from below, empty where the

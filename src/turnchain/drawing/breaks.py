@@ -7,17 +7,16 @@ in the others; from row to row clusters step half a pitch, the break much less.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.drawing.definitions import BAR, CHAIN, CLOSED_FAN, MOST_ROOM, OPEN_FAN
 from turnchain.drawing.setting import Setting
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 
 AIR = 0.07  # half pitches between the break and the nearest cluster
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Break:
     """The break of a ``setting``; ``reach``: how far a cluster as drawn reaches from its middle, in half pitches. All
     places are px of the picture. All but ``of`` need a setting whose sheet has folded columns."""

@@ -7,7 +7,6 @@ named edges, the key, the credit. Row 1 is at the bottom; right side facing.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from turnchain.drawing import bands, brackets, heading, key, margins
 from turnchain.drawing.columns import SMALL, Column
@@ -25,6 +24,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import Plan
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 from turnchain.scene import Group, Item, Path, Scene, Text, Use, ruled
 from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
@@ -35,7 +35,7 @@ COMFORTABLE = 13  # px to half a pitch at the reference width: a wider piece is 
 KEY_UNIT = 21.0  # px of the words of a ``Column`` of unit 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Parts:
     """What is drawn around the chart itself; ``credit`` is the line at the foot of the page."""
 

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Hashable, Iterator
-from dataclasses import dataclass, replace
 from functools import cache, partial
 from typing import NamedTuple
 
@@ -23,6 +22,7 @@ from turnchain.fabric import lattice
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
 from turnchain.scene import INK, Item, Path, Step, Use, polyline
 from turnchain.style import Theme
 
@@ -75,7 +75,7 @@ def shades(colour: str) -> Shades:
     ))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tabletop:
     """Where the table lies in the picture: its (0, 0) at (``left``, ``top``) px, whole."""
 

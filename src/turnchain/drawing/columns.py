@@ -7,12 +7,12 @@ says how far down they reach. Sizes are in px at the reference width and scale w
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from math import ceil
 from typing import TypeAlias
 
 from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
+from turnchain.records import field, mutable
 from turnchain.scene import Item, Path, Text, Weight, ruled
 from turnchain.style import Theme
 
@@ -24,7 +24,7 @@ Draw: TypeAlias = Callable[[float, float], list[Item]]
 Cell: TypeAlias = tuple[Draw, float, str]  # drawn about a point, room before its words (at the reference width), words
 
 
-@dataclass
+@mutable
 class Column:
     """Items set one below the other from (``left``, ``y``) on, ``width`` px wide, all in px; every call puts its items
     into ``items`` and moves ``y`` down to their foot. ``unit`` is the px of the picture for a px at the reference

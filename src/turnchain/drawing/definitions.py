@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from array import array
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from pathlib import Path as FilePath
 
@@ -19,6 +18,7 @@ from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 from turnchain.scene import INK, Item, Use
 
 # Heights within a row, as shares of the row height, counted down from its top.
@@ -54,7 +54,7 @@ FOLD = 4
 _BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in the units of its box
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stem:
     """One dc within its cluster: how far its foot lies right of its head (half pitches), and how far out it stands,
     from 0 in the middle of the cluster to 1 at either end."""
@@ -361,7 +361,7 @@ class Definitions:
         return ovals
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Alike:
     """Stitches of a row, from number ``first`` and before ``stop`` in working order (from 0), that are so many
     ``clusters`` alike, each with the chain of the gap at its right; ``cluster`` are the dc of the leftmost."""

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 from turnchain import style
 from turnchain.drawing import bands, heading
@@ -26,6 +25,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
 from turnchain.scene import Anchor, Group, Item, Path, Scene, Text, Use, Weight, arrow, ellipse, polyline, rectangle
 from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
@@ -42,7 +42,7 @@ LEADING = 1.24  # from line to line, of the words
 AIR = 0.3  # of the words: how far short of what it points at an arrow stops
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """Rows ``first`` to ``last`` (numbers, both included) at the edge ``at``, a side of the chart as it is drawn."""
 

@@ -7,11 +7,11 @@ stretch that shows what is repeated. Shaping is never folded, nor what stands ne
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.records import frozen
 
 KEPT_CLUSTERS = 3  # drawn at each side of a fold across
 LEAST_CLUSTERS = 3  # fewer are not folded away
@@ -22,7 +22,7 @@ MOST_BANDS = 8  # stripes shown of folded rows
 LEAST_SAVED = 1 / 3  # of the drawing: a short chart that saves less is not made
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """``first`` to ``last``, both folded away: positions in half pitches (clusters with their middle in
     ``first`` <= c < ``last``) or row numbers (``first`` to ``last``, both included)."""
@@ -36,7 +36,7 @@ class Span:
         return self.last - self.first + 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Folds:
     """``across``: the columns left out, or None. ``rows``: the stretches of rows left out, from the bottom up;
     ``bands``: for each of them the stripes that stand for it, as the rows of each. Where there would be more than

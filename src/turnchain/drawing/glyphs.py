@@ -12,7 +12,6 @@ import os
 import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
 from importlib import resources
 from importlib.resources.abc import Traversable
 from pathlib import Path as FilePath
@@ -20,6 +19,7 @@ from typing import Literal, NoReturn, TypeAlias, cast
 
 from turnchain.errors import MakerError
 from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
 from turnchain.scene import INK, Path, Step, Steps, ellipse, line, polyline
 
 Point: TypeAlias = tuple[float, float]
@@ -41,7 +41,7 @@ STYLE = {"fill": "black", "stroke": "none", "stroke-width": "1", "stroke-linecap
 COUNTS = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Z": 0}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Glyph:
     """A symbol in its box: ``foot`` and ``head`` anchors and ``strokes`` (drawn in ``INK``), in box units."""
 
@@ -244,7 +244,7 @@ def _tree(source: str, data: bytes) -> ElementTree.Element:
         raise MakerError(f"{source}: not well-formed XML ({error})") from error
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Element:
     """An element and the file it stands in, so that every refusal can name both."""
 

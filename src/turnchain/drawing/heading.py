@@ -5,11 +5,10 @@ In: words and a place. Out: scene items and how far down they reach.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.drawing.sheet import WHOLE
 from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 from turnchain.scene import Group, Item, Path, Text, Weight, arrow
 from turnchain.style import Theme
 
@@ -19,7 +18,7 @@ LEADING, LEADING_OF_POST = 1.3, 1.24  # from line to line, over the size of each
 ARROW = 1.15  # half its length, the same
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PictureHeading:
     """What stands above a drawing: ``over`` the ``title`` in a quiet line, ``facts`` below. ``credit`` stands at the
     right of the first line; ``arrow``: words and the way (dx, dy; a unit vector, y downwards) an arrow points, at the
@@ -32,7 +31,7 @@ class PictureHeading:
     arrow: tuple[str, tuple[float, float]] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeadingPlace:
     """Where a heading stands: from (``left``, ``top``), ``width`` px wide. ``words`` is the px of the em of the words
     of the page, of which the sizes of a heading are multiples."""

@@ -5,12 +5,12 @@ In: choices. Out: a ``Look``, the theme that goes with it, and the mirror image 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 from typing import Literal
 
 from turnchain import style
 from turnchain.fabric.plan import Edge, PiecePlan, Row
+from turnchain.records import frozen, replace
 from turnchain.style import Theme
 
 Hand = Literal["right", "left"]
@@ -19,7 +19,7 @@ Page = Literal["light", "dark", "clear"]
 Proportion = Literal["drawn", "true"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """``hand``: the hand that works; rows of the right side start at it. ``inks``: stripes in tints under one dark ink,
     in full colour under whichever ink can be read there, or "mono", black on white and hatched, for printers without

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 from turnchain.drawing.bands import Point, corners
@@ -16,6 +15,7 @@ from turnchain.drawing.setting import Setting
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 from turnchain.scene import Item, Path, polyline
 from turnchain.yarns import carrying
 
@@ -23,7 +23,7 @@ FIRST_LANE, LANE = 0.22, 0.24  # of the height of a row: the first lane from the
 THICK, RIM = 0.10, 0.020  # the loop and its dark rim, the same
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Loop:
     """A yarn carried up at ``side``: the ``rows`` from that in which it was left to that in which it is taken up, and
     the ``lane`` it runs in, 0 nearest the edge."""

@@ -7,7 +7,6 @@ an end, the wedge of a move, the number of the row.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import groupby
 
 from turnchain.drawing import loops
@@ -20,6 +19,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
+from turnchain.records import frozen
 from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.style import Theme
 from turnchain.wording.languages.language import Speech
@@ -33,7 +33,7 @@ RULER_GAP = 0.7  # between it and what stands beside the cloth, the same
 ARROW = 1.5  # length of the arrow of a row, over the size of its number
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rooms:
     """What the marks beside one side of the cloth need, in px from the cloth outwards: ``signs`` before the wedge,
     ``wedges``, ``numbers``, the same with an arrow beside a number (``arrows``); ``total`` is all of it."""

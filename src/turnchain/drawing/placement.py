@@ -7,14 +7,13 @@ sleeve lies beside the body with its wide end towards it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.records import frozen
 
 GAP = 2.6  # half pitches between pieces
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """The length of ``half`` a pitch and the height of a ``row``, both in cm or both in px."""
 
@@ -22,7 +21,7 @@ class Scale:
     row: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """One copy of a piece: turned by ``quarters`` of a turn against the clock, its box (y upwards) with the lower left
     corner at (``x``, ``y``), in the unit of ``scale``."""

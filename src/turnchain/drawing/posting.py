@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass, replace
 
 from turnchain.drawing import heading, key
 from turnchain.drawing.chart import KEY_UNIT, ChartPicture, Parts, drawn, laid_out
@@ -21,6 +20,7 @@ from turnchain.drawing.sizing import measured
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.records import frozen, replace
 from turnchain.scene import Group, Item, Scene
 from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
@@ -45,7 +45,7 @@ ALONE = Parts(heading=False, key=False, credit=False)
 KEY_OF_FILM = 14.5  # width of the key beside the chart of a wide picture, over its words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SeriesPart:
     """One picture of a series: the rows ``first`` to ``last`` (numbers, both included) and ``what`` they show, the name
     of a phrase "post.*" of the languages; all rows as stripes without stitches where ``stripes``."""

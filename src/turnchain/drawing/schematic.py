@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from turnchain import file_names, style
@@ -23,6 +22,7 @@ from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam
 from turnchain.lettering.measuring import measure, wrapped
+from turnchain.records import frozen
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
 from turnchain.units import Unit
 from turnchain.wording.languages.language import Speech
@@ -37,7 +37,7 @@ LEAST_SIDE = 60  # px of the largest piece; the page of very many grows taller i
 LARGEST_SCALE = 22.0  # px to a cm
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Room:
     """The px around a drawing that its dimensions need, the px across of its ``title``, and its own ``size`` in cm,
     across and up as worn."""

@@ -6,7 +6,6 @@ is given, so that none passes on what it does not use.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 from turnchain.drawing.colours import Colours
@@ -15,6 +14,7 @@ from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern
+from turnchain.records import frozen, replace
 from turnchain.style import Theme
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
@@ -22,7 +22,7 @@ from turnchain.yarns import carrying
 from turnchain.yarns.carrying import Change
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Setting:
     """All that a drawing of ``piece`` needs; ``piece`` is mirrored already where ``look`` is for a left-handed maker.
     ``changes``: where yarns are joined and carried. ``measured``: the page, None as long as no size is decided;

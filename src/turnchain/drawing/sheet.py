@@ -5,17 +5,16 @@ In: px. Out: a ``Sheet`` that turns positions and rows into px.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 from turnchain import style
 from turnchain.drawing.folds import NO_FOLDS, STRIPE, Folds
 from turnchain.drawing.looks import Look
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan
+from turnchain.records import frozen, replace
 from turnchain.style import Theme
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Frame:
     """A kind of page, in px at the ``reference`` width: its ``margin``, and how high its ``words`` are (the em of what
     is read most; headings and notes follow). ``compact``: a key of a few lines, and no names of edges. ``least``: row
@@ -41,7 +40,7 @@ CLOTH = 0.34  # half pitches of cloth beyond the edge stitch
 BREAK = 0.45  # half pitches left free where columns are folded away
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sheet:
     """The measured page: ``half`` px to half a pitch, ``rise`` px to a row, both whole.
 

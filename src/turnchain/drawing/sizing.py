@@ -7,7 +7,6 @@ size, so that the cloth is as large as there is room for.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from turnchain import style
 from turnchain.drawing import brackets, margins
@@ -17,6 +16,7 @@ from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import BREAK, CLOTH, WHOLE, Frame, Sheet, heights
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES, Side
+from turnchain.records import frozen
 
 TALLEST = 2.3  # a chart this many times as high as the page is wide is drawn smaller, while it stays readable
 READABLE_HALF_PITCH = 12  # px at the reference width: no chart is drawn smaller for its height
@@ -24,7 +24,7 @@ KEY_BESIDE = 19.0  # width of a key beside the chart with the gap before it, ove
 LEAST_PAGE = 26.0  # width of a page without its margins, the same
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """The px across of a chart with half a pitch of ``half`` px: what stands ``left`` and ``right`` of the cloth, and
     the ``cloth``."""

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from turnchain.drawing import bands, heading
 from turnchain.drawing.bands import corners
@@ -26,6 +25,7 @@ from turnchain.fabric.grid import Into
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
 from turnchain.scene import Group, Item, MovingPicture, Path, Scene, Text, Use, arrow, ellipse, polyline, rectangle
 from turnchain.style import INK_LIGHT, mixed
 from turnchain.wording.edge_steps import StitchStep, of_edge
@@ -42,7 +42,7 @@ COLUMNS, STRIP_WIDTH = 3, 1600  # of the strip for print: panels side by side, a
 PANEL = 0.82  # height of a panel's drawing over its width
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stage:
     """A ``step`` of ``row``, which is the ``number``-th, from 1, of ``whole`` steps."""
 
@@ -57,7 +57,7 @@ class Stage:
         return self.step.words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DrawingPlace:
     """The part of a page that a drawing fills, in px from the left and the top of the page."""
 
@@ -278,7 +278,7 @@ def _sheet(edge: _Edge, frame: DrawingPlace, unit: float, page: int) -> Sheet:
     return replace(sheet, zero=round(wanted - sheet.side(outer, asked.at)), ground=round(ground))
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class _Drawing:
     """The edge in a ``frame`` of a page ``page`` px wide, at any stage; ``definitions`` were made on a sheet of the
     same size, wherever it lay."""

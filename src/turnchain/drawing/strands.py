@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
+from turnchain.records import frozen
 from turnchain.scene import Step
 
 Px: TypeAlias = tuple[float, float]
@@ -23,7 +23,7 @@ WIDEST = 0.72  # where along it a strand is widest
 TURNS = 5  # of the ply along a strand
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strand:
     """A strand from ``foot`` to ``head`` (half pitches, rows); ``thin`` and ``wide`` are half its breadth at the foot
     and below its head (half pitches)."""

@@ -7,10 +7,10 @@ height of a row, in cm, exact.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from turnchain.pattern import Fabric, Progress, Swatch
+from turnchain.records import frozen
 
 # A cluster of three with its gap is about two rows wide (published gauges: 1.83 to 2.0 row heights); outside
 # this band something was most likely counted wrongly. For k dc in a cluster both bounds scale by k / 3.
@@ -19,7 +19,7 @@ MOST_PITCH_IN_ROWS = Fraction(24, 10)
 USUAL_PITCH_IN_ROWS = Fraction(2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gauge:
     """``pitch`` and ``row`` in cm: the means over the readings; ``pitches`` and ``row_heights`` are the
     (least, greatest) reading of each."""

@@ -12,12 +12,12 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from enum import IntEnum
 
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Edge, PiecePlan, Row
+from turnchain.records import field, frozen
 
 
 class Symbol(IntEnum):
@@ -46,7 +46,7 @@ class Into(IntEnum):
     AIR = 5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stitch:
     """One stitch: its row, its place in it (from 0, in working order), what it is (``symbol``), the name of its yarn
     (``colour``, None where the pattern names none), its ``head`` and ``foot`` in half pitches, and what it is worked
@@ -74,7 +74,7 @@ def _numbers() -> array[int]:
     return array("i")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowStitches:
     """The stitches of one row in working order, as arrays of one length: ``Symbol`` s, heads and feet (half pitches,
     in single precision), ``Into`` s and targets."""

@@ -1,13 +1,12 @@
 """The plan: every decision about stitches, made once.
 
-In: nothing (``planning`` fills it). Out: frozen dataclasses that all readers of the plan share: a row is its two
+In: nothing (``planning`` fills it). Out: frozen records that all readers of the plan share: a row is its two
 edges and how many clusters stand between them. Positions are half pitches, right side facing, growing to the
 right; row 1's left edge is 0. Lengths are exact fractions of a centimetre.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
@@ -16,11 +15,12 @@ from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric, Pattern
+from turnchain.records import frozen
 
 RowPlan = Literal["alike", "alternate"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge:
     """One edge of a row: where it stands (``at``, in half pitches), its kind, the move that brought it there from the
     row below, and the half pitches of a ``step`` in or out (0 for any other move)."""
@@ -31,7 +31,7 @@ class Edge:
     step: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One row in the order worked. ``section`` is the name of the part it belongs to, ``number`` its row number from
     1, ``starts`` the side of the chart where it begins, ``clusters`` how many it has. ``colour`` is a yarn's name, or
@@ -64,7 +64,7 @@ class Row:
         return "left" if self.starts == "right" else "right"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fit:
     """One ``measure`` by name, such as "neck depth", in cm: what was ``wanted`` and what the plan gives
     (``worked``)."""
@@ -79,7 +79,7 @@ class Fit:
         return self.worked - self.wanted
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Deviation:
     """Where the worked edge line is farthest from the wanted one: ``distance`` cm at the top of ``row`` (from 1)."""
 
@@ -88,7 +88,7 @@ class Deviation:
     distance: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Alternative:
     """A plan that came close and was not taken, with its measures; ``clusters`` of rows 1 and 2. ``keys``: the keys of
     a [[piece]] with the values that choose it."""
@@ -100,7 +100,7 @@ class Alternative:
     keys: tuple[tuple[str, int | str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ProgressReport:
     """A piece begun: ``worked`` rows, in the order worked; the ``planned_rows`` it is high by the swatch; the measures
     in cm that this plan comes to by the gauge of what is worked (``as_planned``), and whether the rest was
@@ -112,7 +112,7 @@ class ProgressReport:
     changed: bool
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class PiecePlan:
     """One piece, planned.
 
@@ -219,7 +219,7 @@ class PiecePlan:
         return sum(row.clusters for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """A planned pattern. ``pattern`` holds what the maker wrote: names, yarns, terms, credit. ``gauge`` is the one that
     pieces not begun are planned by: the swatch's, or the mean of the begun pieces'. ``pieces`` are in the order of the

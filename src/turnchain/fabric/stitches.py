@@ -5,15 +5,14 @@ In: the fabric, the edges of a row and their moves. Out: numbers of stitches. US
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.fabric.lattice import Kind, Move
 from turnchain.pattern import Fabric
+from turnchain.records import frozen
 
 TURNING_CHAIN = 3
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Counts:
     """The stitches of a row: ``dc`` and ``ch`` apart from the turning chain, which counts once as ``tch``; ``sl_st``
     are the slip stitches before it.
@@ -27,7 +26,7 @@ class Counts:
     tch: int = 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeWork:
     """One edge of a row: its ``kind``, the ``move`` that brought it there from an edge of kind ``below`` (None in
     row 1), and the ``step`` in half pitches of a step (else 0)."""

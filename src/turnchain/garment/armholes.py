@@ -9,7 +9,6 @@ of ease; the report says so.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from turnchain import sizes
@@ -18,6 +17,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import body, dimensions, edges
 from turnchain.garment.edges import Run
 from turnchain.garment.stretches import EdgeStretch, stops
+from turnchain.records import frozen
 from turnchain.sizes import TableName
 
 # An armhole is shaped where the edge moves this many half pitches within so many rows: no taper does. Common practice.
@@ -26,7 +26,7 @@ _MOVES, _WITHIN = 2, 3
 _EASE = Fraction("7.5")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SideEdge:
     """The side edge of the ``copy``-th (from 0) of a front or back, at the ``right`` as worn, seen from the right side,
     or at the left. ``edge`` is its name, one of ``edges.side_names(piece)``."""
@@ -94,7 +94,7 @@ def depths(front: SideEdge, back: SideEdge, wanted: Fraction) -> tuple[Fraction,
     return one, other
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BareDepth:
     """The depth in ``cm`` of an armhole without sleeve, and in words where it is ``from_``; ``assumed``: the wearer's
     armhole is not known, and it is that of a likely body."""

@@ -6,12 +6,12 @@ body, not of a garment.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from turnchain import sizes
 from turnchain.pattern import Wearer
+from turnchain.records import frozen
 from turnchain.sizes import Measure
 from turnchain.units import Unit, shown
 
@@ -19,7 +19,7 @@ Level: TypeAlias = Literal["waist", "hip", "knee"]
 LEVELS: tuple[Level, ...] = ("waist", "hip", "knee")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BodyMeasure:
     """A measure of the wearer from ``least`` to ``most`` cm (the same where it is one figure), and in words where it is
     ``from_`` (empty: the wearer's own)."""

@@ -8,7 +8,6 @@ corner). Slanted row ends take sc by their length, at the same 2 to a row's heig
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
@@ -19,6 +18,7 @@ from turnchain.garment.edges import Point, Run
 from turnchain.garment.openings import Kind, Opening
 from turnchain.garment.stretches import EdgeStretch, whole
 from turnchain.pattern import Yarn
+from turnchain.records import frozen, replace
 from turnchain.yarns import figures as yarn
 
 # [seen]: read in the source above; [memory]: general knowledge of the trade.
@@ -30,7 +30,7 @@ SC_HEIGHT_IN_ROWS = Fraction(1, 2)
 _CORNER = Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spread:
     """How the sc of an edge are spread: along a ``foundation`` chain, over ``row tops``, in straight ``row ends``, or
     by length where row ends ``slant``; ``steps``: how many of them go into the stitches of its steps."""
@@ -39,7 +39,7 @@ class Spread:
     steps: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BorderSide:
     """The border along one edge: ``stitches`` sc over ``length`` cm, the corners at its ends not counted, and ``how``
     they are spread. ``edge`` is the name of a run ("first") or, in an ``Edging``, the kind of an ``EdgeName``;
@@ -52,7 +52,7 @@ class BorderSide:
     piece: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Border:
     """One round of a border: its sides in the order worked, and how many ``corners`` take ``SC_IN_A_CORNER`` each."""
 
@@ -135,7 +135,7 @@ def how(piece: PiecePlan, run: Run) -> Spread:
 # --------------------------------------------------------------------------------------------- edges left open
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edging:
     """A border along an opening of a garment: of what ``kind``, on which ``piece`` where it lies on one copy of one
     piece alone (else empty), and at how many alike openings it is worked (``count``)."""

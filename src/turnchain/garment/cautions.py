@@ -7,7 +7,6 @@ them. None of this replaces local rules.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, TypeAlias
 
@@ -15,6 +14,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import roles, who
 from turnchain.garment.who import WornBy
 from turnchain.pattern import Fibre, Who
+from turnchain.records import frozen
 
 Subject: TypeAlias = Literal[
     "sleep", "cords", "open fabric", "loose ends", "small parts", "flame", "blocking", "washing", "hands", "selling"
@@ -27,7 +27,7 @@ _CORD = r"ties?|cords?|strings?|drawstrings?|straps?|ribbons?|laces?|belts?"
 _SLEEP = r"pyjamas?|pajamas?|nightgowns?|nightdress(es)?|nightshirts?|sleepwear|sleep"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Caution:
     """A caution about ``subject``, given for a ``reason``.
 

@@ -8,7 +8,6 @@ the places are found here.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import floor
@@ -18,12 +17,13 @@ from turnchain.fabric.plan import Fit, PiecePlan, Plan
 from turnchain.garment import edges
 from turnchain.garment.edges import Point
 from turnchain.pattern import Piece
+from turnchain.records import frozen
 
 Place: TypeAlias = Literal["below", "above", "left", "right", "inside"]
 NECK_MEASURES = ("shoulder", "first shoulder", "second shoulder", "neck depth", "neck width")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dimension:
     """A worked measure: its ``name`` and ``cm`` from the plan, between two points in cm as worn; ``place`` is the side
     of the drawing where its arrow belongs."""

@@ -8,7 +8,6 @@ never see those.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
@@ -17,6 +16,7 @@ from turnchain.garment import edges, roles, seams
 from turnchain.garment.openings import OpenStretch
 from turnchain.garment.roles import Role
 from turnchain.garment.seams import Kind, PlannedSeam, SeamSide
+from turnchain.records import frozen
 
 EdgeKind: TypeAlias = Literal[
     "shoulder", "side", "side below the armhole", "armhole", "neck", "lower edge", "upper edge", "sleeve top",
@@ -25,7 +25,7 @@ EdgeKind: TypeAlias = Literal[
 Hand: TypeAlias = Literal["left", "right", "both", ""]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeName:
     """An edge by its ``kind`` and, where a body has two of them, at the wearer's left or right (``hand``; empty: there
     is one, or it lies across the middle; "both": told of both together)."""

@@ -9,7 +9,6 @@ the top of the row below and then up; elsewhere a row's post leans from the edge
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -19,6 +18,7 @@ from typing import Literal, TypeAlias
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.records import frozen
 
 __all__ = ["SIDES", "EdgeLine", "Point", "Run", "around", "of", "outline", "worn"]
 
@@ -26,7 +26,7 @@ Point: TypeAlias = tuple[Fraction, Fraction]
 Meets: TypeAlias = Literal["row ends", "foundation", "row tops"]
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Run:
     """One unbroken stretch of the outline, walked with the piece at the left hand.
 
@@ -53,7 +53,7 @@ class Run:
         return length_of(self.points)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeLine:
     """A named edge of a piece: one run, or several (two shoulders; a neck that divides the piece)."""
 
@@ -211,7 +211,7 @@ def _divided_top(piece: PiecePlan, parts: list[tuple[Row, ...]]) -> list[Run]:
     ]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Part:
     """One straight part of an edge at a side, upwards: the end of row ``number``, or the step below that end."""
 

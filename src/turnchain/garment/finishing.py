@@ -6,7 +6,6 @@ In: a plan. Out: ``Chapter`` s in the pattern's language and unit. The counts ar
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -15,6 +14,7 @@ from turnchain.garment import borders, edge_names, materials, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
 from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.records import frozen
 from turnchain.units import handy, plain
 from turnchain.wording.alt_texts import measures_of
 from turnchain.wording.languages.language import Speech
@@ -43,7 +43,7 @@ def ends(plan: Plan) -> int:
 # -------------------------------------------------------------------------------------------------- in words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chapter:
     """A heading and what stands under it, a sentence or a step to an entry, as plain text in the pattern's language."""
 

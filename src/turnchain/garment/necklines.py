@@ -5,13 +5,13 @@ In: planned pieces. Out: a ``NeckOpening`` in cm along the worked edges.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.dimensions import measure
 from turnchain.garment.edges import Point
+from turnchain.records import frozen
 from turnchain.units import INCH
 
 # By what the opening is multiplied before a head is held against it: a crochet edge gives little, so by 1. [memory]
@@ -23,7 +23,7 @@ KNITTERS_RULE = Fraction("25.5")
 GROWN_HEAD = 21 * INCH
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeckOpening:
     """A neck opening in cm: ``front`` and ``back``, the length of the edge at each; ``width`` straight across, and
     ``depth`` of the front (0 where it has no neck)."""

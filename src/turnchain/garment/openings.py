@@ -7,7 +7,6 @@ other round the opening. At the end of a stretch where a seam begins, the way go
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
@@ -16,12 +15,13 @@ from turnchain.garment import edges, roles, seams
 from turnchain.garment.roles import Role
 from turnchain.garment.seams import SeamSide
 from turnchain.garment.stretches import EdgeStretch
+from turnchain.records import frozen
 
 Kind: TypeAlias = Literal["neck", "armhole", "lower edge", "cuff", "all round", "open edge"]
 ORDER: tuple[Kind, ...] = ("neck", "armhole", "lower edge", "cuff", "open edge", "all round")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpenStretch:
     """A ``stretch`` of the ``copy``-th (from 0) of a piece that no seam takes; ``kind`` is what it would be part of by
     itself, by its piece and edge."""
@@ -36,7 +36,7 @@ class OpenStretch:
         return self.stretch.piece
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Opening:
     """Open stretches in their order round the garment, with the garment at the left hand; at least one. Its ``kind`` is
     theirs where they agree, else "open edge"."""
@@ -60,7 +60,7 @@ def of(plan: Plan) -> tuple[Opening, ...]:
 _Place: TypeAlias = tuple[str, int, int]  # piece, copy, and the index of a segment of its outline
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Segment:
     stretch: EdgeStretch
     sewn: tuple[int, int, int] | None  # seam, side, stretch of the side

@@ -8,10 +8,10 @@ open. A pattern file has no key for this: names, ``faces`` and counts tell; a ke
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.records import frozen
 
 Role: TypeAlias = Literal["front", "back", "body", "sleeve", "other"]
 
@@ -22,7 +22,7 @@ _WORDS: tuple[tuple[Role, str], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Part:
     """A piece and its ``role``; "body" is a piece made twice, once for the front and once for the back. ``assumed``
     says in English why the role was taken, and is empty where the name tells, and for "other"."""

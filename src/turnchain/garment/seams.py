@@ -9,7 +9,6 @@ tops; side and sleeve in one).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal, TypeAlias
@@ -20,12 +19,13 @@ from turnchain.garment import armholes, edges, roles
 from turnchain.garment.armholes import BareDepth, SideEdge
 from turnchain.garment.edges import EdgeLine, Point, Run
 from turnchain.garment.stretches import EdgeStretch, stops, whole
+from turnchain.records import frozen
 
 Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
 ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SeamSide:
     """One side of a seam: stretches of the ``edge`` of that name of the ``copy``-th (from 0) of a piece, walked with
     the piece at the left hand, so that the last of one side meets the first of the other."""
@@ -87,7 +87,7 @@ class SeamSide:
         return f"{self.piece.name}.{self.edge}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlannedSeam:
     """Two sides sewn together; seams of one ``letter`` are one to the maker. ``assumed``: not in the pattern file;
     ``stripes``: whether they should "meet" or "differ" along it (None: no wish)."""

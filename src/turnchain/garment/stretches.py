@@ -6,16 +6,16 @@ cm along the run, walked with the piece at the left hand. Seams and open edges a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edges import Point, Run
+from turnchain.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeStretch:
     """The part of ``run`` from ``start`` to ``end`` cm along it; ``run`` is one of ``edges.around(piece)``."""
 

@@ -7,7 +7,6 @@ garment are the plan's own; the wearer's are own measures or, marked as such, a 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -17,12 +16,13 @@ from turnchain.garment import edges, openings, roles, seam_words, seams
 from turnchain.garment.body import LEVELS, BodyMeasure, Level, is_child, known, level
 from turnchain.garment.dimensions import body_length, body_width
 from turnchain.garment.necklines import GROWN_HEAD, KNITTERS_RULE, NeckOpening, opening
+from turnchain.records import frozen
 from turnchain.units import Unit, shown
 
 Says = Literal["good", "look", "note"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FitCheck:
     """One check: what it is ``about``, what it ``says`` ("good"; "look": look again; "note": a figure without a
     judgement) and its ``words`` for the report, in English, lengths in the unit of the pattern."""

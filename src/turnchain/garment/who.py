@@ -7,12 +7,12 @@ the report asks whom it is for.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import Plan
 from turnchain.garment import body
 from turnchain.pattern import Pattern, Who
+from turnchain.records import frozen
 
 #: Where it is known from: the key ``who``, the size table, own measures, the words of title, note and pieces, nowhere.
 Source: TypeAlias = Literal["who", "table", "measures", "words", ""]
@@ -27,7 +27,7 @@ _CHILD = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WornBy:
     """``who`` it is for (None: nothing tells), from which ``source``, and the ``word`` of the pattern that suggests it,
     in small letters (empty: another source)."""

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import io
 import logging
-from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from turnchain.numbers import decimal
+from turnchain.records import frozen
 from turnchain.scene import Weight
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 FILES: dict[Weight, str] = {"regular": "Lato-Regular.ttf", "semibold": "Lato-Semibold.ttf"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Face:
     """An opened font: glyph names by code point, glyphs, and how many font units make an em."""
 
@@ -58,7 +58,7 @@ def glyph(weight: Weight, character: str) -> tuple[int, str]:
     return drawn.width, str(pen.getCommands())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut:
     """A font cut down to some characters: ``name`` is that of the font, ``data`` a TrueType file and ``glyphs`` the
     number of each character's glyph in it (0, the box, for those that the font lacks). Lengths are in thousandths of an

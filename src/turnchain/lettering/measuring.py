@@ -11,18 +11,18 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import accumulate
 
 from turnchain.lettering import faces, ready
+from turnchain.records import frozen
 from turnchain.scene import Step, Steps, Text, Weight
 
 #: How much of the advance lies left of the anchor.
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Glyph:
     """One character in ems: its advance and its outline, y downwards, the baseline at 0."""
 

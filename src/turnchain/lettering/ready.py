@@ -6,11 +6,11 @@ the fonts; ``python -m turnchain.lettering`` writes them anew, and a test compar
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from typing import Final
 
+from turnchain.records import frozen
 from turnchain.scene import Weight
 
 #: Latin of most of Europe; dashes, quotes, fractions, arrows and signs.
@@ -24,7 +24,7 @@ HEADER: Final = """\
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """The ``lines`` of a file by what they begin with: a character's code point in hexadecimal digits. Then come its
     advance in font units, of which ``em`` make an em, and its outline."""

@@ -17,7 +17,6 @@ from base64 import b64encode
 from collections import OrderedDict
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import replace
 from io import BytesIO
 from typing import Any, TypeAlias
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
@@ -30,6 +29,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.live import editing, facts
 from turnchain.live.drawn import scene_json
 from turnchain.pattern import Pattern
+from turnchain.records import replace
 
 Json: TypeAlias = Any
 Message: TypeAlias = dict[str, Json]

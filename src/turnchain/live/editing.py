@@ -7,13 +7,13 @@ entry of a list of tables, take the entry away). Out: the text changed.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from turnchain.errors import MakerError
+from turnchain.records import frozen
 
 Key: TypeAlias = str | int
 Value: TypeAlias = Any
@@ -21,7 +21,7 @@ Value: TypeAlias = Any
 MOST_EDITS = 1000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edit:
     """One change: the ``path`` to a place, keys and numbers of entries from 0, and the plain ``value`` it takes (None:
     the place is taken away). The number after the last entry appends one."""

@@ -9,7 +9,6 @@ program would make.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any, TypeAlias
 
@@ -18,6 +17,7 @@ from turnchain.fabric.gauge import gauge_of
 from turnchain.live import facts
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 
 Json: TypeAlias = Any
 

@@ -7,7 +7,6 @@ page beside the work, with the words of a picture beside it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
@@ -19,6 +18,7 @@ from turnchain.errors import FileError, MakerError
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, check_piece, planned, spared
+from turnchain.records import frozen
 from turnchain.scene import MovingPicture, Scene, flattened
 from turnchain.writers import formats
 from turnchain.writers.files import replaced, together
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from turnchain.drawing.detail import Asked
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wanted:
     """One chart as asked for: of ``piece``, ``width`` px wide (None: as wide as it needs), ``short`` (None: where the
     piece is wide), in a ``size`` for posting (a key of ``drawing.posting.SIZES``), or a close-up of the rows of

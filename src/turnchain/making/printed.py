@@ -5,12 +5,12 @@ In: a pattern file, and what is wanted of it. Out: a file.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
 from turnchain.making import check_piece, planned, spared
 from turnchain.printing.sheets import Printed, pages, picture
+from turnchain.records import replace
 from turnchain.wording.tables import language_of
 from turnchain.writers import formats
 from turnchain.writers.files import replaced

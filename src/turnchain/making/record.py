@@ -10,11 +10,11 @@ import hashlib
 import json
 import os
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import Any, BinaryIO, Final, cast
 
+from turnchain.records import field, fields, frozen
 from turnchain.scene import Group, Item, Scene
 from turnchain.writers.files import Write
 
@@ -26,7 +26,7 @@ ROOMS: Final = ("raster", "writers", "lettering")
 LARGEST: Final = 1 << 24
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Record:
     """``files``: under each name the digests of what may stand there as ours: what was put there last, and while files
     take their places also what stood there before. ``scenes``: of pictures, by file, the digest of what they show."""
@@ -42,7 +42,7 @@ class Record:
         return (json.dumps(held, indent=1) + "\n").encode()
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Before:
     """A folder before a run: its ``record`` (None: there is none), and by name the digests ``found`` of what stands
     there of the files to make and of those made before; None for what is no file (a link, a folder)."""
@@ -174,7 +174,7 @@ def _plain(items: Iterable[Item]) -> list[Any]:
     """``items`` as plain lists, without a name that could be missing."""
     return [
         [type(item).__name__, item.name, item.words, _plain(item.items)] if isinstance(item, Group)
-        else [type(item).__name__, *(getattr(item, name) for name in item.__slots__)]
+        else [type(item).__name__, *(getattr(item, name) for name in fields(item))]
         for item in items
     ]  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from turnchain.records import mutable
 
 #: At most so many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes,
 #: and less than a minute of computing. Only edges that no rows can follow for long need more.
@@ -13,7 +13,7 @@ class BudgetSpent(Exception):
     """A search that would look at more than ``MOST_PLACES`` places, which would take minutes."""
 
 
-@dataclass(slots=True, eq=False)
+@mutable(eq=False)
 class SearchBudget:
     """How many ``places`` all searches for one pattern have looked at together; one budget serves one plan."""
 

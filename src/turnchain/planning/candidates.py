@@ -7,7 +7,6 @@ width, phase), and ``Candidate.rank``, the order of preference as one comparable
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise, product
 from math import ceil, floor
@@ -23,9 +22,10 @@ from turnchain.planning.pairs import Room, fit_pair
 from turnchain.planning.sideways_necks import Roundness, neck_path, roundness_of
 from turnchain.planning.splits import Body, Split, best_split, neck_of_split, round_enough
 from turnchain.planning.targets import Target
+from turnchain.records import frozen, replace
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Candidate:
     """One plan on the lattice: ``left`` and ``right`` positions row by row, row 1's left edge at 0.
 
@@ -48,9 +48,9 @@ class Candidate:
     width_off: int
     turns: int
     foundation: int
-    roundness: Roundness = Roundness()  # noqa: RUF009 - frozen
+    roundness: Roundness = Roundness()
     neck: WorkedNeck | None = None
-    neck_off: NeckErrors = NeckErrors()  # noqa: RUF009 - frozen
+    neck_off: NeckErrors = NeckErrors()
     split: Split | None = None
 
     @property

@@ -8,13 +8,14 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from operator import itemgetter
 
+from turnchain.records import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Curve:
     """``points`` are (height, reach): heights from 0 and never falling, both in the unit of the caller.
 

@@ -12,7 +12,6 @@ it, the band is widened, there alone, and the search is run again. Time is linea
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from math import inf
 from typing import TypeAlias
 
@@ -32,6 +31,7 @@ from turnchain.planning.moves import (
     unpacked,
     whole_path,
 )
+from turnchain.records import frozen, mutable
 
 # The search looks this many half pitches to both sides of the curve first.
 FIRST_MARGIN = 2
@@ -47,7 +47,7 @@ Prices: TypeAlias = "tuple[int | None, int | None]"  # of a move, by the parity 
 NO_LEANS: tuple[Prices, Prices] = (None, None), (None, None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgePath:
     """The ``reaches`` of every row, in half pitches from row 1 up, and the ``key`` that paths are compared by."""
 
@@ -198,7 +198,7 @@ class _Bands:
         return self.task.distance(row, reach) * self.task.copies * COST
 
 
-@dataclass(slots=True)
+@mutable
 class _Front:
     """The best way to every reach of a row, by where the line went last, and to the places ``below`` and ``above``."""
 

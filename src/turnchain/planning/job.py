@@ -6,7 +6,6 @@ In: a ``Target``, its gauge and fabric. Out: a ``Job``, which every part of the 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
 from math import floor
@@ -21,10 +20,11 @@ from turnchain.planning.moves import MICRO, micro
 from turnchain.planning.pairs import PAIR_STATES, Room
 from turnchain.planning.progress import BegunPiece, Line
 from turnchain.planning.targets import Target
+from turnchain.records import field, frozen
 from turnchain.units import Unit
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Job:
     """A target with all that is needed to plan it: passed on whole.
 

@@ -16,12 +16,12 @@ decrease is met by a natural increase over an odd number of rows, a forced one o
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
 from enum import IntEnum
 from fractions import Fraction
 from typing import NamedTuple
 
 from turnchain.planning.budget import SearchBudget
+from turnchain.records import field, frozen
 
 MICRO = 10**6
 
@@ -71,7 +71,7 @@ class Direction(IntEnum):
     OUT = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeTask:
     """One edge to be fitted.
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
@@ -17,11 +16,12 @@ from typing import TypeAlias
 from turnchain.fabric.gauge import Gauge
 from turnchain.planning.moves import micro
 from turnchain.planning.targets import NeckTarget
+from turnchain.records import frozen
 
 NECK_MEASURES = ("shoulder", "first shoulder", "second shoulder", "neck depth", "neck width")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorkedNeck:
     """The two ``shoulders`` (that worked first comes first), ``depth`` and ``width`` of a neck: along the work in rows,
     across it in half pitches. ``sideways``: shoulders and width run along the work, the depth across it."""
@@ -53,7 +53,7 @@ class WorkedNeck:
         return NeckErrors(named, micro(max(first, second)), micro(depth), micro(width))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeckErrors:
     """Errors of a neck's measures in millionths of a cm. ``named``: how many are out of their ``tolerances``, and by
     how much the worst of these is off."""

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import count, product
 from typing import NamedTuple, TypeAlias
 
@@ -31,6 +30,7 @@ from turnchain.planning.moves import (
     unpacked,
     whole_path,
 )
+from turnchain.records import frozen, replace
 
 #: Whether a row has room for a cluster between two reaches: (row, left, right).
 Room: TypeAlias = Callable[[int, int, int], bool]
@@ -205,7 +205,7 @@ def _move(task: EdgeTask, row: int, below: int, reach: int) -> tuple[int, Direct
     return None if price is None else (price, direction)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Node:
     """Both edges in one row: what each has cost so far, where it stands and how it came there."""
 

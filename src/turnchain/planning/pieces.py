@@ -8,7 +8,6 @@ warnings. A piece begun keeps its worked rows.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import partial
 
 from turnchain.fabric import lattice
@@ -26,6 +25,7 @@ from turnchain.planning.row_plans import is_open, other_row_plan, ranked_candida
 from turnchain.planning.rows import rows_of
 from turnchain.planning.targets import target_of, top_side
 from turnchain.planning.warnings import warnings_of
+from turnchain.records import frozen, replace
 from turnchain.units import shown
 
 # A plan already begun is kept as it is where the best one would be no nearer than this: what one row half a pitch off
@@ -51,7 +51,7 @@ class Unplannable(Exception):
         return f'{self.within} of piece "{name}"' if self.within else f'piece "{name}"'
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Choice:
     """What a piece might be: all candidates of its ``job`` as they were ``ranked``, and the ``best`` of them or, where
     pieces that meet it have another number of rows, the best with that."""

@@ -6,7 +6,6 @@ In: a ``Pattern``. Out: a ``Plan``: every piece planned (``pieces``), then all r
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from typing import TypeVar
 
 from turnchain.errors import PatternError, Problem
@@ -18,6 +17,7 @@ from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.pieces import Choice, Unplannable, choice_of, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
+from turnchain.records import replace
 from turnchain.terminal import Tell
 from turnchain.yarns.colouring import coloured
 

@@ -7,16 +7,16 @@ in the frame that candidates are fitted in, so that only the rest is planned ane
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from turnchain.fabric.plan import Row
+from turnchain.records import field, frozen
 
 Line = Literal["left", "right", "inner_left", "inner_right"]
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class BegunPiece:
     """The worked rows of a piece. ``rows``: the number of the last of them. ``lines``: for each edge line (the inner
     ones run along a neck that divides the piece) the position of every worked row by its number, row 1's left edge at

@@ -9,7 +9,6 @@ the two.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import floor
 
 from turnchain.fabric import lattice
@@ -19,6 +18,7 @@ from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.candidates import Candidate, candidates
 from turnchain.planning.job import Job
 from turnchain.planning.targets import Target, target_of
+from turnchain.records import replace
 
 
 def ranked_candidates(job: Job) -> tuple[Job, list[Candidate]]:

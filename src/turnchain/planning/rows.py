@@ -5,7 +5,6 @@ In: a ``Candidate``. Out: ``Row`` s in the order worked, with kinds, moves and c
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from turnchain.fabric import lattice, stitches
@@ -13,6 +12,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Edge, Row
 from turnchain.pattern import Fabric
 from turnchain.planning.candidates import Candidate
+from turnchain.records import frozen
 
 BODY = "body"
 SHOULDERS = ("first shoulder", "second shoulder")
@@ -33,7 +33,7 @@ def rows_of(best: Candidate, fabric: Fabric) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Place:
     """Where a row stands among the others; see ``Row``."""
 

@@ -12,7 +12,6 @@ possible is left out: the increase is seen more than the error it would mend.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor
@@ -24,6 +23,7 @@ from turnchain.planning.job import Job
 from turnchain.planning.moves import FORCED_INCREASE_COST, MICRO, EdgeTask, compared, micro
 from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge, on_ellipse
 from turnchain.planning.targets import NeckTarget
+from turnchain.records import frozen, replace
 
 
 class Roundness(NamedTuple):
@@ -35,7 +35,7 @@ class Roundness(NamedTuple):
     corner: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Choice:
     """A neck to be tried, and how near it comes; ``stepped``: whether the line comes back to the last shoulder by a
     step. Of a folded line that is left open."""

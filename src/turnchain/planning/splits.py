@@ -11,7 +11,6 @@ body: in a gap it makes the section spaced there, on a cluster flush.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor
@@ -24,9 +23,10 @@ from turnchain.planning.job import Job
 from turnchain.planning.moves import FORCED_INCREASE_COST, MICRO, EdgeTask, Key, micro, squared
 from turnchain.planning.necks import NeckErrors, WorkedNeck, on_ellipse
 from turnchain.planning.progress import BegunPiece
+from turnchain.records import frozen, replace
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Split:
     """The body ends with row ``after``; from the next row on, row by row, the left section's right edge stands at
     ``left`` and the right section's left edge at ``right`` (half pitches, in the frame of the ``Body``). ``key`` is
@@ -38,7 +38,7 @@ class Split:
     key: Key
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Body:
     """The outer edges of every row in half pitches, in the frame of the candidate (row 1's left edge at 0), its
     ``phase`` and the ``centre`` line of the neck in half pitches."""
@@ -79,14 +79,14 @@ def best_split(job: Job, body: Body, loose: bool) -> Split | None:
     return next(filter(None, (_split(job, body, _Choice(after)) for after in at_last)), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Choice:
     """The last row of the body, and how wide the shoulders at the left and the right are at the top, in half pitches
     (None: as it comes)."""
 
     after: int
     shoulders: tuple[int, int] | None = None
-    errors: NeckErrors = NeckErrors()  # noqa: RUF009 - frozen
+    errors: NeckErrors = NeckErrors()
 
     @property
     def order(self) -> tuple[int, ...]:

@@ -6,7 +6,6 @@ edges, in half pitches from a fixed line, exact.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -15,9 +14,10 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
 from turnchain.pattern import Neck, NeckShape, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
+from turnchain.records import frozen, replace
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeckTarget:
     """A neck as wanted, in cm: each ``shoulder``, the ``depth``, and the ``width`` that the shoulders leave.
 
@@ -31,7 +31,7 @@ class NeckTarget:
     reach: Fraction
 
 
-@dataclass(frozen=True)
+@frozen(slots=False)
 class Target:
     """One piece as wanted.
 

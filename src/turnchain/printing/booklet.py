@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from turnchain.drawing import key, schematic
 from turnchain.drawing.chart import CHART_ALONE, drawn
@@ -41,6 +40,7 @@ from turnchain.printing.typesetting import (
     Typesetter,
     Words,
 )
+from turnchain.records import replace
 from turnchain.scene import Group, Scene, Text
 from turnchain.wording import words
 from turnchain.wording.alt_texts import measures_of

@@ -6,14 +6,13 @@ on a sheet of their own.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from turnchain.drawing import brackets, heading, key
 from turnchain.drawing.chart import ALL, ChartPicture
 from turnchain.drawing.columns import SMALL, Column
 from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import WHOLE
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Scene
 
 LEAST, MOST = 700, 3600  # px that the key is wide

@@ -6,15 +6,14 @@ length: 24, 36 and 42 inches are sold as 61, 91 and 107 cm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from turnchain.errors import MakerError
+from turnchain.records import frozen
 
 INCH = 25.4  # mm
 LONGEST_ROLL = 5000.0  # mm: what printers and readers of PDF take
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperSize:
     """A sheet ``width`` x ``height`` mm, upright unless ``turned``; ``height`` is None for a roll."""
 

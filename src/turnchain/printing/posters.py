@@ -8,7 +8,6 @@ it is but one and has room.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from turnchain import style
@@ -24,6 +23,7 @@ from turnchain.printing.key_scene import KEY_UNIT, LEAST, MOST, key_scenes
 from turnchain.printing.paper_sizes import LONGEST_ROLL, PaperSize, sheet
 from turnchain.printing.sheet_marks import MARKS, MARKS_ROOM, OVERLAP, STRIP, marked, mm, outlined, over
 from turnchain.raster.bounds import Bounds, Extents, union
+from turnchain.records import frozen, replace
 from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
 from turnchain.wording.languages.language import Speech
 
@@ -42,7 +42,7 @@ LEFT_OUT = ("stripe-letters", "edge-names")  # beside the chart, where that save
 MAP_SHARE = 0.3  # of the page at least, for the map of the sheets
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Poster:
     """What is wanted: the chart of ``piece`` on ``paper`` with ``margin`` mm left free by the printer, a cluster
     ``cluster`` mm wide (None: as suits the sheets); ``life_size``: 1 cm of chart is 1 cm of fabric, and ``cluster`` is

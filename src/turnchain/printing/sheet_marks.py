@@ -6,11 +6,11 @@ In: pages of a poster. Out: the same with their marks as a scene of their own, `
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import replace
 
 from turnchain import style
 from turnchain.numbers import rounded
 from turnchain.paper import Page, View
+from turnchain.records import replace
 from turnchain.scene import Item, Path, Scene, Steps, Text, line, rectangle
 from turnchain.wording.languages.language import Speech
 

@@ -5,8 +5,6 @@ In: a plan and what is wanted. Out: pages for the PDF writer, or one scene for a
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from turnchain import style
 from turnchain.drawing.chart import drawn, laid_out
 from turnchain.drawing.looks import Look, for_hand
@@ -18,6 +16,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.paper import Page, fitted
 from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, PaperSize, sheet
 from turnchain.printing.posters import READABLE, Poster, poster
+from turnchain.records import field, frozen
 from turnchain.scene import Scene
 from turnchain.wording.tables import speech_of
 
@@ -25,7 +24,7 @@ LARGEST_MARGIN = 60.0  # mm
 LEAST_DPI, MOST_DPI = 30, 2400  # dots per inch
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Printed:
     """What is printed: the pieces ``names`` on ``paper`` (a name of ``paper_sizes``), with ``margin`` mm left free by
     the printer. Neither ``poster`` nor ``life_size``: a page for each piece, as large as fits. ``poster``: cut onto

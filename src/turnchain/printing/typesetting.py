@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from turnchain import style
 from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.paper import Crop, Link, Page, Photograph, PhotographView, View
+from turnchain.records import field, frozen, mutable, replace
 from turnchain.scene import Item, Path, Scene, Text, Weight, line, rectangle
 
 PX = 10.0  # px of a page's own scene to a mm
@@ -26,7 +26,7 @@ THIN = 0.16  # of the page's height: words that reach no lower are a few lines
 ROWS_BELOW = 12  # lines: fewer rows do not begin below a chart
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heading:
     """A heading of ``level`` 1 to 3. ``anchor``, where not "", is what links lead to, and puts the heading in the
     contents. ``breaks``: it begins a page."""
@@ -37,7 +37,7 @@ class Heading:
     breaks: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Words:
     """A paragraph, its em ``size`` mm. ``mark`` (the dash of a list) stands before it, and its lines are indented.
     ``lead`` is set bold before the rest; ``soft``: in the fainter ink."""
@@ -49,7 +49,7 @@ class Words:
     soft: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Picture:
     """A scene from ``top`` px on, as wide as the page's words allow, at most ``tallest`` (a share of 1) of the height
     kept for words on a page, and ``widest`` mm wide."""
@@ -65,7 +65,7 @@ class Picture:
         return self.scene.height - self.top
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhotographBlock:
     """A photograph as wide as the words, at most ``tallest`` (a share of 1) of the height kept for words on a page."""
 
@@ -73,7 +73,7 @@ class PhotographBlock:
     tallest: float = 0.45
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ledger:
     """Boxes to tick, set in ``columns``: each entry is (number, words); words too long for their column are cut
     short."""
@@ -82,13 +82,13 @@ class Ledger:
     columns: int = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Contents:
     """Where the contents go: every heading with an anchor, and its page, as links. Room is kept for headings among the
     blocks themselves and in the ``opening`` of a ``Facing``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Facing:
     """A piece: its ``opening``, its ``picture`` with a ``key``, its ``rows``, and what may stand ``besides``. Where the
     picture would come on a right-hand page and the rows overleaf, ``besides`` comes before it: then the two face each
@@ -104,7 +104,7 @@ class Facing:
 Block: TypeAlias = "Heading | Words | Picture | PhotographBlock | Ledger | Contents | Facing"
 
 
-@dataclass
+@mutable
 class _OpenPage:
     items: list[Item] = field(default_factory=list)
     views: list[View] = field(default_factory=list)

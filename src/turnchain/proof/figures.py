@@ -10,7 +10,6 @@ from __future__ import annotations
 import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 
 from turnchain.drawing import schematic
@@ -31,6 +30,7 @@ from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.lengths import is_length, length
 from turnchain.proof.printed.picture import ReadPicture, UnreadablePicture, read_picture
 from turnchain.proof.printed.report import SeamSaid, read_report
+from turnchain.records import field, frozen, mutable
 from turnchain.scene import Scene
 from turnchain.wording.alt_texts import of_edge
 from turnchain.writers import svg
@@ -39,7 +39,7 @@ from turnchain.writers import svg
 WorkedPieces = Mapping[str, Sequence[tuple[WorkedRow, str | None]]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintedFiles:
     """What is printed of a plan: the ``report``, the written ``pattern`` (Markdown), the same in ``others`` languages,
     and SVG files: the ``schematic`` and, by the names of pieces, the ``charts``; by the same names ``captions`` of
@@ -110,7 +110,7 @@ def asked_of(piece: Piece) -> AskedMeasures:
     )
 
 
-@dataclass(slots=True)
+@mutable
 class Held:
     """What is printed of ``plan`` held against its ``cloths`` (by the names of pieces): how many ``figures``, and in
     words the ``reasons`` where they are not so. Every method adds to both; a picture whose words are not what is drawn

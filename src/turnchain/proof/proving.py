@@ -8,7 +8,6 @@ written to disk.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
 
 from turnchain.drawing.chart import chart
 from turnchain.errors import MakerError
@@ -20,6 +19,7 @@ from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, Unworkable, WorkedRow
 from turnchain.proof.words.text import Unreadable, WrittenPiece, read_words, work_piece
+from turnchain.records import field, frozen, mutable
 from turnchain.style import PLAIN_STRIPE
 from turnchain.wording import words
 from turnchain.wording.tables import told_in
@@ -34,7 +34,7 @@ LANGUAGES = {
 CHARTS = "the charts"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Worked:
     """What was worked on one ``path`` (as the report calls it): how many ``pieces``, ``rows`` and ``stitches`` came out
     as planned."""
@@ -45,7 +45,7 @@ class Worked:
     stitches: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Proof:
     """What was proved by each path, ``figures`` that were held against the cloth, and ``reasons`` why the plan is not
     proved; ``unmade`` is what could not be published at all, so that there is nothing of it to be wrong."""
@@ -103,7 +103,7 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
     return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))
 
 
-@dataclass(slots=True)
+@mutable
 class Found:
     """The outcome of one path: how many ``pieces``, ``rows`` and ``stitches`` came out as planned, ``reasons`` where
     others did not (None: none), and in ``cloth``, by the names of pieces, the rows as worked from words, each with its

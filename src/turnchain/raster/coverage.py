@@ -15,12 +15,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
+from turnchain.records import frozen
 from turnchain.scene import Path, Steps
 
 #: One row per straight edge: x and y of its start, x and y of its end, in px. Shape (edges, 4).
@@ -51,7 +51,7 @@ class Window(NamedTuple):
 EVERYWHERE = Window(-(1 << 20), -(1 << 20), 1 << 20, 1 << 20)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Mask:
     """Coverage by row and px; ``alpha[0, 0]`` is that of the px at (``left``, ``top``) of the picture."""
 
@@ -60,7 +60,7 @@ class Mask:
     alpha: Alpha
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Lines:
     """Polylines one behind the other: all their points, where each starts, and whether it is closed."""
 

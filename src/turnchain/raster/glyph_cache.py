@@ -11,7 +11,6 @@ from __future__ import annotations
 import math
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from itertools import groupby
 from typing import TypeAlias
@@ -32,6 +31,7 @@ from turnchain.raster.coverage import (
     stroke_edges,
 )
 from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
+from turnchain.records import frozen, replace
 from turnchain.scene import INK, Group, Item, Path, Step, Text, Use, Weight
 
 #: Glyphs are made for places on a grid this fine, per px.
@@ -49,7 +49,7 @@ FINEST = 4
 AT_ONCE = 1 << 14
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Shape:
     """A path made ready: the edges of fill and stroke (those it has) about its own origin, each with its ink, "#rrggbb"
     or ``INK``; and its ``opacity``, 0 to 1."""
@@ -109,7 +109,7 @@ class BoundedCache:
         return self._bytes
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class PlacedGlyph:
     """A glyph at its place: ``key`` differs from that of any other glyph, ``make`` makes it about its own origin, which
     comes to lie ``left`` and ``top`` px into the picture; ``ink`` is that of its parts in ``INK``. ``needs``: the

@@ -7,20 +7,20 @@ leaves free shows the lower: 1 - (1 - a)(1 - b), in whole 255ths.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
 import numpy as np
 from numpy.typing import NDArray
 
 from turnchain.raster.coverage import Alpha, Mask, Window
+from turnchain.records import frozen
 from turnchain.scene import INK
 
 #: Masks of more px than this for each of their places are joined one by one; small ones, spread widely, px by px.
 WIDE = 1 << 10
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Layer:
     """A mask in one colour, "#rrggbb" or ``INK``."""
 

@@ -12,7 +12,6 @@ for steps from ink to ink as well, which meet in few px, the nearest colour ther
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import TypeAlias
 
 import numpy as np
@@ -20,6 +19,7 @@ from numpy.typing import NDArray
 
 from turnchain.raster.bounds import Bounds
 from turnchain.raster.coverage import Alpha
+from turnchain.records import field, frozen, mutable
 
 #: How many numbers fit one byte.
 MOST = 256
@@ -33,7 +33,7 @@ CLEAR = "clear"  # the ground of a picture without background
 Shades = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaintedArea:
     """Something painted in ``colour`` ("#rrggbb") within ``bounds`` (px): as an area that others may lie on
     (``ground``), with edges or strokes that blend with what is below (``ink``), or both. ``faint``: a see-through
@@ -46,7 +46,7 @@ class PaintedArea:
     faint: bool = False
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Blends:
     """The number that each number becomes (row) under each level (column) of one ink, as far as ``known``: few
     grounds meet few inks, and to find the nearest colour takes time."""
@@ -60,7 +60,7 @@ class _Blends:
         return cls(np.empty((count, levels + 1), np.uint8), np.zeros(count, bool))
 
 
-@dataclass(slots=True)
+@mutable
 class Palette:
     """At most 256 colours, and how they blend: ``shades`` by number and channel, ``background`` the number of the
     background. Masks run from 0 to ``levels``."""
@@ -160,7 +160,7 @@ def _pairs(background: str, marks: list[PaintedArea], every: bool) -> _Pairs:
     return pairs
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Rectangles:
     """Bounds of marks, and their places in the order of painting."""
 

@@ -16,7 +16,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -28,6 +27,7 @@ from turnchain.raster.coverage import Window
 from turnchain.raster.glyph_cache import BoundedCache, GlyphCache, PlacedGlyph, Shape, flat
 from turnchain.raster.palette import PaintedArea, Palette, chosen
 from turnchain.raster.repeats import Reach, Repeats
+from turnchain.records import frozen, replace
 from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
 
 #: About how many bytes a band holds.
@@ -67,7 +67,7 @@ class Raster:
         return _bands(self._scene, self.palette, self._extents, self._items, self._glyphs)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Opened:
     """A path, text or use with its inks settled, moved by (x, y)."""
 

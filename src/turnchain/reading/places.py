@@ -7,16 +7,16 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from turnchain.errors import PatternError, Problem
+from turnchain.records import frozen, replace
 
 KeyPath: TypeAlias = tuple[str | int, ...]  # keys, and the numbers of entries from 0: ("piece", 0, "neck", "depth")
 LineAndColumn: TypeAlias = tuple[int, int]  # line and column, from 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """A place in a file: in ``words`` ("" at the top of the file), and the ``path`` of keys that leads there."""
 

@@ -10,6 +10,7 @@ from typing import Any, ClassVar, Final, Generic, TypeVar, cast
 
 from turnchain import pattern
 from turnchain.reading import values
+from turnchain.records import fields
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -54,9 +55,9 @@ class TomlTable:
         self.sound = sound
 
     def made(self, kind: type[D], **more: Any) -> D:
-        """A ``kind`` (a dataclass of ``turnchain.pattern``) from a sound table and the fields in ``more``, which go
+        """A ``kind`` (a record of ``turnchain.pattern``) from a sound table and the fields in ``more``, which go
         first; what both leave out keeps its default. Raises TypeError where a field without a default is missing."""
-        names = kind.__dataclass_fields__.keys()  # type: ignore[attr-defined]  # every kind is a dataclass
+        names = fields(kind)
         return kind(**{name: value for name, value in {**self.sound, **more}.items() if name in names})
 
 

@@ -7,10 +7,10 @@ that they say of an edge what the row says. Chains and slip stitches are made in
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.records import frozen, replace
 from turnchain.wording.alt_texts import is_cluster
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.steps import (
@@ -32,7 +32,7 @@ from turnchain.wording.row_phrases import step_words
 CLUSTERS = 2  # shown where a row starts: the first, and the one that shows how it goes on
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StitchStep:
     """What is made at once: the stitches numbered from ``first`` (0 is the row's first) up to but not including
     ``stop`` in working order, all of a turning chain counting as one, and so the whole foundation chain.

@@ -6,8 +6,7 @@ as the grammar in ``words`` has them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from turnchain.records import frozen
 from turnchain.wording.instructions import steps
 from turnchain.wording.instructions.grouping import RowStripe, StripeOrder, stripe_order
 from turnchain.wording.instructions.rows import RowBlock, RowInstructions
@@ -90,7 +89,7 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowSaid:
     """A row in words, part by part: ``heading`` ("Row 2 (WS): ", with its blank), ``steps`` and ``count`` as sentences,
     and the sentences that come ``after`` them ("" where there are none): shaping, spaces, fastening off. ``stitches``

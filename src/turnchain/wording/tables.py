@@ -8,10 +8,10 @@ table here; the tests say what is missing from it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
+from turnchain.records import replace
 from turnchain.wording.languages.english.table import UK, US
 from turnchain.wording.languages.french.table import FRENCH
 from turnchain.wording.languages.german.table import GERMAN

@@ -63,9 +63,9 @@ reader takes them from the pattern.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.records import frozen
 from turnchain.wording import piece_phrases, row_phrases
 from turnchain.wording.instructions.one_piece import of_row
 from turnchain.wording.languages.language import Speech
@@ -75,7 +75,7 @@ from turnchain.wording.row_phrases import RowSaid
 from turnchain.wording.tables import LANGUAGES
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Written:
     """The written pattern in its parts, each Markdown without a line break at its end: the ``head`` with title and
     terms; the chapters that explain the rows (abbreviations, special stitches, how to read); and a chapter for every

@@ -20,7 +20,6 @@ import hashlib
 import math
 import zlib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from typing import BinaryIO, TypeAlias
 
 import pydyf  # type: ignore[import-untyped]  # it has no types
@@ -29,6 +28,7 @@ from turnchain.lettering import faces, measuring
 from turnchain.numbers import decimal
 from turnchain.paper import Link, Page, PhotographView, View
 from turnchain.raster.bounds import Bounds, Extents
+from turnchain.records import field, frozen, mutable
 from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, Weight
 
 POINTS_PER_MM = 72 / 25.4
@@ -58,7 +58,7 @@ def write(pages: Sequence[Page], stream: BinaryIO, *, title: str, language: str)
     document.pdf.write(stream, identifier=True, compress=True)
 
 
-@dataclass(slots=True)
+@mutable
 class _Content:
     """Operators, and the resources that they name."""
 
@@ -82,7 +82,7 @@ class _Content:
         return "XObject" not in self.resources and sum(map(len, self.operators)) <= SHORT
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Drawn:
     """A scene being drawn: what it shows in flat order with the bounds of each, and its definitions as
     content, made when first needed."""

@@ -14,7 +14,6 @@ from __future__ import annotations
 from bisect import bisect
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 from typing import Literal
 
@@ -22,6 +21,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.numbers import counted
 from turnchain.pattern import Stripes
+from turnchain.records import frozen, replace
 from turnchain.units import shown
 
 #: Over how many rows a yarn is carried where nothing is said.
@@ -30,7 +30,7 @@ USUAL_CARRY = Stripes().carry
 Why = Literal["", "new", "odd", "far", "step"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """What happens where a stripe begins: before ``row`` of ``section``, at ``side`` of the chart.
 
@@ -139,7 +139,7 @@ def ends(piece: PiecePlan, carry: int = USUAL_CARRY) -> int:
 # ------------------------------------------------------------------------------------------ what would save ends
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Saving:
     """Another way with the same yarns in the same order: its ``words``, in English, and the ``ends`` that one such
     piece then has to weave in."""

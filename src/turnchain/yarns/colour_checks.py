@@ -11,12 +11,12 @@ colours are those of a screen; wool in daylight is another matter, and the words
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
 from turnchain import style
 from turnchain.fabric.plan import Plan
+from turnchain.records import frozen
 
 if TYPE_CHECKING:
     from coloraide import Color
@@ -30,7 +30,7 @@ LEAST_GREY = 10.0  # of L*, 0 to 100
 VISIONS = {"protan": "red-blind", "deutan": "green-blind", "tritan": "blue-blind"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pair:
     """Two yarns that lie side by side: ``difference`` to most eyes, ``blind`` to each of ``VISIONS`` in turn (all
     CIEDE2000), ``grey`` in L* (0 to 100); ``rows`` are the numbers of the rows, one above the other, in which they
@@ -62,7 +62,7 @@ class Pair:
         return self.grey < LEAST_GREY
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ink:
     """The ``ink`` for symbols on a yarn's ``colour``, both "#rrggbb", and its WCAG ``contrast``, 1 to 21."""
 

@@ -7,11 +7,11 @@ same yarns to lay beside it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Stripes, Yarn
+from turnchain.records import replace
 from turnchain.style import luminance
 from turnchain.terminal import Tell
 from turnchain.yarns.meeting import with_beginnings

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import Final
@@ -21,6 +20,7 @@ from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern, Swatch, Yarn
+from turnchain.records import frozen
 from turnchain.units import INCH
 from turnchain.yarns.carrying import carry_of, ends_by_colour
 
@@ -45,7 +45,7 @@ YARD: Final = 36 * INCH  # cm
 UNNAMED: Final = "yarn"  # in a pattern that names none
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Density:
     """Grams to a square cm: ``likely`` (None where no swatch was weighed), ``low`` (0 where no figure is published) and
     ``high``, and ``how`` they were reached, in words."""
@@ -61,7 +61,7 @@ class Density:
         return self.likely is None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class YarnUse:
     """What all ``count`` of a ``piece`` take of one ``yarn``: ``area`` in square cm, ``grams`` of fabric (at the
     likely density, else the highest) and how many ``ends``, each a tail; where yarn is carried there are fewer."""
@@ -74,7 +74,7 @@ class YarnUse:
     ends: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Need:
     """What the whole pattern takes of one ``yarn``, in grams.
 
@@ -98,7 +98,7 @@ class Need:
     to_buy: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figures:
     """All figures of a plan; ``margin`` in per cent. ``uses`` by piece, and in it by yarn as first worked; ``needs`` in
     the order of the pattern's yarns."""

@@ -7,20 +7,20 @@ where the stripes of a piece had best begin.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Literal
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import seams
 from turnchain.garment.seams import PlannedSeam
 from turnchain.numbers import counted
+from turnchain.records import frozen, replace
 from turnchain.yarns.stripes import begin_of, heights, sequence, stripes_of, written
 
 #: How many beginnings are tried for a piece: more than the rows of most orders before they come again.
 _MOST_BEGINNINGS = 60
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SeamRows:
     """A seam whose stripes should "meet" or "differ": the ``pairs`` of row numbers, of the piece ``one`` and of the
     piece ``other``, that lie side by side, counted from one end as far as both have rows. ``letter`` is the seam's."""

@@ -9,12 +9,12 @@ colours are approximate, and what prints them must say so.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 from turnchain import oklch
 from turnchain.errors import FileError
+from turnchain.records import frozen
 
 if TYPE_CHECKING:
     import numpy as np
@@ -36,7 +36,7 @@ LIT = 62  # per cent: the lightness told is that which so much of the group stay
 BORDER = 0.06  # of each side: what lies there in the main is the table
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhotographedColour:
     """A colour of the photograph, its ``share`` of the picture (0 to 1), and whether it is likely the ``table`` that
     the yarns lie on."""

@@ -11,12 +11,12 @@ both; where they cannot meet, ``meetings`` tells by how much.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import chain, cycle, islice, pairwise
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece, Stripes
+from turnchain.records import frozen, replace
 
 #: The greatest and least stripe height in rows where the pattern names none; up to which of Fibonacci's numbers.
 USUAL_MOST = 4
@@ -162,7 +162,7 @@ def begin_of(plan: Plan, name: str) -> int:
 # ------------------------------------------------------------------------------------------ pieces that are sewn
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Meeting:
     """Two pieces sewn together along the ends of their rows: ``rows`` that lie side by side from row 1,
     ``differing`` of them in different yarns; ``shift`` by how many rows the second piece's stripes come too early

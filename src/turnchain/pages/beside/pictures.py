@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 import xml.etree.ElementTree as ElementTree
-from dataclasses import dataclass, replace
 from io import BytesIO
 
 from turnchain import style
@@ -31,6 +30,7 @@ from turnchain.drawing.sizing import block, exact, measured
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.numbers import rounded
 from turnchain.pages.beside.petals import DUSK, SHADE, SHINE, Petals
+from turnchain.records import frozen, replace
 from turnchain.scene import INK, Group, Item, Path, Scene, Step, Use, polyline
 from turnchain.style import Theme
 from turnchain.wording.tables import language_of
@@ -81,7 +81,7 @@ class Painted(Colours):
         return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drawn:
     """The pictures as text of inline SVG: ``shared`` definitions to stand before all others on the page, a chart for
     every piece in the order given, the cloth."""

@@ -6,7 +6,6 @@ In: a plan, a piece as the maker's hand sees it, its chart. Out: HTML. Every row
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from unicodedata import bidirectional
 
 from turnchain import style
@@ -16,12 +15,13 @@ from turnchain.pages.beside import pictures
 from turnchain.pages.beside.lengths import Lengths, left_table
 from turnchain.pages.beside.markup import in_each, languages_of, plain, set_apart
 from turnchain.pattern import Pattern
+from turnchain.records import frozen
 from turnchain.wording import alt_texts, words
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """A piece on the page: its ``number`` from 1, the ``piece`` as planned and as the maker's hand ``own`` sees it."""
 

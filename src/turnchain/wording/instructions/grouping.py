@@ -7,9 +7,9 @@ rows they repeat; and of consecutive rows their stripes, or the cycle in which s
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
+from turnchain.records import frozen
 from turnchain.wording.instructions.rows import RowBlock, RowInstructions
 
 # Rows: three or four in turn can be remembered, not more.
@@ -56,7 +56,7 @@ def _followers(rows: tuple[RowInstructions, ...], at: int, period: int) -> int:
 _MOST_STRIPES = 12
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowStripe:
     """Rows ``first`` to ``last``, by number, both included, in the yarn called ``colour``."""
 
@@ -70,7 +70,7 @@ class RowStripe:
         return self.last - self.first + 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StripeOrder:
     """The stripes of rows told together: ``lead`` once, then ``cycle`` over and over to the row numbered ``last``,
     beginning in the rows numbered ``begins``. ``cycle`` holds the stripes of its first time and is empty, as is

@@ -7,12 +7,12 @@ has how it is worked, from which side, in what yarn, what it counts and what its
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.lattice import starting_side
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric
+from turnchain.records import frozen
 from turnchain.wording.instructions.steps import Step
 
 FabricSide: TypeAlias = Literal["RS", "WS"]
@@ -23,7 +23,7 @@ def fabric_side(row: int) -> FabricSide:
     return "RS" if starting_side(row) == starting_side(1) else "WS"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Foundation:
     """The chain to make: ``chains``, that is ``multiple`` times the clusters of row 1 and ``plus``. ``turning`` of them
     are row 1's turning chain, the other ``base`` lie under the row. ``colour`` is its yarn, None where the pattern
@@ -37,7 +37,7 @@ class Foundation:
     colour: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shaping:
     """An edge that goes in or out at the row's start or end, by ``halves`` half pitches from the row below: more than 0
     outwards, less than 0 inwards; a half pitch is half a cluster more or less."""
@@ -46,7 +46,7 @@ class Shaping:
     halves: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SpacesOnChain:
     """Where the spaces of row 1 lie in the closed fabric, whose dc show no groups: the first after ``first`` stitches,
     counted from where row 2 starts, the edge stitch being one of them; the others each ``every`` stitches on (0: there
@@ -56,7 +56,7 @@ class SpacesOnChain:
     every: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowInstructions:
     """One row: how it is worked, from which side, in what yarn, and what it counts.
 
@@ -85,7 +85,7 @@ class RowInstructions:
         return mine == (other.steps, other.clusters, other.counts, other.shaping)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowBlock:
     """Rows told together, in the order worked. Without ``models``, one row or several in the same words; with them, the
     rows go through the models in turn, which are the rows just before them."""
@@ -94,7 +94,7 @@ class RowBlock:
     models: tuple[RowInstructions, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SectionInstructions:
     """The body, or a section that begins on the row of it numbered ``after`` (None for the body). ``joined``: its yarn
     is joined anew. ``first`` is its first row, which is also the first of its ``blocks``."""
@@ -106,7 +106,7 @@ class SectionInstructions:
     blocks: tuple[RowBlock, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PieceInstructions:
     """All of a piece, of which ``count`` are made. ``row_count`` is how many rows it is high. ``colours`` are its yarns
     in the order met, none where the pattern names none; ``sections`` stand in the order worked."""

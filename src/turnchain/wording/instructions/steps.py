@@ -6,8 +6,9 @@ every row is made. What is met in the row below is named as a maker meets it: th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
+
+from turnchain.records import frozen
 
 #: In the row below, along the row being worked: the first met, the next after the last stitch, the last met; "same":
 #: the one in which the other section ended.
@@ -16,31 +17,31 @@ Which: TypeAlias = Literal["first", "next", "last", "same"]
 # ---------------------------------------------------------------------------------------------------- places
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChainFromHook:
     """A chain by its number from the hook, from 1; the chains skipped before it hold the turning chain."""
 
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NextChain:
     """The next chain of a foundation."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LastChain:
     """The last chain of the foundation."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Space:
     """A space of the row below."""
 
     which: Which
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DcOfCluster:
     """The ``nth`` dc, from 1 and as met in this row, of a cluster of the row below."""
 
@@ -48,22 +49,22 @@ class DcOfCluster:
     which: Which
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LastDcOfLastCluster:
     """The dc next to the post of a flush edge: where a decrease stands."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TopOfTurningChain:
     """The third chain of the turning chain below, be it 3 or 3 and the gap."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BaseOfTurningChain:
     """What this row's own turning chain stands on."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EdgeDc:
     """The edge stitch of the row below, from which a step out was chained."""
 
@@ -83,14 +84,14 @@ Place: TypeAlias = (
 # ----------------------------------------------------------------------------------------------------- steps
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chain:
     """``number`` chains: a gap or a turning chain; in captions also the foundation."""
 
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewChain:
     """``number`` chains to step out on; the last ``turning`` of them are the row's turning chain."""
 
@@ -98,31 +99,31 @@ class NewChain:
     turning: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SkipEdge:
     """The edge stitch of the row below passed by: the slip stitches that follow do not count it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Turn:
     """Turn the work."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlipAlong:
     """A slip stitch in each of the next ``number`` stitches; a chain counts as a stitch."""
 
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlipInto:
     """One slip stitch, in ``place``."""
 
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Work:
     """What is worked in one place: a dc, two dc, a cluster, or a cluster and a dc."""
 
@@ -130,35 +131,35 @@ class Work:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DcInChains:
     """A dc in each of the next ``number`` chains."""
 
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClusterInSpaces:
     """A cluster in each of the next ``number`` spaces (closed fabric: nothing stands between them)."""
 
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SkipChains:
     """``number`` chains left out."""
 
     number: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SkipCluster:
     """A cluster of the row below passed by."""
 
     which: Which
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repeat:
     """``steps`` worked ``times`` times, at least twice."""
 
@@ -166,7 +167,7 @@ class Repeat:
     times: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Join:
     """The yarn ``colour`` (None where the pattern names none) joined anew at ``place``, counted from where ``section``
     ends in this row, ``skipped`` whole clusters on."""
@@ -177,7 +178,7 @@ class Join:
     colour: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leave:
     """What stays unworked at the row's end: the turning chain alone, the last ``clusters`` (0 for the other two), or
     the rest."""

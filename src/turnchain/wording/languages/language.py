@@ -7,13 +7,13 @@ keeps what was said, so that the abbreviations explain what is used and nothing 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from turnchain.records import frozen
 from turnchain.units import Unit, shown, tailored
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Token:
     """A word of the craft: ``short`` as it stands in rows, ``full`` as the abbreviations explain it (empty for a
     plain word that needs none)."""
@@ -22,7 +22,7 @@ class Token:
     full: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Language:
     """One language.
 

@@ -7,7 +7,6 @@ In: a ``Plan`` whose rows are counted, with its stock and its wishes. Out: the `
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -15,6 +14,7 @@ from turnchain.errors import Stopped
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import counted
 from turnchain.pattern import Stripes
+from turnchain.records import replace
 from turnchain.terminal import Tell
 from turnchain.yarns import figures as yarn
 from turnchain.yarns import meeting

@@ -7,12 +7,12 @@ those ways are kept that stay nearest to the grams aimed at. Figures are grams i
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
+from turnchain.records import fields, mutable
 from turnchain.yarns.stash.task import Task, ahead, aims, stripes_in, used
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -46,7 +46,7 @@ class Weighed:
         return short, rests[..., self._use_up].sum(axis=-1), rests.max(axis=-1)
 
 
-@dataclass
+@mutable
 class _Ways:
     """Ways to reach one row, side by side.
 
@@ -64,13 +64,12 @@ class _Ways:
 
     def take(self, index: Whole) -> _Ways:
         """Only the ways at ``index``."""
-        return _Ways(*(getattr(self, name)[index] for name in self.__dataclass_fields__))
+        return _Ways(*(getattr(self, name)[index] for name in fields(self)))
 
     @staticmethod
     def joined(parts: Sequence[_Ways]) -> _Ways:
         """All ways of all ``parts``, in order."""
-        names = _Ways.__dataclass_fields__
-        return _Ways(*(np.concatenate([getattr(part, name) for part in parts]) for name in names))
+        return _Ways(*(np.concatenate([getattr(part, name) for part in parts]) for name in fields(_Ways)))
 
 
 class TooMany(Exception):

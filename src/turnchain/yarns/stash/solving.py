@@ -7,12 +7,12 @@ is improved by small changes, stripe by stripe.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
 
+from turnchain.records import frozen, replace
 from turnchain.yarns.stash.search import Floats, Search, TooMany, Weighed, Whole
 from turnchain.yarns.stash.task import (
     Answer,
@@ -283,7 +283,7 @@ def _arrays(stripes: list[Stripe]) -> tuple[Whole, Whole, Whole]:
 # ---------------------------------------------------------------------------------------------------- too little
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Nearest:
     """The nearest plan that can be made: ``words`` in English for what is changed in the wishes or the rows ("with
     apart = 1"), and its answer."""

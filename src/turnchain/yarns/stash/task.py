@@ -7,17 +7,18 @@ plan within its wishes, and the grams of every yarn that would leave rests as ev
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 from math import gcd
 from typing import NamedTuple, TypeAlias
 
+from turnchain.records import frozen, replace
+
 Grams: TypeAlias = tuple[Fraction, ...]  # one for every yarn
 Stripe: TypeAlias = tuple[int, int]  # the index of its yarn, and how many rows it has
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thread:
     """A stretch worked without joining anew: rows ``first`` to ``last`` of the stripes (from 0, both included), made
     ``count`` times."""
@@ -27,7 +28,7 @@ class Thread:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wishes:
     """What stripes should be like.
 
@@ -44,7 +45,7 @@ class Wishes:
     barred: tuple[tuple[int, int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Task:
     """What is to be shared out.
 
@@ -95,7 +96,7 @@ class Score(NamedTuple):
     stripes: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """A way to share the rows out: ``colours`` by the index of the yarn, one for every row.
 
