@@ -164,6 +164,23 @@ def test_a_mutable_record_changes_and_has_defaults_of_its_own() -> None:
     assert tally.count == 1
 
 
+def test_what_a_class_says_itself_stays() -> None:
+    @frozen
+    class Named:
+        name: str
+        rows: tuple[int, ...]
+
+        def __hash__(self) -> int:
+            return hash(self.name)
+
+        def __repr__(self) -> str:
+            return self.name
+
+    assert hash(Named("front", (1,))) == hash("front")
+    assert repr(Named("front", (1,))) == "front"
+    assert Named("front", (1,)) != Named("front", (2,))
+
+
 def test_what_a_class_checks_is_checked_at_every_record() -> None:
     for _ in range(2):
         with pytest.raises(ValueError, match="less than nothing"):

@@ -77,11 +77,11 @@ def mutable(kind: Any = None, /, *, eq: bool = True) -> Any:
 
 def _made(kind: type[Any], shared: dict[str, Any], slots: bool) -> type[Any]:
     names = tuple(kind.__annotations__)
-    body = dict(vars(kind))
+    body = {"__repr__": _shown, "__reduce__": _reduced} | shared | vars(kind)  # what the class has itself stays
     defaults = {name: body.pop(name) for name in names if name in body}
     for name in ("__dict__", "__weakref__"):
         body.pop(name, None)
-    body.update(shared, __qualname__=kind.__qualname__, __match_args__=names, __repr__=_shown, __reduce__=_reduced)
+    body |= {"__qualname__": kind.__qualname__, "__match_args__": names}
     body["__slots__"] = names if slots else (*names, "__dict__")
     made: type[Any] = type(kind)(kind.__name__, kind.__bases__, body)  # type: ignore[misc]  # a class, by its metaclass
 
