@@ -11,10 +11,15 @@ import pytest
 
 import turnchain
 from turnchain.errors import MakerError
+from turnchain.fabric.gauge import gauge_of
 from turnchain.live.answering import PARTS, Live
 from turnchain.live.drawn import scene_json
 from turnchain.live.editing import Edit, edited
 from turnchain.live.reach import reach
+from turnchain.planning import kept
+from turnchain.planning.budget import MOST_PLACES, BudgetSpent, SearchBudget
+from turnchain.planning.kept import KeptPieces
+from turnchain.planning.pieces import choice_of
 
 CASES = Path(__file__).parent / "cases"
 HERON = (CASES / "heron_top.toml").read_text("utf-8")
@@ -171,3 +176,32 @@ def test_files_are_those_of_the_program() -> None:
     assert files["blanket.svg"] == turnchain.svg(turnchain.chart(plan, "blanket"))
     assert files["blanket.png"].startswith(b"\x89PNG")
     assert files["booklet.pdf"].startswith(b"%PDF")
+
+
+def test_a_change_of_one_piece_plans_that_piece_alone() -> None:
+    searched: list[str] = []
+    live = Live()
+    live.plan(turnchain.loads(HERON, "pattern"))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(kept, "choice_of", lambda piece, *rest: searched.append(piece.name) or choice_of(piece, *rest))
+        text = edited(HERON, [Edit(("piece", 2, "count"), 1)])
+        live.plan(turnchain.loads(text, "pattern"))
+        assert searched == ["sleeve"]
+        live.plan(turnchain.loads(edited(text, [Edit(("yarn", 0, "stock"), 70)]), "pattern"))
+        assert searched == ["sleeve"]
+
+
+def test_a_piece_known_counts_against_the_budget_as_its_search_did() -> None:
+    pattern, known, spent = turnchain.loads(HERON), KeptPieces(), []
+    gauge = gauge_of(pattern.swatches)
+    for _ in range(2):
+        budget = SearchBudget()
+        choices = [known.choice(piece, pattern, gauge, budget) for piece in pattern.pieces]
+        assert all(choice.job.budget is budget for choice in choices)
+        plans = [known.planned(choice) for choice in choices]
+        spent.append(budget.places)
+    assert spent[0] == spent[1] > 0
+    short = SearchBudget(MOST_PLACES - 1)
+    with pytest.raises(BudgetSpent):
+        known.choice(pattern.pieces[0], pattern, gauge, short)
+    assert [plan.name for plan in plans] == ["front", "back", "sleeve"]

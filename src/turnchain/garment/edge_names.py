@@ -86,7 +86,7 @@ def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
 
 
 def _role(plan: Plan, piece: PiecePlan) -> Role:
-    return next(part.role for part in roles.parts(plan) if part.piece is piece)
+    return next(part.role for part in roles.parts(plan) if part.piece.name == piece.name)
 
 
 def _hand(plan: Plan, piece: PiecePlan, copy: int, points: tuple[edges.Point, ...]) -> Hand:

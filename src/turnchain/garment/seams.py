@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, TypeAlias
 
@@ -119,6 +120,7 @@ class PlannedSeam:
         return 2 * abs(self.off) <= self.one.piece.gauge.row
 
 
+@lru_cache(maxsize=4)  # asked for by everything that tells of a garment
 def of(plan: Plan) -> tuple[PlannedSeam, ...]:
     """Every seam in the order of sewing (``ORDER``), lettered A, B ... in that order: all that come of one seam of the
     pattern file have one letter. Seams of edges that the plan has not are left out: ``lacking``."""

@@ -25,10 +25,13 @@ import turnchain
 from turnchain import sizes
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError, Problem
-from turnchain.fabric.plan import Plan
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.live import editing, facts
 from turnchain.live.drawn import scene_json
+from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
+from turnchain.planning.kept import KeptPieces
+from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
 
 Json: TypeAlias = Any
@@ -44,6 +47,8 @@ class Live:
 
     def __init__(self) -> None:
         self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
+        self._searched = KeptPieces()
+        self._pieces: dict[PiecePlan, PiecePlan] = {}
         self.planned = 0  # how often something was planned, for tests
 
     def answer(self, message: Message) -> Message:
@@ -71,12 +76,19 @@ class Live:
         about the pattern have changed. Raises PatternError."""
         key = _what_decides(pattern)
         if key not in self._plans:
-            self._plans[key] = turnchain.plan(pattern, SOURCE)
+            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=self._searched))
             self.planned += 1
             if len(self._plans) > KEPT:
                 self._plans.popitem(last=False)
         self._plans.move_to_end(key)
         return replace(self._plans[key], pattern=pattern)
+
+    def _same_pieces(self, plan: Plan) -> Plan:
+        """``plan`` with the very pieces of plans before it where they are equal: caches then find them at once."""
+        pieces = tuple(self._pieces.setdefault(piece, piece) for piece in plan.pieces)
+        while len(self._pieces) > KEPT * max(12, len(pieces)):
+            del self._pieces[next(iter(self._pieces))]
+        return replace(plan, pieces=pieces)
 
     def _parts(self, plan: Plan, message: Message) -> Iterator[tuple[str, Json]]:
         names = [piece.name for piece in plan.pieces]
@@ -125,15 +137,9 @@ def _facts(plan: Plan) -> Message:
         "gauge": facts.gauge(plan),
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
-        "doubts": _doubts(turnchain.report(plan)),
+        "doubts": doubts(plan),
         "tables": {name: list(table) for name, table in sizes.TABLES.items()},
     }
-
-
-def _doubts(report: str) -> list[str]:
-    """What the report warns of."""
-    marks = ("warning: ",)
-    return [line.strip().removeprefix(mark) for line in report.splitlines() for mark in marks if mark in line]
 
 
 def _look(message: Message) -> Look:

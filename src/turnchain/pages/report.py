@@ -35,6 +35,13 @@ def report(plan: Plan, colours: bool = False, brief: bool = False) -> str:
     return "\n".join(lines) + "\n"
 
 
+def doubts(plan: Plan) -> list[str]:
+    """Every warning of the report, and after them what should be looked at again of how it fits; in English."""
+    plan = told_in(plan, plan.pattern.terms)
+    fit = [f"{one.about}: {one.words}" for one in wearing.checks(plan) if one.says == "look"]
+    return [*_doubts(plan), *fit]
+
+
 def _doubts(plan: Plan) -> Iterator[str]:
     """All warnings: of the gauge, of each piece, of the yarn."""
     yield from plan.warnings

@@ -14,7 +14,8 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.agreeing import agreed
 from turnchain.planning.budget import BudgetSpent, SearchBudget
-from turnchain.planning.pieces import Choice, Unplannable, choice_of, plan_begun_piece
+from turnchain.planning.kept import KeptPieces
+from turnchain.planning.pieces import Choice, Unplannable, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
 from turnchain.records import replace
@@ -30,32 +31,39 @@ TOO_LONG = (
 )
 
 
-def plan_pattern(pattern: Pattern, source: str = "pattern", tell: Tell | None = None) -> Plan:
+def plan_pattern(
+    pattern: Pattern, source: str = "pattern", tell: Tell | None = None, kept: KeptPieces | None = None
+) -> Plan:
     """The plan of a whole pattern; ``source`` names the file in messages, ``tell`` is called with words
-    for what is found while stripes from the stash are searched.
+    for what is found while stripes from the stash are searched. Pieces that ``kept`` has from before are not planned
+    again; the plan is the same without it.
 
     A piece that is begun keeps its worked rows; the rest of it, and every piece not begun, goes by the gauge
     measured on what is worked. Raises PatternError with every piece that cannot be planned, or where the stripes do
     not suit the pieces; Stopped where the maker stops the search for stripes from the stash.
     """
-    return _plan_pattern(pattern, source, SearchBudget(), tell)
+    return _plan_pattern(pattern, source, SearchBudget(), tell, KeptPieces() if kept is None else kept)
 
 
-def _plan_pattern(pattern: Pattern, source: str, budget: SearchBudget, tell: Tell | None) -> Plan:
-    pieces, gauge = _planned_pieces(pattern, source, budget)
+def _plan_pattern(
+    pattern: Pattern, source: str, budget: SearchBudget, tell: Tell | None, kept: KeptPieces
+) -> Plan:
+    pieces, gauge = _planned_pieces(pattern, source, budget, kept)
     warnings = (*about_gauge(gauge, pattern.fabric, pattern.units), *about_pattern(pattern, gauge))
     begun = None
     if pattern.progress:  # the worked rows keep the yarns of the plan they were worked by
-        begun = _plan_pattern(replace(pattern, progress=()), source, budget, tell)
+        begun = _plan_pattern(replace(pattern, progress=()), source, budget, tell, kept)
     return coloured(Plan(pattern, gauge, pieces, warnings), source, begun, tell)
 
 
-def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tuple[tuple[PiecePlan, ...], Gauge]:
+def _planned_pieces(
+    pattern: Pattern, source: str, budget: SearchBudget, kept: KeptPieces
+) -> tuple[tuple[PiecePlan, ...], Gauge]:
     """All pieces without colours, and the gauge of those not begun: what is worked is measured, and the others go by
     that."""
     gauge = gauge_of(pattern.swatches)
     begun = {one.piece: one for one in pattern.progress}
-    choices = _choices(pattern, source, gauge, budget, {})
+    choices = _choices(pattern, source, gauge, budget, kept, {})
     planned: dict[str, PiecePlan] = {}
     if begun:
         worked = [piece for piece in pattern.pieces if piece.name in begun]
@@ -66,18 +74,19 @@ def _planned_pieces(pattern: Pattern, source: str, budget: SearchBudget) -> tupl
             lambda piece: plan_begun_piece(choices[piece.name], pattern, begun[piece.name], budget),
         )
         gauge = mean_gauge([piece.gauge for piece in planned.values()])
-        choices = _choices(pattern, source, gauge, budget, {name: one.row_count for name, one in planned.items()})
-    planned |= {name: choice.planned() for name, choice in choices.items()}
+        rows = {name: one.row_count for name, one in planned.items()}
+        choices = _choices(pattern, source, gauge, budget, kept, rows)
+    planned |= {name: kept.planned(choice) for name, choice in choices.items()}
     return tuple(planned[piece.name] for piece in pattern.pieces), gauge
 
 
 def _choices(
-    pattern: Pattern, source: str, gauge: Gauge, budget: SearchBudget, begun: Mapping[str, int]
+    pattern: Pattern, source: str, gauge: Gauge, budget: SearchBudget, kept: KeptPieces, begun: Mapping[str, int]
 ) -> dict[str, Choice]:
     """What the pieces might be by ``gauge``, those that meet with the same rows; but for pieces ``begun``, of which
     only their rows are known."""
     pieces = [piece for piece in pattern.pieces if piece.name not in begun]
-    found = _of_each(pattern, source, pieces, lambda piece: choice_of(piece, pattern, gauge, budget))
+    found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
     return agreed(pattern, found, begun)
 
 
