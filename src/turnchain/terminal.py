@@ -7,7 +7,6 @@ that is no terminal.
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -31,6 +30,8 @@ def waiting_line() -> Iterator[Tell | None]:
     if not sys.stderr.isatty():
         yield None
         return
+    import shutil  # loaded when there is a terminal
+
     width = shutil.get_terminal_size().columns - 1
 
     def tell(words: str) -> None:

@@ -25,7 +25,7 @@ _CM: Final = {
 _TAPE: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 #: Into how many parts a tape divides each unit, for makers.
 _TAPE_PARTS: Final[dict[Unit, int]] = {"cm": 2, "in": 8}
-_WRITTEN: Final = re.compile(
+_WRITTEN: Final = (  # compiled when the first length is read
     r"(?P<sign>[-−+]?)\s*"
     # "1,234" is left out on purpose: it is a thousand to one maker and little more than one to another.
     r"(?:(?P<decimal>[0-9]+\.?[0-9]*|\.[0-9]+|[0-9]+,[0-9]{1,2})"
@@ -136,7 +136,7 @@ def _written(text: str, unit: Unit) -> Fraction:
     tidy = text[: _MOST_LETTERS + 1].strip().lower()
     for sign, parts in _TAPE.items():
         tidy = tidy.replace(sign, f" {parts}")
-    found = _WRITTEN.fullmatch(tidy.strip())
+    found = re.fullmatch(_WRITTEN, tidy.strip())
     if found is None or len(text) > _MOST_LETTERS:
         if re.match(r"[-+]?[0-9]+,[0-9]{3}", tidy):
             raise ValueError('must have a decimal point and no comma between thousands, such as "1200 mm"')

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import cached_property
 
 from turnchain.pattern import Fabric, Progress, Swatch
 from turnchain.records import frozen
@@ -19,7 +20,7 @@ MOST_PITCH_IN_ROWS = Fraction(24, 10)
 USUAL_PITCH_IN_ROWS = Fraction(2)
 
 
-@frozen
+@frozen(slots=False)
 class Gauge:
     """``pitch`` and ``row`` in cm: the means over the readings; ``pitches`` and ``row_heights`` are the
     (least, greatest) reading of each."""
@@ -29,7 +30,7 @@ class Gauge:
     pitches: tuple[Fraction, Fraction]
     row_heights: tuple[Fraction, Fraction]
 
-    @property
+    @cached_property
     def half(self) -> Fraction:
         """Half a pitch in cm: the unit of every position across a piece."""
         return self.pitch / 2

@@ -58,8 +58,9 @@ class SideEdge:
     def nearest(self, cm: Fraction) -> Fraction:
         """Where a seam can end (one of ``stops``) that is nearest to ``cm`` below the shoulder: in cm along the edge,
         down from the shoulder. Of two as near, the higher."""
-        found = stops(self.piece, self.run)
-        down = [self.length - stop for stop in found] if self.right else found
+        run = self.run
+        found = stops(self.piece, run)
+        down = [run.length - stop for stop in found] if self.right else found
         return min(down, key=lambda stop: (abs(stop - cm), stop))
 
     def shaped(self) -> Fraction | None:

@@ -8,7 +8,7 @@ the top of the row below and then up; elsewhere a row's post leans from the edge
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -105,7 +105,8 @@ def around(piece: PiecePlan) -> tuple[Run, ...]:
     )
 
 
-def of(piece: PiecePlan) -> dict[str, EdgeLine]:
+@lru_cache(maxsize=64)
+def of(piece: PiecePlan) -> Mapping[str, EdgeLine]:
     """Every named edge, by its name.
 
     A panel worked sideways has first, last, lower and upper, the others first, last, left and right. Where a neck

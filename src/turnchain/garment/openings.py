@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -50,6 +51,7 @@ class Opening:
         return sum((one.stretch.length for one in self.stretches), Fraction(0))
 
 
+@lru_cache(maxsize=8)  # asked by all that is said of a garment
 def of(plan: Plan) -> tuple[Opening, ...]:
     """Every opening, in the order of ``ORDER``: necks first and then downwards."""
     cloth = _Cloth(plan)
