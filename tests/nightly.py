@@ -38,6 +38,7 @@ from random_files import file_at
 from turnchain.errors import PatternError
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import gauge_of
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Edge, Fit, PiecePlan, Plan, Row
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Progress, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
@@ -153,7 +154,7 @@ def walk_at(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
     swatch = _swatch(rng)
     piece = Piece("walk", width=Fraction(10), length=Fraction(10))
     pattern = replace(_pattern(rng, swatch, piece), terms=rng.choice(("US", "UK")))
-    gauge, fabric, phase = gauge_of(pattern.swatches), pattern.fabric, rng.randint(0, 1)
+    gauge, recipe, phase = gauge_of(pattern.swatches), recipe_of(pattern.fabric), rng.randint(0, 1)
     made = list(_walk(rng, pattern, phase, rng.randint(1, rows), clusters))
     first = made[0]
     kinds = (first.edge(first.starts).kind, first.edge(first.ends).kind)
@@ -162,8 +163,8 @@ def walk_at(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
         Fit("length", Fraction(0), len(made) * gauge.row),
     )
     planned = PiecePlan(
-        name="walk", count=1, worked="upwards", fabric=fabric, gauge=gauge, phase=phase, row_plan="alike",
-        foundation_chain=stitches.foundation(fabric, first.clusters, *kinds), rows=tuple(made), fit=fit,
+        name="walk", count=1, worked="upwards", recipe=recipe, gauge=gauge, phase=phase, row_plan="alike",
+        foundation_chain=stitches.foundation(recipe, first.clusters, *kinds), rows=tuple(made), fit=fit,
         farthest=None, alternatives=(), warnings=(), top=None, free_outline=False, has_neck=False,
     )  # fmt: skip
     return Plan(pattern, gauge, (planned,), ())
@@ -171,7 +172,7 @@ def walk_at(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
 
 def _walk(rng: Random, pattern: Pattern, phase: int, rows: int, clusters: int) -> Iterator[Row]:
     at = (0, rng.randint(3, 2 * clusters))
-    while lattice.clusters(*at, 1, phase) < 1:
+    while lattice.clusters(*at, 1 + phase) < 1:
         at = (0, rng.randint(3, 2 * clusters))
     below = _row(pattern, phase, 1, at, None)
     yield below
@@ -193,28 +194,29 @@ def _next(rng: Random, pattern: Pattern, phase: int, number: int, below: Row) ->
     at = (below.left.at + left, below.right.at - right)
     inside = [below.left.at < place < below.right.at for place in at]
     fits = all(one or step < 2 for one, step in zip(inside, (left, right), strict=True))
-    if not fits or at[1] - at[0] > 40 or lattice.clusters(*at, number, phase) < 1:
+    if not fits or at[1] - at[0] > 40 or lattice.clusters(*at, number + phase) < 1:
         return None
     return _row(pattern, phase, number, at, below)
 
 
 def _row(pattern: Pattern, phase: int, number: int, at: tuple[int, int], below: Row | None) -> Row:
+    recipe = recipe_of(pattern.fabric)
     edges = {}
     work = {}
     for side, place, inwards in (("left", at[0], 1), ("right", at[1], -1)):
         under = below.edge(side) if below else None  # type: ignore[arg-type]
         step = (place - under.at) * inwards if under else 0
-        move = lattice.move(step, under.kind) if under else "straight"
+        move = recipe.table.named(under.kind, step) if under else "straight"
         size = abs(step) if move in ("step_in", "step_out") else 0
-        edges[side] = Edge(place, lattice.kind(place, number, phase), move, size)
+        edges[side] = Edge(place, recipe.kind(place, number + phase), move, size)
         work[side] = stitches.EdgeWork(edges[side].kind, move, size, under.kind if under else None)
     starts = lattice.starting_side(number)
     ends = "left" if starts == "right" else "right"
-    clusters = lattice.clusters(*at, number, phase)
-    counts = stitches.count(pattern.fabric, clusters, work[starts], work[ends])
+    clusters = lattice.clusters(*at, number + phase)
+    counts = stitches.count(recipe, clusters, work[starts], work[ends])
     place = ("body", number, number - 1, None if below is None else below.index, False)
     colour = pattern.yarns[number // 3 % len(pattern.yarns)].name if pattern.yarns else None
-    return Row(*place, edges["left"], edges["right"], starts, clusters, colour, counts)
+    return Row(*place, edges["left"], edges["right"], starts, clusters, colour, counts, (number + phase) % 2)
 
 
 # ---------------------------------------------------------------------------------------------------- proving

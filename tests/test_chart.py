@@ -120,7 +120,7 @@ class Ruler:
 def expected(piece: PiecePlan, row: Row) -> list[tuple[str, float, float]]:
     """What the grid has in ``row``: names, heads and feet."""
     stitches = Grid(piece).row(row)
-    opens = row.edge(row.starts).kind == "spaced" and piece.fabric.gap > 0
+    opens = row.edge(row.starts).kind == "spaced" and piece.recipe.gap > 0
     names = {
         Symbol.DC: "dc",
         Symbol.CHAIN: "ch",
@@ -130,7 +130,7 @@ def expected(piece: PiecePlan, row: Row) -> list[tuple[str, float, float]]:
     return [
         (
             names[Symbol(symbol)],
-            gathered(piece, row, head, 0.94 if piece.fabric.gap else 0.90) if symbol == Symbol.DC else head,
+            gathered(piece, row, head, 0.94 if piece.recipe.gap else 0.90) if symbol == Symbol.DC else head,
             drawn_foot(piece, row, symbol, foot, into),
         )
         for symbol, head, foot, into in zip(
@@ -142,17 +142,17 @@ def expected(piece: PiecePlan, row: Row) -> list[tuple[str, float, float]]:
 def drawn_foot(piece: PiecePlan, row: Row, symbol: int, foot: float, into: int) -> float:
     """Where a foot is drawn: with its neighbours on a chain, and on a stitch where the head of that is drawn."""
     if symbol == Symbol.DC and into == Into.FOUNDATION:
-        return gathered(piece, row, foot, 0.875 if piece.fabric.cluster == 5 else 0.84)
+        return gathered(piece, row, foot, 0.875 if piece.recipe.unit_width == 5 else 0.84)
     under = piece.below(row)
     if under is not None and into == Into.STITCH and symbol != Symbol.SLIP_STITCH:
-        return gathered(piece, under, foot, 0.94 if piece.fabric.gap else 0.90)
+        return gathered(piece, under, foot, 0.94 if piece.recipe.gap else 0.90)
     return foot
 
 
 def gathered(piece: PiecePlan, row: Row, at: float, share: float) -> float:
     """Where a dc of a cluster is drawn: nearer the middle of its cluster, so that fans stay apart."""
-    k, apart = piece.fabric.cluster, 2 / (piece.fabric.cluster + piece.fabric.gap)
-    for centre in lattice.centres(row.left.at, row.right.at, row.number, piece.phase):
+    k, apart = piece.recipe.unit_width, 2 / (piece.recipe.unit_width + piece.recipe.gap)
+    for centre in lattice.centres(row.left.at, row.right.at, row.number + piece.phase):
         if abs(at - centre) <= (k - 1) / 2 * apart + 0.01:
             return centre + share * (at - centre)
     return at
@@ -211,26 +211,26 @@ def test_the_plan_counts_what_is_drawn(charts: Charts) -> None:
 
 def test_a_cluster_is_complete_stitches_with_one_foot_and_heads_apart(charts: Charts) -> None:
     for _, piece, chart in charts:
-        ruler, k = Ruler(piece, chart), piece.fabric.cluster
+        ruler, k = Ruler(piece, chart), piece.recipe.unit_width
         for under, row in pairwise(piece.rows):
             dcs = [one for one in chart.row(row.index + 1) if one.what == "dc"]
-            for centre in lattice.centres(row.left.at, row.right.at, row.number, piece.phase):
+            for centre in lattice.centres(row.left.at, row.right.at, row.number + piece.phase):
                 if under.left.at < centre < under.right.at:
                     heads = sorted(one.head[0] for one in dcs if abs(ruler.position(one.foot[0]) - centre) < 0.1)
                     assert len(heads) == k
-                    assert min(np.diff(heads)) > 0.88 * ruler.half * 2 / (k + piece.fabric.gap)
+                    assert min(np.diff(heads)) > 0.88 * ruler.half * 2 / (k + piece.recipe.gap)
 
 
 def test_the_foundation_is_as_many_chains_as_row_1_is_wide(charts: Charts) -> None:
     for _, piece, chart in charts:
         ruler, first = Ruler(piece, chart), piece.rows[0]
         places = sorted(ruler.position(x) for x, _ in chart.places_of_uses(chart.group("foundation")))
-        assert len(places) == piece.foundation_chain - turning_chain(piece.fabric, first.edge(first.starts).kind)
+        assert len(places) == piece.foundation_chain - turning_chain(piece.recipe, first.edge(first.starts).kind)
         under = np.array(places) - np.sort(Grid(piece).foundation())
         # under its stitch; at a flush edge of the closed fabric, where these crowd, the last two are moved apart
         assert np.abs(under[2:-2]).max(initial=0) < 0.03
         assert np.abs(under).max() < 0.23
-        assert np.diff(places).min() > 0.74 * 2 / (piece.fabric.cluster + piece.fabric.gap)
+        assert np.diff(places).min() > 0.74 * 2 / (piece.recipe.unit_width + piece.recipe.gap)
 
 
 def test_bands_are_in_a_tint_of_the_yarn_and_follow_the_edge_line(charts: Charts) -> None:
@@ -293,9 +293,9 @@ def test_the_chain_of_the_first_stitch_is_marked(charts: Charts) -> None:
         ruler, first = Ruler(piece, chart), piece.rows[0]
         (mark,) = (one for one in chart.words(chart.group("below")) if one.words.endswith(" ch"))
         number = int(re.sub("[a-z ]", "", mark.words))
-        fabric, start = piece.fabric, first.edge(first.starts).kind
+        recipe, start = piece.recipe, first.edge(first.starts).kind
         # by hand (DEVELOPERS.md, The lattice): 5 at a flush start, 5 + g + e at a spaced one
-        assert number == 5 + (0 if start == "flush" else fabric.gap + fabric.edge)
+        assert number == 5 + (0 if start == "flush" else recipe.gap + recipe.filled)
         (tick,) = (path for path in chart.group("below").iterfind("{*}path"))
         (corners,) = strokes(tick)
         x = sum(place[0] for place in corners[:4]) / 4
@@ -320,7 +320,7 @@ def test_the_key_speaks_the_terms_of_the_file(charts: Charts) -> None:
         short = dc[-3:-1]
         assert dc in words
         assert other not in words
-        assert f"cluster: {piece.fabric.cluster} {short} in one space, each complete" in words
+        assert f"cluster: {piece.recipe.unit_width} {short} in one space, each complete" in words
         assert f"turning chain: ch 3, counts as a {short}" in words
         assert str(piece.foundation_chain) in words
         for yarn in {row.colour for row in piece.rows} - {None}:
@@ -440,7 +440,7 @@ def test_stitches_on_a_step_out_stand_on_the_chains_that_the_words_count(name: s
                 continue
             chains = made.head[: int((made.symbol == Symbol.TURNING_CHAIN).argmax())][::-1]
             # counted as on a foundation: the turning chain first, then the chain under the edge stitch
-            first = turning_chain(piece.fabric, row.edge(row.starts).kind) + 1
+            first = turning_chain(piece.recipe, row.edge(row.starts).kind) + 1
             for foot, number in zip(made.foot[own], made.target[own], strict=True):
                 assert foot == pytest.approx(chains[number - first], abs=0.01), f"row {row.number}"
                 seen += 1

@@ -27,6 +27,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import DETAIL_SIZE
 from turnchain.making import planned as plan_of_file
@@ -55,9 +56,9 @@ def of_edges(
     pattern = Pattern("Edges", (UNIT,), (piece,), fabric, terms=terms)
     gauge = gauge_of(pattern.swatches)
     chosen = Candidate(left, right, phase, Fraction(0), "alike", 0, 0, 0, 0, 10)
-    rows = rows_of(chosen, fabric)
+    rows = rows_of(chosen, recipe_of(fabric))
     made = PiecePlan(
-        "piece", 1, "upwards", fabric, gauge, phase, "alike", 10, rows, (), None, (), (), None, True, False
+        "piece", 1, "upwards", recipe_of(fabric), gauge, phase, "alike", 10, rows, (), None, (), (), None, True, False
     )
     return Plan(pattern, gauge, (made,), ())
 
@@ -222,7 +223,7 @@ def place_of_the_hook(grid: Grid, row: Row, at: Side) -> tuple[float, Into]:
     if row.starts == at:
         centre = min if at == "left" else max
         heads = [float(made.head[i]) for i in dcs[:-1]]
-        k = grid.piece.fabric.cluster
+        k = grid.piece.recipe.unit_width
         extra = 1 if row.edge(at).kind == "spaced" and grid.closed else 0
         first = dcs[extra : extra + k]
         assert centre(heads) in [float(made.head[i]) for i in dcs[: extra + 1]]

@@ -21,6 +21,7 @@ from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
+from turnchain.fabric.library import recipe_of
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
@@ -490,7 +491,7 @@ def nothing_better(piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
     )
     counted = gauge_of((swatch,))
     target = target_of(piece, counted, top_side(piece, Pattern("Small", (swatch,), (piece,), fabric)))
-    claimed = min(candidates(Job(target, counted, fabric, "cm"), target.row_plan), key=lambda one: one.rank)
+    claimed = min(candidates(Job(target, counted, recipe_of(fabric), "cm"), target.row_plan), key=lambda one: one.rank)
     assert close(Fraction(claimed.cost, 10**12), place.cost)
     assert close(Fraction(claimed.width_off, 10**6), place.width)
     exact: list[Any] = [claimed.missed, claimed.turns, claimed.rows, claimed.foundation, claimed.phase]
@@ -603,8 +604,8 @@ def test_every_small_change_of_a_plan_ranks_worse() -> None:
     [
         ("moves.STEP_COST", 400, STEPPED),
         (
-            "moves.FORCED_INCREASE_COST",
-            0,
+            "moves._price",  # forced moves cost nothing
+            lambda task, there, back: 0,
             Piece("tie", outline=((Fraction(0), Fraction(5)), (Fraction(6), Fraction(13)))),
         ),
         ("candidates.row_counts", lambda wanted, odd, least: [int(wanted) + 1], STEPPED),

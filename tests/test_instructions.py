@@ -10,6 +10,7 @@ import pytest
 
 from test_words import case_of, made_row
 from turnchain.fabric import stitches as counted
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
@@ -32,9 +33,9 @@ def piece_of(fabric: Fabric, phase: int, *edges: tuple[int, int]) -> PiecePlan:
         rows.append(made_row(fabric, phase, number, at, rows[-1] if rows else None))
     first = rows[0]
     kinds = (first.edge(first.starts).kind, first.edge(first.ends).kind)
-    chains = counted.foundation(fabric, first.clusters, *kinds)
+    chains = counted.foundation(recipe_of(fabric), first.clusters, *kinds)
     model = case_of("heron_top").pieces[0]
-    return replace(model, fabric=fabric, phase=phase, foundation_chain=chains, rows=tuple(rows))
+    return replace(model, recipe=recipe_of(fabric), phase=phase, foundation_chain=chains, rows=tuple(rows))
 
 
 def steps_of(fabric: Fabric, phase: int, *edges: tuple[int, int]) -> str:

@@ -13,8 +13,10 @@ from hypothesis import strategies as st
 
 from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Kind, Side
+from turnchain.fabric.library import edge_table
 
 KINDS: tuple[Kind, ...] = ("flush", "spaced")
+TABLE = edge_table("staggered")
 
 
 def layout(width: int, left: Kind) -> list[str] | None:
@@ -32,15 +34,15 @@ def layout(width: int, left: Kind) -> list[str] | None:
 @settings(derandomize=True, database=None)
 def test_kinds_and_counts_are_those_of_the_row_laid_out(left: int, width: int, row: int, phase: int) -> None:
     right = left + width
-    laid = layout(width, lattice.kind(left, row, phase))
+    laid = layout(width, TABLE.kind(left, row + phase))
     if laid is None:
-        assert lattice.clusters(left, right, row, phase) <= 0
+        assert lattice.clusters(left, right, row + phase) <= 0
         return
     standing = [left + place for place, what in enumerate(laid) if what == "cluster"]
     assert all((centre - row - phase) % 2 == 0 for centre in standing)  # "c = r + s (mod 2)"
-    assert list(lattice.centres(left, right, row, phase)) == standing
-    assert lattice.clusters(left, right, row, phase) == len(standing)
-    assert lattice.kind(right, row, phase) == ("flush" if laid[-2] == "cluster" else "spaced")
+    assert list(lattice.centres(left, right, row + phase)) == standing
+    assert lattice.clusters(left, right, row + phase) == len(standing)
+    assert TABLE.kind(right, row + phase) == ("flush" if laid[-2] == "cluster" else "spaced")
 
 
 @pytest.mark.parametrize("count", range(1, 12))
@@ -52,16 +54,16 @@ def test_clusters_take_two_half_pitches_each(count: int, left: Kind, right: Kind
     # "J clusters take 2J, 2J + 1 or 2J + 2 half pitches"
     width = 2 * count + more
     for row, phase in product((1, 2), (0, 1)):
-        at = 0 if lattice.kind(0, row, phase) == left else 1
-        assert lattice.kind(at + width, row, phase) == right
-        assert lattice.clusters(at, at + width, row, phase) == count
+        at = 0 if TABLE.kind(0, row + phase) == left else 1
+        assert TABLE.kind(at + width, row + phase) == right
+        assert lattice.clusters(at, at + width, row + phase) == count
 
 
 @given(st.integers(3, 60), st.integers(0, 1))
 @settings(derandomize=True, database=None)
 def test_rows_are_alike_in_an_odd_width_and_alternate_in_an_even_one(width: int, phase: int) -> None:
-    counts = [lattice.clusters(0, width, row, phase) for row in range(1, 9)]
-    kinds = [{lattice.kind(0, row, phase), lattice.kind(width, row, phase)} for row in range(1, 9)]
+    counts = [lattice.clusters(0, width, row + phase) for row in range(1, 9)]
+    kinds = [{TABLE.kind(0, row + phase), TABLE.kind(width, row + phase)} for row in range(1, 9)]
     if width % 2:
         assert set(counts) == {width // 2}
         assert all(kind == set(KINDS) for kind in kinds)
@@ -73,16 +75,16 @@ def test_rows_are_alike_in_an_odd_width_and_alternate_in_an_even_one(width: int,
 
 def test_a_published_scarf() -> None:
     # source: scarf without edge stitches (tinascrochetpage, 2006): 13, 12, 13, 12 ... clusters
-    assert [lattice.clusters(0, 26, row, 0) for row in range(1, 5)] == [13, 12, 13, 12]
-    assert [lattice.clusters(0, 26, row, 1) for row in range(1, 5)] == [12, 13, 12, 13]
+    assert [lattice.clusters(0, 26, row) for row in range(1, 5)] == [13, 12, 13, 12]
+    assert [lattice.clusters(0, 26, row + 1) for row in range(1, 5)] == [12, 13, 12, 13]
     # and not in a width that is half a pitch more or less
     for width in (25, 27):
-        assert len({lattice.clusters(0, width, row, 0) for row in range(1, 5)}) == 1
+        assert len({lattice.clusters(0, width, row) for row in range(1, 5)}) == 1
 
 
 def test_a_published_bandana() -> None:
     # source: Bandana (thelittletreasures, 2024): row r has r clusters; 19 rows hold 190
-    counts = [lattice.clusters(-row - 1, row + 1, row, 1) for row in range(1, 20)]
+    counts = [lattice.clusters(-row - 1, row + 1, row + 1) for row in range(1, 20)]
     assert counts == list(range(1, 20))
     assert sum(counts) == 190
 
@@ -104,14 +106,14 @@ def test_a_published_bandana() -> None:
     ],
 )
 def test_moves(inwards: int, below: Kind, name: str) -> None:
-    assert lattice.move(inwards, below) == name
+    assert TABLE.named(below, inwards) == name
 
 
 @pytest.mark.parametrize("outwards", [3, 5, 21])
 @pytest.mark.parametrize("below", KINDS)
 def test_steps_out_go_by_whole_pitches(outwards: int, below: Kind) -> None:
     with pytest.raises(ValueError, match=f"{outwards} half pitches outwards"):
-        lattice.move(-outwards, below)
+        TABLE.named(below, -outwards)
 
 
 @pytest.mark.parametrize(
@@ -131,23 +133,23 @@ def test_steps_out_go_by_whole_pitches(outwards: int, below: Kind) -> None:
 @pytest.mark.parametrize("phase", [0, 1])
 def test_a_move_brings_the_kind_that_the_table_says(name: str, inwards: int, new: dict[Kind, Kind], phase: int) -> None:
     for row, at in product((1, 2), range(4)):
-        below = lattice.kind(at, row, phase)
+        below = TABLE.kind(at, row + phase)
         if below in new:
-            assert lattice.move(inwards, below) == name
+            assert TABLE.named(below, inwards) == name
             for inner in (at + inwards, at - inwards):  # a left and a right edge
-                assert lattice.kind(inner, row + 1, phase) == new[below]
+                assert TABLE.kind(inner, row + 1 + phase) == new[below]
 
 
 def test_between_natural_moves_the_phase_decides_how_many_straight_rows_lie() -> None:
     # "Between two decreases, or two increases, of an edge lies an even number of straight rows; between a decrease
     # and an increase an odd number."
     def natural(inwards: int, kind: Kind) -> bool:
-        return "forced" not in lattice.move(inwards, kind)
+        return "forced" not in TABLE.named(kind, inwards)
 
     for one, other in product((1, -1), repeat=2):
-        at = next(at for at in (0, 1) if natural(one, lattice.kind(at, 1, 0))) + one
+        at = next(at for at in (0, 1) if natural(one, TABLE.kind(at, 1))) + one
         for straight in range(9):
-            fits = natural(other, lattice.kind(at, 2 + straight, 0))
+            fits = natural(other, TABLE.kind(at, 2 + straight))
             assert fits == (straight % 2 == (one != other))
 
 

@@ -16,6 +16,7 @@ from typing import NamedTuple
 import pytest
 
 from turnchain.fabric.gauge import gauge_of
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Swatch
@@ -188,7 +189,7 @@ def test_shoulders_that_differ_are_two_lines_and_a_warning() -> None:
     piece = panel("sideways", "52", "56", "14", "9", "square")
     pattern = Pattern("Necks", (Swatch(Fraction("4.5"), Fraction(10), Fraction("8.5"), Fraction(10)),), (piece,))
     gauge = gauge_of(pattern.swatches)
-    job = Job(target_of(piece, gauge, "right"), gauge, pattern.fabric, "cm")
+    job = Job(target_of(piece, gauge, "right"), gauge, recipe_of(pattern.fabric), "cm")
     best = min(candidates(job, "alike"), key=lambda one: one.rank)
     uneven = replace(best, neck=WorkedNeck((12, 13), 8, 20, sideways=True))
     fits = measuring.fits(job, uneven)

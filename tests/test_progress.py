@@ -167,7 +167,7 @@ def test_the_rest_is_the_best_that_is_left(widths: tuple[int, int], rows: int, w
     possible = [
         line
         for line in straight_from(done[-1], rows, phase, done)
-        if all(lattice.clusters(-reach, reach, row, phase) > 0 for row, reach in enumerate(line, start=1))
+        if all(lattice.clusters(-reach, reach, row + phase) > 0 for row, reach in enumerate(line, start=1))
     ]
     best = min(cost(line, targets, phase, worked) for line in possible)
     found = tuple(row.right.at - centre for row in plan.rows)

@@ -142,7 +142,7 @@ def planned(pattern: Pattern) -> Plan | None:
 def worked_rows(piece: PiecePlan) -> list[Worked]:
     """Every row as worked by the rules, sections from the body's last row on."""
     plan = plan_data(Plan(Pattern("", (), ()), piece.gauge, (piece,), ()))["pieces"][0]
-    k, g = piece.fabric.cluster, piece.fabric.gap
+    k, g = piece.recipe.unit_width, piece.recipe.gap
     made: list[Worked] = []
     for row, data in zip(piece.rows, plan["rows"], strict=True):
         if row.under is None:

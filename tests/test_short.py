@@ -155,7 +155,7 @@ def expanded(plan: Plan, name: str) -> dict[int, list[Drawn]]:
     """All rows of a piece by index, rebuilt from its short chart."""
     piece = plan.piece(name)
     short, _, _ = short_of(plan, name)
-    k, g = piece.fabric.cluster, piece.fabric.gap
+    k, g = piece.recipe.unit_width, piece.recipe.gap
     rows = {index: expanded_across(short, drawn, k, g) for index, drawn in short.rows.items()}
     by_place = {(row.section, row.number): row.index for row in piece.rows}
     for first, second, times, last in short.repeats:
@@ -180,10 +180,10 @@ def in_grid(grid: Grid, row: Row) -> list[Drawn]:
 
 def gathered(piece: PiecePlan, row: Row, symbol: int, at: float) -> float:
     """Where the head of a stitch is drawn: those of a cluster nearer its middle."""
-    k, apart = piece.fabric.cluster, 2 / (piece.fabric.cluster + piece.fabric.gap)
-    for centre in lattice.centres(row.left.at, row.right.at, row.number, piece.phase) if symbol == Symbol.DC else ():
+    k, apart = piece.recipe.unit_width, 2 / (piece.recipe.unit_width + piece.recipe.gap)
+    for centre in lattice.centres(row.left.at, row.right.at, row.number + piece.phase) if symbol == Symbol.DC else ():
         if abs(at - centre) <= (k - 1) / 2 * apart + 0.01:
-            return centre + (0.94 if piece.fabric.gap else 0.90) * (at - centre)
+            return centre + (0.94 if piece.recipe.gap else 0.90) * (at - centre)
     return at
 
 

@@ -12,21 +12,23 @@ import pytest
 
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Kind
+from turnchain.fabric.library import recipe_of
+from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import EdgeWork
 from turnchain.pattern import Fabric
 
-OPEN, CLOSED = Fabric(3, 1), Fabric(3, 0)
-FABRICS = [Fabric(k, g) for k in (2, 3, 4, 5) for g in (0, 1)]
+OPEN, CLOSED = recipe_of(Fabric(3, 1)), recipe_of(Fabric(3, 0))
+FABRICS = [recipe_of(Fabric(k, g)) for k in (2, 3, 4, 5) for g in (0, 1)]
 KINDS: tuple[Kind, ...] = ("flush", "spaced")
 
 
-def laid_out(fabric: Fabric, clusters: int, start: Kind, end: Kind) -> list[str]:
+def laid_out(fabric: Recipe, clusters: int, start: Kind, end: Kind) -> list[str]:
     """A row's stitches between and with its posts; ``|`` is the slit between clusters of the closed fabric."""
     gap = ["ch"] * fabric.gap or ["|"]
     edge = ["ch"] * fabric.gap or ["extra", "|"]
     row = ["post"] + (edge if start == "spaced" else [])
     for nth in range(clusters):
-        row += (gap if nth else []) + [f"dc {nth + 1}.{dc + 1}" for dc in range(fabric.cluster)]
+        row += (gap if nth else []) + [f"dc {nth + 1}.{dc + 1}" for dc in range(fabric.unit_width)]
     return row + (edge[::-1] if end == "spaced" else []) + ["post"]
 
 
@@ -35,9 +37,9 @@ def worked(row: list[str]) -> list[str]:
     return [stitch for stitch in row if stitch != "|"]
 
 
-@pytest.mark.parametrize("fabric", FABRICS, ids=str)
+@pytest.mark.parametrize("fabric", FABRICS, ids=lambda one: f"{one.unit_width}-{one.gap}")
 @pytest.mark.parametrize(("start", "end"), list(product(KINDS, KINDS)))
-def test_counts_of_plain_rows(fabric: Fabric, start: Kind, end: Kind) -> None:
+def test_counts_of_plain_rows(fabric: Recipe, start: Kind, end: Kind) -> None:
     for clusters in (1, 2, 7):
         row = laid_out(fabric, clusters, start, end)
         assert stitches.base(fabric, clusters, [start, end].count("spaced")) == len(worked(row))
@@ -50,9 +52,9 @@ def test_counts_of_plain_rows(fabric: Fabric, start: Kind, end: Kind) -> None:
         assert (counts.sl_st, counts.tch) == (0, 1)
 
 
-@pytest.mark.parametrize("fabric", FABRICS, ids=str)
+@pytest.mark.parametrize("fabric", FABRICS, ids=lambda one: f"{one.unit_width}-{one.gap}")
 @pytest.mark.parametrize(("start", "end"), list(product(KINDS, KINDS)))
-def test_the_foundation_is_walked_from_the_hook(fabric: Fabric, start: Kind, end: Kind) -> None:
+def test_the_foundation_is_walked_from_the_hook(fabric: Recipe, start: Kind, end: Kind) -> None:
     # the turning chain first, then a chain under every stitch of row 1
     row = worked(laid_out(fabric, 5, start, end))
     chain = ["turning"] * (3 + (fabric.gap if start == "spaced" else 0)) + row
@@ -88,47 +90,47 @@ def test_80_cm_at_4_clusters() -> None:
 # ----------------------------------------------------------------------------------------------------- steps
 
 
-def places(fabric: Fabric, below: Kind, clusters: int = 8) -> list[tuple[str, int]]:
+def places(fabric: Recipe, below: Kind, clusters: int = 8) -> list[tuple[str, int]]:
     """(what, stitches after the post up to and with it) for every half pitch in from an edge, from 1."""
     row = laid_out(fabric, clusters, below, "flush")[1:]
     found: list[tuple[str, int]] = []
     if below == "spaced":
         found.append(("gap", 1))  # the edge gap, one slip stitch away
         row = row[row.index("dc 1.1") :]
-    passed = fabric.edge if below == "spaced" else 0
+    passed = fabric.filled if below == "spaced" else 0
     for nth in range(1, clusters):
         first = row.index(f"dc {nth}.1")
-        middle = f"dc {nth}.{-(-fabric.cluster // 2)}"  # the outer of two middle dc
+        middle = f"dc {nth}.{-(-fabric.unit_width // 2)}"  # the outer of two middle dc
         found.append(("cluster", passed + len(worked(row[: row.index(middle)])) + 1))
-        gap = first + fabric.cluster  # the chain, or the slit, after the cluster
+        gap = first + fabric.unit_width  # the chain, or the slit, after the cluster
         found.append(("gap", passed + len(worked(row[:gap])) + 1))
     return found
 
 
-@pytest.mark.parametrize("fabric", FABRICS, ids=str)
+@pytest.mark.parametrize("fabric", FABRICS, ids=lambda one: f"{one.unit_width}-{one.gap}")
 @pytest.mark.parametrize("below", KINDS)
-def test_slip_stitches_lead_to_the_place_of_the_post(fabric: Fabric, below: Kind) -> None:
+def test_slip_stitches_lead_to_the_place_of_the_post(fabric: Recipe, below: Kind) -> None:
     for step, (_, slips) in enumerate(places(fabric, below), start=1):
         if step == 1 and below == "flush":
             continue  # a decrease, not a step
         assert stitches.slip_stitches(fabric, step, below) == slips
 
 
-@pytest.mark.parametrize("fabric", FABRICS, ids=str)
+@pytest.mark.parametrize("fabric", FABRICS, ids=lambda one: f"{one.unit_width}-{one.gap}")
 @pytest.mark.parametrize("pitches", [1, 2, 3, 6])
-def test_slip_stitches_of_the_table(fabric: Fabric, pitches: int) -> None:
+def test_slip_stitches_of_the_table(fabric: Recipe, pitches: int) -> None:
     # the rule for steps, by hand
-    k, g, e, m = fabric.cluster, fabric.gap, fabric.gap or 1, pitches
+    k, g, e, m = fabric.unit_width, fabric.gap, fabric.gap or 1, pitches
     assert stitches.slip_stitches(fabric, 2 * m, "flush") == m * k + (m - 1) * g + 1
     assert stitches.slip_stitches(fabric, 2 * m, "spaced") == e + (m - 1) * (k + g) + (k + 1) // 2
     assert places(fabric, "flush")[2 * m - 1][0] == "gap"
     assert places(fabric, "spaced")[2 * m - 1][0] == "cluster"
 
 
-@pytest.mark.parametrize("fabric", FABRICS, ids=str)
+@pytest.mark.parametrize("fabric", FABRICS, ids=lambda one: f"{one.unit_width}-{one.gap}")
 @pytest.mark.parametrize("pitches", [1, 2, 5])
-def test_chains_of_a_step_out(fabric: Fabric, pitches: int) -> None:
-    k, g = fabric.cluster, fabric.gap
+def test_chains_of_a_step_out(fabric: Recipe, pitches: int) -> None:
+    k, g = fabric.unit_width, fabric.gap
     # from a spaced edge: m clusters on chains of their own, the gaps between, and the post's chain
     on_chain = worked(laid_out(fabric, pitches, "flush", "flush"))[:-1]
     assert stitches.chained(fabric, 2 * pitches, "spaced") == len(on_chain)
@@ -141,9 +143,9 @@ def test_chains_of_a_step_out(fabric: Fabric, pitches: int) -> None:
     assert len(needed) + g <= pitches * (k + g)
 
 
-@pytest.mark.parametrize("fabric", FABRICS, ids=str)
-def test_counts_of_shaped_rows(fabric: Fabric) -> None:
-    k, g = fabric.cluster, fabric.gap
+@pytest.mark.parametrize("fabric", FABRICS, ids=lambda one: f"{one.unit_width}-{one.gap}")
+def test_counts_of_shaped_rows(fabric: Recipe) -> None:
+    k, g = fabric.unit_width, fabric.gap
     plain = stitches.count(fabric, 6, EdgeWork("spaced"), EdgeWork("flush"))
     forced = stitches.count(fabric, 6, EdgeWork("spaced", "forced_decrease"), EdgeWork("flush"))
     assert (forced.sl_st, forced.ch, forced.dc) == (1, plain.ch, plain.dc)  # "sl st into the edge gap"

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from turnchain.cli import cli
 from turnchain.fabric import lattice
 from turnchain.fabric import stitches as counted
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Edge, PiecePlan, Plan, Row
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
@@ -279,7 +280,7 @@ class Work:
 
 
 def work_rows(piece: PiecePlan, foundation: int, tch: int, told: list[Told]) -> list[Work]:
-    k, g = piece.fabric.cluster, piece.fabric.gap
+    k, g = piece.recipe.unit_width, piece.recipe.gap
     made: list[Work] = []
     places: dict[tuple[str, int], Work] = {}
     before: Work | None = None
@@ -667,7 +668,7 @@ def walks(draw: st.DrawFn) -> PiecePlan:
     """Pieces whose edges wander by every move there is, forced ones and steps too, whatever a planner would do."""
     fabric, phase = Fabric(draw(st.integers(2, 5)), draw(st.integers(0, 1))), draw(st.integers(0, 1))
     at = (0, draw(st.integers(2, 20)))
-    assume(lattice.clusters(*at, 1, phase) > 0)
+    assume(lattice.clusters(*at, 1 + phase) > 0)
     rows = [made_row(fabric, phase, 1, at, None)]
     for number in range(2, draw(st.integers(2, 9)) + 1):
         steps = [draw(st.sampled_from([0, 0, 1, 1, -1, -1, 2, 3, 4, 5, 6, 7, -2, -4, -6])) for _ in range(2)]
@@ -677,25 +678,26 @@ def walks(draw: st.DrawFn) -> PiecePlan:
             steps[0] = max(steps[0], -1)
         new = (rows[-1].left.at + steps[0], rows[-1].right.at - steps[1])
         inside = all(rows[-1].left.at < at < rows[-1].right.at or step < 2 for at, step in zip(new, steps, strict=True))
-        if inside and lattice.clusters(*new, number, phase) > 0:
+        if inside and lattice.clusters(*new, number + phase) > 0:
             rows.append(made_row(fabric, phase, number, new, rows[-1]))
         else:
             break
     first = rows[0]
     model = case(CASES[0]).pieces[0]
     kinds = (first.edge(first.starts).kind, first.edge(first.ends).kind)
-    chains = counted.foundation(fabric, first.clusters, *kinds)
-    return replace(model, name="walk", fabric=fabric, phase=phase, foundation_chain=chains, rows=tuple(rows))
+    chains = counted.foundation(recipe_of(fabric), first.clusters, *kinds)
+    return replace(model, name="walk", recipe=recipe_of(fabric), phase=phase, foundation_chain=chains, rows=tuple(rows))
 
 
 def made_row(fabric: Fabric, phase: int, number: int, at: tuple[int, int], below: Row | None) -> Row:
     """One row on the lattice, in the first yarn for three rows and then in the second."""
+    recipe = recipe_of(fabric)
     edges = []
     for side, place, inwards in (("left", at[0], 1), ("right", at[1], -1)):
         step = (place - below.edge(side).at) * inwards if below else 0
-        move = lattice.move(step, below.edge(side).kind) if below else "straight"
+        move = recipe.table.named(below.edge(side).kind, step) if below else "straight"
         size = abs(step) if move in ("step_in", "step_out") else 0
-        edges.append(Edge(place, lattice.kind(place, number, phase), move, size))
+        edges.append(Edge(place, recipe.kind(place, number + phase), move, size))
     starts = lattice.starting_side(number)
     kinds = {"left": below.left.kind, "right": below.right.kind} if below else {"left": None, "right": None}
     work = [
@@ -703,11 +705,12 @@ def made_row(fabric: Fabric, phase: int, number: int, at: tuple[int, int], below
         for side, edge in zip(("left", "right"), edges, strict=True)
     ]
     work = work if starts == "left" else work[::-1]
-    clusters = lattice.clusters(*at, number, phase)
-    counts = counted.count(fabric, clusters, *work)
+    clusters = lattice.clusters(*at, number + phase)
+    counts = counted.count(recipe, clusters, *work)
     under = None if below is None else below.index
     colour = "Reed" if number % 6 < 3 else "Silt"
-    return Row("body", number, number - 1, under, False, edges[0], edges[1], starts, clusters, colour, counts)
+    place = ("body", number, number - 1, under, False)
+    return Row(*place, edges[0], edges[1], starts, clusters, colour, counts, (number + phase) % 2)
 
 
 @pytest.mark.slow
@@ -727,7 +730,7 @@ def test_the_walks_meet_every_move_at_both_ends() -> None:
             below = piece.below(row)
             assert below is not None
             for where, side in (("start", row.starts), ("end", row.ends)):
-                met.add((piece.fabric.gap, where, row.edge(side).move, below.edge(side).kind))
+                met.add((piece.recipe.gap, where, row.edge(side).move, below.edge(side).kind))
 
     look()
     natural = [("straight", "flush"), ("straight", "spaced"), ("decrease", "flush"), ("increase", "spaced")]
@@ -852,7 +855,7 @@ def test_multiples_are_those_of_the_fabric() -> None:
     for plan in all_plans():
         for piece in plan.pieces:
             first = piece.rows[0]
-            if piece.fabric == Fabric(3, 1):
+            if piece.recipe == recipe_of(Fabric(3, 1)):
                 foundation, _ = read_piece(words.piece_text(piece, "US"))
                 kinds = (first.edge(first.starts).kind, first.edge(first.ends).kind)
                 assert (foundation["m"], foundation["p"]) == (4, plus[kinds])

@@ -108,7 +108,7 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
         "under": row.under,
         "joined": row.joined,
         "colour": row.colour,
-        "turning_chain": turning_chain(piece.fabric, row.edge(row.starts).kind),
+        "turning_chain": turning_chain(piece.recipe, row.edge(row.starts).kind),
         "stitches": {"dc": counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
     }
 

@@ -81,7 +81,7 @@ class Break:
         return x, rounded(x + self.setting.sheet.break_width)
 
     def _begins_with_cluster(self, number: int) -> bool:
-        return (number + self.setting.piece.phase + self.first) % 2 == 0
+        return (self.setting.piece.running(number) + self.first) % 2 == 0
 
     def _turn(self, number: int) -> float:
         """The x of the break where it turns in a row."""

@@ -18,7 +18,6 @@ from turnchain import oklch
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
 from turnchain.drawing.strands import Px, Strand, smooth
-from turnchain.fabric import lattice
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
@@ -156,8 +155,8 @@ class Stitches:
 
     def __init__(self, laid: Placed, cloth: Cloth) -> None:
         self.laid, self.cloth = laid, cloth
-        self.k, self.g = laid.piece.fabric.cluster, laid.piece.fabric.gap
-        self.room = 2 / (self.k + self.g)  # of a stitch, half pitches
+        self.k, self.g = laid.piece.recipe.unit_width, laid.piece.recipe.gap
+        self.room = laid.piece.recipe.pace  # of a stitch, half pitches
         zero, right, up = laid.at(0.0, 0.0), laid.at(1.0, 0.0), laid.at(0.0, 1.0)
         self._right = right[0] - zero[0], zero[1] - right[1]  # px to the right and down, of half a pitch
         self._up = up[0] - zero[0], zero[1] - up[1]  # and of a row
@@ -248,8 +247,7 @@ class Stitches:
 
     def _clusters(self, row: Row) -> tuple[int, int]:
         """Where the first cluster of a row stands, half pitches from its left edge, and how many there are."""
-        centres = lattice.centres(row.left.at, row.right.at, row.number, self.laid.piece.phase)
-        return centres[0] - row.left.at, len(centres)
+        return row.centres[0] - row.left.at, len(row.centres)
 
     def _part(self, part: str, uses: list[Use]) -> str:
         """The definition of a ``part`` of a whole row, made of ``uses``."""
@@ -362,7 +360,7 @@ class Stitches:
         at = row.edge(side).at
         lean = foot_of(self.laid, row, side) - at
         inwards = 1 if side == "left" else -1
-        extra = not self.g and row.edge(side).kind == "spaced"
+        extra = bool(self.laid.piece.recipe.extra) and row.edge(side).kind == "spaced"
         shape = (lean, inwards, extra, row.number == 1)
         key = (self.laid.quarters, self.laid.scale, shape)
         name = self.cloth.define(f"edge-stitch-{layer}", key, partial(self._edge_layer, *shape, layer))

@@ -151,7 +151,7 @@ class Definitions:
 
     def centre(self, row: Row, at: float) -> int | None:
         """The middle of the cluster of a dc whose head is at ``at``; None for an edge stitch and the extra dc."""
-        first = (row.number + self.grid.piece.phase) % 2
+        first = row.running
         centre = 2 * round((at - first) / 2) + first
         # the outermost dc of a cluster stands less than half a pitch from its middle, all others farther
         within = abs(at - centre) <= (self.grid.k - 1) / 2 * self.grid.pace + 1 / LEANS
@@ -204,7 +204,7 @@ class Definitions:
     def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
         """Whether a stitch whose head is at ``head`` is folded away; one ``of_cluster`` with all of its cluster."""
         if of_cluster:
-            first = (row.number + self.grid.piece.phase) % 2
+            first = row.running
             head = 2 * round((head - first) / 2) + first
         return self.sheet.folds.hides(head)
 
@@ -298,7 +298,7 @@ class Definitions:
         across = self.sheet.folds.across
         if across is None:
             return False
-        starts = (row.number + self.grid.piece.phase + across.first) % 2 == 0  # whether a cluster is hidden first
+        starts = (row.running + across.first) % 2 == 0  # whether a cluster is hidden first
         reach = (self.grid.k - 1) / 2 * self.grid.pace + self.grid.pace / 2
         begin = across.first - reach if starts else across.first - 1 + reach
         return begin <= place < begin + across.last - across.first

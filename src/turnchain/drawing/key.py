@@ -88,13 +88,13 @@ class Samples:
         """Each stitch that is drawn, in words for a full key or ``short``."""
         piece, rise, speech = self.setting.piece, self.definitions.sheet.rise, self.speech
         named = speech.full if short else speech.named_in_full
-        kind, k = "compact" if short else "key", piece.fabric.cluster
+        kind, k = "compact" if short else "key", piece.recipe.unit_width
         yield self._use(self.definitions.chain(), CHAIN), 0.0, named("ch")
         if not short:
             post = self.definitions.together(0.0, [0.0], Into.SPACE)
             yield self._use(post, 0.54), rise, named("dc")
         yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
-        spaced = piece.fabric.gap and any(row.edge(row.starts).kind == "spaced" for row in self.setting.rows)
+        spaced = piece.recipe.gap and any(row.edge(row.starts).kind == "spaced" for row in self.setting.rows)
         turning = self.definitions.turning_chain(0.0, Into.SPACE, 0.0)
         said = speech.say("compact.tch" if short else "key.tch.spaced" if spaced else "key.tch")
         yield self._use(turning, (TOP + 0.965) / 2), rise, said
@@ -281,7 +281,7 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 def first_chain(piece: PiecePlan) -> int:
     """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1."""
     first = piece.rows[0]
-    return stitches.first_chain(piece.fabric, first.edge(first.starts).kind)
+    return stitches.first_chain(piece.recipe, first.edge(first.starts).kind)
 
 
 def facts_key(column: Column, setting: Setting) -> None:

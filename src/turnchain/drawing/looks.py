@@ -76,6 +76,7 @@ def _mirrored(row: Row, width: int) -> Row:
         left=_moved(row.right, width),
         right=_moved(row.left, width),
         starts="left" if row.starts == "right" else "right",
+        running=(row.running + width) % 2,
     )
 
 

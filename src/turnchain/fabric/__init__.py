@@ -1,8 +1,9 @@
 """The model of the fabric: lattice, counts, gauge, the plan and its grid of stitches.
 
 Everything is built on one model of the fabric. It was worked out for this program; no book has it. The modules:
-``lattice`` (places, kinds, moves), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided), ``grid`` (which stitch
-stands where, worked into what).
+``lattice`` (places, names), ``recipe`` (what a fabric is made of: unit, gap, edge table), ``library`` (recipes read
+from data files), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided), ``grid`` (which stitch stands where,
+worked into what). No other room counts stitches or parities itself: it asks the recipe, or a row.
 
 Words. A cluster is k complete double crochets (US) in one space. A gap is the g chains between two clusters:
 1 in the open fabric, 0 in the closed one, where the space is the slit between clusters. A post is the stitch at

@@ -10,14 +10,14 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cached_property
 
-from turnchain.pattern import Fabric, Progress, Swatch
+from turnchain.fabric.recipe import Recipe
+from turnchain.pattern import Progress, Swatch
 from turnchain.records import frozen
 
-# A cluster of three with its gap is about two rows wide (published gauges: 1.83 to 2.0 row heights); outside
-# this band something was most likely counted wrongly. For k dc in a cluster both bounds scale by k / 3.
-LEAST_PITCH_IN_ROWS = Fraction(16, 10)
-MOST_PITCH_IN_ROWS = Fraction(24, 10)
-USUAL_PITCH_IN_ROWS = Fraction(2)
+# Of the usual proportion of pitch to row: outside this band something was most likely counted wrongly. Published
+# gauges of clusters of three are 0.92 to 1 of theirs.
+LEAST_SHARE = Fraction(8, 10)
+MOST_SHARE = Fraction(12, 10)
 
 
 @frozen(slots=False)
@@ -59,15 +59,17 @@ def gauge_of(swatches: Sequence[Swatch]) -> Gauge:
     )
 
 
-def usual_row_height(gauge: Gauge, fabric: Fabric) -> Fraction | None:
-    """The row height in cm that would go with this pitch, or None where the gauge is within the usual band.
+def usual_band(recipe: Recipe) -> tuple[Fraction, Fraction]:
+    """The least and the most row heights that a pitch is usually wide."""
+    return LEAST_SHARE * recipe.usual_pitch(), MOST_SHARE * recipe.usual_pitch()
 
-    Source: a pitch is about 2 row heights for k = 3, common practice; for other k it is scaled by k / 3.
-    """
-    scale = Fraction(fabric.cluster, 3)
-    if LEAST_PITCH_IN_ROWS * scale <= gauge.pitch_in_rows <= MOST_PITCH_IN_ROWS * scale:
+
+def usual_row_height(gauge: Gauge, recipe: Recipe) -> Fraction | None:
+    """The row height in cm that would go with this pitch, or None where the gauge is within the usual band."""
+    least, most = usual_band(recipe)
+    if least <= gauge.pitch_in_rows <= most:
         return None
-    return gauge.pitch / (USUAL_PITCH_IN_ROWS * scale)
+    return gauge.pitch / recipe.usual_pitch()
 
 
 def measured_gauge(swatch: Gauge, progress: Progress, rows: int, half_pitches: int) -> Gauge:

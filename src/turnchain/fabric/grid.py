@@ -14,7 +14,7 @@ from array import array
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
 
-from turnchain.fabric import lattice, stitches
+from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Edge, PiecePlan, Row
 from turnchain.records import field, frozen
@@ -114,8 +114,8 @@ class Grid:
 
     def __init__(self, piece: PiecePlan) -> None:
         self.piece = piece
-        self.k, self.g = piece.fabric.cluster, piece.fabric.gap
-        self.pace = 2 / (self.k + self.g)  # half pitches from one stitch to the next
+        self.k, self.g = piece.recipe.unit_width, piece.recipe.gap
+        self.pace = piece.recipe.pace
         self.closed = self.g == 0
 
     def __iter__(self) -> Iterator[Stitch]:
@@ -178,7 +178,7 @@ class _RowWriter:
 
     def __init__(self, grid: Grid, row: Row, below: Row | None) -> None:
         self.grid, self.row, self.below = grid, row, below
-        self.fabric = grid.piece.fabric
+        self.recipe = grid.piece.recipe
         self.on = 1 if row.starts == "left" else -1  # the way the work goes
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
         self.made = RowStitches()
@@ -211,20 +211,20 @@ class _RowWriter:
                 else:
                     self.put(Symbol.DC, head, foot, into, target)
             else:
-                for _ in range(self.fabric.gap):
+                for _ in range(self.recipe.edge_chains):
                     self.put(Symbol.CHAIN, head, head, Into.AIR)
         self.put(Symbol.DC, self.end.at, foot, into, target)
 
     def clusters(self) -> None:
         """All clusters with the gaps between them."""
-        k, g = self.fabric.cluster, self.fabric.gap
+        k, g = self.recipe.unit_width, self.recipe.gap
         centres = self._centres()
         offsets = [self.on * head for head in self.grid.fan()] + [self.on * 1.0] * g
         heads = [centre + offset for centre in centres for offset in offsets]
         count = len(heads) - g  # no gap after the last cluster
         symbols = ([Symbol.DC] * k + [Symbol.CHAIN] * g) * len(centres)
         if self.below is None:
-            first = stitches.first_chain(self.fabric, self.start.kind)
+            first = stitches.first_chain(self.recipe, self.start.kind)
             intos = ([Into.FOUNDATION] * k + [Into.AIR] * g) * len(centres)
             targets = [first + nth if into is Into.FOUNDATION else 0 for nth, into in enumerate(intos)]
             self.made.extend(symbols[:count], heads[:count], heads[:count], intos[:count], targets[:count])
@@ -254,15 +254,15 @@ class _RowWriter:
 
     def _first_own_chain(self) -> int:
         """The chain of a step out that its first dc goes into, counted from the hook."""
-        lead = 1 + (self.fabric.edge if self.start.kind == "spaced" else 0)
-        return stitches.turning_chain(self.fabric, self.start.kind) + lead + 1
+        lead = 1 + (self.recipe.filled if self.start.kind == "spaced" else 0)
+        return stitches.turning_chain(self.recipe, self.start.kind) + lead + 1
 
     def _place_of_post(self, side: Side) -> tuple[Into, int, float]:
         """What the post at ``side`` stands on (into, target) and where that is."""
         edge = self.row.edge(side)
         inwards = 1 if side == "left" else -1
         if self.below is None:
-            chain = stitches.turning_chain(self.fabric, self.start.kind) + 1
+            chain = stitches.turning_chain(self.recipe, self.start.kind) + 1
             if side == self.row.ends:
                 chain += self._base_width() - 1
             return Into.FOUNDATION, chain, edge.at
@@ -271,7 +271,7 @@ class _RowWriter:
         if edge.move in ("straight", "increase", "forced_increase"):
             return Into.POST, self._post_below(side), under.at
         if edge.move == "step_out":
-            chain = stitches.turning_chain(self.fabric, edge.kind) + 1
+            chain = stitches.turning_chain(self.recipe, edge.kind) + 1
             return Into.OWN_CHAIN, chain, edge.at
         if edge.move == "decrease":
             if side == self.row.starts:
@@ -281,13 +281,13 @@ class _RowWriter:
         if on_cluster:
             nth = (distance - (under.kind == "spaced") + 1) // 2
             from_outside = self._middle_dc(side)
-            off = from_outside - (self.fabric.cluster - 1) / 2  # stitches from the middle of the cluster
+            off = from_outside - (self.recipe.unit_width - 1) / 2  # stitches from the middle of the cluster
             return Into.STITCH, self._dc_below(side, nth, from_outside), edge.at + inwards * off * self.grid.pace
         return Into.SPACE, edge.at, edge.at
 
     def _base_width(self) -> int:
         spaced = (self.start.kind == "spaced") + (self.end.kind == "spaced")
-        return stitches.base(self.fabric, self.row.clusters, spaced)
+        return stitches.base(self.recipe, self.row.clusters, spaced)
 
     def _post_below(self, side: Side) -> int:
         """The number of the post at ``side`` of the row below: its turning chain or its last stitch."""
@@ -298,7 +298,7 @@ class _RowWriter:
     def _outermost(self, side: Side) -> float:
         assert self.below is not None
         inwards = 1 if side == "left" else -1
-        return self.below.edge(side).at + inwards * (1 - (self.fabric.cluster - 1) / 2 * self.grid.pace)
+        return self.below.edge(side).at + inwards * (1 - (self.recipe.unit_width - 1) / 2 * self.grid.pace)
 
     def _middle_dc(self, side: Side) -> int:
         """Which dc of its cluster carries the post at ``side``, from 0 and from the outside: the middle one.
@@ -306,13 +306,13 @@ class _RowWriter:
         Of the two in the middle of an even cluster it is the outer one; where both sections have their posts on the
         cluster, that on the section's own side, so that they do not cross.
         """
-        k = self.fabric.cluster
+        k = self.recipe.unit_width
         return k // 2 if self.grid.piece.shares_cluster(self.row, side) else (k - 1) // 2
 
     def _dc_below(self, side: Side, nth: int, from_outside: int) -> int:
         """The number, in the row below, of a dc of the ``nth`` cluster from ``side``, counted ``from_outside``."""
         assert self.below is not None
-        k, g = self.fabric.cluster, self.fabric.gap
+        k, g = self.recipe.unit_width, self.recipe.gap
         lead, total = _extent(self.grid, self.below)
         spaced = self.below.edge(side).kind == "spaced"
         if self.below.starts == side:
@@ -326,7 +326,7 @@ class _RowWriter:
             return
         side = self.row.starts
         under = self.below.edge(side)
-        slips = stitches.slip_stitches(self.fabric, self.start.step or 1, under.kind)
+        slips = stitches.slip_stitches(self.recipe, self.start.step or 1, under.kind)
         post = self._place_of_post(side)
         for nth in range(1, slips + 1):
             at = under.at + (post[2] - under.at) * nth / slips
@@ -342,14 +342,14 @@ class _RowWriter:
         lead, total = _extent(self.grid, self.below)
         if self.below.starts != side:
             return total - 1 - nth
-        hidden = self.fabric.gap if self.below.edge(side).kind == "spaced" else 0
+        hidden = self.recipe.gap if self.below.edge(side).kind == "spaced" else 0
         return lead + max(0, nth - hidden)
 
     def _chain_out(self) -> None:
         if self.below is None or self.start.move != "step_out":
             return
         under = self.below.edge(self.row.starts)
-        chains = stitches.chained(self.fabric, self.start.step, under.kind)
+        chains = stitches.chained(self.recipe, self.start.step, under.kind)
         for at in reversed(self._places_of_chains(chains, under.at)):
             self.put(Symbol.CHAIN, at, at, Into.AIR)
 
@@ -358,20 +358,19 @@ class _RowWriter:
         above it, and those left over side by side up to the ``old`` edge."""
         places: list[float] = [self.start.at]
         if self.start.kind == "spaced":
-            places += [self.grid.gap_at(self.start, self.row.starts)] * self.fabric.edge
+            places += [self.grid.gap_at(self.start, self.row.starts)] * self.recipe.filled
         for centre in self._centres():
             if (centre - old) * self.on >= 0:
                 break
             places += [centre + self.on * head for head in self.grid.fan()]
-            places += [centre + self.on * 1.0] * self.fabric.gap
+            places += [centre + self.on * 1.0] * self.recipe.gap
         places = [at for at in places if (at - old) * self.on < 0][:chains]
         over = chains - len(places)
         return places + [places[-1] + (old - places[-1]) * nth / (over + 1) for nth in range(1, over + 1)]
 
     def _centres(self) -> list[int]:
         """The middles of the row's clusters, in working order."""
-        row = self.row
-        return list(lattice.centres(row.left.at, row.right.at, row.number, self.grid.piece.phase))[:: self.on]
+        return list(self.row.centres)[:: self.on]
 
 
 def _extent(grid: Grid, row: Row) -> tuple[int, int]:

@@ -11,10 +11,12 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
+from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Kind, Move, Side
+from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import Counts
-from turnchain.pattern import Fabric, Pattern
+from turnchain.pattern import Pattern
 from turnchain.records import frozen
 
 RowPlan = Literal["alike", "alternate"]
@@ -39,7 +41,8 @@ class Row:
 
     ``index`` is its place among the piece's rows and ``under`` that of the row it is worked into (None for row 1):
     where a neck divides the piece, both sections begin on the last row of the body and keep its row numbers. The
-    yarn is ``joined`` anew where the second of them begins.
+    yarn is ``joined`` anew where the second of them begins. ``running`` is the running phase: its clusters stand at
+    every c = running (mod 2).
     """
 
     section: str
@@ -53,10 +56,16 @@ class Row:
     clusters: int
     colour: str | None
     counts: Counts
+    running: int
 
     def edge(self, side: Side) -> Edge:
         """The edge at ``side`` of the chart."""
         return self.left if side == "left" else self.right
+
+    @property
+    def centres(self) -> range:
+        """The positions of its clusters, in half pitches, from the left."""
+        return lattice.centres(self.left.at, self.right.at, self.running)
 
     @property
     def ends(self) -> Side:
@@ -128,7 +137,7 @@ class PiecePlan:
     name: str
     count: int
     worked: Literal["sideways", "upwards"]
-    fabric: Fabric
+    recipe: Recipe
     gauge: Gauge
     phase: int
     row_plan: RowPlan
@@ -151,6 +160,10 @@ class PiecePlan:
         """Computed once, and not from every row, since pieces are the keys of caches: pieces of one name that differ
         only in rows between the first and the last are rare, and ``==`` tells them apart."""
         return hash((self.name, self.count, self.phase, self.rows[0], self.rows[-1], len(self.rows), self.fit))
+
+    def running(self, number: int) -> int:
+        """The running phase of the row numbered ``number``, from 1; 0: of the foundation as if it were a row."""
+        return self.recipe.running(self.phase, number)
 
     def below(self, row: Row) -> Row | None:
         """The row that ``row`` is worked into; None for row 1."""
@@ -229,6 +242,11 @@ class Plan:
     gauge: Gauge
     pieces: tuple[PiecePlan, ...]
     warnings: tuple[str, ...]
+
+    @property
+    def recipe(self) -> Recipe:
+        """The fabric of all pieces."""
+        return self.pieces[0].recipe
 
     def piece(self, name: str) -> PiecePlan:
         """The piece called ``name``; raises KeyError where there is none."""

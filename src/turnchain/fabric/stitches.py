@@ -6,10 +6,8 @@ In: the fabric, the edges of a row and their moves. Out: numbers of stitches. US
 from __future__ import annotations
 
 from turnchain.fabric.lattice import Kind, Move
-from turnchain.pattern import Fabric
+from turnchain.fabric.recipe import Recipe
 from turnchain.records import frozen
-
-TURNING_CHAIN = 3
 
 
 @frozen
@@ -37,39 +35,39 @@ class EdgeWork:
     below: Kind | None = None
 
 
-def base(fabric: Fabric, clusters: int, spaced_edges: int) -> int:
+def base(recipe: Recipe, clusters: int, spaced_edges: int) -> int:
     """The stitches that a row of ``clusters`` is wide, both posts included, with ``spaced_edges`` (0 to 2) edges that
     have a gap. Source: the rules of the lattice, DEVELOPERS.md."""
-    return 2 + fabric.cluster * clusters + fabric.gap * (clusters - 1) + fabric.edge * spaced_edges
+    return 2 + recipe.unit_width * clusters + recipe.gap * (clusters - 1) + recipe.filled * spaced_edges
 
 
-def turning_chain(fabric: Fabric, start: Kind) -> int:
+def turning_chain(recipe: Recipe, start: Kind) -> int:
     """The chains of a turning chain at a row's start: 3, and the fabric's gap where it starts spaced."""
-    return TURNING_CHAIN + (fabric.gap if start == "spaced" else 0)
+    return recipe.stitch.turning + (recipe.edge_chains if start == "spaced" else 0)
 
 
-def foundation(fabric: Fabric, clusters: int, start: Kind, end: Kind) -> int:
+def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
     """The chains to make before row 1 of ``clusters``, its turning chain included. Its post has a chain of its own;
     published patterns that count the turning chain as standing beside it are a chain shorter."""
     spaced = (start == "spaced") + (end == "spaced")
-    return base(fabric, clusters, spaced) + turning_chain(fabric, start)
+    return base(recipe, clusters, spaced) + turning_chain(recipe, start)
 
 
-def first_chain(fabric: Fabric, start: Kind) -> int:
+def first_chain(recipe: Recipe, start: Kind) -> int:
     """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
     a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
-    return 5 if start == "flush" else 5 + fabric.gap + fabric.edge
+    return recipe.stitch.turning + 2 + (recipe.edge_chains + recipe.filled if start == "spaced" else 0)
 
 
-def slip_stitches(fabric: Fabric, step: int, below: Kind) -> int:
+def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:
     """How many slip stitches after turning bring the hook ``step`` (1 or more) half pitches in from an edge of kind
     ``below``.
 
     A post in a gap lies one stitch past the clusters crossed; a post on a cluster lies on its middle dc (for an
     even number of dc on the outer of the middle two). Source: the rules of the lattice, DEVELOPERS.md.
     """
-    k, g = fabric.cluster, fabric.gap
-    lead = fabric.edge if below == "spaced" else 0
+    k, g = recipe.unit_width, recipe.gap
+    lead = recipe.filled if below == "spaced" else 0
     crossed, on_cluster = divmod(step if below == "flush" else step - 1, 2)
     if on_cluster:
         return lead + crossed * (k + g) + (k + 1) // 2
@@ -78,25 +76,23 @@ def slip_stitches(fabric: Fabric, step: int, below: Kind) -> int:
     return lead + crossed * k + (crossed - 1) * g + 1
 
 
-def chained(fabric: Fabric, step: int, below: Kind) -> int:
+def chained(recipe: Recipe, step: int, below: Kind) -> int:
     """How many chains, without the turning chain, carry a step out of ``step`` half pitches (even) from an edge of
     kind ``below``. Source: the rules of the lattice, DEVELOPERS.md."""
-    pitches, k, g = step // 2, fabric.cluster, fabric.gap
+    pitches, k, g = step // 2, recipe.unit_width, recipe.gap
     return pitches * k + (pitches - 1) * g + 1 if below == "spaced" else pitches * (k + g)
 
 
-def count(fabric: Fabric, clusters: int, start: EdgeWork, end: EdgeWork, joined: bool = False) -> Counts:
+def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined: bool = False) -> Counts:
     """The stitches of a row of ``clusters`` that begins at the edge ``start`` and finishes at ``end``; where the
     yarn is ``joined`` anew, no slip stitches lead there."""
-    closed = fabric.gap == 0
     spaced = (start.kind == "spaced") + (end.kind == "spaced")
-    chains = fabric.gap * (clusters - 1 + (end.kind == "spaced"))
+    chains = recipe.gap * (clusters - 1) + recipe.edge_chains * (end.kind == "spaced")
     slips = 0
     if start.below and start.move == "step_out":
-        chains += chained(fabric, start.step, start.below)
+        chains += chained(recipe, start.step, start.below)
     elif start.below and start.move == "step_in" and not joined:
-        slips = slip_stitches(fabric, start.step, start.below)
+        slips = slip_stitches(recipe, start.step, start.below)
     elif start.move == "forced_decrease":
         slips = 1
-    extra = spaced if closed else 0
-    return Counts(dc=fabric.cluster * clusters + 1 + extra, ch=chains, sl_st=slips)
+    return Counts(dc=recipe.worked * clusters + 1 + recipe.extra * spaced, ch=chains, sl_st=slips)

@@ -66,7 +66,7 @@ class _Known:
         self.words = who.words(plan.pattern)
         self.pieces = " ".join(piece.name for piece in plan.pieces).casefold()
         self.fibres = tuple(dict.fromkeys(yarn.fibre for yarn in plan.pattern.yarns if yarn.fibre is not None))
-        self.open = any(piece.fabric.gap > 0 for piece in plan.pieces)
+        self.open = any(piece.recipe.gap > 0 for piece in plan.pieces)
 
     def is_for(self, *wearers: Who) -> bool:
         """Whether it is for one of these, said or suggested."""

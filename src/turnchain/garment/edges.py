@@ -174,13 +174,13 @@ def _at(piece: PiecePlan, position: int, row: int) -> Point:
 def _across(piece: PiecePlan, row: Row) -> int:
     """The stitches and chains that a row is wide, posts included."""
     spaced = (row.left.kind == "spaced") + (row.right.kind == "spaced")
-    return stitches.base(piece.fabric, row.clusters, spaced)
+    return stitches.base(piece.recipe, row.clusters, spaced)
 
 
 def stitches_in(piece: PiecePlan, half_pitches: int) -> int:
     """How many stitches and chains lie in a number of half pitches, to the nearest one: a pitch is a cluster and its
     gap."""
-    return round(Fraction(half_pitches * (piece.fabric.cluster + piece.fabric.gap), 2))
+    return round(Fraction(half_pitches * piece.recipe.pitch, 2))
 
 
 def _foundation(piece: PiecePlan) -> Run:

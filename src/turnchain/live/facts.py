@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any, TypeAlias
 
 from turnchain import style
-from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS
+from turnchain.fabric.gauge import usual_band
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan, Row
 from turnchain.garment import dimensions, edges
 from turnchain.units import Unit, shown
@@ -126,14 +126,14 @@ def _alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]
 
 def gauge(plan: Plan) -> dict[str, Json]:
     """The gauge: the width of a "cluster" with its gap and the height of a "row" in cm, "proportion" (the first divided
-    by the second) and the least and the most of it that is "usual", scaled by the dc of a cluster; for the source of
+    by the second) and the least and the most of it that is "usual", by the fabric; for the source of
     these see ``fabric.gauge``."""
-    found, scale = plan.gauge, Fraction(plan.pattern.fabric.cluster, 3)
+    found = plan.gauge
     return {
         "cluster": float(found.pitch),
         "row": float(found.row),
         "proportion": float(found.pitch_in_rows),
-        "usual": [float(LEAST_PITCH_IN_ROWS * scale), float(MOST_PITCH_IN_ROWS * scale)],
+        "usual": [float(bound) for bound in usual_band(plan.recipe)],
         "said": {"cluster": shown(found.pitch, plan.pattern.units), "row": shown(found.row, plan.pattern.units)},
     }
 

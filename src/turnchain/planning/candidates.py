@@ -218,6 +218,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         task = EdgeTask(
             _moved(marks, start * MICRO),
             phase,
+            job.recipe.table,
             steps_out_at=_start_parity(side),
             start=start,
             folded=folded,
@@ -247,6 +248,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
         task = EdgeTask(
             marks,
             phase,
+            job.recipe.table,
             _start_parity(side),
             folded=folded,
             allowed=_beside(job.room(phase), 0, side),
@@ -271,7 +273,15 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
             return both(row, -reach, reach)
 
         task = EdgeTask(
-            marks, phase, None, folded=folded, copies=2, allowed=room, worked=job.held("right"), budget=job.budget
+            marks,
+            phase,
+            job.recipe.table,
+            None,
+            folded=folded,
+            copies=2,
+            allowed=room,
+            worked=job.held("right"),
+            budget=job.budget,
         )
         for path in fit_edge(task).values():
             left, right = tuple(-reach for reach in path.reaches), path.reaches
@@ -304,6 +314,7 @@ def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], off: int, phase: i
     return EdgeTask(
         _moved(marks, off),
         phase,
+        job.recipe.table,
         _start_parity(side),
         folded=folded,
         worked=job.held(side),
@@ -373,7 +384,8 @@ def _candidate(
     """A candidate moved so that row 1's left edge is 0; the phase moves with it."""
     rows, shift = len(left), left[0]
     missed += int(job.target.mirrored_along and not _reads_alike(left, right))
-    start, end = lattice.kind(right[0], 1, phase), lattice.kind(left[0], 1, phase)
+    running = job.recipe.running(phase, 1)
+    start, end = job.recipe.kind(right[0], running), job.recipe.kind(left[0], running)
     wanted = None if job.target.opening else job.target.neck
     shaped = left if job.target.right.straight else right
     neck = None if wanted is None else neck_of_edge(shaped)
@@ -388,7 +400,7 @@ def _candidate(
         width_off=path.key.width if width_off is None else width_off,
         turns=path.key.turns,
         foundation=stitches.foundation(
-            job.fabric, lattice.clusters(left[0], right[0], 1, phase), start, end
+            job.recipe, lattice.clusters(left[0], right[0], running), start, end
         ),
         roundness=Roundness() if wanted is None else roundness_of(job, shaped),
         neck=neck,

@@ -1,6 +1,6 @@
 """One piece to be planned.
 
-In: a ``Target``, its gauge and fabric. Out: a ``Job``, which every part of the search and the report reads.
+In: a ``Target``, its gauge and recipe. Out: a ``Job``, which every part of the search and the report reads.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from math import floor
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
-from turnchain.pattern import Fabric
+from turnchain.fabric.recipe import Recipe
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve
 from turnchain.planning.moves import MICRO, micro
@@ -35,7 +35,7 @@ class Job:
 
     target: Target
     gauge: Gauge
-    fabric: Fabric
+    recipe: Recipe
     unit: Unit
     begun: BegunPiece | None = None
     pair_states: int = PAIR_STATES
@@ -67,7 +67,7 @@ class Job:
         exact = self.target.piece.exact_clusters
 
         def room(row: int, left: int, right: int) -> bool:
-            clusters = lattice.clusters(left, right, row, phase)
+            clusters = lattice.clusters(left, right, self.recipe.running(phase, row))
             return clusters > 0 if row > 1 or exact is None else clusters == exact
 
         return room

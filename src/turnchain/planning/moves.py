@@ -20,16 +20,16 @@ from enum import IntEnum
 from fractions import Fraction
 from typing import NamedTuple
 
+from turnchain.fabric.lattice import Kind
+from turnchain.fabric.recipe import EdgeTable, MoveRule
 from turnchain.planning.budget import SearchBudget
 from turnchain.records import field, frozen
 
 MICRO = 10**6
 
-# What a move costs beside its distance, in squared half pitches: a step as much as one row that is a whole pitch
-# off, a forced decrease a quarter of that, a forced increase half.
+# What a step costs beside its distance, in squared half pitches: as much as one row that is a whole pitch off. What
+# other moves cost stands in the edge table.
 STEP_COST = 4
-FORCED_DECREASE_COST = 1
-FORCED_INCREASE_COST = 2
 
 
 class Key(NamedTuple):
@@ -75,18 +75,19 @@ class Direction(IntEnum):
 class EdgeTask:
     """One edge to be fitted.
 
-    ``wanted``: the reach wanted at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: makes
-    ``(reach + row + phase)`` odd where the edge is flush. ``steps_out_at``: the parity of the rows that start at this
-    edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where it is free.
-    ``folded``: the edge line must read the same from the top. ``copies``: 2 where the path serves both edges.
-    ``allowed``: whether a reach may stand in a row. ``limits``: the lowest and the highest reach of some rows.
-    ``worked``: the reaches of rows that are worked already; they stay, and cost nothing. ``late``: rows in which a
-    step outwards may still be to come, since they do not start at this edge, and what is wanted of them then.
-    ``natural``: no increase may be forced. ``steps``: whether steps are allowed. ``budget``: what the search may take.
+    ``wanted``: the reach wanted at the top of every row, in ``MICRO``-ths of a half pitch. ``phase``: that of the piece
+    about the line that reaches are counted from. ``table``: which moves there are. ``steps_out_at``: the parity of the
+    rows that start at this edge, or None where a step out is not allowed. ``start``: the reach of row 1, or None where
+    it is free. ``folded``: the edge line must read the same from the top. ``copies``: 2 where the path serves both
+    edges. ``allowed``: whether a reach may stand in a row. ``limits``: the lowest and the highest reach of some rows.
+    ``worked``: the reaches of rows that are worked already; they stay, and cost nothing. ``late``: rows in which a step
+    outwards may still be to come, since they do not start at this edge, and what is wanted of them then. ``natural``:
+    no increase may be forced. ``steps``: whether steps are allowed. ``budget``: what the search may take.
     """
 
     wanted: tuple[int, ...]
     phase: int
+    table: EdgeTable
     steps_out_at: int | None
     start: int | None = None
     folded: bool = False
@@ -125,9 +126,13 @@ class EdgeTask:
         off = (reach * MICRO - self.wanted[row - 1]) ** 2
         return off if row not in self.late else min(off, (reach * MICRO - self.late[row]) ** 2)
 
-    def flush(self, reach: int, row: int) -> bool:
-        """Whether an edge at this ``reach`` is flush in ``row``; row 0 is the row below the first."""
-        return (reach + row + self.phase) % 2 == 1
+    def kind(self, reach: int, row: int) -> Kind:
+        """The kind of an edge at this ``reach`` in ``row``; row 0 is the row below the first."""
+        return self.table.kind(reach, self.phase + self.table.shift * row)
+
+    def move(self, reach: int, row: int, inwards: int) -> MoveRule | None:
+        """How an edge goes on from this ``reach`` in ``row`` by so many half pitches; None where it cannot."""
+        return self.table.move(self.kind(reach, row), inwards)
 
     def starts(self, row: int) -> bool:
         """Whether ``row`` starts at this edge, so that it may step out; never where steps out are not allowed."""
@@ -146,20 +151,22 @@ def squared(distance: Fraction) -> int:
 
 def lean_in(task: EdgeTask, row: int, below: int) -> int | None:
     """The packed price of half a pitch inwards in ``row`` from the reach ``below``; None where it cannot be."""
-    forced = not task.flush(below, row - 1)
-    back = task.folded and task.flush(below - 1, task.rows - row)  # the increase that meets it
-    if back and task.natural:
-        return None
-    return task.pay * (FORCED_DECREASE_COST * forced + FORCED_INCREASE_COST * back)
+    return _price(task, task.move(below, row - 1, 1), task.move(below - 1, task.rows - row, -1))
 
 
 def lean_out(task: EdgeTask, row: int, below: int) -> int | None:
     """The packed price of half a pitch outwards in ``row`` from the reach ``below``; None where it cannot be."""
-    forced = task.flush(below, row - 1)
-    if forced and task.natural:
+    return _price(task, task.move(below, row - 1, -1), task.move(below + 1, task.rows - row, 1))
+
+
+def _price(task: EdgeTask, there: MoveRule | None, back: MoveRule | None) -> int | None:
+    """The packed price of a move and, where the task is folded, of the one that meets it (``back``)."""
+    if there is None or (task.folded and back is None):
         return None
-    back = task.folded and not task.flush(below + 1, task.rows - row)  # the decrease that meets it
-    return task.pay * (FORCED_INCREASE_COST * forced + FORCED_DECREASE_COST * back)
+    moves = (there, back) if task.folded and back is not None else (there,)
+    if task.natural and any(rule.by < 0 and rule.cost for rule in moves):
+        return None
+    return task.pay * sum(rule.cost for rule in moves)
 
 
 def step_in(task: EdgeTask, row: int, reach: int) -> int | None:
@@ -170,14 +177,15 @@ def step_in(task: EdgeTask, row: int, reach: int) -> int | None:
         return task.pay * STEP_COST
     if not task.starts(task.rows - row + 2):
         return None
-    return task.pay * STEP_COST * 2 + (AWKWARD if task.flush(reach, task.rows - row + 1) else 0)
+    return task.pay * STEP_COST * 2 + (AWKWARD if task.kind(reach, task.rows - row + 1) == "flush" else 0)
 
 
 def step_out(task: EdgeTask, row: int, reach: int) -> int | None:
     """The packed price of a step out to ``reach`` in ``row``, better from a spaced edge; None where it cannot be."""
     if not task.steps or not task.starts(row):
         return None
-    awkward = AWKWARD if task.flush(reach, row - 1) else 0  # a step is of whole pitches, so the kind below is the same
+    flush = task.kind(reach, row - 1) == "flush"  # a step is of whole pitches, so the kind below is the same
+    awkward = AWKWARD if flush else 0
     return task.pay * STEP_COST * (2 if task.folded else 1) + awkward
 
 

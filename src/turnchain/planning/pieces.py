@@ -12,6 +12,7 @@ from functools import partial
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge, measured_gauge
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport
 from turnchain.numbers import counted
 from turnchain.pattern import MOST_ROWS, Pattern, Piece, Progress
@@ -90,7 +91,7 @@ def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budge
     swatch has, or where nothing can follow the worked rows; or BudgetSpent.
     """
     job, first = choice.job, choice.best
-    rows = rows_of(first, job.fabric)
+    rows = rows_of(first, job.recipe)
     if progress.rows > len(rows):
         there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
         raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
@@ -122,7 +123,8 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 
 
 def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
-    return Job(target_of(piece, gauge, top_side(piece, pattern)), gauge, pattern.fabric, pattern.units, budget=budget)
+    target = target_of(piece, gauge, top_side(piece, pattern))
+    return Job(target, gauge, recipe_of(pattern.fabric), pattern.units, budget=budget)
 
 
 def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
@@ -176,12 +178,12 @@ def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]
         name=piece.name,
         count=piece.count,
         worked=piece.worked,
-        fabric=job.fabric,
+        recipe=job.recipe,
         gauge=job.gauge,
         phase=best.phase,
         row_plan=best.row_plan,
         foundation_chain=best.foundation,
-        rows=rows_of(best, job.fabric),
+        rows=rows_of(best, job.recipe),
         fit=measuring.fits(job, best),
         farthest=measuring.farthest(job, best),
         alternatives=alternatives,
@@ -215,13 +217,13 @@ def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
     keys: list[tuple[str, int | str]] = [("exact_rows", other.rows)]
     if other.row_plan != best.row_plan or is_open(job.target):
         keys.insert(0, ("row_plan", other.row_plan))
-    return Alternative(other.rows, other.row_plan, _first_counts(other), measuring.fits(job, other), tuple(keys))
+    return Alternative(other.rows, other.row_plan, _first_counts(job, other), measuring.fits(job, other), tuple(keys))
 
 
-def _first_counts(one: Candidate) -> tuple[int, int]:
+def _first_counts(job: Job, one: Candidate) -> tuple[int, int]:
     """The clusters of the first two rows (of the one row, twice)."""
-    second = min(1, one.rows - 1)
-    return (
-        lattice.clusters(one.left[0], one.right[0], 1, one.phase),
-        lattice.clusters(one.left[second], one.right[second], second + 1, one.phase),
+    first, second = (
+        lattice.clusters(one.left[row], one.right[row], job.recipe.running(one.phase, row + 1))
+        for row in (0, min(1, one.rows - 1))
     )
+    return first, second

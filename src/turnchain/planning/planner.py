@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.agreeing import agreed
@@ -49,7 +50,7 @@ def _plan_pattern(
     pattern: Pattern, source: str, budget: SearchBudget, tell: Tell | None, kept: KeptPieces
 ) -> Plan:
     pieces, gauge = _planned_pieces(pattern, source, budget, kept)
-    warnings = (*about_gauge(gauge, pattern.fabric, pattern.units), *about_pattern(pattern, gauge))
+    warnings = (*about_gauge(gauge, recipe_of(pattern.fabric), pattern.units), *about_pattern(pattern, gauge))
     begun = None
     if pattern.progress:  # the worked rows keep the yarns of the plan they were worked by
         begun = _plan_pattern(replace(pattern, progress=()), source, budget, tell, kept)

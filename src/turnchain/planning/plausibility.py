@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Final
 
 from turnchain.fabric.gauge import Gauge
+from turnchain.fabric.library import recipe_of
 from turnchain.pattern import Pattern
 from turnchain.units import Unit, shown
 
@@ -28,7 +29,7 @@ def about_pattern(pattern: Pattern, gauge: Gauge) -> Iterator[str]:
 def _stitch_of_no_yarn(pattern: Pattern, gauge: Gauge, unit: Unit) -> Iterator[str]:
     """The ratio of cluster to row is checked in ``warnings``; with a wrong unit both are 2.54 times too large, and the
     ratio is right."""
-    stitch = gauge.pitch / (pattern.fabric.cluster + pattern.fabric.gap)
+    stitch = gauge.pitch / recipe_of(pattern.fabric).pitch
     if not LEAST_STITCH <= stitch <= MOST_STITCH:
         least, most = shown(LEAST_STITCH, unit).split()[0], shown(MOST_STITCH, unit)
         yield (

@@ -68,6 +68,10 @@ def _misses(job: Job, plan: Candidate) -> bool:
     wanted = zip(*(job.wanted_reaches(target.curve(side), rows) for side in SIDES), strict=True)
     off = [right - left - sum(reaches) for left, right, reaches in zip(plan.left, plan.right, wanted, strict=True)]
     return any(
-        abs(off[row - 1]) > 1 and lattice.clusters(plan.left[row - 1], plan.right[row - 1], row, plan.phase) > 1
+        abs(off[row - 1]) > 1 and _clusters(job, plan, row) > 1
         for row in {max(1, floor(height * rows / target.height)) for height in heights} - late
     )
+
+
+def _clusters(job: Job, plan: Candidate, row: int) -> int:
+    return lattice.clusters(plan.left[row - 1], plan.right[row - 1], job.recipe.running(plan.phase, row))

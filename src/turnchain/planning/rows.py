@@ -10,7 +10,7 @@ from typing import NamedTuple
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Edge, Row
-from turnchain.pattern import Fabric
+from turnchain.fabric.recipe import Recipe
 from turnchain.planning.candidates import Candidate
 from turnchain.records import frozen
 
@@ -18,7 +18,7 @@ BODY = "body"
 SHOULDERS = ("first shoulder", "second shoulder")
 
 
-def rows_of(best: Candidate, fabric: Fabric) -> tuple[Row, ...]:
+def rows_of(best: Candidate, recipe: Recipe) -> tuple[Row, ...]:
     """All rows in the order worked, without colours: the body, then the sections it divides into, that first at
     whose outer edge the next row starts. Positions in half pitches, row 1's left edge at 0."""
     rows: list[Row] = []
@@ -29,7 +29,7 @@ def rows_of(best: Candidate, fabric: Fabric) -> tuple[Row, ...]:
             below = None if under is None else rows[under]
             joined = not index and section.joined
             place = _Place(section.name, number, len(rows), under, joined)
-            rows.append(_row(fabric, best.phase, place, (left, right), below))
+            rows.append(_row(recipe, best.phase, place, (left, right), below))
     return tuple(rows)
 
 
@@ -71,7 +71,7 @@ def _sections(best: Candidate) -> list[_Section]:
 
 
 def _row(
-    fabric: Fabric,
+    recipe: Recipe,
     phase: int,
     place: _Place,
     at: tuple[int, int],
@@ -79,11 +79,12 @@ def _row(
 ) -> Row:
     number = place.number
     starts = lattice.starting_side(number)
+    running = recipe.running(phase, number)
     edges: dict[Side, Edge] = {
-        "left": _edge(at[0], number, phase, 1, below.left if below else None),
-        "right": _edge(at[1], number, phase, -1, below.right if below else None),
+        "left": _edge(recipe, at[0], running, 1, below.left if below else None),
+        "right": _edge(recipe, at[1], running, -1, below.right if below else None),
     }
-    clusters = lattice.clusters(*at, number, phase)
+    clusters = lattice.clusters(*at, running)
     order: tuple[Side, Side] = ("right", "left") if starts == "right" else ("left", "right")
     work = [
         stitches.EdgeWork(
@@ -91,16 +92,16 @@ def _row(
         )
         for side in order
     ]
-    counts = stitches.count(fabric, clusters, work[0], work[1], place.joined)
+    counts = stitches.count(recipe, clusters, work[0], work[1], place.joined)
     where = (place.section, number, place.index, place.under, place.joined)
-    return Row(*where, edges["left"], edges["right"], starts, clusters, None, counts)
+    return Row(*where, edges["left"], edges["right"], starts, clusters, None, counts, running)
 
 
-def _edge(at: int, number: int, phase: int, inwards: int, under: Edge | None) -> Edge:
+def _edge(recipe: Recipe, at: int, running: int, inwards: int, under: Edge | None) -> Edge:
     """The edge at ``at``; ``inwards`` is the sign of going in at its side."""
-    kind = lattice.kind(at, number, phase)
+    kind = recipe.kind(at, running)
     if under is None:
         return Edge(at, kind, "straight", 0)
     distance = (at - under.at) * inwards
-    name = lattice.move(distance, under.kind)
+    name = recipe.table.named(under.kind, distance)
     return Edge(at, kind, name, abs(distance) if name in ("step_in", "step_out") else 0)

@@ -20,7 +20,7 @@ from typing import NamedTuple
 from turnchain.planning.curves import neck_depths
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.moves import FORCED_INCREASE_COST, MICRO, EdgeTask, compared, micro
+from turnchain.planning.moves import MICRO, EdgeTask, compared, micro
 from turnchain.planning.necks import NeckErrors, WorkedNeck, neck_of_edge, on_ellipse
 from turnchain.planning.targets import NeckTarget
 from turnchain.records import frozen, replace
@@ -121,7 +121,7 @@ def _paths(job: Job, task: EdgeTask, choice: _Choice) -> Iterator[EdgePath]:
 def _nearest(task: EdgeTask) -> EdgePath | None:
     """The nearest path, if there is one without a forced increase."""
     natural = next(iter(fit_edge(replace(task, natural=True)).values()), None)
-    if natural is None or task.natural or natural.key.cost <= FORCED_INCREASE_COST * MICRO**2:
+    if natural is None or task.natural or natural.key.cost <= task.table.dearest * MICRO**2:
         return natural
     return next(iter(fit_edge(task).values()))
 

@@ -20,7 +20,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.planning.curves import neck_opening
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
-from turnchain.planning.moves import FORCED_INCREASE_COST, MICRO, EdgeTask, Key, micro, squared
+from turnchain.planning.moves import MICRO, EdgeTask, Key, micro, squared
 from turnchain.planning.necks import NeckErrors, WorkedNeck, on_ellipse
 from turnchain.planning.progress import BegunPiece
 from turnchain.records import frozen, replace
@@ -123,7 +123,7 @@ def _places(job: Job, body: Body) -> list[int]:
 def _roomy_places(job: Job, body: Body) -> range:
     """The rows that a narrow piece may be divided after, the lowest first: both sections have room for a cluster in
     all rows above."""
-    left, right = _room(body, "left", 0), _room(body, "right", 0)
+    left, right = _room(job, body, "left", 0), _room(job, body, "right", 0)
     after = body.rows
     while after > 1 and left(after, -ceil(body.centre)) and right(after, floor(body.centre)):
         after -= 1
@@ -223,10 +223,11 @@ def _inner(job: Job, body: Body, side: Side, choice: _Choice, wanted: list[Fract
     after = choice.after
     task = EdgeTask(
         wanted=tuple(map(micro, wanted[after:])),
-        phase=(body.phase + after) % 2,
+        phase=job.recipe.running(body.phase, after),
+        table=job.recipe.table,
         steps_out_at=None if body.mirrored else (_starting_parity(side) + after) % 2,
         copies=2 if body.mirrored else 1,
-        allowed=_room(body, side, after),
+        allowed=_room(job, body, side, after),
         worked=_held(body, after, job.begun)[side],
         steps=job.target.neck is None or job.target.neck.shape != "slant",
         budget=job.budget,
@@ -238,7 +239,7 @@ def _inner(job: Job, body: Body, side: Side, choice: _Choice, wanted: list[Fract
         return None
     task = replace(task, limits={task.rows: (end, end)})
     natural = _least(fit_edge(replace(task, natural=True)).values())
-    if natural is None or natural.key.cost <= task.copies * FORCED_INCREASE_COST * MICRO**2:
+    if natural is None or natural.key.cost <= task.copies * task.table.dearest * MICRO**2:
         return natural
     return _least(fit_edge(task).values())
 
@@ -251,7 +252,7 @@ def _starting_parity(side: Side) -> int:
     return 1 if lattice.starting_side(1) == side else 0
 
 
-def _room(body: Body, side: Side, after: int) -> Callable[[int, int], bool]:
+def _room(job: Job, body: Body, side: Side, after: int) -> Callable[[int, int], bool]:
     """Whether an inner edge keeps to its half and leaves its section a cluster; rows are counted from the split."""
 
     def room(row: int, reach: int) -> bool:
@@ -262,7 +263,7 @@ def _room(body: Body, side: Side, after: int) -> Callable[[int, int], bool]:
         else:
             left, right = body.left[number - 1], reach
             beyond = Fraction(right) > body.centre
-        return not beyond and lattice.clusters(left, right, number, body.phase) > 0
+        return not beyond and lattice.clusters(left, right, job.recipe.running(body.phase, number)) > 0
 
     return room
 

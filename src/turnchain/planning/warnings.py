@@ -6,29 +6,27 @@ In: a gauge, a planned piece and its target. Out: warnings in makers' words.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
-from turnchain.fabric.gauge import LEAST_PITCH_IN_ROWS, MOST_PITCH_IN_ROWS, Gauge, usual_row_height
+from turnchain.fabric.gauge import Gauge, usual_band, usual_row_height
 from turnchain.fabric.lattice import SIDES, Move
 from turnchain.fabric.plan import Fit, PiecePlan
-from turnchain.pattern import Fabric
+from turnchain.fabric.recipe import Recipe
 from turnchain.planning.necks import NECK_MEASURES, tolerances
 from turnchain.planning.targets import Target
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
 
 
-def about_gauge(gauge: Gauge, fabric: Fabric, unit: Unit) -> Iterator[str]:
+def about_gauge(gauge: Gauge, recipe: Recipe, unit: Unit) -> Iterator[str]:
     """A warning, with the likeliest slip, where a pitch is not as many rows wide as is usual (``usual_row_height``);
     nothing where it is."""
-    usual = usual_row_height(gauge, fabric)
+    usual = usual_row_height(gauge, recipe)
     if usual is None:
         return
-    scale = Fraction(fabric.cluster, 3)
-    least, most = float(LEAST_PITCH_IN_ROWS * scale), float(MOST_PITCH_IN_ROWS * scale)
+    least, most = map(float, usual_band(recipe))
     few = gauge.row > usual
     yield (
         f"a cluster with its gap is {float(gauge.pitch_in_rows):.2f} rows wide in this swatch; {least:g} to "
-        f"{most:g} is usual for clusters of {fabric.cluster}. The commonest slip is rows counted wrongly, here too "
+        f"{most:g} is usual for clusters of {recipe.unit_width}. The commonest slip is rows counted wrongly, here too "
         f"{'few' if few else 'many'}: {per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]} counted, where with "
         f"{per_swatch(gauge.pitch, unit)} clusters about {per_swatch(usual, unit)} are usual. Count again, on a "
         f"washed swatch, between two pins"
@@ -49,7 +47,7 @@ def warnings_of(piece: PiecePlan, target: Target, unit: Unit) -> tuple[str, ...]
 
 
 def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
-    usual = usual_row_height(piece.gauge, piece.fabric)
+    usual = usual_row_height(piece.gauge, piece.recipe)
     if usual is None:
         return
     measure = "wide" if piece.worked == "sideways" else "high"
@@ -61,11 +59,11 @@ def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
 
 
 def _short_edges(piece: PiecePlan, unit: Unit) -> Iterator[str]:
-    k, closed = piece.fabric.cluster, piece.fabric.gap == 0
+    recipe = piece.recipe
+    k, short = recipe.unit_width, recipe.narrow("spaced")
     if k < 4 or not any("spaced" in (row.left.kind, row.right.kind) for row in piece.rows):
         return
-    short = Fraction(k - (3 if closed else 1), 2)
-    width = short * piece.gauge.pitch / (k + piece.fabric.gap)
+    width = short * piece.gauge.pitch / recipe.pitch
     yield (
         f"with clusters of {k}, an edge with a gap falls short of half a cluster by {float(short):g} "
         f"{'stitch' if short <= 1 else 'stitches'} (about {shown(width, unit)}) and pulls in a little there"

@@ -145,8 +145,7 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
         written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
     except Unreadable as error:
         return Found(reasons=[str(error)])
-    fabric = plan.pattern.fabric
-    if (written.craft.cluster, written.craft.gap) != (fabric.cluster, fabric.gap):
+    if (written.craft.cluster, written.craft.gap) != (plan.recipe.unit_width, plan.recipe.gap):
         return Found(reasons=[f"a fabric of {written.craft.cluster} dc and {written.craft.gap} ch is told"])
     for piece, told in zip(plan.pieces, written.pieces, strict=True):
         try:
@@ -170,7 +169,7 @@ def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
         "way": (piece.worked, told.worked),
         "pieces alike": (piece.count, told.count),
         "foundation": (piece.foundation_chain, told.chains),
-        "turning chain": (stitches.turning_chain(piece.fabric, start), told.turning),
+        "turning chain": (stitches.turning_chain(piece.recipe, start), told.turning),
         "parts": ([(name, len(piece.section(name))) for name in piece.sections], sections),
     }
     yield from _compared("", says)
@@ -214,7 +213,7 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedR
     colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
     turning = TURNING_CHAIN + rows[0].spots[1].chains
     reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
-    reasons += _compared("", {"dc to a cluster": (piece.fabric.cluster, drawn.k)})
+    reasons += _compared("", {"dc to a cluster": (piece.recipe.unit_width, drawn.k)})
     reasons += _differs(piece, rows)
     reasons += _yarns_differ(
         piece, [one.colour for one in made], lambda row: PLAIN_STRIPE if row.colour is None else colours[row.colour]
@@ -249,7 +248,7 @@ def _row_says(piece: PiecePlan, row: Row, made: WorkedRow) -> dict[str, tuple[ob
             (counts.dc, counts.ch, counts.sl_st, counts.tch),
             (made.count("dc"), made.count("ch"), made.count("sl st"), made.count("tch")),
         ),
-        "stitches across": (stitches.base(piece.fabric, row.clusters, spaced), made.wide),
+        "stitches across": (stitches.base(piece.recipe, row.clusters, spaced), made.wide),
     }
 
 

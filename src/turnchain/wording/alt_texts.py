@@ -70,7 +70,7 @@ def _what(speech: Speech, plan: Plan, piece: PiecePlan, short: bool) -> str:
         title=plan.pattern.title,
         rows=speech.count("counted.row", piece.row_count),
         clusters=clusters_words(speech, piece),
-        k=piece.fabric.cluster,
+        k=piece.recipe.unit_width,
         worked=speech.say(f"worked.{piece.worked}"),
         chains=piece.foundation_chain,
     )

@@ -125,7 +125,7 @@ def _apart(speech: Speech, whole: StitchStep, step: Step) -> Iterator[StitchStep
 
 def _stitches(step: Step, piece: PiecePlan) -> int:
     """How many stitches of its row a step makes; a turning chain, and the foundation's, is one."""
-    k, g = piece.fabric.cluster, piece.fabric.gap
+    k, g = piece.recipe.unit_width, piece.recipe.gap
     match step:
         case Chain(number):
             return number if number == g else 1

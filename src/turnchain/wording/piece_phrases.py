@@ -19,14 +19,14 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     """A sentence or more for each stitch of the pattern that needs explaining: cluster, space, turning chain, base and
     edge stitch, as far as they are used. The rows must have been said by ``speech`` before, since they
     show what is used."""
-    fabric = plan.pattern.fabric
+    recipe = plan.recipe
     starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
-    k, top = fabric.cluster, speech.nth(3)
-    chained = "special.cl.chain" if fabric.gap else "special.cl.chain.closed"
+    k, top = recipe.unit_width, speech.nth(3)
+    chained = "special.cl.chain" if recipe.gap else "special.cl.chain.closed"
     yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
-    open_start = fabric.gap > 0 and "spaced" in starts
+    open_start = recipe.gap > 0 and "spaced" in starts
     if "sp" in speech.used or open_start:
-        yield speech.say("special.sp.open" if fabric.gap else "special.sp.closed")
+        yield speech.say("special.sp.open" if recipe.gap else "special.sp.closed")
     if open_start:
         yield speech.say("special.tch.4", nth=speech.nth(4), top=top)
     else:

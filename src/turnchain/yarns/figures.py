@@ -18,6 +18,7 @@ from typing import Final
 
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern, Swatch, Yarn
 from turnchain.records import frozen
@@ -187,7 +188,7 @@ def _published(pattern: Pattern) -> Density:
 def _elsewhere(pattern: Pattern) -> str:
     """In what the fabric or the yarn is another than that of the published blankets, in words; a yarn that does not
     say its metres is taken for a DK yarn."""
-    said = ["the open fabric, which is lighter"] if pattern.fabric.gap else []
+    said = ["the open fabric, which is lighter"] if recipe_of(pattern.fabric).gap else []
     metres = [yarn.metres_per_100g for yarn in pattern.yarns if yarn.metres_per_100g]
     if any(one < DK_METRES[0] for one in metres):
         said.append("a yarn thicker than DK")

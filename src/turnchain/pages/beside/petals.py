@@ -8,7 +8,6 @@ from __future__ import annotations
 from turnchain.drawing.cloth import Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
-from turnchain.fabric import lattice
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
 from turnchain.scene import INK, Item, Path, Step, Use
@@ -42,7 +41,7 @@ class Petals:
 
     def _row(self, laid: Placed, row: Row, part: str) -> str:
         """The definition of all clusters of a row, about the head of its left post."""
-        centres = [c - row.left.at for c in lattice.centres(row.left.at, row.right.at, row.number, laid.piece.phase)]
+        centres = [c - row.left.at for c in row.centres]
         shape = (laid.piece.name, laid.quarters, part, tuple(centres))
         if shape not in self._rows:
             self._rows[shape] = name = f"{self.prefix}{part}-row-{len(self._rows) + 1}"
@@ -58,10 +57,10 @@ class Petals:
 
     def _cluster(self, laid: Placed, part: str) -> str:
         """One cluster: the shape of a drop for each dc, or the light along it."""
-        name = f"{self.prefix}{part}-cluster-{laid.piece.fabric.cluster}-{laid.piece.fabric.gap}-{laid.quarters}"
+        k, g = laid.piece.recipe.unit_width, laid.piece.recipe.gap
+        name = f"{self.prefix}{part}-cluster-{k}-{g}-{laid.quarters}"
         if name not in self.made:
-            k, g = laid.piece.fabric.cluster, laid.piece.fabric.gap
-            pace = 2 / (k + g)
+            pace = laid.piece.recipe.pace
             heads = [(nth - (k - 1) / 2) * pace for nth in range(k)]
             steps: list[Step] = []
             for head in heads:

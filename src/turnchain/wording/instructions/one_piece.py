@@ -32,7 +32,6 @@ def of_piece(piece: PiecePlan) -> PieceInstructions:
         count=piece.count,
         worked=piece.worked,
         row_count=piece.row_count,
-        fabric=piece.fabric,
         colours=tuple(dict.fromkeys(row.colour for row in piece.rows if row.colour)),
         foundation=foundation(piece),
         sections=tuple(_section(piece, name) for name in piece.sections),
@@ -41,9 +40,9 @@ def of_piece(piece: PiecePlan) -> PieceInstructions:
 
 def foundation(piece: PiecePlan) -> Foundation:
     """The chain to make for ``piece``, before row 1 and in its yarn."""
-    first, fabric = piece.rows[0], piece.fabric
-    turning = stitches.turning_chain(fabric, first.edge(first.starts).kind)
-    multiple = fabric.cluster + fabric.gap
+    first, recipe = piece.rows[0], piece.recipe
+    turning = stitches.turning_chain(recipe, first.edge(first.starts).kind)
+    multiple = recipe.pitch
     return Foundation(
         chains=piece.foundation_chain,
         base=piece.foundation_chain - turning,
@@ -79,9 +78,9 @@ def _spaces(piece: PiecePlan, first: Row) -> SpacesOnChain | None:
     """Where the spaces of row 1 lie, if it is worked without chains between its clusters."""
     spaced = [first.edge(side).kind == "spaced" for side in (first.ends, first.starts)]
     number = first.clusters - 1 + sum(spaced)
-    if piece.fabric.gap or not number:
+    if piece.recipe.gap or not number:
         return None
-    k = piece.fabric.cluster
+    k = piece.recipe.unit_width
     return SpacesOnChain(2 if spaced[0] else 1 + k, k if number > 1 else 0)
 
 

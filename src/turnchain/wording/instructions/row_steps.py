@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import Edge, PiecePlan, Row
-from turnchain.pattern import Fabric
+from turnchain.fabric.recipe import Recipe
 from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
     Chain,
@@ -47,15 +47,15 @@ def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
     foundation chain, which ``one_piece.foundation`` has."""
     below = piece.below(row)
     if below is None:
-        return tuple(_first_row(piece.fabric, row))
+        return tuple(_first_row(piece.recipe, row))
     return _RowSteps(piece, row, below).all()
 
 
-def _first_row(fabric: Fabric, row: Row) -> Iterator[Step]:
+def _first_row(recipe: Recipe, row: Row) -> Iterator[Step]:
     """Row 1 along the foundation: every dc of a cluster takes a chain of its own."""
-    g = fabric.gap
+    g = recipe.gap
     start, end = row.edge(row.starts).kind, row.edge(row.ends).kind
-    yield from _along_chain(fabric, row.clusters, start == "spaced")
+    yield from _along_chain(recipe, row.clusters, start == "spaced")
     if end == "spaced" and g:
         yield Chain(g)
         yield SkipChains(g)
@@ -64,15 +64,15 @@ def _first_row(fabric: Fabric, row: Row) -> Iterator[Step]:
     yield Work("dc", LastChain())
 
 
-def _along_chain(fabric: Fabric, clusters: int, spaced: bool) -> Iterator[Step]:
+def _along_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
     """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap."""
-    k, g = fabric.cluster, fabric.gap
+    k, g = recipe.unit_width, recipe.gap
     whole: list[Step] = [DcInChains(k)]
     if spaced and not g:  # the extra dc comes first, all clusters stand whole after it
-        yield Work("dc", ChainFromHook(stitches.first_chain(fabric, "flush")))
+        yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush")))
         yield from repeated(clusters, *whole)
         return
-    yield Work("dc", ChainFromHook(stitches.first_chain(fabric, "spaced" if spaced else "flush")))
+    yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush")))
     yield DcInChains(k - 1)
     between: list[Step] = [Chain(g), SkipChains(g)] if g else []
     yield from repeated(clusters - 1, *between, *whole)
@@ -83,7 +83,7 @@ class _RowSteps:
 
     def __init__(self, piece: PiecePlan, row: Row, below: Row) -> None:
         self.piece, self.row, self.below = piece, row, below
-        self.k, self.g = piece.fabric.cluster, piece.fabric.gap
+        self.k, self.g = piece.recipe.unit_width, piece.recipe.gap
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
         self.start_below, self.end_below = below.edge(row.starts), below.edge(row.ends)
         self.passes = False  # whether the first cluster below has still to be passed
@@ -125,7 +125,7 @@ class _RowSteps:
 
     def _upright(self, bulky: bool) -> None:
         """The post stands on the post below; ``bulky``: a whole cluster stands there too."""
-        self._put(Chain(stitches.turning_chain(self.piece.fabric, self.start.kind)), Turn())
+        self._put(Chain(stitches.turning_chain(self.piece.recipe, self.start.kind)), Turn())
         self._extra_dc()
         if bulky:
             self._put(Work("cl", BaseOfTurningChain()))
@@ -138,7 +138,7 @@ class _RowSteps:
         self.first = "next" if self.passes else "first"
 
     def _turning_chain(self) -> None:
-        self._put(Chain(stitches.turning_chain(self.piece.fabric, self.start.kind)))
+        self._put(Chain(stitches.turning_chain(self.piece.recipe, self.start.kind)))
         self._extra_dc()
 
     def _extra_dc(self) -> None:
@@ -146,7 +146,7 @@ class _RowSteps:
             self._put(Work("dc", BaseOfTurningChain()))
 
     def _slip_in(self) -> None:
-        slips = stitches.slip_stitches(self.piece.fabric, self.start.step, self.start_below.kind)
+        slips = stitches.slip_stitches(self.piece.recipe, self.start.step, self.start_below.kind)
         self._put(Turn(), SkipEdge())
         if self.start.kind == "flush":
             self._put(SlipAlong(slips))
@@ -155,16 +155,16 @@ class _RowSteps:
         self._turning_chain()
 
     def _step_out(self) -> None:
-        fabric, pitches = self.piece.fabric, self.start.step // 2
+        recipe, pitches = self.piece.recipe, self.start.step // 2
         spaced = self.start.kind == "spaced"
-        chains = stitches.chained(fabric, self.start.step, self.start_below.kind)
-        turning = stitches.turning_chain(fabric, self.start.kind)
+        chains = stitches.chained(recipe, self.start.step, self.start_below.kind)
+        turning = stitches.turning_chain(recipe, self.start.kind)
         self._put(NewChain(chains + turning, turning), Turn())
         on_chain = pitches - 1 if spaced else pitches
         if spaced:
             self._onto_old_post(on_chain)
         else:
-            self._put(*_along_chain(fabric, on_chain, spaced=False))
+            self._put(*_along_chain(recipe, on_chain, spaced=False))
         self.made = pitches
         self._after_post()
 
@@ -172,12 +172,12 @@ class _RowSteps:
         """A step out from a flush edge: the last of its clusters stands on the edge stitch of the row below."""
         left = self.k - (0 if self.g else 2)  # chains under the half of that cluster which stands over them
         if on_chain:
-            self._put(*_along_chain(self.piece.fabric, on_chain, spaced=True))
+            self._put(*_along_chain(self.piece.recipe, on_chain, spaced=True))
             self._gap()
         elif self.g:  # no stitch is worked into the chain at all
-            left = stitches.chained(self.piece.fabric, 2, "flush") + stitches.turning_chain(self.piece.fabric, "spaced")
+            left = stitches.chained(self.piece.recipe, 2, "flush") + stitches.turning_chain(self.piece.recipe, "spaced")
         else:
-            self._put(Work("dc", ChainFromHook(stitches.first_chain(self.piece.fabric, "flush"))))
+            self._put(Work("dc", ChainFromHook(stitches.first_chain(self.piece.recipe, "flush"))))
         if left:
             self._put(SkipChains(left))
         self._put(Work("cl", EdgeDc()))

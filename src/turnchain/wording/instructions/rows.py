@@ -11,7 +11,6 @@ from typing import Literal, TypeAlias
 
 from turnchain.fabric.lattice import starting_side
 from turnchain.fabric.stitches import Counts
-from turnchain.pattern import Fabric
 from turnchain.records import frozen
 from turnchain.wording.instructions.steps import Step
 
@@ -115,7 +114,6 @@ class PieceInstructions:
     count: int
     worked: Literal["sideways", "upwards"]
     row_count: int
-    fabric: Fabric
     colours: tuple[str, ...]
     foundation: Foundation
     sections: tuple[SectionInstructions, ...]

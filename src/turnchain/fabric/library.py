@@ -1,0 +1,171 @@
+"""Recipes read from data files, and refused where they cannot be worked.
+
+In: the data files of the package (``data``), or one beside a pattern; what a pattern says of its fabric. Out: recipes,
+or ``UnsoundRecipe`` with the place and the reason. A file is read when a fabric of it is first asked for.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from functools import cache
+from typing import Any, cast
+
+from turnchain.fabric.lattice import Kind, Move
+from turnchain.fabric.recipe import CHAIN, EdgeTable, KindRule, MoveRule, Recipe, StitchRule
+from turnchain.pattern import Fabric
+
+PLACES = ("post", "edge", "extra", "half", "tip")
+NUMBERED = re.compile(r"(gap|unit) [1-9]")
+_NAME = re.compile(r"[a-z][a-z0-9-]*")
+MOST_STITCHES, MOST_GAP = 9, 3  # of a unit, between two
+STITCH_NAMES = ("sc", "hdc", "dc", "tr")
+_KINDS = ("flush", "spaced", "bare")
+_KEYS = {"edges", "unit", "gap", "edge", "counts", "own", "outside"}
+
+
+class UnsoundRecipe(Exception):
+    """A recipe that cannot be worked: the ``place`` in its file, what was ``found`` there, what is ``allowed``."""
+
+    def __init__(self, place: str, found: str, allowed: str) -> None:
+        self.place, self.found, self.allowed = place, found, allowed
+        super().__init__(f"{place}: {found}; {allowed}")
+
+
+@cache
+def recipe_of(fabric: Fabric) -> Recipe:
+    """The recipe of what a pattern says of its fabric: the fabric it names, or open or closed by its gap, with its own
+    stitch, cluster and gap. Raises UnsoundRecipe."""
+    data = dict(_data(f"fabrics/{'open' if fabric.gap else 'closed'}.toml"))
+    stitch = "dc"
+    data["unit"] = " ".join([stitch] * fabric.cluster)
+    data["gap"] = fabric.gap
+    data["edge"] = " ".join([CHAIN] * fabric.gap) or stitch
+    return recipe_from("open" if fabric.gap else "closed", data)
+
+
+def recipe_from(name: str, data: Mapping[str, Any]) -> Recipe:
+    """The recipe in the tables of one file, called ``name``. Raises UnsoundRecipe."""
+    _check_keys(data)
+    unit, filling = _stitches("unit", data["unit"]), _stitches("edge", data["edge"])
+    gap = data["gap"]
+    if not isinstance(gap, int) or not 0 <= gap <= MOST_GAP:
+        raise UnsoundRecipe("gap", repr(gap), f"must be a whole number from 0 to {MOST_GAP}")
+    if not unit or CHAIN in (unit[0], unit[-1]):
+        raise UnsoundRecipe("unit", repr(data["unit"]), "must begin and end with a stitch")
+    table = edge_table(data["edges"])
+    _check_sense(table, unit, gap)
+    stitch = stitch_of(unit[0], data.get("counts"))
+    return Recipe(
+        name, table, unit, gap, filling, stitch, own=bool(data.get("own", True)), outside=int(data.get("outside", 0))
+    )
+
+
+def _check_keys(data: Mapping[str, Any]) -> None:
+    for key in sorted({"edges", "unit", "gap", "edge"} - set(data)):
+        raise UnsoundRecipe(key, "is missing", "a fabric needs edges, unit, gap and edge")
+    for key in sorted(set(data) - _KEYS):
+        raise UnsoundRecipe(key, "is no key of a fabric", f"allowed are {', '.join(sorted(_KEYS))}")
+
+
+def _stitches(key: str, words: object) -> tuple[str, ...]:
+    names = tuple(words.split()) if isinstance(words, str) else ("",)
+    for name in names:
+        if name not in (*STITCH_NAMES, CHAIN):
+            raise UnsoundRecipe(key, repr(name or words), f"stitches are {', '.join(STITCH_NAMES)} and {CHAIN}")
+    if len(names) > MOST_STITCHES:
+        raise UnsoundRecipe(key, f"{len(names)} stitches", f"must be {MOST_STITCHES} at most")
+    return names
+
+
+def _check_sense(table: EdgeTable, unit: tuple[str, ...], gap: int) -> None:
+    """What the lattice cannot have: units into gaps where there is neither a chain nor room between stitches."""
+    if table.into == "gap" and len(unit) == 1 and not gap:
+        raise UnsoundRecipe("unit", f"one {unit[0]} without a gap", "worked into a gap it needs a chain beside it")
+    if len({name for name in unit if name != CHAIN}) > 1:
+        raise UnsoundRecipe("unit", " ".join(unit), "must be of one stitch and chains")
+
+
+@cache
+def stitch_of(name: str, counts: bool | None = None) -> StitchRule:
+    """The stitch called ``name``; ``counts``: whether its turning chain is to count (None: as is usual). Raises
+    UnsoundRecipe for an unknown one."""
+    found = _data("stitches.toml").get(name)
+    if found is None:
+        raise UnsoundRecipe("stitch", repr(name), f"stitches are {', '.join(STITCH_NAMES)}")
+    counts = found["counts"] if counts is None else counts
+    return StitchRule(name, found["turning"], counts, Fraction(found["height"]))
+
+
+@cache
+def edge_table(name: str) -> EdgeTable:
+    """The edge table called ``name``. Raises UnsoundRecipe where there is none, or it cannot be worked."""
+    try:
+        data = _data(f"edges/{name}.toml") if _NAME.fullmatch(name) else {}
+    except FileNotFoundError:
+        data = {}
+    if not data:
+        raise UnsoundRecipe("edges", repr(name), f"edge tables are {', '.join(_names('edges'))}")
+    return edge_table_from(name, data)
+
+
+def edge_table_from(name: str, data: Mapping[str, Any]) -> EdgeTable:
+    """The edge table in the tables of one file, called ``name``. Raises UnsoundRecipe."""
+    if data["into"] not in ("gap", "unit") or data["shift"] not in (0, 1):
+        raise UnsoundRecipe(name, f"into {data['into']}, shift {data['shift']}", "into gap or unit, shift 0 or 1")
+    kinds = tuple(KindRule(cast(Kind, kind), one["first"], one["post"]) for kind, one in data["kind"].items())
+    firsts = {rule.kind: rule.first for rule in kinds}
+    if not firsts.keys() <= set(_KINDS) or sorted(firsts.values()) not in ([1, 2], [2]):
+        raise UnsoundRecipe(f"{name}, kind", str(firsts), f"kinds are {', '.join(_KINDS)}, each 1 or 2 from its edge")
+    moves = tuple(_move(name, one) for one in data["move"])
+    _check_moves(name, moves, firsts, data["shift"])
+    return EdgeTable(name, data["into"], data["shift"], kinds, moves)
+
+
+def _move(table: str, one: Mapping[str, Any]) -> MoveRule:
+    name, below = str(one["name"]), one["from"]
+    place = f"{table}, {name} from {below}"
+    places = [part for key in ("unit", "start", "end") for part in _parts(one.get(key, ""))]
+    for part in places:
+        if part not in PLACES and not NUMBERED.fullmatch(part):
+            raise UnsoundRecipe(place, repr(part), f"places are {', '.join(PLACES)}, gap 1, unit 1, and so on")
+    if not isinstance(one["by"], int) or not isinstance(one["cost"], int) or one["cost"] < 0:
+        raise UnsoundRecipe(place, f"by {one['by']}, cost {one['cost']}", "whole numbers, the cost not below 0")
+    move = cast(Move, name.replace(" ", "_"))
+    start, end = (str(one.get(key, "")) for key in ("start", "end"))
+    return MoveRule(move, below, one["to"], one["by"], one["cost"], str(one["unit"]), start, end)
+
+
+def _parts(places: str) -> Iterator[str]:
+    yield from (places.split("+") if places else ())
+
+
+def _check_moves(name: str, moves: tuple[MoveRule, ...], firsts: Mapping[Kind, int], shift: int) -> None:
+    seen: set[tuple[Kind, int]] = set()
+    for rule in moves:
+        place = f"{name}, {rule.name.replace('_', ' ')} from {rule.below}"
+        if not {rule.below, rule.to} <= firsts.keys():
+            raise UnsoundRecipe(place, f"{rule.below} to {rule.to}", f"its kinds are {', '.join(firsts)}")
+        if (rule.below, rule.by) in seen:
+            raise UnsoundRecipe(place, f"by {rule.by} again", "one move from a kind by one way")
+        if (firsts[rule.below] + rule.by + shift - firsts[rule.to]) % 2:
+            raise UnsoundRecipe(place, f"by {rule.by} to {rule.to}", "no unit stands where that kind has its first")
+        seen.add((rule.below, rule.by))
+
+
+@cache
+def _data(name: str) -> Mapping[str, Any]:
+    """The tables of a data file of the package."""
+    import tomllib  # loaded when a fabric is first asked for
+    from importlib import resources
+
+    return tomllib.loads(resources.files("turnchain.fabric").joinpath("data", name).read_text("utf-8"))
+
+
+@cache
+def _names(folder: str) -> tuple[str, ...]:
+    from importlib import resources  # loaded when a message needs the names
+
+    files = resources.files("turnchain.fabric").joinpath("data", folder).iterdir()
+    return tuple(sorted(file.name.removesuffix(".toml") for file in files if file.name.endswith(".toml")))

@@ -1,0 +1,196 @@
+"""What a fabric is made of: its recipe.
+
+In: nothing; ``library`` reads recipes from data files. Out: frozen dataclasses which every room asks instead of
+counting stitches itself. Positions and ways are half pitches, measures across a row are stitches.
+
+A unit is what is worked into one place: K stitches, chains inside it counted. A gap is the g chains between two units.
+The filling is what stands between the edge stitch and the first unit at a spaced edge, e stitches or chains. An edge
+table says which kinds of edge there are, what an edge may do from one row to the next, and where everything is then
+worked.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cached_property
+
+from turnchain.fabric.lattice import Kind, Move
+from turnchain.records import frozen
+
+CHAIN = "ch"
+
+# A cluster of three dc with its gap is about two rows wide (published gauges: 1.83 to 2.0 row heights).
+USUAL_OF_CLUSTERS = Fraction(2, 3)  # row heights of dc for each stitch of a cluster; its gap takes none
+USUAL_OF_OTHERS = Fraction(58, 100)  # row heights of dc for each stitch; published solid dc: 0.577
+
+
+@frozen
+class StitchRule:
+    """A stitch by its US ``name``: the chains of its ``turning`` chain, whether that ``counts`` as a stitch, and the
+    ``height`` of a row, that of double crochet being 1."""
+
+    name: str
+    turning: int
+    counts: bool
+    height: Fraction
+
+
+@frozen
+class KindRule:
+    """A ``kind`` of edge: the ``first`` unit stands 1 or 2 half pitches inside it; ``post``: with an edge stitch."""
+
+    kind: Kind
+    first: int
+    post: bool
+
+
+@frozen
+class MoveRule:
+    """What an edge of the kind ``below`` may do: go ``by`` half pitches inwards to the kind ``to``, at a ``cost`` in
+    squared half pitches of one row. Where it is worked, from the edge of the row below inwards: ``unit``: the outermost
+    unit; ``start`` and ``end``: the edge stitch where a row starts and ends ("" without one); each a place, or several
+    worked together, joined by "+".
+
+    Places: "post", "edge" (the space at a spaced edge), "extra" (what stands there), "half" (between post and extra),
+    "tip" (the outermost stitch of unit 1), "gap 1", "unit 1", "gap 2" ...
+    """
+
+    name: Move
+    below: Kind
+    to: Kind
+    by: int
+    cost: int
+    unit: str
+    start: str
+    end: str
+
+
+@frozen(slots=False)
+class EdgeTable:
+    """How edges go: whether units are worked ``into`` the "gap" or the "unit" below; the ``shift`` of the running phase
+    from row to row (1 where units stand over gaps, else 0); the ``kinds`` and ``moves`` there are."""
+
+    name: str
+    into: str
+    shift: int
+    kinds: tuple[KindRule, ...]
+    moves: tuple[MoveRule, ...]
+
+    def __hash__(self) -> int:
+        return hash(self.name)
+
+    @cached_property
+    def _by_first(self) -> dict[int, Kind]:
+        return {rule.first: rule.kind for rule in self.kinds}
+
+    @cached_property
+    def _by_move(self) -> dict[tuple[Kind, int], MoveRule]:
+        return {(rule.below, rule.by): rule for rule in self.moves}
+
+    def kind(self, position: int, running: int) -> Kind:
+        """The kind of an edge at ``position`` in a row of the ``running`` phase: units stand at c = running (mod 2).
+        KeyError where there is none of the kind that belongs there."""
+        return self._by_first[1 if (position + running) % 2 else 2]
+
+    def has(self, position: int, running: int) -> bool:
+        """Whether an edge may stand at ``position`` at all."""
+        return (1 if (position + running) % 2 else 2) in self._by_first
+
+    def move(self, below: Kind, inwards: int) -> MoveRule | None:
+        """What brings an edge of kind ``below`` ``inwards`` half pitches (negative: outwards); None where that is a
+        step, or cannot be worked."""
+        return self._by_move.get((below, inwards))
+
+    def named(self, below: Kind, inwards: int) -> Move:
+        """What a way of so many half pitches ``inwards`` (negative: outwards) from an edge of kind ``below`` is called:
+        a move of the table, or a step. ValueError where it cannot be worked: a step out goes by whole pitches."""
+        rule = self.move(below, inwards)
+        if rule is not None:
+            return rule.name
+        if inwards < 0 and inwards % 2:
+            raise ValueError(f"an edge cannot go {-inwards} half pitches outwards in one row")
+        return "step_in" if inwards > 0 else "step_out"
+
+    @cached_property
+    def dearest(self) -> int:
+        """The cost of the move that costs most, in squared half pitches of one row."""
+        return max(rule.cost for rule in self.moves)
+
+
+@frozen(slots=False)
+class Recipe:
+    """A fabric: its ``table`` of edges, the ``unit`` and the ``filling`` as names of stitches and "ch", the chains of a
+    ``gap``. ``own``: a turning chain that counts has a chain of its own in the foundation. ``outside``: how far the
+    outline lies outside the edge stitches, in half pitches. ``stitch`` is what edge stitches and units are made of."""
+
+    name: str
+    table: EdgeTable
+    unit: tuple[str, ...]
+    gap: int
+    filling: tuple[str, ...]
+    stitch: StitchRule
+    own: bool = True
+    outside: int = 0
+
+    def __hash__(self) -> int:
+        return hash((self.name, self.unit, self.gap, self.filling))
+
+    @property
+    def unit_width(self) -> int:
+        """K: the stitches of a unit, chains inside it counted."""
+        return len(self.unit)
+
+    @cached_property
+    def worked(self) -> int:
+        """The stitches of a unit without its chains."""
+        return sum(one != CHAIN for one in self.unit)
+
+    @property
+    def filled(self) -> int:
+        """e: the stitches or chains between the edge stitch and the first unit at a spaced edge."""
+        return len(self.filling)
+
+    @property
+    def extra(self) -> int:
+        """The stitches among them, worked in the edge stitch's place; 0 where chains fill the edge."""
+        return sum(one != CHAIN for one in self.filling)
+
+    @property
+    def edge_chains(self) -> int:
+        """The chains among them."""
+        return self.filled - self.extra
+
+    @property
+    def pitch(self) -> int:
+        """K + g: stitches and chains from one unit to the next."""
+        return len(self.unit) + self.gap
+
+    @property
+    def pace(self) -> float:
+        """The way from one stitch to the next, in half pitches."""
+        return 2 / self.pitch
+
+    def kind(self, position: int, running: int) -> Kind:
+        """The kind of an edge at ``position`` in a row of the ``running`` phase."""
+        return self.table.kind(position, running)
+
+    def running(self, phase: int, row: int) -> int:
+        """The running phase of ``row`` (from 1; 0: of the row below it) in a piece of this ``phase``: units stand at
+        every c = running (mod 2)."""
+        return (phase + self.table.shift * row) % 2
+
+    def usual_pitch(self) -> Fraction:
+        """How many row heights a pitch is usually wide. Source: fabrics of clusters 2/3 of dc to a stitch (published);
+        others 0.58 to a stitch and half as much to a chain, or as much where a unit is one stitch (published for solid
+        rows); both by the height of the stitch."""
+        if self.worked == len(self.unit) > 1 and self.table.into == "gap":
+            return USUAL_OF_CLUSTERS * len(self.unit) / self.stitch.height
+        chains = len(self.unit) - self.worked + self.gap
+        share = Fraction(1) if len(self.unit) == 1 else Fraction(1, 2)
+        return USUAL_OF_OTHERS * (self.worked + share * chains) / self.stitch.height
+
+    def narrow(self, kind: Kind) -> Fraction:
+        """By how many stitches an edge of this kind falls short of its half pitches (less than 0: stands over)."""
+        if kind == "spaced":
+            return Fraction(self.pitch, 1) - Fraction(self.unit_width, 2) - self.filled - Fraction(1, 2)
+        return Fraction(self.pitch, 2) - Fraction(self.unit_width, 2) - Fraction(1, 2)
