@@ -43,7 +43,7 @@ def test_a_reply_has_all_facts() -> None:
     assert [yarn["name"] for yarn in reply["yarn"]] == ["Heron", "Reed", "Silt"]
 
 
-@pytest.mark.parametrize("part", sorted(set(PARTS) - {"files", "orders"}))
+@pytest.mark.parametrize("part", sorted(set(PARTS) - {"files"}))
 def test_every_part_can_be_asked_for(part: str) -> None:
     reply = answer(want=[part], piece="front", row=12, at="right", measure="shoulder")
     assert reply["problems"] == []
@@ -205,3 +205,46 @@ def test_a_piece_known_counts_against_the_budget_as_its_search_did() -> None:
     with pytest.raises(BudgetSpent):
         known.choice(pattern.pieces[0], pattern, gauge, short)
     assert [plan.name for plan in plans] == ["front", "back", "sleeve"]
+
+
+def test_a_neck_that_is_too_small_for_the_head_is_told_at_each_place() -> None:
+    """The rounds are those of the report, the head is the one asked for."""
+    text = edited(HERON, [Edit(("wearer",), {"head": 62})])
+    places = reach(turnchain.loads(text), 0, "shoulder")["places"]
+    assert [place["opening"]["passes"] for place in places] == sorted(
+        (place["opening"]["passes"] for place in places), reverse=True
+    ), "the longer the shoulder, the smaller the neck"
+    assert {place["opening"]["passes"] for place in places} == {True, False}
+    for place in places[::4]:
+        one = edited(text, [Edit(("piece", 0, "neck", "shoulder"), place["wish"])])
+        report = turnchain.report(turnchain.plan(turnchain.loads(one)))
+        assert f"the opening is {place['opening']['around']} round" in report
+        assert ("too small for a head of 62 cm" in report) is bool(place["opening"]["short"])
+
+
+def test_alternatives_are_pictured_as_they_will_be() -> None:
+    others = answer(want=["also"], piece="front")["also"]
+    assert others
+    for other in others:
+        chosen = answer(edits=other["edits"], piece="front")["pieces"][0]
+        assert chosen["outline"] == other["outline"]
+        assert [(row["band"], row["yarn"]) for row in chosen["rows"]] == [
+            (band["band"], band["yarn"]) for band in other["bands"]
+        ]
+
+
+def test_orders_are_chosen_by_their_edits() -> None:
+    orders = answer(want=["orders"], seed=5)["orders"]
+    assert [order["seed"] for order in orders if order["kind"] == "random"] == [5, 6, 7, 8]
+    assert {"list", "mirrored", "numbers", "gradual", "between", "random", "stash"} == {one["kind"] for one in orders}
+    for order in orders:
+        chosen = answer(edits=order["edits"])
+        assert chosen["problems"] == []
+        for piece in chosen["pieces"]:
+            assert [row["yarn"] for row in piece["rows"]] == order["yarns"][piece["name"]]
+        ends = sum(piece["ends"] * piece["count"] for piece in chosen["pieces"])
+        assert ends == order["ends"]
+
+
+def test_what_is_not_there_is_taken_away_without_a_trace() -> None:
+    assert edited(MUDFLAT, [Edit(("wearer", "bust"), None)]) == MUDFLAT

@@ -3,35 +3,31 @@
 A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pattern file), ``edits`` (a list of
 {"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true", "full_colour"}) and
 ``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1), the latter ``at``
-("left", "right"), "reach" reads ``measure`` and "words" ``language``. The reply has ``id``, ``problems`` (empty where
-all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit cannot be made) and, where
-the pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a maker can mend is never
-raised: it is a problem.
+("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. The reply has ``id``,
+``problems`` (empty where all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit
+cannot be made) and, where the pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a
+maker can mend is never raised: it is a problem.
 """
 
 from __future__ import annotations
 
 import json
 import tomllib
-from base64 import b64encode
 from collections import OrderedDict
-from collections.abc import Callable, Iterator
-from contextlib import suppress
-from io import BytesIO
+from collections.abc import Iterator
 from typing import Any, TypeAlias
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import turnchain
 from turnchain import sizes
-from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.live import editing, facts
-from turnchain.live.drawn import scene_json
+from turnchain.live.parts import PARTS, Asked
 from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.planner import plan_pattern
+from turnchain.reading.orders import KINDS_OF
 from turnchain.records import replace
 
 Json: TypeAlias = Any
@@ -47,7 +43,7 @@ class Live:
 
     def __init__(self) -> None:
         self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
-        self._searched = KeptPieces()
+        self.searched = KeptPieces()  # pieces planned before, for plans and for the places within reach
         self._pieces: dict[PiecePlan, PiecePlan] = {}
         self.planned = 0  # how often something was planned, for tests
 
@@ -76,7 +72,7 @@ class Live:
         about the pattern have changed. Raises PatternError."""
         key = _what_decides(pattern)
         if key not in self._plans:
-            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=self._searched))
+            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=self.searched))
             self.planned += 1
             if len(self._plans) > KEPT:
                 self._plans.popitem(last=False)
@@ -93,11 +89,11 @@ class Live:
     def _parts(self, plan: Plan, message: Message) -> Iterator[tuple[str, Json]]:
         names = [piece.name for piece in plan.pieces]
         piece = message.get("piece") if message.get("piece") in names else names[0]
-        asked = {**message, "piece": piece}
+        asked = Asked(plan, {**message, "piece": piece}, self.searched)
         yield "piece", piece
         for part in message.get("want") or ():
             if part in PARTS:
-                yield part, PARTS[part](plan, asked)
+                yield part, PARTS[part](asked)
 
 
 def _what_decides(pattern: Pattern) -> Pattern:
@@ -138,107 +134,6 @@ def _facts(plan: Plan) -> Message:
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
         "doubts": doubts(plan),
+        "kindsOf": {key: list(kinds) for key, kinds in KINDS_OF.items()},  # of stripes: which kinds have a key
         "tables": {name: list(table) for name, table in sizes.TABLES.items()},
     }
-
-
-def _look(message: Message) -> Look:
-    asked = message.get("look") or {}
-    return turnchain.look(
-        asked.get("hand", "right"),
-        bool(asked.get("mono")),
-        asked.get("page", "light"),
-        bool(asked.get("true")),
-        full_colour=bool(asked.get("full_colour")),
-    )
-
-
-def _chart(plan: Plan, message: Message) -> Json:
-    return scene_json(turnchain.chart(plan, message["piece"], look=_look(message)))
-
-
-def _short(plan: Plan, message: Message) -> Json:
-    return scene_json(turnchain.chart(plan, message["piece"], look=_look(message), short=True))
-
-
-def _preview(plan: Plan, message: Message) -> Json:
-    return scene_json(turnchain.stripes(plan, look=_look(message)))
-
-
-def _row(plan: Plan, message: Message) -> Json:
-    """The words of one row of the piece: {"number", "words"}."""
-    from turnchain.wording.words import row_words  # words are asked for when a row is pointed at
-
-    piece = plan.piece(message["piece"])
-    number = int(message.get("row") or 1)
-    rows = [row for row in piece.rows if row.number == number] or [piece.rows[0]]
-    language = plan.pattern.language or plan.pattern.terms
-    return {"number": rows[0].number, "words": [row_words(piece, row, language) for row in rows]}
-
-
-def _close_up(plan: Plan, message: Message) -> Json:
-    number = int(message.get("row") or 1)
-    at = "left" if message.get("at") == "left" else "right"
-    return scene_json(turnchain.close_up(plan, message["piece"], (number, number), at, look=_look(message)))  # type: ignore[arg-type]
-
-
-def _reach(plan: Plan, message: Message) -> Json:
-    from turnchain.live.reach import reach  # planned when a measure is pulled at
-
-    number = [piece.name for piece in plan.pieces].index(message["piece"])
-    return reach(plan.pattern, number, str(message.get("measure")))
-
-
-def _files(plan: Plan, message: Message) -> Json:
-    """Files to take along: [{"name", "kind", "data"}] with the data in base 64."""
-    made: list[Json] = []
-    for name, kind, data in _made(plan, message):
-        made.append({"name": name, "kind": kind, "data": _sent(data)})
-    return made
-
-
-def _sent(data: bytes) -> str:
-    return b64encode(data).decode()
-
-
-def _archive(plan: Plan, message: Message) -> Json:
-    """Everything, with the pattern file, as a zip in base 64; the same bytes for the same pattern."""
-    stream = BytesIO()
-    with ZipFile(stream, "w", ZIP_DEFLATED) as archive:
-        for name, _, data in (("pattern.toml", "", str(message.get("text", "")).encode()), *_made(plan, message)):
-            archive.writestr(ZipInfo(name), data, ZIP_DEFLATED)
-    return _sent(stream.getvalue())
-
-
-def _made(plan: Plan, message: Message) -> Iterator[tuple[str, str, bytes]]:
-    look = _look(message)
-    yield "plan.json", "application/json", turnchain.plan_data(plan).encode()
-    yield "pattern.md", "text/markdown", turnchain.markdown(plan).encode()
-    yield "beside.html", "text/html", turnchain.page(plan, look=look).encode()
-    yield "booklet.pdf", "application/pdf", turnchain.pdf(plan, turnchain.booklet(plan, look=look))
-    scenes = {"stripes": turnchain.stripes(plan, look=look), "schematic": turnchain.schematic(plan)}
-    scenes |= {piece.name: turnchain.chart(plan, piece.name, look=look) for piece in plan.pieces}
-    for name, scene in scenes.items():
-        yield f"{name}.svg", "image/svg+xml", turnchain.svg(scene)
-        with suppress(ImportError):  # a browser's Python has no numpy
-            yield f"{name}.png", "image/png", turnchain.png(scene)
-        yield f"{name}.txt", "text/plain", f"{scene.words}\n".encode()
-
-
-#: What makes each part of a reply, by its name: pictures as ``drawn`` has them, texts, and files as base 64.
-PARTS: dict[str, Callable[[Plan, Message], Json]] = {
-    "chart": _chart,
-    "short": _short,
-    "preview": _preview,
-    "schematic": lambda plan, message: scene_json(turnchain.schematic(plan)),
-    "report": lambda plan, message: turnchain.report(plan),
-    "words": lambda plan, message: turnchain.words(plan, message.get("language")),
-    "row": _row,
-    "close-up": _close_up,
-    "reach": _reach,
-    "orders": lambda plan, message: scene_json(turnchain.orders(plan, look=_look(message))),
-    "files": _files,
-    "archive": _archive,
-    "booklet": lambda plan, message: _sent(turnchain.pdf(plan, turnchain.booklet(plan, look=_look(message)))),
-    "beside": lambda plan, message: _sent(turnchain.page(plan, look=_look(message)).encode()),
-}

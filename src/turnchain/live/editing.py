@@ -50,6 +50,8 @@ def _put(document: Any, edit: Edit) -> None:
     here = document
     for place, key in enumerate(way):
         if isinstance(key, str) and key not in here:
+            if edit.value is None:
+                return  # nothing is there to be taken away
             following = edit.path[place + 1]
             here[key] = tomlkit.aot() if isinstance(following, int) else _table(key)
         here = here[key]

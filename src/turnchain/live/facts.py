@@ -46,8 +46,8 @@ def _piece(plan: Plan, number: int) -> dict[str, Json]:
         "chain": piece.foundation_chain,
         "outline": outline(piece),
         "fit": [fit_json(fit, plan.pattern.units, number) for fit in piece.fit],
-        "rows": [_row(piece, row) for row in piece.rows],
-        "also": [_alternative(other, plan.pattern.units, number) for other in piece.alternatives],
+        "rows": [row_json(piece, row) for row in piece.rows],
+        "also": [alternative(other, plan.pattern.units, number) for other in piece.alternatives],
         "ends": carrying.ends(piece, carrying.carry_of(plan, piece)),
         "dimensions": [
             {"name": one.name, "one": _point(one.one), "other": _point(one.other), "place": one.place}
@@ -86,7 +86,8 @@ def _signed(off: Fraction, unit: Unit) -> str:
     return "" if words == shown(Fraction(0), unit) else f"{'+' if off > 0 else '−'}{words}"
 
 
-def _row(piece: PiecePlan, row: Row) -> dict[str, Json]:
+def row_json(piece: PiecePlan, row: Row) -> dict[str, Json]:
+    """One row: the corners of its "band" as worn in cm, its edges in half pitches, its yarn by name."""
     under = piece.below(row)
     foot = {
         side: row.edge(side).at if under is None or row.edge(side).step else under.edge(side).at
@@ -110,7 +111,8 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Json]:
     }
 
 
-def _alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
+def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
+    """Another plan of piece ``number`` (from 0): its measures, and the "edits" that choose it."""
     return {
         "rows": other.rows,
         "rowPlan": other.row_plan,

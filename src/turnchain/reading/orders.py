@@ -20,7 +20,7 @@ _NEEDS_ORDER: Final = 'stripes need the names of yarns in their order, such as [
 _ALL_YARNS: Final = ("random", "stash")  # take all yarns where no order is given
 
 #: Keys that only some kinds have; the others have them all.
-_KINDS_OF: Final = {
+KINDS_OF: Final = {
     "rows": ("list", "mirrored", "between"),
     "begin": ("mirrored",),
     "numbers": ("numbers",),
@@ -63,7 +63,7 @@ def check(notes: Notes, stripes: StripesTable, raw: Raw, place: Place, yarns: li
 
 
 def _check_keys(notes: Notes, kind: str | None, raw: Raw, place: Place) -> None:
-    for key, kinds in _KINDS_OF.items() if kind else ():
+    for key, kinds in KINDS_OF.items() if kind else ():
         if key in raw and kind not in kinds:
             either = " or ".join(f'"{one}"' for one in kinds)
             notes.say(place.key(key), f'the kind of these stripes is "{kind}"', f"`{key}` is for kind = {either}")
