@@ -22,7 +22,7 @@ from turnchain import sizes
 from turnchain.errors import MakerError, PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.live import editing, facts
-from turnchain.live.parts import PARTS, Asked
+from turnchain.live.parts import PARTS, Question
 from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
 from turnchain.planning.kept import KeptPieces
@@ -89,7 +89,7 @@ class Live:
     def _parts(self, plan: Plan, message: Message) -> Iterator[tuple[str, Json]]:
         names = [piece.name for piece in plan.pieces]
         piece = message.get("piece") if message.get("piece") in names else names[0]
-        asked = Asked(plan, {**message, "piece": piece}, self.searched)
+        asked = Question(plan, {**message, "piece": piece}, self.searched)
         yield "piece", piece
         for part in message.get("want") or ():
             if part in PARTS:

@@ -28,7 +28,7 @@ Message: TypeAlias = dict[str, Json]
 
 
 @frozen
-class Asked:
+class Question:
     """What a part is made of: the ``plan``, the ``message`` with the name of its ``piece``, and the pieces
     ``searched`` before."""
 
@@ -54,19 +54,19 @@ class Asked:
         return [piece.name for piece in self.plan.pieces].index(self.message["piece"])
 
 
-def _chart(asked: Asked) -> Json:
+def _chart(asked: Question) -> Json:
     return scene_json(turnchain.chart(asked.plan, asked.message["piece"], look=asked.look))
 
 
-def _short(asked: Asked) -> Json:
+def _short(asked: Question) -> Json:
     return scene_json(turnchain.chart(asked.plan, asked.message["piece"], look=asked.look, short=True))
 
 
-def _preview(asked: Asked) -> Json:
+def _preview(asked: Question) -> Json:
     return scene_json(turnchain.stripes(asked.plan, look=asked.look))
 
 
-def _row(asked: Asked) -> Json:
+def _row(asked: Question) -> Json:
     """The words of one row of the piece: {"number", "words"}."""
     from turnchain.wording.words import row_words  # words are asked for when a row is pointed at
 
@@ -77,17 +77,17 @@ def _row(asked: Asked) -> Json:
     return {"number": rows[0].number, "words": [row_words(piece, row, language) for row in rows]}
 
 
-def _close_up(asked: Asked) -> Json:
+def _close_up(asked: Question) -> Json:
     number = int(asked.message.get("row") or 1)
     at: Side = "left" if asked.message.get("at") == "left" else "right"
     return scene_json(turnchain.close_up(asked.plan, asked.message["piece"], (number, number), at, look=asked.look))
 
 
-def _reach(asked: Asked) -> Json:
+def _reach(asked: Question) -> Json:
     return reach(asked.plan.pattern, asked.number, str(asked.message.get("measure")), asked.searched)
 
 
-def _files(asked: Asked) -> Json:
+def _files(asked: Question) -> Json:
     """Files to take along: [{"name", "kind", "data"}] with the data in base 64."""
     return [{"name": name, "kind": kind, "data": _sent(data)} for name, kind, data in _made(asked)]
 
@@ -96,7 +96,7 @@ def _sent(data: bytes) -> str:
     return b64encode(data).decode()
 
 
-def _archive(asked: Asked) -> Json:
+def _archive(asked: Question) -> Json:
     """Everything, with the pattern file, as a zip in base 64; the same bytes for the same pattern."""
     stream = BytesIO()
     with ZipFile(stream, "w", ZIP_DEFLATED) as archive:
@@ -105,7 +105,7 @@ def _archive(asked: Asked) -> Json:
     return _sent(stream.getvalue())
 
 
-def _made(asked: Asked) -> Iterator[tuple[str, str, bytes]]:
+def _made(asked: Question) -> Iterator[tuple[str, str, bytes]]:
     yield "plan.json", "application/json", turnchain.plan_data(asked.plan).encode()
     yield "pattern.md", "text/markdown", turnchain.markdown(asked.plan).encode()
     yield "beside.html", "text/html", turnchain.page(asked.plan, look=asked.look).encode()
@@ -120,7 +120,7 @@ def _made(asked: Asked) -> Iterator[tuple[str, str, bytes]]:
 
 
 #: What makes each part of a reply, by its name: pictures as ``drawn`` has them, texts, and files as base 64.
-PARTS: dict[str, Callable[[Asked], Json]] = {
+PARTS: dict[str, Callable[[Question], Json]] = {
     "chart": _chart,
     "short": _short,
     "preview": _preview,
