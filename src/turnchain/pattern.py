@@ -47,15 +47,14 @@ class Swatch:
 
 @frozen
 class Fabric:
-    """``cluster`` double crochets (US) in a cluster, ``gap`` chains between clusters (0: closed fabric)."""
+    """What the fabric is. ``kind`` "": clusters, each ``cluster`` of a ``stitch`` (US name), with ``gap`` chains
+    between two (0: closed fabric); else the name of a fabric that is made otherwise, where the other three mean
+    nothing."""
 
     cluster: int = 3
     gap: int = 1
-
-    @property
-    def edge(self) -> int:
-        """Stitches between post and first cluster at a spaced edge: the gap's chains, or one extra dc."""
-        return self.gap or 1
+    stitch: str = "dc"
+    kind: str = ""
 
 
 @frozen

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from array import array
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import groupby, pairwise
 from pathlib import Path as FilePath
 
@@ -107,21 +107,21 @@ class Definitions:
         """The stitches with the numbers ``apart``, cluster by cluster."""
         uses: list[Use] = []
         lead = _lead(stitches)
-        for group in _one_place_each(stitches, apart):
+        for group in _one_place_each(stitches, apart, self.grid.main):
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
             middle = heads[len(heads) // 2]
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
             foot = self.on_drawn_head(row, foot, into)
             chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
-            if self.folded(row, middle, of_cluster=symbol is Symbol.DC) and not chained:
+            if self.folded(row, middle, of_cluster=symbol is self.grid.main) and not chained:
                 continue
-            if symbol is Symbol.DC:
+            if symbol is self.grid.main:
                 if chained and self.folded_chain(row, middle):
                     continue
                 name, middle = self._dcs(row, foot, heads, into)
             elif symbol is Symbol.TURNING_CHAIN:
-                name = self.turning_chain(foot - heads[0], into, self.grid.start_gap(row))
+                name = self.turning_chain(foot - heads[0], into, self.grid.start_gaps(row))
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
             else:
@@ -134,7 +134,7 @@ class Definitions:
         head of the middle one lies."""
         drawn = [self._in_fan(row, head, self.squeeze) for head in heads]
         if into is Into.FOUNDATION:
-            foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / (self.grid.k - 1)))
+            foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / max(1, self.grid.k - 1)))
         middle = drawn[len(drawn) // 2]
         outs = [self._out(row, head) for head in heads]
         return self.together(foot, drawn, into, outs), middle
@@ -190,7 +190,7 @@ class Definitions:
         px."""
         pitch = 2 * self.sheet.half
         if long == 1:
-            return [(cluster, 0.0), *((self.chain(), gap) for _ in range(self.grid.g))]
+            return [(cluster, 0.0), *((self.chain(), gap + (at - 1) * self.sheet.half) for at in self.grid.gaps())]
         name = f"{self.prefix}run-{long}-of-{cluster.removeprefix(self.prefix)}"
         if name not in self.made:
             part = long // FOLD
@@ -335,14 +335,14 @@ class Definitions:
             self.made[name] = glyphs.place(glyph, (0.0, y + reach), (0.0, y - reach), self.sheet.stroke, size)
         return name
 
-    def turning_chain(self, lean: float, into: Into, gap: float) -> str:
-        """The name of three stacked chains, the foot ``lean`` half pitches right of the head, and, where the row starts
-        spaced in the open fabric, the chain of the gap, ``gap`` half pitches to the right (0: none)."""
-        side = "" if not gap else ("-gap-right" if gap > 0 else "-gap-left")
+    def turning_chain(self, lean: float, into: Into, gaps: Sequence[float] = ()) -> str:
+        """The name of the stacked chains of a turning chain, the foot ``lean`` half pitches right of the head, and of
+        the chains of a spaced start that are part of it, ``gaps`` half pitches to the right."""
+        side = "" if not gaps else ("-gap-right" if gaps[0] > 0 else "-gap-left")
         name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
         if name not in self.made:
-            beside = self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) if gap else ()
-            self.made[name] = self._stacked(lean, into) + beside
+            lying = [self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) for gap in gaps]
+            self.made[name] = self._stacked(lean, into) + tuple(item for items in lying for item in items)
         return name
 
     def _stacked(self, lean: float, into: Into) -> tuple[Item, ...]:
@@ -394,10 +394,10 @@ def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
     fans = [
         at
         for at in range(begin + 1, min(begin + 2 * pitch, end - k))
-        if all(one == Symbol.DC for one in symbol[at : at + k])
+        if all(one == grid.main for one in symbol[at : at + k])
         and all(one == Into.SPACE for one in into[at : at + k])
         and all(one == target[at] for one in target[at : at + k])
-        and (symbol[at - 1] != Symbol.DC or target[at - 1] != target[at])
+        and (symbol[at - 1] != grid.main or target[at - 1] != target[at])
     ]
     clusters = (end - fans[0]) // pitch - 2 if fans else 0
     if clusters < LEAST_RUN:
@@ -426,13 +426,13 @@ def _lead(stitches: RowStitches) -> int:
     return stitches.symbol.index(Symbol.TURNING_CHAIN)
 
 
-def _one_place_each(stitches: RowStitches, apart: Iterable[int]) -> list[list[int]]:
+def _one_place_each(stitches: RowStitches, apart: Iterable[int], main: Symbol) -> list[list[int]]:
     """The stitches with the numbers ``apart``, those dc together that follow each other into one place."""
     groups: list[list[int]] = []
     last: tuple[int, int] | None = None
     symbols, intos, targets = stitches.symbol, stitches.into, stitches.target
     for place in apart:
-        here = (intos[place], targets[place]) if symbols[place] == Symbol.DC else None
+        here = (intos[place], targets[place]) if symbols[place] == main else None
         if here is not None and here == last:
             groups[-1].append(place)
         else:

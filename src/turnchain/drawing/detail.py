@@ -100,7 +100,8 @@ def first_cluster(grid: Grid, row: Row) -> int:
     closed start that is spaced, the extra dc."""
     made = grid.row(row)
     lead = made.symbol.index(Symbol.TURNING_CHAIN) + 1
-    return lead + (1 if grid.closed and row.edge(row.starts).kind == "spaced" else 0)
+    spaced = row.edge(row.starts).kind == "spaced"
+    return lead + (grid.piece.recipe.filled - len(grid.start_gaps(row)) if spaced else 0)
 
 
 class CloseUp:

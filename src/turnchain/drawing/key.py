@@ -95,7 +95,7 @@ class Samples:
             yield self._use(post, 0.54), rise, named("dc")
         yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
         spaced = piece.recipe.gap and any(row.edge(row.starts).kind == "spaced" for row in self.setting.rows)
-        turning = self.definitions.turning_chain(0.0, Into.SPACE, 0.0)
+        turning = self.definitions.turning_chain(0.0, Into.SPACE)
         said = speech.say("compact.tch" if short else "key.tch.spaced" if spaced else "key.tch")
         yield self._use(turning, (TOP + 0.965) / 2), rise, said
         if any(row.counts.sl_st for row in self.setting.rows):

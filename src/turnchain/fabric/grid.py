@@ -21,12 +21,19 @@ from turnchain.records import field, frozen
 
 
 class Symbol(IntEnum):
-    """What a stitch is drawn as. ``TURNING_CHAIN`` is all of a row's turning chain, which counts once."""
+    """What a stitch is drawn as. ``TURNING_CHAIN`` is the edge stitch that a row starts with: the turning chain, which
+    counts once, or where it does not count the stitch beside it with the turning chain."""
 
     DC = 0
     CHAIN = 1
     SLIP_STITCH = 2
     TURNING_CHAIN = 3
+    SC = 4
+    HDC = 5
+    TR = 6
+
+
+_SYMBOLS = {"sc": Symbol.SC, "hdc": Symbol.HDC, "dc": Symbol.DC, "tr": Symbol.TR}
 
 
 class Into(IntEnum):
@@ -109,7 +116,7 @@ class Grid:
     working order.
 
     ``k`` and ``g`` are the fabric's cluster and gap; ``pace`` is the way from one stitch to the next, in half pitches;
-    ``closed``: no chain between clusters.
+    ``closed``: no chain between clusters; ``main``: what the stitches of clusters and edges are drawn as.
     """
 
     def __init__(self, piece: PiecePlan) -> None:
@@ -117,6 +124,7 @@ class Grid:
         self.k, self.g = piece.recipe.unit_width, piece.recipe.gap
         self.pace = piece.recipe.pace
         self.closed = self.g == 0
+        self.main = _SYMBOLS[piece.recipe.stitch.name]
 
     def __iter__(self) -> Iterator[Stitch]:
         for row in self.piece.rows:
@@ -142,17 +150,18 @@ class Grid:
         """Where the chains lie that row 1 stands on, in half pitches, from the hook on: one for each stitch of row 1
         and each chain of a gap; the three chains of the turning chain are not among them."""
         first = self.piece.rows[0]
-        gap = [first.edge(first.starts).at + self.start_gap(first)] * (self.g if self.start_gap(first) else 0)
+        gap = [first.edge(first.starts).at + off for off in self.start_gaps(first)]
         heads = self.row(first).head
         return [heads[0], *array("f", gap), *heads[1:]]
 
-    def start_gap(self, row: Row) -> float:
-        """How far from the post the chain of the gap lies where ``row`` starts spaced in the open fabric: in half
-        pitches, negative to the left. 0 where it starts flush, and in the closed fabric."""
-        start = row.edge(row.starts)
-        if self.closed or start.kind == "flush":
-            return 0.0
-        return self.gap_at(start, row.starts) - start.at
+    def start_gaps(self, row: Row) -> list[float]:
+        """How far from the post the chains of the edge lie that are part of the turning chain of ``row``: in half
+        pitches, negative to the left, the outermost first. None where it starts flush, where stitches fill the edge, or
+        where turning chains do not count."""
+        recipe, start = self.piece.recipe, row.edge(row.starts)
+        if not recipe.edge_chains or not recipe.stitch.counts or start.kind == "flush":
+            return []
+        return [at - start.at for at in self.filling_at(start, row.starts)]
 
     def row(self, row: Row) -> RowStitches:
         """The stitches of ``row`` in working order, made anew at every call. ``row`` must be one of the piece's own."""
@@ -163,14 +172,19 @@ class Grid:
         return writer.made
 
     def fan(self) -> list[float]:
-        """The heads of a cluster's ``k`` dc about its centre, from the left, in half pitches."""
+        """The heads of a cluster's ``k`` stitches about its centre, from the left, in half pitches."""
         return [(nth - (self.k - 1) / 2) * self.pace for nth in range(self.k)]
 
-    def gap_at(self, edge: Edge, side: Side) -> float:
-        """Where the stitch of an edge gap at ``side`` of the chart lies, in half pitches: halfway between the post and
-        the head of the first dc beside it."""
+    def gaps(self) -> list[float]:
+        """The chains of a gap about the centre of the cluster at their left, from the left, in half pitches."""
+        return [1 + (nth - (self.g - 1) / 2) * self.pace for nth in range(self.g)]
+
+    def filling_at(self, edge: Edge, side: Side) -> list[float]:
+        """Where the chains or stitches that fill a spaced edge at ``side`` of the chart lie, in half pitches, the
+        outermost first: evenly between the post and the head of the first stitch of the cluster beside it."""
         inwards = 1 if side == "left" else -1
-        return edge.at + inwards * (2 - (self.k - 1) / 2 * self.pace) / 2
+        many, room = self.piece.recipe.filled, 2 - (self.k - 1) / 2 * self.pace
+        return [edge.at + inwards * room * (nth + 1) / (many + 1) for nth in range(many)]
 
 
 class _RowWriter:
@@ -193,36 +207,37 @@ class _RowWriter:
         self._slip_to_start()
         self._chain_out()
         self.put(Symbol.TURNING_CHAIN, self.start.at, foot, into, target)
-        if self.start.kind == "spaced" and self.grid.closed:
-            head = self.grid.gap_at(self.start, self.row.starts)
-            if into in (Into.FOUNDATION, Into.OWN_CHAIN):  # each dc on a chain has its own
-                self.put(Symbol.DC, head, head, into, target + 1)
+        if self.start.kind == "flush" or (self.recipe.edge_chains and self.recipe.stitch.counts):
+            return  # such chains are part of the turning chain
+        for nth, head in enumerate(self.grid.filling_at(self.start, self.row.starts), start=1):
+            if self.recipe.edge_chains:
+                self.put(Symbol.CHAIN, head, head, Into.AIR)
+            elif into in (Into.FOUNDATION, Into.OWN_CHAIN):  # each stitch on a chain has its own
+                self.put(self.grid.main, head, head, into, target + nth)
             else:
-                self.put(Symbol.DC, head, foot, into, target)
+                self.put(self.grid.main, head, foot, into, target)
 
     def finish(self) -> None:
         """The end's gap or extra dc, and the post."""
         into, target, foot = self._place_of_post(self.row.ends)
-        if self.end.kind == "spaced":
-            head = self.grid.gap_at(self.end, self.row.ends)
-            if self.grid.closed:
-                if into is Into.FOUNDATION:
-                    self.put(Symbol.DC, head, head, into, target - 1)
-                else:
-                    self.put(Symbol.DC, head, foot, into, target)
+        places = self.grid.filling_at(self.end, self.row.ends) if self.end.kind == "spaced" else []
+        for over, head in reversed(list(enumerate(places, start=1))):
+            if self.recipe.edge_chains:
+                self.put(Symbol.CHAIN, head, head, Into.AIR)
+            elif into is Into.FOUNDATION:
+                self.put(self.grid.main, head, head, into, target - over)
             else:
-                for _ in range(self.recipe.edge_chains):
-                    self.put(Symbol.CHAIN, head, head, Into.AIR)
-        self.put(Symbol.DC, self.end.at, foot, into, target)
+                self.put(self.grid.main, head, foot, into, target)
+        self.put(self.grid.main, self.end.at, foot, into, target)
 
     def clusters(self) -> None:
         """All clusters with the gaps between them."""
         k, g = self.recipe.unit_width, self.recipe.gap
         centres = self._centres()
-        offsets = [self.on * head for head in self.grid.fan()] + [self.on * 1.0] * g
+        offsets = [self.on * head for head in (*self.grid.fan(), *self.grid.gaps())]
         heads = [centre + offset for centre in centres for offset in offsets]
         count = len(heads) - g  # no gap after the last cluster
-        symbols = ([Symbol.DC] * k + [Symbol.CHAIN] * g) * len(centres)
+        symbols = ([self.grid.main] * k + [Symbol.CHAIN] * g) * len(centres)
         if self.below is None:
             first = stitches.first_chain(self.recipe, self.start.kind)
             intos = ([Into.FOUNDATION] * k + [Into.AIR] * g) * len(centres)
@@ -316,10 +331,14 @@ class _RowWriter:
         lead, total = _extent(self.grid, self.below)
         spaced = self.below.edge(side).kind == "spaced"
         if self.below.starts == side:
-            extra = 1 if spaced and self.grid.closed else 0  # the open gap is part of the turning chain
-            return lead + 1 + extra + (nth - 1) * (k + g) + from_outside
-        extra = (1 if self.grid.closed else g) if spaced else 0
-        return total - 2 - extra - (nth - 1) * (k + g) - from_outside
+            filled = self.recipe.filled - self._in_turning_chain() if spaced else 0
+            return lead + 1 + filled + (nth - 1) * (k + g) + from_outside
+        filled = self.recipe.filled if spaced else 0
+        return total - 2 - filled - (nth - 1) * (k + g) - from_outside
+
+    def _in_turning_chain(self) -> int:
+        """The chains of a spaced start that are part of the turning chain."""
+        return self.recipe.edge_chains if self.recipe.stitch.counts else 0
 
     def _slip_to_start(self) -> None:
         if self.below is None or self.row.joined or self.start.move not in ("step_in", "forced_decrease"):
@@ -342,7 +361,7 @@ class _RowWriter:
         lead, total = _extent(self.grid, self.below)
         if self.below.starts != side:
             return total - 1 - nth
-        hidden = self.recipe.gap if self.below.edge(side).kind == "spaced" else 0
+        hidden = self._in_turning_chain() if self.below.edge(side).kind == "spaced" else 0
         return lead + max(0, nth - hidden)
 
     def _chain_out(self) -> None:
@@ -358,12 +377,11 @@ class _RowWriter:
         above it, and those left over side by side up to the ``old`` edge."""
         places: list[float] = [self.start.at]
         if self.start.kind == "spaced":
-            places += [self.grid.gap_at(self.start, self.row.starts)] * self.recipe.filled
+            places += self.grid.filling_at(self.start, self.row.starts)
         for centre in self._centres():
             if (centre - old) * self.on >= 0:
                 break
-            places += [centre + self.on * head for head in self.grid.fan()]
-            places += [centre + self.on * 1.0] * self.recipe.gap
+            places += [centre + self.on * head for head in (*self.grid.fan(), *self.grid.gaps())]
         places = [at for at in places if (at - old) * self.on < 0][:chains]
         over = chains - len(places)
         return places + [places[-1] + (old - places[-1]) * nth / (over + 1) for nth in range(1, over + 1)]
@@ -375,7 +393,9 @@ class _RowWriter:
 
 def _extent(grid: Grid, row: Row) -> tuple[int, int]:
     """The number of the turning chain among a row's stitches, and how many stitches the row has."""
-    start = row.edge(row.starts)
-    chained = row.counts.ch - grid.g * (row.clusters - 1 + (row.edge(row.ends).kind == "spaced"))
-    lead = row.counts.sl_st + (chained if start.move == "step_out" else 0)
+    start, recipe = row.edge(row.starts), grid.piece.recipe
+    below = grid.piece.below(row)
+    lead = row.counts.sl_st
+    if start.move == "step_out" and below is not None:
+        lead += stitches.chained(recipe, start.step, below.edge(row.starts).kind)
     return lead, row.counts.sl_st + row.counts.ch + row.counts.dc + row.counts.tch

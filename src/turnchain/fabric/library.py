@@ -15,6 +15,7 @@ from typing import Any, cast
 from turnchain.fabric.lattice import Kind, Move
 from turnchain.fabric.recipe import CHAIN, EdgeTable, KindRule, MoveRule, Recipe, StitchRule
 from turnchain.pattern import Fabric
+from turnchain.records import replace
 
 PLACES = ("post", "edge", "extra", "half", "tip")
 NUMBERED = re.compile(r"(gap|unit) [1-9]")
@@ -35,14 +36,42 @@ class UnsoundRecipe(Exception):
 
 @cache
 def recipe_of(fabric: Fabric) -> Recipe:
-    """The recipe of what a pattern says of its fabric: the fabric it names, or open or closed by its gap, with its own
-    stitch, cluster and gap. Raises UnsoundRecipe."""
-    data = dict(_data(f"fabrics/{'open' if fabric.gap else 'closed'}.toml"))
-    stitch = "dc"
-    data["unit"] = " ".join([stitch] * fabric.cluster)
-    data["gap"] = fabric.gap
-    data["edge"] = " ".join([CHAIN] * fabric.gap) or stitch
-    return recipe_from("open" if fabric.gap else "closed", data)
+    """The recipe of what a pattern says of its fabric: the one it names, or clusters with their stitch and gap. Raises
+    UnsoundRecipe."""
+    if fabric.kind:
+        return recipe_from(fabric.kind, named(fabric.kind))
+    name, gap = "open" if fabric.gap else "closed", fabric.gap
+    edge = " ".join([CHAIN] * gap) or fabric.stitch
+    unit = " ".join([fabric.stitch] * fabric.cluster)
+    return recipe_from(name, {**named(name), "unit": unit, "gap": gap, "edge": edge})
+
+
+def named(name: str) -> Mapping[str, Any]:
+    """The tables of the package's fabric called ``name``. Raises UnsoundRecipe where there is none."""
+    try:
+        data = _data(f"fabrics/{name}.toml") if _NAME.fullmatch(name) else {}
+    except FileNotFoundError:
+        data = {}
+    if not data:
+        raise UnsoundRecipe("kind", repr(name), f"fabrics are {', '.join(names())}")
+    return data
+
+
+def names() -> tuple[str, ...]:
+    """The names of all fabrics of the package, by the alphabet."""
+    return _names("fabrics")
+
+
+def clusters_of(name: str) -> Fabric | None:
+    """What a fabric of the package says of its clusters, as a pattern does; None where it is made otherwise. Raises
+    UnsoundRecipe where there is none of this ``name``."""
+    made = recipe_from(name, named(name))
+    plain = Fabric(made.unit_width, made.gap, made.stitch.name)
+    return plain if _same(made, recipe_of(plain)) else None
+
+
+def _same(one: Recipe, other: Recipe) -> bool:
+    return replace(one, name="") == replace(other, name="")
 
 
 def recipe_from(name: str, data: Mapping[str, Any]) -> Recipe:
@@ -70,13 +99,13 @@ def _check_keys(data: Mapping[str, Any]) -> None:
 
 
 def _stitches(key: str, words: object) -> tuple[str, ...]:
-    names = tuple(words.split()) if isinstance(words, str) else ("",)
-    for name in names:
+    found = tuple(words.split()) if isinstance(words, str) else ("",)
+    for name in found:
         if name not in (*STITCH_NAMES, CHAIN):
             raise UnsoundRecipe(key, repr(name or words), f"stitches are {', '.join(STITCH_NAMES)} and {CHAIN}")
-    if len(names) > MOST_STITCHES:
-        raise UnsoundRecipe(key, f"{len(names)} stitches", f"must be {MOST_STITCHES} at most")
-    return names
+    if len(found) > MOST_STITCHES:
+        raise UnsoundRecipe(key, f"{len(found)} stitches", f"must be {MOST_STITCHES} at most")
+    return found
 
 
 def _check_sense(table: EdgeTable, unit: tuple[str, ...], gap: int) -> None:

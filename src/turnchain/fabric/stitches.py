@@ -12,10 +12,11 @@ from turnchain.records import frozen
 
 @frozen
 class Counts:
-    """The stitches of a row: ``dc`` and ``ch`` apart from the turning chain, which counts once as ``tch``; ``sl_st``
-    are the slip stitches before it.
+    """The stitches of a row: ``dc`` (the fabric's stitch, whichever it is) and ``ch`` apart from the turning chain,
+    which counts once as ``tch`` (0 where it does not count: its edge stitch is among ``dc``); ``sl_st`` are the slip
+    stitches before it.
 
-    The turning chain is 3 chains, or 3 and the gap where the row starts spaced; none of them is in ``ch``.
+    The turning chain holds the chains of a spaced start where it counts; none of its chains is in ``ch``.
     """
 
     dc: int
@@ -42,8 +43,10 @@ def base(recipe: Recipe, clusters: int, spaced_edges: int) -> int:
 
 
 def turning_chain(recipe: Recipe, start: Kind) -> int:
-    """The chains of a turning chain at a row's start: 3, and the fabric's gap where it starts spaced."""
-    return recipe.stitch.turning + (recipe.edge_chains if start == "spaced" else 0)
+    """The chains of a turning chain at a row's start: those of the stitch and, where it counts as one and the row
+    starts spaced, those of the edge. A turning chain that does not count has its edge stitch beside it."""
+    holds_edge = recipe.stitch.counts and start == "spaced"
+    return recipe.stitch.turning + (recipe.edge_chains if holds_edge else 0)
 
 
 def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
@@ -56,7 +59,7 @@ def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
 def first_chain(recipe: Recipe, start: Kind) -> int:
     """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
     a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
-    return recipe.stitch.turning + 2 + (recipe.edge_chains + recipe.filled if start == "spaced" else 0)
+    return turning_chain(recipe, start) + 2 + (recipe.filled if start == "spaced" else 0)
 
 
 def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:
@@ -87,7 +90,9 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
     """The stitches of a row of ``clusters`` that begins at the edge ``start`` and finishes at ``end``; where the
     yarn is ``joined`` anew, no slip stitches lead there."""
     spaced = (start.kind == "spaced") + (end.kind == "spaced")
-    chains = recipe.gap * (clusters - 1) + recipe.edge_chains * (end.kind == "spaced")
+    counts = recipe.stitch.counts
+    filled = (end.kind == "spaced") + (start.kind == "spaced" and not counts)  # edges whose chains count by themselves
+    chains = recipe.gap * (clusters - 1) + recipe.edge_chains * filled
     slips = 0
     if start.below and start.move == "step_out":
         chains += chained(recipe, start.step, start.below)
@@ -95,4 +100,5 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
         slips = slip_stitches(recipe, start.step, start.below)
     elif start.move == "forced_decrease":
         slips = 1
-    return Counts(dc=recipe.worked * clusters + 1 + recipe.extra * spaced, ch=chains, sl_st=slips)
+    posts = 1 if counts else 2
+    return Counts(recipe.worked * clusters + posts + recipe.extra * spaced, chains, slips, tch=int(counts))
