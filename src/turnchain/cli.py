@@ -105,6 +105,7 @@ def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="The folder to make it in.")
 @options.width
+@options.font
 @options.language
 @options.looks
 def make(files: tuple[Path, ...], output: Path, width: int | None, language: str | None, **look: Any) -> None:
@@ -134,6 +135,14 @@ def make(files: tuple[Path, ...], output: Path, width: int | None, language: str
         sys.exit(_say(f"{len(failed)} of {len(outcomes)} patterns could not be made", 1))
 
 
+def _show_fonts() -> None:
+    """Tells of letters that came from fonts of this computer, or from none."""
+    from turnchain.lettering import measuring  # loaded when something was drawn
+
+    for line in measuring.told():
+        _show(f"note: {line}", err=True)
+
+
 def _show_made(made: MadeFolder) -> None:
     for path in made.written:
         _show(str(path))
@@ -141,6 +150,8 @@ def _show_made(made: MadeFolder) -> None:
         _show(f"note: {path} is no longer part of the pattern, and was removed", err=True)
     for path in made.left:
         _show(f"note: {path} was changed since it was made, and was kept; move it away to have it made again", err=True)
+    for line in made.told:
+        _show(f"note: {line}", err=True)
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
@@ -148,6 +159,7 @@ def _show_made(made: MadeFolder) -> None:
 @click.option("--piece", required=True, help="The name of the piece.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=options.one_of(formats.PICTURES))
 @options.width
+@options.font
 @options.language
 @click.option(
     "--short/--whole",
@@ -182,6 +194,7 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     rows = None if choices["detail"] is None else _rows(choices["detail"])
     for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
         _show(str(path))
+    _show_fonts()
 
 
 def _ending(output: Path, endings: Iterable[str] = formats.PICTURES) -> None:
@@ -204,6 +217,7 @@ def _rows(words: str) -> tuple[int, int]:
 @click.option("--orders", is_flag=True, help="The same yarns in other orders, with ends to weave in and yarn left.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=options.one_of(formats.PICTURES))
 @options.width
+@options.font
 @options.language
 @click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
@@ -232,6 +246,7 @@ def stripes(
         made = make_stripes(file, piece, output, width, look, language)
     for path in made:
         _show(str(path))
+    _show_fonts()
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain colours stash.jpg --yarns 5")
@@ -312,6 +327,7 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 @click.option("--life-size", is_flag=True, help="1 cm of chart is 1 cm of fabric, on as many sheets as that takes.")
 @click.option("--margin", type=float, default=10.0, metavar="MM", help="The margin of every sheet (10).")
 @click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
+@options.font
 @options.language
 @options.looks
 def print_(
@@ -332,15 +348,18 @@ def print_(
     if booklet:
         count = print_booklet(file, output, paper, look, language)
         _show(f"{output}: {count} pages")
+        _show_fonts()
         return
     if not paged:
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a picture shows one sheet with one --piece; posters and life size are PDF")
         print_picture(file, output, piece[0], paper, dpi, look, language)
         _show(str(output))
+        _show_fonts()
         return
     count = print_pages(file, output, Printed(piece, paper, look=look, **choices), language)
     _show(f"{output}: {count} {'page' if count == 1 else 'pages'}")
+    _show_fonts()
 
 
 def main() -> None:

@@ -70,6 +70,24 @@ language = click.option(
 )
 
 
+def _use_fonts(context: click.Context, parameter: click.Parameter, files: tuple[Path, ...]) -> None:
+    if files:
+        from turnchain.lettering import others  # for letters that are not shipped
+
+        others.use(files)
+
+
+font = click.option(
+    "--font",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    expose_value=False,
+    callback=_use_fonts,
+    help="A font (TTF, OTF, TTC) for letters that are not shipped, as Japanese; left out, one of this computer's.",
+)
+
+
 def looks(command: Callable[..., None]) -> Callable[..., None]:
     """Adds to ``command`` the options that change how charts look; it is called with each of ``LOOKS`` by name."""
     options = (

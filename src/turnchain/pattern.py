@@ -255,3 +255,9 @@ class Pattern:
     contact: str = ""
     colour: str = ""
     photos: tuple[Photo, ...] = ()
+
+    def own_words(self) -> tuple[str, ...]:
+        """All that the maker wrote for readers: title, credit, paragraphs, names of pieces and yarns."""
+        credit = (self.title, self.by, self.link, self.licence, self.date, self.note, self.introduction, self.contact)
+        pieces = (words for piece in self.pieces for words in (piece.name, piece.before, piece.after))
+        return (*credit, *pieces, *(yarn.name for yarn in self.yarns))

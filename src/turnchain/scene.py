@@ -10,6 +10,7 @@ Painting is in order: later items cover earlier ones. A *definition* is drawn in
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import Literal, TypeAlias, cast
 
 from turnchain.numbers import rounded
@@ -100,6 +101,21 @@ class Scene:
     definitions: dict[str, tuple[Item, ...]]
     items: tuple[Item, ...]
     background: str | None = "#ffffff"
+
+
+def words_in(scene: Scene) -> Iterator[str]:
+    """All words that ``scene`` shows, definitions first."""
+    for items in (*scene.definitions.values(), scene.items):
+        yield from (text.words for text in texts_in(items))
+
+
+def texts_in(items: Iterable[Item]) -> Iterator[Text]:
+    """The texts among ``items``, those of groups at their places."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from texts_in(item.items)
+        elif isinstance(item, Text):
+            yield item
 
 
 def line(x1: float, y1: float, x2: float, y2: float) -> Steps:

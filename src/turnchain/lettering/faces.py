@@ -62,13 +62,12 @@ def glyph(weight: Weight, character: str) -> tuple[int, str]:
 class Cut:
     """A font cut down to some characters: ``name`` is that of the font, ``data`` a TrueType file and ``glyphs`` the
     number of each character's glyph in it (0, the box, for those that the font lacks). Lengths are in thousandths of an
-    em, upwards from the baseline: ``widths`` (advances) by character, ``box`` around all glyphs that are left (left,
-    bottom, right, top), ``ascent``, ``descent`` (below 0) and the height of a ``capital``."""
+    em, upwards from the baseline: ``box`` around all glyphs that are left (left, bottom, right, top), ``ascent``,
+    ``descent`` (below 0) and the height of a ``capital``."""
 
     name: str
     data: bytes
     glyphs: dict[str, int]
-    widths: dict[str, float]
     box: tuple[int, int, int, int]
     ascent: int
     descent: int
@@ -101,7 +100,6 @@ def cut(weight: Weight, characters: str) -> Cut:
         FILES[weight].removesuffix(".ttf"),
         stream.getvalue(),
         {character: font.getGlyphID(name) for character, name in names.items()},
-        {character: 1000 * glyph(weight, character)[0] / _face(weight).em for character in characters},
         (left, bottom, right, top),
         ascent,
         descent,

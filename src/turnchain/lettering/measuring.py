@@ -10,11 +10,13 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
-from itertools import accumulate
+from itertools import accumulate, groupby
+from typing import cast
 
-from turnchain.lettering import faces, ready
+from turnchain.lettering import faces, others, ready, scripts
+from turnchain.lettering.opened import Face
 from turnchain.records import frozen
 from turnchain.scene import Step, Steps, Text, Weight
 
@@ -38,8 +40,8 @@ def printable(words: str) -> str:
 
 
 def covered(words: str) -> bool:
-    """Whether the fonts of all weights have every printable character of ``words``. A combining mark that NFC leaves by
-    itself would need shaping, and counts as missing."""
+    """Whether there is an outline of every printable character of ``words`` in all weights, in the shipped fonts or in
+    ``others``. A combining mark that NFC leaves by itself would need shaping, and counts as missing."""
     return all(
         _has(weight, character) and not unicodedata.combining(character)
         for weight in ready.FILES
@@ -47,24 +49,53 @@ def covered(words: str) -> bool:
     )
 
 
+def lacking(character: str) -> bool:
+    """Whether the shipped fonts have no outline of ``character``; blanks and what is never printed do not count."""
+    return any(one != " " and not _is_shipped("regular", one) for one in printable(character))
+
+
+def written(words: Iterable[str]) -> None:
+    """From now on ``words`` are what is written: letters that the shipped fonts lack are drawn in its writing."""
+    others.write(" ".join(map(printable, words)))
+
+
+def told() -> list[str]:
+    """What a maker is told about the fonts for what was last ``written``; empty where the shipped ones are enough."""
+    return others.told(lacking)
+
+
+def fonts_digest(words: Iterable[str]) -> str:
+    """What says which fonts draw ``words`` beside the shipped ones: it changes with their files."""
+    return others.digest(map(printable, words), lacking)
+
+
+@others.renewed
 @lru_cache(4096)
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
     """The advance of ``words``, in the unit of ``size``, which is the length of an em; a character that the font lacks
-    is as wide as the font's box for such."""
+    is as wide as the font's box for such, those of East Asia that are a whole em."""
     return size * math.fsum(_glyph(weight, character).advance for character in printable(words))
 
 
 def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
-    """``words`` in lines no wider than ``width``, in the unit of ``size``, where spaces allow it; a longer word is a
-    line of its own. At least one line, "" where there are no words."""
+    """``words`` in lines no wider than ``width``, in the unit of ``size``, where spaces allow it and between Chinese
+    and Japanese letters; a longer word is a line of its own. At least one line, "" where there are no words."""
     lines: list[str] = []
-    for word in words.split(" "):
-        longer = f"{lines[-1]} {word}" if lines else word
+    for blank, piece in _pieces(words):
+        longer = f"{lines[-1]}{blank}{piece}" if lines else piece
         if lines and measure(longer, size, weight) <= width:
             lines[-1] = longer
         else:
-            lines.append(word)
+            lines.append(piece)
     return lines or [""]
+
+
+def _pieces(words: str) -> Iterator[tuple[str, str]]:
+    """The parts between which a line may break, each with what parts it from the one before: a blank or nothing."""
+    for word in words.split(" "):
+        parts = iter((word,) if word.isascii() else scripts.pieces(word))
+        yield " ", next(parts)
+        yield from (("", part) for part in parts)
 
 
 def outlines(text: Text) -> Steps:
@@ -101,9 +132,20 @@ def places(text: Text) -> list[tuple[str, float]]:
     ]
 
 
+def runs(words: str, weight: Weight) -> list[tuple[Face | None, str]]:
+    """``words``, which are printable, in parts that are drawn from one font each: the face, None for the shipped font,
+    whose boxes also stand for what no font has."""
+    faces_of = ((character, _face_of(weight, character)) for character in words)
+    return [(face, "".join(one for one, _ in run)) for face, run in groupby(faces_of, key=lambda pair: pair[1])]
+
+
+def _face_of(weight: Weight, character: str) -> Face | None:
+    return None if _is_shipped(weight, character) else others.face_of(weight, character)
+
+
 def path_data(weight: Weight, character: str) -> str:
-    """The outline of ``character`` as SVG path data (M, L, H, V, Q, Z) in font units, y downwards, its origin at (0,
-    0); "" for a blank. Quadratic curves stay as the font has them, and all numbers are whole or halves."""
+    """The outline of ``character`` as SVG path data (M, L, H, V, C, Q, Z) in font units, y downwards, its origin at (0,
+    0); "" for a blank. Curves stay as the font has them; numbers of the shipped fonts are whole or halves."""
     return _found(weight, character)[1]
 
 
@@ -142,15 +184,29 @@ def _printable(character: str) -> str:
 
 
 def _has(weight: Weight, character: str) -> bool:
+    return _is_shipped(weight, character) or others.face_of(weight, character) is not None
+
+
+def _is_shipped(weight: Weight, character: str) -> bool:
     return character in ready.table(weight) or ord(character) in faces.characters(weight)
 
 
+@others.renewed
 @cache
 def _found(weight: Weight, character: str) -> tuple[int, str]:
     """Advance in font units, and path data."""
+    if not _is_shipped(weight, character):
+        return others.glyph(weight, character) or _missing(weight, character)
     return ready.table(weight).glyph(character) or faces.glyph(weight, character)
 
 
+def _missing(weight: Weight, character: str) -> tuple[int, str]:
+    """The box for ``character``, as wide as a viewer's own font will draw it: of East Asian letters a whole em."""
+    advance, outline = faces.glyph(weight, character)
+    return em(weight) if unicodedata.east_asian_width(character) in "WF" else advance, outline
+
+
+@others.renewed
 @cache
 def _glyph(weight: Weight, character: str) -> _Glyph:
     advance, data = _found(weight, character)
@@ -158,8 +214,8 @@ def _glyph(weight: Weight, character: str) -> _Glyph:
     return _Glyph(advance / size, tuple(_steps(data, size)))
 
 
-_COMMAND = re.compile(r"([MLHVQZ])([^MLHVQZ]*)")
-_PER_STEP = {"M": 2, "L": 2, "H": 1, "V": 1, "Q": 4}
+_COMMAND = re.compile(r"([MLHVCQZ])([^MLHVCQZ]*)")
+_PER_STEP = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4}
 
 
 def _steps(data: str, size: int) -> Iterator[Step]:
@@ -178,6 +234,8 @@ def _steps(data: str, size: int) -> Iterator[Step]:
                 first = (x + 2 / 3 * (a - x), y + 2 / 3 * (b - y))
                 second = (to_x + 2 / 3 * (a - to_x), to_y + 2 / 3 * (b - to_y))
                 yield ("C", *first, *second, to_x, to_y)
+            elif letter == "C":
+                yield cast(Step, ("C", *part))
             else:
                 # after the first place of an M come straight lines
                 yield ("M" if letter == "M" and not start else "L", to_x, to_y)

@@ -27,6 +27,14 @@ def planned(source: Path, language: str | None = None) -> Plan:
         return told_in(plan_pattern(read_file(source), str(source), tell), language)
 
 
+def lettered(plan: Plan) -> Plan:
+    """``plan``; what is drawn from now on takes the letters of its maker's words from fonts that have them."""
+    from turnchain.lettering import measuring  # words alone need no letters
+
+    measuring.written(plan.pattern.own_words())
+    return plan
+
+
 def spared(source: Path, look: Look) -> dict[Path, str]:
     """The maker's own files, which nothing that is made may replace, with words for each."""
     from turnchain.drawing import glyphs  # XML and numpy, which words alone do without

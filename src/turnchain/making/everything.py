@@ -25,7 +25,8 @@ from turnchain.drawing.preview import preview
 from turnchain.drawing.sheet import WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.plan import Plan
-from turnchain.making import DETAIL_SIZE, alt_text, planned, record, spared
+from turnchain.lettering import measuring
+from turnchain.making import DETAIL_SIZE, alt_text, lettered, planned, record, spared
 from turnchain.making.parallel import in_parallel
 from turnchain.making.record import Before
 from turnchain.pages import blog, overview
@@ -40,11 +41,12 @@ from turnchain.writers.files import Write, together
 
 class MadeFolder(NamedTuple):
     """What a run did: the files ``written``, those ``removed`` since they are no longer made, and those ``left`` as
-    they are, since somebody else wrote or changed them."""
+    they are, since somebody else wrote or changed them. ``told`` is what there is to tell about fonts."""
 
     written: list[Path]
     removed: list[Path]
     left: list[Path]
+    told: tuple[str, ...] = ()
 
 
 def make_all(
@@ -62,7 +64,7 @@ def make_all(
     Raises PatternError where the pattern cannot be made, MakerError where two pictures would have one name, FileError
     where a file cannot be read or written and where ``folder`` holds files that are not ours: then nothing is changed.
     """
-    plan = planned(source, language)
+    plan = lettered(planned(source, language))
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, which marks the folder as ours; the page that shows all the others last
@@ -76,7 +78,8 @@ def make_all(
         _put(folder, files, shown, before, spared(source, look) | own, watch)
     ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
-    return MadeFolder(*([folder / name for name in names] for names in (ours, before.stale(files), kept)))
+    written, removed, left = ([folder / name for name in names] for names in (ours, before.stale(files), kept))
+    return MadeFolder(written, removed, left, tuple(measuring.told()))
 
 
 def _put(

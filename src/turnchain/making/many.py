@@ -116,7 +116,7 @@ class _Runs:
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)
             parallel.alone()  # the other cores make the other patterns
             outcome = _outcome(*self._wanted[number], self._make)
-            made = outcome.made and [[str(path) for path in paths] for paths in outcome.made]
+            made = outcome.made and [[str(one) for one in some] for some in outcome.made]
             told.write(json.dumps([made, outcome.problem]).encode("utf-8", "surrogateescape"))
             told.flush()
         finally:
@@ -137,8 +137,7 @@ class _Runs:
             self._outcomes[number] = Outcome(source, None, problem)
             return
         made, problem = json.loads(data)
-        folder = MadeFolder(*([Path(path) for path in paths] for paths in made)) if made else None
-        self._outcomes[number] = Outcome(source, folder, problem)
+        self._outcomes[number] = Outcome(source, _folder(*made) if made else None, problem)
 
     def end(self) -> None:
         """Stops the child processes that still run, and waits until they have removed what they began."""
@@ -149,3 +148,8 @@ class _Runs:
             with suppress(ChildProcessError):
                 os.waitpid(child, 0)
             told.close()
+
+
+def _folder(written: list[str], removed: list[str], left: list[str], told: list[str]) -> MadeFolder:
+    paths = [[Path(path) for path in some] for some in (written, removed, left)]
+    return MadeFolder(paths[0], paths[1], paths[2], tuple(told))

@@ -17,7 +17,7 @@ from turnchain.drawing.sheet import WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
-from turnchain.making import DETAIL_SIZE, alt_text, check_piece, planned, spared
+from turnchain.making import DETAIL_SIZE, alt_text, check_piece, lettered, planned, spared
 from turnchain.records import frozen
 from turnchain.scene import MovingPicture, Scene, flattened
 from turnchain.writers import formats
@@ -52,7 +52,7 @@ def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     has its number in its name: front-1.png, front-2.png. Raises PatternError where the pattern cannot be made,
     MakerError for an unknown piece and for what cannot be drawn so, FileError where a file cannot be read or written,
     or where a text of the maker's would be replaced."""
-    plan = planned(source, wanted.language)
+    plan = lettered(planned(source, wanted.language))
     check_piece(plan, source, wanted.piece)
     if wanted.moving:
         return _write_moving(output, _moving(plan, wanted), spared(source, wanted.look))
@@ -95,7 +95,7 @@ def make_stripes(
     text; the files written. Raises MakerError as ``make_chart`` does."""
     from turnchain.drawing.preview import preview  # for this picture alone
 
-    plan = planned(source, language)
+    plan = lettered(planned(source, language))
     if piece is not None:
         check_piece(plan, source, piece)
     return _write([(output, preview(plan, piece, width or WHOLE.reference, look))], spared(source, look))
@@ -115,7 +115,7 @@ def make_orders(source: Path, output: Path, width: int | None, look: Look) -> li
     Raises MakerError as ``make_chart`` does, and for fewer than two yarns."""
     from turnchain.drawing.contact import contact_sheet  # for this picture alone
 
-    plan = planned(source)
+    plan = lettered(planned(source))
     if len(plan.pattern.yarns) < 2:
         raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
     return _write([(output, contact_sheet(plan, width or WHOLE.reference, look))], spared(source, look))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
-from turnchain.making import check_piece, planned, spared
+from turnchain.making import check_piece, lettered, planned, spared
 from turnchain.printing.sheets import Printed, pages, picture
 from turnchain.records import replace
 from turnchain.wording.tables import language_of
@@ -22,7 +22,7 @@ def print_pages(source: Path, output: Path, wanted: Printed, language: str | Non
     and for symbols too small to read, FileError where a file cannot be read or written."""
     from turnchain.writers import pdf  # for this kind of print alone
 
-    plan = planned(source, language)
+    plan = lettered(planned(source, language))
     for name in wanted.names:
         check_piece(plan, source, name)
     names = wanted.names or tuple(piece.name for piece in plan.pieces)
@@ -38,7 +38,7 @@ def print_picture(
     """One sheet of ``paper`` with the chart of the piece ``name`` as a picture in the format of the ending of
     ``output``, as large as the sheet at ``dpi`` px to an inch. Raises MakerError as ``print_pages`` does, and for a
     ``dpi`` that cannot be drawn."""
-    plan = planned(source, language)
+    plan = lettered(planned(source, language))
     check_piece(plan, source, name)
     scene = picture(plan, name, paper, dpi, look)
     with replaced(output, spared(source, look)) as stream:
@@ -52,7 +52,7 @@ def print_booklet(source: Path, output: Path, paper: str, look: Look, language: 
     from turnchain.printing.photographs import prepared
     from turnchain.writers import pdf
 
-    plan = planned(source, language)
+    plan = lettered(planned(source, language))
     photographs = [prepared(source.parent, photo) for photo in plan.pattern.photos]
     made = booklet(plan, paper, look, photographs=photographs)
     with replaced(output, spared(source, look)) as stream:

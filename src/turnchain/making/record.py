@@ -14,8 +14,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any, BinaryIO, Final, cast
 
+from turnchain.lettering import measuring
 from turnchain.records import field, fields, frozen
-from turnchain.scene import Group, Item, Scene
+from turnchain.scene import Group, Item, Scene, words_in
 from turnchain.writers.files import Write
 
 FILE: Final = ".turnchain.json"
@@ -167,7 +168,8 @@ def scene_digest(scene: Scene) -> str:
     head = (scene.width, scene.height, scene.title, scene.words, scene.language, scene.background)
     definitions = [(name, _plain(items)) for name, items in scene.definitions.items()]
     told = json.dumps((head, definitions, _plain(scene.items)), separators=(",", ":"))
-    return hashlib.sha256(f"{_program()}{told}".encode()).hexdigest()
+    fonts = measuring.fonts_digest(words_in(scene))
+    return hashlib.sha256(f"{_program()}{fonts}{told}".encode()).hexdigest()
 
 
 def _plain(items: Iterable[Item]) -> list[Any]:

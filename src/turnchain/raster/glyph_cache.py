@@ -18,7 +18,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain.lettering import measuring
+from turnchain.lettering import measuring, others
 from turnchain.raster.coverage import (
     EVERYWHERE,
     Alpha,
@@ -413,6 +413,7 @@ def _text_edges(text: Text) -> Edges:
     return placed
 
 
+@others.renewed
 @lru_cache(2048)
 def _letter_edges(character: str, weight: Weight, fine: int) -> NDArray[np.float64]:
     """The edges of ``character`` at (0, 0), in ems, fit to be drawn at up to ``fine`` px to the em: edge, start or end,

@@ -5,8 +5,9 @@ from the content. A definition becomes a *form*, an object of the document that 
 used, on every page; a small one is written out instead, since drawing by name takes a viewer longer than that.
 Its ink is the colour in force when it is drawn. A page holds only what its windows show.
 
-Words are set in the shipped fonts, cut down to the characters that occur. A character that the fonts lack is
-drawn as the font's box, plain to see; searching and copying still find the character itself.
+Words are set in the shipped fonts, and letters that those lack in other fonts (``lettering.others``), each cut down to
+the characters that occur. A character that no font has is drawn as the shipped font's box, plain to see; searching and
+copying still find the character itself.
 
 pydyf writes the objects: of the libraries measured (with pikepdf, fpdf2 and reportlab) it starts quickest (40
 ms; pikepdf 110, reportlab 100, fpdf2 500), is 8 kB without dependencies (pikepdf brings 12 MB and lxml), leaves
@@ -25,6 +26,7 @@ from typing import BinaryIO, TypeAlias
 import pydyf  # type: ignore[import-untyped]  # it has no types
 
 from turnchain.lettering import faces, measuring
+from turnchain.lettering.opened import Face
 from turnchain.numbers import decimal
 from turnchain.paper import Link, Page, PhotographView, View
 from turnchain.raster.bounds import Bounds, Extents
@@ -98,7 +100,7 @@ class _Document:
 
     def __init__(self) -> None:
         self.pdf = pydyf.PDF()
-        self._fonts: dict[Weight, _Font] = {}
+        self._fonts: dict[tuple[Weight, Face | None], _Font] = {}
         self._opacities: dict[str, bytes] = {}
         self._forms: dict[tuple[bytes, ...], tuple[str, bytes]] = {}
         self._photographs: dict[bytes, tuple[str, bytes]] = {}
@@ -153,8 +155,8 @@ class _Document:
 
     def finish(self, title: str, language: str, labels: Sequence[str]) -> None:
         """Adds what stands outside the pages."""
-        for weight, font in self._fonts.items():
-            font.finish(weight)
+        for font in self._fonts.values():
+            font.finish()
         for made, page in self._pages:
             if page.links:
                 made["Annots"] = pydyf.Array([self._link(link, page) for link in page.links])
@@ -304,25 +306,39 @@ class _Document:
         words = measuring.printable(text.words)
         if not words or decimal(text.size) == "0":
             return
-        if text.weight not in self._fonts:
-            self._fonts[text.weight] = _Font(self.pdf)
-        font = self._fonts[text.weight]
-        named = content.resource("Font", text.weight, font.reference)
         cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
         start = -measuring.SHIFTS[text.anchor] * measuring.measure(words, text.size, text.weight)
         turned = " ".join(map(_number, (cosine, sine, sine, -cosine)))
         place = f"{decimal(text.x + start * cosine)} {decimal(text.y + start * sine)}"
         own = [] if text.colour == INK else [_colour(text.colour, "rg")]
-        shown = [f"BT {named} {_number(text.size)} Tf {turned} {place} Tm <{font.codes(words)}> Tj ET"]
-        content.operators += ["q", *own, *shown, "Q"] if own else shown
+        (first, *more) = measuring.runs(words, text.weight)
+        shown = f"{self._set_in(content, text, first[0])} {turned} {place} Tm {self._codes(text, *first)}"
+        for face, run in more:  # each begins where the one before has ended
+            shown += f" {self._set_in(content, text, face)} {self._codes(text, face, run)}"
+        shown = f"BT {shown} ET"
+        content.operators += ["q", *own, shown, "Q"] if own else [shown]
+
+    def _set_in(self, content: _Content, text: Text, face: Face | None) -> str:
+        """The operator that sets the font of ``face`` in the size of ``text``."""
+        font = self._font(text.weight, face)
+        return f"{content.resource('Font', font.name, font.reference)} {_number(text.size)} Tf"
+
+    def _codes(self, text: Text, face: Face | None, run: str) -> str:
+        return f"<{self._font(text.weight, face).codes(run)}> Tj"
+
+    def _font(self, weight: Weight, face: Face | None) -> _Font:
+        if (weight, face) not in self._fonts:
+            others = sum(used is not None for _, used in self._fonts)
+            self._fonts[weight, face] = _Font(self.pdf, weight, face, f"{weight}-{others + 1}" if face else weight)
+        return self._fonts[weight, face]
 
 
 class _Font:
-    """A shipped font in the document. Each character has a code of its own, in the order of first need, even
-    where several are drawn as the box: so copied words are the true ones."""
+    """A font in the document: the shipped one of ``weight``, or ``face``. Each character has a code of its own, in the
+    order of first need, even where several are drawn as the box: so copied words are the true ones."""
 
-    def __init__(self, pdf: pydyf.PDF) -> None:
-        self._pdf = pdf
+    def __init__(self, pdf: pydyf.PDF, weight: Weight, face: Face | None, name: str) -> None:
+        self._pdf, self._weight, self._face, self.name = pdf, weight, face, name
         self._codes: dict[str, int] = {}
         self._object = pydyf.Dictionary()
         pdf.add_object(self._object)
@@ -337,9 +353,11 @@ class _Font:
         # 0 is left to the box
         return "".join(f"{self._codes.setdefault(c, len(self._codes) + 1):04x}" for c in words)
 
-    def finish(self, weight: Weight) -> None:
+    def finish(self) -> None:
         """Adds the font itself, cut down to what was used."""
-        cut = faces.cut(weight, "".join(self._codes))
+        used = "".join(self._codes)
+        cut = self._face.cut(used, measuring.em(self._weight)) if self._face else faces.cut(self._weight, used)
+        widths = [measuring.measure(character, 1000, self._weight) for character in self._codes]
         glyphs = b"".join(glyph.to_bytes(2, "big") for glyph in (0, *cut.glyphs.values()))
         tag = hashlib.sha256(cut.data).digest()[:6]
         name = f"/{''.join(chr(ord('A') + byte % 26) for byte in tag)}+{cut.name}"
@@ -353,7 +371,7 @@ class _Font:
                 "Ascent": cut.ascent,
                 "Descent": cut.descent,
                 "CapHeight": cut.capital,
-                "StemV": 80 if weight == "regular" else 120,
+                "StemV": 80 if self._weight == "regular" else 120,
                 "FontFile2": self._add(_packed(cut.data, {"Length1": len(cut.data)})),
             }
         )
@@ -364,7 +382,7 @@ class _Font:
                 "BaseFont": name,
                 "CIDSystemInfo": "<</Registry (Adobe) /Ordering (Identity) /Supplement 0>>",
                 "FontDescriptor": self._add(descriptor),
-                "W": pydyf.Array([1, pydyf.Array(map(_number, cut.widths.values()))]),
+                "W": pydyf.Array([1, pydyf.Array(map(_number, widths))]),
                 "CIDToGIDMap": self._add(_packed(glyphs)),
             }
         )

@@ -4,7 +4,7 @@ In: a scene. Out: bytes on a stream, the same for the same scene. Definitions be
 and are placed by ``<use>``; their ink is ``currentColor``, set by ``color`` at the use, which every renderer
 follows.
 
-Words that the shipped fonts cover are drawn as outlines, so that no renderer's fonts can move them. Each
+Words whose letters there are fonts for are drawn as outlines, so that no renderer's fonts can move them. Each
 character is stated once, in the font's own units, and placed by ``<use>`` wherever it stands; the words
 themselves stand beside the outlines in ``<desc>``, since ``<title>`` would make browsers show a tooltip at
 every row number. Other words are live ``<text>``, in whatever font the reader's machine has for them.
@@ -19,7 +19,7 @@ from typing import BinaryIO
 
 from turnchain.lettering import measuring
 from turnchain.numbers import decimal
-from turnchain.scene import INK, Group, Item, Path, Scene, Steps, Text, Use
+from turnchain.scene import INK, Group, Item, Path, Scene, Steps, Text, Use, texts_in
 
 WEIGHTS = {"regular": "normal", "semibold": "600"}
 
@@ -65,18 +65,10 @@ def _characters(scene: Scene) -> dict[str, str]:
     everything = (*(item for items in scene.definitions.values() for item in items), *scene.items)
     return {
         name: measuring.path_data(text.weight, character)
-        for text in _texts(everything)
+        for text in texts_in(everything)
+        if measuring.covered(text.words)
         for name, character, _ in _letters(text)
     }
-
-
-def _texts(items: Iterable[Item]) -> Iterator[Text]:
-    """The texts among ``items`` that are drawn as outlines."""
-    for item in items:
-        if isinstance(item, Group):
-            yield from _texts(item.items)
-        elif isinstance(item, Text) and measuring.covered(item.words):
-            yield item
 
 
 def _letters(text: Text) -> Iterator[tuple[str, str, float]]:
