@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -32,6 +32,14 @@ except OSError:
     if os.environ.get("CI"):
         raise
     sys.modules["cairosvg"] = _Cairoless("cairosvg")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _no_fonts_of_this_machine() -> Iterator[None]:
+    """Letters that the shipped fonts lack would be drawn otherwise on every machine: tests give their own fonts."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("turnchain.lettering.machine.paths", lambda writing, character: ())
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from turnchain.programs import booklet as booklet
     from turnchain.programs import chart as chart
     from turnchain.programs import close_up as close_up
+    from turnchain.programs import letters as letters
     from turnchain.programs import load as load
     from turnchain.programs import loads as loads
     from turnchain.programs import look as look
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from turnchain.programs import schematic as schematic
     from turnchain.programs import stripes as stripes
     from turnchain.programs import svg as svg
+    from turnchain.programs import use_fonts as use_fonts
     from turnchain.programs import words as words
 
 __all__ = (
@@ -46,6 +48,7 @@ __all__ = (
     "booklet",
     "chart",
     "close_up",
+    "letters",
     "load",
     "loads",
     "look",
@@ -64,6 +67,7 @@ __all__ = (
     "schematic",
     "stripes",
     "svg",
+    "use_fonts",
     "words",
 )
 

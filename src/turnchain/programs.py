@@ -67,6 +67,40 @@ def plan_data(plan: Plan) -> str:
     return plan_text(plan)
 
 
+# --------------------------------------------------------------------------------------------------------- letters
+
+
+def use_fonts(*files: str | PathLike[str]) -> None:
+    """From now on letters that the shipped fonts lack, as Japanese, come from these fonts (TTF, OTF, TTC), and then
+    from those of this computer; without ``files`` from the latter alone. It holds for the whole process. Raises
+    FileError for what is no font, MakerError for a font that may not be embedded in documents."""
+    from turnchain.lettering import others  # see above
+
+    others.use(Path(file) for file in files)
+
+
+def letters(plan: Plan) -> list[str]:
+    """Which other fonts the words of ``plan`` take, and which of their letters have none: a sentence in English for
+    each. Empty where the shipped fonts are enough."""
+    from turnchain.lettering import measuring  # see above
+
+    _lettered(plan)
+    return measuring.told()
+
+
+def _lettered(plan: Plan) -> None:
+    from turnchain.lettering import measuring  # see above
+
+    measuring.written(plan.pattern.own_words())
+
+
+def _lettered_as(*scenes: Scene) -> None:
+    from turnchain.lettering import measuring  # see above
+    from turnchain.scene import words_in  # see above
+
+    measuring.written(words for scene in scenes for words in (scene.title, scene.words, *words_in(scene)))
+
+
 # ---------------------------------------------------------------------------------------------------------- scenes
 
 
@@ -99,6 +133,7 @@ def chart(plan: Plan, piece: str, *, look: Look | None = None, width: int | None
     from turnchain.drawing import chart as room  # see above
 
     _check(plan, piece)
+    _lettered(plan)
     return room.chart(plan, piece, width, look, short)
 
 
@@ -118,6 +153,7 @@ def close_up(
     from turnchain.making import DETAIL_SIZE  # see above
 
     _check(plan, piece)
+    _lettered(plan)
     return detail(plan, piece, Asked(*rows, at), size or DETAIL_SIZE, look)
 
 
@@ -130,6 +166,7 @@ def post(plan: Plan, piece: str, size: str, *, look: Look | None = None) -> Scen
     _check(plan, piece)
     if size not in posting.SIZES:
         raise MakerError(f'"{size}" is no size for posting; write {", ".join(posting.SIZES)}')
+    _lettered(plan)
     return posting.post(plan, piece, size, look)
 
 
@@ -143,6 +180,7 @@ def stripes(
 
     if piece is not None:
         _check(plan, piece)
+    _lettered(plan)
     return preview(plan, piece, width or REFERENCE_WIDTH, look)
 
 
@@ -152,6 +190,7 @@ def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) ->
     from turnchain.drawing.contact import contact_sheet  # see above
     from turnchain.style import REFERENCE_WIDTH  # see above
 
+    _lettered(plan)
     return contact_sheet(plan, width or REFERENCE_WIDTH, look)
 
 
@@ -159,6 +198,7 @@ def schematic(plan: Plan) -> Scene:
     """Every piece to scale with its measures, each in cm and in inches."""
     from turnchain.drawing import schematic as room  # see above
 
+    _lettered(plan)
     return room.schematic(plan)
 
 
@@ -167,6 +207,7 @@ def as_sewn(plan: Plan) -> Scene | None:
     from turnchain.drawing import schematic as room  # see above
     from turnchain.garment import seams  # see above
 
+    _lettered(plan)
     return room.as_sewn(plan) if seams.of(plan) else None
 
 
@@ -210,6 +251,7 @@ def page(plan: Plan, *, look: Look | None = None) -> str:
     from turnchain.drawing.looks import Look  # see above
     from turnchain.pages.beside import page as beside  # see above
 
+    _lettered(plan)
     return beside.page(plan, look or Look())
 
 
@@ -222,6 +264,7 @@ def svg(scene: Scene, flat: bool = False) -> bytes:
     from turnchain.scene import flattened  # see above
     from turnchain.writers import svg as writer  # see above
 
+    _lettered_as(scene)
     stream = BytesIO()
     writer.write(flattened(scene) if flat else scene, stream)
     return stream.getvalue()
@@ -232,6 +275,7 @@ def png(scene: Scene, dpi: float | None = None) -> bytes:
     scene is too large to be drawn."""
     from turnchain.writers import png as writer  # see above
 
+    _lettered_as(scene)
     stream = BytesIO()
     writer.write(scene, stream, dpi)
     return stream.getvalue()
@@ -254,6 +298,7 @@ def on_paper(
 
     for piece in pieces:
         _check(plan, piece)
+    _lettered(plan)
     names = pieces or tuple(one.name for one in plan.pieces)
     return sheets.pages(plan, sheets.Printed(names, paper, look=look or Look(), poster=poster, life_size=life_size))
 
@@ -265,6 +310,7 @@ def booklet(
     Raises MakerError for other paper."""
     from turnchain.printing.booklet import booklet as made  # see above
 
+    _lettered(plan)
     return made(plan, paper, look, language)
 
 
@@ -274,6 +320,7 @@ def pdf(plan: Plan, pages: list[Page]) -> bytes:
     from turnchain.wording.tables import language_of  # see above
     from turnchain.writers import pdf as writer  # see above
 
+    _lettered(plan)
     stream = BytesIO()
     writer.write(pages, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
     return stream.getvalue()
@@ -289,6 +336,7 @@ def save(scene: Scene, path: str | PathLike[str]) -> None:
     file = Path(path)
     if file.suffix.lower() not in formats.PICTURES:
         raise MakerError(f"{file}: the name must end in {' or '.join(formats.PICTURES)}")
+    _lettered_as(scene)
     with replaced(file) as stream:
         formats.of(file).write(scene, stream)
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 import io
 import logging
 import re
-from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from turnchain.lettering.faces import Cut
 from turnchain.numbers import decimal
+from turnchain.records import frozen, replace
 
 if TYPE_CHECKING:
     from fontTools.ttLib import TTFont
@@ -33,7 +33,7 @@ OUTLINES: Final = frozenset(("glyf", "CFF ", "CFF2"))
 _ERROR: Final = 0.001  # of the em, where curves of one kind become curves of the other
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Face:
     """A face of the font file ``path``, the ``index``-th in it. ``name`` is its PostScript name, ``weight`` from 100 to
     900, ``upright`` not slanted; ``heaviness`` is the least and the most that a variable font can be set to."""
@@ -46,7 +46,7 @@ class Face:
     upright: bool
     may_be_embedded: bool
     heaviness: tuple[int, int]
-    _font: Any = field(repr=False)
+    _font: Any
 
     def rank(self, writing: str, weight: int) -> tuple[bool, bool, int, int]:
         """Smaller for the face that suits ``writing`` and ``weight`` better, of those in one file."""

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
 from typing import Final, Protocol, TypeVar
@@ -38,13 +37,15 @@ _Cached = TypeVar("_Cached", bound=_Cache)
 
 
 
-@dataclass(slots=True)
 class _Chosen:
-    given: tuple[Path, ...] = ()
-    writing: str = "Simplified Chinese"
-    fullest: Path | None = None  # of the fonts for this writing, the first that has all letters, or most of them
-    words: str = ""
-    caches: list[Callable[[], None]] = field(default_factory=list)
+    """What is drawn with; ``fullest``: of the fonts for this writing, the first that has all letters, or most."""
+
+    def __init__(self) -> None:
+        self.given: tuple[Path, ...] = ()
+        self.writing = "Simplified Chinese"
+        self.fullest: Path | None = None
+        self.words = ""
+        self.caches: list[Callable[[], None]] = []
 
 
 _chosen = _Chosen()

@@ -133,7 +133,7 @@ def _facts(plan: Plan) -> Message:
         "gauge": facts.gauge(plan),
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
-        "doubts": doubts(plan),
+        "doubts": [*doubts(plan), *turnchain.letters(plan)],
         "kindsOf": {key: list(kinds) for key, kinds in KINDS_OF.items()},  # of stripes: which kinds have a key
         "tables": {name: list(table) for name, table in sizes.TABLES.items()},
     }

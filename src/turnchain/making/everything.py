@@ -78,8 +78,8 @@ def make_all(
         _put(folder, files, shown, before, spared(source, look) | own, watch)
     ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
-    written, removed, left = ([folder / name for name in names] for names in (ours, before.stale(files), kept))
-    return MadeFolder(written, removed, left, tuple(measuring.told()))
+    sorts = [[folder / name for name in names] for names in (ours, before.stale(files), kept)]
+    return MadeFolder(sorts[0], sorts[1], sorts[2], tuple(measuring.told()))
 
 
 def _put(

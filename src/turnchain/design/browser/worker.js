@@ -11,6 +11,8 @@ def answer(words):
 answer
 `;
 const LATER = new Set(['booklet', 'archive', 'files']);
+/** Letters whose widths the program has to look up in the fonts themselves (lettering/ready.py has all others). */
+const RARE = /[^\u0000-\u017f\u2010-\u203f\u2150-\u226f]/;
 
 async function unpack(python, name) {
   const response = await fetch(new URL(`./python/${name}`, import.meta.url));
@@ -36,7 +38,7 @@ let rest = null;
 self.onmessage = async ({ data: { turn, words } }) => {
   try {
     const { python, answer } = await started;
-    if ((JSON.parse(words).want || []).some((one) => LATER.has(one))) {
+    if (RARE.test(words) || (JSON.parse(words).want || []).some((one) => LATER.has(one))) {
       rest ||= forPaper(python);
       await rest;
     }
