@@ -2,8 +2,8 @@
 
 The fonts are made here by fontTools (FontBuilder), a general library, with outlines of known size. What is drawn is
 held against FreeType (through Pillow), what is embedded against pypdf and poppler. Which writing words belong to
-follows from Unicode's names and the national standards (GB 2312, Big5, JIS X 0208), which Python has as encodings; where
-lines may break is the W3C's Requirements for Japanese Text Layout; what a font allows is OpenType's OS/2 table
+follows from Unicode's names and the national standards (GB 2312, Big5, JIS X 0208), which Python has as encodings;
+where lines may break is the W3C's Requirements for Japanese Text Layout; what a font allows is OpenType's OS/2 table
 (fsType).
 """
 
