@@ -7,6 +7,7 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     targets, curves               what is wanted of a piece, as curves
     candidates, budget            what is worth weighing, in which order, and how much of it
     fitting, pairs, moves         the best path of an edge; of two that hinder each other; what moves cost
+    bounds                        where the path of an edge can run that cannot follow its curve
     sideways_necks, splits        a neck cut into an edge; a neck that divides a piece
     pieces, row_plans, agreeing   what a piece might be; rows alike or alternate; pieces that meet
     progress                      rows that are worked already
@@ -17,10 +18,10 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
 the wanted height, widths, phases, centre lines); for each, ``fitting`` finds the best path of each edge by dynamic
 programming over (row, position, last direction), exactly, in a band of its own for each row. Two more places a row
 stand for everything outside, at the least it could cost: where the best path goes through one, the band is widened
-there. Costs are whole numbers, so that equal plans compare equal on every machine. The order of preference is
-``Candidate.rank``: mirrors wanted, a round neck that keeps to its ellipse, named measures out of tolerance,
-nearness, width, changes of direction, errors of shoulder, depth and neck width, rows, foundation, phase. What moves
-may be and cost stands once, in ``moves``.
+there; where that goes on, ``bounds`` says at once where to search. Costs are whole numbers, so that equal plans
+compare equal on every machine. The order of preference is ``Candidate.rank``: mirrors wanted, a round neck that keeps
+to its ellipse, named measures out of tolerance, nearness, width, changes of direction, errors of shoulder, depth and
+neck width, rows, foundation, phase. What moves may be and cost stands once, in ``moves``.
 
 A neck's measures come first (``sideways_necks``, ``splits``): where it begins and ends and how deep it is are chosen,
 the nearest first; the curve then runs through these measures, and a search fits the edge to it. All that is printed of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from turnchain.records import mutable
 
 #: At most so many places, each a reach of a row, are searched for one pattern: a hundred times what a garment takes,
-#: and less than a minute of computing. Only edges that no rows can follow for long need more.
+#: and less than a minute of computing. Only several of the largest pieces whose edges no rows can follow need more.
 MOST_PLACES = 1_500_000
 
 

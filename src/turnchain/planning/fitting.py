@@ -6,15 +6,18 @@ The search is a shortest path over (row, reach, last direction) in a band of rea
 band of its own. Beside the reaches of its band, every row has two places more, above it and below it: each stands for
 all reaches out there, at the least that any of them could cost and with the cheapest move to and from it. So the best
 path of this search costs no more than the best of all. If it keeps to the band it is the best of all; where it leaves
-it, the band is widened, there alone, and the search is run again. Time is linear in the rows times the band.
+it, the band is widened, there alone, and the search is run again; an edge that cannot follow its curve is searched
+within ``bounds`` instead. Time is linear in the rows times the band.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 from math import inf
 from typing import TypeAlias
 
+from turnchain.planning.bounds import SLACK, Bounds, Nearest, Range
 from turnchain.planning.moves import (
     COST,
     MICRO,
@@ -37,6 +40,8 @@ from turnchain.records import frozen, mutable
 FIRST_MARGIN = 2
 # Where it proves too narrow, it is widened in so many rows on both sides as well.
 WIDENED_ROWS = 4
+# After so many widenings, what any path must cost at least says where to search.
+WIDENINGS = 2
 
 Trail: TypeAlias = "tuple[int | None, Trail | None]"  # reaches so far; None: somewhere outside the band
 # Packed key so far (a whole number, or infinity), and how it came there.
@@ -73,14 +78,12 @@ def _parities(task: EdgeTask) -> tuple[int, ...]:
 
 
 def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
+    if _too_steep(task):
+        return _bounded(task, bands.limits, parity)
     best = _plain_search(task, bands, parity)
     if best[0] < min(task.pay * STEP_COST, bands.least_outside()):  # nothing with a step, or outside, is less
         return _path(task, best)
-    if not task.steps:
-        bands.widen_all()
-        best = _plain_search(task, bands, parity)
-        return None if best[1] is None else _path(task, best)
-    while True:
+    for _ in range(WIDENINGS if task.steps else 0):
         best = _search(task, bands, parity)
         if best[1] is None:
             return None
@@ -89,6 +92,44 @@ def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
         if not outside:
             return _path(task, best)
         bands.widen(outside)
+    return _bounded(task, bands.limits, parity)
+
+
+def _too_steep(task: EdgeTask) -> bool:
+    """Whether the curve is so steep in most rows that no edge keeps near it."""
+    steep = sum(abs(above - below) > 2 * FIRST_MARGIN * MICRO for below, above in pairwise(task.wanted))
+    return 2 * steep > task.rows
+
+
+def _bounded(task: EdgeTask, limits: list[Range], parity: int) -> EdgePath | None:
+    """The best path of an edge that cannot follow its curve, within the ``limits`` of every row: what a path may cost
+    says where it can run."""
+    nearest, search = Nearest(task), _search if task.steps else _plain_search
+    most = _most(task, nearest, limits, parity)
+    while most != inf:
+        ranges = nearest.ranges(most, limits)
+        bounds = Bounds(task, ranges, parity)
+        sought = most if task.folded else bounds.least  # corners of a folded edge may cost more than their bound
+        best = search(task, _Bands(task, bounds.ranges(sought)), parity)
+        if best[1] is None and ranges == limits:
+            best = search(task, _Bands(task, limits), parity)
+            return None if best[1] is None else _path(task, best)
+        found = inf if best[1] is None else unpacked(int(best[0])).cost / MICRO**2
+        if found <= sought * SLACK:
+            return _path(task, best)
+        most = found if found != inf else 2 * most + 1
+    return None
+
+
+def _most(task: EdgeTask, nearest: Nearest, limits: list[Range], parity: int) -> float:
+    """What some path near the ``nearest`` edge costs: the best costs no more. Infinite where there is no path."""
+    margin, most = FIRST_MARGIN, inf
+    about: list[Range] = []
+    while most == inf and about != limits:
+        about = nearest.about(margin, limits)
+        most = Bounds(task, about, parity).least
+        margin *= 2
+    return most
 
 
 def _path(task: EdgeTask, best: Node) -> EdgePath:
@@ -108,8 +149,8 @@ class _Bands:
     """The reaches that are searched in every row, ``low`` to ``high``, and their packed costs: ``costs`` in the row
     itself, ``mirrored`` in the row that mirrors it where the task is folded, from ``low - 1`` to ``high + 1``."""
 
-    def __init__(self, task: EdgeTask) -> None:
-        self.task = task
+    def __init__(self, task: EdgeTask, ranges: list[Range] | None = None) -> None:
+        self.task, self.ranges = task, ranges
         standing = [*task.wanted, *(reach * MICRO for reach in task.worked.values())]
         # No path gains by going farther out than the curve ever does, and a little over.
         self.lowest, self.highest = min(standing) // MICRO - 2, -(-max(standing) // MICRO) + 2
@@ -128,15 +169,15 @@ class _Bands:
             self.margins[row] *= 2
             self._set(row)
 
-    def widen_all(self) -> None:
-        """All reaches that any row may have."""
-        for row in range(1, self.task.last + 1):
-            if self.outside(row) != (inf, inf):
-                self.margins[row] = self.highest - self.lowest
-                self._set(row)
+    @property
+    def limits(self) -> list[Range]:
+        """The lowest and the highest reach that every row may have."""
+        return [(min(pair), max(pair)) for pair in map(self._limits, range(1, self.task.last + 1))]
 
     def outside(self, row: int) -> tuple[float, float]:
         """The least that a reach below, and above, the band of ``row`` costs, packed; infinite where there is none."""
+        if self.ranges is not None:
+            return inf, inf
         lowest, highest = self._limits(row)
         low, high = self.low[row] - 1, self.high[row] + 1
         return (
@@ -158,17 +199,19 @@ class _Bands:
         return max(low, self.lowest), min(high, self.highest)
 
     def _set(self, row: int) -> None:
-        lowest, highest = self._limits(row)
-        marks = self._marks(row)
-        margin = self.margins[row]
-        low = min(max(min(marks) // MICRO - margin, lowest), highest)
-        high = max(min(-(-max(marks) // MICRO) + margin, highest), lowest)
+        low, high = self._about_curve(row) if self.ranges is None else self.ranges[row - 1]
         self.low[row], self.high[row] = low, high
         self.task.budget.spend(high - low + 1)
         self.costs[row] = self._costs(row, low, high)
         mirror = self._mirror(row)
         if mirror is not None:
             self.mirrored[row] = self._costs(mirror, low - 1, high + 1)
+
+    def _about_curve(self, row: int) -> Range:
+        lowest, highest = self._limits(row)
+        marks, margin = self._marks(row), self.margins[row]
+        low = min(max(min(marks) // MICRO - margin, lowest), highest)
+        return low, max(min(-(-max(marks) // MICRO) + margin, highest), lowest)
 
     def _mirror(self, row: int) -> int | None:
         """The row whose place is settled by how the line comes to ``row``: that of the row below it."""

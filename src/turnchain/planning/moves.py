@@ -189,6 +189,25 @@ def step_out(task: EdgeTask, row: int, reach: int) -> int | None:
     return task.pay * STEP_COST * (2 if task.folded else 1) + awkward
 
 
+def move(task: EdgeTask, row: int, below: int, reach: int) -> tuple[int, Direction] | None:
+    """The packed price of going from ``below`` to ``reach`` in ``row``, and where the line goes; None where it
+    cannot."""
+    out = reach - below
+    middle = task.folded and task.rows % 2 == 1 and row == task.last
+    price: int | None
+    if out == 0:
+        price, direction = 0, Direction.STRAIGHT
+    elif abs(out) == 1:
+        price = None if middle else (lean_in if out < 0 else lean_out)(task, row, below)
+        direction = Direction.IN if out < 0 else Direction.OUT
+    elif out < 0:
+        price = None if task.folded and out % 2 else step_in(task, row, reach)
+        direction = Direction.IN
+    else:
+        price, direction = None if out % 2 else step_out(task, row, reach), Direction.OUT
+    return None if price is None else (price, direction)
+
+
 def whole_path(task: EdgeTask, reaches: list[int]) -> tuple[int, ...]:
     """The reaches of all rows from those searched (rows 1 to ``task.last``): of a folded task its mirror added."""
     if not task.folded or task.rows == 1:

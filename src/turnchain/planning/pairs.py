@@ -22,11 +22,8 @@ from turnchain.planning.moves import (
     WIDTH,
     Direction,
     EdgeTask,
-    lean_in,
-    lean_out,
     mirrored,
-    step_in,
-    step_out,
+    move,
     unpacked,
     whole_path,
 )
@@ -165,10 +162,10 @@ class _Edge:
     def _ways(self, row: int, state: State, reach: int) -> Iterator[tuple[int, State]]:
         """The way, if there is one, from ``state`` in the row below to ``reach`` in ``row``, and its price."""
         task, below, before = self.task, state[0], state[1]
-        move = _move(task, row, below, reach)
-        if move is None or (task.folded and abs(reach - below) > 1 and before is not Direction.STRAIGHT):
+        way = move(task, row, below, reach)
+        if way is None or (task.folded and abs(reach - below) > 1 and before is not Direction.STRAIGHT):
             return
-        price, direction = move
+        price, direction = way
         mirror = task.rows - row + 1
         beyond: int | None = 0
         if task.folded and mirror > task.last:
@@ -185,24 +182,6 @@ class _Edge:
             reaches.append(step[0])
             step = step[1]
         return EdgePath(unpacked(paid + self.ahead[self.last][state]), whole_path(self.task, reaches[::-1]))
-
-
-def _move(task: EdgeTask, row: int, below: int, reach: int) -> tuple[int, Direction] | None:
-    """The price of going from ``below`` to ``reach`` in ``row``, and where the line goes; None where it cannot."""
-    out = reach - below
-    middle = task.folded and task.rows % 2 == 1 and row == task.last
-    price: int | None
-    if out == 0:
-        price, direction = 0, Direction.STRAIGHT
-    elif abs(out) == 1:
-        price = None if middle else (lean_in if out < 0 else lean_out)(task, row, below)
-        direction = Direction.IN if out < 0 else Direction.OUT
-    elif out < 0:
-        price = None if task.folded and out % 2 else step_in(task, row, reach)
-        direction = Direction.IN
-    else:
-        price, direction = None if out % 2 else step_out(task, row, reach), Direction.OUT
-    return None if price is None else (price, direction)
 
 
 @frozen

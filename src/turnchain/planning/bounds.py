@@ -1,0 +1,249 @@
+"""Where the best path of an edge can run that cannot follow its curve.
+
+In: an ``EdgeTask`` and what its path may cost. Out: for every row the lowest and the highest reach worth searching.
+
+Two bounds, the first of which is quick and narrows the second. All costs here are in squared half pitches.
+
+``Nearest`` lets an edge stand anywhere, step inwards in every row, and outwards in every row that starts at it; in
+other rows it goes out by half a pitch at the most. What is nearest to the curve then is found row by row (by pooling:
+rows that go out too far share their mean), and it is a projection on a convex set: so every true path is dearer by at
+least the square of its distance from there. Where it cannot be so near that a row does without a step, the step's
+price is added.
+
+``Bounds`` goes over the lattice itself with all its prices, a whole row at a time. Of what decides about a path it
+leaves out the last direction alone, on which no more than equal costs and the corners of folded edges depend.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import accumulate, pairwise
+from math import ceil, floor, inf, sqrt
+from operator import add
+from typing import TypeAlias
+
+from turnchain.planning.moves import COST, MICRO, STEP_COST, EdgeTask, lean_in, lean_out, mirrored, move
+
+#: The lowest and the highest reach of a row.
+Range: TypeAlias = tuple[int, int]
+
+SLACK = 1 + 1e-9  # far more than what is lost in rounding
+PLACES_AS_ONE = 16  # so many places take as long here as one of the search
+
+
+class Nearest:
+    """The edge nearest to the curve of a ``task`` that may stand anywhere: ``places`` in half pitches row by row, None
+    where it tells nothing, and what it costs (``least``)."""
+
+    def __init__(self, task: EdgeTask) -> None:
+        self.task = task
+        self.places: list[float | None] = []
+        for first, last in _runs(task):
+            self.places += _pooled(task, first, last)
+        pairs = pairwise(self.places)
+        self.jumps = [abs(above - below) for below, above in pairs if above is not None and below is not None]
+        known = zip(self.places, task.wanted, strict=True)
+        self.least = task.copies * sum((at - mark / MICRO) ** 2 for at, mark in known if at is not None)
+
+    def ranges(self, most: float, limits: Sequence[Range]) -> list[Range]:
+        """Where paths of a cost up to ``most`` can run, within the ``limits`` of every row."""
+        apart = self._apart(most)
+        return [_narrowed(self._near(row, apart), pair) for row, pair in enumerate(limits, start=1)]
+
+    def about(self, margin: int, limits: Sequence[Range]) -> list[Range]:
+        """The reaches within a ``margin`` of the nearest edge."""
+        return [_narrowed(self._near(row, margin), pair) for row, pair in enumerate(limits, start=1)]
+
+    def _near(self, row: int, apart: float) -> tuple[float, float]:
+        low, high = -inf, inf
+        mirror = self.task.rows - row + 1
+        beside = [(row, 0)] if not self.task.folded or mirror == row else [(row, 0), (mirror, 1)]
+        for one, lean in beside:  # the mirror shows the row below it where the line leans
+            at = self.places[one - 1]
+            if at is not None:
+                low, high = max(low, at - apart - lean), min(high, at + apart + lean)
+        return low, high
+
+    def _apart(self, most: float) -> float:
+        """How far a path of a cost up to ``most`` can be from the nearest edge, all rows together."""
+        price, sure = self.task.copies * STEP_COST, 0
+        while True:
+            apart = sqrt(max(0.0, most * SLACK - self.least - price * sure) / self.task.copies)
+            certain = sum(jump > sqrt(2) * apart + 1 for jump in self.jumps)
+            if certain <= sure:
+                return apart + 1e-3
+            sure = certain
+
+
+def _narrowed(near: tuple[float, float], limits: Range) -> Range:
+    """What lies both ``near`` and within the ``limits``; one place of these at least."""
+    lowest, highest = limits
+    low = lowest if near[0] == -inf else min(max(ceil(near[0]), lowest), highest)
+    high = highest if near[1] == inf else max(min(floor(near[1]), highest), low)
+    return low, high
+
+
+def _runs(task: EdgeTask) -> Iterator[Range]:
+    """The first and last rows that hang together: each but the first can go out by half a pitch at the most."""
+    first = 1
+    for row in range(2, task.rows + 1):
+        if task.starts(row) or row in task.worked or row - 1 in task.worked:
+            yield first, row - 1
+            first = row
+    yield first, task.rows
+
+
+def _pooled(task: EdgeTask, first: int, last: int) -> list[float | None]:
+    """Where the rows of a run are nearest to the curve. A row that is worked, or may be of two minds, tells nothing."""
+    pools: list[tuple[float, int]] = []  # means, each less than the one before it, and how many rows share it
+    telling = [row for row in range(first, last + 1) if row not in task.worked and row not in task.late]
+    for row in telling:
+        mean, count = task.wanted[row - 1] / MICRO - row, 1
+        while pools and pools[-1][0] <= mean:
+            before, share = pools.pop()
+            mean, count = (before * share + mean * count) / (share + count), share + count
+        pools.append((mean, count))
+    means = (mean for mean, count in pools for _ in range(count))
+    found = dict(zip(telling, means, strict=True))
+    return [found[row] + row if row in found else None for row in range(first, last + 1)]
+
+
+class Bounds:
+    """What paths whose first reach has this ``parity`` cost at least that keep to these ``ranges``."""
+
+    def __init__(self, task: EdgeTask, ranges: Sequence[Range], parity: int) -> None:
+        self.task = task
+        self.lows, self.counts = [low for low, _ in ranges], [high - low + 1 for low, high in ranges]
+        task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
+        self.so_far = [self._first_row(parity)]  # the least cost of the rows up to each, by the reach in it
+        for row in range(2, task.last + 1):
+            self.so_far.append(self._next_row(row))
+
+    @property
+    def least(self) -> float:
+        """The least that any of them costs; infinite where there is none."""
+        return min(self.so_far[-1])
+
+    def ranges(self, most: float) -> list[Range]:
+        """For every row the lowest and the highest reach that one of a cost up to ``most`` can pass. There must be
+        one."""
+        most *= SLACK
+        low = self.lows[-1]
+        kept = {low + at: 0.0 for at, cost in enumerate(self.so_far[-1]) if cost <= most}
+        found = [(min(kept), max(kept))]
+        for row in range(self.task.last, 1, -1):
+            kept = self._kept(row, kept, most)
+            found.append((min(kept), max(kept)))
+        return found[::-1]
+
+    def _kept(self, row: int, above: dict[int, float], most: float) -> dict[int, float]:
+        """What the rows from ``row`` on cost at least by the reach in the row below it, where all rows together cost
+        no more than ``most``; ``above`` has that by the reach in ``row`` for the rows after it."""
+        low, so_far = self.lows[row - 2], self.so_far[row - 2]
+        kept: dict[int, float] = {}
+        for reach, after in above.items():
+            after += self._standing(row, reach, reach)[0]
+            for below in [low + at for at, cost in enumerate(so_far) if cost + after <= most]:
+                cost = after + self._moved(row, below, reach)
+                if so_far[below - low] + cost <= most:
+                    kept[below] = min(cost, kept.get(below, inf))
+        return kept
+
+    def _moved(self, row: int, below: int, reach: int) -> float:
+        """What it costs to come from ``below`` to ``reach`` in ``row``, with the mirror of the row below."""
+        moved = move(self.task, row, below, reach)
+        if moved is None:
+            return inf
+        beyond = mirrored(below, reach)
+        return moved[0] / _UNIT + sum(self._mirrored(row, beyond, beyond))
+
+    def _first_row(self, parity: int) -> list[float]:
+        low, high = self._range(1)
+        costs = _sum(self._standing(1, low, high), self._mirrored(1, low, high))
+        return [cost if (low + at) % 2 == parity else inf for at, cost in enumerate(costs)]
+
+    def _next_row(self, row: int) -> list[float]:
+        below, (low, high) = self.so_far[-1], self._range(row)
+        count, shift = high - low + 1, low - self.lows[row - 2]
+        mirror = self._mirrored(row, low - 1, high + 1)
+        into, out = self._leans(row)
+        upright = [_part(below, shift, count), *self._stepped(row, below, shift, count)]
+        ways = (
+            _sum(list(map(min, *upright)) if len(upright) > 1 else upright[0], mirror[1:-1]),
+            _sum(_part(list(map(add, below, into)), shift + 1, count), mirror[2:]),
+            _sum(_part(list(map(add, below, out)), shift - 1, count), mirror[:-2]),
+        )
+        return list(map(add, map(min, *ways), self._standing(row, low, high)))
+
+    def _stepped(self, row: int, below: list[float], shift: int, count: int) -> Iterator[list[float]]:
+        """The least cost of a step inwards, and of one outwards, to ``count`` reaches, ``shift`` above the lowest below
+        them, where such steps can be."""
+        task = self.task
+        if not task.steps:
+            return
+        price = float(STEP_COST * task.copies * (2 if task.folded else 1))
+        if not task.folded or task.starts(task.rows - row + 2):
+            beyond = [*[inf] * -(shift + 2), *below]
+            whole = task.folded  # what meets it is a step out
+            yield [cost + price for cost in _part(_running(beyond[::-1], whole)[::-1], max(shift + 2, 0), count)]
+        if task.starts(row):
+            within = [*below, *[inf] * (shift - 2 + count - len(below))]
+            yield [cost + price for cost in _part(_running(within, whole=True), shift - 2, count)]
+
+    def _leans(self, row: int) -> tuple[list[float], list[float]]:
+        """The price of half a pitch inwards in ``row``, and outwards, from every reach below it."""
+        task, first, count = self.task, self.lows[row - 2], self.counts[row - 2]
+        if task.folded and task.rows % 2 == 1 and row == task.last:  # its own mirror
+            return [inf] * count, [inf] * count
+        priced = ([lean(task, row, first + at) for at in (0, 1)] for lean in (lean_in, lean_out))
+        into, out = ([inf if price is None else price / _UNIT for price in prices] for prices in priced)
+        pairs = count // 2 + 1
+        return (into * pairs)[:count], (out * pairs)[:count]
+
+    def _range(self, row: int) -> Range:
+        return self.lows[row - 1], self.lows[row - 1] + self.counts[row - 1] - 1
+
+    def _mirrored(self, row: int, low: int, high: int) -> list[float]:
+        """What the reaches cost in the row that mirrors the one below ``row``, or of row 1 the last; empty where none
+        does."""
+        mirror = self.task.rows - row + 1
+        return self._standing(mirror, low, high) if self.task.folded and mirror > self.task.last else []
+
+    def _standing(self, row: int, low: int, high: int) -> list[float]:
+        """What each reach from ``low`` to ``high`` costs in ``row``; infinite where none may stand."""
+        task, reaches = self.task, range(low, high + 1)
+        if row in task.worked:
+            return [0.0 if reach == task.worked[row] else inf for reach in reaches]
+        wanted, copies = task.wanted[row - 1] / MICRO, task.copies
+        costs = [copies * (reach - wanted) ** 2 for reach in reaches]
+        if row in task.late:
+            late = task.late[row] / MICRO
+            costs = [min(cost, copies * (reach - late) ** 2) for reach, cost in zip(reaches, costs, strict=True)]
+        least, most = task.limits.get(row, (low, high))
+        return [
+            cost if least <= reach <= most and task.allowed(row, reach) else inf
+            for reach, cost in zip(reaches, costs, strict=True)
+        ]
+
+
+_UNIT = COST * MICRO**2  # the packed price of one squared half pitch
+
+
+def _part(costs: list[float], first: int, count: int) -> list[float]:
+    """``count`` of the ``costs`` from the ``first`` on, filled up where there are none."""
+    ahead = [inf] * min(max(-first, 0), count)
+    there = costs[max(first, 0) : max(first + count, 0)]
+    return [*ahead, *there, *[inf] * (count - len(ahead) - len(there))]
+
+
+def _running(costs: list[float], whole: bool) -> list[float]:
+    """The least of every cost and those before it; ``whole``: of those whole pitches before it."""
+    if not whole:
+        return list(accumulate(costs, min))
+    found = costs[:]
+    found[0::2], found[1::2] = accumulate(costs[0::2], min), accumulate(costs[1::2], min)
+    return found
+
+
+def _sum(costs: list[float], more: list[float]) -> list[float]:
+    return list(map(add, costs, more)) if more else costs
