@@ -15,7 +15,7 @@ from test_limits import HEAD, outlined, stepped, zigzag
 from turnchain.fabric.library import recipe_of
 from turnchain.pattern import Fabric
 from turnchain.planning import fitting, planner
-from turnchain.planning.bounds import SLACK, Bounds, Nearest
+from turnchain.planning.bounds import SLACK, NearestLine, PathBounds
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.moves import MICRO, EdgeTask
@@ -73,11 +73,11 @@ def test_no_path_costs_less_than_its_bound(seed: int) -> None:
     limits = [(LOWEST, HIGHEST)] * task.last
     if task.start is not None:
         limits[0] = (task.start, task.start)
-    nearest = Nearest(task)
+    nearest = NearestLine(task)
     for parity, path in fit_edge(task).items():
         cost = path.key.cost / MICRO**2
         assert nearest.least <= cost * SLACK
-        bounds = Bounds(task, limits, parity)
+        bounds = PathBounds(task, limits, parity)
         assert bounds.least <= cost * SLACK
         if not task.folded:
             assert bounds.least == pytest.approx(cost)

@@ -4,13 +4,13 @@ In: an ``EdgeTask`` and what its path may cost. Out: for every row the lowest an
 
 Two bounds, the first of which is quick and narrows the second. All costs here are in squared half pitches.
 
-``Nearest`` lets an edge stand anywhere, step inwards in every row, and outwards in every row that starts at it; in
+``NearestLine`` lets an edge stand anywhere, step inwards in every row, and outwards in every row that starts at it; in
 other rows it goes out by half a pitch at the most. What is nearest to the curve then is found row by row (by pooling:
 rows that go out too far share their mean), and it is a projection on a convex set: so every true path is dearer by at
 least the square of its distance from there. Where it cannot be so near that a row does without a step, the step's
 price is added.
 
-``Bounds`` goes over the lattice itself with all its prices, a whole row at a time. Of what decides about a path it
+``PathBounds`` goes over the lattice itself with all its prices, a whole row at a time. Of what decides about a path it
 leaves out the last direction alone, on which no more than equal costs and the corners of folded edges depend.
 """
 
@@ -31,7 +31,7 @@ SLACK = 1 + 1e-9  # far more than what is lost in rounding
 PLACES_AS_ONE = 16  # so many places take as long here as one of the search
 
 
-class Nearest:
+class NearestLine:
     """The edge nearest to the curve of a ``task`` that may stand anywhere: ``places`` in half pitches row by row, None
     where it tells nothing, and what it costs (``least``)."""
 
@@ -108,7 +108,7 @@ def _pooled(task: EdgeTask, first: int, last: int) -> list[float | None]:
     return [found[row] + row if row in found else None for row in range(first, last + 1)]
 
 
-class Bounds:
+class PathBounds:
     """What paths whose first reach has this ``parity`` cost at least that keep to these ``ranges``."""
 
     def __init__(self, task: EdgeTask, ranges: Sequence[Range], parity: int) -> None:

@@ -17,7 +17,7 @@ from itertools import pairwise
 from math import inf
 from typing import TypeAlias
 
-from turnchain.planning.bounds import SLACK, Bounds, Nearest, Range
+from turnchain.planning.bounds import SLACK, NearestLine, PathBounds, Range
 from turnchain.planning.moves import (
     COST,
     MICRO,
@@ -104,11 +104,11 @@ def _too_steep(task: EdgeTask) -> bool:
 def _bounded(task: EdgeTask, limits: list[Range], parity: int) -> EdgePath | None:
     """The best path of an edge that cannot follow its curve, within the ``limits`` of every row: what a path may cost
     says where it can run."""
-    nearest, search = Nearest(task), _search if task.steps else _plain_search
+    nearest, search = NearestLine(task), _search if task.steps else _plain_search
     most = _most(task, nearest, limits, parity)
     while most != inf:
         ranges = nearest.ranges(most, limits)
-        bounds = Bounds(task, ranges, parity)
+        bounds = PathBounds(task, ranges, parity)
         sought = most if task.folded else bounds.least  # corners of a folded edge may cost more than their bound
         best = search(task, _Bands(task, bounds.ranges(sought)), parity)
         if best[1] is None and ranges == limits:
@@ -121,13 +121,13 @@ def _bounded(task: EdgeTask, limits: list[Range], parity: int) -> EdgePath | Non
     return None
 
 
-def _most(task: EdgeTask, nearest: Nearest, limits: list[Range], parity: int) -> float:
+def _most(task: EdgeTask, nearest: NearestLine, limits: list[Range], parity: int) -> float:
     """What some path near the ``nearest`` edge costs: the best costs no more. Infinite where there is no path."""
     margin, most = FIRST_MARGIN, inf
     about: list[Range] = []
     while most == inf and about != limits:
         about = nearest.about(margin, limits)
-        most = Bounds(task, about, parity).least
+        most = PathBounds(task, about, parity).least
         margin *= 2
     return most
 
