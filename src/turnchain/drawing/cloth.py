@@ -17,11 +17,11 @@ from typing import NamedTuple
 from turnchain import oklch
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
-from turnchain.drawing.strands import Px, Strand, smooth
+from turnchain.drawing.strands import FINE, FINE_LAYERS, LAYERS, Drawer, Px, Strand, smooth
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
-from turnchain.records import frozen, replace
+from turnchain.records import frozen
 from turnchain.scene import INK, Item, Path, Step, Use, polyline
 from turnchain.style import Theme
 
@@ -86,10 +86,6 @@ class Tabletop:
         return rounded(self.left + place[0]), rounded(self.top - place[1])
 
 
-LAYERS = ("edge", "body", "shade", "ply", "light")  # of a strand, each in the shade of its name
-FINE_LAYERS = ("edge", "body", "light")  # of a strand too fine for the turns of its ply to be seen
-FINE = 7.0  # px: a strand less broad is drawn in these
-NARROWED = 0.60  # of such a strand is its body, so that the edge shows between bodies side by side
 RUN = 4  # so many clusters, and runs of clusters, are stated together
 
 
@@ -149,6 +145,11 @@ def foot_of(laid: Placed, row: Row, side: Side) -> int:
     return edge.at if under is None or edge.step else under.edge(side).at
 
 
+def line_of(laid: Placed) -> float:
+    """The breadth of lines between strands, in px."""
+    return rounded(max(LEAST_LINE, LINE * laid.scale.half))
+
+
 class Stitches:
     """The stitches of one piece as it lies, made as definitions of ``cloth``; items are in px about the top of each
     row's left edge."""
@@ -161,8 +162,8 @@ class Stitches:
         self._right = right[0] - zero[0], zero[1] - right[1]  # px to the right and down, of half a pitch
         self._up = up[0] - zero[0], zero[1] - up[1]  # and of a row
         self._alike: dict[Hashable, list[tuple[str, str]]] = {}
-        self.line = rounded(max(LEAST_LINE, LINE * laid.scale.half))
-        self.shaded = 1.0 if sum(self._right) > 0 else -1.0  # the side of a strand away from the page's upper left
+        shaded = 1.0 if sum(self._right) > 0 else -1.0
+        self.drawer = Drawer(self.offset, line_of(laid), shaded)
 
     def offset(self, right: float, up: float) -> Px:
         """How far to the right and down in the picture, in px, a place lies that is ``right`` half pitches and ``up``
@@ -293,36 +294,12 @@ class Stitches:
         ]
 
     def _fan(self, first: bool, rank: int, layer: str) -> tuple[Item, ...]:
-        return tuple(self._layer(strand, layer) for strand in self._strands(first, rank))
-
-    def _layer(self, strand: Strand, layer: str) -> Item:
-        """One layer of a strand, in the ink of its use."""
-        place = self.offset
-        match layer:
-            case "edge":
-                outline = tuple(strand.outline(place))
-                return Path(outline, fill=INK, stroke=INK, width=rounded(2 * self.line))
-            case "body":
-                return Path(tuple(strand.outline(place)), fill=INK)
-            case "shade":
-                return Path(tuple(strand.side(place, 0.34 * self.shaded)), fill=INK)
-            case "ply":
-                return Path(tuple(strand.ply(place)), stroke=INK, width=self.line, cap="butt")
-        return Path(tuple(strand.gleam(place, -0.45 * self.shaded)), stroke=INK, width=rounded(2.4 * self.line))
+        return tuple(self.drawer.layer(strand, layer) for strand in self._strands(first, rank))
 
     def _fine_fan(self, first: bool, layer: str) -> tuple[Item, ...]:
         """One layer of all strands of a cluster, as one shape."""
         strands = [strand for rank in range((self.k + 1) // 2) for strand in self._strands(first, rank)]
-        return self._fine_layer(strands, layer)
-
-    def _fine_layer(self, strands: list[Strand], layer: str) -> tuple[Item, ...]:
-        if layer == "body":
-            strands = [replace(one, thin=NARROWED * one.thin, wide=NARROWED * one.wide) for one in strands]
-        shapes = [self._layer(strand, layer) for strand in strands]
-        steps = tuple(step for shape in shapes if isinstance(shape, Path) for step in shape.steps)
-        shape = shapes[0]
-        assert isinstance(shape, Path), "every layer is a path"
-        return (replace(shape, steps=steps),)
+        return (self.drawer.fine_layer(strands, layer),)
 
     def _shadow(self) -> Item:
         """The dark of the gap that the feet of a cluster go into."""
@@ -375,5 +352,5 @@ class Stitches:
             for inside in reversed(insides)
         ]
         if self.fine:
-            return self._fine_layer(strands, layer)
-        return tuple(self._layer(strand, layer) for strand in strands)
+            return (self.drawer.fine_layer(strands, layer),)
+        return tuple(self.drawer.layer(strand, layer) for strand in strands)

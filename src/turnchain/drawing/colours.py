@@ -103,9 +103,13 @@ class Colours:
 
     def of(self, row: Row) -> str:
         """The colour of the row's yarn, "#rrggbb"."""
-        if row.colour is None:
+        return self.of_yarn(row.colour)
+
+    def of_yarn(self, name: str | None) -> str:
+        """The colour of the yarn called ``name``, or of no yarn (None)."""
+        if name is None:
             return style.MONO.paper if self.mono else style.PLAIN_STRIPE
-        return self._colour[row.colour]
+        return self._colour[name]
 
     def tint(self, row: Row) -> str:
         """The colour of the row's band on the chart."""

@@ -7,8 +7,10 @@ sleeve lies beside the body with its wide end towards it.
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.records import frozen
+from turnchain.records import frozen, replace
 
 GAP = 2.6  # half pitches between pieces
 
@@ -23,14 +25,15 @@ class Scale:
 
 @frozen
 class Placed:
-    """One copy of a piece: turned by ``quarters`` of a turn against the clock, its box (y upwards) with the lower left
-    corner at (``x``, ``y``), in the unit of ``scale``."""
+    """One copy of a piece, the ``copy``-th from 0: turned by ``quarters`` of a turn against the clock, its box (y
+    upwards) with the lower left corner at (``x``, ``y``), in the unit of ``scale``."""
 
     piece: PiecePlan
     quarters: int
     scale: Scale
     x: float
     y: float
+    copy: int = 0
 
     @property
     def size(self) -> tuple[float, float]:
@@ -66,7 +69,7 @@ def upright(piece: PiecePlan) -> int:
 
 def alone(piece: PiecePlan, scale: Scale) -> list[Placed]:
     """One copy of a piece by itself as worn, its left side at x 0 and its top at y 0."""
-    return _side_by_side([(piece, upright(piece))], scale)
+    return _side_by_side([_Turned(piece, upright(piece))], scale)
 
 
 def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
@@ -76,21 +79,27 @@ def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
     bodies = [piece for piece in plan.pieces if not _is_sleeve(piece)]
     if not bodies:
         sleeves, bodies = [], list(plan.pieces)
-    order: list[tuple[PiecePlan, int]] = []
+    order: list[_Turned] = []
     for index, piece in enumerate(bodies):
         arms = sleeves if index == 0 else []
-        order += [(sleeve, _outwards(sleeve, left=True)) for sleeve in arms]
-        order += [(piece, upright(piece))] * piece.count
-        order += [(sleeve, _outwards(sleeve, left=False)) for sleeve in arms if sleeve.count > 1]
+        order += [_Turned(sleeve, _outwards(sleeve, left=True)) for sleeve in arms]
+        order += [_Turned(piece, upright(piece), copy) for copy in range(piece.count)]
+        order += [_Turned(sleeve, _outwards(sleeve, left=False), 1) for sleeve in arms if sleeve.count > 1]
     return _side_by_side(order, scale)
 
 
-def _side_by_side(order: list[tuple[PiecePlan, int]], scale: Scale) -> list[Placed]:
+class _Turned(NamedTuple):
+    piece: PiecePlan
+    quarters: int
+    copy: int = 0
+
+
+def _side_by_side(order: list[_Turned], scale: Scale) -> list[Placed]:
     laid: list[Placed] = []
     x = 0.0
-    for piece, quarters in order:
-        one = Placed(piece, quarters, scale, x, 0.0)
-        laid.append(Placed(piece, quarters, scale, x, -one.size[1]))
+    for piece, quarters, copy in order:
+        one = Placed(piece, quarters, scale, x, 0.0, copy)
+        laid.append(replace(one, y=-one.size[1]))
         x += one.size[0] + GAP * scale.half
     return laid
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 import math
 
 from turnchain import style
-from turnchain.drawing import columns, heading, key, placement
+from turnchain.drawing import border, columns, heading, key, placement
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
 from turnchain.drawing.placement import Placed, Scale
 from turnchain.fabric.plan import Plan
+from turnchain.garment import borders
 from turnchain.lettering import measuring
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
@@ -33,13 +34,15 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     unit = width / style.REFERENCE_WIDTH
     margin = MARGIN * unit
     head, top = heading.of_page(_heading(plan, name), width, look.theme, MARGIN)
-    laid = lay_in(plan, name, width - 2 * margin, TALLEST * width)
-    across = max(one.x + one.size[0] for one in laid)
-    table = Tabletop(round((width - across) / 2), round(top + 16 * unit))
-    bottom = table.top + max(one.size[1] for one in laid)
+    laid = lay_in(plan, name, width - 2 * margin, TALLEST * width, border.ROWS)
+    across, edge = max(one.x + one.size[0] for one in laid), border.ROWS * laid[0].scale.row
+    table = Tabletop(round((width - across) / 2), round(top + 16 * unit + edge))
+    bottom = table.top + max(one.size[1] for one in laid) + edge
     cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit)
     pieces = [Group(tuple(cloth.piece(one)), f"cloth-{index}", one.piece.name) for index, one in enumerate(laid, 1)]
-    names = [_name(one, table, look.theme, unit) for one in laid]
+    along = border.drawn(plan, laid, cloth)
+    edged = [Group(tuple(items), f"border-{index}") for index, items in enumerate(along, 1) if items]
+    names = [_name(one, table, look.theme, unit, edge) for one in laid]
     card, height = _card(plan, look, cloth.colours, margin, bottom + 50 * unit, unit, width)
     return Scene(
         width=width,
@@ -48,7 +51,7 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
         words=told(plan, name),
         language=language_of(plan.pattern).tag,
         definitions=cloth.made,
-        items=(*head, *pieces, *names, *card),
+        items=(*head, *pieces, *edged, *names, *card),
         background=look.background,
     )
 
@@ -61,9 +64,10 @@ def _heading(plan: Plan, name: str | None) -> heading.PictureHeading:
     return heading.PictureHeading(plan.pattern.title, say("stripes.worn"), say("stripes.all"))
 
 
-def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Placed]:
+def lay_in(plan: Plan, name: str | None, width: float, height: float, around: float = 0.0) -> list[Placed]:
     """The pieces (None: all) laid out in px, y upwards, as large as fits ``width`` and ``height`` (px) at the
-    proportion of the gauge, but for steps of ``STEP`` px. Raises KeyError where there is no piece ``name``."""
+    proportion of the gauge, but for steps of ``STEP`` px; so many rows ``around`` all of them stay free. Raises
+    KeyError where there is no piece ``name``."""
 
     def lay(to: Scale) -> list[Placed]:
         return placement.laid_out(plan, to) if name is None else placement.alone(plan.piece(name), to)
@@ -71,7 +75,8 @@ def lay_in(plan: Plan, name: str | None, width: float, height: float) -> list[Pl
     row = float(plan.gauge.row / plan.gauge.half)
     whole = lay(Scale(1.0, row))
     across = max(one.x + one.size[0] for one in whole)
-    scale = min(width / across, height / max(one.size[1] for one in whole))
+    free = 2 * around * row
+    scale = min(width / (across + free), height / (max(one.size[1] for one in whole) + free))
     return lay(Scale(_stepped(scale), _stepped(scale * row)))
 
 
@@ -90,14 +95,21 @@ def told(plan: Plan, name: str | None) -> str:
         yarns = list(dict.fromkeys(row.colour for row in piece.row_levels if row.colour))
         told = ", ".join(yarns) if yarns else speech.say("stripes.one_yarn")
         said.append(speech.say(way, piece=piece.name, yarns=told))
-    return speech.say("stripes.alt", title=plan.pattern.title, pieces="; ".join(said))
+    alt = speech.say("stripes.alt", title=plan.pattern.title, pieces="; ".join(said))
+    return " ".join((alt, *_bordered(plan)))
 
 
-def _name(laid: Placed, table: Tabletop, theme: Theme, unit: float) -> Text:
-    """The piece's name below it."""
+def _bordered(plan: Plan) -> list[str]:
+    """What the border is worked in, in a sentence; none where the pattern names no yarn."""
+    yarn = borders.border_yarn(plan)
+    return [speech_of(plan.pattern).say("stripes.border", yarn=yarn.name)] if yarn else []
+
+
+def _name(laid: Placed, table: Tabletop, theme: Theme, unit: float, edge: float) -> Text:
+    """The piece's name below it and its border, ``edge`` px high."""
     x, y = table.px((laid.x + laid.size[0] / 2, laid.y))
     size = 20 * unit
-    return Text(x, rounded(y + 1.5 * size), laid.piece.name, rounded(size), theme.soft, anchor="middle")
+    return Text(x, rounded(y + edge + 1.5 * size), laid.piece.name, rounded(size), theme.soft, anchor="middle")
 
 
 def _card(
@@ -135,5 +147,6 @@ def _card(
         x += wide + gap
     bottom = y + (high + 24 * unit if items else 0)
     foot = columns.Column(left, bottom, width - 2 * left, unit, look.theme)
-    foot.words(key.credit(plan.pattern), size=columns.SMALL, colour=look.theme.soft)
+    for said in (*_bordered(plan), key.credit(plan.pattern)):
+        foot.words(said, size=columns.SMALL, colour=look.theme.soft)
     return [Group(tuple(items), "yarns"), Group(tuple(foot.items), "credit")], round(foot.y + 30 * unit)

@@ -11,13 +11,18 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import TypeAlias
 
-from turnchain.records import frozen
-from turnchain.scene import Step
+from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
+from turnchain.scene import INK, Path, Step
 
 Px: TypeAlias = tuple[float, float]
 #: Takes a place (half pitches to the right, rows up) to px from the origin of a definition.
 Placing: TypeAlias = Callable[[float, float], Px]
 
+LAYERS = ("edge", "body", "shade", "ply", "light")  # of a strand, each in the shade of its name
+FINE_LAYERS = ("edge", "body", "light")  # of a strand too fine for the turns of its ply to be seen
+FINE = 7.0  # px: a strand less broad is drawn in these
+NARROWED = 0.60  # of such a strand is its body, so that the edge shows between bodies side by side
 SHARES = (0.0, 0.035, 0.12, 0.3, 0.52, 0.74, 0.9, 0.97, 1.0)  # along a strand, where its outline is measured
 WIDEST = 0.72  # where along it a strand is widest
 TURNS = 5  # of the ply along a strand
@@ -79,6 +84,38 @@ class Strand:
     def _beside(self, share: float, across: float) -> Px:
         x, y = self.centre(share)
         return x + across * self.breadth(share), y
+
+
+@frozen
+class Drawer:
+    """Draws strands by ``place`` with lines ``line`` px broad; ``shaded`` is the side (1.0: the right one) away from
+    the page's upper left."""
+
+    place: Placing
+    line: float
+    shaded: float
+
+    def layer(self, strand: Strand, layer: str) -> Path:
+        """One of the ``LAYERS`` of a strand, in the ink of its use."""
+        match layer:
+            case "edge":
+                outline = tuple(strand.outline(self.place))
+                return Path(outline, fill=INK, stroke=INK, width=rounded(2 * self.line))
+            case "body":
+                return Path(tuple(strand.outline(self.place)), fill=INK)
+            case "shade":
+                return Path(tuple(strand.side(self.place, 0.34 * self.shaded)), fill=INK)
+            case "ply":
+                return Path(tuple(strand.ply(self.place)), stroke=INK, width=self.line, cap="butt")
+        gleam = strand.gleam(self.place, -0.45 * self.shaded)
+        return Path(tuple(gleam), stroke=INK, width=rounded(2.4 * self.line))
+
+    def fine_layer(self, strands: Iterable[Strand], layer: str) -> Path:
+        """One of the ``FINE_LAYERS`` of several strands, as one shape."""
+        if layer == "body":
+            strands = [replace(one, thin=NARROWED * one.thin, wide=NARROWED * one.wide) for one in strands]
+        shapes = [self.layer(strand, layer) for strand in strands]
+        return replace(shapes[0], steps=tuple(step for shape in shapes for step in shape.steps))
 
 
 def smooth(points: Sequence[Px]) -> list[Step]:

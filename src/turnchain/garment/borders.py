@@ -54,10 +54,16 @@ class BorderSide:
 
 @frozen
 class Border:
-    """One round of a border: its sides in the order worked, and how many ``corners`` take ``SC_IN_A_CORNER`` each."""
+    """One round of a border: its sides in the order worked, and for each whether ``turned``: a corner follows it, which
+    takes ``SC_IN_A_CORNER``."""
 
     sides: tuple[BorderSide, ...]
-    corners: int
+    turned: tuple[bool, ...]
+
+    @property
+    def corners(self) -> int:
+        """How many corners there are."""
+        return sum(self.turned)
 
     @property
     def stitches(self) -> int:
@@ -91,7 +97,7 @@ def _worked(stretches: list[EdgeStretch], closed: bool) -> Border:
         run = stretch.as_run()
         taken = corners[index - 1] + corners[index] if run.meets != "row ends" else 0
         sides.append(_side(stretch.piece, run, taken))
-    return Border(tuple(sides), sum(corners))
+    return Border(tuple(sides), tuple(corners))
 
 
 def _side(piece: PiecePlan, run: Run, corners: int = 0) -> BorderSide:
@@ -151,7 +157,7 @@ def edgings(plan: Plan) -> tuple[Edging, ...]:
     piece that is sewn to nothing all round. In the order of ``openings``; alike ones are one entry, counted."""
     found: dict[object, Edging] = {}
     for opening in openings.of(plan):
-        worked = _along(plan, opening)
+        worked = round_of(plan, opening)
         copies = {(one.piece.name, one.copy) for one in opening.stretches}
         piece = "" if len(copies) > 1 else opening.stretches[0].piece.name
         # Alike are openings of one name and one count all round, whichever end of a piece they lie at.
@@ -161,8 +167,8 @@ def edgings(plan: Plan) -> tuple[Edging, ...]:
     return tuple(found.values())
 
 
-def _along(plan: Plan, opening: Opening) -> Border:
-    """The border round an opening; each side named by its piece where there are several."""
+def round_of(plan: Plan, opening: Opening) -> Border:
+    """The border round an opening, a side to each of its stretches, named by its piece where there are several."""
     placed = [(one.piece.name, one.copy) for one in opening.stretches]
     several = len(set(placed)) > 1
     stretches = [one.stretch for one in opening.stretches]

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 #: Where all that is shown and its lines make more pairs than this, the search would take longer than it saves.
 MOST_PAIRS = 1 << 18
 #: In a band in which fewer lines than one in so many are copies, the search ends for the whole picture.
-WORTH = 4
+WORTH = 10
 #: Fewer lines than this between two stretches are painted with them.
 LEAST = 16
 #: Bytes of lines kept to be copied.

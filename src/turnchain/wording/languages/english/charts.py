@@ -153,4 +153,5 @@ CHARTS: dict[str, str] = {
     "stripes.upright": "{piece} with vertical stripes of {yarns}",
     "stripes.level": "{piece} with horizontal stripes of {yarns}",
     "stripes.one_yarn": "one yarn",
+    "stripes.border": "Every open edge has a border in {yarn}.",
 }

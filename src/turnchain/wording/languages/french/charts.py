@@ -148,4 +148,5 @@ CHARTS: dict[str, str] = {
     "stripes.upright": "{piece} avec des rayures verticales de {yarns}",
     "stripes.level": "{piece} avec des rayures horizontales de {yarns}",
     "stripes.one_yarn": "un seul fil",
+    "stripes.border": "Chaque bord libre a une bordure en {yarn}.",
 }

@@ -148,4 +148,5 @@ CHARTS: dict[str, str] = {
     "stripes.upright": "{piece} mit senkrechten Streifen aus {yarns}",
     "stripes.level": "{piece} mit waagerechten Streifen aus {yarns}",
     "stripes.one_yarn": "einem Garn",
+    "stripes.border": "Jede offene Kante hat eine Umrandung in {yarn}.",
 }

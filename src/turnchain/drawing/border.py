@@ -1,0 +1,324 @@
+"""The border of cloth: a round of single crochets (US) along every edge that stays open, as the finishing tells it.
+
+In: a plan, and pieces as they lie. Out: scene items in the border's yarn. Each edge has as many stitches as
+``garment.borders`` counts; at a corner there are three, and where the outline turns inwards the stitches close up.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from functools import partial
+from itertools import groupby, pairwise
+from typing import TypeAlias
+
+from turnchain.drawing.cloth import LOOP, RUN, Cloth, line_of, shades
+from turnchain.drawing.placement import Placed
+from turnchain.drawing.strands import FINE, FINE_LAYERS, LAYERS, Drawer, Px, Strand
+from turnchain.fabric.plan import Plan
+from turnchain.garment import borders, openings
+from turnchain.garment.borders import SC_HEIGHT_IN_ROWS, SC_IN_A_CORNER
+from turnchain.garment.edges import Point
+from turnchain.garment.stretches import EdgeStretch
+from turnchain.numbers import rounded
+from turnchain.records import frozen, replace
+from turnchain.scene import INK, Item, Path, Step, Use, polyline
+
+ROWS = float(SC_HEIGHT_IN_ROWS)  # how high the border is
+FOOT = -0.35  # of a stitch, in heights of the border: inside the edge, in the stitch it is worked into
+THIN, WIDE = 0.40, 0.56  # half the breadth of a stitch at its foot and below its head, in stitches
+MANY = 24  # stitches: a longer line is drawn by itself
+STEP = 0.5  # px: places of stitches are whole multiples of it
+TURNS = 96  # so many ways a stitch can stand
+ROUND = 4  # straight lines by which the band turns a corner
+
+_Copy: TypeAlias = tuple[str, int]  # a piece by its name, and which copy of it
+_Lie: TypeAlias = tuple[Px, float]  # of a stitch: the way of its line, and the px of one
+_Made: TypeAlias = Callable[[_Lie], tuple[Item, ...]]
+
+
+@frozen
+class Side:
+    """A stretch of a border with its ``stitches``, and whether it is ``turned``: a corner follows."""
+
+    stretch: EdgeStretch
+    stitches: int
+    turned: bool
+
+
+@frozen
+class Chain:
+    """Sides that follow each other on one copy of a piece; ``closed``: all round it."""
+
+    sides: tuple[Side, ...]
+    closed: bool
+
+
+def chains(plan: Plan) -> dict[_Copy, list[Chain]]:
+    """The borders of every copy of every piece, by its name and the number of the copy, from 0."""
+    found: dict[_Copy, list[Chain]] = {}
+    for opening in openings.of(plan):
+        worked = borders.round_of(plan, opening)
+        placed = [
+            ((one.piece.name, one.copy), Side(one.stretch, side.stitches, turned))
+            for one, side, turned in zip(opening.stretches, worked.sides, worked.turned, strict=True)
+        ]
+        if len({copy for copy, _ in placed}) > 1:
+            placed = _begun_at_a_seam(placed)
+        for copy, group in groupby(placed, key=lambda one: one[0]):
+            found.setdefault(copy, []).extend(_chains([side for _, side in group]))
+    return found
+
+
+def _begun_at_a_seam(placed: list[tuple[_Copy, Side]]) -> list[tuple[_Copy, Side]]:
+    """The same round, begun where one piece ends and the next begins."""
+    start = next(index for index in range(len(placed)) if placed[index - 1][0] != placed[index][0])
+    return placed[start:] + placed[:start]
+
+
+def _chains(sides: list[Side]) -> Iterator[Chain]:
+    """``sides`` of one copy, parted where one does not begin at the end of the last."""
+    parts: list[list[Side]] = []
+    for side in sides:
+        if parts and parts[-1][-1].stretch.points[-1] == side.stretch.points[0]:
+            parts[-1].append(side)
+        else:
+            parts.append([side])
+    if len(parts) > 1 and parts[-1][-1].stretch.points[-1] == parts[0][0].stretch.points[0]:
+        parts[0] = parts.pop() + parts[0]
+    for part in parts:
+        yield Chain(tuple(part), part[-1].stretch.points[-1] == part[0].stretch.points[0])
+
+
+# ------------------------------------------------------------------------------------------------------ as drawn
+
+
+def drawn(plan: Plan, laid: list[Placed], cloth: Cloth) -> list[list[Item]]:
+    """The borders of each of the pieces ``laid``, to be painted after the pieces."""
+    found = chains(plan)
+    bands = [[_Band(plan, one, cloth, chain) for chain in found.get((one.piece.name, one.copy), ())] for one in laid]
+    return [[item for band in along for item in band.items()] for along in bands]
+
+
+@frozen
+class _Line:
+    """A straight part of a border in px of the picture: from ``one`` to ``other``, ``stitches`` on it; ``corner``: so
+    many more stitches stand in the corner that follows."""
+
+    one: Px
+    other: Px
+    stitches: int
+    corner: int
+
+    @property
+    def long(self) -> float:
+        return math.dist(self.one, self.other)
+
+    @property
+    def way(self) -> Px:
+        """The unit vector along it."""
+        return (self.other[0] - self.one[0]) / self.long, (self.other[1] - self.one[1]) / self.long
+
+    @property
+    def out(self) -> Px:
+        """The unit vector away from the piece, which lies at the left of the way as seen (y downwards)."""
+        return -self.way[1], self.way[0]
+
+    def at(self, along: float, out: float) -> Px:
+        """The place so many px along it and away from the piece."""
+        (x, y), (dx, dy), (ox, oy) = self.one, self.way, self.out
+        return x + along * dx + out * ox, y + along * dy + out * oy
+
+
+class _Band:
+    """The border along one chain of a piece."""
+
+    def __init__(self, plan: Plan, laid: Placed, cloth: Cloth, chain: Chain) -> None:
+        self.plan, self.laid, self.cloth, self.chain = plan, laid, cloth, chain
+        self.high = max(2, round(ROWS * laid.scale.row))
+        self.lines = [line for side in chain.sides for line in self._lines(side)]
+        following = [*self.lines[1:], self.lines[0] if chain.closed else None] if self.lines else []
+        self.corners = list(zip(self.lines, following, strict=True))
+
+    def items(self) -> Iterator[Item]:
+        """The grounds, then layer by layer the stitches, then the plait along them."""
+        colour = self._colour()
+        if self.cloth.colours.mono:
+            yield from self._grounds(colour, self.cloth.theme.soft)
+            return
+        inks = shades(colour)._asdict()
+        yield from self._grounds(inks["ground"])
+        for layer in self._layers():
+            yield from self._gathered(layer, inks[layer], partial(self._stitch, layer), corners=True)
+        for layer, more in (("edge", 0.06), ("loop", 0.0)):
+            yield from self._gathered(f"plait-{layer}", inks[layer], partial(self._loop, more))
+
+    def _gathered(self, part: str, ink: str, made: _Made, corners: bool = False) -> Iterator[Use]:
+        """One layer of all stitches: those of short lines that follow each other are one use, a long upright line is
+        many, so that lines of px that come again stay alike."""
+        waiting: list[Use] = []
+        stitches = 0
+        for line, following in self.corners:
+            uses = list(self._along(line, part, made))
+            if line.one[0] == line.other[0] and line.stitches > MANY:
+                yield from (replace(use, ink=ink) for use in uses)
+            else:
+                waiting += uses
+                stitches += line.stitches
+            waiting += self._in_corner(line, following, part, made) if corners else ()
+            if waiting and stitches > MANY:
+                yield self._as_one(waiting, ink)
+                waiting, stitches = [], 0
+        if waiting:
+            yield self._as_one(waiting, ink)
+
+    def _as_one(self, uses: list[Use], ink: str) -> Use:
+        """``uses`` as one, about the whole px where the first stands."""
+        x, y = (float(math.floor(place)) for place in (uses[0].x, uses[0].y))
+        near = tuple(replace(use, x=use.x - x, y=use.y - y) for use in uses)
+        return Use(self.cloth.define("border-part", near, lambda: near), x, y, ink)
+
+    def _colour(self) -> str:
+        yarn = borders.border_yarn(self.plan)
+        return self.cloth.colours.of_yarn(yarn.name if yarn else None)
+
+    def _layers(self) -> tuple[str, ...]:
+        widest = max((line.long / line.stitches for line in self.lines if line.stitches), default=0.0)
+        return FINE_LAYERS if WIDE * widest < FINE else LAYERS  # they are short: no room for ply
+
+    def _lines(self, side: Side) -> Iterator[_Line]:
+        """The straight parts of a side, its stitches shared out by their length."""
+        parts = pairwise(self._px(point) for point in _straightened(side.stretch.points))
+        places = [ends for ends in parts if ends[0] != ends[1]]
+        total = math.fsum(math.dist(*ends) for ends in places)
+        passed, had = 0.0, 0
+        for number, (one, other) in enumerate(places, 1):
+            passed += math.dist(one, other)
+            upto = round(side.stitches * passed / total)
+            yield _Line(one, other, upto - had, SC_IN_A_CORNER if side.turned and number == len(places) else 0)
+            had = upto
+
+    def _px(self, point: Point) -> Px:
+        gauge = self.laid.piece.gauge
+        x, y = self.cloth.table.px(self.laid.at(float(point[0] / gauge.half), float(point[1] / gauge.row)))
+        return float(round(x)), float(round(y))
+
+    # ------------------------------------------------------------------------------------------------- the ground
+
+    def _grounds(self, fill: str, stroke: str | None = None) -> Iterator[Item]:
+        """The band behind the stitches: a strip along every line, and what lies between two at a bend."""
+        width = rounded(0.9 * self.cloth.unit)
+        for line, following in self.corners:
+            corners = [line.at(0, 0), line.at(0, self.high), line.at(line.long, self.high), line.other]
+            shapes = [corners]
+            if following is not None and _bends(line, following) > 0:
+                shapes.append([line.other, *self._fan(line, following, ROUND)])
+            for shape in shapes:
+                outline = polyline([(rounded(x), rounded(y)) for x, y in shape], closed=True)
+                yield Path(outline, fill=fill, stroke=stroke, width=width)
+
+    def _fan(self, line: _Line, following: _Line, parts: int) -> list[Px]:
+        """Places round the corner at the end of ``line``, a border's height from it."""
+        start, turn = math.atan2(line.out[1], line.out[0]), _bends(line, following)
+        x, y = line.other
+        turns = [start - turn * part / parts for part in range(parts + 1)]
+        return [(x + self.high * math.cos(angle), y + self.high * math.sin(angle)) for angle in turns]
+
+    # ---------------------------------------------------------------------------------------------------- stitches
+
+    def _along(self, line: _Line, part: str, made: _Made) -> Iterator[Use]:
+        """All stitches of a line, several to a use."""
+        if not line.stitches:
+            return
+        pace = line.long / line.stitches
+        upright = line.one[0] == line.other[0]
+        long, done = 1, 0
+        while long * RUN <= line.stitches and (long < RUN or not upright):
+            long *= RUN
+        while done < line.stitches:
+            while long > line.stitches - done:
+                long //= RUN
+            name = self._run(part, (line.way, rounded(pace)), long, made)
+            yield Use(name, *_stepped(line.at((done + 0.5) * pace, 0.0)), INK)
+            done += long
+
+    def _run(self, part: str, lie: _Lie, long: int, made: _Made) -> str:
+        """The definition of ``long`` stitches side by side about the foot of the first."""
+        (dx, dy), pace = lie
+        if long == 1:
+            alike = (_turned(lie[0]), max(STEP, round(pace / STEP) * STEP))
+            return self.cloth.define("border", (part, alike, self.high), partial(made, alike))
+        key = (part, lie, self.high, long)
+        inner, step = self._run(part, lie, long // RUN, made), pace * (long // RUN)
+        return self.cloth.define("border-run", key, lambda: tuple(
+            Use(inner, *_stepped((nth * step * dx, nth * step * dy)), INK) for nth in range(RUN)
+        ))
+
+    def _stitch(self, layer: str, lie: _Lie) -> tuple[Item, ...]:
+        """One layer of a stitch."""
+        (dx, dy), pace = lie
+
+        def place(along: float, out: float) -> Px:
+            return rounded(along * dx - out * dy), rounded(along * dy + out * dx)
+
+        drawer = Drawer(place, line_of(self.laid), 1.0 if dx + dy > 0 else -1.0)
+        strand = Strand((0.0, FOOT * self.high), (0.0, 0.98 * self.high), THIN * pace, WIDE * pace)
+        return (drawer.fine_layer([strand], layer) if self._layers() == FINE_LAYERS else drawer.layer(strand, layer),)
+
+    def _loop(self, more: float, lie: _Lie) -> tuple[Item, ...]:
+        """The loop on top of a stitch, ``more`` rows broader than it is."""
+        (dx, dy), pace = lie
+        loop = LOOP * self.laid.scale.row
+        places = [(-0.42 * pace, 0.93), (-0.1 * pace, 0.92), (0.18 * pace, 1.0), (0.46 * pace, 1.05)]
+        flat = [
+            number for along, up in places
+            for number in (rounded(along * dx - up * self.high * dy), rounded(along * dy + up * self.high * dx))
+        ]
+        steps: tuple[Step, ...] = (("M", flat[0], flat[1]), ("C", *flat[2:]))  # type: ignore[assignment]
+        return (Path(steps, stroke=INK, width=rounded(0.8 * loop + more * self.laid.scale.row)),)
+
+    def _in_corner(self, line: _Line, following: _Line | None, layer: str, made: _Made) -> Iterator[Use]:
+        """The stitches in the corner after a line, fanned out, all worked into one place."""
+        if following is None or not line.corner:
+            return
+        start, turn = math.atan2(line.out[1], line.out[0]), _bends(line, following)
+        pace = self.high * turn / line.corner
+        for nth in range(line.corner):
+            angle = start - turn * (nth + 0.5) / line.corner
+            way = rounded(math.sin(angle)), rounded(-math.cos(angle))
+            name = self._run(layer, (way, rounded(pace)), 1, made)
+            yield Use(name, *_stepped(line.other), INK)
+
+
+def _bends(line: _Line, following: _Line) -> float:
+    """By how much the border turns outwards after a line, in radians; negative where it turns inwards."""
+    (dx, dy), (ex, ey) = line.way, following.way
+    return math.atan2(dy * ex - dx * ey, dx * ex + dy * ey)
+
+
+def _straightened(points: tuple[Point, ...]) -> list[Point]:
+    """``points`` without those on a straight line between their neighbours."""
+    kept: list[Point] = []
+    for point in points:
+        if kept and point == kept[-1]:
+            continue
+        while len(kept) > 1 and _cross(kept[-2], kept[-1], point) == 0:
+            kept.pop()
+        kept.append(point)
+    return kept
+
+
+def _cross(one: Point, two: Point, three: Point) -> Fraction:
+    return (two[0] - one[0]) * (three[1] - one[1]) - (two[1] - one[1]) * (three[0] - one[0])
+
+
+def _turned(way: Px) -> Px:
+    """The nearest of ``TURNS`` ways to ``way``, both unit vectors."""
+    angle = round(math.atan2(way[1], way[0]) / math.tau * TURNS) / TURNS * math.tau
+    return rounded(math.cos(angle)), rounded(math.sin(angle))
+
+
+def _stepped(place: Px) -> Px:
+    """The nearest place in whole steps, so that few stitches differ by parts of a px and most are drawn once."""
+    return round(place[0] / STEP) * STEP, round(place[1] / STEP) * STEP
