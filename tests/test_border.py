@@ -15,7 +15,7 @@ from hypothesis import given
 from pictures import opened, png_bytes
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import CASES, groups
-from turnchain.drawing.border import ROWS, chains
+from turnchain.drawing.border import ROWS, parts
 from turnchain.drawing.looks import Look
 from turnchain.drawing.preview import lay_in, preview
 from turnchain.fabric.plan import Plan
@@ -77,23 +77,23 @@ def test_a_rectangle_by_hand() -> None:
     rows = plan.pieces[0].rows
     assert [rows[index].left.kind for index in (0, -1)] == ["flush", "spaced"]
     assert [len(rows), rows[0].clusters, rows[-1].clusters] == [6, 4, 3]
-    (chain,) = chains(plan)["square", 0]
-    assert chain.closed
-    assert [side.turned for side in chain.sides] == [True] * 4
-    assert [side.stitches for side in chain.sides] == [17 - 2, 12, 15 - 2, 12]
+    (part,) = parts(plan)["square", 0]
+    assert part.closed
+    assert [side.turned for side in part.sides] == [True] * 4
+    assert [side.stitches for side in part.sides] == [17 - 2, 12, 15 - 2, 12]
     assert sum(drawn(preview(plan)).values()) == 15 + 12 + 13 + 12 + 4 * 3
 
 
 def test_what_is_sewn_has_no_border() -> None:
     plan = plan_of_file(CASES / "heron_top.toml")
-    found = chains(plan)
+    found = parts(plan)
     for copy in (("front", 0), ("back", 0)):
-        edged = {side.stretch.run.name for chain in found[copy] for side in chain.sides}
+        edged = {side.stretch.run.name for part in found[copy] for side in part.sides}
         assert edged == {"neck", "lower"}
     for copy in (("sleeve", 0), ("sleeve", 1)):
-        (chain,) = found[copy]
-        assert [side.stretch.run.meets for side in chain.sides] == ["row tops"], "the cuff"
-        assert not chain.closed
+        (part,) = found[copy]
+        assert [side.stretch.run.meets for side in part.sides] == ["row tops"], "the cuff"
+        assert not part.closed
 
 
 def test_the_neck_is_edged_in_the_yarn_of_the_border() -> None:

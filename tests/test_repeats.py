@@ -41,7 +41,7 @@ def test_a_picture_of_copies_is_the_picture(seed: int, band: int, monkeypatch: p
     scene = striped(seed)
     monkeypatch.setattr(picture, "BAND", band)
     found = opened(png_bytes(scene))
-    monkeypatch.setattr(repeats, "MOST_PAIRS", 0)
+    monkeypatch.setattr(repeats, "MOST_PAIRS", -1)
     assert np.array_equal(found, opened(png_bytes(scene)))
 
 
@@ -64,7 +64,7 @@ def painted(scene: Scene, monkeypatch: pytest.MonkeyPatch) -> int:
 def test_a_striped_blanket_is_painted_once_to_a_repeat(monkeypatch: pytest.MonkeyPatch) -> None:
     scene = preview(planned(CASES / "mudflat_blanket.toml"))
     assert painted(scene, monkeypatch) < scene.height / 2
-    monkeypatch.setattr(repeats, "MOST_PAIRS", 0)
+    monkeypatch.setattr(repeats, "MOST_PAIRS", -1)
     assert painted(scene, monkeypatch) == scene.height
 
 

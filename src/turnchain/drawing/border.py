@@ -48,16 +48,16 @@ class Side:
 
 
 @frozen
-class Chain:
+class EdgedPart:
     """Sides that follow each other on one copy of a piece; ``closed``: all round it."""
 
     sides: tuple[Side, ...]
     closed: bool
 
 
-def chains(plan: Plan) -> dict[_Copy, list[Chain]]:
+def parts(plan: Plan) -> dict[_Copy, list[EdgedPart]]:
     """The borders of every copy of every piece, by its name and the number of the copy, from 0."""
-    found: dict[_Copy, list[Chain]] = {}
+    found: dict[_Copy, list[EdgedPart]] = {}
     for opening in openings.of(plan):
         worked = borders.round_of(plan, opening)
         placed = [
@@ -67,7 +67,7 @@ def chains(plan: Plan) -> dict[_Copy, list[Chain]]:
         if len({copy for copy, _ in placed}) > 1:
             placed = _begun_at_a_seam(placed)
         for copy, group in groupby(placed, key=lambda one: one[0]):
-            found.setdefault(copy, []).extend(_chains([side for _, side in group]))
+            found.setdefault(copy, []).extend(_parted([side for _, side in group]))
     return found
 
 
@@ -77,7 +77,7 @@ def _begun_at_a_seam(placed: list[tuple[_Copy, Side]]) -> list[tuple[_Copy, Side
     return placed[start:] + placed[:start]
 
 
-def _chains(sides: list[Side]) -> Iterator[Chain]:
+def _parted(sides: list[Side]) -> Iterator[EdgedPart]:
     """``sides`` of one copy, parted where one does not begin at the end of the last."""
     parts: list[list[Side]] = []
     for side in sides:
@@ -88,7 +88,7 @@ def _chains(sides: list[Side]) -> Iterator[Chain]:
     if len(parts) > 1 and parts[-1][-1].stretch.points[-1] == parts[0][0].stretch.points[0]:
         parts[0] = parts.pop() + parts[0]
     for part in parts:
-        yield Chain(tuple(part), part[-1].stretch.points[-1] == part[0].stretch.points[0])
+        yield EdgedPart(tuple(part), part[-1].stretch.points[-1] == part[0].stretch.points[0])
 
 
 # ------------------------------------------------------------------------------------------------------ as drawn
@@ -96,8 +96,8 @@ def _chains(sides: list[Side]) -> Iterator[Chain]:
 
 def drawn(plan: Plan, laid: list[Placed], cloth: Cloth) -> list[list[Item]]:
     """The borders of each of the pieces ``laid``, to be painted after the pieces."""
-    found = chains(plan)
-    bands = [[_Band(plan, one, cloth, chain) for chain in found.get((one.piece.name, one.copy), ())] for one in laid]
+    found = parts(plan)
+    bands = [[_Band(plan, one, cloth, part) for part in found.get((one.piece.name, one.copy), ())] for one in laid]
     return [[item for band in along for item in band.items()] for along in bands]
 
 
@@ -132,13 +132,13 @@ class _Line:
 
 
 class _Band:
-    """The border along one chain of a piece."""
+    """The border along one part of a piece."""
 
-    def __init__(self, plan: Plan, laid: Placed, cloth: Cloth, chain: Chain) -> None:
-        self.plan, self.laid, self.cloth, self.chain = plan, laid, cloth, chain
+    def __init__(self, plan: Plan, laid: Placed, cloth: Cloth, part: EdgedPart) -> None:
+        self.plan, self.laid, self.cloth, self.part = plan, laid, cloth, part
         self.high = max(2, round(ROWS * laid.scale.row))
-        self.lines = [line for side in chain.sides for line in self._lines(side)]
-        following = [*self.lines[1:], self.lines[0] if chain.closed else None] if self.lines else []
+        self.lines = [line for side in part.sides for line in self._lines(side)]
+        following = [*self.lines[1:], self.lines[0] if part.closed else None] if self.lines else []
         self.corners = list(zip(self.lines, following, strict=True))
 
     def items(self) -> Iterator[Item]:
