@@ -33,6 +33,8 @@ Points: TypeAlias = NDArray[np.float64]
 SUBLINES = 15
 SUBPIXELS = 256
 WHOLE = SUBLINES * SUBPIXELS
+#: Two sums are kept in one number so far apart: neither reaches half of it, and both together are exact as a float.
+_APART = 1 << 26
 #: How far (px) a polygon may be from the curve that it is used for.
 TOLERANCE = 0.04
 MOST_PIECES = 512
@@ -149,8 +151,7 @@ def cover(edges: Edges, window: Window) -> Mask | None:
         return None
     width, height = frame.right - frame.left, frame.bottom - frame.top
     bits = (width * SUBPIXELS).bit_length()
-    crossings = _crossings(edges, frame, bits)
-    crossings.sort()
+    crossings = _sorted(_crossings(edges, frame, bits))
     covered = _covered(crossings, bits, np.arange(height) * (width + 2), height * (width + 2))
     return Mask(frame.left, frame.top, np.ascontiguousarray(covered.reshape(height, width + 2)[:, :width]))
 
@@ -178,8 +179,7 @@ def cover_all(shapes: Sequence[Edges]) -> list[Mask | None]:
     shift = np.repeat(below - tops, counts)
     bits = int(widths.max() * SUBPIXELS).bit_length()
     frame = Window(0, 0, int(widths.max()), int(heights.sum()))
-    crossings = _crossings(edges, frame, bits, np.repeat(lefts, counts), shift)
-    crossings.sort()
+    crossings = _sorted(_crossings(edges, frame, bits, np.repeat(lefts, counts), shift))
     stride = widths + 2
     rows = np.repeat(stride, heights)
     starts = np.cumsum(rows) - rows
@@ -191,22 +191,34 @@ def cover_all(shapes: Sequence[Edges]) -> list[Mask | None]:
     return masks
 
 
+def _sorted(crossings: NDArray[np.int64]) -> NDArray[np.int64]:
+    """``crossings`` in order. Those of an edge are in order already: a sort that merges such runs is four times as fast
+    here as one that does not look for them."""
+    crossings.sort(kind="stable")
+    return crossings
+
+
 def _covered(crossings: NDArray[np.int64], bits: int, starts: NDArray[np.intp], size: int) -> Alpha:
     """The coverage that sorted ``crossings`` leave, row behind row in ``size`` cells; ``starts``: where each row of px
     begins, each two cells longer than it is wide."""
-    outside = np.cumsum(2 * (crossings & 1) - 1) == 0
-    before = np.append(True, outside)[:-1]
-    # a covered stretch begins where the winding leaves 0 and ends where it comes back to it
-    begin, end = crossings[before & ~outside] >> 1, crossings[outside & ~before] >> 1
-    ends = np.concatenate([begin, end])
-    sign = np.repeat([1, -1], [len(begin), len(end)])
-    # each end adds to its px what is covered from there on, and to the next px the rest: sums along the row
-    # are then the coverage of every px, and are 0 again where the stretch ends
-    part = ends & (SUBPIXELS - 1)
-    cell = starts[(ends >> bits) // SUBLINES] + ((ends & ((1 << bits) - 1)) // SUBPIXELS).astype(np.intp)
-    weights = np.concatenate([sign * (SUBPIXELS - part), sign * part])
-    sums = np.bincount(np.concatenate([cell, cell + 1]), weights, size)
-    return (np.cumsum(sums) * (255 / WHOLE) + 0.5).astype(np.uint8)
+    outside = np.cumsum(((crossings & 1) << 1).astype(np.int8) - np.int8(1), dtype=np.int32) == 0
+    # a covered stretch begins where the winding leaves 0 and ends where it comes back to it, by turns
+    turns = outside.copy()
+    turns[:1] = ~outside[:1]
+    turns[1:] ^= outside[:-1]
+    ends = crossings[turns] >> 1
+    cell = np.repeat(starts, SUBLINES)[ends >> bits]
+    cell += (ends & ((1 << bits) - 1)) // SUBPIXELS
+    # each end adds to its px what is covered from there on, and to all px behind it the whole: both in one number
+    weights = (_APART - (ends & (SUBPIXELS - 1))).astype(float)
+    weights[1::2] *= -1
+    sums = np.bincount(cell, weights, size).astype(float, copy=False)
+    counts = np.rint(sums / _APART)
+    sums -= _APART * counts
+    sums += np.cumsum(counts, out=counts) * SUBPIXELS
+    sums *= 255 / WHOLE
+    sums += 0.5
+    return sums.astype(np.uint8)
 
 
 _Rectangle: TypeAlias = tuple[float, float, float, float]  # left, top, right, bottom
@@ -271,18 +283,21 @@ def _crossings(
     first, after = np.ceil(np.minimum(start, stop)), np.ceil(np.maximum(start, stop))
     if down is None:  # else each frame is that of its shape
         first, after = np.clip(first, *limits), np.clip(after, *limits)
-    first = first.astype(np.intp)
-    counts = after.astype(np.intp) - first
+    counts = after.astype(np.intp) - first.astype(np.intp)
     slope = np.divide(x1 - x0, stop - start, out=np.zeros_like(x0), where=counts > 0)
-    edge = np.repeat(np.arange(len(edges)), counts)
-    line = np.arange(len(edge)) + (first - np.cumsum(counts) + counts)[edge]
-    x = x0[edge] + (line - start[edge]) * slope[edge]
-    last = (frame.right - frame.left) * SUBPIXELS
-    beside = frame.left if left is None else left[edge]
-    place = np.rint(np.clip((x - beside) * SUBPIXELS, 0, last)).astype(np.int64)
-    # these need more than 32 bits, whatever the machine counts with
-    lines = (line - limits[0] if down is None else line + down[edge] * SUBLINES).astype(np.int64)
-    found: NDArray[np.int64] = (((lines << bits) | place) << 1) | (y1 > y0)[edge]
+    # the numbers need more than 32 bits, whatever the machine counts with
+    line = np.arange(counts.sum()).astype(np.int64, copy=False)
+    line += np.repeat(first.astype(np.int64) - np.cumsum(counts) + counts, counts)
+    x = (line - np.repeat(start, counts)) * np.repeat(slope, counts)
+    x += np.repeat(x0, counts)
+    x -= frame.left if left is None else np.repeat(left, counts)
+    x *= SUBPIXELS
+    np.clip(x, 0, (frame.right - frame.left) * SUBPIXELS, out=x)
+    line += -limits[0] if down is None else np.repeat(down * SUBLINES, counts)
+    found = line << bits
+    found |= np.rint(x, out=x).astype(np.int64)
+    found <<= 1
+    found |= np.repeat(y1 > y0, counts)
     return found
 
 
