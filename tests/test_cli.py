@@ -219,7 +219,6 @@ def test_unknown_piece(turn: Turn, tmp_path: Path) -> None:
         (("print", "small.toml", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
         (("print", "small.toml", "--poster", "--life-size", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
         (("print", "small.toml", "--booklet", "--cluster", "9", "-o", "a.pdf"), "goes with --poster"),
-        (("stripes", "small.toml", "--orders", "--language", "de", "-o", "a.svg"), "leave out --language"),
         (("chart", "small.toml", "--piece", "a", "--size", "film", "--width", "900", "-o", "a.png"), "--size sets"),
         (("chart", "small.toml", "--piece", "a", "--size", "square", "--short", "-o", "a.png"), "--size sets"),
         (("chart", "small.toml", "--piece", "a", "--detail", "2", "--at", "left", "--short", "-o", "a.png"), "a width"),

@@ -16,6 +16,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.records import replace
 from turnchain.scene import Group, Text, Use
+from turnchain.wording.tables import speech_of
 from turnchain.yarns.colouring import choices, in_order
 from turnchain.yarns.figure_words import caption
 
@@ -26,10 +27,15 @@ HERON = plan_pattern(read_file(CASES / "heron_top.toml"))
 def test_every_order_stands_there_with_its_figures() -> None:
     scene = contact_sheet(HERON, 900)
     cells = {item.words: item for item in scene.items if isinstance(item, Group) and item.name.startswith("order-")}
-    assert list(cells) == [title for title, _ in choices(HERON)]
-    for title, stripes in choices(HERON):
+    speech = speech_of(HERON.pattern)
+    named = [
+        (speech.say(f"orders.{key}", yarn=stripes.between or "", n=stripes.seed), stripes)
+        for key, stripes in choices(HERON)
+    ]
+    assert list(cells) == [title for title, _ in named]
+    for title, stripes in named:
         words = " ".join(item.words for item in cells[title].items if isinstance(item, Text))
-        for said in caption(in_order(HERON, stripes)):
+        for said in caption(in_order(HERON, stripes), speech):
             assert said in words, title
 
 

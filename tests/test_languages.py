@@ -16,6 +16,7 @@ import pytest
 
 from turnchain.drawing import schematic
 from turnchain.drawing.chart import chart
+from turnchain.drawing.contact import contact_sheet
 from turnchain.drawing.detail import detail, series
 from turnchain.drawing.preview import preview
 from turnchain.fabric.plan import Plan
@@ -128,6 +129,14 @@ def test_what_a_customer_reads_has_no_word_of_another_language(language: str, na
     plan = told_in(case(name), language)
     found = {what: strangers(plan, text) for what, text in printed(plan).items()}
     assert {what: left for what, left in found.items() if left} == {}
+
+
+@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize("name", ["heron_top", "mudflat_blanket"])
+def test_a_sheet_of_orders_has_no_word_of_another_language(language: str, name: str) -> None:
+    sheet = contact_sheet(told_in(case(name), language))
+    assert sheet.language == LANGUAGES[language].tag
+    assert strangers(told_in(case(name), language), told(sheet)) == set()
 
 
 @pytest.mark.parametrize("language", OTHERS)

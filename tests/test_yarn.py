@@ -18,6 +18,8 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 from turnchain.records import replace
 from turnchain.units import INCH
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import LANGUAGES
 from turnchain.yarns import carrying, figure_words
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import coloured
@@ -210,9 +212,12 @@ def test_words() -> None:
 
 
 def test_the_caption_of_a_sample() -> None:
-    assert figure_words.caption(case("heron_top")) == ["88 ends to weave in", "left: Heron 52 g, Reed 37 g, Silt 6 g"]
-    assert figure_words.caption(case("mudflat_blanket"))[1].startswith("short: Peat 133 g")
-    assert figure_words.caption(case("kite_kerchief")) == ["228 ends to weave in"]
+    def caption(name: str) -> list[str]:
+        return figure_words.caption(case(name), Speech(LANGUAGES["US"]))
+
+    assert caption("heron_top") == ["88 ends to weave in", "left: Heron 52 g, Reed 37 g, Silt 6 g"]
+    assert caption("mudflat_blanket")[1].startswith("short: Peat 133 g")
+    assert caption("kite_kerchief") == ["228 ends to weave in"]
 
 
 def unweighed(width: int, length: int, gap: int = 0, **more: object) -> Plan:

@@ -235,13 +235,11 @@ def stripes(
     _ending(output)
     if orders and piece is not None:
         raise click.UsageError("--orders shows all pieces; leave out --piece")
-    if orders and language is not None:
-        raise click.UsageError("--orders is a sheet to choose from, in English; leave out --language")
     from turnchain.making.one import make_orders, make_stripes  # loaded when the command runs
 
     look = options.look_of(hand="right", mono=mono, page=page, true=True, symbols=None)
     if orders:
-        made = make_orders(file, output, width, look)
+        made = make_orders(file, output, width, look, language)
     else:
         made = make_stripes(file, piece, output, width, look, language)
     for path in made:

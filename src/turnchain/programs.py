@@ -186,7 +186,7 @@ def stripes(
 
 def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) -> Scene:
     """The same yarns in other orders, side by side, each with its warnings; ``width`` px wide (None: 1600). Orders that
-    cannot be worked are left out. Its words are English."""
+    cannot be worked are left out."""
     from turnchain.drawing.contact import contact_sheet  # see above
     from turnchain.style import REFERENCE_WIDTH  # see above
 

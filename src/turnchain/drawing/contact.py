@@ -5,7 +5,9 @@ In: a plan. Out: a ``Scene``: under every order its ends to weave in, what is le
 
 from __future__ import annotations
 
-from turnchain import style, terms
+from collections.abc import Iterator
+
+from turnchain import style
 from turnchain.drawing import columns, heading, key
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
@@ -15,6 +17,8 @@ from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, line
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import speech_of
 from turnchain.yarns import colour_checks, figure_words
 from turnchain.yarns.colouring import choices, in_order
 
@@ -31,13 +35,14 @@ def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | N
     unit = width / style.REFERENCE_WIDTH
     margin, gap = MARGIN * unit, GAP * unit
     cell = (width - 2 * margin - (COLUMNS - 1) * gap) / COLUMNS
-    words = heading.PictureHeading(plan.pattern.title, "Other orders", "the same yarns, as worn")
+    speech = speech_of(plan.pattern)
+    words = heading.PictureHeading(plan.pattern.title, speech.say("orders.title"), speech.say("orders.lead"))
     head, y = heading.of_page(words, width, look.theme, MARGIN)
     items: list[Item] = [*head]
     definitions: dict[str, tuple[Item, ...]] = {}
     told: list[str] = []
     lowest = 0.0
-    for index, (title, ordered) in enumerate(_orders(plan)):
+    for index, (title, ordered) in enumerate(_orders(plan, speech)):
         if index and index % COLUMNS == 0:
             y, lowest = lowest + 34 * unit, 0.0
         left = margin + (index % COLUMNS) * (cell + gap)
@@ -51,24 +56,24 @@ def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | N
     return Scene(
         width=width,
         height=round(foot.y + 30 * unit),
-        title=f"{plan.pattern.title}: orders of stripes",
-        words=f"Stripes of {plan.pattern.title} in several orders. {'. '.join(told)}.",
-        language=terms.LANGUAGE[plan.pattern.terms],
+        title=speech.say("orders.picture", title=plan.pattern.title),
+        words=speech.say("orders.alt", title=plan.pattern.title, orders=". ".join(told)),
+        language=speech.language.tag,
         definitions=definitions,
         items=tuple(items),
         background=look.background,
     )
 
 
-def _orders(plan: Plan) -> list[tuple[str, Plan]]:
-    """The orders that can be worked, each with its plan; one that cannot (too many colours apart) is left out."""
-    found: list[tuple[str, Plan]] = []
-    for title, stripes in choices(plan):
+def _orders(plan: Plan, speech: Speech) -> Iterator[tuple[str, Plan]]:
+    """The orders that can be worked, each with its name and its plan; one that cannot (too many colours apart) is left
+    out."""
+    for name, stripes in choices(plan):
         try:
-            found.append((title, in_order(plan, stripes)))
+            ordered = in_order(plan, stripes)
         except PatternError:
             continue
-    return found
+        yield speech.say(f"orders.{name}", yarn=stripes.between or "", n=stripes.seed), ordered
 
 
 def _cell(
@@ -90,14 +95,15 @@ def _cell(
     stitches = [item for one in laid for item in cloth.piece(one)]
     definitions.update(cloth.made)
     column.y = table.top + max(one.size[1] for one in laid) + 8 * unit
-    said = figure_words.caption(plan)
+    speech = speech_of(plan.pattern)
+    said = figure_words.caption(plan, speech)
     for words in said:
         column.words(words, size=columns.SMALL)
-    warnings = colour_checks.lines(plan)
+    warnings = colour_checks.told(plan, speech)
     for words in warnings[:MOST_WARNINGS]:
         column.words(words, size=columns.SMALL, colour=look.theme.accent)
     if len(warnings) > MOST_WARNINGS:
-        more = f"and {len(warnings) - MOST_WARNINGS} more of colour"
+        more = speech.say("orders.more", n=len(warnings) - MOST_WARNINGS)
         column.words(more, size=columns.SMALL, colour=look.theme.accent)
     rule = line(rounded(left), rounded(column.y + 14 * unit), rounded(left + width), rounded(column.y + 14 * unit))
     column.items.append(Path(rule, stroke=look.theme.hair, width=rounded(max(0.8, unit)), cap="butt"))

@@ -110,12 +110,14 @@ def make_page(source: Path, output: Path, look: Look) -> None:
         stream.write(text.encode())
 
 
-def make_orders(source: Path, output: Path, width: int | None, look: Look) -> list[Path]:
+def make_orders(
+    source: Path, output: Path, width: int | None, look: Look, language: str | None = None
+) -> list[Path]:
     """The same yarns in other orders side by side, ``width`` px wide (None: 1600), and the alt text; the files written.
     Raises MakerError as ``make_chart`` does, and for fewer than two yarns."""
     from turnchain.drawing.contact import contact_sheet  # for this picture alone
 
-    plan = lettered(planned(source))
+    plan = lettered(planned(source, language))
     if len(plan.pattern.yarns) < 2:
         raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
     return _write([(output, contact_sheet(plan, width or WHOLE.reference, look))], spared(source, look))

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from turnchain import style
 from turnchain.fabric.plan import Plan
 from turnchain.records import frozen
+from turnchain.wording.languages.language import Speech
 
 if TYPE_CHECKING:
     from coloraide import Color
@@ -138,6 +139,28 @@ def inks(plan: Plan) -> tuple[Ink, ...]:
         for yarn in plan.pattern.yarns
         for ink in (style.ink_on(yarn.colour),)
     )
+
+
+def told(plan: Plan, speech: Speech) -> list[str]:
+    """What ``lines`` says of the colours, for who chooses among orders: in the language of ``speech``, without
+    figures."""
+    said = [words for pair in pairs(plan) for words in _pair_told(pair, speech)]
+    return said + [speech.say("orders.illegible", yarn=ink.yarn) for ink in inks(plan) if not ink.legible]
+
+
+def _pair_told(pair: Pair, speech: Speech) -> Iterator[str]:
+    def say(key: str, **more: str) -> str:
+        names = {"one": pair.first, "other": pair.second, "piece": pair.piece}
+        return speech.say(key, first=pair.rows[0], second=pair.rows[1], **names, **more)
+
+    if pair.alike:
+        yield say("orders.alike")
+        return
+    if pair.alike_to:
+        visions = [speech.say(f"vision.{vision}") for vision, words in VISIONS.items() if words in pair.alike_to]
+        yield say("orders.alike_to", readers=speech.language.listed(visions))
+    if pair.alike_in_grey:
+        yield say("orders.alike_in_grey")
 
 
 def lines(plan: Plan) -> list[str]:

@@ -134,29 +134,30 @@ def in_order(plan: Plan, stripes: Stripes) -> Plan:
 
 
 def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
-    """Orders to lay side by side, each with a title in English: the maker's first, then others of the same yarns,
-    without those kept for the border. With fewer than two such yarns the maker's alone."""
+    """Orders to lay side by side, each with a key for its name ("orders.<key>" among the phrases): the maker's first,
+    then others of the same yarns, without those kept for the border. With fewer than two such yarns the maker's
+    alone."""
     now = plan.pattern.stripes or Stripes()
     free = [yarn for yarn in plan.pattern.yarns if not _for_the_border(plan.pattern, yarn)]
     order = tuple(yarn.name for yarn in free)
     if len(order) < 2:
-        return (("as it is", now),)
+        return (("as_it_is", now),)
     base = Stripes(order, (2,), carry=now.carry)
     light = max(free, key=lambda yarn: luminance(yarn.colour)).name
     rest = tuple(name for name in order if name != light)
     found = [
-        ("as it is", now),
-        ("two rows each", base),
+        ("as_it_is", now),
+        ("two_rows", base),
         ("mirrored", replace(base, kind="mirrored", begin="middle")),
-        ("Fibonacci's numbers", replace(base, kind="numbers", run="there and back")),
+        ("numbers", replace(base, kind="numbers", run="there and back")),
         ("gradual", replace(base, kind="gradual", even=True)),
-        (f"{light} between all others", replace(base, order=rest, kind="between", between=light, between_rows=2)),
+        ("between", replace(base, order=rest, kind="between", between=light, between_rows=2)),
     ]
-    found += [(f"random, seed {seed}", replace(base, kind="random", seed=seed, even=True)) for seed in (1, 2)]
+    found += [("random", replace(base, kind="random", seed=seed, even=True)) for seed in (1, 2)]
     stocked = [yarn for yarn in free if yarn.stock]
     if len(stocked) > 1 and any(swatch.weight for swatch in plan.pattern.swatches):
         names = tuple(yarn.name for yarn in stocked)
-        found.append(("from the stash", replace(base, order=names, kind="stash", even=True)))
+        found.append(("stash", replace(base, order=names, kind="stash", even=True)))
     return tuple(found)
 
 

@@ -1,8 +1,8 @@
 """How much yarn, in makers' words.
 
 In: a plan in its colours, or its ``Figures``. Out: lines for the report, amounts for a list of materials, a caption for
-an order of stripes; all in English, lengths in metres or, in a pattern in inches, yards. What is needed is rounded up,
-what is left is rounded down.
+an order of stripes; all but the last in English, lengths in metres or, in a pattern in inches, yards. What is needed is
+rounded up, what is left is rounded down.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from typing import Final
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern
 from turnchain.units import Unit, plain
+from turnchain.wording.languages.language import Speech
 from turnchain.yarns.carrying import carry_of, ends_by_colour
 from turnchain.yarns.figures import YARD, Figures, Need, figures, yarn_named
 
@@ -31,18 +32,18 @@ def lines(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> list[str]:
     return [*told, *shopping(plan, found), *_advice(plan.pattern, found)]
 
 
-def caption(plan: Plan) -> list[str]:
-    """What a maker chooses an order by, in one to three short lines: all ends to weave in, and of yarns with a stock
-    the grams that are left, and that are short."""
+def caption(plan: Plan, speech: Speech) -> list[str]:
+    """What a maker chooses an order by, in one to three short lines of ``speech``: all ends to weave in, and of yarns
+    with a stock the grams that are left, and that are short."""
     ends = sum((ends_by_colour(piece, carry_of(plan, piece)).total() * piece.count for piece in plan.pieces), 0)
-    told = [f"{ends} ends to weave in"]
+    told = [speech.count("orders.ends", ends)]
     needs = [need for need in figures(plan).needs if need.left is not None]
-    for words, part in (
-        ("left", [f"{n.yarn} {int(n.left)} g" for n in needs if n.left is not None and n.left >= 0]),
-        ("short", [f"{n.yarn} {ceil(-n.left)} g" for n in needs if n.left is not None and n.left < 0]),
+    for key, part in (
+        ("orders.left", [f"{n.yarn} {int(n.left)} g" for n in needs if n.left is not None and n.left >= 0]),
+        ("orders.short", [f"{n.yarn} {ceil(-n.left)} g" for n in needs if n.left is not None and n.left < 0]),
     ):
         if part:
-            told.append(f"{words}: {', '.join(part)}")
+            told.append(speech.say(key, yarns=", ".join(part)))
     return told
 
 

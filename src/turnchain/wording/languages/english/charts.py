@@ -154,4 +154,35 @@ CHARTS: dict[str, str] = {
     "stripes.level": "{piece} with horizontal stripes of {yarns}",
     "stripes.one_yarn": "one yarn",
     "stripes.border": "Every open edge has a border in {yarn}.",
+    # Other orders of the same yarns, to choose from.
+    "orders.title": "Other orders",
+    "orders.lead": "the same yarns, as worn",
+    "orders.picture": "{title}: orders of stripes",
+    "orders.alt": "Stripes of {title} in several orders. {orders}.",
+    "orders.as_it_is": "as it is",
+    "orders.two_rows": "two rows each",
+    "orders.mirrored": "mirrored",
+    "orders.numbers": "Fibonacci's numbers",
+    "orders.gradual": "gradual",
+    "orders.between": "{yarn} between all others",
+    "orders.random": "random, seed {n}",
+    "orders.stash": "from the stash",
+    "orders.ends.one": "{n} end to weave in",
+    "orders.ends.many": "{n} ends to weave in",
+    "orders.left": "left: {yarns}",
+    "orders.short": "short: {yarns}",
+    "orders.alike": "{one} and {other} ({piece}, rows {first} and {second}) are too alike to show a stripe",
+    "orders.alike_to": (
+        "{one} and {other} ({piece}, rows {first} and {second}) look alike to {readers} readers; the letters tell them "
+        "apart"
+    ),
+    "orders.alike_in_grey": (
+        "{one} and {other} ({piece}, rows {first} and {second}) come out as one grey in a photocopy; the letters tell "
+        "them apart"
+    ),
+    "orders.illegible": "symbols on {yarn} are hard to read",
+    "orders.more": "and {n} more about colours",
+    "vision.protan": "red-blind",
+    "vision.deutan": "green-blind",
+    "vision.tritan": "blue-blind",
 }

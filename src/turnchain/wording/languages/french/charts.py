@@ -149,4 +149,37 @@ CHARTS: dict[str, str] = {
     "stripes.level": "{piece} avec des rayures horizontales de {yarns}",
     "stripes.one_yarn": "un seul fil",
     "stripes.border": "Chaque bord libre a une bordure en {yarn}.",
+    # D'autres ordres des mêmes fils, au choix.
+    "orders.title": "Autres ordres",
+    "orders.lead": "les mêmes fils, comme porté",
+    "orders.picture": "{title} : ordres des rayures",
+    "orders.alt": "Rayures de {title} dans plusieurs ordres. {orders}.",
+    "orders.as_it_is": "tel quel",
+    "orders.two_rows": "deux rangs chacun",
+    "orders.mirrored": "en miroir",
+    "orders.numbers": "nombres de Fibonacci",
+    "orders.gradual": "en dégradé",
+    "orders.between": "{yarn} entre tous les autres",
+    "orders.random": "au hasard, seed {n}",
+    "orders.stash": "selon les restes",
+    "orders.ends.one": "{n} fil à rentrer",
+    "orders.ends.many": "{n} fils à rentrer",
+    "orders.left": "reste : {yarns}",
+    "orders.short": "manque : {yarns}",
+    "orders.alike": (
+        "{one} et {other} ({piece}, rangs {first} et {second}) se ressemblent trop pour montrer une rayure"
+    ),
+    "orders.alike_to": (
+        "{one} et {other} ({piece}, rangs {first} et {second}) se ressemblent pour un lecteur {readers} ; les lettres "
+        "les distinguent"
+    ),
+    "orders.alike_in_grey": (
+        "{one} et {other} ({piece}, rangs {first} et {second}) deviennent un seul gris en photocopie ; les lettres les "
+        "distinguent"
+    ),
+    "orders.illegible": "les symboles sur {yarn} se lisent mal",
+    "orders.more": "et {n} autres remarques sur les couleurs",
+    "vision.protan": "qui ne voit pas le rouge",
+    "vision.deutan": "qui ne voit pas le vert",
+    "vision.tritan": "qui ne voit pas le bleu",
 }

@@ -149,4 +149,37 @@ CHARTS: dict[str, str] = {
     "stripes.level": "{piece} mit waagerechten Streifen aus {yarns}",
     "stripes.one_yarn": "einem Garn",
     "stripes.border": "Jede offene Kante hat eine Umrandung in {yarn}.",
+    # Andere Reihenfolgen derselben Garne, zur Auswahl.
+    "orders.title": "Andere Reihenfolgen",
+    "orders.lead": "dieselben Garne, wie getragen",
+    "orders.picture": "{title}: Reihenfolgen der Streifen",
+    "orders.alt": "Streifen von {title} in mehreren Reihenfolgen. {orders}.",
+    "orders.as_it_is": "wie bisher",
+    "orders.two_rows": "je zwei Reihen",
+    "orders.mirrored": "gespiegelt",
+    "orders.numbers": "Fibonacci-Zahlen",
+    "orders.gradual": "allmählich",
+    "orders.between": "{yarn} zwischen allen anderen",
+    "orders.random": "zufällig, seed {n}",
+    "orders.stash": "aus dem Vorrat",
+    "orders.ends.one": "{n} Faden zu vernähen",
+    "orders.ends.many": "{n} Fäden zu vernähen",
+    "orders.left": "bleibt übrig: {yarns}",
+    "orders.short": "fehlt: {yarns}",
+    "orders.alike": (
+        "{one} und {other} ({piece}, Reihen {first} und {second}) sind sich zu ähnlich, um einen Streifen zu zeigen"
+    ),
+    "orders.alike_to": (
+        "{one} und {other} ({piece}, Reihen {first} und {second}) sehen für {readers} Menschen gleich aus; die "
+        "Buchstaben unterscheiden sie"
+    ),
+    "orders.alike_in_grey": (
+        "{one} und {other} ({piece}, Reihen {first} und {second}) werden in einer Fotokopie zu einem Grau; die "
+        "Buchstaben unterscheiden sie"
+    ),
+    "orders.illegible": "Symbole auf {yarn} sind schlecht zu lesen",
+    "orders.more": "und {n} weitere Hinweise zu Farben",
+    "vision.protan": "rotblinde",
+    "vision.deutan": "grünblinde",
+    "vision.tritan": "blaublinde",
 }
