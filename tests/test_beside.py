@@ -15,7 +15,6 @@ import os
 import random
 import re
 import shutil
-import tomllib
 from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
@@ -35,7 +34,6 @@ from turnchain.making import planned
 from turnchain.making.everything import make_all
 from turnchain.pages.beside import page as beside
 from turnchain.pages.beside.colours import veil
-from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
@@ -236,29 +234,6 @@ def test_lengths_are_the_plans(plans: dict[str, Plan], texts: dict[str, str], na
             assert said(of_class(line, "long")[0]) == f"{math.ceil(thousandths / 1000)}\u00a0{unit}"
 
 
-@pytest.mark.parametrize("name", ALL)
-def test_lines_for_the_file_read_back(
-    plans: dict[str, Plan], texts: dict[str, str], name: str, tmp_path: Path
-) -> None:
-    pattern = plans[name].pattern
-    (area,) = parsed(texts[name]).iter(f"{X}textarea")
-    lines = said(area)
-    assert [one["name"] for one in tomllib.loads(lines)["yarn"]] == [one.name for one in pattern.yarns]
-    file = tmp_path / "again.toml"
-    file.write_text(
-        f'title = "again"\n{lines}\n[swatch]\nclusters = 8\nwidth = 16\nrows = 10\nheight = 10\n'
-        '[[piece]]\nname = "one"\nwidth = 30\nlength = 30\n',
-        "utf-8",
-    )
-    assert read_file(file).yarns == pattern.yarns
-
-
-def test_odd_names_as_toml() -> None:
-    pattern = Pattern("x", (), (), yarns=(Yarn('\t"\\\u2028\x7f', "#010203", stock=Fraction(1, 8)),))
-    (read,) = tomllib.loads(yarn_lines(pattern))["yarn"]
-    assert read == {"name": '\t"\\\u2028\x7f', "colour": "#010203", "stock": 0.125}
-
-
 @pytest.mark.parametrize(("plan", "most"), [("mudflat_blanket", 600_000), ("triangle", 1_900_000)])
 def test_large_pieces_stay_light(plans: dict[str, Plan], plan: str, most: int) -> None:
     text = beside.page(triangle() if plan == "triangle" else plans[plan])
@@ -271,7 +246,7 @@ def test_a_pattern_without_yarns() -> None:
     plan = planned(CASES["kite_kerchief"])
     plain = plan_pattern(replace(plan.pattern, yarns=(), stripes=None), "plain")
     root = parsed(beside.page(plain))
-    assert not list(root.iter(f"{X}textarea"))
+    assert not of_class(root, "pickers")
     assert not of_class(root, "yarn")
     assert not of_class(root, "left")
 
@@ -497,11 +472,9 @@ def test_every_control(reader: Callable[..., Reader], plans: dict[str, Plan], wa
         assert page.evaluate(background) == rgb(theme.paper)
 
     page.locator("#colour-2").fill("#102030")
-    press(page.locator(".copy"), way)
-    waited(page, "document.querySelector('.copied').textContent")
-    assert 'colour = "#102030"' in page.locator("#lines").input_value()
+    assert page.locator("output[for=colour-2]").text_content() == "#102030"
     press(page.locator(".reset"), way)
-    assert page.locator("#lines").input_value() == yarn_lines(plan.pattern)
+    assert page.locator("output[for=colour-2]").text_content() == plan.pattern.yarns[1].colour
     press(page.locator(".pieces a", has_text="colours"), way)
     assert page.evaluate("scrollY") > 0
 
@@ -530,7 +503,7 @@ def test_keys_and_swipes(reader: Callable[..., Reader], width: int) -> None:
     page.keyboard.press("Space")
     assert one.title() == "Row 5", "once, though the button hears the key as well"
     page.keyboard.press("Control+ArrowRight")
-    page.locator("#lines").focus()
+    page.locator("#colour-1").focus()
     page.keyboard.press("ArrowRight")
     assert one.title() == "Row 5"
     page.evaluate("document.activeElement.blur()")

@@ -41,7 +41,7 @@ FILES = ("heron_top", "kite_kerchief", "mudflat_blanket")
 OTHERS = tuple(code for code in LANGUAGES if code not in ("US", "UK"))
 SCRIPTED = {
     f"data-{name}" for name in (
-        "come-gone", "come", "of-another", "other-tab", "go", "last-row", "rows-left", "copied", "select", "row",
+        "come-gone", "come", "of-another", "other-tab", "go", "last-row", "rows-left", "row",
     )
 }  # fmt: skip
 #: Signs of units and rules, letters of yarns and seams: in no language's table.

@@ -51,8 +51,8 @@ def case(name: str) -> Plan:
     return replace(plan, pattern=replace(plan.pattern, wearer=wearer))
 
 
-#: Beside the words of the page: its style and script, and the lines for whoever tries other colours.
-_SET_APART = re.compile(r"<(style|script)>.*?</\1>|<div class=\"file\".*?</div>", re.DOTALL)
+#: Beside the words of the page: its style and script.
+_SET_APART = re.compile(r"<(style|script)>.*?</\1>", re.DOTALL)
 
 
 def printed(plan: Plan) -> dict[str, str]:

@@ -5,9 +5,9 @@ it can be read from top to bottom; with it, it keeps the place. Every row is tol
 the card in large type is filled from there, so both say the same. Everything that a maker wrote is escaped, and
 set apart (<bdi>) so that names written from right to left stay in their place. The modules:
 
-    markup                what a maker wrote, as HTML
-    pictures              charts and cloth, to be repainted
-    lengths, yarn_lines   how much yarn the rows take; the yarns as a pattern file has them
-    pieces, colours       the chapters of the page
-    page                  the whole of it, with beside.css and beside.js; begin reading here
+    markup            what a maker wrote, as HTML
+    pictures          charts and cloth, to be repainted
+    lengths           how much yarn the rows take
+    pieces, colours   the chapters of the page
+    page              the whole of it, with beside.css and beside.js; begin reading here
 """

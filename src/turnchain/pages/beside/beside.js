@@ -353,7 +353,7 @@
     if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey) return;
     const by = steps[event.key];
     if (!by) return;
-    const taken = event.key === " " ? "input,textarea,select,button,a,summary" : "input,textarea,select,.frame.near";
+    const taken = event.key === " " ? "input,select,button,a,summary" : "input,select,.frame.near";
     if (event.target.closest(taken)) return;
     event.preventDefault();
     current.step(event.shiftKey && event.key === " " ? -1 : by);
@@ -384,23 +384,17 @@
 
   const paint = document.querySelector(".paint");
   if (paint) {
-    const file = document.querySelector(".file");
-    paint.hidden = file.hidden = false;
+    paint.hidden = false;
     const [dark, light, full] = paint.dataset.inks.split(" "), least = Number(paint.dataset.least);
     const inkOn = (colour) => {
       const best = contrast(light, colour) > contrast(dark, colour) ? light : dark;
       return contrast(best, colour) >= least ? best : full;
     };
-    const text = file.querySelector("textarea");
-    const lines = text.value.split("\n");
-    const places = lines.flatMap((line, at) => (line.startsWith("colour = ") ? [at] : []));
     const inputs = all("input[type=color]", paint);
     const colour = (input, index) => {
       root.style.setProperty(`--y${index + 1}`, input.value);
       root.style.setProperty(`--i${index + 1}`, inkOn(input.value));
       input.parentElement.querySelector("output").textContent = input.value;
-      lines[places[index]] = `colour = "${input.value}"`;
-      text.value = lines.join("\n");
     };
     const changed = (input, index) => {
       colour(input, index);
@@ -423,17 +417,6 @@
         changed(input, index);
       }),
     );
-    file.querySelector(".copy").addEventListener("click", async () => {
-      let done = false;
-      try {
-        await navigator.clipboard.writeText(text.value);
-        done = true;
-      } catch {
-        text.select();
-        done = document.execCommand("copy");
-      }
-      file.querySelector(".copied").textContent = done ? said.copied : said.select;
-    });
   }
 
   // ------------------------------------------------------------------------------------------------- begin

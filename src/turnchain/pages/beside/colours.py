@@ -1,18 +1,16 @@
 """The colours of the page, and its chapter for trying others.
 
 In: a plan and the picture of its cloth. Out: every colour that can change as a CSS variable, by which all pictures are
-painted; the cloth as worn, a colour picker for every yarn, and the lines for the pattern file.
+painted; the cloth as worn, and a colour picker for every yarn.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from html import escape
 
 from turnchain import style
 from turnchain.fabric.plan import Plan
 from turnchain.pages.beside.markup import chip, plain, set_apart
-from turnchain.pages.beside.yarn_lines import yarn_lines
 from turnchain.pattern import Pattern, Yarn
 from turnchain.style import Theme
 from turnchain.wording.tables import speech_of
@@ -57,23 +55,16 @@ def _theme(theme: Theme, yarns: Sequence[str]) -> str:
 
 
 def chapter(plan: Plan, cloth: str) -> str:
-    """HTML: the ``cloth`` (an SVG) as worn, a colour picker for every yarn, and the lines for the pattern file; no
-    pickers and no lines where the pattern names no yarn."""
+    """HTML: the ``cloth`` (an SVG) as worn, and a colour picker for every yarn that the pattern names."""
     speech = speech_of(plan.pattern)
     told = speech.say("beside.cloth", pieces=", ".join(piece.name for piece in plan.pieces))
-    reset, lines, copy, heading, hint = (
-        plain(speech.say(f"beside.{key}")) for key in ("own_colours", "lines", "copy", "colours", "try")
-    )
+    reset, heading, hint = (plain(speech.say(f"beside.{key}")) for key in ("own_colours", "colours", "try"))
     figure = f'<figure class="cloth"><div role="img" aria-label="{plain(told)}">{cloth}</div></figure>'
     pickers = "".join(_picker(number, one) for number, one in enumerate(plan.pattern.yarns, 1))
     inks = f'data-inks="{style.INK_DARK} {style.INK_LIGHT} {style.INK_FULL}" data-least="{style.LEAST_CONTRAST}"'
     tools = (
         f'<div class="paint" hidden {inks}><ul class="pickers">{pickers}</ul>'
         f'<p><button type="button" class="reset">{reset}</button></p></div>'
-        f'<div class="file" hidden><label for="lines">{lines}</label>'
-        f'<textarea id="lines" readonly spellcheck="false" rows="10">{_text(yarn_lines(plan.pattern))}</textarea>'
-        f'<p><button type="button" class="copy">{copy}</button> <span class="copied" role="status"></span></p>'
-        "</div>"
         if pickers
         else ""
     )
@@ -90,8 +81,3 @@ def _picker(number: int, one: Yarn) -> str:
         f'{set_apart(one.name)}</label><output for="colour-{number}">{one.colour}</output>'
         f'<input type="color" id="colour-{number}" value="{one.colour}" autocomplete="off"></li>'
     )
-
-
-def _text(text: str) -> str:
-    """The inside of a textarea, whose first line break HTML would swallow."""
-    return "\n" + escape(text)

@@ -31,7 +31,7 @@ _ICON = (
 #: The sentences that the script of the page fills, by their names there.
 _SCRIPTED = {
     "comeGone": "come_gone", "come": "come", "ofAnother": "of_another", "otherTab": "other_tab", "go": "go",
-    "lastRow": "last_row", "rowsLeft": "rows_left", "copied": "copied", "select": "select", "row": "row.within",
+    "lastRow": "last_row", "rowsLeft": "rows_left", "row": "row.within",
 }  # fmt: skip
 
 
