@@ -5,7 +5,9 @@ In: nothing. Out: the exceptions whose text the command line prints before it en
 
 from __future__ import annotations
 
-from turnchain.records import frozen
+from collections.abc import Sequence
+
+from turnchain.records import frozen, replace
 
 
 @frozen
@@ -29,6 +31,24 @@ class Problem:
     def __str__(self) -> str:
         words = f"{self.place}: {self.found}; {self.allowed}" if self.place else f"{self.found}; {self.allowed}"
         return f"{words} ({self.hint})" if self.hint else words
+
+
+def of_sizes(names: Sequence[str], problems: Sequence[Sequence[Problem]]) -> list[Problem]:
+    """The ``problems`` of every size (in the order of ``names``) as those of one file: what all sizes have is told
+    once, all else with the names of its sizes."""
+    found: dict[Problem, list[str]] = {}
+    for name, some in zip(names, problems, strict=True):
+        for problem in some:
+            found.setdefault(problem, []).append(name)
+    return [
+        problem if len(whose) == len(names) else replace(problem, place=_with_sizes(problem.place, whose))
+        for problem, whose in found.items()
+    ]
+
+
+def _with_sizes(place: str, names: Sequence[str]) -> str:
+    said = f"size {names[0]}" if len(names) == 1 else f"sizes {', '.join(names[:-1])} and {names[-1]}"
+    return f"{place}, {said}" if place else said
 
 
 class MakerError(Exception):

@@ -231,7 +231,8 @@ class Pattern:
     ``by``, ``link``, ``licence``, ``date`` and ``note`` are text for the credit, "" where not given; ``language`` is
     the code of the language of all texts, "" for English in the pattern's ``terms``.
     ``introduction`` and ``contact`` are paragraphs of the maker's, a blank line between two; ``colour`` is that of
-    headings on paper ("": as dark as words)."""
+    headings on paper ("": as dark as words). ``sizes`` are those of the file, and ``size`` the one of them that this
+    is, which ``title`` ends with; empty where it has none."""
 
     title: str
     swatches: tuple[Swatch, ...]
@@ -255,9 +256,21 @@ class Pattern:
     contact: str = ""
     colour: str = ""
     photos: tuple[Photo, ...] = ()
+    sizes: tuple[str, ...] = ()
+    size: str = ""
 
     def own_words(self) -> tuple[str, ...]:
         """All that the maker wrote for readers: title, credit, paragraphs, names of pieces and yarns."""
         credit = (self.title, self.by, self.link, self.licence, self.date, self.note, self.introduction, self.contact)
         pieces = (words for piece in self.pieces for words in (piece.name, piece.before, piece.after))
         return (*credit, *pieces, *(yarn.name for yarn in self.yarns))
+
+    @property
+    def common_title(self) -> str:
+        """The title that all sizes of the file have."""
+        return self.title.removesuffix(sized_title("", self.size)) if self.size else self.title
+
+
+def sized_title(title: str, size: str) -> str:
+    """The ``title`` of a pattern in one ``size``: "Heron Creek top (M)"."""
+    return f"{title} ({size})"

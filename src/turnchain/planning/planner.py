@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import TypeVar
 
-from turnchain.errors import PatternError, Problem
+from turnchain.errors import PatternError, Problem, of_sizes
 from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.agreeing import agreed
 from turnchain.planning.budget import BudgetSpent, SearchBudget
+from turnchain.planning.every_size import alike
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.pieces import Choice, Unplannable, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
@@ -46,14 +47,44 @@ def plan_pattern(
     return _plan_pattern(pattern, source, SearchBudget(), tell, KeptPieces() if kept is None else kept)
 
 
+def plan_sizes(patterns: Sequence[Pattern], source: str = "pattern", tell: Tell | None = None) -> tuple[Plan, ...]:
+    """The plans of one pattern in all its sizes, in their order, of one form where they can be (``every_size``);
+    ``source`` and ``tell`` as in ``plan_pattern``. Raises PatternError with every piece that cannot be planned, each
+    with its sizes; Stopped as ``plan_pattern`` does."""
+    if len(patterns) == 1:
+        return (plan_pattern(patterns[0], source, tell),)
+    choices: list[dict[str, Choice]] = []
+    problems: list[Sequence[Problem]] = []
+    for pattern in patterns:
+        try:
+            choices.append(_choices(pattern, source, gauge_of(pattern.swatches), SearchBudget(), KeptPieces(), {}))
+            problems.append(())
+        except PatternError as error:
+            problems.append(error.problems)
+    if any(problems):
+        raise PatternError(source, of_sizes([pattern.size for pattern in patterns], problems))
+    made = []
+    for pattern, found in zip(patterns, alike(choices), strict=True):
+        pieces = tuple(one.planned() for one in found.values())
+        made.append(_coloured(pattern, pieces, gauge_of(pattern.swatches), None, source, tell))
+    return tuple(made)
+
+
 def _plan_pattern(
     pattern: Pattern, source: str, budget: SearchBudget, tell: Tell | None, kept: KeptPieces
 ) -> Plan:
     pieces, gauge = _planned_pieces(pattern, source, budget, kept)
-    warnings = (*about_gauge(gauge, recipe_of(pattern.fabric), pattern.units), *about_pattern(pattern, gauge))
     begun = None
     if pattern.progress:  # the worked rows keep the yarns of the plan they were worked by
         begun = _plan_pattern(replace(pattern, progress=()), source, budget, tell, kept)
+    return _coloured(pattern, pieces, gauge, begun, source, tell)
+
+
+def _coloured(
+    pattern: Pattern, pieces: tuple[PiecePlan, ...], gauge: Gauge, begun: Plan | None, source: str, tell: Tell | None
+) -> Plan:
+    """The plan of all ``pieces`` with their yarns and with what is to be told of the whole pattern."""
+    warnings = (*about_gauge(gauge, recipe_of(pattern.fabric), pattern.units), *about_pattern(pattern, gauge))
     return coloured(Plan(pattern, gauge, pieces, warnings), source, begun, tell)
 
 

@@ -1,41 +1,124 @@
 """A whole pattern file read.
 
-In: a path, a TOML text or its tables. Out: the ``Pattern``, every length an exact fraction of a centimetre; or one
-``PatternError`` with every problem of the file.
+In: a path, a TOML text or its tables. Out: the ``Pattern``, every length an exact fraction of a centimetre, or one for
+every size of the file; or one ``PatternError`` with every problem.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from turnchain import pattern
-from turnchain.errors import PatternError
-from turnchain.reading import checks, swatches, tables, toml_text, wearers
+from turnchain.errors import PatternError, Problem, of_sizes
+from turnchain.reading import brackets, checks, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place, located
+from turnchain.reading.quoting import told
 from turnchain.reading.toml_text import Raw
+from turnchain.records import replace
+from turnchain.units import Unit
 
 
-def read_file(path: str | Path) -> pattern.Pattern:
-    """The pattern in the file at ``path``. Raises FileError where the file cannot be read, and PatternError, with every
-    problem and its line and column, where it is no sound pattern."""
-    return read_text(*toml_text.text_of(Path(path)))
+def read_file(path: str | Path, size: str | None = None) -> pattern.Pattern:
+    """The pattern in the file at ``path``, as ``read_text`` reads it. Raises FileError where it cannot be read."""
+    return read_text(*toml_text.text_of(Path(path)), size)
 
 
-def read_text(text: str, source: str) -> pattern.Pattern:
-    """The pattern in a TOML ``text``; ``source`` names it in messages. Raises PatternError, with every problem and its
-    line and column, where it is no sound pattern."""
-    raw = toml_text.tables_of(text, source)
+def read_text(text: str, source: str, size: str | None = None) -> pattern.Pattern:
+    """The pattern in a TOML ``text``, in the ``size`` of that name where the file has sizes (None: it has none);
+    ``source`` names it in messages. Raises PatternError, with every problem and its line and column, where it is no
+    sound pattern, where it has no such size, and where it has sizes and none is named."""
+    with _located(text):
+        raw = toml_text.tables_of(text, source)
+        names = _sizes(raw, source)
+        if size is None and not names:
+            return read_tables(raw, source)
+        if size not in names:
+            raise PatternError(source, [_no_size(names, size)])
+        return _of_size(raw, source, names, names.index(size))
+
+
+def read_sizes(text: str, source: str) -> tuple[pattern.Pattern, ...]:
+    """The pattern in a TOML ``text`` in every size, in the order of the file; one where it has no sizes. Raises
+    PatternError with the problems of all sizes; those that are not of all name theirs."""
+    with _located(text):
+        raw = toml_text.tables_of(text, source)
+        names = _sizes(raw, source)
+        if not names:
+            return (read_tables(raw, source),)
+        made: list[pattern.Pattern] = []
+        problems: list[list[Problem]] = []
+        for nth in range(len(names)):
+            try:
+                made.append(_of_size(raw, source, names, nth))
+                problems.append([])
+            except PatternError as error:
+                problems.append(list(error.problems))
+        if any(problems):
+            raise PatternError(source, of_sizes(names, problems))
+        return tuple(made)
+
+
+def size_names(text: str, source: str) -> tuple[str, ...]:
+    """The names of the sizes that a TOML ``text`` has; empty where it has none. Raises PatternError where it cannot be
+    read, or where the sizes are wrong."""
+    with _located(text):
+        return _sizes(toml_text.tables_of(text, source), source)
+
+
+def _no_size(names: Sequence[str], size: str | None) -> Problem:
+    place = Place().key("sizes")
+    if not names:
+        return Problem(place.words, f"no size {told(size)}", "the file has no sizes", "", place.path)
+    said = f"there is no size {told(size)}" if size is not None else "no size is chosen"
+    hint = f"for one of them: --for {names[0]}"
+    return Problem(place.words, said, f"the sizes are {', '.join(names)}", hint, place.path)
+
+
+def _sizes(raw: Raw, source: str) -> tuple[str, ...]:
+    """The sizes of a file, none twice."""
+    notes = Notes("cm")
+    given = {"sizes": raw["sizes"]} if "sizes" in raw else {}
+    names = notes.table(tables.SizesTable, given, Place()).sizes or ()
+    for nth, name in enumerate(names):
+        if name.casefold() in [other.casefold() for other in names[:nth]]:
+            notes.say(Place().key("sizes").entry("entry", nth + 1), told(name), "each size needs a name of its own")
+    if notes.problems:
+        raise PatternError(source, notes.all())
+    return names
+
+
+@contextmanager
+def _located(text: str) -> Iterator[None]:
+    """Gives the problems found within their lines and columns in ``text``."""
     try:
-        return read_tables(raw, source)
+        yield
     except PatternError as error:
         raise located(error, text) from None
 
 
+def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int) -> pattern.Pattern:
+    notes = Notes(_unit(raw))
+    chosen = brackets.of_size(notes, raw, names, nth)
+    if "progress" in raw:
+        allowed = "how far a piece has come is that of one size, and a file of several has no such table"
+        notes.say(Place().key("progress"), "progress in a file with sizes", allowed, "write a file of your size alone")
+    if notes.problems:
+        raise PatternError(source, notes.all())
+    read = read_tables(chosen, source)
+    return replace(read, size=names[nth], title=pattern.sized_title(read.title, names[nth]))
+
+
+def _unit(raw: Raw) -> Unit:
+    return "in" if raw.get("units") == "in" else "cm"
+
+
 def read_tables(raw: Raw, source: str) -> pattern.Pattern:
-    """The pattern in the tables ``raw`` of a TOML text, floats as Decimal. Raises PatternError with every problem, its
-    place in words and as a path of keys, without line and column."""
-    notes = Notes("in" if raw.get("units") == "in" else "cm")
+    """The pattern in the tables ``raw`` of a TOML text of one size, floats as Decimal. Raises PatternError with every
+    problem, its place in words and as a path of keys, without line and column."""
+    notes = Notes(_unit(raw))
     file = notes.table(tables.FileTable, raw, Place())
     readings = swatches.swatches(notes, file)
     fabric = notes.table(tables.FabricTable, file.fabric or {}, Place().key("fabric"))

@@ -20,6 +20,7 @@ MOST_READINGS: Final = 50  # of the swatch
 MOST_COUNT: Final = 99  # made of one piece
 MOST_SEAMS: Final = 100
 MOST_PHOTOS: Final = 60
+MOST_SIZES: Final = 20
 
 
 class TableKey(Generic[T]):
@@ -38,6 +39,10 @@ class TableKey(Generic[T]):
 
     def __get__(self, table: TomlTable, owner: type[TomlTable]) -> T | None:
         return cast("T | None", table.sound.get(self.name))
+
+
+class SizedKey(TableKey[T]):
+    """A key that may have a value for every size, in brackets as ``brackets`` reads them."""
 
 
 class TomlTable:
@@ -103,22 +108,22 @@ class StripesTable(TomlTable, home="in [stripes]"):
     """How the stripes of a file or of a piece are made of its yarns."""
 
     order = TableKey(_NAMES)
-    rows = TableKey(values.one_or_more(_ROWS, values.listing(_ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))
+    rows = SizedKey(values.one_or_more(_ROWS, values.listing(_ROWS, _ROWS_WORDS, 1, pattern.MOST_ROWS)))
     kind = TableKey(values.choice(pattern.Stripes, "kind"))
     begin = TableKey(values.choice(pattern.Stripes, "begin"))
-    numbers = TableKey(values.listing(_ROWS, "a list of heights such as [1, 1, 2, 3, 5]", 1, pattern.MOST_ROWS))
+    numbers = SizedKey(values.listing(_ROWS, "a list of heights such as [1, 1, 2, 3, 5]", 1, pattern.MOST_ROWS))
     run = TableKey(values.choice(pattern.Stripes, "run"))
-    block = TableKey(values.whole(2, pattern.MOST_ROWS))
-    seed = TableKey(values.whole(0, 999_999))
-    apart = TableKey(values.whole(1, pattern.MOST_YARNS))
-    least = TableKey(_ROWS)
-    most = TableKey(_ROWS)
+    block = SizedKey(values.whole(2, pattern.MOST_ROWS))
+    seed = SizedKey(values.whole(0, 999_999))
+    apart = SizedKey(values.whole(1, pattern.MOST_YARNS))
+    least = SizedKey(_ROWS)
+    most = SizedKey(_ROWS)
     even = TableKey(values.yes)
     between = TableKey(values.words)
-    between_rows = TableKey(_ROWS)
-    every = TableKey(_ROWS)
+    between_rows = SizedKey(_ROWS)
+    every = SizedKey(_ROWS)
     use_up = TableKey(_NAMES)
-    carry = TableKey(values.whole(0, pattern.MOST_ROWS))
+    carry = SizedKey(values.whole(0, pattern.MOST_ROWS))
 
 
 class AllowanceTable(TomlTable, home="in [allowance]"):
@@ -139,22 +144,22 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     """One piece, its neck still as it stands in the file."""
 
     name = TableKey(values.file_name, 'a piece needs a name such as "front"')
-    count = TableKey(values.whole(1, MOST_COUNT))
+    count = SizedKey(values.whole(1, MOST_COUNT))
     worked = TableKey(values.choice(pattern.Piece, "worked"))
-    width = TableKey(values.length)
-    length = TableKey(values.length)
+    width = SizedKey(values.length)
+    length = SizedKey(values.length)
     neck = TableKey(values.table("neck = { shoulder = 13, depth = 8 }"))
-    outline = TableKey(_points(values.point("width", values.span, "[30, 24]"), "[[0, 36], [34, 24]]"))
-    left_outline = TableKey(_points(_REACH, "[[0, 18], [34, 12]]"))
-    right_outline = TableKey(_points(_REACH, "[[0, 18], [34, 12]]"))
+    outline = SizedKey(_points(values.point("width", values.span, "[30, 24]"), "[[0, 36], [34, 24]]"))
+    left_outline = SizedKey(_points(_REACH, "[[0, 18], [34, 12]]"))
+    right_outline = SizedKey(_points(_REACH, "[[0, 18], [34, 12]]"))
     align = TableKey(values.choice(pattern.Piece, "align"))
     row_plan = TableKey(values.choice(pattern.Piece, "row_plan"))
     neck_edge = TableKey(values.choice(pattern.Piece, "neck_edge"))
     faces = TableKey(values.reference)
     stripes = TableKey(values.table('stripes = { order = ["Reed", "Silt"] }'))
-    stripes_begin = TableKey(_ROWS)
-    exact_rows = TableKey(_ROWS)
-    exact_clusters = TableKey(values.whole(1, pattern.MOST_CLUSTERS))
+    stripes_begin = SizedKey(_ROWS)
+    exact_rows = SizedKey(_ROWS)
+    exact_clusters = SizedKey(values.whole(1, pattern.MOST_CLUSTERS))
     before = TableKey(values.paragraphs)
     after = TableKey(values.paragraphs)
 
@@ -162,8 +167,8 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
 class NeckTable(TomlTable, home="in the neck of a piece"):
     """The neck of a piece."""
 
-    shoulder = TableKey(values.length, "a neck needs the length of one shoulder")
-    depth = TableKey(values.length, "a neck needs its depth below the shoulder")
+    shoulder = SizedKey(values.length, "a neck needs the length of one shoulder")
+    depth = SizedKey(values.length, "a neck needs its depth below the shoulder")
     shape = TableKey(values.choice(pattern.Neck, "shape"))
 
 
@@ -185,19 +190,19 @@ class WearerTable(TomlTable, home="in [wearer]"):
 
     who = TableKey(values.choice(pattern.Wearer, "who"))
     table = TableKey(values.choice(pattern.Wearer, "table"))
-    size = TableKey(values.size)
-    head = TableKey(values.length)
-    bust = TableKey(values.length)
-    waist = TableKey(values.length)
-    hip = TableKey(values.length)
-    waist_length = TableKey(values.length)
-    hip_length = TableKey(values.length)
-    knee_length = TableKey(values.length)
-    cross_back = TableKey(values.length)
-    arm = TableKey(values.length)
-    upper_arm = TableKey(values.length)
-    armhole = TableKey(values.length)
-    neck_to_cuff = TableKey(values.length)
+    size = SizedKey(values.size)
+    head = SizedKey(values.length)
+    bust = SizedKey(values.length)
+    waist = SizedKey(values.length)
+    hip = SizedKey(values.length)
+    waist_length = SizedKey(values.length)
+    hip_length = SizedKey(values.length)
+    knee_length = SizedKey(values.length)
+    cross_back = SizedKey(values.length)
+    arm = SizedKey(values.length)
+    upper_arm = SizedKey(values.length)
+    armhole = SizedKey(values.length)
+    neck_to_cuff = SizedKey(values.length)
 
 
 class ProgressTable(TomlTable, home="in [progress]"):
@@ -217,6 +222,9 @@ class PhotoTable(TomlTable, home="in a [[photo]]"):
     place = TableKey(values.reference)
 
 
+_SIZES: Final = values.listing(values.size_name, 'a list of sizes such as ["S", "M", "L"]', 2, MOST_SIZES)
+
+
 class FileTable(TomlTable, home="at the top of the file, before the first table"):
     """A whole file, its tables still as they stand there."""
 
@@ -229,6 +237,7 @@ class FileTable(TomlTable, home="at the top of the file, before the first table"
     introduction = TableKey(values.paragraphs)
     contact = TableKey(values.paragraphs)
     colour = TableKey(values.colour)
+    sizes = TableKey(_SIZES)
     terms = TableKey(values.choice(pattern.Pattern, "terms"))
     language = TableKey(values.language)
     units = TableKey(values.choice(pattern.Pattern, "units"))
@@ -245,6 +254,12 @@ class FileTable(TomlTable, home="at the top of the file, before the first table"
     progress = TableKey(values.tables("progress", pattern.MOST_PIECES, single=True))
     wearer = TableKey(values.table("[wearer], once in the file"))
     photo = TableKey(values.tables("photo", MOST_PHOTOS))
+
+
+class SizesTable(TomlTable, home="at the top of the file, before the first table"):
+    """The names of a file's sizes alone, which decide how all else is read."""
+
+    sizes = TableKey(_SIZES)
 
 
 TABLES: Final[list[type[TomlTable]]] = [

@@ -31,6 +31,7 @@ Point: TypeAlias = tuple[Fraction, Fraction]
 MOST_LETTERS: Final = 2000  # in a free text, or one paragraph of it
 MOST_LETTERS_OF_ALL: Final = 20_000  # in all paragraphs of a text
 PHOTOGRAPHS: Final = (".jpg", ".jpeg", ".png", ".webp")
+MOST_SIZE_LETTERS: Final = 12
 MOST_MARKS: Final = 8  # upon one letter: more than any script piles up; common practice, no source
 #: Most file systems take 255 bytes (NAME_MAX of Linux's limits.h); "-row-2000-right.svg" and the like come after.
 MOST_NAME_BYTES: Final = 220
@@ -188,6 +189,15 @@ def size(value: object, unit: Unit) -> str:
     if not isinstance(value, str):
         raise Refusal('must be a size such as "M" or 4')
     return words(value, unit)
+
+
+def size_name(value: object, unit: Unit) -> str:
+    """The name of one size of the pattern, such as "M" or "age 4": it stands in brackets and in names of files."""
+    name = size(value, unit)
+    if len(name) > MOST_SIZE_LETTERS or not all(letter in " -/" or letter.isalnum() for letter in name):
+        allowed = f"must be of letters, digits, spaces, - and / only, {MOST_SIZE_LETTERS} at most"
+        raise Refusal(allowed, 'such as "M", "2X" or "age 4"')
+    return name
 
 
 def choice(owner: type, field: str) -> Reader[str]:

@@ -56,6 +56,13 @@ ROWS: dict[str, str] = {
     "reading.repeat": "[ ]: work what is inside as often as the number after it says.",
     "reading.together": "( ) before a place: work all that is inside in that one place.",
     "reading.change": "To change {color}, work the last {yo} of the last stitch with the new yarn.",
+    # Several sizes in one text.
+    "sizes.only.one": "Size {names} only:",
+    "sizes.only.many": "Sizes {names} only:",
+    "sizes.how": (
+        "Sizes: {sizes}. One figure alone is for all sizes. Where there are several, the first is for size {first} and "
+        "those in brackets are for {others}, in this order. A dash (–) stands where a size has nothing."
+    ),
     # The piece.
     "piece": "{rows} rows, worked {worked}.",
     "worked.sideways": "sideways",

@@ -57,6 +57,13 @@ ROWS: dict[str, str] = {
     "reading.repeat": "[ ] : crocheter ce qui est dedans autant de fois que le dit le nombre qui suit.",
     "reading.together": "( ) devant un endroit : crocheter tout ce qui est dedans à ce seul endroit.",
     "reading.change": "Pour changer de {color}, faire le dernier {yo} de la dernière maille avec le nouveau fil.",
+    # Plusieurs tailles dans un texte.
+    "sizes.only.one": "Taille {names} seulement :",
+    "sizes.only.many": "Tailles {names} seulement :",
+    "sizes.how": (
+        "Tailles : {sizes}. Un chiffre seul vaut pour toutes les tailles. Sinon le premier est pour la taille {first}, "
+        "et ceux entre parenthèses sont pour {others}, dans cet ordre. Un tiret (–) indique qu'une taille n'a rien."
+    ),
     "piece": "{rows} rangs, crochetés {worked}.",
     "worked.sideways": "en travers",
     "worked.upwards": "de bas en haut",

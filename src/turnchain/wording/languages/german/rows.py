@@ -56,6 +56,13 @@ ROWS: dict[str, str] = {
     "reading.repeat": "[ ]: so oft häkeln, wie danach steht.",
     "reading.together": "( ) vor einer Stelle: alles darin in diese eine Stelle häkeln.",
     "reading.change": "Zum Wechseln der {color} den letzten {yo} der letzten Masche mit dem neuen Garn holen.",
+    # Mehrere Größen in einem Text.
+    "sizes.only.one": "Nur Größe {names}:",
+    "sizes.only.many": "Nur Größen {names}:",
+    "sizes.how": (
+        "Größen: {sizes}. Steht nur eine Zahl da, gilt sie für alle Größen. Sonst gilt die erste für Größe {first}, "
+        "die in Klammern gelten der Reihe nach für {others}. Ein Strich (–) steht, wo eine Größe nichts hat."
+    ),
     "piece": "{rows} Reihen, {worked} gehäkelt.",
     "worked.sideways": "quer",
     "worked.upwards": "aufwärts",

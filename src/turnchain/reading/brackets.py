@@ -1,0 +1,106 @@
+"""Values for every size, as patterns print them: "48 (52, 57, 62, 67) cm".
+
+In: the tables of a file that names its ``sizes``, and which size is wanted. Out: the tables of that size alone, as a
+maker would have written them for it, so that nothing else in this room knows of sizes.
+
+The first figure is that of the first size, those in brackets follow in order; a figure alone holds for all. Brackets
+may be several, "48 (52, 57) (62, 67)", and a unit after the last holds for all. Where figures have decimal commas,
+semicolons part them. A dash says that the piece has no such key in this size. That a pattern is written for the
+smallest size, larger ones in brackets, one number alone for all, is the usual sentence of published patterns (Lion
+Brand, Sutton's Shell Top and 70644AD); dashes and several brackets are common practice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Final
+
+from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place
+from turnchain.reading.quoting import told
+from turnchain.reading.tables import NeckTable, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
+from turnchain.reading.toml_text import Raw
+
+_BRACKETED: Final = re.compile(r"\s*(?P<first>[^()]+?)\s*(?P<rest>(?:\([^()]*\)\s*)+)(?P<unit>[^()0-9]*?)\s*")
+_DASHES: Final = ("-", "–", "—")
+#: The tables whose keys may have values by size; a piece has two of them within.
+_TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable}
+_WITHIN: Final[dict[str, type[TomlTable]]] = {"neck": NeckTable, "stripes": StripesTable}
+
+
+def figures(value: object) -> list[str] | None:
+    """The figures of a ``value`` in brackets in the order of the sizes, each with the unit that stands after the last;
+    None for any other value."""
+    found = _BRACKETED.fullmatch(value) if isinstance(value, str) else None
+    if found is None:
+        return None
+    groups = re.findall(r"\(([^()]*)\)", found["rest"])
+    mark = ";" if any(";" in group for group in groups) else ","
+    parts = [found["first"], *(part.strip() for group in groups for part in group.split(mark))]
+    return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
+
+
+def of_size(notes: Notes, raw: Raw, sizes: Sequence[str], nth: int) -> Raw:
+    """The tables ``raw`` of a file as they are for its size number ``nth`` (from 0). Notes brackets that have not a
+    figure for each of the ``sizes``; their keys are left out."""
+    chooser = _Chooser(notes, sizes, nth)
+    made = dict(raw)
+    for name, kind in _TABLES.items():
+        here = Place().key(name)
+        match raw.get(name):
+            case dict() as table:
+                made[name] = chooser.table(kind, table, here)
+            case list() as tables:
+                made[name] = [
+                    chooser.table(kind, table, _numbered(name, number, table)) if isinstance(table, dict) else table
+                    for number, table in enumerate(tables)
+                ]
+    return made
+
+
+def _numbered(name: str, number: int, table: Raw) -> Place:
+    named = table.get("name")
+    return Place(f"{name} {told(named)}" if isinstance(named, str) else f"{name} {number + 1}", (name, number))
+
+
+class _Chooser:
+    """Chooses the values of the size number ``nth`` (from 0) of ``sizes``."""
+
+    def __init__(self, notes: Notes, sizes: Sequence[str], nth: int) -> None:
+        self.notes, self.sizes, self.nth = notes, sizes, nth
+
+    def table(self, kind: type[TomlTable], raw: Raw, place: Place) -> Raw:
+        made: Raw = {}
+        for name, value in raw.items():
+            if name in _WITHIN and isinstance(value, dict):
+                made[name] = self.table(_WITHIN[name], value, place.key(name))
+                continue
+            if isinstance(kind.keys.get(name), SizedKey):
+                value = self._value(value, place.key(name))
+            if value is not None:
+                made[name] = value
+        return made
+
+    def _value(self, value: object, place: Place) -> object:
+        """The value for this size; None where it has none, or where the brackets are wrong."""
+        if isinstance(value, list):
+            parts = [self._value(part, place.entry("entry", number)) for number, part in enumerate(value, 1)]
+            return None if None in parts else parts
+        found = figures(value)
+        if found is None:
+            return value
+        if len(found) != len(self.sizes):
+            allowed = "one figure alone holds for all, else each size has its own, the first before the brackets"
+            said = f"{told(value)}, {len(found)} values for {len(self.sizes)} sizes"
+            self.notes.say(place, said, allowed, f"the sizes are {', '.join(self.sizes)}")
+            return None
+        return None if found[self.nth] in _DASHES else _as_in_toml(found[self.nth])
+
+
+def _as_in_toml(text: str) -> object:
+    """A figure as the TOML reader gives it: a whole number, a decimal, or text such as "52 cm" and "21 1/4"."""
+    if re.fullmatch(r"[0-9]{1,30}", text):
+        return int(text)
+    return Decimal(text) if re.fullmatch(r"[0-9]{1,30}\.[0-9]{1,30}", text) else text

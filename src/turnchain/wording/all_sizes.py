@@ -1,0 +1,57 @@
+"""What the texts of all sizes need to be told as one: how this language names sizes, and which words change with them.
+
+In: the plans of one pattern in all its sizes. Out: one text of several, as ``merging`` makes it, with a sentence on how
+to read it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from turnchain.fabric.plan import Plan
+from turnchain.records import replace
+from turnchain.wording.languages.language import Language, Speech
+from turnchain.wording.markdown import escaped_name
+from turnchain.wording.merging import Sizes, merged
+from turnchain.wording.tables import LANGUAGES, language_of
+from turnchain.wording.words import pattern_text
+
+
+def all_sizes_text(plans: Sequence[Plan], language: str | None = None) -> str:
+    """The rows of all sizes in words, as ``words.pattern_text`` has those of one; ``plans`` are of the sizes of one
+    pattern, in their order (one alone: that text). KeyError for an unknown language."""
+    return told_together(plans, lambda plan: pattern_text(plan, language), language)
+
+
+def told_together(plans: Sequence[Plan], text: Callable[[Plan], str], language: str | None = None) -> str:
+    """The Markdown ``text`` of every plan as one, with a paragraph on sizes before its first chapter."""
+    if len(plans) == 1:
+        return text(plans[0])
+    common = [replace(plan, pattern=replace(plan.pattern, title=plan.pattern.common_title)) for plan in plans]
+    spoken = LANGUAGES[language] if language else language_of(plans[0].pattern)
+    made = merged([text(plan) for plan in common], sizes_of(common, spoken))
+    head, chapters, rest = made.partition("\n\n## ")
+    return f"{head}\n\n{how_to_read(common, spoken)}{chapters}{rest}"
+
+
+def sizes_of(plans: Sequence[Plan], language: Language) -> Sizes:
+    """The sizes of ``plans`` in a language, with the words that may differ between them: sides and yarns."""
+    yarns = dict.fromkeys(escaped_name(yarn.name) for plan in plans for yarn in plan.pattern.yarns)
+    speech = Speech(language)
+    return Sizes([plan.pattern.size for plan in plans], only_in(language), ((speech["RS"], speech["WS"]), tuple(yarns)))
+
+
+def only_in(language: Language) -> Callable[[Sequence[str]], str]:
+    """What says in a language that something is for some sizes only."""
+
+    def only(names: Sequence[str]) -> str:
+        return Speech(language).say(f"sizes.only.{'one' if len(names) == 1 else 'many'}", names=language.listed(names))
+
+    return only
+
+
+def how_to_read(plans: Sequence[Plan], language: Language) -> str:
+    """How figures of several sizes are read."""
+    first, *others = (plan.pattern.size for plan in plans)
+    sizes = f"{first} ({', '.join(others)})"
+    return Speech(language).say("sizes.how", sizes=sizes, first=first, others=language.listed(others))
