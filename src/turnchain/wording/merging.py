@@ -56,8 +56,8 @@ class Sizes:
 
 
 def merged(texts: Sequence[str], sizes: Sizes) -> str:
-    """One text of the ``texts`` of all sizes, in their order. ValueError where a text has words that would be read as
-    figures of several sizes, so that it cannot be told so."""
+    """One text of the ``texts`` of all sizes, in their order, each ending in a line break. ValueError where a text has
+    words that would be read as figures of several sizes, so that it cannot be told so."""
     merger = _Merger(sizes)
     entries: list[_Entry] = []
     for nth, text in enumerate(texts):
