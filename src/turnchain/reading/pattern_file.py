@@ -30,8 +30,8 @@ def read_text(text: str, source: str, size: str | None = None) -> pattern.Patter
     """The pattern in a TOML ``text``, in the ``size`` of that name where the file has sizes (None: it has none);
     ``source`` names it in messages. Raises PatternError, with every problem and its line and column, where it is no
     sound pattern, where it has no such size, and where it has sizes and none is named."""
+    raw = toml_text.tables_of(text, source)
     with _located(text):
-        raw = toml_text.tables_of(text, source)
         names = _sizes(raw, source)
         if size is None and not names:
             return read_tables(raw, source)
@@ -43,8 +43,8 @@ def read_text(text: str, source: str, size: str | None = None) -> pattern.Patter
 def read_sizes(text: str, source: str) -> tuple[pattern.Pattern, ...]:
     """The pattern in a TOML ``text`` in every size, in the order of the file; one where it has no sizes. Raises
     PatternError with the problems of all sizes; those that are not of all name theirs."""
+    raw = toml_text.tables_of(text, source)
     with _located(text):
-        raw = toml_text.tables_of(text, source)
         names = _sizes(raw, source)
         if not names:
             return (read_tables(raw, source),)
@@ -64,8 +64,9 @@ def read_sizes(text: str, source: str) -> tuple[pattern.Pattern, ...]:
 def size_names(text: str, source: str) -> tuple[str, ...]:
     """The names of the sizes that a TOML ``text`` has; empty where it has none. Raises PatternError where it cannot be
     read, or where the sizes are wrong."""
+    raw = toml_text.tables_of(text, source)
     with _located(text):
-        return _sizes(toml_text.tables_of(text, source), source)
+        return _sizes(raw, source)
 
 
 def _no_size(names: Sequence[str], size: str | None) -> Problem:
@@ -92,7 +93,7 @@ def _sizes(raw: Raw, source: str) -> tuple[str, ...]:
 
 @contextmanager
 def _located(text: str) -> Iterator[None]:
-    """Gives the problems found within their lines and columns in ``text``."""
+    """Gives the problems found within their lines and columns in ``text``, which is sound TOML."""
     try:
         yield
     except PatternError as error:
