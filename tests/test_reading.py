@@ -167,7 +167,7 @@ def test_kite_kerchief() -> None:
 #: What is better met in the README than in a first file.
 LATER_KEYS = {
     *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
-    "stripes_begin",
+    *("stripes_begin", "sizes"),
     *("introduction", "contact", "before", "after", "photo", "file", "alt", "place"),
     *(key for key in StripesTable.keys if key not in ("order", "rows")),
 }
@@ -874,7 +874,7 @@ ONE_PROBLEM = [
         'title = "Test"',
         'title = "Test"\nlicense = "x"',
         "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, "
-        "`introduction`, `contact`, `colour`, `terms`, "
+        "`introduction`, `contact`, `colour`, `sizes`, `terms`, "
         "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
         "`piece`, `seam`, `progress`, `wearer`, `photo` (did you mean `licence`?)",
     ),
@@ -955,7 +955,7 @@ def test_every_problem_is_told_at_once_and_none_twice() -> None:
     assert [words.partition(":")[0] for words in problems(text)] == [
         "no `title`; a pattern needs a title such as title = \"Heron Creek top\"",
         "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, "
-        "`introduction`, `contact`, `colour`, `terms`, "
+        "`introduction`, `contact`, `colour`, `sizes`, `terms`, "
         "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
         "`piece`, `seam`, `progress`, `wearer`, `photo` (did you mean `title`?)",
         "swatch, height",
