@@ -80,10 +80,11 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
 
 @cli.command(cls=options.Example, epilog="Example: turnchain check mytop.toml")
 @options.FILE
+@options.size
 @click.option("--colours", is_flag=True, help="Say also which stripes are hard to tell apart.")
 @click.option("--brief", is_flag=True, help="Only what matters most, warnings and measures, without the details.")
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
-def check(file: Path, colours: bool, brief: bool, prove: bool) -> None:
+def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool) -> None:
     """Report on the plan: gauge, every measure wanted and worked, fit, seams, yarn, and warnings."""
     from turnchain.pages.glance import painted  # loaded when the command runs
     from turnchain.pages.report import report

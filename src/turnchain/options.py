@@ -86,6 +86,7 @@ font = click.option(
     callback=_use_fonts,
     help="A font (TTF, OTF, TTC) for letters that are not shipped, as Japanese; left out, one of this computer's.",
 )
+size = click.option("--for", "size", metavar="SIZE", help="One of the sizes of the file, where it has several.")
 
 
 def looks(command: Callable[..., None]) -> Callable[..., None]:

@@ -11,20 +11,33 @@ from pathlib import Path
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
-from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.planning.planner import plan_pattern, plan_sizes
+from turnchain.reading.pattern_file import read_file, read_sizes
+from turnchain.reading.toml_text import text_of
 from turnchain.terminal import waiting_line
 from turnchain.wording.tables import told_in
 
 DETAIL_SIZE = (1080, 1080)  # px of a close-up
 
 
-def planned(source: Path, language: str | None = None) -> Plan:
-    """The plan of the pattern file ``source``, told in ``language`` (None: the pattern's own terms); on a terminal a
-    line shows what is found meanwhile. Raises FileError where the file cannot be read, PatternError with everything
-    that is wrong in it."""
+def planned(source: Path, language: str | None = None, size: str | None = None) -> Plan:
+    """The plan of the pattern file ``source``, told in ``language`` (None: the pattern's own terms), in the ``size`` of
+    that name where the file has sizes (None: it has none); on a terminal a line shows what is found meanwhile. Raises
+    FileError where the file cannot be read, PatternError with everything that is wrong in it, or where the size is not
+    one of its sizes."""
+    pattern = read_file(source, size)
+    if pattern.sizes:  # planned with the others, so that its rows are told in the same words
+        return planned_sizes(source, language)[pattern.sizes.index(pattern.size)]
     with waiting_line() as tell:
-        return told_in(plan_pattern(read_file(source), str(source), tell), language)
+        return told_in(plan_pattern(pattern, str(source), tell), language)
+
+
+def planned_sizes(source: Path, language: str | None = None) -> tuple[Plan, ...]:
+    """The plans of all sizes of the pattern file ``source``, in their order; one where it has no sizes. Raises as
+    ``planned`` does."""
+    patterns = read_sizes(*text_of(source))
+    with waiting_line() as tell:
+        return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell))
 
 
 def lettered(plan: Plan) -> Plan:

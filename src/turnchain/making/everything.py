@@ -56,15 +56,22 @@ def make_all(
     look: Look,
     language: str | None = None,
     watch: Callable[[str, int, int], None] = lambda *_: None,
+    size: str | None = None,
 ) -> MadeFolder:
-    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms); charts are
-    ``width`` px wide (None: as wide as they need). ``watch`` is called before each file is written: its name, how many
-    are done, how many there are.
+    """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms), in a ``size``
+    where the file has sizes; charts are ``width`` px wide (None: as wide as they need). ``watch`` is called before each
+    file is written: its name, how many are done, how many there are.
 
     Raises PatternError where the pattern cannot be made, MakerError where two pictures would have one name, FileError
     where a file cannot be read or written and where ``folder`` holds files that are not ours: then nothing is changed.
     """
-    plan = lettered(planned(source, language))
+    return make_plan(lettered(planned(source, language, size)), source, folder, width, look, watch)
+
+
+def make_plan(
+    plan: Plan, source: Path, folder: Path, width: int | None, look: Look, watch: Callable[[str, int, int], None]
+) -> MadeFolder:
+    """Makes everything of ``plan``, which is of the pattern file ``source``; all else as in ``make_all``."""
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, which marks the folder as ours; the page that shows all the others last

@@ -32,7 +32,8 @@ class Wanted:
     """One chart as asked for: of ``piece``, ``width`` px wide (None: as wide as it needs), ``short`` (None: where the
     piece is wide), in a ``size`` for posting (a key of ``drawing.posting.SIZES``), or a close-up of the rows of
     ``detail`` (first and last, from 1) at the edge ``at``, stitch by stitch where it is ``moving`` or a ``strip``;
-    ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms)."""
+    ``flat`` writes every symbol into an SVG; told in ``language`` (None: the pattern's own terms); of the size
+    ``for_size`` where the file has sizes."""
 
     piece: str
     look: Look
@@ -45,6 +46,7 @@ class Wanted:
     strip: bool = False
     flat: bool = False
     language: str | None = None
+    for_size: str | None = None
 
 
 def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
@@ -52,7 +54,7 @@ def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     has its number in its name: front-1.png, front-2.png. Raises PatternError where the pattern cannot be made,
     MakerError for an unknown piece and for what cannot be drawn so, FileError where a file cannot be read or written,
     or where a text of the maker's would be replaced."""
-    plan = lettered(planned(source, wanted.language))
+    plan = lettered(planned(source, wanted.language, wanted.for_size))
     check_piece(plan, source, wanted.piece)
     if wanted.moving:
         return _write_moving(output, _moving(plan, wanted), spared(source, wanted.look))
@@ -89,35 +91,48 @@ def _numbered(output: Path, nth: int) -> Path:
 
 
 def make_stripes(
-    source: Path, piece: str | None, output: Path, width: int | None, look: Look, language: str | None = None
+    source: Path,
+    piece: str | None,
+    output: Path,
+    width: int | None,
+    look: Look,
+    language: str | None = None,
+    size: str | None = None,
 ) -> list[Path]:
-    """The fabric as it will look, of ``piece`` or (None) of all as worn, ``width`` px wide (None: 1600), and its alt
-    text; the files written. Raises MakerError as ``make_chart`` does."""
+    """The fabric as it will look, of ``piece`` or (None) of all as worn, ``width`` px wide (None: 1600), in a ``size``
+    where the file has sizes, and its alt text; the files written. Raises MakerError as ``make_chart`` does."""
     from turnchain.drawing.preview import preview  # for this picture alone
 
-    plan = lettered(planned(source, language))
+    plan = lettered(planned(source, language, size))
     if piece is not None:
         check_piece(plan, source, piece)
     return _write([(output, preview(plan, piece, width or WHOLE.reference, look))], spared(source, look))
 
 
-def make_page(source: Path, output: Path, look: Look) -> None:
-    """Writes the page beside the work, HTML in UTF-8, to ``output``. Raises MakerError as ``make_chart`` does."""
+def make_page(source: Path, output: Path, look: Look, size: str | None = None) -> None:
+    """Writes the page beside the work, HTML in UTF-8, to ``output``; in a ``size`` where the file has sizes. Raises
+    MakerError as ``make_chart`` does."""
     from turnchain.pages.beside import page as beside  # for this picture alone
 
-    text = beside.page(planned(source), look)
+    text = beside.page(planned(source, None, size), look)
     with replaced(output, spared(source, look)) as stream:
         stream.write(text.encode())
 
 
 def make_orders(
-    source: Path, output: Path, width: int | None, look: Look, language: str | None = None
+    source: Path,
+    output: Path,
+    width: int | None,
+    look: Look,
+    language: str | None = None,
+    size: str | None = None,
 ) -> list[Path]:
-    """The same yarns in other orders side by side, ``width`` px wide (None: 1600), and the alt text; the files written.
-    Raises MakerError as ``make_chart`` does, and for fewer than two yarns."""
+    """The same yarns in other orders side by side, ``width`` px wide (None: 1600), in a ``size`` where the file has
+    sizes, and the alt text; the files written. Raises MakerError as ``make_chart`` does, and for fewer than two
+    yarns."""
     from turnchain.drawing.contact import contact_sheet  # for this picture alone
 
-    plan = lettered(planned(source, language))
+    plan = lettered(planned(source, language, size))
     if len(plan.pattern.yarns) < 2:
         raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
     return _write([(output, contact_sheet(plan, width or WHOLE.reference, look))], spared(source, look))

@@ -16,13 +16,15 @@ from turnchain.writers import formats
 from turnchain.writers.files import replaced
 
 
-def print_pages(source: Path, output: Path, wanted: Printed, language: str | None = None) -> int:
-    """The pages of ``wanted`` (no names: all pieces) as a PDF, told in ``language`` (None: the pattern's own terms);
-    how many there are. Raises PatternError where the pattern cannot be made, MakerError for an unknown piece or paper
+def print_pages(
+    source: Path, output: Path, wanted: Printed, language: str | None = None, size: str | None = None
+) -> int:
+    """The pages of ``wanted`` (no names: all pieces) as a PDF, told in ``language`` (None: the pattern's own terms), in
+    a ``size`` where the file has sizes; how many there are. Raises PatternError where the pattern cannot be made, MakerError for an unknown piece or paper
     and for symbols too small to read, FileError where a file cannot be read or written."""
     from turnchain.writers import pdf  # for this kind of print alone
 
-    plan = lettered(planned(source, language))
+    plan = lettered(planned(source, language, size))
     for name in wanted.names:
         check_piece(plan, source, name)
     names = wanted.names or tuple(piece.name for piece in plan.pieces)
@@ -33,26 +35,35 @@ def print_pages(source: Path, output: Path, wanted: Printed, language: str | Non
 
 
 def print_picture(
-    source: Path, output: Path, name: str, paper: str, dpi: int, look: Look, language: str | None = None
+    source: Path,
+    output: Path,
+    name: str,
+    paper: str,
+    dpi: int,
+    look: Look,
+    language: str | None = None,
+    size: str | None = None,
 ) -> None:
     """One sheet of ``paper`` with the chart of the piece ``name`` as a picture in the format of the ending of
     ``output``, as large as the sheet at ``dpi`` px to an inch. Raises MakerError as ``print_pages`` does, and for a
     ``dpi`` that cannot be drawn."""
-    plan = lettered(planned(source, language))
+    plan = lettered(planned(source, language, size))
     check_piece(plan, source, name)
     scene = picture(plan, name, paper, dpi, look)
     with replaced(output, spared(source, look)) as stream:
         formats.of(output).write(scene, stream, dpi)
 
 
-def print_booklet(source: Path, output: Path, paper: str, look: Look, language: str | None) -> int:
+def print_booklet(
+    source: Path, output: Path, paper: str, look: Look, language: str | None, size: str | None = None
+) -> int:
     """The whole pattern with its photographs as a PDF on "A4" or "Letter"; how many pages it has. Raises MakerError as
     ``print_pages`` does, FileError also for a photograph that cannot be used."""
     from turnchain.printing.booklet import booklet  # for this kind of print alone
     from turnchain.printing.photographs import prepared
     from turnchain.writers import pdf
 
-    plan = lettered(planned(source, language))
+    plan = lettered(planned(source, language, size))
     photographs = [prepared(source.parent, photo) for photo in plan.pattern.photos]
     made = booklet(plan, paper, look, photographs=photographs)
     with replaced(output, spared(source, look)) as stream:

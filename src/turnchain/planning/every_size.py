@@ -14,7 +14,6 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 from typing import TypeAlias
 
-from turnchain.fabric import lattice
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.candidates import Candidate
@@ -38,9 +37,11 @@ class Form:
     ways: tuple[tuple[Way, ...], ...]
 
 
-def form_of(plan: Candidate) -> Form:
-    """The form of a candidate."""
-    kinds = (lattice.kind(plan.left[0], 1, plan.phase), lattice.kind(plan.right[0], 1, plan.phase))
+def form_of(choice: Choice) -> Form:
+    """The form of the best plan."""
+    plan, recipe = choice.best, choice.job.recipe
+    running = recipe.running(plan.phase, 1)
+    kinds = (recipe.kind(plan.left[0], running), recipe.kind(plan.right[0], running))
     ways = tuple(tuple(_ways(nth, edge)) for nth, edge in enumerate(plan.edges))
     return Form(plan.row_plan, kinds, plan.rows % 2 == 1, ways)
 
@@ -66,7 +67,7 @@ def alike(sizes: Sequence[Mapping[str, Choice]]) -> list[dict[str, Choice]]:
 
 
 def _of_one_form(choices: Sequence[Choice]) -> list[Choice]:
-    natural = [form_of(choice.best) for choice in choices]
+    natural = [form_of(choice) for choice in choices]
     if len(set(natural)) == 1:
         return list(choices)
     able = [_by_form(choice) for choice in choices]
@@ -82,9 +83,9 @@ def _place(form: Form, able: Sequence[dict[Form, Choice]]) -> int:
 
 def _by_form(choice: Choice) -> dict[Form, Choice]:
     """What a piece may be in its size, by form: each the best of its form, and the best of all first."""
-    found: dict[Form, Choice] = {form_of(choice.best): choice}
+    found: dict[Form, Choice] = {form_of(choice): choice}
     for one in _near(choice):
-        found.setdefault(form_of(one.best), one)
+        found.setdefault(form_of(one), one)
     return found
 
 
