@@ -7,14 +7,19 @@ is chosen out of a merged text is the very text of that size. No expected value 
 
 from __future__ import annotations
 
+import json
+import re
 from fractions import Fraction
+from pathlib import Path
 from random import Random
 
 import pytest
+from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
 from nightly import planned_at
+from turnchain.cli import cli
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern, Piece
@@ -23,6 +28,7 @@ from turnchain.proof.proving import prove
 from turnchain.reading.brackets import figures
 from turnchain.reading.pattern_file import read_sizes, read_text, size_names
 from turnchain.records import replace
+from turnchain.units import shown
 from turnchain.wording.all_sizes import all_sizes_text, sizes_of
 from turnchain.wording.merging import Sizes, chosen, merged
 from turnchain.wording.tables import LANGUAGES
@@ -333,3 +339,73 @@ def test_a_thousand_random_patterns_in_sizes(hundred: int) -> None:
             choosing_is_the_inverse(made, list(LANGUAGES)[seed % len(LANGUAGES)])
             found += 1
     assert found == 100
+
+
+# ------------------------------------------------------------------------------------------------- on the command line
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    path = tmp_path / "slipover.toml"
+    path.write_text(SLIPOVER)
+    return path
+
+
+def run(*words: object) -> str:
+    done = CliRunner().invoke(cli, [str(word) for word in words], catch_exceptions=False)
+    assert done.exit_code == 0, done.output
+    return done.output
+
+
+def test_check_has_all_sizes_in_one_table(file: Path) -> None:
+    """Each figure of the table is that of the size's own report."""
+    table = run("check", file)
+    assert "sizes S, M, L" in table
+    rows = [re.split(r"  +", line.strip())[-3:] for line in table.splitlines()]
+    for nth, plan in enumerate(plans()):
+        there = [row[nth] for row in rows if len(row) == 3]
+        for piece in plan.pieces:
+            assert {shown(fit.worked, "cm") for fit in piece.fit} <= set(there)
+            assert {str(piece.row_count), str(piece.foundation_chain)} <= set(there)
+    assert "for the details of one size: --for S" in table
+    assert run("check", file, "--for", "M").startswith("Bog myrtle slipover (M)")
+
+
+def test_words_tell_all_sizes_in_one_text(file: Path) -> None:
+    assert run("words", file) == all_sizes_text(plans())
+    assert run("words", file, "--for", "L") == pattern_text(plans()[2])
+    assert "**Size" in run("words", file) or "(" in run("words", file)
+
+
+def test_make_makes_a_folder_for_each_size_and_one_text_of_all(file: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    run("make", file, "-o", out)
+    for plan in plans():
+        made = json.loads((out / plan.pattern.size / "plan.json").read_text())
+        assert made["title"] == plan.pattern.title
+        assert (out / plan.pattern.size / "front.png").exists()
+    text = (out / "pattern.md").read_text()
+    assert "| front | width | 47.5 (52.5, 57.5) |" in text
+    assert "☐" not in text
+    assert "![" not in text
+    page = (out / "index.html").read_text()
+    assert all(f'href="{size}/index.html"' in page for size in "SML")
+    run("make", file, "-o", out)  # a second time nothing stands in the way
+
+
+def test_one_size_is_made_as_a_pattern_by_itself(file: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    run("make", file, "-o", out, "--for", "M")
+    assert json.loads((out / "plan.json").read_text())["title"] == "Bog myrtle slipover (M)"
+    run("chart", file, "--piece", "front", "--for", "L", "-o", tmp_path / "front.svg")
+    assert "Bog myrtle slipover (L)" in (tmp_path / "front.svg").read_text()
+
+
+@pytest.mark.parametrize("command", [("chart", "--piece", "front"), ("stripes",), ("print",), ("page",)])
+def test_a_picture_needs_a_size(command: tuple[str, ...], file: Path, tmp_path: Path) -> None:
+    out = tmp_path / {"print": "a.pdf", "page": "a.html"}.get(command[0], "a.png")
+    done = CliRunner().invoke(cli, [command[0], str(file), *command[1:], "-o", str(out)])
+    assert done.exit_code == 1
+    assert "no size is chosen; the sizes are S, M, L" in str(done.exception)
+    run(command[0], file, *command[1:], "-o", out, "--for", "S")
+    assert out.exists()

@@ -8,17 +8,16 @@ messages are printed as escapes. Imports stand inside the commands, so that each
 from __future__ import annotations
 
 import os
-import signal
 import sys
 from collections.abc import Iterable
 from functools import partial
 from io import StringIO, TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from turnchain import options
+from turnchain import console, options
 from turnchain.writers import formats
 
 if TYPE_CHECKING:
@@ -47,7 +46,7 @@ def new(file: Path) -> None:
     text = resources.files("turnchain").joinpath("starter.toml").read_bytes()
     with replaced(file) as stream:
         stream.write(text)
-    _show(f"{file} is ready. Change what you like, then: turnchain check {file}")
+    console.show(f"{file} is ready. Change what you like, then: turnchain check {file}")
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain design mytop.toml")
@@ -69,13 +68,13 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
         from turnchain.design import building  # loaded when the command runs
 
         for path in building.build(build, pyodide):
-            _show(str(path))
+            console.show(str(path))
         return
     if pyodide is not None:
         raise click.UsageError("--pyodide goes with --build")
     from turnchain.design.opening import opened  # loaded when the command runs
 
-    opened(file, port, browser=not no_browser, tell=_show)
+    opened(file, port, browser=not no_browser, tell=console.show)
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain check mytop.toml")
@@ -86,20 +85,25 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
 @click.option("--prove", is_flag=True, help="Work the words and charts stitch by stitch, and say what was proved.")
 def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool) -> None:
     """Report on the plan: gauge, every measure wanted and worked, fit, seams, yarn, and warnings."""
-    from turnchain.pages.glance import painted  # loaded when the command runs
-    from turnchain.pages.report import report
-    from turnchain.planning.planner import plan_pattern
-    from turnchain.reading.pattern_file import read_file
-    from turnchain.terminal import coloured_output, waiting_line
+    from turnchain.making import planned, planned_sizes  # loaded when the command runs
+    from turnchain.pages.glance import painted
+    from turnchain.terminal import coloured_output
 
-    with waiting_line() as tell:
-        plan = plan_pattern(read_file(file), str(file), tell)
-    text = report(plan, colours, brief)
+    plans = planned_sizes(file) if size is None else (planned(file, size=size),)
+    if len(plans) == 1:
+        from turnchain.pages.report import report  # of one size
+
+        text = report(plans[0], colours, brief)
+    else:
+        from turnchain.pages.sizes_report import report_of_sizes  # of several
+
+        text = report_of_sizes(plans)
     click.echo(painted(text) if coloured_output() else text, nl=False)
     if prove:
         from turnchain.proof.proving import checked  # loaded when the command runs
 
-        click.echo(f"\n{checked(plan, str(file))}", nl=False)
+        for plan in plans:
+            click.echo(f"\n{checked(plan, str(file))}", nl=False)
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain make mytop.toml -o mytop")
@@ -108,32 +112,38 @@ def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool)
 @options.width
 @options.font
 @options.language
+@options.size
 @options.looks
-def make(files: tuple[Path, ...], output: Path, width: int | None, language: str | None, **look: Any) -> None:
+def make(
+    files: tuple[Path, ...], output: Path, width: int | None, language: str | None, size: str | None, **look: Any
+) -> None:
     """Make everything: the plan, charts and close-ups with alt texts, the pattern in words, and pages to open.
 
-    Of several patterns, or a folder of them, each gets a folder of its own in the one named.
+    Of several patterns, or a folder of them, each gets a folder of its own in the one named; so does each size.
     """
-    from turnchain.making.everything import make_all  # loaded when the command runs
+    from turnchain.making.every_size import make_every_size  # loaded when the command runs
+    from turnchain.making.everything import make_all
     from turnchain.making.many import make_many, pattern_files
     from turnchain.making.progress_bar import ProgressBar
 
     shown = options.look_of(**look)
     with ProgressBar() as watch:
         if len(files) == 1 and not files[0].is_dir():
-            made, failed = [make_all(files[0], output, width, shown, language, watch)], []
+            make_one = make_every_size if size is None else partial(make_all, size=size)
+            made, failed = [make_one(files[0], output, width, shown, language, watch)], []
         else:
             sources = pattern_files(files)
-            one = partial(make_all, width=width, look=shown, language=language)
+            make_one = make_every_size if size is None else partial(make_all, size=size)
+            one = partial(make_one, width=width, look=shown, language=language)
             outcomes = list(make_many(sources, output, one, watch))
             made = [outcome.made for outcome in outcomes if outcome.made]
             failed = [outcome.problem for outcome in outcomes if outcome.problem]
     for folder in made:
         _show_made(folder)
     for problem in failed:
-        _say(problem, 1)
+        console.say(problem, 1)
     if failed:
-        sys.exit(_say(f"{len(failed)} of {len(outcomes)} patterns could not be made", 1))
+        sys.exit(console.say(f"{len(failed)} of {len(outcomes)} patterns could not be made", 1))
 
 
 def _show_fonts() -> None:
@@ -141,18 +151,19 @@ def _show_fonts() -> None:
     from turnchain.lettering import measuring  # loaded when something was drawn
 
     for line in measuring.told():
-        _show(f"note: {line}", err=True)
+        console.show(f"note: {line}", err=True)
 
 
 def _show_made(made: MadeFolder) -> None:
     for path in made.written:
-        _show(str(path))
+        console.show(str(path))
     for path in made.removed:
-        _show(f"note: {path} is no longer part of the pattern, and was removed", err=True)
+        console.show(f"note: {path} is no longer part of the pattern, and was removed", err=True)
     for path in made.left:
-        _show(f"note: {path} was changed since it was made, and was kept; move it away to have it made again", err=True)
+        said = "was changed since it was made, and was kept; move it away to have it made again"
+        console.show(f"note: {path} {said}", err=True)
     for line in made.told:
-        _show(f"note: {line}", err=True)
+        console.show(f"note: {line}", err=True)
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain chart mytop.toml --piece front -o front.png --width 1600")
@@ -162,6 +173,7 @@ def _show_made(made: MadeFolder) -> None:
 @options.width
 @options.font
 @options.language
+@click.option("--for", "for_size", metavar="SIZE", help="One of the sizes of the file, where it has several.")
 @click.option(
     "--short/--whole",
     default=None,
@@ -194,21 +206,22 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
         raise click.UsageError("a close-up has a width of its own; leave out --width and --short, or give a --size")
     rows = None if choices["detail"] is None else _rows(choices["detail"])
     for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
-        _show(str(path))
+        console.show(str(path))
     _show_fonts()
 
 
 def _ending(output: Path, endings: Iterable[str] = formats.PICTURES) -> None:
     if output.suffix.lower() not in endings:
         listed = " or ".join(endings)
-        raise click.BadParameter(f"{_shown(output)}: the name must end in {listed}", param_hint="-o")
+        raise click.BadParameter(f"{console.shown(output)}: the name must end in {listed}", param_hint="-o")
 
 
 def _rows(words: str) -> tuple[int, int]:
     """ "12" or "12-14" as first and last row."""
     first, _, last = words.partition("-")
     if not first.strip().isdecimal() or (last and not last.strip().isdecimal()):
-        raise click.BadParameter(f'"{_shown(words)}" is no row number; write 12, or 12-14', param_hint="--detail")
+        said = f'"{console.shown(words)}" is no row number; write 12, or 12-14'
+        raise click.BadParameter(said, param_hint="--detail")
     return int(first[:9]), int((last or first)[:9])
 
 
@@ -220,6 +233,7 @@ def _rows(words: str) -> tuple[int, int]:
 @options.width
 @options.font
 @options.language
+@options.size
 @click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching.")
 @click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
 def stripes(
@@ -231,6 +245,7 @@ def stripes(
     mono: bool,
     page: str,
     language: str | None,
+    size: str | None,
 ) -> None:
     """Show the fabric as it will look: the stripes of all pieces as worn, and the yarns."""
     _ending(output)
@@ -240,11 +255,11 @@ def stripes(
 
     look = options.look_of(hand="right", mono=mono, page=page, true=True, symbols=None)
     if orders:
-        made = make_orders(file, output, width, look, language)
+        made = make_orders(file, output, width, look, language, size)
     else:
-        made = make_stripes(file, piece, output, width, look, language)
+        made = make_stripes(file, piece, output, width, look, language, size)
     for path in made:
-        _show(str(path))
+        console.show(str(path))
     _show_fonts()
 
 
@@ -266,21 +281,22 @@ def colours(photograph: Path, yarns: int | None) -> None:
 @options.FILE
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="FILE.md; left out, they are printed here.")
 @options.language
-def words(file: Path, output: Path | None, language: str | None) -> None:
-    """Write the rows in words: abbreviations, special stitches, and every piece row by row."""
+@options.size
+def words(file: Path, output: Path | None, language: str | None, size: str | None) -> None:
+    """Write the rows in words: abbreviations, special stitches, and every piece row by row. Sizes share one text."""
     if output is not None:
         _ending(output, (".md", ".txt"))
-    from turnchain.making import planned  # loaded when the command runs
-    from turnchain.wording.words import pattern_text
+    from turnchain.making import planned, planned_sizes  # loaded when the command runs
+    from turnchain.wording.all_sizes import all_sizes_text
     from turnchain.writers.files import replaced
 
-    text = pattern_text(planned(file), language)
+    text = all_sizes_text(planned_sizes(file) if size is None else (planned(file, size=size),), language)
     if output is None:
         click.echo(text, nl=False)
         return
     with replaced(output, {file: "the pattern file itself"}) as stream:
         stream.write(text.encode())
-    _show(str(output))
+    console.show(str(output))
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain page mytop.toml -o mytop.html")
@@ -292,13 +308,15 @@ def words(file: Path, output: Path | None, language: str | None) -> None:
     type=click.Path(path_type=Path),
     help="A folder with symbols of your own.",
 )
-def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
+@options.size
+def page(file: Path, output: Path, hand: str, symbols: Path | None, size: str | None) -> None:
     """Make a page to work from: it shows row after row, keeps your place, and lets you try other colours."""
     _ending(output, (".html", ".htm"))
     from turnchain.making.one import make_page  # loaded when the command runs
 
-    make_page(file, output, options.look_of(hand=hand, mono=False, page="light", true=False, symbols=symbols))
-    _show(str(output))
+    look = options.look_of(hand=hand, mono=False, page="light", true=False, symbols=symbols)
+    make_page(file, output, look, size)
+    console.show(str(output))
 
 
 @cli.command(
@@ -328,9 +346,17 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None) -> None:
 @click.option("--dpi", type=int, default=300, help="Dots per inch of a PNG (300).")
 @options.font
 @options.language
+@options.size
 @options.looks
 def print_(
-    file: Path, piece: tuple[str, ...], output: Path, paper: str, dpi: int, language: str | None, **choices: Any
+    file: Path,
+    piece: tuple[str, ...],
+    output: Path,
+    paper: str,
+    dpi: int,
+    language: str | None,
+    size: str | None,
+    **choices: Any,
 ) -> None:
     """Print charts on one sheet each, as a poster of many sheets, or in life size."""
     _ending(output, (*formats.PAGES, *formats.pixel_endings()))
@@ -345,19 +371,19 @@ def print_(
     if booklet and (not paged or piece or choices["poster"] or choices["life_size"]):
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
     if booklet:
-        count = print_booklet(file, output, paper, look, language)
-        _show(f"{output}: {count} pages")
+        count = print_booklet(file, output, paper, look, language, size)
+        console.show(f"{output}: {count} pages")
         _show_fonts()
         return
     if not paged:
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a picture shows one sheet with one --piece; posters and life size are PDF")
-        print_picture(file, output, piece[0], paper, dpi, look, language)
-        _show(str(output))
+        print_picture(file, output, piece[0], paper, dpi, look, language, size)
+        console.show(str(output))
         _show_fonts()
         return
-    count = print_pages(file, output, Printed(piece, paper, look=look, **choices), language)
-    _show(f"{output}: {count} {'page' if count == 1 else 'pages'}")
+    count = print_pages(file, output, Printed(piece, paper, look=look, **choices), language, size)
+    console.show(f"{output}: {count} {'page' if count == 1 else 'pages'}")
     _show_fonts()
 
 
@@ -368,7 +394,7 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
             stream.reconfigure(errors="backslashreplace")
-    _hear_stops()
+    console.hear_stops()
     # numpy would start a thread for every core, which takes longer than all the sums here that could use them
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
@@ -376,72 +402,25 @@ def main() -> None:
     except (click.exceptions.Abort, KeyboardInterrupt) as stop:
         if isinstance(stop.__cause__, Stopped):
             click.echo(f"# the best stripes so far, to paste into the pattern file\n{stop.__cause__}")
-        sys.exit(_say("stopped; no file is left half written", 1))
+        sys.exit(console.say("stopped; no file is left half written", 1))
     except click.ClickException as error:
         words = StringIO()
         error.show(words)
         for line in words.getvalue().splitlines():
-            _show(line, err=True)
+            console.show(line, err=True)
         sys.exit(error.exit_code)
     except MakerError as error:
-        sys.exit(_say(str(error), 1))
+        sys.exit(console.say(str(error), 1))
     except BrokenPipeError:
-        _drop_output()
+        console.drop_output()
         sys.exit(1)
     except (OSError, MemoryError) as error:
-        _drop_output()
-        sys.exit(_say(f"could not finish: {_reason(error)}", 1))
+        console.drop_output()
+        sys.exit(console.say(f"could not finish: {console.reason(error)}", 1))
     except Exception as error:
         if os.environ.get("TURNCHAIN_DEBUG"):
             raise
-        sys.exit(_say(f"a fault in turnchain itself ({type(error).__name__}: {error}); please report it", 1))
-
-
-def _hear_stops() -> None:
-    """SIGTERM and SIGHUP end a run as Ctrl-C does; a signal that the run was started to ignore stays ignored."""
-
-    def stop(*_: object) -> NoReturn:
-        for number in heard:  # once is enough: nothing may stop what removes half-written files
-            signal.signal(number, signal.SIG_IGN)
-        raise KeyboardInterrupt
-
-    wanted = [getattr(signal, name, None) for name in ("SIGINT", "SIGTERM", "SIGHUP")]
-    usual = (signal.SIG_DFL, signal.default_int_handler)
-    heard = [number for number in wanted if number is not None and signal.getsignal(number) in usual]
-    for number in heard:
-        signal.signal(number, stop)
-
-
-def _reason(error: OSError | MemoryError) -> str:
-    if isinstance(error, MemoryError):
-        return "there is not enough memory"
-    from turnchain.writers.files import REASONS  # loaded when the command runs
-
-    return REASONS.get(error.errno or 0, error.strerror or str(error))
-
-
-def _drop_output() -> None:
-    """Sends standard output to nowhere once it takes nothing more, so that Python does not try again at the end."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _show(words: str, err: bool = False) -> None:
-    """Prints a line, names of files among it."""
-    click.echo(_shown(words), err=err)
-
-
-def _shown(words: object) -> str:
-    """Words, or the name of a file, on one line and without control characters."""
-    from turnchain.reading.quoting import printable  # loaded when the command runs
-
-    return printable(str(words))
-
-
-def _say(words: str, code: int) -> int:
-    """Prints every line of ``words`` as an error; returns ``code``."""
-    for line in words.splitlines():
-        _show(f"error: {line}", err=True)
-    return code
+        sys.exit(console.say(f"a fault in turnchain itself ({type(error).__name__}: {error}); please report it", 1))
 
 
 if __name__ == "__main__":

@@ -29,6 +29,11 @@ OfPiece: TypeAlias = Literal["chart", "short chart", "close-up"]
 _AFTER_PIECE: Final = re.compile("(?P<short>-short)|(?P<close>-row-[0-9]+-(left|right))")
 
 
+def size_folder(size: str) -> str:
+    """The folder of a ``size`` of a pattern in several: its name, which may have a slash."""
+    return size.replace("/", "-")
+
+
 def chart(piece: str) -> str:
     """The name of the whole chart of ``piece``."""
     return piece

@@ -76,13 +76,26 @@ def make_plan(
     _check_names([name for name, _ in made], source)
     # the plan first, which marks the folder as ours; the page that shows all the others last
     files = dict(_files(plan, made, look, _photographs(plan, source)))
+    shown = {f"{name}{form.ending}": record.scene_digest(scene) for name, scene in made for form in formats.MADE}
+    own = {source.parent / one.file: "a photograph of yours" for one in plan.pattern.photos}
+    return put_all(folder, files, shown, spared(source, look) | own, watch)
+
+
+def put_all(
+    folder: Path,
+    files: dict[str, Write],
+    shown: dict[str, str],
+    own: dict[Path, str],
+    watch: Callable[[str, int, int], None],
+) -> MadeFolder:
+    """Writes ``files``, by name, into ``folder``, which holds them alone: what was made there before and is not among
+    them is removed. ``shown``: digests of the scenes of pictures; ``own``: the maker's files, which stay, with words
+    for each. Raises FileError as ``make_all`` does."""
     _check_folder(folder, files)
     before = record.before(folder, files)
     left = before.left(files)
-    shown = {f"{name}{form.ending}": record.scene_digest(scene) for name, scene in made for form in formats.MADE}
     with _prepared(folder):
-        own = {source.parent / one.file: "a photograph of yours" for one in plan.pattern.photos}
-        _put(folder, files, shown, before, spared(source, look) | own, watch)
+        _put(folder, files, shown, before, own, watch)
     ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
     sorts = [[folder / name for name in names] for names in (ours, before.stale(files), kept)]

@@ -20,8 +20,9 @@ def print_pages(
     source: Path, output: Path, wanted: Printed, language: str | None = None, size: str | None = None
 ) -> int:
     """The pages of ``wanted`` (no names: all pieces) as a PDF, told in ``language`` (None: the pattern's own terms), in
-    a ``size`` where the file has sizes; how many there are. Raises PatternError where the pattern cannot be made, MakerError for an unknown piece or paper
-    and for symbols too small to read, FileError where a file cannot be read or written."""
+    a ``size`` where the file has sizes; how many there are. Raises PatternError where the pattern cannot be made,
+    MakerError for an unknown piece or paper and for symbols too small to read, FileError where a file cannot be read or
+    written."""
     from turnchain.writers import pdf  # for this kind of print alone
 
     plan = lettered(planned(source, language, size))

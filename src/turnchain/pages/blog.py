@@ -7,7 +7,7 @@ All of it is told in the language of the pattern, or in the one asked for.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from urllib.parse import quote
 
 from turnchain import file_names
@@ -16,6 +16,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
 from turnchain.wording import alt_texts, words
+from turnchain.wording.all_sizes import told_together
 from turnchain.wording.markdown import escaped, escaped_name
 from turnchain.wording.tables import speech_of, told_in
 from turnchain.writers import formats
@@ -25,10 +26,21 @@ def markdown(plan: Plan, language: str | None = None) -> str:
     """The whole file as Markdown, ending in a line break. ``language`` is a code of ``wording.tables.LANGUAGES``, else
     KeyError; None: the pattern's own."""
     plan = told_in(plan, language)
-    speech, written = speech_of(plan.pattern), words.written(plan)
     drawn = {name: _picture(f"{name}{formats.SHOWN.ending}", alt) for name, alt in pictures(plan).items()}
+    return _markdown(plan, drawn)
+
+
+def markdown_of_sizes(plans: Sequence[Plan]) -> str:
+    """The whole file for all sizes of a pattern, without pictures and row checklist, which are of one size, ending in a
+    line break: what differs stands in brackets (``wording.merging``). In the language of the pattern."""
+    return told_together(plans, lambda plan: _markdown(plan, {}))
+
+
+def _markdown(plan: Plan, drawn: Mapping[str, str]) -> str:
+    """The file with the pictures ``drawn``, as Markdown, by the names of their files; without them no row checklist."""
+    speech, written = speech_of(plan.pattern), words.written(plan)
     told = [
-        *_top(plan, written.head, drawn[file_names.STRIPES]),
+        *_top(plan, written.head, drawn.get(file_names.STRIPES, "")),
         f"## {speech.say('page.size')}",
         _table(plan),
         drawn.get(file_names.SCHEMATIC, ""),
@@ -39,7 +51,7 @@ def markdown(plan: Plan, language: str | None = None) -> str:
         f"## {speech.say('page.finishing')}",
         *_finishing(plan, drawn.get(file_names.AS_SEWN, "")),
         *_chapter(parts.cautions(plan)),
-        *_checklist(plan),
+        *(_checklist(plan) if drawn else ()),
         *_contact(plan),
     ]
     return "\n\n".join(part for part in told if part) + "\n"
@@ -101,14 +113,14 @@ def _sentence(line: str) -> str:
     return f"{line[:1].upper()}{line[1:]}."
 
 
-def _pieces(plan: Plan, rows: Iterable[str], drawn: dict[str, str]) -> Iterator[str]:
+def _pieces(plan: Plan, rows: Iterable[str], drawn: Mapping[str, str]) -> Iterator[str]:
     """Each piece's heading, the maker's words and photographs, its chart, its rows."""
     for piece, part in zip(plan.pieces, rows, strict=True):
         heading, _, text = part.partition("\n\n")
         yield heading
         yield from map(escaped, parts.before(plan, piece))
         yield from _photos(plan, piece.name)
-        yield drawn[piece.name]
+        yield drawn.get(piece.name, "")
         yield text
         yield from map(escaped, parts.after(plan, piece))
 

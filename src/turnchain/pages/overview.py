@@ -18,7 +18,8 @@ from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import language_of, speech_of
 from turnchain.writers import formats
 
-_STYLE = f"""
+#: How index.html looks.
+STYLE = f"""
 :root {{ color-scheme: light dark; --paper: {style.LIGHT.paper}; --ink: {style.LIGHT.ink}; --soft: {style.LIGHT.soft};
   --hair: {style.LIGHT.hair}; --accent: {style.LIGHT.accent}; }}
 @media screen and (prefers-color-scheme: dark) {{ :root {{ --paper: {style.DARK.paper}; --ink: {style.DARK.ink};
@@ -63,11 +64,7 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
     )
     own = {name: alt for name, alt in pictures if not any(file_names.kind(name, piece.name) for piece in plan.pieces)}
     parts = [
-        f'<!DOCTYPE html>\n<html lang="{language_of(pattern).tag}">\n<head>\n<meta charset="utf-8">',
-        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
-        "style-src 'unsafe-inline'\">",
-        '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        f"<title>{escape(pattern.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
+        *opened(language_of(pattern).tag, pattern.title),
         f"<header>\n<h1>{escape(pattern.title)}</h1>",
         f'<nav aria-label="{escape(speech.say("beside.pieces"))}">{links} '
         f'<a href="{file_names.BESIDE}">{escape(speech.say("beside.kicker"))}</a> '
@@ -80,6 +77,17 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
     ]
     return "\n".join(part for part in parts if part)
+
+
+def opened(tag: str, title: str) -> list[str]:
+    """A page of this ``title`` up to its body; ``tag`` is that of its language."""
+    return [
+        f'<!DOCTYPE html>\n<html lang="{tag}">\n<head>\n<meta charset="utf-8">',
+        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
+        "style-src 'unsafe-inline'\">",
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        f"<title>{escape(title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>",
+    ]
 
 
 def _cautions(plan: Plan) -> str:

@@ -14,6 +14,8 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 from typing import TypeAlias
 
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import PiecePlan
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.candidates import Candidate
@@ -44,6 +46,15 @@ def form_of(choice: Choice) -> Form:
     kinds = (recipe.kind(plan.left[0], running), recipe.kind(plan.right[0], running))
     ways = tuple(tuple(_ways(nth, edge)) for nth, edge in enumerate(plan.edges))
     return Form(plan.row_plan, kinds, plan.rows % 2 == 1, ways)
+
+
+def worked_form(piece: PiecePlan) -> Form:
+    """The form of a planned piece; sections apart."""
+    first = piece.rows[0]
+    edges = ([row.edge(side) for row in piece.section(name)] for name in piece.sections for side in SIDES)
+    moves = ([edge.move for edge in line if edge.move != "straight"] for line in edges)
+    ways = tuple(tuple(way for way, _ in groupby(line)) for line in moves)
+    return Form(piece.row_plan, (first.left.kind, first.right.kind), piece.row_count % 2 == 1, ways)
 
 
 def _ways(nth: int, edge: Sequence[int]) -> Iterator[Way]:

@@ -10,6 +10,7 @@ MAKING_UP: dict[str, str] = {
     "page.contents": "Contents",
     "page.materials": "Materials",
     "page.size": "Size",
+    "page.sizes": "Sizes",
     "page.schematic": "Schematic",
     "page.written": "How the rows are written",
     "page.edges": "How the edge is worked",

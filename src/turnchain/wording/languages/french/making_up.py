@@ -9,6 +9,7 @@ MAKING_UP: dict[str, str] = {
     "page.contents": "Sommaire",
     "page.materials": "Fournitures",
     "page.size": "Taille",
+    "page.sizes": "Tailles",
     "page.schematic": "Schéma",
     "page.written": "Comment les rangs sont écrits",
     "page.edges": "Comment crocheter le bord",

@@ -9,6 +9,7 @@ MAKING_UP: dict[str, str] = {
     "page.contents": "Inhalt",
     "page.materials": "Material",
     "page.size": "Größe",
+    "page.sizes": "Größen",
     "page.schematic": "Schnittzeichnung",
     "page.written": "So sind die Reihen geschrieben",
     "page.edges": "So wird die Kante gehäkelt",
