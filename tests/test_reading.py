@@ -8,20 +8,24 @@ import re
 import subprocess
 import sys
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 from fractions import Fraction
+from itertools import dropwhile, groupby
 from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from PIL import Image
 
 import turnchain
 from alarm import time_limit
 from turnchain import pattern
+from turnchain.drawing.looks import Look
 from turnchain.errors import FileError, PatternError
+from turnchain.making.printed import print_booklet
 from turnchain.reading import pattern_file
 from turnchain.reading.notes import MOST_TOLD
 from turnchain.reading.tables import TABLES, StripesTable
@@ -168,7 +172,6 @@ def test_kite_kerchief() -> None:
 LATER_KEYS = {
     *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
     *("stripes_begin", "sizes"),
-    *("introduction", "contact", "before", "after", "photo", "file", "alt", "place"),
     *(key for key in StripesTable.keys if key not in ("order", "rows")),
 }
 
@@ -179,6 +182,26 @@ def test_the_starter_can_be_made_and_names_every_key() -> None:
     text = STARTER.read_text("utf-8")
     left_out = {key for table in TABLES for key in table.keys if f"{key} = " not in text and f"[{key}]" not in text}
     assert left_out <= LATER_KEYS
+
+
+def examples() -> Iterator[str]:
+    """Every run of lines of the starter that a maker may take into use by taking their # away."""
+    lines = STARTER.read_text("utf-8").splitlines(keepends=True)
+    for commented, run in groupby(lines, key=lambda line: line.startswith("#")):
+        if commented:
+            kept = list(dropwhile(lambda line: not re.match(r"# (\w+ = |\[\[)", line), run))
+            yield from ["".join(kept)] if kept else []
+
+
+@pytest.mark.parametrize("example", list(examples()), ids=lambda text: text.split()[1])
+def test_every_example_of_the_starter_can_be_taken_into_use(example: str, tmp_path: Path) -> None:
+    text = STARTER.read_text("utf-8")
+    used = re.sub(r"^# ?", "", example, flags=re.M)
+    file = tmp_path / "mine.toml"
+    file.write_text(text.replace(example, used, 1), "utf-8")
+    Image.new("RGB", (40, 30), "#447788").save(tmp_path / "worn.jpg")
+    assert tomllib.loads(file.read_text("utf-8")) != tomllib.loads(text)
+    assert print_booklet(file, tmp_path / "mine.pdf", "A4", Look(), None) > 3
 
 
 def test_the_starters_own_report_is_clean() -> None:
