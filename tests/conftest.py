@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from design_page import browser, page, pattern_file, server  # noqa: F401  (fixtures of the design page)
 from turnchain.cli import cli
 
 Charted = Callable[[Path, str, str], Path]

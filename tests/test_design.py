@@ -5,10 +5,7 @@ from __future__ import annotations
 import http.client
 import json
 import os
-import shutil
-import threading
 import zipfile
-from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -16,26 +13,9 @@ from typing import Any
 import pytest
 
 import turnchain
+from design_page import HERON, saved
 from turnchain.design.pattern_file import ChangedElsewhereError, PatternFile, digest
 from turnchain.design.server import POLICY, DesignServer, page_files
-
-CASES = Path(__file__).parent / "cases"
-HERON = CASES / "heron_top.toml"
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    return Path(shutil.copy(HERON, tmp_path / "mine.toml"))
-
-
-@pytest.fixture
-def server(file: Path) -> Iterator[DesignServer]:
-    one = DesignServer(PatternFile(file))
-    threading.Thread(target=one.serve_forever, daemon=True).start()
-    yield one
-    one.closing = True
-    one.shutdown()
-    one.server_close()
 
 
 def request(server: DesignServer, method: str, path: str, body: Any = None, **headers: str) -> http.client.HTTPResponse:
@@ -119,21 +99,21 @@ def test_a_message_is_answered_as_by_live(server: DesignServer) -> None:
 # ------------------------------------------------------------------------------------------------- the file in step
 
 
-def test_what_is_saved_stands_in_the_file(server: DesignServer, file: Path) -> None:
-    text = file.read_text("utf-8")
+def test_what_is_saved_stands_in_the_file(server: DesignServer, pattern_file: Path) -> None:
+    text = pattern_file.read_text("utf-8")
     new = text.replace("width = 54 ", "width = 50 ")
     answer = request(server, "POST", "/save", {"text": new, "digest": digest(text)}, **known(server))
     assert answer.status == 200
-    assert file.read_text("utf-8") == new
+    assert pattern_file.read_text("utf-8") == new
 
 
-def test_what_somebody_else_wrote_is_never_written_over(server: DesignServer, file: Path) -> None:
-    text = file.read_text("utf-8")
-    file.write_text("theirs", "utf-8")
+def test_what_somebody_else_wrote_is_never_written_over(server: DesignServer, pattern_file: Path) -> None:
+    text = pattern_file.read_text("utf-8")
+    pattern_file.write_text("theirs", "utf-8")
     answer = request(server, "POST", "/save", {"text": "mine", "digest": digest(text)}, **known(server))
     assert answer.status == 409
     assert json.loads(answer.read())["text"] == "theirs"
-    assert file.read_text("utf-8") == "theirs"
+    assert pattern_file.read_text("utf-8") == "theirs"
 
 
 def test_a_new_file_is_begun(tmp_path: Path) -> None:
@@ -147,67 +127,27 @@ def test_a_new_file_is_begun(tmp_path: Path) -> None:
 
 # ------------------------------------------------------------------------------------------------ a maker at work
 
-CHROMIUM = shutil.which("chromium")
-if os.environ.get("CI"):
-    assert CHROMIUM, "chromium is there to look at the page"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    if CHROMIUM is None:
-        pytest.skip("no chromium on this machine")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        one = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        yield one
-        one.close()
-
-
-@pytest.fixture
-def page(browser: Any, server: DesignServer) -> Iterator[Any]:
-    one = browser.new_context(viewport={"width": 1280, "height": 900}, accept_downloads=True).new_page()
-    said: list[str] = []
-    one.on("console", lambda message: said.append(message.text) if message.type in ("error", "warning") else None)
-    one.on("pageerror", lambda error: said.append(str(error)))
-    one.goto(server.address)
-    one.get_by_text("Row 1 (RS").wait_for(timeout=60_000)
-    yield one
-    assert said == []
-    one.context.close()
-
-
-def saved(page: Any, file: Path, words: str) -> str:
-    """The text of the file once it holds ``words``."""
-    for _ in range(200):
-        text = file.read_text("utf-8")
-        if words in text:
-            return text
-        page.wait_for_timeout(100)
-    raise AssertionError(f"the file never held {words!r}")
-
-
-def test_a_measure_typed_is_planned_drawn_and_saved(page: Any, file: Path) -> None:
-    before = file.read_text("utf-8").splitlines()
+def test_a_measure_typed_is_planned_drawn_and_saved(page: Any, pattern_file: Path) -> None:
+    before = pattern_file.read_text("utf-8").splitlines()
     page.get_by_label("Length wanted").fill("50")
-    text = saved(page, file, "length = 50")
+    text = saved(page, pattern_file, "length = 50")
     changed = [new for old, new in zip(before, text.splitlines(), strict=True) if old != new]
     assert len(changed) == 1
     assert changed[0].endswith("# down the body as worn")
     page.get_by_role("button", name="Undo: length wanted 50").click()
-    saved(page, file, "length = 52")
+    saved(page, pattern_file, "length = 52")
     page.get_by_role("button", name="Redo").click()
-    saved(page, file, "length = 50")
+    saved(page, pattern_file, "length = 50")
 
 
-def test_a_pin_is_pulled_by_keys(page: Any, file: Path) -> None:
+def test_a_pin_is_pulled_by_keys(page: Any, pattern_file: Path) -> None:
     pin = page.get_by_role("slider", name="Shoulder")
     pin.focus()
     page.keyboard.press("ArrowRight")
-    page.get_by_role("dialog", name="Choices for the shoulder").wait_for(timeout=60_000)
+    page.get_by_role("dialog", name="Choices for: Shoulder").wait_for(timeout=60_000)
     page.keyboard.press("Enter")
     for _ in range(200):
-        plan = turnchain.plan(turnchain.load(file)).piece("front")
+        plan = turnchain.plan(turnchain.load(pattern_file)).piece("front")
         worked = next(float(fit.worked) for fit in plan.fit if fit.measure == "shoulder")
         if worked > 13.5:
             break
@@ -216,7 +156,7 @@ def test_a_pin_is_pulled_by_keys(page: Any, file: Path) -> None:
     assert worked > next(float(fit.worked) for fit in first.fit if fit.measure == "shoulder")
 
 
-def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, file: Path) -> None:
+def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, pattern_file: Path) -> None:
     page.get_by_label("Length wanted").fill("-3")
     field = page.get_by_label("Length wanted")
     page.locator("[aria-invalid=true]").wait_for(timeout=60_000)
@@ -226,30 +166,30 @@ def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, file: Pa
     page.get_by_text("What you see is the last version that could be made").wait_for(state="detached", timeout=60_000)
 
 
-def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, file: Path) -> None:
-    file.write_text(file.read_text("utf-8").replace("Heron Creek top", "Sedge Bank top"), "utf-8")
+def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, pattern_file: Path) -> None:
+    pattern_file.write_text(pattern_file.read_text("utf-8").replace("Heron Creek top", "Sedge Bank top"), "utf-8")
     page.get_by_role("heading", name="Sedge Bank top").wait_for(timeout=60_000)
 
 
-def test_everything_is_taken_along_in_one_archive(page: Any, file: Path) -> None:
+def test_everything_is_taken_along_in_one_archive(page: Any, pattern_file: Path) -> None:
     page.get_by_role("button", name="Download").click()
     with page.expect_download(timeout=240_000) as caught:
         page.get_by_role("button", name="Everything").click()
     archive = zipfile.ZipFile(BytesIO(Path(caught.value.path()).read_bytes()))
-    plan = turnchain.plan(turnchain.load(file))
+    plan = turnchain.plan(turnchain.load(pattern_file))
     assert archive.read("plan.json") == turnchain.plan_data(plan).encode()
     assert archive.read("front.svg") == turnchain.svg(turnchain.chart(plan, "front"))
-    assert archive.read("pattern.toml") == file.read_bytes()
+    assert archive.read("pattern.toml") == pattern_file.read_bytes()
 
 
-def test_rows_are_painted_on_the_ladder(page: Any, file: Path) -> None:
+def test_rows_are_painted_on_the_ladder(page: Any, pattern_file: Path) -> None:
     page.get_by_role("tab", name="Row by row").click()
     page.get_by_role("button", name="1 A", exact=True).click()
     page.locator(".ladder").get_by_role("button", name="C Silt").click()
-    saved(page, file, 'order = ["Silt", "Heron"')
+    saved(page, pattern_file, 'order = ["Silt", "Heron"')
 
 
-def test_a_colour_is_taken_from_a_photograph(page: Any, file: Path, tmp_path: Path) -> None:
+def test_a_colour_is_taken_from_a_photograph(page: Any, pattern_file: Path, tmp_path: Path) -> None:
     from PIL import Image
 
     Image.new("RGB", (80, 60), "#3d7c4f").save(tmp_path / "stash.png")
@@ -257,18 +197,18 @@ def test_a_colour_is_taken_from_a_photograph(page: Any, file: Path, tmp_path: Pa
     page.get_by_label("Choose a photograph").set_input_files(str(tmp_path / "stash.png"))
     page.get_by_role("button", name="Reed", exact=True).click()
     page.get_by_role("img", name="The photograph").click()
-    text = saved(page, file, 'colour = "#3d7c4f"')
+    text = saved(page, pattern_file, 'colour = "#3d7c4f"')
     assert turnchain.loads(text).yarns[1].colour == "#3d7c4f"
 
 
-def test_a_link_holds_the_pattern(page: Any, server: DesignServer, file: Path) -> None:
+def test_a_link_holds_the_pattern(page: Any, server: DesignServer, pattern_file: Path) -> None:
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     page.get_by_role("button", name="Download").click()
     page.get_by_role("button", name="Copy a link").click()
     page.get_by_text("The link is copied.").wait_for()
     link = page.evaluate("navigator.clipboard.readText()")
     assert link.startswith(f"http://{server.host}/#pattern=")
-    file.write_text("title = 'another'", "utf-8")
+    pattern_file.write_text("title = 'another'", "utf-8")
     other = page.context.new_page()
     other.goto(link)
     other.get_by_role("heading", name="Heron Creek top").wait_for(timeout=60_000)
@@ -303,12 +243,12 @@ def test_a_phone_shows_it_without_moving_sideways(page: Any) -> None:
     assert page.evaluate(f"Math.min(...{shown}.map(one => one.getBoundingClientRect().height))") >= 43.5
 
 
-def test_the_canvas_is_what_the_png_shows(page: Any, file: Path) -> None:
+def test_the_canvas_is_what_the_png_shows(page: Any, pattern_file: Path) -> None:
     """The chart as the page draws it beside the chart as PNG, a px for a px: small differences of smoothing alone."""
     import numpy as np
     from PIL import Image
 
-    plan = turnchain.plan(turnchain.load(file))
+    plan = turnchain.plan(turnchain.load(pattern_file))
     expected = np.asarray(Image.open(BytesIO(turnchain.png(turnchain.chart(plan, "front")))).convert("RGB"), dtype=int)
     drawn = page.evaluate(
         """async () => {

@@ -234,7 +234,7 @@ def page_files() -> dict[str, tuple[str, bytes]]:
     the starter pattern."""
     found: dict[str, tuple[str, bytes]] = {}
     top = resources.files("turnchain.design").joinpath("page")
-    for folder in ("", "parts", "vendor"):
+    for folder in ("", "languages", "parts", "vendor"):
         for one in (top.joinpath(folder) if folder else top).iterdir():
             ending = f".{one.name.rpartition('.')[2]}"
             if one.is_file() and ending in KINDS:

@@ -31,3 +31,8 @@ export function watchFile(changed) {
   news.onmessage = changed;
   return () => news.close();
 }
+
+/** Stops what is searched at the moment; the message under way is then answered with what was found, or not at all. */
+export async function stop() {
+  await fetch('/stop', { method: 'POST', headers: json, body: '{}' });
+}

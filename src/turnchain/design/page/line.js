@@ -1,8 +1,9 @@
 // Messages in a line of which the latest wins: while one is under way the newest waits, and those between are dropped,
-// but never their edits.
+// but never their edits. An edit may be a function of the pattern's tables: it is then made when its turn comes, alone,
+// so that it knows what the edits before it did.
 import { ask } from './engine.js';
 
-/** A line of messages in which the latest wins. `send(make)`: `make(edits)` builds the message when its turn comes. */
+/** `send(make, edits)`: `make(edits)` builds the message when its turn comes. */
 export class Line {
   constructor(answered, failed) {
     Object.assign(this, { answered, failed, busy: false, next: null, edits: [], id: 0 });
@@ -14,16 +15,26 @@ export class Line {
     if (!this.busy) this.run();
   }
 
+  /** Forgets edits that were not sent yet. */
+  drop() {
+    this.edits = [];
+  }
+
+  taken() {
+    const first = this.edits.findIndex((one) => typeof one === 'function');
+    return this.edits.splice(0, first === -1 ? this.edits.length : first || 1);
+  }
+
   async run() {
     this.busy = true;
     while (this.next) {
       const make = this.next;
-      const edits = this.edits;
-      this.next = null;
-      this.edits = [];
-      const id = ++this.id;
+      const edits = this.taken();
+      if (!this.edits.length) this.next = null;
+      this.id += 1;
       try {
-        this.answered(await ask({ ...make(edits), id }), edits);
+        const message = { ...make(edits), id: this.id };
+        this.answered(await ask(message), message);
       } catch (error) {
         this.failed(error);
       }

@@ -2,7 +2,9 @@
 import { render } from './vendor/preact.js';
 import { html } from './html.js';
 import { Bench } from './bench.js';
+import { speak, usual } from './words.js';
 
 const place = document.getElementById('bench');
+await speak(usual());
 place.replaceChildren();
 render(html`<${Bench} />`, place);

@@ -1,21 +1,49 @@
-// Card 5: problems, warnings, and other plans that came close.
-import { useState } from '../vendor/hooks.js';
+// Card 5: problems, warnings, and other plans that came close, as pictures to be taken with a click.
+import { useEffect, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
+import { ask } from '../engine.js';
+import { say } from '../words.js';
+import { measureName } from './sizes.js';
+import { Thumb } from './thumb.js';
 
-export function Doubts({ reply, piece, edit }) {
+const REST = 250; // ms after a reply, until its alternatives are drawn
+
+/** The alternatives of a piece with their pictures; those without while they are awaited. */
+function usePictured(text, piece, planned) {
+  const [found, setFound] = useState({ of: null, also: [] });
+  useEffect(() => {
+    if (!planned || !planned.also.length) return undefined;
+    let wanted = true;
+    const timer = setTimeout(() => ask({ id: 0, text, piece, want: ['also'] })
+      .then((reply) => wanted && reply.also && setFound({ of: planned, also: reply.also }), () => {}), REST);
+    return () => { wanted = false; clearTimeout(timer); };
+  }, [planned]);
+  return found.of === planned ? found.also : (planned && planned.also) || [];
+}
+
+function Also({ other, planned, colours, edit }) {
+  const name = say('also.rows', { n: other.rows });
+  const same = (fit) => planned.fit.some((one) => one.measure === fit.measure && one.worked === fit.worked);
+  const told = other.fit.filter((fit) => !same(fit)).map((fit) => `${measureName(fit.measure)} ${fit.said.worked}${fit.said.off && ` (${fit.said.off})`}`);
+  return html`<button type="button" class="also" onClick=${() => edit(other.edits, name)}>
+    ${other.bands && html`<${Thumb} outline=${other.outline} bands=${other.bands} colours=${colours} />`}
+    <span><strong>${name}, ${say(`also.${other.rowPlan}`)}</strong>${told.map((one) => html`<small>${one}</small>`)}</span>
+  </button>`;
+}
+
+export function Doubts({ text, reply, piece, colours, edit }) {
   const [looked, setLooked] = useState([]);
   const problems = reply.problems || [];
   const doubts = (reply.doubts || []).filter((one) => !looked.includes(one));
+  const hidden = (reply.doubts || []).length - doubts.length;
   const planned = (reply.pieces || []).find((one) => one.name === piece);
-  return html`<section class="card doubts" aria-labelledby="card-doubts">
-    <h2 id="card-doubts"><b>5</b> Warnings</h2>
-    <div role="status">${problems.map((one) => html`<p class="problem">${one.words}</p>`)}
-    ${doubts.map((one) => html`<div class="doubt"><p>${one}</p><button type="button" class="quiet" onClick=${() => setLooked([...looked, one])}>Hide</button></div>`)}
-    ${!problems.length && !doubts.length && html`<p class="soft">None.</p>`}</div>
-    ${planned && planned.also.length > 0 && html`<h3>Also possible</h3>
-      ${planned.also.map((other) => html`<button type="button" class="also" onClick=${() => edit(other.edits, `${other.rows} rows`)}>
-        <strong>${other.rows} rows, ${other.rowPlan}</strong>
-        ${other.fit.map((fit) => html`<span>${fit.measure} ${fit.said.worked} <small class="soft">${fit.said.off}</small></span>`)}
-      </button>`)}`}
+  const also = usePictured(text, piece, planned);
+  return html`<section class="card doubts" aria-labelledby="card-doubts" tabindex="0">
+    <h2 id="card-doubts"><b>5</b> ${say('warnings')}</h2>
+    <div role="status">${problems.map((one) => html`<p class="problem" lang="en">${one.words}</p>`)}
+    ${doubts.map((one) => html`<div class="doubt"><p lang="en">${one}</p><button type="button" class="quiet" onClick=${() => setLooked([...looked, one])}>${say('warnings.hide')}</button></div>`)}
+    ${!problems.length && !doubts.length && html`<p class="soft">${say('warnings.none')}</p>`}</div>
+    ${hidden > 0 && html`<button type="button" class="quiet" onClick=${() => setLooked([])}>${say('warnings.hidden', { n: hidden })}</button>`}
+    ${also.length > 0 && html`<h3>${say('also')}</h3>${also.map((other) => html`<${Also} other=${other} planned=${planned} colours=${colours} edit=${edit} />`)}`}
   </section>`;
 }

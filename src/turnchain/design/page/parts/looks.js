@@ -1,77 +1,66 @@
 // The same pattern otherwise: chart, cloth, ladder of rows, words, report, text.
 import { useEffect, useRef, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
+import { say } from '../words.js';
+import { Ladder } from './ladder.js';
 import { Picture } from './picture.js';
 
-export const LOOKS = [
-  ['chart', 'Chart'], ['short', 'Short chart'], ['preview', 'Fabric'], ['schematic', 'Schematic'], ['ladder', 'Row by row'],
-  ['words', 'In words'], ['report', 'Report'], ['text', 'Pattern file'],
-];
+const LOOKS = ['chart', 'short', 'preview', 'schematic', 'ladder', 'words', 'report', 'text'];
 
-const LABELS = {
-  chart: (piece) => `Chart of ${piece}`, short: (piece) => `Short chart of ${piece}`, preview: () => 'The fabric as worn', schematic: () => 'Schematic',
-};
-
-export function Looks({ view, setView, text, reply, data, piece, edit, setText, row, point, pale, waiting }) {
-  return html`<section class="card looks" aria-label="Chart, fabric, words and report">
-    <div class="line" role="tablist" aria-label="What to show">
-      ${LOOKS.map(([key, words]) => html`<button type="button" role="tab" aria-selected=${view === key} onClick=${() => setView(key)}>${words}</button>`)}
-      ${waiting && html`<span class="soft">Planning …</span>`}
-    </div>
-    ${view === 'ladder' ? html`<${Ladder} reply=${reply} data=${data} piece=${piece} edit=${edit} row=${row} point=${point} />`
-      : view === 'text' ? html`<${Text} text=${text} setText=${setText} problems=${reply.problems || []} />`
-        : view === 'words' || view === 'report' ? html`<pre class="reading" tabindex="0">${reply[view] || ''}</pre>`
-          : html`<${Picture} scene=${reply[view]} label=${LABELS[view](piece)} pale=${pale} />`}
-  </section>`;
+function Reading({ words }) {
+  return html`<pre class="reading" tabindex="0">${words || ''}</pre>`;
 }
 
-/** Rows to choose and paint: the stripes are then written row by row. */
-function Ladder({ reply, data, piece, edit, row, point }) {
-  const planned = (reply.pieces || []).find((one) => one.name === piece);
-  const [chosen, setChosen] = useState([]);
-  const last = useRef(null);
-  if (!planned) return html`<p class="waiting">The rows appear here when they can be planned.</p>`;
-  const yarns = reply.yarn || [];
-  const colours = Object.fromEntries(yarns.map((one) => [one.name, one]));
-  const rows = planned.rows.filter((one, at, all) => all.findIndex((other) => other.number === one.number) === at);
-  const choose = (number, more) => {
-    const from = more && last.current ? Math.min(last.current, number) : number;
-    const to = more && last.current ? Math.max(last.current, number) : number;
-    if (!more) last.current = number;
-    setChosen(Array.from({ length: to - from + 1 }, (_, at) => from + at));
-    point(number);
+function Shown({ view, worn, reply, data, piece, text, setText, edit, row, point, pale, colours }) {
+  if (view === 'worn') return worn;
+  if (view === 'ladder') return html`<${Ladder} reply=${reply} data=${data} piece=${piece} edit=${edit} row=${row} point=${point} />`;
+  if (view === 'text') return html`<${Text} text=${text} setText=${setText} problems=${reply.problems || []} />`;
+  if (view === 'words' || view === 'report') return html`<${Reading} words=${reply[view]} />`;
+  return html`<${Picture} scene=${reply[view]} colours=${colours} label=${say(`look.${view}.of`, { piece })} pale=${pale} />`;
+}
+
+export function Looks({ view, setView, waiting, halt, ...shown }) {
+  const tabs = useRef(null);
+  const looks = shown.worn ? ['worn', ...LOOKS] : LOOKS; // where the page is narrow, the piece is one look more
+  const key = (event) => {
+    const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+    if (!by) return;
+    event.preventDefault();
+    const to = looks[(looks.indexOf(view) + by + looks.length) % looks.length];
+    setView(to);
+    tabs.current.querySelector(`[data-look="${to}"]`).focus();
   };
-  const paint = (name) => {
-    const all = rows.map((one) => (chosen.includes(one.number) ? name : one.yarn));
-    const order = [];
-    const counts = [];
-    all.forEach((one) => {
-      if (order[order.length - 1] === one) counts[counts.length - 1] += 1;
-      else { order.push(one); counts.push(1); }
-    });
-    edit([{ path: ['stripes', 'kind'], value: null }, { path: ['stripes', 'order'], value: order },
-      { path: ['stripes', 'rows'], value: counts }], `rows in ${name}`);
-  };
-  return html`<div class="ladder">
-    <p class="soft">Choose rows (Shift for several), then a yarn. The stripes are then listed row by row.</p>
-    <div class="line">${yarns.map((one) => html`<button type="button" class="chip" disabled=${!chosen.length} style=${{ background: one.colour, color: one.ink }} onClick=${() => paint(one.name)}>${one.letter} ${one.name}</button>`)}</div>
-    <ol reversed>${[...rows].reverse().map((one) => html`<li value=${one.number}><button type="button" aria-pressed=${chosen.includes(one.number)}
-      class=${one.number === row ? 'here' : ''} style=${{ background: (colours[one.yarn] || {}).colour, color: (colours[one.yarn] || {}).ink }}
-      onClick=${(event) => choose(one.number, event.shiftKey)}>${one.number} ${(colours[one.yarn] || {}).letter || ''}</button></li>`)}</ol>
-  </div>`;
+  return html`<section class="card looks" aria-label=${say('looks.label')}>
+    <div class="line"><div class="tabs" role="tablist" aria-label=${say('looks')} ref=${tabs} onKeyDown=${key}>
+      ${looks.map((one) => html`<button type="button" role="tab" data-look=${one} tabindex=${view === one ? 0 : -1} aria-selected=${view === one}
+        onClick=${() => setView(one)}>${say(one === 'worn' ? 'worn' : `look.${one}`)}</button>`)}</div>
+      ${waiting && html`<span class="soft" role="status">${say('waiting')}</span><button type="button" onClick=${halt}>${say('stop')}</button>`}
+    </div>
+    <${Shown} view=${view} ...${shown} />
+  </section>`;
 }
 
 function Text({ text, setText, problems }) {
   const [now, setNow] = useState(text);
   const timer = useRef(null);
-  useEffect(() => setNow(text), [text]);
-  const typed = (event) => {
-    const words = event.target.value;
-    setNow(words);
+  const latest = useRef(null); // what was typed and not yet sent
+  const sent = useRef(setText);
+  sent.current = setText;
+  useEffect(() => { if (latest.current === null) setNow(text); }, [text]);
+  const send = () => {
     clearTimeout(timer.current);
-    timer.current = setTimeout(() => setText(words), 500);
+    const words = latest.current;
+    latest.current = null;
+    if (words !== null) sent.current(words);
   };
-  return html`<div class="text"><label for="text" class="unseen">The pattern file</label>
-    <textarea id="text" spellcheck="false" value=${now} onInput=${typed}></textarea>
-    ${problems.map((one) => html`<p class="problem">${one.line ? `Line ${one.line}: ` : ''}${one.words}</p>`)}</div>`;
+  useEffect(() => send, []); // what was typed is kept where the look is left
+  const typed = (event) => {
+    latest.current = event.target.value;
+    setNow(latest.current);
+    clearTimeout(timer.current);
+    timer.current = setTimeout(send, 500);
+  };
+  return html`<div class="text"><label for="text" class="unseen">${say('text.label')}</label>
+    <textarea id="text" spellcheck="false" value=${now} onInput=${typed} onBlur=${send}></textarea>
+    ${problems.map((one) => html`<p class="problem" lang="en">${one.line ? `${say('text.line', { n: one.line })} ` : ''}${one.words}</p>`)}</div>`;
 }

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
 import { Drawing } from '../scene.js';
+import { say } from '../words.js';
 
 const MOST = 12;
 
@@ -100,9 +101,9 @@ export function Picture({ scene, label, pale }) {
     <canvas ref=${canvas} role="img" tabindex="0" aria-label=${scene ? `${label}. ${scene.words}` : label}
       onPointerDown=${down} onPointerMove=${move} onPointerUp=${up} onPointerCancel=${up} onKeyDown=${key}></canvas>
     <div class="zoom">
-      <button type="button" onClick=${() => zoomed(0.8)} aria-label="Smaller">−</button>
-      <button type="button" onClick=${() => setView({ zoom: 1, x: 0, y: 0 })}>Whole</button>
-      <button type="button" onClick=${() => zoomed(1.25)} aria-label="Larger">+</button>
+      <button type="button" onClick=${() => zoomed(0.8)} aria-label=${say('picture.smaller')}>−</button>
+      <button type="button" onClick=${() => setView({ zoom: 1, x: 0, y: 0 })}>${say('picture.whole')}</button>
+      <button type="button" onClick=${() => zoomed(1.25)} aria-label=${say('picture.larger')}>+</button>
     </div>
   </div>`;
 }

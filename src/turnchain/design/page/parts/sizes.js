@@ -1,57 +1,79 @@
-// Card 2: whom it is for, and each measure: wanted, what it comes to, how far off.
+// Card 2: whom it is for, the pieces, and each measure: wanted, what it comes to, how far off.
 import { html } from '../html.js';
+import { say, sayOr } from '../words.js';
 import { Choice, Field } from './fields.js';
+import { Outline } from './outline.js';
+import { Pieces } from './pieces.js';
 
-const NAMES = { width: 'Width', length: 'Length', shoulder: 'Shoulder', 'neck depth': 'Neck depth', 'neck width': 'Neck width' };
-const SHAPES = [['slant', 'slanting neck'], ['round', 'round neck'], ['vee', 'V neck'], ['square', 'square neck']];
+const SHAPES = ['slant', 'round', 'vee', 'square'];
 
 function wantedAt(data, path) {
   return path.reduce((here, key) => (here === undefined ? undefined : here[key]), data);
 }
 
-export function Sizes({ data, reply, piece, choose, edit, problems }) {
-  const pieces = data.piece || [];
-  const number = Math.max(0, pieces.findIndex((one) => one.name === piece));
-  const own = pieces[number] || {};
-  const units = data.units === 'in' ? 'in' : 'cm';
-  const planned = (reply.pieces || [])[number];
-  const table = (data.wearer || {}).table || '';
+export function measureName(measure) {
+  return sayOr(`measure.${measure}`, measure);
+}
+
+function Wearer({ data, reply, edit, problems, units }) {
+  const own = data.wearer || {};
+  const table = own.table || '';
   const sizes = ((reply.tables || {})[table] || []).map((one) => [one, one]);
-  const neck = own.neck
-    ? [{ path: ['piece', number, 'neck'], value: null }]
-    : [{ path: ['piece', number, 'neck'], value: { shoulder: 12, depth: 8, shape: 'slant' } }];
-  const rows = planned ? planned.fit : [];
-  return html`<section class="card" aria-labelledby="card-sizes">
-    <h2 id="card-sizes"><b>2</b> Wearer and sizes</h2>
-    <div class="line">
-      <${Choice} label="Table of sizes" path=${['wearer', 'table']} value=${table} edit=${edit}
-        options=${[['', 'own measures'], ['woman', 'woman'], ['child', 'child']]} />
-      ${table && html`<${Choice} label="Size" path=${['wearer', 'size']} value=${(data.wearer || {}).size} edit=${edit}
-        options=${[['', 'which size?'], ...sizes]} />`}
-      <span class="field"><label for="piece" class="unseen">Piece</label>
-        <select id="piece" value=${piece} onChange=${(event) => choose(event.target.value)}>
-          ${pieces.map((one) => html`<option value=${one.name} selected=${one.name === piece}>${one.name}${one.count > 1 ? `, make ${one.count}` : ''}</option>`)}
-        </select></span>
-    </div>
-    <table class="fit">
-      <thead><tr><th>${piece}</th><th>you want, ${units}</th><th>worked</th><th>off</th></tr></thead>
-      <tbody>${rows.map((fit) => html`<tr>
-        <th>${NAMES[fit.measure] || fit.measure}</th>
-        <td>${fit.path && wantedAt(data, fit.path) !== undefined
-          ? html`<${Field} label=${`${NAMES[fit.measure]} wanted`} hide path=${fit.path} value=${wantedAt(data, fit.path)}
-              edit=${edit} problems=${problems} />`
-          : fit.said.wanted}</td>
-        <td><strong>${fit.said.worked}</strong></td><td class="soft">${fit.said.off || 'exact'}</td>
-      </tr>`)}</tbody>
-    </table>
-    ${!planned && ['width', 'length'].map((key) => own[key] !== undefined && html`<${Field} label=${NAMES[key]} unit=${units}
-      path=${['piece', number, key]} value=${own[key]} edit=${edit} problems=${problems} />`)}
-    ${own.width !== undefined && html`<div class="line">
-      ${own.neck && html`<${Choice} label="Shape of the neck" path=${['piece', number, 'neck', 'shape']}
-        value=${own.neck.shape || 'slant'} options=${SHAPES} edit=${edit} />`}
-      <button type="button" class="quiet" onClick=${() => edit(neck, own.neck ? 'no neck' : 'a neck')}>${own.neck ? 'Remove the neck' : 'Add a neck'}</button>
-      <${Choice} label="Worked" path=${['piece', number, 'worked']} value=${own.worked || 'upwards'} edit=${edit}
-        options=${[['upwards', 'worked upwards'], ['sideways', 'worked sideways']]} />
-    </div>`}
+  const chosen = (key) => [{ path: ['wearer', 'table'], value: key || null }, { path: ['wearer', 'size'], value: null }];
+  return html`<div class="line">
+    <${Choice} label=${say('sizes.table')} path=${['wearer', 'table']} value=${table} edit=${edit} change=${chosen}
+      options=${[['', say('sizes.own')], ['woman', say('sizes.woman')], ['child', say('sizes.child')]]} />
+    ${table && html`<${Choice} label=${say('sizes.size')} path=${['wearer', 'size']} value=${own.size} edit=${edit}
+      change=${(key) => [{ path: ['wearer', 'size'], value: key || null }]} options=${[['', say('sizes.which')], ...sizes]} />`}
+    <${Field} label=${say('sizes.head')} unit=${units} path=${['wearer', 'head']} value=${own.head} edit=${edit} problems=${problems} />
+  </div>`;
+}
+
+function Measures({ planned, own, number, data, units, edit, problems }) {
+  if (!planned) {
+    return ['width', 'length'].map((key) => own[key] !== undefined && html`<${Field} label=${measureName(key)} unit=${units}
+      path=${['piece', number, key]} value=${own[key]} edit=${edit} problems=${problems} />`);
+  }
+  return html`<table class="fit">
+    <thead><tr><th>${planned.name}</th><th>${say('sizes.want', { unit: units })}</th><th>${say('sizes.worked')}</th><th>${say('sizes.off')}</th></tr></thead>
+    <tbody>${planned.fit.map((fit) => html`<tr>
+      <th>${measureName(fit.measure)}</th>
+      <td>${fit.path && wantedAt(data, fit.path) !== undefined
+        ? html`<${Field} key=${fit.path.join('-')} label=${say('sizes.wanted', { measure: measureName(fit.measure) })} hide path=${fit.path}
+            value=${wantedAt(data, fit.path)} edit=${edit} problems=${problems} />`
+        : fit.said.wanted}</td>
+      <td><strong>${fit.said.worked}</strong></td><td class="soft">${fit.said.off || say('sizes.exact')}</td>
+    </tr>`)}</tbody>
+  </table>`;
+}
+
+function Shape({ own, number, data, edit }) {
+  const path = ['piece', number, 'neck'];
+  const inch = data.units === 'in';
+  const neck = own.neck ? null : { shoulder: inch ? 5 : 13, depth: inch ? 3 : 8, shape: 'slant' };
+  return html`<div class="line">
+    ${own.neck && html`<${Choice} label=${say('neck.shape')} path=${[...path, 'shape']} value=${own.neck.shape || 'slant'}
+      options=${SHAPES.map((one) => [one, say(`neck.${one}`)])} edit=${edit} />`}
+    <${Choice} label=${say('piece.worked')} path=${['piece', number, 'worked']} value=${own.worked || 'upwards'} edit=${edit}
+      options=${[['upwards', say('piece.upwards')], ['sideways', say('piece.sideways')]]} />
+    <button type="button" class="quiet" onClick=${() => edit([{ path, value: neck }], say(own.neck ? 'neck.remove.undo' : 'neck.add.undo'))}>
+      ${say(own.neck ? 'neck.remove' : 'neck.add')}</button>
+  </div>`;
+}
+
+export function Sizes({ data, reply, piece, choose, edit, problems }) {
+  const all = data.piece || [];
+  const number = Math.max(0, all.findIndex((one) => one.name === piece));
+  const own = all[number] || {};
+  const units = data.units === 'in' ? 'in' : 'cm';
+  const planned = (reply.pieces || []).find((one) => one.name === own.name);
+  const parts = { data, edit, problems, units, number, own };
+  return html`<section class="card sizes" aria-labelledby="card-sizes">
+    <h2 id="card-sizes"><b>2</b> ${say('sizes')}</h2>
+    <${Wearer} ...${parts} reply=${reply} />
+    <${Pieces} ...${parts} choose=${choose} />
+    <${Measures} ...${parts} planned=${planned} />
+    ${own.width !== undefined && html`<${Shape} ...${parts} />`}
+    ${Array.isArray(own.outline) && html`<${Outline} ...${parts} />`}
   </section>`;
 }

@@ -1,57 +1,95 @@
-// Card 4: the rule of the stripes, their order, and a ribbon of all rows.
+// Card 4: the rule of the stripes, their order, what the rule can be told, and a ribbon of all rows.
+import { useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { Choice } from './fields.js';
+import { listed, stripesOfKind } from '../changes.js';
+import { say } from '../words.js';
+import { Choice, Slider, Tick } from './fields.js';
+import { Orders } from './orders.js';
+import { BARE } from './thumb.js';
 
-const KINDS = [
-  ['list', 'over and over'], ['mirrored', 'mirrored'], ['random', 'by chance'], ['gradual', 'from yarn to yarn'],
-  ['numbers', 'in growing numbers'], ['stash', 'what the stock allows'],
-];
+const KINDS = ['list', 'mirrored', 'between', 'numbers', 'gradual', 'random', 'stash'];
+/** What each kind can be told by a slider: the least and the most of it, and what it is where the file has nothing. */
+const SLIDERS = {
+  between_rows: [1, 6, 1], every: [1, 4, 1], block: [2, 24, 8], least: [1, 12, null], most: [1, 16, null], apart: [1, 6, 1], carry: [0, 12, 4],
+};
+const USUAL = { least: { random: 1, stash: 2 }, most: { numbers: 8, random: 4, stash: 4 } };
 
-export function Ribbon({ piece, colours }) {
+function Ribbon({ piece, colours }) {
   const rows = piece.rows.filter((row, at, all) => at === 0 || row.number !== all[at - 1].number);
   return html`<svg class="ribbon" viewBox=${`0 0 ${rows.length} 10`} preserveAspectRatio="none" role="img"
-    aria-label=${`The stripes of ${rows.length} rows`}>
-    ${rows.map((row, at) => html`<rect x=${at} width="1.02" height="10" fill=${colours[row.yarn] || '#f4efe6'} />`)}
+    aria-label=${say('stripes.ribbon', { n: rows.length })}>
+    ${rows.map((row, at) => html`<rect x=${at} width="1.02" height="10" fill=${colours[row.yarn] || BARE} />`)}
   </svg>`;
 }
 
-export function Stripes({ data, reply, piece, edit }) {
-  const own = data.stripes || {};
-  const yarns = data.yarn || [];
-  const colours = Object.fromEntries(yarns.map((one) => [one.name, one.colour]));
-  const letters = Object.fromEntries((reply.yarn || []).map((one) => [one.name, one]));
-  const order = own.order || yarns.slice(0, 1).map((one) => one.name);
+function Rule({ own, kind, yarns, kindsOf, edit }) {
+  const has = (key) => !kindsOf[key] || kindsOf[key].includes(kind);
+  const path = (key) => ['stripes', key];
+  const drawn = () => edit([(data) => [{ path: path('seed'), value: ((data.stripes || {}).seed ?? 1) + 1 }]], say('stripes.draw.undo'));
+  return html`<div class="rule">
+    ${has('begin') && html`<${Choice} label=${say('begin')} path=${path('begin')} value=${own.begin || 'edge'} edit=${edit}
+      options=${['edge', 'middle'].map((one) => [one, say(`begin.${one}`)])} />`}
+    ${has('run') && html`<${Choice} label=${say('run')} path=${path('run')} value=${own.run || 'rising'} edit=${edit}
+      options=${['rising', 'falling', 'crossing', 'there and back'].map((one) => [one, say(`run.${one}`)])} />`}
+    ${has('between') && html`<${Choice} label=${say('stripes.between')} hide=${false} path=${path('between')} value=${own.between} edit=${edit}
+      options=${yarns.map((one) => [one.name, one.name])} />`}
+    ${Object.entries(SLIDERS).filter(([key]) => has(key)).map(([key, [least, most, usual]]) => html`<${Slider} key=${`${kind}-${key}`} label=${say(`slide.${key}`)}
+      path=${path(key)} value=${own[key] ?? usual ?? USUAL[key][kind]} least=${least} most=${most} edit=${edit} />`)}
+    ${has('even') && html`<${Tick} label=${say('stripes.even')} path=${path('even')} value=${own.even} edit=${edit} />`}
+    ${has('seed') && html`<button type="button" onClick=${drawn}>${say('stripes.draw')}</button>`}
+  </div>`;
+}
+
+/** The stripes of the order, each with its rows where the kind has them, to be moved, made higher and taken away. */
+function Order({ own, kind, yarns, colours, letters, edit }) {
+  const order = own.order || yarns.map((one) => one.name);
+  const high = ['list', 'mirrored', 'between'].includes(kind);
   const rows = own.rows === undefined ? 1 : own.rows;
-  const each = (at) => (Array.isArray(rows) ? rows[at % rows.length] : rows);
-  const heights = order.map((_, at) => each(at));
-  const put = (names, counts, said) => edit([
-    { path: ['stripes', 'order'], value: names },
-    { path: ['stripes', 'rows'], value: counts.every((one) => one === counts[0]) ? counts[0] || 1 : counts },
-  ], said);
-  const changed = (at, by) => put(order, heights.map((one, nth) => (nth === at ? Math.max(1, one + by) : one)), 'stripe');
-  const moved = (at, by) => {
-    const to = at + by;
+  const heights = order.map((_, at) => (Array.isArray(rows) ? rows[at % rows.length] : rows));
+  const put = (names, counts, said) => edit(high ? listed(names, counts) : [{ path: ['stripes', 'order'], value: names }], said);
+  const changed = (at, by) => put(order, heights.map((one, nth) => (nth === at ? Math.max(1, one + by) : one)), say('stripe.undo', { name: order[at] }));
+  const moved = (at, to) => {
     if (to < 0 || to >= order.length) return;
     const names = [...order];
     const counts = [...heights];
     [names[at], names[to]] = [names[to], names[at]];
     [counts[at], counts[to]] = [counts[to], counts[at]];
-    put(names, counts, 'order of stripes');
+    put(names, counts, say('stripe.order.undo'));
   };
-  const planned = (reply.pieces || []).find((one) => one.name === piece);
-  return html`<section class="card" aria-labelledby="card-stripes">
-    <h2 id="card-stripes"><b>4</b> Stripes ${planned && html`<small class="soft">${planned.ends} ends to weave in</small>`}</h2>
-    <${Choice} label="How the stripes follow each other" path=${['stripes', 'kind']} value=${own.kind || 'list'} options=${KINDS} edit=${edit} />
-    <ol class="order">${order.map((name, at) => html`<li>
-      <span class="chip" style=${{ background: colours[name], color: (letters[name] || {}).ink }}>${(letters[name] || {}).letter || '?'} ${heights[at]}</span>
-      <button type="button" aria-label=${`${name}: one row fewer`} onClick=${() => changed(at, -1)}>−</button>
-      <button type="button" aria-label=${`${name}: one row more`} onClick=${() => changed(at, 1)}>+</button>
-      <button type="button" aria-label=${`${name}: earlier`} onClick=${() => moved(at, -1)}>↑</button>
-      <button type="button" aria-label=${`${name}: later`} onClick=${() => moved(at, 1)}>↓</button>
-      ${order.length > 1 && html`<button type="button" aria-label=${`${name}: remove`} onClick=${() => put(order.filter((_, nth) => nth !== at), heights.filter((_, nth) => nth !== at), 'a stripe removed')}>×</button>`}
+  const away = (at) => put(order.filter((_, nth) => nth !== at), heights.filter((_, nth) => nth !== at), say('stripe.order.undo'));
+  const button = (sign, key, name, act) => html`<button type="button" aria-label=${say(key, { name })} onClick=${act}>${sign}</button>`;
+  return html`<ol class="order" tabindex="0" aria-label=${say('stripes')}>${order.map((name, at) => html`<li>
+      <span class="chip" style=${{ background: colours[name], color: (letters[name] || {}).ink }}>${(letters[name] || {}).letter || '?'}${high ? ` ${heights[at]}` : ''}</span>
+      ${high && button('−', 'stripe.fewer', name, () => changed(at, -1))}${high && button('+', 'stripe.more', name, () => changed(at, 1))}
+      ${button('↑', 'stripe.earlier', name, () => moved(at, at - 1))}${button('↓', 'stripe.later', name, () => moved(at, at + 1))}
+      ${order.length > 1 && button('×', 'stripe.remove', name, () => away(at))}
     </li>`)}</ol>
-    <div class="line">${yarns.map((yarn) => html`<button type="button" class="chip" style=${{ background: yarn.colour, color: (letters[yarn.name] || {}).ink }}
-      aria-label=${`+ ${(letters[yarn.name] || {}).letter || ''}: another stripe of ${yarn.name}`} onClick=${() => put([...order, yarn.name], [...heights, each(0)], `a stripe of ${yarn.name}`)}>+ ${(letters[yarn.name] || {}).letter || ''}</button>`)}</div>
+    <div class="line">${yarns.filter((yarn) => high || !order.includes(yarn.name)).map((yarn) => {
+      const { letter = '', ink } = letters[yarn.name] || {};
+      return html`<button type="button" class="chip" style=${{ background: yarn.colour, color: ink }} aria-label=${`+ ${letter}: ${say('stripe.add', { name: yarn.name })}`}
+        onClick=${() => put([...order, yarn.name], [...heights, heights[0] || 1], say('stripe.undo', { name: yarn.name }))}>+ ${letter}</button>`;
+    })}</div>`;
+}
+
+export function Stripes({ data, reply, piece, text, edit }) {
+  const [laid, setLaid] = useState(false);
+  const own = data.stripes || {};
+  const kind = own.kind || 'list';
+  const yarns = data.yarn || [];
+  const kindsOf = reply.kindsOf || {};
+  const colours = Object.fromEntries(yarns.map((one) => [one.name, one.colour]));
+  const letters = Object.fromEntries((reply.yarn || []).map((one) => [one.name, one]));
+  const planned = (reply.pieces || []).find((one) => one.name === piece);
+  const parts = { own, kind, yarns, kindsOf, colours, letters, edit };
+  const ends = (reply.pieces || []).reduce((sum, one) => sum + one.ends * one.count, 0);
+  return html`<section class="card stripes" aria-labelledby="card-stripes">
+    <h2 id="card-stripes"><b>4</b> ${say('stripes')} ${ends > 0 && html`<small class="soft">${say('stripes.ends', { n: ends })}</small>`}</h2>
+    ${yarns.length > 0 && html`<div class="line"><${Choice} label=${say('stripes.kind')} path=${['stripes', 'kind']} value=${kind} edit=${edit}
+        change=${(to) => [(now) => stripesOfKind(now, to, kindsOf)]} options=${KINDS.map((one) => [one, say(`kind.${one}`)])} />
+      ${yarns.length > 1 && html`<button type="button" onClick=${() => setLaid(true)}>${say('orders')}</button>`}</div>
+      <${Order} ...${parts} />
+      <${Rule} ...${parts} />`}
     ${planned && html`<${Ribbon} piece=${planned} colours=${colours} />`}
+    ${laid && html`<${Orders} text=${text} reply=${reply} piece=${piece} colours=${colours} edit=${edit} close=${() => setLaid(false)} />`}
   </section>`;
 }

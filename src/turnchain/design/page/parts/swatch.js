@@ -1,6 +1,10 @@
 // Card 1: what was counted on the swatch, what it comes to, and whether the proportion is usual.
 import { html } from '../html.js';
+import { say } from '../words.js';
+import { Fabric } from './fabric.js';
 import { Field } from './fields.js';
+
+const KEYS = ['clusters', 'width', 'rows', 'height'];
 
 function readings(data) {
   const found = data.swatch;
@@ -8,11 +12,18 @@ function readings(data) {
   return [[['swatch'], found || {}]];
 }
 
+function another(data) {
+  const [[, first]] = readings(data);
+  const copy = Object.fromEntries(KEYS.map((key) => [key, first[key] ?? 10]));
+  if (Array.isArray(data.swatch)) return [{ path: ['swatch', data.swatch.length], value: copy }];
+  return [{ path: ['swatch'], value: [data.swatch || copy, copy] }];
+}
+
 function Scale({ gauge }) {
   const [low, high] = gauge.usual;
   const end = Math.max(high * 1.5, gauge.proportion * 1.1);
   const share = (value) => `${((value / end) * 100).toFixed(1)}%`;
-  const words = `A cluster is ${gauge.proportion.toFixed(2)} rows wide; ${low.toFixed(1)} to ${high.toFixed(1)} is usual.`;
+  const words = say('swatch.usual', { n: gauge.proportion.toFixed(2), low: low.toFixed(1), high: high.toFixed(1) });
   return html`<div>
     <svg class="scale" role="img" aria-label=${words} preserveAspectRatio="none">
       <rect class="all" width="100%" height="10" y="3" rx="5" />
@@ -20,28 +31,26 @@ function Scale({ gauge }) {
       <rect class="here" x=${share(gauge.proportion)} width="3" height="16" />
     </svg>
     <p class="soft">${words}</p>
+    ${(gauge.proportion < low || gauge.proportion > high) && html`<p class="doubt">${say('swatch.odd')}</p>`}
   </div>`;
 }
 
 export function Swatch({ data, reply, edit, problems }) {
   const units = data.units === 'in' ? 'in' : 'cm';
   const all = readings(data);
-  const again = () => {
-    const copy = Object.fromEntries(['clusters', 'width', 'rows', 'height'].map((key) => [key, all[0][1][key] ?? 10]));
-    if (Array.isArray(data.swatch)) edit([{ path: ['swatch', all.length], value: copy }], 'another count');
-    else edit([{ path: ['swatch'], value: [data.swatch || copy, copy] }], 'another count');
-  };
-  return html`<section class="card" aria-labelledby="card-swatch">
-    <h2 id="card-swatch"><b>1</b> Swatch</h2>
-    ${all.map(([path, one], at) => html`<div class="counts">
-      ${[['clusters', ''], ['width', units], ['rows', ''], ['height', units]].map(([key, unit]) => html`
-        <${Field} label=${key === 'width' || key === 'height' ? 'in' : key} unit=${unit} path=${[...path, key]} value=${one[key]}
-          edit=${edit} problems=${problems} />`)}
-      ${all.length > 1 && html`<button type="button" class="quiet" onClick=${() => edit([{ path, value: null }], 'a count removed')}
-        aria-label=${`Remove count ${at + 1}`}>×</button>`}
+  const labels = { clusters: say('swatch.clusters'), rows: say('swatch.rows'), width: say('swatch.in'), height: say('swatch.in') };
+  const [path, first] = all[0];
+  return html`<section class="card swatch" aria-labelledby="card-swatch">
+    <h2 id="card-swatch"><b>1</b> ${say('swatch')}</h2>
+    ${all.map(([at, one], nth) => html`<div class="counts">
+      ${KEYS.map((key) => html`<${Field} label=${labels[key]} unit=${key === 'width' || key === 'height' ? units : ''} path=${[...at, key]}
+        value=${one[key]} edit=${edit} problems=${problems} />`)}
+      ${all.length > 1 && html`<button type="button" class="quiet" onClick=${() => edit([{ path: at, value: null }], say('swatch.remove.undo'))}
+        aria-label=${say('swatch.remove', { n: nth + 1 })}>×</button>`}
     </div>`)}
-    ${reply.gauge && html`<p>A cluster is <strong>${reply.gauge.said.cluster}</strong> wide, a row
-      <strong> ${reply.gauge.said.row}</strong> high.</p><${Scale} gauge=${reply.gauge} />`}
-    <button type="button" onClick=${again}>Count again</button>
+    ${reply.gauge && html`<p>${say('swatch.comes', reply.gauge.said)}</p><${Scale} gauge=${reply.gauge} />`}
+    <div class="line"><button type="button" onClick=${() => edit([another], say('swatch.again.undo'))}>${say('swatch.again')}</button>
+      <${Field} label=${say('swatch.weigh')} unit="g" path=${[...path, 'weight']} value=${first.weight} edit=${edit} problems=${problems} /></div>
+    <${Fabric} data=${data} edit=${edit} />
   </section>`;
 }

@@ -2,111 +2,134 @@
 import { useEffect, useRef, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
 import { ask } from '../engine.js';
+import { say } from '../words.js';
+import { measureName } from './sizes.js';
+import { Slip } from './slip.js';
+import { BARE, boxOf, corners } from './thumb.js';
 
+const PULLED = ['width', 'length', 'shoulder', 'neck depth'];
+const [HIT, HEAD] = [22.5, 8.5]; // px: what can be touched of a pin, and what is seen
 const ACROSS = new Set(['width', 'shoulder']);
-const NAMES = { width: 'Width', length: 'Length', shoulder: 'Shoulder', 'neck depth': 'Neck depth' };
 
-function points(list, high) {
-  return list.map(([x, y]) => `${x.toFixed(3)},${(high - y).toFixed(3)}`).join(' ');
+function pinOf({ name, one, other }) {
+  if (name === 'width') return [other[0], (one[1] + other[1]) / 2];
+  if (name === 'length') return [(one[0] + other[0]) / 2, Math.min(one[1], other[1])];
+  return name === 'shoulder' ? other : one;
 }
 
-function pinOf(dimension) {
-  const { name, one, other } = dimension;
-  if (name === 'width') return [other[0], (one[1] + other[1]) / 2 + 4];
-  if (name === 'length') return [(one[0] + other[0]) / 2 + 5, one[1]];
-  return name === 'shoulder' ? other : one;
+/** Pins that lie on each other are moved apart. */
+function apart(pins, least) {
+  const made = [];
+  pins.forEach((pin) => {
+    let [x, y] = pin.at;
+    while (made.some((one) => Math.hypot(one.at[0] - x, one.at[1] - y) < least)) {
+      if (pin.name === 'width') y += least; else x += least;
+    }
+    made.push({ ...pin, at: [x, y] });
+  });
+  return made;
+}
+
+function Ghosts({ pull, top }) {
+  return html`${pull.places.map((place, nth) => nth !== pull.at && html`<polygon class=${`ghost${place.opening && place.opening.passes === false ? ' tight' : ''}`}
+    points=${corners(place.outline, top)} />`)}<polygon class="pulled" points=${corners(pull.places[pull.at].outline, top)} />`;
 }
 
 export function Table({ text, reply, piece, edit, pale, row, point }) {
   const planned = (reply.pieces || []).find((one) => one.name === piece);
-  const [pull, setPull] = useState(null); // {measure, places, now, at, start}
+  const [pull, setPull] = useState(null); // {measure, places, now, at}
+  const held = useRef(null); // what is pulled just now, for what is awaited meanwhile
   const drag = useRef(null);
   const frame = useRef(null);
-
-  useEffect(() => setPull(null), [text, piece]);
-  if (!planned) return html`<p class="waiting">The piece appears here when it can be planned.</p>`;
+  const put = (found) => { held.current = found; setPull(found); };
+  const [size, setSize] = useState([1, 1]);
+  useEffect(() => put(null), [text, piece]);
+  useEffect(() => {
+    if (!frame.current) return undefined;
+    const watch = new ResizeObserver(() => frame.current && setSize([frame.current.clientWidth, frame.current.clientHeight]));
+    watch.observe(frame.current);
+    return () => watch.disconnect();
+  }, [Boolean(planned)]);
+  if (!planned) return html`<p class="waiting">${say('worn.waiting')}</p>`;
 
   const colours = Object.fromEntries((reply.yarn || []).map((one) => [one.name, one.colour]));
-  const xs = planned.outline.map((one) => one[0]);
-  const ys = planned.outline.map((one) => one[1]);
-  const high = Math.max(...ys);
-  const wide = Math.max(...xs) - Math.min(...xs);
+  const { left, low, wide, high, top } = boxOf(planned.outline);
   const air = 0.12 * Math.max(wide, high);
-  const view = [Math.min(...xs) - air, -air, wide + 2 * air, high - Math.min(...ys) + 2 * air];
+  const view = [left - air, -air, wide + 2 * air, high + 2 * air];
+  const px = Math.max(view[2] / size[0], view[3] / size[1]); // cm
+  const fitOf = (measure) => planned.fit.find((one) => one.measure === measure);
 
   const take = async (measure) => {
-    if (pull && pull.measure === measure) return pull;
+    if (held.current && held.current.measure === measure) return held.current;
     const answer = await ask({ id: 0, text, piece, want: ['reach'], measure });
     if (!answer.reach) return null;
     const found = { ...answer.reach, at: answer.reach.now };
-    setPull(found);
+    put(found);
     return found;
   };
   const settle = (found) => {
-    setPull(null);
     drag.current = null;
     const place = found && found.places[found.at];
-    const fit = planned.fit.find((one) => found && one.measure === found.measure);
-    if (place && found.at !== found.now && fit) edit([{ path: fit.path, value: place.wish }], `${found.measure} ${place.wish}`);
+    put(null);
+    if (place && found.at !== found.now) {
+      edit([{ path: fitOf(found.measure).path, value: place.wish }], `${measureName(found.measure).toLowerCase()} ${place.wish}`);
+    }
   };
+  const step = (by) => { const now = held.current; put({ ...now, at: Math.min(now.places.length - 1, Math.max(0, now.at + by)) }); };
   const key = (measure) => async (event) => {
-    const steps = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, Home: -99, End: 99 };
-    if (event.key === 'Escape') setPull(null);
-    else if (event.key === 'Enter' && pull) settle(pull);
+    const steps = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 5, PageDown: -5, Home: -99, End: 99 };
+    if (event.key === 'Escape') put(null);
+    else if (event.key === 'Enter' && held.current) settle(held.current);
     else if (steps[event.key]) {
       event.preventDefault();
-      const found = await take(measure);
-      if (found) setPull({ ...found, at: Math.min(found.places.length - 1, Math.max(0, found.at + steps[event.key])) });
+      if (await take(measure)) step(steps[event.key]);
     }
   };
   const down = (measure) => async (event) => {
     event.target.setPointerCapture(event.pointerId);
-    drag.current = { x: event.clientX, y: event.clientY };
+    drag.current = { x: event.clientX, y: event.clientY, moved: false };
     await take(measure);
   };
   const move = (event) => {
-    if (!drag.current || !pull) return;
-    const scale = view[2] / frame.current.clientWidth;
-    const scaled = Math.max(scale, view[3] / frame.current.clientHeight);
-    const by = ACROSS.has(pull.measure) ? (event.clientX - drag.current.x) * scaled : (event.clientY - drag.current.y) * scaled;
-    const goal = pull.places[pull.now].worked + by;
-    let at = 0;
-    pull.places.forEach((one, nth) => { if (Math.abs(one.worked - goal) < Math.abs(pull.places[at].worked - goal)) at = nth; });
-    if (at !== pull.at) setPull({ ...pull, at });
+    const now = held.current;
+    if (!drag.current || !now) return;
+    const by = px * (ACROSS.has(now.measure) ? event.clientX - drag.current.x : event.clientY - drag.current.y);
+    if (Math.abs(by) > 2 * px) drag.current.moved = true;
+    const goal = now.places[now.now].worked + by * (now.measure === 'width' ? 2 : 1);
+    const off = (one) => Math.abs(one.worked - goal);
+    const at = now.places.reduce((best, one, nth) => (off(one) < off(now.places[best]) ? nth : best), 0);
+    if (at !== now.at) put({ ...now, at });
+  };
+  const up = () => {
+    const moved = drag.current && drag.current.moved;
+    drag.current = null;
+    if (moved) settle(held.current); // a touch alone shows the places, to be taken from the slip
   };
 
+  const pins = apart(PULLED.flatMap((name) => {
+    const dimension = planned.dimensions.find((one) => one.name === name);
+    const fit = fitOf(name);
+    return dimension && fit && fit.path ? [{ name, fit, at: pinOf(dimension) }] : [];
+  }), 46 * px);
   return html`<div class=${`table${pale ? ' pale' : ''}`}><div class="stage" ref=${frame}>
-    <svg viewBox=${view.join(' ')} role="img" aria-label=${`${piece} as worn, ${planned.fit.map((one) => `${one.measure} ${one.said.worked}`).join(', ')}`}>
-      ${planned.rows.map((one) => html`<polygon points=${points(one.band, high)} fill=${colours[one.yarn] || '#f4efe6'}
+    <svg viewBox=${view.join(' ')} preserveAspectRatio="xMidYMin meet" role="img" aria-label=${`${piece}, ${say('worn')}, ${planned.fit.map((one) => `${measureName(one.measure)} ${one.said.worked}`).join(', ')}`}>
+      ${planned.rows.map((one) => html`<polygon points=${corners(one.band, top)} fill=${colours[one.yarn] || BARE}
         class=${one.number === row ? 'here' : ''} onClick=${() => point(one.number)} />`)}
-      <polygon class="outline" points=${points(planned.outline, high)} />
-      ${pull && pull.places.map((place, nth) => nth !== pull.at && html`<polygon class="ghost" points=${points(place.outline, high)} />`)}
-      ${pull && html`<polygon class="pulled" points=${points(pull.places[pull.at].outline, high)} />`}
+      <polygon class="outline" points=${corners(planned.outline, top)} />
+      ${pull && html`<${Ghosts} pull=${pull} top=${top} />`}
     </svg>
-    ${planned.dimensions.filter((one) => NAMES[one.name] && planned.fit.find((fit) => fit.measure === one.name && fit.path)).map((one) => {
-      const [x, y] = pinOf(one);
-      return html`<${Pin} name=${NAMES[one.name]} now=${planned.fit.find((fit) => fit.measure === one.name).said.worked}
-        view=${view} x=${x} y=${high - y} down=${down(one.name)} move=${move} up=${() => settle(pull)} press=${key(one.name)} />`;
-    })}
-    </div>${pull && html`<${Slip} pull=${pull} choose=${(at) => settle({ ...pull, at })} leave=${() => setPull(null)} />`}
+    ${pins.map(({ name, fit, at: [x, y] }) => html`<${Pin} name=${measureName(name)} now=${fit.said.worked} view=${view} px=${px} x=${x} y=${top - y} at=${fit.worked}
+      pull=${pull && pull.measure === name ? pull : null} down=${down(name)} move=${move} up=${up} press=${key(name)} />`)}
+    </div>${pull && html`<${Slip} pull=${pull} step=${step} choose=${(at) => settle({ ...pull, at })} take=${() => settle(pull)} leave=${() => put(null)} />`}
   </div>`;
 }
 
-function Pin({ name, now, view, x, y, down, move, up, press }) {
-  return html`<svg class="pins" viewBox=${view.join(' ')}><g class="pin" role="slider" tabindex="0" aria-label=${`${name}: drag, or use the arrow keys`}
-    aria-valuetext=${now} aria-valuenow=${parseFloat(now)} aria-valuemin="0" onPointerDown=${down} onPointerMove=${move} onPointerUp=${up} onKeyDown=${press}>
-    <circle class="hit" cx=${x} cy=${y} r=${view[2] / 18} /><circle class="head" cx=${x} cy=${y} r=${view[2] / 44} /></g></svg>`;
-}
-
-function Slip({ pull, choose, leave }) {
-  const shown = pull.places[pull.at];
-  const fit = (place, measure) => (place.fit.find((one) => one.measure === measure) || { said: {} }).said.worked || '';
-  return html`<div class="slip" role="dialog" aria-label=${`Choices for the ${pull.measure}`}>
-    <p><strong>${NAMES[pull.measure]} ${fit(shown, pull.measure)}</strong> <button type="button" class="quiet" onClick=${leave}>Cancel</button></p>
-    <table><thead><tr><th>${pull.measure}</th><th>rows</th><th>neck width</th></tr></thead><tbody>
-      ${pull.places.map((place, at) => html`<tr class=${at === pull.at ? 'chosen' : ''}>
-        <td><button type="button" aria-pressed=${at === pull.at} onClick=${() => choose(at)}>${fit(place, pull.measure)}</button></td><td>${place.rows}</td><td>${fit(place, 'neck width')}</td></tr>`)}
-    </tbody></table>
-    <p class="soft">Arrows: next place. Enter: choose it. Esc: cancel.</p>
-  </div>`;
+function Pin({ name, now, view, px, x, y, at, pull, down, move, up, press }) {
+  const place = pull && pull.places[pull.at];
+  const said = place ? place.fit.find((one) => one.measure === pull.measure).said.worked : now;
+  const tight = place && place.opening && place.opening.short ? `, ${say('slip.small', place.opening)}` : '';
+  return html`<svg class="pins" viewBox=${view.join(' ')} preserveAspectRatio="xMidYMin meet"><g class="pin" role="slider" tabindex="0" aria-label=${say('pin', { measure: name })}
+    aria-valuetext=${said + tight} aria-valuenow=${(place ? place.worked : at).toFixed(2)} aria-valuemin="0"
+    onPointerDown=${down} onPointerMove=${move} onPointerUp=${up} onPointerCancel=${up} onKeyDown=${press}>
+    <circle class="hit" cx=${x} cy=${y} r=${HIT * px} /><circle class="head" cx=${x} cy=${y} r=${HEAD * px} /></g></svg>`;
 }

@@ -1,0 +1,170 @@
+// Changes of a pattern as edits: paths with values, made of its tables as they are written. Nothing here is shown.
+
+const inches = (data) => data.units === 'in';
+
+/** A length in cm as the file's unit has it, in short numbers. */
+function inUnits(data, cm) {
+  return inches(data) ? Math.round(cm / 2.54) : cm;
+}
+
+export function pieceNames(data) {
+  return (data.piece || []).map((one) => one.name);
+}
+
+/** `name`, or `name 2`, `name 3` ... where it is taken. */
+export function freeName(names, name) {
+  let made = name;
+  for (let nth = 2; names.includes(made); nth += 1) made = `${name} ${nth}`;
+  return made;
+}
+
+/** A new piece of a kind: "panel", "neck" or "sleeve", as large as the first piece of the pattern where that fits. */
+export function newPiece(data, kind, name) {
+  const first = (data.piece || []).find((one) => one.width !== undefined) || {};
+  const own = { name: freeName(pieceNames(data), name) };
+  if (kind === 'sleeve') {
+    own.count = 2;
+    own.outline = [[0, inUnits(data, 28)], [inUnits(data, 38), inUnits(data, 40)]];
+    return own;
+  }
+  own.width = first.width ?? inUnits(data, 50);
+  own.length = first.length ?? inUnits(data, 52);
+  if (first.worked !== undefined) own.worked = first.worked;
+  if (kind === 'neck') own.neck = { shoulder: inUnits(data, 13), depth: inUnits(data, 8), shape: 'slant' };
+  return own;
+}
+
+export function added(data, piece) {
+  return [{ path: ['piece', (data.piece || []).length], value: piece }];
+}
+
+export function copied(data, number) {
+  const one = data.piece[number];
+  return added(data, { ...one, name: freeName(pieceNames(data), one.name.replace(/ \d+$/, '')) });
+}
+
+/** Every edge "piece.edge" of the seams that `test` holds for, as [path, edge]. */
+function joins(data, name) {
+  return (data.seam || []).flatMap((seam, nth) => (seam.join || [])
+    .map((edge, side) => [['seam', nth, 'join', side], String(edge)])
+    .filter(([, edge]) => edge.slice(0, edge.lastIndexOf('.')) === name));
+}
+
+const references = (data, name) => [
+  ...(data.piece || []).flatMap((one, nth) => (one.faces === name ? [['piece', nth, 'faces']] : [])),
+  ...[].concat(data.progress || []).flatMap((one, nth) => (one.piece === name ? [['progress', nth, 'piece']] : [])),
+  ...[].concat(data.photo || []).flatMap((one, nth) => (one.place === name ? [['photo', nth, 'place']] : [])),
+];
+
+/** Renames a piece, and whatever names it. */
+export function renamed(data, number, name) {
+  const old = data.piece[number].name;
+  return [
+    { path: ['piece', number, 'name'], value: name },
+    ...references(data, old).map((path) => ({ path, value: name })),
+    ...joins(data, old).map(([path, edge]) => ({ path, value: name + edge.slice(edge.lastIndexOf('.')) })),
+  ];
+}
+
+/** Takes a piece away, with the seams and the progress that name it. The last entries go first: numbers stay right. */
+export function removed(data, number) {
+  const { name } = data.piece[number];
+  const gone = (key, test) => [].concat(data[key] || [])
+    .flatMap((one, nth) => (test(one) ? [{ path: [key, nth], value: null }] : [])).reverse();
+  return [
+    ...(data.piece || []).flatMap((one, nth) => (one.faces === name ? [{ path: ['piece', nth, 'faces'], value: null }] : [])),
+    ...gone('seam', (seam) => (seam.join || []).some((edge) => String(edge).startsWith(`${name}.`))),
+    ...gone('progress', (one) => one.piece === name),
+    ...gone('photo', (one) => one.place === name).map(({ path }) => ({ path: [...path, 'place'], value: 'top' })),
+    { path: ['piece', number], value: null },
+  ];
+}
+
+/** Where stripes name yarns: the pattern's own and those of pieces. */
+function stripesOf(data) {
+  const own = data.stripes ? [[['stripes'], data.stripes]] : [];
+  return [...own, ...(data.piece || []).flatMap((one, nth) => (one.stripes ? [[['piece', nth, 'stripes'], one.stripes]] : []))];
+}
+
+/** Renames a yarn, and whatever names it. */
+export function yarnRenamed(data, number, name) {
+  const old = data.yarn[number].name;
+  const swap = (list) => list.map((one) => (one === old ? name : one));
+  return [
+    { path: ['yarn', number, 'name'], value: name },
+    ...stripesOf(data).flatMap(([path, own]) => [
+      ...['order', 'use_up'].filter((key) => (own[key] || []).includes(old)).map((key) => ({ path: [...path, key], value: swap(own[key]) })),
+      ...(own.between === old ? [{ path: [...path, 'between'], value: name }] : []),
+    ]),
+  ];
+}
+
+/** A yarn more, at the end of the stripes' order. */
+export function yarnAdded(data, name, colour) {
+  const yarns = data.yarn || [];
+  const names = yarns.map((one) => one.name);
+  const own = freeName(names, name);
+  const edits = [{ path: ['yarn', yarns.length], value: { name: own, colour } }];
+  const { order } = data.stripes || {};
+  if (order) edits.push({ path: ['stripes', 'order'], value: [...order, own] });
+  else if (yarns.length) edits.push({ path: ['stripes', 'order'], value: [...names, own] });
+  return edits;
+}
+
+/** Takes a yarn away, out of all stripes too; stripes left without a yarn take the first that is left. */
+export function yarnRemoved(data, number) {
+  const { name } = data.yarn[number];
+  const others = data.yarn.filter((_, nth) => nth !== number).map((one) => one.name);
+  return [
+    ...stripesOf(data).flatMap(([path, own]) => {
+      const order = own.order && own.order.map((one, nth) => [one, nth]).filter(([one]) => one !== name);
+      if (!order || order.length === own.order.length) return own.between === name ? [{ path: [...path, 'between'], value: others[0] }] : [];
+      const edits = [{ path: [...path, 'order'], value: order.length ? order.map(([one]) => one) : others.slice(0, 1) }];
+      if (Array.isArray(own.rows) && own.rows.length === own.order.length && order.length) {
+        edits.push({ path: [...path, 'rows'], value: order.map(([, nth]) => own.rows[nth]) });
+      }
+      if ((own.use_up || []).includes(name)) {
+        const left = own.use_up.filter((one) => one !== name);
+        edits.push({ path: [...path, 'use_up'], value: left.length ? left : null });
+      }
+      return edits;
+    }),
+    { path: ['yarn', number], value: null },
+  ];
+}
+
+/** Stripes of another kind: what that kind has not is left out, what it needs is put in. */
+export function stripesOfKind(data, kind, kindsOf) {
+  const own = data.stripes || {};
+  const names = (data.yarn || []).map((one) => one.name);
+  const edits = Object.entries(kindsOf || {})
+    .filter(([key, kinds]) => own[key] !== undefined && !kinds.includes(kind))
+    .map(([key]) => ({ path: ['stripes', key], value: null }));
+  edits.push({ path: ['stripes', 'kind'], value: kind === 'list' ? null : kind });
+  const order = kind === 'list' || kind === 'mirrored' ? own.order || names : [...new Set(own.order || names)];
+  if (kind === 'between' && own.between === undefined) {
+    const between = order[order.length - 1];
+    const others = order.filter((one) => one !== between);
+    edits.push({ path: ['stripes', 'between'], value: between }, { path: ['stripes', 'order'], value: others.length ? others : [between] });
+  } else if (order.length) edits.push({ path: ['stripes', 'order'], value: order });
+  if (['numbers', 'gradual', 'random', 'stash'].includes(kind) || kind === 'between') return edits;
+  return own.rows === undefined ? [...edits, { path: ['stripes', 'rows'], value: 2 }] : edits;
+}
+
+/** Stripes listed one after the other: `rows` of each yarn of `order`. */
+export function listed(order, rows) {
+  const alike = rows.every((one) => one === rows[0]);
+  return [{ path: ['stripes', 'order'], value: order }, { path: ['stripes', 'rows'], value: alike ? rows[0] || 1 : rows }];
+}
+
+/** Stripes row by row: the yarn of every row. */
+export function rowByRow(data, yarns, kindsOf) {
+  const order = [];
+  const rows = [];
+  yarns.forEach((one) => {
+    if (order[order.length - 1] === one) rows[rows.length - 1] += 1;
+    else { order.push(one); rows.push(1); }
+  });
+  const other = Object.entries(kindsOf || {}).filter(([key, kinds]) => (data.stripes || {})[key] !== undefined && !kinds.includes('list'));
+  return [...other.map(([key]) => ({ path: ['stripes', key], value: null })), { path: ['stripes', 'kind'], value: null }, ...listed(order, rows)];
+}

@@ -1,0 +1,326 @@
+"""The cards of the design page, by hand: pieces, yarns, stripes, other orders, alternatives, a pulled pin, languages.
+
+What is chosen on the page is read back from the file and planned by the program. Targets of 44 px are those of WCAG 2.1
+(success criterion 2.5.5), rules that a machine can check those of axe-core.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import turnchain
+from design_page import saved
+from turnchain.design.server import page_files
+
+
+def tables(file: Path) -> dict[str, Any]:
+    return tomllib.loads(file.read_text("utf-8"))
+
+
+def until(page: Any, file: Path, holds: Any) -> dict[str, Any]:
+    """The tables of the file once ``holds`` is true of them."""
+    for _ in range(200):
+        found = tables(file)
+        if holds(found):
+            return found
+        page.wait_for_timeout(50)
+    raise AssertionError(file.read_text("utf-8"))
+
+
+def names(found: dict[str, Any]) -> list[str]:
+    return [piece["name"] for piece in found["piece"]]
+
+
+# --------------------------------------------------------------------------------------------------------- pieces
+
+
+def test_pieces_are_added_copied_renamed_and_removed(page: Any, pattern_file: Path) -> None:
+    page.get_by_role("button", name="Add a piece").click()
+    page.get_by_role("button", name="A rectangle").click()
+    until(page, pattern_file, lambda found: names(found)[-1] == "panel")
+    page.get_by_role("button", name="Add a piece").click()
+    page.get_by_role("button", name="A copy of panel").click()
+    found = until(page, pattern_file, lambda found: names(found)[-1] == "panel 2")
+    assert {**found["piece"][-1], "name": "panel"} == found["piece"][-2]
+    page.get_by_label("Name", exact=True).fill("pocket")
+    until(page, pattern_file, lambda found: names(found)[-1] == "pocket")
+    page.get_by_role("button", name="Remove pocket").click()
+    until(page, pattern_file, lambda found: names(found)[-1] == "panel")
+    page.get_by_role("button", name=re.compile("Undo: pocket removed")).click()
+    until(page, pattern_file, lambda found: names(found)[-1] == "pocket")
+    assert turnchain.plan(turnchain.load(pattern_file)).piece("pocket")
+
+
+def test_what_names_a_piece_follows_its_name_and_goes_with_it(page: Any, pattern_file: Path) -> None:
+    text = pattern_file.read_text("utf-8")
+    seams = '\n[[seam]]\njoin = ["front.shoulder", "back.shoulder"]\n[[seam]]\njoin = ["front.lower", "back.lower"]\n'
+    pattern_file.write_text(text + seams, "utf-8")
+    page.get_by_role("button", name="Undo: the text").wait_for()
+    assert tables(pattern_file)["piece"][1]["faces"] == "front"
+    page.get_by_role("button", name="back", exact=True).click()
+    page.locator("select#piece-1-faces").wait_for()
+    page.get_by_role("button", name="front", exact=True).click()
+    page.get_by_label("Name", exact=True).fill("bib")
+    found = until(page, pattern_file, lambda found: names(found)[0] == "bib")
+    assert found["piece"][1]["faces"] == "bib"
+    assert [seam["join"] for seam in found["seam"]] == [["bib.shoulder", "back.shoulder"], ["bib.lower", "back.lower"]]
+    page.get_by_role("button", name="Remove bib").click()
+    found = until(page, pattern_file, lambda found: "bib" not in names(found))
+    assert "faces" not in found["piece"][0]
+    assert not found.get("seam")
+
+
+def test_two_quick_clicks_add_two_yarns(page: Any, pattern_file: Path) -> None:
+    page.evaluate("""() => {
+        const add = [...document.querySelectorAll('button')].find((one) => one.textContent === 'Add a yarn');
+        add.click(); add.click();
+    }""")
+    found = until(page, pattern_file, lambda found: len(found["yarn"]) == 5)
+    assert found["stripes"]["order"][-2:] == ["Yarn 4", "Yarn 5"]
+
+
+def test_a_yarn_that_is_renamed_or_removed_is_so_in_the_stripes(page: Any, pattern_file: Path) -> None:
+    page.get_by_label("Name of yarn C").fill("Foam")
+    found = until(page, pattern_file, lambda found: found["yarn"][2]["name"] == "Foam")
+    assert found["stripes"]["order"] == ["Heron", "Foam", "Reed", "Foam"]
+    page.get_by_role("button", name="Remove Foam").click()
+    found = until(page, pattern_file, lambda found: len(found["yarn"]) == 2)
+    assert found["stripes"]["order"] == ["Heron", "Reed"]
+
+
+def test_points_of_an_outline_are_changed(page: Any, pattern_file: Path) -> None:
+    page.get_by_role("button", name="sleeve", exact=False).first.click()
+    page.get_by_text("Outline", exact=True).click()
+    before = tables(pattern_file)["piece"][2]["outline"]
+    page.get_by_role("button", name="Add a point").click()
+    found = until(page, pattern_file, lambda found: len(found["piece"][2]["outline"]) == len(before) + 1)
+    points = found["piece"][2]["outline"]
+    assert points[-2] == [(one + other) / 2 for one, other in zip(before[-2], before[-1], strict=True)]
+    page.get_by_label("width cm").nth(1).fill("33")
+    until(page, pattern_file, lambda found: found["piece"][2]["outline"][1][1] == 33)
+
+
+# -------------------------------------------------------------------------------------------------------- stripes
+
+
+@pytest.mark.parametrize("kind", ["mirrored", "between", "numbers", "gradual", "random", "stash", "list"])
+def test_every_kind_of_stripes_can_be_taken_and_left(page: Any, pattern_file: Path, kind: str) -> None:
+    """Nothing of the kind before it is left that the new one does not have."""
+    chosen = page.get_by_label("How the stripes follow each other")
+    chosen.select_option("numbers" if kind != "numbers" else "between")
+    until(page, pattern_file, lambda found: found["stripes"].get("kind") in ("numbers", "between"))
+    chosen.select_option(kind)
+    until(page, pattern_file, lambda found: found["stripes"].get("kind", "list") == kind)
+    page.wait_for_timeout(300)
+    assert page.locator(".doubts .problem").count() == 0
+    turnchain.plan(turnchain.load(pattern_file))
+
+
+def test_sliders_tell_the_rule(page: Any, pattern_file: Path) -> None:
+    page.get_by_label("How the stripes follow each other").select_option("gradual")
+    block = page.get_by_role("slider", name="rows from one yarn to the next")
+    block.focus()
+    for _ in range(3):
+        page.keyboard.press("ArrowRight")
+    until(page, pattern_file, lambda found: found["stripes"].get("block") == 11)
+    page.get_by_label("even rows only").check()
+    until(page, pattern_file, lambda found: found["stripes"].get("even") is True)
+    page.get_by_label("How the stripes follow each other").select_option("random")
+    page.get_by_role("button", name="Draw again").click()
+    until(page, pattern_file, lambda found: found["stripes"].get("seed") == 2)
+    page.get_by_role("slider", name="rows at least").fill("3")
+    found = until(page, pattern_file, lambda found: found["stripes"].get("least") == 3)
+    assert "block" not in found["stripes"]
+
+
+def test_another_order_is_taken_with_one_click(page: Any, pattern_file: Path) -> None:
+    page.get_by_role("button", name="Other orders").click()
+    page.get_by_role("button", name=re.compile("^mirrored")).click()
+    found = until(page, pattern_file, lambda found: found["stripes"].get("kind") == "mirrored")
+    assert found["stripes"]["begin"] == "middle"
+    assert page.get_by_role("dialog").count() == 0
+    page.get_by_role("button", name="Undo: mirrored").click()
+    until(page, pattern_file, lambda found: "kind" not in found["stripes"])
+
+
+def test_an_alternative_is_taken_by_its_picture(page: Any, pattern_file: Path) -> None:
+    other = turnchain.plan(turnchain.load(pattern_file)).piece("front").alternatives[0]
+    shown = page.locator(".also").first
+    shown.locator("svg polygon").first.wait_for(state="attached")
+    shown.click()
+    until(page, pattern_file, lambda found: found["piece"][0].get("exact_rows") == other.rows)
+    assert turnchain.plan(turnchain.load(pattern_file)).piece("front").row_count == other.rows
+
+
+def test_a_photograph_gives_a_new_yarn_its_colour(page: Any, pattern_file: Path, tmp_path: Path) -> None:
+    from PIL import Image
+
+    Image.new("RGB", (60, 60), "#7a3d5c").save(tmp_path / "stash.png")
+    page.get_by_role("button", name="From a photo").click()
+    page.get_by_label("Choose a photograph").set_input_files(str(tmp_path / "stash.png"))
+    page.get_by_role("button", name="+ a new yarn").click()
+    page.get_by_role("img", name="The photograph").focus()
+    for _ in range(12):
+        page.keyboard.press("ArrowLeft")  # to its very edge, where the px around are partly outside
+    page.keyboard.press("Enter")
+    found = until(page, pattern_file, lambda found: len(found["yarn"]) == 4)
+    assert found["yarn"][3]["colour"] == "#7a3d5c"
+
+
+# ---------------------------------------------------------------------------------------------------- the pulled pin
+
+
+def test_the_slip_tells_whether_the_head_passes(page: Any, pattern_file: Path) -> None:
+    page.get_by_label("Round the head").fill("64")
+    saved(page, pattern_file, "head = 64")
+    page.get_by_role("slider", name="Shoulder").focus()
+    page.keyboard.press("ArrowRight")
+    slip = page.get_by_role("dialog", name="Choices for: Shoulder")
+    slip.get_by_text("head passes").wait_for()
+    page.keyboard.press("End")
+    slip.get_by_text("too small for the head").wait_for()
+    assert "too small" in page.get_by_role("slider", name="Shoulder").get_attribute("aria-valuetext")
+    page.keyboard.press("Escape")
+    slip.wait_for(state="detached")
+    assert tables(pattern_file)["piece"][0]["neck"]["shoulder"] == 13
+
+
+def test_a_pin_is_dragged_from_place_to_place(page: Any, pattern_file: Path) -> None:
+    pin = page.get_by_role("slider", name="Shoulder")
+    box = pin.locator(".head").bounding_box()
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.down()
+    page.get_by_role("dialog", name="Choices for: Shoulder").wait_for()
+    page.mouse.move(box["x"] + box["width"] / 2 + 30, box["y"] + box["height"] / 2, steps=6)
+    page.mouse.up()
+    until(page, pattern_file, lambda found: found["piece"][0]["neck"]["shoulder"] > 14)
+
+
+def test_a_place_is_taken_from_the_slip(page: Any, pattern_file: Path) -> None:
+    page.get_by_role("slider", name="Length").click()
+    slip = page.get_by_role("dialog", name="Choices for: Length")
+    slip.get_by_role("button", name="60.27 cm").click()
+    until(page, pattern_file, lambda found: found["piece"][0]["length"] > 58)
+    page.get_by_role("button", name=re.compile("^Undo: length")).click()
+    until(page, pattern_file, lambda found: found["piece"][0]["length"] == 52)
+
+
+# ---------------------------------------------------------------------------------------------- languages and access
+
+
+def phrases(name: str) -> dict[str, str]:
+    text = page_files()[f"languages/{name}.js"][1].decode()
+    return {key: words for key, _, words in re.findall(r"^  '([^']+)': (['\"])(.*)\2,$", text, re.M)}
+
+
+def test_every_language_of_the_page_has_every_phrase() -> None:
+    english = phrases("english")
+    assert len(english) > 200
+    for name in ("german", "french"):
+        other = phrases(name)
+        assert other.keys() == english.keys()
+        for key, words in other.items():
+            assert sorted(re.findall(r"\{\w+\}", words)) == sorted(re.findall(r"\{\w+\}", english[key])), key
+
+
+def test_every_phrase_is_said_and_every_phrase_said_is_there() -> None:
+    sources = {name: data.decode() for name, (kind, data) in page_files().items() if name.endswith(".js")}
+    code = "\n".join(words for name, words in sources.items() if not name.startswith(("vendor/", "languages/")))
+    keys = set(phrases("english"))
+    said = set(re.findall(r"'([a-z][\w.]*(?: and back)?)'", code))
+    stems = set(re.findall(r"`([a-z]+\.)\$\{", code)) | set(re.findall(r"\}(\.\w+)`", code))
+    for key in keys:
+        assert key in said or any(key.startswith(stem) or key.endswith(stem) for stem in stems), key
+    asked = set(re.findall(r"\bsay\('([^']+)'", code))
+    assert asked <= keys, asked - keys
+
+
+@pytest.mark.parametrize(("code", "words"), [("de", "Maschenprobe"), ("fr", "Échantillon")])
+def test_the_page_speaks_other_languages(page: Any, code: str, words: str) -> None:
+    page.get_by_role("button", name="My patterns").click()
+    page.get_by_label("Language of this page").select_option(code)
+    page.get_by_role("heading", name=words).wait_for()
+    assert page.evaluate("document.documentElement.lang") == code
+    page.keyboard.press("Escape")
+    page.reload()
+    page.get_by_role("heading", name=words).wait_for()
+
+
+def test_the_words_of_the_pattern_change_their_language(page: Any, pattern_file: Path) -> None:
+    page.get_by_role("button", name="My patterns").click()
+    page.get_by_label("Its words").select_option("de")
+    saved(page, pattern_file, 'language = "de"')
+    page.get_by_label("Its words").select_option("UK")
+    saved(page, pattern_file, 'terms = "UK"')
+    assert "language" not in tables(pattern_file)
+    page.keyboard.press("Escape")
+    page.get_by_text("tr in 5th ch").wait_for()
+
+
+STATES = ("plain", "slip", "orders", "photo", "add", "begin", "take", "ladder", "text", "report")
+
+
+def bring(page: Any, state: str) -> None:
+    """Opens what a ``state`` is called after."""
+    buttons = {"orders": "Other orders", "photo": "From a photo", "add": "Add a piece", "begin": "My patterns"}
+    buttons["take"] = "Download"
+    tabs = {"ladder": "Row by row", "text": "Pattern file", "report": "Report"}
+    if state == "slip":
+        page.get_by_role("slider", name="Shoulder").click()
+        page.locator(".slip").wait_for()
+    elif state in tabs:
+        page.get_by_role("tab", name=tabs[state]).click()
+    elif state in buttons:
+        page.get_by_role("button", name=buttons[state]).click()
+        page.get_by_role("dialog").wait_for()
+    page.wait_for_timeout(400)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("phone", [False, True], ids=["desk", "phone"])
+def test_every_state_passes_axe_in_both_schemes(page: Any, phone: bool) -> None:
+    axe = os.environ.get("TURNCHAIN_AXE")
+    if not axe:
+        pytest.skip("TURNCHAIN_AXE names no axe.min.js")
+    if phone:
+        page.set_viewport_size({"width": 390, "height": 844})
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+        for state in STATES:
+            page.reload()
+            page.get_by_role("tab", name="As worn" if phone else "Chart").first.wait_for()
+            page.wait_for_timeout(300)
+            if phone:
+                page.get_by_role("tab", name="As worn").click()
+                card = {"orders": "Stripes", "photo": "Yarn", "add": "Wearer and sizes"}.get(state, "Warnings")
+                page.locator(".stations button", has_text=card).click()
+            bring(page, state)
+            page.evaluate(Path(axe).read_text("utf-8"))
+            found = page.evaluate("axe.run()")["violations"]
+            assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == [], (scheme, state)
+
+
+def test_all_that_can_be_touched_on_a_phone_is_large_enough(page: Any) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.get_by_role("tab", name="As worn").click()
+    small = """[...document.querySelectorAll('button, select, input, summary, .pin .hit')].filter((one) => {
+        const box = one.getBoundingClientRect();
+        return box.width && box.height && (box.height < 43.5 || box.width < 43.5) && !one.closest('td')
+            && !(one.type === 'checkbox') && !one.matches('.chip') && getComputedStyle(one).visibility !== 'hidden';
+    }).map((one) => one.outerHTML.slice(0, 120))"""
+    for card in ("Swatch", "Wearer and sizes", "Yarn", "Stripes", "Warnings"):
+        page.locator(".stations button", has_text=card).click()
+        page.wait_for_timeout(100)
+        assert page.evaluate(small) == [], card
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    page.get_by_role("slider", name="Shoulder").click()
+    page.locator(".slip tr").nth(2).wait_for()
+    rows = "[...document.querySelectorAll('.slip tbody tr')].map((one) => one.clientHeight)"
+    assert min(page.evaluate(rows)) >= 43
+    assert page.evaluate(small) == []
