@@ -24,8 +24,10 @@ from turnchain.raster.palette import Palette
 Colours = NDArray[np.uint32]
 
 
-#: For fewer px than this, in a whole mask or on average in its stretches of one ground or of none, the simple case is
-#: not looked for: the calls of numpy would take longer than they save.
+#: Every other channel of a colour, and those between; a half in both; a byte's bits, and how many they are.
+_PAIR, _OTHER, _HALF, _ALL, _BYTE = np.array([0xFF00FF, 0xFF00FF00, 0x800080, 255, 8], np.uint32)
+#: For fewer px than this, in a whole mask or on average in its stretches of one ground or of none, no stretches are
+#: looked for: the calls of numpy would take longer than they save.
 SMALL = 4096
 
 
@@ -77,11 +79,11 @@ class _Band(ABC):
         if not (seen := clipped(layer.window(), self._kept)):
             return
         mask = layer.mask.alpha[slices(seen, layer.window())]
+        region = self._seen(seen)
         if mask.size < SMALL:
-            self._blend(seen, mask, layer.ink)
+            self._lay_small(seen, region, mask, layer.ink)
             return
         # a row of stitches lies on its stripe, but for the lines at its foot and the edges at its ends
-        region = self._seen(seen)
         ground = region[region.shape[0] // 2, region.shape[1] // 2]
         strange = np.count_nonzero(region != ground, axis=1) > region.shape[1] // 2
         runs = _runs(strange)
@@ -91,6 +93,14 @@ class _Band(ABC):
         for lines in runs:
             part = Window(seen.left, seen.top + lines.start, seen.right, seen.top + lines.stop)
             self._lay_lines(part, mask[lines], layer.ink)
+
+    def _lay_small(self, seen: Window, region: NDArray[Any], mask: Alpha, ink: str) -> None:
+        """Lays ``mask`` on few px, which mostly are of one ground or of many."""
+        ground = int(region[0, 0])
+        if self._simple(ground, ink) and (region == ground).all():
+            self._lay_on(region, mask, ground, ink)
+        else:
+            self._blend(seen, mask, ink)
 
     def keep_to(self, window: Window) -> None:
         """From now on paints nothing outside ``window``."""
@@ -211,6 +221,8 @@ class Full(_Band):
         region[:] = np.take(_ramp(ground, ink), mask, mode="wrap")
 
     def _blended(self, px: NDArray[Any], mask: Alpha, ink: str) -> NDArray[Any]:
+        if len(px) and (px == px[0]).all():  # words and lines, mostly
+            return np.take(_ramp(int(px[0]), ink), mask)
         return _blended(px, mask, ink)
 
 
@@ -252,12 +264,20 @@ def _ramp(ground: int, ink: str) -> Colours:
 
 def _blended(grounds: Colours, alpha: Alpha, ink: str) -> Colours:
     """Each of ``grounds`` under its ``alpha`` of ``ink``."""
-    channels = grounds.view(np.uint8).reshape(-1, 4).astype(np.uint16)
-    over = np.frombuffer(bytes.fromhex(ink.removeprefix("#")) + b"\xff", np.uint8).astype(np.uint16)
-    share = alpha.astype(np.uint16)[:, None]
-    mixed = channels * (255 - share) + share * over + np.uint16(128)
-    mixed += mixed >> 8
-    blended: Colours = (mixed >> 8).astype(np.uint8).view(np.uint32).reshape(-1)
+    over, share = _packed(ink), alpha.astype(np.uint32)
+    # two channels at a time, each a byte with one free above it: (ground x rest + over x share) / 255, rounded
+    pairs = np.empty((2, len(grounds)), np.uint32)
+    np.bitwise_and(grounds, _PAIR, out=pairs[0])
+    np.right_shift(grounds, _BYTE, out=pairs[1])
+    pairs[1] &= _PAIR
+    pairs *= share ^ _ALL
+    pairs += np.array([[over & 0xFF00FF], [over >> 8 & 0xFF00FF]], np.uint32) * share
+    pairs += _HALF
+    pairs += pairs >> _BYTE & _PAIR
+    pairs[0] >>= _BYTE
+    pairs[0] &= _PAIR
+    pairs[1] &= _OTHER
+    blended: Colours = pairs[0] | pairs[1]
     return blended
 
 

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -38,6 +39,7 @@ _APART = 1 << 26
 #: How far (px) a polygon may be from the curve that it is used for.
 TOLERANCE = 0.04
 MOST_PIECES = 512
+_CLOCKWISE = np.array((-1, 1))
 
 
 class Window(NamedTuple):
@@ -262,10 +264,10 @@ def _frame(edges: Edges, window: Window) -> Window | None:
     """The part of ``window`` that the bounds of ``edges`` meet."""
     if not len(edges):
         return None
-    points = edges.reshape(-1, 2)
-    limits = (window[:2], window[2:])
-    left, top = np.clip(np.floor(points.min(axis=0)), *limits).astype(int).tolist()
-    right, bottom = np.clip(np.ceil(points.max(axis=0)), *limits).astype(int).tolist()
+    x0, y0, x1, y1 = edges.min(axis=0).tolist()  # in Python from here on: numpy takes longer for so few
+    left, top = max(math.floor(min(x0, x1)), window.left), max(math.floor(min(y0, y1)), window.top)
+    x0, y0, x1, y1 = edges.max(axis=0).tolist()
+    right, bottom = min(math.ceil(max(x0, x1)), window.right), min(math.ceil(max(y0, y1)), window.bottom)
     return Window(left, top, right, bottom) if left < right and top < bottom else None
 
 
@@ -328,6 +330,9 @@ def _flattened(steps: Steps) -> _Lines:
     controls = np.array(curves, float).reshape(-1, 4, 2)
     if not np.isfinite(controls).all():
         raise ValueError("an outline runs to a place that is no number")
+    first, is_closed = np.array(starts, np.intp), np.array(closed, bool)
+    if not any(curved):
+        return _Lines(np.ascontiguousarray(controls[:, 3]), first, is_closed)
     bend = np.abs(np.diff(controls, 2, axis=1)).max(axis=(1, 2), initial=0) * curved
     pieces = np.ceil(np.sqrt(bend * (0.75 / TOLERANCE))).clip(1, MOST_PIECES).astype(np.intp)
     curve = np.repeat(np.arange(len(controls)), pieces)
@@ -336,7 +341,7 @@ def _flattened(steps: Steps) -> _Lines:
     p0, p1, p2, p3 = controls[curve].transpose(1, 0, 2)
     s = 1 - t
     points = s**3 * p0 + 3 * s**2 * t * p1 + 3 * s * t**2 * p2 + t**3 * p3
-    return _Lines(points, before[np.array(starts, np.intp)], np.array(closed, bool))
+    return _Lines(points, before[first], is_closed)
 
 
 def _dashed(lines: _Lines, dash: tuple[float, ...]) -> _Lines:
@@ -386,6 +391,8 @@ def _slabs(starts: Points, along: Points, half: Points) -> Edges:
 
 def _wedges(places: Points, inward: Points, outward: Points) -> Edges:
     """Triangles outside the turn between two slabs, given half the width in both directions."""
+    if not len(places):
+        return np.empty((0, 4))
     clockwise = (inward * _turned(outward)).sum(axis=1, keepdims=True) < 0
     first, second = -_turned(inward), -_turned(outward)
     corners = np.where(clockwise, first, -second), np.where(clockwise, second, -first)
@@ -394,18 +401,31 @@ def _wedges(places: Points, inward: Points, outward: Points) -> Edges:
 
 def _turned(vectors: Points) -> Points:
     """``vectors`` a quarter turn clockwise as seen."""
-    return vectors[:, ::-1] * (-1, 1)
+    turned: Points = vectors[:, ::-1] * _CLOCKWISE
+    return turned
 
 
 def _discs(centres: Points, radius: float) -> Edges:
     """Polygons in place of discs, wound like the slabs."""
-    sides = max(8, math.ceil(math.pi / math.acos(max(0.0, 1 - TOLERANCE / 2 / radius)))) if radius > 0 else 0
-    turns = 2 * math.pi / max(sides, 1) * np.arange(sides)
+    if not len(centres) or radius <= 0:
+        return np.empty((0, 4))
+    return _closed(centres[:, None] + _disc(radius))
+
+
+@lru_cache(256)
+def _disc(radius: float) -> Points:
+    """The corners of a polygon in place of a disc of ``radius`` (above 0) about (0, 0)."""
+    sides = max(8, math.ceil(math.pi / math.acos(max(0.0, 1 - TOLERANCE / 2 / radius))))
+    turns = 2 * math.pi / sides * np.arange(sides)
     # a little outside the circle, so that polygon and disc have the same area
-    reach = radius * math.sqrt(2 * math.pi / sides / math.sin(2 * math.pi / sides)) if sides else 0
-    return _closed(centres[:, None] + reach * np.column_stack([np.cos(turns), np.sin(turns)]))
+    reach = radius * math.sqrt(2 * math.pi / sides / math.sin(2 * math.pi / sides))
+    corners: Points = reach * np.column_stack([np.cos(turns), np.sin(turns)])
+    return corners
 
 
 def _closed(polygons: NDArray[np.float64]) -> Edges:
     """The edges of many polygons of equally many corners (polygon, corner, axis)."""
-    return np.concatenate([polygons, np.roll(polygons, -1, axis=1)], axis=2).reshape(-1, 4)
+    edges = np.empty((*polygons.shape[:2], 4))
+    edges[:, :, :2] = polygons
+    edges[:, :-1, 2:], edges[:, -1:, 2:] = polygons[:, 1:], polygons[:, :1]
+    return edges.reshape(-1, 4)

@@ -318,7 +318,7 @@ class GlyphCache:
         strewn = [
             (layer, at)
             for name, places in by_name.items()
-            for right, down, at in _by_phase(np.add(places, (x, y)))
+            for right, down, at in _by_phase(places, x, y)
             for layer in self._definition_glyph(name, right, down)
         ]
         if not strewn:
@@ -368,8 +368,8 @@ def _size_of(edges: Edges) -> int:
     """About how many px ``edges`` reach over."""
     if not len(edges):
         return 0
-    (left, top), (right, bottom) = edges[:, :2].min(axis=0).tolist(), edges[:, :2].max(axis=0).tolist()
-    return int((right - left + 2) * (bottom - top + 2))
+    xs, ys, *_ = edges.T
+    return int((xs.max() - xs.min() + 2) * (ys.max() - ys.min() + 2))
 
 
 def _at_phase(text: Text) -> tuple[int, int, Text]:
@@ -428,11 +428,15 @@ def _phased(x: float, y: float) -> tuple[int, int, int, int]:
     return left, top, right, down
 
 
-def _by_phase(places: NDArray[np.float64]) -> Iterator[tuple[int, int, NDArray[np.int_]]]:
-    """``places`` of one phase after the other: how many 64ths right and down, and the whole px of each."""
-    whole, phases = np.divmod(np.rint(places * PHASES).astype(int), PHASES)
+def _by_phase(places: list[tuple[float, float]], x: float, y: float) -> Iterator[tuple[int, int, NDArray[np.int_]]]:
+    """``places``, moved by (x, y), phase after phase: how many 64ths right and down, and the whole px of each."""
+    if len(places) == 1:
+        left, top, right, down = _phased(x + places[0][0], y + places[0][1])
+        yield right, down, np.array([[left, top]])
+        return
+    whole, phases = np.divmod(np.rint(np.add(places, (x, y)) * PHASES).astype(int), PHASES)
     codes = phases[:, 0] * PHASES + phases[:, 1]
-    for code in np.flatnonzero(np.bincount(codes)).tolist():
+    for code in sorted(set(codes.tolist())):
         yield *divmod(code, PHASES), whole[codes == code]
 
 

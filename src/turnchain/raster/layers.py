@@ -65,7 +65,7 @@ def reach(layer: Layer, places: NDArray[np.int_]) -> Window:
 def strew(alpha: Alpha, frame: Window, mask: Mask, places: NDArray[np.int_]) -> None:
     """Joins ``mask``, moved by each of ``places`` (x and y of each, whole px), to ``alpha``, the coverage of the px of
     ``frame``, which is changed in place. All of the mask has to lie in the frame."""
-    if mask.alpha.size > WIDE * len(places):
+    if len(places) == 1 or mask.alpha.size > WIDE * len(places):
         for x, y in places.tolist():
             _join(alpha, frame, mask, x, y)
         return

@@ -11,7 +11,9 @@ for steps from ink to ink as well, which meet in few px, the nearest colour ther
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -200,30 +202,41 @@ def _by_colour(placed: Iterable[tuple[int, PaintedArea]]) -> dict[str, _Rectangl
 
 def _laid_out(background: str, pairs: _Pairs, levels: int) -> Palette | None:
     """The palette with ``levels`` steps, if it has room."""
+    inks = {ground: sorted(laid, key=lambda ink: -laid[ink]) for ground, laid in pairs.items()}
+    steps = {
+        (ground, ink): _steps(ground, ink, levels) if nth else levels
+        for ground, order in inks.items()
+        for nth, ink in enumerate(order)
+    }
+    if len(inks) + sum(steps.values()) > MOST:
+        return None
     shades: list[Shades] = []
     numbers: dict[str, int] = {}
     in_line: set[tuple[int, str]] = set()
-    for ground, laid in pairs.items():
+    for ground, order in inks.items():
         numbers[ground] = sum(map(len, shades))
+        in_line |= {(numbers[ground], ink) for ink in order[:1]}
         shades.append(_shade(ground)[None])
-        for nth, ink in enumerate(sorted(laid, key=lambda ink: -laid[ink])):
-            steps = _steps(ground, ink, levels) if nth else levels
-            if not nth:
-                in_line.add((numbers[ground], ink))
-            shares = (np.arange(1, steps + 1) / steps)[:, None]
+        for ink in order:
+            shares = (np.arange(1, steps[ground, ink] + 1) / steps[ground, ink])[:, None]
             shades.append(_shade(ground) * (1 - shares) + _shade(ink) * shares)
-    if sum(map(len, shades)) > MOST:
-        return None
     return Palette(levels, np.vstack(shades), numbers[background], numbers, in_line)
 
 
 def _steps(ground: str, ink: str, levels: int) -> int:
     """How many steps from ``ground`` to ``ink`` are as fine as ``levels`` from black to white."""
-    apart = float(np.abs(_shade(ground) - _shade(ink)).max())
-    return max(1, int(np.ceil(levels * apart / 255)))
+    return max(1, math.ceil(levels * _apart(ground, ink) / 255))
 
 
+@lru_cache(1 << 12)
+def _apart(one: str, other: str) -> float:
+    """How far the channels of two colours are apart at most."""
+    return float(np.abs(_shade(one) - _shade(other)).max())
+
+
+@lru_cache(1 << 10)
 def _shade(colour: str) -> Shades:
+    """The channels of ``colour``, not to be changed."""
     if colour == CLEAR:
         return np.zeros(4)
     return np.array([*bytes.fromhex(colour.removeprefix("#")), 255], float)
