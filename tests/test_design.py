@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import json
 import os
+import threading
 import zipfile
 from io import BytesIO
 from pathlib import Path
@@ -16,6 +17,7 @@ import turnchain
 from design_page import HERON, saved
 from turnchain.design.pattern_file import ChangedElsewhereError, PatternFile, digest
 from turnchain.design.server import POLICY, DesignServer, page_files
+from turnchain.live.answering import Live
 
 
 def request(server: DesignServer, method: str, path: str, body: Any = None, **headers: str) -> http.client.HTTPResponse:
@@ -94,6 +96,42 @@ def test_a_message_is_answered_as_by_live(server: DesignServer) -> None:
     reply = json.loads(answer.read())
     assert reply["id"] == 3
     assert reply["report"] == turnchain.report(turnchain.plan(turnchain.loads(text)))
+
+
+def stash_text() -> str:
+    """Stripes from the stash over many rows: a search of some seconds."""
+    yarns = "".join(f'[[yarn]]\nname = "Y{nth}"\ncolour = "#{nth:02x}8040"\nstock = {90 + nth}\n' for nth in range(12))
+    swatch = "[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\nweight = 20\n"
+    piece = '[[piece]]\nname = "wrap"\nwidth = 40\nlength = 500\n'
+    return f'title = "Tern wrap"\n{swatch}{yarns}[stripes]\nkind = "stash"\n{piece}'
+
+
+def test_a_long_search_is_stopped_and_hinders_nobody(server: DesignServer) -> None:
+    message = {"id": 1, "text": stash_text(), "edits": [{"path": ["title"], "value": "Other"}]}
+    found: list[Any] = []
+    asked = threading.Thread(
+        target=lambda: found.append(json.loads(request(server, "POST", "/live", message, **known(server)).read()))
+    )
+    asked.start()
+    quick = request(server, "POST", "/live", {"id": 2, "text": HERON.read_text("utf-8")}, **known(server))
+    assert json.loads(quick.read())["problems"] == []
+    for _ in range(600):  # the process of the search may not have begun yet
+        if not asked.is_alive():
+            break
+        request(server, "POST", "/stop", {}, **known(server))
+        asked.join(0.1)
+    (reply,) = found
+    assert "stopped" in reply["problems"][0]["words"]
+    assert reply["data"]["title"] == "Other", "the edit is not lost"
+
+
+def test_a_search_beside_is_answered_as_by_live(server: DesignServer) -> None:
+    text = HERON.read_text("utf-8").replace('kind = "list"', "")
+    edits = [{"path": ["stripes", "kind"], "value": "stash"}, {"path": ["stripes", "rows"], "value": None}]
+    message = {"id": 3, "text": text, "edits": edits, "want": ["chart"]}
+    answer = request(server, "POST", "/live", message, **known(server))
+    assert json.loads(answer.read()) == json.loads(json.dumps(Live().answer(message)))
+    assert request(server, "POST", "/live", {"want": ["orders"], "edits": 3}, **known(server)).status == 400
 
 
 # ------------------------------------------------------------------------------------------------- the file in step

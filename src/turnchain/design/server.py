@@ -21,6 +21,7 @@ from typing import Any, Final, TypeAlias
 from urllib.parse import parse_qs, urlsplit
 
 from turnchain.design.pattern_file import ChangedElsewhereError, PatternFile
+from turnchain.design.searching import Searcher, is_long
 from turnchain.errors import MakerError
 from turnchain.live.answering import Live
 
@@ -53,6 +54,7 @@ class DesignServer(ThreadingHTTPServer):
         super().__init__(("127.0.0.1", port), Handler)
         self.file = file
         self.live, self.turn = Live(), Lock()
+        self.searcher = Searcher()
         self._token: str | None = secrets.token_urlsafe(24)
         self.cookie = secrets.token_urlsafe(24)
         self.closing = False
@@ -71,6 +73,11 @@ class DesignServer(ThreadingHTTPServer):
         """A browser that goes away in the middle of an answer is no fault; others are shown as usual."""
         if not isinstance(sys.exc_info()[1], ConnectionError):
             super().handle_error(request, client_address)
+
+    def server_close(self) -> None:
+        """Ends the server and what is searched beside it."""
+        self.searcher.stop()
+        super().server_close()
 
     def admits(self, token: str) -> bool:
         """Whether ``token`` opens the page; it does so once."""
@@ -106,13 +113,14 @@ class Handler(BaseHTTPRequestHandler):
             self._page(parts.path)
 
     def do_POST(self) -> None:
-        """A message to answer ("/live") or a text to save ("/save": "text", "digest" as last read). 403 as for GET, 404
+        """A message to answer ("/live"), a text to save ("/save": "text", "digest" as last read), or a long search to
+        stop ("/stop"). 403 as for GET, 404
         for any other path, 413 over ``MOST_BYTES``, 400 for what is no message, 409 with the file's text where it was
         changed elsewhere, 422 with "error" for what a maker can mend."""
         if not (self._own_host() and self._known() and self._own_origin()):
             self._refuse(HTTPStatus.FORBIDDEN, "this page answers itself alone")
             return
-        doing: dict[str, Callable[[Json], Json]] = {"/live": self._live, "/save": self._save}
+        doing: dict[str, Callable[[Json], Json]] = {"/live": self._live, "/save": self._save, "/stop": self._stop}
         does = doing.get(urlsplit(self.path).path)
         length = self.headers.get("Content-Length", "")
         if does is None:
@@ -155,8 +163,18 @@ class Handler(BaseHTTPRequestHandler):
     def _live(self, message: Json) -> Json:
         if not isinstance(message, dict):
             raise ValueError("a message is a dictionary")
+        if is_long(message):  # the others are answered meanwhile
+            reply = self.server.searcher.answer(message)
+            if reply is not None:
+                return reply
+            with self.server.turn:
+                return self.server.live.stopped(message)
         with self.server.turn:  # plans are kept between messages, one message at a time
             return self.server.live.answer(message)
+
+    def _stop(self, message: Json) -> Json:
+        self.server.searcher.stop()
+        return {}
 
     def _file(self) -> Json:
         file = self.server.file

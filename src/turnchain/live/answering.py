@@ -15,6 +15,7 @@ import json
 import tomllib
 from collections import OrderedDict
 from collections.abc import Iterator
+from contextlib import suppress
 from typing import Any, TypeAlias
 
 import turnchain
@@ -51,20 +52,27 @@ class Live:
         """The reply to ``message``, plain values for JSON; both as this module's first words have them. A message of
         another shape raises ValueError, KeyError, TypeError or AttributeError."""
         reply: Message = {"id": message.get("id"), "problems": []}
-        text = str(message.get("text", ""))
         try:
-            edits = [editing.Edit(tuple(edit["path"]), edit.get("value")) for edit in message.get("edits") or ()]
-            reply["text"] = text = editing.edited(text, edits) if edits else text
-            reply["data"] = _data(text)
+            text = _edited(message, reply)
             plan = self.plan(turnchain.loads(text, SOURCE))
             reply |= _facts(plan)
-            reply |= dict(self._parts(plan, message))
+            reply |= dict(self._parts(plan, {**message, "text": text}))
         except PatternError as error:
             reply["problems"] = [_problem(problem) for problem in error.problems]
         except MakerError as error:
             reply["problems"] = [_problem(Problem("", str(error), ""))]
-        except ImportError as error:  # in a browser's Python some packages are not there
-            reply["problems"] = [_problem(Problem("", f"this cannot be made here ({error.name} is missing)", ""))]
+        except ImportError:  # in a browser's Python some packages are not there
+            found = "this needs the program on a computer; Python in a browser has not all of it"
+            reply["problems"] = [_problem(Problem("", found, ""))]
+        return reply
+
+    def stopped(self, message: Message) -> Message:
+        """The reply to a ``message`` whose search was stopped: its text after the edits, and that as a problem."""
+        reply: Message = {"id": message.get("id"), "problems": []}
+        found, allowed = "the search for them was stopped", "change the stripes, or search again by any change"
+        with suppress(MakerError):
+            _edited(message, reply)
+        reply["problems"] = [_problem(Problem("stripes", found, allowed, path=("stripes",)))]
         return reply
 
     def plan(self, pattern: Pattern) -> Plan:
@@ -94,6 +102,15 @@ class Live:
         for part in message.get("want") or ():
             if part in PARTS:
                 yield part, PARTS[part](asked)
+
+
+def _edited(message: Message, reply: Message) -> str:
+    """The text of ``message`` after its edits, which the ``reply`` gets with its tables. Raises MakerError."""
+    text = str(message.get("text", ""))
+    edits = [editing.Edit(tuple(edit["path"]), edit.get("value")) for edit in message.get("edits") or ()]
+    reply["text"] = text = editing.edited(text, edits) if edits else text
+    reply["data"] = _data(text)
+    return text
 
 
 def _what_decides(pattern: Pattern) -> Pattern:

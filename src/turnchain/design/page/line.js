@@ -15,6 +15,11 @@ export class Line {
     if (!this.busy) this.run();
   }
 
+  /** How many ms the message under way has taken; 0 where there is none. */
+  get taking() {
+    return this.busy ? performance.now() - this.since : 0;
+  }
+
   /** Forgets edits that were not sent yet. */
   drop() {
     this.edits = [];
@@ -32,10 +37,12 @@ export class Line {
       const edits = this.taken();
       if (!this.edits.length) this.next = null;
       this.id += 1;
+      this.since = performance.now();
       try {
         const message = { ...make(edits), id: this.id };
         this.answered(await ask(message), message);
       } catch (error) {
+        if (error.stopped) this.edits.unshift(...edits); // they go with the next message
         this.failed(error);
       }
     }

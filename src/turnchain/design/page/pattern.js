@@ -8,6 +8,7 @@ import { language, say } from './words.js';
 
 const MOST_UNDO = 200;
 const SLOW = 400; // ms until a reply is waited for in words
+const LONG = 1500; // ms after which a new edit stops what is under way
 
 function clock() {
   return new Date().toLocaleTimeString(language, { hour: '2-digit', minute: '2-digit' });
@@ -26,7 +27,6 @@ export function usePattern(wants, empty) {
   wanted.current = wants;
   const file = useRef({ name: null, digest: '' });
   const saving = useRef({ busy: false, next: null });
-  const stopped = useRef(false);
   const line = useRef(null);
   const today = useRef({});
   const age = useRef(0); // grows whenever the text is set as a whole
@@ -35,7 +35,8 @@ export function usePattern(wants, empty) {
     now.current = { ...now.current, ...change };
     setState(now.current);
   };
-  const settled = () => { setWaiting(false); stopped.current = false; };
+  const settled = () => setWaiting(false);
+  const halt = () => stop();
   const answered = (reply, message) => {
     settled();
     setFailure('');
@@ -45,14 +46,16 @@ export function usePattern(wants, empty) {
     if (!old && reply.text !== undefined) save(text);
   };
   const failed = (error) => {
-    setFailure(stopped.current ? say('stopped') : error.message);
+    setFailure(error.stopped ? say('stopped') : error.message);
     settled();
   };
   if (!line.current) line.current = new Line((...all) => today.current.answered(...all), (error) => today.current.failed(error));
   today.current = { answered, failed };
 
   const send = (edits = []) => {
-    setTimeout(() => line.current.busy && setWaiting(true), SLOW);
+    setTimeout(() => line.current.taking > SLOW - 10 && setWaiting(true), SLOW);
+    const searched = ((now.current.reply.data || {}).stripes || {}).kind === 'stash';
+    if (edits.length && searched && line.current.taking > LONG) halt(); // it is no longer wanted
     const made = (all) => all.flatMap((one) => (typeof one === 'function' ? one(now.current.reply.data || {}) : [one]));
     line.current.send((all) => ({ text: now.current.text, edits: made(all), age: age.current, ...wanted.current() }), edits);
   };
@@ -136,8 +139,6 @@ export function usePattern(wants, empty) {
     setConflict(null);
     if (take) setText(conflict.text); else save(now.current.text);
   };
-  const halt = async () => { stopped.current = true; await stop(); };
-
   return {
     ...state, waiting, saved, conflict, failure, file: file.current, edit, setText, undo, redo, settle, halt, send,
     save: () => save(now.current.text),
