@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 import pytest
 
+from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan
@@ -297,3 +298,38 @@ def test_the_report_of_a_plan_beside_one_with_other_shoulders() -> None:
     names = [[fit.measure for fit in other.fit] for other in plan.pieces[0].alternatives]
     assert any("first shoulder" in one for one in names)
     assert "first shoulder" in report(plan)
+
+
+# ------------------------------------------------------------------------------------ necks in very small panels
+
+
+def test_a_neck_never_goes_out_beyond_its_shoulders() -> None:
+    """Found by random patterns: three rows of one cluster, in which the edge stood a step out instead of a neck."""
+    neck = Neck(Fraction(845, 5632), Fraction(3003, 2560), "slant")
+    piece = Piece(
+        "panel", "sideways", width=Fraction(845, 704), length=Fraction(143, 64), neck=neck, row_plan="alternate",
+        neck_edge="left",
+    )  # fmt: skip
+    swatch = Swatch(Fraction(1), Fraction(13, 8), Fraction(11, 5), Fraction(13, 8))
+    plan = plan_pattern(Pattern("Necks", (swatch,), (piece,))).pieces[0]
+    assert {row.left.at for row in plan.rows} == {0}
+    assert any("neck width: 0 cm, not 0.9 cm" in warning for warning in plan.warnings)
+
+
+@pytest.mark.parametrize(("edge", "depth"), [("left", Fraction("3.81")), ("right", Fraction("1.27"))])
+def test_a_neck_always_comes_back_to_its_second_shoulder(edge: str, depth: Fraction) -> None:
+    """Found by random files: many more rows than the width asks for, and shoulders of less than half a row."""
+    piece = Piece(
+        "front", "sideways", width=Fraction("1.5875"), length=Fraction("19.3675"), row_plan="alternate", exact_rows=16,
+        neck=Neck(Fraction("0.3175"), depth, "vee"), neck_edge=edge,  # type: ignore[arg-type]
+    )  # fmt: skip
+    swatch = Swatch(Fraction(8), Fraction("20.85"), Fraction(12), Fraction("10.795"))
+    plan = plan_pattern(Pattern("Necks", (swatch,), (piece,))).pieces[0]
+    deep = inwards(plan)
+    assert deep[0] == deep[-1] == 0
+    assert max(deep) > 0
+
+
+def test_a_panel_too_narrow_for_its_neck_is_refused() -> None:
+    with pytest.raises(PatternError, match=r"no room for the neck between two shoulders; each shoulder needs a row"):
+        planned(panel("sideways", "1.25", "20", "0.3", "6", "vee"))

@@ -332,3 +332,14 @@ def test_the_walk_would_see_an_edge_sewn_twice() -> None:
     plan = planned(one, two, joins=(("one.left", "two.right"), ("one.left", "two.left")))
     with pytest.raises(AssertionError):
         check_once(plan)
+
+
+def test_a_side_that_its_armhole_takes_whole_is_told_and_not_sewn() -> None:
+    """Found by random files: "front.first, 0 clusters" stood among the seams."""
+    neck = Neck(Fraction(10), Fraction(4))
+    body = [Piece(name, width=Fraction(40), length=Fraction(20), neck=neck) for name in ("front", "back")]
+    plan = planned(*body, Piece("sleeve", count=2, width=Fraction(40), length=Fraction(30)))
+    assert all(seam.one.length and seam.other.length for seam in seams.of(plan))
+    assert "side" not in {seam.kind for seam in seams.of(plan)}
+    said = "front.right and back.left are not sewn: the armhole takes one of them whole"
+    assert any(line.startswith(said) for line in seam_words.lines(plan))

@@ -19,11 +19,16 @@ EASES_IN = Fraction(1, 20)
 
 def lines(plan: Plan) -> list[str]:
     """The seams in English, a line to seams that are alike: what meets what, how many rows or clusters, how long, what
-    is to be eased in; then edges named by the pattern file that the plan lacks, and how deep open armholes were
-    taken."""
+    is to be eased in; then edges named by the pattern file that the plan lacks, those that armholes take up whole, and
+    how deep open armholes were taken."""
     assumed = assumed_words(plan)
     told = [_told(alike, plan.pattern.units) for alike in grouped(seams.of(plan))]
     told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan)]
+    told += [
+        f"{one} and {other} are not sewn: the armhole takes one of them whole; "
+        "make the body longer, or the sleeve narrower"
+        for one, other in seams.taken(plan)
+    ]
     return [*([assumed] if assumed else []), *told, *_armholes(plan)]
 
 

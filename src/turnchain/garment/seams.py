@@ -123,8 +123,9 @@ class PlannedSeam:
 @lru_cache(maxsize=4)  # asked for by everything that tells of a garment
 def of(plan: Plan) -> tuple[PlannedSeam, ...]:
     """Every seam in the order of sewing (``ORDER``), lettered A, B ... in that order: all that come of one seam of the
-    pattern file have one letter. Seams of edges that the plan has not are left out: ``lacking``."""
-    found = list(_declared(plan)) if plan.pattern.seams else list(_assumed(plan))
+    pattern file have one letter. Seams of edges that the plan has not (``lacking``), or that armholes take up whole
+    (``taken``), are left out."""
+    found = [one for one in _found(plan) if one[1].length and one[2].length]
     found.sort(key=lambda one: ORDER.index(one[0]))
     letters: dict[object, str] = {}
     seams = []
@@ -135,7 +136,18 @@ def of(plan: Plan) -> tuple[PlannedSeam, ...]:
     return tuple(seams)
 
 
+def taken(plan: Plan) -> list[tuple[str, str]]:
+    """The edges, as "piece.edge", of side seams of which nothing is left, since the armhole takes all of one edge."""
+    return [(one.name, other.name) for _, one, other, _ in _found(plan) if not (one.length and other.length)]
+
+
 _Found: TypeAlias = "tuple[Kind, SeamSide, SeamSide, object]"
+
+
+@lru_cache(maxsize=4)
+def _found(plan: Plan) -> tuple[_Found, ...]:
+    return tuple(_declared(plan) if plan.pattern.seams else _assumed(plan))
+
 
 # -------------------------------------------------------------------------------------------------- in the file
 

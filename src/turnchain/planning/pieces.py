@@ -144,6 +144,13 @@ def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
         if not ranked and count is not None:
             hint = "leave it out, and see what the report says"
             raise Unplannable(found, "no plan of this shape has so many", hint, key)
+    if not ranked and piece.neck is not None and piece.worked == "sideways":
+        raise Unplannable(
+            "no room for the neck between two shoulders",
+            "each shoulder needs a row, and every row room for one cluster",
+            "make the piece wider, or the neck shallower",
+            "neck",
+        )
     if not ranked:
         raise Unplannable(
             f"too narrow for rows that are {row_plan}",

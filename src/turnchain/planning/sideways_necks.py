@@ -54,12 +54,13 @@ class _Choice:
 def neck_path(job: Job, task: EdgeTask, loose: bool) -> EdgePath | None:
     """The path of the first choice that can be worked; of a round neck one that keeps to its ellipse is preferred. None
     where there is none. ``task``: the edge, from a fixed start. ``loose``: all lesser depths are tried too, and at
-    last any path. Raises BudgetSpent."""
+    last any path between two shoulders. Raises BudgetSpent."""
     neck = job.target.neck
     assert neck is not None, "only a panel with a neck"
     second_best: dict[Roundness, EdgePath] = {}
     named: tuple[int, int] | None = None
-    for choice in _choices(job, neck, task, loose):
+    choices = _choices(job, neck, task, loose)
+    for choice in choices:
         corner = second_best.get(Roundness(corner=True))
         if corner is not None and choice.errors.named != named:
             return corner
@@ -71,7 +72,24 @@ def neck_path(job: Job, task: EdgeTask, loose: bool) -> EdgePath | None:
             second_best.setdefault(roundness, path)
     if second_best:
         return second_best[min(second_best)]
-    return next(iter(fit_edge(task).values()), None) if loose else None
+    return next(_any_path(job, task, choices), None) if loose else None
+
+
+def _any_path(job: Job, task: EdgeTask, choices: list[_Choice]) -> Iterator[EdgePath]:
+    """The nearest path of all, as long as it has a shoulder at both ends, or the neck is less than half a cluster deep;
+    then those that need a forced increase."""
+    start, neck = task.start, job.target.neck
+    assert neck is not None, "only a panel with a neck"
+    assert start is not None, "a panel's edge starts where its width puts it"
+    inside = dict.fromkeys(range(1, task.rows + 1), (min(task.wanted) // MICRO - 2, start))
+    for path in fit_edge(replace(task, limits=inside)).values():
+        found = neck_of_edge(path.reaches)
+        if neck.reach < job.gauge.half if found is None else all(found.shoulders):
+            yield path
+    for choice in choices:
+        limits = _limits(job, task, choice)
+        if limits is not None:
+            yield from fit_edge(replace(task, limits=limits)).values()
 
 
 def _choices(job: Job, wanted: NeckTarget, task: EdgeTask, loose: bool) -> list[_Choice]:
@@ -84,7 +102,7 @@ def _choices(job: Job, wanted: NeckTarget, task: EdgeTask, loose: bool) -> list[
     if task.folded:
         ends = ((rows, rows, None) for rows in around)
     else:
-        ends = product(sorted({*around, *_begun(task)}), (0, *around), (False, True))
+        ends = product(sorted({*around, *_begun(task)}), around, (False, True))
     choices = []
     for (first, last, stepped), deep in product(ends, depths):
         if task.rows - first - last > 0:
@@ -157,13 +175,12 @@ def _limits(job: Job, task: EdgeTask, choice: _Choice) -> dict[int, tuple[int, i
         if begin > middle:
             return None
     else:
-        if not choice.stepped and neck.shoulders[1]:
+        if not choice.stepped:
             limits[end] = (start, start)
             end -= 1
         if begin > end:
             return None
-        if neck.shoulders[1]:
-            limits[end] = (bottom, start - 2) if choice.stepped else (start - 1, start - 1)
+        limits[end] = (bottom, start - 2) if choice.stepped else (start - 1, start - 1)
         middle = (begin + end) // 2
     if _square(job) and neck.depth > 1:
         limits[begin] = (bottom, start - 2)
