@@ -66,7 +66,7 @@ def check(piece: PiecePlan, by_hand: list[Worked]) -> None:
 
 
 def agrees_with_counts(row: Row, made: RowArrays) -> None:
-    counts = [int((made.symbol == symbol).sum()) for symbol in Symbol]
+    counts = [int((made.symbol == symbol).sum()) for symbol in SYMBOLS.values()]
     assert counts == [row.counts.dc, row.counts.ch, row.counts.sl_st, row.counts.tch]
 
 

@@ -408,9 +408,9 @@ ONE_PROBLEM = [
         "swatch, weighed, entry 2: 0; must be greater than 0",
     ),
     # the fabric
-    ("[swatch]", "[fabric]\ncluster = 6\n[swatch]", "fabric, cluster: 6; must be a whole number from 2 to 5"),
-    ("[swatch]", "[fabric]\ngap = 2\n[swatch]", "fabric, gap: 2; must be 0 or 1"),
-    ("[swatch]", "[fabric]\ngap = true\n[swatch]", "fabric, gap: true; must be 0 or 1"),
+    ("[swatch]", "[fabric]\ncluster = 6\n[swatch]", "fabric, cluster: 6; must be a whole number from 1 to 5"),
+    ("[swatch]", "[fabric]\ngap = 4\n[swatch]", "fabric, gap: 4; must be a whole number from 0 to 3"),
+    ("[swatch]", "[fabric]\ngap = true\n[swatch]", "fabric, gap: true; must be a whole number from 0 to 3"),
     ("[swatch]", "[[fabric]]\n[swatch]", "fabric: [a table]; must be written [fabric], once in the file"),
     # yarns
     (
@@ -553,6 +553,17 @@ ONE_PROBLEM = [
         "outline = [[0, 36], [30, 24]]",
         "width = 3",
         'piece "sleeve": `width` without `length`; a length is needed too',
+    ),
+    (
+        "[swatch]",
+        "[fabric]\ncluster = 1\ngap = 0\n[swatch]",
+        "fabric, gap: clusters of 1 without a gap; one stitch is worked into the gap of the row below, so it needs a "
+        "chain beside it (gap = 1, or cluster = 2)",
+    ),
+    (
+        "[swatch]",
+        '[fabric]\nkind = "mos"\n[swatch]',
+        'fabric, kind: "mos"; must be "closed" or "moss" or "offset-mesh" or "open" (did you mean "moss"?)',
     ),
     ("[[0, 36], [30, 24]]", "[[0, 36]]", 'piece "sleeve", outline: a list of 1; must be a list of 2 to 500'),
     (

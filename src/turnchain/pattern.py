@@ -17,6 +17,8 @@ Side = Literal["left", "right"]
 Fibre = Literal[
     "wool", "superwash wool", "cotton", "linen", "silk", "viscose", "acrylic", "polyester", "nylon", "mixed"
 ]
+#: The stitches that fabrics are made of, by their US names.
+StitchName = Literal["sc", "hdc", "dc", "tr"]
 Who = Literal["adult", "child", "baby", "pet", "home"]
 NeckShape = Literal["slant", "round", "vee", "square"]
 
@@ -53,7 +55,7 @@ class Fabric:
 
     cluster: int = 3
     gap: int = 1
-    stitch: str = "dc"
+    stitch: StitchName = "dc"
     kind: str = ""
 
 

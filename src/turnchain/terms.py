@@ -2,7 +2,7 @@
 
 In: nothing. Out: the words for a token in the pattern's terms. Symbols follow the stitch and not its name, so
 only words change here. Source of the pairs: three published conversion tables agree (sc = UK dc, hdc = UK htr,
-dc = UK tr); the tokens are the US abbreviations, "sl_st" for sl st.
+dc = UK tr, tr = UK dtr); the tokens are the US abbreviations, "sl_st" for sl st.
 """
 
 from __future__ import annotations
@@ -24,13 +24,17 @@ STITCHES: dict[Terms, dict[str, Name]] = {
         "ch": Name("ch", "chain"),
         "sl_st": Name("sl st", "slip stitch"),
         "sc": Name("sc", "single crochet"),
+        "hdc": Name("hdc", "half double crochet"),
         "dc": Name("dc", "double crochet"),
+        "tr": Name("tr", "treble crochet"),
     },
     "UK": {
         "ch": Name("ch", "chain"),
         "sl_st": Name("ss", "slip stitch"),
         "sc": Name("dc", "double crochet"),
+        "hdc": Name("htr", "half treble crochet"),
         "dc": Name("tr", "treble crochet"),
+        "tr": Name("dtr", "double treble crochet"),
     },
 }
 

@@ -9,13 +9,15 @@ from __future__ import annotations
 import math
 from array import array
 from collections.abc import Iterable, Sequence
-from itertools import groupby, pairwise
+from itertools import pairwise
 from pathlib import Path as FilePath
 
 from turnchain.drawing import glyphs
+from turnchain.drawing.alike import LEANS, Alike, alike_of
 from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
+from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
 from turnchain.records import frozen
@@ -39,19 +41,19 @@ FEET = 0.84  # the same of feet that have a chain each, so that they read as a g
 FEET_SHIFT = 0.5  # stitches: no foot is drawn in so far that it might stand on its neighbour's chain
 OVAL = 0.43  # length of a chain oval in half pitches
 ON_FOUNDATION = 0.92  # length of a chain oval of the foundation over its room
+MOST_FOUNDATION = 0.7  # half pitches: it is no longer than that
 PUSHED = 0.12  # half pitches: how far the end of a crowded foundation is pushed outwards
 FORM = 9.0 / 3.8  # length of a chain oval over its height
 STANDING = 1.9  # the same of the ovals of a turning chain, which stay open when small
 DOT = 0.17  # a slip stitch across, in half pitches
 OUTER = 0.84  # stroke of a cluster's outer dc over that of the others, in clusters of three and more
 LOWERED = 0.10  # how much nearer the foot the outermost slashes stand in clusters of four and more
-LEANS = 100  # a half pitch in the units to which leans are rounded in names
+FOLD = 4  # clusters alike are stated together in runs, and runs of so many runs
 
-# Clusters alike are stated together where there are so many of them, and runs of runs of so many.
-LEAST_RUN = 16
-FOLD = 4
-
-_BOX = {"dc": 10.0, "ch": 9.0, "sl_st": 6.8}  # drawn width of each symbol in the units of its box
+#: Drawn width of each symbol in the units of its box.
+_BOX = {"sc": 8.0, "hdc": 10.0, "dc": 10.0, "tr": 10.0, "ch": 9.0, "sl_st": 6.8}
+CROSS, MOST_CROSS = 0.62, 0.9  # width of a sc's cross over the distance between stitches, and the most of that
+BESIDE = 0.46  # stitches: how far outside the edge stitch a turning chain that does not count stands
 
 
 @frozen
@@ -73,9 +75,10 @@ class Definitions:
         self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "", runs: bool = True
     ) -> None:
         self.grid, self.sheet, self.prefix = grid, sheet, prefix
+        self.stitch = grid.piece.recipe.stitch.name
         self.runs = runs and sheet.folds == NO_FOLDS  # whether clusters alike may stand together as runs
         self.made: dict[str, tuple[Item, ...]] = {}
-        self._symbols = {name: glyphs.load(name, folder) for name in ("dc", "ch", "sl_st")}
+        self._symbols = {name: glyphs.load(name, folder) for name in (self.stitch, "ch", "sl_st")}
         self._rows: dict[bytes, str] = {}
         self._groups: dict[tuple[Use, ...], str] = {}
 
@@ -121,7 +124,7 @@ class Definitions:
                     continue
                 name, middle = self._dcs(row, foot, heads, into)
             elif symbol is Symbol.TURNING_CHAIN:
-                name = self.turning_chain(foot - heads[0], into, self.grid.start_gaps(row))
+                name = self.turning_chain(foot - heads[0], into, self.grid.start_gaps(row), row.starts)
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
             else:
@@ -239,13 +242,14 @@ class Definitions:
     def dc(self, stem: Stem, into: Into) -> str:
         """The name of one dc about its head."""
         outer, lowered = stem.out > 0.99, LOWERED * stem.out if self.grid.k > 3 else 0.0
-        name = f"{self.prefix}dc{_suffix(stem.lean, into)}{'-outer' if outer else ''}"
+        name = f"{self.prefix}{self.stitch}{_suffix(stem.lean, into)}{'-outer' if outer else ''}"
         if name not in self.made:
             half, rise = self.sheet.half, self.sheet.rise
             foot = (stem.lean * half, self._foot_height(into) * rise)
-            across = BAR * min(self.grid.pace, MOST_ROOM) * half / _BOX["dc"]
+            share, most = (CROSS, MOST_CROSS) if self.stitch == "sc" else (BAR, MOST_ROOM)
+            across = share * min(self.grid.pace, most) * half / _BOX[self.stitch]
             thick = rounded(self.sheet.stroke * (OUTER if outer else 1.0))
-            self.made[name] = glyphs.stand(self._symbols["dc"], foot, (0.0, HEAD * rise), thick, across, lowered)
+            self.made[name] = glyphs.stand(self._symbols[self.stitch], foot, (0.0, HEAD * rise), thick, across, lowered)
         return name
 
     def chain(self) -> str:
@@ -307,7 +311,7 @@ class Definitions:
         """One chain of the foundation, as long as its ``room`` (half pitches) lets it be."""
         name = f"{self.prefix}ch-foundation-{round(100 * room)}"
         if name not in self.made:
-            self.made[name] = self._lying(0.0, 0.0, ON_FOUNDATION * room)
+            self.made[name] = self._lying(0.0, 0.0, min(ON_FOUNDATION * room, MOST_FOUNDATION))
         return name
 
     def _lying(self, x: float, y: float, length: float) -> tuple[Item, ...]:
@@ -335,90 +339,41 @@ class Definitions:
             self.made[name] = glyphs.place(glyph, (0.0, y + reach), (0.0, y - reach), self.sheet.stroke, size)
         return name
 
-    def turning_chain(self, lean: float, into: Into, gaps: Sequence[float] = ()) -> str:
-        """The name of the stacked chains of a turning chain, the foot ``lean`` half pitches right of the head, and of
-        the chains of a spaced start that are part of it, ``gaps`` half pitches to the right."""
+    def turning_chain(self, lean: float, into: Into, gaps: Sequence[float] = (), starts: Side = "left") -> str:
+        """The name of a turning chain, the foot ``lean`` half pitches right of the head, and of the chains of a spaced
+        start that are part of it, ``gaps`` half pitches to the right; where it does not count, of the edge stitch with
+        the turning chain outside it, of a row that ``starts`` at that side."""
         side = "" if not gaps else ("-gap-right" if gaps[0] > 0 else "-gap-left")
-        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}"
+        apart = "" if self.grid.piece.recipe.stitch.counts else f"-{starts}"
+        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}{apart}"
         if name not in self.made:
             lying = [self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) for gap in gaps]
-            self.made[name] = self._stacked(lean, into) + tuple(item for items in lying for item in items)
+            standing = self._beside(lean, into, starts) if apart else self._stacked(lean, into)
+            self.made[name] = standing + tuple(item for items in lying for item in items)
         return name
 
-    def _stacked(self, lean: float, into: Into) -> tuple[Item, ...]:
-        """Three ovals end to end. They keep their form, however high the row is drawn."""
+    def _beside(self, lean: float, into: Into, starts: Side) -> tuple[Item, ...]:
+        """The edge stitch of a row that ``starts`` at a side, and outside it the chains that do not count."""
+        stitch = self.dc(Stem(lean), into)
+        out = (-1 if starts == "left" else 1) * max(BESIDE * self.grid.pace, 0.3) * self.sheet.half
+        return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, out))
+
+    def _stacked(self, lean: float, into: Into, out: float = 0.0) -> tuple[Item, ...]:
+        """The ovals of a turning chain end to end, ``out`` px to the right. They keep their form, however high the row
+        is drawn; a single one is half as long as the row is high."""
         half, rise = self.sheet.half, self.sheet.rise
         foot_y, head_y = self._foot_height(into) * rise, TOP * rise
-        foot_x = lean * half
+        foot_x, many = lean * half, self.grid.piece.recipe.stitch.turning
         length = math.hypot(foot_x, foot_y - head_y)
         way = (-foot_x / length, (head_y - foot_y) / length)
-        slot = length / 3
+        slot = length / max(many, 2)
+        begin = (length - many * slot) / 2
         long = slot - 0.35 * self.sheet.stroke
         ovals: tuple[Item, ...] = ()
-        for nth in range(3):
-            along = slot * (nth + 0.5)
-            ovals += self._oval((foot_x + way[0] * along, foot_y + way[1] * along), way, long, long / STANDING)
+        for nth in range(many):
+            along = begin + slot * (nth + 0.5)
+            ovals += self._oval((foot_x + out + way[0] * along, foot_y + way[1] * along), way, long, long / STANDING)
         return ovals
-
-
-@frozen
-class Alike:
-    """Stitches of a row, from number ``first`` and before ``stop`` in working order (from 0), that are so many
-    ``clusters`` alike, each with the chain of the gap at its right; ``cluster`` are the dc of the leftmost."""
-
-    first: int
-    stop: int
-    clusters: int
-    cluster: slice
-
-
-def alike_of(stitches: RowStitches, grid: Grid) -> Alike | None:
-    """The longest run of clusters alike in a row, but for its outermost two; None for fewer than ``LEAST_RUN``."""
-    k, pitch = grid.k, grid.k + grid.g
-    if len(stitches) < (LEAST_RUN + 2) * pitch:
-        return None
-    rightwards = stitches.head[-1] > stitches.head[0]
-    way = slice(None) if rightwards else slice(None, None, -1)
-    symbol, into, target = stitches.symbol[way], stitches.into[way], stitches.target[way]
-    head, foot = stitches.head[way], stitches.foot[way]
-    same = [
-        symbol[at + pitch] == symbol[at]
-        and into[at + pitch] == into[at]
-        and abs(head[at + pitch] - head[at] - 2) < 1 / LEANS
-        and abs(foot[at + pitch] - foot[at] - 2) < 1 / LEANS
-        for at in range(len(stitches) - pitch)
-    ]
-    begin, end = _longest(same)
-    end += pitch
-    # a cluster begins where k dc stand in one place, and other stitches before them
-    fans = [
-        at
-        for at in range(begin + 1, min(begin + 2 * pitch, end - k))
-        if all(one == grid.main for one in symbol[at : at + k])
-        and all(one == Into.SPACE for one in into[at : at + k])
-        and all(one == target[at] for one in target[at : at + k])
-        and (symbol[at - 1] != grid.main or target[at - 1] != target[at])
-    ]
-    clusters = (end - fans[0]) // pitch - 2 if fans else 0
-    if clusters < LEAST_RUN:
-        return None
-    first = fans[0] + pitch
-    stop = first + clusters * pitch
-    if rightwards:
-        return Alike(first, stop, clusters, slice(first, first + k))
-    whole = len(stitches)
-    return Alike(whole - stop, whole - first, clusters, slice(whole - first - k, whole - first))
-
-
-def _longest(flags: list[bool]) -> tuple[int, int]:
-    """Where the longest stretch of true ``flags`` begins and ends, the first of those alike; (0, 0) where none is."""
-    longest, at = (0, 0), 0
-    for flag, stretch in groupby(flags):
-        length = sum(1 for _ in stretch)
-        if flag and length > longest[1] - longest[0]:
-            longest = (at, at + length)
-        at += length
-    return longest
 
 
 def _lead(stitches: RowStitches) -> int:

@@ -171,7 +171,7 @@ def stand(
     return merge(made)
 
 
-STEM = 0.8  # a stroke over more than this share of the way from foot to head is a stem
+STEM = 0.75  # a stroke over more than this share of the way from foot to head is a stem
 
 
 def _apart(steps: Steps) -> list[Steps]:

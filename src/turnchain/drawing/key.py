@@ -90,16 +90,27 @@ class Samples:
         named = speech.full if short else speech.named_in_full
         kind, k = "compact" if short else "key", piece.recipe.unit_width
         yield self._use(self.definitions.chain(), CHAIN), 0.0, named("ch")
-        if not short:
+        if not short or k == 1:
             post = self.definitions.together(0.0, [0.0], Into.SPACE)
             yield self._use(post, 0.54), rise, named("dc")
-        yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
-        spaced = piece.recipe.gap and any(row.edge(row.starts).kind == "spaced" for row in self.setting.rows)
+        if k > 1:
+            yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
         turning = self.definitions.turning_chain(0.0, Into.SPACE)
-        said = speech.say("compact.tch" if short else "key.tch.spaced" if spaced else "key.tch")
-        yield self._use(turning, (TOP + 0.965) / 2), rise, said
+        yield self._use(turning, (TOP + 0.965) / 2), rise, self._turning_chain(short)
         if any(row.counts.sl_st for row in self.setting.rows):
             yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")
+
+    def _turning_chain(self, short: bool) -> str:
+        recipe, speech = self.setting.piece.recipe, self.speech
+        chains = recipe.stitch.turning
+        if not recipe.stitch.counts:
+            return speech.say("compact.tch.apart" if short else "key.tch.apart", n=chains)
+        if short:
+            return speech.say("compact.tch")
+        if not recipe.edge_chains or all(row.edge(row.starts).kind == "flush" for row in self.setting.rows):
+            return speech.say("key.tch", n=chains)
+        key = "key.tch.spaced" if recipe.edge_chains == 1 else "key.tch.more"
+        return speech.say(key, n=chains, nth=speech.nth(chains + recipe.edge_chains))
 
     def signs(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
         """Each sign beside the stitches: moves of the edges, joins, carried yarns, ends."""

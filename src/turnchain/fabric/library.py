@@ -14,7 +14,7 @@ from typing import Any, cast
 
 from turnchain.fabric.lattice import Kind, Move
 from turnchain.fabric.recipe import CHAIN, EdgeTable, KindRule, MoveRule, Recipe, StitchRule
-from turnchain.pattern import Fabric
+from turnchain.pattern import Fabric, StitchName
 from turnchain.records import replace
 
 PLACES = ("post", "edge", "extra", "half", "tip")
@@ -66,7 +66,7 @@ def clusters_of(name: str) -> Fabric | None:
     """What a fabric of the package says of its clusters, as a pattern does; None where it is made otherwise. Raises
     UnsoundRecipe where there is none of this ``name``."""
     made = recipe_from(name, named(name))
-    plain = Fabric(made.unit_width, made.gap, made.stitch.name)
+    plain = Fabric(made.unit_width, made.gap, cast("StitchName", made.stitch.name))
     return plain if _same(made, recipe_of(plain)) else None
 
 

@@ -17,7 +17,7 @@ from turnchain.proof import figures
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
-from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, Unworkable, WorkedRow
+from turnchain.proof.hook.stitches import EdgeMade, Unworkable, WorkedRow
 from turnchain.proof.words.text import Unreadable, WrittenPiece, read_words, work_piece
 from turnchain.records import field, frozen, mutable
 from turnchain.style import PLAIN_STRIPE
@@ -145,8 +145,10 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
         written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
     except Unreadable as error:
         return Found(reasons=[str(error)])
-    if (written.craft.cluster, written.craft.gap) != (plan.recipe.unit_width, plan.recipe.gap):
-        return Found(reasons=[f"a fabric of {written.craft.cluster} dc and {written.craft.gap} ch is told"])
+    recipe, craft = plan.recipe, written.craft
+    made_of = (recipe.unit_width, recipe.gap, recipe.stitch.turning, recipe.stitch.counts, recipe.stitch.name)
+    if (craft.cluster, craft.gap, craft.turning, craft.counts, written.stitch) != made_of:
+        return Found(reasons=[f"a fabric of {craft.cluster} {written.stitch} and {craft.gap} ch is told"])
     for piece, told in zip(plan.pieces, written.pieces, strict=True):
         try:
             made = work_piece(written.craft, told)
@@ -211,9 +213,10 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedR
         return [], [f'piece "{piece.name}": {error}']
     rows = [one.row for one in made]
     colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
-    turning = TURNING_CHAIN + rows[0].spots[1].chains
+    turning = rows[0].turning
     reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
     reasons += _compared("", {"dc to a cluster": (piece.recipe.unit_width, drawn.k)})
+    reasons += _compared("", {"stitch": (piece.recipe.stitch.name, drawn.stitch)})
     reasons += _differs(piece, rows)
     reasons += _yarns_differ(
         piece, [one.colour for one in made], lambda row: PLAIN_STRIPE if row.colour is None else colours[row.colour]

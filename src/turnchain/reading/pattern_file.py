@@ -12,7 +12,7 @@ from pathlib import Path
 
 from turnchain import pattern
 from turnchain.errors import PatternError, Problem, of_sizes
-from turnchain.reading import brackets, checks, swatches, tables, toml_text, wearers
+from turnchain.reading import brackets, checks, fabrics, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place, located
 from turnchain.reading.quoting import told
@@ -122,7 +122,7 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     notes = Notes(_unit(raw))
     file = notes.table(tables.FileTable, raw, Place())
     readings = swatches.swatches(notes, file)
-    fabric = notes.table(tables.FabricTable, file.fabric or {}, Place().key("fabric"))
+    fabric = fabrics.fabric(notes, file)
     yarns = checks.yarns(notes, file)
     yarns_known = "yarn" not in raw or file.yarn is not None
     stripes = checks.stripes(notes, file, yarns, yarns_known)
@@ -138,7 +138,7 @@ def read_tables(raw: Raw, source: str) -> pattern.Pattern:
     return file.made(
         pattern.Pattern,
         swatches=tuple(swatch.made(pattern.Swatch) for swatch in readings),
-        fabric=fabric.made(pattern.Fabric),
+        fabric=fabric,
         yarns=tuple(yarn.made(pattern.Yarn) for yarn in yarns),
         stripes=stripes and stripes.made(pattern.Stripes),
         allowance=allowance.made(pattern.Allowance),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any, ClassVar, Final, Generic, TypeVar, cast
 
 from turnchain import pattern
+from turnchain.fabric import library
 from turnchain.reading import values
 from turnchain.records import fields
 
@@ -79,10 +80,12 @@ class SwatchTable(TomlTable, home="in [swatch]"):
 
 
 class FabricTable(TomlTable, home="in [fabric]"):
-    """How the fabric is built: its cluster and its gap, in stitches."""
+    """How the fabric is built: its kind by name, and of clusters their stitch and how many of it, and their gap."""
 
-    cluster = TableKey(values.whole(2, 5))
-    gap = TableKey(values.whole(0, 1))
+    kind = TableKey(values.one_of(library.names))
+    stitch = TableKey(values.choice(pattern.Fabric, "stitch"))
+    cluster = TableKey(values.whole(1, 5))
+    gap = TableKey(values.whole(0, 3))
 
 
 class YarnTable(TomlTable, home="in a [[yarn]]"):

@@ -13,7 +13,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern
 from turnchain.wording.instructions.row_steps import steps_of
-from turnchain.wording.instructions.steps import Chain, ClusterInSpaces, DcInChains, Repeat, Space, Step, Work
+from turnchain.wording.instructions.steps import ChainToTurn, ClusterInSpaces, DcInChains, Repeat, Space, Step, Work
 from turnchain.wording.languages.language import Speech, capital
 from turnchain.wording.row_phrases import step_words
 from turnchain.wording.tables import speech_of
@@ -121,7 +121,7 @@ def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[s
     head = speech.say("caption.start" if starts else "caption.end", n=row.number, move=move)
     steps = tuple(_one_by_one(steps_of(piece, row)))
     if starts:
-        made = (Chain(piece.foundation_chain), *_start(steps)) if first_row else _start(steps)
+        made = (ChainToTurn(piece.foundation_chain), *_start(steps)) if first_row else _start(steps)
         words = _listed(speech, made)
     else:
         words = speech.say("caption.after", steps=_listed(speech, _end(steps)))
@@ -173,4 +173,4 @@ def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 def is_cluster(step: Step) -> bool:
     """Whether ``step`` finishes a cluster: a whole one, or its last dc along a chain. A ``Repeat`` or
     ``ClusterInSpaces`` is to be written out before: it is False for both."""
-    return isinstance(step, DcInChains) or (isinstance(step, Work) and step.what in ("cl", "cl_and_dc"))
+    return isinstance(step, DcInChains) or (isinstance(step, Work) and step.what in ("cl", "cl_and_dc", "dc_and_cl"))

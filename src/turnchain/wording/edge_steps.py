@@ -15,6 +15,7 @@ from turnchain.wording.alt_texts import is_cluster
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.steps import (
     Chain,
+    ChainToTurn,
     ClusterInSpaces,
     DcInChains,
     NewChain,
@@ -98,7 +99,7 @@ def _told(step: StitchStep, words: list[str]) -> StitchStep:
 def _steps(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
     """The steps of a row, what repeats as often as it is worked, those of row 1 from the chain to make on."""
     steps = tuple(_in_full(steps_of(piece, row)))
-    return (Chain(piece.foundation_chain), *steps) if piece.below(row) is None else steps
+    return (ChainToTurn(piece.foundation_chain), *steps) if piece.below(row) is None else steps
 
 
 def _in_full(steps: Iterable[Step]) -> Iterator[Step]:
@@ -124,17 +125,17 @@ def _apart(speech: Speech, whole: StitchStep, step: Step) -> Iterator[StitchStep
 
 
 def _stitches(step: Step, piece: PiecePlan) -> int:
-    """How many stitches of its row a step makes; a turning chain, and the foundation's, is one."""
-    k, g = piece.recipe.unit_width, piece.recipe.gap
+    """How many stitches of its row a step makes; a turning chain, and the foundation's, is one where it counts."""
+    k, counts = piece.recipe.unit_width, int(piece.recipe.stitch.counts)
     match step:
-        case Chain(number):
-            return number if number == g else 1
+        case ChainToTurn():
+            return counts
         case NewChain(number, turning):
-            return number - turning + 1
-        case SlipAlong(number) | DcInChains(number):
+            return number - turning + counts
+        case Chain(number) | SlipAlong(number) | DcInChains(number):
             return number
         case SlipInto():
             return 1
         case Work(what, _):
-            return {"dc": 1, "two_dc": 2, "cl": k, "cl_and_dc": k + 1}[what]
+            return {"dc": 1, "two_dc": 2, "cl": k, "cl_and_dc": k + 1, "dc_and_cl": k + 1}[what]
     return 0

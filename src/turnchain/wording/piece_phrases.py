@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.fabric.recipe import Recipe
 from turnchain.wording.instructions.one_piece import of_piece
 from turnchain.wording.instructions.rows import PieceInstructions, SectionInstructions
 from turnchain.wording.languages.language import Speech, capital
@@ -21,20 +22,32 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     show what is used."""
     recipe = plan.recipe
     starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
-    k, top = recipe.unit_width, speech.nth(3)
+    k = recipe.unit_width
     chained = "special.cl.chain" if recipe.gap else "special.cl.chain.closed"
-    yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
-    open_start = recipe.gap > 0 and "spaced" in starts
+    if k == 1:
+        yield speech.say("special.single")
+    else:
+        yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
+    open_start = recipe.edge_chains > 0 and "spaced" in starts
     if "sp" in speech.used or open_start:
         yield speech.say("special.sp.open" if recipe.gap else "special.sp.closed")
-    if open_start:
-        yield speech.say("special.tch.4", nth=speech.nth(4), top=top)
-    else:
-        yield speech.say("special.tch.3", top=top)
+    yield _turning_chain(speech, recipe, open_start)
     if "in.base" in speech.said:
         yield speech.say("special.base")
-    if speech.said & {"in.edge", "skip_edge"}:
-        yield speech.say("special.edge")
+    if speech.said & {"in.edge", "skip_edge", "leave.edge"}:
+        yield speech.say("special.edge" if recipe.stitch.counts else "special.edge.apart")
+
+
+def _turning_chain(speech: Speech, recipe: Recipe, open_start: bool) -> str:
+    """What a turning chain stands for; ``open_start``: rows start spaced, with chains."""
+    chains = recipe.stitch.turning
+    if not recipe.stitch.counts:
+        return speech.say("special.tch.apart", n=chains)
+    top, more = speech.nth(chains), chains + recipe.edge_chains
+    if not open_start:
+        return speech.say("special.tch.3", top=top, n=chains)
+    key = "special.tch.4" if recipe.edge_chains == 1 else "special.tch.more"
+    return speech.say(key, nth=speech.nth(more), top=top, n=chains, more=more)
 
 
 def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:
@@ -43,6 +56,8 @@ def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:
     yield speech.say("reading.sides")
     yield speech.say("reading.chain")
     yield speech.say("reading.count")
+    if plan.recipe.stitch.counts:
+        yield speech.say("reading.count.tch")
     if any(row.edge(row.starts).move == "step_out" for piece in plan.pieces for row in piece.rows):
         yield speech.say("reading.new_chain")
     if "repeat" in speech.said:
@@ -87,7 +102,7 @@ def _foundation(speech: Speech, piece: PieceInstructions) -> str:
         if made.colour is None
         else speech.say("foundation.color", name=speech.named(made.colour), **slots)
     )
-    return f"{chain} {speech.say('foundation.told', turning=made.turning)}"
+    return f"{chain} {speech.count('foundation.told', made.turning)}"
 
 
 def _section_head(speech: Speech, piece: PieceInstructions, section: SectionInstructions) -> Iterator[str]:

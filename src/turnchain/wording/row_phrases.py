@@ -18,10 +18,10 @@ def step_words(speech: Speech, step: steps.Step) -> str:
     """One step in the language of ``speech``: no comma after it, no capital but where a name has one. TypeError for
     what is no step."""
     match step:
-        case steps.Chain(number):
+        case steps.Chain(number) | steps.ChainToTurn(number):
             return speech.say("chain", n=number)
         case steps.NewChain(number, turning):
-            return speech.say("chain.new", n=number, turning=turning)
+            return speech.say("chain.new" if turning > 1 else "chain.new.one", n=number, turning=turning)
         case steps.Turn():
             return speech.say("turn")
         case steps.Work(what, place):
@@ -74,8 +74,10 @@ def _place(speech: Speech, place: steps.Place) -> str:
             return speech.say(f"in.dc_of_cluster.{which}", nth=speech.nth(nth))
         case steps.ChainFromHook(number):
             return speech.say("in.chain_from_hook", nth=speech.nth(number))
+        case steps.UnitBelow(which):
+            return speech.say(f"in.unit.{which}")
         case steps.TopOfTurningChain():
-            return speech.say("in.top", nth=speech.nth(3))
+            return speech.say("in.top", nth=speech.nth(speech.naming.turning))
         case _:
             return speech.say(_PLAIN_PLACES[type(place)])
 
@@ -86,6 +88,7 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
     steps.LastDcOfLastCluster: "in.last_dc",
     steps.BaseOfTurningChain: "in.base",
     steps.EdgeDc: "in.edge",
+    steps.PlaceReached: "in.same_place",
 }
 
 

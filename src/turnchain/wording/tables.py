@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
 from turnchain.records import replace
@@ -16,6 +17,7 @@ from turnchain.wording.languages.english.table import UK, US
 from turnchain.wording.languages.french.table import FRENCH
 from turnchain.wording.languages.german.table import GERMAN
 from turnchain.wording.languages.language import Language, Speech
+from turnchain.wording.naming import naming_of
 
 LANGUAGES: dict[str, Language] = {language.code: language for language in (US, UK, GERMAN, FRENCH)}
 
@@ -29,7 +31,7 @@ def language_of(pattern: Pattern) -> Language:
 def speech_of(pattern: Pattern, named: Callable[[str], str] = str) -> Speech:
     """A fresh speech in the language of ``pattern``; ``named`` makes of a yarn's or piece's name what is put into the
     text. KeyError as in ``language_of``."""
-    return Speech(language_of(pattern), named)
+    return Speech(language_of(pattern), named, naming_of(recipe_of(pattern.fabric)))
 
 
 def told_in(plan: Plan, language: str | None) -> Plan:

@@ -70,6 +70,7 @@ from turnchain.wording import piece_phrases, row_phrases
 from turnchain.wording.instructions.one_piece import of_row
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.markdown import escaped_name
+from turnchain.wording.naming import naming_of
 from turnchain.wording.piece_phrases import piece_paragraphs
 from turnchain.wording.row_phrases import RowSaid
 from turnchain.wording.tables import LANGUAGES
@@ -101,7 +102,7 @@ def pattern_text(plan: Plan, language: str | None = None) -> str:
 def piece_text(piece: PiecePlan, language: str) -> str:
     """The written rows of one piece as Markdown, with its heading, ending in a line break; ``language`` is a code of
     ``LANGUAGES``, else KeyError."""
-    return _joined(piece_paragraphs(Speech(LANGUAGES[language], escaped_name), piece)) + "\n"
+    return _joined(piece_paragraphs(Speech(LANGUAGES[language], escaped_name, naming_of(piece.recipe)), piece)) + "\n"
 
 
 def row_words(piece: PiecePlan, row: Row, language: str) -> str:
@@ -113,7 +114,8 @@ def row_words(piece: PiecePlan, row: Row, language: str) -> str:
 def row_said(piece: PiecePlan, row: Row, language: str) -> RowSaid:
     """The words of ``row_words`` part by part."""
     striped = len({row.colour for row in piece.rows}) > 1
-    return row_phrases.row_said(Speech(LANGUAGES[language]), of_row(piece, row), striped)
+    speech = Speech(LANGUAGES[language], naming=naming_of(piece.recipe))
+    return row_phrases.row_said(speech, of_row(piece, row), striped)
 
 
 def abbreviations(plan: Plan, language: str | None = None) -> tuple[tuple[str, str], ...]:
@@ -129,7 +131,8 @@ def special_stitches(plan: Plan, language: str | None = None) -> tuple[str, ...]
 
 
 def _speech(plan: Plan, language: str | None, named: Callable[[str], str] = str) -> Speech:
-    return Speech(LANGUAGES[language or plan.pattern.language or plan.pattern.terms], named)
+    code = language or plan.pattern.language or plan.pattern.terms
+    return Speech(LANGUAGES[code], named, naming_of(plan.recipe))
 
 
 def _said_of(plan: Plan, language: str | None) -> Speech:

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
-from turnchain.proof.chart.marks import ChartSymbol, DrawnChart, Sign, UnreadableChart, between, length
-from turnchain.proof.hook.stitches import TURNING_CHAIN, WorkedRow, refuse
+from turnchain.proof.chart.marks import ChartSymbol, DrawnChart, Point, Sign, UnreadableChart, between, length
+from turnchain.proof.hook.stitches import TURNING, WorkedRow, refuse
 
 
 @dataclass(slots=True)
@@ -59,6 +59,7 @@ class Lines:
 
     def __init__(self, drawn: DrawnChart) -> None:
         self.rows = drawn.rows
+        self.turning, self.counts = TURNING[drawn.stitch]
         tops = sorted({top for top, _ in drawn.rows}, reverse=True)
         rises = [low - high for low, high in pairwise(tops)]
         if rises and max(rises) - min(rises) > 0.5:
@@ -95,24 +96,34 @@ class Lines:
         if not dcs:
             raise UnreadableChart(f"row {level}: no dc in it")
         refuse(
-            len(by["standing"]) != TURNING_CHAIN,
-            f"row {level}: its turning chain has {len(by['standing'])} chains standing; it takes {TURNING_CHAIN}",
+            len(by["standing"]) != self.turning,
+            f"row {level}: its turning chain has {len(by['standing'])} chains standing; it takes {self.turning}",
         )
-        post = _post(level, by["standing"])
-        towards = 1 if post.head[0] < sum(mark.head[0] for mark in dcs) / len(dcs) else -1
+        stands = by["standing"][0].head[0]
+        towards = 1 if stands < sum(mark.head[0] for mark in dcs) / len(dcs) else -1
         for sign in ("dc", "lying"):
             by[sign].sort(key=lambda mark: mark.head[0] * towards)
+        post = _post(level, by["standing"]) if self.counts else dcs.pop(0)
+        if not self.counts and (not dcs or any(_inside(mark.head, post, towards) for mark in by["standing"])):
+            raise UnreadableChart(f"row {level}: no edge stitch beside its turning chain")
         middle = top + self.rise / 2
         high = [mark for mark in by["lying"] if mark.head[1] < middle]
         low = [mark for mark in by["lying"] if mark.head[1] >= middle]
         return Line(level, top, towards, dcs, high, low, by["dot"], post)
 
 
+def _inside(place: Point, post: ChartSymbol, towards: int) -> bool:
+    """Whether a place is no farther out than the line of a post at its height."""
+    (x, y), (foot, low), (head, high) = place, post.foot, post.head
+    return (x - foot - (head - foot) * (y - low) / (high - low)) * towards >= 0
+
+
 def _post(level: int, standing: list[ChartSymbol]) -> ChartSymbol:
     """The edge stitch that three chains make, each where the last one ends."""
-    low, middle, high = sorted((mark.head for mark in standing), key=lambda point: -point[1])
-    step, further = between(low, middle), between(middle, high)
-    if length(between(step, further)) > 0.1 * length(step):
+    low, *others, high = sorted((mark.head for mark in standing), key=lambda point: -point[1])
+    steps = [between(one, other) for one, other in pairwise((low, *others, high))]
+    step = steps[0]
+    if any(length(between(step, further)) > 0.1 * length(step) for further in steps):
         raise UnreadableChart(f"row {level}: its turning chain is no line of chains")
     foot = (low[0] - step[0] / 2, low[1] - step[1] / 2)
     head = (high[0] + step[0] / 2, high[1] + step[1] / 2)

@@ -1,8 +1,8 @@
 """What a picture shows: symbols with their places, bands, row numbers; and a symbol told by its lines.
 
-In: the path that draws a symbol. Out: a ``ChartSymbol``: an upright with a bar and a stroke is a dc, an oval a chain,
-a filled one a slip stitch. ``DrawnChart`` is a whole chart before any of it is worked. All places are px of the
-picture. ``UnreadableChart`` is raised where a path is no stitch.
+In: the path that draws a symbol. Out: a ``ChartSymbol``: an upright with a bar is a hdc, with a stroke too a dc, with
+two a tr, a cross a sc, an oval a chain, a filled one a slip stitch. ``DrawnChart`` is a whole chart before any of it is
+worked. All places are px of the picture. ``UnreadableChart`` is raised where a path is no stitch.
 """
 
 from __future__ import annotations
@@ -24,16 +24,18 @@ class UnreadableChart(Exception):
 
 @dataclass(frozen=True, slots=True)
 class ChartSymbol:
-    """A symbol: its ``foot`` and ``head`` in px (of an oval or a dot its middle, twice)."""
+    """A symbol: its ``foot`` and ``head`` in px (of an oval or a dot its middle, twice). Of a stitch (sign "dc") which
+    ``stitch`` it is, by its US name."""
 
     sign: Sign
     foot: Point
     head: Point
+    stitch: str = ""
 
     def moved(self, x: float, y: float) -> ChartSymbol:
         """The same symbol ``x`` and ``y`` px on."""
         (fx, fy), (hx, hy) = self.foot, self.head
-        return ChartSymbol(self.sign, (fx + x, fy + y), (hx + x, hy + y))
+        return ChartSymbol(self.sign, (fx + x, fy + y), (hx + x, hy + y), self.stitch)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +48,10 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class DrawnChart:
-    """What the picture shows: ``k`` dc to a cluster by its key; the ``rows`` in the order worked, each with its
-    symbols and the y of its top; the places of the ``foundation``'s chains; bands; the ``strips`` under chains and slip
-    stitches; the blocks of the column of ``letters``, in the yarns' own colours; row numbers with the places of their
-    middles' heights."""
+    """What the picture shows: ``k`` stitches to a cluster by its key, and which ``stitch``; the ``rows`` in the order
+    worked, each with its symbols and the y of its top; the places of the ``foundation``'s chains; bands; the ``strips``
+    under chains and slip stitches; the blocks of the column of ``letters``, in the yarns' own colours; row numbers with
+    the places of their middles' heights."""
 
     k: int
     rows: tuple[tuple[float, tuple[ChartSymbol, ...]], ...]
@@ -58,6 +60,7 @@ class DrawnChart:
     strips: tuple[Band, ...]
     letters: tuple[Band, ...]
     numbers: tuple[tuple[int, Point], ...]
+    stitch: str
 
 
 # ------------------------------------------------------------------------------------------------ the geometry
@@ -86,9 +89,9 @@ def sign_of(data: str, filled: bool) -> ChartSymbol:
     lines = [points(line) for line in re.findall(r"M[^M]*", data)]
     if "C" in data:
         return _oval(lines, data, filled)
-    if filled or len(lines) != 3 or any(len(line) != 2 for line in lines):
+    if filled or not 2 <= len(lines) <= 4 or any(len(line) != 2 for line in lines):
         raise UnreadableChart(f"a path that is no stitch: {data[:60]!r}")
-    return _dc(lines)
+    return _upright(lines) or _cross(lines)
 
 
 def points(line: str) -> list[Point]:
@@ -114,16 +117,31 @@ def _oval(lines: list[list[Point]], data: str, filled: bool) -> ChartSymbol:
     return ChartSymbol("lying" if abs(long[0]) > 3 * abs(long[1]) else "standing", middle, middle)
 
 
-def _dc(lines: list[list[Point]]) -> ChartSymbol:
-    """The upright is the line with a bar across one of its ends; the third crosses it: the yarn-over."""
+_STROKES = ("hdc", "dc", "tr")  # by the strokes across the upright, each a yarn-over
+
+
+def _upright(lines: list[list[Point]]) -> ChartSymbol | None:
+    """The upright is the line with a bar across one of its ends; the others cross it: yarn-overs. None where no line is
+    one."""
     for upright in lines:
         others = [line for line in lines if line is not upright]
         for head, foot in (upright, upright[::-1]):
             bars = [line for line in others if length(between(halfway(line), head)) < 0.05]
             strokes = [line for line in others if line not in bars and _crosses(line, head, foot)]
-            if len(bars) == 1 and len(strokes) == 1:
-                return ChartSymbol("dc", foot, head)
-    raise UnreadableChart("three lines that are no dc")
+            if len(bars) == 1 and len(strokes) == len(lines) - 2:
+                return ChartSymbol("dc", foot, head, _STROKES[len(strokes)])
+    return None
+
+
+def _cross(lines: list[list[Point]]) -> ChartSymbol:
+    """Two lines that cross in their middles: a sc, whose foot and head lie a quarter as far again from the middle as
+    the ends of the lines."""
+    if len(lines) != 2 or length(between(halfway(lines[0]), halfway(lines[1]))) > 0.05:
+        raise UnreadableChart("lines that are no stitch")
+    ends = sorted((end for line in lines for end in line), key=lambda end: end[1])
+    middle, top, low = halfway(lines[0]), halfway(ends[:2]), halfway(ends[2:])
+    foot, head = ((middle[0] + 1.25 * (x - middle[0]), middle[1] + 1.25 * (y - middle[1])) for x, y in (low, top))
+    return ChartSymbol("dc", foot, head, "sc")
 
 
 def _crosses(line: list[Point], head: Point, foot: Point) -> bool:

@@ -59,7 +59,11 @@ class _Picture:
             raise UnreadableChart("no rows, or a foundation that is no chain")
         chains = tuple(mark.head for mark in foundation)
         bands, strips, letters = (tuple(self._bands(name)) for name in ("stripes", "strips", "stripe-letters"))
-        return DrawnChart(self._key(), tuple(rows), chains, bands, strips, letters, tuple(self._numbers()))
+        stitches_seen = {mark.stitch for _, marks in rows for mark in marks if mark.sign == "dc"}
+        if len(stitches_seen) != 1:
+            raise UnreadableChart("stitches of several kinds, or none")
+        (stitch,) = stitches_seen
+        return DrawnChart(self._key(), tuple(rows), chains, bands, strips, letters, tuple(self._numbers()), stitch)
 
     def _group(self, name: str) -> ElementTree.Element:
         if name not in self.ids:
@@ -97,7 +101,7 @@ class _Picture:
         return self.made[name]
 
     def _key(self) -> int:
-        """How many dc the key shows in a cluster: with their feet together."""
+        """How many stitches the key shows in a cluster: with their feet together; 1 where it shows none."""
         found = set()
         for use in self._group("key").iter(f"{_SVG}use"):
             link = use.attrib.get(_LINK, "").removeprefix("#")
@@ -106,9 +110,9 @@ class _Picture:
             feet = [mark.foot for mark in self._definition(link, 0) if mark.sign == "dc"]
             if len(feet) > 1 and max(length(between(feet[0], foot)) for foot in feet) < 0.05:
                 found.add(len(feet))
-        if len(found) != 1:
-            raise UnreadableChart("the key shows no cluster, or several")
-        return found.pop()
+        if len(found) > 1:
+            raise UnreadableChart("the key shows several clusters")
+        return found.pop() if found else 1
 
     def _bands(self, group: str) -> Iterable[Band]:
         for path in self._group(group).findall(f"{_SVG}path"):

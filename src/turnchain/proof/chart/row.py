@@ -15,7 +15,7 @@ from turnchain.proof.chart.lines import Line, Tops
 from turnchain.proof.chart.marks import Point, UnreadableChart
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import RowInWork
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, WorkedInto, WorkedRow, refuse
+from turnchain.proof.hook.stitches import Below, Craft, WorkedInto, WorkedRow, refuse
 
 
 def worked_row(
@@ -25,7 +25,8 @@ def worked_row(
     px); ``joined``: with its yarn joined anew; ``rise``: the height of a row in px. Raises Unworkable or
     UnreadableChart."""
     gaps = _gaps(line)
-    feet = Feet(line, below, joined, foundation, rise, TURNING_CHAIN + gaps[0])
+    turning = craft.turning + (gaps[0] if craft.counts else 0)
+    feet = Feet(line, below, joined, foundation, rise, turning)
     _check_ovals(line, gaps, feet)
     row = _Row(craft, line, gaps, feet, joined, len(foundation) if below is None else len(line.chain))
     return Tops(row.worked(), line, row.xs)
@@ -117,7 +118,7 @@ class _Row:
     def _group(self, places: list[WorkedInto], first: int, last: bool) -> None:
         """Works the dc that belong together, after the gap before them."""
         heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
-        if first and self.gaps[first]:
+        if self.gaps[first] and (first or not self.craft.counts):  # else they are part of the turning chain
             self._put([], lambda: self.work.gap(self.gaps[first]))
         if last:
             self._put(heads, lambda: self.work.end(places[0]))

@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import get_args
 
 from turnchain.proof.cloth.edges import Side, WorkedCloth
-from turnchain.proof.hook.stitches import TURNING_CHAIN, EdgeMade, WorkedRow
+from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
 
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|half a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
@@ -35,7 +35,7 @@ class Caption:
 def chain(cloth: WorkedCloth) -> int:
     """The chains to make: one under every stitch of row 1, and its turning chain. Common practice."""
     first = cloth.rows[0]
-    return first.wide + TURNING_CHAIN + first.spots[1].chains
+    return first.wide + first.turning
 
 
 def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:

@@ -10,7 +10,6 @@ from collections.abc import Iterable
 
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import (
-    TURNING_CHAIN,
     Below,
     Craft,
     EdgeKind,
@@ -40,6 +39,7 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
         _check_edge(work, end, work.ended, first=False)
     at = _positions(work, centres, start_at, end_at)
     made = WorkedRow(number, work.towards, tuple(work.spots), at, tuple(work.stitches), tuple(centres), start, end)
+    made.turning = work.turning
     return made if work.below is not None else _shifted(made)
 
 
@@ -178,6 +178,8 @@ def _check_step_out(work: RowInWork, edge: EdgeMade) -> None:
     k, g, clusters = work.craft.cluster, work.craft.gap, -edge.inwards // 2
     flush = _kind(work.walk[1]) == "flush"
     base = clusters * (k + g) if flush else clusters * k + (clusters - 1) * g + 1
-    turning = TURNING_CHAIN + sum(spot.chains for spot in work.spots[1:2])
+    turning = work.craft.turning
+    if work.craft.counts:
+        turning += sum(spot.chains for spot in work.spots[1:2])
     made = work.chain - turning
     refuse(made != base, f"a new chain of {made} and the turning chain, where {clusters} clusters take {base}")

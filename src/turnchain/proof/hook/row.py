@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from turnchain.proof.hook.stitches import (
-    TURNING_CHAIN,
     Below,
     Craft,
     OnChain,
@@ -42,6 +41,7 @@ class RowInWork:
         self.last_chain = 0  # the highest chain used
         self.extra_place: WorkedInto | None = None  # of the extra dc at the end
         self.begun: WorkedInto | None = None
+        self.turning = 0  # the chains of the turning chain
         self.ended: WorkedInto | None = None
         self.slipped: int | None = None
 
@@ -69,18 +69,20 @@ class RowInWork:
         self.stitches.append(WorkedStitch("sl st", Below(index)))
 
     def edge(self, place: WorkedInto, chains: int) -> None:
-        """The turning chain of ``chains``, standing on ``place``: three make the edge stitch, any more the space."""
+        """The turning chain of ``chains``, standing on ``place``: the first of them make the edge stitch, any more the
+        space. Where it does not count, the edge stitch beside it is worked with it."""
         refuse(self.begun is not None, "a second turning chain")
-        wanted = {TURNING_CHAIN, TURNING_CHAIN + self.craft.gap}
+        turning = self.craft.turning
+        wanted = {turning, turning + self.craft.gap} if self.craft.counts else {turning}
         refuse(chains not in wanted, f"a turning chain of {chains} chains; it takes {_either(wanted)}")
         self._check_start(place)
         if isinstance(place, OnChain):
             self._new_chain(place, chains)
-        self.begun = place
-        self.stitches.append(WorkedStitch("tch", place))
-        self.spots.append(Spot("edge", turning=True))
-        if chains > TURNING_CHAIN:
-            self.spots.append(Spot("space", chains=chains - TURNING_CHAIN))
+        self.begun, self.turning = place, chains
+        self.stitches.append(WorkedStitch("tch" if self.craft.counts else "dc", place))
+        self.spots.append(Spot("edge", turning=self.craft.counts))
+        if chains > turning:
+            self.spots.append(Spot("space", chains=chains - turning))
 
     def _check_start(self, place: WorkedInto) -> None:
         if isinstance(place, OnChain):
@@ -109,9 +111,10 @@ class RowInWork:
     # ----------------------------------------------------------------------------------------------- on the way
 
     def gap(self, chains: int) -> None:
-        """The ``chains`` of a gap, after a cluster."""
+        """The ``chains`` of a gap, after a cluster, or after an edge stitch beside its turning chain."""
         self._open()
-        refuse(self.spots[-1].what != "dc", "a gap that follows no cluster")
+        at_start = len(self.spots) == 1 and not self.craft.counts
+        refuse(self.spots[-1].what != "dc" and not at_start, "a gap that follows no cluster")
         wanted = self.craft.gap
         refuse(chains != wanted, f"a gap of {chains} chains in a fabric of {wanted or 'no'} chains between clusters")
         self.stitches += [WorkedStitch("ch", None)] * chains

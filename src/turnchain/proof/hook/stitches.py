@@ -9,10 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-TURNING_CHAIN = 3  # chains of an edge stitch; any more make the space beside it
-
 EdgeKind: TypeAlias = Literal["flush", "spaced"]
 StitchKind: TypeAlias = Literal["dc", "ch", "sl st", "tch"]
+
+
+#: How many chains turn before a row of each stitch, and whether they count as one. Common practice.
+TURNING: dict[str, tuple[int, bool]] = {"sc": (1, False), "hdc": (2, False), "dc": (3, True), "tr": (4, True)}
 
 
 class Unworkable(Exception):
@@ -21,10 +23,14 @@ class Unworkable(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Craft:
-    """What a maker is told before row 1: ``cluster`` dc in a cluster, ``gap`` chains between two (0: no gaps)."""
+    """What a maker is told before row 1: ``cluster`` dc in a cluster (dc here is whichever stitch the fabric is made
+    of), ``gap`` chains between two (0: no gaps), the chains of a ``turning`` chain, which ``counts`` as the edge stitch
+    or has it beside it."""
 
     cluster: int
     gap: int
+    turning: int = 3
+    counts: bool = True
 
     @property
     def middle(self) -> int:
@@ -89,7 +95,7 @@ class WorkedRow:
     """A finished row. ``spots`` in working order with their positions ``at``, and ``centres`` of the clusters, in half
     pitches; ``towards`` is 1 where it was worked to the right, -1 to the left. ``taken`` and ``carrying`` fill as the
     next rows are worked: the spots (by number in ``spots``) that clusters stand in, and by cluster the dc that edge
-    stitches stand on, from 1 and from the outside of each."""
+    stitches stand on, from 1 and from the outside of each. ``turning``: the chains of its turning chain."""
 
     number: int
     towards: int
@@ -101,6 +107,7 @@ class WorkedRow:
     end: EdgeMade
     taken: set[int] = field(default_factory=set)
     carrying: dict[int, list[int]] = field(default_factory=dict)
+    turning: int = 3
 
     def count(self, kind: StitchKind) -> int:
         """How many stitches of a kind; the turning chain is one."""

@@ -13,7 +13,7 @@ from typing import Any
 
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import RowInWork
-from turnchain.proof.hook.stitches import TURNING_CHAIN, Below, Craft, OnChain, Unworkable, WorkedRow, refuse
+from turnchain.proof.hook.stitches import Below, Craft, OnChain, Unworkable, WorkedRow, refuse
 from turnchain.proof.maker import steps as do
 
 
@@ -57,12 +57,18 @@ class Hand:
     joined: bool = False
     passed_edge: bool = False
     run: list[int] = field(default_factory=list)  # chains with a dc that are no whole cluster yet
+    waiting: int = 0  # chains of a turning chain that is no stitch, until the edge stitch beside it is worked
+    last: do.ReadStep | None = None  # the last stitch of the row: its edge, even where a cluster is one stitch
     left: do.LeaveRest | None = None
     yarn: str | None = None  # joined
     change_to: str | None = None
 
     def follow(self, steps: tuple[do.ReadStep, ...]) -> None:
         """Does every step in turn. Raises Unworkable for one that cannot be done there."""
+        if self.last is None:
+            kinds = do.DcInPlace | do.ClusterInPlace | do.ClusterInEach
+            worked = [step for step in steps if isinstance(step, kinds)]
+            self.last = worked[-1] if worked else None
         for step in steps:
             refuse(self.left and not isinstance(step, do.ChangeYarn), "the row goes on after what is left unworked")
             refuse(getattr(step, "number", 1) < 1, "something is to be worked no times")
@@ -77,7 +83,8 @@ class Hand:
         if self.work.begun is not None:
             self.work.gap(step.number)
         elif self.turned or self.joined:
-            self.work.edge(Below(self.at), step.number)
+            refuse(self.waiting, "a second turning chain")
+            self._turning_chain(step.number)
         else:
             refuse(self.work.below is None, "row 1 begins on its foundation, not with more chains")
             refuse(self.hanging, "chains made twice before turning")
@@ -91,7 +98,14 @@ class Hand:
             refuse(self.hanging <= self.turning, "a new chain that is all turning chain")
             self.work.chain = self.hanging
         elif self.hanging:
-            self.work.edge(Below(0), self.hanging)
+            self._turning_chain(self.hanging)
+
+    def _turning_chain(self, chains: int) -> None:
+        """The turning chain where the hook is; where it is no stitch, the next one stands beside it."""
+        if self.craft.counts:
+            self.work.edge(Below(self.at), chains)
+        else:
+            self.waiting = chains
 
     def _own_edge(self, turning: int) -> None:
         """The edge stitch on the chain that hangs from the hook."""
@@ -105,11 +119,18 @@ class Hand:
         refuse(self.work.begun is not None, "a chain counted from the hook in the middle of a row")
         turning = self.turning
         refuse(not turning, "which of the chains are the turning chain is not said")
-        first = turning + 2 + (turning - TURNING_CHAIN)
+        if not self.craft.counts:
+            refuse(number != turning + 1, f"the first dc in chain {number}; after {turning} it is {turning + 1}")
+            self._own_edge(turning)
+            return
+        first = turning + 2 + (turning - self.craft.turning)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
         self.chain = number
-        self.run = [number]
+        if self.craft.cluster == 1:
+            self.work.cluster([OnChain(number)])
+        else:
+            self.run = [number]
 
     def _dc_in_chains(self, step: do.DcAlongChain) -> None:
         refuse(self.work.begun is None, "a turning chain is missing")
@@ -119,7 +140,7 @@ class Hand:
             self._extra_of_run()
         numbers = self.run + [self.chain + 1 + nth for nth in range(step.number)]
         self.run, self.chain = [], numbers[-1]
-        if len(numbers) == 1 and not self.craft.gap:
+        if len(numbers) == 1 and k > 1 and not self.craft.gap:
             self.work.extra(OnChain(numbers[0]))
         else:
             self.work.cluster([OnChain(number) for number in numbers])
@@ -149,12 +170,18 @@ class Hand:
     # Stitches in the row below.
 
     def _cluster(self, step: do.ClusterInPlace) -> None:
-        place = self._find(step.place)
+        first = step.after_dc or (step.and_dc and self.work.begun is None and not self.craft.counts)
+        if first:
+            self._begin_beside(do.DcInPlace(1, step.place))
+        place = Below(self.at) if first else self._find(step.place)
         self.work.cluster([place] * self.craft.cluster)
-        if step.and_dc:
+        if step.and_dc and not first:
             self.work.end(place)
 
     def _clusters(self, step: do.ClusterInEach) -> None:
+        if step is self.last and self.craft.cluster == 1:  # one stitch: the edge stitch closes a row
+            self.work.end(self._find(do.SpaceBelow("next")))
+            return
         for _ in range(step.number):
             self._cluster(do.ClusterInPlace(do.SpaceBelow("next")))
 
@@ -167,11 +194,34 @@ class Hand:
         elif isinstance(step.place, do.Base):
             refuse(step.number != 1, "two extra dc beside the edge stitch")
             self.work.extra(self._find(step.place))
+        elif self.work.begun is None and not self.craft.counts:
+            self._begin_beside(step)
+        elif self.craft.cluster == 1 and step is not self.last:
+            self._cluster(do.ClusterInPlace(step.place))
         else:
-            place = self._find(step.place)
+            place = self._far_edge() if isinstance(step.place, do.EdgeStitch) else self._find(step.place)
             for _ in range(step.number - 1):
                 self.work.extra(place)
             self.work.end(place)
+
+    def _far_edge(self) -> Below:
+        """The edge stitch at the far end of the row below."""
+        refuse(self.craft.counts, "the edge stitch, when no new chain begins there")
+        refuse(self.work.below is None, "there is no row below row 1")
+        self._chain_used_up()
+        refuse(whole_clusters(self.work, self.at + 1, len(self.work.walk)), "a cluster is passed over without a word")
+        self.at = len(self.work.walk) - 1
+        return Below(self.at)
+
+    def _begin_beside(self, step: do.DcInPlace) -> None:
+        """The edge stitch beside a turning chain that is no stitch, and what fills the edge in its place."""
+        refuse(not self.waiting, "a turning chain is missing")
+        led = isinstance(step.place, do.SamePlace)
+        refuse(led == (self.work.slipped is None and not self.joined), "the edge stitch stands where the hook is not")
+        refuse(not led and not isinstance(step.place, do.EdgeStitch), "the row begins in no edge stitch")
+        self.work.edge(Below(self.at), self.waiting)
+        for _ in range(step.number - 1):
+            self.work.extra(Below(self.at))
 
     def _find(self, named: do.Named) -> Below | OnChain:
         """The place that is meant, seen from where the hook is."""
@@ -199,14 +249,27 @@ class Hand:
             return self._dc_of(named)
         if isinstance(named, do.LastDc):
             return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
+        if isinstance(named, do.StitchBelow):
+            return self._single(named.which)
         if isinstance(named, do.EdgeStitch):
-            refuse(self.at or not self.work.chain, "the edge stitch, when no new chain begins there")
-            return 0
+            if not self.at and self.work.chain:
+                return 0
+            return self._far_edge().index
         refuse(not isinstance(named, do.TurningChain), "no such place in a row")
         assert isinstance(named, do.TurningChain), "refused above"
-        refuse(named.nth != TURNING_CHAIN, f"the edge stitch goes in chain {TURNING_CHAIN} of the turning chain below")
+        top = self.craft.turning
+        refuse(not self.craft.counts, "the turning chain below is no stitch")
+        refuse(named.nth != top, f"the edge stitch goes in chain {top} of the turning chain below")
         refuse(whole_clusters(self.work, self.at + 1, len(walk)), "a cluster is passed over without a word")
         return len(walk) - 1
+
+    def _single(self, which: do.WhichBelow) -> int:
+        """A stitch of the row below that is a cluster by itself."""
+        walk = self.work.walk
+        refuse(self.craft.cluster != 1, "a cluster has more than one stitch")
+        if which == "last":
+            return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
+        return self._dc_of(do.DcOf(1, which))
 
     def _space(self, which: do.WhichBelow) -> int:
         walk = self.work.walk
@@ -280,7 +343,11 @@ class Hand:
         self.at = self.from_section
         for _ in range(step.skipped):
             self.at = next_cluster(self.work, self.at)[-1]
-        self.at = self._space(step.place.which) if isinstance(step.place, do.SpaceBelow) else self._dc_of(step.place)
+        place = step.place
+        if isinstance(place, do.SpaceBelow):
+            self.at = self._space(place.which)
+        else:
+            self.at = self._single(place.which) if isinstance(place, do.StitchBelow) else self._dc_of(place)
 
     # The end.
 
@@ -313,8 +380,9 @@ class Hand:
         rest, clusters = len(walk) - 1 - self.at, whole_clusters(self.work, self.at + 1, len(walk))
         if left is None:
             refuse(rest, "the end of the row below is left unworked without a word")
-        elif left.what == "tch":
-            refuse(rest != 1, "more or less than the turning chain is left unworked")
+        elif left.what in ("tch", "edge"):
+            refuse((left.what == "tch") != self.craft.counts, "no such edge stitch is left unworked")
+            refuse(rest != 1, "more or less than the edge stitch is left unworked")
         elif left.what == "clusters":
             refuse(clusters != left.clusters, f"{clusters} clusters are left unworked, not {left.clusters}")
         else:

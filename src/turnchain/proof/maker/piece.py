@@ -20,7 +20,7 @@ class Maker:
     named). Every method raises Unworkable."""
 
     def __init__(self, craft: Craft, chains: int, turning: int, yarn: str | None) -> None:
-        refuse(craft.cluster < 2, f"a cluster of {craft.cluster} dc")
+        refuse(craft.cluster < 1, f"a cluster of {craft.cluster} dc")
         self.craft, self.chains, self.turning, self.yarn = craft, chains, turning, yarn
         self.rows: list[Made] = []
         self.last: WorkedRow | None = None  # the row that the next one is worked into

@@ -64,10 +64,24 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class EdgeStitch:
-    """The edge stitch of the row below, where a new chain began."""
+    """The edge stitch of the row below, at the end where the hook is or that it comes to."""
 
 
-Named: TypeAlias = FromHook | ChainEnd | SpaceBelow | DcOf | LastDc | TurningChain | Base | EdgeStitch
+@dataclass(frozen=True, slots=True)
+class SamePlace:
+    """Where the slip stitches, or the yarn, came to."""
+
+
+@dataclass(frozen=True, slots=True)
+class StitchBelow:
+    """A stitch of the row below that is worked by itself between its spaces."""
+
+    which: WhichBelow
+
+
+Named: TypeAlias = (
+    FromHook | ChainEnd | SpaceBelow | DcOf | LastDc | TurningChain | Base | EdgeStitch | SamePlace | StitchBelow
+)
 
 # ----------------------------------------------------------------------------------------------------- the steps
 
@@ -103,10 +117,11 @@ class DcInPlace:
 
 @dataclass(frozen=True, slots=True)
 class ClusterInPlace:
-    """A cluster in a place, ``and_dc``: with one more dc there."""
+    """A cluster in a place, with one more dc there: ``and_dc`` after it, ``after_dc`` before it."""
 
     place: Named
     and_dc: bool = False
+    after_dc: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,14 +172,14 @@ class JoinYarn:
 
     yarn: str | None
     skipped: int
-    place: SpaceBelow | DcOf
+    place: SpaceBelow | DcOf | StitchBelow
 
 
 @dataclass(frozen=True, slots=True)
 class LeaveRest:
-    """What stays unworked at the end: the turning chain, the last ``clusters``, or the rest."""
+    """What stays unworked at the end: the turning chain, the edge stitch, the last ``clusters``, or the rest."""
 
-    what: Literal["tch", "clusters", "rest"]
+    what: Literal["tch", "edge", "clusters", "rest"]
     clusters: int = 0
 
 

@@ -16,7 +16,7 @@ Box = tuple[int, str | None, int]  # row, yarn, clusters
 
 _ONE = rf"(?:[^,:]*? at {LENGTH}|[^,:]+?(?<! at)) {LENGTH}"  # "width at 34 cm 23.64 cm" is one
 _LIST = rf"(?:{_ONE}, )*{_ONE}"
-_BOX = re.compile(r"(?:[^,]+, )?(?:RS|WS), (?:(?P<yarn>.+), )?(?P<clusters>\d+) cl")
+_BOX = re.compile(r"(?:[^,]+, )?(?:RS|WS), (?:(?P<yarn>.+), )?(?P<clusters>\d+) \w+")
 
 
 def sizes(words: Sequence[str], piece: str) -> Iterator[Said]:

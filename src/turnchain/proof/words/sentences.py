@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import cast
+from typing import Literal, cast
 
 from turnchain.proof.maker import steps as do
 from turnchain.proof.words.phrasebook import Phrasebook
@@ -16,9 +16,9 @@ from turnchain.proof.words.tables import PLACES
 
 _STEPS = (
     "chains_one", "chains_many", "spaces_one", "spaces_many", "slip_one", "slip_many", "slip_into", "dc_in",
-    "two_dc_in", "cluster_in", "cluster_dc_in", "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last",
-    "join_skipped", "join", "join_same", "leave_tch", "leave_clusters", "leave_rest", "change", "chain_new", "chain",
-    "turn",
+    "two_dc_in", "cluster_in", "cluster_dc_in", "dc_cluster_in", "skip_chains", "edge_passed", "skip_first",
+    "skip_next", "skip_last", "join_skipped", "join", "join_same", "leave_tch", "leave_edge", "leave_clusters",
+    "leave_rest", "change", "chain_new", "chain_new_one", "chain", "turn",
 )  # fmt: skip
 _STOP = r"(?=, |\. |\]|\.?$)"
 
@@ -75,8 +75,8 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
         return do.TurnWork()
     if key == "edge_passed":
         return do.PassEdge()
-    if key == "chain_new":
-        return do.ChainStitches(number, int(slots["turning"]))
+    if key.startswith("chain_new"):
+        return do.ChainStitches(number, int(slots.get("turning", 1)))
     if key.startswith("skip_") and key != "skip_chains":
         return do.PassCluster(cast(do.WhichBelow, key.removeprefix("skip_")))
     if key.startswith("leave_"):
@@ -105,7 +105,10 @@ _NUMBERED: dict[str, type[do.ChainStitches | do.SlipStitches | do.DcAlongChain |
 def _leave(key: str, number: int) -> do.LeaveRest:
     if key == "leave_clusters":
         return do.LeaveRest("clusters", number)
-    return do.LeaveRest("tch" if key == "leave_tch" else "rest")
+    return do.LeaveRest(_LEFT[key])
+
+
+_LEFT: dict[str, Literal["tch", "edge", "rest"]] = {"leave_tch": "tch", "leave_edge": "edge", "leave_rest": "rest"}
 
 
 def _placed(words: Phrasebook, key: str, place: do.Named, slots: dict[str, str]) -> do.ReadStep | None:
@@ -113,9 +116,9 @@ def _placed(words: Phrasebook, key: str, place: do.Named, slots: dict[str, str])
         return do.SlipStitches(into=place.which) if isinstance(place, do.SpaceBelow) else None
     if key in ("dc_in", "two_dc_in"):
         return do.DcInPlace(2 if key == "two_dc_in" else 1, place)
-    if key in ("cluster_in", "cluster_dc_in"):
-        return do.ClusterInPlace(place, and_dc=key == "cluster_dc_in")
-    if not isinstance(place, do.SpaceBelow | do.DcOf) or slots["section"] != words.phrases["first"]:
+    if key in ("cluster_in", "cluster_dc_in", "dc_cluster_in"):
+        return do.ClusterInPlace(place, key == "cluster_dc_in", key == "dc_cluster_in")
+    if not isinstance(place, do.SpaceBelow | do.DcOf | do.StitchBelow) or slots["section"] != words.phrases["first"]:
         return None
     same = place.which == "same"
     if same != (key == "join_same"):
@@ -139,11 +142,15 @@ def _named(key: str, nth: int) -> do.Named:
         return do.SpaceBelow(spaces[key])
     if key in ("at_dc_next", "at_dc_same"):
         return do.DcOf(nth, "next" if key == "at_dc_next" else "same")
+    units: dict[str, do.WhichBelow] = {"at_unit_next": "next", "at_unit_same": "same", "at_unit_last": "last"}
+    if key in units:
+        return do.StitchBelow(units[key])
     if key == "at_hook":
         return do.FromHook(nth)
     if key == "at_top":
         return do.TurningChain(nth)
     plain: dict[str, do.Named] = {
-        "at_last": do.ChainEnd(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeStitch()
+        "at_last": do.ChainEnd(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeStitch(),
+        "at_same_place": do.SamePlace(),
     }  # fmt: skip
     return plain[key]

@@ -1,8 +1,9 @@
 """The phrases of the grammar in every language: this reader's own, not those that wrote the text.
 
 In: nothing. Out: ``TABLES``, for every language its words and its phrases. {token} stands for a word of the column, <n>
-for a number, <nth> for a number in order, <yarn> and <section> for names. What is said in a sentence of its own begins
-with a capital, which the reader undoes.
+for a number, <nth> for a number in order, <yarn> and <section> for names. {dc} is whichever stitch the fabric is made
+of, {cl} that stitch too where each is worked by itself, {rep} what half of one more or less is told of. What is said in
+a sentence of its own begins with a capital, which the reader undoes.
 """
 
 from __future__ import annotations
@@ -12,26 +13,33 @@ from typing import TypeAlias
 PhraseTable: TypeAlias = dict[str, str]
 
 _US: PhraseTable = {
-    "ch": "ch", "slip": "sl st", "dc": "dc", "cl": "cl", "sp": "sp", "Sp": "Sp", "st": "st", "tch": "tch",
-    "skip": "skip", "yo": "yo", "colors": "Colors", "terms": "US terms", "RS": "RS", "WS": "WS",
+    "ch": "ch", "slip": "sl st", "sc": "sc", "hdc": "hdc", "dc": "dc", "tr": "tr", "cl": "cl", "rep": "rep",
+    "sp": "sp", "Sp": "Sp", "st": "st", "tch": "tch", "skip": "skip", "yo": "yo", "colors": "Colors",
+    "terms": "US terms", "RS": "RS", "WS": "WS",
 }  # fmt: skip
 _UK: PhraseTable = _US | {
-    "slip": "ss", "dc": "tr", "skip": "miss", "yo": "yrh", "colors": "Colours", "terms": "UK terms",
+    "slip": "ss", "sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "skip": "miss", "yo": "yrh",
+    "colors": "Colours", "terms": "UK terms",
 }  # fmt: skip
 _DE: PhraseTable = {
-    "ch": "Lm", "slip": "Km", "dc": "Stb", "cl": "Gr", "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "übergehen",
-    "yo": "U", "colors": "Farben", "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
+    "ch": "Lm", "slip": "Km", "sc": "fM", "hdc": "hStb", "dc": "Stb", "tr": "DStb", "cl": "Gr", "rep": "Eh",
+    "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "übergehen", "yo": "U", "colors": "Farben",
+    "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
 }  # fmt: skip
 
 _FR: PhraseTable = {
-    "ch": "ml", "slip": "mc", "dc": "b", "cl": "gr", "sp": "esp", "Sp": "Esp", "st": "m", "tch": "mlt",
-    "skip": "sauter", "yo": "jeté", "colors": "Couleurs", "terms": "termes français", "RS": "end", "WS": "env",
+    "ch": "ml", "slip": "mc", "sc": "ms", "hdc": "demi-b", "dc": "b", "tr": "dbl-b", "cl": "gr", "rep": "mtf",
+    "sp": "esp", "Sp": "Esp", "st": "m", "tch": "mlt", "skip": "sauter", "yo": "jeté", "colors": "Couleurs",
+    "terms": "termes français", "RS": "end", "WS": "env",
 }  # fmt: skip
 
 _ENGLISH: PhraseTable = {
     "written": "Written in {terms}.",
     "heads": "Abbreviations|Special stitches|How to read the rows",
     "cluster": "Cluster ({cl}): <n> {dc} in the place named, ",
+    "single": "Each {sp} takes 1 {dc}. ",
+    "tch_counts": "Turning chain ({tch}): the {ch} <n> ",
+    "tch_apart": "Turning chain ({tch}): the {ch} <n> that begins a row. It does not count as a stitch;",
     "open": "Space ({sp}): the {ch} between 2 {cl} ",
     "closed": "Space ({sp}): the slit between 2 {cl} ",
     "about": "<rows> rows, worked <way>.",
@@ -43,6 +51,7 @@ _ENGLISH: PhraseTable = {
     "foundation_in": "Foundation: with <yarn>, {ch} <n>",
     "sum": " (a multiple of <m> plus <p>: <t> × <m2> + <p2>). ",
     "turning": "The last <n> {ch} are the {tch} of row 1.",
+    "turning_one": "The last {ch} is the {tch} of row 1.",
     "first": "first shoulder",
     "second": "second shoulder",
     "goes_on": "Rows <a> to <b> go over the first part of row <r> only. Leave the rest of row <r2> for now.",
@@ -64,10 +73,10 @@ _ENGLISH: PhraseTable = {
     "part_slips": "<n> {slip}",
     "part_tch": "<n> {tch}",
     "half": "half a",
-    "start_less": "at start: <amount> {cl} less",
-    "start_more": "at start: <amount> {cl} more",
-    "end_less": "at end: <amount> {cl} less",
-    "end_more": "at end: <amount> {cl} more",
+    "start_less": "at start: <amount> {rep} less",
+    "start_more": "at start: <amount> {rep} more",
+    "end_less": "at end: <amount> {rep} less",
+    "end_more": "at end: <amount> {rep} more",
     "spaces_found": " {Sp} for next row, counted from its start: between <nth> and <after> {st}.",
     "spaces_each": (
         " {Sp} for next row, counted from its start: the first between <nth> and <after> {st}, "
@@ -87,6 +96,7 @@ _ENGLISH: PhraseTable = {
     "height_many": "<n> rows <yarn>",
     "off": " Fasten off.",
     "chain_new": "{ch} <n> (last <turning> {ch} are {tch})",
+    "chain_new_one": "{ch} <n> (last {ch} is {tch})",
     "chain": "{ch} <n>",
     "turn": "turn",
     "slip_one": "{slip} in next {st}",
@@ -96,6 +106,7 @@ _ENGLISH: PhraseTable = {
     "two_dc_in": "2 {dc} <place>",
     "cluster_in": "{cl} <place>",
     "cluster_dc_in": "({cl}, {dc}) <place>",
+    "dc_cluster_in": "({dc}, {cl}) <place>",
     "chains_one": "{dc} in next {ch}",
     "chains_many": "{dc} in each of next <n> {ch}",
     "spaces_one": "{cl} in next {sp}",
@@ -111,6 +122,7 @@ _ENGLISH: PhraseTable = {
     "join_same": "join <yarn> <place> as the <section>",
     "some_yarn": "yarn",
     "leave_tch": "leave {tch} unworked",
+    "leave_edge": "leave edge {st} unworked",
     "leave_clusters": "leave last <n> {cl} unworked",
     "leave_rest": "leave rest of row unworked",
     "at_hook": "in <nth> {ch} from hook",
@@ -124,6 +136,10 @@ _ENGLISH: PhraseTable = {
     "at_top": "in <nth> {ch} of {tch}",
     "at_base": "in base of {tch}",
     "at_edge": "in edge {st}",
+    "at_same_place": "in same place",
+    "at_unit_next": "in next {cl}",
+    "at_unit_same": "in same {cl}",
+    "at_unit_last": "in last {cl}",
     "nth": r"\d+(?:st|nd|rd|th)",
 }
 
@@ -131,6 +147,10 @@ _GERMAN: PhraseTable = {
     "written": "Geschrieben mit {terms}.",
     "heads": "Abkürzungen|Besondere Maschen|So werden die Reihen gelesen",
     "cluster": "Gruppe ({cl}): <n> {dc} in die genannte Stelle, ",
+    "cluster/st-f": "Gruppe ({cl}): <n> {dc} in die genannte Stelle, ",
+    "single": "In jeden {sp} kommt 1 {dc}. ",
+    "tch_counts": "Wendeluftmaschen ({tch}): die <n> ",
+    "tch_apart": "Wendeluftmaschen ({tch}): <n> {ch} am Anfang einer Reihe. Sie zählen nicht als Masche;",
     "open": "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} ",
     "closed": "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} ",
     "about": "<rows> Reihen, <way> gehäkelt.",
@@ -142,6 +162,7 @@ _GERMAN: PhraseTable = {
     "foundation_in": "Anschlag: <n> {ch} in <yarn>",
     "sum": " (ein Vielfaches von <m> plus <p>: <t> × <m2> + <p2>). ",
     "turning": "Die letzten <n> {ch} sind die {tch} der Reihe 1.",
+    "turning_one": "Die letzte {ch} ist die {tch} der Reihe 1.",
     "first": "erste Schulter",
     "second": "zweite Schulter",
     "goes_on": (
@@ -168,10 +189,10 @@ _GERMAN: PhraseTable = {
     "part_slips": "<n> {slip}",
     "part_tch": "<n> {tch}",
     "half": "eine halbe",
-    "start_less": "am Anfang: <amount> {cl} weniger",
-    "start_more": "am Anfang: <amount> {cl} mehr",
-    "end_less": "am Ende: <amount> {cl} weniger",
-    "end_more": "am Ende: <amount> {cl} mehr",
+    "start_less": "am Anfang: <amount> {rep} weniger",
+    "start_more": "am Anfang: <amount> {rep} mehr",
+    "end_less": "am Ende: <amount> {rep} weniger",
+    "end_more": "am Ende: <amount> {rep} mehr",
     "spaces_found": " {sp} für die nächste Reihe, von deren Anfang gezählt: zwischen der <nth> und <after> {st}.",
     "spaces_each": (
         " {sp} für die nächste Reihe, von deren Anfang gezählt: der erste zwischen der <nth> und <after> {st}, "
@@ -191,6 +212,7 @@ _GERMAN: PhraseTable = {
     "height_many": "<n> Reihen <yarn>",
     "off": " Faden abschneiden und durchziehen.",
     "chain_new": "<n> {ch} (die letzten <turning> {ch} sind die {tch})",
+    "chain_new_one": "<n> {ch} (die letzte {ch} ist die {tch})",
     "chain": "<n> {ch}",
     "turn": "wenden",
     "slip_one": "1 {slip} in die nächste {st}",
@@ -200,6 +222,7 @@ _GERMAN: PhraseTable = {
     "two_dc_in": "2 {dc} <place>",
     "cluster_in": "1 {cl} <place>",
     "cluster_dc_in": "(1 {cl}, 1 {dc}) <place>",
+    "dc_cluster_in": "(1 {dc}, 1 {cl}) <place>",
     "chains_one": "1 {dc} in die nächste {ch}",
     "chains_many": "je 1 {dc} in die nächsten <n> {ch}",
     "spaces_one": "1 {cl} in den nächsten {sp}",
@@ -209,12 +232,15 @@ _GERMAN: PhraseTable = {
     "skip_first": "1. {cl} {skip}",
     "skip_next": "nächste {cl} {skip}",
     "skip_last": "letzte {cl} {skip}",
+    "skip_next/cl-n": "nächstes {cl} {skip}",
+    "skip_last/cl-n": "letztes {cl} {skip}",
     "times": "] <n>-mal",
     "join": "nach dem Abschnitt <section> <yarn> anschlingen <place>",
     "join_skipped": "nach dem Abschnitt <section> <n> {cl} {skip}, <yarn> anschlingen <place>",
     "join_same": "<yarn> anschlingen <place> wie der Abschnitt <section>",
     "some_yarn": "Garn",
     "leave_tch": "{tch} unbehäkelt lassen",
+    "leave_edge": "Randmasche unbehäkelt lassen",
     "leave_clusters": "letzte <n> {cl} unbehäkelt lassen",
     "leave_rest": "Rest der Reihe unbehäkelt lassen",
     "at_hook": "in die <nth> {ch} ab Nadel",
@@ -225,9 +251,19 @@ _GERMAN: PhraseTable = {
     "at_dc_next": "in das <nth> {dc} der nächsten {cl}",
     "at_dc_same": "in das <nth> {dc} derselben {cl}",
     "at_last_dc": "in das letzte {dc} der letzten {cl}",
+    "at_dc_next/st-f": "in die <nth> {dc} der nächsten {cl}",
+    "at_dc_same/st-f": "in die <nth> {dc} derselben {cl}",
+    "at_last_dc/st-f": "in die letzte {dc} der letzten {cl}",
     "at_top": "in die <nth> {ch} der {tch}",
     "at_base": "in den Fuß der {tch}",
     "at_edge": "in die Randmasche",
+    "at_same_place": "in dieselbe Stelle",
+    "at_unit_next": "in die nächste {cl}",
+    "at_unit_same": "in dieselbe {cl}",
+    "at_unit_last": "in die letzte {cl}",
+    "at_unit_next/cl-n": "in das nächste {cl}",
+    "at_unit_same/cl-n": "in dasselbe {cl}",
+    "at_unit_last/cl-n": "in das letzte {cl}",
     "nth": r"\d+\.",
 }
 
@@ -235,6 +271,9 @@ _FRENCH: PhraseTable = {
     "written": "Écrit en {terms}.",
     "heads": "Abréviations|Mailles spéciales|Comment lire les rangs",
     "cluster": "Groupe ({cl}) : <n> {dc} au même endroit, ",
+    "single": "Chaque {sp} reçoit 1 {dc}. ",
+    "tch_counts": "Mailles pour tourner ({tch}) : les <n> ",
+    "tch_apart": "Mailles pour tourner ({tch}) : <n> {ch} au début d'un rang. Elles ne comptent pas pour une maille ;",
     "open": "Espace ({sp}) : la {ch} entre 2 {cl} ",
     "closed": "Espace ({sp}) : la fente entre 2 {cl} ",
     "about": "<rows> rangs, crochetés <way>.",
@@ -246,6 +285,7 @@ _FRENCH: PhraseTable = {
     "foundation_in": "Chaînette : <n> {ch} en <yarn>",
     "sum": " (un multiple de <m> plus <p> : <t> × <m2> + <p2>). ",
     "turning": "Les <n> dernières {ch} sont les {tch} du rang 1.",
+    "turning_one": "La dernière {ch} est la {tch} du rang 1.",
     "first": "première épaule",
     "second": "deuxième épaule",
     "goes_on": (
@@ -272,10 +312,10 @@ _FRENCH: PhraseTable = {
     "part_slips": "<n> {slip}",
     "part_tch": "<n> {tch}",
     "half": "un demi",
-    "start_less": "au début : <amount> {cl} en moins",
-    "start_more": "au début : <amount> {cl} en plus",
-    "end_less": "à la fin : <amount> {cl} en moins",
-    "end_more": "à la fin : <amount> {cl} en plus",
+    "start_less": "au début : <amount> {rep} en moins",
+    "start_more": "au début : <amount> {rep} en plus",
+    "end_less": "à la fin : <amount> {rep} en moins",
+    "end_more": "à la fin : <amount> {rep} en plus",
     "spaces_found": " {Sp} pour le rang suivant, comptés depuis son début : entre les <nth> et <after> {st}.",
     "spaces_each": (
         " {Sp} pour le rang suivant, comptés depuis son début : le premier entre les <nth> et <after> {st}, "
@@ -295,6 +335,7 @@ _FRENCH: PhraseTable = {
     "height_many": "<n> rangs <yarn>",
     "off": " Arrêter le fil.",
     "chain_new": "<n> {ch} (les <turning> dernières {ch} sont les {tch})",
+    "chain_new_one": "<n> {ch} (la dernière {ch} est la {tch})",
     "chain": "<n> {ch}",
     "turn": "tourner",
     "slip_one": "1 {slip} dans la {st} suivante",
@@ -304,6 +345,7 @@ _FRENCH: PhraseTable = {
     "two_dc_in": "2 {dc} <place>",
     "cluster_in": "1 {cl} <place>",
     "cluster_dc_in": "(1 {cl}, 1 {dc}) <place>",
+    "dc_cluster_in": "(1 {dc}, 1 {cl}) <place>",
     "chains_one": "1 {dc} dans la {ch} suivante",
     "chains_many": "1 {dc} dans chacune des <n> {ch} suivantes",
     "spaces_one": "1 {cl} dans l'{sp} suivant",
@@ -313,13 +355,18 @@ _FRENCH: PhraseTable = {
     "skip_first": "{skip} le premier {cl}",
     "skip_next": "{skip} le {cl} suivant",
     "skip_last": "{skip} le dernier {cl}",
+    "skip_first/cl-f": "{skip} la première {cl}",
+    "skip_next/cl-f": "{skip} la {cl} suivante",
+    "skip_last/cl-f": "{skip} la dernière {cl}",
     "times": "] <n> fois",
     "join": "après la <section> rattacher <yarn> <place>",
     "join_skipped": "après la <section> {skip} <n> {cl}, rattacher <yarn> <place>",
     "join_same": "rattacher <yarn> <place> que la <section>",
     "some_yarn": "le fil",
     "leave_tch": "laisser les {tch} non crochetées",
+    "leave_edge": "laisser la maille de bord non crochetée",
     "leave_clusters": "laisser les <n> derniers {cl} non crochetés",
+    "leave_clusters/cl-f": "laisser les <n> dernières {cl} non crochetées",
     "leave_rest": "laisser le reste du rang non crocheté",
     "at_hook": "dans la <nth> {ch} à partir du crochet",
     "at_last": "dans la dernière {ch}",
@@ -332,6 +379,13 @@ _FRENCH: PhraseTable = {
     "at_top": "dans la <nth> {ch} des {tch}",
     "at_base": "dans le pied des {tch}",
     "at_edge": "dans la maille de bord",
+    "at_same_place": "au même endroit",
+    "at_unit_next": "dans le {cl} suivant",
+    "at_unit_same": "dans le même {cl}",
+    "at_unit_last": "dans le dernier {cl}",
+    "at_unit_next/cl-f": "dans la {cl} suivante",
+    "at_unit_same/cl-f": "dans la même {cl}",
+    "at_unit_last/cl-f": "dans la dernière {cl}",
     "nth": r"\d+(?:re|e)",
 }
 
@@ -342,4 +396,12 @@ TABLES: dict[str, tuple[PhraseTable, PhraseTable]] = {
     "fr": (_FR, _FRENCH),
 }
 
+#: The gender of the stitches and of "cl", where phrases depend on it: a key that ends in "/st-f" or "/cl-n" is for
+#: those of another gender than dc and cl.
+GENDERS: dict[str, dict[str, str]] = {
+    "de": {"sc": "f", "hdc": "n", "dc": "n", "tr": "n", "cl": "f"},
+    "fr": {"sc": "f", "hdc": "f", "dc": "f", "tr": "f", "cl": "m"},
+}
+
+STITCHES = ("sc", "hdc", "dc", "tr")
 PLACES = tuple(key for key in _ENGLISH if key.startswith("at_"))  # the phrases for a place to work into

@@ -18,6 +18,7 @@ from turnchain.proof.maker.piece import Maker
 from turnchain.proof.maker.steps import Made, Told
 from turnchain.proof.words.phrasebook import Cursor, Phrasebook, marked, phrasebook
 from turnchain.proof.words.rows import capital, rows_of
+from turnchain.proof.words.tables import STITCHES
 
 
 class Unreadable(Exception):
@@ -56,10 +57,11 @@ class WrittenPiece:
 
 @dataclass(slots=True)
 class WrittenPattern:
-    """The whole text: what its fabric is made of, and its pieces in the order told."""
+    """The whole text: what its fabric is made of, of which ``stitch`` (US name), and its pieces in the order told."""
 
     craft: Craft
     pieces: list[WrittenPiece]
+    stitch: str = "dc"
 
 
 def piece_of(words: Phrasebook, paragraphs: list[str]) -> WrittenPiece:
@@ -112,10 +114,12 @@ class _Reader:
         text = self.paragraphs[2]
         found = self.words.pattern("foundation_in").match(text) or self.words.pattern("foundation").match(text)
         total = self.words.pattern("sum").match(text, found.end()) if found else None
-        turning = self.words.pattern("turning").fullmatch(text, total.end()) if total else None
-        if found is None or total is None or turning is None:
+        keys = ("turning", "turning_one")
+        told = [self.words.pattern(key).fullmatch(text, total.end()) for key in keys] if total else [None, None]
+        if found is None or total is None or told == [None, None]:
             self.refuse(2, text)
-        made.chains, made.turning, made.times = int(found["n"]), int(turning["n"]), int(total["t"])
+        made.chains, made.times = int(found["n"]), int(total["t"])
+        made.turning = int(told[0]["n"]) if told[0] else 1
         made.multiple, plus = int(total["m"]), int(total["p"])
         if (total["m2"], total["p2"]) != (total["m"], total["p"]):
             self.refuse(2, total[0])
@@ -176,16 +180,17 @@ class _Reader:
 def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[str]) -> WrittenPattern:
     """The whole finished ``text`` in ``language`` (a key of ``TABLES``), on these ``yarns`` and ``pieces``, which must
     come in this order. Raises Unreadable."""
-    words = phrasebook(language, tuple(yarns))
+    plain = phrasebook(language, tuple(yarns))
     paragraphs = text.rstrip("\n").split("\n\n")
-    starts = _headings(words, paragraphs, list(pieces))
-    k, gap_words = _special(words, paragraphs[: starts[0]])
+    starts = _headings(plain, paragraphs, list(pieces))
+    words, k = _made_of(plain, language, paragraphs[: starts[0]])
+    gap_words, turning, counts = _special(words, paragraphs[: starts[0]])
     ends = [*starts[1:], len(paragraphs)]
     made = [piece_of(words, paragraphs[start:end]) for start, end in zip(starts, ends, strict=True)]
     gaps = {piece.multiple - k for piece in made}
     if len(gaps) != 1 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
-    return WrittenPattern(Craft(k, gaps.pop()), made)
+    return WrittenPattern(Craft(k, gaps.pop(), turning, counts), made, words.stitch)
 
 
 def _headings(words: Phrasebook, paragraphs: list[str], pieces: list[str]) -> list[int]:
@@ -198,15 +203,32 @@ def _headings(words: Phrasebook, paragraphs: list[str], pieces: list[str]) -> li
     return found[3:]
 
 
-def _special(words: Phrasebook, paragraphs: list[str]) -> tuple[int, int | None]:
-    """How many dc a cluster has and, where spaces are explained, whether chains make them."""
-    if not any(paragraph.startswith(words.say("written")) for paragraph in paragraphs):
-        raise Unreadable(f'nothing says "{words.say("written")}"')
-    cluster = _first(words.pattern("cluster"), paragraphs)
-    if cluster is None:
-        raise Unreadable("nothing says what a cluster is")
+def _made_of(plain: Phrasebook, language: str, paragraphs: list[str]) -> tuple[Phrasebook, int]:
+    """The phrases with the stitch that the fabric is made of, and how many of it a cluster has."""
+    if not any(paragraph.startswith(plain.say("written")) for paragraph in paragraphs):
+        raise Unreadable(f'nothing says "{plain.say("written")}"')
+    yarns = tuple(plain.yarns.values())
+    found: list[tuple[Phrasebook, int]] = []
+    for stitch in STITCHES:
+        words, alone = phrasebook(language, yarns, stitch), phrasebook(language, yarns, stitch, True)
+        cluster = _first(words.pattern("cluster"), paragraphs)
+        if cluster is not None:
+            found.append((words, int(cluster["n"])))
+        if _first(alone.pattern("single"), paragraphs):
+            found.append((alone, 1))
+    if len(found) != 1:
+        raise Unreadable("nothing says what a cluster is" if not found else "a cluster is two things")
+    return found[0]
+
+
+def _special(words: Phrasebook, paragraphs: list[str]) -> tuple[int | None, int, bool]:
+    """Where spaces are explained, whether chains make them; the chains of a turning chain, and whether it counts."""
     gap = 1 if _first(words.pattern("open"), paragraphs) else 0 if _first(words.pattern("closed"), paragraphs) else None
-    return int(cluster["n"]), gap
+    apart, counts = (_first(words.pattern(key), paragraphs) for key in ("tch_apart", "tch_counts"))
+    turning = apart or counts
+    if turning is None:
+        raise Unreadable("nothing says what a turning chain is")
+    return gap, int(turning["n"]), apart is None
 
 
 def _first(pattern: re.Pattern[str], paragraphs: list[str]) -> re.Match[str] | None:

@@ -16,6 +16,7 @@ from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
     Chain,
     ChainFromHook,
+    ChainToTurn,
     ClusterInSpaces,
     DcInChains,
     DcOfCluster,
@@ -27,6 +28,7 @@ from turnchain.wording.instructions.steps import (
     NewChain,
     NextChain,
     Place,
+    PlaceReached,
     SkipChains,
     SkipCluster,
     SkipEdge,
@@ -36,6 +38,7 @@ from turnchain.wording.instructions.steps import (
     Step,
     TopOfTurningChain,
     Turn,
+    UnitBelow,
     Which,
     Work,
     repeated,
@@ -53,29 +56,47 @@ def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
 
 def _first_row(recipe: Recipe, row: Row) -> Iterator[Step]:
     """Row 1 along the foundation: every dc of a cluster takes a chain of its own."""
-    g = recipe.gap
     start, end = row.edge(row.starts).kind, row.edge(row.ends).kind
     yield from _along_chain(recipe, row.clusters, start == "spaced")
-    if end == "spaced" and g:
-        yield Chain(g)
-        yield SkipChains(g)
-    elif end == "spaced":
-        yield Work("dc", NextChain())
+    if end == "spaced":
+        yield from _filling_on_chain(recipe)
     yield Work("dc", LastChain())
+
+
+def _filling_on_chain(recipe: Recipe) -> Iterator[Step]:
+    """What fills a spaced edge along a chain."""
+    if recipe.edge_chains:
+        yield Chain(recipe.edge_chains)
+        yield SkipChains(recipe.edge_chains)
+    elif recipe.filled:
+        yield Work("dc", NextChain())
 
 
 def _along_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
     """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap."""
     k, g = recipe.unit_width, recipe.gap
     whole: list[Step] = [DcInChains(k)]
-    if spaced and not g:  # the extra dc comes first, all clusters stand whole after it
-        yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush")))
-        yield from repeated(clusters, *whole)
-        return
-    yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush")))
-    yield DcInChains(k - 1)
     between: list[Step] = [Chain(g), SkipChains(g)] if g else []
-    yield from repeated(clusters - 1, *between, *whole)
+    if not recipe.stitch.counts:  # the edge stitch comes first, all clusters stand whole after it
+        yield Work("dc", ChainFromHook(recipe.stitch.turning + 1))
+        if spaced and g and recipe.edge_chains == g:
+            yield from repeated(clusters, *between, *whole)
+            return
+        yield from _filling_on_chain(recipe) if spaced else ()
+    elif spaced and not g:  # the extra dc does
+        yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush")))
+    else:
+        first = ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush"))
+        yield Work("cl" if k == 1 else "dc", first)
+        if k > 1:
+            yield DcInChains(k - 1)
+        yield from repeated(clusters - 1, *between, *whole)
+        return
+    if between:
+        yield from whole
+        yield from repeated(clusters - 1, *between, *whole)
+    else:
+        yield from repeated(clusters, *whole)
 
 
 class _RowSteps:
@@ -84,6 +105,7 @@ class _RowSteps:
     def __init__(self, piece: PiecePlan, row: Row, below: Row) -> None:
         self.piece, self.row, self.below = piece, row, below
         self.k, self.g = piece.recipe.unit_width, piece.recipe.gap
+        self.counts = piece.recipe.stitch.counts
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
         self.start_below, self.end_below = below.edge(row.starts), below.edge(row.ends)
         self.passes = False  # whether the first cluster below has still to be passed
@@ -119,16 +141,17 @@ class _RowSteps:
             self._slip_in()
         elif move == "forced_decrease":
             self._put(Turn(), SlipInto(Space("first")))
-            self._turning_chain()
+            self._post(PlaceReached())
         else:
             self._upright(move == "forced_increase")
 
     def _upright(self, bulky: bool) -> None:
         """The post stands on the post below; ``bulky``: a whole cluster stands there too."""
-        self._put(Chain(stitches.turning_chain(self.piece.recipe, self.start.kind)), Turn())
-        self._extra_dc()
-        if bulky:
-            self._put(Work("cl", BaseOfTurningChain()))
+        self._put(ChainToTurn(stitches.turning_chain(self.piece.recipe, self.start.kind)), Turn())
+        if not bulky:
+            self._beside_turning_chain(EdgeDc())
+        else:
+            self._put(Work("cl", BaseOfTurningChain()) if self.counts else Work("dc_and_cl", EdgeDc()))
             self.made = 1
         self._after_post()
 
@@ -137,13 +160,21 @@ class _RowSteps:
         self.passes = self.start_below.kind == "flush"
         self.first = "next" if self.passes else "first"
 
-    def _turning_chain(self) -> None:
-        self._put(Chain(stitches.turning_chain(self.piece.recipe, self.start.kind)))
-        self._extra_dc()
+    def _post(self, place: Place) -> None:
+        """The turning chain where the work has come to, and what stands beside it in that ``place``."""
+        self._put(ChainToTurn(stitches.turning_chain(self.piece.recipe, self.start.kind)))
+        self._beside_turning_chain(place)
 
-    def _extra_dc(self) -> None:
-        if self.start.kind == "spaced" and not self.g:
-            self._put(Work("dc", BaseOfTurningChain()))
+    def _beside_turning_chain(self, place: Place) -> None:
+        """The edge stitch, where a turning chain is none, in ``place``; what fills a spaced edge."""
+        spaced, recipe = self.start.kind == "spaced", self.piece.recipe
+        if self.counts:
+            if spaced and recipe.extra:
+                self._put(Work("dc", BaseOfTurningChain()))
+            return
+        self._put(Work("two_dc" if spaced and recipe.extra else "dc", place))
+        if spaced and recipe.edge_chains:
+            self._put(Chain(recipe.edge_chains))
 
     def _slip_in(self) -> None:
         slips = stitches.slip_stitches(self.piece.recipe, self.start.step, self.start_below.kind)
@@ -151,8 +182,8 @@ class _RowSteps:
         if self.start.kind == "flush":
             self._put(SlipAlong(slips))
         else:
-            self._put(SlipAlong(slips - 1), SlipInto(Space("next")))
-        self._turning_chain()
+            self._put(*([SlipAlong(slips - 1)] if slips > 1 else []), SlipInto(Space("next")))
+        self._post(PlaceReached())
 
     def _step_out(self) -> None:
         recipe, pitches = self.piece.recipe, self.start.step // 2
@@ -170,14 +201,18 @@ class _RowSteps:
 
     def _onto_old_post(self, on_chain: int) -> None:
         """A step out from a flush edge: the last of its clusters stands on the edge stitch of the row below."""
-        left = self.k - (0 if self.g else 2)  # chains under the half of that cluster which stands over them
+        recipe = self.piece.recipe
+        left = recipe.pitch - 1 - recipe.filled  # chains under the half of that cluster which stands over them
         if on_chain:
-            self._put(*_along_chain(self.piece.recipe, on_chain, spaced=True))
+            self._put(*_along_chain(recipe, on_chain, spaced=True))
             self._gap()
+            left += recipe.gap
+        elif not self.counts:
+            self._put(Work("dc", ChainFromHook(recipe.stitch.turning + 1)), *_filling_on_chain(recipe))
         elif self.g:  # no stitch is worked into the chain at all
-            left = stitches.chained(self.piece.recipe, 2, "flush") + stitches.turning_chain(self.piece.recipe, "spaced")
+            left = stitches.chained(recipe, 2, "flush") + stitches.turning_chain(recipe, "spaced")
         else:
-            self._put(Work("dc", ChainFromHook(stitches.first_chain(self.piece.recipe, "flush"))))
+            self._put(Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush"))))
         if left:
             self._put(SkipChains(left))
         self._put(Work("cl", EdgeDc()))
@@ -188,9 +223,9 @@ class _RowSteps:
         ended = other.edge(other.ends)
         skipped, place = self._from(ended)
         self._put(Join(other.section, skipped, place, self.row.colour))
-        self._turning_chain()
+        self._post(PlaceReached())
 
-    def _from(self, ended: Edge) -> tuple[int, Space | DcOfCluster]:
+    def _from(self, ended: Edge) -> tuple[int, Space | DcOfCluster | UnitBelow]:
         """The whole clusters between where the other section ``ended`` and this one begins, and its place."""
         distance = abs(self.start.at - ended.at)
         which: Which = "next" if distance else "same"
@@ -198,6 +233,8 @@ class _RowSteps:
         skipped = max(0, (distance - on_clusters) // 2)
         if self.start.kind == "spaced":
             return skipped, Space(which)
+        if self.k == 1:
+            return skipped, UnitBelow(which)
         shared = self.piece.shares_cluster(self.row, self.row.starts)
         return skipped, DcOfCluster(self.k // 2 + 1 if shared else (self.k + 1) // 2, which)
 
@@ -226,14 +263,16 @@ class _RowSteps:
         posts = move in ("straight", "increase", "forced_increase")
         if alone and self.passes and not (posts or self._ends_on_cluster()):
             self._put(SkipCluster("first"))
-        if self.end.kind == "spaced" or (move == "forced_increase" and self.row.clusters > 1):
+        if self.end.kind == "spaced" and self.piece.recipe.edge_chains:
+            self._put(Chain(self.piece.recipe.edge_chains))
+        elif move == "forced_increase" and self.row.clusters > 1:
             self._gap()
         if posts and flush_below:
             self._pass_last(alone)
         if move == "forced_increase":
-            self._put(Work("cl_and_dc", TopOfTurningChain()))
+            self._put(Work("cl_and_dc", self._old_post()))
             return
-        two = self.end.kind == "spaced" and not self.g
+        two = self.end.kind == "spaced" and bool(self.piece.recipe.extra)
         self._put(Work("two_dc" if two else "dc", self._end_place()))
         if not posts:
             self._put(self._left())
@@ -251,21 +290,27 @@ class _RowSteps:
 
     def _end_place(self) -> Place:
         if self.end.move in ("straight", "increase"):
-            return TopOfTurningChain()
+            return self._old_post()
         if self.end.move == "decrease":
-            return LastDcOfLastCluster()
+            return UnitBelow("last") if self.k == 1 else LastDcOfLastCluster()
         if self.end.kind == "spaced":
             return Space("next")
+        if self.k == 1:
+            return UnitBelow("next")
         # Of the two middle dc of an even cluster the outer one is the second that is met here; where the other section
         # begins on that cluster too, the first is on this section's own side.
         shared = self.piece.shares_cluster(self.row, self.row.ends)
         return DcOfCluster((self.k + 1) // 2 if shared else self.k // 2 + 1, "next")
 
+    def _old_post(self) -> Place:
+        """The edge stitch at the far end of the row below."""
+        return TopOfTurningChain() if self.counts else EdgeDc()
+
     def _left(self) -> Leave:
         if self.piece.begins_section(self.row):
             return Leave("rest")
         if self.end.move == "decrease" or (self.end.move == "forced_decrease" and self.g):
-            return Leave("tch")
+            return Leave("tch" if self.counts else "edge")
         crossed = self.end.step - (self.end.kind == "flush") - (self.end_below.kind == "spaced")
         clusters = max(0, crossed // 2)
         return Leave("clusters", clusters) if clusters else Leave("rest")

@@ -56,7 +56,7 @@ class LastDcOfLastCluster:
 
 @frozen
 class TopOfTurningChain:
-    """The third chain of the turning chain below, be it 3 or 3 and the gap."""
+    """The last chain of the stitch that the turning chain below stands for, the gap beside it not counted."""
 
 
 @frozen
@@ -66,7 +66,20 @@ class BaseOfTurningChain:
 
 @frozen
 class EdgeDc:
-    """The edge stitch of the row below, from which a step out was chained."""
+    """The edge stitch of the row below: from which a step out was chained or, where turning chains do not count, the
+    one at the row's start and at its end."""
+
+
+@frozen
+class PlaceReached:
+    """Where the slip stitches, or the yarn, came to."""
+
+
+@frozen
+class UnitBelow:
+    """A unit of the row below that is one stitch."""
+
+    which: Which
 
 
 Place: TypeAlias = (
@@ -79,6 +92,8 @@ Place: TypeAlias = (
     | TopOfTurningChain
     | BaseOfTurningChain
     | EdgeDc
+    | PlaceReached
+    | UnitBelow
 )
 
 # ----------------------------------------------------------------------------------------------------- steps
@@ -86,7 +101,14 @@ Place: TypeAlias = (
 
 @frozen
 class Chain:
-    """``number`` chains: a gap or a turning chain; in captions also the foundation."""
+    """``number`` chains of a gap."""
+
+    number: int
+
+
+@frozen
+class ChainToTurn:
+    """``number`` chains before the first stitch: a turning chain; in captions also the foundation."""
 
     number: int
 
@@ -125,9 +147,10 @@ class SlipInto:
 
 @frozen
 class Work:
-    """What is worked in one place: a dc, two dc, a cluster, or a cluster and a dc."""
+    """What is worked in one place: a dc (the fabric's stitch), two of them, a cluster, or a cluster and a dc, in this
+    order or the other."""
 
-    what: Literal["dc", "two_dc", "cl", "cl_and_dc"]
+    what: Literal["dc", "two_dc", "cl", "cl_and_dc", "dc_and_cl"]
     place: Place
 
 
@@ -174,21 +197,22 @@ class Join:
 
     section: str
     skipped: int
-    place: Space | DcOfCluster
+    place: Space | DcOfCluster | UnitBelow
     colour: str | None
 
 
 @frozen
 class Leave:
-    """What stays unworked at the row's end: the turning chain alone, the last ``clusters`` (0 for the other two), or
-    the rest."""
+    """What stays unworked at the row's end: the turning chain or edge stitch alone, the last ``clusters`` (0 for the
+    others), or the rest."""
 
-    what: Literal["tch", "clusters", "rest"]
+    what: Literal["tch", "edge", "clusters", "rest"]
     clusters: int = 0
 
 
 Step: TypeAlias = (
     Chain
+    | ChainToTurn
     | NewChain
     | SkipEdge
     | Turn

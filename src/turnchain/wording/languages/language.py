@@ -6,10 +6,10 @@ keeps what was said, so that the abbreviations explain what is used and nothing 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from turnchain.records import frozen
+from turnchain.records import field, frozen
 from turnchain.units import Unit, shown, tailored
 
 
@@ -31,7 +31,9 @@ class Language:
     whatever order the grammar requires; tokens may be used freely. A key that depends on a number is looked up with the
     ending that ``form`` gives for it (".one", ".many" or what the grammar requires). ``ordinal``: "3rd". ``listed``:
     "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language. ``decimal``: the sign between whole and
-    tenths.
+    tenths. ``genders``: "m", "f" or "n" of the tokens whose gender matters. A phrase whose key ends in "/st-f" or
+    "/cl-n" stands for that key where the fabric's stitch, or what it is worked in groups of, has that gender and the
+    one that all phrases are written for (dc, cl) has another.
     """
 
     code: str
@@ -43,30 +45,49 @@ class Language:
     listed: Callable[[Sequence[str]], str]
     reviewed: bool = True
     decimal: str = "."
+    genders: Mapping[str, str] = field(default_factory=dict)
+
+
+@frozen
+class Naming:
+    """What a fabric's parts are called: for tokens of the phrases, those that stand for them (``aliases``); in which
+    chain of a ``turning`` chain the edge stitch has its top."""
+
+    aliases: Mapping[str, str]
+    turning: int
+
+
+CLUSTERS = Naming({"rep": "cl"}, 3)
 
 
 class Speech:
     """Says phrases of a language and keeps which were said, so that only what is used gets explained.
 
     ``named`` makes of a yarn's or piece's name what is put into the text. ``said`` are the keys of the phrases said so
-    far, ``used`` those of the tokens in them.
+    far, ``used`` those of the tokens in them. ``naming`` is the fabric's.
     """
 
-    def __init__(self, language: Language, named: Callable[[str], str] = str) -> None:
+    def __init__(self, language: Language, named: Callable[[str], str] = str, naming: Naming = CLUSTERS) -> None:
         self.language = language
         self.named = named
+        self.naming = naming
+        self._variants = tuple(_variants(language, naming))
         self.said: set[str] = set()
         self.used: set[str] = set()
 
     def __getitem__(self, key: str) -> str:
         """The short form of the token ``key``, which counts as used from here on. KeyError where the language has
         none."""
+        key = self.naming.aliases.get(key, key)
         self.used.add(key)
         return self.language.tokens[key].short
 
     def say(self, key: str, **slots: str | int) -> str:
         """The phrase ``key`` with its slots filled. KeyError for a phrase, or a slot of it, that is missing."""
         self.said.add(key)
+        for variant in self._variants:
+            if f"{key}/{variant}" in self.language.phrases:
+                key = f"{key}/{variant}"
         return self.language.phrases[key].format_map(_Slots(self, slots))
 
     def count(self, key: str, number: int, **slots: str | int) -> str:
@@ -102,11 +123,11 @@ class Speech:
 
     def full(self, key: str) -> str:
         """The token ``key`` in full: "slip stitch". It does not count as used."""
-        return self.language.tokens[key].full
+        return self.language.tokens[self.naming.aliases.get(key, key)].full
 
     def named_in_full(self, key: str) -> str:
         """The token ``key`` in full with its abbreviation: "chain (ch)". It does not count as used."""
-        token = self.language.tokens[key]
+        token = self.language.tokens[self.naming.aliases.get(key, key)]
         return f"{token.full} ({token.short})"
 
     def section(self, name: str) -> str:
@@ -124,6 +145,14 @@ class Speech:
         among small letters."""
         tokens = [self.language.tokens[key] for key in self.used]
         return tuple(sorted(((one.short, one.full) for one in tokens if one.full), key=lambda pair: pair[0].lower()))
+
+
+def _variants(language: Language, naming: Naming) -> Iterator[str]:
+    """The endings of keys that this naming asks for in a language."""
+    for kind, token in (("st", "dc"), ("cl", "cl")):
+        gender = language.genders.get(naming.aliases.get(token, token))
+        if gender != language.genders.get(token):
+            yield f"{kind}-{gender}"
 
 
 class _Slots:

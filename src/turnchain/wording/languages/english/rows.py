@@ -20,6 +20,10 @@ ROWS: dict[str, str] = {
     "special.cl.chain.closed": (
         "On a new chain a {cl} is {k} {dc} in {k} {ch} side by side, with a {sp} after every {k} of them."
     ),
+    "special.single": (
+        "Each {sp} takes 1 {dc}. The first, next and last {dc} of a row are those between its edge stitches; the count "
+        "of a row begins with them."
+    ),
     "special.sp.open": (
         "Space ({sp}): the {ch} between 2 {cl} of the row below, or the {ch} beside the edge stitch. Work around "
         "the {ch}, not into it. There is no {sp} between an edge stitch and a {cl} right beside it."
@@ -29,12 +33,20 @@ ROWS: dict[str, str] = {
         "beside it. There is no {sp} beside an edge stitch itself."
     ),
     "special.tch.3": (
-        "Turning chain ({tch}): the {ch} 3 that begins a row. It counts as a {dc}, the edge stitch; its {top} {ch} is "
-        "the top of that stitch."
+        "Turning chain ({tch}): the {ch} {n} that begins a row. It counts as a {dc}, the edge stitch; its {top} {ch} "
+        "is the top of that stitch."
     ),
     "special.tch.4": (
-        "Turning chain ({tch}): the {ch} 3 or {ch} 4 that begins a row. Its first 3 {ch} count as a {dc}, the edge "
-        "stitch, and the {top} of them is the top of that stitch; the {nth} {ch} is the {sp} beside it."
+        "Turning chain ({tch}): the {ch} {n} or {ch} {more} that begins a row. Its first {n} {ch} count as a {dc}, the "
+        "edge stitch, and the {top} of them is the top of that stitch; the {nth} {ch} is the {sp} beside it."
+    ),
+    "special.tch.more": (
+        "Turning chain ({tch}): the {ch} {n} or {ch} {more} that begins a row. Its first {n} {ch} count as a {dc}, the "
+        "edge stitch, and the {top} of them is the top of that stitch; the {ch} after them are the {sp} beside it."
+    ),
+    "special.tch.apart": (
+        "Turning chain ({tch}): the {ch} {n} that begins a row. It does not count as a stitch; the first {dc} of the "
+        "row is the edge stitch."
     ),
     "special.base": (
         "Base of {tch}: the place that the {tch} stands on; after turning, the last {dc} of the row below."
@@ -43,15 +55,16 @@ ROWS: dict[str, str] = {
         "Edge stitch (edge {st}): the stitch at either end of a row: the {tch} where the row starts, a {dc} where it "
         "ends."
     ),
+    "special.edge.apart": "Edge stitch (edge {st}): the {dc} at either end of a row.",
     "reading.sides": "Odd rows are {RS} rows, even rows {WS} rows.",
     "reading.chain": (
         "The foundation has a {ch} of its own under the edge stitch at each end; a pattern that leaves out the {ch} "
         "under the first one begins with 1 {ch} fewer."
     ),
     "reading.count": (
-        "The count closes each row: the {cl}, then in brackets its stitches with the edge stitches. The {tch} counts "
-        "as 1 {tch}, and its {ch} are not counted again."
+        "The count closes each row: the {cl}, then in brackets its stitches with the edge stitches."
     ),
+    "reading.count.tch": "The {tch} counts as 1 {tch}, and its {ch} are not counted again.",
     "reading.new_chain": "The {ch} of a new chain that makes a row wider count among its {ch}.",
     "reading.repeat": "[ ]: work what is inside as often as the number after it says.",
     "reading.together": "( ) before a place: work all that is inside in that one place.",
@@ -73,7 +86,8 @@ ROWS: dict[str, str] = {
     "foundation.color": (
         "Foundation: with {name}, {ch} {n} (a multiple of {multiple} plus {plus}: {times} × {multiple} + {plus})."
     ),
-    "foundation.told": "The last {turning} {ch} are the {tch} of row 1.",
+    "foundation.told.one": "The last {ch} is the {tch} of row 1.",
+    "foundation.told.many": "The last {n} {ch} are the {tch} of row 1.",
     "section.first shoulder": "first shoulder",
     "section.second shoulder": "second shoulder",
     "section.goes_on": (
@@ -106,10 +120,10 @@ ROWS: dict[str, str] = {
     "part.sl_st": "{n} {sl_st}",
     "part.tch": "{n} {tch}",
     "half": "half a",
-    "shaped.start.less": "at start: {amount} {cl} less",
-    "shaped.start.more": "at start: {amount} {cl} more",
-    "shaped.end.less": "at end: {amount} {cl} less",
-    "shaped.end.more": "at end: {amount} {cl} more",
+    "shaped.start.less": "at start: {amount} {rep} less",
+    "shaped.start.more": "at start: {amount} {rep} more",
+    "shaped.end.less": "at end: {amount} {rep} less",
+    "shaped.end.more": "at end: {amount} {rep} more",
     "spaces.one": "{sp} for next row, counted from its start: between {nth} and {next} {st}.",
     "spaces.many": (
         "{sp} for next row, counted from its start: the first between {nth} and {next} {st}, then one after "
@@ -128,6 +142,7 @@ ROWS: dict[str, str] = {
     # The steps.
     "chain": "{ch} {n}",
     "chain.new": "{ch} {n} (last {turning} {ch} are {tch})",
+    "chain.new.one": "{ch} {n} (last {ch} is {tch})",
     "turn": "turn",
     "slip_along.one": "{sl_st} in next {st}",
     "slip_along.many": "{sl_st} in each of next {n} {st}",
@@ -136,6 +151,7 @@ ROWS: dict[str, str] = {
     "work.two_dc": "2 {dc} {place}",
     "work.cl": "{cl} {place}",
     "work.cl_and_dc": "({cl}, {dc}) {place}",
+    "work.dc_and_cl": "({dc}, {cl}) {place}",
     "dc_in_chains.one": "{dc} in next {ch}",
     "dc_in_chains.many": "{dc} in each of next {n} {ch}",
     "cl_in_spaces.one": "{cl} in next {sp}",
@@ -151,6 +167,7 @@ ROWS: dict[str, str] = {
     "join.same": "join {name} {place} as the {section}",
     "join.yarn": "yarn",
     "leave.tch": "leave {tch} unworked",
+    "leave.edge": "leave edge {st} unworked",
     "leave.clusters": "leave last {n} {cl} unworked",
     "leave.rest": "leave rest of row unworked",
     # The places.
@@ -166,4 +183,8 @@ ROWS: dict[str, str] = {
     "in.top": "in {nth} {ch} of {tch}",
     "in.base": "in base of {tch}",
     "in.edge": "in edge {st}",
+    "in.same_place": "in same place",
+    "in.unit.next": "in next {cl}",
+    "in.unit.same": "in same {cl}",
+    "in.unit.last": "in last {cl}",
 }

@@ -20,6 +20,14 @@ ROWS: dict[str, str] = {
         "Sur une nouvelle chaînette un {cl} est fait de {k} {dc} dans {k} {ch} côte à côte, avec un {sp} après chaque "
         "série de {k}."
     ),
+    "special.single": (
+        "Chaque {sp} reçoit 1 {dc}. La première, la suivante et la dernière {dc} d'un rang sont celles entre ses "
+        "mailles de bord ; le compte d'un rang commence par elles."
+    ),
+    "special.sp.open/cl-f": (
+        "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent, ou la {ch} à côté de la maille de bord. Crocheter "
+        "autour de la {ch}, sans la piquer. Il n'y a pas d'{sp} entre une maille de bord et une {cl} juste à côté."
+    ),
     "special.sp.open": (
         "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent, ou la {ch} à côté de la maille de bord. Crocheter "
         "autour de la {ch}, sans la piquer. Il n'y a pas d'{sp} entre une maille de bord et un {cl} juste à côté."
@@ -29,12 +37,20 @@ ROWS: dict[str, str] = {
         "Il n'y a pas d'{sp} à côté de la maille de bord elle-même."
     ),
     "special.tch.3": (
-        "Mailles pour tourner ({tch}) : les 3 {ch} qui commencent un rang. Elles comptent pour 1 {dc}, la maille de "
+        "Mailles pour tourner ({tch}) : les {n} {ch} qui commencent un rang. Elles comptent pour 1 {dc}, la maille de "
         "bord ; la {top} {ch} est la tête de cette maille."
     ),
     "special.tch.4": (
-        "Mailles pour tourner ({tch}) : les 3 ou 4 {ch} qui commencent un rang. Les 3 premières comptent pour 1 {dc}, "
-        "la maille de bord, et la {top} est la tête de cette maille ; la {nth} {ch} est l'{sp} à côté."
+        "Mailles pour tourner ({tch}) : les {n} ou {more} {ch} qui commencent un rang. Les {n} premières comptent pour "
+        "1 {dc}, la maille de bord, et la {top} est la tête de cette maille ; la {nth} {ch} est l'{sp} à côté."
+    ),
+    "special.tch.more": (
+        "Mailles pour tourner ({tch}) : les {n} ou {more} {ch} qui commencent un rang. Les {n} premières comptent pour "
+        "1 {dc}, la maille de bord, et la {top} est la tête de cette maille ; les {ch} suivantes sont l'{sp} à côté."
+    ),
+    "special.tch.apart": (
+        "Mailles pour tourner ({tch}) : {n} {ch} au début d'un rang. Elles ne comptent pas pour une maille ; la "
+        "première {dc} du rang est la maille de bord."
     ),
     "special.base": (
         "Pied des {tch} : l'endroit où reposent les {tch} ; une fois l'ouvrage tourné, la dernière {dc} du rang "
@@ -44,15 +60,16 @@ ROWS: dict[str, str] = {
         "Maille de bord : la maille à chaque bout d'un rang : les {tch} là où le rang commence, une {dc} là "
         "où il finit."
     ),
+    "special.edge.apart": "Maille de bord : la {dc} à chaque bout d'un rang.",
     "reading.sides": "Rangs impairs : {RS} ; rangs pairs : {WS}.",
     "reading.chain": (
         "La chaînette de base a une {ch} à elle sous la maille de bord à chaque bout ; un modèle qui n'en prévoit pas "
         "sous la première commence avec 1 {ch} de moins."
     ),
     "reading.count": (
-        "Le compte termine chaque rang : les {cl}, puis entre parenthèses les mailles avec les mailles de bord. Les "
-        "{tch} comptent pour 1 {tch}, et leurs {ch} ne sont pas comptées de nouveau."
+        "Le compte termine chaque rang : les {cl}, puis entre parenthèses les mailles avec les mailles de bord."
     ),
+    "reading.count.tch": "Les {tch} comptent pour 1 {tch}, et leurs {ch} ne sont pas comptées de nouveau.",
     "reading.new_chain": "Les {ch} d'une nouvelle chaînette qui élargit un rang comptent parmi ses {ch}.",
     "reading.repeat": "[ ] : crocheter ce qui est dedans autant de fois que le dit le nombre qui suit.",
     "reading.together": "( ) devant un endroit : crocheter tout ce qui est dedans à ce seul endroit.",
@@ -73,7 +90,8 @@ ROWS: dict[str, str] = {
     "foundation.color": (
         "Chaînette : {n} {ch} en {name} (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus})."
     ),
-    "foundation.told": "Les {turning} dernières {ch} sont les {tch} du rang 1.",
+    "foundation.told.one": "La dernière {ch} est la {tch} du rang 1.",
+    "foundation.told.many": "Les {n} dernières {ch} sont les {tch} du rang 1.",
     "section.first shoulder": "première épaule",
     "section.second shoulder": "deuxième épaule",
     "section.goes_on": (
@@ -107,10 +125,10 @@ ROWS: dict[str, str] = {
     "part.sl_st": "{n} {sl_st}",
     "part.tch": "{n} {tch}",
     "half": "un demi",
-    "shaped.start.less": "au début : {amount} {cl} en moins",
-    "shaped.start.more": "au début : {amount} {cl} en plus",
-    "shaped.end.less": "à la fin : {amount} {cl} en moins",
-    "shaped.end.more": "à la fin : {amount} {cl} en plus",
+    "shaped.start.less": "au début : {amount} {rep} en moins",
+    "shaped.start.more": "au début : {amount} {rep} en plus",
+    "shaped.end.less": "à la fin : {amount} {rep} en moins",
+    "shaped.end.more": "à la fin : {amount} {rep} en plus",
     "spaces.one": "{sp} pour le rang suivant, comptés depuis son début : entre les {nth} et {next} {st}.",
     "spaces.many": (
         "{sp} pour le rang suivant, comptés depuis son début : le premier entre les {nth} et {next} {st}, puis un "
@@ -128,6 +146,7 @@ ROWS: dict[str, str] = {
     "stripe.height.many": "{n} rangs {name}",
     "chain": "{n} {ch}",
     "chain.new": "{n} {ch} (les {turning} dernières {ch} sont les {tch})",
+    "chain.new.one": "{n} {ch} (la dernière {ch} est la {tch})",
     "turn": "tourner",
     "slip_along.one": "1 {sl_st} dans la {st} suivante",
     "slip_along.many": "1 {sl_st} dans chacune des {n} {st} suivantes",
@@ -136,6 +155,7 @@ ROWS: dict[str, str] = {
     "work.two_dc": "2 {dc} {place}",
     "work.cl": "1 {cl} {place}",
     "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
+    "work.dc_and_cl": "(1 {dc}, 1 {cl}) {place}",
     "dc_in_chains.one": "1 {dc} dans la {ch} suivante",
     "dc_in_chains.many": "1 {dc} dans chacune des {n} {ch} suivantes",
     "cl_in_spaces.one": "1 {cl} dans l'{sp} suivant",
@@ -145,12 +165,17 @@ ROWS: dict[str, str] = {
     "skip_cluster.first": "{skip} le premier {cl}",
     "skip_cluster.next": "{skip} le {cl} suivant",
     "skip_cluster.last": "{skip} le dernier {cl}",
+    "skip_cluster.first/cl-f": "{skip} la première {cl}",
+    "skip_cluster.next/cl-f": "{skip} la {cl} suivante",
+    "skip_cluster.last/cl-f": "{skip} la dernière {cl}",
     "repeat": "[{steps}] {n} fois",
     "join": "après la {section} rattacher {name} {place}",
     "join.skipped": "après la {section} {skip} {n} {cl}, rattacher {name} {place}",
     "join.same": "rattacher {name} {place} que la {section}",
     "join.yarn": "le fil",
     "leave.tch": "laisser les {tch} non crochetées",
+    "leave.edge": "laisser la maille de bord non crochetée",
+    "leave.clusters/cl-f": "laisser les {n} dernières {cl} non crochetées",
     "leave.clusters": "laisser les {n} derniers {cl} non crochetés",
     "leave.rest": "laisser le reste du rang non crocheté",
     "in.chain_from_hook": "dans la {nth} {ch} à partir du crochet",
@@ -165,4 +190,11 @@ ROWS: dict[str, str] = {
     "in.top": "dans la {nth} {ch} des {tch}",
     "in.base": "dans le pied des {tch}",
     "in.edge": "dans la maille de bord",
+    "in.same_place": "au même endroit",
+    "in.unit.next": "dans le {cl} suivant",
+    "in.unit.same": "dans le même {cl}",
+    "in.unit.last": "dans le dernier {cl}",
+    "in.unit.next/cl-f": "dans la {cl} suivante",
+    "in.unit.same/cl-f": "dans la même {cl}",
+    "in.unit.last/cl-f": "dans la dernière {cl}",
 }

@@ -20,7 +20,10 @@ _TOKENS: dict[str, Token] = {
     "ch": Token("ml", "maille en l'air"),
     "sl_st": Token("mc", "maille coulée"),
     "sc": Token("ms", "maille serrée"),
+    "hdc": Token("demi-b", "demi-bride"),
     "dc": Token("b", "bride"),
+    "tr": Token("dbl-b", "double bride"),
+    "rep": Token("mtf", "motif : une maille avec les mailles en l'air à côté"),
     "skip": Token("sauter"),
     "yo": Token("jeté"),
     "color": Token("couleur"),
@@ -33,6 +36,9 @@ _TOKENS: dict[str, Token] = {
     "st": Token("m", "maille ; une maille en l'air compte ici pour une maille"),
     "tch": Token("mlt", "mailles en l'air pour tourner (voir les mailles spéciales)"),
 }
+
+
+_GENDERS = {"sc": "f", "hdc": "f", "dc": "f", "tr": "f", "cl": "m"}
 
 
 def _ordinal(number: int) -> str:
@@ -50,4 +56,6 @@ def _listed(words: Sequence[str]) -> str:
 
 _PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
 
-FRENCH = Language("fr", "fr", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",")
+FRENCH = Language(
+    "fr", "fr", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",", genders=_GENDERS
+)

@@ -20,6 +20,14 @@ ROWS: dict[str, str] = {
         "Auf einer neuen Luftmaschenkette ist eine {cl} {k} {dc} in {k} {ch} nebeneinander, mit einem {sp} nach je {k} "
         "davon."
     ),
+    "special.cl/st-f": (
+        "Gruppe ({cl}): {k} {dc} in die genannte Stelle, jede ganz abgemascht, nebeneinander mit {k} Köpfen. Nicht "
+        "zu verwechseln mit zusammen abgemaschten {dc}."
+    ),
+    "special.single": (
+        "In jeden {sp} kommt 1 {dc}. Erste, nächste und letzte {dc} einer Reihe sind die zwischen ihren Randmaschen; "
+        "mit ihnen beginnt, was am Ende der Reihe gezählt wird."
+    ),
     "special.sp.open": (
         "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} der Vorreihe oder die {ch} neben der Randmasche. Um die {ch} "
         "herum häkeln, nicht in die {ch} einstechen. Zwischen einer Randmasche und einer {cl} gleich daneben liegt "
@@ -30,12 +38,20 @@ ROWS: dict[str, str] = {
         "der {cl} daneben. Gleich neben der Randmasche selbst liegt kein {sp}."
     ),
     "special.tch.3": (
-        "Wendeluftmaschen ({tch}): die 3 {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}, die "
+        "Wendeluftmaschen ({tch}): die {n} {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}, die "
         "Randmasche; die {top} {ch} ist der Kopf dieser Masche."
     ),
     "special.tch.4": (
-        "Wendeluftmaschen ({tch}): die 3 oder 4 {ch}, mit denen eine Reihe beginnt. Die ersten 3 {ch} zählen als 1 "
-        "{dc}, die Randmasche; die {top} davon ist der Kopf dieser Masche, die {nth} {ch} der {sp} daneben."
+        "Wendeluftmaschen ({tch}): die {n} oder {more} {ch}, mit denen eine Reihe beginnt. Die ersten {n} {ch} zählen "
+        "als 1 {dc}, die Randmasche; die {top} davon ist der Kopf dieser Masche, die {nth} {ch} der {sp} daneben."
+    ),
+    "special.tch.more": (
+        "Wendeluftmaschen ({tch}): die {n} oder {more} {ch}, mit denen eine Reihe beginnt. Die ersten {n} {ch} zählen "
+        "als 1 {dc}, die Randmasche; die {top} davon ist der Kopf dieser Masche, die {ch} danach sind der {sp} daneben."
+    ),
+    "special.tch.apart": (
+        "Wendeluftmaschen ({tch}): {n} {ch} am Anfang einer Reihe. Sie zählen nicht als Masche; die erste Masche "
+        "danach ist die Randmasche."
     ),
     "special.base": (
         "Fuß der {tch}: die Stelle, auf der die {tch} stehen; nach dem Wenden das letzte {dc} der Vorreihe."
@@ -43,15 +59,19 @@ ROWS: dict[str, str] = {
     "special.edge": (
         "Randmasche: die Masche an jedem Ende einer Reihe: am Anfang der Reihe die {tch}, am Ende ein {dc}."
     ),
+    "special.edge/st-f": (
+        "Randmasche: die Masche an jedem Ende einer Reihe: am Anfang der Reihe die {tch}, am Ende eine {dc}."
+    ),
+    "special.edge.apart": "Randmasche: die erste und die letzte Masche einer Reihe.",
     "reading.sides": "Ungerade Reihen sind {RS}, gerade Reihen {WS}.",
     "reading.chain": (
         "Der Anschlag hat unter der Randmasche an jedem Ende eine eigene {ch}; eine Anleitung, die unter der ersten "
         "keine vorsieht, beginnt mit 1 {ch} weniger."
     ),
     "reading.count": (
-        "Am Ende jeder Reihe steht, was gezählt wird: die {cl}, dann in Klammern die Maschen samt Randmaschen. Die "
-        "{tch} zählen als 1 {tch}, ihre {ch} nicht noch einmal."
+        "Am Ende jeder Reihe steht, was gezählt wird: die {cl}, dann in Klammern die Maschen samt Randmaschen."
     ),
+    "reading.count.tch": "Die {tch} zählen als 1 {tch}, ihre {ch} nicht noch einmal.",
     "reading.new_chain": "Die {ch} einer neuen Kette, die eine Reihe verbreitert, zählen bei ihren {ch} mit.",
     "reading.repeat": "[ ]: so oft häkeln, wie danach steht.",
     "reading.together": "( ) vor einer Stelle: alles darin in diese eine Stelle häkeln.",
@@ -72,7 +92,8 @@ ROWS: dict[str, str] = {
     "foundation.color": (
         "Anschlag: {n} {ch} in {name} (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus})."
     ),
-    "foundation.told": "Die letzten {turning} {ch} sind die {tch} der Reihe 1.",
+    "foundation.told.one": "Die letzte {ch} ist die {tch} der Reihe 1.",
+    "foundation.told.many": "Die letzten {n} {ch} sind die {tch} der Reihe 1.",
     "section.first shoulder": "erste Schulter",
     "section.second shoulder": "zweite Schulter",
     "section.goes_on": (
@@ -104,10 +125,10 @@ ROWS: dict[str, str] = {
     "part.sl_st": "{n} {sl_st}",
     "part.tch": "{n} {tch}",
     "half": "eine halbe",
-    "shaped.start.less": "am Anfang: {amount} {cl} weniger",
-    "shaped.start.more": "am Anfang: {amount} {cl} mehr",
-    "shaped.end.less": "am Ende: {amount} {cl} weniger",
-    "shaped.end.more": "am Ende: {amount} {cl} mehr",
+    "shaped.start.less": "am Anfang: {amount} {rep} weniger",
+    "shaped.start.more": "am Anfang: {amount} {rep} mehr",
+    "shaped.end.less": "am Ende: {amount} {rep} weniger",
+    "shaped.end.more": "am Ende: {amount} {rep} mehr",
     "spaces.one": "{sp} für die nächste Reihe, von deren Anfang gezählt: zwischen der {nth} und {next} {st}.",
     "spaces.many": (
         "{sp} für die nächste Reihe, von deren Anfang gezählt: der erste zwischen der {nth} und {next} {st}, dann "
@@ -125,6 +146,7 @@ ROWS: dict[str, str] = {
     "stripe.height.many": "{n} Reihen {name}",
     "chain": "{n} {ch}",
     "chain.new": "{n} {ch} (die letzten {turning} {ch} sind die {tch})",
+    "chain.new.one": "{n} {ch} (die letzte {ch} ist die {tch})",
     "turn": "wenden",
     "slip_along.one": "1 {sl_st} in die nächste {st}",
     "slip_along.many": "je 1 {sl_st} in die nächsten {n} {st}",
@@ -133,6 +155,7 @@ ROWS: dict[str, str] = {
     "work.two_dc": "2 {dc} {place}",
     "work.cl": "1 {cl} {place}",
     "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
+    "work.dc_and_cl": "(1 {dc}, 1 {cl}) {place}",
     "dc_in_chains.one": "1 {dc} in die nächste {ch}",
     "dc_in_chains.many": "je 1 {dc} in die nächsten {n} {ch}",
     "cl_in_spaces.one": "1 {cl} in den nächsten {sp}",
@@ -142,12 +165,15 @@ ROWS: dict[str, str] = {
     "skip_cluster.first": "1. {cl} {skip}",
     "skip_cluster.next": "nächste {cl} {skip}",
     "skip_cluster.last": "letzte {cl} {skip}",
+    "skip_cluster.next/cl-n": "nächstes {cl} {skip}",
+    "skip_cluster.last/cl-n": "letztes {cl} {skip}",
     "repeat": "[{steps}] {n}-mal",
     "join": "nach dem Abschnitt {section} {name} anschlingen {place}",
     "join.skipped": "nach dem Abschnitt {section} {n} {cl} {skip}, {name} anschlingen {place}",
     "join.same": "{name} anschlingen {place} wie der Abschnitt {section}",
     "join.yarn": "Garn",
     "leave.tch": "{tch} unbehäkelt lassen",
+    "leave.edge": "Randmasche unbehäkelt lassen",
     "leave.clusters": "letzte {n} {cl} unbehäkelt lassen",
     "leave.rest": "Rest der Reihe unbehäkelt lassen",
     "in.chain_from_hook": "in die {nth} {ch} ab Nadel",
@@ -159,7 +185,17 @@ ROWS: dict[str, str] = {
     "in.dc_of_cluster.next": "in das {nth} {dc} der nächsten {cl}",
     "in.dc_of_cluster.same": "in das {nth} {dc} derselben {cl}",
     "in.last_dc": "in das letzte {dc} der letzten {cl}",
+    "in.dc_of_cluster.next/st-f": "in die {nth} {dc} der nächsten {cl}",
+    "in.dc_of_cluster.same/st-f": "in die {nth} {dc} derselben {cl}",
+    "in.last_dc/st-f": "in die letzte {dc} der letzten {cl}",
     "in.top": "in die {nth} {ch} der {tch}",
     "in.base": "in den Fuß der {tch}",
     "in.edge": "in die Randmasche",
+    "in.same_place": "in dieselbe Stelle",
+    "in.unit.next": "in die nächste {cl}",
+    "in.unit.same": "in dieselbe {cl}",
+    "in.unit.last": "in die letzte {cl}",
+    "in.unit.next/cl-n": "in das nächste {cl}",
+    "in.unit.same/cl-n": "in dasselbe {cl}",
+    "in.unit.last/cl-n": "in das letzte {cl}",
 }

@@ -19,7 +19,10 @@ _TOKENS: dict[str, Token] = {
     "ch": Token("Lm", "Luftmasche"),
     "sl_st": Token("Km", "Kettmasche"),
     "sc": Token("fM", "feste Masche"),
+    "hdc": Token("hStb", "halbes Stäbchen"),
     "dc": Token("Stb", "Stäbchen"),
+    "tr": Token("DStb", "Doppelstäbchen"),
+    "rep": Token("Eh", "Einheit: eine Masche mit den Luftmaschen daneben"),
     "skip": Token("übergehen"),
     "yo": Token("U", "Umschlag"),
     "color": Token("Farbe"),
@@ -32,6 +35,9 @@ _TOKENS: dict[str, Token] = {
     "st": Token("M", "Masche(n); auch eine Luftmasche zählt hier als eine"),
     "tch": Token("WLm", "Wendeluftmaschen (siehe besondere Maschen)"),
 }
+
+
+_GENDERS = {"sc": "f", "hdc": "n", "dc": "n", "tr": "n", "cl": "f"}
 
 
 def _ordinal(number: int) -> str:
@@ -48,4 +54,6 @@ def _listed(words: Sequence[str]) -> str:
 
 _PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
 
-GERMAN = Language("de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",")
+GERMAN = Language(
+    "de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",", genders=_GENDERS
+)

@@ -1,0 +1,37 @@
+"""The fabric of a pattern file: its kind by name, and what the file says of its clusters.
+
+In: the [fabric] table. Out: a ``pattern.Fabric``; notes of what cannot be worked.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from turnchain import pattern
+from turnchain.fabric import library
+from turnchain.reading.notes import Notes
+from turnchain.reading.places import Place
+from turnchain.reading.tables import FabricTable, FileTable
+from turnchain.records import replace
+
+
+def fabric(notes: Notes, file: FileTable) -> pattern.Fabric:
+    """What the file says of its fabric: clusters of its own, or those of the kind it names with what it changes of
+    them; a fabric that is made otherwise stays as it is."""
+    place = Place().key("fabric")
+    found = notes.table(FabricTable, file.fabric or {}, place)
+    plain = pattern.Fabric() if found.kind is None else library.clusters_of(found.kind)
+    if plain is None:
+        assert found.kind is not None, "clusters are what a fabric without a kind is made of"
+        for key in ("cluster", "gap", "stitch"):
+            if key in (file.fabric or {}):
+                allowed = f'a fabric of kind "{found.kind}" has its own; only fabrics of clusters can be changed'
+                notes.say(place.key(key), f"`{key}`", allowed, "leave it out")
+        return pattern.Fabric(kind=found.kind)
+    own: dict[str, Any] = {key: value for key, value in found.sound.items() if key != "kind"}
+    made = replace(plain, **own)
+    if made.cluster == 1 and made.gap == 0:
+        key = "gap" if "gap" in found.sound else "cluster"
+        allowed = "one stitch is worked into the gap of the row below, so it needs a chain beside it"
+        notes.say(place.key(key), "clusters of 1 without a gap", allowed, "gap = 1, or cluster = 2")
+    return made

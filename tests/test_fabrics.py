@@ -1,0 +1,136 @@
+"""Every fabric of clusters: planned, written, drawn, and proved by working it from words and charts.
+
+The proof knows stitches and no recipes (``proof/hook``), so what it works is worked from what was published. The words
+of one straight repeat are by hand, from the way such fabrics are written; common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from itertools import product
+
+import pytest
+
+from turnchain.errors import PatternError
+from turnchain.fabric.grid import Grid, Symbol
+from turnchain.fabric.library import clusters_of, names, recipe_of
+from turnchain.fabric.plan import Plan
+from turnchain.pattern import Fabric, Neck, Pattern, Piece, StitchName, Stripes, Swatch, Yarn
+from turnchain.planning.planner import plan_pattern
+from turnchain.proof.proving import prove
+from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
+from turnchain.wording import words
+
+STITCHES: tuple[StitchName, ...] = ("sc", "hdc", "dc", "tr")
+FABRICS = [Fabric(k, gap, stitch) for stitch, k, gap in product(STITCHES, range(1, 6), range(4)) if k > 1 or gap]
+SOME = [Fabric(1, 1, "sc"), Fabric(1, 1, "dc"), Fabric(3, 0, "sc"), Fabric(2, 2, "hdc"), Fabric(4, 3, "tr")]
+
+
+def plan_of(fabric: Fabric, piece: Piece) -> Plan:
+    """``piece`` at the usual proportion of ``fabric``, its rows 1 cm high."""
+    pitch = recipe_of(fabric).usual_pitch()
+    swatch = Swatch(Fraction(10), 10 * pitch, Fraction(10), Fraction(10))
+    yarns = (Yarn("Reed", "#b9b36a"), Yarn("Silt", "#e8dcc4"))
+    return plan_pattern(Pattern("Fabrics", (swatch,), (piece,), fabric, yarns, Stripes(("Reed", "Silt"), (2, 1))))
+
+
+def pieces(pitch: Fraction) -> list[Piece]:
+    """A triangle, an outline with steps in and out, a neck that divides, a neck cut into an edge."""
+    steps = ((0, 9), (4, 9), (4, 5), (8, 4), (12, 6), (12, 9), (16, 9))
+    outline = tuple((Fraction(height), pitch * wide) for height, wide in steps)
+    return [
+        Piece("Triangle", outline=((Fraction(0), pitch * 2), (Fraction(10), pitch * 7))),
+        Piece("Steps", outline=outline, align="left"),
+        Piece("Divided", width=pitch * 12, length=Fraction(14), neck=Neck(pitch * 4, Fraction(6))),
+        Piece("Cut", "sideways", width=Fraction(30), length=pitch * 8, neck=Neck(Fraction(9), pitch * 5 / 2, "square")),
+    ]
+
+
+@pytest.mark.parametrize("fabric", SOME, ids=str)
+def test_a_fabric_is_proved_in_every_shape(fabric: Fabric) -> None:
+    for piece in pieces(recipe_of(fabric).usual_pitch()):
+        proof = prove(plan_of(fabric, piece), measured=True)
+        assert proof.holds, (piece.name, proof.reasons[:2])
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("fabric", FABRICS, ids=str)
+def test_all_fabrics_are_proved_in_every_shape(fabric: Fabric) -> None:
+    for piece in pieces(recipe_of(fabric).usual_pitch()):
+        proof = prove(plan_of(fabric, piece), measured=True)
+        assert proof.holds, (piece.name, proof.reasons[:2])
+
+
+def spaced_row(fabric: Fabric, half_pitches: int, language: str = "US") -> str:
+    """The steps of a row of a straight piece that is spaced at both ends."""
+    pitch = recipe_of(fabric).usual_pitch()
+    plan = plan_of(fabric, Piece("Panel", width=pitch * half_pitches / 2, length=Fraction(4), row_plan="alternate"))
+    (piece,) = plan.pieces
+    row = next(row for row in piece.rows[1:] if row.left.kind == row.right.kind == "spaced")
+    plain = replace(piece, rows=tuple(replace(one, colour=None) for one in piece.rows))
+    said = words.row_words(plain, plain.rows[row.index], language)
+    return re.split(r"\. \d+ ", re.split(" ?: ", said, maxsplit=1)[1])[0]
+
+
+@pytest.mark.parametrize(
+    ("fabric", "language", "said"),
+    [
+        # moss over a row that is flush at both ends: all its sc between the edge stitches in spaces
+        (Fabric(1, 1, "sc"), "US", "Ch 1, turn, sc in edge st, ch 1, skip first sc, sc in next sp, "
+         "[ch 1, sc in next sp] 2 times, ch 1, skip last sc, sc in edge st"),
+        (Fabric(1, 1, "sc"), "UK", "Ch 1, turn, dc in edge st, ch 1, miss first dc, dc in next sp, "
+         "[ch 1, dc in next sp] 2 times, ch 1, miss last dc, dc in edge st"),
+        (Fabric(1, 1, "sc"), "de", "1 Lm, wenden, 1 fM in die Randmasche, 1 Lm, 1. fM übergehen, 1 fM in den nächsten "
+         "Zwr, [1 Lm, 1 fM in den nächsten Zwr] 2-mal, 1 Lm, letzte fM übergehen, 1 fM in die Randmasche"),
+        (Fabric(1, 1, "sc"), "fr", "1 ml, tourner, 1 ms dans la maille de bord, 1 ml, sauter la première ms, "
+         "1 ms dans l'esp suivant, [1 ml, 1 ms dans l'esp suivant] 2 fois, 1 ml, sauter la dernière ms, "
+         "1 ms dans la maille de bord"),
+        (Fabric(1, 1, "dc"), "US", "Ch 4, turn, skip first dc, dc in next sp, [ch 1, dc in next sp] 2 times, ch 1, "
+         "skip last dc, dc in 3rd ch of tch"),
+        (Fabric(3, 2, "tr"), "US", "Ch 6, turn, skip first cl, cl in next sp, [ch 2, cl in next sp] 2 times, ch 2, "
+         "skip last cl, tr in 4th ch of tch"),
+        (Fabric(3, 0, "hdc"), "US", "Ch 2, turn, 2 hdc in edge st, skip first cl, cl in each of next 3 sp, "
+         "skip last cl, 2 hdc in edge st"),
+    ],
+)  # fmt: skip
+def test_a_row_is_written_as_such_fabrics_are(fabric: Fabric, language: str, said: str) -> None:
+    assert spaced_row(fabric, 8, language) == said
+
+
+def test_a_row_is_drawn_in_its_stitch() -> None:
+    symbols = {"sc": Symbol.SC, "hdc": Symbol.HDC, "dc": Symbol.DC, "tr": Symbol.TR}
+    for stitch in STITCHES:
+        (piece,) = plan_of(Fabric(3, 1, stitch), Piece("Panel", width=Fraction(20), length=Fraction(3))).pieces
+        made = Grid(piece).row(piece.rows[1])
+        assert set(made.symbol) == {symbols[stitch], Symbol.CHAIN, Symbol.TURNING_CHAIN}
+
+
+def test_moss_counts() -> None:
+    # by hand: 41 stitches are 19 sc in spaces with 20 chains, and 2 edge stitches; then 20 sc and 19 chains
+    recipe = recipe_of(clusters_of("moss") or Fabric())
+    plan = plan_of(Fabric(1, 1, "sc"), Piece("Moss", width=recipe.usual_pitch() * 20, length=Fraction(4),
+                                             row_plan="alternate"))  # fmt: skip
+    rows = sorted({(row.clusters, row.counts.dc, row.counts.ch, row.counts.tch) for row in plan.pieces[0].rows})
+    assert rows == [(19, 21, 20, 0), (20, 22, 19, 0)]
+    assert plan.pieces[0].foundation_chain == 42
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_fabric_is_asked_for_by_its_name(name: str) -> None:
+    file = f'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "{name}"\n'
+    piece = '[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n'
+    plan = plan_pattern(read_text(file + piece, "t.toml"))
+    assert plan.recipe.unit
+    assert prove(plan).holds
+
+
+def test_what_a_file_changes_of_a_kind() -> None:
+    file = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\n'
+    piece = '[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n'
+    made = read_text(f'{file}kind = "moss"\nstitch = "hdc"\n{piece}', "t.toml")
+    assert made.fabric == Fabric(1, 1, "hdc")
+    assert read_text(f'{file}kind = "closed"\ncluster = 4\n{piece}', "t.toml").fabric == Fabric(4, 0)
+    with pytest.raises(PatternError, match="one stitch is worked into the gap"):
+        read_text(f'{file}kind = "moss"\ngap = 0\n{piece}', "t.toml")
