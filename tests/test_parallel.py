@@ -72,6 +72,12 @@ def test_both_draw_and_none_draws_twice(tmp_path: Path) -> None:
     assert str(os.getpid()) in drawers
 
 
+def test_neighbours_are_drawn_by_one_process(tmp_path: Path) -> None:
+    all_of([marked(tmp_path, number) for number in range(COUNT)])
+    drawers = [(tmp_path / str(number)).read_text() for number in range(COUNT)]
+    assert drawers == sorted(drawers, key=lambda drawer: drawer != str(os.getpid()))
+
+
 def test_one_core_needs_no_child(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(room, "cores", lambda: 1)
     all_of([marked(tmp_path, number) for number in range(COUNT)])
@@ -122,7 +128,7 @@ def test_a_child_whose_parent_is_killed_ends(tmp_path: Path) -> None:
             (tmp_path / "begun").touch()
             time.sleep(60)
         os._exit(0)
-    first = tmp_path / "0"
+    first = tmp_path / str(MOST - 1)  # the child begins with the last
     wait_until(lambda: (tmp_path / "begun").exists() and first.exists() and first.read_text() != "")
     child = int(first.read_text())
     os.kill(middle, signal.SIGKILL)

@@ -116,13 +116,12 @@ def _put(
     left = before.left(files)
     digests = before.as_drawn(shown)
     written = {name: write for name, write in files.items() if name not in left and name not in digests}
-    pixels = formats.pixel_endings()
-    pictures = [write for name, write in written.items() if name.endswith(pixels)]
-    with together(spared, over_links=True) as put, in_parallel(pictures) as drawn:
+    work = [write for name, write in written.items() if _is_work(name)]
+    with together(spared, over_links=True) as put, in_parallel(work) as drawn:
         ahead = iter(drawn)
         for number, (name, write) in enumerate(written.items()):
             watch(name, number, len(written))
-            put(folder / name, record.digested(name, next(ahead) if name.endswith(pixels) else write, digests))
+            put(folder / name, record.digested(name, next(ahead) if _is_work(name) else write, digests))
         for name in before.stale(files):
             put.remove(folder / name)
         after = before.after(digests, left, shown)
@@ -130,6 +129,11 @@ def _put(
         if during != after:
             put(folder / record.FILE, lambda stream: stream.write(during.data()), ahead=True)
         put(folder / record.FILE, lambda stream: stream.write(after.data()))
+
+
+def _is_work(name: str) -> bool:
+    """Whether the file called ``name`` takes time to make."""
+    return not name.endswith(file_names.ALT_TEXT)
 
 
 def _check_folder(folder: Path, names: Iterable[str]) -> None:
@@ -182,7 +186,7 @@ def _files(
     yield file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
     yield file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
     glyphs = BoundedCache()
-    # those that take longest come last, while a second process draws them ahead
+    # pictures of one piece one after the other, since they share letters and symbols
     for form in sorted(formats.MADE, key=lambda form: form.pixels):
         for name, scene in made:
             yield f"{name}{form.ending}", partial(form.write, scene, glyphs=glyphs)

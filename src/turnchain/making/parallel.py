@@ -1,7 +1,8 @@
-"""Pictures drawn by two processes at once, this one and a child process, where the machine has more than one core.
+"""Files made by two processes at once, this one and a child process, where the machine has more than one core.
 
-In: what draws each picture, in order. Out: the same pictures, byte for byte, no matter who drew them. Both take the
-next picture from one pipe that holds all their numbers, so that neither waits for the other while there is one left.
+In: what draws each file, in order. Out: the same files, byte for byte, no matter who drew them. This process begins
+with the first and the child with the last, since neighbours share what they are made of; both take a token for each
+from one pipe, so that they meet somewhere and neither waits for the other while there is one left.
 A child process that fails, or is ended, costs no more than time: its pictures are drawn here. One whose parent has
 ended cannot write to the pipe any more and ends.
 """
@@ -20,12 +21,11 @@ from typing import BinaryIO, Final, TypeAlias
 
 Draw: TypeAlias = Callable[[BinaryIO], object]
 
-#: Fewer pictures are not worth a process; more numbers than this do not fit a pipe at once.
-FEWEST: Final = 4
-MOST: Final = 1000
+#: Fewer files are not worth a process; more tokens than this might not fit a pipe at once.
+FEWEST: Final = 5
+MOST: Final = 4000
 #: What ends a run like Ctrl-C.
 STOPS: Final = (signal.SIGINT, signal.SIGTERM, *([signal.SIGHUP] if hasattr(signal, "SIGHUP") else []))
-_NUMBER: Final = struct.Struct("<I")
 _TOLD: Final = struct.Struct("<IQQ")  # a picture's number, and where it begins and ends in the child's file
 
 
@@ -60,21 +60,22 @@ def alone() -> None:
 
 
 class _Shared:
-    """Pictures that two processes draw: numbers still to be taken, and what is drawn."""
+    """Files that two processes draw: tokens still to be taken, and what is drawn."""
 
     def __init__(self, draws: Sequence[Draw]) -> None:
         self.draws = draws
         self.drawn: dict[int, bytes] = {}
         self.child = 0
         self.held = ExitStack()
+        self._next, self._step = 0, 1
 
     def begin(self) -> None:
         """Starts the child process. Raises OSError where the system refuses it."""
         childs = tempfile.TemporaryFile()  # noqa: SIM115 -- closed with all that is held
         self.childs = self.held.enter_context(childs)
         self.left, fill = self._pipe()
-        with open(fill, "wb") as numbers:
-            numbers.writelines(_NUMBER.pack(number) for number in range(len(self.draws)))
+        with open(fill, "wb") as tokens:
+            tokens.write(bytes(len(self.draws)))
         self.told, tell = self._pipe()
         # a stop in these moments comes a moment later: the parent then removes what was begun, the child just ends
         before = signal.pthread_sigmask(signal.SIG_BLOCK, STOPS)
@@ -106,9 +107,12 @@ class _Shared:
         return self.drawn.pop(number)
 
     def _take(self) -> int | None:
-        """The next picture that nobody draws yet."""
-        data = os.read(self.left, _NUMBER.size)
-        return _NUMBER.unpack(data)[0] if data else None
+        """The next file that nobody draws yet."""
+        if not os.read(self.left, 1):
+            return None
+        number = self._next
+        self._next += self._step
+        return number
 
     def _draw(self, number: int) -> bytes:
         stream = BytesIO()
@@ -131,6 +135,7 @@ class _Shared:
                 signal.signal(stop, signal.SIG_DFL)
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)
             os.close(self.told)  # so that the pipe has no reader once its parent has ended
+            self._next, self._step = len(self.draws) - 1, -1
             begin = 0
             while (number := self._take()) is not None:
                 picture = self._draw(number)
