@@ -388,6 +388,8 @@ def test_make_makes_a_folder_for_each_size_and_one_text_of_all(file: Path, tmp_p
     assert "| front | width | 47.5 (52.5, 57.5) |" in text
     assert "☐" not in text
     assert "![" not in text
+    for ending in ("svg", "png", "txt"):
+        assert (out / f"front-sizes.{ending}").exists()
     page = (out / "index.html").read_text()
     assert all(f'href="{size}/index.html"' in page for size in "SML")
     run("make", file, "-o", out)  # a second time nothing stands in the way

@@ -20,14 +20,17 @@ if TYPE_CHECKING:
     from turnchain.programs import letters as letters
     from turnchain.programs import load as load
     from turnchain.programs import loads as loads
+    from turnchain.programs import loads_sizes as loads_sizes
     from turnchain.programs import look as look
     from turnchain.programs import markdown as markdown
+    from turnchain.programs import nested as nested
     from turnchain.programs import on_paper as on_paper
     from turnchain.programs import orders as orders
     from turnchain.programs import page as page
     from turnchain.programs import pdf as pdf
     from turnchain.programs import plan as plan
     from turnchain.programs import plan_data as plan_data
+    from turnchain.programs import plan_sizes as plan_sizes
     from turnchain.programs import png as png
     from turnchain.programs import post as post
     from turnchain.programs import prove as prove
@@ -38,6 +41,7 @@ if TYPE_CHECKING:
     from turnchain.programs import svg as svg
     from turnchain.programs import use_fonts as use_fonts
     from turnchain.programs import words as words
+    from turnchain.programs import words_of_sizes as words_of_sizes
 
 __all__ = (
     "FileError",
@@ -51,14 +55,17 @@ __all__ = (
     "letters",
     "load",
     "loads",
+    "loads_sizes",
     "look",
     "markdown",
+    "nested",
     "on_paper",
     "orders",
     "page",
     "pdf",
     "plan",
     "plan_data",
+    "plan_sizes",
     "png",
     "post",
     "prove",
@@ -69,6 +76,7 @@ __all__ = (
     "svg",
     "use_fonts",
     "words",
+    "words_of_sizes",
 )
 
 

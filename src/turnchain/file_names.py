@@ -34,6 +34,11 @@ def size_folder(size: str) -> str:
     return size.replace("/", "-")
 
 
+def nested(piece: str) -> str:
+    """The name of the drawing of ``piece`` in all its sizes, in the folder above those of the sizes."""
+    return f"{piece}-sizes"
+
+
 def chart(piece: str) -> str:
     """The name of the whole chart of ``piece``."""
     return piece

@@ -14,6 +14,7 @@ a piece half pitches (DEVELOPERS.md, The lattice), places in scenes px. The same
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from io import BytesIO
 from os import PathLike
 from pathlib import Path
@@ -38,18 +39,28 @@ if TYPE_CHECKING:
 # ------------------------------------------------------------------------------------------------ pattern and plan
 
 
-def loads(text: str, name: str = "pattern") -> Pattern:
-    """The pattern in a TOML ``text``; ``name`` stands for its file in messages. Raises PatternError."""
+def loads(text: str, name: str = "pattern", size: str | None = None) -> Pattern:
+    """The pattern in a TOML ``text``, in the ``size`` of that name where the text has sizes; ``name`` stands for its
+    file in messages. Raises PatternError."""
     from turnchain.reading.pattern_file import read_text  # see above
 
-    return read_text(text, name)
+    return read_text(text, name, size)
 
 
-def load(path: str | PathLike[str]) -> Pattern:
-    """The pattern in a file. Raises FileError where it cannot be read, PatternError where it cannot be made."""
+def loads_sizes(text: str, name: str = "pattern") -> tuple[Pattern, ...]:
+    """The pattern in a TOML ``text`` in every size, in their order; one where it has no sizes. ``name`` as in
+    ``loads``. Raises PatternError."""
+    from turnchain.reading.pattern_file import read_sizes  # see above
+
+    return read_sizes(text, name)
+
+
+def load(path: str | PathLike[str], size: str | None = None) -> Pattern:
+    """The pattern in a file, as ``loads`` reads it. Raises FileError where it cannot be read, PatternError where it
+    cannot be made."""
     from turnchain.reading.pattern_file import read_file  # see above
 
-    return read_file(Path(path))
+    return read_file(Path(path), size)
 
 
 def plan(pattern: Pattern, name: str = "pattern") -> Plan:
@@ -58,6 +69,14 @@ def plan(pattern: Pattern, name: str = "pattern") -> Plan:
     from turnchain.planning.planner import plan_pattern  # see above
 
     return plan_pattern(pattern, name)
+
+
+def plan_sizes(patterns: Sequence[Pattern], name: str = "pattern") -> tuple[Plan, ...]:
+    """Every stitch of a pattern in all its sizes, of ``loads_sizes``: each as near to its measures as by itself, and
+    where that allows it worked in the same words. Raises PatternError as ``plan`` does."""
+    from turnchain.planning.planner import plan_sizes as plan_all  # see above
+
+    return plan_all(patterns, name)
 
 
 def plan_data(plan: Plan) -> str:
@@ -202,6 +221,17 @@ def schematic(plan: Plan) -> Scene:
     return room.schematic(plan)
 
 
+def nested(plans: Sequence[Plan], piece: str) -> Scene:
+    """A ``piece`` in all its sizes, the edges of each over one lattice; ``plans`` of ``plan_sizes``. Raises MakerError
+    for an unknown piece."""
+    from turnchain.drawing.nested import nested as drawn  # see above
+
+    try:
+        return drawn(plans, piece)
+    except KeyError:
+        raise MakerError(f'no size has a piece "{piece}"') from None
+
+
 def as_sewn(plan: Plan) -> Scene | None:
     """All pieces laid together along their seams, to scale; None where there are no seams."""
     from turnchain.drawing import schematic as room  # see above
@@ -220,6 +250,14 @@ def words(plan: Plan, language: str | None = None) -> str:
     from turnchain.wording.words import pattern_text  # see above
 
     return pattern_text(plan, language)
+
+
+def words_of_sizes(plans: Sequence[Plan], language: str | None = None) -> str:
+    """The rows of all sizes in one text, figures that differ in brackets; ``plans`` of ``plan_sizes``, ``language`` as
+    in ``words``."""
+    from turnchain.wording.all_sizes import all_sizes_text  # see above
+
+    return all_sizes_text(plans, language)
 
 
 def report(plan: Plan, colours: bool = False) -> str:

@@ -1,7 +1,8 @@
 """Everything of a pattern in several sizes: a folder for each, and above them one text and one page of all.
 
-In: a pattern file and a folder. Out: in the folder pattern.md with all sizes and index.html with their measures; in a
-folder of its own, called after it, all that ``everything`` makes of each size.
+In: a pattern file and a folder. Out: in the folder pattern.md with all sizes, a drawing of each piece in all its sizes,
+and index.html that shows them with their measures; in a folder of its own, called after it, all that ``everything``
+makes of each size.
 """
 
 from __future__ import annotations
@@ -9,15 +10,19 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, TypeAlias
 
 from turnchain import file_names
+from turnchain.drawing import nested
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import Plan
-from turnchain.making import lettered, planned_sizes, spared
+from turnchain.making import lettered, planned_sizes, record, spared
 from turnchain.making.everything import MadeFolder, make_plan, put_all
 from turnchain.pages import blog, sizes_page
+from turnchain.writers import formats
 from turnchain.writers.files import Write
+
+Watch: TypeAlias = Callable[[str, int, int], None]
 
 
 def make_every_size(
@@ -26,25 +31,35 @@ def make_every_size(
     width: int | None,
     look: Look,
     language: str | None = None,
-    watch: Callable[[str, int, int], None] = lambda *_: None,
+    watch: Watch = lambda *_: None,
 ) -> MadeFolder:
     """Makes everything of ``source`` in ``folder``: where the file has sizes, of each in a folder within it, else as
     ``everything.make_all``, which says what all this is and what it raises."""
     plans = planned_sizes(source, language)
     if len(plans) == 1:
         return make_plan(lettered(plans[0]), source, folder, width, look, watch)
-    texts: dict[str, Write] = {
-        file_names.PATTERN: partial(_write, blog.markdown_of_sizes(plans)),
-        file_names.INDEX: partial(_write, sizes_page.page(plans)),
-    }
-    made = [put_all(folder, texts, {}, spared(source, look), watch)]
+    made = [_of_all(plans, source, folder, look, watch)]
     for plan in plans:
         own = folder / file_names.size_folder(plan.pattern.size)
         made.append(make_plan(lettered(plan), source, own, width, look, partial(_within, plan, watch)))
     return _all_of(made)
 
 
-def _within(plan: Plan, watch: Callable[[str, int, int], None], name: str, done: int, there: int) -> None:
+def _of_all(plans: Sequence[Plan], source: Path, folder: Path, look: Look, watch: Watch) -> MadeFolder:
+    """The text of all sizes, the drawings of every piece in all its sizes, and the page that shows them."""
+    names = dict.fromkeys(piece.name for plan in plans for piece in plan.pieces)
+    drawn = {file_names.nested(name): nested.nested(plans, name) for name in names}
+    files: dict[str, Write] = {file_names.PATTERN: partial(_write, blog.markdown_of_sizes(plans))}
+    shown: dict[str, str] = {}
+    for name, scene in drawn.items():
+        pictures = {f"{name}{form.ending}": partial(form.write, scene) for form in formats.MADE}
+        shown |= dict.fromkeys(pictures, record.scene_digest(scene))
+        files |= {**pictures, f"{name}{file_names.ALT_TEXT}": partial(_write, f"{scene.words}\n")}
+    files[file_names.INDEX] = partial(_write, sizes_page.page(plans))
+    return put_all(folder, files, shown, spared(source, look), watch)
+
+
+def _within(plan: Plan, watch: Watch, name: str, done: int, there: int) -> None:
     watch(f"{file_names.size_folder(plan.pattern.size)}/{name}", done, there)
 
 

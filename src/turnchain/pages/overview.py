@@ -71,7 +71,7 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
         f'<a href="{file_names.PATTERN}">{file_names.PATTERN}</a> '
         f'<a href="{file_names.PLAN}">{file_names.PLAN}</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
-        *(_picture(name, alt) for name, alt in own.items()),
+        *(file_picture(name, alt) for name, alt in own.items()),
         *(_piece(plan, piece, number, pictures) for number, piece in enumerate(plan.pieces, 1)),
         _cautions(plan),
         f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
@@ -96,7 +96,7 @@ def _cautions(plan: Plan) -> str:
     return f'<section id="cautions">\n<h2>{heading}</h2>\n<ul>{told}</ul>\n</section>'
 
 
-def _picture(name: str, alt: str) -> str:
+def file_picture(name: str, alt: str) -> str:
     """A picture with links to its files."""
     file = escape(quote(name))
     shown = escape(name)
@@ -110,7 +110,7 @@ def _picture(name: str, alt: str) -> str:
 
 def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[str, str]]) -> str:
     speech = speech_of(plan.pattern)
-    mine = [(file_names.kind(name, piece.name), _picture(name, alt)) for name, alt in pictures]
+    mine = [(file_names.kind(name, piece.name), file_picture(name, alt)) for name, alt in pictures]
     charts = [picture for kind, picture in mine if kind in ("chart", "short chart")]
     details = [picture for kind, picture in mine if kind == "close-up"]
     chain = speech.say("beside.chain", n=piece.foundation_chain)

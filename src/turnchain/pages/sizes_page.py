@@ -10,9 +10,10 @@ from html import escape
 from urllib.parse import quote
 
 from turnchain import file_names
+from turnchain.drawing import nested
 from turnchain.drawing.key import credit
 from turnchain.fabric.plan import Plan
-from turnchain.pages.overview import opened
+from turnchain.pages.overview import file_picture, opened
 from turnchain.wording.all_sizes import how_to_read
 from turnchain.wording.tables import language_of, speech_of
 
@@ -51,4 +52,5 @@ def _tables(plans: Sequence[Plan]) -> Iterator[str]:
             figures = (speech.taped(one[measure], unit) if measure in one else "–" for one in measured)
             cells = "".join(f"<td>{escape(figure)}</td>" for figure in figures)
             rows += f'<tr><th scope="row">{escape(speech.measure(measure))}</th>{cells}</tr>'
-        yield f"<h2>{escape(name)}</h2>\n<table><tr><td></td>{heads}</tr>{rows}</table>"
+        picture = file_picture(file_names.nested(name), nested.told(plans, name))
+        yield f"<h2>{escape(name)}</h2>\n<table><tr><td></td>{heads}</tr>{rows}</table>\n{picture}"

@@ -203,7 +203,12 @@ class _Merger:
                 depth += words.count("(") - words.count(")")
 
 
-def _group(figures: list[str], within: bool) -> str:
+def in_brackets(figures: Sequence[str]) -> str:
+    """The figures of all sizes in their order, as merged texts have them: "66 (78, 90)", or one where all are alike."""
+    return figures[0] if len(set(figures)) == 1 else _group(figures, within=False)
+
+
+def _group(figures: Sequence[str], within: bool) -> str:
     """The figures of all sizes, those of the others in brackets; ``within`` brackets in square ones."""
     opening, closing = "[]" if within else "()"
     mark = "; " if any("," in figure for figure in figures) else ", "

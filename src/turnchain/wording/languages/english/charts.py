@@ -188,4 +188,14 @@ CHARTS: dict[str, str] = {
     "vision.protan": "red-blind",
     "vision.deutan": "green-blind",
     "vision.tritan": "blue-blind",
+    # All sizes of a piece in one drawing.
+    "nested": "all sizes",
+    "nested.facts": "The edges of every size over one lattice, right side facing. A dot is a cluster.",
+    "nested.title": "{title}: {piece}, all sizes",
+    "nested.foundation": "{ch} {chains}  ·  row 1: {clusters} {cl}",
+    "nested.rows": "{rows} rows",
+    "nested.neck": "the neck begins in row {rows}",
+    "nested.size": "{size}: {clusters} {cl}, {width}",
+    "nested.alt": "The edges of {piece} from {title} in the sizes {sizes}, one over the other: {told}.",
+    "nested.alt.size": "{size}: {rows} rows from a chain of {chains}, {clusters} clusters in row 1, {width} wide",
 }

@@ -186,4 +186,16 @@ CHARTS: dict[str, str] = {
     "vision.protan": "qui ne voit pas le rouge",
     "vision.deutan": "qui ne voit pas le vert",
     "vision.tritan": "qui ne voit pas le bleu",
+    # Toutes les tailles d'une pièce en un dessin.
+    "nested": "toutes les tailles",
+    "nested.facts": "Les bords de chaque taille sur une même grille, endroit devant. Un point est un groupe.",
+    "nested.title": "{title} : {piece}, toutes les tailles",
+    "nested.foundation": "{chains} {ch}  ·  rang 1 : {clusters} {cl}",
+    "nested.rows": "{rows} rangs",
+    "nested.neck": "l'encolure commence au rang {rows}",
+    "nested.size": "{size} : {clusters} {cl}, {width}",
+    "nested.alt": "Les bords de {piece} de {title} dans les tailles {sizes}, l'un sur l'autre : {told}.",
+    "nested.alt.size": (
+        "{size} : {rows} rangs sur {chains} mailles en l'air, {clusters} groupes au rang 1, largeur {width}"
+    ),
 }

@@ -186,4 +186,14 @@ CHARTS: dict[str, str] = {
     "vision.protan": "rotblinde",
     "vision.deutan": "grünblinde",
     "vision.tritan": "blaublinde",
+    # Alle Größen eines Teils in einer Zeichnung.
+    "nested": "alle Größen",
+    "nested.facts": "Die Ränder jeder Größe über einem Raster, rechte Seite vorn. Ein Punkt ist eine Gruppe.",
+    "nested.title": "{title}: {piece}, alle Größen",
+    "nested.foundation": "{chains} {ch}  ·  Reihe 1: {clusters} {cl}",
+    "nested.rows": "{rows} Reihen",
+    "nested.neck": "der Halsausschnitt beginnt in Reihe {rows}",
+    "nested.size": "{size}: {clusters} {cl}, {width}",
+    "nested.alt": "Die Ränder von {piece} aus {title} in den Größen {sizes}, übereinander: {told}.",
+    "nested.alt.size": "{size}: {rows} Reihen, {chains} Luftmaschen, {clusters} Gruppen in Reihe 1, {width} breit",
 }
