@@ -22,10 +22,11 @@ from nightly import planned_at
 from turnchain.cli import cli
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
+from turnchain.live.answering import Live
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.proof.proving import prove
-from turnchain.reading.brackets import figures
+from turnchain.reading.brackets import figures, with_figure
 from turnchain.reading.pattern_file import read_sizes, read_text, size_names
 from turnchain.records import replace
 from turnchain.units import shown
@@ -411,3 +412,32 @@ def test_a_picture_needs_a_size(command: tuple[str, ...], file: Path, tmp_path: 
     assert "no size is chosen; the sizes are S, M, L" in str(done.exception)
     run(command[0], file, *command[1:], "-o", out, "--for", "S")
     assert out.exists()
+
+
+# --------------------------------------------------------------------------------------------------- on the design page
+
+
+@pytest.mark.parametrize(
+    ("nth", "expected"),
+    [(0, "50.5 (52, 57) (62) cm"), (1, "48 (50.5, 57) (62) cm"), (3, "48 (52, 57) (50.5) cm"), (4, "")],
+)
+def test_one_figure_among_others_is_changed(nth: int, expected: str) -> None:
+    assert with_figure("48 (52, 57) (62) cm", nth, "50.5") == expected
+    assert with_figure("48 cm", nth, "50.5") == ""
+
+
+def test_a_page_sees_one_size_and_changes_its_figures_alone() -> None:
+    live = Live()
+    message = {"text": SLIPOVER, "piece": "front", "want": ["words"]}
+    first, large = live.answer(message), live.answer({**message, "size": "L"})
+    assert (first["sizes"], first["size"], large["size"]) == (["S", "M", "L"], "S", "L")
+    assert live.planned == 1  # all sizes at once
+    assert (first["title"], large["title"]) == ("Bog myrtle slipover (S)", "Bog myrtle slipover (L)")
+    assert large["words"] == pattern_text(plans()[2])
+    edit = {"path": ["piece", 0, "width"], "value": 60}
+    changed = live.answer({**message, "size": "M", "edits": [edit]})
+    assert changed["problems"] == []
+    assert 'width = "48 (60, 57) cm"' in changed["text"]
+    assert changed["text"].replace("(60, 57)", "(52, 57)", 1) == SLIPOVER
+    single = live.answer({"text": alone("M"), "want": []})
+    assert (single["sizes"], single["size"]) == ([], "")

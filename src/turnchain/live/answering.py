@@ -3,7 +3,9 @@
 A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pattern file), ``edits`` (a list of
 {"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true", "full_colour"}) and
 ``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1), the latter ``at``
-("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. The reply has ``id``,
+("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. Of a pattern in several sizes
+the reply is of the one named ``size``, or of the first; edits of a value in brackets then change its figure alone, and
+``sizes`` and ``size`` stand in the reply. The reply has ``id``,
 ``problems`` (empty where all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit
 cannot be made) and, where the pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a
 maker can mend is never raised: it is a problem.
@@ -27,8 +29,9 @@ from turnchain.live.parts import PARTS, Question
 from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
 from turnchain.planning.kept import KeptPieces
-from turnchain.planning.planner import plan_pattern
+from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.reading.orders import KINDS_OF
+from turnchain.reading.pattern_file import size_names
 from turnchain.records import replace
 
 Json: TypeAlias = Any
@@ -46,6 +49,7 @@ class Live:
         self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
         self.searched = KeptPieces()  # pieces planned before, for plans and for the places within reach
         self._pieces: dict[PiecePlan, PiecePlan] = {}
+        self._together: list[Pattern] = []  # the sizes whose plans are kept
         self.planned = 0  # how often something was planned, for tests
 
     def answer(self, message: Message) -> Message:
@@ -54,7 +58,9 @@ class Live:
         reply: Message = {"id": message.get("id"), "problems": []}
         try:
             text = _edited(message, reply)
-            plan = self.plan(turnchain.loads(text, SOURCE))
+            names, nth = size_names(text, SOURCE), _size_number(text, message)
+            reply |= {"sizes": list(names), "size": names[nth] if names else ""}
+            plan = self.plan_in_sizes(text, nth) if names else self.plan(turnchain.loads(text, SOURCE))
             reply |= _facts(plan)
             reply |= dict(self._parts(plan, {**message, "text": text}))
         except PatternError as error:
@@ -87,6 +93,18 @@ class Live:
         self._plans.move_to_end(key)
         return replace(self._plans[key], pattern=pattern)
 
+    def plan_in_sizes(self, text: str, nth: int) -> Plan:
+        """The plan of the size number ``nth`` (from 0) of a text with sizes, planned with the others; kept as in
+        ``plan``. Raises PatternError."""
+        patterns = turnchain.loads_sizes(text, SOURCE)
+        keys = [_what_decides(pattern) for pattern in patterns]
+        if any(key not in self._plans for key in keys) or self._together != keys:
+            plans = plan_sizes(patterns, SOURCE, kept=self.searched)
+            self._plans = OrderedDict(zip(keys, map(self._same_pieces, plans), strict=True))
+            self._together = keys
+            self.planned += 1
+        return replace(self._plans[keys[nth]], pattern=patterns[nth])
+
     def _same_pieces(self, plan: Plan) -> Plan:
         """``plan`` with the very pieces of plans before it where they are equal: caches then find them at once."""
         pieces = tuple(self._pieces.setdefault(piece, piece) for piece in plan.pieces)
@@ -108,9 +126,18 @@ def _edited(message: Message, reply: Message) -> str:
     """The text of ``message`` after its edits, which the ``reply`` gets with its tables. Raises MakerError."""
     text = str(message.get("text", ""))
     edits = [editing.Edit(tuple(edit["path"]), edit.get("value")) for edit in message.get("edits") or ()]
-    reply["text"] = text = editing.edited(text, edits) if edits else text
+    reply["text"] = text = editing.edited(text, edits, _size_number(text, message)) if edits else text
     reply["data"] = _data(text)
     return text
+
+
+def _size_number(text: str, message: Message) -> int:
+    """The number from 0 of the size that a message is about; 0 where the text has none, or cannot be read."""
+    try:
+        names = size_names(text, SOURCE)
+    except PatternError:
+        return 0
+    return names.index(message.get("size")) if message.get("size") in names else 0
 
 
 def _what_decides(pattern: Pattern) -> Pattern:

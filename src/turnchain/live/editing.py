@@ -13,6 +13,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from turnchain.errors import MakerError
+from turnchain.reading.brackets import with_figure
 from turnchain.records import frozen
 
 Key: TypeAlias = str | int
@@ -30,22 +31,23 @@ class Edit:
     value: Value
 
 
-def edited(text: str, edits: Iterable[Edit]) -> str:
-    """``text`` with all ``edits``, in their order; tables that a path lacks are made. MakerError for a text that is no
-    TOML and for a path that leads nowhere."""
+def edited(text: str, edits: Iterable[Edit], size: int = 0) -> str:
+    """``text`` with all ``edits``, in their order; tables that a path lacks are made. Where a value in brackets stands,
+    a number takes the place of the figure of the ``size`` of that number (from 0), and the others stay. MakerError for
+    a text that is no TOML and for a path that leads nowhere."""
     try:
         document = tomlkit.parse(text)
     except TOMLKitError as error:
         raise MakerError(f"the text cannot be changed while it has a mistake: {error}") from error
     for edit in edits:
         try:
-            _put(document, edit)
+            _put(document, edit, size)
         except (KeyError, IndexError, TypeError, ValueError, TOMLKitError) as error:
             raise MakerError(f"nothing stands at {'.'.join(map(str, edit.path))} in this pattern") from error
     return tomlkit.dumps(document)
 
 
-def _put(document: Any, edit: Edit) -> None:
+def _put(document: Any, edit: Edit, size: int) -> None:
     *way, last = edit.path
     here = document
     for place, key in enumerate(way):
@@ -61,7 +63,14 @@ def _put(document: Any, edit: Edit) -> None:
     elif isinstance(last, int) and last == len(here):
         here.append(_entry(edit.value))
     else:
-        _set(here, last, edit.value)
+        old = here[last] if isinstance(last, int) or last in here else None
+        _set(here, last, _among_sizes(old, edit.value, size))
+
+
+def _among_sizes(old: Any, value: Value, size: int) -> Value:
+    """What is written for ``value`` where ``old`` stands: a number goes into brackets as the figure of that size."""
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    return with_figure(str(old), size, str(value)) or value if is_number and isinstance(old, str) else value
 
 
 def _set(here: Any, key: Key, value: Value) -> None:

@@ -47,17 +47,20 @@ def plan_pattern(
     return _plan_pattern(pattern, source, SearchBudget(), tell, KeptPieces() if kept is None else kept)
 
 
-def plan_sizes(patterns: Sequence[Pattern], source: str = "pattern", tell: Tell | None = None) -> tuple[Plan, ...]:
+def plan_sizes(
+    patterns: Sequence[Pattern], source: str = "pattern", tell: Tell | None = None, kept: KeptPieces | None = None
+) -> tuple[Plan, ...]:
     """The plans of one pattern in all its sizes, in their order, of one form where they can be (``every_size``);
-    ``source`` and ``tell`` as in ``plan_pattern``. Raises PatternError with every piece that cannot be planned, each
-    with its sizes; Stopped as ``plan_pattern`` does."""
+    ``source``, ``tell`` and ``kept`` as in ``plan_pattern``. Raises PatternError with every piece that cannot be
+    planned, each with its sizes; Stopped as ``plan_pattern`` does."""
     if len(patterns) == 1:
-        return (plan_pattern(patterns[0], source, tell),)
+        return (plan_pattern(patterns[0], source, tell, kept),)
+    kept = KeptPieces() if kept is None else kept
     choices: list[dict[str, Choice]] = []
     problems: list[Sequence[Problem]] = []
     for pattern in patterns:
         try:
-            choices.append(_choices(pattern, source, gauge_of(pattern.swatches), SearchBudget(), KeptPieces(), {}))
+            choices.append(_choices(pattern, source, gauge_of(pattern.swatches), SearchBudget(), kept, {}))
             problems.append(())
         except PatternError as error:
             problems.append(error.problems)

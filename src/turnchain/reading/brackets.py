@@ -42,6 +42,24 @@ def figures(value: object) -> list[str] | None:
     return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
 
 
+def with_figure(value: str, nth: int, figure: str) -> str:
+    """A ``value`` in brackets with another ``figure`` for the size number ``nth`` (from 0); "" where it is none, or has
+    fewer."""
+    found = _BRACKETED.fullmatch(value)
+    if found is None:
+        return ""
+    spans = [found.span("first")]
+    for group in re.finditer(r"\(([^()]*)\)", found["rest"]):
+        mark = ";" if ";" in found["rest"] else ","
+        for part in re.finditer(rf"[^{mark}]+", group[1]):
+            start = found.start("rest") + group.start(1) + part.start() + len(part[0]) - len(part[0].lstrip())
+            spans.append((start, start + len(part[0].strip())))
+    if nth >= len(spans):
+        return ""
+    start, end = spans[nth]
+    return value[:start] + figure + value[end:]
+
+
 def of_size(notes: Notes, raw: Raw, sizes: Sequence[str], nth: int) -> Raw:
     """The tables ``raw`` of a file as they are for its size number ``nth`` (from 0). Notes brackets that have not a
     figure for each of the ``sizes``; their keys are left out."""
