@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
+import io
 import os
 import pty
 import subprocess
 import sys
 from pathlib import Path
 
-from turnchain import terminal
+import pytest
 
+from turnchain import terminal
+from turnchain.paper import fitted
+from turnchain.planning.planner import plan_pattern
+from turnchain.proof.proving import prove
+from turnchain.raster import picture
+from turnchain.reading.pattern_file import read_file
+from turnchain.scene import Path as Shape
+from turnchain.scene import Scene, rectangle
+from turnchain.writers import formats, pdf
+
+CASES = Path(__file__).parent / "cases"
 BLANKET = """
 title = "Slate Weir blanket"
 [swatch]
@@ -118,3 +130,23 @@ def test_the_blanket_can_be_made_from_its_stash(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "turnchain.cli", "check", str(blanket(tmp_path))]
     done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
     assert "runs out" not in done.stdout
+
+
+def test_what_takes_long_says_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    told: list[tuple[str, int, int]] = []
+    shape = Shape(rectangle(1, 1, 3, 60), fill="#334455")
+    scene = Scene(8, 64, "A strip", "A strip.", "en", {}, (shape,), background="#ffffff")
+    monkeypatch.setattr(picture, "BAND", 8 * 16)
+    with terminal.telling(lambda *one: told.append(one)):
+        formats.PICTURES[".png"].write(scene, io.BytesIO())
+        pages = [fitted(scene, 210, 297, 10, name) for name in ("front", "back")]
+        pdf.write(pages, io.BytesIO(), title="T", language="en")
+        prove(plan_pattern(read_file(CASES / "kite_kerchief.toml")))
+    assert [one for one in told if "lines" in one[0]] == [("lines of the picture", top, 64) for top in (0, 16, 32, 48)]
+    assert [one for one in told if one[0] == "pages"] == [("pages", 0, 2), ("pages", 1, 2)]
+    proof = [label for label, _, _ in told if "words" in label or "figures" in label or "charts" in label]
+    assert proof[0] == "the words in US terms"
+    assert proof[-1] == "the printed figures"
+    before = len(told)
+    formats.PICTURES[".png"].write(scene, io.BytesIO())
+    assert len(told) == before, "nobody listens any more"

@@ -103,7 +103,9 @@ def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool)
         from turnchain.proof.proving import checked  # loaded when the command runs
 
         for plan in plans:
-            click.echo(f"\n{checked(plan, str(file))}", nl=False)
+            with console.progress():
+                told = checked(plan, str(file))
+            click.echo(f"\n{told}", nl=False)
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain make mytop.toml -o mytop")
@@ -205,7 +207,9 @@ def chart(file: Path, piece: str, output: Path, **choices: Any) -> None:
     if choices["detail"] and (choices["width"] or choices["short"]):
         raise click.UsageError("a close-up has a width of its own; leave out --width and --short, or give a --size")
     rows = None if choices["detail"] is None else _rows(choices["detail"])
-    for path in make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows})):
+    with console.progress():
+        made = make_chart(file, output, Wanted(piece, look, **{**choices, "detail": rows}))
+    for path in made:
         console.show(str(path))
     _show_fonts()
 
@@ -254,10 +258,11 @@ def stripes(
     from turnchain.making.one import make_orders, make_stripes  # loaded when the command runs
 
     look = options.look_of(hand="right", mono=mono, page=page, true=True, symbols=None)
-    if orders:
-        made = make_orders(file, output, width, look, language, size)
-    else:
-        made = make_stripes(file, piece, output, width, look, language, size)
+    with console.progress():
+        if orders:
+            made = make_orders(file, output, width, look, language, size)
+        else:
+            made = make_stripes(file, piece, output, width, look, language, size)
     for path in made:
         console.show(str(path))
     _show_fonts()
@@ -371,18 +376,21 @@ def print_(
     if booklet and (not paged or piece or choices["poster"] or choices["life_size"]):
         raise click.UsageError("a booklet is a PDF of the whole pattern: leave out --piece, --poster and --life-size")
     if booklet:
-        count = print_booklet(file, output, paper, look, language, size)
+        with console.progress():
+            count = print_booklet(file, output, paper, look, language, size)
         console.show(f"{output}: {count} pages")
         _show_fonts()
         return
     if not paged:
         if len(piece) != 1 or choices["poster"] or choices["life_size"]:
             raise click.UsageError("a picture shows one sheet with one --piece; posters and life size are PDF")
-        print_picture(file, output, piece[0], paper, dpi, look, language, size)
+        with console.progress():
+            print_picture(file, output, piece[0], paper, dpi, look, language, size)
         console.show(str(output))
         _show_fonts()
         return
-    count = print_pages(file, output, Printed(piece, paper, look=look, **choices), language, size)
+    with console.progress():
+        count = print_pages(file, output, Printed(piece, paper, look=look, **choices), language, size)
     console.show(f"{output}: {count} {'page' if count == 1 else 'pages'}")
     _show_fonts()
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 import os
 import signal
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import NoReturn
 
 import click
@@ -27,6 +29,19 @@ def hear_stops() -> None:
     heard = [number for number in wanted if number is not None and signal.getsignal(number) in usual]
     for number in heard:
         signal.signal(number, stop)
+
+
+@contextmanager
+def progress() -> Iterator[None]:
+    """Inside the block a bar on a terminal shows how far the work is, once it has taken two seconds."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    from turnchain.making.progress_bar import ProgressBar  # loaded when there is a terminal
+    from turnchain.terminal import telling
+
+    with ProgressBar() as bar, telling(bar):
+        yield
 
 
 def reason(error: OSError | MemoryError) -> str:

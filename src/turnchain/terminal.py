@@ -1,7 +1,8 @@
 """What is told on a terminal while a maker waits, and the colours of words there.
 
 In: words. Out: a line on the error output that is written anew each time and cleared at the end; nothing at all where
-that is no terminal.
+that is no terminal. Rooms in which the time goes say with ``progress`` how far they are; a command that wants to be
+told listens with ``telling``, and nobody listens otherwise.
 """
 
 from __future__ import annotations
@@ -14,6 +15,10 @@ from typing import TypeAlias
 
 Tell: TypeAlias = Callable[[str], None]
 
+#: What is being done, how much of it is done, and of how much.
+Watch: TypeAlias = Callable[[str, int, int], None]
+
+_listeners: list[Watch] = []
 _CLEAR = "\r\x1b[K"  # to the start of the line, and erase it: ECMA-48
 
 
@@ -21,6 +26,22 @@ def coloured_output() -> bool:
     """Whether standard output is a terminal on which words may be in colours: not where NO_COLOR is set (a convention
     of many programs) or TERM is "dumb"."""
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+
+
+@contextmanager
+def telling(watch: Watch) -> Iterator[None]:
+    """Inside the block ``watch`` is told of all progress."""
+    _listeners.append(watch)
+    try:
+        yield
+    finally:
+        _listeners.remove(watch)
+
+
+def progress(label: str, done: int, total: int) -> None:
+    """Tells whoever listens that ``done`` of ``total`` are ready, and that ``label`` comes next."""
+    for watch in _listeners:
+        watch(label, done, total)
 
 
 @contextmanager

@@ -18,6 +18,7 @@ from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, PaperSize
 from turnchain.printing.posters import READABLE, Poster, poster
 from turnchain.records import field, frozen
 from turnchain.scene import Scene
+from turnchain.terminal import progress
 from turnchain.wording.tables import speech_of
 
 LARGEST_MARGIN = 60.0  # mm
@@ -47,7 +48,8 @@ def pages(plan: Plan, wanted: Printed) -> list[Page]:
     if not 0 <= wanted.margin <= LARGEST_MARGIN:
         raise MakerError(f"a margin of {wanted.margin:g} mm cannot be; 0 to {LARGEST_MARGIN:g} mm can")
     made: list[Page] = []
-    for name in wanted.names:
+    for number, name in enumerate(wanted.names):
+        progress(f"charts: {name}", number, len(wanted.names))
         piece = for_hand(plan.piece(name), wanted.look.hand)
         if wanted.poster or wanted.life_size:
             asked = Poster(

@@ -21,6 +21,7 @@ from turnchain.proof.hook.stitches import EdgeMade, Unworkable, WorkedRow
 from turnchain.proof.words.text import Unreadable, WrittenPiece, read_words, work_piece
 from turnchain.records import field, frozen, mutable
 from turnchain.style import PLAIN_STRIPE
+from turnchain.terminal import progress
 from turnchain.wording import words
 from turnchain.wording.tables import told_in
 
@@ -89,7 +90,10 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
     made: list[Worked] = []
     reasons: list[str] = []
     unmade: list[str] = []
-    words_found = {language: words_of(plan, language, words.pattern_text(plan, language)) for language in LANGUAGES}
+    words_found = {}
+    for number, language in enumerate(LANGUAGES):
+        progress(LANGUAGES[language], number, len(LANGUAGES))
+        words_found[language] = words_of(plan, language, words.pattern_text(plan, language))
     pictures = dict(_pictures(plan, unmade))
     charts = charts_of(plan, pictures)
     for path, found in (*((LANGUAGES[key], found) for key, found in words_found.items()), (CHARTS, charts)):
@@ -97,6 +101,7 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
         reasons += found.told(path)
     looked_at = 0
     if measured and not reasons:
+        progress("the printed figures", 0, 1)
         worked = next(iter(words_found.values())).cloth
         held = figures.hold(plan, worked, figures.printed(plan, pictures, booklet))
         looked_at, reasons = held.figures, held.reasons
@@ -183,7 +188,8 @@ def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
 def charts_of(plan: Plan, pictures: dict[str, bytes]) -> Found:
     """The charts of pieces worked and compared with ``plan``; ``pictures`` are SVG files by the names of pieces."""
     found = Found()
-    for name, picture in pictures.items():
+    for number, (name, picture) in enumerate(pictures.items()):
+        progress(f"{CHARTS}: {name}", number, len(pictures))
         rows, reasons = chart_of(plan, plan.piece(name), picture)
         found.add(rows, reasons)
     return found

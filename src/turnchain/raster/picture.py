@@ -29,6 +29,7 @@ from turnchain.raster.palette import PaintedArea, Palette, chosen
 from turnchain.raster.repeats import Reach, Repeats
 from turnchain.records import frozen, replace
 from turnchain.scene import INK, Item, Path, Scene, Text, Use, polyline
+from turnchain.terminal import progress
 
 #: About how many bytes a band holds.
 BAND = 1 << 22
@@ -154,6 +155,8 @@ def _bands(
     height = max(1, BAND // ((1 if palette else 4) * scene.width))
     repeats = Repeats()
     for top in range(0, scene.height, height):
+        if height < scene.height:
+            progress("lines of the picture", top, scene.height)
         window = Window(0, top, scene.width, min(top + height, scene.height))
         canvas: Canvas = Indexed(palette, window) if palette else Full(scene.background, window)
         met = np.flatnonzero((tops < window.bottom) & (bottoms > top)).tolist()

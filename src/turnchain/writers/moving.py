@@ -16,6 +16,7 @@ from PIL import Image
 from turnchain.errors import MakerError
 from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import MovingPicture
+from turnchain.terminal import progress
 from turnchain.writers import webp
 from turnchain.writers.image import image, srgb
 
@@ -56,7 +57,9 @@ def _write_gif(moving: MovingPicture, stream: BinaryIO) -> None:
 
 def _images(moving: MovingPicture, name: str, longest: int) -> Iterator[Image.Image]:
     glyphs = BoundedCache()
-    return (image(scene, name, longest, glyphs, numbered=False) for scene in moving.scenes)
+    for number, scene in enumerate(moving.scenes):
+        progress("pictures", number, len(moving.scenes))
+        yield image(scene, name, longest, glyphs, numbered=False)
 
 
 def _milliseconds(moving: MovingPicture) -> list[int]:

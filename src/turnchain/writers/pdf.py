@@ -9,10 +9,9 @@ Words are set in the shipped fonts, and letters that those lack in other fonts (
 the characters that occur. A character that no font has is drawn as the shipped font's box, plain to see; searching and
 copying still find the character itself.
 
-pydyf writes the objects: of the libraries measured (with pikepdf, fpdf2 and reportlab) it starts quickest (40
-ms; pikepdf 110, reportlab 100, fpdf2 500), is 8 kB without dependencies (pikepdf brings 12 MB and lxml), leaves
-forms and fonts to its caller where fpdf2 and reportlab make them in their own way, packs objects into streams, and
-writes no time. It checks nothing, so the tests let qpdf, poppler and pypdf read what it wrote.
+pydyf writes the objects: of the libraries measured it starts quickest (40 ms; pikepdf 110, reportlab 100, fpdf2 500),
+is 8 kB without dependencies, leaves forms and fonts to its caller, packs objects into streams, and writes no time. It
+checks nothing, so the tests let qpdf, poppler and pypdf read what it wrote.
 """
 
 from __future__ import annotations
@@ -32,6 +31,7 @@ from turnchain.paper import Link, Page, PhotographView, View
 from turnchain.raster.bounds import Bounds, Extents
 from turnchain.records import field, frozen, mutable
 from turnchain.scene import INK, Group, Item, Path, Scene, Text, Use, Weight
+from turnchain.terminal import progress
 
 POINTS_PER_MM = 72 / 25.4
 #: The longest side of a page in points (ISO 32000-1, annex C.2).
@@ -48,13 +48,13 @@ Resources: TypeAlias = dict[str, dict[str, bytes]]
 
 def write(pages: Sequence[Page], stream: BinaryIO, *, title: str, language: str) -> None:
     """Writes ``pages`` in their order to ``stream``; ``title`` is shown in place of the file's name, and ``language``
-    (BCP 47) is that of all words. A page's links count pages from 1. ValueError for no pages, for a page with a side
-    over ``LONGEST`` points (5 m), and for a place that is no finite number; IndexError for a link beyond the last
-    page."""
+    (BCP 47) is that of all words. A page's links count pages from 1. ValueError for no pages, for a side over
+    ``LONGEST`` points (5 m), and for a place that is no finite number; IndexError for a link beyond the last page."""
     if not pages:
         raise ValueError("a document has at least one page")
     document = _Document()
-    for page in pages:
+    for number, page in enumerate(pages):
+        progress("pages", number, len(pages))
         document.add(page)
     document.finish(title, language, [page.label for page in pages])
     document.pdf.write(stream, identifier=True, compress=True)
