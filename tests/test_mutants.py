@@ -46,7 +46,7 @@ from turnchain.proof.maker.steps import (
     Told,
 )
 from turnchain.proof.proving import chart_of, svg_of, words_of
-from turnchain.proof.words.text import Unreadable, read_words, work_words
+from turnchain.proof.words.text import Unreadable, read_words, work_piece
 from turnchain.records import replace
 from turnchain.wording import words
 
@@ -350,7 +350,7 @@ def fabric_of(text: str, language: str, plan: Plan) -> object:
     """Every stitch with what it is worked into and its yarn, in the order worked."""
     yarns = [yarn.name for yarn in plan.pattern.yarns]
     written = read_words(text, language, yarns, [piece.name for piece in plan.pieces])
-    made = work_words(written)
+    made = {piece.name: work_piece(written.craft, piece) for piece in written.pieces}
     return {name: [(one.row.stitches, one.row.at, one.yarn) for one in rows] for name, rows in made.items()}
 
 

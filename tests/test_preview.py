@@ -22,6 +22,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Neck, Pattern, Piece, Stripes, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 from turnchain.scene import Group, Path, Scene, Text, Use
 
 HERON = CASES / "heron_top.toml"
@@ -103,6 +104,13 @@ def test_sleeves_lie_beside_the_front_with_their_wide_ends_to_it(heron: tuple[Pl
         assert wide[inner] == pytest.approx(ends[inner], abs=1)
     assert whole(one)[2] < left
     assert whole(other)[0] > right
+
+
+def test_every_copy_of_a_sleeve_is_laid_out() -> None:
+    body, sleeve = (Piece(name, width=Fraction(12), length=Fraction(12)) for name in ("body", "sleeve"))
+    plan = plan_pattern(Pattern("Four", (UNIT,), (body, replace(sleeve, count=4))))
+    laid = laid_out(plan, Scale(1.0, 1.0))
+    assert sorted(one.copy for one in laid if one.piece.name == "sleeve") == [0, 1, 2, 3]
 
 
 @pytest.mark.parametrize("neck_edge", ["left", "right"])

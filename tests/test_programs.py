@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import ast
+import io
 import subprocess
 import sys
 from pathlib import Path
 
+import pypdf
 import pytest
 from click.testing import CliRunner
 
@@ -14,6 +16,7 @@ import turnchain
 from turnchain import programs
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 HERON = CASES / "heron_top.toml"
@@ -111,8 +114,23 @@ def test_errors_have_their_places() -> None:
         lambda plan: turnchain.chart(plan, "hood"),
         lambda plan: turnchain.post(plan, "front", "huge"),
         lambda plan: turnchain.look(page="blue"),
+        lambda plan: turnchain.words(plan, "xx"),
+        lambda plan: turnchain.markdown(plan, "xx"),
+        lambda plan: turnchain.booklet(plan, language="xx"),
+        lambda plan: turnchain.close_up(plan, "front", (1, 2), "middle"),
+        lambda plan: turnchain.orders(replace(plan, pattern=replace(plan.pattern, yarns=plan.pattern.yarns[:1]))),
     ],
 )
 def test_what_is_not_there_is_told(wrong) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(turnchain.MakerError):
         wrong(turnchain.plan(turnchain.load(HERON)))
+
+
+def test_a_pdf_is_in_the_language_of_its_pages() -> None:
+    plan = turnchain.plan(turnchain.load(HERON))
+    assert tag(turnchain.pdf(plan, turnchain.booklet(plan, language="de"))) == "de"
+    assert tag(turnchain.pdf(plan, turnchain.on_paper(plan, pieces=("front",)))).startswith("en")
+
+
+def tag(pdf: bytes) -> str:
+    return str(pypdf.PdfReader(io.BytesIO(pdf)).root_object["/Lang"])

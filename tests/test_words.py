@@ -24,7 +24,7 @@ from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yar
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
 from turnchain.wording import words
-from turnchain.wording.languages.english.table import converted
+from turnchain.wording.languages.english.table import UK, US
 from turnchain.wording.tables import LANGUAGES
 from workable import YARNS, patterns
 
@@ -897,6 +897,21 @@ def test_us_and_uk_names_are_the_published_pairs() -> None:
     pairs = {"sc": "sc dc", "dc": "dc tr", "ch": "ch ch", "sl_st": "sl st ss", "skip": "skip miss"}
     for key, pair in pairs.items():
         assert f"{LANGUAGES['US'].tokens[key].short} {LANGUAGES['UK'].tokens[key].short}" == pair
+
+
+def converted(text: str, to: str, names: list[str] | None = None) -> str:
+    """``text``, a finished pattern in one kind of English, in the terms ``to``, in one pass over its words. ``names``
+    are left as they stand, even where a word of the craft is among them."""
+    wanted, given = (US, UK) if to == "US" else (UK, US)
+    pairs: dict[str, str] = {}
+    for key, token in given.tokens.items():
+        for old, new in ((token.short, wanted.tokens[key].short), (token.full, wanted.tokens[key].full)):
+            if old != new:
+                pairs |= {old: new, old[0].upper() + old[1:]: new[0].upper() + new[1:]}
+    kept = sorted({name for name in names or () if name}, key=len, reverse=True)
+    words = [*kept, *sorted(pairs, key=len, reverse=True)]
+    found = re.compile(r"(?<!\w)(?:" + "|".join(re.escape(word) for word in words) + r")(?!\w)")
+    return found.sub(lambda match: match[0] if match[0] in kept else pairs[match[0]], text)
 
 
 def test_terms_do_not_chain() -> None:

@@ -20,7 +20,7 @@ import pytest
 from pictures import Picture, check_alike, opened, ours
 from test_writers_png import SCENES, definitions, scene
 from turnchain.lettering import measuring
-from turnchain.paper import Crop, Page, Tiling, View, fitted
+from turnchain.paper import Crop, Link, Page, Tiling, View, fitted
 from turnchain.raster.bounds import Extents
 from turnchain.records import replace
 from turnchain.scene import INK, Group, Path, Scene, Text, Use, line, rectangle
@@ -135,6 +135,12 @@ def test_pages_that_no_viewer_shows_are_refused(size: tuple[float, float]) -> No
 def test_no_pages_are_refused() -> None:
     with pytest.raises(ValueError, match="at least one page"):
         document()
+
+
+@pytest.mark.parametrize("page", [0, 2])
+def test_a_link_to_no_page_is_refused(page: int) -> None:
+    with pytest.raises(ValueError, match=f"a link to page {page} of 1"):
+        document(replace(whole(scene()), links=(Link(0, 0, 10, 10, page),)))
 
 
 def test_a_place_that_is_no_number_is_refused() -> None:

@@ -84,7 +84,7 @@ class PhotographView:
 class Page:
     """A sheet of paper ``width`` x ``height`` mm; later views cover earlier ones. ``label`` is what a reader's
     program calls the page ("" for its plain number); ``links`` lead to other pages; ``photographs`` lie below all
-    views."""
+    views; ``language`` is that of its words (BCP 47; "": not known)."""
 
     width: float
     height: float
@@ -92,6 +92,7 @@ class Page:
     label: str = ""
     links: tuple[Link, ...] = ()
     photographs: tuple[PhotographView, ...] = ()
+    language: str = ""
 
 
 def fitted(scene: Scene, width: float, height: float, margin: float = 0.0, label: str = "") -> Page:

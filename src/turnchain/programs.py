@@ -166,12 +166,15 @@ def close_up(
     size: tuple[int, int] | None = None,
 ) -> Scene:
     """A close-up of ``rows`` (first and last, from 1) ``at`` the "left" or "right" edge of the chart; ``size``: width
-    and height in px (None: 1080 x 1080). Raises MakerError for an unknown piece, rows that it does not have and more
-    rows than a close-up shows."""
+    and height in px (None: 1080 x 1080). Raises MakerError for an unknown piece or edge, rows that it does not have
+    and more rows than a close-up shows."""
     from turnchain.drawing.detail import Asked, detail  # see above
+    from turnchain.fabric.lattice import SIDES  # see above
     from turnchain.making import DETAIL_SIZE  # see above
 
     _check(plan, piece)
+    if at not in SIDES:
+        raise MakerError(f'"{at}" is no edge of a chart; write {" or ".join(SIDES)}')
     _lettered(plan)
     return detail(plan, piece, Asked(*rows, at), size or DETAIL_SIZE, look)
 
@@ -205,7 +208,7 @@ def stripes(
 
 def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) -> Scene:
     """The same yarns in other orders, side by side, each with its warnings; ``width`` px wide (None: 1600). Orders that
-    cannot be worked are left out."""
+    cannot be worked are left out. Raises MakerError where there are fewer than two yarns."""
     from turnchain.drawing.contact import contact_sheet  # see above
     from turnchain.style import REFERENCE_WIDTH  # see above
 
@@ -246,10 +249,11 @@ def as_sewn(plan: Plan) -> Scene | None:
 
 def words(plan: Plan, language: str | None = None) -> str:
     """The rows in words, as Markdown that ends in a line break; ``language`` as the command line lists them (None: the
-    terms that the pattern names). KeyError for a language that is not in ``wording.tables.LANGUAGES``."""
+    terms that the pattern names). Raises MakerError for another language."""
+    from turnchain.wording.tables import told_in  # see above
     from turnchain.wording.words import pattern_text  # see above
 
-    return pattern_text(plan, language)
+    return pattern_text(told_in(plan, language))
 
 
 def words_of_sizes(plans: Sequence[Plan], language: str | None = None) -> str:
@@ -353,14 +357,15 @@ def booklet(
 
 
 def pdf(plan: Plan, pages: list[Page]) -> bytes:
-    """``pages`` as one PDF with the title and language of ``plan``. ValueError for no pages and for a page of more than
-    5 m."""
+    """``pages`` as one PDF with the title of ``plan``, in the language of the pages. ValueError for no pages and for a
+    page of more than 5 m."""
     from turnchain.wording.tables import language_of  # see above
     from turnchain.writers import pdf as writer  # see above
 
     _lettered(plan)
     stream = BytesIO()
-    writer.write(pages, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
+    language = pages[0].language if pages and pages[0].language else language_of(plan.pattern).tag
+    writer.write(pages, stream, title=plan.pattern.title, language=language)
     return stream.getvalue()
 
 

@@ -13,7 +13,7 @@ from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
 from turnchain.drawing.preview import lay_in
-from turnchain.errors import PatternError
+from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, line
@@ -30,7 +30,9 @@ MOST_WARNINGS = 2  # shown under one order; the others are counted
 
 def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
     """Every order of ``colouring.choices`` that these pieces can be worked in, three side by side, ``width`` px wide
-    and as high as they need. Orders that cannot be worked are left out."""
+    and as high as they need. Orders that cannot be worked are left out. MakerError for fewer than two yarns."""
+    if len(plan.pattern.yarns) < 2:
+        raise MakerError(f"other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
     look = look or Look()
     unit = width / style.REFERENCE_WIDTH
     margin, gap = MARGIN * unit, GAP * unit

@@ -19,6 +19,7 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
+from turnchain.pattern import MOST_ROWS
 from turnchain.records import frozen
 from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.style import Theme
@@ -262,8 +263,9 @@ def number_at(margins: Margins, row: Row) -> float:
 
 def thinned(pitch: float, size: float) -> int:
     """Of rows whose numbers lie ``pitch`` px apart, every how many-th can be numbered in figures of ``size`` px: 1, 5,
-    10 and on to 1000. Raises StopIteration where even that is too close."""
-    return next(step for step in (1, 5, 10, 20, 50, 100, 500, 1000) if step * pitch >= 0.98 * size)
+    10 and on to 1000; where even that is too close, ``MOST_ROWS``: the first and the last alone."""
+    steps = (1, 5, 10, 20, 50, 100, 500, 1000)
+    return next((step for step in steps if step * pitch >= 0.98 * size), MOST_ROWS)
 
 
 def shows_number(row: Row, every: int, rows: int) -> bool:

@@ -74,7 +74,7 @@ def alone(piece: PiecePlan, scale: Scale) -> list[Placed]:
 
 def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
     """All pieces side by side from x 0 on, ``GAP`` half pitches apart, their tops at y 0: every copy of a body piece,
-    and beside the first of these a sleeve at the left and, where more than one is made, another at the right."""
+    and beside the first of these a sleeve at the left and, where more than one is made, the others at the right."""
     sleeves = [piece for piece in plan.pieces if _is_sleeve(piece)]
     bodies = [piece for piece in plan.pieces if not _is_sleeve(piece)]
     if not bodies:
@@ -84,7 +84,9 @@ def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
         arms = sleeves if index == 0 else []
         order += [_Turned(sleeve, _outwards(sleeve, left=True)) for sleeve in arms]
         order += [_Turned(piece, upright(piece), copy) for copy in range(piece.count)]
-        order += [_Turned(sleeve, _outwards(sleeve, left=False), 1) for sleeve in arms if sleeve.count > 1]
+        order += [
+            _Turned(sleeve, _outwards(sleeve, left=False), copy) for sleeve in arms for copy in range(1, sleeve.count)
+        ]
     return _side_by_side(order, scale)
 
 

@@ -133,9 +133,11 @@ def make_orders(
     from turnchain.drawing.contact import contact_sheet  # for this picture alone
 
     plan = lettered(planned(source, language, size))
-    if len(plan.pattern.yarns) < 2:
-        raise MakerError(f"{source}: other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
-    return _write([(output, contact_sheet(plan, width or WHOLE.reference, look))], spared(source, look))
+    try:
+        sheet = contact_sheet(plan, width or WHOLE.reference, look)
+    except MakerError as error:
+        raise MakerError(f"{source}: {error}") from error
+    return _write([(output, sheet)], spared(source, look))
 
 
 def _wanted_scenes(plan: Plan, wanted: Wanted) -> list[Scene]:

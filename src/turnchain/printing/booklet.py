@@ -45,7 +45,7 @@ from turnchain.scene import Group, Scene, Text
 from turnchain.wording import words
 from turnchain.wording.alt_texts import measures_of
 from turnchain.wording.languages.language import Speech
-from turnchain.wording.tables import speech_of, told_in
+from turnchain.wording.tables import language_of, speech_of, told_in
 
 PAPERS = ("a4", "letter")
 MARGIN = 17.0  # mm
@@ -67,7 +67,7 @@ def booklet(
     """All pages on A4 or Letter, in ``language`` (a code of ``wording.tables.LANGUAGES``; the pattern's own if None);
     ``photographs`` are those of the pattern in its order, made ready, and one that is missing at the end is left out.
     Of the ``SIZES`` of words the first is taken that leaves the fewest pages with a few lines. MakerError for any other
-    paper, KeyError for an unknown language."""
+    paper or language."""
     if paper.lower() not in PAPERS:
         raise MakerError(f'a booklet is set on A4 or Letter, not on "{paper}"')
     size = sheet(paper)
@@ -83,7 +83,7 @@ def booklet(
         if not best[0]:
             break
     assert best is not None
-    return best[1]
+    return [replace(page, language=language_of(plan.pattern).tag) for page in best[1]]
 
 
 def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterator[Block]:

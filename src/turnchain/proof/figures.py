@@ -11,6 +11,7 @@ import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
+from xml.etree.ElementTree import ParseError
 
 from turnchain.drawing import schematic
 from turnchain.fabric.lattice import SIDES
@@ -228,7 +229,7 @@ class Held:
     def _read(self, where: str, file: bytes) -> ReadPicture | None:
         try:
             return read_picture(file)
-        except UnreadablePicture as error:
+        except (UnreadablePicture, ParseError) as error:
             self._take(where, 0, iter([str(error)]))
             return None
 

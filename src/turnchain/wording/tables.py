@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from turnchain.errors import MakerError
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
@@ -36,5 +37,7 @@ def speech_of(pattern: Pattern, named: Callable[[str], str] = str) -> Speech:
 
 def told_in(plan: Plan, language: str | None) -> Plan:
     """The same plan with ``language``, a code of ``LANGUAGES``, as the one that its pattern is told in; the plan itself
-    where it is None. The code is not looked up here."""
+    where it is None. Raises MakerError for another code."""
+    if language is not None and language not in LANGUAGES:
+        raise MakerError(f'"{language}" is no language that patterns are told in; write {", ".join(LANGUAGES)}')
     return plan if language is None else replace(plan, pattern=replace(plan.pattern, language=language))

@@ -48,8 +48,8 @@ Resources: TypeAlias = dict[str, dict[str, bytes]]
 
 def write(pages: Sequence[Page], stream: BinaryIO, *, title: str, language: str) -> None:
     """Writes ``pages`` in their order to ``stream``; ``title`` is shown in place of the file's name, and ``language``
-    (BCP 47) is that of all words. A page's links count pages from 1. ValueError for no pages, for a side over
-    ``LONGEST`` points (5 m), and for a place that is no finite number; IndexError for a link beyond the last page."""
+    (BCP 47) is that of all words. A page's links count pages from 1. ValueError for no pages, for a link to
+    none of them, for a page with a side over ``LONGEST`` points (5 m), and for a place that is no finite number."""
     if not pages:
         raise ValueError("a document has at least one page")
     document = _Document()
@@ -174,6 +174,8 @@ class _Document:
 
     def _link(self, link: Link, page: Page) -> bytes:
         """The reference of an unseen box that leads to another page, all of which is shown."""
+        if not 1 <= link.page <= len(self._pages):
+            raise ValueError(f"a link to page {link.page} of {len(self._pages)}")
         target = self._pages[link.page - 1][0]
         top, bottom = page.height - link.top, page.height - link.bottom
         box = [_number(mm * POINTS_PER_MM) for mm in (link.left, bottom, link.right, top)]

@@ -23,6 +23,7 @@ from turnchain.numbers import counted
 from turnchain.pattern import Stripes
 from turnchain.records import frozen, replace
 from turnchain.units import shown
+from turnchain.yarns.stripes import written
 
 #: Over how many rows a yarn is carried where nothing is said.
 USUAL_CARRY = Stripes().carry
@@ -65,9 +66,8 @@ def threads(piece: PiecePlan) -> tuple[tuple[Row, ...], ...]:
 
 def carry_of(plan: Plan, piece: PiecePlan) -> int:
     """Over how many rows the maker carries a yarn in this piece: as its own stripes say, else the pattern's;
-    ``USUAL_CARRY`` where there are no stripes."""
-    own = next(one.stripes for one in plan.pattern.pieces if one.name == piece.name)
-    stripes = own or plan.pattern.stripes
+    ``USUAL_CARRY`` where there are no stripes. KeyError for a piece that the plan has not."""
+    stripes = written(plan, piece.name).stripes or plan.pattern.stripes
     return stripes.carry if stripes else USUAL_CARRY
 
 

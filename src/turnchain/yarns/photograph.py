@@ -47,26 +47,32 @@ class PhotographedColour:
 
 
 def colours_in(photograph: Path, most: int | None = None) -> list[PhotographedColour]:
-    """The colours of ``photograph``, at ``most`` so many (None: as many as differ), that of the table counted among
-    them; the largest share first and the table last.
+    """The colours of ``photograph``, at ``most`` so many yarns (None: as many as differ) and the table; the largest
+    share first and the table last.
 
     Raises FileError where the file cannot be read, is no picture or has more than ``MOST_PX`` px.
     """
-    import numpy as np  # takes a tenth of a second: only where a photograph is looked at
-
     levels = _levels(photograph)
     lab = _oklab(levels.reshape(-1, 3))
     points = _without_shadows(lab)
     edge = _border(levels.shape[0], levels.shape[1])
-    groups = _joined(points, _grouped(points), most)
-    groups = _lit(points, groups, edge)
-    found = []
+    begun = _grouped(points)
+    found: list[PhotographedColour] = []
+    for groups in (None,) if most is None else (most + 1, most):  # with the table, and without one
+        found = list(_found(lab, _lit(points, _joined(points, begun, groups), edge), edge))
+        if most is None or sum(not one.table for one in found) <= most:
+            break
+    return sorted(found, key=lambda one: (one.table, -one.share))
+
+
+def _found(lab: Points, groups: NDArray[np.intp], edge: NDArray[np.bool_]) -> Iterator[PhotographedColour]:
+    import numpy as np  # takes a tenth of a second: only where a photograph is looked at
+
     for number in np.unique(groups):
         inside = groups == number
         share = float(inside.mean())
         if share >= LEAST_SHARE:
-            found.append(PhotographedColour(_told(lab[inside]), share, _lies_at(inside, edge)))
-    return sorted(found, key=lambda one: (one.table, -one.share))
+            yield PhotographedColour(_told(lab[inside]), share, _lies_at(inside, edge))
 
 
 def lines(found: Iterable[PhotographedColour], patches: bool = False) -> Iterator[str]:

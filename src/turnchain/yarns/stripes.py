@@ -150,8 +150,11 @@ def _between(stripes: Stripes, rows: int) -> Iterator[Run]:
 
 
 def written(plan: Plan, name: str) -> Piece:
-    """The piece called ``name`` as the maker wrote it; there must be one (StopIteration)."""
-    return next(piece for piece in plan.pattern.pieces if piece.name == name)
+    """The piece called ``name`` as the maker wrote it; KeyError where there is none."""
+    for piece in plan.pattern.pieces:
+        if piece.name == name:
+            return piece
+    raise KeyError(name)
 
 
 def begin_of(plan: Plan, name: str) -> int:

@@ -11,7 +11,6 @@ from turnchain.drawing.placement import Placed
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
 from turnchain.scene import INK, Item, Path, Step, Use
-from turnchain.style import Theme
 
 SHADE, SHINE = 0.74, 0.8  # how much of the yarn's colour is in the shadow between clusters, and in the light on them
 DUSK = "#2e2019"  # of shadows: a dark brown
@@ -22,8 +21,8 @@ class Petals:
     once for its piece, its shape and the number of quarter turns, a cluster once for its fabric and the turns.
     ``table`` says where the cloth lies in the picture."""
 
-    def __init__(self, table: Tabletop, colours: Colours, theme: Theme, unit: float, prefix: str = "") -> None:
-        self.table, self.colours, self.theme, self.unit, self.prefix = table, colours, theme, unit, prefix
+    def __init__(self, table: Tabletop, colours: Colours, prefix: str = "") -> None:
+        self.table, self.colours, self.prefix = table, colours, prefix
         self.made: dict[str, tuple[Item, ...]] = {}
         self._rows: dict[tuple[object, ...], str] = {}
 

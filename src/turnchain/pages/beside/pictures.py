@@ -228,7 +228,7 @@ def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _
     """All pieces as worn, with the width and height of the picture; copies of a piece are drawn once."""
     laid = _laid(plan)
     across, down = max(one.x + one.size[0] for one in laid), max(one.size[1] for one in laid)
-    weaver = PaintedPetals(Tabletop(round((CLOTH - across) / 2), AIR), colours, THEME, 1.0)
+    weaver = PaintedPetals(Tabletop(round((CLOTH - across) / 2), AIR), colours)
     blocks = Blocks(weaver.made, made, "w-")
     items: list[Item] = []
     first: dict[tuple[str, int], tuple[str, Placed]] = {}

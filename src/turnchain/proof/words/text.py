@@ -235,11 +235,6 @@ def _first(pattern: re.Pattern[str], paragraphs: list[str]) -> re.Match[str] | N
     return next((match for paragraph in paragraphs if (match := pattern.match(paragraph))), None)
 
 
-def work_words(written: WrittenPattern) -> dict[str, list[Made]]:
-    """Every piece worked as written, by its name. Raises Unworkable or Unreadable."""
-    return {piece.name: work_piece(written.craft, piece) for piece in written.pieces}
-
-
 def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:
     """One piece worked as written, its rows in the order worked. Raises Unworkable for a row that cannot be worked,
     Unreadable where foundation or number of rows are told otherwise than they come out."""

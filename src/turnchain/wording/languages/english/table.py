@@ -1,14 +1,12 @@
 """English patterns, US and UK: one table of phrases, one table of tokens with two columns.
 
-In: nothing. Out: ``US`` and ``UK``, and ``converted``, which turns a finished text from one into the other in one
-pass over its tokens, since replacing word by word turns sc into dc and then into tr. The stitch names are those of
-``terms``. Source of the pairs: three published conversion tables agree on the stitches, on skip and miss.
+In: nothing. Out: ``US`` and ``UK``. The stitch names are those of ``terms``. Source of the
+pairs: three published conversion tables agree on the stitches, on skip and miss.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from turnchain import terms
 from turnchain.pattern import Terms
@@ -65,25 +63,3 @@ _PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
 
 US = Language("US", terms.LANGUAGE["US"], _tokens("US"), _PHRASES, _ordinal, _form, _listed)
 UK = Language("UK", terms.LANGUAGE["UK"], _tokens("UK"), _PHRASES, _ordinal, _form, _listed)
-
-
-def _pairs(to: Terms) -> dict[str, str]:
-    """Every word that differs, as it stands in a text and begins a sentence, and what it becomes."""
-    wanted, given = (US, UK) if to == "US" else (UK, US)
-    pairs: dict[str, str] = {}
-    for key, token in given.tokens.items():
-        for old, new in ((token.short, wanted.tokens[key].short), (token.full, wanted.tokens[key].full)):
-            if old != new:
-                pairs[old] = new
-                pairs[old[0].upper() + old[1:]] = new[0].upper() + new[1:]
-    return pairs
-
-
-def converted(text: str, to: Terms, names: Iterable[str] = ()) -> str:
-    """``text``, a finished pattern in one kind of English, in the terms ``to``. ``names`` (yarns, pieces, the title)
-    are left as they stand, even where a word of the craft is among them."""
-    pairs = _pairs(to)
-    kept = sorted({name for name in names if name}, key=len, reverse=True)
-    words = [*kept, *sorted(pairs, key=len, reverse=True)]
-    found = re.compile(r"(?<!\w)(?:" + "|".join(re.escape(word) for word in words) + r")(?!\w)")
-    return found.sub(lambda match: match[0] if match[0] in kept else pairs[match[0]], text)
