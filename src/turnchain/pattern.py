@@ -12,7 +12,6 @@ from typing import Literal
 from turnchain.records import field, frozen
 
 Terms = Literal["US", "UK"]
-Side = Literal["left", "right"]
 #: What a yarn is spun of, as far as care depends on it; a mixed yarn is cared for as its most delicate fibre.
 Fibre = Literal[
     "wool", "superwash wool", "cotton", "linen", "silk", "viscose", "acrylic", "polyester", "nylon", "mixed"
@@ -160,7 +159,7 @@ class Piece:
     right_outline: tuple[tuple[Fraction, Fraction], ...] = ()
     align: Literal["centre", "left", "right"] = "centre"
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
-    neck_edge: Side = "right"
+    neck_edge: Literal["left", "right"] = "right"
     faces: str | None = None
     stripes: Stripes | None = None
     stripes_begin: int | None = None

@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-from turnchain.pattern import Side as Side
-
 Kind = Literal["flush", "spaced"]
 Move = Literal[
     "straight", "decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out"
 ]
+Side = Literal["left", "right"]
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
