@@ -239,6 +239,39 @@ _YARN = re.compile(
 _ENDS = re.compile(r"(?<=: )\d+(?= ends to weave in)|(?<=edge )\d+(?= times)")
 
 
+#: Figures under a heading of the report that are not the cloth's: of a published rule, of the balls of a yarn's label;
+#: what a border takes, which is held with the borders.
+_NOT_OF_THE_CLOTH = {
+    "gauge": (), "fit": (r"at least \d+\.\d+ cm", ), "seams": (),
+    "yarn": (r"a border of one round .*",),
+}  # fmt: skip
+
+
+def under(text: str, heading: str) -> tuple[int, int]:
+    """From where to where the lines under a heading of the report stand."""
+    start = text.index(f"\n\n{heading}\n") + len(heading) + 3
+    return start, (text + "\n\n").index("\n\n", start)
+
+
+@pytest.mark.parametrize("heading", _NOT_OF_THE_CLOTH)
+def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -> None:
+    plan, rows, printed = worked("heron_top")
+    text, cloths = printed.report, figures.cloths(plan, rows)
+    start, end = under(text, heading)
+    missed = []
+    for found in re.finditer(r"(?<![\w.])\d+(?:\.\d+)?", text[start:end]):
+        at, line = start + found.start(), text.rfind("\n", 0, start + found.start()) + 1
+        if any(line + one.start() <= at < line + one.end() for not_so in _NOT_OF_THE_CLOTH[heading]
+               for one in re.finditer(not_so, text[line : text.index("\n", at)])):
+            continue
+        larger = f"{float(found[0]) * 1.2 + 1:.2f}" if "." in found[0] else str(int(found[0]) + 2)
+        held = figures.Held(plan, cloths)
+        held.report(text[:at] + larger + text[start + found.end() :])
+        if not held.reasons:
+            missed.append(text[line : text.index("\n", at)])
+    assert missed == []
+
+
 @pytest.mark.parametrize(("what", "least"), [(_TABLE, 14), (_SEAM, 10), (_YARN, 12), (_ENDS, 6)])
 def test_every_figure_of_the_report_is_looked_at(what: re.Pattern[str], least: int) -> None:
     plan, rows, printed = worked("heron_top")

@@ -3,7 +3,8 @@
 A mutant is a text or a picture with one change. It is found where it cannot be read, cannot be worked or does not come
 out as planned. A mutant that is not found is *equivalent* only where a named argument says that a maker does the same
 stitches in the same places (``EQUIVALENT``), and the fabric worked from it is the same stitch by stitch; any other has
-escaped. At least 99 of 100 that are not equivalent must be found; those that escape are printed with what was changed.
+escaped. A symbol moved by no more than leans are rounded draws the same chart. All others must be found; what escapes
+is printed with what was changed.
 
 Two wrong examples are sums that patterns published on the web get wrong, whose addresses were not kept: "210 stitches
 is 77 clusters", and a multiple of 4 plus 3 given with 60, 96 and 120 chains. That they are wrong is arithmetic.
@@ -18,6 +19,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
+from math import dist
 from pathlib import Path
 from random import Random
 
@@ -29,7 +31,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof.chart.marks import UnreadableChart
+from turnchain.proof.chart.marks import ChartSymbol, UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
 from turnchain.proof.hook.stitches import Craft, Unworkable
@@ -53,7 +55,6 @@ from turnchain.wording import words
 pytestmark = pytest.mark.slow
 
 CASES = Path(__file__).parent / "cases"
-LEAST_FOUND = 0.99
 
 
 @dataclass(frozen=True)
@@ -581,8 +582,27 @@ def try_chart(plan: Plan, name: str, rng: Random, tally: Tally, svg: str) -> Non
     if reasons:
         tally.found[mutant.kind] += 1
         tally.alone += tally.asked and shows_itself(mutant.text)
+    elif draws_the_same(svg, mutant.text):
+        tally.equivalent["a foot no farther off than leans are drawn rounded"] += 1
     else:
         tally.escaped.append(str(mutant))
+
+
+def draws_the_same(svg: str, other: str) -> bool:
+    """Whether two charts show the same symbols in the same places, to a hundredth of a half cluster, which no eye
+    sees and to which the lean of a dc is rounded."""
+    one, two = read_chart(svg.encode()), read_chart(other.encode())
+    if replace(one, rows=()) != replace(two, rows=()) or [top for top, _ in one.rows] != [top for top, _ in two.rows]:
+        return False
+    near = 0.011 * half_pitch(svg)
+    return all(
+        len(some) == len(others) and all(_near(a, b, near) for a, b in zip(some, others, strict=True))
+        for (_, some), (_, others) in zip(one.rows, two.rows, strict=True)
+    )
+
+
+def _near(a: ChartSymbol, b: ChartSymbol, near: float) -> bool:
+    return a.sign == b.sign and dist(a.foot, b.foot) < near and dist(a.head, b.head) < near
 
 
 def shows_itself(svg: str) -> bool:
@@ -640,7 +660,7 @@ def charts_tally(first: int, number: int, each: int, asked: bool = False) -> Tal
 def test_mutants_of_words_are_found() -> None:
     tally = words_tally(1, 30, 25)
     assert tally.total > 500
-    assert tally.share >= LEAST_FOUND, str(tally)
+    assert not tally.escaped, str(tally)
     assert len(tally.found) == len(set(WORD_CHANGES))
 
 
@@ -652,14 +672,58 @@ def test_mutants_of_the_words_of_a_case_are_found() -> None:
         for _ in range(18):
             try_words(heron(), language, rng, tally, text)
     assert tally.total > 40
-    assert tally.share >= LEAST_FOUND, str(tally)
+    assert not tally.escaped, str(tally)
 
 
 def test_mutants_of_charts_are_found() -> None:
     tally = charts_tally(1, 16, 25)
     assert tally.total > 300
-    assert tally.share >= LEAST_FOUND, str(tally)
+    assert not tally.escaped, str(tally)
     assert len(tally.found) == len(set(REDRAWS))
+
+
+@pytest.mark.parametrize("first", [1001, 5001, 12001])
+def test_mutants_of_charts_that_once_escaped_are_found(first: int) -> None:
+    """A dc on a chain that leans to where its neighbour's foot might be; a slip stitch on another one's place."""
+    tally = charts_tally(first, 16, 25)
+    assert tally.total > 300
+    assert not tally.escaped, str(tally)
+
+
+@cache
+def stepped() -> str:
+    """A chart in which three slip stitches, or more, lead to the turning chain of a row."""
+    for plan in plans(1001, 40):
+        svg = svg_of(plan, plan.pieces[0].name).decode()
+        if any(row[1].count('#sl-st"') > 2 for row in definitions(svg, "row-")):
+            return svg
+    raise AssertionError("no step of these begins with slip stitches")
+
+
+def moved(svg: str, symbol: str, nth: int, by: float) -> str:
+    """A chart with the ``nth`` use of a symbol (its name begins so) moved by so many px."""
+    use = list(re.finditer(rf'(<use x=")(-?[\d.]+)(" xlink:href="#{symbol}[^"]*"/>)', svg))[nth]
+    return svg[: use.start(2)] + f"{float(use[2]) + by:g}" + svg[use.end(2) :]
+
+
+def test_a_slip_stitch_upon_another_is_seen() -> None:
+    svg = stepped()
+    work_chart(read_chart(svg.encode()))
+    half = half_pitch(svg)
+    for nth, by in ((0, half), (1, half), (2, -half), (1, half / 4)):
+        with pytest.raises((UnreadableChart, Unworkable), match="slip stitches"):
+            work_chart(read_chart(moved(svg, "sl-st", nth, by).encode()))
+
+
+@pytest.mark.parametrize("by", [-2.0, -1.0, 1.0, 2.0])
+def test_a_dc_on_the_foundation_that_leans_otherwise_is_seen(by: float) -> None:
+    """A foot a px or two off: it still stands on its chain, but not as its cluster does."""
+    svg = stepped()
+    foot = re.search(r'(<g id="dc[^"]*-on-chain-outer">\n<path d="M)(-?[\d.]+)( )', svg)
+    assert foot is not None
+    other = svg[: foot.start(2)] + f"{float(foot[2]) + by:g}" + svg[foot.end(2) :]
+    with pytest.raises(UnreadableChart, match="a dc that leans otherwise"):
+        work_chart(read_chart(other.encode()))
 
 
 def test_mutants_of_a_wide_chart_are_found() -> None:
@@ -673,7 +737,7 @@ def test_mutants_of_a_wide_chart_are_found() -> None:
     for _ in range(60):
         try_chart(plan, "wide", rng, tally, svg)
     assert tally.total > 40
-    assert tally.share >= LEAST_FOUND, str(tally)
+    assert not tally.escaped, str(tally)
 
 
 # ------------------------------------------------------------------------------ wrong examples that were published

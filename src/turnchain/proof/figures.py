@@ -10,6 +10,7 @@ from __future__ import annotations
 import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from itertools import pairwise
 from xml.etree.ElementTree import ParseError
 
@@ -22,7 +23,8 @@ from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.printing.booklet import booklet
 from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.compared import captions, measures, sewn, yarns
+from turnchain.proof.compared import captions, estimates, gauge, measures, sewn, yarns
+from turnchain.proof.compared import fit as fitting
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
 from turnchain.proof.hook.stitches import WorkedRow
@@ -30,7 +32,7 @@ from turnchain.proof.printed import booklet as booklets
 from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.lengths import is_length, length
 from turnchain.proof.printed.picture import ReadPicture, UnreadablePicture, read_picture
-from turnchain.proof.printed.report import SeamSaid, read_report
+from turnchain.proof.printed.report import Report, SeamSaid, read_report
 from turnchain.records import field, frozen, mutable
 from turnchain.scene import Scene
 from turnchain.wording.alt_texts import of_edge
@@ -82,7 +84,7 @@ def _captions(pattern: Pattern, piece: PiecePlan) -> Iterator[captions.Caption]:
 def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
     """Every worked piece by its name, with the tape to measure it: the mean of the swatches; where pieces are begun,
     each of these by its own rows and all others by the mean of those."""
-    swatch = _swatch_tape(plan.pattern)
+    swatch = tape.of_swatches(*_counted(plan.pattern))
     begun = {
         one.piece: tape.of_begun(swatch, [row for row, _ in worked[one.piece]][: one.rows], one.height, one.width)
         for one in plan.pattern.progress
@@ -96,9 +98,12 @@ def _cloth(piece: PiecePlan, rows: Sequence[tuple[WorkedRow, str | None]], by: t
     return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count)
 
 
-def _swatch_tape(pattern: Pattern) -> tape.Tape:
-    clusters = [(one.clusters, one.width) for one in pattern.swatches]
-    return tape.of_swatches(clusters, [(one.rows, one.height) for one in pattern.swatches])
+def _counted(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:
+    """Every reading of the gauge: clusters over their width, rows over their height, in cm."""
+    return (
+        [(one.clusters, one.width) for one in pattern.swatches],
+        [(one.rows, one.height) for one in pattern.swatches],
+    )
 
 
 def asked_of(piece: Piece) -> AskedMeasures:
@@ -121,6 +126,7 @@ class Held:
     cloths: dict[str, WorkedCloth]
     figures: int = 0
     reasons: list[str] = field(default_factory=list)
+    heavy: str = ""  # the report's line on how heavy the fabric is
 
     def _take(self, where: str, figures: int, reasons: Iterator[str]) -> None:
         self.figures += figures
@@ -135,21 +141,81 @@ class Held:
         for piece, (cloth, asked) in zip(self.plan.pieces, self._pieces(), strict=True):
             self._take("the plan", len(piece.fit) + 2 * len(set(cloth.yarns)), _planned(piece, cloth, asked))
 
+    @property
+    def _usual(self) -> tape.Tape:
+        """The tape of pieces that are not begun."""
+        begun = {one.piece for one in self.plan.pattern.progress}
+        others = [cloth.tape for name, cloth in self.cloths.items() if name not in begun]
+        return others[0] if others else tape.mean([cloth.tape for cloth in self.cloths.values()])
+
+    @property
+    def _scale(self) -> Weighing:
+        """What is weighed, with how far single readings of the gauge, or pieces begun, lie from their mean."""
+        begun = [self.cloths[one.piece].tape for one in self.plan.pattern.progress]
+        halves, rows = ([one.half for one in begun], [one.row for one in begun]) if begun else self._readings
+        usual = sum(halves, Fraction(0)) / len(halves) * sum(rows, Fraction(0)) / len(rows)
+        return _weighing(self.plan.pattern, min(halves) * min(rows) / usual, max(halves) * max(rows) / usual)
+
+    @property
+    def _readings(self) -> tuple[list[Fraction], list[Fraction]]:
+        """Half a cluster and a row by each reading of the gauge, in cm."""
+        clusters, rows = _counted(self.plan.pattern)
+        halves = [cm / count / 2 for count, cm in clusters if count and cm]
+        return halves, [cm / count for count, cm in rows if count and cm]
+
     def report(self, text: str) -> None:
-        """The text of the report of ``check``: counts, measures, seams, yarn and ends."""
+        """The text of the report of ``check``: counts, measures, gauge, fit, seams, yarn and ends."""
         names = [one.name for one in self.plan.pattern.yarns]
         said = read_report(text, list(self.cloths), names)
-        scale, cloths = _weighing(self.plan), list(self.cloths.values())
         for cloth, asked in self._pieces():
             piece = said.pieces.get(cloth.name)
             self._take("the report", 4 + len(piece.measures if piece else ()), measures.report(cloth, asked, piece))
+            for one in piece.measures if piece else ():
+                self._take("the report", 1, gauge.per_cent(cloth.name, one, one.text))
         self._seams("the report", said.seams)
-        self._take("the report", len(said.yarns), yarns.yarns(cloths, _yarns(self.plan.pattern), scale, said.yarns))
+        self._gauge("the report", said.under.get("gauge", ())[:1])
+        self._readings_alone(said.under.get("edges", ()))
+        self._fit("the report", said)
+        self._yarns("the report", said)
+
+    def _yarns(self, where: str, said: Report) -> None:
+        scale, cloths = self._scale, list(self.cloths.values())
+        lines = said.under.get("yarn", ())
+        if lines:
+            self.heavy = lines[0]
+            self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
+            if scale.dense is None:
+                self._take(where, *estimates.lines(cloths, _yarns(self.plan.pattern), scale, lines, self.heavy))
+        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, _yarns(self.plan.pattern), scale, said.yarns))
+        self._take(where, len(cloths) if len(cloths) > 1 else 0, yarns.pieces(cloths, scale, lines))
         for cloth in cloths:
-            self._take("the report", cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
+            self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
+
+    def _gauge(self, where: str, said: Sequence[str]) -> None:
+        for line in said:
+            self._take(where, 2, gauge.gauge(self._usual, line))
+
+    def _readings_alone(self, said: Sequence[str]) -> None:
+        if self.plan.pattern.progress:  # then the readings are those of the pieces begun
+            return
+        clusters, rows = _counted(self.plan.pattern)
+        for name, cloth in self.cloths.items():
+            head = f"{name}: by each gauge reading alone, "
+            for line in said:
+                if line.startswith(head):
+                    told = gauge.readings(cloth, clusters, rows, line.removeprefix(head))
+                    self._take("the report", 4, told)
 
     def _seams(self, where: str, said: Sequence[SeamSaid]) -> None:
         self._take(where, 2 * len(said), sewn.seams(self.cloths, said, assumed=not self.plan.pattern.seams))
+
+    def _fit(self, where: str, said: Report) -> None:
+        asked = {piece.name: piece for piece in self.plan.pattern.pieces}
+        outlines = frozenset(name for name, piece in asked.items() if asked_of(piece).heights)
+        sideways = {name: piece.worked == "sideways" for name, piece in asked.items()}
+        worn = fitting.Worn(self.cloths, sideways, outlines, said.seams, assumed=not self.plan.pattern.seams)
+        looked, wrong = fitting.lines(worn, said.under.get("fit", ()))
+        self._take(where, looked, iter(wrong))
 
     def pattern(self, text: str) -> None:
         """The Markdown of the written pattern: measures, seams and ends."""
@@ -159,8 +225,18 @@ class Held:
             own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
             self._measures("pattern.md", cloth, asked, own)
         self._seams("pattern.md", list(written.seams(lines, list(self.cloths))))
-        ends = yarns.all_ends(list(self.cloths.values()), _weighing(self.plan), written.ends(lines))
+        ends = yarns.all_ends(list(self.cloths.values()), self._scale, written.ends(lines))
         self._take("pattern.md", 2, ends)
+        self._gauge("pattern.md", [line for line in lines if "clusters and" in line and " rows to " in line])
+        self._materials(list(map(written.plain, lines)))
+
+    def _materials(self, lines: Sequence[str]) -> None:
+        """The yarns to buy."""
+        scale, cloths, asked = self._scale, list(self.cloths.values()), _yarns(self.plan.pattern)
+        if scale.dense is None:
+            self._take("pattern.md", *estimates.lines(cloths, asked, scale, lines, self.heavy))
+        else:
+            self._take("pattern.md", len(asked), yarns.to_buy(cloths, asked, scale, lines))
 
     def translated(self, language: str, text: str) -> None:
         """The measures in the Markdown of the pattern in another ``language``, one of ``written.LANGUAGES``."""
@@ -270,14 +346,13 @@ def _yarns(pattern: Pattern) -> list[YarnAsked]:
     return [YarnAsked(one.name, one.stock, one.metres_per_100g, one.ball, one.keep) for one in pattern.yarns]
 
 
-def _weighing(plan: Plan) -> Weighing:
-    pattern = plan.pattern
+def _weighing(pattern: Pattern, least: Fraction, most: Fraction) -> Weighing:
     weighed = [
         (one.weight, *(one.weighed or (one.width, one.height))) for one in pattern.swatches if one.weight is not None
     ]
     carry = {piece.name: (piece.stripes or pattern.stripes or Stripes()).carry for piece in pattern.pieces}
     whole = tuple((grams, wide, high) for grams, wide, high in weighed if wide and high)
-    return Weighing(whole, pattern.allowance.margin, pattern.allowance.tail, carry)
+    return Weighing(whole, pattern.allowance.margin, pattern.allowance.tail, carry, least, most)
 
 
 def svg_of(scene: Scene) -> bytes:

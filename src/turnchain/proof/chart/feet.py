@@ -123,8 +123,9 @@ class Feet:
         apart = [b - a for a, b in pairwise(places)]
         mean = abs(new - old) / len(xs)
         ends = max(abs(places[0] - min(old, new)), abs(places[-1] - max(old, new)))
-        # the chain of a gap at the edge has more room than one under a dc
-        if min(apart) < 0.4 * mean or max(apart) > 2.2 * mean or ends > 0.4 * mean:
+        # slip stitches lie evenly; the chain of a gap at the edge has more room than one under a dc
+        least, most, off = (0.9, 1.1, 0.2) if self.line.dots else (0.4, 2.2, 0.4)
+        if min(apart) < least * mean or max(apart) > most * mean or ends > off * mean:
             raise UnreadableChart(f"row {self.line.level}: {what} that do not lead to the turning chain")
 
 

@@ -12,10 +12,14 @@ from itertools import pairwise
 
 from turnchain.proof.chart.feet import Feet, Groups
 from turnchain.proof.chart.lines import Line, Tops
-from turnchain.proof.chart.marks import Point, UnreadableChart
+from turnchain.proof.chart.marks import ChartSymbol, Point, UnreadableChart
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import RowInWork
-from turnchain.proof.hook.stitches import Below, Craft, WorkedInto, WorkedRow, refuse
+from turnchain.proof.hook.stitches import Below, Craft, OnChain, WorkedInto, WorkedRow, refuse
+
+#: How far a dc on a chain may lean from where it should, as a share of the distance of two chains: to one side, and to
+#: another side than its neighbours in a cluster, whose leans are drawn rounded.
+ASIDE, UNEVEN = 0.03, 0.07
 
 
 def worked_row(
@@ -118,6 +122,8 @@ class _Row:
     def _group(self, places: list[WorkedInto], first: int, last: bool) -> None:
         """Works the dc that belong together, after the gap before them."""
         heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
+        if places and isinstance(places[0], OnChain):
+            self._check_upright(self.line.dcs[first : first + len(places)])
         if self.gaps[first] and (first or not self.craft.counts):  # else they are part of the turning chain
             self._put([], lambda: self.work.gap(self.gaps[first]))
         if last:
@@ -127,6 +133,15 @@ class _Row:
         else:
             self._check_evenly(heads)
             self._put(heads, lambda: self.work.cluster(places))
+
+    def _check_upright(self, dcs: Sequence[ChartSymbol]) -> None:
+        """Whether dc on chains of their own stand as they should: one straight up, the feet of a cluster as far apart
+        as each other and about the same middle as its heads."""
+        heads, feet = [mark.head[0] for mark in dcs], [mark.foot[0] for mark in dcs]
+        aside = abs(heads[0] + heads[-1] - feet[0] - feet[-1])
+        apart = [abs(b - a) for a, b in pairwise(feet)]
+        if aside > ASIDE * self.feet.apart or (apart and max(apart) - min(apart) > UNEVEN * max(apart)):
+            raise UnreadableChart(f"row {self.line.level}: a dc that leans otherwise than its neighbours on the chain")
 
     def _check_evenly(self, heads: list[float]) -> None:
         """Whether the dc of a cluster have their heads side by side, one as far from the next as all others."""

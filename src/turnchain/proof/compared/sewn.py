@@ -24,11 +24,11 @@ def seams(pieces: Pieces, said: Sequence[SeamSaid], assumed: bool) -> Iterator[s
     file, where a maker may have an edge sewn twice."""
     for seam in said:
         told = [_side(pieces, seam, nth) for nth in (0, 1)]
-        for reasons, _ in told:
-            yield from (f"seam {seam.letter}, {seam.kind}: {reason}" for reason in reasons)
-        if not any(reasons for reasons, _ in told):
-            disagree = _agreement(pieces, seam, told[0][1], told[1][1])
-            yield from (f"seam {seam.letter}, {seam.kind}: {words}" for words in disagree)
+        found = [reason for reasons, _ in told for reason in reasons]
+        if not found:  # a name may be that of several edges: all is well if it is with one of them
+            tried = [list(_agreement(pieces, seam, one, other)) for one in told[0][1] for other in told[1][1]]
+            found = min(tried, key=len)
+        yield from (f"seam {seam.letter}, {seam.kind}: {reason}" for reason in found)
     known = [seam for seam in said if all(edge.rpartition(".")[0] in pieces for edge in _edges(seam))]
     if assumed:
         yield from _sewn_twice(pieces, known)
@@ -64,18 +64,19 @@ _CALLED: dict[str, tuple[str, ...]] = {
 }
 
 
-def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], Walked]:
-    """What is wrong with one side, and what its first edge measures; sides told together are alike."""
+def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], list[Walked]]:
+    """What is wrong with one side, and what its first edge measures, of all that may be called so; sides told together
+    are alike."""
     side, reasons = seam.sides[nth], []
-    walked: Walked = (None, 0.0)
+    walked: list[Walked] = [(None, 0.0)]
     for edge in reversed(side.edges):
         name, _, called = edge.rpartition(".")
         if name not in pieces:
             reasons.append(f"{edge}: no piece is called {name}")
             continue
         tried = [_one_edge(pieces[name], of, seam, nth) for of in _candidates(pieces[name], called)]
-        wrong, walked = next((one for one in tried if not one[0]), tried[0])
-        reasons += [f"{edge}{reason}" for reason in wrong]
+        walked = [long for wrong, long in tried if not wrong]
+        reasons += [] if walked else [f"{edge}{reason}" for reason in tried[0][0]]
     return reasons, walked
 
 

@@ -37,12 +37,15 @@ class YarnAsked:
 @dataclass(frozen=True, slots=True)
 class Weighing:
     """What is weighed: each swatch as grams, width and height in cm; ``margin`` in per cent (None: the usual one),
-    ``tail`` in cm to an end; ``carry``: by the name of a piece over how many rows a yarn may be carried."""
+    ``tail`` in cm to an end; ``carry``: by the name of a piece over how many rows a yarn may be carried; how much
+    smaller (``least``, 1 or less) and larger (``most``) the fabric of a stitch is by single readings of the gauge."""
 
     swatches: tuple[tuple[Fraction, Fraction, Fraction], ...]
     margin: Fraction | None
     tail: Fraction
     carry: dict[str, int]
+    least: Fraction = Fraction(1)
+    most: Fraction = Fraction(1)
 
     @property
     def dense(self) -> Fraction | None:
@@ -62,21 +65,58 @@ def yarns(
 ) -> Iterator[str]:
     """What is wrong in the lines of the report about each yarn; ``said``: by a yarn's name its line."""
     for one in asked:
-        area = sum((taken.areas(cloth).get(one.name, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
-        tails = sum(taken.ends(cloth, scale.carry[cloth.name])[one.name] * cloth.count for cloth in cloths)
-        line = said.get(one.name)
+        line, area, tails = said.get(one.name), area_of(cloths, one.name), ends_of(cloths, one.name, scale)
         if line is None:
             if area:
                 yield f"{one.name}: nothing is said of its grams"
         elif scale.dense is not None:
-            yield from (f"{one.name}: {reason}" for reason in _grams(line, area * scale.dense, tails, one, scale))
+            told = [*_margin(line, scale), *_grams(line, area * scale.dense, tails, one, scale)]
+            yield from (f"{one.name}: {reason}" for reason in told)
+
+
+def area_of(cloths: Sequence[WorkedCloth], yarn: str) -> Fraction:
+    """Square cm of all pieces in a yarn."""
+    return sum((taken.areas(cloth).get(yarn, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
+
+
+def ends_of(cloths: Sequence[WorkedCloth], yarn: str, scale: Weighing) -> int:
+    """Ends of a yarn in all pieces, each a tail."""
+    return sum(taken.ends(cloth, scale.carry[cloth.name])[yarn] * cloth.count for cloth in cloths)
+
+
+def to_buy(
+    cloths: Sequence[WorkedCloth], asked: Sequence[YarnAsked], scale: Weighing, said: Sequence[str]
+) -> Iterator[str]:
+    """What is wrong in the materials of the written pattern: "Yarn A, Heron (#6f8aa3): 108 g, 220 m, 3 balls"."""
+    assert scale.dense is not None, "a swatch was weighed"
+    for one in asked:
+        line = next((line for line in said if re.match(rf"Yarn \w+, {re.escape(one.name)} \(", line)), "")
+        area, tails = area_of(cloths, one.name), ends_of(cloths, one.name, scale)
+        if area and not re.search(r": \d+ g", line):
+            yield f"{one.name}: no grams are told of it"
+        yield from (f"{one.name}: {reason}" for reason in _grams(line, area * scale.dense, tails, one, scale))
+
+
+def tails_of(asked: YarnAsked, ends: int, scale: Weighing) -> Fraction:
+    """What so many tails of a yarn weigh, in grams."""
+    return scale.tail / (asked.metres or _METRES) * ends
+
+
+def _margin(line: str, scale: Weighing) -> Iterator[str]:
+    margin, asked = re.search(r"([\d.]+) % margin", line), float(100 * (scale.more - 1))
+    if (float(margin[1]) if margin else 0.0) != asked:
+        yield f"{margin[0] if margin else 'no margin'} is printed, {asked:g} % asked for"
 
 
 def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Weighing) -> Iterator[str]:
-    tails = scale.tail / (asked.metres or _METRES) * ends
+    tails = tails_of(asked, ends, scale)
     needed = (fabric + tails) * scale.more + (asked.keep or 0)
+    assert scale.dense is not None
+    low, high = (fabric / scale.dense * one for one in _range(scale))
     rounded = {
         r"(\d+) g of fabric": round(fabric),
+        r"g of fabric \((\d+) to ": round(low * scale.least),
+        r"g of fabric \(\d+ to (\d+)\)": round(high * scale.most),
         r"(\d+) g of tails": ceil(tails),
         r"(?<!at most )(?<=: )(\d+) g(?=[,;]|$)": ceil(needed),
     }
@@ -92,6 +132,48 @@ def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Weig
         found = re.search(pattern, line)
         if found and int(found[1]) != value:
             yield f'"{found[0].strip(", ")}" is printed, {value} measured'
+
+
+#: How finely a swatch is weighed and measured, as the report says: half a gram, a quarter of a cm.
+_SCALE, _TAPE = Fraction(1, 2), Fraction(1, 4)
+
+
+def density(scale: Weighing, words: str) -> Iterator[str]:
+    """What is wrong in the line on how heavy the swatch is: "455 g to the square metre; from 439 to 471 g"."""
+    if scale.dense is None:
+        return
+    wanted = [scale.dense, *_range(scale)]
+    printed = [int(one) for one in re.findall(r"(\d+)(?= g to the square metre| to \d+ g to the square)", words)]
+    made = [round(10_000 * one) for one in wanted]
+    if printed != made:
+        yield f"{printed} g to the square metre are printed, {made} weighed"
+
+
+def _range(scale: Weighing) -> tuple[Fraction, Fraction]:
+    """Grams to a square cm at least and at most, by how finely a swatch is weighed and measured."""
+    least = [
+        (grams - min(_SCALE, grams / 2)) / ((wide + _TAPE) * (high + _TAPE)) for grams, wide, high in scale.swatches
+    ]
+    most = [
+        (grams + _SCALE) / ((wide - min(_TAPE, wide / 2)) * (high - min(_TAPE, high / 2)))
+        for grams, wide, high in scale.swatches
+    ]
+    return min(least), max(most)
+
+
+def pieces(cloths: Sequence[WorkedCloth], scale: Weighing, said: Sequence[str]) -> Iterator[str]:
+    """What is wrong in the lines about the fabric of each piece: "front: 125 g of fabric: Heron 32 g, Silt 61 g"."""
+    for cloth in cloths:
+        head = rf"{re.escape(cloth.name)}(, [^:]*)?: \d+ g of fabric: "
+        line = next((one for one in said if re.match(head, one)), None)
+        if line is None or scale.dense is None:
+            continue
+        grams = {name: area * scale.dense * cloth.count for name, area in taken.areas(cloth).items()}
+        whole, parts = line.removeprefix(cloth.name).split(" g of fabric: ", 1)
+        made = [round(sum(grams.values())), *(round(one) for one in grams.values())]
+        printed = [int(whole.rpartition(": ")[2]), *(int(one) for one in re.findall(r" (\d+) g(?=, |$)", parts))]
+        if printed != made:
+            yield f"{cloth.name}: {printed} g of fabric are printed, {made} measured"
 
 
 def ends(cloth: WorkedCloth, scale: Weighing, said: str | None) -> Iterator[str]:

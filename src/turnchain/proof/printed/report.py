@@ -14,12 +14,14 @@ from turnchain.proof.printed.lengths import LENGTH, Length, length, lengths
 
 @dataclass(frozen=True, slots=True)
 class PrintedMeasure:
-    """A line of a piece's table: how its ``name`` is ``wanted``, ``worked`` and ``off`` (None: exact)."""
+    """A line of a piece's table: how its ``name`` is ``wanted``, ``worked`` and ``off`` (None: exact); ``text`` is the
+    line."""
 
     name: str
     wanted: Length
     worked: Length
     off: Length | None
+    text: str
 
 
 @dataclass(slots=True)
@@ -63,15 +65,14 @@ class SeamSaid:
 
 @dataclass(slots=True)
 class Report:
-    """The figures of a report. ``gauge``: how wide a cluster and how high a row is (None: not said); ``pieces`` and
-    ``yarns`` (the line of each), ``ends`` (the line of each piece) by their names; ``fit``: the lines under fit."""
+    """The figures of a report. ``pieces`` and ``yarns`` (the line of each), ``ends`` (the line of each piece) by their
+    names; ``under``: all lines under each heading."""
 
-    gauge: tuple[Length, Length] | None
     pieces: dict[str, PieceSaid]
     seams: list[SeamSaid]
     yarns: dict[str, str]
     ends: dict[str, str]
-    fit: list[str]
+    under: dict[str, list[str]]
 
 
 _HEAD = re.compile(
@@ -80,21 +81,18 @@ _HEAD = re.compile(
 )
 _ROW = re.compile(rf"  (?P<name>\S.*?)  +(?P<wanted>{LENGTH})  +(?P<worked>{LENGTH})  +(?P<off>exact|[+−]{LENGTH})\b.*")
 _SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+): (?P<rest>.*)")
-_GAUGE = re.compile(rf"gauge: .*?({LENGTH}) wide, a row ({LENGTH}) high")
 
 
 def read_report(text: str, pieces: Sequence[str], yarns: Sequence[str]) -> Report:
     """The figures of the report ``text`` on these ``pieces`` and ``yarns``; what is not said is missing or empty."""
     lines = text.splitlines()
-    gauge = next((found for line in lines if (found := _GAUGE.search(line))), None)
     parts = _under(lines)
     return Report(
-        gauge=None if gauge is None else (length(gauge[1]), length(gauge[2])),
         pieces={one.name: one for one in _pieces(lines, pieces)},
         seams=[said for line in parts.get("seams", ()) if line.startswith("seam ") and (said := read_seam(line))],
         yarns=_of(parts.get("yarn", ()), yarns),
         ends=_ends(parts.get("carry or cut", ()), pieces),
-        fit=parts.get("fit", []),
+        under=parts,
     )
 
 
@@ -124,7 +122,7 @@ def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
             piece = None
         elif piece is not None and (row := _ROW.fullmatch(line)):
             off = None if row["off"] == "exact" else length(row["off"].lstrip("+"))
-            piece.measures.append(PrintedMeasure(row["name"], length(row["wanted"]), length(row["worked"]), off))
+            piece.measures.append(PrintedMeasure(row["name"], length(row["wanted"]), length(row["worked"]), off, line))
 
 
 def read_seam(line: str) -> SeamSaid | None:

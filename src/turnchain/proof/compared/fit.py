@@ -1,0 +1,255 @@
+"""The lines about fit in the report: every length of the garment measured on the cloth, every sum done again.
+
+In: the worked pieces, and lines as printed. Out: how many figures were looked at, and reasons, in words. What a wearer
+measures is taken as printed: it is no measure of the cloth.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from turnchain.proof.cloth import measures, neckline
+from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.compared.sewn import seams
+from turnchain.proof.printed.lengths import LENGTH, length, shown
+from turnchain.proof.printed.report import SeamSaid, read_seam
+
+Pieces = Mapping[str, WorkedCloth]
+
+
+@dataclass(frozen=True, slots=True)
+class Worn:
+    """The ``pieces`` by their names, which of them are worked ``sideways`` as panels and which have an ``outline``, and
+    the seams of the report, ``assumed`` where the pattern file has none."""
+
+    pieces: dict[str, WorkedCloth]
+    sideways: Mapping[str, bool]
+    outlines: frozenset[str]
+    sewn: Sequence[SeamSaid]
+    assumed: bool
+
+    def wide(self, name: str) -> float:
+        """The width of a piece as worn, in cm: of an outline from its farthest edge to the other."""
+        cloth = self.pieces[name]
+        if name not in self.outlines:
+            return float(measures.panel(cloth, self.sideways[name])["width"])
+        lefts, rights = zip(*((row.left.at, row.right.at) for row in cloth.rows), strict=True)
+        return float((max(rights) - min(lefts)) * cloth.tape.half)
+
+    def long(self, name: str) -> float:
+        """The length of a piece as worn, in cm: of an outline all its rows."""
+        cloth = self.pieces[name]
+        if name not in self.outlines:
+            return float(measures.panel(cloth, self.sideways[name])["length"])
+        return float(measures.along(cloth))
+
+    def opening(self, front: str, back: str) -> tuple[float, float, float]:
+        """Round the neck at the front and at the back, and straight across; a piece without a neck is straight."""
+        pair = [self.pieces[name] for name in (front, back)]
+        wide = max(neckline.across(one) for one in pair)
+        one, other = (neckline.around(one) if "neck" in one.edges else wide for one in pair)
+        return one, other, wide
+
+    def side(self, name: str) -> float:
+        """The length of a side of a piece as worn, in cm: of a panel worked sideways its first row."""
+        cloth = self.pieces[name]
+        run = cloth.edges["first"] if cloth.upper else cloth.edges["left"]
+        return sum(one.long(cloth.tape) for one in run)
+
+
+def lines(worn: Worn, said: Sequence[str]) -> tuple[int, list[str]]:
+    """How many lines about fit were looked at, and what is wrong in them. Which piece is the back is said by no line:
+    it is the one with which most is so."""
+    front = next((found[1] for line in said if (found := re.match(r"where it falls: (.+?) is ", line))), None)
+    if front not in worn.pieces:
+        return 0, []
+    backs = [name for name in worn.pieces if name != front or worn.pieces[name].count > 1]
+    tried = [_lines(worn, front, back, said) for back in backs] or [(0, [])]
+    return min(tried, key=lambda one: len(one[1]))
+
+
+def _lines(worn: Worn, front: str, back: str, said: Sequence[str]) -> tuple[int, list[str]]:
+    looked, wrong = 0, []
+    for line in said:
+        about, _, words = line.partition(": ")
+        words = words.removeprefix("look again: ")
+        check = _CHECKS.get(about)
+        if check is not None:
+            looked += 1
+            wrong += [f'"{line}": {reason}' for reason in check(worn, front, back, words)]
+    return looked, wrong
+
+
+def _is(words: str, before: str, cm: float, after: str = "") -> Iterator[str]:
+    """Whether the length between two texts is so many cm; nothing where it does not stand there."""
+    found = re.search(rf"{before}({LENGTH}){after}", words)
+    if found and not length(found[1]).says(cm):
+        yield f"{found[1]} is printed, {shown(cm, length(found[1]).unit)} measured"
+
+
+def _width(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    yield from _is(words, "", worn.wide(front) + worn.wide(back), " round the body")
+    if wider := re.fullmatch(rf"(.+) is ({LENGTH}) wider than (.+)", words):
+        yield from _is(words, " is ", worn.wide(wider[1]) - worn.wide(wider[3]))
+
+
+def _ease(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    around = worn.wide(front) + worn.wide(back)
+    yield from _is(words, "^", around)
+    yield from _more_than(words, around, rf" on a \w+ of ({LENGTH})(?: to ({LENGTH}))?")
+
+
+def _more_than(words: str, cm: float, of: str) -> Iterator[str]:
+    """Whether "+8.36 cm", or "+8 cm to +12 cm", at the end is by how much ``cm`` is more than the body."""
+    body = re.search(of, words)
+    told = re.search(rf": ([−+])({LENGTH})(?: to ([−+])({LENGTH}))?", words)
+    if not body or not told:
+        return
+    bodies = [length(one) for one in body.groups() if one]
+    off = [(sign, length(one)) for sign, one in ((told[1], told[2]), (told[3], told[4])) if one]
+    wanted = sorted(cm - float(one.cm) for one in bodies)
+    if len(off) != len(wanted):  # of a range its middle
+        wanted = [sum(wanted) / len(wanted)]
+    for (sign, one), more in zip(off, wanted, strict=True):
+        if not one.says(abs(more), _ROUNDED) or (more < -_ROUNDED and sign == "+") or (more > _ROUNDED and sign == "−"):
+            yield f"{sign}{one} is printed, {shown(more, one.unit)} measured"
+
+
+_ROUNDED = 0.013  # cm: what is printed of a body is rounded to a hundredth of an inch at most
+
+
+def _neck(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    one, other, _ = worn.opening(front, back)
+    yield from _is(words, "the opening is ", one + other)
+    yield from _is(words, r"\(front ", one)
+    yield from _is(words, ", back ", other)
+    short = re.search(rf", ({LENGTH}) too small for a head of ({LENGTH})(?: to ({LENGTH}))?", words)
+    if short:
+        head = length(short[3] or short[2])
+        if not length(short[1]).says(float(head.cm) - one - other, _ROUNDED):
+            yield f"{short[1]} too small is printed for {head}"
+
+
+def _rule(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    wide = worn.opening(front, back)[2]
+    yield from _is(words, "together are ", wide + float(measures.neck_depth(worn.pieces[front])))
+
+
+def _falls(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    long = worn.long(front)
+    yield from _is(words, f"^{re.escape(front)} is ", long)
+    for off, way, at in re.findall(rf"({LENGTH}) (below|above) the \w+ \(({LENGTH})", words):
+        more = long - float(length(at).cm)
+        if not length(off).says(abs(more), _ROUNDED) or (more > _ROUNDED) > (way == "below"):
+            yield f"{off} {way} {at} is printed, {shown(more, length(off).unit)} below it measured"
+
+
+def _shoulder_seam(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    seam = read_seam(f"A, shoulder: {words}")
+    if seam is None:
+        yield "no seam that can be read"
+        return
+    yield from seams(worn.pieces, [seam], assumed=False)
+
+
+def _shoulder(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    back_of = rf"\(cross back ({LENGTH})(?: to ({LENGTH}))?"
+    told = re.search(rf"lies ({LENGTH}) (beyond|short of) the shoulder {back_of}", words)
+    if told:
+        across = [float(length(one).cm) for one in told.groups()[2:] if one]
+        drop = (worn.wide(front) - sum(across) / len(across)) / 2
+        if not length(told[1]).says(abs(drop), _ROUNDED) or (drop > _ROUNDED) > (told[2] == "beyond"):
+            yield f"{told[1]} {told[2]} is printed, {shown(drop, length(told[1]).unit)} beyond it measured"
+
+
+def _armhole(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    if found := re.search(rf"half of (.+?)'s top is ({LENGTH})", words):
+        yield from _is(words, "top is ", _top(worn, found[1]) / 2)
+        side, deep = worn.side(front), _deep(worn)
+        yield from _is(words, "taken from the ", side)
+        yield from _is(words, " of the side as ", deep)
+        yield from _is(words, "a side seam of ", side - deep)
+        return
+    if re.search("left open|round an upper arm", words):
+        told, rounds = length(words), list(_left_open(worn)) if worn.assumed else []
+        near = 2 * float(worn.pieces[front].tape.half)  # what is sewn along a row is told to half a cluster
+        if rounds and not any(told.says(cm, near) for cm in rounds):
+            yield f"{told} is printed, {' or '.join(shown(cm, told.unit) for cm in rounds)} measured"
+        yield from _more_than(words, float(told.cm), rf"upper arm of ({LENGTH})(?: to ({LENGTH}))?")
+
+
+def _left_open(worn: Worn) -> Iterator[float]:
+    """What every side seam leaves open above it, at both pieces together, in cm."""
+    for seam in worn.sewn:
+        if seam.kind != "side" or not seam.lengths:
+            continue
+        left = 0.0
+        for side, sewn in zip(seam.sides, seam.lengths, strict=True):
+            name, _, of = side.edges[0].rpartition(".")
+            cloth = worn.pieces[name]
+            left += sum(run.long(cloth.tape) for run in cloth.edges.get(of, ())) - float(sewn.cm)
+        yield left
+
+
+def _deep(worn: Worn) -> float:
+    """How deep the sleeves are sewn in, by the seam of the report."""
+    return next((float(seam.lengths[0].cm) for seam in worn.sewn if seam.kind == "sleeve top" and seam.lengths), 0.0)
+
+
+def _top(worn: Worn, sleeve: str) -> float:
+    """The whole of the edge of a sleeve that is sewn in."""
+    for seam in worn.sewn:
+        for side in seam.sides:
+            for edge in side.edges if seam.kind == "sleeve top" else ():
+                name, _, of = edge.rpartition(".")
+                if name == sleeve and of in worn.pieces[name].edges:
+                    return sum(one.long(worn.pieces[name].tape) for one in worn.pieces[name].edges[of])
+    return 0.0
+
+
+def _depth(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    yield from _is(words, "^", _deep(worn), " deep")
+    yield from _more_than(words, _deep(worn), rf"on a body of ({LENGTH})(?: to ({LENGTH}))?")
+
+
+def _sleeve_top(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    told = length(words)
+    others = [cloth for name, cloth in worn.pieces.items() if name not in (front, back)]
+    tops = [run.long(cloth.tape) for cloth in others for runs in cloth.edges.values() for run in runs]
+    if not any(told.says(cm) for cm in tops):
+        yield f"{told} is printed, which no edge of a sleeve measures"
+    yield from _more_than(words, float(told.cm), rf"upper arm of ({LENGTH})(?: to ({LENGTH}))?")
+
+
+def _sleeve_length(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
+    found = re.match(rf"(.+) is ({LENGTH}) long, ({LENGTH}) from the middle of the back", words)
+    if found is None or found[1] not in worn.pieces:
+        yield "no sleeve that can be read"
+        return
+    long = worn.long(found[1])
+    reach = worn.wide(front) / 2 + long
+    yield from _is(words, " is ", long)
+    yield from _is(words, " long, ", reach)
+    if end := re.search(rf"it ends ({LENGTH}) (beyond|short of) the wrist \(({LENGTH})(?: to ({LENGTH}))?", words):
+        wrists = [float(length(one).cm) for one in end.groups()[2:] if one]
+        more = reach - sum(wrists) / len(wrists)
+        if not length(end[1]).says(abs(more), _ROUNDED) or (more > _ROUNDED) > (end[2] == "beyond"):
+            yield f"{end[1]} {end[2]} is printed, {shown(more, length(end[1]).unit)} beyond it measured"
+
+
+_CHECKS: dict[str, Callable[[Worn, str, str, str], Iterator[str]]] = {
+    "width": _width,
+    "ease at the bust": _ease,
+    "ease at the hip": _ease,
+    "neck over head": _neck,
+    "neck, a second rule": _rule,
+    "where it falls": _falls,
+    "shoulder seam": _shoulder_seam,
+    "shoulder": _shoulder,
+    "armhole": _armhole,
+    "armhole depth": _depth,
+    "sleeve at the top": _sleeve_top,
+    "sleeve length": _sleeve_length,
+}

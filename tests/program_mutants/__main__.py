@@ -1,0 +1,121 @@
+"""Runs what is asked for; the exit code is 1 where less than 95 % were caught in some room."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import signal
+import sys
+import time
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, field
+from functools import partial
+from math import sqrt
+from multiprocessing import get_context
+
+from . import __doc__ as told
+from .changes import TOP, Mutant
+from .recording import recorded
+from .running import Collected, with_tests
+from .sampling import ROOMS, drawn
+
+_EACH = 10  # mutants of a room before the next room has its turn
+_NOTHING = "nothing changed"
+
+
+@dataclass(slots=True)
+class Tally:
+    """How many mutants of a room were tried and how many of them survived; ``unseen``: those no test passes through."""
+
+    total: int = 0
+    survivors: list[Mutant] = field(default_factory=list)
+    unseen: int = 0
+
+    @property
+    def found(self) -> int:
+        """How many were caught."""
+        return self.total - len(self.survivors)
+
+    def __str__(self) -> str:
+        low, high = wilson(self.found, self.total)
+        return (f"{self.found} of {self.total} caught, {self.found / self.total:.1%} "
+                f"(95 % interval {low:.1%} to {high:.1%})")  # fmt: skip
+
+
+def wilson(found: int, total: int) -> tuple[float, float]:
+    """Wilson's 95 % interval of a share."""
+    z = 1.96
+    share, more = found / total, z * z / total
+    middle, half = share + more / 2, z * sqrt(share * (1 - share) / total + more / (4 * total))
+    return (middle - half) / (1 + more), (middle + half) / (1 + more)
+
+
+def _try(name: str, seconds: float, mutant: Mutant) -> tuple[str, int]:
+    tests = _COLLECTED[0].tests(mutant, ROOMS[name].tests, seconds)
+    return (_COLLECTED[0].caught(mutant, tests) if tests else ""), len(tests)
+
+
+_COLLECTED: list[Collected] = []  # of the process, inherited by those forked from it
+
+
+def _rounds(wanted: argparse.Namespace) -> Iterator[tuple[str, Sequence[Mutant]]]:
+    """Some mutants of each room in turn, till none are left or the time is over."""
+    left = {name: drawn(ROOMS[name], None if wanted.all else wanted.mutants, wanted.seed) for name in wanted.rooms}
+    began = time.monotonic()
+    while any(left.values()):
+        for name, some in left.items():
+            if wanted.minutes and time.monotonic() - began > 60 * wanted.minutes:
+                return
+            if some:
+                yield name, some[:_EACH]
+                del some[:_EACH]
+
+
+def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], collected: Collected) -> None:
+    _COLLECTED.append(collected)
+    for test in collected.recorded.failed:
+        print(f"left out, since it fails or is skipped already: {test}", flush=True)
+    with ProcessPoolExecutor(wanted.jobs, mp_context=get_context("fork")) as pool:
+        for name, some in _rounds(wanted):
+            found = tallies[name]
+            tried = pool.map(partial(_try, name, wanted.seconds), some)
+            for mutant, (by, number) in zip(some, tried, strict=True):
+                found.total += by != _NOTHING
+                found.unseen += not number
+                if not by:
+                    found.survivors.append(mutant)
+                    print(f"{name}: survived {number} tests: {mutant}", flush=True)
+                elif wanted.told:
+                    print(f"{name}: caught by {by}: {mutant}", flush=True)
+            if found.total:
+                print(f"{name}: so far {found}", flush=True)
+
+
+def main() -> int:
+    """Runs what is asked for."""
+    asked = argparse.ArgumentParser(
+        prog="python -m tests.program_mutants", description=(told or "").partition("\n")[0]
+    )
+    asked.add_argument("--rooms", nargs="+", choices=list(ROOMS), default=list(ROOMS))
+    asked.add_argument("--mutants", type=int, default=300, help="of each room")
+    asked.add_argument("--all", action="store_true", help="every mutant there is")
+    asked.add_argument("--minutes", type=float, help="how long at most")
+    asked.add_argument("--seconds", type=float, default=60, help="of tests for one mutant at most, by a run without it")
+    asked.add_argument("--seed", type=int, default=1)
+    asked.add_argument("--jobs", type=int, default=2)
+    asked.add_argument("--told", action="store_true", help="tell of each mutant what caught it")
+    wanted = asked.parse_args()
+    sys.path.insert(0, str(TOP / "tests"))
+    os.chdir(TOP)
+    tallies = {name: Tally() for name in wanted.rooms}
+    with_tests(recorded(wanted.jobs), partial(_run, wanted, tallies))
+    for name, found in tallies.items():
+        if found.total:
+            print(f"{name}: {found}; no test passes through {found.unseen} of them", flush=True)
+    return int(any(found.total and found.found / found.total < 0.95 for found in tallies.values()))
+
+
+if __name__ == "__main__":
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    sys.exit(main())

@@ -1,0 +1,68 @@
+"""The rooms: which modules are changed, which tests know them best, and the mutants that change nothing.
+
+``unchanged.toml`` lists those, each with its reason: they are no mutants, and are left out of every count.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+from random import Random
+
+from .changes import SOURCE, Mutant, mutants, name_of
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The ``modules`` that are changed (patterns of files under the package) and the ``tests`` that are run first."""
+
+    modules: tuple[str, ...]
+    tests: tuple[str, ...]
+
+
+ROOMS = {
+    "planning": Room(("planning/*.py",), ("planning", "necks", "shapes", "fitting", "progress", "escaped")),
+    "fabric": Room(("fabric/*.py",), ("lattice", "stitches", "grid", "planning", "escaped", "proof")),
+    "garment": Room(("garment/*.py",), (
+        "edges", "edge_names", "openings", "wearing", "schematic", "finishing", "cautions", "escaped")),
+    "yarns": Room(("yarns/*.py", "yarns/stash/*.py"), (
+        "yarn", "stripes", "carrying", "stash", "colour_checks", "contact", "photograph", "escaped")),
+    "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py"), (
+        "instructions", "words", "detail", "escaped", "proof", "languages")),
+    "units": Room(("units.py", "numbers.py"), ("numbers", "escaped", "units", "reading")),
+    "sizes": Room(("sizes.py", "garment/body.py"), ("reading_wearer", "wearing", "escaped")),
+    "drawing": Room(("drawing/brackets.py", "drawing/folds.py", "drawing/key.py", "drawing/margins.py",
+                     "drawing/detail.py", "drawing/placement.py", "drawing/schematic.py", "drawing/to_scale.py"), (
+        "chart", "short", "detail", "stitch_by_stitch", "looks", "schematic", "clearance", "preview", "posting",
+        "escaped")),
+}  # fmt: skip
+
+_UNCHANGED = Path(__file__).with_name("unchanged.toml")
+
+
+def modules(room: Room) -> list[str]:
+    """The names of the modules of a room."""
+    return [name_of(file) for pattern in room.modules for file in sorted(SOURCE.glob(pattern))]
+
+
+def drawn(room: Room, number: int | None, seed: int) -> list[Mutant]:
+    """So many mutants of a room (None: all), its modules in turn."""
+    rng = Random(seed)
+    none = unchanged()
+    found = [[one for one in mutants(module) if told(one) not in none] for module in modules(room)]
+    for some in found:
+        rng.shuffle(some)
+    taken = [one for nth in range(max(map(len, found), default=0)) for some in found for one in some[nth : nth + 1]]
+    return taken[:number]
+
+
+def told(mutant: Mutant) -> tuple[str, str, str, str]:
+    """How a mutant is told in ``unchanged.toml``: its module, the line, what stands there before and after."""
+    return mutant.module, mutant.text, mutant.was, mutant.now
+
+
+def unchanged() -> dict[tuple[str, str, str, str], str]:
+    """Mutants that change nothing that could be seen, with the reason."""
+    listed = tomllib.loads(_UNCHANGED.read_text("utf-8")).get("mutant", [])
+    return {(one["module"], one["in"], one["was"], one["now"]): one["why"] for one in listed}
