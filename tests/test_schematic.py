@@ -16,7 +16,7 @@ import pytest
 
 from pictures import cairos, check_alike, ours
 from turnchain import style
-from turnchain.drawing import assembly, drafting, schematic
+from turnchain.drawing import assembly, drafting, schematic, sewn
 from turnchain.fabric.plan import Plan
 from turnchain.garment import edges, seams
 from turnchain.lettering.measuring import measure
@@ -274,7 +274,7 @@ def test_declared_seams_are_lettered_and_laid() -> None:
     sets = {one.piece.name: one for one in assembly.laid(plan, seams.of(plan))}
     assert sets["two"].x == pytest.approx(float(plan.pieces[0].rightmost * plan.gauge.half))
     assert sets["three"].y == pytest.approx(float(plan.pieces[1].height))
-    said = " ".join(text.words for text in texts(schematic.as_sewn(plan).items))
+    said = " ".join(text.words for text in texts(sewn.as_sewn(plan).items))
     assert "seam: one, right edge to two, left edge" in said
     assert "assumed" not in said
 
@@ -283,7 +283,7 @@ def test_the_wearers_levels_show_on_the_front() -> None:
     pattern = replace(
         read_file(CASES / "heron_top.toml"), wearer=Wearer(waist_length=Fraction(40), hip_length=Fraction(60))
     )
-    scene = schematic.as_sewn(plan_pattern(pattern))
+    scene = sewn.as_sewn(plan_pattern(pattern))
     said = [text.words for text in texts(scene.items)]
     assert "the wearer's waist" in said
     assert "40 cm / 15 3/4 in below the nape" in said

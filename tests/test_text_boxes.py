@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -23,6 +24,7 @@ from turnchain.lettering.measuring import measure
 from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
 from turnchain.scene import Group, Item, Path, Scene, Text
 
 HEIGHT, DEPTH = 0.70, 0.20  # of the em: capitals above the baseline, descenders below
@@ -56,6 +58,25 @@ def box_of(text: Text) -> Box:
     return Box(text.words, x - before, y - high, x - before + wide, y + deep)
 
 
+def corners_of(text: Text) -> list[tuple[float, float]]:
+    """The corners of words turned by any angle about the place of their anchor."""
+    level = box_of(replace(text, turn=0.0))
+    cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
+    xs, ys = (level.left, level.right, level.right, level.left), (level.top, level.top, level.bottom, level.bottom)
+    off = [(x - text.x, y - text.y) for x, y in zip(xs, ys, strict=True)]
+    return [(text.x + x * cosine - y * sine, text.y + x * sine + y * cosine) for x, y in off]
+
+
+def turned_meet(one: Text, other: Text) -> bool:
+    """Whether the boxes of two lines of words meet: no side of either parts them."""
+    quads = corners_of(one), corners_of(other)
+    for (x0, y0), (x1, y1) in (side for quad in quads for side in pairwise(quad[:3])):
+        reaches = [[x * (y1 - y0) - y * (x1 - x0) for x, y in quad] for quad in quads]
+        if max(reaches[0]) <= min(reaches[1]) or max(reaches[1]) <= min(reaches[0]):
+            return False
+    return True
+
+
 def every(items: tuple[Item, ...], within: str = "") -> Iterator[tuple[str, Item]]:
     for item in items:
         if isinstance(item, Group):
@@ -75,8 +96,13 @@ def shafts(scene: Scene) -> Iterator[Box]:
 
 def collisions(scene: Scene) -> list[str]:
     """What meets what, and what leaves the page."""
-    boxes = [box_of(item) for _, item in every(scene.items) if isinstance(item, Text)]
-    found = [f"{one.words!r} and {other.words!r}" for one, other in combinations(boxes, 2) if one.meets(other)]
+    texts = [item for _, item in every(scene.items) if isinstance(item, Text)]
+    boxes = [box_of(item) for item in texts]
+    found = [
+        f"{one.words!r} and {other.words!r}"
+        for (one, a), (other, b) in combinations(zip(boxes, texts, strict=True), 2)
+        if (turned_meet(a, b) if a.turn % 90 or b.turn % 90 else one.meets(other))
+    ]
     found += [f"{one.words!r} and {way.words}" for one in boxes for way in shafts(scene) if one.meets(way)]
     found += [
         f"{one.words!r} leaves the page"

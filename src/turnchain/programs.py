@@ -237,7 +237,7 @@ def nested(plans: Sequence[Plan], piece: str) -> Scene:
 
 def as_sewn(plan: Plan) -> Scene | None:
     """All pieces laid together along their seams, to scale; None where there are no seams."""
-    from turnchain.drawing import schematic as room  # see above
+    from turnchain.drawing import sewn as room  # see above
     from turnchain.garment import seams  # see above
 
     _lettered(plan)

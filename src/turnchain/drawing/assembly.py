@@ -1,19 +1,21 @@
 """The pieces laid together along their seams.
 
 In: a plan and its seams. Out: ``Set`` s: every copy of a piece that seams join, moved and turned so that sewn edges
-meet, opened out flat. The first piece of the first seam lies as worn; lengths are cm, y up.
+meet, opened out flat; pieces that would lie over others lie beside them. The first piece of the first seam lies as
+worn; lengths are cm, y up.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from fractions import Fraction
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam, SeamSide
-from turnchain.records import frozen
+from turnchain.records import frozen, replace
 
 Place = tuple[float, float]
 
@@ -37,25 +39,111 @@ class Set:
 
 
 def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
-    """Every copy that ``seams`` join to the first one, directly or through others, in the order in which they are laid;
-    copies that are not joined to it are left out. Empty where there are no seams.
+    """Every copy of every piece that ``seams`` join, in the order in which they are laid; empty where there are none.
 
     Shoulders are fitted by all their seams at once, and so are the halves of a sleeve's top; every other piece is
     fitted by the first seam that reaches it. Where ends cannot all meet, the sum of squares of their distances is the
-    least.
+    least. A piece that would lie over another, or is not joined to the first, lies beside all that meet, as worn.
     """
     waiting = list(seams)
     if not waiting:
         return []
     first = waiting[0].one
     found = {(first.piece.name, first.copy): Set(first.piece, first.copy, 0.0, 0.0, 0.0)}
-    while (loose := next((seam for seam in waiting if _loose_side(seam, found)), None)) is not None:
-        there = _loose_side(loose, found)
+    apart: set[tuple[str, int]] = set()
+    while (loose := next((seam for seam in waiting if _loose_side(seam, found, apart)), None)) is not None:
+        there = _loose_side(loose, found, apart)
         assert there is not None, "one side of it lies already"
         # Shoulders lie flat together, as both halves of a sleeve's top do; of other seams only one can.
         also = [seam for seam in waiting if seam.kind == loose.kind] if loose.kind in _FLAT else [loose]
-        found[_copy_of(there)] = _laid_on(there, _meeting(there, also, found))
-    return list(found.values())
+        fitted = _laid_on(there, _meeting(there, also, found))
+        if any(overlap(fitted, other) for other in found.values()):
+            apart.add(_copy_of(there))
+        else:
+            found[_copy_of(there)] = fitted
+    return [*found.values(), *_beside(list(found.values()), _left(plan, waiting, found))]
+
+
+def _left(plan: Plan, seams: list[PlannedSeam], found: _Found) -> list[Set]:
+    """The copies of sewn pieces that lie nowhere yet, as worn."""
+    sewn = {side.piece.name for seam in seams for side in (seam.one, seam.other)}
+    copies = [(piece, copy) for piece in plan.pieces if piece.name in sewn for copy in range(piece.count)]
+    return [Set(piece, copy, 0.0, 0.0, 0.0) for piece, copy in copies if (piece.name, copy) not in found]
+
+
+def _beside(sets: list[Set], others: list[Set]) -> list[Set]:
+    """``others`` in lines of their own, to the right of ``sets`` or below them, whichever makes the smaller square."""
+    if not others:
+        return []
+    (left, low), (right, high) = box(sets)
+    wide, tall = right - left, high - low
+    ways = []
+    for at_right in (True, False):
+        corner = (right + GAP, high) if at_right else (left, low - GAP)
+        room = max(wide, tall) if at_right else max(wide, 1.5 * tall)
+        lines = _in_lines(others, corner, room)
+        (_, end), (far, _) = box([*sets, *lines])
+        ways.append((max(far - left, high - end), at_right, lines))
+    return min(ways, key=lambda way: way[:1])[2]
+
+
+def _in_lines(others: list[Set], corner: Place, room: float) -> list[Set]:
+    """``others`` side by side from an upper left corner on, in lines at most ``room`` cm long where they can be."""
+    found: list[Set] = []
+    (x, y), deepest = corner, 0.0
+    for one in others:
+        (left, low), (right, high) = box([one])
+        if x > corner[0] and x + right - left > corner[0] + room:
+            x, y, deepest = corner[0], y - deepest - GAP, 0.0
+        found.append(replace(one, x=one.x + x - left, y=one.y + y - high))
+        x, deepest = x + right - left + GAP, max(deepest, high - low)
+    return found
+
+
+GAP = 8.0  # cm between pieces that do not lie together
+EASED = 0.04  # of a piece may lie over another: edges that are eased in
+SAMPLES = 24  # places across a piece and up it that are looked at
+
+
+def outline(one: Set) -> list[Place]:
+    """The corners of the piece as it lies, in cm."""
+    return [one.at(point) for run in edges.around(one.piece) for point in run.points]
+
+
+def holds(corners: list[Place], place: Place) -> bool:
+    """Whether the polygon with those ``corners`` holds ``place``."""
+    inside = False
+    x, y = place
+    for (x0, y0), (x1, y1) in zip(corners, [*corners[1:], corners[0]], strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
+            inside = not inside
+    return inside
+
+
+def overlap(one: Set, other: Set) -> bool:
+    """Whether one piece lies over the other with more than ``EASED`` of itself."""
+    return any(_reaches_over(here, there) for here, there in ((one, other), (other, one)))
+
+
+def _reaches_over(one: Set, other: Set) -> bool:
+    corners = outline(other)
+    xs, ys = zip(*corners, strict=True)
+    places = _places(one)
+    near = [place for place in places if min(xs) < place[0] < max(xs) and min(ys) < place[1] < max(ys)]
+    return sum(holds(corners, place) for place in near) > EASED * len(places)
+
+
+def _places(one: Set) -> list[Place]:
+    """Places all over a piece, none nearer to its edges than half a row or half a pitch."""
+    piece, found = one.piece, []
+    step = max(1, piece.row_count // SAMPLES)
+    for row in piece.rows[::step]:
+        wide = row.right.at - row.left.at
+        for nth in range(SAMPLES + 1):
+            at = row.left.at + 1 + (wide - 2) * Fraction(nth, SAMPLES)
+            if wide > 2:
+                found.append(one.at((at * piece.gauge.half, (row.number - Fraction(1, 2)) * piece.gauge.row)))
+    return found
 
 
 _FLAT = ("shoulder", "sleeve top")
@@ -66,10 +154,10 @@ def _copy_of(side: SeamSide) -> tuple[str, int]:
     return side.piece.name, side.copy
 
 
-def _loose_side(seam: PlannedSeam, found: _Found) -> SeamSide | None:
-    """The side of a seam whose piece does not lie yet, where the other does."""
+def _loose_side(seam: PlannedSeam, found: _Found, apart: set[tuple[str, int]]) -> SeamSide | None:
+    """The side of a seam whose piece does not lie yet and is not to lie ``apart``, where the other lies."""
     for here, there in ((seam.one, seam.other), (seam.other, seam.one)):
-        if _copy_of(here) in found and _copy_of(there) not in found:
+        if _copy_of(here) in found and _copy_of(there) not in found and _copy_of(there) not in apart:
             return there
     return None
 
@@ -109,7 +197,7 @@ def _centre(places: list[Place]) -> Place:
 def box(sets: Iterable[Set]) -> tuple[Place, Place]:
     """The lower left and the upper right corner of the box around all ``sets``, in cm; ValueError where there are
     none."""
-    points = [one.at(point) for one in sets for run in edges.around(one.piece) for point in run.points]
+    points = [point for one in sets for point in outline(one)]
     xs, ys = zip(*points, strict=True)
     return (min(xs), min(ys)), (max(xs), max(ys))
 

@@ -38,6 +38,18 @@ class Taken:
         """Whether ``items`` lie within the limits and keep ``AIR`` px from all that is drawn; they are not added."""
         return all(self._within(one) and not any(_meet(one, other) for other in self._quads) for one in _quads(items))
 
+    def first_clear(self, tries: Iterable[list[Item]], or_none: bool = False) -> list[Item]:
+        """The first of ``tries`` that is ``clear``, which is added; where none is, the first of all, or none."""
+        first: list[Item] | None = None
+        for items in tries:
+            if self.clear(items):
+                self.add(items)
+                return items
+            first = items if first is None else first
+        chosen = [] if or_none or first is None else first
+        self.add(chosen)
+        return chosen
+
     def _within(self, quad: Quad) -> bool:
         if self._limits is None:
             return True

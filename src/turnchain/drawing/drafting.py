@@ -64,6 +64,12 @@ def hair(one: Px, other: Px, dash: tuple[float, ...] = ()) -> Path:
     return Path(_line(one, other), stroke=SOFT, width=0.9, cap="butt", dash=dash)
 
 
+def tick(at: Px, outwards: Px, far: float = 7.0) -> Path:
+    """A short stroke across an edge, 7 px into the piece and ``far`` px out of it; ``outwards`` is a unit vector."""
+    one = (at[0] - outwards[0] * 7, at[1] - outwards[1] * 7)
+    return Path(_line(one, (at[0] + outwards[0] * far, at[1] + outwards[1] * far)), stroke=INK, width=2.0, cap="butt")
+
+
 def _line(one: Px, other: Px) -> Steps:
     return line(rounded(one[0]), rounded(one[1]), rounded(other[0]), rounded(other[1]))
 
@@ -112,6 +118,14 @@ def badge(at: Px, letter: str) -> list[Item]:
         Path(circle(at, BADGE), fill=INK, stroke=PAPER, width=2.0),
         words((at[0], at[1] + 0.36 * size), letter, size, PAPER, "semibold", "middle"),
     ]
+
+
+def led_badge(at: Px, outwards: Px, far: float, letter: str) -> list[Item]:
+    """A seam's letter ``far`` px outside the place ``at`` on an edge, with a thin line that leads there; ``outwards``
+    is a unit vector."""
+    centre = (at[0] + outwards[0] * far, at[1] + outwards[1] * far)
+    tip = (centre[0] - outwards[0] * (BADGE + 4), centre[1] - outwards[1] * (BADGE + 4))
+    return [*badge(centre, letter), *([hair(at, tip)] if math.dist(at, tip) > 6 else [])]
 
 
 def circle(at: Px, radius: float) -> Steps:

@@ -28,6 +28,7 @@ from turnchain.wording.tables import speech_of
 TIER = drafting.LABEL_HEIGHT + 26  # px from one tier of dimensions to the next
 NAMES = 16.0  # px of the em of the names of edges
 SHARES = (0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6)  # of an edge, where its name may stand
+FAR = (26.0, 44.0, 64.0, 86.0, 110.0, 150.0, 200.0)  # px that words may stand outside a piece
 PLATE = drafting.LABEL_HEIGHT + 14  # px: room for a label on the cloth
 ARROW = 60.0  # px: half the length of the arrow of the direction of work, where there is room
 
@@ -94,8 +95,9 @@ class Drawing:
         """The piece with title, measures and the letters of its seams among those ``found``, all words within
         ``limits`` (left, top, right, bottom, px)."""
         found = list(found)
-        first = [*self._title(), *(item for one in self._measures() for item in one), *self.badges(found)]
+        first = [*self._title(), *(item for one in self._measures() for item in one), *self.ticks(found)]
         taken = Taken(first, limits)
+        first += self.letters(found, taken)
         title = f"{self.piece.name}: {summary_of(self.plan.pattern, self.piece)}"
         items = [
             *self.cloth(),
@@ -124,7 +126,7 @@ class Drawing:
             points = self.line(run.points)
             if run.meets == "foundation":
                 yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
-                out = _outwards(points)
+                out = outwards(points)
                 yield drafting.chains(points[0], points[-1], (sign * out[0], sign * out[1]))
             else:
                 yield from self._outline(run)
@@ -148,9 +150,7 @@ class Drawing:
             said = speech.say("name.foundation", name=name) if run.meets == "foundation" else name
             if run.name == "neck" and run.meets == "row ends" and len(self.edges["neck"].runs) > 1:
                 continue
-            items = next((items for items in self._name_places(run, said) if taken.clear(items)), [])
-            taken.add(items)
-            yield from items
+            yield from taken.first_clear(self._name_places(run, said), or_none=True)
 
     def _name_places(self, run: Run, said: str) -> Iterator[list[Item]]:
         """The name of a run wherever it may stand, the best place first."""
@@ -158,18 +158,13 @@ class Drawing:
         for share in SHARES:
             if items := drafting.along(points, said, NAMES, 24.0, share):
                 yield items
-        out = _outwards(points)
-        for far in (26.0, 44.0, 64.0, 86.0, 110.0):
+        out = outwards(points)
+        for far in FAR[:5]:
             for share in SHARES:
                 yield drafting.led(drafting.middle(points, share), out, far, said, NAMES)
 
-    @property
-    def centre(self) -> Point:
-        """The middle of the piece's box, a point of the work in cm."""
-        return self._at(Fraction(1, 2))
-
-    def _at(self, share: Fraction, over: Fraction = Fraction(1, 2)) -> Point:
-        """A place at a ``share`` of the height and ``over`` of the width."""
+    def place(self, share: Fraction, over: Fraction = Fraction(1, 2)) -> Point:
+        """The place at a ``share`` (0 to 1) of the height and ``over`` of the width, a point of the work in cm."""
         piece = self.piece
         at = piece.leftmost + (piece.rightmost - piece.leftmost) * over
         return at * piece.gauge.half, piece.height * share
@@ -177,7 +172,7 @@ class Drawing:
     def direction(self, share: Fraction = Fraction(1, 2), over: Fraction = Fraction(1, 2)) -> Iterator[Item]:
         """An arrow that shows which way the rows grow, its middle at a ``share`` of height and ``over`` of width (0 to
         1), and its words where there is room for them; nothing where the piece is too low for the arrow."""
-        across, up = self._at(share, over)
+        across, up = self.place(share, over)
         centre, ahead = self.px(self.turn((across, up))), self.px(self.turn((across, up + 1)))
         way = ((ahead[0] - centre[0]) / self.scale, (ahead[1] - centre[1]) / self.scale)
         reach = self._reach
@@ -316,18 +311,27 @@ class Drawing:
         for side in self._sides(found, copy):
             yield from self._ticks(side)
 
-    def badges(self, found: Iterable[PlannedSeam], copy: int | None = None) -> Iterator[Item]:
-        """The letters of the seams ``found`` on the edges of this piece, and the ``ticks`` where these end."""
-        found = list(found)
-        yield from self.ticks(found, copy)
-        for at, letter in dict.fromkeys(self.lettered(found, copy)):
-            yield from drafting.badge(at, letter)
-
-    def lettered(self, found: Iterable[PlannedSeam], copy: int | None) -> Iterator[tuple[Px, str]]:
-        """Where each seam's letter stands, in px, and the letter: half way along its stretch."""
+    def letters(self, found: Iterable[PlannedSeam], taken: Taken) -> Iterator[Item]:
+        """The letters of the seams ``found`` on the edges of this piece where ``taken`` leaves room; what is placed is
+        added to it."""
+        had: set[tuple[str, tuple[Point, ...]]] = set()
         for seam in found:
-            for side in self._sides([seam], copy):
-                yield drafting.middle(self.line(side.points)), seam.letter
+            for side in self._sides([seam]):
+                if (seam.letter, side.points) not in had:
+                    had.add((seam.letter, side.points))
+                    yield from taken.first_clear(self.letter_places(side, seam.letter))
+
+    def letter_places(self, side: SeamSide, letter: str) -> Iterator[list[Item]]:
+        """A seam's letter wherever it may stand, the best place first: on its edge, else outside with a thin line."""
+        points = self.line(side.points)
+        for share in SHARES:
+            yield drafting.badge(drafting.middle(points, share), letter)
+        out = outwards(points)
+        for far in FAR:
+            for share in SHARES:
+                yield drafting.led_badge(drafting.middle(points, share), out, far, letter)
+        for share in SHARES:
+            yield drafting.led_badge(drafting.middle(points, share), (-out[0], -out[1]), FAR[1], letter)
 
     def _ticks(self, side: SeamSide) -> Iterator[Item]:
         """Strokes across the edge where a seam begins or ends that does not take all of it."""
@@ -335,11 +339,10 @@ class Drawing:
             return
         run = self.edges[side.edge].points
         points = self.line(side.points)
-        out = _outwards(points)
+        out = outwards(points)
         for end, (x, y) in ((side.points[0], points[0]), (side.points[-1], points[-1])):
             if end not in (run[0], run[-1]):
-                ends = [(x - out[0] * 7, y - out[1] * 7), (x + out[0] * 12, y + out[1] * 12)]
-                yield Path(polyline(hundredths(ends)), stroke=INK, width=2.0, cap="butt")
+                yield drafting.tick((x, y), out, 12.0)
 
 
 def _index(plan: Plan, piece: PiecePlan) -> int:
@@ -357,7 +360,7 @@ def hundredths(points: Iterable[Px]) -> list[Px]:
     return [(rounded(x), rounded(y)) for x, y in points]
 
 
-def _outwards(points: list[Px]) -> Px:
+def outwards(points: list[Px]) -> Px:
     """The unit vector away from the piece: to the right of its outline, which runs with the piece at the left."""
     (x0, y0), (x1, y1) = points[0], points[-1]
     long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0

@@ -170,6 +170,7 @@ MAKING_UP: dict[str, str] = {
     "level.hip": "the wearer's hip",
     "level.knee": "the wearer's knee",
     "sewn": "As sewn",
+    "sewn.ticks": "sides of a seam: one tick meets one, two meet two",
     "sewn.scale": "Opened out flat, right side facing, all to one scale",
     "sewn.title": "{title}: as sewn",
     "sewn.alt": "The pieces of {title} laid out as sewn, opened out flat. {seams}",

@@ -167,6 +167,7 @@ MAKING_UP: dict[str, str] = {
     "level.hip": "les hanches du corps",
     "level.knee": "le genou",
     "sewn": "Comme cousu",
+    "sewn.ticks": "bords d'une couture : un trait rencontre un trait, deux en rencontrent deux",
     "sewn.scale": "Ouvert à plat, endroit devant, tout à la même échelle",
     "sewn.title": "{title} : comme cousu",
     "sewn.alt": "Les parties de {title} comme elles sont cousues, ouvertes à plat. {seams}",

@@ -167,6 +167,7 @@ MAKING_UP: dict[str, str] = {
     "level.hip": "Hüfte",
     "level.knee": "Knie",
     "sewn": "Zusammengenäht",
+    "sewn.ticks": "Nahtkanten: ein Strich trifft auf einen, zwei auf zwei",
     "sewn.scale": "Flach ausgebreitet, rechte Seite vorn, alle in einem Maßstab",
     "sewn.title": "{title}: zusammengenäht",
     "sewn.alt": "Die Teile von {title}, wie sie genäht werden, flach ausgebreitet. {seams}",

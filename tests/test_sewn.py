@@ -1,0 +1,221 @@
+"""As sewn: pieces lie where they meet or side by side, none over another, and no words run into one another.
+
+Places are measured in the finished scene. Ticks and letters of seams are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import combinations
+from math import dist
+from pathlib import Path as FilePath
+
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+
+from test_shapes import steady
+from test_text_boxes import collisions, every
+from turnchain.drawing import assembly, drafting, schematic, sewn
+from turnchain.fabric.plan import Plan
+from turnchain.garment import seams
+from turnchain.making import planned
+from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
+from turnchain.planning.planner import plan_pattern
+from turnchain.scene import Scene, Text
+
+SWATCH = Swatch(Fraction(11), Fraction(26), Fraction(18), Fraction(21))
+HERE = FilePath(__file__).parent
+FILES = sorted([*(HERE / "cases").glob("*.toml"), *(HERE.parent / "gallery" / "patterns").glob("*.toml")])
+
+
+def panel(name: str, wide: float, long: float, **more: object) -> Piece:
+    return Piece(name, width=Fraction(wide), length=Fraction(long), **more)  # type: ignore[arg-type]
+
+
+def outlined(name: str, *points: tuple[float, float], **more: object) -> Piece:
+    return Piece(name, outline=tuple((Fraction(high), Fraction(wide)) for high, wide in points), **more)  # type: ignore[arg-type]
+
+
+def joined(title: str, pieces: tuple[Piece, ...], *joins: tuple[str, str], wearer: Wearer | None = None) -> Plan:
+    return plan_pattern(Pattern(title, (SWATCH,), pieces, seams=tuple(Seam(join) for join in joins), wearer=wearer))
+
+
+def jacket() -> Plan:
+    """Two fronts that open, a back as wide as both, and two sleeves."""
+    pieces = (
+        panel("left front", 28, 56), panel("right front", 28, 56), panel("back", 56, 56),
+        outlined("sleeve", (0, 24), (36, 40), count=2),
+    )  # fmt: skip
+    return joined(
+        "Jacket", pieces, ("left front.last", "back.last"), ("right front.last", "back.last"),
+        ("left front.left", "back.right"), ("right front.right", "back.left"), ("sleeve.left", "sleeve.right"),
+        ("sleeve.left", "sleeve.right"),
+    )  # fmt: skip
+
+
+def bag() -> Plan:
+    pieces = (panel("side", 30, 34, count=2), panel("gusset", 8, 98), panel("strap", 4, 70, count=2))
+    return joined(
+        "Bag", pieces, ("side.left", "gusset.left"), ("side.right", "gusset.right"),
+        ("strap.first", "side.last"), ("strap.last", "side.last"),
+    )  # fmt: skip
+
+
+def cushion() -> Plan:
+    names = ("left", "right", "first", "last")
+    return joined("Cushion", (panel("front", 40, 40), panel("back", 40, 40)), *((f"front.{one}", f"back.{other}")
+        for one, other in zip(names, ("right", "left", "first", "last"), strict=True)))  # fmt: skip
+
+
+def waistcoat() -> Plan:
+    shape = ((0, 50), (30, 50), (30, 38), (52, 38))
+    body = (outlined("front", *shape, neck=Neck(Fraction(9), Fraction(16), "vee")), outlined("back", *shape))
+    wearer = Wearer(waist_length=Fraction(41), hip_length=Fraction(60), knee_length=Fraction(98))
+    return joined("Waistcoat", body, wearer=wearer)
+
+
+def dolls() -> Plan:
+    """A top for a doll: nothing has room."""
+    return joined("Doll", (panel("front", 9, 8), panel("back", 9, 8), outlined("sleeve", (0, 7), (5, 5), count=2)))
+
+
+def boat() -> Plan:
+    """Pieces much longer than wide, with long names."""
+    names = tuple(f"pennant number {nth} of the regatta" for nth in range(5))
+    pieces = tuple(outlined(name, (0, 6), (90, 12)) for name in names)
+    return joined("Boat", pieces, *((f"{one}.right", f"{other}.left") for one, other in zip(names, names[1:])))  # noqa: B905, RUF007
+
+
+def crossed() -> Plan:
+    """Every edge of one square sewn to a square of its own, two of these to one another."""
+    pieces = tuple(panel(name, 20, 20) for name in ("heart", "north", "south", "east", "west"))
+    return joined(
+        "Crossed", pieces, ("heart.last", "north.first"), ("heart.first", "south.last"), ("heart.right", "east.left"),
+        ("heart.left", "west.right"), ("north.right", "east.last"), ("south.left", "west.first"),
+    )  # fmt: skip
+
+
+MADE = {
+    "jacket": jacket, "bag": bag, "cushion": cushion, "waistcoat": waistcoat, "dolls": dolls, "boat": boat,
+    "crossed": crossed,
+    **{file.stem: (lambda file=file: planned(file)) for file in FILES},
+}  # fmt: skip
+SEWN = [name for name in MADE if seams.of(MADE[name]())]
+
+
+@pytest.fixture(params=SEWN)
+def plan(request: pytest.FixtureRequest) -> Plan:
+    made: Plan = MADE[request.param]()
+    return made
+
+
+def words(scene: Scene) -> list[str]:
+    return [item.words for _, item in every(scene.items) if isinstance(item, Text)]
+
+
+def check_layout(plan: Plan) -> None:
+    sets = assembly.laid(plan, seams.of(plan))
+    copies = [(one.piece.name, one.copy) for one in sets]
+    named = {side.piece.name for seam in seams.of(plan) for side in (seam.one, seam.other)}
+    assert sorted(copies) == sorted((one.name, copy) for one in plan.pieces if one.name in named
+                                    for copy in range(one.count))  # fmt: skip
+    for one, other in combinations(sets, 2):
+        assert not assembly.overlap(one, other)
+
+
+def test_every_copy_lies_once_and_none_over_another(plan: Plan) -> None:
+    check_layout(plan)
+
+
+def test_no_words_run_into_one_another(plan: Plan) -> None:
+    for scene in schematic.scenes(plan).values():
+        assert collisions(scene) == []
+
+
+def test_every_piece_is_named_where_it_lies(plan: Plan) -> None:
+    said = words(sewn.as_sewn(plan))
+    for one in assembly.laid(plan, seams.of(plan)):
+        assert one.piece.name in said
+    for piece in plan.pieces:
+        if any(piece.name == one.piece.name for one in assembly.laid(plan, seams.of(plan))):
+            assert said.count(piece.name) == piece.count
+
+
+def test_seams_that_lie_apart_have_their_letter_twice(plan: Plan) -> None:
+    """Measured on the layout in cm, not on the page; edges that meet, but not end to end, have one or two."""
+    sets = {(one.piece.name, one.copy): one for one in assembly.laid(plan, seams.of(plan))}
+    wanted: dict[str, list[int]] = {}
+    for seam in seams.of(plan):
+        sides = [(sets[side.piece.name, side.copy], side.points) for side in (seam.one, seam.other)]
+        ends = [[lies.at(points[end]) for end in (0, -1)] for lies, points in sides]
+        apart = max(dist(ends[0][0], ends[1][1]), dist(ends[0][1], ends[1][0]))
+        middles = dist(*(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ends))
+        least, most = wanted.get(seam.letter, [1, 1])  # and once in the list
+        together = apart <= float(plan.gauge.row) + 0.7
+        wanted[seam.letter] = [least + (1 if together or middles < 8 else 2), most + (1 if together else 2)]
+    scene = sewn.as_sewn(plan)
+    badges = [
+        item.words for _, item in every(scene.items)
+        if isinstance(item, Text) and item.colour == drafting.PAPER and item.anchor == "middle"
+    ]  # fmt: skip
+    for letter, (least, most) in wanted.items():
+        assert least <= badges.count(letter) <= most
+
+
+def test_open_fronts_lie_at_both_sides_of_their_back() -> None:
+    plan = jacket()
+    sets = {(one.piece.name, one.copy): one for one in assembly.laid(plan, seams.of(plan))}
+    (left, _), (far, _) = assembly.box([sets["left front", 0]])
+    (near, _), (right, _) = assembly.box([sets["right front", 0]])
+    assert far <= near + 1e-6 or right <= left + 1e-6
+    assert {copy for name, copy in sets if name == "sleeve"} == {0, 1}
+
+
+def test_ticks_are_told_where_edges_lie_apart() -> None:
+    assert any("one tick meets one" in said for said in words(sewn.as_sewn(cushion())))
+    strip = joined("Strip", (panel("one", 20, 20), panel("two", 20, 20)), ("one.right", "two.left"))
+    assert not any("one tick meets one" in said for said in words(sewn.as_sewn(strip)))
+
+
+def test_pieces_over_one_another_are_found() -> None:
+    plan = cushion()
+    front, back = (assembly.Set(piece, 0, 0.0, 0.0, 0.0) for piece in plan.pieces)
+    assert assembly.overlap(front, back)
+    assert not assembly.overlap(front, assembly.Set(plan.pieces[1], 0, 0.0, 41.0, 0.0))
+
+
+EDGES = ("first", "last", "left", "right")
+
+
+@st.composite
+def patchworks(draw: st.DrawFn) -> Plan | None:
+    """Panels and tapered pieces of any size, sewn along edges that are drawn at random."""
+    count = draw(st.integers(2, 4))
+    size = st.integers(6, 60)
+    pieces = []
+    for nth in range(count):
+        copies = draw(st.integers(1, 2))
+        if draw(st.booleans()):
+            pieces.append(panel(f"piece {nth}", draw(size), draw(size), count=copies))
+        else:
+            pieces.append(outlined(f"piece {nth}", (0, draw(size)), (draw(size), draw(size)), count=copies))
+    edges = draw(st.permutations([f"piece {nth}.{edge}" for nth in range(count) for edge in EDGES]))
+    pairs = zip(edges[::2], edges[1::2], strict=True)  # no edge twice
+    named = [(one, other) for one, other in pairs if one.split(".")[0] != other.split(".")[0]]
+    try:
+        return joined("Patchwork", tuple(pieces), *named[: draw(st.integers(1, 6))])
+    except Exception as error:
+        if type(error).__name__ == "PatternError":
+            return None
+        raise
+
+
+@settings(steady(40), phases=[Phase.generate])  # what is found can be read as it is
+@given(patchworks())
+def test_random_shapes_are_clear(plan: Plan | None) -> None:
+    if plan is None or not seams.of(plan):
+        return
+    check_layout(plan)
+    for scene in schematic.scenes(plan).values():
+        assert collisions(scene) == []
