@@ -54,3 +54,9 @@ def test_the_power_of_growth_is_found(power: float) -> None:
     points = [{"size": size, "cost": cost(0, 0.5 + 1e-3 * (size**power), 9)} for size in (1, 10, 100, 1000)]
     assert section._grown(points) == f"size^{power:.1f}"
     assert section._grown([{"size": size, "cost": cost(0, 0.5, 9)} for size in (1, 10, 100)]) == "hardly"
+
+
+def test_growth_is_told_with_time_and_memory() -> None:
+    points = [{"size": 10, "cost": cost(0, 0.5, 9)}, {"size": 2000, "cost": {"failed": "over 600 s"}}]
+    *_, row = section._growth([{"what": "rows", "command": "chart", "points": points}])
+    assert row == "| rows | `chart` | 10: 0.50 (20), 2,000: over 600 s | hardly |"

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from measuring import Command, python
-from patterns import PANELS, Panel, blanket, many_pieces, with_neck, written, zigzag
+from patterns import PANELS, Panel, blanket, many_pieces, of_sizes, with_neck, written, zigzag
 
 HERE = Path(__file__).parent
 CASES = HERE.parent / "cases"
@@ -138,6 +138,7 @@ def growth(folder: Path) -> Iterator[tuple[str, str, int, Command, Path | None]]
         ("cm of a zigzag outline", (30, 60, 120, 240, 480), zigzag),
         ("yarns from the stash, 120 rows", (3, 6, 12, 24, 40), blanket),
         ("pieces", (1, 5, 20, 50, 100), many_pieces),
+        ("sizes of a body with a round neck", (1, 2, 4, 6, 9), of_sizes),
     ):
         for size in sizes:
             file = folder / f"{text.__name__}-{size}.toml"

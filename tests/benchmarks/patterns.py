@@ -89,6 +89,20 @@ def many_pieces(count: int) -> str:
     return f'title = "Pieces"\n{SWATCH}{pieces}'
 
 
+def of_sizes(count: int) -> str:
+    """A body with a round neck in so many sizes, a cluster wider from one to the next."""
+
+    def graded(first: float, step: float) -> str:
+        one, *others = (f"{first + step * nth:g}" for nth in range(count))
+        return f'"{one} ({", ".join(others)}) cm"' if others else one
+
+    names = ", ".join(f'"{nth}"' for nth in range(1, count + 1))
+    sizes = f"sizes = [{names}]\n" if count > 1 else ""
+    neck = f'neck = {{ shoulder = {graded(12, 0.5)}, depth = 8, shape = "round" }}'
+    size = f'name = "body"\nworked = "sideways"\nwidth = {graded(44, 2)}\nlength = {graded(56, 1)}\n'
+    return f'title = "Sizes"\n{sizes}{SWATCH}[[piece]]\n{size}{neck}\n'
+
+
 def _colour(index: int, count: int) -> str:
     lightness = 0.35 + 0.5 * ((7 * index) % 5) / 5
     channels = colorsys.hls_to_rgb(index / count, lightness, 0.4)

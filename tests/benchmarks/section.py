@@ -99,15 +99,18 @@ def _starts(jobs: list[dict[str, Any]]) -> Iterator[str]:
 def _growth(series: list[dict[str, Any]]) -> Iterator[str]:
     if not series:
         return
-    yield "| what grows | command | s at each size | MB at the largest | time beyond the smallest grows as |"
-    yield "|---|---|---|---|---|"
+    yield "| what grows | command | at each size: s (MB) | time beyond the smallest grows as |"
+    yield "|---|---|---|---|"
     for each in series:
         points = [point for point in each["points"] if "failed" not in point["cost"]]
         failed = [point for point in each["points"] if "failed" in point["cost"]]
-        refused = [f"{point['size']}: {point['cost']['failed']}" for point in failed]
-        told = [f"{point['size']}: {point['cost']['cpu'][1]:.2f}" for point in points]
-        most = f"{points[-1]['cost']['memory'][1]:.0f}" if points else ""
-        yield f"| {each['what']} | `{each['command']}` | {', '.join([*told, *refused])} | {most} | {_grown(points)} |"
+        refused = [f"{point['size']:,}: {point['cost']['failed']}" for point in failed]
+        told = [_at(point["size"], point["cost"]) for point in points]
+        yield f"| {each['what']} | `{each['command']}` | {', '.join([*told, *refused])} | {_grown(points)} |"
+
+
+def _at(size: int, cost: dict[str, Any]) -> str:
+    return f"{size:,}: {cost['cpu'][1]:.2f} ({cost['memory'][1]:.0f})"
 
 
 def _grown(points: list[dict[str, Any]]) -> str:

@@ -6,7 +6,6 @@ In: a weight and characters. Out: advances and outlines in the font's own units,
 from __future__ import annotations
 
 import io
-import logging
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
@@ -108,6 +107,8 @@ def cut(weight: Weight, characters: str) -> Cut:
 
 
 def _opened(weight: Weight) -> TTFont:
+    import logging  # fontTools brings it
+
     from fontTools.ttLib import TTFont  # a tenth of a second
 
     # fontTools warns about the date in the font's header, which is nothing that a maker can mend

@@ -7,7 +7,6 @@ few of them to be embedded in a document. Damaged files have no faces.
 from __future__ import annotations
 
 import io
-import logging
 import re
 from functools import lru_cache
 from pathlib import Path
@@ -149,6 +148,8 @@ def _empty() -> Any:
 def faces_in(path: Path) -> tuple[Face, ...]:
     """The faces of the file ``path`` that have outlines; none where it is damaged, or no font. OSError where it cannot
     be read."""
+    import logging  # fontTools brings it
+
     from fontTools.ttLib import TTCollection, TTFont  # a tenth of a second
 
     logging.getLogger("fontTools").setLevel(logging.CRITICAL)  # what it warns of is nothing that a maker can mend

@@ -16,8 +16,6 @@ import errno
 import io
 import os
 import re
-import secrets
-import shutil
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -205,9 +203,11 @@ class _Waiting:
         try:
             self.link(self.hidden)
         except OSError:  # no /proc, or no links there
+            from shutil import copyfileobj  # for this case alone
+
             with open(self.hidden, "xb") as copy, open(self._raw.fileno(), "rb", closefd=False) as written:
                 written.seek(0)
-                shutil.copyfileobj(written, copy)
+                copyfileobj(written, copy)
                 copy.flush()
                 os.fsync(copy.fileno())
 
@@ -347,7 +347,7 @@ class _Batch:
 
 def _hidden(target: Path) -> Path:
     # not numbered by process: two runs in two containers may share a folder
-    return target.with_name(f"{_HIDDEN}{secrets.token_hex(8)}")
+    return target.with_name(f"{_HIDDEN}{os.urandom(8).hex()}")
 
 
 def _linked(target: Path) -> Path | None:
