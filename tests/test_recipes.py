@@ -1,111 +1,202 @@
-"""Recipes of fabrics: read from data files, refused where they cannot be worked, their usual proportions.
+"""Recipes: pattern files written from a garment and a wearer, and the arithmetic they are worked out by.
 
-The rules that a recipe must keep follow from the lattice, DEVELOPERS.md; no published source unless one is named.
+Measures are worked out again here by hand from the size tables (``sizes`` names their sources); every recipe is planned
+in three sizes, proved stitch by stitch, and held against its wishes. The rules of the recipes themselves are common
+practice, no source.
 """
 
 from __future__ import annotations
 
-import copy
+import re
+import tomllib
 from fractions import Fraction
-from typing import Any
+from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+from hypothesis import given
+from hypothesis import strategies as st
 
-from turnchain.fabric import library
-from turnchain.fabric.library import UnsoundRecipe, edge_table, edge_table_from, recipe_from, recipe_of
-from turnchain.pattern import Fabric
+import turnchain
+from turnchain import sizes
+from turnchain.cli import cli
+from turnchain.errors import MakerError
+from turnchain.pages.report import doubts
+from turnchain.recipes import recipe, writing
+from turnchain.recipes.formulas import names_in, value
 
-OPEN = {"edges": "staggered", "unit": "dc dc dc", "gap": 1, "edge": "ch"}
-TABLE: dict[str, Any] = dict(library._data("edges/staggered.toml"))
-
-
-def test_open_and_closed_are_what_cluster_and_gap_meant() -> None:
-    # by hand: k dc to a unit, g chains between; an edge has the gap's chains, or one dc more
-    for k in (2, 3, 4, 5):
-        made = recipe_of(Fabric(k, 1))
-        assert (made.unit, made.gap, made.filling, made.extra, made.edge_chains) == (("dc",) * k, 1, ("ch",), 0, 1)
-        made = recipe_of(Fabric(k, 0))
-        assert (made.unit, made.gap, made.filling, made.extra, made.edge_chains) == (("dc",) * k, 0, ("dc",), 1, 0)
+BODY = {"bust": Fraction(94), "ease": Fraction(12), "head": Fraction(57)}
 
 
 @pytest.mark.parametrize(
-    ("key", "value", "said"),
+    ("formula", "expected"),
     [
-        ("unit", "dc xc", "unit: 'xc'; stitches are sc, hdc, dc, tr and ch"),
-        ("unit", "ch dc", "unit: 'ch dc'; must begin and end with a stitch"),
-        ("unit", "dc sc", "unit: dc sc; must be of one stitch and chains"),
-        ("unit", " ".join(["dc"] * 10), "unit: 10 stitches; must be 9 at most"),
-        ("gap", 4, "gap: 4; must be a whole number from 0 to 3"),
-        ("gap", "1", "gap: '1'; must be a whole number from 0 to 3"),
-        ("edges", "../stitches", "edges: '../stitches'; edge tables are "),
-        ("hook", 3, "hook: is no key of a fabric; allowed are "),
+        ("(bust + ease) / 2", 53), ("bust - 2 * ease", 70), ("-(ease)", -12), ("max(bust, head)", 94),
+        ("min(bust, head, ease)", 12), ("head * 0.5", Fraction("28.5")), ("7", 7), ("bust / 3", Fraction(94, 3)),
     ],
-)
-def test_a_recipe_that_cannot_be_worked_is_refused(key: str, value: object, said: str) -> None:
-    with pytest.raises(UnsoundRecipe) as caught:
-        recipe_from("mine", {**OPEN, key: value})
-    assert str(caught.value).startswith(said)
-
-
-def test_one_stitch_without_a_gap_has_no_gap_to_be_worked_into() -> None:
-    with pytest.raises(UnsoundRecipe, match="one dc without a gap"):
-        recipe_from("mine", {**OPEN, "unit": "dc", "gap": 0, "edge": "dc"})
-
-
-def test_a_recipe_without_a_key_is_refused() -> None:
-    for key in OPEN:
-        with pytest.raises(UnsoundRecipe, match=f"{key}: is missing"):
-            recipe_from("mine", {name: value for name, value in OPEN.items() if name != key})
+)  # fmt: skip
+def test_formulas_are_worked_out_exactly(formula: str, expected: Fraction) -> None:
+    assert value(formula, BODY) == expected
 
 
 @pytest.mark.parametrize(
-    ("number", "key", "value", "said"),
+    "formula",
     [
-        (2, "by", 0, "staggered, decrease from flush: by 0 again; one move from a kind by one way"),
-        (2, "by", 2, "staggered, decrease from flush: by 2 to flush; no unit stands where that kind has its first"),
-        (0, "unit", "gap", "staggered, straight from flush: 'gap'; places are "),
-        (0, "start", "post+tips", "staggered, straight from flush: 'tips'; places are "),
-        (0, "to", "bare", "staggered, straight from flush: flush to bare; its kinds are flush, spaced"),
-        (0, "cost", -1, "staggered, straight from flush: by 0, cost -1; whole numbers"),
+        "bust ** 2", "__import__('os')", "bust.real", "bust if head else ease", "[bust][0]", "open('x')", "'a'",
+        "bust //",
+        "max()", "max(bust, key=head)", "True", "bust & 1", "waist", "bust / (ease - 12)", "", "(" * 500, "1" * 300,
+        "lambda: 1", "f'{bust}'", "bust := 2", "1e999999", "2j",
+    ],
+)  # fmt: skip
+def test_nothing_else_can_be_written(formula: str) -> None:
+    with pytest.raises(MakerError):
+        value(formula, BODY)
+
+
+@given(st.text(alphabet="bustheadease0123456789+-*/(). ,maxmin_'[]", max_size=40))
+def test_no_formula_does_more_than_reckon(formula: str) -> None:
+    try:
+        found = value(formula, BODY)
+    except MakerError:
+        return
+    assert isinstance(found, Fraction)
+    assert names_in(formula) <= set(BODY)
+
+
+def wearers(name: str) -> list[writing.RecipeWearer]:
+    """Three for each recipe: sizes of the tables that have its measures, and own measures."""
+    if not recipe.recipe(name).body:
+        return [writing.RecipeWearer()]
+    found = [writing.RecipeWearer("woman", (size,)) for size in ("XS", "M", "3X")]
+    try:
+        child = writing.RecipeWearer("child", ("8",))
+        writing.written(recipe.recipe(name), child)
+    except MakerError:
+        return found
+    return [*found, child]
+
+
+CASES = [(name, wearer) for name in recipe.names() for wearer in wearers(name)]
+
+
+@pytest.mark.parametrize(("name", "wearer"), CASES, ids=lambda one: one if isinstance(one, str) else "".join(one.sizes))
+@pytest.mark.slow
+def test_every_recipe_is_planned_and_proved(name: str, wearer: writing.RecipeWearer) -> None:
+    """Within a cluster, or a row and a half: rows alike are half a cluster wider than counted, and a neck that mirrors
+    needs an odd number of rows."""
+    plan = turnchain.plan(turnchain.loads(writing.written(recipe.recipe(name), wearer)))
+    turnchain.prove(plan)
+    for piece in plan.pieces:
+        for fit in piece.fit:
+            most = max(plan.gauge.pitch, plan.gauge.row * Fraction(3, 2))
+            assert abs(fit.off) <= most, (piece.name, fit)
+    assert not [said for said in doubts(plan) if "neck over head" in said]
+
+
+@pytest.mark.parametrize("name", recipe.names())
+def test_a_recipe_says_how_every_measure_is_worked_out(name: str) -> None:
+    found, wearer = recipe.recipe(name), wearers(name)[0]
+    text = writing.written(found, wearer)
+    pattern = turnchain.loads(text)
+    assert pattern.title == found.title
+    used = [one for one in found.measures if f"{{{one.name}}}" in found.pattern]
+    assert all(f"# {one.name} = {one.formula}: {one.why}" in text for one in used)
+    assert not re.search(r"\{[a-z_]+\}", text)
+    assert all(one.name in found.pattern or any(one.name in names_in(other.formula) for other in found.measures)
+               for one in found.measures)  # fmt: skip
+
+
+def test_measures_are_those_of_the_table() -> None:
+    """A boxy top in M by hand: bust 91.5 to 96.5 cm, so 94; ease 12: (94 + 12) / 2 = 53 cm wide."""
+    bust = sizes.TABLES["woman"]["M"]["bust"]
+    assert (bust.least, bust.most) == (Fraction("91.5"), Fraction("96.5"))
+    text = writing.written(recipe.recipe("boxy top"), writing.RecipeWearer("woman", ("M",)))
+    assert tomllib.loads(text)["piece"][0]["width"] == 53
+    wider = writing.RecipeWearer("woman", ("M",), {"bust": Fraction(100)}, Fraction(20))
+    assert tomllib.loads(writing.written(recipe.recipe("boxy top"), wider))["piece"][0]["width"] == 60
+
+
+def test_several_sizes_go_into_one_file() -> None:
+    """S is 81 to 86 cm, L 101.5 to 106.5: (83.5 + 12) / 2 is 47.75, to half a cm 48; (104 + 12) / 2 is 58."""
+    text = writing.written(recipe.recipe("boxy top"), writing.RecipeWearer("woman", ("S", "M", "L")))
+    assert 'width = "48 (53, 58)"' in text
+    patterns = turnchain.loads_sizes(text)
+    assert [pattern.size for pattern in patterns] == ["S", "M", "L"]
+    assert [pattern.wearer and pattern.wearer.size for pattern in patterns] == ["S", "M", "L"]
+
+
+def test_inches_are_a_quarter_exact() -> None:
+    text = writing.written(recipe.recipe("boxy top"), writing.RecipeWearer("woman", ("M",)), "in")
+    width = tomllib.loads(text)["piece"][0]["width"]
+    assert width == 20.75  # 53 cm are 20.87 in
+    assert turnchain.loads(text).units == "in"
+
+
+NEW = '''
+name = "mat"
+title = "Table mat"
+about = "one panel"
+who = "home"
+body = ["bust"]
+[[measure]]
+name = "side"
+formula = "bust / 3"
+why = "a third"
+[pattern]
+text = """
+[[piece]]
+name = "mat"
+width = {side}
+length = {side}
+"""
+'''
+
+
+def test_a_recipe_is_added_without_code() -> None:
+    found = recipe.read(NEW)
+    text = writing.written(found, writing.RecipeWearer("woman", ("M",)))
+    plan = turnchain.plan(turnchain.loads(text))
+    turnchain.prove(plan)
+    assert plan.pieces[0].fit[0].wanted == Fraction(63, 2)  # 94 / 3 is 31.33
+    assert "# side = bust / 3: a third" in text
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('formula = "bust / 3"', 'formula = "waist / 3"', "needs waist"),
+        ('formula = "bust / 3"', 'formula = "bust ** 3"', "cannot stand in a formula"),
+        ('name = "mat"', "", "no recipe"),
+        ("[pattern]", "[pattern", "no recipe"),
     ],
 )
-def test_an_edge_table_that_contradicts_itself_is_refused(number: int, key: str, value: object, said: str) -> None:
-    table = copy.deepcopy(TABLE)
-    table["move"][number][key] = value
-    with pytest.raises(UnsoundRecipe) as caught:
-        edge_table_from("staggered", table)
-    assert str(caught.value).startswith(said)
+def test_a_wrong_recipe_is_refused(old: str, new: str, words: str) -> None:
+    with pytest.raises(MakerError, match=words):
+        writing.written(recipe.read(NEW.replace(old, new, 1)), writing.RecipeWearer("woman", ("M",)))
 
 
-def test_a_shift_that_does_not_fit_the_moves_is_refused() -> None:
-    with pytest.raises(UnsoundRecipe, match="no unit stands where that kind has its first"):
-        edge_table_from("staggered", {**TABLE, "shift": 0})
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        (["--garment", "boxy top"], "needs bust, cross_back, head, hip_length, waist_length"),
+        (["--garment", "boxy top", "--table", "woman", "--size", "XXL"], 'no size "XXL"'),
+        (["--garment", "dress", "--table", "child", "--size", "8"], "needs"),
+        (["--garment", "hat", "--measure", "foot=20"], "names no measure of the body"),
+        (["--garment", "hat", "--measure", "head=big"], "must be a length"),
+        (["--garment", "jumper"], "Invalid value"),
+        (["--size", "M"], "go with --garment"),
+    ],
+)
+def test_what_cannot_be_written_is_told(words: list[str], expected: str, tmp_path: Path) -> None:
+    done = CliRunner().invoke(cli, ["new", str(tmp_path / "a.toml"), *words])
+    assert done.exit_code != 0
+    assert expected in done.output + str(done.exception)
+    assert not (tmp_path / "a.toml").exists()
 
 
-def test_the_edge_table_is_that_of_the_lattice() -> None:
-    # the table of moves in the package's own words, DEVELOPERS.md
-    table = edge_table("staggered")
-    said = {(rule.name, rule.below, rule.to, rule.by) for rule in table.moves}
-    assert said == {
-        ("straight", "flush", "spaced", 0),
-        ("straight", "spaced", "flush", 0),
-        ("decrease", "flush", "flush", 1),
-        ("increase", "spaced", "spaced", -1),
-        ("forced_decrease", "spaced", "spaced", 1),
-        ("forced_increase", "flush", "flush", -1),
-    }
-
-
-def test_usual_proportions() -> None:
-    # published gauges of clusters of three: 1.83 to 2.0 rows to a cluster (SOURCES.md)
-    assert recipe_of(Fabric(3, 1)).usual_pitch() == recipe_of(Fabric(3, 0)).usual_pitch() == 2
-    assert recipe_of(Fabric(5, 1)).usual_pitch() == Fraction(10, 3)
-
-
-def test_edges_fall_short_as_their_stitches_do() -> None:
-    # by hand, in stitches: a flush edge (g - 1) / 2, a spaced one (k - 1) / 2 with chains, (k - 3) / 2 with a stitch
-    for k in (2, 3, 4, 5):
-        for gap in (0, 1):
-            made = recipe_of(Fabric(k, gap))
-            assert made.narrow("flush") == Fraction(gap - 1, 2)
-            assert made.narrow("spaced") == Fraction(k - (1 if gap else 3), 2)
+def test_a_new_file_of_a_garment_runs_as_it_stands(tmp_path: Path) -> None:
+    file = tmp_path / "hat.toml"
+    done = CliRunner().invoke(cli, ["new", str(file), "--garment", "hat", "--measure", "head=22 in", "--units", "in"])
+    assert done.exit_code == 0, done.output
+    assert CliRunner().invoke(cli, ["check", str(file)]).exit_code == 0
+    assert tomllib.loads(file.read_text())["wearer"]["head"] == 22

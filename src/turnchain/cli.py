@@ -32,21 +32,46 @@ def cli() -> None:
     """
 
 
-@cli.command(cls=options.Example, epilog="Example: turnchain new mytop.toml")
+@cli.command(
+    cls=options.Example, epilog='Example: turnchain new mytop.toml --garment "boxy top" --table woman --size S,M,L'
+)
 @options.FILE
-def new(file: Path) -> None:
+@click.option("--garment", type=options.GARMENT, help="Begin with a garment, all its measures worked out.")
+@click.option("--table", type=click.Choice(["woman", "child"]), help="The size table of the garment's wearer.")
+@click.option("--size", "sizes", metavar="SIZES", help="One size of the table or several: M, or S,M,L.")
+@click.option(
+    "--measure", "own", multiple=True, metavar="NAME=LENGTH", help='A measure of the body: bust=96, or "head=22 in".'
+)
+@click.option("--ease", metavar="LENGTH", help="How much wider than the body; left out, what is usual.")
+@click.option("--units", type=click.Choice(["cm", "in"]), default="cm", help="The unit of the file (cm).")
+def new(file: Path, garment: str | None, **wearer: Any) -> None:
     """Write a starter pattern file, with a remark on every line, to change into your own."""
-    from importlib import resources  # loaded when the command runs
-
     from turnchain.errors import FileError  # loaded when the command runs
     from turnchain.writers.files import replaced
 
     if file.exists():
         raise FileError(f"{file}: there is already a file of this name; it was left as it is")
-    text = resources.files("turnchain").joinpath("starter.toml").read_bytes()
+    if garment is None and any((wearer["table"], wearer["sizes"], wearer["own"], wearer["ease"])):
+        raise click.UsageError("--table, --size, --measure and --ease go with --garment")
     with replaced(file) as stream:
-        stream.write(text)
+        stream.write(_starter() if garment is None else _garment(garment, **wearer))
     console.show(f"{file} is ready. Change what you like, then: turnchain check {file}")
+
+
+def _starter() -> bytes:
+    from importlib import resources  # loaded when the command runs
+
+    return resources.files("turnchain").joinpath("starter.toml").read_bytes()
+
+
+def _garment(
+    garment: str, table: str | None, sizes: str | None, own: tuple[str, ...], ease: str | None, units: Any
+) -> bytes:
+    from turnchain.recipes import recipe, writing  # loaded when the command runs
+
+    names = tuple(filter(None, (name.strip() for name in (sizes or "").split(","))))
+    wearer = writing.asked(table or "", names, own, ease, units)
+    return writing.written(recipe.recipe(garment), wearer, units).encode()
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain design mytop.toml")

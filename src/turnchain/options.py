@@ -55,6 +55,14 @@ def post_sizes() -> Iterable[str]:
     return SIZES
 
 
+def garments() -> Iterable[str]:
+    """The names of the garments that a pattern file can begin with."""
+    from turnchain.recipes.recipe import names  # for this option alone
+
+    return names()
+
+
+GARMENT = LateChoice(garments, case_sensitive=False)
 POST_SIZE = LateChoice(post_sizes)
 FILE = click.argument("file", type=click.Path(path_type=Path))
 width = click.option(

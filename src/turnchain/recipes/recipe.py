@@ -1,0 +1,105 @@
+"""Recipes as they stand in their files.
+
+In: a file of ``data``, or of a maker's. Out: a ``GarmentRecipe``. A file has ``name``, ``title``, ``about`` (a line for
+lists), ``who`` (as in [wearer]), ``ease`` (cm, where none is asked for), ``body`` (the measures of a body that it
+needs), [[measure]] with ``name``, ``formula`` and ``why``, in an order in which each uses those before it, and in
+[pattern] the ``text`` of a pattern file where {name} stands for a measure.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from functools import cache
+from importlib import resources
+from typing import Any, Final
+
+from turnchain.errors import MakerError
+from turnchain.recipes.formulas import names_in, value
+from turnchain.records import frozen
+
+FOLDER: Final = "data"
+
+
+@frozen
+class RecipeMeasure:
+    """A measure of a garment in cm: its ``name``, the ``formula`` it is worked out by, and ``why`` in words."""
+
+    name: str
+    formula: str
+    why: str
+
+
+@frozen(slots=False)
+class GarmentRecipe:
+    """A recipe: ``name``, ``title`` of the patterns made of it, ``about`` in a line, ``who`` it is for, the usual
+    ``ease`` in cm, the ``body`` measures it needs, its ``measures`` in their order, and the ``pattern`` to fill in."""
+
+    name: str
+    title: str
+    about: str
+    who: str
+    ease: Fraction
+    body: tuple[str, ...]
+    measures: tuple[RecipeMeasure, ...]
+    pattern: str
+
+    def worked_out(self, body: Mapping[str, Fraction], ease: Fraction) -> dict[str, Fraction]:
+        """Every measure of the garment in cm by its name, for a ``body`` with all measures of ``self.body``. Raises
+        MakerError where a formula cannot be worked out or a measure comes to nothing."""
+        known = {**body, "ease": ease}
+        for one in self.measures:
+            known[one.name] = value(one.formula, known)
+            if known[one.name] <= 0:
+                raise MakerError(f"{self.name}: {one.name} = {one.formula} comes to nothing for these measures")
+        return {one.name: known[one.name] for one in self.measures}
+
+
+def names() -> list[str]:
+    """The names of the recipes there are, by the alphabet."""
+    files = (file.name for file in _folder().iterdir() if file.name.endswith(".toml"))
+    return sorted(name.removesuffix(".toml").replace("_", " ") for name in files)
+
+
+@cache
+def recipe(name: str) -> GarmentRecipe:
+    """The recipe called ``name``. Raises MakerError where there is none."""
+    if name not in names():
+        raise MakerError(f'there is no garment "{name}"; there are {", ".join(names())}')
+    return read(_folder().joinpath(f"{name.replace(' ', '_')}.toml").read_text("utf-8"))
+
+
+def common() -> str:
+    """What every pattern made of a recipe begins with: swatch, yarns and stripes, as examples."""
+    text: str = _folder().joinpath("common.txt").read_text("utf-8")
+    return text.rstrip()
+
+
+def read(text: str) -> GarmentRecipe:
+    """The recipe in the text of a file. Raises MakerError where it is none, or where a formula uses a measure that does
+    not stand before it."""
+    try:
+        raw = tomllib.loads(text)
+        measures = tuple(RecipeMeasure(one["name"], one["formula"], one["why"]) for one in raw.get("measure", ()))
+        found = GarmentRecipe(
+            raw["name"], raw["title"], raw["about"], raw["who"], Fraction(str(raw.get("ease", 0))),
+            tuple(raw.get("body", ())), measures, raw["pattern"]["text"].strip("\n"),
+        )  # fmt: skip
+    except (tomllib.TOMLDecodeError, KeyError, TypeError, ValueError) as error:
+        raise MakerError(f"this is no recipe ({error})") from None
+    for problem in _problems(found):
+        raise MakerError(f"{found.name}: {problem}")
+    return found
+
+
+def _problems(found: GarmentRecipe) -> Iterator[str]:
+    known = {*found.body, "ease"}
+    for one in found.measures:
+        if missing := names_in(one.formula) - known:
+            yield f"{one.name} needs {', '.join(sorted(missing))}, which no measure before it is"
+        known.add(one.name)
+
+
+def _folder() -> Any:
+    return resources.files("turnchain.recipes").joinpath(FOLDER)
