@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import importlib
 import re
+import shlex
 import tomllib
 from collections.abc import Iterator
 from functools import cache
@@ -94,7 +95,7 @@ def commands(text: str) -> list[list[str]]:
     blocks = "\n".join(FENCED.findall(text))
     told = [*CODE.findall(FENCED.sub("", text)), *re.split(r"\n|&&", blocks)]
     runs = (re.search(r"(?:^|[/\\ ])turnchain((?: [^ ]+)+)$", one.strip()) for one in told)
-    return [run[1].split() for run in runs if run]
+    return [shlex.split(run[1]) for run in runs if run]
 
 
 @pytest.mark.parametrize("words", commands(README), ids=" ".join)
