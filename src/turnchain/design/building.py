@@ -34,13 +34,15 @@ LEFT_OUT: Final = (
     "__pycache__", "design", "proof", "ufoLib", "merge", "voltLib", "t1Lib", "mtiLib", "svgLib", "diff",
     "fontBuilder.py", "ttx.py", "tfmLib.py", "afmLib.py", "reportLabPen.py", "cli.py", "options.py", "everything.py",
     "parallel.py", "record.py", "printed.py", "canvas.py", "palette.py", "coverage.py", "layers.py", "picture.py",
-    "photograph.py", "moving.py", "webp.py", "jpeg.py",
+    "photograph.py", "moving.py", "webp.py", "jpeg.py", "feaLib", "interpolatable.py", "interpolatablePlot.py",
+    "interpolatableHelpers.py", "E_B_D_T_.py", "E_B_L_C_.py", "C_B_D_T_.py", "S__i_l_f.py", "woff2.py",
 )  # fmt: skip
 #: The same of Python's own library.
 UNUSED: Final = (
     "multiprocessing/", "_pyrepl/", "unittest/", "xmlrpc/", "wsgiref/", "pdb.py", "doctest.py", "pydoc.py",
     "imaplib.py", "pickletools.py", "tarfile.py", "_pyio.py", "optparse.py", "statistics.py", "smtplib.py", "ftplib.py",
-    "poplib.py", "mailbox.py", "turtle.py", "cProfile.py",
+    "poplib.py", "mailbox.py", "turtle.py", "cProfile.py", "http/server.py", "http/cookiejar.py", "logging/handlers.py",
+    "configparser.py", "bdb.py", "socketserver.py", "sqlite3/", "ensurepip/", "venv/", "idlelib/", "curses/",
 )  # fmt: skip
 ENCODINGS: Final = (
     "__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode", "raw_unicode_escape",

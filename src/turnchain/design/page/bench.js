@@ -73,6 +73,22 @@ function Stations({ station, move, warned }) {
     onClick=${() => move(key)}>${say(key)}${key === 'warnings' && warned > 0 ? ` ${warned}` : ''}</button>`)}</nav>`;
 }
 
+/** Colours as they are picked: the page shows them at once, the reply follows. */
+function usePaint(data, edit) {
+  const [paint, setPaint] = useState({});
+  useEffect(() => {
+    const left = Object.entries(paint).filter(([name, colour]) => (data.yarn || []).some((one) => one.name === name && one.colour !== colour));
+    if (left.length < Object.keys(paint).length) setPaint(Object.fromEntries(left));
+  }, [data]);
+  const recolour = (at, colour) => {
+    const { name } = data.yarn[at];
+    setPaint((one) => ({ ...one, [name]: colour }));
+    edit([{ path: ['yarn', at, 'colour'], value: colour }], say('yarn.colour.undo', { name }), true);
+  };
+  const yarn = data.yarn && data.yarn.map((one) => (paint[one.name] ? { ...one, colour: paint[one.name] } : one));
+  return { data: yarn ? { ...data, yarn } : data, recolour };
+}
+
 export function Bench() {
   const [piece, setPiece] = useState('');
   const [row, setRow] = useState(1);
@@ -91,19 +107,18 @@ export function Bench() {
 
   const problems = reply.problems || [];
   const shown = reply.pieces ? reply : { ...good, problems };
-  const data = reply.data || good.data || {};
+  const { data, recolour } = usePaint(reply.data || good.data || {}, edit);
   const names = (data.piece || []).map((one) => one.name);
   const current = names.includes(piece) ? piece : shown.piece || names[0] || '';
   const planned = (shown.pieces || []).find((one) => one.name === current);
   const most = planned ? Math.max(...planned.rows.map((one) => one.number)) : 1;
-  const colours = Object.fromEntries((shown.yarn || []).map((one) => [one.name, one.colour]));
-  const recolour = (at, colour) => edit([{ path: ['yarn', at, 'colour'], value: colour }], say('yarn.colour.undo', { name: data.yarn[at].name }));
+  const colours = Object.fromEntries((data.yarn || []).map((one) => [one.name, one.colour]));
   const pale = problems.length > 0;
   const parts = { data, reply: { ...shown, problems }, piece: current, text, edit, recolour, problems, colours, choose: setPiece };
   const begin = (fresh) => { setDialog(''); setPiece(''); setRow(1); pattern.setText(fresh); };
 
   const cards = CARDS.filter(([key]) => !phone || key === station).map(([key, Card]) => [key, html`<${Card} key=${key} ...${parts} />`]);
-  const table = html`<${Table} key="table" text=${text} reply=${shown} piece=${current} edit=${edit} pale=${pale} row=${row} point=${setRow} />`;
+  const table = html`<${Table} key="table" colours=${colours} text=${text} reply=${shown} piece=${current} edit=${edit} pale=${pale} row=${row} point=${setRow} />`;
   const looks = html`<${Looks} key="looks" view=${view} setView=${setView} ...${parts} setText=${pattern.setText} row=${row} point=${setRow} pale=${pale}
     waiting=${pattern.waiting} halt=${pattern.halt} worn=${phone && table} />`;
   const bar = html`<${RowBar} key="row" reply=${shown} row=${Math.min(row, most)} point=${setRow} most=${most} closeUp=${closeUp} toggle=${() => setCloseUp(!closeUp)} colours=${colours} />`;

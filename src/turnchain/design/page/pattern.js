@@ -4,10 +4,12 @@ import { openFile, saveFile, stop, watchFile } from './engine.js';
 import { Line } from './line.js';
 import { sharedText } from './sharing.js';
 import { keep, kept } from './store.js';
+import { shaped } from './tables.js';
 import { language, say } from './words.js';
 
 const MOST_UNDO = 200;
 const SLOW = 400; // ms until a reply is waited for in words
+const TOGETHER = 1500; // ms between edits that are one step
 const LONG = 1500; // ms after which a new edit stops what is under way
 
 function clock() {
@@ -29,6 +31,7 @@ export function usePattern(wants, empty) {
   const saving = useRef({ busy: false, next: null });
   const line = useRef(null);
   const today = useRef({});
+  const merged = useRef(0); // when the last edit was made that may be one step with the next
   const age = useRef(0); // grows whenever the text is set as a whole
 
   const put = (change) => {
@@ -37,7 +40,8 @@ export function usePattern(wants, empty) {
   };
   const settled = () => setWaiting(false);
   const halt = () => stop();
-  const answered = (reply, message) => {
+  const answered = (found, message) => {
+    const reply = found.data ? { ...found, data: shaped(found.data) } : found;
     settled();
     setFailure('');
     const old = message.age !== age.current; // the text was taken back or typed anew meanwhile: that goes first
@@ -61,9 +65,12 @@ export function usePattern(wants, empty) {
   };
   const before = (name) => [...now.current.past, { text: now.current.text, name }].slice(-MOST_UNDO);
   /** A change by fields: the program writes it into the text, so that remarks and order stay. `edits` are a list, or a
-      function that makes it of the pattern's tables. */
-  const edit = (edits, name) => {
-    put({ past: before(name), future: [] });
+      function that makes it of the pattern's tables; with `same` it is one step with those of the same name before it. */
+  const edit = (edits, name, same = false) => {
+    const { past } = now.current;
+    const joined = same && past.length && past[past.length - 1].name === name && Date.now() - merged.current < TOGETHER;
+    merged.current = same ? Date.now() : 0;
+    put({ past: joined ? past : before(name), future: [] });
     send([].concat(edits));
   };
   /** The whole text anew: typed, undone, opened. */

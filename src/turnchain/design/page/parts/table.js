@@ -35,7 +35,7 @@ function Ghosts({ pull, top }) {
     points=${corners(place.outline, top)} />`)}<polygon class="pulled" points=${corners(pull.places[pull.at].outline, top)} />`;
 }
 
-export function Table({ text, reply, piece, edit, pale, row, point }) {
+export function Table({ colours, text, reply, piece, edit, pale, row, point }) {
   const planned = (reply.pieces || []).find((one) => one.name === piece);
   const [pull, setPull] = useState(null); // {measure, places, now, at}
   const held = useRef(null); // what is pulled just now, for what is awaited meanwhile
@@ -52,7 +52,6 @@ export function Table({ text, reply, piece, edit, pale, row, point }) {
   }, [Boolean(planned)]);
   if (!planned) return html`<p class="waiting">${say('worn.waiting')}</p>`;
 
-  const colours = Object.fromEntries((reply.yarn || []).map((one) => [one.name, one.colour]));
   const { left, low, wide, high, top } = boxOf(planned.outline);
   const air = 0.12 * Math.max(wide, high);
   const view = [left - air, -air, wide + 2 * air, high + 2 * air];
