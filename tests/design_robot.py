@@ -150,10 +150,8 @@ class Robot:
     def wrong(self) -> list[str]:
         """What is not as it should be, once all has come to rest."""
         self.page.wait_for_timeout(REST)
-        for _ in range(100):
-            if not self.page.get_by_text("Planning …").count():
-                break
-            self.page.wait_for_timeout(200)
+        self.page.locator("body:not([data-busy])").wait_for(timeout=60_000)
+        self.page.wait_for_timeout(REST)
         found = list(self._lost())
         if not self.page.locator(".bench header").count():
             found.append("the page is empty")

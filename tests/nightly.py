@@ -20,6 +20,8 @@ planner would choose, so that words and charts are proved for moves that plans s
 from __future__ import annotations
 
 import argparse
+import shutil
+import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -250,10 +252,11 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
     return proof.figures, [f"seed {seed}: {reason}" for reason in proof.reasons]
 
 
-#: The parts of the set with how many there are of each; fuzzing by seconds for each reader.
+#: The parts of the set with how many there are of each; fuzzing by seconds for each reader, the robot at the
+#: design page by seconds.
 PARTS = {
     "patterns": 10_000, "walks": 20_000, "figures": 2_000, "files": 10_000, "slips": 20_000, "mutants": 20_000,
-    "fuzz": 1800,
+    "fuzz": 1800, "robot": 600,
 }  # fmt: skip
 
 
@@ -273,6 +276,7 @@ def main() -> int:
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")
         failed += _mutants(pool, wanted.seed, wanted.mutants)
     failed += wanted.fuzz and _fuzzed(wanted.seed, wanted.fuzz)
+    failed += wanted.robot and _robot(wanted.seed, wanted.robot)
     return 1 if failed else 0
 
 
@@ -315,6 +319,15 @@ def _fuzzed(seed: int, seconds: int) -> int:
 
     corpus = Path(tempfile.mkdtemp(prefix="turnchain-fuzz-"))
     return sum(run.fuzzed(name, seconds, seed, corpus) for name in run.NAMES)
+
+
+def _robot(seed: int, seconds: int) -> int:
+    """Lets a robot work at the design page for so long; 1 where it found a fault. Nothing where there is no browser."""
+    if shutil.which("chromium") is None:
+        print("no robot: chromium is not on this machine", flush=True)
+        return 0
+    command = [sys.executable, str(Path(__file__).with_name("design_robot.py"))]
+    return subprocess.run([*command, "--seed", str(seed), "--seconds", str(seconds)], check=False).returncode
 
 
 def _mutants(pool: ProcessPoolExecutor, seed: int, number: int) -> int:

@@ -106,8 +106,8 @@ def asked(page: Any, text: str) -> dict[str, bytes]:
 
 def made_by_command(file: Path, folder: Path) -> dict[str, bytes]:
     """The files that the command line makes of a pattern, by name, its booklet among them."""
-    for words in (["make", str(file), "-o", str(folder)], ["print", str(file), "--booklet", "-o", str(folder / BOOKLET)]):
-        cli.main(words, standalone_mode=False)
+    cli.main(["make", str(file), "-o", str(folder)], standalone_mode=False)
+    cli.main(["print", str(file), "--booklet", "-o", str(folder / BOOKLET)], standalone_mode=False)
     return {one.name: one.read_bytes() for one in folder.iterdir() if one.is_file()}
 
 
@@ -168,10 +168,9 @@ def test_both_homes_make_what_the_command_line_makes(
         booklets = [PdfReader(BytesIO(data)).pages for data in (files[BOOKLET], by_command[BOOKLET])]
         texts = [[one.extract_text() for one in pages] for pages in booklets]
         assert texts[0] == texts[1], name
-        pictures = [
-            pages_drawn(data, tmp_path / f"{name}-{nth}") for nth, data in enumerate((files[BOOKLET], by_command[BOOKLET]))
-        ]
-        assert pictures[0] == pictures[1], name
+        both = enumerate((files, by_command))
+        drawn_pages = [pages_drawn(one[BOOKLET], tmp_path / f"{name}-{nth}") for nth, one in both]
+        assert drawn_pages[0] == drawn_pages[1], name
 
 
 def test_it_works_when_its_host_is_gone(page: Any, host: http.server.ThreadingHTTPServer) -> None:

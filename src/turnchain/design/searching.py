@@ -1,12 +1,14 @@
 """Long searches beside the server: stripes from the stash, in a process of their own, which can be stopped.
 
-In: a message for ``turnchain.live``. Out: its reply, or None where the search was stopped meanwhile.
+In: a message for ``turnchain.live``. Out: its reply, or None where the search was stopped meanwhile. The process is
+this module run by itself: it reads a message a line and writes a reply a line, both JSON.
 """
 
 from __future__ import annotations
 
-import multiprocessing
-from multiprocessing.connection import Connection
+import json
+import subprocess
+import sys
 from threading import Lock
 from typing import Any, TypeAlias
 
@@ -18,24 +20,9 @@ Json: TypeAlias = Any
 def is_long(message: Json) -> bool:
     """Whether a message may take long to answer: where stripes come from the stash, in the text, by an edit or in one
     of the orders asked for."""
-    if "orders" in (message.get("want") or ()):
-        return True
-    edits = message.get("edits") or ()
+    text, edits = str(message.get("text", "")), message.get("edits") or ()
     asked = any(isinstance(edit, dict) and edit.get("value") == "stash" for edit in edits)
-    return asked or '"stash"' in str(message.get("text", "")) or "'stash'" in str(message.get("text", ""))
-
-
-def _answers(line: Connection) -> None:
-    """In the process: answers messages until the other end is closed."""
-    live = Live()
-    try:
-        while True:
-            try:
-                line.send((live.answer(line.recv()), None))
-            except (ValueError, KeyError, TypeError, AttributeError) as error:
-                line.send((None, type(error)))
-    except (EOFError, OSError, KeyboardInterrupt):  # the program ends
-        return
+    return asked or "orders" in (message.get("want") or ()) or '"stash"' in text or "'stash'" in text
 
 
 class Searcher:
@@ -43,20 +30,23 @@ class Searcher:
 
     def __init__(self) -> None:
         self._turn, self._own = Lock(), Lock()
-        self._process: Any = None
-        self._line: Connection | None = None
+        self._process: subprocess.Popen[bytes] | None = None
 
     def answer(self, message: Json) -> Json:
-        """The reply to ``message``; None where ``stop`` was called meanwhile. Raises what ``Live.answer`` does."""
+        """The reply to ``message``; None where ``stop`` was called meanwhile. ValueError for what is no message."""
         with self._turn:
-            line = self._started()
+            process = self._started()
+            assert process.stdin is not None, "it was started with pipes"
+            assert process.stdout is not None, "it was started with pipes"
             try:
-                line.send(message)
-                reply, error = line.recv()
-            except (EOFError, OSError):
+                process.stdin.write(json.dumps(message).encode() + b"\n")
+                process.stdin.flush()
+                line = process.stdout.readline()
+            except (OSError, ValueError):  # ended meanwhile
                 return None
-        if error is not None:
-            raise error("this is no message")
+        reply = json.loads(line) if line else None
+        if reply == {}:
+            raise ValueError("this is no message")
         return reply
 
     def stop(self) -> None:
@@ -64,15 +54,27 @@ class Searcher:
         with self._own:
             if self._process is not None:
                 self._process.kill()
-                self._process.join()
+                self._process.wait()
                 self._process = None
 
-    def _started(self) -> Connection:
+    def _started(self) -> subprocess.Popen[bytes]:
         with self._own:
-            if self._process is None or self._line is None or not self._process.is_alive():
-                context = multiprocessing.get_context("spawn")
-                self._line, other = context.Pipe()
-                self._process = context.Process(target=_answers, args=(other,), daemon=True)
-                self._process.start()
-                other.close()
-            return self._line
+            if self._process is None or self._process.poll() is not None:
+                command = [sys.executable, "-m", "turnchain.design.searching"]
+                self._process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+            return self._process
+
+
+def main() -> None:
+    """Answers lines until there are no more; an empty reply is one to what is no message."""
+    live = Live()
+    for line in sys.stdin:
+        try:
+            reply = live.answer(json.loads(line))
+        except (ValueError, KeyError, TypeError, AttributeError):
+            reply = {}
+        print(json.dumps(reply), flush=True)
+
+
+if __name__ == "__main__":
+    main()

@@ -61,7 +61,7 @@ def _put(document: Any, edit: Edit, size: int) -> None:
         if isinstance(last, int) or last in here:
             del here[last]
     elif isinstance(last, int) and last == len(here):
-        here.append(_entry(edit.value))
+        _append(here, edit.value)
     else:
         old = here[last] if isinstance(last, int) or last in here else None
         _set(here, last, _among_sizes(old, edit.value, size))
@@ -76,7 +76,7 @@ def _among_sizes(old: Any, value: Value, size: int) -> Value:
 def _set(here: Any, key: Key, value: Value) -> None:
     """Changes one value, its remark kept."""
     old = here[key] if isinstance(key, int) or key in here else None
-    new = tomlkit.item(value)
+    new = _inline(value) if isinstance(value, dict) and key == "neck" else tomlkit.item(value)
     if old is not None and hasattr(old, "trivia"):
         new.trivia.indent, new.trivia.comment_ws = old.trivia.indent, old.trivia.comment_ws
         new.trivia.comment, new.trivia.trail = old.trivia.comment, old.trivia.trail
@@ -87,10 +87,21 @@ def _table(key: str) -> Any:
     return tomlkit.inline_table() if key == "neck" else tomlkit.table()
 
 
-def _entry(value: Value) -> Any:
-    """A new entry of a list: a table of its own where it has keys."""
+def _append(here: Any, value: Value) -> None:
+    """A new last entry of a list: where it has keys a table of its own, between empty lines."""
     if not isinstance(value, dict):
-        return tomlkit.item(value)
+        here.append(tomlkit.item(value))
+        return
     made = tomlkit.table()
+    for key, one in value.items():
+        made[key] = _inline(one) if isinstance(one, dict) else one
+    made.add(tomlkit.nl())
+    if here and hasattr(here[-1], "add") and not here[-1].as_string().endswith("\n\n"):
+        here[-1].add(tomlkit.nl())
+    here.append(made)
+
+
+def _inline(value: dict[str, Value]) -> Any:
+    made = tomlkit.inline_table()
     made.update(value)
     return made

@@ -32,6 +32,7 @@ export class Line {
 
   async run() {
     this.busy = true;
+    document.body.dataset.busy = 'true'; // for those who drive the page by a program
     while (this.next) {
       const make = this.next;
       const edits = this.taken();
@@ -47,5 +48,6 @@ export class Line {
       }
     }
     this.busy = false;
+    delete document.body.dataset.busy;
   }
 }

@@ -28,7 +28,7 @@ export function usePattern(wants, empty) {
   const wanted = useRef(wants);
   wanted.current = wants;
   const file = useRef({ name: null, digest: '' });
-  const saving = useRef({ busy: false, next: null });
+  const saving = useRef({ busy: false, next: null, count: 0 });
   const line = useRef(null);
   const today = useRef({});
   const merged = useRef(0); // when the last edit was made that may be one step with the next
@@ -105,6 +105,7 @@ export function usePattern(wants, empty) {
     while (saving.current.next !== null) {
       const one = saving.current.next;
       saving.current.next = null;
+      saving.current.count += 1;
       try {
         const found = await saveFile(one, file.current.digest);
         if (found.conflict) { setConflict(found.conflict); break; }
@@ -116,8 +117,14 @@ export function usePattern(wants, empty) {
   }
 
   const changedElsewhere = async () => {
-    const fresh = await openFile();
-    if (fresh.digest === file.current.digest || saving.current.busy) return;
+    let fresh;
+    let before;
+    do { // what was read while something was saved may be older than that
+      while (saving.current.busy) await new Promise((done) => { setTimeout(done, 50); });
+      before = saving.current.count;
+      fresh = await openFile();
+    } while (saving.current.busy || before !== saving.current.count);
+    if (fresh.digest === file.current.digest) return;
     if (now.current.text === file.current.text) {
       Object.assign(file.current, fresh);
       setText(fresh.text); // nothing of the page's own is lost: the file's new text is one step that can be undone

@@ -23,20 +23,19 @@ export function meant(words, text) {
 
 /** `change(value)` gives the edits for what was typed (null: the field is empty); without it the value goes to `path`. */
 export function Field({ label, path, value, edit, change, problems, text = false, unit = '', hide = false, wide = false, row = false }) {
-  const [words, setWords] = useState(written(value));
+  const [, redraw] = useState(0);
   const timer = useRef(null);
-  const own = useRef(written(value));
-  const latest = useRef(words);
+  const seen = useRef(written(value)); // what the pattern has
+  const own = useRef(written(value)); // what was sent, or what the pattern has
+  const latest = useRef(written(value)); // what stands in the field
   const name = path.join('-');
   const problem = problemAt(problems, path);
 
-  useEffect(() => {
-    if (written(value) !== own.current) {
-      own.current = written(value);
-      latest.current = own.current;
-      setWords(own.current);
-    }
-  }, [value]);
+  if (written(value) !== seen.current) { // at once, not after the page is drawn: what is typed meanwhile stays
+    seen.current = written(value);
+    if (latest.current === own.current) latest.current = seen.current;
+    own.current = seen.current;
+  }
 
   const send = () => {
     clearTimeout(timer.current);
@@ -51,14 +50,14 @@ export function Field({ label, path, value, edit, change, problems, text = false
   useEffect(() => () => sending.current(), []); // what was typed is kept where the field goes away
   const typed = (event) => {
     latest.current = event.target.value;
-    setWords(latest.current);
+    redraw((count) => count + 1);
     clearTimeout(timer.current);
     timer.current = setTimeout(() => sending.current(), REST);
   };
 
   return html`<span class=${`field${wide ? ' wide' : ''}${row ? ' have' : ''}`}>
     <label for=${name} class=${hide ? 'unseen' : ''}>${label}${unit && html` <small>${unit}</small>`}</label>
-    <input id=${name} value=${words} inputmode=${text ? 'text' : 'decimal'} autocomplete="off"
+    <input id=${name} value=${latest.current} inputmode=${text ? 'text' : 'decimal'} autocomplete="off"
       aria-invalid=${problem ? 'true' : null} aria-describedby=${problem ? `${name}-problem` : null}
       onInput=${typed} onBlur=${send} onKeyDown=${(event) => event.key === 'Enter' && send()} />
     ${problem && html`<span class="problem" id=${`${name}-problem`} role="alert" lang="en">${problem.found}; ${problem.allowed}</span>`}

@@ -21,7 +21,7 @@ export function Orders({ text, reply, piece, colours, edit, close }) {
     let wanted = true;
     ask({ id: 0, text, want: ['orders'], seed }).then((found) => wanted && setOrders(found.orders || []), () => wanted && setOrders([]));
     return () => { wanted = false; };
-  }, [seed]);
+  }, [seed, text]);
   const take = (order, name) => {
     close();
     if (order !== orders[0]) edit(order.edits, name);

@@ -40,6 +40,8 @@ export function Table({ colours, text, reply, piece, edit, pale, row, point }) {
   const [pull, setPull] = useState(null); // {measure, places, now, at}
   const held = useRef(null); // what is pulled just now, for what is awaited meanwhile
   const drag = useRef(null);
+  const latest = useRef(text);
+  latest.current = text;
   const frame = useRef(null);
   const put = (found) => { held.current = found; setPull(found); };
   const [size, setSize] = useState([1, 1]);
@@ -61,7 +63,7 @@ export function Table({ colours, text, reply, piece, edit, pale, row, point }) {
   const take = async (measure) => {
     if (held.current && held.current.measure === measure) return held.current;
     const answer = await ask({ id: 0, text, piece, want: ['reach'], measure });
-    if (!answer.reach) return null;
+    if (!answer.reach || latest.current !== text) return null; // the pattern has changed meanwhile
     const found = { ...answer.reach, at: answer.reach.now };
     put(found);
     return found;
