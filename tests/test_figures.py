@@ -332,7 +332,7 @@ def test_labels_and_arrows_of_the_schematic_are_looked_at(where: str) -> None:
     spoilt = {
         "label": respelt(printed.schematic, "55 cm", "54.5 cm").decode(),
         "arrow": _TIP.sub(_nearer, drawn, count=1),
-        "scale": respelt(printed.schematic, "10 cm  /", "12 cm  /").decode(),
+        "scale": respelt(printed.schematic, "10 cm", "12 cm").decode(),
     }[where]
     assert spoilt != drawn
     held = figures.hold(plan, rows, replace(printed, schematic=spoilt.encode()))

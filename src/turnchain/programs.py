@@ -217,7 +217,7 @@ def orders(plan: Plan, *, look: Look | None = None, width: int | None = None) ->
 
 
 def schematic(plan: Plan) -> Scene:
-    """Every piece to scale with its measures, each in cm and in inches."""
+    """Every piece to scale with its measures, in the unit of the pattern."""
     from turnchain.drawing import schematic as room  # see above
 
     _lettered(plan)

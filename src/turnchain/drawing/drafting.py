@@ -18,7 +18,7 @@ from turnchain.scene import Anchor, Item, Path, Step, Steps, Text, Weight, line,
 Px: TypeAlias = tuple[float, float]
 
 # In px:
-NAME, FIGURE, SECOND = 16.0, 20.0, 16.0  # em of a measure's name, of its figure, and of that in the other unit
+NAME, FIGURE = 16.0, 20.0  # em of a measure's name and of its figure
 HEAD_LONG, HEAD_WIDE = 11.0, 3.6  # an arrow head from tip to back, and half of it across
 LEADING = 1.24  # from line to line, of the em
 BADGE = 14.0  # radius of the disc of a seam's letter
@@ -78,37 +78,32 @@ def _rounded(point: Px) -> Px:
     return rounded(point[0]), rounded(point[1])
 
 
-def label_width(name: str, figures: tuple[str, str]) -> float:
-    """The px across of a ``label``: of its widest line."""
-    return max(measure(name, NAME), measure(figures[0], FIGURE, "semibold"), measure(figures[1], SECOND))
+def label_width(name: str, figure: str) -> float:
+    """The px across of a ``label``: of its wider line."""
+    return max(measure(name, NAME), measure(figure, FIGURE, "semibold"))
 
 
-LABEL_HEIGHT = (NAME + FIGURE + SECOND) * LEADING
+LABEL_HEIGHT = (NAME + FIGURE) * LEADING
 
 
-def label(at: Px, name: str, figures: tuple[str, str], anchor: Anchor, plate: bool = False) -> list[Item]:
-    """A measure's name over its figure in both units, ``LABEL_HEIGHT`` px high; ``at`` is the top of its middle or, as
+def label(at: Px, name: str, figure: str, anchor: Anchor, plate: bool = False) -> list[Item]:
+    """A measure's name over its figure, ``LABEL_HEIGHT`` px high; ``at`` is the top of its middle or, as
     ``anchor`` has it, of its left or right side. A ``plate`` of paper keeps lines under it from running through the
     words."""
     x, y = at
     items: list[Item] = []
     if plate:
-        wide = label_width(name, figures) + 14
+        wide = label_width(name, figure) + 14
         left = x - {"start": 7.0, "middle": wide / 2, "end": wide - 7.0}[anchor]
         box = rectangle(rounded(left), rounded(y - 2), rounded(wide), rounded(LABEL_HEIGHT + 6))
         items.append(Path(box, fill=PAPER, opacity=0.86))
-    for said, size, colour, weight in _lines_of(name, figures):
+    lines: tuple[tuple[str, float, str, Weight], ...] = (
+        (name, NAME, SOFT, "regular"), (figure, FIGURE, INK, "semibold"),
+    )  # fmt: skip
+    for said, size, colour, weight in lines:
         y += size * LEADING
         items.append(words((x, y - 0.24 * size), said, size, colour, weight, anchor))
     return items
-
-
-def _lines_of(name: str, figures: tuple[str, str]) -> list[tuple[str, float, str, Weight]]:
-    return [
-        (name, NAME, SOFT, "regular"),
-        (figures[0], FIGURE, INK, "semibold"),
-        (figures[1], SECOND, INK, "regular"),
-    ]
 
 
 def badge(at: Px, letter: str) -> list[Item]:

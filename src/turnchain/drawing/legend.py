@@ -17,11 +17,18 @@ from turnchain.garment import finishing, seams
 from turnchain.garment.seams import PlannedSeam
 from turnchain.lettering.measuring import measure, wrapped
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
+from turnchain.units import INCH, Unit
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import language_of, speech_of
 
 WIDTH = style.REFERENCE_WIDTH
 MARGIN = 48  # px, left and right
+SHORTEST = 40  # px of a scale bar
+#: How many cm a scale bar may stand for: 10, 50 or 100 cm; 4, 20 or 40 in.
+BARS: dict[Unit, tuple[Fraction, ...]] = {
+    "cm": (Fraction(10), Fraction(50), Fraction(100)),
+    "in": (4 * INCH, 20 * INCH, 40 * INCH),
+}
 SMALL = 17.0  # px of the em of signs and notes
 
 
@@ -30,18 +37,18 @@ def header(plan: Plan, title: str, facts: str) -> tuple[list[Item], float]:
     return heading.of_page(heading.PictureHeading(plan.pattern.title, title, facts), WIDTH, style.LIGHT, MARGIN)
 
 
-def scale_bar(speech: Speech, scale: float, y: float) -> Group:
-    """A bar as long as 10 cm (100 where that would be short) in the scale of the drawing."""
-    cm = 10 if scale >= 4 else 50 if scale >= 1 else 100
-    long = cm * scale
+def scale_bar(speech: Speech, unit: Unit, scale: float, y: float) -> Group:
+    """A bar as long as 10 cm or 4 in, or as a round length where that would be short, in the scale of the drawing."""
+    cm = next((cm for cm in BARS[unit] if cm * Fraction(scale) >= SHORTEST), BARS[unit][-1])
+    long = float(cm) * scale
     x = WIDTH - MARGIN - long
     bar = polyline(hundredths([(x, y - 7), (x, y), (x + long, y), (x + long, y - 7)]))
-    said = f"{cm} cm  /  {speech.length(Fraction(cm), 'in')}"
+    said = speech.length(cm, unit)
     items = (
         Path(bar, stroke=INK, width=2.0, cap="butt"),
         drafting.words((x + long / 2, y + 20), said, 16, SOFT, "regular", "middle"),
     )
-    return Group(items, "scale-bar", speech.say("schematic.bar", n=cm))
+    return Group(items, "scale-bar", speech.say("schematic.bar", length=said))
 
 
 def legend(plan: Plan, y: float, untold: Iterable[str] = (), ticks: bool = False) -> tuple[list[Item], int]:

@@ -13,17 +13,15 @@ from collections.abc import Iterable
 from turnchain import file_names
 from turnchain.drawing import drafting, legend, sewn
 from turnchain.drawing.legend import MARGIN, WIDTH
-from turnchain.drawing.to_scale import TIER, Drawing, figures, measure_words, summary_of, tiers_above
+from turnchain.drawing.to_scale import TIER, Drawing, figure, measure_words, summary_of, tiers_above
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import dimensions, seams
 from turnchain.lettering.measuring import measure
 from turnchain.records import frozen
 from turnchain.scene import Scene
-from turnchain.units import Unit
 from turnchain.wording.tables import speech_of
 
 GAP = 26  # px between drawings
-UNITS: tuple[Unit, ...] = ("cm", "in")
 TALLEST = 1500  # px for the drawings of a page
 LEAST_SIDE = 60  # px of the largest piece; the page of very many grows taller instead
 LARGEST_SCALE = 22.0  # px to a cm
@@ -75,7 +73,7 @@ def schematic(plan: Plan) -> Scene:
     rooms = {piece.name: _room(plan, piece) for piece in plan.pieces}
     scale = _scale(plan.pieces, rooms)
     shelves = _shelves(plan.pieces, rooms, scale)
-    items, y = legend.header(plan, speech.say("schematic"), speech.say("schematic.scale"))
+    items, y = legend.header(plan, speech.say("schematic"), speech.say("schematic.scale", unit=plan.pattern.units))
     untold: list[str] = []
     for shelf in shelves:
         x = MARGIN + (WIDTH - 2 * MARGIN - _wide(shelf, rooms, scale)) / 2
@@ -88,7 +86,7 @@ def schematic(plan: Plan) -> Scene:
             untold += [speech.say("schematic.further", piece=piece.name, measures=said)] if said else []
             x += room.wide(scale) + GAP
         y += max(rooms[piece.name].high(scale) for piece in shelf) + GAP
-    items.append(legend.scale_bar(speech, scale, y))
+    items.append(legend.scale_bar(speech, plan.pattern.units, scale, y))
     foot, height = legend.legend(plan, y + 70, untold)
     items += foot
     title = speech.say("schematic.title", title=plan.pattern.title)
@@ -103,7 +101,7 @@ def _room(plan: Plan, piece: PiecePlan) -> Room:
     """What a piece's labels need around it: sides as wide as their labels, tiers above and below."""
     measures, speech = dimensions.of(plan, piece), speech_of(plan.pattern)
     side = {
-        place: max((drafting.label_width(speech.measure(one.name), figures(plan.pattern, one.cm))
+        place: max((drafting.label_width(speech.measure(one.name), figure(plan.pattern, one.cm))
                     for one in measures if one.place == place), default=0.0)
         for place in ("left", "right")
     }  # fmt: skip
@@ -140,7 +138,7 @@ def _shelves(pieces: Iterable[PiecePlan], rooms: dict[str, Room], scale: float) 
 
 
 def _schematic_words(plan: Plan) -> str:
-    """The alt text of the schematic: every piece with its measures in both units."""
+    """The alt text of the schematic: every piece with its measures."""
     speech, told = speech_of(plan.pattern), []
     for piece in plan.pieces:
         measures = ", ".join(measure_words(plan.pattern, one) for one in dimensions.of(plan, piece))

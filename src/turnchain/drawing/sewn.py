@@ -17,7 +17,7 @@ from turnchain.drawing.assembly import Set
 from turnchain.drawing.clearance import Taken
 from turnchain.drawing.drafting import INK, SOFT, Px
 from turnchain.drawing.legend import MARGIN, WIDTH
-from turnchain.drawing.to_scale import FAR, SHARES, Drawing, figures, outwards
+from turnchain.drawing.to_scale import FAR, SHARES, Drawing, figure, outwards
 from turnchain.fabric.plan import Plan
 from turnchain.garment import body, dimensions, seams
 from turnchain.garment.body import BodyMeasure
@@ -41,7 +41,7 @@ def as_sewn(plan: Plan) -> Scene:
     items, top = legend.header(plan, speech.say("sewn"), speech.say("sewn.scale"))
     laid = _Layout(plan, top)
     items += laid.items()
-    items.append(legend.scale_bar(speech, laid.scale, laid.foot + 30))
+    items.append(legend.scale_bar(speech, plan.pattern.units, laid.scale, laid.foot + 30))
     foot, height = legend.legend(plan, laid.foot + 100, ticks=any(not laid.together(seam) for seam in laid.seams))
     return legend.scene(plan, speech.say("sewn.title", title=plan.pattern.title), told(plan), [*items, *foot], height)
 
@@ -195,7 +195,7 @@ class _Layout:
         self, name: str, measured: BodyMeasure, y: float, start: float, end: float, x: float, at_right: bool
     ) -> list[Item]:
         speech, anchor = speech_of(self.plan.pattern), "start" if at_right else "end"
-        below = speech.say("schematic.nape", length=" / ".join(figures(self.plan.pattern, measured.middle)))
+        below = speech.say("schematic.nape", length=figure(self.plan.pattern, measured.middle))
         return [
             drafting.hair((start, y), (end, y), dash=(9.0, 6.0)),
             drafting.words((x, y - 3), speech.say(f"level.{name}"), 17, INK, "semibold", anchor),  # type: ignore[arg-type]

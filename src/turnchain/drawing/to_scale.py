@@ -22,7 +22,6 @@ from turnchain.garment.seams import PlannedSeam, SeamSide
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
-from turnchain.units import Unit
 from turnchain.wording.tables import speech_of
 
 TIER = drafting.LABEL_HEIGHT + 26  # px from one tier of dimensions to the next
@@ -33,16 +32,14 @@ PLATE = drafting.LABEL_HEIGHT + 14  # px: room for a label on the cloth
 ARROW = 60.0  # px: half the length of the arrow of the direction of work, where there is room
 
 
-def figures(pattern: Pattern, cm: Fraction) -> tuple[str, str]:
-    """``cm`` in words in cm and in inches, the unit of the pattern first, as exactly as a tape is read."""
-    speech, unit = speech_of(pattern), pattern.units
-    other: Unit = "in" if unit == "cm" else "cm"
-    return speech.taped(cm, unit), speech.taped(cm, other)
+def figure(pattern: Pattern, cm: Fraction) -> str:
+    """``cm`` in words in the unit of the pattern, as exactly as a tape is read: "61 cm"."""
+    return speech_of(pattern).taped(cm, pattern.units)
 
 
 def measure_words(pattern: Pattern, one: Dimension) -> str:
-    """A measure with its figures in both units, in a line: its name, then "61 cm / 24 in"."""
-    return f"{speech_of(pattern).measure(one.name)} {' / '.join(figures(pattern, one.cm))}"
+    """A measure in a line: its name, then its figure, "width 61 cm"."""
+    return f"{speech_of(pattern).measure(one.name)} {figure(pattern, one.cm)}"
 
 
 def summary_of(pattern: Pattern, piece: PiecePlan) -> str:
@@ -225,7 +222,7 @@ class Drawing:
 
     def _named(self, one: Dimension, items: list[Item]) -> list[Item]:
         measure = speech_of(self.plan.pattern).measure(one.name)
-        said = f"{self.piece.name}, {measure}: {', '.join(figures(self.plan.pattern, one.cm))}"
+        said = f"{self.piece.name}, {measure}: {figure(self.plan.pattern, one.cm)}"
         index = _index(self.plan, self.piece)
         places = [other.name for other in self.measures]
         name = f"measure-{index}-{places.index(one.name) + 1}"
@@ -233,7 +230,7 @@ class Drawing:
 
     def _label(self, one: Dimension, at: Px, anchor: Anchor, plate: bool = False) -> list[Item]:
         name = speech_of(self.plan.pattern).measure(one.name)
-        return drafting.label(at, name, figures(self.plan.pattern, one.cm), anchor, plate)
+        return drafting.label(at, name, figure(self.plan.pattern, one.cm), anchor, plate)
 
     def _across(self, one: Dimension, off: float) -> list[Item]:
         """A dimension ``off`` px below (negative: above) the piece's box, its label beyond it."""

@@ -143,6 +143,8 @@ def arrows(cloths: dict[str, WorkedCloth], asked: dict[str, AskedMeasures], pict
     for piece, arrow in _by_piece(cloths, picture.arrows):
         name, labels = _label(arrow)
         cloth = cloths[piece]
+        if not labels:
+            yield f"{piece}: an arrow of the schematic, {name}, has no length"
         yield from _differing(cloth, asked[piece], [(name, one) for one in labels], taped=True)
         drawn = arrow.px / picture.scale
         for printed in labels:

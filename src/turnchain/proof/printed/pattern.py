@@ -25,7 +25,7 @@ def plain(line: str) -> str:
 
 
 def table(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
-    """The table of measures: for every line of one of ``pieces`` its measure, in both units."""
+    """The table of measures: for every line of one of ``pieces`` its measure, in each unit that it has."""
     units: tuple[str, ...] = ()
     for line in lines:
         cells = [plain(cell.strip()) for cell in re.split(r"(?<!\\)\|", line)[1:-1]]

@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 
+from turnchain.proof.printed.lengths import is_length, length
+
 _SVG = "{http://www.w3.org/2000/svg}"
 _LINK = "{http://www.w3.org/1999/xlink}href"
 _LETTER = re.compile(r"#[a-z]\.([0-9a-f]+)")
@@ -94,10 +96,10 @@ def _tip(triangle: list[Point]) -> Point:
 
 
 def _scale(root: ElementTree.Element) -> float | None:
-    """Px to a cm, by the bar of so many cm."""
+    """Px to a cm, by the bar of a length."""
     for group in root.iter(f"{_SVG}g"):
         if group.get("id") == "scale-bar":
-            cm = next(float(found[1]) for words in _words(group) if (found := re.search(r"([\d.]+) cm", words)))
+            cm = next(float(length(words).cm) for words in _words(group) if is_length(words))
             bar = max((_points(path) for path in group.findall(f"{_SVG}path")), key=len)
             return max(abs(a[0] - b[0]) for a, b in pairwise(bar)) / cm
     return None
