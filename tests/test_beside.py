@@ -475,7 +475,7 @@ def test_every_control(reader: Callable[..., Reader], plans: dict[str, Plan], wa
     assert page.locator("output[for=colour-2]").text_content() == "#102030"
     press(page.locator(".reset"), way)
     assert page.locator("output[for=colour-2]").text_content() == plan.pattern.yarns[1].colour
-    press(page.locator(".pieces a", has_text="colours"), way)
+    press(page.locator(".pieces a", has_text="colors"), way)
     assert page.evaluate("scrollY") > 0
 
 

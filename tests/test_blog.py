@@ -88,7 +88,6 @@ def test_chapters_in_their_order() -> None:
         "### front",
         "### back",
         "### sleeve",
-        "## Contact and licence",
     ]
 
 
@@ -113,8 +112,8 @@ def test_the_makers_own_words_and_photographs_stand_in_their_places() -> None:
         "# Kite kerchief", "![photograph 1](photo-1.jpg)", "A kerchief for windy mornings.", "It ties at the nape.",
         "## kerchief", "Begin at the point.", "![photograph 2](photo-2.jpg)", "(kerchief.png)",
         "Do not break the yarn.",
-        "## tie", "## Finishing", "![photograph 3](photo-3.jpg)", "## Contact and licence", "ask@kite.example",
-        "Licence: CC BY-SA 4.0",
+        "## tie", "## Finishing", "![photograph 3](photo-3.jpg)", "## Contact and license", "ask@kite.example",
+        "License: CC BY-SA 4.0",
     ]  # fmt: skip
     places = [text.index(said) for said in order]
     assert places == sorted(places)

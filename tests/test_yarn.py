@@ -251,7 +251,7 @@ def test_without_a_weight_the_figures_are_an_estimate_and_say_so() -> None:
     assert told[2] == "shopping list, an estimate until a swatch is weighed: Wool 5 to 7 balls of 100 g"
     assert not any("at most" in line for line in told)
     listed = materials.lines(plan)
-    assert listed[0] == "yarn A, Wool (#808080): an estimate of 421 to 661 g, 1009 to 1585 m, 5 to 7 balls"
+    assert listed[0] == "yarn A, Wool: an estimate of 421 to 661 g, 1009 to 1585 m, 5 to 7 balls"
     assert listed[1] == told[2]
 
 

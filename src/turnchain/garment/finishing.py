@@ -5,6 +5,7 @@ In: a plan. Out: ``Chapter`` s in the pattern's language and unit. The counts ar
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
@@ -169,16 +170,18 @@ def _bordering(speech: Speech, plan: Plan) -> Iterator[str]:
         name = speech.say("run.of", piece=one.piece, edge=kind) if one.piece else kind
         sides = "; ".join(_sides(speech, one.border))
         key = "border.times" if one.count > 1 else "border"
-        yield speech.say(key, name=name, times=one.count, sides=sides, n=one.border.stitches)
-        yield speech.say("border.length", length=speech.taped(one.border.length, plan.pattern.units))
+        length = speech.taped(one.border.length, plan.pattern.units)
+        yield speech.say(key, name=name, times=one.count, sides=sides, n=one.border.stitches, length=length)
     yield _border_yarn(speech, plan)
 
 
 def _sides(speech: Speech, worked: Border) -> Iterator[str]:
-    for side in worked.sides:
-        edge = speech.named_by("edge", side.edge)
-        name = speech.say("run.of", piece=side.piece, edge=edge) if side.piece else edge
-        yield speech.say("border.side", edge=name, n=side.stitches, how=_spread(speech, side.how))
+    alike = Counter((side.piece, side.edge, side.stitches, side.how) for side in worked.sides)
+    for (piece, edge, stitches, how), times in alike.items():
+        edge_name = speech.named_by("edge", edge)
+        name = speech.say("run.of", piece=piece, edge=edge_name) if piece else edge_name
+        key = "border.side.times" if times > 1 else "border.side"
+        yield speech.say(key, edge=name, times=times, n=stitches, how=_spread(speech, how))
     if worked.corners:
         yield speech.say("border.corners", corner=SC_IN_A_CORNER, n=worked.corners)
 

@@ -32,7 +32,7 @@ def to_buy(plan: Plan) -> list[str]:
 
 
 def _yarns(speech: Speech, plan: Plan) -> list[str]:
-    """Each yarn with its letter, colour and how much of it; estimates, and told so, where no swatch was weighed."""
+    """Each yarn with its letter and how much of it; estimates, and told so, where no swatch was weighed."""
     pattern = plan.pattern
     if not pattern.yarns:
         return [speech.say("materials.any_yarn")]
@@ -40,7 +40,7 @@ def _yarns(speech: Speech, plan: Plan) -> list[str]:
     needs = {need.yarn: need for need in found.needs}
     told = []
     for index, one in enumerate(pattern.yarns):
-        slots = {"letter": style.letter(index), "name": one.name, "colour": one.colour}
+        slots = {"letter": style.letter(index), "name": one.name}
         if one.name not in needs:
             told.append(speech.say("materials.yarn", **slots))
             continue

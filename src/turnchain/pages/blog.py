@@ -150,6 +150,7 @@ def _checklist(plan: Plan) -> Iterator[str]:
 
 def _contact(plan: Plan) -> Iterator[str]:
     chapter = parts.contact(plan)
-    yield f"## {chapter.heading}"
-    yield from map(escaped, chapter.entries)
+    if chapter.entries:
+        yield f"## {chapter.heading}"
+        yield from map(escaped, chapter.entries)
     yield f"*{escaped(key.credit(plan.pattern))}*"

@@ -195,8 +195,9 @@ def _last(plan: Plan, sewn: dict[str, Scene], photographs: Sequence[Photograph])
         narrow = all(measure(words, SMALL) <= NARROW for _, words in entries)
         yield Ledger(entries, 3 if narrow else 2)
     contact = parts.contact(plan)
-    yield Heading(contact.heading, 1, "contact")
-    yield from (Words(said) for said in contact.entries)
+    if contact.entries:
+        yield Heading(contact.heading, 1, "contact")
+        yield from (Words(said) for said in contact.entries)
     yield Words(key.credit(plan.pattern), soft=True)
 
 

@@ -156,9 +156,9 @@ class Typesetter:
 
     def _all(self, blocks: Sequence[Block]) -> None:
         for index, block in enumerate(blocks):
-            self._block(block, blocks[index + 1] if index + 1 < len(blocks) else None)
+            self._block(block, blocks[index + 1 :])
 
-    def _block(self, block: Block, following: Block | None) -> None:
+    def _block(self, block: Block, following: Sequence[Block]) -> None:
         if isinstance(block, Heading):
             self._heading(block, following)
         elif isinstance(block, Words):
@@ -219,7 +219,7 @@ class Typesetter:
             Text(rounded(x * PX), rounded(y * PX), words, rounded(size * PX), colour or self.theme.ink, weight)
         )
 
-    def _heading(self, block: Heading, following: Block | None) -> None:
+    def _heading(self, block: Heading, following: Sequence[Block]) -> None:
         size = SIZES[block.level] * self.share
         lines = wrapped(block.words, self.column, size, "semibold")
         needed = (len(lines) * 1.2 + 1.1) * size + self._least(following)
@@ -235,8 +235,9 @@ class Typesetter:
             self._put(self.margin, self.y - 0.25 * size, words, size, "semibold", self.colour)
         self.y += 0.35 * size
 
-    def _least(self, block: Block | None) -> float:
-        """What of ``block`` must stand on the page of the heading before it."""
+    def _least(self, following: Sequence[Block]) -> float:
+        """What of the blocks ``following`` must stand on the page of the heading before them."""
+        block = following[0] if following else None
         if isinstance(block, Words):
             return 3 * block.size * self.share * LEADING
         if isinstance(block, Picture):
@@ -244,7 +245,7 @@ class Typesetter:
         if isinstance(block, Contents):
             return self._contents_height()
         if isinstance(block, Heading):
-            return 4 * SIZES[block.level]
+            return 3.2 * SIZES[block.level] * self.share + self._least(following[1:])
         return 4 * BODY
 
     def _words(self, block: Words) -> None:

@@ -57,9 +57,9 @@ CAUTIONS: dict[str, str] = {
         "count the pins as they go in and as they come out, and keep children and animals away meanwhile; steam and "
         "irons burn the skin, and a hot iron ruins acrylic for good"
     ),
-    "caution.washing": "follow the label of the yarn; wash strong colours apart the first times",
-    "caution.washing.fibre": "{care}. Follow the label of the yarn; wash strong colours apart the first times",
-    "caution.washing.several": "{care}; wash several fibres together as the most delicate of them",
+    "caution.washing": "follow the label of the yarn; wash strong {colors} apart the first times",
+    "caution.washing.fibre": "{care}. Follow the label of the yarn; wash strong {colors} apart the first times",
+    "caution.washing.several": "{care}; wash several {fibers} together as the most delicate of them",
     "care.wool": "wool felts: wash it by hand, lukewarm, without rubbing, and dry it flat",
     "care.superwash_wool": "superwash wool stretches while wet: lift it out with both hands and dry it flat",
     "care.cotton": "cotton shrinks: wash the swatch as the piece will be washed, then measure",
@@ -69,7 +69,7 @@ CAUTIONS: dict[str, str] = {
     "care.acrylic": "acrylic: wash and dry it flat, and never iron it",
     "care.polyester": "polyester: wash it as its label says, and keep hot irons away",
     "care.nylon": "nylon: wash it as its label says, and keep hot irons away",
-    "care.mixed": "wash a mixed yarn as the most delicate fibre in it",
+    "care.mixed": "wash a mixed yarn as the most delicate {fiber} in it",
     "caution.hands": (
         "rest hands, neck and eyes every half hour or so, and stop when it hurts; see a doctor about pain that stays"
     ),

@@ -115,7 +115,7 @@ CHARTS: dict[str, str] = {
     "key.end": "fasten off",
     "key.stripes": "From row 1: {stripes}.",
     "key.stripes.again": "From row 1: {stripes}, and so on.",
-    "key.shades": "The column is in the yarns' own colours, the rows a lighter shade.",
+    "key.shades": "The column is in the yarns' own {colors}, the rows a lighter shade.",
     "key.chains": "Chain {n}; first cluster from the {nth} chain.",
     "key.gauge": "Gauge: {gauge}.",
     "compact.cluster": "cluster of {k} {dc}",
@@ -180,11 +180,11 @@ CHARTS: dict[str, str] = {
         "apart"
     ),
     "orders.alike_in_grey": (
-        "{one} and {other} ({piece}, rows {first} and {second}) come out as one grey in a photocopy; the letters tell "
-        "them apart"
+        "{one} and {other} ({piece}, rows {first} and {second}) come out as one {gray} in a photocopy; the letters "
+        "tell them apart"
     ),
     "orders.illegible": "symbols on {yarn} are hard to read",
-    "orders.more": "and {n} more about colours",
+    "orders.more": "and {n} more about {colors}",
     "vision.protan": "red-blind",
     "vision.deutan": "green-blind",
     "vision.tritan": "blue-blind",

@@ -66,7 +66,7 @@ ROWS: dict[str, str] = {
     ),
     "reading.count.tch": "The {tch} counts as 1 {tch}, and its {ch} are not counted again.",
     "reading.new_chain": "The {ch} of a new chain that makes a row wider count among its {ch}.",
-    "reading.repeat": "[ ]: work what is inside as often as the number after it says.",
+    "reading.repeat": "[\N{NO-BREAK SPACE}]: work what is inside as often as the number after it says.",
     "reading.together": "( ) before a place: work all that is inside in that one place.",
     "reading.change": "To change {color}, work the last {yo} of the last stitch with the new yarn.",
     # Several sizes in one text.

@@ -25,6 +25,12 @@ _TOKENS: dict[str, tuple[Token, Token]] = {
     "yo": (Token("yo", "yarn over"), Token("yrh", "yarn round hook")),
     "color": (Token("color"), Token("colour")),
     "colors": (Token("colors"), Token("colours")),
+    "Colors": (Token("Colors"), Token("Colours")),
+    "fiber": (Token("fiber"), Token("fibre")),
+    "fibers": (Token("fibers"), Token("fibres")),
+    "gray": (Token("gray"), Token("grey")),
+    "license": (Token("license"), Token("licence")),
+    "License": (Token("License"), Token("Licence")),
     "terms": (Token("US terms"), Token("UK terms")),
     **{
         key: (Token(short, full), Token(short, full))

@@ -71,7 +71,10 @@ ROWS: dict[str, str] = {
     ),
     "reading.count.tch": "Les {tch} comptent pour 1 {tch}, et leurs {ch} ne sont pas comptées de nouveau.",
     "reading.new_chain": "Les {ch} d'une nouvelle chaînette qui élargit un rang comptent parmi ses {ch}.",
-    "reading.repeat": "[ ] : crocheter ce qui est dedans autant de fois que le dit le nombre qui suit.",
+    "reading.repeat": (
+        "[\N{NO-BREAK SPACE}]\N{NO-BREAK SPACE}: crocheter ce qui est dedans autant de fois que le dit le nombre qui "
+        "suit."
+    ),
     "reading.together": "( ) devant un endroit : crocheter tout ce qui est dedans à ce seul endroit.",
     "reading.change": "Pour changer de {color}, faire le dernier {yo} de la dernière maille avec le nouveau fil.",
     # Plusieurs tailles dans un texte.

@@ -113,7 +113,7 @@ CHARTS: dict[str, str] = {
     "key.stripes": "Ab Reihe 1: {stripes}.",
     "key.stripes.again": "Ab Reihe 1: {stripes}, und so weiter.",
     "key.shades": "Die Spalte zeigt die Farben der Garne selbst, die Reihen sind heller.",
-    "key.chains": "Anschlag {n} Luftmaschen; erste Gruppe ab der {nth} Luftmasche ab Nadel.",
+    "key.chains": "Anschlag {n} Luftmaschen; erste Gruppe ab der {nth} Luftmasche.",
     "key.gauge": "Maschenprobe: {gauge}.",
     "compact.cluster": "Gruppe aus {k} {dc}",
     "compact.tch": "Wendeluftmaschen",

@@ -33,9 +33,9 @@ MAKING_UP: dict[str, str] = {
     "span.range": "{least} bis {most}",
     "span.at_most": "höchstens {most}",
     "materials.any_yarn": "Garn: jedes, mit dem die Maschenprobe stimmt",
-    "materials.yarn": "Garn {letter}, {name} ({colour})",
-    "materials.yarn.amount": "Garn {letter}, {name} ({colour}): {amount}",
-    "materials.yarn.estimate": "Garn {letter}, {name} ({colour}): geschätzt {amount}",
+    "materials.yarn": "Garn {letter}, {name}",
+    "materials.yarn.amount": "Garn {letter}, {name}: {amount}",
+    "materials.yarn.estimate": "Garn {letter}, {name}: geschätzt {amount}",
     "materials.balls.one": "{n} Knäuel",
     "materials.balls.many": "{n} Knäuel",
     "materials.shopping": "Einkaufsliste, geschätzt, solange keine Maschenprobe gewogen ist: {balls}",
@@ -43,7 +43,7 @@ MAKING_UP: dict[str, str] = {
     "materials.any_hook": "Häkelnadel: die Stärke, mit der die Maschenprobe stimmt",
     "materials.hook": "Häkelnadel: {hooks}, oder die Stärke, mit der die Maschenprobe stimmt",
     "materials.hook.us": "{mm} mm (US {label})",
-    "materials.gauge": "{gauge}, gezählt an einer Probe, die behandelt ist, wie es das Teil sein wird",
+    "materials.gauge": "{gauge}, gezählt an einer Probe, die gewaschen und getrocknet ist wie später das Teil",
     "materials.notions": "Zubehör: stumpfe Nähnadel, Schere, Maßband, rostfreie Nadeln zum Spannen",
     "materials.notions.markers": (
         "Zubehör: stumpfe Nähnadel, Schere, Maßband, rostfreie Nadeln zum Spannen, Maschenmarkierer"
@@ -104,7 +104,7 @@ MAKING_UP: dict[str, str] = {
         "unten spannen und trocknen lassen. Acryl: waschen und flach trocknen; ein heißes Bügeleisen verdirbt es für "
         "immer. Die Angaben auf der Banderole befolgen"
     ),
-    "blocking.swatch": "die Maße gelten, wenn das Teil behandelt ist, wie es die Maschenprobe beim Zählen war",
+    "blocking.swatch": "die Maße gelten für ein Teil, das gewaschen und getrocknet ist wie die gezählte Maschenprobe",
     "seam": "{letter}, {kind}: {meeting}",
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
     "seam.meeting": "{one}, {counted}, an {other}, {met}",
@@ -132,23 +132,25 @@ MAKING_UP: dict[str, str] = {
         "{sc} ist {sc_full}. Eine Zahl, die entlang der ganzen Kante gleich bleibt, liegt flach: zu wenige {sc} ziehen "
         "zusammen, zu viele wellen sich. In weiteren Runden je 1 {sc} in jede, und {corner} in die mittlere jeder Ecke"
     ),
-    "border": "{name}: {sides}: {n} {sc} zusammen",
-    "border.times": "{name}, {times}-mal: {sides}: {n} {sc} zusammen",
+    "border": "{name}: {sides}: {n} {sc} zusammen, {length} lang",
+    "border.times": "{name}, {times}-mal: {sides}: {n} {sc} zusammen, {length} lang",
     "border.side": "{edge} {n} {sc} ({how})",
+    "border.side.times": "{edge}, {times}-mal {n} {sc} ({how})",
     "border.corners": "{corner} in jede von {n} Ecken",
     "border.foundation": "1 in jede Luftmasche vom Anschlag",
     "border.row_tops": "1 in jede Masche und Luftmasche",
     "border.row_ends": "{n} in jedes Reihenende",
     "border.slant": "{n} in jedes gerade Reihenende, nach der Länge, wo die Reihen schräg enden",
     "border.steps": "{how}, 1 in jede der {n} Maschen seiner Stufen",
-    "border.length": "Länge: {length}",
     "border.yarn.unknown": "wie viel Garn sie braucht, sagt erst eine gewogene Maschenprobe",
     "border.yarn": "Garn für eine Runde {sc} an allen genannten Kanten: etwa {amount}, mit {margin} % Reserve",
     "border.yarn.of": "{weight} {yarn}",
     "ends.cut": "{n} Fäden sind zu vernähen, wenn jeder Streifen abgeschnitten wird, 2 je Streifen",
     "ends.cut.each": "{n} Fäden sind zu vernähen, wenn jeder Streifen abgeschnitten wird, 2 je Streifen ({each})",
     "ends.carried": "{n} Fäden, wenn jedes Garn an der Kante hochgeführt wird, so weit es geht",
-    "ends.tails": "Fäden von {tail} stehen lassen, in Streifen der eigenen Farbe vernähen, und einmal wenden",
+    "ends.tails": (
+        "Fäden von {tail} stehen lassen, in Streifen der eigenen Farbe vernähen und dabei einmal die Richtung wechseln"
+    ),
     "schematic": "Schnittzeichnung",
     "schematic.scale": "Wie getragen, rechte Seite vorn, alle in einem Maßstab; fertige Maße in {unit}",
     "schematic.title": "{title}: Schnittzeichnung",

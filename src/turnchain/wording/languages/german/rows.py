@@ -73,7 +73,7 @@ ROWS: dict[str, str] = {
     ),
     "reading.count.tch": "Die {tch} zählen als 1 {tch}, ihre {ch} nicht noch einmal.",
     "reading.new_chain": "Die {ch} einer neuen Kette, die eine Reihe verbreitert, zählen bei ihren {ch} mit.",
-    "reading.repeat": "[ ]: so oft häkeln, wie danach steht.",
+    "reading.repeat": "[\N{NO-BREAK SPACE}]: so oft häkeln, wie danach steht.",
     "reading.together": "( ) vor einer Stelle: alles darin in diese eine Stelle häkeln.",
     "reading.change": "Zum Wechseln der {color} den letzten {yo} der letzten Masche mit dem neuen Garn holen.",
     # Mehrere Größen in einem Text.
