@@ -18,6 +18,7 @@ import shutil
 from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -28,12 +29,13 @@ from PIL import Image
 
 from turnchain import file_names, style
 from turnchain.cli import cli
+from turnchain.drawing.colours import tint
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.making import planned
 from turnchain.making.everything import make_all
 from turnchain.pages.beside import page as beside
-from turnchain.pages.beside.colours import veil
+from turnchain.pages.beside.colours import ON_A_TINT, veil
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
@@ -183,8 +185,8 @@ def test_rows_are_the_plans(plans: dict[str, Plan], texts: dict[str, str], name:
     drawn = {one.get("id"): one for one in root.iter(f"{S}g") if one.get("id")}
     for item, (number, piece, row) in zip(items, rows_of(plan), strict=True):
         band, *stitches = list(drawn[item.get("data-chart")])
-        assert band.get("fill") == f"var(--y{item.get('data-yarn')})"
-        assert stitches[-1].get("color") == f"var(--i{item.get('data-yarn')})"
+        assert band.get("fill") == f"var(--t{item.get('data-yarn')})"
+        assert stitches[-1].get("color") == "var(--stitch)"
         section = "" if row.section == "body" else f"{row.section.replace(' ', '-')}/"
         assert item.get("id") == f"piece-{number}/{section}row-{row.number}"
         (link,) = of_class(item, "row")
@@ -802,18 +804,19 @@ def test_repainted_at_once(
 ) -> None:
     one = reader(width, color_scheme=scheme, device_scale_factor=2, reduced_motion="reduce")
     page = one.open("heron_top", "#piece-1/row-14")  # a row of the second yarn, at a shaped edge
-    old = channels(plans["heron_top"].pattern.yarns[1].colour)
+    yarns = [one.colour for one in plans["heron_top"].pattern.yarns]
     before = {selector: counted(one.picture(selector)) for selector in (".frame:visible", ".cloth", ".card:visible")}
-    for selector, colours in before.items():
-        assert colours[old] > 100, selector
     new = "#c01878"
     page.locator("#colour-2").fill(new)
     for selector, colours in before.items():
+        look = partial(tint, wanted=ON_A_TINT) if selector.startswith(".frame") else str  # charts are in tints
+        old = channels(look(yarns[1]))
+        assert colours[old] > 100, selector
         after = counted(one.picture(selector))
         assert after[old] == 0, selector
-        assert after[channels(new)] == pytest.approx(colours[old], rel=0.2), selector
+        assert after[channels(look(new))] == pytest.approx(colours[old], rel=0.2), selector
         for other in (0, 2):
-            kept = channels(plans["heron_top"].pattern.yarns[other].colour)
+            kept = channels(look(yarns[other]))
             assert after[kept] == pytest.approx(colours[kept], rel=0.1), selector
     assert after[channels(style.ink_on(new))] > 50, "the yarn's name in an ink that can be read"
 
@@ -836,7 +839,8 @@ def test_only_the_row_is_lit(reader: Callable[..., Reader], plans: dict[str, Pla
             box = (2 * left + 20, 2 * top + 6, 2 * right - 20, 2 * bottom - 6)
             strip = picture.crop(tuple(map(round, box)))
             ((commonest, _),) = counted(strip).most_common(1)
-            full = channels(next(y.colour for y in yarns if y.name == piece.rows[other - 1].colour))
+            own = next(y.colour for y in yarns if y.name == piece.rows[other - 1].colour)
+            full = channels(tint(own, ON_A_TINT))
             wanted = [a * (1 - share) + b * share for a, b in zip(full, paper, strict=True)]
             assert max(abs(a - b) for a, b in zip(commonest, wanted, strict=True)) <= 2, (row, other)
 
@@ -851,12 +855,14 @@ def test_inks_as_everywhere(reader: Callable[..., Reader]) -> None:
           const picker = document.getElementById("colour-1");
           picker.value = colour;
           picker.dispatchEvent(new Event("input"));
-          return document.documentElement.style.getPropertyValue("--i1");
+          const style = document.documentElement.style;
+          return [style.getPropertyValue("--i1"), style.getPropertyValue("--t1")];
         })""",
         colours,
     )
-    for colour, ink in zip(colours, inks, strict=True):
+    for colour, (ink, lighter) in zip(colours, inks, strict=True):
         assert ink == style.ink_on(colour)
+        assert lighter == tint(colour, ON_A_TINT)
         assert style.contrast(ink, colour) >= style.LEAST_CONTRAST
 
 
@@ -936,6 +942,7 @@ def test_dimmed_rows_can_still_be_read(theme: style.Theme, name: str) -> None:
     yarns = [made.colour for made in plan_pattern(read_file(CASES[name])).pattern.yarns]
     strength = veil(theme, yarns)
     for one in yarns:
-        row, stitches = (style.mixed(theme.paper, colour, strength) for colour in (one, style.ink_on(one)))
+        ground = tint(one, ON_A_TINT)
+        row, stitches = (style.mixed(theme.paper, colour, strength) for colour in (ground, style.INK_DARK))
         assert style.contrast(row, stitches) >= 4.5
-    assert veil(theme, ["#f7f2e4"]) > 0.1, "a pale row can be dimmed"
+    assert strength > 0.2, "dimmed rows are seen to be"

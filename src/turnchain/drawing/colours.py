@@ -31,14 +31,13 @@ PALE_CONTRAST, PAGE_CONTRAST = 1.25, 1.5  # contrasts (WCAG 2) below which rows,
 
 
 @lru_cache(maxsize=1024)
-def tint(colour: str) -> str:
+def tint(colour: str, wanted: float = WANTED_CONTRAST) -> str:
     """``colour`` ("#rrggbb") itself where the dark ink can be read on it, else as much lighter as that takes: of the
-    same hue, its chroma less as it grows lighter. "#rrggbb", with a contrast to the dark ink of ``WANTED_CONTRAST`` at
-    the least."""
-    if style.contrast(style.INK_DARK, colour) >= WANTED_CONTRAST:
+    same hue, its chroma less as it grows lighter. "#rrggbb", with at least the ``wanted`` contrast to the dark ink."""
+    if style.contrast(style.INK_DARK, colour) >= wanted:
         return colour
     made, light = colour, oklch.of(colour)[0]
-    while style.contrast(style.INK_DARK, made) < WANTED_CONTRAST:
+    while style.contrast(style.INK_DARK, made) < wanted:
         light += STEP / 2
         made = _lightened(colour, light)
     return made

@@ -75,10 +75,9 @@ def legend(plan: Plan, y: float, untold: Iterable[str] = (), ticks: bool = False
         y += 8
     items += list(_signs(speech_of(plan.pattern), y, ticks))
     y += 50
-    for line in wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, 17):
-        items.append(drafting.words((MARGIN, y), line, 17, SOFT))
-        y += 24
-    return items, round(y + 16)
+    lines = wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, SMALL)
+    credited = [drafting.words((MARGIN, y + 24 * nth), line, SMALL, SOFT) for nth, line in enumerate(lines)]
+    return [*items, Group(tuple(credited), "credit")], round(y + 24 * len(lines) + 16)
 
 
 def _signs(speech: Speech, y: float, ticks: bool) -> Iterator[Item]:

@@ -158,15 +158,19 @@ def _close_ups(plan: Plan, piece: PiecePlan, look: Look) -> Iterator[Block]:
             yield Picture(*_bare(scene, lines=1), tallest=0.31)
 
 
-def _bare(scene: Scene, lines: int | None = None) -> tuple[Scene, float]:
-    """A picture, and the y below its heading, or below the first ``lines`` of it: the booklet has those in its own
-    words."""
-    header = next((item for item in scene.items if isinstance(item, Group) and item.name == "header"), None)
-    texts = [item for item in header.items if isinstance(item, Text)] if header else []
-    bases = sorted({text.y for text in texts})[:lines]
-    if not bases:
-        return scene, 0.0
-    return scene, max(text.y + 0.35 * text.size for text in texts if text.y <= bases[-1])
+def _bare(scene: Scene, lines: int | None = None) -> tuple[Scene, float, float | None]:
+    """A picture, the y below its heading, or below the first ``lines`` of it, and that above its credit (None: its
+    foot): the booklet has those in its own words."""
+    header, credit = (_lines_of(scene, name) for name in ("header", "credit"))
+    bases = sorted({text.y for text in header})[:lines]
+    top = max((text.y + 0.35 * text.size for text in header if text.y <= bases[-1]), default=0.0)
+    return scene, top, min((text.y - 1.2 * text.size for text in credit), default=None)
+
+
+def _lines_of(scene: Scene, name: str) -> list[Text]:
+    """The words in the group of that ``name``; none where there is no such group."""
+    found = next((item for item in scene.items if isinstance(item, Group) and item.name == name), Group(()))
+    return [item for item in found.items if isinstance(item, Text)]
 
 
 def _entries(speech: Speech, piece: PiecePlan) -> Iterator[tuple[str, str]]:

@@ -51,18 +51,24 @@ class Words:
 
 @frozen
 class Picture:
-    """A scene from ``top`` px on, as wide as the page's words allow, at most ``tallest`` (a share of 1) of the height
-    kept for words on a page, and ``widest`` mm wide."""
+    """A scene from ``top`` px down to ``bottom`` (None: its foot), as wide as the page's words allow, at most
+    ``tallest`` (a share of 1) of the height kept for words on a page, and ``widest`` mm wide."""
 
     scene: Scene
     top: float = 0.0
+    bottom: float | None = None
     tallest: float = 0.9
     widest: float = math.inf
 
     @property
     def height(self) -> float:
         """The height shown, in px of the scene."""
-        return self.scene.height - self.top
+        return self.foot - self.top
+
+    @property
+    def foot(self) -> float:
+        """The y of its foot in px of the scene."""
+        return self.scene.height if self.bottom is None else self.bottom
 
 
 @frozen
@@ -282,7 +288,8 @@ class Typesetter:
         width, height = self._size_of(block)
         self._room(height + 2)
         left = self.margin + (self.column - width) / 2
-        crop = Crop(0.0, block.top, block.scene.width, block.scene.height) if block.top else None
+        cut = block.top > 0 or block.bottom is not None
+        crop = Crop(0.0, block.top, block.scene.width, block.foot) if cut else None
         self.sheets[-1].views.append(View(block.scene, width / block.scene.width, left, self.y + 1, crop))
         self.y += height + 4
 

@@ -371,10 +371,12 @@
 
   // ------------------------------------------------------------------------------------------------- the colours
 
-  const luminance = (colour) => {
-    const [red, green, blue] = [1, 3, 5]
+  const linear = (colour) =>
+    [1, 3, 5]
       .map((at) => parseInt(colour.slice(at, at + 2), 16) / 255)
       .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+  const luminance = (colour) => {
+    const [red, green, blue] = linear(colour);
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
   };
   const contrast = (one, other) => {
@@ -382,10 +384,61 @@
     return (high + 0.05) / (low + 0.05);
   };
 
+  // lightness, chroma and hue as they are seen (OKLCH), by the matrices of CSS Color 4
+  const times = (rows, part) => rows.map((row) => row.reduce((sum, each, at) => sum + each * part[at], 0));
+  const TO_LMS = [
+    [0.4122214708, 0.5363325363, 0.0514459929],
+    [0.2119034982, 0.6806995451, 0.1073969566],
+    [0.0883024619, 0.2817188376, 0.6299787005],
+  ];
+  const TO_LAB = [
+    [0.2104542553, 0.7936177850, -0.0040720468],
+    [1.9779984951, -2.4285922050, 0.4505937099],
+    [0.0259040371, 0.7827717662, -0.8086757660],
+  ];
+  const FROM_LAB = [
+    [1, 0.3963377774, 0.2158037573],
+    [1, -0.1055613458, -0.0638541728],
+    [1, -0.0894841775, -1.2914855480],
+  ];
+  const FROM_LMS = [
+    [4.0767416621, -3.3077115913, 0.2309699292],
+    [-1.2684380046, 2.6097574011, -0.3413193965],
+    [-0.0041960863, -0.7034186147, 1.7076147010],
+  ];
+  const lchOf = (colour) => {
+    const [light, a, b] = times(TO_LAB, times(TO_LMS, linear(colour)).map(Math.cbrt));
+    return [light, Math.hypot(a, b), Math.atan2(b, a)];
+  };
+  const lightOf = (light, chroma, hue) =>
+    times(FROM_LMS, times(FROM_LAB, [light, chroma * Math.cos(hue), chroma * Math.sin(hue)]).map((part) => part ** 3));
+  const shown = (parts) => parts.every((part) => part >= -0.0001 && part <= 1.0001);
+  const colourOf = (light, chroma, hue) => {
+    let [low, high] = shown(lightOf(light, chroma, hue)) ? [chroma, chroma] : [0, chroma];
+    for (let step = 0; step < 14 && low < high; step++) {
+      const middle = (low + high) / 2;
+      [low, high] = shown(lightOf(light, middle, hue)) ? [middle, high] : [low, middle];
+    }
+    const parts = lightOf(light, low, hue).map((part) => Math.min(1, Math.max(0, part)));
+    const levels = parts.map((part) => (part <= 0.0031308 ? 12.92 * part : 1.055 * part ** (1 / 2.4) - 0.055));
+    return "#" + levels.map((level) => Math.round(255 * level).toString(16).padStart(2, "0")).join("");
+  };
+  // the same hue, as light as the ink needs
+  const tint = (colour, ink, wanted) => {
+    const [own, chroma, hue] = lchOf(colour);
+    let made = colour;
+    for (let light = own + 0.004; contrast(ink, made) < wanted && light < 1.01; light += 0.004) {
+      const held = Math.min(light, 1);
+      made = colourOf(held, own < 1 ? chroma * ((1 - held) / (1 - own)) ** 0.4 : chroma, hue);
+    }
+    return made;
+  };
+
   const paint = document.querySelector(".paint");
   if (paint) {
     paint.hidden = false;
     const [dark, light, full] = paint.dataset.inks.split(" "), least = Number(paint.dataset.least);
+    const wanted = Number(paint.dataset.tint);
     const inkOn = (colour) => {
       const best = contrast(light, colour) > contrast(dark, colour) ? light : dark;
       return contrast(best, colour) >= least ? best : full;
@@ -394,6 +447,7 @@
     const colour = (input, index) => {
       root.style.setProperty(`--y${index + 1}`, input.value);
       root.style.setProperty(`--i${index + 1}`, inkOn(input.value));
+      root.style.setProperty(`--t${index + 1}`, tint(input.value, dark, wanted));
       input.parentElement.querySelector("output").textContent = input.value;
     };
     const changed = (input, index) => {

@@ -9,21 +9,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from turnchain import style
+from turnchain.drawing.colours import tint
 from turnchain.fabric.plan import Plan
 from turnchain.pages.beside.markup import chip, plain, set_apart
 from turnchain.pattern import Pattern, Yarn
 from turnchain.style import Theme
 from turnchain.wording.tables import speech_of
 
+#: Contrast (WCAG 2) of stitches and their tint on the page: more than on other charts, since a veil lies over both.
+ON_A_TINT = 8.0
 MOST_VEIL = 36  # fiftieths of the page's colour over rows that are done or to come
 
 
 def variables(pattern: Pattern) -> str:
     """CSS: the colours of the page, light and dark, and of the yarns as variables. ``--y0`` is for rows without a yarn,
-    ``--y1`` the first yarn, ``--i1`` the ink on it; all that the pictures are painted with."""
+    ``--y1`` the first yarn, ``--i1`` the ink on it, ``--t1`` its tint, and ``--stitch`` the one ink on all tints; all
+    that the pictures are painted with."""
     yarns = [style.PLAIN_STRIPE, *(one.colour for one in pattern.yarns)]
     dark, light = (_theme(theme, yarns) for theme in (style.DARK, style.LIGHT))
-    painted = "".join(f"--y{n}:{colour};--i{n}:{style.ink_on(colour)};" for n, colour in enumerate(yarns))
+    painted = f"--stitch:{style.INK_DARK};" + "".join(
+        f"--y{n}:{colour};--i{n}:{style.ink_on(colour)};--t{n}:{tint(colour, ON_A_TINT)};"
+        for n, colour in enumerate(yarns)
+    )
     chips = "".join(f".c{n}{{background:var(--y{n});color:var(--i{n})}}" for n in range(len(yarns)))
     return (
         f"\n:root{{{painted}{light}}}\n"
@@ -33,14 +40,15 @@ def variables(pattern: Pattern) -> str:
 
 
 def veil(theme: Theme, yarns: Sequence[str]) -> float:
-    """How strong (0 to ``MOST_VEIL`` fiftieths, as a share of 1) the page's colour may lie over rows in these colours
-    ("#rrggbb") so that their stitches keep a contrast of 4.5 to 1 (W3C, WCAG 2); 0 where they have less without it."""
-    fitting = [step / 50 for step in range(MOST_VEIL + 1) if all(_readable(theme, one, step / 50) for one in yarns)]
+    """How strong (0 to ``MOST_VEIL`` fiftieths, as a share of 1) the page's colour may lie over rows in the tints of
+    these ``yarns`` ("#rrggbb") so that their stitches keep a contrast of 4.5 to 1 (W3C, WCAG 2)."""
+    tints = [tint(one, ON_A_TINT) for one in yarns]
+    fitting = [step / 50 for step in range(MOST_VEIL + 1) if all(_readable(theme, one, step / 50) for one in tints)]
     return max(fitting, default=0.0)
 
 
-def _readable(theme: Theme, yarn: str, share: float) -> bool:
-    dimmed = (style.mixed(theme.paper, colour, share) for colour in (yarn, style.ink_on(yarn)))
+def _readable(theme: Theme, ground: str, share: float) -> bool:
+    dimmed = (style.mixed(theme.paper, colour, share) for colour in (ground, style.INK_DARK))
     return style.contrast(*dimmed) >= style.LEAST_CONTRAST
 
 
@@ -61,7 +69,8 @@ def chapter(plan: Plan, cloth: str) -> str:
     reset, heading, hint = (plain(speech.say(f"beside.{key}")) for key in ("own_colours", "colours", "try"))
     figure = f'<figure class="cloth"><div role="img" aria-label="{plain(told)}">{cloth}</div></figure>'
     pickers = "".join(_picker(number, one) for number, one in enumerate(plan.pattern.yarns, 1))
-    inks = f'data-inks="{style.INK_DARK} {style.INK_LIGHT} {style.INK_FULL}" data-least="{style.LEAST_CONTRAST}"'
+    least = f'data-least="{style.LEAST_CONTRAST}" data-tint="{ON_A_TINT:g}"'
+    inks = f'data-inks="{style.INK_DARK} {style.INK_LIGHT} {style.INK_FULL}" {least}'
     tools = (
         f'<div class="paint" hidden {inks}><ul class="pickers">{pickers}</ul>'
         f'<p><button type="button" class="reset">{reset}</button></p></div>'

@@ -1,9 +1,9 @@
 """The pictures of the page beside the work: charts and cloth whose colours a reader can change.
 
 In: a plan and a look. Out: inline SVG, as text for an HTML page. Every colour that can change is a CSS variable
-(--y1 for the first yarn, --i1 for the ink on it, --paper, --ink and so on for the page), so one change of a
-variable repaints everything. Stitches are gathered into blocks that are drawn as one outline each: a browser
-keeps thousands of clusters in a few hundred elements.
+(--y1 for the first yarn, --i1 for the ink on it, --t1 for its tint, --paper, --ink and so on for the page), so one
+change of a variable repaints everything. Stitches are gathered into blocks that are drawn as one outline each: a
+browser keeps thousands of clusters in a few hundred elements.
 """
 
 from __future__ import annotations
@@ -49,8 +49,8 @@ HAIRLINE = 0.25  # opacity, 0 to 1, of the ink between rows
 
 
 class Painted(Colours):
-    """The colours of rows as CSS variables, "var(--y1)" and "var(--i1)" for the first yarn and the ink on it; 0 stands
-    for rows of a pattern that names no yarn."""
+    """The colours of rows as CSS variables, "var(--y1)", "var(--i1)" and "var(--t1)" for the first yarn, the ink on it
+    and its tint; 0 stands for rows of a pattern that names no yarn."""
 
     def number(self, row: Row) -> int:
         """The number of the row's yarn, from 1; 0 where it has none."""
@@ -61,16 +61,16 @@ class Painted(Colours):
         return f"var(--y{self.number(row)})"
 
     def tint(self, row: Row) -> str:
-        """The colour of the row's band: that of ``of``, since a reader may change it and a tint would not follow."""
-        return self.of(row)
+        """The variable of the tint of the row's band."""
+        return f"var(--t{self.number(row)})"
 
     def ink(self, row: Row) -> str:
-        """The variable of the ink that can be read on the row's colour."""
-        return f"var(--i{self.number(row)})"
+        """The variable of the one ink that can be read on all tints."""
+        return "var(--stitch)"
 
     def ink_of_letter(self, row: Row) -> str:
-        """The ink of the row's letter, which stands on the same colour."""
-        return self.ink(row)
+        """The variable of the ink that can be read on the yarn's own colour."""
+        return f"var(--i{self.number(row)})"
 
     def between(self, row: Row, under: Row) -> str:
         """The ink of the line between ``row`` and the row ``under`` it."""
