@@ -10,13 +10,16 @@ import re
 from fractions import Fraction
 from itertools import product
 
+import jsonschema
 import pytest
 
 from turnchain.errors import PatternError
 from turnchain.fabric.grid import Grid, Symbol
 from turnchain.fabric.library import clusters_of, names, recipe_of
 from turnchain.fabric.plan import Plan
+from turnchain.fabric.stitches import first_chain
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, StitchName, Stripes, Swatch, Yarn
+from turnchain.plan_json import plan_data, schema
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
@@ -126,6 +129,66 @@ def test_a_fabric_is_asked_for_by_its_name(name: str) -> None:
     assert prove(plan).holds
 
 
+def test_published_chains_of_a_wide_v() -> None:
+    # source: Wide V-Stitch blanket (Yarnspirations BRC0502-029618M, 2020): 173 chains, 42 V
+    (piece,) = plan_of(Fabric(kind="wide-v"), Piece("Wide", width=Fraction(42) * recipe_of(
+        Fabric(kind="wide-v")).usual_pitch(), length=Fraction(3))).pieces  # fmt: skip
+    assert (piece.foundation_chain, piece.rows[0].clusters) == (173, 42)
+
+
+@pytest.mark.parametrize(
+    ("kind", "units", "chains", "first"),
+    [
+        # by hand, a chain of its own under every edge stitch: 20 V are 2 + 60 and 3 to turn, the first in the 6th
+        ("v", 20, 65, 6),
+        # 20 squares are 19 dc between edge stitches: 2 + 19 + 20 and 4, of these the 4th beside
+        ("mesh", 19, 45, 7),
+        ("solid-sc", 28, 31, 3),  # 30 stitches and 1 to turn
+        ("solid-hdc", 28, 32, 4),
+        ("solid-dc", 28, 33, 5),
+    ],
+)
+def test_chains_of_stacked_fabrics(kind: str, units: int, chains: int, first: int) -> None:
+    recipe = recipe_of(Fabric(kind=kind))
+    plan = plan_of(Fabric(kind=kind), Piece("P", width=20 * recipe.usual_pitch(), length=Fraction(4),
+                                            exact_clusters=units))  # fmt: skip
+    (piece,) = plan.pieces
+    assert (piece.rows[0].clusters, piece.foundation_chain) == (units, chains)
+    assert first_chain(recipe, piece.rows[0].right.kind) == first
+    assert len({(row.left, row.right, row.clusters) for row in piece.rows}) == 1
+
+
+@pytest.mark.parametrize(
+    ("kind", "language", "said"),
+    [
+        ("v", "US", "Ch 3, turn, V in each of next 8 V, dc in 3rd ch of tch"),
+        ("v", "de", "3 Lm, wenden, je 1 VM in die nächsten 8 VM, 1 Stb in die 3. Lm der WLm"),
+        ("shell", "fr", "3 ml, tourner, 1 coq dans chacune des 8 coq suivantes, 1 b dans la 3e ml des mlt"),
+        ("mesh", "US", "Ch 4, turn, dc in next dc, [ch 1, dc in next dc] 7 times, ch 1, dc in 3rd ch of tch"),
+        ("solid-sc", "UK", "Ch 1, turn, dc in edge st, dc in each of next 8 dc, dc in edge st"),
+        ("solid-dc", "US", "Ch 3, turn, dc in each of next 8 dc, dc in 3rd ch of tch"),
+    ],
+)
+def test_a_row_of_a_stacked_fabric(kind: str, language: str, said: str) -> None:
+    pitch = recipe_of(Fabric(kind=kind)).usual_pitch()
+    (piece,) = plan_of(Fabric(kind=kind), Piece("P", width=8 * pitch, length=Fraction(3), exact_clusters=8)).pieces
+    plain = replace(piece, rows=tuple(replace(one, colour=None) for one in piece.rows))
+    told = words.row_words(plain, plain.rows[1], language)
+    assert re.split(r"\. \d+ ", re.split(" ?: ", told, maxsplit=1)[1])[0] == said
+
+
+def test_a_shaped_edge_of_a_stacked_fabric_is_refused_in_plain_words() -> None:
+    for piece in pieces(recipe_of(Fabric(kind="v")).usual_pitch()):
+        with pytest.raises(PatternError, match='in fabrics of kind "v" edges are planned straight, and without a neck'):
+            plan_of(Fabric(kind="v"), piece)
+
+
+def test_a_fabric_with_its_own_unit_takes_no_clusters() -> None:
+    file = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "v"\ngap = 1\n'
+    with pytest.raises(PatternError, match='fabric, gap: `gap`; a fabric of kind "v" has its own'):
+        read_text(f'{file}[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n', "t.toml")
+
+
 def test_what_a_file_changes_of_a_kind() -> None:
     file = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\n'
     piece = '[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n'
@@ -134,3 +197,15 @@ def test_what_a_file_changes_of_a_kind() -> None:
     assert read_text(f'{file}kind = "closed"\ncluster = 4\n{piece}', "t.toml").fabric == Fabric(4, 0)
     with pytest.raises(PatternError, match="one stitch is worked into the gap"):
         read_text(f'{file}kind = "moss"\ngap = 0\n{piece}', "t.toml")
+
+
+def test_the_plan_of_every_fabric_is_by_the_schema() -> None:
+    made = [Fabric(kind=name) for name in names() if clusters_of(name) is None]
+    for fabric in [*SOME, *made]:
+        pitch = recipe_of(fabric).usual_pitch()
+        data = plan_data(plan_of(fabric, Piece("Panel", width=8 * pitch, length=Fraction(4))))
+        jsonschema.validate(data, schema())
+        stitch = data["fabric"]["stitch"]
+        counted = data["pieces"][0]["rows"][1]["stitches"]
+        assert set(counted) == {stitch, "ch", "sl_st", "tch"}
+        assert counted["tch"] == (0 if stitch in ("sc", "hdc") else 1)  # common practice

@@ -434,7 +434,51 @@ def _end_on(worked: WorkedRow, spaces: int, gap: bool, end: Below) -> None:
     finished(done(worked, 4 if worked is FLUSH else 3, 0, spaces, gap, end), 2)
 
 
+VEE, MESH, MOSS = Craft(2, 0, inner=1, stacked=True), Craft(1, 1, stacked=True), Craft(1, 1, 1, counts=False)
+
+
+def vees() -> WorkedRow:
+    """Row 1 of three V stitches."""
+    row = RowInWork(VEE, None, 14)
+    row.edge(OnChain(4), 3)
+    for number in (6, 9, 12):
+        row.unit(OnChain(number))
+    row.end(OnChain(14))
+    return finished(row, 1)
+
+
+def on_vees(*indices: int) -> Refused:
+    """V stitches in these spots of a row of three: edge, dc, chain, dc, dc, chain, dc, dc, chain, dc, edge."""
+
+    def work() -> None:
+        row = upright(vees(), craft=VEE)
+        for index in indices:
+            row.unit(Below(index))
+
+    return work
+
+
+def _meshes_without_gap() -> None:
+    row = RowInWork(MESH, None, 20)
+    row.edge(OnChain(5), 4)
+    row.unit(OnChain(7))
+    row.unit(OnChain(8))
+
+
+def _vee_below_row_1() -> None:
+    row = RowInWork(VEE, None, 14)
+    row.edge(OnChain(4), 3)
+    row.unit(Below(2))
+
+
 CANNOT: dict[str, Refused] = {
+    "a cluster in a cluster, where they are worked into spaces": lambda: upright(FLUSH).unit(Below(2)),
+    "two clusters without a gap between them, of a mesh": _meshes_without_gap,
+    "a cluster where there is no row below": _vee_below_row_1,
+    "a cluster beyond the row below": on_vees(99),
+    "a cluster does not stand in the middle of a cluster": on_vees(1),
+    "a cluster of the row below passed over": on_vees(5),
+    "the work goes back along the row below, of V stitches": on_vees(2, 5, 2),
     "a slip stitch after the turning chain": _after_edge(lambda row: row.slip(1)),
     "a slip stitch with no row below": lambda: RowInWork(OPEN, None, 20).slip(1),
     "slip stitches past the end of the row below": lambda: above(FLUSH).slip(99),
@@ -721,7 +765,75 @@ def _go_back_unfastened() -> None:
 
 OUT = (do.ChainStitches(12, 4), do.TurnWork(), do.DcInPlace(1, do.FromHook(7)), do.DcAlongChain(2), do.ChainStitches(1))
 
+MOSS_ONE = (
+    do.DcInPlace(1, do.FromHook(2)), do.DcAlongChain(1),
+    do.RepeatSteps((do.ChainStitches(1), do.PassChains(1), do.DcAlongChain(1)), 2), do.DcInPlace(1, do.ChainEnd()),
+)  # fmt: skip
+EDGE = do.DcInPlace(1, do.EdgeStitch())
+
+
+def moss(*steps: do.ReadStep) -> Refused:
+    """Row 2 of moss stitch, on a row of 3 sc between its edge stitches."""
+
+    def work() -> None:
+        made = Maker(MOSS, 8, 1, None)
+        made.row(Told(1, "RS", None, MOSS_ONE, Count(3, 5, 2, 0, 0)))
+        made.row(told(2, steps, (0, 0, 0)))
+
+    return work
+
+
+def vee(*steps: do.ReadStep) -> Refused:
+    """Row 2 of V stitches, on a row of 3."""
+    first = (
+        do.ClusterInPlace(do.FromHook(6)), do.RepeatSteps((do.PassChains(2), do.ClusterInChain()), 2),
+        do.PassChains(1), do.DcInPlace(1, do.ChainEnd()),
+    )  # fmt: skip
+
+    def work() -> None:
+        made = Maker(VEE, 14, 3, None)
+        made.row(told(1, first, (3, 7, 3)))
+        made.row(told(2, steps, (0, 0, 0)))
+
+    return work
+
+
 CANNOT_FOLLOW: dict[str, Refused] = {
+    "row 2: a second turning chain": moss(do.TurnWork(), do.ChainStitches(1), do.ChainStitches(1)),
+    "row 1: the first dc in chain 5; after 1 it is 2": lambda: Maker(MOSS, 8, 1, None).row(
+        told(1, (do.DcInPlace(1, do.FromHook(5)),), (0, 0, 0))
+    ),
+    "row 1: there is no row below row 1 ": lambda: Maker(MOSS, 8, 1, None).row(
+        told(1, (*MOSS_ONE[:3], EDGE), (0, 0, 0))
+    ),
+    "row 2: a cluster is passed over without a word ": moss(
+        do.ChainStitches(1), do.TurnWork(), EDGE, do.ChainStitches(1), do.PassCluster("first"), do.ClusterInPlace(NEXT),
+        do.ChainStitches(1), EDGE,
+    ),
+    "row 2: a turning chain is missing ": moss(do.TurnWork(), EDGE, do.DcInPlace(1, NEXT)),
+    "row 2: the edge stitch stands where the hook is not": moss(
+        do.ChainStitches(1), do.TurnWork(), do.DcInPlace(1, do.SamePlace()), EDGE
+    ),
+    "row 2: the row begins in no edge stitch": moss(do.ChainStitches(1), do.TurnWork(), do.DcInPlace(1, NEXT), EDGE),
+    "row 2: the turning chain below is no stitch": moss(
+        do.ChainStitches(1), do.TurnWork(), EDGE, do.ChainStitches(1), do.PassCluster("first"), do.ClusterInPlace(NEXT),
+        do.DcInPlace(1, do.TurningChain(1)),
+    ),
+    "row 1: each cluster is worked into one chain": lambda: Maker(VEE, 14, 3, None).row(
+        told(1, (do.ClusterInPlace(do.FromHook(6)), do.DcAlongChain(1)), (0, 0, 0))
+    ),
+    "row 1: a cluster in one chain": begin(do.ClusterInPlace(do.FromHook(5))),
+    "row 1: a cluster in one chain ": begin(*ROW_ONE[:2], do.ClusterInChain()),
+    "row 2: clusters are worked one after the other": vee(
+        do.ChainStitches(3), do.TurnWork(), do.ClusterInPlace(do.StitchBelow("last")), TOP
+    ),
+    "row 2: a cluster has more than one stitch": follow(*PASSED, do.ClusterInPlace(NEXT), do.DcInPlace(
+        1, do.StitchBelow("last")
+    )),
+    "row 2: no such edge stitch is left unworked": follow(
+        do.ChainStitches(3), do.TurnWork(), do.PassCluster("first"), do.ClusterInPlace(NEXT), do.ChainStitches(1),
+        do.ClusterInPlace(NEXT), do.DcInPlace(1, do.LastDc()), do.LeaveRest("edge"),
+    ),
     "row 2: the row goes on after what is left unworked": follow(*ROW_TWO, do.LeaveRest("tch"), TOP),
     "row 1: row 1 begins on its foundation, not with more chains": begin(do.ChainStitches(3)),
     "row 2: chains made twice before turning": follow(do.ChainStitches(3), do.ChainStitches(3)),
@@ -798,7 +910,7 @@ CANNOT_FOLLOW: dict[str, Refused] = {
         *PASSED, do.ClusterInPlace(NEXT), do.ChainStitches(1), do.DcInPlace(1, NEXT), do.LeaveRest("clusters", 2)
     ),
     "row 2: nothing is left unworked": follow(*ROW_TWO, do.LeaveRest("rest")),
-    "a cluster of 1 dc": lambda: Maker(Craft(1, 1), 16, 3, None),
+    "a cluster of 0 dc": lambda: Maker(Craft(0, 1), 16, 3, None),
     "a piece that is divided twice": lambda: (made := maker(1), made.divide(), made.divide()),
     "there is no row to divide": lambda: maker(0).divide(),
     "there is no divided row to go back to": lambda: maker(1).go_back(),

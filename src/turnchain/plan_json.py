@@ -13,9 +13,10 @@ from pathlib import Path
 from typing import Any
 
 from turnchain.fabric.plan import Fit, PiecePlan, Plan, Row
+from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import turning_chain
 
-SCHEMA_NUMBER = 1
+SCHEMA_NUMBER = 2
 
 
 def plan_text(plan: Plan) -> str:
@@ -46,7 +47,7 @@ def plan_data(plan: Plan) -> dict[str, Any]:
         "schema": SCHEMA_NUMBER,
         "title": plan.pattern.title,
         "gauge": {"pitch_cm": float(plan.gauge.pitch), "row_cm": float(plan.gauge.row)},
-        "fabric": {"cluster": plan.pattern.fabric.cluster, "gap": plan.pattern.fabric.gap},
+        "fabric": _fabric(plan.recipe),
         "warnings": list(plan.warnings),
         "pieces": [_piece(piece) for piece in plan.pieces],
     }
@@ -57,6 +58,19 @@ def schema() -> dict[str, Any]:
     text = resources.files("turnchain").joinpath("plan.schema.json").read_text("utf-8")
     loaded: dict[str, Any] = json.loads(text)
     return loaded
+
+
+def _fabric(recipe: Recipe) -> dict[str, Any]:
+    """What the fabric is made of: ``cluster`` counts the stitches of a unit without its chains."""
+    return {
+        "kind": recipe.name,
+        "stitch": recipe.stitch.name,
+        "cluster": recipe.worked,
+        "gap": recipe.gap,
+        "unit": list(recipe.unit),
+        "edge": list(recipe.filling),
+        "into": recipe.table.into,
+    }
 
 
 def _piece(piece: PiecePlan) -> dict[str, Any]:
@@ -109,7 +123,7 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
         "joined": row.joined,
         "colour": row.colour,
         "turning_chain": turning_chain(piece.recipe, row.edge(row.starts).kind),
-        "stitches": {"dc": counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
+        "stitches": {piece.recipe.stitch.name: counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
     }
 
 

@@ -20,6 +20,7 @@ from turnchain.drawing.placement import Placed
 from turnchain.drawing.strands import FINE, FINE_LAYERS, LAYERS, Drawer, Px, Strand, smooth
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
+from turnchain.fabric.recipe import CHAIN
 from turnchain.numbers import rounded
 from turnchain.records import frozen
 from turnchain.scene import INK, Item, Path, Step, Use, polyline
@@ -290,7 +291,8 @@ class Stitches:
         thin, wide = THIN * self.room, WIDE * self.room
         return [
             Strand((head * gather, foot), (head, HEAD), thin, wide)
-            for head in dict.fromkeys((heads[rank], heads[-1 - rank]))
+            for nth, head in {rank: heads[rank], self.k - 1 - rank: heads[-1 - rank]}.items()
+            if self.laid.piece.recipe.unit[nth] != CHAIN
         ]
 
     def _fan(self, first: bool, rank: int, layer: str) -> tuple[Item, ...]:

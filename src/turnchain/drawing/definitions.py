@@ -19,6 +19,7 @@ from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Row
+from turnchain.fabric.recipe import CHAIN as INNER_CHAIN
 from turnchain.numbers import rounded
 from turnchain.records import frozen
 from turnchain.scene import INK, Item, Use
@@ -52,7 +53,7 @@ FOLD = 4  # clusters alike are stated together in runs, and runs of so many runs
 
 #: Drawn width of each symbol in the units of its box.
 _BOX = {"sc": 8.0, "hdc": 10.0, "dc": 10.0, "tr": 10.0, "ch": 9.0, "sl_st": 6.8}
-CROSS, MOST_CROSS = 0.62, 0.9  # width of a sc's cross over the distance between stitches, and the most of that
+CROSS, MOST_CROSS = 0.62, 1.15  # width of a sc's cross over the distance between stitches, and the most of that
 BESIDE = 0.46  # stitches: how far outside the edge stitch a turning chain that does not count stands
 
 
@@ -213,9 +214,19 @@ class Definitions:
 
     def fan(self) -> str:
         """The name of one whole cluster in its space, for the key."""
+        recipe = self.grid.piece.recipe
         heads = [self.squeeze * head for head in self.grid.fan()]
         outs = [abs(head) / heads[-1] if self.grid.k > 2 else 0.0 for head in heads]
-        return self.together(0.0, heads, Into.SPACE, outs)
+        if not recipe.inner:
+            return self.together(0.0, heads, Into.SPACE, outs)
+        name = f"{self.prefix}unit"
+        if name not in self.made:
+            parts = [
+                (self.chain() if one == INNER_CHAIN else self.dc(Stem(-head, out), Into.SPACE), head)
+                for one, head, out in zip(recipe.unit, heads, outs, strict=True)
+            ]
+            self.made[name] = tuple(Use(part, rounded(head * self.sheet.half), 0.0, INK) for part, head in parts)
+        return name
 
     def together(self, foot: float, heads: list[float], into: Into, outs: list[float] | None = None) -> str:
         """The name of the dc worked into one place, about the head of the middle one: a cluster, or a post with a dc
@@ -355,7 +366,7 @@ class Definitions:
     def _beside(self, lean: float, into: Into, starts: Side) -> tuple[Item, ...]:
         """The edge stitch of a row that ``starts`` at a side, and outside it the chains that do not count."""
         stitch = self.dc(Stem(lean), into)
-        out = (-1 if starts == "left" else 1) * max(BESIDE * self.grid.pace, 0.3) * self.sheet.half
+        out = (-1 if starts == "left" else 1) * min(max(BESIDE * self.grid.pace, 0.3), 0.5) * self.sheet.half
         return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, out))
 
     def _stacked(self, lean: float, into: Into, out: float = 0.0) -> tuple[Item, ...]:

@@ -26,6 +26,7 @@ from turnchain.scene import Item, Path, Text, Use, polyline, rectangle
 from turnchain.units import SWATCH_WORDS, per_swatch
 from turnchain.wording.alt_texts import clusters_words
 from turnchain.wording.languages.language import Speech
+from turnchain.wording.naming import inside
 from turnchain.wording.tables import speech_of
 
 SAMPLE_HALF_PITCH = 1.15  # of the words of the page: scale of the samples, whatever the chart's
@@ -90,10 +91,13 @@ class Samples:
         named = speech.full if short else speech.named_in_full
         kind, k = "compact" if short else "key", piece.recipe.unit_width
         yield self._use(self.definitions.chain(), CHAIN), 0.0, named("ch")
-        if not short or k == 1:
+        if not short or k == 1 or piece.recipe.grouped:
             post = self.definitions.together(0.0, [0.0], Into.SPACE)
             yield self._use(post, 0.54), rise, named("dc")
-        if k > 1:
+        if piece.recipe.grouped:
+            said = speech.say("key.unit", inside=inside(speech, piece.recipe))
+            yield self._use(self.definitions.fan(), 0.54), rise, said
+        elif k > 1:
             yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
         turning = self.definitions.turning_chain(0.0, Into.SPACE)
         yield self._use(turning, (TOP + 0.965) / 2), rise, self._turning_chain(short)

@@ -30,6 +30,7 @@ WEDGE, LARGEST_WEDGE = 0.52, 22.0  # of the height of a row; px at the reference
 TRIANGLE, LARGEST_TRIANGLE = 0.56, 30.0  # the same
 LEAST_LETTER = 0.65  # letters of stripes over the words of the page, at the least
 RULER = 1.9  # width of the column of letters, over the words of the page
+TURNING = 0.6  # room for a turning chain that does not count, over the height of a row
 RULER_GAP = 0.7  # between it and what stands beside the cloth, the same
 ARROW = 1.5  # length of the arrow of a row, over the size of its number
 
@@ -103,8 +104,13 @@ class Margins:
         arrows = measure("0", self.number_size) + self.air + (ARROW + 0.4) * self.number_size
         if not any(row.number <= ROWS_WITH_ARROWS for row in starting):
             arrows = 0.0
-        total = signs + max(wedges + numbers, arrows) + self.air
+        total = signs + max(wedges + numbers, arrows) + self.air + self.turning
         return Rooms(signs, wedges, numbers, arrows, total)
+
+    @property
+    def turning(self) -> float:
+        """The px that a turning chain takes outside the edge, where it does not count."""
+        return 0.0 if self.piece.recipe.stitch.counts else TURNING * self.rise
 
     def wedge_room(self, step: bool) -> float:
         """The px that a wedge takes with the air beside it; two for a ``step``."""
@@ -117,9 +123,10 @@ class Margins:
         sheet = self.setting.sheet
         low, high = corners(self.piece, sheet, row, side)
         outwards = -1 if side == "left" else 1
+        beside = outwards * self.turning
         if low[0] == high[0]:
-            return float(low[0])
-        return (low[0] + high[0]) / 2 + outwards * 0.46 * sheet.half
+            return float(low[0]) + beside
+        return (low[0] + high[0]) / 2 + outwards * 0.46 * sheet.half + beside
 
     def sloping(self, row: Row, side: Side) -> bool:
         """Whether the edge leans beside ``row``."""

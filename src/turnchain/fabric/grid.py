@@ -17,6 +17,7 @@ from enum import IntEnum
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Edge, PiecePlan, Row
+from turnchain.fabric.recipe import CHAIN
 from turnchain.records import field, frozen
 
 
@@ -237,30 +238,40 @@ class _RowWriter:
         offsets = [self.on * head for head in (*self.grid.fan(), *self.grid.gaps())]
         heads = [centre + offset for centre in centres for offset in offsets]
         count = len(heads) - g  # no gap after the last cluster
-        symbols = ([self.grid.main] * k + [Symbol.CHAIN] * g) * len(centres)
-        if self.below is None:
-            first = stitches.first_chain(self.recipe, self.start.kind)
-            intos = ([Into.FOUNDATION] * k + [Into.AIR] * g) * len(centres)
-            targets = [first + nth if into is Into.FOUNDATION else 0 for nth, into in enumerate(intos)]
-            self.made.extend(symbols[:count], heads[:count], heads[:count], intos[:count], targets[:count])
-            return
-        feet: list[float] = []
-        into: list[Into] = []
-        target: list[int] = []
-        for centre in centres:
-            kind, place = self._place_of_cluster(centre)
-            nth = len(feet)
-            own = kind is Into.OWN_CHAIN  # each dc has a chain of its own there, counted as on the foundation
-            feet += [*(heads[nth : nth + k] if own else [float(centre)] * k), *heads[nth + k : nth + k + g]]
-            into += [kind] * k + [Into.AIR] * g
-            chains = range(self._first_own_chain() + nth, self._first_own_chain() + nth + k)
-            target += [*(chains if own else [place] * k), *([0] * g)]
+        unit = [one != CHAIN for one in self.recipe.unit] + [False] * g
+        symbols = [self.grid.main if worked else Symbol.CHAIN for worked in unit] * len(centres)
+        feet = list(heads)
+        into = [Into.AIR] * len(heads)
+        target = [0] * len(heads)
+        for nth, centre in enumerate(centres):
+            begin = nth * (k + g)
+            kind, places, foot = self._places_of_unit(centre, nth, heads[begin : begin + k])
+            for slot in (slot for slot in range(k) if unit[slot]):
+                into[begin + slot], target[begin + slot], feet[begin + slot] = kind, places[slot], foot[slot]
         self.made.extend(symbols[:count], heads[:count], feet[:count], into[:count], target[:count])
 
+    def _places_of_unit(self, centre: int, nth: int, heads: list[float]) -> tuple[Into, list[int], list[float]]:
+        """What the stitches of the ``nth`` unit (from 0) are worked into: one kind of place, and for each its target
+        and its foot. On a chain each has its own, or all of them one."""
+        k, pitch = self.recipe.unit_width, self.recipe.pitch
+        if self.below is None:
+            kind, first = Into.FOUNDATION, stitches.first_chain(self.recipe, self.start.kind)
+            if self.recipe.grouped:
+                return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
+        else:
+            kind, place = self._place_of_cluster(centre)
+            if kind is not Into.OWN_CHAIN:
+                return kind, [place] * k, [float(centre)] * k
+            first = self._first_own_chain()
+        return kind, list(range(first + nth * pitch, first + nth * pitch + k)), heads
+
     def _place_of_cluster(self, centre: int) -> tuple[Into, int]:
-        """What a cluster is worked into: a space, a post (an increase out of turn), a step's own chain."""
+        """What a cluster is worked into: a space, a unit, a post (an increase out of turn), a step's own chain."""
         assert self.below is not None
         left, right = self.below.left.at, self.below.right.at
+        if left < centre < right and self.recipe.stacked and not self.recipe.inner:
+            nth = (centre - (self.below.centres[0] if self.on == 1 else self.below.centres[-1])) * self.on // 2
+            return Into.STITCH, self._dc_below(self.row.starts, nth + 1, self.recipe.middle - 1)
         if left < centre < right:
             return Into.SPACE, centre
         if centre in (left, right):

@@ -66,6 +66,8 @@ def clusters_of(name: str) -> Fabric | None:
     """What a fabric of the package says of its clusters, as a pattern does; None where it is made otherwise. Raises
     UnsoundRecipe where there is none of this ``name``."""
     made = recipe_from(name, named(name))
+    if made.stacked:
+        return None
     plain = Fabric(made.unit_width, made.gap, cast("StitchName", made.stitch.name))
     return plain if _same(made, recipe_of(plain)) else None
 

@@ -146,6 +146,31 @@ class Recipe:
         return sum(one != CHAIN for one in self.unit)
 
     @property
+    def inner(self) -> int:
+        """The chains inside a unit."""
+        return len(self.unit) - self.worked
+
+    @property
+    def stacked(self) -> bool:
+        """Whether units are worked into the units of the row below."""
+        return self.table.into == "unit"
+
+    @property
+    def grouped(self) -> bool:
+        """Whether a whole unit is worked into one chain of a foundation, that under its middle stitch."""
+        return self.stacked and len(self.unit) > 1
+
+    @property
+    def middle(self) -> int:
+        """The middle stitch of a unit, from 1; the first of two."""
+        return (len(self.unit) + 1) // 2
+
+    @property
+    def straight_kind(self) -> Kind:
+        """Of a stacked fabric the kind of edges that have whole units: the one whose units stand nearest."""
+        return min(self.table.kinds, key=lambda rule: rule.first).kind
+
+    @property
     def filled(self) -> int:
         """e: the stitches or chains between the edge stitch and the first unit at a spaced edge."""
         return len(self.filling)

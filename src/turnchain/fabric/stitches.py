@@ -59,7 +59,8 @@ def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
 def first_chain(recipe: Recipe, start: Kind) -> int:
     """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
     a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
-    return turning_chain(recipe, start) + 2 + (recipe.filled if start == "spaced" else 0)
+    lead = recipe.middle if recipe.grouped else 1
+    return turning_chain(recipe, start) + 1 + lead + (recipe.filled if start == "spaced" else 0)
 
 
 def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:
@@ -92,7 +93,7 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
     spaced = (start.kind == "spaced") + (end.kind == "spaced")
     counts = recipe.stitch.counts
     filled = (end.kind == "spaced") + (start.kind == "spaced" and not counts)  # edges whose chains count by themselves
-    chains = recipe.gap * (clusters - 1) + recipe.edge_chains * filled
+    chains = recipe.gap * (clusters - 1) + recipe.inner * clusters + recipe.edge_chains * filled
     slips = 0
     if start.below and start.move == "step_out":
         chains += chained(recipe, start.step, start.below)

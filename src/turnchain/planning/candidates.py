@@ -195,6 +195,10 @@ def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
     if job.begun is not None:
         return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
     exact = job.target.piece.exact_clusters
+    if job.recipe.stacked:
+        over = 0 if job.recipe.straight_kind == "flush" else 2  # half pitches beside the units
+        wanted = Fraction(exact) if exact is not None else (job.target.width / job.gauge.half - over) / 2
+        return sorted({2 * max(1, units) + over for units in (floor(wanted), ceil(wanted))})
     if exact is not None:
         return [2 * exact + 1] if row_plan == "alike" else [2 * exact, 2 * exact + 2]
     return widths(job.target.width / job.gauge.half, row_plan)
@@ -205,7 +209,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
     target, half = job.target, job.gauge.half
     side: Side = "left" if target.right.straight else "right"
     marks = () if target.straight else job.marks(target.curve(side), rows)
-    for width, (_, phase) in product(_counted_widths(job, row_plan), list(job.frames())):
+    for width, (_, phase) in product(_counted_widths(job, row_plan), list(_panel_frames(job))):
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
@@ -230,6 +234,12 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         for path in _shaped_paths(job, task, loose):
             left, right = _positions(side, path.reaches, (opposite,) * rows)
             yield _candidate(job, row_plan, left, right, phase, path, width_off=off)
+
+
+def _panel_frames(job: Job) -> Iterator[tuple[Fraction, int]]:
+    """The frames of a panel; in a stacked fabric the one that has whole units at its edges."""
+    first = 1 if job.recipe.straight_kind == "flush" else 0
+    return (frame for frame in job.frames() if not job.recipe.stacked or frame[1] == first)
 
 
 def _shaped_paths(job: Job, task: EdgeTask, loose: bool) -> list[EdgePath]:

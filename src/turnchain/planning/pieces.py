@@ -123,8 +123,11 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 
 
 def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
-    target = target_of(piece, gauge, top_side(piece, pattern))
-    return Job(target, gauge, recipe_of(pattern.fabric), pattern.units, budget=budget)
+    target, recipe = target_of(piece, gauge, top_side(piece, pattern)), recipe_of(pattern.fabric)
+    if recipe.stacked and not (target.straight and target.opening is None):
+        allowed = f'in fabrics of kind "{recipe.name}" edges are planned straight, and without a neck'
+        raise Unplannable("a shaped edge", allowed, "give width and length, or take a fabric of clusters")
+    return Job(target, gauge, recipe, pattern.units, budget=budget)
 
 
 def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
@@ -209,7 +212,9 @@ def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[A
 
 
 def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
-    """The best with the other row plan, planned as if the file had that."""
+    """The best with the other row plan, planned as if the file had that; none where all rows are alike."""
+    if job.recipe.stacked:
+        return
     other_plan = other_row_plan(best.row_plan)
     brief = replace(with_row_plan(job, other_plan), pair_states=ALTERNATIVE_PAIR_STATES)
     try:

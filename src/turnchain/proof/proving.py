@@ -151,8 +151,9 @@ def words_of(plan: Plan, language: str, text: str) -> Found:
     except Unreadable as error:
         return Found(reasons=[str(error)])
     recipe, craft = plan.recipe, written.craft
-    made_of = (recipe.unit_width, recipe.gap, recipe.stitch.turning, recipe.stitch.counts, recipe.stitch.name)
-    if (craft.cluster, craft.gap, craft.turning, craft.counts, written.stitch) != made_of:
+    made_of = (recipe.worked, recipe.inner, recipe.gap, recipe.stitch.turning, recipe.stitch.counts)
+    told_of = (craft.cluster, craft.inner, craft.gap, craft.turning, craft.counts)
+    if (*told_of, craft.stacked, written.stitch) != (*made_of, recipe.stacked, recipe.stitch.name):
         return Found(reasons=[f"a fabric of {craft.cluster} {written.stitch} and {craft.gap} ch is told"])
     for piece, told in zip(plan.pieces, written.pieces, strict=True):
         try:
@@ -221,7 +222,7 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedR
     colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
     turning = rows[0].turning
     reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
-    reasons += _compared("", {"dc to a cluster": (piece.recipe.unit_width, drawn.k)})
+    reasons += _compared("", {"dc to a cluster": (piece.recipe.worked, drawn.k)})
     reasons += _compared("", {"stitch": (piece.recipe.stitch.name, drawn.stitch)})
     reasons += _differs(piece, rows)
     reasons += _yarns_differ(

@@ -13,7 +13,17 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern
 from turnchain.wording.instructions.row_steps import steps_of
-from turnchain.wording.instructions.steps import ChainToTurn, ClusterInSpaces, DcInChains, Repeat, Space, Step, Work
+from turnchain.wording.instructions.steps import (
+    ChainToTurn,
+    ClusterInSpaces,
+    ClusterInUnits,
+    DcInChains,
+    Repeat,
+    Space,
+    Step,
+    UnitBelow,
+    Work,
+)
 from turnchain.wording.languages.language import Speech, capital
 from turnchain.wording.row_phrases import step_words
 from turnchain.wording.tables import speech_of
@@ -151,6 +161,8 @@ def _one_by_one(steps: tuple[Step, ...]) -> Iterator[Step]:
             yield from _one_by_one(step.steps)
         elif isinstance(step, ClusterInSpaces):
             yield Work("cl", Space("next"))
+        elif isinstance(step, ClusterInUnits):
+            yield Work("cl", UnitBelow("next"))
         else:
             yield step
 

@@ -17,6 +17,7 @@ from turnchain.wording.instructions.steps import (
     Chain,
     ChainToTurn,
     ClusterInSpaces,
+    ClusterInUnits,
     DcInChains,
     NewChain,
     Repeat,
@@ -25,6 +26,7 @@ from turnchain.wording.instructions.steps import (
     Space,
     Step,
     Turn,
+    UnitBelow,
     Work,
 )
 from turnchain.wording.languages.language import Speech, capital
@@ -98,17 +100,21 @@ def _told(step: StitchStep, words: list[str]) -> StitchStep:
 
 def _steps(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
     """The steps of a row, what repeats as often as it is worked, those of row 1 from the chain to make on."""
-    steps = tuple(_in_full(steps_of(piece, row)))
+    steps = tuple(_in_full(steps_of(piece, row), piece.recipe.unit_width == 1))
     return (ChainToTurn(piece.foundation_chain), *steps) if piece.below(row) is None else steps
 
 
-def _in_full(steps: Iterable[Step]) -> Iterator[Step]:
+def _in_full(steps: Iterable[Step], single: bool) -> Iterator[Step]:
     for step in steps:
         if isinstance(step, Repeat):
             for _ in range(step.times):
-                yield from _in_full(step.steps)
+                yield from _in_full(step.steps, single)
         elif isinstance(step, ClusterInSpaces):
             yield from [Work("cl", Space("next"))] * step.number
+        elif isinstance(step, ClusterInUnits):
+            yield from [Work("cl", UnitBelow("next"))] * step.number
+        elif isinstance(step, DcInChains) and single:
+            yield from [DcInChains(1)] * step.number
         else:
             yield step
 

@@ -13,6 +13,7 @@ from turnchain.fabric.recipe import Recipe
 from turnchain.wording.instructions.one_piece import of_piece
 from turnchain.wording.instructions.rows import PieceInstructions, SectionInstructions
 from turnchain.wording.languages.language import Speech, capital
+from turnchain.wording.naming import inside
 from turnchain.wording.row_phrases import block_paragraph
 
 
@@ -24,12 +25,14 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
     k = recipe.unit_width
     chained = "special.cl.chain" if recipe.gap else "special.cl.chain.closed"
-    if k == 1:
-        yield speech.say("special.single")
+    if recipe.grouped:
+        yield speech.say("special.v" if recipe.inner else "special.shell", inside=inside(speech, recipe))
+    elif k == 1:
+        yield speech.say("special.each" if recipe.stacked else "special.single")
     else:
         yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
     open_start = recipe.edge_chains > 0 and "spaced" in starts
-    if "sp" in speech.used or open_start:
+    if not recipe.stacked and ("sp" in speech.used or open_start):
         yield speech.say("special.sp.open" if recipe.gap else "special.sp.closed")
     yield _turning_chain(speech, recipe, open_start)
     if "in.base" in speech.said:
@@ -46,6 +49,8 @@ def _turning_chain(speech: Speech, recipe: Recipe, open_start: bool) -> str:
     top, more = speech.nth(chains), chains + recipe.edge_chains
     if not open_start:
         return speech.say("special.tch.3", top=top, n=chains)
+    if recipe.stacked:
+        return speech.say("special.tch.beside", top=top, n=chains, more=more)
     key = "special.tch.4" if recipe.edge_chains == 1 else "special.tch.more"
     return speech.say(key, nth=speech.nth(more), top=top, n=chains, more=more)
 

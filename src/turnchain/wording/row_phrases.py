@@ -33,6 +33,8 @@ def step_words(speech: Speech, step: steps.Step) -> str:
             return speech.count("dc_in_chains", number)
         case steps.ClusterInSpaces(number):
             return speech.count("cl_in_spaces", number)
+        case steps.ClusterInUnits(number):
+            return speech.count("cl_in_units", number)
         case steps.Join():
             return _join(speech, step)
         case _:

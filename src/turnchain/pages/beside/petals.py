@@ -9,6 +9,7 @@ from turnchain.drawing.cloth import Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
 from turnchain.fabric.plan import Row
+from turnchain.fabric.recipe import CHAIN
 from turnchain.numbers import rounded
 from turnchain.scene import INK, Item, Path, Step, Use
 
@@ -57,10 +58,11 @@ class Petals:
     def _cluster(self, laid: Placed, part: str) -> str:
         """One cluster: the shape of a drop for each dc, or the light along it."""
         k, g = laid.piece.recipe.unit_width, laid.piece.recipe.gap
-        name = f"{self.prefix}{part}-cluster-{k}-{g}-{laid.quarters}"
+        name = f"{self.prefix}{part}-cluster-{k}-{g}-{laid.quarters}"  # one recipe to a pattern
         if name not in self.made:
             pace = laid.piece.recipe.pace
-            heads = [(nth - (k - 1) / 2) * pace for nth in range(k)]
+            unit = laid.piece.recipe.unit
+            heads = [(nth - (k - 1) / 2) * pace for nth in range(k) if unit[nth] != CHAIN]
             steps: list[Step] = []
             for head in heads:
                 steps += self._petal(laid, head, 0.9 * pace) if part == "body" else self._light(laid, head, pace)

@@ -99,7 +99,7 @@ class Feet:
         before = bisect_left(self.tops, self.line.along(x), key=self._along_of)
         refuse(not 0 < before < len(self.tops), "a foot beyond the row below")
         after = self.tops[before - 1] + 1
-        refuse(self.spots[after].what != "space", "it asks for a space that is not there")
+        refuse(self.spots[after].what not in ("space", "inner"), "it asks for a space that is not there")
         return after
 
     def _stitch_at(self, x: float) -> int:
@@ -149,6 +149,8 @@ class Groups:
             alone = isinstance(one, Below) and one != other
             if self.gaps[nth] or alone or isinstance(one, OnChain) != isinstance(other, OnChain):
                 ends.add(nth)
+        if self.craft.stacked:
+            return [*range(self.craft.cluster, count, self.craft.cluster), count]
         return sorted(ends if self.craft.gap else ends | self._closed_ends())
 
     def _closed_ends(self) -> set[int]:

@@ -75,9 +75,22 @@ class Lines:
             raise UnreadableChart("row 1: no dc below its top")
         return max(feet) - top
 
-    def gap(self) -> int:
+    def stacked(self, inner: int) -> bool:
+        """Whether clusters stand on the middle of clusters: by chains in them, or by feet in row 2 that reach into the
+        row below all along it but for its edges."""
+        if inner or len(self.rows) < 2:
+            return inner > 0
+        top, marks = self.rows[1]
+        line = self.line(top, marks)
+        edges = (line.post.foot[0], line.dcs[-1].foot[0])
+        inner_feet = [mark.foot[1] for mark in line.dcs if all(abs(mark.foot[0] - x) > 1 for x in edges)]
+        return bool(inner_feet) and all(y > top + self.rise for y in inner_feet)
+
+    def gap(self, inner: int) -> int:
         """The chains between two clusters: as many as lie side by side in the first row that has any; 0 where none
-        has."""
+        has, or where all are the ``inner`` ones of clusters."""
+        if inner:
+            return 0
         for top, marks in self.rows:
             line = self.line(top, marks)
             order = sorted([*line.dcs, *line.ovals], key=lambda mark: mark.head[0])

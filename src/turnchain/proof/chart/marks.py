@@ -48,10 +48,10 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class DrawnChart:
-    """What the picture shows: ``k`` stitches to a cluster by its key, and which ``stitch``; the ``rows`` in the order
-    worked, each with its symbols and the y of its top; the places of the ``foundation``'s chains; bands; the ``strips``
-    under chains and slip stitches; the blocks of the column of ``letters``, in the yarns' own colours; row numbers with
-    the places of their middles' heights."""
+    """What the picture shows: ``k`` stitches to a cluster by its key, and which ``stitch``, with ``inner`` chains in
+    its middle; the ``rows`` in the order worked, each with its symbols and the y of its top; the places of the
+    ``foundation``'s chains; bands; the ``strips`` under chains and slip stitches; the blocks of the column of
+    ``letters``, in the yarns' own colours; row numbers with the places of their middles' heights."""
 
     k: int
     rows: tuple[tuple[float, tuple[ChartSymbol, ...]], ...]
@@ -61,6 +61,7 @@ class DrawnChart:
     letters: tuple[Band, ...]
     numbers: tuple[tuple[int, Point], ...]
     stitch: str
+    inner: int
 
 
 # ------------------------------------------------------------------------------------------------ the geometry

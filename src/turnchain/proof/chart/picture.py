@@ -63,7 +63,8 @@ class _Picture:
         if len(stitches_seen) != 1:
             raise UnreadableChart("stitches of several kinds, or none")
         (stitch,) = stitches_seen
-        return DrawnChart(self._key(), tuple(rows), chains, bands, strips, letters, tuple(self._numbers()), stitch)
+        k, inner = self._key()
+        return DrawnChart(k, tuple(rows), chains, bands, strips, letters, tuple(self._numbers()), stitch, inner)
 
     def _group(self, name: str) -> ElementTree.Element:
         if name not in self.ids:
@@ -100,19 +101,21 @@ class _Picture:
             self.made[name] = self.marks(self._group(name), depth + 1)
         return self.made[name]
 
-    def _key(self) -> int:
-        """How many stitches the key shows in a cluster: with their feet together; 1 where it shows none."""
+    def _key(self) -> tuple[int, int]:
+        """How many stitches the key shows in a cluster, with their feet together, and how many chains among them; one
+        stitch where it shows no cluster."""
         found = set()
         for use in self._group("key").iter(f"{_SVG}use"):
             link = use.attrib.get(_LINK, "").removeprefix("#")
             if "." in link:  # a letter
                 continue
-            feet = [mark.foot for mark in self._definition(link, 0) if mark.sign == "dc"]
+            marks = self._definition(link, 0)
+            feet = [mark.foot for mark in marks if mark.sign == "dc"]
             if len(feet) > 1 and max(length(between(feet[0], foot)) for foot in feet) < 0.05:
-                found.add(len(feet))
+                found.add((len(feet), sum(mark.sign == "lying" for mark in marks)))
         if len(found) > 1:
             raise UnreadableChart("the key shows several clusters")
-        return found.pop() if found else 1
+        return found.pop() if found else (1, 0)
 
     def _bands(self, group: str) -> Iterable[Band]:
         for path in self._group(group).findall(f"{_SVG}path"):

@@ -90,7 +90,7 @@ class _Row:
         put()
         left = list(xs)
         for spot in self.work.spots[before:]:
-            self.xs.append(None if spot.what == "space" else left.pop(0))
+            self.xs.append(None if spot.what in ("space", "inner") else left.pop(0))
 
     def _start(self) -> WorkedInto:
         """What the turning chain stands on, once slip stitches have led there."""
@@ -122,10 +122,13 @@ class _Row:
     def _group(self, places: list[WorkedInto], first: int, last: bool) -> None:
         """Works the dc that belong together, after the gap before them."""
         heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
-        if places and isinstance(places[0], OnChain):
+        if places and isinstance(places[0], OnChain) and not (self.craft.stacked and len(places) > 1):
             self._check_upright(self.line.dcs[first : first + len(places)])
         if self.gaps[first] and (first or not self.craft.counts):  # else they are part of the turning chain
             self._put([], lambda: self.work.gap(self.gaps[first]))
+        if self.craft.stacked and not last:
+            self._unit(places, first, heads)
+            return
         if last:
             self._put(heads, lambda: self.work.end(places[0]))
         elif len(places) == 1 and not self.craft.gap:
@@ -142,6 +145,13 @@ class _Row:
         apart = [abs(b - a) for a, b in pairwise(feet)]
         if aside > ASIDE * self.feet.apart or (apart and max(apart) - min(apart) > UNEVEN * max(apart)):
             raise UnreadableChart(f"row {self.line.level}: a dc that leans otherwise than its neighbours on the chain")
+
+    def _unit(self, places: list[WorkedInto], first: int, heads: list[float]) -> None:
+        """A cluster in the middle of one, or in one chain."""
+        inner = self.gaps[first + 1 : first + len(places)]
+        wanted = [self.craft.inner if nth + 1 == len(places) // 2 else 0 for nth in range(len(inner))]
+        refuse(inner != wanted or any(one != places[0] for one in places), "a cluster that is not as the key has it")
+        self._put(heads, lambda: self.work.unit(places[0]))
 
     def _check_evenly(self, heads: list[float]) -> None:
         """Whether the dc of a cluster have their heads side by side, one as far from the next as all others."""

@@ -117,7 +117,8 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
     """Every row worked from the picture, in the order worked. Raises UnreadableChart where it cannot be told what is
     drawn, or it lies where it does not belong; Unworkable, naming the row, where that cannot be worked."""
     lines = Lines(drawn)
-    craft = Craft(drawn.k, lines.gap(), lines.turning, lines.counts)
+    stacked = lines.stacked(drawn.inner)
+    craft = Craft(drawn.k, lines.gap(drawn.inner), lines.turning, lines.counts, drawn.inner, stacked)
     done: list[Tops] = []
     for top, marks in drawn.rows:
         try:

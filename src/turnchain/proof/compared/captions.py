@@ -149,6 +149,7 @@ def _finishes(words: str, written: str) -> bool:
 def _plain(words: str) -> str:
     """A sentence of steps, without its capital and its full stop, without changes of yarn; what is done over and over,
     or in each of some spaces, is done once."""
-    told = words[:1].casefold() + words[1:].replace("\u00a0", " ").rstrip(". ")
+    own = words.startswith("V ")  # a V stitch keeps its capital
+    told = words[:1 - own].casefold() + words[1 - own :].replace("\u00a0", " ").rstrip(". ")
     once = re.sub(r", change to .*? in last \w+", "", told)
-    return re.sub(r"in each of next \d+ sp\b", "in next sp", re.sub(r"\[|\] \d+ times", "", once))
+    return re.sub(r"in each of next \d+ (sp|V|sh|[a-z]c|tr)\b", r"in next \1", re.sub(r"\[|\] \d+ times", "", once))

@@ -29,7 +29,7 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
     refuse(work.begun is None, "a turning chain is missing")
     refuse(work.ended is None, "the dc at the end of the row is missing")
     centres = _centres(work)
-    start_kind, end_kind = _kind(work.spots[1]), _kind(work.spots[-2])
+    start_kind, end_kind = (_kind(spot, work.craft.solid) for spot in (work.spots[1], work.spots[-2]))
     start_at = centres[0] - work.towards * (1 if start_kind == "flush" else 2)
     end_at = centres[-1] + work.towards * (1 if end_kind == "flush" else 2)
     start = EdgeMade(start_at, start_kind, _inwards(work, start_at, first=True))
@@ -43,9 +43,9 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
     return made if work.below is not None else _shifted(made)
 
 
-def _kind(neighbour: Spot) -> EdgeKind:
-    """Of which kind an edge is, by what lies beside it."""
-    return "flush" if neighbour.what == "dc" else "spaced"
+def _kind(neighbour: Spot, solid: bool = False) -> EdgeKind:
+    """Of which kind an edge is, by what lies beside it: in a ``solid`` fabric the first stitch is a whole one away."""
+    return "flush" if neighbour.what == "dc" and not solid else "spaced"
 
 
 def _inwards(work: RowInWork, at: int, first: bool) -> int:
@@ -84,7 +84,7 @@ def _positions(work: RowInWork, centres: list[int], start: int, end: int) -> tup
     found: list[int] = []
     seen = -1
     for nth, spot in enumerate(work.spots):
-        if spot.what == "dc":
+        if spot.what in ("dc", "inner"):
             seen = spot.cluster
             found.append(centres[seen])
         elif spot.what == "edge":

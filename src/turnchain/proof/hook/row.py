@@ -166,6 +166,46 @@ class RowInWork:
         self.places.append(first)
         self.stitches += [WorkedStitch("dc", place) for place in places]
 
+    def unit(self, place: WorkedInto) -> None:
+        """A cluster, all of it in one ``place``: a chain, or the middle of the next cluster of the row below."""
+        self._open()
+        craft = self.craft
+        refuse(not craft.stacked, "a cluster in a cluster, where they are worked into spaces")
+        refuse(self.spots[-1].what == "dc" and craft.gap and self.places, "two clusters without a gap between them")
+        if isinstance(place, OnChain):
+            lead = sum(spot.chains for spot in self.spots[1:]) if not self.places else craft.gap
+            before = craft.wide - (craft.wide + 1) // 2 if self.places else 0
+            self._next_chain(place.number, lead + before + (craft.wide + 1) // 2 - 1)
+        else:
+            self._check_unit_below(place.index)
+        half = craft.cluster // 2 if craft.inner else craft.cluster
+        number = len(self.places)
+        self.spots += [Spot("dc", cluster=number)] * half
+        self.stitches += [WorkedStitch("dc", place)] * half
+        if craft.inner:
+            self.spots.append(Spot("inner", cluster=number, chains=craft.inner))
+            self.stitches += [WorkedStitch("ch", None)] * craft.inner
+            self.spots += [Spot("dc", cluster=number)] * (craft.cluster - half)
+            self.stitches += [WorkedStitch("dc", place)] * (craft.cluster - half)
+        self.places.append(place)
+
+    def _check_unit_below(self, index: int) -> None:
+        refuse(self.below is None, "a cluster where there is no row below")
+        refuse(not 0 <= index < len(self.walk), "a cluster beyond the row below")
+        middle = self.middle_below(self.walk[index].cluster)
+        refuse(index != middle, "a cluster does not stand in the middle of a cluster")
+        last = self._last_index()
+        passed = {spot.cluster for spot in self.walk[max(last, 0) : index] if spot.cluster >= 0}
+        taken = {self.walk[one.index].cluster for one in self.places if isinstance(one, Below)}
+        refuse(passed - taken - {self.walk[index].cluster}, "a cluster of the row below passed over")
+        refuse(index <= last and bool(self.places), "the work goes back along the row below")
+
+    def middle_below(self, cluster: int) -> int:
+        """The spot of the row below, by its number in ``walk``, in the middle of one of its clusters; -1 for none."""
+        members = [nth for nth, spot in enumerate(self.walk) if spot.cluster == cluster and cluster >= 0]
+        inner = [nth for nth in members if self.walk[nth].what == "inner"]
+        return (inner or members[(len(members) - 1) // 2 :] or [-1])[0]
+
     def _cluster_on_chain(self, places: list[OnChain], gap: bool) -> None:
         refuse(len(places) < self.craft.cluster, "the dc of a cluster stand in different places")
         refuse(any(isinstance(place, Below) for place in self.places), "a cluster on the chain after the row below")
@@ -210,7 +250,8 @@ class RowInWork:
         refuse(not self.places, "no cluster in the row")
         if isinstance(place, OnChain):
             refuse(self.below is not None, "a row ends on the row below, not on a chain")
-            self._next_chain(place.number, self.craft.gap if self.spots[-1].chains else 0)
+            over = self.craft.wide - (self.craft.wide + 1) // 2 if self.craft.stacked else 0
+            self._next_chain(place.number, over + (self.craft.gap if self.spots[-1].chains else 0))
             refuse(place.number != self.chain, f"{self.chain - place.number} chains of the foundation are left over")
         else:
             self._check_end(place.index)
@@ -229,7 +270,8 @@ class RowInWork:
         if spot.what == "space":
             refuse(index == last, "the last dc would stand in the space of the last cluster")
         refuse(spot.what == "extra", "the last dc stands on the extra dc of the row below")
-        self._passes_no_space(last, index)
+        if not self.craft.stacked:
+            self._passes_no_space(last, index)
 
 
 def _either(numbers: set[int]) -> str:

@@ -25,12 +25,24 @@ class Unworkable(Exception):
 class Craft:
     """What a maker is told before row 1: ``cluster`` dc in a cluster (dc here is whichever stitch the fabric is made
     of), ``gap`` chains between two (0: no gaps), the chains of a ``turning`` chain, which ``counts`` as the edge stitch
-    or has it beside it."""
+    or has it beside it. ``stacked``: clusters are worked into clusters; ``inner``: chains in the middle of each."""
 
     cluster: int
     gap: int
     turning: int = 3
     counts: bool = True
+    inner: int = 0
+    stacked: bool = False
+
+    @property
+    def wide(self) -> int:
+        """The stitches and chains of a cluster."""
+        return self.cluster + self.inner
+
+    @property
+    def solid(self) -> bool:
+        """Whether every stitch is worked by itself, without chains."""
+        return self.wide == 1 and not self.gap
 
     @property
     def middle(self) -> int:
@@ -47,9 +59,10 @@ class Craft:
 @dataclass(frozen=True, slots=True)
 class Spot:
     """What the next row meets: the top of an ``edge`` stitch, of an ``extra`` dc or of a ``dc`` of a ``cluster``
-    (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit). ``turning``: a turning chain."""
+    (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit), ``inner`` where it lies in a cluster.
+    ``turning``: a turning chain."""
 
-    what: Literal["edge", "extra", "dc", "space"]
+    what: Literal["edge", "extra", "dc", "space", "inner"]
     cluster: int = -1
     chains: int = 0
     turning: bool = False
@@ -131,7 +144,7 @@ class WorkedRow:
     @property
     def wide(self) -> int:
         """The width in stitches: edge stitches, every dc, and gaps by their chains."""
-        return sum(spot.chains if spot.what == "space" else 1 for spot in self.spots)
+        return sum(spot.chains if spot.what in ("space", "inner") else 1 for spot in self.spots)
 
 
 def refuse(condition: object, words: str) -> None:

@@ -66,7 +66,7 @@ class Hand:
     def follow(self, steps: tuple[do.ReadStep, ...]) -> None:
         """Does every step in turn. Raises Unworkable for one that cannot be done there."""
         if self.last is None:
-            kinds = do.DcInPlace | do.ClusterInPlace | do.ClusterInEach
+            kinds = do.DcInPlace | do.ClusterInPlace | do.ClusterInEach | do.ClusterOnEach
             worked = [step for step in steps if isinstance(step, kinds)]
             self.last = worked[-1] if worked else None
         for step in steps:
@@ -123,11 +123,14 @@ class Hand:
             refuse(number != turning + 1, f"the first dc in chain {number}; after {turning} it is {turning + 1}")
             self._own_edge(turning)
             return
-        first = turning + 2 + (turning - self.craft.turning)
+        lead = (self.craft.wide + 1) // 2 if self.craft.stacked else 1
+        first = turning + 1 + lead + (turning - self.craft.turning)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
         self.chain = number
-        if self.craft.cluster == 1:
+        if self.craft.stacked:
+            self.work.unit(OnChain(number))
+        elif self.craft.cluster == 1:
             self.work.cluster([OnChain(number)])
         else:
             self.run = [number]
@@ -135,6 +138,12 @@ class Hand:
     def _dc_in_chains(self, step: do.DcAlongChain) -> None:
         refuse(self.work.begun is None, "a turning chain is missing")
         k = self.craft.cluster
+        if self.craft.stacked:
+            refuse(k > 1, "each cluster is worked into one chain")
+            for _ in range(step.number):
+                self.chain += 1
+                self.work.unit(OnChain(self.chain))
+            return
         refuse(step.number > k, f"{step.number} dc in chains of their own; a cluster has {k}")
         if self.run and len(self.run) + step.number != k:
             self._extra_of_run()
@@ -170,6 +179,14 @@ class Hand:
     # Stitches in the row below.
 
     def _cluster(self, step: do.ClusterInPlace) -> None:
+        if isinstance(step.place, do.FromHook):
+            refuse(not self.craft.stacked, "a cluster in one chain")
+            self._from_hook(step.place.number)
+            return
+        if self.craft.stacked and isinstance(step.place, do.StitchBelow):
+            place = self._find(step.place)
+            self.work.unit(place)
+            return
         first = step.after_dc or (step.and_dc and self.work.begun is None and not self.craft.counts)
         if first:
             self._begin_beside(do.DcInPlace(1, step.place))
@@ -177,6 +194,15 @@ class Hand:
         self.work.cluster([place] * self.craft.cluster)
         if step.and_dc and not first:
             self.work.end(place)
+
+    def _units(self, step: do.ClusterOnEach) -> None:
+        for _ in range(step.number):
+            self._cluster(do.ClusterInPlace(do.StitchBelow("next")))
+
+    def _unit_in_chain(self, step: do.ClusterInChain) -> None:
+        refuse(self.work.begun is None or not self.craft.stacked, "a cluster in one chain")
+        self.chain += 1
+        self.work.unit(OnChain(self.chain))
 
     def _clusters(self, step: do.ClusterInEach) -> None:
         if step is self.last and self.craft.cluster == 1:  # one stitch: the edge stitch closes a row
@@ -266,6 +292,9 @@ class Hand:
     def _single(self, which: do.WhichBelow) -> int:
         """A stitch of the row below that is a cluster by itself."""
         walk = self.work.walk
+        if self.craft.stacked:
+            refuse(which != "next", "clusters are worked one after the other")
+            return self.work.middle_below(walk[next_cluster(self.work, self.at)[0]].cluster)
         refuse(self.craft.cluster != 1, "a cluster has more than one stitch")
         if which == "last":
             return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
@@ -382,7 +411,8 @@ class Hand:
             refuse(rest, "the end of the row below is left unworked without a word")
         elif left.what in ("tch", "edge"):
             refuse((left.what == "tch") != self.craft.counts, "no such edge stitch is left unworked")
-            refuse(rest != 1, "more or less than the edge stitch is left unworked")
+            edge = "turning chain" if self.craft.counts else "edge stitch"
+            refuse(rest != 1, f"more or less than the {edge} is left unworked")
         elif left.what == "clusters":
             refuse(clusters != left.clusters, f"{clusters} clusters are left unworked, not {left.clusters}")
         else:
@@ -397,6 +427,8 @@ _DO: dict[type[Any], Callable[[Hand, Any], None]] = {
     do.ClusterInPlace: Hand._cluster,
     do.DcAlongChain: Hand._dc_in_chains,
     do.ClusterInEach: Hand._clusters,
+    do.ClusterOnEach: Hand._units,
+    do.ClusterInChain: Hand._unit_in_chain,
     do.PassChains: Hand._skip_chains,
     do.PassCluster: Hand._skip_cluster,
     do.PassEdge: Hand._pass_edge,

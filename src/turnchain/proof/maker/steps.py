@@ -74,7 +74,7 @@ class SamePlace:
 
 @dataclass(frozen=True, slots=True)
 class StitchBelow:
-    """A stitch of the row below that is worked by itself between its spaces."""
+    """A stitch of the row below that is a cluster by itself, or the middle of a cluster that takes another."""
 
     which: WhichBelow
 
@@ -139,6 +139,18 @@ class ClusterInEach:
 
 
 @dataclass(frozen=True, slots=True)
+class ClusterOnEach:
+    """A cluster in each of the next ``number`` clusters."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class ClusterInChain:
+    """A cluster in the next chain."""
+
+
+@dataclass(frozen=True, slots=True)
 class PassChains:
     """``number`` chains left out."""
 
@@ -198,6 +210,8 @@ ReadStep: TypeAlias = (
     | ClusterInPlace
     | DcAlongChain
     | ClusterInEach
+    | ClusterOnEach
+    | ClusterInChain
     | PassChains
     | PassCluster
     | PassEdge

@@ -19,14 +19,15 @@ _FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
 class Phrasebook:
     """The phrases of ``language`` (a key of ``TABLES``, else KeyError) as regular expressions, with the names of the
     ``yarns`` of one pattern among them. ``told`` keeps sentences that were read. ``stitch``: what the fabric is made
-    of; ``single``: each worked by itself."""
+    of; ``unit``: the word for what is worked in one place, "single" where that is one stitch."""
 
-    def __init__(self, language: str, yarns: tuple[str, ...], stitch: str = "dc", single: bool = False) -> None:
+    def __init__(self, language: str, yarns: tuple[str, ...], stitch: str = "dc", unit: str = "cl") -> None:
         tokens, phrases = TABLES[language]
-        unit = tokens[stitch] if single else tokens["cl"]
-        self.stitch, self.single = stitch, single
-        self.tokens = tokens | {"dc": tokens[stitch], "cl": unit} | ({} if single else {"rep": tokens["cl"]})
-        self.phrases = phrases | _varied(GENDERS.get(language, {}), phrases, stitch, single)
+        said = stitch if unit == "single" else unit
+        self.stitch = stitch
+        repeat = tokens["cl"] if unit == "cl" else tokens["rep"]
+        self.tokens = tokens | {"dc": tokens[stitch], "cl": tokens[said], "rep": repeat}
+        self.phrases = phrases | _varied(GENDERS.get(language, {}), phrases, stitch, said)
         self.yarns = {marked(name): name for name in yarns}
         self._made: dict[str, re.Pattern[str]] = {}
         self.told: dict[str, tuple[tuple[do.ReadStep, ...], int]] = {}
@@ -79,18 +80,18 @@ class Phrasebook:
         return "RS" if found == self.tokens["RS"] else "WS"
 
 
-def _varied(genders: dict[str, str], phrases: PhraseTable, stitch: str, single: bool) -> PhraseTable:
+def _varied(genders: dict[str, str], phrases: PhraseTable, stitch: str, unit: str) -> PhraseTable:
     """The phrases that the genders of this fabric's stitch and of its clusters ask for, by their plain keys."""
     wanted = {"st": (genders.get(stitch), genders.get("dc"))}
-    wanted["cl"] = (genders.get(stitch if single else "cl"), genders.get("cl"))
+    wanted["cl"] = (genders.get(unit), genders.get("cl"))
     endings = [f"/{what}-{own}" for what, (own, usual) in wanted.items() if own != usual]
     return {key.removesuffix(end): words for end in endings for key, words in phrases.items() if key.endswith(end)}
 
 
 @cache
-def phrasebook(language: str, yarns: tuple[str, ...], stitch: str = "dc", single: bool = False) -> Phrasebook:
+def phrasebook(language: str, yarns: tuple[str, ...], stitch: str = "dc", unit: str = "cl") -> Phrasebook:
     """The ``Phrasebook`` of ``language`` with these names of yarns; made once."""
-    return Phrasebook(language, yarns, stitch, single)
+    return Phrasebook(language, yarns, stitch, unit)
 
 
 def marked(name: str) -> str:

@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import Literal, cast
+from typing import Literal, TypeAlias, cast
 
 from turnchain.proof.maker import steps as do
 from turnchain.proof.words.phrasebook import Phrasebook
 from turnchain.proof.words.tables import PLACES
 
 _STEPS = (
-    "chains_one", "chains_many", "spaces_one", "spaces_many", "slip_one", "slip_many", "slip_into", "dc_in",
-    "two_dc_in", "cluster_in", "cluster_dc_in", "dc_cluster_in", "skip_chains", "edge_passed", "skip_first",
-    "skip_next", "skip_last", "join_skipped", "join", "join_same", "leave_tch", "leave_edge", "leave_clusters",
-    "leave_rest", "change", "chain_new", "chain_new_one", "chain", "turn",
+    "chains_one", "chains_many", "spaces_one", "spaces_many", "units_many", "unit_in_chain", "slip_one",
+    "slip_many", "slip_into", "dc_in", "two_dc_in", "cluster_in", "cluster_dc_in", "dc_cluster_in",
+    "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
+    "join_same", "leave_tch", "leave_edge", "leave_clusters", "leave_rest", "change", "chain_new",
+    "chain_new_one", "chain", "turn",
 )  # fmt: skip
 _STOP = r"(?=, |\. |\]|\.?$)"
 
@@ -73,6 +74,8 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
     number = int(slots["n"]) if "n" in slots else 1
     if key == "turn":
         return do.TurnWork()
+    if key == "unit_in_chain":
+        return do.ClusterInChain()
     if key == "edge_passed":
         return do.PassEdge()
     if key.startswith("chain_new"):
@@ -90,7 +93,10 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
     return _NUMBERED[key](number)
 
 
-_NUMBERED: dict[str, type[do.ChainStitches | do.SlipStitches | do.DcAlongChain | do.ClusterInEach | do.PassChains]] = {
+_Numbered: TypeAlias = (
+    do.ChainStitches | do.SlipStitches | do.DcAlongChain | do.ClusterInEach | do.ClusterOnEach | do.PassChains
+)
+_NUMBERED: dict[str, type[_Numbered]] = {
     "chain": do.ChainStitches,
     "slip_one": do.SlipStitches,
     "slip_many": do.SlipStitches,
@@ -98,6 +104,7 @@ _NUMBERED: dict[str, type[do.ChainStitches | do.SlipStitches | do.DcAlongChain |
     "chains_many": do.DcAlongChain,
     "spaces_one": do.ClusterInEach,
     "spaces_many": do.ClusterInEach,
+    "units_many": do.ClusterOnEach,
     "skip_chains": do.PassChains,
 }
 

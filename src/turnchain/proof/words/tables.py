@@ -14,8 +14,8 @@ PhraseTable: TypeAlias = dict[str, str]
 
 _US: PhraseTable = {
     "ch": "ch", "slip": "sl st", "sc": "sc", "hdc": "hdc", "dc": "dc", "tr": "tr", "cl": "cl", "rep": "rep",
-    "sp": "sp", "Sp": "Sp", "st": "st", "tch": "tch", "skip": "skip", "yo": "yo", "colors": "Colors",
-    "terms": "US terms", "RS": "RS", "WS": "WS",
+    "v": "V", "shell": "sh", "sp": "sp", "Sp": "Sp", "st": "st", "tch": "tch", "skip": "skip", "yo": "yo",
+    "colors": "Colors", "terms": "US terms", "RS": "RS", "WS": "WS",
 }  # fmt: skip
 _UK: PhraseTable = _US | {
     "slip": "ss", "sc": "dc", "hdc": "htr", "dc": "tr", "tr": "dtr", "skip": "miss", "yo": "yrh",
@@ -23,14 +23,14 @@ _UK: PhraseTable = _US | {
 }  # fmt: skip
 _DE: PhraseTable = {
     "ch": "Lm", "slip": "Km", "sc": "fM", "hdc": "hStb", "dc": "Stb", "tr": "DStb", "cl": "Gr", "rep": "Eh",
-    "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "übergehen", "yo": "U", "colors": "Farben",
-    "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
+    "v": "VM", "shell": "Mu", "sp": "Zwr", "st": "M", "tch": "WLm", "skip": "übergehen", "yo": "U",
+    "colors": "Farben", "terms": "deutschen Fachwörtern", "RS": "Hinr", "WS": "Rückr",
 }  # fmt: skip
 
 _FR: PhraseTable = {
     "ch": "ml", "slip": "mc", "sc": "ms", "hdc": "demi-b", "dc": "b", "tr": "dbl-b", "cl": "gr", "rep": "mtf",
-    "sp": "esp", "Sp": "Esp", "st": "m", "tch": "mlt", "skip": "sauter", "yo": "jeté", "colors": "Couleurs",
-    "terms": "termes français", "RS": "end", "WS": "env",
+    "v": "pV", "shell": "coq", "sp": "esp", "Sp": "Esp", "st": "m", "tch": "mlt", "skip": "sauter", "yo": "jeté",
+    "colors": "Couleurs", "terms": "termes français", "RS": "end", "WS": "env",
 }  # fmt: skip
 
 _ENGLISH: PhraseTable = {
@@ -38,7 +38,11 @@ _ENGLISH: PhraseTable = {
     "heads": "Abbreviations|Special stitches|How to read the rows",
     "cluster": "Cluster ({cl}): <n> {dc} in the place named, ",
     "single": "Each {sp} takes 1 {dc}. ",
+    "each_single": "Each {dc} is worked into a {dc} of the row below. ",
+    "v_stitch": "V stitch ({v}): (<parts>) in the place named. ",
+    "shell_stitch": "Shell ({shell}): <n> {dc} in the place named, ",
     "tch_counts": "Turning chain ({tch}): the {ch} <n> ",
+    "tch_beside": "Turning chain ({tch}): the {ch} <m> that begins a row. Its first <n> {ch} ",
     "tch_apart": "Turning chain ({tch}): the {ch} <n> that begins a row. It does not count as a stitch;",
     "open": "Space ({sp}): the {ch} between 2 {cl} ",
     "closed": "Space ({sp}): the slit between 2 {cl} ",
@@ -111,6 +115,8 @@ _ENGLISH: PhraseTable = {
     "chains_many": "{dc} in each of next <n> {ch}",
     "spaces_one": "{cl} in next {sp}",
     "spaces_many": "{cl} in each of next <n> {sp}",
+    "units_many": "{cl} in each of next <n> {cl}",
+    "unit_in_chain": "{cl} in next {ch}",
     "skip_chains": "{skip} <n> {ch}",
     "edge_passed": "{skip} edge {st}",
     "skip_first": "{skip} first {cl}",
@@ -149,7 +155,12 @@ _GERMAN: PhraseTable = {
     "cluster": "Gruppe ({cl}): <n> {dc} in die genannte Stelle, ",
     "cluster/st-f": "Gruppe ({cl}): <n> {dc} in die genannte Stelle, ",
     "single": "In jeden {sp} kommt 1 {dc}. ",
+    "each_single": "Jede {dc} wird in eine {dc} der Vorreihe gehäkelt. ",
+    "each_single/cl-n": "Jedes {dc} wird in ein {dc} der Vorreihe gehäkelt. ",
+    "v_stitch": "V-Masche ({v}): (<parts>) in die genannte Stelle. ",
+    "shell_stitch": "Muschel ({shell}): <n> {dc} in die genannte Stelle, ",
     "tch_counts": "Wendeluftmaschen ({tch}): die <n> ",
+    "tch_beside": "Wendeluftmaschen ({tch}): die <m> {ch}, mit denen eine Reihe beginnt. Die ersten <n> {ch} ",
     "tch_apart": "Wendeluftmaschen ({tch}): <n> {ch} am Anfang einer Reihe. Sie zählen nicht als Masche;",
     "open": "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} ",
     "closed": "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} ",
@@ -227,6 +238,8 @@ _GERMAN: PhraseTable = {
     "chains_many": "je 1 {dc} in die nächsten <n> {ch}",
     "spaces_one": "1 {cl} in den nächsten {sp}",
     "spaces_many": "je 1 {cl} in die nächsten <n> {sp}",
+    "units_many": "je 1 {cl} in die nächsten <n> {cl}",
+    "unit_in_chain": "1 {cl} in die nächste {ch}",
     "skip_chains": "<n> {ch} {skip}",
     "edge_passed": "Randmasche {skip}",
     "skip_first": "1. {cl} {skip}",
@@ -272,7 +285,11 @@ _FRENCH: PhraseTable = {
     "heads": "Abréviations|Mailles spéciales|Comment lire les rangs",
     "cluster": "Groupe ({cl}) : <n> {dc} au même endroit, ",
     "single": "Chaque {sp} reçoit 1 {dc}. ",
+    "each_single": "Chaque {dc} se pique dans une {dc} du rang précédent. ",
+    "v_stitch": "Point en V ({v}) : (<parts>) au même endroit. ",
+    "shell_stitch": "Coquille ({shell}) : <n> {dc} au même endroit, ",
     "tch_counts": "Mailles pour tourner ({tch}) : les <n> ",
+    "tch_beside": "Mailles pour tourner ({tch}) : les <m> {ch} qui commencent un rang. Les <n> premières ",
     "tch_apart": "Mailles pour tourner ({tch}) : <n> {ch} au début d'un rang. Elles ne comptent pas pour une maille ;",
     "open": "Espace ({sp}) : la {ch} entre 2 {cl} ",
     "closed": "Espace ({sp}) : la fente entre 2 {cl} ",
@@ -350,6 +367,9 @@ _FRENCH: PhraseTable = {
     "chains_many": "1 {dc} dans chacune des <n> {ch} suivantes",
     "spaces_one": "1 {cl} dans l'{sp} suivant",
     "spaces_many": "1 {cl} dans chacun des <n> {sp} suivants",
+    "units_many": "1 {cl} dans chacun des <n> {cl} suivants",
+    "units_many/cl-f": "1 {cl} dans chacune des <n> {cl} suivantes",
+    "unit_in_chain": "1 {cl} dans la {ch} suivante",
     "skip_chains": "{skip} <n> {ch}",
     "edge_passed": "{skip} la maille de bord",
     "skip_first": "{skip} le premier {cl}",
@@ -399,8 +419,8 @@ TABLES: dict[str, tuple[PhraseTable, PhraseTable]] = {
 #: The gender of the stitches and of "cl", where phrases depend on it: a key that ends in "/st-f" or "/cl-n" is for
 #: those of another gender than dc and cl.
 GENDERS: dict[str, dict[str, str]] = {
-    "de": {"sc": "f", "hdc": "n", "dc": "n", "tr": "n", "cl": "f"},
-    "fr": {"sc": "f", "hdc": "f", "dc": "f", "tr": "f", "cl": "m"},
+    "de": {"sc": "f", "hdc": "n", "dc": "n", "tr": "n", "cl": "f", "v": "f", "shell": "f"},
+    "fr": {"sc": "f", "hdc": "f", "dc": "f", "tr": "f", "cl": "m", "v": "m", "shell": "f"},
 }
 
 STITCHES = ("sc", "hdc", "dc", "tr")

@@ -11,7 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import NoReturn
+from itertools import product
+from typing import NamedTuple, NoReturn
 
 from turnchain.proof.hook.stitches import Craft
 from turnchain.proof.maker.piece import Maker
@@ -183,14 +184,16 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     plain = phrasebook(language, tuple(yarns))
     paragraphs = text.rstrip("\n").split("\n\n")
     starts = _headings(plain, paragraphs, list(pieces))
-    words, k = _made_of(plain, language, paragraphs[: starts[0]])
+    words, unit = _made_of(plain, language, paragraphs[: starts[0]])
     gap_words, turning, counts = _special(words, paragraphs[: starts[0]])
     ends = [*starts[1:], len(paragraphs)]
     made = [piece_of(words, paragraphs[start:end]) for start, end in zip(starts, ends, strict=True)]
+    k = unit.cluster + unit.inner
     gaps = {piece.multiple - k for piece in made}
     if len(gaps) != 1 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
-    return WrittenPattern(Craft(k, gaps.pop(), turning, counts), made, words.stitch)
+    craft = Craft(unit.cluster, gaps.pop(), turning, counts, unit.inner, unit.stacked)
+    return WrittenPattern(craft, made, words.stitch)
 
 
 def _headings(words: Phrasebook, paragraphs: list[str], pieces: list[str]) -> list[int]:
@@ -203,29 +206,56 @@ def _headings(words: Phrasebook, paragraphs: list[str], pieces: list[str]) -> li
     return found[3:]
 
 
-def _made_of(plain: Phrasebook, language: str, paragraphs: list[str]) -> tuple[Phrasebook, int]:
-    """The phrases with the stitch that the fabric is made of, and how many of it a cluster has."""
+class _Unit(NamedTuple):
+    """What is worked in one place: ``cluster`` stitches with ``inner`` chains in their middle; ``stacked``: in the one
+    below."""
+
+    cluster: int
+    inner: int = 0
+    stacked: bool = False
+
+
+def _made_of(plain: Phrasebook, language: str, paragraphs: list[str]) -> tuple[Phrasebook, _Unit]:
+    """The phrases with the stitch that the fabric is made of, and what of it is worked in one place."""
     if not any(paragraph.startswith(plain.say("written")) for paragraph in paragraphs):
         raise Unreadable(f'nothing says "{plain.say("written")}"')
     yarns = tuple(plain.yarns.values())
-    found: list[tuple[Phrasebook, int]] = []
-    for stitch in STITCHES:
-        words, alone = phrasebook(language, yarns, stitch), phrasebook(language, yarns, stitch, True)
-        cluster = _first(words.pattern("cluster"), paragraphs)
-        if cluster is not None:
-            found.append((words, int(cluster["n"])))
-        if _first(alone.pattern("single"), paragraphs):
-            found.append((alone, 1))
+    found: list[tuple[Phrasebook, _Unit]] = []
+    for stitch, (name, key) in product(STITCHES, _UNITS):
+        words = phrasebook(language, yarns, stitch, name)
+        told = _first(words.pattern(key), paragraphs)
+        unit = None if told is None else _unit_of(words, key, told)
+        if unit is not None:
+            found.append((words, unit))
     if len(found) != 1:
         raise Unreadable("nothing says what a cluster is" if not found else "a cluster is two things")
     return found[0]
 
 
+_UNITS = (
+    ("cl", "cluster"), ("single", "single"), ("single", "each_single"), ("v", "v_stitch"), ("shell", "shell_stitch")
+)  # fmt: skip
+
+
+def _unit_of(words: Phrasebook, key: str, told: re.Match[str]) -> _Unit | None:
+    """What is worked in one place by the phrase that tells it; None where that is no such thing of this stitch."""
+    if key in ("cluster", "shell_stitch"):
+        return _Unit(int(told["n"]), stacked=key == "shell_stitch")
+    if key != "v_stitch":
+        return _Unit(1, stacked=key == "each_single")
+    parts = told["parts"].split(", ")
+    kinds = zip(("part_dc", "chain", "part_dc"), parts, strict=False)
+    matched = [words.pattern(kind).fullmatch(part) for kind, part in kinds]
+    numbers = [int(one["n"]) for one in matched if one is not None]
+    return _Unit(2 * numbers[0], numbers[1], True) if len(parts) == len(numbers) == 3 else None
+
+
 def _special(words: Phrasebook, paragraphs: list[str]) -> tuple[int | None, int, bool]:
     """Where spaces are explained, whether chains make them; the chains of a turning chain, and whether it counts."""
     gap = 1 if _first(words.pattern("open"), paragraphs) else 0 if _first(words.pattern("closed"), paragraphs) else None
-    apart, counts = (_first(words.pattern(key), paragraphs) for key in ("tch_apart", "tch_counts"))
-    turning = apart or counts
+    keys = ("tch_apart", "tch_beside", "tch_counts")
+    apart, beside, counts = (_first(words.pattern(key), paragraphs) for key in keys)
+    turning = apart or beside or counts
     if turning is None:
         raise Unreadable("nothing says what a turning chain is")
     return gap, int(turning["n"]), apart is None

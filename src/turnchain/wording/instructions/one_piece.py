@@ -78,7 +78,7 @@ def _spaces(piece: PiecePlan, first: Row) -> SpacesOnChain | None:
     """Where the spaces of row 1 lie, if it is worked without chains between its clusters."""
     spaced = [first.edge(side).kind == "spaced" for side in (first.ends, first.starts)]
     number = first.clusters - 1 + sum(spaced)
-    if piece.recipe.gap or not number:
+    if piece.recipe.gap or piece.recipe.stacked or not number:
         return None
     k = piece.recipe.unit_width
     return SpacesOnChain(2 if spaced[0] else 1 + k, k if number > 1 else 0)

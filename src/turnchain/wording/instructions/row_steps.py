@@ -18,6 +18,7 @@ from turnchain.wording.instructions.steps import (
     ChainFromHook,
     ChainToTurn,
     ClusterInSpaces,
+    ClusterInUnits,
     DcInChains,
     DcOfCluster,
     EdgeDc,
@@ -57,10 +58,22 @@ def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
 def _first_row(recipe: Recipe, row: Row) -> Iterator[Step]:
     """Row 1 along the foundation: every dc of a cluster takes a chain of its own."""
     start, end = row.edge(row.starts).kind, row.edge(row.ends).kind
-    yield from _along_chain(recipe, row.clusters, start == "spaced")
+    if recipe.grouped:
+        yield from _grouped_on_chain(recipe, row.clusters)
+    else:
+        yield from _along_chain(recipe, row.clusters, start == "spaced")
     if end == "spaced":
         yield from _filling_on_chain(recipe)
     yield Work("dc", LastChain())
+
+
+def _grouped_on_chain(recipe: Recipe, clusters: int) -> Iterator[Step]:
+    """``clusters`` on the foundation, each in one chain."""
+    over = recipe.unit_width - recipe.middle  # chains under the last one past that
+    yield Work("cl", ChainFromHook(stitches.first_chain(recipe, "flush")))
+    yield from repeated(clusters - 1, SkipChains(recipe.pitch - 1), Work("cl", NextChain()))
+    if over:
+        yield SkipChains(over)
 
 
 def _filling_on_chain(recipe: Recipe) -> Iterator[Step]:
@@ -83,20 +96,25 @@ def _along_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
             yield from repeated(clusters, *between, *whole)
             return
         yield from _filling_on_chain(recipe) if spaced else ()
-    elif spaced and not g:  # the extra dc does
+    elif spaced and recipe.extra:  # the extra dc does
         yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush")))
     else:
         first = ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush"))
         yield Work("cl" if k == 1 else "dc", first)
         if k > 1:
             yield DcInChains(k - 1)
-        yield from repeated(clusters - 1, *between, *whole)
+        yield from repeated(clusters - 1, *between, *whole) if k > 1 or g else _each(clusters - 1)
         return
     if between:
         yield from whole
         yield from repeated(clusters - 1, *between, *whole)
     else:
-        yield from repeated(clusters, *whole)
+        yield from repeated(clusters, *whole) if k > 1 else _each(clusters)
+
+
+def _each(number: int) -> list[Step]:
+    """A stitch in each of so many chains."""
+    return [DcInChains(number)] if number else []
 
 
 class _RowSteps:
@@ -117,9 +135,11 @@ class _RowSteps:
         """Every step of the row."""
         self._begin()
         spaces = self.row.clusters - self.made - (self.end.move == "forced_increase")
-        if spaces:
+        if self.piece.recipe.stacked:
+            self._units()
+        elif spaces:
             self._clusters(spaces)
-        self._finish(alone=not spaces)
+        self._finish(alone=not spaces and not self.piece.recipe.stacked)
         return tuple(self.steps)
 
     def _put(self, *steps: Step) -> None:
@@ -238,6 +258,14 @@ class _RowSteps:
         shared = self.piece.shares_cluster(self.row, self.row.starts)
         return skipped, DcOfCluster(self.k // 2 + 1 if shared else (self.k + 1) // 2, which)
 
+    def _units(self) -> None:
+        """The clusters in clusters."""
+        if self.g:
+            self._put(Work("cl", UnitBelow("next")))
+            self._put(*repeated(self.row.clusters - 1, Chain(self.g), Work("cl", UnitBelow("next"))))
+        else:
+            self._put(ClusterInUnits(self.row.clusters))
+
     # The clusters in spaces.
 
     def _clusters(self, spaces: int) -> None:
@@ -267,7 +295,7 @@ class _RowSteps:
             self._put(Chain(self.piece.recipe.edge_chains))
         elif move == "forced_increase" and self.row.clusters > 1:
             self._gap()
-        if posts and flush_below:
+        if posts and flush_below and not self.piece.recipe.stacked:
             self._pass_last(alone)
         if move == "forced_increase":
             self._put(Work("cl_and_dc", self._old_post()))

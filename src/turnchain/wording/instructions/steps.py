@@ -77,7 +77,7 @@ class PlaceReached:
 
 @frozen
 class UnitBelow:
-    """A unit of the row below that is one stitch."""
+    """A unit of the row below: its one stitch, the chains inside it, or its middle stitch."""
 
     which: Which
 
@@ -169,6 +169,13 @@ class ClusterInSpaces:
 
 
 @frozen
+class ClusterInUnits:
+    """A cluster in each of the next ``number`` clusters."""
+
+    number: int
+
+
+@frozen
 class SkipChains:
     """``number`` chains left out."""
 
@@ -221,6 +228,7 @@ Step: TypeAlias = (
     | Work
     | DcInChains
     | ClusterInSpaces
+    | ClusterInUnits
     | SkipChains
     | SkipCluster
     | Repeat

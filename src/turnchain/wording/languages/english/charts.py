@@ -106,6 +106,7 @@ CHARTS: dict[str, str] = {
     "bracket.key.strip": "Beside a strip stand its stripes, the lowest first.",
     "chart.first_chain": "{nth} {ch}",
     "key.cluster": "cluster: {k} {dc} in one space, each complete",
+    "key.unit": "{cl}: {inside} in one place",
     "key.tch": "turning chain: {ch} {n}, counts as a {dc}",
     "key.tch.apart": "edge stitch, with the {ch} {n} of the turning chain",
     "key.tch.spaced": "turning chain: {ch} {n}, counts as a {dc}, a {nth} is the gap beside it",

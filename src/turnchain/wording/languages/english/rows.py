@@ -24,6 +24,18 @@ ROWS: dict[str, str] = {
         "Each {sp} takes 1 {dc}. The first, next and last {dc} of a row are those between its edge stitches; the count "
         "of a row begins with them."
     ),
+    "special.each": (
+        "Each {dc} is worked into a {dc} of the row below. The first, next and last {dc} of a row are those between "
+        "its edge stitches; the count of a row begins with them."
+    ),
+    "special.v": (
+        "V stitch ({cl}): ({inside}) in the place named. A {cl} in a {cl} of the row below goes into the {ch} in its "
+        "middle."
+    ),
+    "special.shell": (
+        "Shell ({cl}): {inside} in the place named, each one completed. A {cl} in a {cl} of the row below goes into "
+        "the {dc} in its middle."
+    ),
     "special.sp.open": (
         "Space ({sp}): the {ch} between 2 {cl} of the row below, or the {ch} beside the edge stitch. Work around "
         "the {ch}, not into it. There is no {sp} between an edge stitch and a {cl} right beside it."
@@ -43,6 +55,10 @@ ROWS: dict[str, str] = {
     "special.tch.more": (
         "Turning chain ({tch}): the {ch} {n} or {ch} {more} that begins a row. Its first {n} {ch} count as a {dc}, the "
         "edge stitch, and the {top} of them is the top of that stitch; the {ch} after them are the {sp} beside it."
+    ),
+    "special.tch.beside": (
+        "Turning chain ({tch}): the {ch} {more} that begins a row. Its first {n} {ch} count as a {dc}, the edge "
+        "stitch, and the {top} of them is the top of that stitch; the {ch} after them lie beside it."
     ),
     "special.tch.apart": (
         "Turning chain ({tch}): the {ch} {n} that begins a row. It does not count as a stitch; the first {dc} of the "
@@ -156,6 +172,8 @@ ROWS: dict[str, str] = {
     "dc_in_chains.many": "{dc} in each of next {n} {ch}",
     "cl_in_spaces.one": "{cl} in next {sp}",
     "cl_in_spaces.many": "{cl} in each of next {n} {sp}",
+    "cl_in_units.one": "{cl} in next {cl}",
+    "cl_in_units.many": "{cl} in each of next {n} {cl}",
     "skip_chains": "{skip} {n} {ch}",
     "skip_edge": "{skip} edge {st}",
     "skip_cluster.first": "{skip} first {cl}",

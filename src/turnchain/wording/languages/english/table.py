@@ -37,6 +37,8 @@ _TOKENS: dict[str, tuple[Token, Token]] = {
         for key, short, full in (
             ("cl", "cl", "cluster (see special stitches)"),
             ("RS", "RS", "right side"),
+            ("v", "V", "V stitch (see special stitches)"),
+            ("shell", "sh", "shell (see special stitches)"),
             ("rep", "rep", "repeat: a stitch with the chains beside it"),
             ("sp", "sp", "space or spaces (see special stitches)"),
             ("st", "st", "stitch or stitches; a chain counts as one here"),

@@ -103,6 +103,7 @@ CHARTS: dict[str, str] = {
     "bracket.key.strip": "À côté d'une bande se lisent ses rayures, la plus basse d'abord.",
     "chart.first_chain": "{nth} {ch}",
     "key.cluster": "groupe : {k} {dc} dans un espace, chacune terminée",
+    "key.unit": "{cl} : {inside} au même endroit",
     "key.tch": "mailles pour tourner : {n} {ch}, comptent pour une {dc}",
     "key.tch.apart": "maille de bord, avec {n} {ch} pour tourner",
     "key.tch.spaced": "mailles pour tourner : {n} {ch}, comptent pour une {dc}, une {nth} est l'espace à côté",

@@ -28,6 +28,18 @@ ROWS: dict[str, str] = {
         "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent, ou la {ch} à côté de la maille de bord. Crocheter "
         "autour de la {ch}, sans la piquer. Il n'y a pas d'{sp} entre une maille de bord et une {cl} juste à côté."
     ),
+    "special.each": (
+        "Chaque {dc} se pique dans une {dc} du rang précédent. La première, la suivante et la dernière {dc} d'un rang "
+        "sont celles entre ses mailles de bord ; le compte d'un rang commence par elles."
+    ),
+    "special.v": (
+        "Point en V ({cl}) : ({inside}) au même endroit. Un {cl} dans un {cl} du rang précédent se pique dans la {ch} "
+        "en son milieu."
+    ),
+    "special.shell": (
+        "Coquille ({cl}) : {inside} au même endroit, chacune terminée. Une {cl} dans une {cl} du rang précédent se "
+        "pique dans la {dc} en son milieu."
+    ),
     "special.sp.open": (
         "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent, ou la {ch} à côté de la maille de bord. Crocheter "
         "autour de la {ch}, sans la piquer. Il n'y a pas d'{sp} entre une maille de bord et un {cl} juste à côté."
@@ -47,6 +59,10 @@ ROWS: dict[str, str] = {
     "special.tch.more": (
         "Mailles pour tourner ({tch}) : les {n} ou {more} {ch} qui commencent un rang. Les {n} premières comptent pour "
         "1 {dc}, la maille de bord, et la {top} est la tête de cette maille ; les {ch} suivantes sont l'{sp} à côté."
+    ),
+    "special.tch.beside": (
+        "Mailles pour tourner ({tch}) : les {more} {ch} qui commencent un rang. Les {n} premières comptent pour 1 "
+        "{dc}, la maille de bord, et la {top} est la tête de cette maille ; les {ch} suivantes sont à côté."
     ),
     "special.tch.apart": (
         "Mailles pour tourner ({tch}) : {n} {ch} au début d'un rang. Elles ne comptent pas pour une maille ; la "
@@ -163,6 +179,10 @@ ROWS: dict[str, str] = {
     "dc_in_chains.many": "1 {dc} dans chacune des {n} {ch} suivantes",
     "cl_in_spaces.one": "1 {cl} dans l'{sp} suivant",
     "cl_in_spaces.many": "1 {cl} dans chacun des {n} {sp} suivants",
+    "cl_in_units.one": "1 {cl} dans le {cl} suivant",
+    "cl_in_units.one/cl-f": "1 {cl} dans la {cl} suivante",
+    "cl_in_units.many": "1 {cl} dans chacun des {n} {cl} suivants",
+    "cl_in_units.many/cl-f": "1 {cl} dans chacune des {n} {cl} suivantes",
     "skip_chains": "{skip} {n} {ch}",
     "skip_edge": "{skip} la maille de bord",
     "skip_cluster.first": "{skip} le premier {cl}",

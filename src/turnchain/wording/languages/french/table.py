@@ -23,6 +23,8 @@ _TOKENS: dict[str, Token] = {
     "hdc": Token("demi-b", "demi-bride"),
     "dc": Token("b", "bride"),
     "tr": Token("dbl-b", "double bride"),
+    "v": Token("pV", "point en V (voir les mailles spéciales)"),
+    "shell": Token("coq", "coquille (voir les mailles spéciales)"),
     "rep": Token("mtf", "motif : une maille avec les mailles en l'air à côté"),
     "skip": Token("sauter"),
     "yo": Token("jeté"),
@@ -44,7 +46,7 @@ _TOKENS: dict[str, Token] = {
 }
 
 
-_GENDERS = {"sc": "f", "hdc": "f", "dc": "f", "tr": "f", "cl": "m"}
+_GENDERS = {"sc": "f", "hdc": "f", "dc": "f", "tr": "f", "cl": "m", "v": "m", "shell": "f"}
 
 
 def _ordinal(number: int) -> str:

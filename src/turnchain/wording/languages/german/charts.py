@@ -103,6 +103,7 @@ CHARTS: dict[str, str] = {
     "bracket.key.strip": "Neben einem Band stehen seine Streifen, der unterste zuerst.",
     "chart.first_chain": "{nth} {ch}",
     "key.cluster": "Gruppe: {k} {dc} in einem Zwischenraum, jedes ganz abgemascht",
+    "key.unit": "{cl}: {inside} in eine Stelle",
     "key.tch": "Wendeluftmaschen: {n} {ch}, zählen als {dc}",
     "key.tch.apart": "Randmasche, mit {n} {ch} zum Wenden",
     "key.tch.spaced": "Wendeluftmaschen: {n} {ch}, zählen als {dc}, eine {nth} ist der Zwischenraum daneben",

@@ -28,6 +28,22 @@ ROWS: dict[str, str] = {
         "In jeden {sp} kommt 1 {dc}. Erste, nächste und letzte {dc} einer Reihe sind die zwischen ihren Randmaschen; "
         "mit ihnen beginnt, was am Ende der Reihe gezählt wird."
     ),
+    "special.each": (
+        "Jede {dc} wird in eine {dc} der Vorreihe gehäkelt. Erste, nächste und letzte {dc} einer Reihe sind die "
+        "zwischen ihren Randmaschen; mit ihnen beginnt, was am Ende der Reihe gezählt wird."
+    ),
+    "special.each/cl-n": (
+        "Jedes {dc} wird in ein {dc} der Vorreihe gehäkelt. Erstes, nächstes und letztes {dc} einer Reihe sind die "
+        "zwischen ihren Randmaschen; mit ihnen beginnt, was am Ende der Reihe gezählt wird."
+    ),
+    "special.v": (
+        "V-Masche ({cl}): ({inside}) in die genannte Stelle. Eine {cl} in eine {cl} der Vorreihe kommt in die {ch} in "
+        "deren Mitte."
+    ),
+    "special.shell": (
+        "Muschel ({cl}): {inside} in die genannte Stelle, jedes ganz abgemascht. Eine {cl} in eine {cl} der Vorreihe "
+        "kommt in das {dc} in deren Mitte."
+    ),
     "special.sp.open": (
         "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} der Vorreihe oder die {ch} neben der Randmasche. Um die {ch} "
         "herum häkeln, nicht in die {ch} einstechen. Zwischen einer Randmasche und einer {cl} gleich daneben liegt "
@@ -48,6 +64,10 @@ ROWS: dict[str, str] = {
     "special.tch.more": (
         "Wendeluftmaschen ({tch}): die {n} oder {more} {ch}, mit denen eine Reihe beginnt. Die ersten {n} {ch} zählen "
         "als 1 {dc}, die Randmasche; die {top} davon ist der Kopf dieser Masche, die {ch} danach sind der {sp} daneben."
+    ),
+    "special.tch.beside": (
+        "Wendeluftmaschen ({tch}): die {more} {ch}, mit denen eine Reihe beginnt. Die ersten {n} {ch} zählen als 1 "
+        "{dc}, die Randmasche; die {top} davon ist der Kopf dieser Masche, die {ch} danach liegen daneben."
     ),
     "special.tch.apart": (
         "Wendeluftmaschen ({tch}): {n} {ch} am Anfang einer Reihe. Sie zählen nicht als Masche; die erste Masche "
@@ -160,6 +180,9 @@ ROWS: dict[str, str] = {
     "dc_in_chains.many": "je 1 {dc} in die nächsten {n} {ch}",
     "cl_in_spaces.one": "1 {cl} in den nächsten {sp}",
     "cl_in_spaces.many": "je 1 {cl} in die nächsten {n} {sp}",
+    "cl_in_units.one": "1 {cl} in die nächste {cl}",
+    "cl_in_units.one/cl-n": "1 {cl} in das nächste {cl}",
+    "cl_in_units.many": "je 1 {cl} in die nächsten {n} {cl}",
     "skip_chains": "{n} {ch} {skip}",
     "skip_edge": "Randmasche {skip}",
     "skip_cluster.first": "1. {cl} {skip}",

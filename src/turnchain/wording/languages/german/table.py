@@ -22,6 +22,8 @@ _TOKENS: dict[str, Token] = {
     "hdc": Token("hStb", "halbes Stäbchen"),
     "dc": Token("Stb", "Stäbchen"),
     "tr": Token("DStb", "Doppelstäbchen"),
+    "v": Token("VM", "V-Masche(n) (siehe besondere Maschen)"),
+    "shell": Token("Mu", "Muschel(n) (siehe besondere Maschen)"),
     "rep": Token("Eh", "Einheit: eine Masche mit den Luftmaschen daneben"),
     "skip": Token("übergehen"),
     "yo": Token("U", "Umschlag"),
@@ -43,7 +45,7 @@ _TOKENS: dict[str, Token] = {
 }
 
 
-_GENDERS = {"sc": "f", "hdc": "n", "dc": "n", "tr": "n", "cl": "f"}
+_GENDERS = {"sc": "f", "hdc": "n", "dc": "n", "tr": "n", "cl": "f", "v": "f", "shell": "f"}
 
 
 def _ordinal(number: int) -> str:
