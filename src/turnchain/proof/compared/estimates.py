@@ -35,7 +35,7 @@ def lines(
 
 def _head(name: str) -> str:
     """How the line about a yarn begins, in the report or in the written pattern."""
-    return rf"Yarn \w+, {re.escape(name)} \(|{re.escape(name)}: [^:]* g of fabric"
+    return rf"Yarn \w+, {re.escape(name)}: |{re.escape(name)}: [^:]* g of fabric"
 
 
 _Lines = Sequence[tuple[YarnAsked, str]]

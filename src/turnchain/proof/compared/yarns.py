@@ -87,10 +87,10 @@ def ends_of(cloths: Sequence[WorkedCloth], yarn: str, scale: Weighing) -> int:
 def to_buy(
     cloths: Sequence[WorkedCloth], asked: Sequence[YarnAsked], scale: Weighing, said: Sequence[str]
 ) -> Iterator[str]:
-    """What is wrong in the materials of the written pattern: "Yarn A, Heron (#6f8aa3): 108 g, 220 m, 3 balls"."""
+    """What is wrong in the materials of the written pattern: "Yarn A, Heron: 108 g, 220 m, 3 balls"."""
     assert scale.dense is not None, "a swatch was weighed"
     for one in asked:
-        line = next((line for line in said if re.match(rf"Yarn \w+, {re.escape(one.name)} \(", line)), "")
+        line = next((line for line in said if re.match(rf"Yarn \w+, {re.escape(one.name)}: ", line)), "")
         area, tails = area_of(cloths, one.name), ends_of(cloths, one.name, scale)
         if area and not re.search(r": \d+ g", line):
             yield f"{one.name}: no grams are told of it"
