@@ -127,12 +127,11 @@ def _anew(folder: Path, command: list[str | Path]) -> list[str | Path]:
 def growth(folder: Path) -> Iterator[tuple[str, str, int, Command, Path | None]]:
     """What is made larger and larger: what of, the command in words, how large, the command, its file."""
     sizes = (10, 50, 200, 800, 2000)
-    made = folder / "growth.png"
     for rows in sizes:
-        yield "rows, 30 clusters each", "chart", rows, _chart(Panel(rows, 30), folder, made), made
+        yield "rows, 30 clusters each", "chart", rows, *_chart(Panel(rows, 30), folder)
     for clusters in sizes:
-        wide = _chart(Panel(30, clusters), folder, made, max(1600, 12 * clusters))
-        yield "clusters, 30 rows of them", "chart", clusters, wide, made
+        wide = _chart(Panel(30, clusters), folder, max(1600, 12 * clusters))
+        yield "clusters, 30 rows of them", "chart", clusters, *wide
     for name, sizes, text in (
         ("cm of a body with a round neck", (20, 40, 80, 160), with_neck),
         ("cm of a zigzag outline", (30, 60, 120, 240, 480), zigzag),
@@ -146,6 +145,7 @@ def growth(folder: Path) -> Iterator[tuple[str, str, int, Command, Path | None]]
             yield name, "check", size, turnchain("check", file), None
 
 
-def _chart(panel: Panel, folder: Path, made: Path, width: int = 1600) -> Command:
+def _chart(panel: Panel, folder: Path, width: int = 1600) -> tuple[Command, Path]:
     pattern = written(panel, folder, f"growth-{panel.rows}-{panel.clusters}")
-    return turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width))
+    made = pattern.with_suffix(".png")  # a name for each, so that no other's alt text stands beside it
+    return turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width)), made

@@ -35,12 +35,13 @@ PACKAGES = ("numpy", "isal", "cairosvg", "cairocffi", "resvg_py", "skia-python")
 def main() -> None:
     """Measures, tells, and keeps where asked."""
     arguments = argparse.ArgumentParser(description=(__doc__ or "").split("\n", 1)[0])
-    arguments.add_argument("--runs", type=int, default=5)
+    arguments.add_argument("--runs", type=int, help="how often each is measured (5; 2 of a --quick run)")
     arguments.add_argument("--limit", type=int, default=600, help="s of processor time after which one is ended")
     arguments.add_argument("--only", nargs="+", choices=[*PANELS, "starts", "growth"], help="measure only these")
-    arguments.add_argument("--quick", action="store_true", help="no picture as wide as an A0 sheet")
+    arguments.add_argument("--quick", action="store_true", help="no picture as wide as an A0 sheet, and fewer runs")
     arguments.add_argument("--keep", action="store_true", help="keep the figures, and write README's section anew")
     asked = arguments.parse_args()
+    asked.runs = asked.runs or (2 if asked.quick else 5)
     wanted = asked.only or [*PANELS, "starts", "growth"]
     before = os.getloadavg()[0]
     with tempfile.TemporaryDirectory() as name:
