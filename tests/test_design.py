@@ -307,3 +307,16 @@ def test_the_canvas_is_what_the_png_shows(page: Any, pattern_file: Path) -> None
     off = np.abs(found - expected)
     assert off.mean() < 2
     assert (off.max(axis=2) > 90).mean() < 0.004
+
+
+def test_a_pattern_in_sizes_shows_the_one_that_is_chosen(page: Any, pattern_file: Path) -> None:
+    text = pattern_file.read_text().replace("terms =", 'sizes = ["S", "M"]\nterms =', 1)
+    pattern_file.write_text(text.replace("width = 54 ", 'width = "54 (60)" ', 1))
+    choice = page.get_by_label("Size", exact=True)
+    choice.wait_for()
+    assert choice.locator("option").all_text_contents() == ["S", "M"]
+    page.get_by_role("heading", name="Heron Creek top (S)").wait_for()
+    choice.select_option("M")
+    page.get_by_role("heading", name="Heron Creek top (M)").wait_for()
+    page.get_by_label("Width wanted").fill("62")
+    saved(page, pattern_file, 'width = "54 (62)"')

@@ -1,6 +1,7 @@
 // The bench: what the maker sees. Cards in the order of the work, the piece and its chart, the row pointed at.
 import { useEffect, useState } from './vendor/hooks.js';
 import { html } from './html.js';
+import { lookAt } from './asking.js';
 import { usePattern } from './pattern.js';
 import { Begin } from './parts/begin.js';
 import { Doubts } from './parts/doubts.js';
@@ -44,12 +45,20 @@ function usePhone() {
   return phone;
 }
 
-function Header({ title, pattern, phone, open }) {
+/** Which size of a pattern in several is shown, and changed by what is pulled or typed. */
+function SizeChoice({ reply, choose }) {
+  if (!reply.sizes || !reply.sizes.length) return null;
+  return html`<span class="size"><label for="size">${say('size')}</label><select id="size" onChange=${(event) => choose(event.target.value)}>
+    ${reply.sizes.map((one) => html`<option value=${one} selected=${one === reply.size}>${one}</option>`)}</select></span>`;
+}
+
+function Header({ title, pattern, phone, open, reply, choose }) {
   const { past, future, undo, redo, saved, text } = pattern;
   const last = past.length ? past[past.length - 1].name : '';
   const name = last ? say('undo.what', { what: last }) : say('undo');
   return html`<header>
     <h1>${title}</h1><span class="soft" role="status">${saved}</span><span class="grow"></span>
+    <${SizeChoice} reply=${reply} choose=${choose} />
     <button type="button" onClick=${() => open('begin')}>${say('patterns')}</button>
     <button type="button" class="undo" onClick=${undo} disabled=${!past.length} aria-label=${phone ? name : null} title=${name}>${phone ? '↶' : name}</button>
     <button type="button" class="undo" onClick=${redo} disabled=${!future.length} aria-label=${say('redo')}>↷</button>
@@ -91,6 +100,8 @@ function usePaint(data, edit) {
 
 export function Bench() {
   const [piece, setPiece] = useState('');
+  const [size, setSize] = useState('');
+  lookAt(size);
   const [row, setRow] = useState(1);
   const phone = usePhone();
   const [asked, setView] = useState(phone ? 'worn' : 'chart');
@@ -103,7 +114,7 @@ export function Bench() {
   const pattern = usePattern(wants, () => setDialog('begin'));
   const { reply, good, text, edit, ready } = pattern;
   useKeys(pattern);
-  useEffect(() => { if (ready && text) pattern.send(); }, [piece, row, view, closeUp]);
+  useEffect(() => { if (ready && text) pattern.send(); }, [piece, size, row, view, closeUp]);
 
   const problems = reply.problems || [];
   const shown = reply.pieces ? reply : { ...good, problems };
@@ -128,7 +139,7 @@ export function Bench() {
   const after = cards.filter(([key]) => key === 'warnings').map(([, card]) => card);
 
   return html`<div class="bench">
-    <${Header} title=${shown.title || data.title || say('new.title')} pattern=${pattern} phone=${phone} open=${setDialog} />
+    <${Header} title=${shown.title || data.title || say('new.title')} pattern=${pattern} phone=${phone} open=${setDialog} reply=${shown} choose=${setSize} />
     <${Bars} pattern=${pattern} problems=${problems} shown=${Boolean(good.pieces)} />
     <main>${phone ? [looks, view === 'worn' ? null : bar, ...before, ...after] : [...before, cloth, looks, ...after, bar]}</main>
     ${phone && html`<${Stations} station=${station} move=${setStation} warned=${problems.length + (shown.doubts || []).length} />`}

@@ -1,7 +1,7 @@
 // Messages in a line of which the latest wins: while one is under way the newest waits, and those between are dropped,
 // but never their edits. An edit may be a function of the pattern's tables: it is then made when its turn comes, alone,
 // so that it knows what the edits before it did.
-import { ask } from './engine.js';
+import { ask } from './asking.js';
 
 /** `send(make, edits)`: `make(edits)` builds the message when its turn comes. */
 export class Line {

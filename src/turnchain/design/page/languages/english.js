@@ -21,6 +21,7 @@ export default {
   'waiting': 'Planning …',
   'stop': 'Stop',
   'stopped': 'The search was stopped. What you see is the last version.',
+  'size': 'Size',
   'stations': 'Cards',
   'swatch': 'Swatch',
   'swatch.clusters': 'clusters',

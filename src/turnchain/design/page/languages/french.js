@@ -21,6 +21,7 @@ export default {
   'waiting': 'Calcul en cours …',
   'stop': 'Arrêter',
   'stopped': 'La recherche a été arrêtée. Vous voyez la dernière version.',
+  'size': 'Taille',
   'stations': 'Cartes',
   'swatch': 'Échantillon',
   'swatch.clusters': 'groupes',

@@ -21,6 +21,7 @@ export default {
   'waiting': 'Wird berechnet …',
   'stop': 'Anhalten',
   'stopped': 'Die Suche wurde angehalten. Zu sehen ist die letzte Fassung.',
+  'size': 'Größe',
   'stations': 'Karten',
   'swatch': 'Maschenprobe',
   'swatch.clusters': 'Gruppen',

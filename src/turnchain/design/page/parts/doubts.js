@@ -1,7 +1,7 @@
 // Card 5: problems, warnings, and other plans that came close, as pictures to be taken with a click.
 import { useEffect, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { ask } from '../engine.js';
+import { ask } from '../asking.js';
 import { say } from '../words.js';
 import { measureName } from './sizes.js';
 import { Thumb } from './thumb.js';

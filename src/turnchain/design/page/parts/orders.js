@@ -1,7 +1,7 @@
 // The same yarns in other orders, as pictures to choose from.
 import { useEffect, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { ask } from '../engine.js';
+import { ask } from '../asking.js';
 import { say } from '../words.js';
 import { Dialog } from './dialog.js';
 import { Thumb } from './thumb.js';

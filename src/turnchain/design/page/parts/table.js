@@ -1,7 +1,7 @@
 // The piece on the table: its rows in colour, and pins at its measures that can be pulled from place to place.
 import { useEffect, useRef, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { ask } from '../engine.js';
+import { ask } from '../asking.js';
 import { say } from '../words.js';
 import { measureName } from './sizes.js';
 import { Slip } from './slip.js';

@@ -1,7 +1,7 @@
 // Download: the pattern file, single files, everything in one archive, a link.
 import { useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { ask } from '../engine.js';
+import { ask } from '../asking.js';
 import { bytes, download, linkOf } from '../sharing.js';
 import { say } from '../words.js';
 import { Dialog } from './dialog.js';
