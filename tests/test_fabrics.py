@@ -9,20 +9,23 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from itertools import product
+from pathlib import Path
 
 import jsonschema
 import pytest
 
+from turnchain.drawing.preview import preview
 from turnchain.errors import PatternError
 from turnchain.fabric.grid import Grid, Symbol
 from turnchain.fabric.library import clusters_of, names, recipe_of
 from turnchain.fabric.plan import Plan
 from turnchain.fabric.stitches import first_chain
+from turnchain.pages.fabrics import fabrics_text
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, StitchName, Stripes, Swatch, Yarn
 from turnchain.plan_json import plan_data, schema
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
-from turnchain.reading.pattern_file import read_text
+from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.records import replace
 from turnchain.wording import words
 
@@ -209,3 +212,61 @@ def test_the_plan_of_every_fabric_is_by_the_schema() -> None:
         counted = data["pieces"][0]["rows"][1]["stitches"]
         assert set(counted) == {stitch, "ch", "sl_st", "tch"}
         assert counted["tch"] == (0 if stitch in ("sc", "hdc") else 1)  # common practice
+
+
+MINE = 'edges = "stacked"\nunit = "tr ch ch ch tr"\ngap = 0\nedge = "tr"\n'
+OWN = (
+    'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "mine.toml"\n'
+    '[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n'
+)
+
+
+def test_a_fabric_of_ones_own_is_one_data_file(tmp_path: Path) -> None:
+    """Planned, written in every language, drawn and proved, with no line of code for it."""
+    (tmp_path / "mine.toml").write_text(MINE, "utf-8")
+    (tmp_path / "pattern.toml").write_text(OWN, "utf-8")
+    plan = plan_pattern(read_file(tmp_path / "pattern.toml"))
+    proof = prove(plan)
+    assert proof.holds, proof.reasons
+    assert {one.path for one in proof.worked} > {"the words in German", "the words in French", "the charts"}
+    assert "(1 tr, ch 3, 1 tr) in the place named" in words.pattern_text(plan, "US")
+    # by hand: a unit is 5 stitches wide, the first in the 4 + 1 + 3rd chain
+    assert plan.pieces[0].foundation_chain == 4 + 2 + 5 * plan.pieces[0].rows[0].clusters
+    assert "V in 8th ch from hook" in words.pattern_text(plan, "US")
+    assert preview(plan).items
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('"tr ch ch ch tr"', '"tr ch tr tr"', "mine.toml, unit: tr ch tr tr; chains inside a unit lie in its middle"),
+        ('"tr ch ch ch tr"', '"tr tr"', "mine.toml, unit: tr tr; needs a middle"),
+        ('"tr ch ch ch tr"', '"tr"', "mine.toml, edges: stacked; whole is for single stitches"),
+        ("gap = 0", "gap = 1", "mine.toml, gap: 1; units of several stitches worked into one another"),
+        ('edge = "tr"', 'edge = "ch"', "mine.toml, edge: 'ch'; must be of tr"),
+        ('"stacked"', '"diagonal"', "mine.toml, edges: 'diagonal'; edge tables are stacked, staggered, whole"),
+        ("gap = 0", "gap = ", "mine.toml"),
+    ],
+)
+def test_a_fabric_of_ones_own_that_cannot_be_worked_is_refused(tmp_path: Path, old: str, new: str, said: str) -> None:
+    (tmp_path / "mine.toml").write_text(MINE.replace(old, new), "utf-8")
+    (tmp_path / "pattern.toml").write_text(OWN, "utf-8")
+    with pytest.raises(PatternError) as refused:
+        read_file(tmp_path / "pattern.toml")
+    assert "fabric, kind: " in str(refused.value)
+    assert said in str(refused.value)
+
+
+def test_a_fabric_of_ones_own_lies_beside_the_pattern(tmp_path: Path) -> None:
+    with pytest.raises(PatternError, match="a fabric of your own is a file beside the pattern file"):
+        read_text(OWN, "t.toml")
+    (tmp_path / "pattern.toml").write_text(OWN.replace("mine", "../mine"), "utf-8")
+    with pytest.raises(PatternError, match="write its name alone"):
+        read_file(tmp_path / "pattern.toml")
+
+
+def test_all_fabrics_are_listed() -> None:
+    text = fabrics_text()
+    assert [part.splitlines()[0] for part in text.rstrip("\n").split("\n\n")] == list(names())
+    assert "chain a multiple of 3 plus 5; a repeat is about 1.45 rows wide" in text  # V, by hand
+    assert "Ch 3, turn, V in each of next 6 V, dc in 3rd ch of tch." in text

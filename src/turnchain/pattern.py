@@ -50,12 +50,13 @@ class Swatch:
 class Fabric:
     """What the fabric is. ``kind`` "": clusters, each ``cluster`` of a ``stitch`` (US name), with ``gap`` chains
     between two (0: closed fabric); else the name of a fabric that is made otherwise, where the other three mean
-    nothing."""
+    nothing. ``own``: what a maker's own file of a fabric says, by key, of the kind of that file's name."""
 
     cluster: int = 3
     gap: int = 1
     stitch: StitchName = "dc"
     kind: str = ""
+    own: tuple[tuple[str, str | int], ...] = ()
 
 
 @frozen

@@ -23,7 +23,7 @@ _NAME = re.compile(r"[a-z][a-z0-9-]*")
 MOST_STITCHES, MOST_GAP = 9, 3  # of a unit, between two
 STITCH_NAMES = ("sc", "hdc", "dc", "tr")
 _KINDS = ("flush", "spaced", "bare")
-_KEYS = {"edges", "unit", "gap", "edge", "counts", "own", "outside"}
+_KEYS = {"edges", "unit", "gap", "edge"}
 
 
 class UnsoundRecipe(Exception):
@@ -39,7 +39,7 @@ def recipe_of(fabric: Fabric) -> Recipe:
     """The recipe of what a pattern says of its fabric: the one it names, or clusters with their stitch and gap. Raises
     UnsoundRecipe."""
     if fabric.kind:
-        return recipe_from(fabric.kind, named(fabric.kind))
+        return recipe_from(fabric.kind, dict(fabric.own) or named(fabric.kind))
     name, gap = "open" if fabric.gap else "closed", fabric.gap
     edge = " ".join([CHAIN] * gap) or fabric.stitch
     unit = " ".join([fabric.stitch] * fabric.cluster)
@@ -87,10 +87,8 @@ def recipe_from(name: str, data: Mapping[str, Any]) -> Recipe:
         raise UnsoundRecipe("unit", repr(data["unit"]), "must begin and end with a stitch")
     table = edge_table(data["edges"])
     _check_sense(table, unit, gap)
-    stitch = stitch_of(unit[0], data.get("counts"))
-    return Recipe(
-        name, table, unit, gap, filling, stitch, own=bool(data.get("own", True)), outside=int(data.get("outside", 0))
-    )
+    _check_forms(table, unit, gap, filling)
+    return Recipe(name, table, unit, gap, filling, stitch_of(unit[0]))
 
 
 def _check_keys(data: Mapping[str, Any]) -> None:
@@ -118,15 +116,34 @@ def _check_sense(table: EdgeTable, unit: tuple[str, ...], gap: int) -> None:
         raise UnsoundRecipe("unit", " ".join(unit), "must be of one stitch and chains")
 
 
+def _check_forms(table: EdgeTable, unit: tuple[str, ...], gap: int, filling: tuple[str, ...]) -> None:
+    """What words and charts have forms for."""
+    half = unit[: unit.index(CHAIN)] if CHAIN in unit else ()
+    inner = unit.count(CHAIN)
+    if inner and (table.into != "unit" or unit != (*half, *[CHAIN] * inner, *half)):
+        allowed = "chains inside a unit lie in its middle, and such units are worked into one another (stacked)"
+        raise UnsoundRecipe("unit", " ".join(unit), allowed)
+    if (inner or len(unit) > 1) and table.into == "unit" and gap:
+        raise UnsoundRecipe("gap", str(gap), "units of several stitches worked into one another stand side by side (0)")
+    if table.into == "unit" and len(unit) > 1 and not inner and len(unit) % 2 == 0:
+        raise UnsoundRecipe("unit", " ".join(unit), "needs a middle: an odd number of stitches, or chains between")
+    if (len(table.kinds) == 1) != (len(unit) == 1 and table.into == "unit"):
+        raise UnsoundRecipe("edges", table.name, "whole is for single stitches, stacked for units of several")
+    wanted = (CHAIN,) * gap or (() if len(table.kinds) == 1 else None)
+    if filling != wanted and (wanted is not None or set(filling) != {unit[0]}):
+        allowed = f"must be {' '.join(wanted) or 'empty'!r}" if wanted is not None else f"must be of {unit[0]}"
+        raise UnsoundRecipe("edge", repr(" ".join(filling)), allowed)
+    if table.into == "gap" and not gap and len(filling) != 1:
+        raise UnsoundRecipe("edge", repr(" ".join(filling)), f"must be one {unit[0]}")
+
+
 @cache
-def stitch_of(name: str, counts: bool | None = None) -> StitchRule:
-    """The stitch called ``name``; ``counts``: whether its turning chain is to count (None: as is usual). Raises
-    UnsoundRecipe for an unknown one."""
+def stitch_of(name: str) -> StitchRule:
+    """The stitch called ``name``. Raises UnsoundRecipe for an unknown one."""
     found = _data("stitches.toml").get(name)
     if found is None:
         raise UnsoundRecipe("stitch", repr(name), f"stitches are {', '.join(STITCH_NAMES)}")
-    counts = found["counts"] if counts is None else counts
-    return StitchRule(name, found["turning"], counts, Fraction(found["height"]))
+    return StitchRule(name, found["turning"], found["counts"], Fraction(found["height"]))
 
 
 @cache

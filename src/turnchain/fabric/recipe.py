@@ -120,8 +120,7 @@ class EdgeTable:
 @frozen(slots=False)
 class Recipe:
     """A fabric: its ``table`` of edges, the ``unit`` and the ``filling`` as names of stitches and "ch", the chains of a
-    ``gap``. ``own``: a turning chain that counts has a chain of its own in the foundation. ``outside``: how far the
-    outline lies outside the edge stitches, in half pitches. ``stitch`` is what edge stitches and units are made of."""
+    ``gap``. ``stitch`` is what edge stitches and units are made of."""
 
     name: str
     table: EdgeTable
@@ -129,8 +128,6 @@ class Recipe:
     gap: int
     filling: tuple[str, ...]
     stitch: StitchRule
-    own: bool = True
-    outside: int = 0
 
     def __hash__(self) -> int:
         return hash((self.name, self.unit, self.gap, self.filling))

@@ -35,7 +35,7 @@ def planned(source: Path, language: str | None = None, size: str | None = None) 
 def planned_sizes(source: Path, language: str | None = None) -> tuple[Plan, ...]:
     """The plans of all sizes of the pattern file ``source``, in their order; one where it has no sizes. Raises as
     ``planned`` does."""
-    patterns = read_sizes(*text_of(source))
+    patterns = read_sizes(*text_of(source), Path(source).parent)
     with waiting_line() as tell:
         return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell))
 

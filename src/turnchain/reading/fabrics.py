@@ -5,21 +5,28 @@ In: the [fabric] table. Out: a ``pattern.Fabric``; notes of what cannot be worke
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from turnchain import pattern
+from turnchain.errors import MakerError
 from turnchain.fabric import library
+from turnchain.reading import toml_text
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
+from turnchain.reading.quoting import told
 from turnchain.reading.tables import FabricTable, FileTable
 from turnchain.records import replace
 
 
-def fabric(notes: Notes, file: FileTable) -> pattern.Fabric:
+def fabric(notes: Notes, file: FileTable, folder: Path | None = None) -> pattern.Fabric:
     """What the file says of its fabric: clusters of its own, or those of the kind it names with what it changes of
-    them; a fabric that is made otherwise stays as it is."""
+    them; a fabric that is made otherwise stays as it is. ``folder`` is where the file lies (None: nowhere), with a
+    fabric's own file beside it."""
     place = Place().key("fabric")
     found = notes.table(FabricTable, file.fabric or {}, place)
+    if found.kind is not None and found.kind.endswith(".toml"):
+        return _own(notes, place.key("kind"), found.kind, folder)
     plain = pattern.Fabric() if found.kind is None else library.clusters_of(found.kind)
     if plain is None:
         assert found.kind is not None, "clusters are what a fabric without a kind is made of"
@@ -35,3 +42,21 @@ def fabric(notes: Notes, file: FileTable) -> pattern.Fabric:
         allowed = "one stitch is worked into the gap of the row below, so it needs a chain beside it"
         notes.say(place.key(key), "clusters of 1 without a gap", allowed, "gap = 1, or cluster = 2")
     return made
+
+
+def _own(notes: Notes, place: Place, name: str, folder: Path | None) -> pattern.Fabric:
+    """The fabric in a maker's own file beside the pattern; clusters where it cannot be worked, which is noted."""
+    if folder is None or Path(name).name != name:
+        notes.say(place, told(name), "a fabric of your own is a file beside the pattern file", "write its name alone")
+        return pattern.Fabric()
+    try:
+        data = toml_text.tables_of(*toml_text.text_of(folder / name))
+        library.recipe_from(name, data)
+    except MakerError as error:
+        notes.say(place, told(name), str(error))
+        return pattern.Fabric()
+    except library.UnsoundRecipe as error:
+        notes.say(place, f"{name}, {error.place}: {error.found}", error.allowed)
+        return pattern.Fabric()
+    own: dict[str, Any] = dict(data)  # words and whole numbers, as the recipe was sound
+    return pattern.Fabric(kind=name, own=tuple(sorted(own.items())))

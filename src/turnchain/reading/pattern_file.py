@@ -23,36 +23,37 @@ from turnchain.units import Unit
 
 def read_file(path: str | Path, size: str | None = None) -> pattern.Pattern:
     """The pattern in the file at ``path``, as ``read_text`` reads it. Raises FileError where it cannot be read."""
-    return read_text(*toml_text.text_of(Path(path)), size)
+    return read_text(*toml_text.text_of(Path(path)), size, Path(path).parent)
 
 
-def read_text(text: str, source: str, size: str | None = None) -> pattern.Pattern:
-    """The pattern in a TOML ``text``, in the ``size`` of that name where the file has sizes (None: it has none);
-    ``source`` names it in messages. Raises PatternError, with every problem and its line and column, where it is no
-    sound pattern, where it has no such size, and where it has sizes and none is named."""
+def read_text(text: str, source: str, size: str | None = None, folder: Path | None = None) -> pattern.Pattern:
+    """The pattern in a TOML ``text`` (``folder``: where its file lies, None: nowhere), in the ``size`` of that name
+    where the file has sizes (None: it has none); ``source`` names it in messages. Raises PatternError, with every
+    problem and its line and column, where it is no sound pattern, where it has no such size, and where it has sizes and
+    none is named."""
     raw = toml_text.tables_of(text, source)
     with _located(text):
         names = _sizes(raw, source)
         if size is None and not names:
-            return read_tables(raw, source)
+            return read_tables(raw, source, folder)
         if size not in names:
             raise PatternError(source, [_no_size(names, size)])
-        return _of_size(raw, source, names, names.index(size))
+        return _of_size(raw, source, names, names.index(size), folder)
 
 
-def read_sizes(text: str, source: str) -> tuple[pattern.Pattern, ...]:
+def read_sizes(text: str, source: str, folder: Path | None = None) -> tuple[pattern.Pattern, ...]:
     """The pattern in a TOML ``text`` in every size, in the order of the file; one where it has no sizes. Raises
     PatternError with the problems of all sizes; those that are not of all name theirs."""
     raw = toml_text.tables_of(text, source)
     with _located(text):
         names = _sizes(raw, source)
         if not names:
-            return (read_tables(raw, source),)
+            return (read_tables(raw, source, folder),)
         made: list[pattern.Pattern] = []
         problems: list[list[Problem]] = []
         for nth in range(len(names)):
             try:
-                made.append(_of_size(raw, source, names, nth))
+                made.append(_of_size(raw, source, names, nth, folder))
                 problems.append([])
             except PatternError as error:
                 problems.append(list(error.problems))
@@ -100,7 +101,7 @@ def _located(text: str) -> Iterator[None]:
         raise located(error, text) from None
 
 
-def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int) -> pattern.Pattern:
+def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Path | None) -> pattern.Pattern:
     notes = Notes(_unit(raw))
     chosen = brackets.of_size(notes, raw, names, nth)
     if "progress" in raw:
@@ -108,7 +109,7 @@ def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int) -> pattern.P
         notes.say(Place().key("progress"), "progress in a file with sizes", allowed, "write a file of your size alone")
     if notes.problems:
         raise PatternError(source, notes.all())
-    read = read_tables(chosen, source)
+    read = read_tables(chosen, source, folder)
     return replace(read, size=names[nth], title=pattern.sized_title(read.title, names[nth]))
 
 
@@ -116,13 +117,13 @@ def _unit(raw: Raw) -> Unit:
     return "in" if raw.get("units") == "in" else "cm"
 
 
-def read_tables(raw: Raw, source: str) -> pattern.Pattern:
+def read_tables(raw: Raw, source: str, folder: Path | None = None) -> pattern.Pattern:
     """The pattern in the tables ``raw`` of a TOML text of one size, floats as Decimal. Raises PatternError with every
     problem, its place in words and as a path of keys, without line and column."""
     notes = Notes(_unit(raw))
     file = notes.table(tables.FileTable, raw, Place())
     readings = swatches.swatches(notes, file)
-    fabric = fabrics.fabric(notes, file)
+    fabric = fabrics.fabric(notes, file, folder)
     yarns = checks.yarns(notes, file)
     yarns_known = "yarn" not in raw or file.yarn is not None
     stripes = checks.stripes(notes, file, yarns, yarns_known)

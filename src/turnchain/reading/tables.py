@@ -82,7 +82,7 @@ class SwatchTable(TomlTable, home="in [swatch]"):
 class FabricTable(TomlTable, home="in [fabric]"):
     """How the fabric is built: its kind by name, and of clusters their stitch and how many of it, and their gap."""
 
-    kind = TableKey(values.one_of(library.names))
+    kind = TableKey(values.named_or_file(library.names))
     stitch = TableKey(values.choice(pattern.Fabric, "stitch"))
     cluster = TableKey(values.whole(1, 5))
     gap = TableKey(values.whole(0, 3))

@@ -212,6 +212,16 @@ def choice(owner: type, field: str) -> Reader[str]:
     return one_of(allowed)
 
 
+def named_or_file(allowed: Callable[[], Sequence[str]]) -> Reader[str]:
+    """A reader of one of the words that ``allowed`` gives, or of the name of a file that ends in .toml."""
+    word = one_of(allowed)
+
+    def read(value: object, unit: Unit) -> str:
+        return value if isinstance(value, str) and value.endswith(".toml") else word(value, unit)
+
+    return read
+
+
 def one_of(allowed: Callable[[], Sequence[str]]) -> Reader[str]:
     """A reader of one of the words that ``allowed`` gives; it is called when a value is read."""
 
