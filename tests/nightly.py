@@ -246,7 +246,7 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
     if plan is None:
         return 0, []
     try:
-        proof = prove(plan)
+        proof = prove(plan, offers=True)
     except Exception as error:  # whatever it is, the seed must be told
         return 0, [f"seed {seed}: {type(error).__name__}: {error}"]
     return proof.figures, [f"seed {seed}: {reason}" for reason in proof.reasons]

@@ -18,7 +18,7 @@ import pytest
 from nightly import figures_of_file
 from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import figures, proving
+from turnchain.proof import alternatives, figures, proving
 from turnchain.proof.cloth import measures, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Tape
@@ -239,11 +239,11 @@ _YARN = re.compile(
 _ENDS = re.compile(r"(?<=: )\d+(?= ends to weave in)|(?<=edge )\d+(?= times)")
 
 
-#: Figures under a heading of the report that are not the cloth's: of a published rule, of the balls of a yarn's label;
-#: what a border takes, which is held with the borders.
+#: Figures under a heading of the report that are not the cloth's: of a published rule; what a border takes is held with
+#: the borders.
 _NOT_OF_THE_CLOTH = {
     "gauge": (), "fit": (r"at least \d+\.\d+ cm", ), "seams": (),
-    "yarn": (r"a border of one round .*",),
+    "yarn": (r"a border of one round .*",),  # see the border's own test
 }  # fmt: skip
 
 
@@ -270,6 +270,85 @@ def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -
         if not held.reasons:
             missed.append(text[line : text.index("\n", at)])
     assert missed == []
+
+
+_BORDER = re.compile(r"(?<= )\d+(?= sc (?:\(|in all))|(?<=length is )\d+(?:\.\d+)?|(?<=named: about )\d+")
+
+
+def test_every_figure_of_the_border_is_looked_at() -> None:
+    plan, rows, printed = worked("heron_top")
+    tried = list(changed(printed.pattern, _BORDER))
+    missed = [said for text, said in tried if not figures.hold(plan, rows, replace(printed, pattern=text)).reasons]
+    assert missed == []
+    assert len(tried) >= 12
+
+
+def test_the_corners_of_a_border_are_counted_in_its_sum() -> None:
+    """A panel of 4 clusters, 16 rows: 19 and 18 in its two rows' edges, less 2 corners each, 32 at either side."""
+    plan = plan_pattern(read_text(ALONE, "alone.toml"))
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    printed = figures.printed(plan, {})
+    assert figures.hold(plan, rows, printed).reasons == []
+    corners = re.sub(r"in each of 4 corners", "in each of 3 corners", printed.pattern)
+    assert corners != printed.pattern
+    reasons = figures.hold(plan, rows, replace(printed, pattern=corners)).reasons
+    assert any("in all; the sum is" in reason for reason in reasons)
+
+
+ALONE = """
+title = "Alone"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[piece]]
+name = "panel"
+width = 11.25
+length = 20
+"""
+
+
+def test_what_the_report_offers_is_tried() -> None:
+    """Each line of "also possible" is written into the pattern, planned and worked: rows, clusters and measures."""
+    plan, _, printed = worked("heron_top")
+    looked, wrong = alternatives.held(plan, printed.report, proving.worked_from_words)
+    assert looked > 20
+    assert wrong == []
+    start, end = under(printed.report, "also possible")
+    counts, lengths = r"(?<=: )\d+(?= rows)|(?<=, )\d+(?= cluster| and)", r"(?<= )\d+(?:\.\d+)?(?= cm \()"
+    offered = re.compile(rf"{counts}|{lengths}|(?<=rows = )\d+")
+    first = printed.report[start:end].splitlines()[0]
+    for text, said in changed(first, offered):
+        assert alternatives.held(plan, f"\n\nalso possible\n{text}\n\n", proving.worked_from_words)[1], said
+
+
+BEGUN = """
+title = "Begun"
+[swatch]
+clusters = 4
+width = 10
+rows = 5.2
+height = 10
+[fabric]
+cluster = 5
+gap = 1
+[[piece]]
+name = "back"
+width = 33.3
+length = 24.6
+row_plan = "alternate"
+[[progress]]
+piece = "back"
+rows = 3
+height = 6
+"""
+
+
+def test_a_piece_begun_is_offered_no_plan_with_other_worked_rows() -> None:
+    """ "exact_rows = 6" was offered of a piece begun, and planned its first rows, worked long since, anew."""
+    plan = plan_pattern(read_text(BEGUN, "begun.toml"))
+    assert all(not piece.alternatives for piece in plan.pieces)
 
 
 @pytest.mark.parametrize(("what", "least"), [(_TABLE, 14), (_SEAM, 10), (_YARN, 12), (_ENDS, 6)])

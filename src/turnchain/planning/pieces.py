@@ -206,7 +206,10 @@ def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]
 
 
 def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[Alternative, ...]:
-    """The best plan with another row count, and the best with the other row plan."""
+    """The best plan with another row count, and the best with the other row plan; none of a piece begun, whose worked
+    rows may be others in a file that asks for it."""
+    if job.begun:
+        return ()
     chosen = [one for one in ranked if one.rows != best.rows][:1]
     return (*(_alternative(job, best, one) for one in chosen), *_other_row_plan(job, best))
 
@@ -218,7 +221,7 @@ def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
     other_plan = other_row_plan(best.row_plan)
     brief = replace(with_row_plan(job, other_plan), pair_states=ALTERNATIVE_PAIR_STATES)
     try:
-        others = [] if job.begun else ranked_with(brief, other_plan)
+        others = ranked_with(brief, other_plan)
     except BudgetSpent:  # the piece has its plan, and a piece after it is reported
         others = []
     if others:

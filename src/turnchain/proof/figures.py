@@ -8,6 +8,7 @@ printed is read in ``printed``, and ``compared`` holds one against the other, no
 from __future__ import annotations
 
 import io
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
@@ -23,7 +24,7 @@ from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.printing.booklet import booklet
 from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.compared import captions, estimates, gauge, measures, sewn, yarns
+from turnchain.proof.compared import borders, captions, estimates, gauge, measures, sewn, yarns
 from turnchain.proof.compared import fit as fitting
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
@@ -126,7 +127,10 @@ class Held:
     cloths: dict[str, WorkedCloth]
     figures: int = 0
     reasons: list[str] = field(default_factory=list)
-    heavy: str = ""  # the report's line on how heavy the fabric is
+    # Of the report: how heavy the fabric is, what a border takes, the seams.
+    heavy: str = ""
+    border: list[str] = field(default_factory=list)
+    sewn: list[SeamSaid] = field(default_factory=list)
 
     def _take(self, where: str, figures: int, reasons: Iterator[str]) -> None:
         self.figures += figures
@@ -173,6 +177,7 @@ class Held:
             for one in piece.measures if piece else ():
                 self._take("the report", 1, gauge.per_cent(cloth.name, one, one.text))
         self._seams("the report", said.seams)
+        self.sewn = said.seams
         self._gauge("the report", said.under.get("gauge", ())[:1])
         self._readings_alone(said.under.get("edges", ()))
         self._fit("the report", said)
@@ -182,7 +187,7 @@ class Held:
         scale, cloths = self._scale, list(self.cloths.values())
         lines = said.under.get("yarn", ())
         if lines:
-            self.heavy = lines[0]
+            self.heavy, self.border = lines[0], [line for line in lines if line.startswith("a border of one round")]
             self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
             if scale.dense is None:
                 self._take(where, *estimates.lines(cloths, _yarns(self.plan.pattern), scale, lines, self.heavy))
@@ -229,6 +234,20 @@ class Held:
         self._take("pattern.md", 2, ends)
         self._gauge("pattern.md", [line for line in lines if "clusters and" in line and " rows to " in line])
         self._materials(list(map(written.plain, lines)))
+        self._borders(list(map(written.plain, lines)))
+
+    def _borders(self, lines: Sequence[str]) -> None:
+        """The border of every open edge, and its yarn, which the report tells as well."""
+        looked, wrong = borders.lines(self.cloths, self.sewn, lines)
+        self._take("pattern.md", looked, iter(wrong))
+        grams = borders.grams(self.cloths, self.sewn, lines, self._scale)
+        if grams is None or wrong:
+            return
+        for line in (*lines, *self.border):
+            for told in re.finditer(r"(?:on every edge named: about|write keep =|takes about) (\d+)\b", line):
+                near = max(1, grams // 20)  # along a part of a row a border is known to half a cluster
+                off = [f"{told[0]} g are printed, {grams} g reckoned"] if abs(int(told[1]) - grams) > near else []
+                self._take("a border", 1, iter(off))
 
     def _materials(self, lines: Sequence[str]) -> None:
         """The yarns to buy."""

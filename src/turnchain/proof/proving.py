@@ -13,7 +13,8 @@ from turnchain.drawing.chart import chart
 from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.proof import figures
+from turnchain.pages.report import report
+from turnchain.proof import alternatives, figures
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
@@ -76,16 +77,17 @@ class Proof:
 def checked(plan: Plan, source: str) -> str:
     """What was proved of ``plan``, in words; raises MakerError with every reason where it is not. ``source`` names the
     pattern in messages."""
-    proof = prove(plan, booklet=True)
+    proof = prove(plan, booklet=True, offers=True)
     if not proof.holds:
         raise MakerError("\n".join(f"{source}: not as planned: {reason}" for reason in proof.reasons))
     return proof.report()
 
 
-def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
+def prove(plan: Plan, measured: bool = True, booklet: bool = False, offers: bool = False) -> Proof:
     """Works everything that is published of ``plan``; then, if it is to be ``measured``, holds every printed figure
-    against what was worked, those of its ``booklet`` if that is asked for. What disagrees is among the reasons; raises
-    MakerError only where the booklet cannot be made."""
+    against what was worked, those of its ``booklet`` if that is asked for, and works the other plans that its report
+    ``offers``, if these are. What disagrees is among the reasons; raises MakerError only where the booklet cannot be
+    made."""
     plan = told_in(plan, plan.pattern.terms)  # the words are read in every language besides
     made: list[Worked] = []
     reasons: list[str] = []
@@ -105,7 +107,16 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False) -> Proof:
         worked = next(iter(words_found.values())).cloth
         held = figures.hold(plan, worked, figures.printed(plan, pictures, booklet))
         looked_at, reasons = held.figures, held.reasons
+        if offers:
+            tried, wrong = alternatives.held(plan, report(plan), worked_from_words)
+            looked_at, reasons = looked_at + tried, [*reasons, *wrong]
     return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))
+
+
+def worked_from_words(plan: Plan) -> tuple[figures.WorkedPieces, list[str]]:
+    """The rows of every piece of ``plan`` as its finished words in US terms are worked, and what is wrong with them."""
+    found = words_of(plan, "US", words.pattern_text(plan, "US"))
+    return found.cloth, list(found.told("words"))
 
 
 @mutable

@@ -74,13 +74,13 @@ def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], list[Wal
         if name not in pieces:
             reasons.append(f"{edge}: no piece is called {name}")
             continue
-        tried = [_one_edge(pieces[name], of, seam, nth) for of in _candidates(pieces[name], called)]
+        tried = [_one_edge(pieces[name], of, seam, nth) for of in candidates(pieces[name], called)]
         walked = [long for wrong, long in tried if not wrong]
         reasons += [] if walked else [f"{edge}{reason}" for reason in tried[0][0]]
     return reasons, walked
 
 
-def _candidates(piece: WorkedCloth, called: str) -> list[str]:
+def candidates(piece: WorkedCloth, called: str) -> list[str]:
     """The edges of a piece that may be meant by a name."""
     if called in piece.edges:
         return [called]

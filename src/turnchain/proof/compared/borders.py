@@ -1,0 +1,189 @@
+"""The border of every open edge, counted again on the cloth: 2 to a straight row end, 1 to every stitch and chain.
+
+In: the worked pieces, the seams of the report, the written pattern's lines about the border. Out: how many figures were
+looked at, and reasons, in words. An edge that seams take a part of is walked where they leave it; what lies along a row
+is known there to half a cluster, since seams tell it so.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from math import ceil
+
+from turnchain.proof.cloth.edges import EdgePart, Stretch, WorkedCloth
+from turnchain.proof.compared.sewn import candidates
+from turnchain.proof.compared.yarns import Weighing
+from turnchain.proof.printed.lengths import length, shown
+from turnchain.proof.printed.report import SeamSaid, SideSaid
+
+_SC = r"(?:sc|dc)"
+_LINE = re.compile(rf"(?P<name>.+?)(?:, (?P<times>\d+) times)?: (?P<sides>.*): (?P<all>\d+) {_SC} in all")
+_SIDE = re.compile(rf"(?P<edge>.+) (?P<n>\d+) {_SC} \((?P<how>[^()]*)\)")
+_CORNERS = re.compile(r"(\d+) in each of (\d+) corners?")
+_IN_A_CORNER = 3  # a published answer, as the program's own count has it
+_TO_A_ROW_END = 2
+_HEIGHT = 0.5  # of a row of dc, from memory: a round of sc
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way in which an edge may lie open: ``stitches`` to work along it, ``near``: give or take, over
+    ``cm``."""
+
+    stitches: int
+    near: int
+    cm: float
+
+
+def lines(pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], said: Sequence[str]) -> tuple[int, list[str]]:
+    """How many figures of borders were looked at, and what is wrong in them; ``said`` are the pattern's lines."""
+    looked, wrong = 0, []
+    for line, following in zip(said, [*said[1:], ""], strict=True):
+        found = _LINE.fullmatch(line)
+        if found is not None:
+            figures, reasons, _ = _border(pieces, seams, found, following)
+            looked += figures
+            wrong += [f'"{line[:60]}": {reason}' for reason in reasons]
+    return looked, wrong
+
+
+def grams(
+    pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], said: Sequence[str], scale: Weighing
+) -> int | None:
+    """Grams for one round of every border that is told, rounded up; None where no swatch was weighed."""
+    if scale.dense is None:
+        return None
+    long = sum(
+        _border(pieces, seams, found, "")[2] * int(found["times"] or 1)
+        for line in said if (found := _LINE.fullmatch(line))
+    )  # fmt: skip
+    row = float(next(iter(pieces.values())).tape.row)
+    return ceil(long * _HEIGHT * row * float(scale.dense * scale.more) - 1e-9)
+
+
+def _border(
+    pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], found: re.Match[str], following: str
+) -> tuple[int, list[str], float]:
+    """The figures of one border, what is wrong with them, and how long it is in cm."""
+    wrong: list[str] = []
+    looked, whole, long, near = 2, 0, 0.0, 0.0
+    for words in found["sides"].split("; "):
+        if corners := _CORNERS.fullmatch(words):
+            whole += int(corners[1]) * int(corners[2])
+            continue
+        side, looked = _SIDE.fullmatch(words), looked + 1
+        cloth, edge = _placed(pieces, found["name"], side["edge"]) if side else (None, "")
+        if side is None or cloth is None:
+            wrong.append(f'"{words}" names no edge')
+            continue
+        whole += int(side["n"])
+        ways = list(_ways(cloth, edge, seams, side["how"]))
+        corner = 0 if "row end" in side["how"] else 2  # the end stitch of a chain or a row is worked with its corner
+        fits = [one for one in ways if -corner - one.near <= int(side["n"]) - one.stitches <= one.near]
+        if not fits:
+            wrong.append(f"{words}; {' or '.join(str(one.stitches) for one in ways[:6]) or 'none'} counted")
+            continue
+        least, most = min(one.cm for one in fits), max(one.cm for one in fits)
+        long, near = long + (least + most) / 2, near + (most - least) / 2 + one_half(cloth) * any(o.near for o in fits)
+    if whole != int(found["all"]):
+        wrong.append(f"{found['all']} in all; the sum is {whole}")
+    told = length(following) if following.casefold().startswith("its length is") else None
+    if told and not wrong and not told.tapes(long, near):
+        wrong.append(f"{told} long; it measures {shown(long, told.unit)}")
+    return looked, wrong, long
+
+
+def one_half(cloth: WorkedCloth) -> float:
+    """Half a cluster in cm."""
+    return float(cloth.tape.half)
+
+
+def _placed(pieces: dict[str, WorkedCloth], name: str, edge: str) -> tuple[WorkedCloth | None, str]:
+    """The piece that an edge is told of, in its own name or in that of the border."""
+    for words in (edge, name):
+        for piece in sorted(pieces, key=len, reverse=True):
+            if words.casefold().startswith(f"{piece.casefold()}, "):
+                return pieces[piece], edge[len(piece) + 2 :] if words is edge else edge
+    return None, edge
+
+
+# ------------------------------------------------------------------------------------------------ what lies open
+
+
+def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) -> Iterator[Way]:
+    """Every way in which an edge of this name may lie open: whole, or without what some of the seams take."""
+    for edge in dict.fromkeys([*candidates(cloth, called), *(["shoulder"] if called in _OF_A_SHOULDER else [])]):
+        taken = [
+            side for seam in seams for side in seam.sides
+            for name, _, of in [one.rpartition(".") for one in side.edges] if name == cloth.name and of == edge
+        ]  # fmt: skip
+        for nth, run in enumerate(cloth.edges.get(edge, ())):
+            if "row end" in how:
+                yield from _along_row_ends(cloth, run, taken)
+            elif run.across:
+                yield from _along_a_row(cloth, run, _wide(cloth, edge, nth), taken)
+
+
+_OF_A_SHOULDER = ("cuff", "sleeve top", "upper edge")  # of a piece that is no body, and has a neck
+
+
+def _along_row_ends(cloth: WorkedCloth, run: Stretch, taken: Sequence[SideSaid]) -> Iterator[Way]:
+    sewn = [set(range(min(side.rows), max(side.rows) + 1)) for side in taken if side.rows]
+    for count in range(len(sewn) + 1):
+        for some in combinations(sewn, count):
+            away = set().union(*some)
+            for parts in _pieces_of(run, away):
+                yield _row_ends(cloth, parts)
+
+
+def _pieces_of(run: Stretch, away: set[int]) -> Iterator[list[EdgePart]]:
+    """What is left of a stretch without some of its rows, piece by piece."""
+    left: list[EdgePart] = []
+    for part in run.parts:
+        if part.row in away:
+            if left:
+                yield left
+            left = []
+        else:
+            left.append(part)
+    if left:
+        yield left
+
+
+def _row_ends(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> Way:
+    row, half = float(cloth.tape.row), float(cloth.tape.half)
+    upright = sum(part.long(cloth.tape) for part in parts if not part.level)
+    level = sum(abs(part.head - part.foot) for part in parts if part.level)
+    steps = round(level * _to_a_half(cloth))
+    stitches = round(upright * _TO_A_ROW_END / row) + steps
+    near = ceil(2 * _to_a_half(cloth)) if level else 0
+    return Way(stitches, near, upright + level * half)
+
+
+def _along_a_row(cloth: WorkedCloth, run: Stretch, wide: int | None, taken: Sequence[SideSaid]) -> Iterator[Way]:
+    """Along all of a row of ``wide`` stitches (None: along a part of one), or what seams leave of it."""
+    for count in range(len(taken) + 1):
+        for some in combinations([side.clusters or 0.0 for side in taken], count):
+            across = run.across - 2 * sum(some)
+            if across > 0 and wide is not None and not any(some):
+                yield Way(wide, 0, across * one_half(cloth))
+            elif across > 0:
+                near = ceil(2 * _to_a_half(cloth)) + 1
+                yield Way(round(across * _to_a_half(cloth)), near, across * one_half(cloth))
+
+
+def _wide(cloth: WorkedCloth, edge: str, nth: int) -> int | None:
+    """The stitches of the row that the ``nth`` run of an edge lies along, or the chains under it; None of a neck, which
+    lies along a part of a row."""
+    if edge == "first":
+        return cloth.rows[0].wide
+    return None if edge == "neck" else (cloth.parts[1:] or cloth.parts)[nth][-1].wide
+
+
+def _to_a_half(cloth: WorkedCloth) -> float:
+    """Stitches and chains to half a cluster with its gap."""
+    row = cloth.rows[0]
+    return (row.wide - 1) / (row.right.at - row.left.at)
