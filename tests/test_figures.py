@@ -272,7 +272,7 @@ def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -
     assert missed == []
 
 
-_BORDER = re.compile(r"(?<= )\d+(?= sc (?:\(|in all))|(?<=length is )\d+(?:\.\d+)?|(?<=named: about )\d+")
+_BORDER = re.compile(r"(?<= )\d+(?= sc (?:\(|in all))|(?<=in all, )\d+(?:\.\d+)?(?= cm long)|(?<=named: about )\d+")
 
 
 def test_every_figure_of_the_border_is_looked_at() -> None:
@@ -289,7 +289,7 @@ def test_the_corners_of_a_border_are_counted_in_its_sum() -> None:
     rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
     printed = figures.printed(plan, {})
     assert figures.hold(plan, rows, printed).reasons == []
-    corners = re.sub(r"in each of 4 corners", "in each of 3 corners", printed.pattern)
+    corners = printed.pattern.replace("in each of 4 corners", "in the corner")
     assert corners != printed.pattern
     reasons = figures.hold(plan, rows, replace(printed, pattern=corners)).reasons
     assert any("in all; the sum is" in reason for reason in reasons)

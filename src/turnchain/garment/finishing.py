@@ -183,7 +183,8 @@ def _sides(speech: Speech, worked: Border) -> Iterator[str]:
         key = "border.side.times" if times > 1 else "border.side"
         yield speech.say(key, edge=name, times=times, n=stitches, how=_spread(speech, how))
     if worked.corners:
-        yield speech.say("border.corners", corner=SC_IN_A_CORNER, n=worked.corners)
+        form = "one" if worked.corners == 1 else "many"
+        yield speech.say(f"border.corners.{form}", corner=SC_IN_A_CORNER, n=worked.corners)
 
 
 def _spread(speech: Speech, how: Spread) -> str:

@@ -183,7 +183,7 @@ def _progress(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     rows = float(piece.gauge.row / swatch.row - 1) * 100
     pitch = float(piece.gauge.pitch / swatch.pitch - 1) * 100
     yield (
-        f"  {progress.worked} rows worked: a row is {shown(piece.gauge.row, unit)} "
+        f"  {counted(progress.worked, 'row')} worked: a row is {shown(piece.gauge.row, unit)} "
         f"({_signed(rows)} % from the swatch), "
         f"a cluster {shown(piece.gauge.pitch, unit)} ({_signed(pitch)} %)"
     )

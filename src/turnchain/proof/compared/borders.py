@@ -16,13 +16,15 @@ from math import ceil
 from turnchain.proof.cloth.edges import EdgePart, Stretch, WorkedCloth
 from turnchain.proof.compared.sewn import candidates
 from turnchain.proof.compared.yarns import Weighing
-from turnchain.proof.printed.lengths import length, shown
+from turnchain.proof.printed.lengths import LENGTH, length, shown
 from turnchain.proof.printed.report import SeamSaid, SideSaid
 
 _SC = r"(?:sc|dc)"
-_LINE = re.compile(rf"(?P<name>.+?)(?:, (?P<times>\d+) times)?: (?P<sides>.*): (?P<all>\d+) {_SC} in all")
-_SIDE = re.compile(rf"(?P<edge>.+) (?P<n>\d+) {_SC} \((?P<how>[^()]*)\)")
-_CORNERS = re.compile(r"(\d+) in each of (\d+) corners?")
+_LINE = re.compile(
+    rf"(?P<name>.+?)(?:, (?P<times>\d+) times)?: (?P<sides>.*): (?P<all>\d+) {_SC} in all, (?P<long>{LENGTH}) long"
+)
+_SIDE = re.compile(rf"(?P<edge>.+?)(?:, (?P<times>\d+) times)? (?P<n>\d+) {_SC} \((?P<how>[^()]*)\)")
+_CORNERS = re.compile(r"(\d+) in (?:the|each of (\d+)) corners?")
 _IN_A_CORNER = 3  # a published answer, as the program's own count has it
 _TO_A_ROW_END = 2
 _HEIGHT = 0.5  # of a row of dc, from memory: a round of sc
@@ -41,10 +43,10 @@ class Way:
 def lines(pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], said: Sequence[str]) -> tuple[int, list[str]]:
     """How many figures of borders were looked at, and what is wrong in them; ``said`` are the pattern's lines."""
     looked, wrong = 0, []
-    for line, following in zip(said, [*said[1:], ""], strict=True):
+    for line in said:
         found = _LINE.fullmatch(line)
         if found is not None:
-            figures, reasons, _ = _border(pieces, seams, found, following)
+            figures, reasons, _ = _border(pieces, seams, found)
             looked += figures
             wrong += [f'"{line[:60]}": {reason}' for reason in reasons]
     return looked, wrong
@@ -57,7 +59,7 @@ def grams(
     if scale.dense is None:
         return None
     long = sum(
-        _border(pieces, seams, found, "")[2] * int(found["times"] or 1)
+        _border(pieces, seams, found)[2] * int(found["times"] or 1)
         for line in said if (found := _LINE.fullmatch(line))
     )  # fmt: skip
     row = float(next(iter(pieces.values())).tape.row)
@@ -65,21 +67,22 @@ def grams(
 
 
 def _border(
-    pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], found: re.Match[str], following: str
+    pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], found: re.Match[str]
 ) -> tuple[int, list[str], float]:
     """The figures of one border, what is wrong with them, and how long it is in cm."""
     wrong: list[str] = []
     looked, whole, long, near = 2, 0, 0.0, 0.0
     for words in found["sides"].split("; "):
         if corners := _CORNERS.fullmatch(words):
-            whole += int(corners[1]) * int(corners[2])
+            whole += int(corners[1]) * int(corners[2] or 1)
             continue
         side, looked = _SIDE.fullmatch(words), looked + 1
         cloth, edge = _placed(pieces, found["name"], side["edge"]) if side else (None, "")
         if side is None or cloth is None:
             wrong.append(f'"{words}" names no edge')
             continue
-        whole += int(side["n"])
+        times = int(side["times"] or 1)
+        whole += times * int(side["n"])
         ways = list(_ways(cloth, edge, seams, side["how"]))
         corner = 0 if "row end" in side["how"] else 2  # the end stitch of a chain or a row is worked with its corner
         fits = [one for one in ways if -corner - one.near <= int(side["n"]) - one.stitches <= one.near]
@@ -87,11 +90,12 @@ def _border(
             wrong.append(f"{words}; {' or '.join(str(one.stitches) for one in ways[:6]) or 'none'} counted")
             continue
         least, most = min(one.cm for one in fits), max(one.cm for one in fits)
-        long, near = long + (least + most) / 2, near + (most - least) / 2 + one_half(cloth) * any(o.near for o in fits)
+        long += times * (least + most) / 2
+        near += times * ((most - least) / 2 + one_half(cloth) * any(one.near for one in fits))
     if whole != int(found["all"]):
         wrong.append(f"{found['all']} in all; the sum is {whole}")
-    told = length(following) if following.casefold().startswith("its length is") else None
-    if told and not wrong and not told.tapes(long, near):
+    told = length(found["long"])
+    if not wrong and not told.tapes(long, near):
         wrong.append(f"{told} long; it measures {shown(long, told.unit)}")
     return looked, wrong, long
 
