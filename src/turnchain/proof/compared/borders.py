@@ -141,6 +141,8 @@ def _along_row_ends(cloth: WorkedCloth, run: Stretch, taken: Sequence[SideSaid])
             away = set().union(*some)
             for parts in _pieces_of(run, away):
                 yield _row_ends(cloth, parts)
+                if away and parts[0].level and len(parts) > 1:  # a step may be sewn with the rows below it
+                    yield _row_ends(cloth, parts[1:])
 
 
 def _pieces_of(run: Stretch, away: set[int]) -> Iterator[list[EdgePart]]:
