@@ -6,13 +6,11 @@ import math
 import re
 import shutil
 import subprocess
-import xml.etree.ElementTree as ElementTree
 from collections.abc import Callable
 from pathlib import Path as FilePath
 
 import pytest
 from lxml import etree
-from svgwrite import Drawing
 
 from pictures import Picture, cairos, check_alike, opened, ours, svg_bytes
 from turnchain.drawing import glyphs
@@ -73,20 +71,6 @@ def test_title_and_words_come_first_with_language_and_size() -> None:
     assert (root[0].text, root[1].text) == ("A title", "Some words")
     assert root.get("{http://www.w3.org/XML/1998/namespace}lang") == "en"
     assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("60px", "40px", "0 0 60 40")
-
-
-@pytest.mark.parametrize("words", ["A strip", "", "1 < 2 & \"3\" > '2'", "two\nlines", "Zürich – 15°"])
-def test_the_head_is_what_svgwrite_says(words: str) -> None:
-    """The library svgwrite writes the same root, title and desc."""
-    drawing = Drawing(size=("30px", "20px"), viewBox="0 0 30 20", debug=False)
-    drawing.attribs |= {"xml:lang": "de", "stroke-linejoin": "round"}
-    drawing.set_desc(words, f"{words}.")
-    root = drawing.get_xml()
-    del root.attrib["xmlns:ev"]
-    ElementTree.indent(root, "")
-    expected = ElementTree.tostring(root, "unicode").partition("<defs")[0]
-    ours = svg_bytes(Scene(30, 20, words, f"{words}.", "de", {}, (), background=None)).decode()
-    assert ours.partition("<defs")[0] == f'<?xml version="1.0" encoding="UTF-8"?>\n{expected}'
 
 
 def test_same_scene_same_bytes() -> None:

@@ -27,7 +27,7 @@ PYTHON = "314.0.7"  # the version of pyodide that was tried
 LIBRARY = "python_stdlib.zip"
 NEEDED: Final = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", LIBRARY, "pyodide-lock.json")
 #: What a chart, its words and its yarn need; and what paper needs beside that.
-PROGRAM: Final = ("turnchain", "tomlkit", "pydyf")
+PROGRAM: Final = ("turnchain", "svgwrite", "tomlkit", "pydyf")
 PAPER: Final = ("fontTools",)
 #: Of these packages, what neither charts nor paper need: it would be fetched by every visitor.
 LEFT_OUT: Final = (
