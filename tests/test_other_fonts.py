@@ -322,3 +322,12 @@ def test_lines_break_between_letters_but_not_before_a_full_stop(tmp_path: Path) 
 def test_lines_of_other_words_break_at_blanks() -> None:
     assert measuring.wrapped("줄무늬 모자", 1, 1) == ["줄무늬", "모자"]
     assert measuring.wrapped("row-by-row, Größe", 1, 1) == ["row-by-row,", "Größe"]
+
+
+def test_no_line_begins_with_a_sign_of_french_punctuation() -> None:
+    """Common practice of French typesetting: a blank stands before ; : ! ? and inside quotes, and no line ends at it."""
+    words = "pendant ce temps ; vapeur : voir « Blocage et entretien » ! Vraiment ?"
+    for width in range(4, 40):
+        lines = measuring.wrapped(words, width / 2, 1)
+        assert " ".join(lines) == words
+        assert not any(line[0] in ";:!?»" or line[-1] == "«" for line in lines)

@@ -273,7 +273,9 @@ def _rows(words: str) -> tuple[int, int]:
 @options.language
 @options.size
 @click.option("--mono", is_flag=True, help="Black on white, yarns shown by hatching.")
-@click.option("--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background.")
+@click.option(
+    "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="The picture's ground; clear: none."
+)
 def stripes(
     file: Path,
     piece: str | None,

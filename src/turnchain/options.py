@@ -92,7 +92,7 @@ font = click.option(
     metavar="FILE",
     expose_value=False,
     callback=_use_fonts,
-    help="A font (TTF, OTF, TTC) for letters that are not shipped, as Japanese; left out, one of this computer's.",
+    help="A font (TTF, OTF, TTC) for letters such as Japanese; left out, one of this computer's.",
 )
 size = click.option("--for", "size", metavar="SIZE", help="One of the sizes of the file, where it has several.")
 
@@ -106,7 +106,10 @@ def looks(command: Callable[..., None]) -> Callable[..., None]:
             "--full-colour", is_flag=True, help="Rows in the yarns' own colours, not in pale tints with dark symbols."
         ),
         click.option(
-            "--page", type=click.Choice(["light", "dark", "clear"]), default="light", help="Clear: no background."
+            "--page",
+            type=click.Choice(["light", "dark", "clear"]),
+            default="light",
+            help="The ground of the picture; clear: none.",
         ),
         click.option("--true", "true", is_flag=True, help="Proportions true to the gauge, though harder to read."),
         click.option(

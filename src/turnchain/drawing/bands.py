@@ -69,7 +69,7 @@ def _filled(points: list[Point], colour: str) -> Path:
 
 
 def hairline(setting: Setting, row: Row) -> list[Path]:
-    """The quiet line between a row and the one it stands on, in two parts where columns are folded away. Empty for row
+    """The faint line between a row and the one it stands on, in two parts where columns are folded away. Empty for row
     1, and where either row is not drawn."""
     under = setting.piece.below(row)
     if under is None or setting.sheet.folds.skips_row(row.number) or setting.sheet.folds.skips_row(under.number):

@@ -1,7 +1,7 @@
 """A close-up: a few rows at one edge, to show how one decrease or increase is worked.
 
 In: a planned piece, rows and a side. Out: a ``Scene``: heading, the rows in question strong and those around them
-quiet, marks that lead from the words below to the edge and to where the hook goes.
+faint, marks that lead from the words below to the edge and to where the hook goes.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ from turnchain.wording.tables import language_of
 
 BELOW, ABOVE = 2, 1  # rows shown around those asked for, at the least
 MOST_ROWS = 12  # of those asked for
-QUIET = 0.34  # how much of a quiet row's ink is left
+QUIET = 0.34  # how much of the ink is left in rows that are not looked at
 PALE = 0.55  # how much of its colour
 LEAST_ACROSS = 6.4  # half pitches shown at the least, with the margin outside the edge
 CUT = 0.7  # half pitches that a cluster reaches from its middle
@@ -253,7 +253,7 @@ class CloseUp:
         return [fill, *hatched, *lines]
 
     def _shade(self, row: Row) -> str:
-        """The colour of a band: a quiet one is part paper, whatever ground it comes to lie on."""
+        """The colour of a band: one that is not looked at is part paper, whatever ground it comes to lie on."""
         colour = self.found.colours.tint(row)
         return colour if self._strong(row) else style.mixed(colour, self.found.theme.paper, PALE)
 

@@ -1,6 +1,6 @@
 """Hatching by which stripes differ without colour.
 
-In: a number and the corners of a band. Out: quiet strokes within the band. Twenty-five kinds, then they come again; the
+In: a number and the corners of a band. Out: faint strokes within the band. Twenty-five kinds, then they come again; the
 letters beside a chart differ in any case.
 """
 

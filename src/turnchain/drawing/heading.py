@@ -20,7 +20,7 @@ ARROW = 1.15  # half its length, the same
 
 @frozen
 class PictureHeading:
-    """What stands above a drawing: ``over`` the ``title`` in a quiet line, ``facts`` below. ``credit`` stands at the
+    """What stands above a drawing: ``over`` the ``title`` in a fainter line, ``facts`` below. ``credit`` stands at the
     right of the first line; ``arrow``: words and the way (dx, dy; a unit vector, y downwards) an arrow points, at the
     right of the title. What is empty or None is left out."""
 

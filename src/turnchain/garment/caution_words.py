@@ -55,7 +55,7 @@ def _because(one: Caution) -> str:
         "open cover": "an open fabric, and a cover",
         "open fabric": "open fabric",
         "yarn": "yarn burns",
-        "work": "in all such work",
+        "work": "always",
     }[one.reason]
 
 

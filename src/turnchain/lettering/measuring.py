@@ -90,9 +90,13 @@ def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -
     return lines or [""]
 
 
+#: A blank at which a line may break: not one before a sign of French punctuation, nor inside its quotes.
+_BLANK = re.compile(r"(?<!«) (?![;:!?»])")
+
+
 def _pieces(words: str) -> Iterator[tuple[str, str]]:
     """The parts between which a line may break, each with what parts it from the one before: a blank or nothing."""
-    for word in words.split(" "):
+    for word in _BLANK.split(words):
         parts = iter((word,) if word.isascii() else scripts.pieces(word))
         yield " ", next(parts)
         yield from (("", part) for part in parts)

@@ -13,7 +13,7 @@ from typing import Final, Self, TextIO
 
 from turnchain.reading.quoting import printable
 
-PATIENT: Final = 2.0  # s before the line appears
+BEFORE_SHOWN: Final = 2.0  # s before the line appears
 CELLS: Final = 24  # characters of the bar
 MOST: Final = 78  # characters of the line: two fewer than the usual width of a terminal
 
@@ -22,7 +22,7 @@ class ProgressBar:
     """Shows how far a run has come, inside a ``with`` block, on ``stream`` (None: standard error) once ``after`` s have
     passed; nothing where that is no terminal."""
 
-    def __init__(self, stream: TextIO | None = None, after: float = PATIENT) -> None:
+    def __init__(self, stream: TextIO | None = None, after: float = BEFORE_SHOWN) -> None:
         self._stream = stream or sys.stderr
         self._seen = self._stream.isatty()
         self._from = time.monotonic() + after

@@ -1,4 +1,4 @@
-// Talks to turnchain in this browser: Python runs in a worker, nothing is sent anywhere. The same functions as the
+// Sends messages to turnchain in this browser: Python runs in a worker, nothing is sent anywhere. The same functions as the
 // engine of the page that a program serves.
 
 const waiting = new Map();

@@ -1,4 +1,4 @@
-// Talks to the program that serves this page.
+// Sends messages to the program that serves this page.
 
 const json = { 'Content-Type': 'application/json' };
 

@@ -71,8 +71,8 @@ CAUTIONS: dict[str, str] = {
     "care.nylon": "polyamide : laver comme le dit l'étiquette, et tenir loin des fers chauds",
     "care.mixed": "un fil mélangé se lave comme sa fibre la plus fragile",
     "caution.hands": (
-        "reposer mains, nuque et yeux environ toutes les demi-heures, et s'arrêter là où cela fait mal ; une douleur "
-        "qui reste est pour un médecin"
+        "reposer mains, nuque et yeux environ toutes les demi-heures, et s'arrêter si cela fait mal ; consulter un "
+        "médecin si la douleur persiste"
     ),
     "caution.selling": (
         "qui vend des ouvrages pour enfants doit suivre d'autres règles encore, sur les essais, les étiquettes et les "

@@ -43,7 +43,7 @@ MAKING_UP: dict[str, str] = {
     "materials.any_hook": "crochet : la taille qui donne l'échantillon",
     "materials.hook": "crochet : {hooks}, ou la taille qui donne l'échantillon",
     "materials.hook.us": "{mm} mm (US {label})",
-    "materials.gauge": "{gauge}, compté sur un échantillon traité comme l'ouvrage le sera",
+    "materials.gauge": "{gauge}, compté sur un échantillon lavé et séché comme l'ouvrage le sera",
     "materials.notions": "mercerie : aiguille à laine, ciseaux, mètre ruban, épingles inoxydables pour le blocage",
     "materials.notions.markers": (
         "mercerie : aiguille à laine, ciseaux, mètre ruban, épingles inoxydables pour le blocage, anneaux marqueurs"
@@ -103,7 +103,7 @@ MAKING_UP: dict[str, str] = {
         "ci-dessous et laisser sécher. Acrylique : laver et sécher à plat ; un fer chaud l'abîme pour toujours. Suivre "
         "l'étiquette du fil"
     ),
-    "blocking.swatch": "les mesures valent pour un ouvrage traité comme l'était l'échantillon quand on l'a compté",
+    "blocking.swatch": "les mesures valent pour un ouvrage lavé et séché comme l'était l'échantillon compté",
     "seam": "{letter}, {kind} : {meeting}",
     "seam.uneven": "{letter}, {kind} : {meeting} ; {apart}",
     "seam.meeting": "{one}, {counted}, avec {other}, {met}",
