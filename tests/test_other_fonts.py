@@ -325,7 +325,7 @@ def test_lines_of_other_words_break_at_blanks() -> None:
 
 
 def test_no_line_begins_with_a_sign_of_french_punctuation() -> None:
-    """Common practice of French typesetting: a blank stands before ; : ! ? and inside quotes, and no line ends at it."""
+    """Common practice of French typesetting: at the blanks before ; : ! ? and inside quotes no line ends."""
     words = "pendant ce temps ; vapeur : voir « Blocage et entretien » ! Vraiment ?"
     for width in range(4, 40):
         lines = measuring.wrapped(words, width / 2, 1)
