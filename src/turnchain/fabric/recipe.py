@@ -1,6 +1,6 @@
 """What a fabric is made of: its recipe.
 
-In: nothing; ``library`` reads recipes from data files. Out: frozen dataclasses which every room asks instead of
+In: nothing; ``library`` reads recipes from data files. Out: frozen records which every room asks instead of
 counting stitches itself. Positions and ways are half pitches, measures across a row are stitches.
 
 A unit is what is worked into one place: K stitches, chains inside it counted. A gap is the g chains between two units.
