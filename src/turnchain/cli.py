@@ -267,6 +267,9 @@ def _rows(words: str) -> tuple[int, int]:
 @options.FILE
 @click.option("--piece", help="One piece by itself; left out: all of them as worn.")
 @click.option("--orders", is_flag=True, help="The same yarns in other orders, with ends to weave in and yarn left.")
+@click.option("--figure", is_flag=True, help="The garment on a figure at the wearer's measures: where the hem falls.")
+@click.option("--longer", "longer", type=float, default=0.0, help="With --figure: a second hem, lower by so many.")
+@click.option("--shorter", "shorter", type=float, default=0.0, help="The same, higher by so many of the file's units.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=options.one_of(formats.PICTURES))
 @options.width
 @options.font
@@ -280,6 +283,9 @@ def stripes(
     file: Path,
     piece: str | None,
     orders: bool,
+    figure: bool,
+    longer: float,
+    shorter: float,
     output: Path,
     width: int | None,
     mono: bool,
@@ -289,14 +295,16 @@ def stripes(
 ) -> None:
     """Show the fabric as it will look: the stripes of all pieces as worn, and the yarns."""
     _ending(output)
-    if orders and piece is not None:
-        raise click.UsageError("--orders shows all pieces; leave out --piece")
-    from turnchain.making.one import make_orders, make_stripes  # loaded when the command runs
+    if (orders or figure) and piece is not None:
+        raise click.UsageError("--orders and --figure show all pieces; leave out --piece")
+    from turnchain.making.one import make_orders, make_stripes, make_worn  # loaded when the command runs
 
     look = options.look_of(hand="right", mono=mono, page=page, true=True, symbols=None)
     with console.progress():
         if orders:
             made = make_orders(file, output, width, look, language, size)
+        elif figure:
+            made = make_worn(file, output, width, look, longer - shorter, language, size)
         else:
             made = make_stripes(file, piece, output, width, look, language, size)
     for path in made:

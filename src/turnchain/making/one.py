@@ -7,6 +7,7 @@ page beside the work, with the words of a picture beside it.
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
@@ -20,6 +21,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, check_piece, lettered, planned, spared
 from turnchain.records import frozen
 from turnchain.scene import MovingPicture, Scene, flattened
+from turnchain.units import INCH
 from turnchain.writers import formats
 from turnchain.writers.files import replaced, together
 
@@ -107,6 +109,25 @@ def make_stripes(
     if piece is not None:
         check_piece(plan, source, piece)
     return _write([(output, preview(plan, piece, width or WHOLE.reference, look))], spared(source, look))
+
+
+def make_worn(
+    source: Path,
+    output: Path,
+    width: int | None,
+    look: Look,
+    longer: float = 0.0,
+    language: str | None = None,
+    size: str | None = None,
+) -> list[Path]:
+    """The garment on a figure, ``width`` px wide (None: 1600), with a second hem ``longer`` by so many of the file's
+    units (below 0: shorter), and its alt text; the files written. Raises MakerError as ``make_chart`` does, and where
+    there is no front or no back."""
+    from turnchain.drawing.worn import worn  # for this picture alone
+
+    plan = lettered(planned(source, language, size))
+    by = Fraction(str(longer)) * (INCH if plan.pattern.units == "in" else 1)
+    return _write([(output, worn(plan, width or WHOLE.reference, look, by))], spared(source, look))
 
 
 def make_page(source: Path, output: Path, look: Look, size: str | None = None) -> None:

@@ -1,0 +1,233 @@
+"""The garment on a figure: measured in the scene, against the worked rows and the wearer's own measures.
+
+The figure's proportions are general knowledge of drawing, from memory; what is tested is that measures given are kept.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path as FilePath
+
+import pytest
+from click.testing import CliRunner
+
+from test_text_boxes import collisions
+from turnchain.cli import cli
+from turnchain.drawing import figure
+from turnchain.drawing.worn import LINE, SKIN, worn
+from turnchain.errors import MakerError
+from turnchain.fabric.plan import Plan
+from turnchain.making import planned
+from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
+from turnchain.planning.planner import plan_pattern
+from turnchain.records import replace
+from turnchain.scene import Group, Path, Scene
+from turnchain.wording.tables import told_in
+
+CASES = FilePath(__file__).parent / "cases"
+SWATCH = Swatch(Fraction(11), Fraction(26), Fraction(18), Fraction(21))
+WEARERS = {
+    "a woman": Wearer(table="woman", size="M"),
+    "a child": Wearer(table="child", size="4"),
+    "a man": Wearer(
+        bust=Fraction(104), waist=Fraction(92), hip=Fraction(102), waist_length=Fraction(47), cross_back=Fraction(46),
+        upper_arm=Fraction(33), who="adult",
+    ),
+    "nobody": None,
+}  # fmt: skip
+
+
+def top(wearer: Wearer | None = None, worked: str = "upwards", sleeves: bool = True) -> Plan:
+    """A front with a neck, a back, and sleeves; for a child half as large."""
+    share = Fraction(6, 10) if wearer is not None and wearer.table == "child" else Fraction(1)
+    neck = Neck(12 * share, 8 * share, "round")
+    body = (
+        Piece("front", worked, width=52 * share, length=56 * share, neck=neck),  # type: ignore[arg-type]
+        Piece("back", worked, width=52 * share, length=56 * share, faces="front" if worked == "sideways" else None),  # type: ignore[arg-type]
+    )
+    sleeve = Piece("sleeve", count=2, outline=((Fraction(0), 22 * share), (36 * share, 38 * share)))
+    return plan_pattern(Pattern("Top", (SWATCH,), (*body, sleeve) if sleeves else body, wearer=wearer))
+
+
+def cardigan() -> Plan:
+    pieces = tuple(
+        Piece(name, width=Fraction(wide), length=Fraction(58))
+        for name, wide in (("left front", 22), ("right front", 22), ("back", 52))
+    )
+    return plan_pattern(Pattern("Cardigan", (SWATCH,), pieces, wearer=WEARERS["a woman"]))
+
+
+@dataclass(frozen=True)
+class View:
+    """One view read back: the body's outline and all cloth, as places in px."""
+
+    body: list[tuple[float, float]]
+    cloth: list[tuple[float, float]]
+
+    @property
+    def middle(self) -> float:
+        xs = [x for x, _ in self.body]
+        return (min(xs) + max(xs)) / 2
+
+
+def places(path: Path) -> list[tuple[float, float]]:
+    return [(float(step[-2]), float(step[-1])) for step in path.steps if len(step) > 2]
+
+
+def views(scene: Scene) -> list[View]:
+    found = []
+    for group in scene.items:
+        if isinstance(group, Group) and group.name in ("worn-front", "worn-back"):
+            paths = [item for item in group.items if isinstance(item, Path)]
+            body = [place for item in paths if item.fill == SKIN for place in places(item)]
+            # The grounds of rows: clusters reach a little over them.
+            cloth = [place for item in paths if item.fill not in (None, SKIN) and item.fill == item.stroke
+                     for place in places(item)]  # fmt: skip
+            found.append(View(body, cloth))
+    return found
+
+
+def rules(scene: Scene, start: str) -> list[float]:
+    """The y of level lines in groups whose names begin so."""
+    return [
+        places(path)[0][1] for group in scene.items if isinstance(group, Group) and group.name.startswith(start)
+        for path in group.items if isinstance(path, Path)
+    ]  # fmt: skip
+
+
+def levels(scene: Scene) -> list[float]:
+    return sorted({places(item)[0][1] for item in scene.items if isinstance(item, Path) and item.stroke == LINE})
+
+
+def scale(plan: Plan, scene: Scene) -> tuple[float, float]:
+    """Px to a cm and the y of the nape, read off the levels of waist and knee, whose cm the wearer has."""
+    body = figure.of(plan.pattern.wearer)
+    waist, _, knee = levels(scene)
+    px = (knee - waist) / (body.levels["knee"] - body.levels["waist"])
+    return px, waist - body.levels["waist"] * px
+
+
+PLANS = {
+    **{name: (lambda wearer=wearer: top(wearer)) for name, wearer in WEARERS.items()},
+    "sideways": lambda: top(WEARERS["a woman"], "sideways"),
+    "without sleeves": lambda: top(WEARERS["a woman"], sleeves=False),
+    "open": cardigan,
+    "heron": lambda: planned(CASES / "heron_top.toml"),
+}
+
+
+@pytest.fixture(params=PLANS)
+def plan(request: pytest.FixtureRequest) -> Plan:
+    made: Plan = PLANS[request.param]()
+    return made
+
+
+def test_the_hem_falls_by_the_length_of_the_worked_rows(plan: Plan) -> None:
+    scene = worn(plan)
+    px, nape = scale(plan, scene)
+    front, back = views(scene)
+    for view, role in ((front, "front"), (back, "back")):
+        piece = next(one for one in plan.pieces if role in one.name)
+        # Worked upwards the rows are its length; sideways the widest of them is.
+        gauge = piece.gauge
+        widest = max(row.right.at - row.left.at for row in piece.rows) * gauge.half
+        long = float(piece.row_count * gauge.row if piece.worked == "upwards" else widest)
+        sleeves = [one for one in plan.pieces if "sleeve" in one.name]
+        reach = 6 * px if sleeves else 1e9  # down the middle there is no sleeve
+        low = max(y for x, y in view.cloth if abs(x - view.middle) < reach)
+        assert (low - nape) / px == pytest.approx(long, abs=0.15)
+    assert all(y == pytest.approx(max(y for x, y in front.cloth if abs(x - front.middle) < 99), abs=1.5)
+               for y in rules(scene, "hem"))  # fmt: skip
+
+
+def test_a_second_length_is_shown_where_it_would_fall() -> None:
+    plan = top(WEARERS["a woman"])
+    px, _ = scale(plan, worn(plan))
+    for longer in (6, -9):
+        found = sorted(set(rules(worn(plan, longer=Fraction(longer)), "hem")))
+        assert len(found) == 2
+        assert (found[1] - found[0]) / px == pytest.approx(abs(longer), abs=0.05)
+    assert "Second length" not in worn(plan).words
+
+
+def test_the_figure_has_the_wearers_measures() -> None:
+    for name, wearer in WEARERS.items():
+        if wearer is None:
+            continue
+        body = figure.of(wearer)
+        if name == "a man":
+            assert (body.shoulders, body.levels["waist"]) == (23.0, 47.0)
+            assert body.bust == pytest.approx(104 / 6.2832, rel=1e-3)
+            assert body.assumed is not None, "head and arms are not told"
+        else:
+            assert body.assumed is None
+    child, woman = figure.of(WEARERS["a child"]), figure.of(WEARERS["a woman"])
+    assert child.sole < 0.6 * woman.sole
+    assert child.head / child.sole > 1.5 * woman.head / woman.sole, "a child's head is large for its height"
+
+
+def test_the_figure_is_one_outline_alike_at_both_sides() -> None:
+    for wearer in WEARERS.values():
+        outline = figure.of(wearer).outline()
+        assert sorted(round(x, 6) for x, _ in outline) == sorted(round(-x, 6) for x, _ in outline)
+        assert all(x >= -1e-9 for x, _ in outline[: len(outline) // 2])
+
+
+def test_cloth_goes_round_the_body(plan: Plan) -> None:
+    """It covers the trunk at the hem's height, and never hangs wider than it lies flat."""
+    scene = worn(plan)
+    px, nape = scale(plan, scene)
+    body = figure.of(plan.pattern.wearer)
+    _, back = views(scene)
+    piece = next(one for one in plan.pieces if "back" in one.name)
+    length = float(next(fit.worked for fit in piece.fit if fit.measure == "length"))
+    flat = float(next(fit.worked for fit in piece.fit if fit.measure == "width")) / 2
+    xs = [abs(x - back.middle) / px for x, y in back.cloth if abs((y - nape) / px - length) < 0.3]
+    near_hem = max(x for x in xs if x < flat + 4)
+    assert near_hem >= min(body.half_at(length), flat)
+
+
+def test_open_fronts_hang_open() -> None:
+    plan = cardigan()
+    scene = worn(plan)
+    px, nape = scale(plan, scene)
+    front, back = views(scene)
+    low = nape + 40 * px
+    inside = [x - front.middle for x, y in front.cloth if y > low]
+    assert min(abs(x) for x in inside) > 1.0 * px, "skin between them"
+    assert min(inside) < 0 < max(inside)
+    assert min(abs(x - back.middle) for x, y in back.cloth if y > low) < 3 * px
+
+
+@pytest.mark.parametrize("language", ["US", "UK", "de", "fr"])
+def test_no_words_run_into_one_another(plan: Plan, language: str) -> None:
+    assert collisions(worn(told_in(plan, language), longer=Fraction(7))) == []
+
+
+def test_what_falls_where_is_told() -> None:
+    words = worn(replace_wearer(top(), Wearer(waist_length=Fraction(40), hip_length=Fraction(60)))).words
+    assert "Hem: 56 cm below the nape, 4 cm above the hip." in words
+    assert "put together on a plain figure" in words
+
+
+def replace_wearer(plan: Plan, wearer: Wearer) -> Plan:
+    return plan_pattern(replace(plan.pattern, wearer=wearer))
+
+
+def test_what_is_no_garment_is_refused(tmp_path: FilePath) -> None:
+    with pytest.raises(MakerError, match="one front, or two that open, and one back"):
+        worn(planned(CASES / "mudflat_blanket.toml"))
+
+
+def test_the_command(tmp_path: FilePath) -> None:
+    out = tmp_path / "worn.svg"
+    told = CliRunner().invoke(
+        cli, ["stripes", str(CASES / "heron_top.toml"), "--figure", "--shorter", "5", "-o", str(out)]
+    )
+    assert told.exit_code == 0, told.output
+    assert "Second length: 48" in (tmp_path / "worn.txt").read_text()
+    told = CliRunner().invoke(
+        cli, ["stripes", str(CASES / "heron_top.toml"), "--figure", "--piece", "front", "-o", str(out)]
+    )
+    assert told.exit_code != 0
