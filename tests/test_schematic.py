@@ -325,3 +325,15 @@ def test_a_set_in_sleeve_lies_square_to_both_halves_of_its_armhole() -> None:
     quarter_turns = [one.angle / (pi / 2) for one in laid if one.piece.name == "sleeve"]
     assert len(quarter_turns) == 2
     assert all(abs(turn - round(turn)) < 1e-6 and round(turn) % 2 for turn in quarter_turns)
+
+
+@pytest.mark.parametrize(("language", "said"), [
+    ("US", "body, both shoulders, one piece to the other"),
+    ("de", "body, beide Schultern, ein Teil an das andere"),
+    ("fr", "body, deux épaules, une partie avec l'autre"),
+])  # fmt: skip
+def test_two_copies_sewn_together_are_told_once(language: str, said: str) -> None:
+    """Found in the gallery: "body, both shoulders to body, both shoulders"."""
+    piece = Piece("body", width=Fraction(40), length=Fraction(40), neck=Neck(Fraction(10), Fraction(4)), count=2)
+    plan = plan_pattern(Pattern("Slipover", (SWATCH,), (piece,), language=language))
+    assert f"{said}." in sewn.as_sewn(plan).words

@@ -120,6 +120,8 @@ def seam_lines(plan: Plan) -> list[str]:
 
 def _edges_met(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:
     one, other = finishing.edges_of(speech, plan, alike)
+    if one == other and all(seam.one.copy != seam.other.copy for seam in alike):
+        return speech.say("seam.copies", one=one)
     return speech.say("seam.edges", one=one, other=other)
 
 

@@ -112,6 +112,7 @@ MAKING_UP: dict[str, str] = {
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
     "seam.meeting": "{one}, {counted}, to {other}, {met}",
     "seam.edges": "{one} to {other}",
+    "seam.copies": "{one}, one piece to the other",
     "seam.row": "row {first}",
     "seam.rows": "rows {first} to {last}",
     "seam.step": "{rows} and a step of {clusters}",

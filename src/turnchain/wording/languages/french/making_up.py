@@ -108,6 +108,7 @@ MAKING_UP: dict[str, str] = {
     "seam.uneven": "{letter}, {kind} : {meeting} ; {apart}",
     "seam.meeting": "{one}, {counted}, avec {other}, {met}",
     "seam.edges": "{one} avec {other}",
+    "seam.copies": "{one}, une partie avec l'autre",
     "seam.row": "rang {first}",
     "seam.rows": "rangs {first} à {last}",
     "seam.step": "{rows} et une marche de {clusters}",

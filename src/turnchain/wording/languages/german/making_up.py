@@ -109,6 +109,7 @@ MAKING_UP: dict[str, str] = {
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
     "seam.meeting": "{one}, {counted}, an {other}, {met}",
     "seam.edges": "{one} an {other}",
+    "seam.copies": "{one}, ein Teil an das andere",
     "seam.row": "Reihe {first}",
     "seam.rows": "Reihen {first} bis {last}",
     "seam.step": "{rows} und eine Stufe von {clusters}",
