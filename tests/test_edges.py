@@ -16,8 +16,9 @@ from hypothesis import given, settings
 
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seam_words, seams
+from turnchain.garment import edges, roles, seam_words, seams, stretches
 from turnchain.garment.edges import Point
+from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
@@ -299,3 +300,18 @@ def test_a_sleeve_worked_sideways_is_sewn_at_its_upper_edge_and_its_ends() -> No
     assert {seam.other.edge for seam in found if seam.kind == "sleeve top"} == {"upper"}
     assert {(seam.one.edge, seam.other.edge) for seam in found if seam.kind == "sleeve"} == {("last", "first")}
     assert seams.sleeve_top(plan.piece("sleeve")).name == "upper"
+
+
+def test_a_stretch_of_an_edge_is_cut_once_whatever_is_asked_of_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The report of a top asked 158 times, each time along all rows of the edge."""
+    cuts: list[Fraction] = []
+    whole_cut = stretches.cut
+
+    def counting(points: tuple[Point, ...], start: Fraction, end: Fraction) -> tuple[Point, ...]:
+        cuts.append(end)
+        return whole_cut(points, start, end)
+
+    monkeypatch.setattr(stretches, "cut", counting)
+    front, back = (panel(name, 40, 60) for name in ("front", "back"))
+    report(planned(front, back, replace(panel("sleeve", 30, 30), count=2)))
+    assert 0 < len(cuts) <= 40

@@ -7,6 +7,7 @@ cm along the run, walked with the piece at the left hand. Seams and open edges a
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cached_property
 from itertools import pairwise
 
 from turnchain.fabric.plan import PiecePlan
@@ -15,7 +16,7 @@ from turnchain.garment.edges import Point, Run
 from turnchain.records import frozen
 
 
-@frozen
+@frozen(slots=False)
 class EdgeStretch:
     """The part of ``run`` from ``start`` to ``end`` cm along it; ``run`` is one of ``edges.around(piece)``."""
 
@@ -29,7 +30,7 @@ class EdgeStretch:
         """Whether it is all of its run."""
         return self.start == 0 and self.end == self.run.length
 
-    @property
+    @cached_property
     def points(self) -> tuple[Point, ...]:
         """Its corners, in cm in the frame of the work."""
         return self.run.points if self.whole else cut(self.run.points, self.start, self.end)
@@ -39,7 +40,7 @@ class EdgeStretch:
         """Its length in cm, along every step."""
         return self.end - self.start
 
-    @property
+    @cached_property
     def rows(self) -> tuple[int, int] | None:
         """The numbers of the first and the last row whose ends lie in it; None where none do."""
         if self.run.meets != "row ends":
