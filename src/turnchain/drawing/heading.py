@@ -15,6 +15,7 @@ from turnchain.style import Theme
 #: Sizes of the line over the title, the title, and the facts, over the words of the page; and of a picture to post.
 SIZES, OF_POST = (1.1, 1.93, 1.1), (0.985, 1.45, 0.985)
 LEADING, LEADING_OF_POST = 1.3, 1.24  # from line to line, over the size of each
+DOT = "  ·  "  # between facts
 ARROW = 1.15  # half its length, the same
 
 
@@ -71,7 +72,9 @@ def drawn(heading: PictureHeading, place: HeadingPlace, post: bool = False) -> t
     arrow_at = lines.y - 0.36 * title
     fits = room < place.width
     if heading.facts:
-        lines.put(heading.facts, facts, place.theme.soft, room=place.width - (2 * ARROW + 0.8) * words * fits)
+        room = place.width - (2 * ARROW + 0.8) * words * fits
+        for line in fact_lines(heading.facts, room, facts):
+            lines.put(line, facts, place.theme.soft, room=room)
     if heading.arrow and not fits:
         lines.y += 1.9 * words
         arrow_at = lines.y - 0.6 * words
@@ -79,6 +82,21 @@ def drawn(heading: PictureHeading, place: HeadingPlace, post: bool = False) -> t
     if heading.arrow:
         items.append(_arrow(heading.arrow, place, arrow_at, at_right=fits))
     return [*items], lines.y + 0.3 * words
+
+
+def fact_lines(facts: str, room: float, size: float) -> list[str]:
+    """``facts``, with a ``DOT`` between each two, in lines no wider than ``room`` px: as many on a line as
+    fit, each fact whole."""
+    first, *more = facts.split(DOT)
+    lines = [first]
+    for nth, fact in enumerate(more, start=1):
+        longer = f"{lines[-1]}{DOT}{fact}"
+        if measure(longer + (DOT.rstrip() if nth < len(more) else ""), size) <= room:
+            lines[-1] = longer
+        else:
+            lines[-1] += DOT.rstrip()
+            lines.append(fact)
+    return lines
 
 
 def _arrow_width(heading: PictureHeading, words: float) -> float:
