@@ -103,6 +103,25 @@ def test_no_paragraph_leaves_or_brings_a_single_line() -> None:
         assert min(counts) >= 2, (filling, counts)
 
 
+def test_headings_in_a_row_go_with_what_follows_them() -> None:
+    for before in range(30, 60):
+        setter = Typesetter(100, 200, 10, "foot")
+        blocks = [Words(f"line {nth}") for nth in range(before)]
+        made = setter.set([*blocks, Heading("Over", 1), Heading("Under", 2), Words("an entry", mark="–")])
+        pages = [[one.words for one in page.views[-1].scene.items if isinstance(one, Text)] for page in made]
+        assert any({"Over", "Under", "an entry"} <= set(words) for words in pages), before
+
+
+def test_the_last_entry_of_a_list_is_not_alone_on_a_page() -> None:
+    for before in range(30, 60):
+        setter = Typesetter(100, 200, 10, "foot")
+        blocks = [Words(f"line {nth}") for nth in range(before)]
+        made = setter.set([*blocks, *(Words(f"entry {nth}", mark="–") for nth in range(4)), Words("after")])
+        pages = [[one.words for one in page.views[-1].scene.items if isinstance(one, Text)] for page in made]
+        last = next(words for words in pages if "entry 3" in words)
+        assert "entry 2" in last, before
+
+
 def test_a_picture_is_never_cut() -> None:
     scene = Scene(100, 150, "t", "w", "en", {}, ())
     setter = Typesetter(100, 200, 10, "foot")

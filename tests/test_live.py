@@ -50,6 +50,12 @@ def test_every_part_can_be_asked_for(part: str) -> None:
     assert reply[part]
 
 
+def test_letters_without_a_font_are_told() -> None:
+    text = HERON.replace("Heron Creek top", "しましまのセーター")
+    assert any(said.startswith("Japanese: no font with these letters found") for said in answer(text)["doubts"])
+    assert not any("font" in said for said in answer()["doubts"])
+
+
 def test_problems_lead_to_their_fields() -> None:
     reply = answer(HERON.replace('colour = "#6f8aa3"', 'colour = "blue"').replace("width = 26.0", "width = 0"))
     paths = [problem["path"] for problem in reply["problems"]]

@@ -168,6 +168,7 @@ class Typesetter:
         if isinstance(block, Heading):
             self._heading(block, following)
         elif isinstance(block, Words):
+            self._keep_last_of_list(block, following)
             self._words(block)
         elif isinstance(block, Picture):
             self._picture(block)
@@ -253,6 +254,13 @@ class Typesetter:
         if isinstance(block, Heading):
             return 3.2 * SIZES[block.level] * self.share + self._least(following[1:])
         return 4 * BODY
+
+    def _keep_last_of_list(self, block: Words, following: Sequence[Block]) -> None:
+        """The last entry of a list does not stand alone at a page's head: the one before goes with it."""
+        marked = [bool(isinstance(one, Words) and one.mark) for one in (block, *following[:2])]
+        last = following[0] if following else None
+        if marked[:2] == [True, True] and not any(marked[2:]) and isinstance(last, Words):
+            self._room(sum(self._lines(one) * one.size * self.share * LEADING for one in (block, last)))
 
     def _words(self, block: Words) -> None:
         indent = 5.0 if block.mark else 0.0
