@@ -27,7 +27,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.records import replace
-from turnchain.wording import words
+from turnchain.wording import alt_texts, words
 
 STITCHES: tuple[StitchName, ...] = ("sc", "hdc", "dc", "tr")
 FABRICS = [Fabric(k, gap, stitch) for stitch, k, gap in product(STITCHES, range(1, 6), range(4)) if k > 1 or gap]
@@ -270,3 +270,12 @@ def test_all_fabrics_are_listed() -> None:
     assert [part.splitlines()[0] for part in text.rstrip("\n").split("\n\n")] == list(names())
     assert "chain a multiple of 3 plus 5; a repeat is about 1.45 rows wide" in text  # V, by hand
     assert "Ch 3, turn, V in each of next 6 V, dc in 3rd ch of tch." in text
+
+
+def test_what_is_no_cluster_is_counted_in_repeats() -> None:
+    plan = plan_of(SOME[0], pieces(recipe_of(SOME[0]).usual_pitch())[0])
+    said = alt_texts.of_chart(plan, plan.pieces[0])
+    assert "half a repeat more" in said
+    assert "cluster" not in said
+    clusters = plan_of(SOME[2], pieces(recipe_of(SOME[2]).usual_pitch())[0])
+    assert "half a cluster more" in alt_texts.of_chart(clusters, clusters.pieces[0])

@@ -980,8 +980,9 @@ def slots(template: str) -> set[str]:
 @pytest.mark.parametrize("code", LANGUAGES)
 def test_a_language_lacks_nothing(code: str) -> None:
     language, model = LANGUAGES[code], LANGUAGES["US"]
-    plain = {key.partition("/")[0] for key in language.phrases}  # "in.last_dc/st-f" is "in.last_dc" for other stitches
-    assert plain == set(model.phrases)
+    # "in.last_dc/st-f" is "in.last_dc" for other stitches
+    plain, wanted_keys = ({key.partition("/")[0] for key in one.phrases} for one in (language, model))
+    assert plain == wanted_keys
     assert plain <= set(language.phrases)
     assert set(language.tokens) == set(model.tokens)
     for key, template in language.phrases.items():

@@ -80,7 +80,7 @@ def _what(speech: Speech, plan: Plan, piece: PiecePlan, short: bool) -> str:
         title=plan.pattern.title,
         rows=speech.count("counted.row", piece.row_count),
         clusters=clusters_words(speech, piece),
-        k=piece.recipe.unit_width,
+        k=piece.recipe.worked,
         worked=speech.say(f"worked.{piece.worked}"),
         chains=piece.foundation_chain,
     )

@@ -19,7 +19,7 @@ from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
 
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|half a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
-_HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? clusters? of (\d+) .*?from a chain of (\d+)")
+_HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? (?:cluster|repeat)s? of (\d+) .*?from a chain of (\d+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
 
 def _edges(cloth: WorkedCloth, words: str) -> Iterator[str]:
     for side in _SIDES:
-        told = re.search(rf"The {side} edge, row by row: ([^.]*)\.", words)
+        told = re.search(rf"The {side} edge, row by row: ([^.]*)\.", _by_clusters(words))
         made = moves(cloth.parts[0], side)
         runs = re.findall(rf"(\d+) ({_MOVE})", told[1]) if told else []
         said = [name for count, name in runs for _ in range(int(count))] or ["straight"] * len(made)
@@ -92,7 +92,7 @@ def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
     """What is wrong in the key of a chart, all its ``words`` in a line: the moves and at which edge, rows of each yarn,
     chains to make."""
     said = {
-        (name, side) for name, where in re.findall(rf"({_MOVE}), at the ([a-z ]*?) ?edge\b", words)
+        (name, side) for name, where in re.findall(rf"({_MOVE}), at the ([a-z ]*?) ?edge\b", _by_clusters(words))
         for side in _SIDES if side in where
     }  # fmt: skip
     made = {(name, side) for side in _SIDES for name in _used(cloth, side) if name != "straight"}
@@ -104,7 +104,7 @@ def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
         found = re.search(rf"(?<!\w){re.escape(yarn)}, (\d+) rows?\b", words) if yarn else None
         if found and int(found[1]) != rows:
             yield f'{cloth.name}: "{found[0]}" in the key; {rows} worked'
-    chains = re.search(r"Chain (\d+); first cluster", words)
+    chains = re.search(r"Chain (\d+); first (?:cluster|repeat)", words)
     if chains and int(chains[1]) != chain(cloth):
         yield f"{cloth.name}: {chains[0]} in the key; {chain(cloth)} worked"
 
@@ -127,11 +127,16 @@ def edge(cloth: WorkedCloth, caption: Caption, rows: Mapping[int, str]) -> Itera
     starts = (row.towards == 1) == (caption.side == "left")
     made = moves(cloth.parts[0], caption.side)[caption.row - 1]
     told = "on the foundation chain" if caption.row == 1 else made
-    if caption.head != f"Row {caption.row}, {'start' if starts else 'end'} of the row: {told}":
+    if _by_clusters(caption.head) != f"Row {caption.row}, {'start' if starts else 'end'} of the row: {told}":
         yield f'{where}: "{caption.head}" is told; {told} worked'
     written = rows.get(caption.row)
     if written is not None and not (_begins if starts else _finishes)(caption.words, written):
         yield f'{where}: "{caption.words}" is told; the row is "{written}"'
+
+
+def _by_clusters(words: str) -> str:
+    """The moves as of fabrics of clusters: half of what comes again is half a cluster there."""
+    return words.replace("half a repeat", "half a cluster")
 
 
 def _begins(words: str, written: str) -> bool:

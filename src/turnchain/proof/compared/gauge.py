@@ -16,7 +16,7 @@ from turnchain.proof.printed.report import PrintedMeasure
 
 #: Over what a gauge is told in each unit, in cm.
 _OVER = {"10 cm": Fraction(10), "4 in": 4 * Fraction(254, 100)}
-_GAUGE = re.compile(r"([\d.]+) clusters and ([\d.]+) rows to (10 cm|4 in)")
+_GAUGE = re.compile(r"([\d.]+) (?:cluster|repeat)s and ([\d.]+) rows to (10 cm|4 in)")
 
 
 def gauge(tape: Tape, words: str) -> Iterator[str]:

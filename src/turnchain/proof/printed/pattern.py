@@ -115,7 +115,8 @@ def single_rows(lines: Sequence[str], piece: str) -> dict[int, str]:
 def _joined(line: str, pieces: Sequence[str]) -> str:
     """The line with every edge as "piece.edge": people say "front, left shoulder"."""
     names = "|".join(re.escape(name) for name in sorted(pieces, key=len, reverse=True))
-    return re.sub(rf"(?P<before>: |, |\bto |\band )(?P<name>{names}), (?!rows? \d|[\d.]+ cluster)", _dotted, line)
+    counted = r"(?!rows? \d|[\d.]+ (?:cluster|repeat))"
+    return re.sub(rf"(?P<before>: |, |\bto |\band )(?P<name>{names}), {counted}", _dotted, line)
 
 
 def _dotted(found: re.Match[str]) -> str:

@@ -33,7 +33,7 @@ class Language:
     "3, 5 and 7". ``reviewed``: read by somebody who grew up with the language. ``decimal``: the sign between whole and
     tenths. ``genders``: "m", "f" or "n" of the tokens whose gender matters. A phrase whose key ends in "/st-f" or
     "/cl-n" stands for that key where the fabric's stitch, or what it is worked in groups of, has that gender and the
-    one that all phrases are written for (dc, cl) has another.
+    one that all phrases are written for (dc, cl) has another; one that ends in "/rep" where it is no cluster.
     """
 
     code: str
@@ -153,6 +153,8 @@ def _variants(language: Language, naming: Naming) -> Iterator[str]:
         gender = language.genders.get(naming.aliases.get(token, token))
         if gender != language.genders.get(token):
             yield f"{kind}-{gender}"
+    if naming.aliases.get("rep") != "cl":
+        yield "rep"
 
 
 class _Slots:
