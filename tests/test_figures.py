@@ -272,6 +272,30 @@ def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -
     assert missed == []
 
 
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [
+        ("within 1.18 cm", "within 0.83 cm"), ("(front, length)", "(front, width)"),
+        ("left of Silt, 6 g", "left of Silt, 8 g"), ("left of Silt, 6 g", "left of Reed, 37 g"),
+        ("2 warnings, see", "1 warning, see"), ("most (2.33 cm)", "most (1.16 cm)"),
+    ],
+)  # fmt: skip
+def test_the_head_of_the_report_is_looked_at(was: str, now: str) -> None:
+    plan, rows, printed = worked("heron_top")
+    assert was in printed.report
+    held = figures.Held(plan, figures.cloths(plan, rows))
+    held.report(printed.report.replace(was, now))
+    assert held.reasons
+
+
+def test_the_ends_of_each_piece_are_looked_at() -> None:
+    plan, rows, printed = worked("heron_top")
+    for was, now in (("(front 48,", "(front 46,"), ("sleeve 60)", "sleeve 30)")):
+        held = figures.Held(plan, figures.cloths(plan, rows))
+        held.pattern(printed.pattern.replace(was, now))
+        assert held.reasons, was
+
+
 _BORDER = re.compile(r"(?<= )\d+(?= sc (?:\(|in all))|(?<=in all, )\d+(?:\.\d+)?(?= cm long)|(?<=named: about )\d+")
 
 

@@ -24,7 +24,7 @@ from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.printing.booklet import booklet
 from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.compared import borders, captions, estimates, gauge, measures, sewn, yarns
+from turnchain.proof.compared import borders, captions, estimates, gauge, glance, measures, sewn, yarns
 from turnchain.proof.compared import fit as fitting
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
@@ -176,6 +176,8 @@ class Held:
             self._take("the report", 4 + len(piece.measures if piece else ()), measures.report(cloth, asked, piece))
             for one in piece.measures if piece else ():
                 self._take("the report", 1, gauge.per_cent(cloth.name, one, one.text))
+        looked, wrong = glance.head(text, said.pieces, said.yarns)
+        self._take("the report", looked, iter(wrong))
         self._seams("the report", said.seams)
         self.sewn = said.seams
         self._gauge("the report", said.under.get("gauge", ())[:1])
@@ -232,6 +234,7 @@ class Held:
         self._seams("pattern.md", list(written.seams(lines, list(self.cloths))))
         ends = yarns.all_ends(list(self.cloths.values()), self._scale, written.ends(lines))
         self._take("pattern.md", 2, ends)
+        self._take("pattern.md", len(self.cloths), yarns.cut_of_each(list(self.cloths.values()), lines))
         self._gauge("pattern.md", [line for line in lines if "clusters and" in line and " rows to " in line])
         self._materials(list(map(written.plain, lines)))
         self._borders(list(map(written.plain, lines)))

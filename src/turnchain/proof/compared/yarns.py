@@ -15,6 +15,8 @@ from math import ceil, floor
 
 from turnchain.proof.cloth import yarn as taken
 from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.printed import pattern as written
+from turnchain.proof.printed.lengths import LENGTH, length
 
 #: From memory of common practice, as the report says: a margin where one or several swatches were weighed.
 _MARGINS = (Fraction(0), Fraction(15), Fraction(10))
@@ -186,8 +188,22 @@ def ends(cloth: WorkedCloth, scale: Weighing, said: str | None) -> Iterator[str]
     times = {0: None, 1: "once", 2: "twice"}.get(len(carried), f"{len(carried)} times")
     if not said.startswith(f"{joined} ends to weave in"):
         yield f'{cloth.name}: "{said.split(";")[0]}" is printed, {joined} measured'
+    for long in re.findall(rf"rows? at most \(({LENGTH})\)", said) if carried else ():
+        if not length(long).says(max(carried) * cloth.tape.row):
+            yield f"{cloth.name}: {long} is printed, carried over {max(carried)} rows"
     if times and f"carried up the edge {times}, over {max(carried)} rows" not in said:
         yield f'{cloth.name}: "{said}" is printed; carried {times}, over {max(carried)} rows at most'
+
+
+def cut_of_each(cloths: Sequence[WorkedCloth], said: Sequence[str]) -> Iterator[str]:
+    """What is wrong with the ends of each piece where every stripe is cut: "2 to a stripe (front 48, back 48)"."""
+    line = next((line for line in said if "where every stripe is cut, 2 to a stripe (" in line), None)
+    for cloth in cloths if line is not None else ():
+        found = re.search(rf"(?:\(|, ){re.escape(cloth.name)} (\d+)(?=[,)])", written.plain(line or ""))
+        made = taken.cut_ends(cloth) * cloth.count
+        if found is None or int(found[1]) != made:
+            printed = found[1] if found else "no"
+            yield f"{cloth.name}: {printed} ends are printed where every stripe is cut, {made} measured"
 
 
 def all_ends(cloths: Sequence[WorkedCloth], scale: Weighing, said: tuple[int | None, int | None]) -> Iterator[str]:
