@@ -320,3 +320,65 @@ def test_a_pattern_in_sizes_shows_the_one_that_is_chosen(page: Any, pattern_file
     page.get_by_role("heading", name="Heron Creek top (M)").wait_for()
     page.get_by_label("Width wanted").fill("62")
     saved(page, pattern_file, 'width = "54 (62)"')
+
+
+def test_a_part_looked_at_from_nearer_is_the_same_part_of_the_whole(page: Any) -> None:
+    """What lies outside the canvas is left out: the part that is seen is as on a canvas that holds all, but for the
+    smoothing of lines that meet where a row is cut."""
+    off = page.evaluate(
+        """async (text) => {
+            const { Drawing } = await import('/scene.js');
+            const { ask } = await import('/engine.js');
+            const { chart } = await ask({ id: 1, text, want: ['chart'] });
+            const px = (width, height, zoom, x, y) => {
+                const canvas = new OffscreenCanvas(width, height);
+                const context = canvas.getContext('2d');
+                context.setTransform(zoom, 0, 0, zoom, x, y);
+                new Drawing(chart).draw(context);
+                return context.getImageData(0, 0, 300, 200).data;
+            };
+            const [part, whole] = [px(300, 200, 4, -1800, -2000), px(chart.width * 4 - 1800, 2600, 4, -1800, -2000)];
+            return [part.reduce((sum, one, at) => sum + Math.abs(one - whole[at]), 0), new Set(part).size];
+        }""",
+        wide_text(),
+    )
+    assert off[0] / (300 * 200 * 4) < 0.02
+    assert off[1] > 20, "there is something to be seen"
+
+
+def wide_text() -> str:
+    """A wrap of some 20,000 dc: a row has more stitches than are drawn one by one."""
+    swatch = "[swatch]\nclusters = 10\nwidth = 10\nrows = 20\nheight = 10\n"
+    yarns = "".join(f'[[yarn]]\nname = "{one[0]}"\ncolour = "{one[1:]}"\n' for one in ("a#446688", "b#ddccaa"))
+    piece = '[stripes]\norder = ["a", "b"]\nrows = 2\n[[piece]]\nname = "wrap"\nwidth = 120\nlength = 30\n'
+    return f'title = "Wide wrap"\n{swatch}{yarns}{piece}'
+
+
+def test_low_rows_that_are_copied_look_as_if_they_were_drawn(page: Any) -> None:
+    """Of a chart so large that a row is a few px high the copies stand on whole px; the colours stay."""
+    off = page.evaluate(
+        """async (text) => {
+            const { Drawing } = await import('/scene.js');
+            const { ask } = await import('/engine.js');
+            const { chart } = await ask({ id: 1, text, want: ['chart'] });
+            const drawn = (copied) => {
+                const canvas = new OffscreenCanvas(700, 300);
+                const context = canvas.getContext('2d');
+                context.setTransform(0.35, 0, 0, 0.35, 0, 0);
+                const one = new Drawing(chart);
+                if (!copied) one.copy = (to, name, box, x, y, ink) => {
+                    const { a: scale } = to.getTransform();
+                    one.scale = 1000; // so that it is drawn
+                    one.use(to, [name, 0, 0], x, y, ink);
+                    one.scale = scale;
+                };
+                one.draw(context);
+                return context.getImageData(0, 0, 700, 300).data;
+            };
+            const [one, other] = [drawn(true), drawn(false)];
+            return [one.reduce((sum, each, at) => sum + Math.abs(each - other[at]), 0) / one.length, new Set(one).size];
+        }""",
+        wide_text(),
+    )
+    assert 0 < off[0] < 3
+    assert off[1] > 20

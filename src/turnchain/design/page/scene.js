@@ -1,4 +1,5 @@
-// Draws a scene on a canvas. Each definition becomes a few merged paths, made once; a use is those paths moved.
+// Draws a scene on a canvas. Each definition becomes a few merged paths, made once; a use is those paths moved. What lies
+// outside the canvas is left out; where a chart is so large that a row is a few px high, a row that comes again is copied.
 
 const plain = { fill: null, stroke: null, width: 1, cap: 'round', dash: [], opacity: 1 };
 
@@ -28,41 +29,123 @@ function merged(scene, name, done) {
   return batches;
 }
 
+const PLACES = /-?\d+(?:\.\d+)?/g;
+const MANY = 200; // paths in a definition from which on it is cut or copied
+const LOW = 8; // px: a row that is lower may stand on whole px
+const nowhere = () => ({ left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity, count: 0 });
+
+function grow(box, other, x, y) {
+  box.left = Math.min(box.left, other.left + x);
+  box.right = Math.max(box.right, other.right + x);
+  box.top = Math.min(box.top, other.top + y);
+  box.bottom = Math.max(box.bottom, other.bottom + y);
+  box.count += other.count;
+}
+
+/** The box around a path, its line and the places that lead its curves included, in px of the scene. */
+function boxOfPath(item) {
+  const box = nowhere();
+  const places = item.d.match(PLACES) || [];
+  const wide = item.stroke ? (item.width || 1) : 0;
+  for (let at = 0; at + 1 < places.length; at += 2) {
+    const [x, y] = [Number(places[at]), Number(places[at + 1])];
+    grow(box, { left: x - wide, right: x + wide, top: y - wide, bottom: y + wide, count: 0 }, 0, 0);
+  }
+  return { ...box, count: 1 };
+}
+
+/** The box around a definition, and how many paths it has. */
+function boxOf(scene, name, done) {
+  if (!done.has(name)) {
+    const box = nowhere();
+    for (const item of scene.definitions[name]) {
+      if (Array.isArray(item)) grow(box, boxOf(scene, item[0], done), item[1], item[2]);
+      else if (item.d) grow(box, boxOfPath(item), 0, 0);
+    }
+    done.set(name, box);
+  }
+  return done.get(name);
+}
+
 export class Drawing {
   constructor(scene) {
     this.scene = scene;
     this.done = new Map();
     this.paths = new Map();
+    this.boxes = new Map();
+    this.copies = new Map();
   }
 
   /** Draws all of it; `context` is already moved and scaled. */
   draw(context) {
     const { scene } = this;
+    const { a: scale, e, f } = context.getTransform();
+    const { width, height } = context.canvas;
+    this.scale = scale;
+    this.view = { left: -e / scale, top: -f / scale, right: (width - e) / scale, bottom: (height - f) / scale };
     if (scene.background) {
       context.fillStyle = scene.background;
       context.fillRect(0, 0, scene.width, scene.height);
     }
     context.lineJoin = 'round';
     context.fontKerning = 'none';
-    for (const item of scene.items) this.item(context, item);
+    for (const item of scene.items) this.item(context, item, 0, 0);
   }
 
-  item(context, item) {
-    if (Array.isArray(item)) this.use(context, item);
-    else if (item.items) for (const inner of item.items) this.item(context, inner);
+  item(context, item, x, y) {
+    if (Array.isArray(item)) this.use(context, item, x, y, item[3]);
+    else if (item.items) for (const inner of item.items) this.item(context, inner, x, y);
     else if (item.d) this.path(context, item);
     else this.text(context, item);
   }
 
-  use(context, [name, x, y, ink]) {
-    context.translate(x, y);
-    for (const { style, path } of merged(this.scene, name, this.done)) paint(context, style, path, ink);
-    context.translate(-x, -y);
+  /** A use at (x, y) beside its own place; of one that is only partly seen no more than that part. */
+  use(context, [name, left, top], x, y, ink) {
+    const box = boxOf(this.scene, name, this.boxes);
+    const [atX, atY] = [x + left, y + top];
+    const seen = { left: box.left + atX, right: box.right + atX, top: box.top + atY, bottom: box.bottom + atY };
+    const { view } = this;
+    if (seen.right < view.left || seen.left > view.right || seen.bottom < view.top || seen.top > view.bottom) return;
+    if (box.count > MANY && (box.bottom - box.top) * this.scale < LOW) {
+      this.copy(context, name, box, atX, atY, ink);
+    } else if (box.count > MANY && (seen.left < view.left || seen.right > view.right)) {
+      for (const item of this.scene.definitions[name]) {
+        if (Array.isArray(item)) this.use(context, item, atX, atY, item[3] === 'ink' ? ink : item[3]);
+        else if (item.d) { context.translate(atX, atY); paint(context, { ...plain, ...item }, this.made(item), ink); context.translate(-atX, -atY); }
+      }
+    } else {
+      context.translate(atX, atY);
+      for (const { style, path } of merged(this.scene, name, this.done)) paint(context, style, path, ink);
+      context.translate(-atX, -atY);
+    }
+  }
+
+  /** A row of a few px, drawn once for each ink and scale, and then copied to whole px. */
+  copy(context, name, box, x, y, ink) {
+    const key = `${name} ${ink} ${this.scale}`;
+    if (!this.copies.has(key)) {
+      if (this.copies.size > 64) this.copies.clear();
+      const canvas = new OffscreenCanvas(Math.ceil((box.right - box.left) * this.scale) + 2, Math.ceil((box.bottom - box.top) * this.scale) + 2);
+      const own = canvas.getContext('2d');
+      own.lineJoin = 'round';
+      own.setTransform(this.scale, 0, 0, this.scale, 1 - box.left * this.scale, 1 - box.top * this.scale);
+      for (const { style, path } of merged(this.scene, name, this.done)) paint(own, style, path, ink);
+      this.copies.set(key, canvas);
+    }
+    const { e, f } = context.getTransform();
+    context.save();
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.drawImage(this.copies.get(key), Math.round(e + (x + box.left) * this.scale) - 1, Math.round(f + (y + box.top) * this.scale) - 1);
+    context.restore();
+  }
+
+  made(item) {
+    if (!this.paths.has(item)) this.paths.set(item, new Path2D(item.d));
+    return this.paths.get(item);
   }
 
   path(context, item) {
-    if (!this.paths.has(item)) this.paths.set(item, new Path2D(item.d));
-    paint(context, { ...plain, ...item }, this.paths.get(item), null);
+    paint(context, { ...plain, ...item }, this.made(item), null);
   }
 
   text(context, item) {
