@@ -227,7 +227,15 @@ def test_the_command(tmp_path: FilePath) -> None:
     )
     assert told.exit_code == 0, told.output
     assert "Second length: 48" in (tmp_path / "worn.txt").read_text()
-    told = CliRunner().invoke(
-        cli, ["stripes", str(CASES / "heron_top.toml"), "--figure", "--piece", "front", "-o", str(out)]
-    )
+
+
+@pytest.mark.parametrize("given", [
+    ("--figure", "--piece", "front"), ("--figure", "--longer", "nan"), ("--figure", "--longer", "-3"),
+    ("--figure", "--shorter", "90"), ("--longer", "3"),
+])  # fmt: skip
+def test_what_makes_no_sense_is_refused(given: tuple[str, ...], tmp_path: FilePath) -> None:
+    out = tmp_path / "worn.svg"
+    told = CliRunner().invoke(cli, ["stripes", str(CASES / "heron_top.toml"), *given, "-o", str(out)])
     assert told.exit_code != 0
+    assert not out.exists()
+    assert told.exception is None or isinstance(told.exception, SystemExit | MakerError)

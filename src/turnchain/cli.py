@@ -267,9 +267,7 @@ def _rows(words: str) -> tuple[int, int]:
 @options.FILE
 @click.option("--piece", help="One piece by itself; left out: all of them as worn.")
 @click.option("--orders", is_flag=True, help="The same yarns in other orders, with ends to weave in and yarn left.")
-@click.option("--figure", is_flag=True, help="The garment on a figure at the wearer's measures: where the hem falls.")
-@click.option("--longer", "longer", type=float, default=0.0, help="With --figure: a second hem, lower by so many.")
-@click.option("--shorter", "shorter", type=float, default=0.0, help="The same, higher by so many of the file's units.")
+@options.on_a_figure
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help=options.one_of(formats.PICTURES))
 @options.width
 @options.font
@@ -297,6 +295,8 @@ def stripes(
     _ending(output)
     if (orders or figure) and piece is not None:
         raise click.UsageError("--orders and --figure show all pieces; leave out --piece")
+    if (longer or shorter) and not figure:
+        raise click.UsageError("--longer and --shorter are of a garment on a figure: add --figure")
     from turnchain.making.one import make_orders, make_stripes, make_worn  # loaded when the command runs
 
     look = options.look_of(hand="right", mono=mono, page=page, true=True, symbols=None)

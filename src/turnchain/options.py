@@ -97,6 +97,25 @@ font = click.option(
 size = click.option("--for", "size", metavar="SIZE", help="One of the sizes of the file, where it has several.")
 
 
+def _of_a_hem(context: click.Context, parameter: click.Parameter, by: float) -> float:
+    if not 0 <= by <= 200:  # neither is nan
+        raise click.BadParameter("must be from 0 to 200, in the units of the file", param=parameter)
+    return by
+
+
+def on_a_figure(command: Callable[..., None]) -> Callable[..., None]:
+    """Adds to ``command`` the options of a garment on a figure: ``figure``, ``longer`` and ``shorter``."""
+    words = "With --figure: a second hem, so many of the file's units {}."
+    options = (
+        click.option("--figure", is_flag=True, help="The garment on a figure by the wearer's measures."),
+        click.option("--longer", type=float, default=0.0, callback=_of_a_hem, help=words.format("lower")),
+        click.option("--shorter", type=float, default=0.0, callback=_of_a_hem, help=words.format("higher")),
+    )
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
 def looks(command: Callable[..., None]) -> Callable[..., None]:
     """Adds to ``command`` the options that change how charts look; it is called with each of ``LOOKS`` by name."""
     options = (

@@ -57,8 +57,10 @@ def worn(
     plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None, longer: Fraction = Fraction(0)
 ) -> Scene:
     """The garment on the figure of its wearer, ``width`` px wide; ``longer``: by so many cm (below 0: shorter) a second
-    hem is shown. Raises MakerError where there is no front or no back."""
+    hem is shown. Raises MakerError where there is no front or no back, or nothing would be left."""
     look, garment = look or Look(), _Garment(plan)
+    if garment.length + longer <= 0:
+        raise MakerError("so much shorter, nothing is left of the garment")
     unit = width / style.REFERENCE_WIDTH
     speech = speech_of(plan.pattern)
     named = heading.PictureHeading(plan.pattern.title, speech.say("worn"), speech.say("worn.facts"))
