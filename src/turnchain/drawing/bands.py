@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TypeAlias
 
-from turnchain.drawing.breaks import Break
+from turnchain.drawing.breaks import Break, parts
 from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Sheet
@@ -50,13 +50,20 @@ def bands(setting: Setting, row: Row) -> list[Item]:
 
 def _parts(setting: Setting, row: Row) -> list[list[Point]]:
     """The corners of a row's band; of both its parts beside a break."""
-    low_left, high_left = corners(setting.piece, setting.sheet, row, "left")
-    low_right, high_right = corners(setting.piece, setting.sheet, row, "right")
+    left, right = list(_side(setting, row, "left")), list(_side(setting, row, "right"))[::-1]
     torn = Break.of(setting)
     if torn is None or not torn.runs_through(row):
-        return [[low_left, high_left, high_right, low_right]]
-    left, right = torn.beside(row)
-    return [[low_left, high_left, *left], [high_right, low_right, *reversed(right)]]
+        return [[*left, *right]]
+    one, other = torn.beside(row)
+    return [[*left, *one], [*right, *reversed(other)]]
+
+
+def _side(setting: Setting, row: Row, side: Side) -> tuple[Point, ...]:
+    """A side of a row's band, upwards: its edge, or where it is cut."""
+    cut = Break.cut(setting, side)
+    if cut is not None and cut.runs_through(row):
+        return tuple(reversed(cut.points(row.number, row.number)))
+    return corners(setting.piece, setting.sheet, row, side)
 
 
 def _filled(points: list[Point], colour: str) -> Path:
@@ -75,13 +82,9 @@ def hairline(setting: Setting, row: Row) -> list[Path]:
     if under is None or setting.sheet.folds.skips_row(row.number) or setting.sheet.folds.skips_row(under.number):
         return []
     left, right = (corners(setting.piece, setting.sheet, row, side)[0] for side in SIDES)
-    parts: list[tuple[Point, Point]] = [(left, right)]
-    torn = Break.of(setting)
-    if torn is not None and torn.runs_through(row):
-        one, other = torn.at_foot(row)
-        parts = [(left, (one, left[1])), ((other, right[1]), right)]
-    colour, thick = setting.colours.between(row, under), HAIRLINE * setting.sheet.rise
-    return [Path(ruled(*part, thick), fill=colour) for part in parts]
+    colour, thick, y = setting.colours.between(row, under), HAIRLINE * setting.sheet.rise, left[1]
+    lines = parts(setting, row, (left[0], right[0]), lambda torn: torn.at_foot(row))
+    return [Path(ruled((one, y), (other, y), thick), fill=colour) for one, other in lines]
 
 
 def strips(setting: Setting) -> list[Item]:
@@ -94,7 +97,7 @@ def strips(setting: Setting) -> list[Item]:
         found.append(_strip(setting, first, left, right, sheet.ground, sheet.ground + STRIP * sheet.rise))
     for row in setting.rows:
         under, side = piece.below(row), row.starts
-        if under is None or row.joined or not row.edge(side).step:
+        if under is None or row.joined or not row.edge(side).step or sheet.folds.cut(side) is not None:
             continue
         old, new = (sheet.side(one.edge(side).at, side) for one in (under, row))
         left, right, y = min(old, new), max(old, new), sheet.top(row.number - 1)
@@ -115,11 +118,7 @@ def _foundation_parts(setting: Setting) -> list[tuple[float, float]]:
     """From where to where the foundation lies: in two parts beside a break."""
     first = setting.piece.rows[0]
     left, right = (setting.sheet.side(first.edge(side).at, side) for side in SIDES)
-    torn = Break.of(setting)
-    if torn is None or not torn.runs_through(first):
-        return [(left, right)]
-    one, other = torn.at_foundation()
-    return [(left, one), (other, right)]
+    return parts(setting, first, (left, right), lambda torn: torn.at_foundation())
 
 
 def edges(setting: Setting) -> list[Item]:
@@ -136,7 +135,9 @@ def _page_lines(setting: Setting) -> Iterator[Item]:
         if colour is None or sheet.folds.skips_row(row.number):
             continue
         lines: list[tuple[Point, Point]] = [
-            corners(piece, sheet, row, side) for side in SIDES if row.edge(side).move == "straight"
+            corners(piece, sheet, row, side)
+            for side in _drawn_sides(setting)
+            if row.edge(side).move == "straight"
         ]
         if row.index + 1 == len(piece.rows) or piece.rows[row.index + 1].section != row.section:
             lines += _split(setting, row, [corners(piece, sheet, row, side)[1] for side in SIDES])
@@ -150,18 +151,21 @@ def _page_lines(setting: Setting) -> Iterator[Item]:
 
 def _split(setting: Setting, row: Row, line: list[tuple[int, int]]) -> list[tuple[Point, Point]]:
     """The top of a row, in two parts beside a break."""
-    torn = Break.of(setting)
-    left, right = line
-    if torn is None or not torn.runs_through(row):
-        return [(left, right)]
-    one, other = torn.at_top(row)
-    return [(left, (one, left[1])), ((other, right[1]), right)]
+    (left, y), (right, _) = line
+    return [((one, y), (other, y)) for one, other in parts(setting, row, (left, right), lambda torn: torn.at_top(row))]
+
+
+def _drawn_sides(setting: Setting) -> tuple[Side, ...]:
+    """The sides at which the edge is drawn, and not cut away."""
+    return tuple(side for side in SIDES if setting.sheet.folds.cut(side) is None)
 
 
 def _shaped(setting: Setting) -> Iterator[Item]:
     """The lines along all edges that are shaped."""
     piece, sheet = setting.piece, setting.sheet
-    lines = [line for row in setting.rows for side in SIDES if (line := shaped_line(setting, row, side))]
+    lines = [
+        line for row in setting.rows for side in _drawn_sides(setting) if (line := shaped_line(setting, row, side))
+    ]
     bottom = neck_bottom(piece, sheet)
     if bottom is not None and any(piece.begins_section(row) for row in setting.rows):
         lines.append(bottom)

@@ -9,8 +9,10 @@ from __future__ import annotations
 from turnchain.drawing.breaks import Break
 from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import REPEATED_ROWS, Folds, Span
-from turnchain.drawing.margins import ROWS_WITH_ARROWS, Margins
+from turnchain.drawing.margins import Margins
+from turnchain.drawing.marks import ROWS_WITH_ARROWS
 from turnchain.drawing.setting import Setting
+from turnchain.fabric.lattice import SIDES
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.records import frozen
@@ -83,29 +85,44 @@ def room(setting: Setting, folds: Folds, words: float) -> float:
     return max((measure(line, words) for line in lines), default=0.0) + (1.6 * words if lines else 0.0)
 
 
-def of(margins: Margins) -> list[Item]:
-    """The break and all brackets, each a group with its repeat in words; empty where nothing is folded."""
+def of(margins: Margins, boxes: bool = True) -> list[Item]:
+    """The break and, with ``boxes``, all brackets, each a group with its repeat in words; empty where nothing is
+    folded."""
     setting = margins.setting
     items: list[Item] = []
-    torn = Break.of(setting)
+    torn, box = Break.of(setting), boxed(setting) if boxes else None
     if torn is not None:
-        items += [*_break_lines(torn), _box(margins, torn)]
+        items += _break_lines(torn, setting.sheet.break_width)
+    for side in SIDES:
+        cut = Break.cut(setting, side)
+        items += [] if cut is None else _break_lines(cut)
+    if box is not None:
+        items.append(_box(margins, box))
     beside = told(setting, setting.sheet.folds)
     return [*items, *(_beside(margins, one) for one in beside)]
 
 
-def _break_lines(torn: Break) -> list[Item]:
-    """The two sides of the break, through all rows that run into it."""
+def boxed(setting: Setting) -> Break | None:
+    """Where the box around the clusters that repeat ends at the right: at the break or, where columns are cut away,
+    beside the cut, or in the middle of what is drawn; None where no columns are left out."""
+    folds = setting.sheet.folds
+    if folds.right_cut is not None:
+        left, right = folds.left_cut, folds.right_cut
+        return Break.before(setting, right if left is None else (left + right + 2) // 2)
+    return Break.of(setting) if folds.left_cut is None else Break.before(setting, folds.left_cut + 2)
+
+
+def _break_lines(torn: Break, wide: int = 0) -> list[Item]:
+    """The two sides of the break, ``wide`` px apart, through all rows that run into it; one line where it is a cut."""
     setting = torn.setting
     sheet = setting.sheet
     numbers = sorted({row.number for row in setting.rows if torn.runs_through(row)})
-    wide = sheet.break_width
     items: list[Item] = []
     for low, high in _runs([number for number in numbers if not sheet.folds.skips_row(number)]):
         points = torn.points(low, high)
         if low == 1:
             points.append((points[-1][0], rounded(points[-1][1] + STRIP * sheet.rise)))
-        lines = [points, [(rounded(x + wide), y) for x, y in points]]
+        lines = [points, *([[(rounded(x + wide), y) for x, y in points]] if wide else [])]
         steps = tuple(step for line in lines for step in polyline(line))
         items.append(Path(steps, stroke=sheet.theme.soft, width=rounded(max(0.9, 1.1 * sheet.unit))))
     return items
@@ -124,14 +141,15 @@ def _runs(numbers: list[int]) -> list[tuple[int, int]]:
 
 def boxed_rows(setting: Setting, torn: Break) -> tuple[int, int]:
     """The numbers of the two rows whose repeat is boxed: of those through which the break runs, the lowest two above
-    row 1 that are drawn and follow each other; rows 1 and 2 where there are no others, one row twice where no two
-    follow each other."""
+    row 1 (of one repeat alone: above its lowest row) that are drawn and follow each other; rows 1 and 2 where there are
+    no others, one row twice where no two follow each other."""
     sheet = setting.sheet
     drawn = [
         row.number for row in setting.rows if torn.runs_through(row) and not sheet.folds.hides_row(row.number)
     ]
     pairs = [(low, low + 1) for low in sorted(set(drawn)) if low + 1 in drawn]
-    return next((pair for pair in pairs if pair[0] > 1), pairs[0] if pairs else (drawn[0], drawn[0]))
+    above = min(drawn) if None not in (sheet.folds.left_cut, sheet.folds.right_cut) else 1
+    return next((pair for pair in pairs if pair[0] > above), pairs[0] if pairs else (drawn[0], drawn[0]))
 
 
 def _box(margins: Margins, torn: Break) -> Group:
@@ -156,7 +174,7 @@ def _box(margins: Margins, torn: Break) -> Group:
 
 def bracket_middle(margins: Margins) -> float:
     """The x, in px, of the middle of the words of the bracket across, moved so far that they stay on the page."""
-    torn = Break.of(margins.setting)
+    torn = boxed(margins.setting)
     assert torn is not None, "without a break there is no bracket"
     sheet = margins.setting.sheet
     low, high = boxed_rows(margins.setting, torn)
@@ -168,12 +186,13 @@ def bracket_middle(margins: Margins) -> float:
 
 def across_words(setting: Setting) -> str:
     """The words of the bracket across: how many times the cluster is worked, in all rows or, where the break does not
-    run through every row, in those where it does."""
-    folds = setting.sheet.folds
-    every = all(
-        Break(setting, 0.0).runs_through(row) for row in setting.rows
-    )
-    return setting.speech.say("bracket.across" if every else "bracket.across.some", n=folds.clusters + 1)
+    run through every row, in those where it does; where columns are cut away, that it goes on."""
+    folds, say = setting.sheet.folds, setting.speech.say
+    torn, cut = Break.of(setting), [side for side in SIDES if folds.cut(side) is not None]
+    if torn is None:
+        return say("bracket.on" if len(cut) > 1 else f"bracket.on.{cut[0]}")
+    every = all(torn.runs_through(row) for row in setting.rows)
+    return say("bracket.across" if every else "bracket.across.some", n=folds.clusters + 1)
 
 
 def foot_line(margins: Margins) -> float:

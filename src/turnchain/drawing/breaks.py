@@ -1,14 +1,17 @@
-"""The break where columns are folded away: it runs between the clusters and cuts none.
+"""The break where columns are left out: it runs between the clusters and cuts none.
 
-In: a ``Setting`` whose sheet has folded columns. Out: where the break passes each row. It turns at the height of the
+In: a ``Setting`` whose sheet leaves out columns. Out: where the break passes each row. It turns at the height of the
 chains: just before the first cluster left out in rows that leave out a cluster first, just after the last cluster kept
 in the others; from row to row clusters step half a pitch, the break much less.
 """
 
 from __future__ import annotations
 
-from turnchain.drawing.definitions import BAR, CHAIN, CLOSED_FAN, MOST_ROOM, OPEN_FAN
+from collections.abc import Callable
+
+from turnchain.drawing.definitions import BAR, CHAIN, CLOSED_FAN, MOST_ROOM, OPEN_FAN, parting
 from turnchain.drawing.setting import Setting
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded
 from turnchain.records import frozen
@@ -18,34 +21,40 @@ AIR = 0.07  # half pitches between the break and the nearest cluster
 
 @frozen
 class Break:
-    """The break of a ``setting``; ``reach``: how far a cluster as drawn reaches from its middle, in half pitches. All
-    places are px of the picture. All but ``of`` need a setting whose sheet has folded columns."""
+    """The break of a ``setting`` before the position ``first``, from which columns are left out up to ``last`` (both in
+    half pitches); None where one side of it alone is drawn. ``reach``: how far a cluster as drawn reaches from its
+    middle, in half pitches. All places are px of the picture."""
 
     setting: Setting
     reach: float
+    first: int
+    last: int | None = None
 
     @classmethod
     def of(cls, setting: Setting) -> Break | None:
         """The break of ``setting``, or None where no columns are folded away."""
-        if setting.sheet.folds.across is None:
-            return None
+        across = setting.sheet.folds.across
+        return None if across is None else cls.before(setting, across.first, across.last)
+
+    @classmethod
+    def cut(cls, setting: Setting, side: Side) -> Break | None:
+        """Where the columns towards ``side`` are cut away, or None where the edge is drawn."""
+        at = setting.sheet.folds.cut(side)
+        return None if at is None else cls.before(setting, at)
+
+    @classmethod
+    def before(cls, setting: Setting, first: int, last: int | None = None) -> Break:
+        """The break before the position ``first``."""
         k, pace = setting.grid.k, setting.grid.pace
         squeeze = CLOSED_FAN if setting.grid.closed else OPEN_FAN
         caps = setting.sheet.stroke / setting.sheet.half / 2
-        return cls(setting, squeeze * (k - 1) / 2 * pace + BAR * min(pace, MOST_ROOM) / 2 + caps)
-
-    @property
-    def first(self) -> int:
-        """The first position left out, in half pitches."""
-        across = self.setting.sheet.folds.across
-        assert across is not None
-        return across.first
+        return cls(setting, squeeze * (k - 1) / 2 * pace + BAR * min(pace, MOST_ROOM) / 2 + caps, first, last)
 
     def runs_through(self, row: Row) -> bool:
         """Whether ``row`` runs from one side of the break to the other."""
-        across = self.setting.sheet.folds.across
-        assert across is not None
-        return row.left.at < across.first and across.last < row.right.at
+        if self.last is None:
+            return row.left.at + 1 < self.first < row.right.at
+        return row.left.at < self.first and self.last < row.right.at
 
     def beside(self, row: Row) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
         """The left and the right side of the break in ``row``: three points each, from its top to its foot."""
@@ -74,9 +83,7 @@ class Break:
 
     def at_foundation(self) -> tuple[float, float]:
         """The x of both sides of the break between the chains of the foundation."""
-        k, pace = self.setting.grid.k, self.setting.grid.pace
-        reach = k * pace / 2
-        at = self.first - reach if self._begins_with_cluster(1) else self.first - 1 + reach
+        at = parting(self.setting.grid, self.setting.piece.running(1), self.first)
         x = rounded(self.setting.sheet.zero + at * self.setting.sheet.half)
         return x, rounded(x + self.setting.sheet.break_width)
 
@@ -106,3 +113,20 @@ class Break:
             return rounded(below)
         share = (low - self.setting.sheet.top(number)) / (low - high)
         return rounded(below + share * (above - below))
+
+
+def parts(
+    setting: Setting, row: Row, ends: tuple[float, float], at: Callable[[Break], tuple[float, float]]
+) -> list[tuple[float, float]]:
+    """A level line along ``row`` between ``ends`` (x in px) as far as columns are drawn: its parts, each from x to x.
+    ``at``: both sides of a break at the height of the line."""
+    left, right = ends
+    for side in SIDES:
+        cut = Break.cut(setting, side)
+        if cut is not None and cut.runs_through(row):
+            left, right = (at(cut)[0], right) if side == "left" else (left, at(cut)[0])
+    torn = Break.of(setting)
+    if torn is None or not torn.runs_through(row):
+        return [(left, right)]
+    one, other = at(torn)
+    return [(left, one), (other, right)]

@@ -127,7 +127,7 @@ class ChartPicture:
         self.setting = found
         self.margins = Margins.on(found)
         sheet = found.sheet
-        half = max(key.SAMPLE_HALF_PITCH * sheet.words, 3)
+        half = max((key.COMPACT if sheet.frame.compact else key.SAMPLE_HALF_PITCH) * sheet.words, 3)
         self.definitions = Definitions(found.grid, sheet, found.look.symbols)
         scaled = sheet.scaled(half, found.piece, found.look)
         self.samples = Samples(
@@ -263,7 +263,7 @@ class ChartPicture:
             Group(tuple(margins.ruler(made, ruler_left)), "stripe-letters"),
             Group(tuple(names), "edge-names"),
             Group(tuple(foot(made, self.definitions)[0] if stitches else ()), "below"),
-            *brackets.of(made),
+            *brackets.of(made, stitches),
         ]
 
     # ------------------------------------------------------------------------------------------------ the key
@@ -342,19 +342,19 @@ def foot(made: Margins, definitions: Definitions) -> tuple[list[Item], float]:
     y of the lowest, in px."""
     found, size = made.setting, made.words
     sheet, piece = found.sheet, found.piece
-    if not found.founded and sheet.folds.across is None:
+    if not found.founded and not sheet.folds.by_columns:
         return [], sheet.ground + 0.3 * size
     y = margins.foot_of_chart(sheet)
     items: list[Item] = []
     taken: list[list[tuple[float, float]]] = [[], [], []]
     hook = 0.0
-    if sheet.folds.across is not None:
+    if sheet.folds.by_columns:
         words = brackets.across_words(found)
         x = brackets.bracket_middle(made)
         taken[0].append(_reach(x, words, size))
         hook = brackets.HOOK * size
     labels = []
-    if found.founded:
+    if found.founded and sheet.folds.cut(piece.rows[0].starts) is None:
         nth = found.speech.nth(key.first_chain(piece))
         words = found.speech.say("chart.first_chain", nth=nth)
         labels.append((_first_chain_x(found, definitions), words, True))

@@ -66,6 +66,13 @@ class Stem:
     out: float = 0.0
 
 
+def parting(grid: Grid, running: int, at: int) -> float:
+    """The position, in half pitches, from which chains below a row (its ``running`` number) are left out where columns
+    are from ``at`` on: each with the cluster or the gap above it."""
+    reach = grid.k * grid.pace / 2
+    return at - reach if (running + at) % 2 == 0 else at - 1 + reach
+
+
 class Definitions:
     """The definitions of one piece on one sheet: ``made`` maps each name, which begins with ``prefix``, to its items,
     in the order in which they were first needed. Methods that return a name make the definition where it is new. Items
@@ -88,6 +95,8 @@ class Definitions:
         stitches = self.grid.row(row)
         places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes()
+        if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands
+            key += row.left.at.to_bytes(8, signed=True)
         if key not in self._rows:
             self._rows[key] = name = f"{self.prefix}row-{len(self._rows) + 1}"
             self.made[name] = self._row_items(row, stitches)
@@ -308,15 +317,8 @@ class Definitions:
         return min((place for place, _ in self.chains_of_foundation()), key=lambda place: abs(place - at))
 
     def folded_chain(self, row: Row, place: float) -> bool:
-        """Whether the chain of the foundation at ``place`` is folded away: with the cluster or gap that it lies
-        under."""
-        across = self.sheet.folds.across
-        if across is None:
-            return False
-        starts = (row.running + across.first) % 2 == 0  # whether a cluster is hidden first
-        reach = (self.grid.k - 1) / 2 * self.grid.pace + self.grid.pace / 2
-        begin = across.first - reach if starts else across.first - 1 + reach
-        return begin <= place < begin + across.last - across.first
+        """Whether the chain at ``place`` that ``row`` stands on is left out: with the cluster or gap above it."""
+        return self.sheet.folds.hides(place, lambda at: parting(self.grid, row.running, at))
 
     def _foundation_chain(self, room: float) -> str:
         """One chain of the foundation, as long as its ``room`` (half pitches) lets it be."""

@@ -6,10 +6,10 @@ stretch that shows what is repeated. Shaping is never folded, nor what stands ne
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import groupby, pairwise
 
-from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.records import frozen
 
@@ -41,13 +41,25 @@ class Folds:
     """``across``: the columns left out, or None. ``rows``: the stretches of rows left out, from the bottom up;
     ``bands``: for each of them the stripes that stand for it, as the rows of each. Where there would be more than
     ``MOST_BANDS`` stripes, one band stands for those in the middle and is in ``skipped`` too: it has no colour.
-    ``window``: the only rows drawn at all, or None for all."""
+    ``window``: the only rows drawn at all, or None for all. ``left_cut``, ``right_cut``: positions; what stands left of
+    the one, and from the other on, is not drawn at all; None where the edge is drawn."""
 
     across: Span | None = None
     rows: tuple[Span, ...] = ()
     bands: tuple[tuple[Span, ...], ...] = ()
     skipped: tuple[Span, ...] = ()
     window: Span | None = None
+    left_cut: int | None = None
+    right_cut: int | None = None
+
+    def cut(self, side: Side) -> int | None:
+        """The position from which columns towards ``side`` are not drawn; None where the edge at ``side`` is."""
+        return self.left_cut if side == "left" else self.right_cut
+
+    @property
+    def by_columns(self) -> bool:
+        """Whether any columns are left out."""
+        return (self.across, self.left_cut, self.right_cut) != (None, None, None)
 
     @property
     def clusters(self) -> int:
@@ -66,9 +78,17 @@ class Folds:
         """Whether not even the stripe of row ``number`` is drawn."""
         return any(span.first <= number <= span.last for span in self.skipped) or not self.shows_row(number)
 
-    def hides(self, position: float) -> bool:
-        """Whether what stands at ``position`` (half pitches) is left out."""
-        return self.across is not None and self.across.first <= position < self.across.last
+    def hides(self, position: float, begin: Callable[[int], float] = float) -> bool:
+        """Whether what stands at ``position`` (half pitches) is left out; ``begin``: from where on its like is, where
+        columns are from a position on."""
+        if self.left_cut is not None and position < begin(self.left_cut):
+            return True
+        if self.right_cut is not None and position >= begin(self.right_cut):
+            return True
+        if self.across is None:
+            return False
+        first = begin(self.across.first)
+        return first <= position < first + self.across.last - self.across.first
 
     def times(self, span: Span) -> int:
         """How many times the two rows below the folded ``span`` of rows are worked in all, those drawn and those
@@ -86,12 +106,27 @@ def folded(piece: PiecePlan) -> Folds:
     return folds if saved(piece, folds) >= LEAST_SAVED else NO_FOLDS
 
 
-def folded_across(piece: PiecePlan, kept: int = KEPT_CLUSTERS, window: Span | None = None) -> Folds:
-    """The columns that can be left out of the rows in ``window`` (None: all) where ``kept`` clusters are drawn at each
-    side; no rows are folded, those outside the window are not drawn. ``across`` is None where fewer than
+def folded_across(
+    piece: PiecePlan, kept: tuple[int, int] = (KEPT_CLUSTERS, KEPT_CLUSTERS), window: Span | None = None
+) -> Folds:
+    """The columns that can be left out of the rows in ``window`` (None: all) where so many clusters are ``kept`` at the
+    left and the right; no rows are folded, those outside the window are not drawn. ``across`` is None where fewer than
     ``LEAST_CLUSTERS`` clusters could go."""
     rows = [row for row in piece.rows if window is None or window.first <= row.number <= window.last]
     return Folds(_across(piece, kept, rows), window=window)
+
+
+def cut_to(piece: PiecePlan, at: Side, kept: int, window: Span) -> Folds | None:
+    """The rows in ``window`` (of row numbers) at their edge ``at`` alone, with ``kept`` clusters where they are
+    narrowest there; None where not every row goes on beyond that, and where a neck divides them."""
+    rows = [row for row in piece.rows if window.first <= row.number <= window.last]
+    if len({row.section for row in rows}) > 1:
+        return None
+    if at == "left":
+        right = max(row.left.at for row in rows) + 2 * kept
+        return Folds(window=window, right_cut=right) if min(row.right.at for row in rows) > right + 2 else None
+    left = min(row.right.at for row in rows) - 2 * kept + 1
+    return Folds(window=window, left_cut=left) if max(row.left.at for row in rows) < left - 3 else None
 
 
 def saved(piece: PiecePlan, folds: Folds) -> float:
@@ -129,13 +164,15 @@ def _stripes(piece: PiecePlan, span: Span) -> list[Span]:
     return found
 
 
-def _across(piece: PiecePlan, kept: int = KEPT_CLUSTERS, shown: Sequence[Row] = ()) -> Span | None:
+def _across(
+    piece: PiecePlan, kept: tuple[int, int] = (KEPT_CLUSTERS, KEPT_CLUSTERS), shown: Sequence[Row] = ()
+) -> Span | None:
     """The widest range of columns that every row runs straight through, or leaves to the neck as a whole."""
     rows = shown or piece.rows
     reaches = sorted({edge.at for row in rows for edge in (row.left, row.right)})
     best: Span | None = None
     for low, high in pairwise(reaches):
-        span = _between(piece, low + 2 * kept, high - 2 * kept)
+        span = _between(piece, low + 2 * kept[0], high - 2 * kept[1])
         wider = span.last - span.first > (best.last - best.first if best else 0)
         if span.last - span.first >= 2 * LEAST_CLUSTERS and wider and _within_all(piece, rows, span):
             best = span

@@ -12,6 +12,7 @@ import os
 import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Callable, Iterable
+from functools import cache
 from importlib import resources
 from importlib.resources.abc import Traversable
 from pathlib import Path as FilePath
@@ -66,8 +67,13 @@ def load(name: str, folder: FilePath | None = None) -> Glyph:
         if not file.is_file() or file.parent != FilePath(os.path.realpath(folder)):
             raise MakerError(f"{own}: a symbol must be an ordinary file in its folder, not a link out of it")
         return parse(name, str(own), _bounded(file))
-    shipped = _shipped()
-    if not (ours := shipped.joinpath(f"{name}.svg")).is_file():
+    return _ours(name)
+
+
+@cache
+def _ours(name: str) -> Glyph:
+    """The symbol ``name`` of turnchain's own."""
+    if not (ours := _shipped().joinpath(f"{name}.svg")).is_file():
         raise MakerError(f"symbol {name!r}: there is no such symbol; there are {', '.join(names())}")
     return parse(name, ours.name, _bounded(ours))
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
 from turnchain.drawing import margins
-from turnchain.drawing.columns import SMALL, Cell, Column, Draw
+from turnchain.drawing.columns import BODY, SMALL, Cell, Column, Draw
 from turnchain.drawing.definitions import CHAIN, SLIP_STITCH, TOP, Definitions
 from turnchain.drawing.heading import PictureHeading
 from turnchain.drawing.margins import Margins, plate, wedge
@@ -20,6 +20,7 @@ from turnchain.fabric import stitches
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side
 from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern, Yarn
 from turnchain.scene import Item, Path, Text, Use, polyline, rectangle
@@ -29,7 +30,7 @@ from turnchain.wording.languages.language import Speech
 from turnchain.wording.naming import inside
 from turnchain.wording.tables import speech_of
 
-SAMPLE_HALF_PITCH = 1.15  # of the words of the page: scale of the samples, whatever the chart's
+SAMPLE_HALF_PITCH, COMPACT = 1.15, 0.92  # of the words of the page: scale of the samples, whatever the chart's
 MOST_BELOW_EACH_OTHER = 8  # yarns: more are set in columns
 
 
@@ -99,9 +100,11 @@ class Samples:
             yield self._use(self.definitions.fan(), 0.54), rise, said
         elif k > 1:
             yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
-        turning = self.definitions.turning_chain(0.0, Into.SPACE)
-        yield self._use(turning, (TOP + 0.965) / 2), rise, self._turning_chain(short)
-        if any(row.counts.sl_st for row in self.setting.rows):
+        begun = [row for row in self.setting.rows if self.setting.sheet.folds.cut(row.starts) is None]
+        if begun:
+            turning = self.definitions.turning_chain(0.0, Into.SPACE)
+            yield self._use(turning, (TOP + 0.965) / 2), rise, self._turning_chain(short)
+        if any(row.counts.sl_st for row in begun):
             yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")
 
     def _turning_chain(self, short: bool) -> str:
@@ -169,12 +172,14 @@ def moves_used(setting: Setting, short: bool = False) -> Iterator[tuple[Move, tu
     first, and its words. A wedge that points the same way means less at one edge and more at the other, so the words
     name the edge; ``short`` ones only where both edges are shaped."""
     piece, speech = setting.piece, setting.speech
-    used = {(row.edge(side).move, side) for row in setting.rows for side in SIDES if not piece.begins_section(row)}
+    sides_drawn = [side for side in SIDES if setting.sheet.folds.cut(side) is None]
+    used = {(row.edge(side).move, side) for row in setting.rows for side in sides_drawn
+            if not piece.begins_section(row)}
     both = {side for move, side in used if move != "straight"} == set(SIDES)
     for move in MARKED:
         sides = tuple(side for side in SIDES if (move, side) in used)
         words = speech.say(f"compact.{move}" if short else f"move.{move}") if sides else ""
-        if sides and (both or not short):
+        if sides and (not short or (both and len(sides) == 1)):  # two wedges side by side tell the edges themselves
             words = speech.say(f"key.move.{'both' if len(sides) > 1 else sides[0]}", move=words)
         if sides:
             yield move, sides, words
@@ -315,21 +320,35 @@ def compact(column: Column, samples: Samples, stitches: bool = True) -> None:
     """A key of a few lines for a picture to post: yarns, then symbols and signs, in lines; without ``stitches`` the
     yarns with the order of their stripes. Where there are more than ``MOST_BELOW_EACH_OTHER`` yarns, these have letters
     only."""
+    yarns, signs = _compact_cells(column, samples)
+    if yarns:
+        column.flow(yarns, tall=36 * column.unit)
+    if stitches:
+        column.flow(signs, tall=max(34 * column.unit, 1.02 * samples.definitions.sheet.rise))
+    else:
+        column.words(stripe_words(samples.setting))
+
+
+def longest(samples: Samples, unit: float, stitches: bool = True) -> float:
+    """The px across of the longest entry of a compact key whose column has this ``unit``."""
+    yarns, signs = _compact_cells(Column(0.0, 0.0, 0.0, unit, samples.setting.theme), samples)
+    cells = [*yarns, *signs] if stitches else yarns
+    return max((room * unit + measure(words, BODY * unit) for _, room, words in cells), default=0.0)
+
+
+def _compact_cells(column: Column, samples: Samples) -> tuple[list[Cell], list[Cell]]:
+    """The yarns, and the symbols and signs."""
     setting = samples.setting
-    unit = column.unit
     used = yarns_of(setting.pattern, setting.rows)
     named = len(used) <= MOST_BELOW_EACH_OTHER  # the names of more would leave no room for the chart
-    cells: list[Cell] = [
+    yarns: list[Cell] = [
         (chip(row, setting, column, narrow=True), 42.0 + 9 * (len(setting.colours.letter(row)) - 1), yarn.name * named)
         for yarn, row in used
     ]
-    if cells:
-        column.flow(cells, tall=36 * unit)
-    if not stitches:
-        column.words(stripe_words(setting))
-        return
-    signs = [(draw, 50.0, words) for draw, _, words in (*samples.stitches(short=True), *samples.signs(short=True))]
-    column.flow(signs, tall=max(34 * unit, 1.02 * samples.definitions.sheet.rise))
+    signs: list[Cell] = [
+        (draw, 50.0, words) for draw, _, words in (*samples.stitches(short=True), *samples.signs(short=True))
+    ]
+    return yarns, signs
 
 
 def credit(pattern: Pattern) -> str:

@@ -7,7 +7,7 @@ slopes.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from turnchain.drawing.bands import Point, corners
@@ -43,11 +43,12 @@ class Loop:
         return self.rows[-1].number
 
 
-def loops(setting: Setting) -> tuple[Loop, ...]:
-    """Every loop that lies within the rows of the page, those in inner lanes first, then from the bottom up. Each has
-    the lane nearest the edge that is free all along it, short ones first, so that these lie inside long ones."""
+def loops(setting: Setting, shown_rows: Iterable[Row] | None = None) -> tuple[Loop, ...]:
+    """Every loop that lies within ``shown_rows`` (None: those of the page), those in inner lanes first, then from the
+    bottom up. Each has the lane nearest the edge that is free all along it, short ones first, so that these lie inside
+    long ones."""
     placed: list[Loop] = []
-    shown = {row.index for row in setting.rows}
+    shown = {row.index for row in (setting.rows if shown_rows is None else shown_rows)}
     for thread in carrying.threads(setting.piece):
         rows = tuple(row for row in thread if row.index in shown)
         by_number = {row.number: row for row in rows}

@@ -13,6 +13,7 @@ from turnchain.drawing import loops
 from turnchain.drawing.bands import corners, neck_bottom
 from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import Folds
+from turnchain.drawing.marks import ROWS_WITH_ARROWS, Marks
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet
 from turnchain.fabric.lattice import SIDES, Side
@@ -25,7 +26,6 @@ from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, re
 from turnchain.style import Theme
 from turnchain.wording.languages.language import Speech
 
-ROWS_WITH_ARROWS = 2  # rows 1 and 2 have an arrow that shows their direction
 WEDGE, LARGEST_WEDGE = 0.52, 22.0  # of the height of a row; px at the reference width
 TRIANGLE, LARGEST_TRIANGLE = 0.56, 30.0  # the same
 LEAST_LETTER = 0.65  # letters of stripes over the words of the page, at the least
@@ -48,18 +48,17 @@ class Rooms:
 
 
 class Margins:
-    """The marks beside the stitches of a ``setting`` on a kind of page, where a row is ``rise`` px high and a px of the
-    ``frame`` is ``unit`` px. Sizes can be had before the page is measured; ``base``, ``sloping`` and ``room_beside``,
-    and all that draws, need a measured setting. "Outwards" is away from the cloth."""
+    """The ``marks`` beside the stitches of a ``setting`` on a kind of page, where a row is ``rise`` px high and a px of
+    the ``frame`` is ``unit`` px. Sizes can be had before the page is measured; ``base``, ``sloping``, ``room_beside``
+    and all that draws need a measured setting. "Outwards" is away from the cloth."""
 
-    def __init__(self, setting: Setting, frame: Frame, rise: float, unit: float) -> None:
-        self.setting, self.rise, self.words, self.unit = setting, rise, frame.words * unit, unit
+    def __init__(self, setting: Setting, frame: Frame, rise: float, unit: float, marks: Marks, folds: Folds) -> None:
+        self.setting, self.folds, self.rise, self.words, self.unit = setting, folds, rise, frame.words * unit, unit
         self.piece = setting.piece
-        self.rows = setting.rows
-        self.loops = loops.loops(setting)
-        self.joins = {(change.section, change.row) for change in setting.changes if change.joined}
-        self.signed = {row.starts for row in self.rows if self.joined(row)}
-        self.ends = [row for row in setting.ends if any(row.index == one.index for one in self.rows)]
+        self.rows, self.loops, self.joins, self.signed, self.ends = (
+            marks.rows, marks.loops, marks.joins, marks.signed, marks.ends
+        )
+        self.beside = marks.beside
         self._ended = {row.index for row in self.ends}
         self.lanes = loops.lanes_beside(self.loops)
         self.most = {side: loops.most_lanes(self.loops, side) for side in SIDES}
@@ -70,7 +69,8 @@ class Margins:
     def on(cls, setting: Setting) -> Margins:
         """The margins of a ``setting`` that is measured, in the sizes of its sheet."""
         sheet = setting.sheet
-        return cls(setting, sheet.frame, sheet.rise, sheet.unit)
+        marks = Marks.of(setting, sheet.folds)
+        return cls(setting, sheet.frame, sheet.rise, sheet.unit, marks, sheet.folds)
 
     @property
     def wedge(self) -> float:
@@ -93,16 +93,13 @@ class Margins:
 
     def rooms(self, side: Side) -> Rooms:
         """What all marks at ``side`` need, in px."""
-        starting = [row for row in self.rows if row.starts == side]
-        signs = loops.width(self.most[side], self.rise)
-        if side in self.signed or any(row.ends == side for row in self.ends):
+        signs, beside = loops.width(self.most[side], self.rise), self.beside[side]
+        if beside.signs:
             signs += self.triangle + self.air
-        moved = [row.edge(side) for row in self.rows if row.edge(side).move != "straight"]
-        wedges = max((self.wedge_room(bool(edge.step)) for edge in moved), default=0.0)
-        digits = max((len(str(row.number)) for row in starting), default=0)
-        numbers = measure("0" * digits, self.number_size) + self.air
+        wedges = 0.0 if beside.steps is None else self.wedge_room(beside.steps)
+        numbers = measure("0" * beside.digits, self.number_size) + self.air
         arrows = measure("0", self.number_size) + self.air + (ARROW + 0.4) * self.number_size
-        if not any(row.number <= ROWS_WITH_ARROWS for row in starting):
+        if not beside.arrows:
             arrows = 0.0
         total = signs + max(wedges + numbers, arrows) + self.air + self.turning
         return Rooms(signs, wedges, numbers, arrows, total)
@@ -111,6 +108,10 @@ class Margins:
     def turning(self) -> float:
         """The px that a turning chain takes outside the edge, where it does not count."""
         return 0.0 if self.piece.recipe.stitch.counts else TURNING * self.rise
+
+    def moves(self, row: Row, side: Side) -> bool:
+        """Whether the edge of ``row`` is drawn at ``side``, and moves there."""
+        return row.edge(side).move != "straight" and self.folds.cut(side) is None
 
     def wedge_room(self, step: bool) -> float:
         """The px that a wedge takes with the air beside it; two for a ``step``."""
@@ -145,6 +146,8 @@ class Margins:
 
     def signed_at(self, row: Row, side: Side) -> bool:
         """Whether a sign stands beside ``row`` at ``side``: of a join where it starts, of an end where it ends."""
+        if self.folds.cut(side) is not None:
+            return False
         return (side == row.starts and self.joined(row)) or (side == row.ends and row.index in self._ended)
 
     def sign_room(self, row: Row, side: Side) -> float:
@@ -202,7 +205,7 @@ def wedges(margins: Margins) -> list[Item]:
     for row in setting.rows:
         for side in SIDES:
             edge = row.edge(side)
-            if edge.move == "straight" or setting.piece.begins_section(row):
+            if not margins.moves(row, side) or setting.piece.begins_section(row):
                 continue
             outwards = -1 if side == "left" else 1
             far = margins.sign_at(row, side) + margins.sign_room(row, side)
@@ -263,7 +266,7 @@ def number_at(margins: Margins, row: Row) -> float:
     beside a straight edge."""
     side = row.starts
     far = margins.sign_at(row, side)
-    if row.edge(side).move != "straight":
+    if margins.moves(row, side):
         return far + margins.sign_room(row, side) + margins.wedge_room(bool(row.edge(side).step))
     return far + (margins.triangle + margins.air if side in margins.signed else 0.0)
 

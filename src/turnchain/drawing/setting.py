@@ -9,6 +9,7 @@ from __future__ import annotations
 from functools import cached_property
 
 from turnchain.drawing.colours import Colours
+from turnchain.drawing.folds import Folds
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid
@@ -26,7 +27,7 @@ from turnchain.yarns.carrying import Change
 class Setting:
     """All that a drawing of ``piece`` needs; ``piece`` is mirrored already where ``look`` is for a left-handed maker.
     ``changes``: where yarns are joined and carried. ``measured``: the page, None as long as no size is decided;
-    ``sheet`` and ``theme`` need it."""
+    ``sheet`` and ``theme`` need it. ``stretch``: how many times as high as the look has them rows are drawn."""
 
     plan: Plan
     piece: PiecePlan
@@ -34,6 +35,7 @@ class Setting:
     colours: Colours
     changes: tuple[Change, ...]
     measured: Sheet | None = None
+    stretch: float = 1.0
 
     @property
     def sheet(self) -> Sheet:
@@ -44,9 +46,17 @@ class Setting:
     @cached_property
     def rows(self) -> tuple[Row, ...]:
         """The rows that the page has, in the order worked: all of them, or those in the window of its folds."""
-        if self.measured is None or self.measured.folds.window is None:
+        return self.piece.rows if self.measured is None else self.rows_of(self.measured.folds)
+
+    def rows_of(self, folds: Folds) -> tuple[Row, ...]:
+        """The rows in the window of ``folds``, in the order worked."""
+        if folds.window is None:
             return self.piece.rows
-        return tuple(row for row in self.piece.rows if self.measured.folds.shows_row(row.number))
+        return tuple(row for row in self.piece.rows if folds.shows_row(row.number))
+
+    def rise(self, half: float) -> int:
+        """The whole px of a row's height where half a pitch has ``half`` px; at least 1."""
+        return max(1, round(self.stretch * self.look.rise(self.piece, half)))
 
     @property
     def founded(self) -> bool:

@@ -32,9 +32,9 @@ WHOLE = Frame(reference=1600, margin=48, words=21.0)
 PHONE = Frame(reference=780, margin=28, words=26.0, least=0.85)
 SHORT = Frame(reference=1080, margin=36, words=31.0)
 # Pictures to post are seen 390 css px wide: 31 px of 1080 are 11 there.
-POST = Frame(reference=1080, margin=40, words=31.0, compact=True, least=1.0)
+POST = Frame(reference=1080, margin=36, words=31.0, compact=True, least=1.0)
 # A wide picture is seen with the phone turned, 844 css px wide: 28 px are 12 there.
-FILM = Frame(reference=1920, margin=44, words=28.0, compact=True, least=1.0)
+FILM = Frame(reference=1920, margin=40, words=28.0, compact=True, least=1.0)
 
 CLOTH = 0.34  # half pitches of cloth beyond the edge stitch
 BREAK = 0.45  # half pitches left free where columns are folded away
@@ -105,7 +105,13 @@ class Sheet:
         return (self.top(row - 1) + self.top(row)) / 2
 
     def side(self, position: int, at: Side) -> int:
-        """The x, in whole px, of the band's side ``at`` where the edge stands at ``position`` (half pitches)."""
+        """The x, in whole px, of the band's side ``at`` where the edge stands at ``position`` (half pitches), no
+        farther out than columns are drawn."""
+        cut = self.folds.cut(at)
+        if cut is not None and at == "left" and position < cut:
+            return round(self.x(cut - 1))
+        if cut is not None and at == "right" and position >= cut:
+            return round(self.x(cut))
         return round(self.x(position)) + (-self.pad if at == "left" else self.pad)
 
     def scaled(self, half: float, piece: PiecePlan, look: Look) -> Sheet:

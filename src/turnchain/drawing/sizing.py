@@ -12,6 +12,7 @@ from turnchain import style
 from turnchain.drawing import brackets, margins
 from turnchain.drawing.folds import NO_FOLDS, Folds
 from turnchain.drawing.margins import RULER, RULER_GAP, Margins
+from turnchain.drawing.marks import Marks
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import BREAK, CLOTH, WHOLE, Frame, Sheet, heights
 from turnchain.errors import MakerError
@@ -20,6 +21,7 @@ from turnchain.records import frozen
 
 TALLEST = 2.3  # a chart this many times as high as the page is wide is drawn smaller, while it stays readable
 READABLE_HALF_PITCH = 12  # px at the reference width: no chart is drawn smaller for its height
+LARGEST_IN_POST = 75  # px to half a pitch at the reference width: a picture to post shows few stitches, and fills
 KEY_BESIDE = 19.0  # width of a key beside the chart with the gap before it, over the words of the page
 LEAST_PAGE = 26.0  # width of a page without its margins, the same
 
@@ -40,18 +42,21 @@ class Block:
         return self.left + self.cloth + self.right
 
 
-def block(setting: Setting, half: int, frame: Frame, unit: float, folds: Folds) -> Block:
-    """The chart across with ``half`` px to half a pitch, where a px of the ``frame`` is ``unit`` px."""
+def block(
+    setting: Setting, half: int, frame: Frame, unit: float, folds: Folds, marks: Marks | None = None
+) -> Block:
+    """The chart across with ``half`` px to half a pitch, where a px of the ``frame`` is ``unit`` px; ``marks``: those
+    of ``setting`` with these ``folds``, where they are known."""
     piece, words = setting.piece, frame.words * unit
-    rise = setting.look.rise(piece, half)
-    made = Margins(setting, frame, rise, unit)
+    rise = setting.rise(half)
+    made = Margins(setting, frame, rise, unit, marks or Marks.of(setting, folds), folds)
     sides = {side: _beside(made, side, frame, folds) for side in SIDES}
     if piece.rows[0].colour is not None:
         sides["left"] += (RULER + RULER_GAP) * words
     if folds.rows:
         sides["right"] = max(sides["right"], _repeats(setting, made, half, folds))
     span = _span(setting, folds)
-    cloth = span * half + 2 * max(1, round(CLOTH * half))
+    cloth = span * half + sum(_pad(half, folds, side) for side in SIDES)
     cloth += max(3, round(BREAK * half)) if folds.across else 0
     return Block(half, sides["left"], cloth, sides["right"])
 
@@ -63,9 +68,18 @@ def _span(setting: Setting, folds: Folds) -> int:
 
 
 def _shown(setting: Setting, folds: Folds) -> tuple[int, int]:
-    """The outermost positions of the rows that are drawn."""
-    rows = [row for row in setting.piece.rows if folds.shows_row(row.number)]
-    return min(row.left.at for row in rows), max(row.right.at for row in rows)
+    """The outermost positions that are drawn of the rows that are."""
+    rows = setting.rows_of(folds)
+    left, right = min(row.left.at for row in rows), max(row.right.at for row in rows)
+    return (
+        left if folds.left_cut is None else folds.left_cut - 1,
+        right if folds.right_cut is None else folds.right_cut,
+    )
+
+
+def _pad(half: int, folds: Folds, side: Side) -> int:
+    """The px of cloth beyond the edge stitch at ``side``; 0 where columns are cut away."""
+    return max(1, round(CLOTH * half)) if folds.cut(side) is None else 0
 
 
 def _beside(made: Margins, side: Side, frame: Frame, folds: Folds) -> float:
@@ -175,10 +189,10 @@ def _sheet(
         inner = max(fitting.width + key, LEAST_PAGE * words)
         page = min(page, 2 * round((inner + 2 * margin) / 2 + 0.5))
     piece, half = setting.piece, fitting.half
-    rise = setting.look.rise(piece, half)
+    rise = setting.rise(half)
     spare = 0.0 if beside and not frame.compact else (page - 2 * margin - key - fitting.width) / 2
     left = round(margin + fitting.left + (spare if not crop or spare > 0 else 0.0))
-    pad = max(1, round(CLOTH * half))
+    pad = _pad(half, folds, "left")
     return Sheet(
         width=page,
         unit=unit,
@@ -200,18 +214,19 @@ def _fitting(
     setting: Setting, frame: Frame, unit: float, folds: Folds, largest: int, room: float
 ) -> Block | None:
     """The largest chart that ``room`` px take; None where its symbols would be too small to tell apart."""
-    for half in _halves(setting, frame, unit, folds, largest, room):
-        found = block(setting, half, frame, unit, folds)
+    marks = Marks.of(setting, folds)
+    for half in _halves(setting, frame, unit, folds, marks, largest, room):
+        found = block(setting, half, frame, unit, folds, marks)
         if found.width <= room:
             return found
     return None
 
 
 def _halves(
-    setting: Setting, frame: Frame, unit: float, folds: Folds, largest: int, room: float
+    setting: Setting, frame: Frame, unit: float, folds: Folds, marks: Marks, largest: int, room: float
 ) -> Iterator[int]:
     """The px of half a pitch worth trying, from the largest that could fit the ``room`` on down."""
-    smallest = block(setting, style.LEAST_HALF_PITCH, frame, unit, folds)
+    smallest = block(setting, style.LEAST_HALF_PITCH, frame, unit, folds, marks)
     span = _span(setting, folds)
     bound = int((room - smallest.width + smallest.cloth) / max(1, span)) + 1
     yield from range(min(largest, bound), style.LEAST_HALF_PITCH - 1, -1)
@@ -219,8 +234,8 @@ def _halves(
 
 def _largest(setting: Setting, frame: Frame, folds: Folds) -> float:
     """The largest half pitch that keeps a tall piece's picture to a reasonable height, at the reference width."""
-    look, piece = setting.look, setting.piece
-    proportion = look.rise(piece, 1000) / 1000
-    rows = heights(piece.row_count, 1000, folds)[-1] / 1000
+    proportion = setting.rise(1000) / 1000
+    rows = heights(setting.piece.row_count, 1000, folds)[-1] / 1000
     by_height = TALLEST * frame.reference / (rows * proportion)
-    return min(style.LARGEST_HALF_PITCH, max(by_height, READABLE_HALF_PITCH))
+    largest = LARGEST_IN_POST if frame.compact else style.LARGEST_HALF_PITCH
+    return min(largest, max(by_height, READABLE_HALF_PITCH))
