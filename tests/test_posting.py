@@ -45,7 +45,8 @@ def drawn_box(scene: Scene) -> tuple[float, float, float, float]:
     """Left, top, right and bottom of the chart with its letters and numbers."""
     xs: list[float] = []
     ys: list[float] = []
-    named = ("stripes", "stripe-letters", "row-numbers", "below", "repeat-across")
+    named = ("stripes", "stripe-letters", "row-numbers", "joins-and-ends", "marks", "carried-yarns", "below",
+             "repeat-across")
     for group in (group for name in named for group in groups(scene, name)):
         for item in group.items:
             if isinstance(item, Path):

@@ -30,7 +30,7 @@ from turnchain.wording.languages.language import Speech
 from turnchain.wording.naming import inside
 from turnchain.wording.tables import speech_of
 
-SAMPLE_HALF_PITCH, COMPACT = 1.15, 0.92  # of the words of the page: scale of the samples, whatever the chart's
+SAMPLE_HALF_PITCH, COMPACT = 1.15, 1.0  # of the words of the page: scale of the samples, whatever the chart's
 MOST_BELOW_EACH_OTHER = 8  # yarns: more are set in columns
 
 

@@ -55,10 +55,10 @@ class SeriesPart:
                 return
 
 
-def parts(piece: PiecePlan, most: int) -> Iterator[SeriesPart]:
-    """The pictures of a series, none of more than ``most`` rows but that of the stripes: every shaped row is in one of
-    them."""
-    begin = min(most, piece.row_count)
+def parts(piece: PiecePlan, most: int, begin: int) -> Iterator[SeriesPart]:
+    """The pictures of a series, none of more than ``most`` rows but that of the stripes, the first of ``begin`` rows:
+    every shaped row is in one of them."""
+    begin = min(begin, piece.row_count)
     yield SeriesPart("start", 1, begin, Span(1, begin))
     if any(one_repeat(piece)):
         yield SeriesPart("repeat", 2, piece.row_count, Span(2, 2))
@@ -68,12 +68,12 @@ def parts(piece: PiecePlan, most: int) -> Iterator[SeriesPart]:
         while low <= last:
             high = min(low + most - 1, piece.row_count)
             begin = max(1, min(low, high - most + 1))
-            needed = Span(max(first, shown + 1), min(last, high))
+            needed = Span(max(first, shown + 1), high if high == piece.row_count else min(last, high))
             yield SeriesPart(_what_happens(piece, begin, high), begin, high, needed)
-            shown, low = high, high + 1
+            shown, low = needed.last, high + 1
     if piece.row_count > shown:
         last = piece.row_count
-        yield SeriesPart("end", max(1, last - most + 1), last, Span(shown + 1, last))
+        yield SeriesPart("end", max(1, last - most + 1), last, Span(last, last))
     if piece.rows[0].colour is not None and len({row.colour for row in piece.rows}) > 1:
         yield SeriesPart("stripes", 1, piece.row_count, Span(1, piece.row_count))
 

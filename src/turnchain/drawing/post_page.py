@@ -30,10 +30,10 @@ from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
 
 READABLE_ROW = 36 / 1080  # height of a row over the shorter side of the picture
-ENOUGH = 0.62  # of the picture, by a chart with all that stands beside it
+ENOUGH = 0.61  # of the picture, by a chart with all that stands beside it
 BETTER = 0.67  # of the picture: of charts that take more than this the one with the highest rows is drawn
 LARGEST_REPEAT = 170  # px to half a pitch at the reference width, of one repeat alone
-MOST_MADE = 6  # charts that are laid out of those that may fill a picture best
+MOST_MADE = 4  # charts that are laid out of those that may fill a picture best
 HIGHEST = 2.8  # of the width: a picture as high as it needs
 GAP = 0.6  # between chart and key, over the words
 FOOT = 0.7  # of the margin: left free at the foot of the picture
@@ -54,7 +54,7 @@ class Box:
 
 
 @frozen
-class Wanted:
+class Shown:
     """What a picture shows: with what ``title`` (empty: the piece's name alone), with ``stitches`` or as stripes."""
 
     title: str = ""
@@ -67,7 +67,7 @@ class Fitted:
     much of the picture it takes, 0 to 1."""
 
     picture: ChartPicture
-    wanted: Wanted
+    wanted: Shown
     top: float
     place: Place
     key: Box
@@ -95,19 +95,21 @@ class PostPage:
 
     # ------------------------------------------------------------------------------------------------ how large
 
-    def best(self, choices: Iterable[Folds], wanted: Wanted) -> Fitted | None:
+    def best(self, choices: Iterable[Folds], wanted: Shown) -> Fitted | None:
         """The chart with what one of ``choices`` leaves out that fills the picture best: of those with rows high enough
         to read the largest, of those that take more than ``BETTER`` of the picture the one with the highest rows. None
         where all would be too small to tell their symbols apart. A corner is tried for the key where there is none that
         suits otherwise."""
-        rooms = [room for folds in dict.fromkeys(choices) for room in self._rooms(folds, wanted)]
+        every = [room for folds in dict.fromkeys(choices) for room in self._rooms(folds, wanted)]
+        rooms = [room for room in every if room.readable()] or every
         best = self._largest(rooms, ("below", "beside"), None)
         return best if best is not None and self.suits(best) else self._largest(rooms, ("left", "right"), best)
 
     def _largest(self, rooms: Iterable[_Room], places: tuple[Place, ...], best: Fitted | None) -> Fitted | None:
         """The best chart with its key at one of ``places``, or ``best`` where none is better."""
         hoped = [one for room in rooms for place in places if (one := room.hoped(place)) is not None]
-        for one in sorted(hoped, key=self._rank, reverse=True)[:MOST_MADE]:
+        most = 2 if "below" in places else MOST_MADE
+        for one in sorted(hoped, key=self._rank, reverse=True)[:most]:
             if best is not None and self._rank(one) <= self._rank(best):
                 break
             made = one.made()
@@ -129,10 +131,10 @@ class PostPage:
     def rows_readable(self) -> int:
         """How many rows one picture shows at most at a height that can be read."""
         height = self.height or round(1.4 * self.width)
-        top = self.top(Wanted("x"), self.found.rows[:1])
+        top = self.top(Shown("x"), self.found.rows[:1])
         return max(4, int((height - top - self.margin) // self.readable))
 
-    def _rooms(self, folds: Folds, wanted: Wanted) -> Iterator[_Room]:
+    def _rooms(self, folds: Folds, wanted: Shown) -> Iterator[_Room]:
         alike = replace(folds, across=None)
         if alike not in self._marks:
             self._marks[alike] = Marks.of(self.found, folds)
@@ -141,7 +143,7 @@ class PostPage:
             if room.measure_key():
                 yield room
 
-    def top(self, wanted: Wanted, rows: tuple[Row, ...]) -> float:
+    def top(self, wanted: Shown, rows: tuple[Row, ...]) -> float:
         """The y from which a chart may stand."""
         return self.heading(wanted, rows)[1] + 0.35 * self.words
 
@@ -193,7 +195,7 @@ class PostPage:
     def _rows(self, rows: tuple[Row, ...]) -> str:
         return self.found.speech.say("post.rows", first=rows[0].number, last=max(row.number for row in rows))
 
-    def heading(self, wanted: Wanted, rows: tuple[Row, ...]) -> tuple[list[Item], float]:
+    def heading(self, wanted: Shown, rows: tuple[Row, ...]) -> tuple[list[Item], float]:
         """Two lines: pattern and rows with the credit at the right, and the piece; and the y of their foot."""
         pattern, piece, speech = self.found.pattern, self.found.piece, self.found.speech
         shown = self._rows(rows) if wanted.title else speech.count("counted.row", piece.row_count)
@@ -217,25 +219,32 @@ class _Hoped:
     share: float
 
     @property
-    def wanted(self) -> Wanted:
+    def wanted(self) -> Shown:
         """What the picture shows."""
         return self.room.wanted
 
     def made(self) -> Fitted | None:
         """The chart, smaller where it needs be; None where there is no room for its key."""
-        for half in range(self.half, style.LEAST_HALF_PITCH - 1, -1):
+        if self.place in ("left", "right"):
+            return self._in_corner()
+        halves = range(self.half, style.LEAST_HALF_PITCH - 1, -1)
+        return next((made for half in halves if (made := self.room.made(self.place, half)) is not None), None)
+
+    def _in_corner(self) -> Fitted | None:
+        """The largest chart that can be read and leaves a corner for its key."""
+        low, above = math.ceil(self.half * self.room.page.readable / self.rise), self.half + 1
+        best = self.room.made(self.place, low) if low < above else None
+        while best is not None and above - low > 1:
+            half = (low + above) // 2
             made = self.room.made(self.place, half)
-            if made is not None:
-                return made
-            if self.place in ("left", "right") and self.room.found.rise(half) < self.room.page.readable:
-                return None  # a corner is worth it only where the chart can be read
-        return None
+            low, above, best = (low, half, best) if made is None else (half, above, made)
+        return best
 
 
 class _Room:
     """The room for the chart of ``found`` with ``folds`` in the picture of a ``page``."""
 
-    def __init__(self, page: PostPage, found: Setting, folds: Folds, wanted: Wanted, marks: Marks) -> None:
+    def __init__(self, page: PostPage, found: Setting, folds: Folds, wanted: Shown, marks: Marks) -> None:
         self.page, self.found, self.folds, self.wanted, self.marks = page, found, folds, wanted, marks
         self.top = page.top(wanted, marks.rows)
         self.foot = FOOT * page.margin
@@ -249,6 +258,13 @@ class _Room:
             return False
         self.lines, self.column, self.column_height = size
         return True
+
+    def readable(self) -> bool:
+        """Whether rows that are high enough to read leave the chart narrow enough."""
+        if not self.wanted.stitches:
+            return True
+        half = math.ceil(100 * self.page.readable / self.found.rise(100))
+        return self._wide(half) <= self.page.width - 2 * self.page.margin
 
     def hoped(self, place: Place) -> _Hoped | None:
         """How large the chart can be with the key at ``place``; None where there is no room for it at all."""

@@ -14,7 +14,7 @@ from turnchain.drawing.chart import drawn, laid_out
 from turnchain.drawing.folds import Folds, Span, cut_to, folded, folded_across
 from turnchain.drawing.looks import Look
 from turnchain.drawing.parts import SeriesPart, edge_parts, one_repeat, parts
-from turnchain.drawing.post_page import Fitted, PostPage, Wanted
+from turnchain.drawing.post_page import ENOUGH, Fitted, PostPage, Shown
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import PHONE
 from turnchain.errors import MakerError
@@ -33,7 +33,9 @@ SIZES: dict[str, tuple[int, int | None]] = {
 }
 COMFORTABLE = 20  # px to half a pitch on a phone: a chart that would be smaller is folded across
 FEWEST_ROWS = 6  # of a picture of a series
+ONE_PICTURE = 0.08  # share by which the pictures of a series must be fuller than one that shows all
 PICTURE = 0.02  # share by which pictures must be fuller on average where there is one more of them
+PICTURES_MORE = 0.05  # the same, where both edges are shown apart
 #: How many clusters are drawn at both sides of a break or beside a cut, tried for those that fill a picture best.
 KEPT = (*range(4, 28), 32, 40)
 KEPT_AT_CUT = range(2, 14)
@@ -57,15 +59,15 @@ def series(plan: Plan, name: str, size: str, look: Look | None = None) -> list[S
     if size == "phone":
         return [_for_a_phone(found)]
     page, piece = PostPage(found, *SIZES[size]), found.piece
-    single = page.best(_folds_across(piece), Wanted())
+    single = page.best(_folds_across(piece), Shown())
     short = folded(piece)
-    folded_up = page.best([short], Wanted()) if short.rows else None
+    folded_up = page.best([short], Shown()) if short.rows else None
     for whole in (single, folded_up):
         if whole is not None and page.suits(whole):
             return [page.scene(whole)]
     made = _Series(page).pictures()
-    fills = min(one.share for one in made)
-    if single is not None and page.reads(single) and single.share >= fills:
+    fills = min(one.share if page.reads(one) else 0.0 for one in made if one.wanted.stitches)
+    if single is not None and page.reads(single) and single.share + ONE_PICTURE >= fills:
         return [page.scene(single)]
     return [page.scene(one) for one in made]
 
@@ -101,26 +103,34 @@ class _Series:
         most = min(self.page.rows_readable(), self.piece.row_count)
         tried: list[tuple[float, list[SeriesPart]]] = []
         for rows in range(most, min(FEWEST_ROWS, most) - 1, -1):
-            found = [one for whole in parts(self.piece, rows) for one in self._split(whole)]
-            fills = [self._fills(self._fitted(one)) for one in found if one.of_some_rows]
+            found = [one for whole in parts(self.piece, rows, self._begin(rows)) for one in self._split(whole)]
+            fills = [min(self._fills(self._fitted(one)), ENOUGH) for one in found if one.of_some_rows]
             tried.append((fmean(fills) - PICTURE * len(fills), found))
-            if min(fills) >= 1.0:
+            if min(fills) >= ENOUGH:
                 return self._numbered(found)
         return self._numbered(max(tried, key=lambda one: one[0])[1])
 
+    def _begin(self, rows: int) -> int:
+        """How many rows, at most ``rows``, the picture of the start shows: fewer where more cannot be read."""
+        for begin in range(rows, FEWEST_ROWS, -1):
+            made = [self._fitted(one) for one in self._split(next(iter(parts(self.piece, rows, begin))))]
+            if all(one is not None and self.page.reads(one) for one in made):
+                return begin
+        return min(rows, FEWEST_ROWS)
+
     def _fills(self, one: Fitted | None) -> float:
-        """1 for a picture that suits; less where it is too empty, least where its rows cannot be read."""
+        """How much of a picture its chart takes; next to nothing where its rows cannot be read."""
         if one is None or not self.page.reads(one):
             return -1.0 if one is None else 0.01 * one.rise / self.page.readable
-        return 1.0 if self.page.suits(one) else one.share
+        return one.share
 
     def _split(self, part: SeriesPart) -> Sequence[SeriesPart]:
         """``part``, or both its edges apart where these fill their pictures better."""
         whole = self._fitted(part)
-        if not part.of_some_rows or self._fills(whole) >= 1.0:
+        if not part.of_some_rows or (whole is not None and self.page.suits(whole)):
             return (part,)
         apart = edge_parts(self.piece, part)
-        better = min(self._fills(self._fitted(one)) for one in apart) > self._fills(whole)
+        better = min(self._fills(self._fitted(one)) for one in apart) > self._fills(whole) + PICTURES_MORE
         return apart if better else (part,)
 
     def _fitted(self, part: SeriesPart) -> Fitted | None:
@@ -130,12 +140,12 @@ class _Series:
 
     def _best(self, part: SeriesPart) -> Fitted | None:
         """The picture of a part: with all its rows or, where it is fuller then, with fewer."""
-        wanted = Wanted(self._title(part, 88, 88), part.what != "stripes")
+        wanted = Shown(self._title(part, 88, 88), part.what != "stripes")
         tried = []
         for window in part.windows() if part.of_some_rows else (part.window,):
             made = self.page.best(self._folds(part, window), wanted)
             tried.append(made)
-            if self._fills(made) >= 1.0:
+            if made is not None and self.page.suits(made):
                 return made
         return max(tried, key=self._fills)
 
