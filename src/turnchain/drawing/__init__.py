@@ -7,11 +7,12 @@ In: a ``Plan`` and a ``Look``. Out: a ``Scene``. The way of a chart through the 
     sizing, sheet                   laid out at a size, with what stands beside the cloth; the lattice in px
     glyphs, definitions             symbols read and placed; stitches and rows, each stated once
     colours, hatching               a row's tint under one dark ink, or hatching in its place
-    bands, loops, margins           the cloth; yarn carried beside it; numbers, signs, letters and names
+    bands, loops, marks, margins    the cloth; yarn carried beside it; what is marked; numbers, signs, letters, names
     folds, breaks, brackets         what a short chart leaves out, and how that is shown
     key, columns, heading           what the key says, and how words are laid out
     chart                           all of it put together; begin reading here
-    posting, detail                 charts of fixed sizes and in series; close-ups
+    parts, post_page, posting       the pictures of a series; one picture to post; charts of fixed sizes and in series
+    detail                          close-ups
     cloth, strands, preview         worked cloth, as it will look
     contact                         orders of the same yarns side by side
     placement, assembly             pieces laid out as worn, and along their seams
