@@ -327,7 +327,7 @@ def test_a_close_up_is_filled_and_told(size: tuple[int, int]) -> None:
         (stripes,) = groups(scene, "stripes")
         places = [step[-2:] for item in stripes.items if isinstance(item, Path) for step in item.steps if len(step) > 1]
         xs, ys = zip(*places, strict=True)
-        assert (max(ys) - min(ys)) * size[0] >= 0.68 * size[0] * size[1]
+        assert (max(ys) - min(ys)) * size[0] >= 0.75 * size[0] * size[1]
         assert (min(xs) == 0) == (asked.at == "right")
         (head,) = groups(scene, "header")
         said = " ".join(item.words for item in head.items if isinstance(item, Text))

@@ -18,7 +18,7 @@ from turnchain.cli import cli
 from turnchain.drawing.folds import Folds, Span, cut_to
 from turnchain.drawing.looks import Look
 from turnchain.drawing.parts import one_repeat
-from turnchain.drawing.post_page import PostPage, Shown
+from turnchain.drawing.post_page import PostPage, Subject
 from turnchain.drawing.posting import SIZES, series
 from turnchain.drawing.setting import Setting, setting
 from turnchain.fabric.lattice import SIDES, Side
@@ -141,7 +141,7 @@ def test_a_key_holds_only_and_all_that_is_drawn() -> None:
 def cut(case: str, name: str, folds: Folds) -> tuple[Setting, Scene]:
     """The picture with only what ``folds`` leave, and where everything lies in it."""
     page = PostPage(setting(PLANS[case], name, Look()), 1080, 1080)
-    fitted = page.best([folds], Shown("x"))
+    fitted = page.best([folds], Subject("x"))
     assert fitted is not None
     scene = page.scene(fitted)
     return fitted.picture.setting, scene

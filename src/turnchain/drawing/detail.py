@@ -38,6 +38,8 @@ LEAST_ACROSS = 6.4  # half pitches shown at the least, with the margin outside t
 CUT = 0.7  # half pitches that a cluster reaches from its middle
 PAST = 1.3  # half pitches shown at the least beyond the place where the hook goes
 OUTSIDE = 4.6  # of the words: left free outside the edge, for numbers and marks
+OVAL_REACH = 0.1  # half pitches from the middle of a chain to its outside
+FREE = 0.3  # of the words: left free above the steps
 LEADING = 1.24  # from line to line, of the words
 AIR = 0.3  # of the words: how far short of what it points at an arrow stops
 
@@ -159,21 +161,9 @@ class CloseUp:
     def _sheet(self) -> Sheet:
         """As large as a few rows fill the picture between the heading and the words, and the edge is seen."""
         look, piece, asked = self.found.look, self.found.piece, self.asked
-        room = self.bottom - self.top
-        low, high = max(1, asked.first - BELOW), min(piece.row_count, asked.last + ABOVE)
-        shape = look.rise(piece, 1000) / 1000
-        founded = STRIP if low == 1 else 0.0
-        ends = self._outer_ends(Span(low, high))
-        reach = abs((min(ends) if asked.at == "left" else max(ends)) - self._place()[0]) + PAST
-        across = min(self.size[0] / LEAST_ACROSS, (self.size[0] - OUTSIDE * self.words) / reach)
-        half = int(min(room / (high - low + 1 + founded) / shape, across))
-        half = max(half, 1)
+        room = self.bottom - self.top - FREE * self.words
+        low, high, half = self._rows_and_half(room)
         rise = look.rise(piece, half)
-        while (high - low + 2 + (STRIP if low <= 2 else 0.0)) * rise <= room and (low > 1 or high < piece.row_count):
-            if (low > 1 and asked.first - low <= high - asked.last + 1) or high == piece.row_count:
-                low -= 1
-            else:
-                high += 1
         window = Span(low, high)
         ends = self._outer_ends(window)
         outer = min(ends) if asked.at == "left" else max(ends)
@@ -191,6 +181,23 @@ class CloseUp:
         used = sheet.heights[-1] + (STRIP * rise if low == 1 else 0.0)
         foot = self.top + (room - used) / 2 + sheet.heights[-1]
         return replace(sheet, zero=round(wanted - sheet.side(outer, asked.at)), ground=round(foot))
+
+    def _rows_and_half(self, room: float) -> tuple[int, int, int]:
+        """The rows from the lowest to the highest, as many as fill ``room`` px, and the px of half a pitch then."""
+        piece, asked = self.found.piece, self.asked
+        low, high = max(1, asked.first - BELOW), min(piece.row_count, asked.last + ABOVE)
+        shape = self.found.look.rise(piece, 1000) / 1000
+        while True:
+            ends = self._outer_ends(Span(low, high))
+            reach = abs((min(ends) if asked.at == "left" else max(ends)) - self._place()[0]) + PAST
+            across = min(self.size[0] / LEAST_ACROSS, (self.size[0] - OUTSIDE * self.words) / reach)
+            rows = high - low + 1 + (STRIP if low == 1 else 0.0)
+            if rows * shape * across >= room or (low == 1 and high == piece.row_count):
+                return low, high, max(1, int(min(room / rows / shape, across)))
+            if (low > 1 and asked.first - low <= high - asked.last + 1) or high == piece.row_count:
+                low -= 1
+            else:
+                high += 1
 
     def _outer_ends(self, window: Span) -> list[int]:
         """The edge asked for, of every row in the window; where a neck divides them, of the row at that side."""
@@ -348,7 +355,8 @@ class CloseUp:
             last = 1
         tail = self._tail(tip)
         length = math.dist(tail, tip)
-        stop = 1 - AIR * self.words / length
+        onto_chain = self._place()[1] in (Into.FOUNDATION, Into.OWN_CHAIN)
+        stop = 1 - (AIR * self.words + OVAL_REACH * self.sheet.half * onto_chain) / length
         to = (tail[0] + (tip[0] - tail[0]) * stop, tail[1] + (tip[1] - tail[1]) * stop)
         steps = arrow(tail, to, 0.55 * self.words)
         halo = Path(steps, stroke=self.found.theme.paper, width=rounded(0.42 * self.words))
@@ -381,7 +389,8 @@ class CloseUp:
         into = float(self.found.grid.row(self.subject).into[0])
         if starts or into == Into.FOUNDATION:
             x = tip[0] + self.outwards * 0.72 * self.sheet.half
-            return x, self.sheet.top(self.subject.number) + 0.62 * self.sheet.rise
+            down = 0.62 if starts else 0.1  # above the number of the row, where it ends on the foundation
+            return x, self.sheet.top(self.subject.number) + down * self.sheet.rise
         x = tip[0] + self.outwards * 1.25 * self.sheet.half
         clear = self.margin + 2.4 * self.words  # of the numbers
         return min(max(x, clear), self.size[0] - clear), tip[1] + 0.55 * self.sheet.rise

@@ -54,7 +54,7 @@ class Box:
 
 
 @frozen
-class Shown:
+class Subject:
     """What a picture shows: with what ``title`` (empty: the piece's name alone), with ``stitches`` or as stripes."""
 
     title: str = ""
@@ -67,7 +67,7 @@ class Fitted:
     much of the picture it takes, 0 to 1."""
 
     picture: ChartPicture
-    wanted: Shown
+    wanted: Subject
     top: float
     place: Place
     key: Box
@@ -95,7 +95,7 @@ class PostPage:
 
     # ------------------------------------------------------------------------------------------------ how large
 
-    def best(self, choices: Iterable[Folds], wanted: Shown) -> Fitted | None:
+    def best(self, choices: Iterable[Folds], wanted: Subject) -> Fitted | None:
         """The chart with what one of ``choices`` leaves out that fills the picture best: of those with rows high enough
         to read the largest, of those that take more than ``BETTER`` of the picture the one with the highest rows. None
         where all would be too small to tell their symbols apart. A corner is tried for the key where there is none that
@@ -131,10 +131,10 @@ class PostPage:
     def rows_readable(self) -> int:
         """How many rows one picture shows at most at a height that can be read."""
         height = self.height or round(1.4 * self.width)
-        top = self.top(Shown("x"), self.found.rows[:1])
+        top = self.top(Subject("x"), self.found.rows[:1])
         return max(4, int((height - top - self.margin) // self.readable))
 
-    def _rooms(self, folds: Folds, wanted: Shown) -> Iterator[_Room]:
+    def _rooms(self, folds: Folds, wanted: Subject) -> Iterator[_Room]:
         alike = replace(folds, across=None)
         if alike not in self._marks:
             self._marks[alike] = Marks.of(self.found, folds)
@@ -143,7 +143,7 @@ class PostPage:
             if room.measure_key():
                 yield room
 
-    def top(self, wanted: Shown, rows: tuple[Row, ...]) -> float:
+    def top(self, wanted: Subject, rows: tuple[Row, ...]) -> float:
         """The y from which a chart may stand."""
         return self.heading(wanted, rows)[1] + 0.35 * self.words
 
@@ -195,7 +195,7 @@ class PostPage:
     def _rows(self, rows: tuple[Row, ...]) -> str:
         return self.found.speech.say("post.rows", first=rows[0].number, last=max(row.number for row in rows))
 
-    def heading(self, wanted: Shown, rows: tuple[Row, ...]) -> tuple[list[Item], float]:
+    def heading(self, wanted: Subject, rows: tuple[Row, ...]) -> tuple[list[Item], float]:
         """Two lines: pattern and rows with the credit at the right, and the piece; and the y of their foot."""
         pattern, piece, speech = self.found.pattern, self.found.piece, self.found.speech
         shown = self._rows(rows) if wanted.title else speech.count("counted.row", piece.row_count)
@@ -219,7 +219,7 @@ class _Hoped:
     share: float
 
     @property
-    def wanted(self) -> Shown:
+    def wanted(self) -> Subject:
         """What the picture shows."""
         return self.room.wanted
 
@@ -244,7 +244,7 @@ class _Hoped:
 class _Room:
     """The room for the chart of ``found`` with ``folds`` in the picture of a ``page``."""
 
-    def __init__(self, page: PostPage, found: Setting, folds: Folds, wanted: Shown, marks: Marks) -> None:
+    def __init__(self, page: PostPage, found: Setting, folds: Folds, wanted: Subject, marks: Marks) -> None:
         self.page, self.found, self.folds, self.wanted, self.marks = page, found, folds, wanted, marks
         self.top = page.top(wanted, marks.rows)
         self.foot = FOOT * page.margin

@@ -14,7 +14,7 @@ from turnchain.drawing.chart import drawn, laid_out
 from turnchain.drawing.folds import Folds, Span, cut_to, folded, folded_across
 from turnchain.drawing.looks import Look
 from turnchain.drawing.parts import SeriesPart, edge_parts, one_repeat, parts
-from turnchain.drawing.post_page import ENOUGH, Fitted, PostPage, Shown
+from turnchain.drawing.post_page import ENOUGH, Fitted, PostPage, Subject
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import PHONE
 from turnchain.errors import MakerError
@@ -59,9 +59,9 @@ def series(plan: Plan, name: str, size: str, look: Look | None = None) -> list[S
     if size == "phone":
         return [_for_a_phone(found)]
     page, piece = PostPage(found, *SIZES[size]), found.piece
-    single = page.best(_folds_across(piece), Shown())
+    single = page.best(_folds_across(piece), Subject())
     short = folded(piece)
-    folded_up = page.best([short], Shown()) if short.rows else None
+    folded_up = page.best([short], Subject()) if short.rows else None
     for whole in (single, folded_up):
         if whole is not None and page.suits(whole):
             return [page.scene(whole)]
@@ -140,7 +140,7 @@ class _Series:
 
     def _best(self, part: SeriesPart) -> Fitted | None:
         """The picture of a part: with all its rows or, where it is fuller then, with fewer."""
-        wanted = Shown(self._title(part, 88, 88), part.what != "stripes")
+        wanted = Subject(self._title(part, 88, 88), part.what != "stripes")
         tried = []
         for window in part.windows() if part.of_some_rows else (part.window,):
             made = self.page.best(self._folds(part, window), wanted)
