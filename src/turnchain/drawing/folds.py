@@ -190,6 +190,8 @@ def _between(piece: PiecePlan, first: int, last: int) -> Span:
 
 def _within_all(piece: PiecePlan, rows: Sequence[Row], span: Span) -> bool:
     first, last = span.first, span.last
+    if not any(row.left.at < first and last < row.right.at for row in rows):
+        return False  # nothing but the neck would be folded away
     return all(
         ((row.left.at < first and last < row.right.at) or last <= row.left.at or row.right.at <= first)
         and not _stepped_across(piece, row, first, last)

@@ -377,5 +377,6 @@ class _Room:
         rooms = {side: made.rooms(side).total for side in SIDES}
         for row in made.rows:
             near, far = made.base(row, "left") - rooms["left"], made.base(row, "right") + rooms["right"]
+            far = max(far, picture.extent()[1]) if self.folds.rows else far  # words of brackets stand there
             yield ground - sheet.heights[row.number], ground - sheet.heights[row.number - 1], near, far
         yield ground, bottom, sheet.chart_left, sheet.chart_right

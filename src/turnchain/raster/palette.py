@@ -6,7 +6,8 @@ them a colour becomes under so much of an ink; or nothing, where so few colours 
 Every ground gets even steps towards each ink that may lie on it. For the ink with most to draw on a ground
 there are all ``levels`` steps, one number after the other, so that laying a mask down is an addition; towards
 any other ink the steps are as far apart in colour as black and white would have them. Where there is no room
-for steps from ink to ink as well, which meet in few px, the nearest colour there is replaces the true one.
+for steps from ink to ink as well, which meet in few px, or for those of inks that lie on a ground in next to no px, the
+nearest colour there is replaces the true one.
 """
 
 from __future__ import annotations
@@ -29,6 +30,10 @@ MOST = 256
 LEVELS = (51, 42, 36, 32, 28, 24, 21, 18, 16)
 #: How many rectangles or colours are compared with all others at once: memory for little time.
 AT_A_TIME = 64
+#: Numbers that would be needed: with more, no palette is looked for.
+TOO_MANY = 2 * MOST
+#: Share of the px of all inks that may go without steps of their own.
+RARE = 0.03
 CLEAR = "clear"  # the ground of a picture without background
 
 #: Red, green, blue and opacity, 0 to 255; colours are multiplied with their opacity.
@@ -132,6 +137,7 @@ def chosen(background: str | None, marks: Iterable[PaintedArea]) -> Palette | No
     # with steps from ink to ink as well if there is room
     for every in (True, False):
         pairs = _pairs(background or CLEAR, marks, every)
+        pairs = pairs if every else _without_rare(pairs)
         for levels in LEVELS if pairs else ():
             if (made := _laid_out(background or CLEAR, pairs, levels)) is not None:
                 return made
@@ -148,7 +154,7 @@ def _pairs(background: str, marks: list[PaintedArea], every: bool) -> _Pairs:
     inks = _by_colour((place, mark) for place, mark in order if mark.ink)
     grounds = _by_colour((place, mark) for place, mark in order if mark.ground or every)
     pairs: _Pairs = {}
-    room = MOST
+    room = MOST if every else TOO_MANY
     for ground in dict.fromkeys([background, *grounds]):
         below = grounds.get(ground, _Rectangles.of([]))
         laid = {ink: below.shared(above) for ink, above in inks.items() if ink != ground}
@@ -160,6 +166,30 @@ def _pairs(background: str, marks: list[PaintedArea], every: bool) -> _Pairs:
         if room < 0:
             return {}
     return pairs
+
+
+def _without_rare(pairs: _Pairs) -> _Pairs:
+    """``pairs`` without those of the fewest px for which there is no room; nothing where these would be too many."""
+    by_px = sorted((px, ground, ink) for ground, laid in pairs.items() for ink, px in laid.items())
+    first = {(ground, max(laid, key=lambda ink: laid[ink])) for ground, laid in pairs.items() if laid}
+
+    def needed(ground: str, ink: str) -> int:
+        return LEVELS[-1] if (ground, ink) in first else _steps(ground, ink, LEVELS[-1])
+
+    room = MOST - len(pairs) - sum(needed(ground, ink) for _, ground, ink in by_px)
+    rare = RARE * math.fsum(px for px, _, _ in by_px)
+    left_out: set[tuple[str, str]] = set()
+    for px, ground, ink in by_px:
+        if room >= 0:
+            break
+        rare -= px
+        room += needed(ground, ink)
+        left_out.add((ground, ink))
+    if room < 0 or rare < 0:
+        return {}
+    return {
+        ground: {ink: px for ink, px in laid.items() if (ground, ink) not in left_out} for ground, laid in pairs.items()
+    }
 
 
 @frozen(eq=False)
