@@ -52,7 +52,7 @@ def test_a_pattern_makes_what_stands_there(name: str, tmp_path: Path) -> None:
 def test_there_are_three_patterns_and_each_folder_has_one() -> None:
     assert len(PATTERNS) >= 3
     folders = {folder.name for folder in (TOP / "gallery").iterdir() if folder.is_dir() and folder.name[0] not in "._"}
-    apart = {"options", "screens"}  # built by scripts of their own
+    apart = {"options", "screens", "sheets"}  # built by scripts of their own
     assert folders - apart == {"patterns", *PATTERNS}
 
 
@@ -72,6 +72,16 @@ def test_the_gallery_is_small_enough_to_travel() -> None:
     sizes = {file: file.stat().st_size for name in PATTERNS for file in (TOP / "gallery" / name).iterdir()}
     assert {file.name: size for file, size in sizes.items() if file.suffix == ".png" and size > MOST_PICTURE} == {}
     assert sum(sizes.values()) <= MOST_ALL
+
+
+def test_six_sheets_have_the_size_at_which_they_are_seen() -> None:
+    """A phone of 390 px with two px to each of its own; A4 (210 by 297 mm, ISO 216) at 150 dots per inch."""
+    sheets = sorted((TOP / "gallery" / "sheets").iterdir())
+    assert len(sheets) == 6
+    for file in sheets:
+        with Image.open(file) as picture:
+            assert picture.width == 780 if file.name.startswith("phone") else picture.size == (1240, 1754)
+        assert file.stat().st_size < 150_000
 
 
 @pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
