@@ -14,6 +14,7 @@ from types import ModuleType
 
 import numpy as np
 import pytest
+from PIL import Image
 
 from pictures import opened
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from turnchain.drawing import bands, brackets, heading, key, margins
+from turnchain.drawing import bands, brackets, heading, key, loops, margins
 from turnchain.drawing.columns import SMALL, Column
 from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import NO_FOLDS, Folds, folded
@@ -256,7 +256,7 @@ class ChartPicture:
             Group(tuple(chains), "foundation", told),
             Group(tuple(bands.edges(found)), "edges"),
             Group(tuple(rows), "stitches"),
-            Group(tuple(margins.marked_loops(made) if stitches else ()), "carried-yarns"),
+            Group(tuple(loops.drawn(found, made.loops) if stitches else ()), "carried-yarns"),
             Group(tuple(margins.signs(made) if stitches else ()), "joins-and-ends"),
             Group(tuple(margins.wedges(made) if stitches else ()), "marks"),
             Group(tuple(margins.row_numbers(made)), "row-numbers"),

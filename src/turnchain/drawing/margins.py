@@ -55,10 +55,8 @@ class Margins:
     def __init__(self, setting: Setting, frame: Frame, rise: float, unit: float, marks: Marks, folds: Folds) -> None:
         self.setting, self.folds, self.rise, self.words, self.unit = setting, folds, rise, frame.words * unit, unit
         self.piece = setting.piece
-        self.rows, self.loops, self.joins, self.signed, self.ends = (
-            marks.rows, marks.loops, marks.joins, marks.signed, marks.ends
-        )
-        self.beside = marks.beside
+        self.rows, self.loops, self.joins = marks.rows, marks.loops, marks.joins
+        self.signed, self.ends, self.beside = marks.signed, marks.ends, marks.beside
         self._ended = {row.index for row in self.ends}
         self.lanes = loops.lanes_beside(self.loops)
         self.most = {side: loops.most_lanes(self.loops, side) for side in SIDES}
@@ -444,10 +442,3 @@ def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
 def foot_of_chart(sheet: Sheet) -> float:
     """The y, in px, of the foot of the foundation's strip."""
     return sheet.ground + STRIP * sheet.rise
-
-
-def marked_loops(margins: Margins) -> list[Item]:
-    """The yarns carried up beside the edges, drawn."""
-    return loops.drawn(margins.setting, margins.loops)
-
-

@@ -13,7 +13,7 @@ import xml.etree.ElementTree as ElementTree
 from io import BytesIO
 
 from turnchain import style
-from turnchain.drawing import bands, margins, placement
+from turnchain.drawing import bands, loops, margins, placement
 from turnchain.drawing.chart import foot
 from turnchain.drawing.cloth import Tabletop
 from turnchain.drawing.colours import Colours
@@ -129,7 +129,7 @@ def _chart(setting: Setting, number: int, made: dict[str, tuple[Item, ...]]) -> 
         bands.strips(setting),
         _foundation(setting, definitions, blocks, number),
         bands.edges(setting),
-        margins.marked_loops(beside),
+        loops.drawn(setting, beside.loops),
         margins.signs(beside),
         margins.wedges(beside),
         margins.row_numbers(beside),
