@@ -29,7 +29,7 @@ from .changes import TOP, Mutant, file_of, mutated
 from .recording import COLLECTING, IMPORTING, Recorded, caches, options, test_files
 
 MOST_BYTES = 4 << 30  # of memory of a mutant's tests
-LEAST_SECONDS = 20  # of processor time; a mutant has ten times what its tests take, but not less; more is no end
+LEAST_SECONDS = 20  # of processor time; a mutant has three times what its tests take, but not less; more is no end
 
 
 # ------------------------------------------------------------------------------------------- with the code exchanged
@@ -172,7 +172,7 @@ def _forked(one: Callable[[], str], taking: float) -> str:
 
 
 def _bound(taking: float) -> None:
-    most = int(max(LEAST_SECONDS, 10 * taking))
+    most = int(max(LEAST_SECONDS, 3 * taking))
     resource.setrlimit(resource.RLIMIT_CPU, (most, most + 2))
     resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
 
