@@ -102,7 +102,7 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
     opened(file, port, browser=not no_browser, tell=console.show)
 
 
-@cli.command(cls=options.Example, epilog="Example: turnchain fabrics")
+@cli.command(cls=options.Example, epilog="Example: turnchain fabrics > fabrics.txt")
 def fabrics() -> None:
     """List the fabrics that a pattern file can name, each with a row in words."""
     from turnchain.pages.fabrics import fabrics_text  # loaded when the command runs
