@@ -962,3 +962,9 @@ def test_every_refusal_of_the_maker_is_tried() -> None:
 def test_rows_can_be_followed() -> None:
     made = maker(3, off=True).finish()
     assert [one.row.clusters for one in made] == [3, 2, 3]
+
+
+@pytest.mark.parametrize("seed", [2000114, 2000210])
+def test_half_a_stitch_of_border_may_be_rounded_either_way(seed: int) -> None:
+    """Slanted row ends come to 43 and a half sc, and to 35 and a half."""
+    assert unproved(planned_at, seed)[1] == []

@@ -27,6 +27,7 @@ _SIDE = re.compile(rf"(?P<edge>.+?)(?:, (?P<times>\d+) times)? (?P<n>\d+) {_SC} 
 _CORNERS = re.compile(r"(\d+) in (?:the|each of (\d+)) corners?")
 _IN_A_CORNER = 3  # a published answer, as the program's own count has it
 _TO_A_ROW_END = 2
+_TIE = 1e-4  # of a stitch
 _HEIGHT = 0.5  # of a row of dc, from memory: a round of sc
 
 
@@ -164,8 +165,10 @@ def _row_ends(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> Way:
     upright = sum(part.long(cloth.tape) for part in parts if not part.level)
     level = sum(abs(part.head - part.foot) for part in parts if part.level)
     steps = round(level * _to_a_half(cloth))
-    stitches = round(upright * _TO_A_ROW_END / row) + steps
-    near = ceil(2 * _to_a_half(cloth)) if level else 0
+    exact = upright * _TO_A_ROW_END / row
+    stitches = round(exact) + steps
+    tie = abs(exact % 1 - 0.5) < _TIE  # a millionth of a cm then decides
+    near = ceil(2 * _to_a_half(cloth)) if level else int(tie)
     return Way(stitches, near, upright + level * half)
 
 
