@@ -169,6 +169,13 @@ def test_a_dash_leaves_a_key_out() -> None:
     assert [pattern.stripes.rows for pattern in read_sizes(text, "x") if pattern.stripes] == [(2,), (1,), (3,)]
 
 
+def test_a_wearer_of_a_table_has_the_row_of_each_size() -> None:
+    text = SLIPOVER.replace('size = "S (M, L)"\n', "")
+    assert [pattern.wearer and pattern.wearer.size for pattern in read_sizes(text, "x")] == ["S", "M", "L"]
+    odd = told(text.replace('"S", "M", "L"', '"S", "M", "huge"'))
+    assert 'size huge: there is no size "huge"' in odd
+
+
 def test_sizes_by_name() -> None:
     assert size_names(SLIPOVER, "x") == ("S", "M", "L")
     assert size_names(alone("S"), "x") == ()

@@ -5,7 +5,8 @@ maker would have written them for it, so that nothing else in this room knows of
 
 The first figure is that of the first size, those in brackets follow in order; a figure alone holds for all. Brackets
 may be several, "48 (52, 57) (62, 67)", and a unit after the last holds for all. Where figures have decimal commas,
-semicolons part them. A dash says that the piece has no such key in this size. That a pattern is written for the
+semicolons part them. A dash says that the piece has no such key in this size. A wearer with a size table and no size
+is the row that is called as this size. That a pattern is written for the
 smallest size, larger ones in brackets, one number alone for all, is the usual sentence of published patterns (Lion
 Brand, Sutton's Shell Top and 70644AD); dashes and several brackets are common practice.
 """
@@ -70,6 +71,8 @@ def of_size(notes: Notes, raw: Raw, sizes: Sequence[str], nth: int) -> Raw:
         match raw.get(name):
             case dict() as table:
                 made[name] = chooser.table(kind, table, here)
+                if name == "wearer" and "table" in table and "size" not in table:
+                    made[name]["size"] = sizes[nth]  # a row of that name, or a problem that says so
             case list() as tables:
                 made[name] = [
                     chooser.table(kind, table, _numbered(name, number, table)) if isinstance(table, dict) else table
