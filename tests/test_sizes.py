@@ -21,9 +21,10 @@ from hypothesis import strategies as st
 
 from nightly import planned_at
 from turnchain.cli import cli
-from turnchain.errors import PatternError
+from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.live.answering import Live
+from turnchain.live.editing import Edit, edited
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.proof.proving import prove
@@ -433,6 +434,28 @@ def test_a_picture_needs_a_size(command: tuple[str, ...], file: Path, tmp_path: 
 def test_one_figure_among_others_is_changed(nth: int, expected: str) -> None:
     assert with_figure("48 (52, 57) (62) cm", nth, "50.5") == expected
     assert with_figure("48 cm", nth, "50.5") == ""
+
+
+@pytest.mark.parametrize(
+    ("value", "expected"),
+    [
+        (60, "48 (60, 57) cm"), (60.5, "48 (60.5, 57) cm"), ("60 cm", "48 (60, 57) cm"), (None, "48 (-, 57) cm"),
+        ("60 (62, 64)", "60 (62, 64)"), ("20 in", None),
+    ],
+)  # fmt: skip
+def test_an_edit_changes_the_figure_of_its_size_alone(value: object, expected: str | None) -> None:
+    text = 'sizes = ["S", "M", "L"]\n[[piece]]\nwidth = "48 (52, 57) cm"   # as worn\n'
+    edits = [Edit(("piece", 0, "width"), value)]
+    if expected is None:
+        with pytest.raises(MakerError, match="write this one in cm too"):
+            edited(text, edits, 1)
+    else:
+        assert edited(text, edits, 1) == text.replace("48 (52, 57) cm", expected)
+
+
+def test_brackets_that_lack_a_figure_stay() -> None:
+    with pytest.raises(MakerError, match="no figure for this size"):
+        edited('[[piece]]\nwidth = "48 (52)"\n', [Edit(("piece", 0, "width"), 60)], 2)
 
 
 def test_a_page_sees_one_size_and_changes_its_figures_alone() -> None:

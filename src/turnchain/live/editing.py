@@ -6,6 +6,7 @@ entry of a list of tables, take the entry away). Out: the text changed.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any, TypeAlias
 
@@ -13,7 +14,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from turnchain.errors import MakerError
-from turnchain.reading.brackets import with_figure
+from turnchain.reading.brackets import figures, unit_of, with_figure
 from turnchain.records import frozen
 
 Key: TypeAlias = str | int
@@ -33,8 +34,8 @@ class Edit:
 
 def edited(text: str, edits: Iterable[Edit], size: int = 0) -> str:
     """``text`` with all ``edits``, in their order; tables that a path lacks are made. Where a value in brackets stands,
-    a number takes the place of the figure of the ``size`` of that number (from 0), and the others stay. MakerError for
-    a text that is no TOML and for a path that leads nowhere."""
+    one that has none takes the place of the figure of the ``size`` of that number (from 0), and the others stay.
+    MakerError for a text that is no TOML, for a path that leads nowhere, and for a figure in another unit."""
     try:
         document = tomlkit.parse(text)
     except TOMLKitError as error:
@@ -57,20 +58,38 @@ def _put(document: Any, edit: Edit, size: int) -> None:
             following = edit.path[place + 1]
             here[key] = tomlkit.aot() if isinstance(following, int) else _table(key)
         here = here[key]
-    if edit.value is None:
+    old = _there(here, last)
+    if isinstance(old, str) and figures(str(old)) is not None:
+        _set(here, last, _among_sizes(str(old), edit.value, size))
+    elif edit.value is None:
         if isinstance(last, int) or last in here:
             del here[last]
     elif isinstance(last, int) and last == len(here):
         _append(here, edit.value)
     else:
-        old = here[last] if isinstance(last, int) or last in here else None
-        _set(here, last, _among_sizes(old, edit.value, size))
+        _set(here, last, edit.value)
 
 
-def _among_sizes(old: Any, value: Value, size: int) -> Value:
-    """What is written for ``value`` where ``old`` stands: a number goes into brackets as the figure of that size."""
-    is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    return with_figure(str(old), size, str(value)) or value if is_number and isinstance(old, str) else value
+def _there(here: Any, key: Key) -> Any:
+    """What stands under a key, or at a number; None where nothing does."""
+    there = 0 <= key < len(here) if isinstance(key, int) else key in here
+    return here[key] if there else None
+
+
+def _among_sizes(old: str, value: Value, size: int) -> str:
+    """What is written for ``value`` where the brackets ``old`` stand: brackets as they are, all else as the figure of
+    that size, a dash for none. MakerError where a figure has another unit than the brackets."""
+    if isinstance(value, str) and figures(value) is not None:
+        return value
+    figure, unit = "-" if value is None else str(value), unit_of(old)
+    if unit and figure.endswith(unit):
+        figure = figure.removesuffix(unit).strip()
+    if unit and re.search("[a-z]", figure):
+        raise MakerError(f"the sizes stand in {unit} here; write this one in {unit} too, or all of them anew")
+    made = with_figure(old, size, figure)
+    if not made:
+        raise MakerError(f"{old} has no figure for this size; write one for each")
+    return made
 
 
 def _set(here: Any, key: Key, value: Value) -> None:

@@ -43,6 +43,12 @@ def figures(value: object) -> list[str] | None:
     return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
 
 
+def unit_of(value: str) -> str:
+    """The unit that stands after the last bracket of a ``value``; "" where none does."""
+    found = _BRACKETED.fullmatch(value)
+    return found["unit"] if found else ""
+
+
 def with_figure(value: str, nth: int, figure: str) -> str:
     """A ``value`` in brackets with another ``figure`` for the size number ``nth`` (from 0); "" where it is none, or has
     fewer."""
@@ -70,9 +76,10 @@ def of_size(notes: Notes, raw: Raw, sizes: Sequence[str], nth: int) -> Raw:
         here = Place().key(name)
         match raw.get(name):
             case dict() as table:
-                made[name] = chooser.table(kind, table, here)
+                chosen = chooser.table(kind, table, here)
                 if name == "wearer" and "table" in table and "size" not in table:
-                    made[name]["size"] = sizes[nth]  # a row of that name, or a problem that says so
+                    chosen["size"] = sizes[nth]  # a row of that name, or a problem that says so
+                made[name] = chosen
             case list() as tables:
                 made[name] = [
                     chooser.table(kind, table, _numbered(name, number, table)) if isinstance(table, dict) else table
