@@ -31,13 +31,13 @@ def test_open_and_closed_are_what_cluster_and_gap_meant() -> None:
 @pytest.mark.parametrize(
     ("key", "value", "said"),
     [
-        ("unit", "dc xc", "unit: 'xc'; stitches are sc, hdc, dc, tr and ch"),
-        ("unit", "ch dc", "unit: 'ch dc'; must begin and end with a stitch"),
+        ("unit", "dc xc", 'unit: "xc"; stitches are, in US terms, sc, hdc, dc, tr and ch'),
+        ("unit", "ch dc", 'unit: "ch dc"; must begin and end with a stitch'),
         ("unit", "dc sc", "unit: dc sc; must be of one stitch and chains"),
         ("unit", " ".join(["dc"] * 10), "unit: 10 stitches; must be 9 at most"),
         ("gap", 4, "gap: 4; must be a whole number from 0 to 3"),
-        ("gap", "1", "gap: '1'; must be a whole number from 0 to 3"),
-        ("edges", "../stitches", "edges: '../stitches'; edge tables are "),
+        ("gap", "1", 'gap: "1"; must be a whole number from 0 to 3'),
+        ("edges", "../stitches", 'edges: "../stitches"; edge tables are '),
         ("hook", 3, "hook: is no key of a fabric; allowed are "),
     ],
 )
@@ -63,8 +63,8 @@ def test_a_recipe_without_a_key_is_refused() -> None:
     [
         (2, "by", 0, "staggered, decrease from flush: by 0 again; one move from a kind by one way"),
         (2, "by", 2, "staggered, decrease from flush: by 2 to flush; no unit stands where that kind has its first"),
-        (0, "unit", "gap", "staggered, straight from flush: 'gap'; places are "),
-        (0, "start", "post+tips", "staggered, straight from flush: 'tips'; places are "),
+        (0, "unit", "gap", 'staggered, straight from flush: "gap"; places are '),
+        (0, "start", "post+tips", 'staggered, straight from flush: "tips"; places are '),
         (0, "to", "bare", "staggered, straight from flush: flush to bare; its kinds are flush, spaced"),
         (0, "cost", -1, "staggered, straight from flush: by 0, cost -1; whole numbers"),
     ],

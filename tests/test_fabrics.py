@@ -186,6 +186,19 @@ def test_a_shaped_edge_of_a_stacked_fabric_is_refused_in_plain_words() -> None:
             plan_of(Fabric(kind="v"), piece)
 
 
+def test_the_fabrics_told_where_a_shape_is_refused_are_those_that_take_one() -> None:
+    with pytest.raises(PatternError) as refused:
+        plan_of(Fabric(kind="v"), pieces(recipe_of(Fabric(kind="v")).usual_pitch())[0])
+    hinted = re.findall('"([a-z0-9-]+)"', str(refused.value).split("take ")[1])
+    assert sorted(hinted) == [name for name in names() if clusters_of(name) is not None]
+
+
+def test_a_kind_that_is_none_is_told_of_files() -> None:
+    with pytest.raises(PatternError, match='or a file of your own beside the pattern, such as') as refused:
+        read_text(OWN.replace("mine.toml", "mosss"), "t.toml")
+    assert 'did you mean "moss"?' in str(refused.value)
+
+
 def test_a_fabric_with_its_own_unit_takes_no_clusters() -> None:
     file = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "v"\ngap = 1\n'
     with pytest.raises(PatternError, match='fabric, gap: `gap`; a fabric of kind "v" has its own'):
@@ -243,8 +256,15 @@ def test_a_fabric_of_ones_own_is_one_data_file(tmp_path: Path) -> None:
         ('"tr ch ch ch tr"', '"tr tr"', "mine.toml, unit: tr tr; needs a middle"),
         ('"tr ch ch ch tr"', '"tr"', "mine.toml, edges: stacked; whole is for single stitches"),
         ("gap = 0", "gap = 1", "mine.toml, gap: 1; units of several stitches worked into one another"),
-        ('edge = "tr"', 'edge = "ch"', "mine.toml, edge: 'ch'; must be of tr"),
-        ('"stacked"', '"diagonal"', "mine.toml, edges: 'diagonal'; edge tables are stacked, staggered, whole"),
+        ('edge = "tr"', 'edge = "ch"', "mine.toml, edge: \"ch\"; must be of tr"),
+        ('"stacked"', '"diagonal"', "mine.toml, edges: \"diagonal\"; edge tables are stacked, staggered, whole"),
+        ('"stacked"', '["stacked"]', 'mine.toml, edges: a list; must be one of "stacked", "staggered", "whole"'),
+        ('"stacked"', "3", "mine.toml, edges: 3; must be one of"),
+        ("gap = 0", "gap = true", "mine.toml, gap: true; must be a whole number from 0 to 3"),
+        ("gap = 0", "gap = 1.0", "mine.toml, gap: 1.0; must be a whole number from 0 to 3"),
+        ('"tr ch ch ch tr"', '["tr", "ch"]', "mine.toml, unit: a list; stitches are, in US terms, sc, "),
+        (MINE, "", "mine.toml, edge: is missing; a fabric needs edges, unit, gap and edge"),
+        (MINE, "# later", "mine.toml, edge: is missing; a fabric needs edges, unit, gap and edge"),
         ("gap = 0", "gap = ", "mine.toml"),
     ],
 )
@@ -255,6 +275,33 @@ def test_a_fabric_of_ones_own_that_cannot_be_worked_is_refused(tmp_path: Path, o
         read_file(tmp_path / "pattern.toml")
     assert "fabric, kind: " in str(refused.value)
     assert said in str(refused.value)
+
+
+def test_a_fabric_of_ones_own_that_is_missing_is_no_pattern(tmp_path: Path) -> None:
+    (tmp_path / "mine2.toml").write_text(OWN, "utf-8")
+    with pytest.raises(PatternError) as refused:
+        read_file(tmp_path / "mine2.toml")
+    assert 'fabric, kind: "mine.toml"; there is no such file beside the pattern file' in str(refused.value)
+    assert "mine2.toml\"?" not in str(refused.value)
+
+
+def test_rows_of_a_stacked_fabric_are_never_alternate() -> None:
+    pitch = recipe_of(Fabric(kind="v")).usual_pitch()
+    with pytest.raises(PatternError, match='row_plan of piece "P": "alternate"; in this fabric all rows are alike'):
+        plan_of(Fabric(kind="v"), Piece("P", width=8 * pitch, length=Fraction(4), row_plan="alternate"))
+    for row_plan in ("alike", "auto"):
+        piece = Piece("P", width=8 * pitch, length=Fraction(4), row_plan=row_plan)  # type: ignore[arg-type]
+        assert plan_of(Fabric(kind="v"), piece).pieces[0].row_plan == "alike"
+
+
+def test_a_gauge_that_is_not_usual_is_told_in_two_decimals() -> None:
+    # by hand: of 58/100 rows to a stitch, half as much to the chain, 8 to 12 tenths: 1.16 to 1.74
+    swatch = Swatch(Fraction(10), Fraction(10), Fraction(20), Fraction(40))
+    (said,) = plan_pattern(Pattern("V", (swatch,), (Piece("P", width=Fraction(20), length=Fraction(9)),),
+                                   Fabric(kind="v"))).warnings  # fmt: skip
+    assert "a repeat is 0.50 rows wide in this swatch; 1.16 to 1.74 is usual for this fabric." in said
+    assert "repeats about" in said
+    assert "cluster" not in said
 
 
 def test_a_fabric_of_ones_own_lies_beside_the_pattern(tmp_path: Path) -> None:

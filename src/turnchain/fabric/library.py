@@ -22,6 +22,8 @@ NUMBERED = re.compile(r"(gap|unit) [1-9]")
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 MOST_STITCHES, MOST_GAP = 9, 3  # of a unit, between two
 STITCH_NAMES = ("sc", "hdc", "dc", "tr")
+_STITCHES_ALLOWED = f"stitches are, in US terms, {', '.join(STITCH_NAMES)} and {CHAIN}"
+_MOST_LETTERS = 60  # of a value in a message
 _KINDS = ("flush", "spaced", "bare")
 _KEYS = {"edges", "unit", "gap", "edge"}
 
@@ -53,7 +55,7 @@ def named(name: str) -> Mapping[str, Any]:
     except FileNotFoundError:
         data = {}
     if not data:
-        raise UnsoundRecipe("kind", repr(name), f"fabrics are {', '.join(names())}")
+        raise UnsoundRecipe("kind", _told(name), f"fabrics are {', '.join(names())}")
     return data
 
 
@@ -81,28 +83,56 @@ def recipe_from(name: str, data: Mapping[str, Any]) -> Recipe:
     _check_keys(data)
     unit, filling = _stitches("unit", data["unit"]), _stitches("edge", data["edge"])
     gap = data["gap"]
-    if not isinstance(gap, int) or not 0 <= gap <= MOST_GAP:
-        raise UnsoundRecipe("gap", repr(gap), f"must be a whole number from 0 to {MOST_GAP}")
+    if not isinstance(gap, int) or isinstance(gap, bool) or not 0 <= gap <= MOST_GAP:
+        raise UnsoundRecipe("gap", _told(gap), f"must be a whole number from 0 to {MOST_GAP}")
     if not unit or CHAIN in (unit[0], unit[-1]):
-        raise UnsoundRecipe("unit", repr(data["unit"]), "must begin and end with a stitch")
-    table = edge_table(data["edges"])
+        raise UnsoundRecipe("unit", _told(data["unit"]), "must begin and end with a stitch")
+    table = _table(data["edges"])
     _check_sense(table, unit, gap)
     _check_forms(table, unit, gap, filling)
     return Recipe(name, table, unit, gap, filling, stitch_of(unit[0]))
+
+
+def _table(name: object) -> EdgeTable:
+    if not isinstance(name, str):
+        raise UnsoundRecipe("edges", _told(name), f"must be one of {', '.join(map(_told, _names('edges')))}")
+    return edge_table(name)
+
+
+def _told(value: object) -> str:
+    """A value of a file as a message shows it, on one line and cut after 60 letters."""
+    match value:
+        case bool():
+            return str(value).lower()
+        case list():
+            return "a list"
+        case dict():
+            return "a table"
+        case str():
+            return f'"{_printable(value)}"'
+        case int() if abs(value) > 10**_MOST_LETTERS:
+            return "a number of very many digits"
+        case _:
+            return _printable(str(value))
+
+
+def _printable(text: str) -> str:
+    short = text[:_MOST_LETTERS] + "…" * (len(text) > _MOST_LETTERS)
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in short)
 
 
 def _check_keys(data: Mapping[str, Any]) -> None:
     for key in sorted({"edges", "unit", "gap", "edge"} - set(data)):
         raise UnsoundRecipe(key, "is missing", "a fabric needs edges, unit, gap and edge")
     for key in sorted(set(data) - _KEYS):
-        raise UnsoundRecipe(key, "is no key of a fabric", f"allowed are {', '.join(sorted(_KEYS))}")
+        raise UnsoundRecipe(_printable(key), "is no key of a fabric", f"allowed are {', '.join(sorted(_KEYS))}")
 
 
 def _stitches(key: str, words: object) -> tuple[str, ...]:
     found = tuple(words.split()) if isinstance(words, str) else ("",)
     for name in found:
         if name not in (*STITCH_NAMES, CHAIN):
-            raise UnsoundRecipe(key, repr(name or words), f"stitches are {', '.join(STITCH_NAMES)} and {CHAIN}")
+            raise UnsoundRecipe(key, _told(name or words), _STITCHES_ALLOWED)
     if len(found) > MOST_STITCHES:
         raise UnsoundRecipe(key, f"{len(found)} stitches", f"must be {MOST_STITCHES} at most")
     return found
@@ -131,10 +161,10 @@ def _check_forms(table: EdgeTable, unit: tuple[str, ...], gap: int, filling: tup
         raise UnsoundRecipe("edges", table.name, "whole is for single stitches, stacked for units of several")
     wanted = (CHAIN,) * gap or (() if len(table.kinds) == 1 else None)
     if filling != wanted and (wanted is not None or set(filling) != {unit[0]}):
-        allowed = f"must be {' '.join(wanted) or 'empty'!r}" if wanted is not None else f"must be of {unit[0]}"
-        raise UnsoundRecipe("edge", repr(" ".join(filling)), allowed)
+        allowed = f"must be of {unit[0]}" if wanted is None else f"must be {_told(' '.join(wanted))}"
+        raise UnsoundRecipe("edge", _told(" ".join(filling)), allowed)
     if table.into == "gap" and not gap and len(filling) != 1:
-        raise UnsoundRecipe("edge", repr(" ".join(filling)), f"must be one {unit[0]}")
+        raise UnsoundRecipe("edge", _told(" ".join(filling)), f"must be one {unit[0]}")
 
 
 @cache
@@ -142,7 +172,7 @@ def stitch_of(name: str) -> StitchRule:
     """The stitch called ``name``. Raises UnsoundRecipe for an unknown one."""
     found = _data("stitches.toml").get(name)
     if found is None:
-        raise UnsoundRecipe("stitch", repr(name), f"stitches are {', '.join(STITCH_NAMES)}")
+        raise UnsoundRecipe("stitch", _told(name), _STITCHES_ALLOWED)
     return StitchRule(name, found["turning"], found["counts"], Fraction(found["height"]))
 
 
@@ -154,7 +184,7 @@ def edge_table(name: str) -> EdgeTable:
     except FileNotFoundError:
         data = {}
     if not data:
-        raise UnsoundRecipe("edges", repr(name), f"edge tables are {', '.join(_names('edges'))}")
+        raise UnsoundRecipe("edges", _told(name), f"edge tables are {', '.join(_names('edges'))}")
     return edge_table_from(name, data)
 
 
@@ -177,7 +207,7 @@ def _move(table: str, one: Mapping[str, Any]) -> MoveRule:
     places = [part for key in ("unit", "start", "end") for part in _parts(one.get(key, ""))]
     for part in places:
         if part not in PLACES and not NUMBERED.fullmatch(part):
-            raise UnsoundRecipe(place, repr(part), f"places are {', '.join(PLACES)}, gap 1, unit 1, and so on")
+            raise UnsoundRecipe(place, _told(part), f"places are {', '.join(PLACES)}, gap 1, unit 1, and so on")
     if not isinstance(one["by"], int) or not isinstance(one["cost"], int) or one["cost"] < 0:
         raise UnsoundRecipe(place, f"by {one['by']}, cost {one['cost']}", "whole numbers, the cost not below 0")
     move = cast(Move, name.replace(" ", "_"))

@@ -148,6 +148,11 @@ class Recipe:
         return len(self.unit) - self.worked
 
     @property
+    def noun(self) -> str:
+        """What a unit with its gap is called in English: a "cluster", or a "repeat" where units are none."""
+        return "cluster" if self.unit_width > 1 and not self.stacked else "repeat"
+
+    @property
     def stacked(self) -> bool:
         """Whether units are worked into the units of the row below."""
         return self.table.into == "unit"

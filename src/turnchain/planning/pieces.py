@@ -35,6 +35,7 @@ KEEP_COST = MICRO**2
 # A piece comes out some tenths larger or smaller than its swatch, never at twice or half its size; common sense, no
 # source.
 MOST_TIMES = 2
+_SHAPED = '"open", "closed", "moss" or "offset-mesh"'  # the package's fabrics whose edges are planned in any shape
 # An alternative is only mentioned in the report, so the search for it is kept short.
 ALTERNATIVE_PAIR_STATES = 2_000
 
@@ -126,7 +127,9 @@ def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> 
     target, recipe = target_of(piece, gauge, top_side(piece, pattern)), recipe_of(pattern.fabric)
     if recipe.stacked and not (target.straight and target.opening is None):
         allowed = f'in fabrics of kind "{recipe.name}" edges are planned straight, and without a neck'
-        raise Unplannable("a shaped edge", allowed, "give width and length, or take a fabric of clusters")
+        raise Unplannable("a shaped edge", allowed, f"give width and length, or take {_SHAPED}")
+    if recipe.stacked and target.piece.row_plan == "alternate":
+        raise Unplannable('"alternate"', "in this fabric all rows are alike", "leave row_plan out", "row_plan")
     return Job(target, gauge, recipe, pattern.units, budget=budget)
 
 

@@ -11,6 +11,7 @@ from turnchain.fabric.gauge import Gauge, usual_band, usual_row_height
 from turnchain.fabric.lattice import SIDES, Move
 from turnchain.fabric.plan import Fit, PiecePlan
 from turnchain.fabric.recipe import Recipe
+from turnchain.numbers import decimal
 from turnchain.planning.necks import NECK_MEASURES, tolerances
 from turnchain.planning.targets import Target
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
@@ -22,13 +23,16 @@ def about_gauge(gauge: Gauge, recipe: Recipe, unit: Unit) -> Iterator[str]:
     usual = usual_row_height(gauge, recipe)
     if usual is None:
         return
-    least, most = map(float, usual_band(recipe))
+    least, most = (decimal(float(share)) for share in usual_band(recipe))
+    one, some = f"a {recipe.noun}", "this fabric"
+    if recipe.noun == "cluster":
+        one, some = "a cluster with its gap", f"clusters of {recipe.unit_width}"
     few = gauge.row > usual
     yield (
-        f"a cluster with its gap is {float(gauge.pitch_in_rows):.2f} rows wide in this swatch; {least:g} to "
-        f"{most:g} is usual for clusters of {recipe.unit_width}. The commonest slip is rows counted wrongly, here too "
-        f"{'few' if few else 'many'}: {per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]} counted, where with "
-        f"{per_swatch(gauge.pitch, unit)} clusters about {per_swatch(usual, unit)} are usual. Count again, on a "
+        f"{one} is {float(gauge.pitch_in_rows):.2f} rows wide in this swatch; {least} to {most} is usual for {some}. "
+        f"The commonest slip is rows counted wrongly, here too {'few' if few else 'many'}: "
+        f"{per_swatch(gauge.row, unit)} rows to {SWATCH_WORDS[unit]} counted, where with "
+        f"{per_swatch(gauge.pitch, unit)} {recipe.noun}s about {per_swatch(usual, unit)} are usual. Count again, on a "
         f"washed swatch, between two pins"
     )
 

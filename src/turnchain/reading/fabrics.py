@@ -14,7 +14,7 @@ from turnchain.fabric import library
 from turnchain.reading import toml_text
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
-from turnchain.reading.quoting import told
+from turnchain.reading.quoting import printable, told
 from turnchain.reading.tables import FabricTable, FileTable
 from turnchain.records import replace
 
@@ -49,14 +49,18 @@ def _own(notes: Notes, place: Place, name: str, folder: Path | None) -> pattern.
     if folder is None or Path(name).name != name:
         notes.say(place, told(name), "a fabric of your own is a file beside the pattern file", "write its name alone")
         return pattern.Fabric()
+    if not (folder / name).is_file():
+        notes.say(place, told(name), "there is no such file beside the pattern file", "look at how its name is written")
+        return pattern.Fabric()
     try:
-        data = toml_text.tables_of(*toml_text.text_of(folder / name))
+        text, source = toml_text.text_of(folder / name)
+        data = toml_text.tables_of(text, source) if text.strip() else {}
         library.recipe_from(name, data)
     except MakerError as error:
         notes.say(place, told(name), str(error))
         return pattern.Fabric()
     except library.UnsoundRecipe as error:
-        notes.say(place, f"{name}, {error.place}: {error.found}", error.allowed)
+        notes.say(place, f"{printable(name)}, {error.place}: {error.found}", error.allowed)
         return pattern.Fabric()
     own: dict[str, Any] = dict(data)  # words and whole numbers, as the recipe was sound
     return pattern.Fabric(kind=name, own=tuple(sorted(own.items())))

@@ -214,10 +214,12 @@ def choice(owner: type, field: str) -> Reader[str]:
 
 def named_or_file(allowed: Callable[[], Sequence[str]]) -> Reader[str]:
     """A reader of one of the words that ``allowed`` gives, or of the name of a file that ends in .toml."""
-    word = one_of(allowed)
 
     def read(value: object, unit: Unit) -> str:
-        return value if isinstance(value, str) and value.endswith(".toml") else word(value, unit)
+        if isinstance(value, str) and (value.endswith(".toml") or value in allowed()):
+            return value
+        file = 'or a file of your own beside the pattern, such as "mine.toml"'
+        raise Refusal(f"must be {_either(allowed())}, {file}", nearest(value, allowed(), '"'))
 
     return read
 
@@ -228,10 +230,13 @@ def one_of(allowed: Callable[[], Sequence[str]]) -> Reader[str]:
     def read(value: object, unit: Unit) -> str:
         if isinstance(value, str) and value in allowed():
             return value
-        either = " or ".join(f'"{word}"' for word in allowed())
-        raise Refusal(f"must be {either}", nearest(value, allowed(), '"'))
+        raise Refusal(f"must be {_either(allowed())}", nearest(value, allowed(), '"'))
 
     return read
+
+
+def _either(words: Sequence[str]) -> str:
+    return " or ".join(f'"{word}"' for word in words)
 
 
 def language(value: object, unit: Unit) -> str:
