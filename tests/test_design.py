@@ -209,6 +209,63 @@ def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, pattern_file: 
     page.get_by_role("heading", name="Sedge Bank top").wait_for(timeout=60_000)
 
 
+def slowed(page: Any) -> None:
+    """Edits are answered a second later from now on, and sent at once."""
+    page.evaluate("""() => {
+        const own = window.fetch;
+        window.fetch = (path, sent) => own(path, sent).then(async (found) => {
+            if (path === '/live' && JSON.parse(sent.body).edits?.length) {
+                document.body.dataset.asked = 'true';
+                await new Promise((done) => { setTimeout(done, 1000); });
+            }
+            return found;
+        });
+    }""")
+
+
+def test_an_edit_that_could_not_be_sent_goes_with_the_next(page: Any, pattern_file: Path) -> None:
+    page.evaluate("() => { window.own = window.fetch; window.fetch = () => Promise.reject(new TypeError('none')); }")
+    page.get_by_label("Length wanted").fill("50")
+    page.get_by_text("The program does not answer.").wait_for()
+    page.evaluate("() => { window.fetch = window.own; }")
+    page.get_by_label("Width wanted").fill("50")
+    assert "length = 50" in saved(page, pattern_file, "width = 50")
+    page.get_by_text("The program does not answer.").wait_for(state="detached")
+
+
+def test_an_edit_under_way_is_taken_back_alone(page: Any, pattern_file: Path) -> None:
+    page.get_by_label("Length wanted").fill("50")
+    saved(page, pattern_file, "length = 50")
+    slowed(page)
+    page.get_by_label("Width wanted").fill("50")
+    page.locator("body[data-asked]").wait_for()
+    page.get_by_role("button", name="Undo: width wanted 50").click()
+    page.get_by_role("button", name="Undo: length wanted 50").wait_for()
+    page.locator("body:not([data-busy])").wait_for()
+    page.wait_for_timeout(500)
+    text = pattern_file.read_text("utf-8")
+    assert "length = 50" in text
+    assert "width = 50" not in text
+
+
+def test_an_edit_under_way_is_not_lost_where_the_file_is_changed_elsewhere(
+    browser: Any, server: DesignServer, pattern_file: Path
+) -> None:
+    page = browser.new_page()  # its console tells that a save was refused
+    page.goto(server.address)
+    page.get_by_text("Row 1 (RS").wait_for(timeout=60_000)
+    slowed(page)
+    page.get_by_label("Length wanted").fill("50")
+    page.locator("body[data-asked]").wait_for()
+    text = pattern_file.read_text("utf-8").replace("Heron Creek top", "Sedge Bank top")
+    pattern_file.write_text(text, "utf-8")
+    page.get_by_role("alert").filter(has_text="The file was changed elsewhere").wait_for()
+    assert pattern_file.read_text("utf-8") == text
+    page.get_by_role("button", name="Keep what is here").click()
+    saved(page, pattern_file, "length = 50")
+    page.close()
+
+
 def test_everything_is_taken_along_in_one_archive(page: Any, pattern_file: Path) -> None:
     page.get_by_role("button", name="Download").click()
     with page.expect_download(timeout=240_000) as caught:

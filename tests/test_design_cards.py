@@ -60,7 +60,7 @@ def test_pieces_are_added_copied_renamed_and_removed(page: Any, pattern_file: Pa
 def test_what_names_a_piece_follows_its_name_and_goes_with_it(page: Any, pattern_file: Path) -> None:
     text = pattern_file.read_text("utf-8")
     seams = '\n[[seam]]\njoin = ["front.shoulder", "back.shoulder"]\n[[seam]]\njoin = ["front.lower", "back.lower"]\n'
-    pattern_file.write_text(text + seams, "utf-8")
+    pattern_file.write_text(f'{text}{seams}[progress]\npiece = "front"\nrows = 4\nheight = 5\n', "utf-8")
     page.get_by_role("button", name="Undo: the text").wait_for()
     assert tables(pattern_file)["piece"][1]["faces"] == "front"
     page.get_by_role("button", name="back", exact=True).click()
@@ -69,11 +69,38 @@ def test_what_names_a_piece_follows_its_name_and_goes_with_it(page: Any, pattern
     page.get_by_label("Name", exact=True).fill("bib")
     found = until(page, pattern_file, lambda found: names(found)[0] == "bib")
     assert found["piece"][1]["faces"] == "bib"
+    assert found["progress"] == {"piece": "bib", "rows": 4, "height": 5}
     assert [seam["join"] for seam in found["seam"]] == [["bib.shoulder", "back.shoulder"], ["bib.lower", "back.lower"]]
     page.get_by_role("button", name="Remove bib").click()
     found = until(page, pattern_file, lambda found: "bib" not in names(found))
     assert "faces" not in found["piece"][0]
     assert not found.get("seam")
+    assert "progress" not in found
+
+
+def test_a_yarn_that_is_removed_is_named_nowhere(page: Any, pattern_file: Path) -> None:
+    """Every edit of it: the yarn that stands between the others is never one of them."""
+    edits = page.evaluate(
+        """async () => {
+            const { yarnRemoved } = await import('/changes.js');
+            const yarn = ['Reed', 'Silt', 'Foam'].map((name) => ({ name }));
+            const without = (stripes) => Object.fromEntries(yarnRemoved({ yarn, stripes }, 0)
+                .map(({ path, value }) => [path.join('.'), value]));
+            return [
+                without({ kind: 'stash', order: ['Silt', 'Foam'], use_up: ['Reed', 'Silt'] }),
+                without({ kind: 'stash', use_up: ['Reed'] }),
+                without({ kind: 'between', order: ['Silt', 'Foam'], between: 'Reed' }),
+                without({ kind: 'between', order: ['Reed', 'Silt'], between: 'Foam' }),
+            ];
+        }"""
+    )
+    gone = {"yarn.0": None}
+    assert edits == [
+        {"stripes.use_up": ["Silt"], **gone},
+        {"stripes.use_up": None, **gone},
+        {"stripes.order": ["Foam"], "stripes.between": "Silt", **gone},
+        {"stripes.order": ["Silt"], **gone},
+    ]
 
 
 def test_two_quick_clicks_add_two_yarns(page: Any, pattern_file: Path) -> None:

@@ -50,11 +50,13 @@ function joins(data, name) {
     .filter(([, edge]) => edge.slice(0, edge.lastIndexOf('.')) === name));
 }
 
-const references = (data, name) => [
-  ...(data.piece || []).flatMap((one, nth) => (one.faces === name ? [['piece', nth, 'faces']] : [])),
-  ...[].concat(data.progress || []).flatMap((one, nth) => (one.piece === name ? [['progress', nth, 'piece']] : [])),
-  ...[].concat(data.photo || []).flatMap((one, nth) => (one.place === name ? [['photo', nth, 'place']] : [])),
-];
+/** Every table of a key as [path, table], where a file may have one of them or several. */
+const entries = (data, key) => [].concat(data[key] || []).map((one, nth) => [Array.isArray(data[key]) ? [key, nth] : [key], one]);
+
+const references = (data, name) => ['piece.faces', 'progress.piece', 'photo.place'].flatMap((place) => {
+  const [key, last] = place.split('.');
+  return entries(data, key).filter(([, one]) => one[last] === name).map(([path]) => [...path, last]);
+});
 
 /** Renames a piece, and whatever names it. */
 export function renamed(data, number, name) {
@@ -69,8 +71,7 @@ export function renamed(data, number, name) {
 /** Takes a piece away, with the seams and the progress that name it. The last entries go first: numbers stay right. */
 export function removed(data, number) {
   const { name } = data.piece[number];
-  const gone = (key, test) => [].concat(data[key] || [])
-    .flatMap((one, nth) => (test(one) ? [{ path: [key, nth], value: null }] : [])).reverse();
+  const gone = (key, test) => entries(data, key).filter(([, one]) => test(one)).map(([path]) => ({ path, value: null })).reverse();
   return [
     ...(data.piece || []).flatMap((one, nth) => (one.faces === name ? [{ path: ['piece', nth, 'faces'], value: null }] : [])),
     ...gone('seam', (seam) => (seam.join || []).some((edge) => String(edge).startsWith(`${name}.`))),
@@ -111,24 +112,40 @@ export function yarnAdded(data, name, colour) {
   return edits;
 }
 
+/** A list without a name; null where nothing is left. */
+function without(list, name) {
+  const left = list.filter((one) => one !== name);
+  return left.length ? left : null;
+}
+
+function withoutInOrder(path, own, gone, others) {
+  if (!(own.order || []).some((one) => gone.includes(one))) return [];
+  const left = own.order.map((one, nth) => [one, nth]).filter(([one]) => !gone.includes(one));
+  const order = left.length ? left.map(([one]) => one) : others.slice(0, 1);
+  const edits = [{ path: [...path, 'order'], value: order }];
+  if (Array.isArray(own.rows) && own.rows.length === own.order.length && left.length) {
+    edits.push({ path: [...path, 'rows'], value: left.map(([, nth]) => own.rows[nth]) });
+  }
+  return edits;
+}
+
+/** One stripes' table without a yarn; the yarn that then stands between the others is not one of them. */
+function withoutYarn(path, own, name, others) {
+  const isBetween = own.between === name;
+  const between = isBetween ? others.find((one) => !(own.order || []).includes(one)) ?? others[0] ?? null : null;
+  return [
+    ...withoutInOrder(path, own, [name, between], others.filter((one) => one !== between)),
+    ...((own.use_up || []).includes(name) ? [{ path: [...path, 'use_up'], value: without(own.use_up, name) }] : []),
+    ...(isBetween ? [{ path: [...path, 'between'], value: between }] : []),
+  ];
+}
+
 /** Takes a yarn away, out of all stripes too; stripes left without a yarn take the first that is left. */
 export function yarnRemoved(data, number) {
   const { name } = data.yarn[number];
   const others = data.yarn.filter((_, nth) => nth !== number).map((one) => one.name);
   return [
-    ...stripesOf(data).flatMap(([path, own]) => {
-      const order = own.order && own.order.map((one, nth) => [one, nth]).filter(([one]) => one !== name);
-      if (!order || order.length === own.order.length) return own.between === name ? [{ path: [...path, 'between'], value: others[0] }] : [];
-      const edits = [{ path: [...path, 'order'], value: order.length ? order.map(([one]) => one) : others.slice(0, 1) }];
-      if (Array.isArray(own.rows) && own.rows.length === own.order.length && order.length) {
-        edits.push({ path: [...path, 'rows'], value: order.map(([, nth]) => own.rows[nth]) });
-      }
-      if ((own.use_up || []).includes(name)) {
-        const left = own.use_up.filter((one) => one !== name);
-        edits.push({ path: [...path, 'use_up'], value: left.length ? left : null });
-      }
-      return edits;
-    }),
+    ...stripesOf(data).flatMap(([path, own]) => withoutYarn(path, own, name, others)),
     { path: ['yarn', number], value: null },
   ];
 }

@@ -6,7 +6,7 @@ import { ask } from './asking.js';
 /** `send(make, edits)`: `make(edits)` builds the message when its turn comes. */
 export class Line {
   constructor(answered, failed) {
-    Object.assign(this, { answered, failed, busy: false, next: null, edits: [], id: 0 });
+    Object.assign(this, { answered, failed, busy: false, next: null, edits: [], sent: [], id: 0 });
   }
 
   send(make, edits = []) {
@@ -20,9 +20,14 @@ export class Line {
     return this.busy ? performance.now() - this.since : 0;
   }
 
-  /** Forgets edits that were not sent yet. */
+  /** Whether an edit is under way, or waits for its turn. */
+  get editing() {
+    return this.edits.length + this.sent.length > 0;
+  }
+
+  /** Forgets edits that were not sent yet, and does not send those under way again. */
   drop() {
-    this.edits = [];
+    Object.assign(this, { edits: [], sent: [] });
   }
 
   taken() {
@@ -36,6 +41,7 @@ export class Line {
     while (this.next) {
       const make = this.next;
       const edits = this.taken();
+      this.sent = edits;
       if (!this.edits.length) this.next = null;
       this.id += 1;
       this.since = performance.now();
@@ -43,9 +49,11 @@ export class Line {
         const message = { ...make(edits), id: this.id };
         this.answered(await ask(message), message);
       } catch (error) {
-        if (error.stopped) this.edits.unshift(...edits); // they go with the next message
+        if (error.stopped || error.unsent) this.edits.unshift(...this.sent); // they go with the next message
+        if (error.unsent) this.next = null; // nothing is tried again and again by itself
         this.failed(error);
       }
+      this.sent = [];
     }
     this.busy = false;
     delete document.body.dataset.busy;

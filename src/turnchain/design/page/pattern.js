@@ -83,9 +83,10 @@ export function usePattern(wants, empty) {
   const undo = () => {
     const past = [...now.current.past];
     const { text, future } = now.current;
+    const { editing } = line.current; // the last step is then that edit, which has not changed the text yet
     line.current.drop();
     let last = past.pop();
-    while (past.length && last.text === text) last = past.pop();
+    while (!editing && past.length && last.text === text) last = past.pop();
     if (last) setText(last.text, past, [{ text, name: last.name }, ...future]);
   };
   const redo = () => {
@@ -116,14 +117,20 @@ export function usePattern(wants, empty) {
     saving.current.busy = false;
   }
 
-  const changedElsewhere = async () => {
+  const working = () => saving.current.busy || line.current.busy;
+  const read = async () => {
     let fresh;
     let before;
-    do { // what was read while something was saved may be older than that
-      while (saving.current.busy) await new Promise((done) => { setTimeout(done, 50); });
+    do { // what was read while something was changed or saved may be older than that
+      while (working()) await new Promise((done) => { setTimeout(done, 50); });
       before = saving.current.count;
       fresh = await openFile();
-    } while (saving.current.busy || before !== saving.current.count);
+    } while (working() || before !== saving.current.count);
+    return fresh;
+  };
+  const changedElsewhere = async () => {
+    const fresh = await read().catch((error) => setFailure(error.message));
+    if (!fresh) return;
     if (fresh.digest === file.current.digest) return;
     if (now.current.text === file.current.text) {
       Object.assign(file.current, fresh);
