@@ -314,9 +314,25 @@ def test_a_fabric_of_ones_own_lies_beside_the_pattern(tmp_path: Path) -> None:
 
 def test_all_fabrics_are_listed() -> None:
     text = fabrics_text()
-    assert [part.splitlines()[0] for part in text.rstrip("\n").split("\n\n")] == list(names())
+    head, *told = text.rstrip("\n").split("\n\n")
+    assert [part.splitlines()[0] for part in told] == list(names())
+    for word in set(re.findall(r"\b(?:sc|hdc|dc|tr|ch|tch|sp|cl|st|V|sh)\b", "".join(told))):
+        assert re.search(rf"\b{word} [a-zV]", head), word
+    assert "a multiple of 1 " not in text
+    assert not re.search(r"\ba (?:hdc|sc)\b", text)
     assert "chain a multiple of 3 plus 5; a repeat is about 1.45 rows wide" in text  # V, by hand
     assert "Ch 3, turn, V in each of next 6 V, dc in 3rd ch of tch." in text
+
+
+@pytest.mark.parametrize("language", ["US", "UK", "de", "fr"])
+def test_a_multiple_of_one_is_not_told(language: str) -> None:
+    recipe = recipe_of(Fabric(kind="solid-sc"))
+    plan = plan_of(Fabric(kind="solid-sc"), Piece("P", width=20 * recipe.usual_pitch(), length=Fraction(4)))
+    text = words.pattern_text(plan, language)
+    assert not re.search("multiple|Vielfaches", text)
+    assert prove(plan).holds
+    plan = plan_of(Fabric(kind="mesh"), Piece("P", width=20 * recipe.usual_pitch(), length=Fraction(4)))
+    assert re.search("multiple|Vielfaches", words.pattern_text(plan, language))
 
 
 def test_what_is_no_cluster_is_counted_in_repeats() -> None:

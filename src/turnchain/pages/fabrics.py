@@ -18,11 +18,16 @@ from turnchain.wording.instructions.one_piece import foundation
 from turnchain.wording.words import special_stitches
 
 REPEATS = 6  # across the row that is shown
+HEAD = """\
+Write the name of a fabric into the pattern file, as in kind = "moss" under [fabric]. Terms are US: sc single crochet,
+hdc half double crochet, dc double crochet, tr treble crochet; ch chain, tch turning chain, st stitch, sp space,
+cl cluster, V V stitch, sh shell.
+A fabric of your own is a file beside the pattern, as in kind = "mine.toml"; README has an example."""
 
 
 def fabrics_text() -> str:
-    """All fabrics by the alphabet, a paragraph each, ending in a line break."""
-    return "\n\n".join("\n  ".join(_told(name)) for name in library.names()) + "\n"
+    """What the words mean, and all fabrics by the alphabet, a paragraph each, ending in a line break."""
+    return "\n\n".join([HEAD, *("\n  ".join(_told(name)) for name in library.names())]) + "\n"
 
 
 def _told(name: str) -> Iterator[str]:
@@ -36,7 +41,10 @@ def _told(name: str) -> Iterator[str]:
     made = foundation(piece)
     yield name
     yield next(iter(special_stitches(plan, "US")))
-    yield f"chain a multiple of {made.multiple} plus {made.plus}; a repeat is about {float(pitch):.2f} rows wide"
+    chain = f"a multiple of {made.multiple} plus {made.plus}"
+    if made.multiple == 1:
+        chain = f"any number, {made.plus + 1} at least"
+    yield f"chain {chain}; a repeat is about {float(pitch):.2f} rows wide"
     yield "edges straight" if recipe.stacked else "edges straight or shaped by half a repeat a row, necks"
     yield f"a row: {_row(piece)}"
 

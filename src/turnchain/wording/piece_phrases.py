@@ -99,9 +99,9 @@ def _about(speech: Speech, piece: PieceInstructions) -> Iterator[str]:
 def _foundation(speech: Speech, piece: PieceInstructions) -> str:
     made = piece.foundation
     clusters = next(piece.rows()).clusters
-    slots: dict[str, str | int] = {
-        "n": made.chains, "times": clusters, "multiple": made.multiple, "plus": made.plus
-    }
+    several = made.multiple > 1
+    total = speech.say("foundation.sum", times=clusters, multiple=made.multiple, plus=made.plus) if several else ""
+    slots: dict[str, str | int] = {"n": made.chains, "sum": total}
     chain = (
         speech.say("foundation", **slots)
         if made.colour is None

@@ -6,8 +6,8 @@ read back. The grammar of a piece, in US terms (UK: the same with the tokens of 
 
     piece       = "## " name, about, foundation, {paragraph}, {"### " section, how, {paragraph}}
     about       = "N rows, worked " ("sideways" | "upwards") "." [" Make N alike."] [" Work in " yarn " throughout."]
-    foundation  = "Foundation: " ["with " yarn ", "] "ch N (a multiple of N plus N: N × N + N). The last N ch are the "
-                  "tch of row 1."
+    foundation  = "Foundation: " ["with " yarn ", "] "ch N" [" (a multiple of N plus N: N × N + N)"] ". The last "
+                  "N ch are the tch of row 1."
     how         = "Rows N to N go over the first part of row N only. Leave the rest of row N for now."
                 | "Row N goes over the first part of row N only. Leave the rest of row N for now."
                 | "Go back to row N, " side " facing. Work in the same direction as row N of the " section "."

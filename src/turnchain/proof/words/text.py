@@ -41,8 +41,8 @@ class WrittenSection:
 @dataclass(slots=True)
 class WrittenPiece:
     """One piece: ``row_count`` rows, ``worked`` "sideways" or "upwards", ``count`` times; a foundation of ``chains``,
-    told as ``times`` a ``multiple`` and some more, ``turning`` of them row 1's turning chain, in ``yarn`` (None: none
-    is named)."""
+    told as ``times`` a ``multiple`` and some more (None and 1: as no sum), ``turning`` of them row 1's turning chain,
+    in ``yarn`` (None: none is named)."""
 
     name: str
     row_count: int
@@ -50,7 +50,7 @@ class WrittenPiece:
     count: int
     chains: int
     turning: int
-    times: int
+    times: int | None
     multiple: int
     yarn: str | None
     sections: list[WrittenSection]
@@ -109,19 +109,26 @@ class _Reader:
         way = "sideways" if found["way"] == self.words.phrases["sideways"] else "upwards"
         count = int(alike["n"]) if alike else 1
         body = WrittenSection("body", None, False)
-        return WrittenPiece(self.name, int(found["rows"]), way, count, 0, 0, 0, 0, self.single, [body])
+        return WrittenPiece(self.name, int(found["rows"]), way, count, 0, 0, None, 1, self.single, [body])
 
     def _foundation(self, made: WrittenPiece) -> None:
         text = self.paragraphs[2]
         found = self.words.pattern("foundation_in").match(text) or self.words.pattern("foundation").match(text)
         total = self.words.pattern("sum").match(text, found.end()) if found else None
-        keys = ("turning", "turning_one")
-        told = [self.words.pattern(key).fullmatch(text, total.end()) for key in keys] if total else [None, None]
-        if found is None or total is None or told == [None, None]:
+        end = total or found
+        after = end.end() + len(". ") if end and text.startswith(". ", end.end()) else len(text)
+        told = [self.words.pattern(key).fullmatch(text, after) for key in ("turning", "turning_one")]
+        if found is None or told == [None, None]:
             self.refuse(2, text)
-        made.chains, made.times = int(found["n"]), int(total["t"])
+        made.chains = int(found["n"])
         made.turning = int(told[0]["n"]) if told[0] else 1
-        made.multiple, plus = int(total["m"]), int(total["p"])
+        if "yarn" in found.groupdict():
+            made.yarn = self.words.yarn(found["yarn"])
+        if total is not None:
+            self._sum(made, total)
+
+    def _sum(self, made: WrittenPiece, total: re.Match[str]) -> None:
+        made.times, made.multiple, plus = int(total["t"]), int(total["m"]), int(total["p"])
         if (total["m2"], total["p2"]) != (total["m"], total["p"]):
             self.refuse(2, total[0])
         if made.times * made.multiple + plus != made.chains:
@@ -129,8 +136,6 @@ class _Reader:
                 f'"{self.name}": {made.chains} chains are not {made.times} × {made.multiple} + {plus}: '
                 f"a multiple of {made.multiple} plus {plus} leaves {(made.chains - plus) % made.multiple} over"
             )
-        if "yarn" in found.groupdict():
-            made.yarn = self.words.yarn(found["yarn"])
 
     # ---------------------------------------------------------------------------------------------- sections
 
@@ -190,7 +195,7 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     made = [piece_of(words, paragraphs[start:end]) for start, end in zip(starts, ends, strict=True)]
     k = unit.cluster + unit.inner
     gaps = {piece.multiple - k for piece in made}
-    if len(gaps) != 1 or (gap_words is not None and gap_words != (min(gaps) > 0)):
+    if len(gaps) != 1 or min(gaps) < 0 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
     craft = Craft(unit.cluster, gaps.pop(), turning, counts, unit.inner, unit.stacked)
     return WrittenPattern(craft, made, words.stitch)
@@ -276,7 +281,7 @@ def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:
             maker.row(row)
     rows = maker.finish()
     first = rows[0].row
-    if piece.times != first.clusters:
+    if piece.times is not None and piece.times != first.clusters:
         raise Unreadable(f'"{piece.name}": a foundation for {piece.times} clusters; row 1 has {first.clusters}')
     highest = max(made.row.number for made in rows)
     if piece.row_count != highest:

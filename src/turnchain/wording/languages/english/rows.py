@@ -25,7 +25,7 @@ ROWS: dict[str, str] = {
         "of a row begins with them."
     ),
     "special.each": (
-        "Each {dc} is worked into a {dc} of the row below. The first, next and last {dc} of a row are those between "
+        "Each {dc} is worked into 1 {dc} of the row below. The first, next and last {dc} of a row are those between "
         "its edge stitches; the count of a row begins with them."
     ),
     "special.v": (
@@ -98,10 +98,9 @@ ROWS: dict[str, str] = {
     "worked.upwards": "upwards",
     "make": "Make {n} alike.",
     "one_color": "Work in {name} throughout.",
-    "foundation": "Foundation: {ch} {n} (a multiple of {multiple} plus {plus}: {times} × {multiple} + {plus}).",
-    "foundation.color": (
-        "Foundation: with {name}, {ch} {n} (a multiple of {multiple} plus {plus}: {times} × {multiple} + {plus})."
-    ),
+    "foundation": "Foundation: {ch} {n}{sum}.",
+    "foundation.color": "Foundation: with {name}, {ch} {n}{sum}.",
+    "foundation.sum": " (a multiple of {multiple} plus {plus}: {times} × {multiple} + {plus})",
     "foundation.told.one": "The last {ch} is the {tch} of row 1.",
     "foundation.told.many": "The last {n} {ch} are the {tch} of row 1.",
     "section.first shoulder": "first shoulder",

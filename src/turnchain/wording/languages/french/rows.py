@@ -105,10 +105,9 @@ ROWS: dict[str, str] = {
     "worked.upwards": "de bas en haut",
     "make": "Faire {n} fois.",
     "one_color": "Crocheter tout en {name}.",
-    "foundation": "Chaînette : {n} {ch} (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus}).",
-    "foundation.color": (
-        "Chaînette : {n} {ch} en {name} (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus})."
-    ),
+    "foundation": "Chaînette : {n} {ch}{sum}.",
+    "foundation.color": "Chaînette : {n} {ch} en {name}{sum}.",
+    "foundation.sum": " (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus})",
     "foundation.told.one": "La dernière {ch} est la {tch} du rang 1.",
     "foundation.told.many": "Les {n} dernières {ch} sont les {tch} du rang 1.",
     "section.first shoulder": "première épaule",

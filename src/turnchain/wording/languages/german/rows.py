@@ -108,10 +108,9 @@ ROWS: dict[str, str] = {
     "worked.upwards": "aufwärts",
     "make": "{n}-mal gleich häkeln.",
     "one_color": "Durchgehend in {name} häkeln.",
-    "foundation": "Anschlag: {n} {ch} (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus}).",
-    "foundation.color": (
-        "Anschlag: {n} {ch} in {name} (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus})."
-    ),
+    "foundation": "Anschlag: {n} {ch}{sum}.",
+    "foundation.color": "Anschlag: {n} {ch} in {name}{sum}.",
+    "foundation.sum": " (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus})",
     "foundation.told.one": "Die letzte {ch} ist die {tch} der Reihe 1.",
     "foundation.told.many": "Die letzten {n} {ch} sind die {tch} der Reihe 1.",
     "section.first shoulder": "erste Schulter",
