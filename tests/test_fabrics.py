@@ -7,6 +7,7 @@ of one straight repeat are by hand, from the way such fabrics are written; commo
 from __future__ import annotations
 
 import re
+import tomllib
 from fractions import Fraction
 from itertools import product
 from pathlib import Path
@@ -232,6 +233,12 @@ OWN = (
     'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "mine.toml"\n'
     '[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n'
 )
+
+
+def test_the_example_of_the_guide_is_the_one_that_is_proved() -> None:
+    guide = (Path(__file__).parents[1] / "README.md").read_text("utf-8")
+    shown = guide.split('`kind = "mine.toml"`')[1].split("```toml\n")[1].split("```")[0]
+    assert tomllib.loads(shown) == tomllib.loads(MINE)
 
 
 def test_a_fabric_of_ones_own_is_one_data_file(tmp_path: Path) -> None:
