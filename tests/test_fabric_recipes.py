@@ -63,8 +63,6 @@ def test_a_recipe_without_a_key_is_refused() -> None:
     [
         (2, "by", 0, "staggered, decrease from flush: by 0 again; one move from a kind by one way"),
         (2, "by", 2, "staggered, decrease from flush: by 2 to flush; no unit stands where that kind has its first"),
-        (0, "unit", "gap", 'staggered, straight from flush: "gap"; places are '),
-        (0, "start", "post+tips", 'staggered, straight from flush: "tips"; places are '),
         (0, "to", "bare", "staggered, straight from flush: flush to bare; its kinds are flush, spaced"),
         (0, "cost", -1, "staggered, straight from flush: by 0, cost -1; whole numbers"),
     ],

@@ -5,6 +5,19 @@ Everything is built on one model of the fabric. It was worked out for this progr
 from data files), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided), ``grid`` (which stitch stands where,
 worked into what). No other room counts stitches or parities itself: it asks the recipe, or a row.
 
+Fabrics differ by where units are worked, which their edge table says (``into``, ``shift``):
+
+    staggered   into the gaps of the row below: clusters, moss, offset mesh. All that follows is of these, told of dc;
+                other stitches have other turning chains, and where that does not count (sc, hdc) an edge stitch is
+                worked beside it.
+    stacked     each unit into the middle of the one below: V stitches, shells. The running phase is the same in every
+                row, so a straight edge stays flush (the first unit one half pitch inside), and all rows are alike.
+    whole       single stitches into those of the row below: solid rows, mesh. Every edge is spaced, the first unit a
+                pitch inside, and J units fill 2J + 2 half pitches in every row.
+
+Of stacked and whole fabrics straight edges alone are planned (``planning/pieces``); a unit of theirs stands on its own
+K chains of a foundation like a cluster, but a V or a shell is worked into one of them, that under its middle stitch.
+
 Words. A cluster is k complete double crochets (US) in one space. A gap is the g chains between two clusters:
 1 in the open fabric, 0 in the closed one, where the space is the slit between clusters. A post is the stitch at
 either end of every row: a turning chain of 3 at its start, a double crochet at its end. A pitch is a cluster with its

@@ -7,7 +7,7 @@ or ``UnsoundRecipe`` with the place and the reason. A file is read when a fabric
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 from typing import Any, cast
@@ -17,14 +17,12 @@ from turnchain.fabric.recipe import CHAIN, EdgeTable, KindRule, MoveRule, Recipe
 from turnchain.pattern import Fabric, StitchName
 from turnchain.records import replace
 
-PLACES = ("post", "edge", "extra", "half", "tip")
-NUMBERED = re.compile(r"(gap|unit) [1-9]")
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 MOST_STITCHES, MOST_GAP = 9, 3  # of a unit, between two
 STITCH_NAMES = ("sc", "hdc", "dc", "tr")
 _STITCHES_ALLOWED = f"stitches are, in US terms, {', '.join(STITCH_NAMES)} and {CHAIN}"
 _MOST_LETTERS = 60  # of a value in a message
-_KINDS = ("flush", "spaced", "bare")
+_KINDS = ("flush", "spaced")
 _KEYS = {"edges", "unit", "gap", "edge"}
 
 
@@ -192,7 +190,7 @@ def edge_table_from(name: str, data: Mapping[str, Any]) -> EdgeTable:
     """The edge table in the tables of one file, called ``name``. Raises UnsoundRecipe."""
     if data["into"] not in ("gap", "unit") or data["shift"] not in (0, 1):
         raise UnsoundRecipe(name, f"into {data['into']}, shift {data['shift']}", "into gap or unit, shift 0 or 1")
-    kinds = tuple(KindRule(cast(Kind, kind), one["first"], one["post"]) for kind, one in data["kind"].items())
+    kinds = tuple(KindRule(cast(Kind, kind), one["first"]) for kind, one in data["kind"].items())
     firsts = {rule.kind: rule.first for rule in kinds}
     if not firsts.keys() <= set(_KINDS) or sorted(firsts.values()) not in ([1, 2], [2]):
         raise UnsoundRecipe(f"{name}, kind", str(firsts), f"kinds are {', '.join(_KINDS)}, each 1 or 2 from its edge")
@@ -204,19 +202,10 @@ def edge_table_from(name: str, data: Mapping[str, Any]) -> EdgeTable:
 def _move(table: str, one: Mapping[str, Any]) -> MoveRule:
     name, below = str(one["name"]), one["from"]
     place = f"{table}, {name} from {below}"
-    places = [part for key in ("unit", "start", "end") for part in _parts(one.get(key, ""))]
-    for part in places:
-        if part not in PLACES and not NUMBERED.fullmatch(part):
-            raise UnsoundRecipe(place, _told(part), f"places are {', '.join(PLACES)}, gap 1, unit 1, and so on")
     if not isinstance(one["by"], int) or not isinstance(one["cost"], int) or one["cost"] < 0:
         raise UnsoundRecipe(place, f"by {one['by']}, cost {one['cost']}", "whole numbers, the cost not below 0")
     move = cast(Move, name.replace(" ", "_"))
-    start, end = (str(one.get(key, "")) for key in ("start", "end"))
-    return MoveRule(move, below, one["to"], one["by"], one["cost"], str(one["unit"]), start, end)
-
-
-def _parts(places: str) -> Iterator[str]:
-    yield from (places.split("+") if places else ())
+    return MoveRule(move, below, one["to"], one["by"], one["cost"])
 
 
 def _check_moves(name: str, moves: tuple[MoveRule, ...], firsts: Mapping[Kind, int], shift: int) -> None:

@@ -5,8 +5,7 @@ counting stitches itself. Positions and ways are half pitches, measures across a
 
 A unit is what is worked into one place: K stitches, chains inside it counted. A gap is the g chains between two units.
 The filling is what stands between the edge stitch and the first unit at a spaced edge, e stitches or chains. An edge
-table says which kinds of edge there are, what an edge may do from one row to the next, and where everything is then
-worked.
+table says which kinds of edge there are, and what an edge may do from one row to the next.
 """
 
 from __future__ import annotations
@@ -37,32 +36,22 @@ class StitchRule:
 
 @frozen
 class KindRule:
-    """A ``kind`` of edge: the ``first`` unit stands 1 or 2 half pitches inside it; ``post``: with an edge stitch."""
+    """A ``kind`` of edge: the ``first`` unit stands 1 or 2 half pitches inside it."""
 
     kind: Kind
     first: int
-    post: bool
 
 
 @frozen
 class MoveRule:
     """What an edge of the kind ``below`` may do: go ``by`` half pitches inwards to the kind ``to``, at a ``cost`` in
-    squared half pitches of one row. Where it is worked, from the edge of the row below inwards: ``unit``: the outermost
-    unit; ``start`` and ``end``: the edge stitch where a row starts and ends ("" without one); each a place, or several
-    worked together, joined by "+".
-
-    Places: "post", "edge" (the space at a spaced edge), "extra" (what stands there), "half" (between post and extra),
-    "tip" (the outermost stitch of unit 1), "gap 1", "unit 1", "gap 2" ...
-    """
+    squared half pitches of one row. ``grid`` has where it is then worked."""
 
     name: Move
     below: Kind
     to: Kind
     by: int
     cost: int
-    unit: str
-    start: str
-    end: str
 
 
 @frozen(slots=False)
@@ -91,10 +80,6 @@ class EdgeTable:
         """The kind of an edge at ``position`` in a row of the ``running`` phase: units stand at c = running (mod 2).
         KeyError where there is none of the kind that belongs there."""
         return self._by_first[1 if (position + running) % 2 else 2]
-
-    def has(self, position: int, running: int) -> bool:
-        """Whether an edge may stand at ``position`` at all."""
-        return (1 if (position + running) % 2 else 2) in self._by_first
 
     def move(self, below: Kind, inwards: int) -> MoveRule | None:
         """What brings an edge of kind ``below`` ``inwards`` half pitches (negative: outwards); None where that is a

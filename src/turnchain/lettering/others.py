@@ -36,7 +36,6 @@ class _Cache(Protocol):
 _Cached = TypeVar("_Cached", bound=_Cache)
 
 
-
 class _Chosen:
     """What is drawn with; ``fullest``: of the fonts for this writing, the first that has all letters, or most."""
 
