@@ -15,8 +15,9 @@ from typing import Any
 import pytest
 
 import turnchain
-from design_page import saved
+from design_page import CASES, saved
 from turnchain.design.server import page_files
+from turnchain.fabric import library
 
 
 def tables(file: Path) -> dict[str, Any]:
@@ -35,6 +36,52 @@ def until(page: Any, file: Path, holds: Any) -> dict[str, Any]:
 
 def names(found: dict[str, Any]) -> list[str]:
     return [piece["name"] for piece in found["piece"]]
+
+
+# --------------------------------------------------------------------------------------------------------- fabric
+
+
+def test_a_fabric_that_is_not_of_clusters_is_chosen_by_its_name(page: Any, pattern_file: Path) -> None:
+    blanket = (CASES / "mudflat_blanket.toml").read_text("utf-8")
+    pattern_file.write_text(blanket.replace("cluster = 3\ngap = 0", 'kind = "v"'), "utf-8")
+    kind = page.get_by_label("kind of fabric", exact=True)
+    kind.wait_for(timeout=60_000)
+    assert kind.input_value() == "v"
+    assert kind.locator("option").all_text_contents() == list(library.names())
+    assert page.get_by_label("stitches in a cluster").count() == 0
+    kind.select_option("solid-sc")
+    until(page, pattern_file, lambda found: found["fabric"] == {"kind": "solid-sc"})
+    kind.select_option("moss")
+    until(page, pattern_file, lambda found: found["fabric"] == {"kind": "moss"})
+    cluster, gap = page.get_by_label("stitches in a cluster"), page.get_by_label("chains between")
+    assert (cluster.input_value(), gap.input_value()) == ("1", "1")
+    assert gap.locator("option").all_text_contents() == ["1", "2", "3"], "one stitch needs a chain beside it"
+    cluster.select_option("2")
+    until(page, pattern_file, lambda found: found["fabric"] == {"kind": "moss", "cluster": 2})
+
+
+# --------------------------------------------------------------------------------------------------------- fields
+
+
+def test_what_is_no_number_stays_as_it_was_typed(page: Any) -> None:
+    typed = ["Infinity", "-Infinity", "1e999", "NaN", "2,5", "24 in"]
+    found = page.evaluate(
+        "async (all) => { const { meant } = await import('/parts/fields.js'); return all.map((one) => meant(one)); }",
+        typed,
+    )
+    assert found == ["Infinity", "-Infinity", "1e999", "NaN", 2.5, "24 in"]
+
+
+def test_a_pin_that_cannot_be_pulled_says_why(page: Any) -> None:
+    page.evaluate("() => { window.own = window.fetch; window.fetch = () => Promise.reject(new TypeError('none')); }")
+    pin = page.get_by_role("slider", name="Shoulder")
+    pin.press("ArrowRight")
+    told = page.get_by_role("alert").filter(has_text="The program does not answer.")
+    told.wait_for()
+    page.evaluate("() => { window.fetch = window.own; }")
+    pin.press("ArrowRight")
+    page.get_by_role("dialog", name="Choices for: Shoulder").wait_for(timeout=60_000)
+    assert told.count() == 0
 
 
 # --------------------------------------------------------------------------------------------------------- pieces

@@ -11,6 +11,7 @@ import pytest
 
 import turnchain
 from turnchain.errors import MakerError
+from turnchain.fabric import library
 from turnchain.fabric.gauge import gauge_of
 from turnchain.live.answering import PARTS, Live
 from turnchain.live.drawn import scene_json
@@ -41,6 +42,17 @@ def test_a_reply_has_all_facts() -> None:
     assert [fit["worked"] for fit in front["fit"]] == pytest.approx([float(fit.worked) for fit in plan.fit])
     assert [row["number"] for row in front["rows"]] == [row.number for row in plan.rows]
     assert [yarn["name"] for yarn in reply["yarn"]] == ["Heron", "Reed", "Silt"]
+
+
+def test_the_fabrics_made_of_clusters_are_told_from_the_others() -> None:
+    """A cluster that a pattern may change is one that the reader takes with every fabric that has any."""
+    fabrics = answer()["fabrics"]
+    assert fabrics.pop("") == fabrics["open"] == {"cluster": 3, "gap": 1}
+    assert sorted(fabrics) == sorted(library.names())
+    for kind, found in fabrics.items():
+        text = MUDFLAT.replace("cluster = 3\ngap = 0", f'kind = "{kind}"\ncluster = 4\ngap = 2')
+        places = {problem["place"] for problem in answer(text)["problems"]}
+        assert ("fabric, cluster" in places) == (found is None), kind
 
 
 @pytest.mark.parametrize("part", sorted(set(PARTS) - {"files"}))

@@ -175,6 +175,7 @@ def _facts(plan: Plan) -> Message:
         "units": pattern.units,
         "terms": pattern.terms,
         "gauge": facts.gauge(plan),
+        "fabrics": facts.fabrics(),
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
         "doubts": [*doubts(plan), *turnchain.letters(plan)],

@@ -7,12 +7,15 @@ unit of the pattern file; places across a piece are half pitches.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from typing import Any, TypeAlias
 
 from turnchain import style
+from turnchain.fabric import library
 from turnchain.fabric.gauge import usual_band
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan, Row
 from turnchain.garment import dimensions, edges
+from turnchain.pattern import Fabric
 from turnchain.units import Unit, shown
 from turnchain.yarns import carrying, figures
 
@@ -124,6 +127,14 @@ def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
             {"path": ["piece", number, "row_plan"], "value": other.row_plan},
         ],
     }
+
+
+@cache
+def fabrics() -> dict[str, Json]:
+    """Every fabric of the package by its name, "" for a pattern that names none: the stitches of a "cluster" and the
+    chains of a "gap", which a pattern can change; None for a fabric that is made otherwise."""
+    made = {"": Fabric(), **{name: library.clusters_of(name) for name in library.names()}}
+    return {name: one and {"cluster": one.cluster, "gap": one.gap} for name, one in made.items()}
 
 
 def gauge(plan: Plan) -> dict[str, Json]:

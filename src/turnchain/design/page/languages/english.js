@@ -36,6 +36,7 @@ export default {
   'swatch.odd': 'Seldom so: count clusters and rows once more.',
   'swatch.weigh': 'Weight of the swatch',
   'fabric': 'Fabric',
+  'fabric.kind': 'kind of fabric',
   'fabric.cluster': 'stitches in a cluster',
   'fabric.gap': 'chains between',
   'sizes': 'Wearer and sizes',

@@ -18,7 +18,7 @@ function written(value) {
 /** What was typed as a value of the file: a number where it is one, else the words. */
 export function meant(words, text) {
   const number = Number(words.replace(',', '.'));
-  return text || words.trim() === '' || Number.isNaN(number) ? words.trim() : number;
+  return text || words.trim() === '' || !Number.isFinite(number) ? words.trim() : number;
 }
 
 /** `change(value)` gives the edits for what was typed (null: the field is empty); without it the value goes to `path`. */

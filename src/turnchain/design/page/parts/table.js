@@ -45,7 +45,8 @@ export function Table({ colours, text, reply, piece, edit, pale, row, point }) {
   const frame = useRef(null);
   const put = (found) => { held.current = found; setPull(found); };
   const [size, setSize] = useState([1, 1]);
-  useEffect(() => put(null), [text, piece]);
+  const [problem, setProblem] = useState(''); // why nothing can be pulled
+  useEffect(() => { put(null); setProblem(''); }, [text, piece]);
   useEffect(() => {
     if (!frame.current) return undefined;
     const watch = new ResizeObserver(() => frame.current && setSize([frame.current.clientWidth, frame.current.clientHeight]));
@@ -62,8 +63,11 @@ export function Table({ colours, text, reply, piece, edit, pale, row, point }) {
 
   const take = async (measure) => {
     if (held.current && held.current.measure === measure) return held.current;
-    const answer = await ask({ id: 0, text, piece, want: ['reach'], measure });
-    if (!answer.reach || latest.current !== text) return null; // the pattern has changed meanwhile
+    const answer = await ask({ id: 0, text, piece, want: ['reach'], measure })
+      .catch((error) => ({ problems: [{ words: error.message }] }));
+    if (latest.current !== text) return null; // the pattern has changed meanwhile
+    setProblem(answer.reach ? '' : answer.problems.map((one) => one.words).join('; '));
+    if (!answer.reach) return null;
     const found = { ...answer.reach, at: answer.reach.now };
     put(found);
     return found;
@@ -121,7 +125,7 @@ export function Table({ colours, text, reply, piece, edit, pale, row, point }) {
     </svg>
     ${pins.map(({ name, fit, at: [x, y] }) => html`<${Pin} name=${measureName(name)} now=${fit.said.worked} view=${view} px=${px} x=${x} y=${top - y} at=${fit.worked}
       pull=${pull && pull.measure === name ? pull : null} down=${down(name)} move=${move} up=${up} press=${key(name)} />`)}
-    </div>${pull && html`<${Slip} pull=${pull} step=${step} choose=${(at) => settle({ ...pull, at })} take=${() => settle(pull)} leave=${() => put(null)} />`}
+    </div>${problem && html`<p class="problem" role="alert" lang="en">${problem}</p>`}${pull && html`<${Slip} pull=${pull} step=${step} choose=${(at) => settle({ ...pull, at })} take=${() => settle(pull)} leave=${() => put(null)} />`}
   </div>`;
 }
 
