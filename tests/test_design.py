@@ -19,6 +19,8 @@ from turnchain.design.pattern_file import ChangedElsewhereError, PatternFile, di
 from turnchain.design.server import POLICY, DesignServer, page_files
 from turnchain.live.answering import Live
 
+YARNS = (("Sand", "#d8c49a"), ("Rock", "#5a6068"))
+
 
 def request(server: DesignServer, method: str, path: str, body: Any = None, **headers: str) -> http.client.HTTPResponse:
     connection = http.client.HTTPConnection("127.0.0.1", server.server_address[1], timeout=30)
@@ -132,6 +134,26 @@ def test_a_search_beside_is_answered_as_by_live(server: DesignServer) -> None:
     answer = request(server, "POST", "/live", message, **known(server))
     assert json.loads(answer.read()) == json.loads(json.dumps(Live().answer(message)))
     assert request(server, "POST", "/live", {"want": ["orders"], "edits": 3}, **known(server)).status == 400
+
+
+@pytest.mark.parametrize("stripes", ["", '[stripes]\nkind = "stash"\n'])
+@pytest.mark.parametrize("sizes", ["", 'sizes = ["S", "M"]\n'])
+def test_a_fabric_of_the_makers_own_lies_beside_the_file(
+    server: DesignServer, pattern_file: Path, stripes: str, sizes: str
+) -> None:
+    """Beside the file that is designed, for what is searched too."""
+    own = 'edges = "whole"\nunit = "tr"\ngap = 0\nedge = ""\n'
+    (pattern_file.parent / "own_fabric.toml").write_text(own, "utf-8")
+    yarns = "".join(f'[[yarn]]\nname = "{name}"\ncolour = "{colour}"\nstock = 400\n' for name, colour in YARNS)
+    text = (
+        f'title = "Sandpiper scarf"\n{sizes}[swatch]\nclusters = 20\nwidth = 12\nrows = 9\nheight = 12\nweight = 20\n'
+        f'{yarns}{stripes}[fabric]\nkind = "own_fabric.toml"\n[[piece]]\nname = "scarf"\nwidth = 18\nlength = 20\n'
+    )
+    reply = json.loads(request(server, "POST", "/live", {"id": 1, "text": text}, **known(server)).read())
+    assert reply["problems"] == []
+    pattern_file.write_text(text, "utf-8")
+    plan = turnchain.plan(turnchain.load(pattern_file, "S" if sizes else None))
+    assert len(reply["pieces"][0]["rows"]) == plan.pieces[0].row_count
 
 
 # ------------------------------------------------------------------------------------------------- the file in step

@@ -39,20 +39,20 @@ if TYPE_CHECKING:
 # ------------------------------------------------------------------------------------------------ pattern and plan
 
 
-def loads(text: str, name: str = "pattern", size: str | None = None) -> Pattern:
+def loads(text: str, name: str = "pattern", size: str | None = None, folder: Path | None = None) -> Pattern:
     """The pattern in a TOML ``text``, in the ``size`` of that name where the text has sizes; ``name`` stands for its
-    file in messages. Raises PatternError."""
+    file in messages, ``folder`` is where a fabric's own file lies (None: nowhere). Raises PatternError."""
     from turnchain.reading.pattern_file import read_text  # see above
 
-    return read_text(text, name, size)
+    return read_text(text, name, size, folder)
 
 
-def loads_sizes(text: str, name: str = "pattern") -> tuple[Pattern, ...]:
-    """The pattern in a TOML ``text`` in every size, in their order; one where it has no sizes. ``name`` as in
-    ``loads``. Raises PatternError."""
+def loads_sizes(text: str, name: str = "pattern", folder: Path | None = None) -> tuple[Pattern, ...]:
+    """The pattern in a TOML ``text`` in every size, in their order; one where it has no sizes. ``name`` and ``folder``
+    as in ``loads``. Raises PatternError."""
     from turnchain.reading.pattern_file import read_sizes  # see above
 
-    return read_sizes(text, name)
+    return read_sizes(text, name, folder)
 
 
 def load(path: str | PathLike[str], size: str | None = None) -> Pattern:

@@ -1,7 +1,8 @@
 """Long searches beside the server: stripes from the stash, in a process of their own, which can be stopped.
 
-In: a message for ``turnchain.live``. Out: its reply, or None where the search was stopped meanwhile. The process is
-this module run by itself: it reads a message a line and writes a reply a line, both JSON.
+In: the folder of the pattern file and a message for ``turnchain.live``. Out: its reply, or None where the search was
+stopped meanwhile. The process is this module run by itself: it reads a message a line and writes a reply a line, both
+JSON.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from pathlib import Path
 from threading import Lock
 from typing import Any, TypeAlias
 
@@ -26,9 +28,11 @@ def is_long(message: Json) -> bool:
 
 
 class Searcher:
-    """Answers messages one after the other in a process that is started when it is first needed."""
+    """Answers messages one after the other in a process that is started when it is first needed; ``folder`` as
+    ``Live`` has it."""
 
-    def __init__(self) -> None:
+    def __init__(self, folder: Path | None = None) -> None:
+        self._folder = [] if folder is None else [str(folder)]
         self._turn, self._own = Lock(), Lock()
         self._process: subprocess.Popen[bytes] | None = None
 
@@ -60,14 +64,15 @@ class Searcher:
     def _started(self) -> subprocess.Popen[bytes]:
         with self._own:
             if self._process is None or self._process.poll() is not None:
-                command = [sys.executable, "-m", "turnchain.design.searching"]
+                command = [sys.executable, "-m", "turnchain.design.searching", *self._folder]
                 self._process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
             return self._process
 
 
 def main() -> None:
-    """Answers lines until there are no more; an empty reply is one to what is no message."""
-    live = Live()
+    """Answers lines until there are no more; an empty reply is one to what is no message. The folder of the pattern
+    file, where it has one, is the one argument."""
+    live = Live(*map(Path, sys.argv[1:]))
     for line in sys.stdin:
         try:
             reply = live.answer(json.loads(line))

@@ -53,8 +53,9 @@ class DesignServer(ThreadingHTTPServer):
     def __init__(self, file: PatternFile | None, port: int = 0) -> None:
         super().__init__(("127.0.0.1", port), Handler)
         self.file = file
-        self.live, self.turn = Live(), Lock()
-        self.searcher = Searcher()
+        folder = None if file is None else file.path.parent
+        self.live, self.turn = Live(folder), Lock()
+        self.searcher = Searcher(folder)
         self._token: str | None = secrets.token_urlsafe(24)
         self.cookie = secrets.token_urlsafe(24)
         self.closing = False

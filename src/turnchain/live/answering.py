@@ -18,6 +18,7 @@ import tomllib
 from collections import OrderedDict
 from collections.abc import Iterator
 from contextlib import suppress
+from pathlib import Path
 from typing import Any, TypeAlias
 
 import turnchain
@@ -43,9 +44,11 @@ SOURCE = "pattern"
 
 class Live:
     """Answers messages; keeps the last ``KEPT`` plans, so that after a change that moves no stitch nothing is planned
-    again. One message at a time: it is not safe for several threads."""
+    again. ``folder`` is where the pattern file lies, with a fabric's own file beside it (None: nowhere). One message at
+    a time: it is not safe for several threads."""
 
-    def __init__(self) -> None:
+    def __init__(self, folder: Path | None = None) -> None:
+        self.folder = folder
         self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
         self.searched = KeptPieces()  # pieces planned before, for plans and for the places within reach
         self._pieces: dict[PiecePlan, PiecePlan] = {}
@@ -60,7 +63,7 @@ class Live:
             text = _edited(message, reply)
             names, nth = size_names(text, SOURCE), _size_number(text, message)
             reply |= {"sizes": list(names), "size": names[nth] if names else ""}
-            plan = self.plan_in_sizes(text, nth) if names else self.plan(turnchain.loads(text, SOURCE))
+            plan = self.plan_in_sizes(text, nth) if names else self.plan(self._pattern(text))
             reply |= _facts(plan)
             reply |= dict(self._parts(plan, {**message, "text": text}))
         except PatternError as error:
@@ -96,7 +99,7 @@ class Live:
     def plan_in_sizes(self, text: str, nth: int) -> Plan:
         """The plan of the size number ``nth`` (from 0) of a text with sizes, planned with the others; kept as in
         ``plan``. Raises PatternError."""
-        patterns = turnchain.loads_sizes(text, SOURCE)
+        patterns = turnchain.loads_sizes(text, SOURCE, self.folder)
         keys = [_what_decides(pattern) for pattern in patterns]
         if any(key not in self._plans for key in keys) or self._together != keys:
             plans = plan_sizes(patterns, SOURCE, kept=self.searched)
@@ -104,6 +107,9 @@ class Live:
             self._together = keys
             self.planned += 1
         return replace(self._plans[keys[nth]], pattern=patterns[nth])
+
+    def _pattern(self, text: str) -> Pattern:
+        return turnchain.loads(text, SOURCE, folder=self.folder)
 
     def _same_pieces(self, plan: Plan) -> Plan:
         """``plan`` with the very pieces of plans before it where they are equal: caches then find them at once."""
