@@ -5,10 +5,9 @@ A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pa
 ``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1), the latter ``at``
 ("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. Of a pattern in several sizes
 the reply is of the one named ``size``, or of the first; edits of a value in brackets then change its figure alone, and
-``sizes`` and ``size`` stand in the reply. The reply has ``id``,
-``problems`` (empty where all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit
-cannot be made) and, where the pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a
-maker can mend is never raised: it is a problem.
+``sizes`` and ``size`` stand in the reply. The reply has ``id``, ``problems`` (empty where all is well), the ``text``
+after the edits and its tables as ``data`` (neither where an edit cannot be made) and, where the pattern can be made,
+the facts of ``facts``, the ``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
 """
 
 from __future__ import annotations
