@@ -22,6 +22,7 @@ from turnchain.fabric.library import clusters_of, names, recipe_of
 from turnchain.fabric.plan import Plan
 from turnchain.fabric.stitches import first_chain
 from turnchain.pages.fabrics import fabrics_text
+from turnchain.pages.report import report
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, StitchName, Stripes, Swatch, Yarn
 from turnchain.plan_json import plan_data, schema
 from turnchain.planning.planner import plan_pattern
@@ -347,5 +348,7 @@ def test_what_is_no_cluster_is_counted_in_repeats() -> None:
     said = alt_texts.of_chart(plan, plan.pieces[0])
     assert "half a repeat more" in said
     assert "cluster" not in said
+    assert "repeats" in report(plan)
+    assert "cluster" not in report(plan)
     clusters = plan_of(SOME[2], pieces(recipe_of(SOME[2]).usual_pitch())[0])
     assert "half a cluster more" in alt_texts.of_chart(clusters, clusters.pieces[0])

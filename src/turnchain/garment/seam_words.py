@@ -100,13 +100,13 @@ def listed(names: list[str]) -> str:
 
 def _counted(side: SeamSide, rows: tuple[int, int] | None) -> str:
     if rows is None:
-        return _clusters(side.count)
+        return _clusters(side, side.count)
     told = f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
-    return f"{told} and a step of {_clusters(side.steps)}" if side.steps else told
+    return f"{told} and a step of {_clusters(side, side.steps)}" if side.steps else told
 
 
-def _clusters(count: Fraction) -> str:
-    return f"{plain(to_half(count))} {'cluster' if count == 1 else 'clusters'}"
+def _clusters(side: SeamSide, count: Fraction) -> str:
+    return f"{plain(to_half(count))} {side.piece.recipe.noun}{'' if count == 1 else 's'}"
 
 
 def agreement(seam: PlannedSeam, unit: Unit) -> str:
@@ -137,7 +137,8 @@ def _difference(seam: PlannedSeam) -> str:
     """By how many rows or clusters the sides differ."""
     more = abs(seam.difference or Fraction(0))
     count = more if seam.one.unit == "rows" else to_half(more)
-    return f"{plain(count)} {seam.one.unit[:-1] if count == 1 else seam.one.unit}"
+    noun = "row" if seam.one.unit == "rows" else seam.one.piece.recipe.noun
+    return f"{plain(count)} {noun}{'' if count == 1 else 's'}"
 
 
 def eases_in(seam: PlannedSeam) -> bool:

@@ -99,11 +99,12 @@ def _warnings(words: Iterable[str]) -> list[str]:
 
 
 def _gauge(plan: Plan) -> Iterator[str]:
-    gauge, unit = plan.gauge, plan.pattern.units
+    gauge, unit, noun = plan.gauge, plan.pattern.units, plan.recipe.noun
+    one = "a cluster with its gap" if noun == "cluster" else f"a {noun}"
     yield (
-        f"gauge: {per_swatch(gauge.pitch, unit)} clusters and {per_swatch(gauge.row, unit)} rows to "
+        f"gauge: {per_swatch(gauge.pitch, unit)} {noun}s and {per_swatch(gauge.row, unit)} rows to "
         f"{SWATCH_WORDS[unit]}; "
-        f"a cluster with its gap is {shown(gauge.pitch, unit)} wide, a row {shown(gauge.row, unit)} high"
+        f"{one} is {shown(gauge.pitch, unit)} wide, a row {shown(gauge.row, unit)} high"
     )
     readings = len(plan.pattern.swatches)
     if readings > 1:
@@ -113,7 +114,8 @@ def _gauge(plan: Plan) -> Iterator[str]:
 def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     counts = [row.clusters for row in piece.rows]
     least, most = min(counts), max(counts)
-    clusters = counted(most, "cluster") if least == most else f"{least} to {most} clusters"
+    noun = piece.recipe.noun
+    clusters = counted(most, noun) if least == most else f"{least} to {most} {noun}s"
     makes = f", make {piece.count}" if piece.count > 1 else ""
     yield (
         f"{piece.name}{makes}: {counted(piece.row_count, 'row')} of {clusters}, worked {piece.worked}, "
@@ -185,7 +187,7 @@ def _progress(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     yield (
         f"  {counted(progress.worked, 'row')} worked: a row is {shown(piece.gauge.row, unit)} "
         f"({_signed(rows)} % from the swatch), "
-        f"a cluster {shown(piece.gauge.pitch, unit)} ({_signed(pitch)} %)"
+        f"a {piece.recipe.noun} {shown(piece.gauge.pitch, unit)} ({_signed(pitch)} %)"
     )
     came = ", ".join(f"{fit.measure} {shown(fit.worked, unit)}" for fit in progress.as_planned)
     yield f"  as planned by the swatch, with {progress.planned_rows} rows, it would come to {came}"
@@ -208,7 +210,8 @@ def _alternatives(plan: Plan) -> list[str]:
 
 def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
     first, second = other.clusters
-    counts = f"{first} and {second} clusters in turn" if first != second else counted(first, "cluster")
+    noun = piece.recipe.noun
+    counts = f"{first} and {second} {noun}s in turn" if first != second else counted(first, noun)
     chosen = {fit.measure: fit.worked for fit in piece.fit}  # one of them may have two shoulders, which differ
     differing = [
         f"{fit.measure} {shown(fit.worked, unit)} ({shown_off(fit, unit) or 'exact'})"

@@ -77,7 +77,7 @@ def _table(name: str, plans: Sequence[Plan]) -> Iterator[str]:
     counts: tuple[tuple[str, Callable[[PiecePlan], str]], ...] = (
         ("rows", lambda piece: str(piece.row_count)),
         ("chain", lambda piece: str(piece.foundation_chain)),
-        ("clusters in row 1", lambda piece: str(piece.rows[0].clusters)),
+        (f"{plans[0].recipe.noun}s in row 1", lambda piece: str(piece.rows[0].clusters)),
     )
     rows += [(count, "", [say(piece) if piece else NOTHING for piece in pieces]) for count, say in counts]
     yield from _columns(rows)

@@ -83,7 +83,7 @@ def _shallow_neck(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]
     reach = room / slope if target.opening else room * slope
     if reach < neck.depth:
         yield (
-            f"a slant neck goes in half a cluster a row: between these shoulders it reaches at most "
+            f"a slant neck goes in half a {piece.recipe.noun} a row: between these shoulders it reaches at most "
             f"{shown(reach, unit)} deep, not {shown(neck.depth, unit)}; make the shoulders narrower or the neck "
             f"shallower"
         )
@@ -101,8 +101,8 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
         deep = fit.measure == "neck depth"
         most, by_rows = (across, not sideways) if deep else (along, sideways)
         if abs(fit.off) > most and (reachable or not deep):
-            much = "half a row" if by_rows else "half a cluster"
-            why = _why_rows(piece, fit) if by_rows else _NO_ROOM
+            much = "half a row" if by_rows else f"half a {piece.recipe.noun}"
+            why = _why_rows(piece, fit) if by_rows else _no_room(piece)
             came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
             yield f"{fit.measure}: {came}, more than {much} off: {why}"
     shoulders = [fit.worked for fit in piece.fit if fit.measure in ("first shoulder", "second shoulder")]
@@ -111,14 +111,16 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
         yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece)}"
 
 
-_NO_ROOM = "every row needs room for a cluster, and an edge can move in or out only where its stitches allow it"
+def _no_room(piece: PiecePlan) -> str:
+    room = f"every row needs room for a {piece.recipe.noun}"
+    return f"{room}, and an edge can move in or out only where its stitches allow it"
 
 
 def _why_rows(piece: PiecePlan, fit: Fit) -> str:
     if piece.progress is not None:
         return "the rows already worked stay as they are"
     if piece.worked == "upwards":
-        return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _NO_ROOM
+        return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _no_room(piece)
     return "the two ends of the neck are to match, and no number of rows close to the one wanted comes nearer"
 
 
@@ -126,14 +128,16 @@ def _why_unlike(piece: PiecePlan) -> str:
     if piece.worked == "sideways" or piece.progress is not None:
         return "the rows already worked stay as they are" if piece.progress else "no number of rows lets them match"
     if piece.row_plan == "alike":
-        return 'rows that are alike have half a cluster more on one side; with row_plan = "alternate" they match'
+        half = f"half a {piece.recipe.noun}"
+        return f'rows that are alike have {half} more on one side; with row_plan = "alternate" they match'
     return "the sides of the piece are not alike"
 
 
 def _forced(piece: PiecePlan) -> Iterator[str]:
+    half = f"half a {piece.recipe.noun}"
     says: tuple[tuple[Move, str], ...] = (
-        ("forced_decrease", "half a cluster less right after an edge with a gap (irregular; looks well)"),
-        ("forced_increase", "half a cluster more right after an edge without a gap (irregular; a little bulky)"),
+        ("forced_decrease", f"{half} less right after an edge with a gap (irregular; looks well)"),
+        ("forced_increase", f"{half} more right after an edge without a gap (irregular; a little bulky)"),
     )
     for name, words in says:
         for side in SIDES:
@@ -163,5 +167,5 @@ def _bad_fit(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     else:
         yield (
             f"the {far.side} edge is {shown(far.distance, unit)} away from the shape you gave in row {far.row}: more "
-            f"than a whole cluster"
+            f"than a whole {piece.recipe.noun}"
         )

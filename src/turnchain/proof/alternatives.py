@@ -20,7 +20,7 @@ from turnchain.records import replace
 
 _LINE = re.compile(
     r" +(?P<number>\d+)  (?P<piece>.+?): (?P<rows>\d+) rows?, "
-    r"(?P<one>\d+)(?: and (?P<other>\d+))? clusters?(?: in turn)? at the start: (?P<measures>.*); "
+    r"(?P<one>\d+)(?: and (?P<other>\d+))? (?:cluster|repeat)s?(?: in turn)? at the start: (?P<measures>.*); "
     r"to choose it, write (?P<keys>.*)"
 )
 _MEASURE = re.compile(rf"(?P<name>.+?) (?P<worked>{LENGTH}) \((?:exact|[+−]{LENGTH})\)")

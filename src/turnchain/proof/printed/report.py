@@ -76,8 +76,8 @@ class Report:
 
 
 _HEAD = re.compile(
-    r"(?P<name>.+?)(?:, make (?P<count>\d+))?: (?P<rows>\d+) rows? of (?P<least>\d+)(?: to (?P<most>\d+))? clusters?, "
-    r"worked .*; chain (?P<chain>\d+)"
+    r"(?P<name>.+?)(?:, make (?P<count>\d+))?: (?P<rows>\d+) rows? of (?P<least>\d+)(?: to (?P<most>\d+))? "
+    r"(?:cluster|repeat)s?, worked .*; chain (?P<chain>\d+)"
 )
 _ROW = re.compile(rf"  (?P<name>\S.*?)  +(?P<wanted>{LENGTH})  +(?P<worked>{LENGTH})  +(?P<off>exact|[+−]{LENGTH})\b.*")
 _SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+): (?P<rest>.*)")
@@ -146,8 +146,8 @@ def read_seam(line: str) -> SeamSaid | None:
     )  # fmt: skip
 
 
-_STEP = r"(?: and a step of (?P<step>[\d.]+) clusters?)?"
-_COUNT = rf"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?{_STEP}|(?P<clusters>[\d.]+) clusters?)"
+_STEP = r"(?: and a step of (?P<step>[\d.]+) (?:cluster|repeat)s?)?"
+_COUNT = rf"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?{_STEP}|(?P<clusters>[\d.]+) (?:cluster|repeat)s?)"
 _SIDE = re.compile(rf"(?P<edges>.+?), {_COUNT}")
 
 
