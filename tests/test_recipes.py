@@ -125,6 +125,17 @@ def test_several_sizes_go_into_one_file() -> None:
     assert [pattern.wearer and pattern.wearer.size for pattern in patterns] == ["S", "M", "L"]
 
 
+def test_a_baby_is_always_said_to_be_one() -> None:
+    """Its cautions depend on it."""
+    pattern = turnchain.loads(writing.written(recipe.recipe("baby blanket"), writing.RecipeWearer()))
+    assert pattern.wearer is not None
+    assert pattern.wearer.who == "baby"
+    with pytest.raises(MakerError, match="the same for every size"):
+        writing.written(recipe.recipe("baby blanket"), writing.RecipeWearer("woman", ("M",)))
+    with pytest.raises(MakerError, match="given twice"):
+        writing.asked("woman", ("S", "S"), (), None, "cm")
+
+
 def test_inches_are_a_quarter_exact() -> None:
     text = writing.written(recipe.recipe("boxy top"), writing.RecipeWearer("woman", ("M",)), "in")
     width = tomllib.loads(text)["piece"][0]["width"]

@@ -25,6 +25,7 @@ from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.live.answering import Live
 from turnchain.live.editing import Edit, edited
+from turnchain.pages.blog import markdown_of_sizes
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.proof.proving import prove
@@ -177,6 +178,25 @@ def test_a_wearer_of_a_table_has_the_row_of_each_size() -> None:
     assert 'size huge: there is no size "huge"' in odd
 
 
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        ("44,5 (48,5, 52)", "decimals have a point here"), ("44 cm (48, 52)", "either every figure has its unit"),
+        ('44 (48", 52)', "either every figure has its unit"), ("44 (48, 52, 57)", "4 values for 3 sizes"),
+    ],
+)  # fmt: skip
+def test_brackets_that_can_be_read_in_two_ways_are_told(value: str, words: str) -> None:
+    assert words in told(SLIPOVER.replace('"54 (56, 58)"', f"'{value}'", 1))
+
+
+def test_a_list_has_every_entry_in_every_size() -> None:
+    assert "a list has every entry" in told(SLIPOVER.replace('rows = "2 (2, 3)"', 'rows = ["2 (–, 3)", 2]'))
+
+
+def test_sizes_whose_folders_would_be_one_are_told() -> None:
+    assert "needs a name of its own" in told(SLIPOVER.replace('"S", "M", "L"', '"S/M", "S-M", "L"'))
+
+
 def test_sizes_by_name() -> None:
     assert size_names(SLIPOVER, "x") == ("S", "M", "L")
     assert size_names(alone("S"), "x") == ()
@@ -295,9 +315,13 @@ def test_lines_of_three_sizes(lines: tuple[str, ...], expected: str) -> None:
     assert [chosen(f"{expected}\n", ENGLISH, nth) for nth in range(3)] == texts
 
 
-def test_what_would_be_read_as_figures_of_several_sizes_is_refused() -> None:
-    with pytest.raises(ValueError, match="size S"):
-        merged(["see row 12 (13, 14)\n", "see row 12\n", "see row 12\n"], ENGLISH)
+def test_brackets_in_a_makers_own_words_stay_as_they_are() -> None:
+    """They hold a figure for each size, as those of a published pattern do."""
+    own = 'note = "Fits a bust of 81 (86, 91) cm."\nintroduction = "To 81 (86, 91) cm."\n'
+    text = SLIPOVER.replace("[swatch]", f"{own}[swatch]")
+    made = plans(text)
+    assert "To 81 (86, 91) cm" in markdown_of_sizes(made)
+    assert "(81 (86, 91))" not in all_sizes_text(made)
 
 
 WORDS = ["Ch 3, turn.", "Ch 4, turn.", "Row 2 (RS):", "4 cl (12 dc).", "Fasten off.", "# Top", "- 5 ch", ""]
@@ -473,3 +497,16 @@ def test_a_page_sees_one_size_and_changes_its_figures_alone() -> None:
     assert changed["text"].replace("(60, 57)", "(52, 57)", 1) == SLIPOVER
     single = live.answer({"text": alone("M"), "want": []})
     assert (single["sizes"], single["size"]) == ([], "")
+
+
+def test_what_is_no_longer_made_goes_from_a_folder_named_from_here(
+    file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A folder named as seen from here was locked twice, and waited for itself."""
+    monkeypatch.chdir(tmp_path)
+    file.write_text(alone("S"))
+    run("make", file.name, "-o", "out")
+    file.write_text(alone("S").replace('"hem band"', '"band"'))
+    run("make", file.name, "-o", "out")
+    assert not (tmp_path / "out" / "hem band.svg").exists()
+    assert (tmp_path / "out" / "band.svg").exists()

@@ -131,6 +131,8 @@ def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool)
     else:
         from turnchain.pages.sizes_report import report_of_sizes  # of several
 
+        if colours or brief:
+            raise click.UsageError("--colours and --brief are of one size: give --for as well")
         text = report_of_sizes(plans)
     click.echo(painted(text) if coloured_output() else text, nl=False)
     if prove:

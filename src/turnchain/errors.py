@@ -38,7 +38,7 @@ def of_sizes(names: Sequence[str], problems: Sequence[Sequence[Problem]]) -> lis
     once, all else with the names of its sizes."""
     found: dict[Problem, list[str]] = {}
     for name, some in zip(names, problems, strict=True):
-        for problem in some:
+        for problem in dict.fromkeys(some):
             found.setdefault(problem, []).append(name)
     return [
         problem if len(whose) == len(names) else replace(problem, place=_with_sizes(problem.place, whose))

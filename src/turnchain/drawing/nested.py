@@ -80,8 +80,6 @@ def nested(plans: Sequence[Plan], name: str) -> Scene:
     """The piece called ``name`` in all its sizes; ``plans`` are of the sizes of one pattern, in their order. KeyError
     where no size has such a piece."""
     sizes = _sizes(plans, name)
-    if not sizes:
-        raise KeyError(name)
     pattern = sizes[0].plan.pattern
     speech = speech_of(pattern)
     top = heading.PictureHeading(pattern.common_title, f"{name}, {speech.say('nested')}", speech.say("nested.facts"))
@@ -126,6 +124,8 @@ def told(plans: Sequence[Plan], name: str) -> str:
 def _sizes(plans: Sequence[Plan], name: str) -> list[_Nested]:
     """Every size that has the piece, moved so that its clusters stand over those of the first."""
     pieces = [(plan, piece) for plan in plans for piece in plan.pieces if piece.name == name]
+    if not pieces:
+        raise KeyError(name)
     return [
         _Nested(plan, piece, number, len(pieces), _moved(piece, pieces[0][1]))
         for number, (plan, piece) in enumerate(pieces)

@@ -49,7 +49,7 @@ def _doubts(plans: Sequence[Plan]) -> Iterator[str]:
     """Every warning once, with the sizes it is for where they are not all."""
     found: dict[str, list[str]] = {}
     for plan in plans:
-        for words in doubts(plan):
+        for words in dict.fromkeys(doubts(plan)):
             found.setdefault(words, []).append(plan.pattern.size)
     for words, sizes in found.items():
         yield words if len(sizes) == len(plans) else f"{_of(sizes)}: {words}"

@@ -3,8 +3,8 @@
 In: what each piece might be in each size (``Choice`` s). Out: the same, with the plans whose form agrees: rows alike or
 alternate, the kinds of edge that row 1 starts and ends with, and the ways the edges go, in their order; only numbers
 differ then. Each size is fitted exactly by itself first. A plan is taken in place of its best only where no measure
-misses its wish by a quarter of a pitch, or half a row, more than the best does, and where all mirrors stay; so no size
-is made worse than that to please another.
+misses its wish by a quarter of a pitch, or half a row, more than the best does, none moves by more than that, and all
+mirrors stay; so no size is made worse than that to please another, and what is sewn together still fits.
 """
 
 from __future__ import annotations
@@ -102,14 +102,15 @@ def _by_form(choice: Choice) -> dict[Form, Choice]:
 
 def _near(choice: Choice) -> Iterator[Choice]:
     """What may take the place of the best: of its number of rows, since pieces that meet agree in that."""
-    more = leeway(choice.job)
-    misses = {name: miss + more for name, miss in _misses(choice.job, choice.best).items()}
+    more, worked, misses = leeway(choice.job), _worked(choice.job, choice.best), _misses(choice.job, choice.best)
     for one in _all_of(choice):
         if not _as_true(one.best, choice.best):
             continue
         there = _misses(one.job, one.best)
-        if there.keys() == misses.keys() and all(there[name] <= most for name, most in misses.items()):
-            yield one
+        if there.keys() != misses.keys() or any(there[name] > miss + more for name, miss in misses.items()):
+            continue
+        if all(abs(cm - worked[name]) <= more for name, cm in _worked(one.job, one.best).items()):
+            yield one  # so near that what is sewn to it still fits
 
 
 def _as_true(plan: Candidate, best: Candidate) -> bool:
@@ -133,6 +134,11 @@ def _all_of(choice: Choice) -> Iterator[Choice]:
 def _misses(job: Job, plan: Candidate) -> dict[str, Fraction]:
     """By how many cm each measure misses its wish, by its name."""
     return {one.measure: abs(one.off) for one in measuring.fits(job, plan)}
+
+
+def _worked(job: Job, plan: Candidate) -> dict[str, Fraction]:
+    """What each measure comes to in cm, by its name."""
+    return {one.measure: one.worked for one in measuring.fits(job, plan)}
 
 
 def leeway(job: Job) -> Fraction:

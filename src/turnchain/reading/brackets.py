@@ -38,7 +38,7 @@ def figures(value: object) -> list[str] | None:
     if found is None:
         return None
     groups = re.findall(r"\(([^()]*)\)", found["rest"])
-    mark = ";" if any(";" in group for group in groups) else ","
+    mark = ";" if ";" in found["rest"] else ","
     parts = [found["first"], *(part.strip() for group in groups for part in group.split(mark))]
     return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
 
@@ -111,20 +111,43 @@ class _Chooser:
                 made[name] = value
         return made
 
+    def _list(self, value: list[object], place: Place) -> list[object] | None:
+        """The values of a list; None where one of them is wrong, or a dash, which a list cannot have."""
+        for number, part in enumerate(value, 1):
+            if (found := figures(part)) and any(figure in _DASHES for figure in found):
+                self.notes.say(place.entry("entry", number), told(part), "a list has every entry in every size")
+                return None
+        parts = [self._value(part, place.entry("entry", number)) for number, part in enumerate(value, 1)]
+        return None if None in parts else parts
+
     def _value(self, value: object, place: Place) -> object:
         """The value for this size; None where it has none, or where the brackets are wrong."""
         if isinstance(value, list):
-            parts = [self._value(part, place.entry("entry", number)) for number, part in enumerate(value, 1)]
-            return None if None in parts else parts
+            return self._list(value, place)
         found = figures(value)
         if found is None:
             return value
+        if problem := _odd(str(value), found):
+            self.notes.say(place, told(value), *problem)
+            return None
         if len(found) != len(self.sizes):
             allowed = "one figure alone holds for all, else each size has its own, the first before the brackets"
             said = f"{told(value)}, {len(found)} values for {len(self.sizes)} sizes"
             self.notes.say(place, said, allowed, f"the sizes are {', '.join(self.sizes)}")
             return None
         return None if found[self.nth] in _DASHES else _as_in_toml(found[self.nth])
+
+
+def _odd(value: str, found: Sequence[str]) -> tuple[str, str] | None:
+    """What is allowed, and a hint, where figures in brackets can be read in two ways; None where they cannot."""
+    if ";" not in value and re.search(r"[0-9],[0-9]", value):
+        allowed = "decimals have a point here, or the sizes are parted by semicolons"
+        return allowed, 'such as "48.5 (52, 57)", or "48,5 (52; 57)"'
+    figures_alone = [part for part in found if part not in _DASHES]
+    with_units = [bool(re.search(r"[0-9½¼¾\s][^\W\d_½¼¾]+$|[\"″”]$", part)) for part in figures_alone]
+    if any(with_units) and not all(with_units):
+        return "either every figure has its unit or one stands after the last bracket", 'such as "48 (52, 57) cm"'
+    return None
 
 
 def _as_in_toml(text: str) -> object:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from turnchain import pattern
+from turnchain import file_names, pattern
 from turnchain.errors import PatternError, Problem, of_sizes
 from turnchain.reading import brackets, checks, fabrics, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
@@ -85,7 +85,8 @@ def _sizes(raw: Raw, source: str) -> tuple[str, ...]:
     given = {"sizes": raw["sizes"]} if "sizes" in raw else {}
     names = notes.table(tables.SizesTable, given, Place()).sizes or ()
     for nth, name in enumerate(names):
-        if name.casefold() in [other.casefold() for other in names[:nth]]:
+        folders = [file_names.size_folder(other).casefold() for other in names[:nth]]
+        if file_names.size_folder(name).casefold() in folders:
             notes.say(Place().key("sizes").entry("entry", nth + 1), told(name), "each size needs a name of its own")
     if notes.problems:
         raise PatternError(source, notes.all())

@@ -52,7 +52,7 @@ class GarmentRecipe:
         for one in self.measures:
             known[one.name] = value(one.formula, known)
             if known[one.name] <= 0:
-                raise MakerError(f"{self.name}: {one.name} = {one.formula} comes to nothing for these measures")
+                raise MakerError(f"{self.name}: {one.name} = {one.formula} is 0 or less for these measures")
         return {one.name: known[one.name] for one in self.measures}
 
 

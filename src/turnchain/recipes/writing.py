@@ -42,6 +42,9 @@ class RecipeWearer:
 def asked(table: str, names: tuple[str, ...], own: Iterable[str], ease: str | None, unit: Unit) -> RecipeWearer:
     """The wearer that words ask for: ``own`` measures as "bust=96" or "head=22 in", lengths without a unit in ``unit``.
     Raises MakerError for measures that there are not, and for what is no length."""
+    twice = [name for nth, name in enumerate(names) if name in names[:nth]]
+    if twice:
+        raise MakerError(f"size {twice[0]} is given twice")
     measured: dict[str, Fraction] = {}
     for one in own:
         name, _, words = one.partition("=")
@@ -61,6 +64,8 @@ def _length(words: str, unit: Unit) -> Fraction:
 def written(recipe: GarmentRecipe, wearer: RecipeWearer, unit: Unit = "cm") -> str:
     """The text of a pattern file. Raises MakerError for a size that the table has not, and where a measure of the body
     is needed that neither the table nor the wearer has."""
+    if not recipe.body and (wearer.table or wearer.sizes):
+        raise MakerError(f"a {recipe.name} is the same for every size; leave out --table and --size")
     bodies = _bodies(recipe, wearer)
     ease = recipe.ease if wearer.ease is None else wearer.ease
     figures = [recipe.worked_out(one, ease) for one in bodies]
@@ -95,7 +100,7 @@ def _body(recipe: GarmentRecipe, wearer: RecipeWearer, size: str) -> dict[str, F
         level = _LEVELS.get(name)
         measure = body.known(whose, name) if level is None else body.level(whose, level)
         if measure is not None:
-            found[name] = measure.middle
+            found[name] = measure.most if name == "head" else measure.middle  # what is too small does not go on
     return found
 
 
@@ -126,7 +131,8 @@ def _line(line: str, recipe: GarmentRecipe, figures: Sequence[Mapping[str, Fract
     if not slots:
         return line
     filled = _SLOT.sub(lambda found: _value(found[1], figures, unit) if found[1] in known else found[0], line)
-    said = [f"{name} = {known[name].formula}: {known[name].why}" for name in dict.fromkeys(slots)]
+    cm = " (in cm)" if unit == "in" else ""
+    said = [f"{name} = {known[name].formula}{cm}: {known[name].why}" for name in dict.fromkeys(slots)]
     return "\n".join([*(f"# {words}" for words in said), filled])
 
 
@@ -145,7 +151,7 @@ def _figure(cm: Fraction, unit: Unit) -> str:
 
 
 def _wearer(recipe: GarmentRecipe, wearer: RecipeWearer, unit: Unit) -> list[str]:
-    lines = ["[wearer]", f'who = "{recipe.who}"'] if not wearer.table else ["[wearer]"]
+    lines = ["[wearer]"] if wearer.table else ["[wearer]", f'who = "{recipe.who}"']  # a table says whom it is for
     if wearer.table and wearer.sizes:
         told = in_brackets(wearer.sizes) if len(wearer.sizes) > 1 else wearer.sizes[0]
         lines += [f'table = "{wearer.table}"', f"size = {_quoted(told)}"]

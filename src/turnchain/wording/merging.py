@@ -7,7 +7,8 @@ do, such as names of yarns. Where a size lacks a part of a sentence, a dash stan
 (Reed, –)". A sentence, or a whole line, that only some sizes have says so at its beginning.
 
 Nothing here knows what the lines mean, so any language and any page can be told so. Choosing a size is the exact
-inverse: every line is only merged where each size comes out of it as it went in.
+inverse: every line is only merged where each size comes out of it as it went in. What a maker wrote in brackets for all
+sizes, "to fit 81 (86, 91) cm", is such a line already and stays so.
 """
 
 from __future__ import annotations
@@ -59,6 +60,7 @@ def merged(texts: Sequence[str], sizes: Sizes) -> str:
     """One text of the ``texts`` of all sizes, in their order, each ending in a line break. ValueError where a text has
     words that would be read as figures of several sizes, so that it cannot be told so."""
     merger = _Merger(sizes)
+    texts = [chosen(text, sizes, nth) for nth, text in enumerate(texts)]  # a maker's own words may hold brackets
     entries: list[_Entry] = []
     for nth, text in enumerate(texts):
         entries = merger.joined(entries, [merger.entry(line, nth) for line in _lines(text)])

@@ -111,7 +111,8 @@ class Put:
 
     def remove(self, path: Path) -> None:
         """The file at ``path`` is removed when the others take their places; one that is not there then is no error."""
-        self._batch.files.append(_Leaving(path))
+        folder = Path(os.path.realpath(path.parent))  # as for files that are written: one folder, one lock
+        self._batch.files.append(_Leaving(folder / path.name))
 
 
 @contextmanager

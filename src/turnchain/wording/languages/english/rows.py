@@ -90,7 +90,8 @@ ROWS: dict[str, str] = {
     "sizes.only.many": "Sizes {names} only:",
     "sizes.how": (
         "Sizes: {sizes}. One figure alone is for all sizes. Where there are several, the first is for size {first} and "
-        "those in brackets are for {others}, in this order. A dash (–) stands where a size has nothing."
+        "those in brackets are for {others}, in this order. Within "
+        "other brackets they stand in square ones. A dash (–): this is not for that size."
     ),
     # The piece.
     "piece": "{rows} rows, worked {worked}.",

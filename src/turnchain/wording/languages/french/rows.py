@@ -97,8 +97,9 @@ ROWS: dict[str, str] = {
     "sizes.only.one": "Taille {names} seulement :",
     "sizes.only.many": "Tailles {names} seulement :",
     "sizes.how": (
-        "Tailles : {sizes}. Un chiffre seul vaut pour toutes les tailles. Sinon le premier est pour la taille {first}, "
-        "et ceux entre parenthèses sont pour {others}, dans cet ordre. Un tiret (–) indique qu'une taille n'a rien."
+        "Tailles : {sizes}. Un nombre seul vaut pour toutes les tailles. Sinon le premier est pour la taille {first}, "
+        "et ceux entre parenthèses sont pour {others}, dans cet ordre. Entre "
+        "d'autres parenthèses, ils sont entre crochets. Un tiret (–) : ne concerne pas cette taille."
     ),
     "piece": "{rows} rangs, crochetés {worked}.",
     "worked.sideways": "en travers",

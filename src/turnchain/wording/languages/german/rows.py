@@ -101,7 +101,8 @@ ROWS: dict[str, str] = {
     "sizes.only.many": "Nur Größen {names}:",
     "sizes.how": (
         "Größen: {sizes}. Steht nur eine Zahl da, gilt sie für alle Größen. Sonst gilt die erste für Größe {first}, "
-        "die in Klammern gelten der Reihe nach für {others}. Ein Strich (–) steht, wo eine Größe nichts hat."
+        "die in Klammern gelten der Reihe nach für {others}. Innerhalb "
+        "anderer Klammern stehen sie in eckigen. Ein Strich (–): das gilt nicht für diese Größe."
     ),
     "piece": "{rows} Reihen, {worked} gehäkelt.",
     "worked.sideways": "quer",
