@@ -96,10 +96,23 @@ def on_ellipse(neck: WorkedNeck, gauge: Gauge, points: Iterable[Point]) -> bool:
     row = float(gauge.row / gauge.half)
     along, across = (row, 1.0) if neck.sideways else (1.0, row)
     wide, deep = neck.width / 2 * along, neck.depth * across
-    return all(_from_ellipse(wide, deep, abs(float(out)) * along, down * across) <= 1 for out, down in points)
+    return all(_near_ellipse(wide, deep, abs(float(out)) * along, down * across) for out, down in points)
 
 
 QUARTER_POINTS = 96  # nowhere a ten-thousandth of the ellipse's size from it
+
+
+def _near_ellipse(wide: float, deep: float, x: float, y: float) -> bool:
+    """Whether a point lies within 1 of the quarter ellipse with these half axes. Most do or do not by far: by how much
+    the ellipse would have to grow to go through the point, the distance is at least that much of the shorter half axis,
+    and at most that much of the way to the point."""
+    if wide and deep and (times := math.hypot(x / wide, y / deep)):
+        doubt = max(wide, deep) / 10_000
+        if abs(times - 1) * min(wide, deep) > 1 + doubt:
+            return False
+        if y >= 0 and abs(times - 1) / times * math.hypot(x, y) < 1 - doubt:
+            return True
+    return _from_ellipse(wide, deep, x, y) <= 1
 
 
 @lru_cache(maxsize=4096)

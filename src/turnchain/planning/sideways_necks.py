@@ -129,8 +129,8 @@ def _paths(job: Job, task: EdgeTask, choice: _Choice) -> Iterator[EdgePath]:
         return
     found = [path]
     if roundness_of(job, path.reaches) != Roundness():
-        rounder = [_nearest(_along_ellipse(job, fixed, choice.neck, corners)) for corners in (False, True)]
-        found = [*filter(None, rounder), path]
+        rounder = (_along_ellipse(job, fixed, choice.neck, corners) for corners in (False, True))
+        found = [*filter(None, (_nearest(one) for one in rounder if one is not None)), path]
     for one in found:  # plans are compared by the curve that is wanted
         cost = compared(one.key.cost, fixed, task.wanted, one.reaches)
         yield replace(one, key=one.key._replace(cost=cost))
@@ -208,9 +208,9 @@ def roundness_of(job: Job, edge: Sequence[int]) -> Roundness:
     return Roundness(corner=True) if on_ellipse(neck, job.gauge, inner) else Roundness(off=True)
 
 
-def _along_ellipse(job: Job, task: EdgeTask, neck: WorkedNeck, corners: bool) -> EdgeTask:
+def _along_ellipse(job: Job, task: EdgeTask, neck: WorkedNeck, corners: bool) -> EdgeTask | None:
     """``task`` kept to within half a pitch of the ellipse through these measures; ``corners``: but for the row whose
-    top is the foot of a step back."""
+    top is the foot of a step back. None where a row has no place there."""
     middle, start = neck.shoulders[0] + Fraction(neck.width, 2), task.start
     assert start is not None, "a panel's edge starts where its width puts it"
 
@@ -219,4 +219,31 @@ def _along_ellipse(job: Job, task: EdgeTask, neck: WorkedNeck, corners: bool) ->
         there = corner or reach == start or on_ellipse(neck, job.gauge, [(row - middle, start - reach)])
         return there and task.allowed(row, reach)
 
-    return replace(task, allowed=near)
+    limits = dict(task.limits)
+    for row, (low, high) in task.limits.items():
+        if low == high or high >= start or (corners and row == task.rows - neck.shoulders[1]):
+            continue  # a row that may stand where it began is no part of the neck for certain
+        depths = _near_depths(job, neck, row - middle, start - low)
+        if depths is None:
+            return None
+        limits[row] = max(low, start - depths[1]), min(high, start - depths[0])
+        if limits[row][0] > limits[row][1]:
+            return None
+    return replace(task, allowed=near, limits=limits)
+
+
+def _near_depths(job: Job, neck: WorkedNeck, out: Fraction, deepest: int) -> tuple[int, int] | None:
+    """From how deep to how deep, in half pitches, a row may be that lies ``out`` rows from the middle of a neck, to be
+    near its ellipse; no deeper than ``deepest``. None where it is near at no depth."""
+    share = 1 - (out / Fraction(neck.width, 2)) ** 2
+    about = round(neck.depth * max(0.0, float(share)) ** 0.5)
+    tried = sorted(range(deepest + 1), key=lambda depth: abs(depth - about))
+    there = next((depth for depth in tried if on_ellipse(neck, job.gauge, [(out, depth)])), None)
+    if there is None:
+        return None
+    least = most = there
+    while least > 0 and on_ellipse(neck, job.gauge, [(out, least - 1)]):
+        least -= 1
+    while most < deepest and on_ellipse(neck, job.gauge, [(out, most + 1)]):
+        most += 1
+    return least, most
