@@ -82,10 +82,10 @@ def _lines(worn: Worn, front: str, back: str, said: Sequence[str]) -> tuple[int,
     return looked, wrong
 
 
-def _is(words: str, before: str, cm: float, after: str = "") -> Iterator[str]:
-    """Whether the length between two texts is so many cm; nothing where it does not stand there."""
+def _is(words: str, before: str, cm: float, after: str = "", near: float = 0.0) -> Iterator[str]:
+    """Whether the length between two texts is so many cm, give or take; nothing where it does not stand there."""
     found = re.search(rf"{before}({LENGTH}){after}", words)
-    if found and not length(found[1]).says(cm):
+    if found and not length(found[1]).says(cm, near):
         yield f"{found[1]} is printed, {shown(cm, length(found[1]).unit)} measured"
 
 
@@ -169,8 +169,8 @@ def _armhole(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
         yield from _is(words, "top is ", _top(worn, found[1]) / 2)
         side, deep = worn.side(front), _deep(worn)
         yield from _is(words, "taken from the ", side)
-        yield from _is(words, " of the side as ", deep)
-        yield from _is(words, "a side seam of ", side - deep)
+        yield from _is(words, " of the side as ", deep, near=_ROUNDED)
+        yield from _is(words, "a side seam of ", side - deep, near=_ROUNDED)  # a seam's length is printed rounded
         return
     if re.search("left open|round an upper arm", words):
         told, rounds = length(words), list(_left_open(worn)) if worn.assumed else []
