@@ -100,10 +100,11 @@ def test_every_picture_keeps_the_w3cs_dtd(tmp_path: Path) -> None:
 
 #: How far each may be from our PNG: the mean in levels of 255, the share of px within 16 levels, and the worst mean of
 #: a square of 16 px, where what they make of the px at edges evens out. Measured over all 21 pictures of the gallery:
-#: librsvg, which draws with cairo, 0.19, 0.9995 and 2.2; resvg 1.03, 0.987 and 4.9; chromium 0.99, 0.988 and 4.9.
+#: librsvg, which draws with cairo, 0.41, 0.9998 and 2.2 (rare blends take the nearest of 256 colours); resvg 1.03,
+#: 0.987 and 4.9; chromium 0.99, 0.988 and 4.9.
 #: The slipover's chart is 0.981 and 0.982 near: up to a px in 50 is at the edge of a thin stroke, which both smooth in
 #: their own way; within areas of one colour no px differs.
-TOLERANCE = {"librsvg": (0.3, 0.999, 4), "resvg": (1.3, 0.98, 6), "chromium": (1.3, 0.98, 6)}
+TOLERANCE = {"librsvg": (0.5, 0.999, 4), "resvg": (1.3, 0.98, 6), "chromium": (1.3, 0.98, 6)}
 SQUARE = 16
 QUICK = (
     "fallow_lane_slipover/as-sewn", "fallow_lane_slipover/body", "fallow_lane_slipover/body-row-7-right",
