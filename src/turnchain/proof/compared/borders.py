@@ -193,6 +193,6 @@ def _wide(cloth: WorkedCloth, edge: str, nth: int) -> int | None:
 
 
 def _to_a_half(cloth: WorkedCloth) -> float:
-    """Stitches and chains to half a cluster with its gap."""
-    row = cloth.rows[0]
+    """Stitches and chains to half a cluster with its gap, by the widest row: edges count least there."""
+    row = max(cloth.rows, key=lambda row: row.right.at - row.left.at)
     return (row.wide - 1) / (row.right.at - row.left.at)
