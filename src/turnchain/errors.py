@@ -47,8 +47,12 @@ def of_sizes(names: Sequence[str], problems: Sequence[Sequence[Problem]]) -> lis
 
 
 def _with_sizes(place: str, names: Sequence[str]) -> str:
-    said = f"size {names[0]}" if len(names) == 1 else f"sizes {', '.join(names[:-1])} and {names[-1]}"
-    return f"{place}, {said}" if place else said
+    return f"{place}, {sizes_said(names)}" if place else sizes_said(names)
+
+
+def sizes_said(names: Sequence[str]) -> str:
+    """Sizes, one at the least, as messages name them: "size M", "sizes S, M and L"."""
+    return f"size {names[0]}" if len(names) == 1 else f"sizes {', '.join(names[:-1])} and {names[-1]}"
 
 
 class MakerError(Exception):

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from math import ceil
 
+from turnchain.errors import sizes_said
 from turnchain.fabric.plan import Fit, PiecePlan, Plan
 from turnchain.numbers import counted
 from turnchain.pages.report import doubts, shown_off
@@ -52,11 +53,7 @@ def _doubts(plans: Sequence[Plan]) -> Iterator[str]:
         for words in dict.fromkeys(doubts(plan)):
             found.setdefault(words, []).append(plan.pattern.size)
     for words, sizes in found.items():
-        yield words if len(sizes) == len(plans) else f"{_of(sizes)}: {words}"
-
-
-def _of(sizes: Sequence[str]) -> str:
-    return f"size {sizes[0]}" if len(sizes) == 1 else f"sizes {', '.join(sizes[:-1])} and {sizes[-1]}"
+        yield words if len(sizes) == len(plans) else f"{sizes_said(sizes)}: {words}"
 
 
 def _table(name: str, plans: Sequence[Plan]) -> Iterator[str]:
@@ -100,8 +97,8 @@ def _forms(plans: Sequence[Plan]) -> Iterator[str]:
         for plan in plans:
             if piece := _piece(plan, name):
                 groups.setdefault(worked_form(piece), []).append(plan.pattern.size)
-        together = list(groups.values())
-        yield f"{name}: all sizes" if len(together) == 1 else f"{name}: {'; '.join(_of(sizes) for sizes in together)}"
+        together = [sizes_said(sizes) for sizes in groups.values()]
+        yield f"{name}: {'; '.join(together) if len(together) > 1 else 'all sizes'}"
 
 
 def _yarns(plans: Sequence[Plan]) -> Iterator[str]:
@@ -116,4 +113,4 @@ def _yarns(plans: Sequence[Plan]) -> Iterator[str]:
     if any(need.left is not None for one in needs for need in one.values()):
         short = [any(need.left is not None and need.left < 0 for need in one.values()) for one in needs]
         reached = [plan.pattern.size for plan, is_short in zip(plans, short, strict=True) if not is_short]
-        yield f"  the stock reaches for {_of(reached) if reached else 'no size'}"
+        yield f"  the stock reaches for {sizes_said(reached) if reached else 'no size'}"
