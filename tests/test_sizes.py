@@ -477,9 +477,23 @@ def test_an_edit_changes_the_figure_of_its_size_alone(value: object, expected: s
         assert edited(text, edits, 1) == text.replace("48 (52, 57) cm", expected)
 
 
+@pytest.mark.parametrize(
+    ("text", "path"),
+    [
+        ('title = "Top (2, 3)"', ("title",)),
+        ('sizes = ["S", "M"]\n[[yarn]]\nname = "Top (2, 3)"', ("yarn", 0, "name")),
+        ('sizes = ["S", "M"]\n[[piece]]\nbefore = "Top (2, 3)"', ("piece", 0, "before")),
+        ('[[piece]]\nwidth = "Top (2, 3)"', ("piece", 0, "width")),
+    ],
+)
+def test_brackets_in_words_are_no_sizes(text: str, path: tuple[str | int, ...]) -> None:
+    """A title, a name, and anything in a file without sizes is replaced as a whole."""
+    assert edited(text, [Edit(path, "New")]) == text.replace("Top (2, 3)", "New")
+
+
 def test_brackets_that_lack_a_figure_stay() -> None:
     with pytest.raises(MakerError, match="no figure for this size"):
-        edited('[[piece]]\nwidth = "48 (52)"\n', [Edit(("piece", 0, "width"), 60)], 2)
+        edited('sizes = ["S", "M", "L"]\n[[piece]]\nwidth = "48 (52)"\n', [Edit(("piece", 0, "width"), 60)], 2)
 
 
 def test_a_page_sees_one_size_and_changes_its_figures_alone() -> None:

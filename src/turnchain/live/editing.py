@@ -14,7 +14,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from turnchain.errors import MakerError
-from turnchain.reading.brackets import figures, unit_of, with_figure
+from turnchain.reading.brackets import figures, may_differ, unit_of, with_figure
 from turnchain.records import frozen
 
 Key: TypeAlias = str | int
@@ -59,7 +59,7 @@ def _put(document: Any, edit: Edit, size: int) -> None:
             here[key] = tomlkit.aot() if isinstance(following, int) else _table(key)
         here = here[key]
     old = _there(here, last)
-    if isinstance(old, str) and figures(str(old)) is not None:
+    if "sizes" in document and may_differ(edit.path) and figures(old) is not None:
         _set(here, last, _among_sizes(str(old), edit.value, size))
     elif edit.value is None:
         if isinstance(last, int) or last in here:

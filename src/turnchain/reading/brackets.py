@@ -43,6 +43,20 @@ def figures(value: object) -> list[str] | None:
     return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
 
 
+def may_differ(path: Sequence[str | int]) -> bool:
+    """Whether what stands at a ``path`` of a file may have a value for every size; not so names and other words, in
+    which brackets are only brackets."""
+    kind = _TABLES.get(str(path[0])) if path else None
+    for part in path[1:]:
+        if kind is None:
+            return False
+        if isinstance(part, str):
+            if isinstance(kind.keys.get(part), SizedKey):
+                return True
+            kind = _WITHIN.get(part)
+    return False
+
+
 def unit_of(value: str) -> str:
     """The unit that stands after the last bracket of a ``value``; "" where none does."""
     found = _BRACKETED.fullmatch(value)
