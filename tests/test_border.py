@@ -120,6 +120,24 @@ def test_the_neck_is_edged_in_the_yarn_of_the_border() -> None:
     assert (above == 255).all(), "the neck is open"
 
 
+def test_a_border_that_meets_a_seam_aslant_ends_on_the_line_of_the_seam() -> None:
+    """Of the slipover, whose neck leans 45 degrees or so at the shoulder: nothing stands above the shoulders but the
+    roundness of one stitch. Common practice, no source: the other piece's border begins on that line."""
+    plan = plan_of_file(FilePath(__file__).parent.parent / "gallery" / "patterns" / "fallow_lane_slipover.toml")
+    scene = preview(plan)
+    (laid, *_) = lay_in(plan, None, 1600 - 96, 1.7 * 1600, ROWS)
+    tops = [
+        min(step[2] for item in group.items if isinstance(item, Path) for step in item.steps if len(step) == 3)
+        for name in ("cloth", "border") for group in groups(scene, name)[:1]
+    ]
+    assert len(tops) == 2
+    assert tops[1] >= tops[0] - 1, "grounds of the bands"
+    picture = opened(png_bytes(scene)).astype(int)
+    above = picture[: round(tops[0] - 0.3 * ROWS * laid.scale.row)]
+    heading = max(y for y in range(len(above)) if (above[y] < 250).any())
+    assert heading < tops[0] - ROWS * laid.scale.row, "of words alone"
+
+
 def test_black_on_white_the_border_is_an_outline() -> None:
     scene = preview(plan_of_file(CASES / "kite_kerchief.toml"), look=Look(inks="mono"))
     for group in groups(scene, "border"):

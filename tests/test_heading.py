@@ -25,7 +25,8 @@ def test_facts_that_fit_stand_on_one_line() -> None:
 def test_a_line_breaks_between_facts_alone(room: int) -> None:
     lines = fact_lines(DOT.join(FACTS), room, 20)
     assert [fact.strip() for line in lines for fact in line.split("·") if fact.strip()] == list(FACTS)
-    assert all(measure(line, 20) <= room for line in lines if "·" in line.rstrip("· "))
+    assert all(measure(line, 20) <= room for line in lines if "·" in line)
+    assert not any(line.strip() != line or line.endswith("·") for line in lines)
 
 
 @pytest.mark.parametrize("language", ["US", "de", "fr"])

@@ -17,7 +17,7 @@ from turnchain.drawing.cloth import LOOP, RUN, Cloth, line_of, shades
 from turnchain.drawing.placement import Placed
 from turnchain.drawing.strands import FINE, FINE_LAYERS, LAYERS, Drawer, Px, Strand
 from turnchain.fabric.plan import Plan
-from turnchain.garment import borders, openings
+from turnchain.garment import borders, edges, openings
 from turnchain.garment.borders import SC_HEIGHT_IN_ROWS, SC_IN_A_CORNER
 from turnchain.garment.edges import Point
 from turnchain.garment.stretches import EdgeStretch
@@ -31,6 +31,7 @@ THIN, WIDE = 0.40, 0.56  # half the breadth of a stitch at its foot and below it
 MANY = 24  # stitches: a longer line is drawn by itself
 STEP = 0.5  # px: places of stitches are whole multiples of it
 TURNS = 96  # so many ways a stitch can stand
+LEAST_BEND = math.radians(30)  # between a border and the seam it ends at: below, it ends straight
 ROUND = 4  # straight lines by which the band turns a corner
 
 _Copy: TypeAlias = tuple[str, int]  # a piece by its name, and which copy of it
@@ -104,12 +105,14 @@ def drawn(plan: Plan, laid: list[Placed], cloth: Cloth) -> list[list[Item]]:
 @frozen
 class _Line:
     """A straight part of a border in px of the picture: from ``one`` to ``other``, ``stitches`` on it; ``corner``: so
-    many more stitches stand in the corner that follows."""
+    many more stitches stand in the corner that follows. ``cut``: by how many px its outer side is shorter at the
+    beginning and at the end, where a seam meets it aslant."""
 
     one: Px
     other: Px
     stitches: int
     corner: int
+    cut: tuple[float, float] = (0.0, 0.0)
 
     @property
     def long(self) -> float:
@@ -125,6 +128,11 @@ class _Line:
         """The unit vector away from the piece, which lies at the left of the way as seen (y downwards)."""
         return -self.way[1], self.way[0]
 
+    @property
+    def pace(self) -> float:
+        """The px of a stitch along it: those beside a cut close up."""
+        return (self.long - sum(self.cut)) / self.stitches
+
     def at(self, along: float, out: float) -> Px:
         """The place so many px along it and away from the piece."""
         (x, y), (dx, dy), (ox, oy) = self.one, self.way, self.out
@@ -137,7 +145,7 @@ class _Band:
     def __init__(self, plan: Plan, laid: Placed, cloth: Cloth, part: EdgedPart) -> None:
         self.plan, self.laid, self.cloth, self.part = plan, laid, cloth, part
         self.high = max(2, round(ROWS * laid.scale.row))
-        self.lines = [line for side in part.sides for line in self._lines(side)]
+        self.lines = self._cut_at_seams([line for side in part.sides for line in self._lines(side)])
         following = [*self.lines[1:], self.lines[0] if part.closed else None] if self.lines else []
         self.corners = list(zip(self.lines, following, strict=True))
 
@@ -184,7 +192,7 @@ class _Band:
         return self.cloth.colours.of_yarn(yarn.name if yarn else None)
 
     def _layers(self) -> tuple[str, ...]:
-        widest = max((line.long / line.stitches for line in self.lines if line.stitches), default=0.0)
+        widest = max((line.pace for line in self.lines if line.stitches), default=0.0)
         return FINE_LAYERS if WIDE * widest < FINE else LAYERS  # they are short: no room for ply
 
     def _lines(self, side: Side) -> Iterator[_Line]:
@@ -199,6 +207,30 @@ class _Band:
             yield _Line(one, other, upto - had, SC_IN_A_CORNER if side.turned and number == len(places) else 0)
             had = upto
 
+    def _cut_at_seams(self, lines: list[_Line]) -> list[_Line]:
+        """``lines``, the first and the last cut where the border ends at a seam: along the seam's own line, on which
+        the border of the other piece ends as well."""
+        if self.part.closed or not lines:
+            return lines
+        before, after = self._neighbours()
+        cuts = {0: (self._cut(before, lines[0]), 0.0)}
+        end = len(lines) - 1
+        cuts[end] = (cuts.get(end, (0.0,))[0], self._cut(lines[end], after))
+        return [replace(line, cut=cuts.get(number, line.cut)) for number, line in enumerate(lines)]
+
+    def _neighbours(self) -> tuple[_Line, _Line]:
+        """The edges of the piece before the first stretch and after the last."""
+        points = [self._px(point) for run in edges.around(self.laid.piece) for point in run.points]
+        points = [point for index, point in enumerate(points) if point != points[index - 1]]
+        first, last = self._px(self.part.sides[0].stretch.points[0]), self._px(self.part.sides[-1].stretch.points[-1])
+        before, after = _next(points[::-1], first), _next(points, last)
+        return _Line(before, first, 0, 0), _Line(last, after, 0, 0)
+
+    def _cut(self, line: _Line, following: _Line) -> float:
+        """By how much the end of a border between two lines is cut at its outer side, in px."""
+        bend = _bends(line, following)
+        return self.high / math.tan(bend) if LEAST_BEND < bend < math.pi / 2 else 0.0
+
     def _px(self, point: Point) -> Px:
         gauge = self.laid.piece.gauge
         x, y = self.cloth.table.px(self.laid.at(float(point[0] / gauge.half), float(point[1] / gauge.row)))
@@ -210,7 +242,8 @@ class _Band:
         """The band behind the stitches: a strip along every line, and what lies between two at a bend."""
         width = rounded(0.9 * self.cloth.unit)
         for line, following in self.corners:
-            corners = [line.at(0, 0), line.at(0, self.high), line.at(line.long, self.high), line.other]
+            begun, ended = line.cut[0], line.long - line.cut[1]
+            corners = [line.at(0, 0), line.at(begun, self.high), line.at(ended, self.high), line.other]
             shapes = [corners]
             if following is not None and _bends(line, following) > 0:
                 shapes.append([line.other, *self._fan(line, following, ROUND)])
@@ -231,7 +264,7 @@ class _Band:
         """All stitches of a line, several to a use."""
         if not line.stitches:
             return
-        pace = line.long / line.stitches
+        pace, begun = line.pace, line.cut[0]
         upright = line.one[0] == line.other[0]
         long, done = 1, 0
         while long * RUN <= line.stitches and (long < RUN or not upright):
@@ -240,7 +273,7 @@ class _Band:
             while long > line.stitches - done:
                 long //= RUN
             name = self._run(part, (line.way, rounded(pace)), long, made)
-            yield Use(name, *_stepped(line.at((done + 0.5) * pace, 0.0)), INK)
+            yield Use(name, *_stepped(line.at(begun + (done + 0.5) * pace, 0.0)), INK)
             done += long
 
     def _run(self, part: str, lie: _Lie, long: int, made: _Made) -> str:
@@ -289,6 +322,13 @@ class _Band:
             way = rounded(math.sin(angle)), rounded(-math.cos(angle))
             name = self._run(layer, (way, rounded(pace)), 1, made)
             yield Use(name, *_stepped(line.other), INK)
+
+
+def _next(points: list[Px], place: Px) -> Px:
+    """What follows ``place`` on an outline; where it lies between two of its points, straight on is near enough."""
+    if place in points:
+        return points[(points.index(place) + 1) % len(points)]
+    return place[0] + 1, place[1]
 
 
 def _bends(line: _Line, following: _Line) -> float:

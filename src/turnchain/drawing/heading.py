@@ -85,16 +85,15 @@ def drawn(heading: PictureHeading, place: HeadingPlace, post: bool = False) -> t
 
 
 def fact_lines(facts: str, room: float, size: float) -> list[str]:
-    """``facts``, with a ``DOT`` between each two, in lines no wider than ``room`` px: as many on a line as
+    """``facts``, with a ``DOT`` between each two on a line, in lines no wider than ``room`` px: as many on a line as
     fit, each fact whole."""
     first, *more = facts.split(DOT)
     lines = [first]
-    for nth, fact in enumerate(more, start=1):
+    for fact in more:
         longer = f"{lines[-1]}{DOT}{fact}"
-        if measure(longer + (DOT.rstrip() if nth < len(more) else ""), size) <= room:
+        if measure(longer, size) <= room:
             lines[-1] = longer
         else:
-            lines[-1] += DOT.rstrip()
             lines.append(fact)
     return lines
 

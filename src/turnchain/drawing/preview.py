@@ -115,7 +115,7 @@ def _name(laid: Placed, table: Tabletop, theme: Theme, unit: float, edge: float)
 def _card(
     plan: Plan, look: Look, colours: Colours, left: float, top: float, unit: float, width: int
 ) -> tuple[list[Item], int]:
-    """The yarns with their letters, names and colours, in a row of chips; and the height of the page."""
+    """The yarns with their letters and names, in a row of chips; and the height of the page."""
     items: list[Item] = []
     size, tall, gap = 116 * unit, 74 * unit, 24 * unit
     used = {row.colour: row for piece in plan.pieces for row in piece.rows if row.colour}
@@ -128,7 +128,7 @@ def _card(
         if x > left and x + wide > width - left:
             x, y = left, y + high + 24 * unit
             high = tall
-        high = max(high, tall + (24 + 22 * len(words) + 22) * unit)
+        high = max(high, tall + (24 + 22 * len(words)) * unit)
         colour = colours.of(used[yarn.name])
         box = (rounded(x), rounded(y), rounded(size), rounded(tall))
         corners = [(x, y + tall), (x, y), (x + size, y), (x + size, y + tall)]
@@ -143,7 +143,6 @@ def _card(
         for line in words:
             items.append(Text(rounded(x), rounded(base), line, rounded(18 * unit), look.theme.ink))
             base += 22 * unit
-        items.append(Text(rounded(x), rounded(base), yarn.colour, rounded(15 * unit), look.theme.soft))
         x += wide + gap
     bottom = y + (high + 24 * unit if items else 0)
     foot = columns.Column(left, bottom, width - 2 * left, unit, look.theme)
