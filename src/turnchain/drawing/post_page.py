@@ -37,6 +37,7 @@ MOST_MADE = 4  # charts that are laid out of those that may fill a picture best
 HIGHEST = 2.8  # of the width: a picture as high as it needs
 GAP = 0.6  # between chart and key, over the words
 FOOT = 0.7  # of the margin: left free at the foot of the picture
+SPREAD = (0.35, 0.25)  # of the height to spare: above the chart, and between it and the key
 STRETCHES = (1.0, 0.85, 0.7, 0.55, 0.45, 1.2, 1.45, 1.7)  # of the height of rows without stitches
 ALONE = Parts(heading=False, key=False, credit=False)
 
@@ -334,7 +335,7 @@ class _Room:
         spare = height - self.foot - end
         if spare < 0:
             return None
-        top = self.top + min(0.4 * spare, page.words) if place in ("below", "beside") else self.top
+        top = self.top + SPREAD[0] * spare if place in ("below", "beside") else self.top
         box = self._key_box(picture, place, (top, top + tall), spare)
         if box is None:
             return None
@@ -346,7 +347,7 @@ class _Room:
         page, (top, bottom) = self.page, chart
         left, right = page.margin, page.width - page.margin
         if place == "below":
-            y = bottom + GAP * page.words + min(0.25 * spare, page.words)
+            y = bottom + GAP * page.words + SPREAD[1] * spare
             return Box(left, y, right, y + self.lines)
         if place == "beside":
             return Box(right - self.column, top, right, top + self.column_height)
