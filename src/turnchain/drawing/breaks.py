@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from turnchain.drawing.definitions import BAR, CHAIN, CLOSED_FAN, MOST_ROOM, OPEN_FAN, parting
+from turnchain.drawing.definitions import CHAIN, CLOSED_FAN, OPEN_FAN, head_width, parting
 from turnchain.drawing.setting import Setting
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
@@ -48,7 +48,8 @@ class Break:
         k, pace = setting.grid.k, setting.grid.pace
         squeeze = CLOSED_FAN if setting.grid.closed else OPEN_FAN
         caps = setting.sheet.stroke / setting.sheet.half / 2
-        return cls(setting, squeeze * (k - 1) / 2 * pace + BAR * min(pace, MOST_ROOM) / 2 + caps, first, last)
+        head = head_width(setting.piece.recipe.stitch.name, pace)
+        return cls(setting, squeeze * (k - 1) / 2 * pace + head / 2 + caps, first, last)
 
     def runs_through(self, row: Row) -> bool:
         """Whether ``row`` runs from one side of the break to the other."""

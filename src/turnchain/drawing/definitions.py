@@ -66,6 +66,13 @@ class Stem:
     out: float = 0.0
 
 
+def head_width(stitch: str, pace: float) -> float:
+    """How wide the head of a symbol is drawn, in half pitches, with ``pace`` half pitches from stitch to stitch: the
+    bar of a dc, the cross of a sc."""
+    share, most = (CROSS, MOST_CROSS) if stitch == "sc" else (BAR, MOST_ROOM)
+    return share * min(pace, most)
+
+
 def parting(grid: Grid, running: int, at: int) -> float:
     """The position, in half pitches, from which chains below a row (its ``running`` number) are left out where columns
     are from ``at`` on: each with the cluster or the gap above it."""
@@ -266,8 +273,7 @@ class Definitions:
         if name not in self.made:
             half, rise = self.sheet.half, self.sheet.rise
             foot = (stem.lean * half, self._foot_height(into) * rise)
-            share, most = (CROSS, MOST_CROSS) if self.stitch == "sc" else (BAR, MOST_ROOM)
-            across = share * min(self.grid.pace, most) * half / _BOX[self.stitch]
+            across = head_width(self.stitch, self.grid.pace) * half / _BOX[self.stitch]
             thick = rounded(self.sheet.stroke * (OUTER if outer else 1.0))
             self.made[name] = glyphs.stand(self._symbols[self.stitch], foot, (0.0, HEAD * rise), thick, across, lowered)
         return name
