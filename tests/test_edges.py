@@ -188,6 +188,34 @@ def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
     ]
 
 
+@pytest.mark.parametrize("worked", ["sideways", "upwards"])
+def test_two_shoulders_meet_a_neck_at_its_two_ends(worked: str) -> None:
+    """They are never told as one side, with the rows of the neck between them."""
+    neck = Neck(Fraction(5), Fraction(6), "square")
+    pieces = panel("one", 23, 23, worked, neck), panel("two", 23, 23, worked, neck)
+    found = seams.of(planned(*pieces, joins=(("one.shoulder", "two.neck"),)))
+    assert [len(seam.one.stretches) for seam in found] == [1, 1]
+    assert [seam.one.length for seam in found] == [run.length for run in edges.of(found[0].one.piece)["shoulder"].runs]
+    if worked == "sideways":
+        assert [seam.one.rows for seam in found] == [(1, 5), (19, 23)]
+
+
+def test_two_shoulders_on_one_edge_are_told_twice() -> None:
+    pieces = panel("one", 20, 20, neck=Neck(Fraction(6), Fraction(6), "square")), panel("two", 20, 20)
+    (line,) = seam_words.lines(planned(*pieces, joins=(("one.shoulder", "two.last"),)))
+    assert line.startswith("seam A, shoulder, 2 times: one.shoulder, 3 clusters, to two.last, 3 clusters, ")
+
+
+def test_half_a_sleeves_top_is_whole_rows() -> None:
+    """Of 25 rows the front has 13 at both sides, the back 12."""
+    body = [panel(name, 40, 40, "sideways") for name in ("front", "back")]
+    sleeve = replace(panel("sleeve", 25, 20, "sideways"), count=2)
+    tops = [seam for seam in seams.of(planned(*body, sleeve)) if seam.kind == "sleeve top"]
+    assert sorted((seam.one.piece.name, seam.other.count, seam.other.length) for seam in tops) == [
+        ("back", 12, 12), ("back", 12, 12), ("front", 13, 13), ("front", 13, 13)
+    ]  # fmt: skip
+
+
 def test_a_seam_far_apart_is_not_to_be_eased_in() -> None:
     plan = planned(panel("one", 20, 40), panel("two", 20, 50), joins=(("one.right", "two.left"),))
     (line,) = seam_words.lines(plan)

@@ -102,6 +102,14 @@ def test_a_straight_line_is_a_tape_over_small_corners() -> None:
     assert float(found.front) == pytest.approx(curve, abs=1e-3)
 
 
+def test_a_straight_piece_wider_than_the_other_has_what_its_shoulders_leave() -> None:
+    """Shoulders of 16 cm leave 24 of a back 56 cm wide."""
+    plan = necked(Neck(Fraction(16), Fraction(8), "square"))
+    front, back = plan.pattern.pieces
+    plan = plan_pattern(replace(plan.pattern, pieces=(front, replace(back, faces=None, width=Fraction(56)))))
+    assert float(opening(plan).back) == pytest.approx(24, abs=0.2)
+
+
 def test_a_neck_without_a_head_tells_what_it_passes() -> None:
     check = told(heron(None), "neck over head")
     assert check.says == "note"

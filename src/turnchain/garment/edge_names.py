@@ -47,6 +47,8 @@ def of_seam(plan: Plan, seam: PlannedSeam) -> tuple[EdgeName, EdgeName]:
 def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
     """The name of an edge that stays open: its opening where that has a name, else the edge's own."""
     role = _role(plan, one.piece)
+    if one.stretch.run.name == "neck":
+        return EdgeName("neck")
     if one.kind in ("neck", "lower edge", "cuff"):
         return EdgeName(one.kind)
     if one.kind == "armhole":

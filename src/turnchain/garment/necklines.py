@@ -52,15 +52,25 @@ class NeckOpening:
 def opening(front: PiecePlan, back: PiecePlan) -> NeckOpening | None:
     """The opening that two pieces leave, along their worked edges; None where neither has a neck.
 
-    A piece without a neck is straight across, as wide as the other's.
+    A piece without a neck is straight across: what the other's shoulders leave of its upper edge.
     """
     curves = [neck_curve(piece) for piece in (front, back)]
     shaped = [curve for curve in curves if curve]
     if not shaped:
         return None
     width = max(_across(curve) for curve in shaped)
-    longs = [edges.length_of(curve) if curve else width for curve in curves]
+    others = (back, front)
+    longs = [
+        edges.length_of(curve) if curve else _between_shoulders(piece, other)
+        for curve, piece, other in zip(curves, others[::-1], others, strict=True)
+    ]
     return NeckOpening(longs[0], longs[1], width, measure(front, "neck depth") or Fraction(0))
+
+
+def _between_shoulders(piece: PiecePlan, other: PiecePlan) -> Fraction:
+    found = edges.of(piece)
+    upper = next(found[name] for name in ("upper", "last") if name in found)
+    return max(upper.length - edges.of(other)["shoulder"].length, Fraction(0))
 
 
 def neck_curve(piece: PiecePlan) -> tuple[Point, ...]:

@@ -60,9 +60,11 @@ def grouped(seams: tuple[PlannedSeam, ...]) -> list[list[PlannedSeam]]:
 
 
 def _told(alike: list[PlannedSeam], unit: Unit) -> str:
-    seam = alike[0]
+    """A line; how many times it is sewn where the names of edges do not say that, as of two shoulders on one edge."""
+    seam, times = alike[0], len(alike) // max(_edges_of(alike))
+    often = f", {times} times" if times > 1 else ""
     return (
-        f"seam {seam.letter}, {seam.kind}: {meeting(alike)}, {shown(seam.one.length, unit)} to "
+        f"seam {seam.letter}, {seam.kind}{often}: {meeting(alike)}, {shown(seam.one.length, unit)} to "
         f"{shown(seam.other.length, unit)}: {agreement(seam, unit)}"
     )
 
@@ -83,6 +85,11 @@ def rows_met(seam: PlannedSeam) -> tuple[tuple[int, int] | None, tuple[int, int]
     if (rows or met or (1, 1))[0] > (rows or met or (1, 1))[1]:
         rows, met = rows and (rows[1], rows[0]), met and (met[1], met[0])
     return rows, met
+
+
+def _edges_of(alike: list[PlannedSeam]) -> tuple[int, int]:
+    """How many edges are named at each side of seams that are told together."""
+    return len({seam.one.name for seam in alike}), len({seam.other.name for seam in alike})
 
 
 def names(alike: list[PlannedSeam]) -> tuple[str, str]:

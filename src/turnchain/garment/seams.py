@@ -248,13 +248,14 @@ _Placed: TypeAlias = "tuple[PiecePlan, int, EdgeLine]"
 
 def _met(first: _Placed, second: _Placed) -> list[tuple[SeamSide, SeamSide]]:
     """The sides that meet, run by run: both edges are walked with the piece at the left hand, so the last of one meets
-    the first of the other. Two shoulders meet both ends of an edge that is whole, or has a neck in its middle."""
+    the first of the other. Two shoulders never are one side, since a neck lies between them: they meet both ends of
+    the other edge."""
     counts = len(first[2].runs), len(second[2].runs)
     if counts[0] == counts[1]:
         return list(zip(_each(first), reversed(_each(second)), strict=True))
-    if counts[0] == 2 and second[2].name != "neck":
+    if counts[0] == 2:
         return list(zip(_each(first), _ends_of(second, first[2]), strict=True))
-    if counts[1] == 2 and first[2].name != "neck":
+    if counts[1] == 2:
         return list(zip(_ends_of(first, second[2]), _each(second), strict=True))
     return [(_side(*first[:2], first[2].name, *first[2].runs), _side(*second[:2], second[2].name, *second[2].runs))]
 
@@ -365,10 +366,12 @@ def _below(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | None)
 
 
 def _top_seam(body: SideEdge, deep: Fraction, sleeve: PiecePlan, copy: int) -> tuple[Kind, SeamSide, SeamSide]:
-    """Half of a sleeve's top sewn to ``deep`` cm of a side edge."""
+    """Half of a sleeve's top sewn to ``deep`` cm of a side edge; of an odd number of rows the front has one more."""
     top = sleeve_top(sleeve)
     (run,) = top.runs
     middle = run.length / 2
+    if run.meets == "row ends":
+        middle = min(stops(sleeve, run), key=lambda stop: (abs(stop - middle), -stop if copy else stop))
     # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
     half = (middle, run.length) if body.right else (Fraction(0), middle)
     armhole = _cut(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))

@@ -122,7 +122,7 @@ def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) 
     """Every way in which an edge of this name may lie open: whole, or without what some of the seams take."""
     for edge in dict.fromkeys([*candidates(cloth, called), *(["shoulder"] if called in _OF_A_SHOULDER else [])]):
         taken = [
-            side for seam in seams for side in seam.sides
+            side for seam in seams for side in seam.sides * seam.times
             for name, _, of in [one.rpartition(".") for one in side.edges] if name == cloth.name and of == edge
         ]  # fmt: skip
         for nth, run in enumerate(cloth.edges.get(edge, ())):
@@ -132,7 +132,7 @@ def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) 
                 yield from _along_a_row(cloth, run, _wide(cloth, edge, nth), taken)
 
 
-_OF_A_SHOULDER = ("cuff", "sleeve top", "upper edge")  # of a piece that is no body, and has a neck
+_OF_A_SHOULDER = ("cuff", "upper edge")  # of a piece that is no body, and has a neck
 
 
 def _along_row_ends(cloth: WorkedCloth, run: Stretch, taken: Sequence[SideSaid]) -> Iterator[Way]:

@@ -46,17 +46,28 @@ class Worn:
         return float(measures.along(cloth))
 
     def opening(self, front: str, back: str) -> tuple[float, float, float]:
-        """Round the neck at the front and at the back, and straight across; a piece without a neck is straight."""
+        """Round the neck at the front and at the back, and straight across; of a piece without a neck what the other's shoulders leave of its upper edge."""
         pair = [self.pieces[name] for name in (front, back)]
         wide = max(neckline.across(one) for one in pair)
-        one, other = (neckline.around(one) if "neck" in one.edges else wide for one in pair)
+        one, other = (
+            neckline.around(one) if "neck" in one.edges else max(0.0, _top_of(one) - _long(met, "shoulder"))
+            for one, met in (pair, pair[::-1])
+        )
         return one, other, wide
 
-    def side(self, name: str) -> float:
-        """The length of a side of a piece as worn, in cm: of a panel worked sideways its first row."""
-        cloth = self.pieces[name]
-        run = cloth.edges["first"] if cloth.upper else cloth.edges["left"]
-        return sum(one.long(cloth.tape) for one in run)
+    def side(self) -> float:
+        """The length in cm of the side edge that the first sleeve is sewn to."""
+        tops = [seam.sides[0].edges[0] for seam in self.sewn if seam.kind == "sleeve top"]
+        name, _, edge = tops[0].rpartition(".") if tops else ("", "", "")
+        return _long(self.pieces[name], edge) if name in self.pieces else 0.0
+
+
+def _long(cloth: WorkedCloth, edge: str) -> float:
+    return sum(run.long(cloth.tape) for run in cloth.edges.get(edge, ()))
+
+
+def _top_of(cloth: WorkedCloth) -> float:
+    return _long(cloth, "upper" if cloth.upper else "last")
 
 
 def lines(worn: Worn, said: Sequence[str]) -> tuple[int, list[str]]:
@@ -167,7 +178,7 @@ def _shoulder(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
 def _armhole(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
     if found := re.search(rf"half of (.+?)'s top is ({LENGTH})", words):
         yield from _is(words, "top is ", _top(worn, found[1]) / 2)
-        side, deep = worn.side(front), _deep(worn)
+        side, deep = worn.side(), _deep(worn)
         yield from _is(words, "taken from the ", side)
         yield from _is(words, " of the side as ", deep, near=_ROUNDED)
         yield from _is(words, "a side seam of ", side - deep, near=_ROUNDED)  # a seam's length is printed rounded

@@ -202,8 +202,8 @@ def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
             for edge in side.edges:
                 name, _, of = edge.rpartition(".")
                 for row in range(min(side.rows), max(side.rows) + 1) if side.rows else ():
-                    ends[name, of, row] += 1
-                along[name, of] += Fraction(side.clusters or 0)
+                    ends[name, of, row] += seam.times
+                along[name, of] += Fraction(side.clusters or 0) * seam.times
     for (name, of, row), times in ends.items():
         there = sum(row in run.rows for run in pieces[name].edges.get(of, ())) * pieces[name].count
         if times > there > 0:

@@ -50,7 +50,7 @@ class SideSaid:
 
 @dataclass(frozen=True, slots=True)
 class SeamSaid:
-    """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (``lengths`` empty: not said), and
+    """A line about a seam: ``letter`` and ``kind``, both sides, how many ``times`` each edge named is sewn so, how long each is (``lengths`` empty: not said), and
     whether they are said to ``agree``: "", "agree" or "row for row"; else ``more`` is by how much one side is longer
     (None: not said). ``text`` is the line."""
 
@@ -61,6 +61,7 @@ class SeamSaid:
     agree: str
     more: Length | None
     text: str
+    times: int = 1
 
 
 @dataclass(slots=True)
@@ -80,7 +81,7 @@ _HEAD = re.compile(
     r"(?:cluster|repeat)s?, worked .*; chain (?P<chain>\d+)"
 )
 _ROW = re.compile(rf"  (?P<name>\S.*?)  +(?P<wanted>{LENGTH})  +(?P<worked>{LENGTH})  +(?P<off>exact|[+−]{LENGTH})\b.*")
-_SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+): (?P<rest>.*)")
+_SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+?)(?:, (?P<times>\d+) times)?: (?P<rest>.*)")
 
 
 def read_report(text: str, pieces: Sequence[str], yarns: Sequence[str]) -> Report:
@@ -142,7 +143,7 @@ def read_seam(line: str) -> SeamSaid | None:
     agree = ("row for row" if "row for row" in told else "agree") if told.startswith("they agree") else ""
     return SeamSaid(
         found["letter"], found["kind"], cut, tuple(map(length, long.groups())) if long else (), agree,
-        more[0] if more and not agree else None, line,
+        more[0] if more and not agree else None, line, int(found["times"] or 1),
     )  # fmt: skip
 
 
