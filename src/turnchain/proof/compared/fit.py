@@ -46,7 +46,8 @@ class Worn:
         return float(measures.along(cloth))
 
     def opening(self, front: str, back: str) -> tuple[float, float, float]:
-        """Round the neck at the front and at the back, and straight across; of a piece without a neck what the other's shoulders leave of its upper edge."""
+        """Round the neck at the front and at the back, and straight across; of a piece without a neck what the other's
+        shoulders leave of its upper edge."""
         pair = [self.pieces[name] for name in (front, back)]
         wide = max(neckline.across(one) for one in pair)
         one, other = (

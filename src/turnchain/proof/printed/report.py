@@ -50,9 +50,9 @@ class SideSaid:
 
 @dataclass(frozen=True, slots=True)
 class SeamSaid:
-    """A line about a seam: ``letter`` and ``kind``, both sides, how many ``times`` each edge named is sewn so, how long each is (``lengths`` empty: not said), and
+    """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (``lengths`` empty: not said), and
     whether they are said to ``agree``: "", "agree" or "row for row"; else ``more`` is by how much one side is longer
-    (None: not said). ``text`` is the line."""
+    (None: not said). ``text`` is the line, which tells how many ``times`` each edge named is sewn so."""
 
     letter: str
     kind: str
