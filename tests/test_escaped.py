@@ -12,7 +12,7 @@ from fractions import Fraction
 
 import pytest
 
-from program_mutants import running
+from program_mutants import anew
 from turnchain import sizes
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import wedge
@@ -226,5 +226,5 @@ ESCAPED = {
 @pytest.mark.parametrize("name", ESCAPED)
 def test_what_once_escaped_is_seen_by_the_tests_above(name: str) -> None:
     module, was, now = ESCAPED[name]
-    seen = running.afresh(f"turnchain.{module}", running.named(f"turnchain.{module}", was, now), [__file__])
+    seen = anew.afresh(f"turnchain.{module}", anew.named(f"turnchain.{module}", was, now), [__file__])
     assert "test_escaped.py::" in seen

@@ -7,21 +7,25 @@ import os
 import signal
 import sys
 import time
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from functools import partial
 from math import sqrt
 from multiprocessing import get_context
+from pathlib import Path
 
 from . import __doc__ as told
+from .anew import Libraries
 from .changes import TOP, Mutant
+from .keeping import Kept
 from .recording import recorded
-from .running import Collected, with_tests
+from .running import NOTHING, Collected, with_tests
 from .sampling import ROOMS, drawn
 
 _EACH = 10  # mutants of a room before the next room has its turn
-_NOTHING = "nothing changed"
+_FINDERS = 4  # tests that found most mutants of a module come first with the next ones
 
 
 @dataclass(slots=True)
@@ -31,6 +35,15 @@ class Tally:
     total: int = 0
     survivors: list[Mutant] = field(default_factory=list)
     unseen: int = 0
+
+    def count(self, mutant: Mutant, by: str, number: int) -> None:
+        """Counts a mutant that was caught ``by`` one of a ``number`` of tests, or by none."""
+        if by == NOTHING:
+            return
+        self.total += 1
+        self.unseen += not number
+        if not by:
+            self.survivors.append(mutant)
 
     @property
     def found(self) -> int:
@@ -51,8 +64,8 @@ def wilson(found: int, total: int) -> tuple[float, float]:
     return (middle - half) / (1 + more), (middle + half) / (1 + more)
 
 
-def _try(name: str, seconds: float, mutant: Mutant) -> tuple[str, int]:
-    tests = _COLLECTED[0].tests(mutant, ROOMS[name].tests, seconds)
+def _try(name: str, seconds: float, mutant: Mutant, finders: Sequence[str]) -> tuple[str, int]:
+    tests = _COLLECTED[0].tests(mutant, ROOMS[name].tests, seconds, finders)
     return (_COLLECTED[0].caught(mutant, tests) if tests else ""), len(tests)
 
 
@@ -72,24 +85,32 @@ def _rounds(wanted: argparse.Namespace) -> Iterator[tuple[str, Sequence[Mutant]]
                 del some[:_EACH]
 
 
-def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], collected: Collected) -> None:
+def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], kept: Kept, collected: Collected) -> None:
     _COLLECTED.append(collected)
+    finders: dict[str, Counter[str]] = defaultdict(Counter)
     for test in collected.recorded.failed:
         print(f"left out, since it fails or is skipped already: {test}", flush=True)
     with ProcessPoolExecutor(wanted.jobs, mp_context=get_context("fork")) as pool:
         for name, some in _rounds(wanted):
-            found = tallies[name]
-            tried = pool.map(partial(_try, name, wanted.seconds), some)
-            for mutant, (by, number) in zip(some, tried, strict=True):
-                found.total += by != _NOTHING
-                found.unseen += not number
-                if not by:
-                    found.survivors.append(mutant)
-                    print(f"{name}: survived {number} tests: {mutant}", flush=True)
-                elif wanted.told:
-                    print(f"{name}: caught by {by}: {mutant}", flush=True)
-            if found.total:
-                print(f"{name}: so far {found}", flush=True)
+            new = [one for one in some if kept.of(one, again=wanted.again) is None]
+            known = [[test for test, _ in finders[one.module].most_common(_FINDERS)] for one in new]
+            tried = dict(zip(new, pool.map(partial(_try, name, wanted.seconds), new, known), strict=True))
+            for mutant in some:
+                by, number = tried[mutant] if mutant in tried else kept.of(mutant) or ("", 0)
+                if mutant in tried:
+                    kept.keep(name, mutant, by, number)
+                finders[mutant.module].update([by] if "::" in by else [])
+                _told(name, mutant, by, number, wanted.told)
+                tallies[name].count(mutant, by, number)
+            if tallies[name].total:
+                print(f"{name}: so far {tallies[name]}", flush=True)
+
+
+def _told(name: str, mutant: Mutant, by: str, number: int, every: bool) -> None:
+    if not by:
+        print(f"{name}: survived {number} tests: {mutant}", flush=True)
+    elif every:
+        print(f"{name}: caught by {by}: {mutant}", flush=True)
 
 
 def main() -> int:
@@ -101,15 +122,20 @@ def main() -> int:
     asked.add_argument("--mutants", type=int, default=300, help="of each room")
     asked.add_argument("--all", action="store_true", help="every mutant there is")
     asked.add_argument("--minutes", type=float, help="how long at most")
-    asked.add_argument("--seconds", type=float, default=60, help="of tests for one mutant at most, by a run without it")
+    asked.add_argument("--seconds", type=float, default=20, help="of tests for one mutant at most, by a run without it")
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--jobs", type=int, default=2)
+    asked.add_argument("--keep", type=Path, help="a file for what was found: what stands in it is not tried again")
+    asked.add_argument("--again", action="store_true", help="but try again what survived")
     asked.add_argument("--told", action="store_true", help="tell of each mutant what caught it")
     wanted = asked.parse_args()
     sys.path.insert(0, str(TOP / "tests"))
+    kept = Kept(wanted.keep and wanted.keep.resolve())
     os.chdir(TOP)
+    libraries = Libraries()
     tallies = {name: Tally() for name in wanted.rooms}
-    with_tests(recorded(wanted.jobs), partial(_run, wanted, tallies))
+    with_tests(recorded(wanted.jobs), libraries, partial(_run, wanted, tallies, kept))
+    libraries.close()
     for name, found in tallies.items():
         if found.total:
             print(f"{name}: {found}; no test passes through {found.unseen} of them", flush=True)

@@ -1,13 +1,14 @@
 """Every mutant of a module: what is changed on its syntax tree, and what is left alone because nothing can see it.
 
-Left alone are docstrings, annotations, ``Literal``, ``assert``, ``__all__``, what only type checkers read, and the
-arguments in ``_UNSEEN``, which check or save and change no result.
+Left alone are docstrings, annotations, ``Literal``, ``assert``, ``__all__``, what only type checkers read, the words of
+errors that no maker reads, and the arguments in ``_UNSEEN``, which check or save and change no result.
 """
 
 from __future__ import annotations
 
 import ast
 import copy
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -31,6 +32,7 @@ _PAIRS = (
 _WORDS = {**dict(_PAIRS), **{other: one for one, other in _PAIRS}}
 _NAMES = {"min": "max", "max": "min", "all": "any", "any": "all", "ceil": "floor", "floor": "ceil", "left": "right",
           "right": "left", "starts": "ends", "ends": "starts"}  # fmt: skip
+_OF_PROGRAMS = {"AssertionError", "IndexError", "KeyError", "TypeError", "ValueError"}  # errors that no maker reads
 _UNSEEN = {"strict", "frozen", "slots", "kw_only", "maxsize", "repr", "daemon"}  # arguments by name
 
 
@@ -87,13 +89,15 @@ def _left_alone(node: ast.AST) -> bool:
             return name in _UNSEEN
         case ast.AnnAssign(annotation=ast.Name(id="TypeAlias")):
             return True
+        case ast.Raise(exc=ast.Call(func=ast.Name(id=name))):
+            return name in _OF_PROGRAMS
     return False
 
 
 @dataclass(frozen=True, slots=True)
 class Mutant:
     """The ``nth`` change of a module: its dotted name, the ``lines`` of the statement that is changed, the text of the
-    line, and what stands there before and after."""
+    line, what stands there before and after, and how many before it are told ``alike``."""
 
     module: str
     nth: int
@@ -101,6 +105,7 @@ class Mutant:
     text: str
     was: str
     now: str
+    alike: int = 0
 
     def __str__(self) -> str:
         return f"{self.module}:{self.lines.start}: {self.was}  ->  {self.now}    in: {self.text}"
@@ -110,10 +115,13 @@ def mutants(module: str) -> list[Mutant]:
     """Every mutant of a module."""
     source = file_of(module).read_text("utf-8")
     lines = source.splitlines()
-    return [
-        Mutant(module, nth, said, lines[getattr(node, "lineno", 1) - 1].strip(), _short(node), _short(changed))
-        for nth, (said, _, node, changed) in enumerate(_sites(ast.parse(source)))
-    ]
+    alike: Counter[tuple[str, str, str]] = Counter()
+    found = []
+    for nth, (said, _, node, changed) in enumerate(_sites(ast.parse(source))):
+        words = lines[getattr(node, "lineno", 1) - 1].strip(), _short(node), _short(changed)
+        found.append(Mutant(module, nth, said, *words, alike[words]))
+        alike[words] += 1
+    return found
 
 
 def _short(node: ast.AST) -> str:

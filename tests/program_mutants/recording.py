@@ -7,6 +7,7 @@ the sources and tests, so that it is made once.
 
 from __future__ import annotations
 
+import contextlib
 import functools
 import gc
 import hashlib
@@ -14,10 +15,12 @@ import importlib
 import json
 import os
 import pkgutil
+import signal
 import subprocess
 import sys
 import tempfile
 import time
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -26,10 +29,12 @@ from typing import Any
 import pytest
 
 from .changes import SOURCE, TOP
+from .processes import OPTIONS
+from .sampling import ROOMS
 
-#: Test files whose tests start the program anew, or judge something else than the rooms.
-APART = ("design_browser", "benchmarks", "layers", "guides", "other_renderers", "fuzz", "writers_png", "writers_pdf",
-         "chart_png", "faults", "safety", "limits", "symbols", "coverage", "lettering")  # fmt: skip
+#: Of a test with many cases so many are recorded and run, evenly drawn; tests that take longer than so many seconds of
+#: processor time (twice as long as without recording) are not.
+MOST_CASES, MOST_SECONDS = 8, 6
 _FILE = "TURNCHAIN_RECORDED"
 #: What is passed through when the modules are imported, and when tests are collected.
 IMPORTING, COLLECTING = "importing", "collecting"
@@ -51,13 +56,14 @@ class Recorded:
 
 
 def test_files() -> list[Path]:
-    """The files with the tests that are recorded and run."""
-    return [file for file in sorted((TOP / "tests").glob("test_*.py")) if file.stem.removeprefix("test_") not in APART]
+    """The files with the tests that are recorded and run: those that know a room."""
+    known = sorted({name for room in ROOMS.values() for name in room.tests})
+    return [TOP / "tests" / f"test_{name}.py" for name in known]
 
 
 def options(files: Sequence[Path]) -> list[str]:
     """The options of pytest for the quick tests in these files."""
-    return ["-o", "addopts=", "-m", "not slow", "-p", "no:cacheprovider", "-p", "no:xdist", *map(str, files)]
+    return [*OPTIONS, *map(str, files)]
 
 
 def recorded(jobs: int = 2) -> Recorded:
@@ -114,12 +120,17 @@ def _digest() -> str:
 # --------------------------------------------------------------------------------------------- the plugin of pytest
 
 
+def _changed() -> list[str]:
+    """The files that are changed: only they are recorded, which saves half of the time."""
+    return [str(SOURCE / pattern) for room in ROOMS.values() for pattern in room.modules]
+
+
 class _Recorder:
     def __init__(self, file: Path) -> None:
         from coverage import Coverage
 
         self.file, self.seconds, self.failed = file, dict[str, float](), set[str]()
-        self.cover = Coverage(data_file=None, config_file=False, include=[f"{SOURCE}/*"])
+        self.cover = Coverage(data_file=None, config_file=False, include=_changed())
         self.cover.start()
         self.cover.switch_context(IMPORTING)
         import turnchain
@@ -128,6 +139,17 @@ class _Recorder:
             if not module.name.endswith("__main__"):
                 importlib.import_module(module.name)
         self.cover.switch_context(COLLECTING)
+
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        cases: dict[str, list[pytest.Item]] = defaultdict(list)
+        for item in items:
+            cases[item.nodeid.partition("[")[0]].append(item)
+        items[:] = [one for some in cases.values() for one in some[:: -(-len(some) // MOST_CASES)]]
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_call(self) -> Iterator[None]:
+        with bounded(MOST_SECONDS):
+            return (yield)  # type: ignore[return-value]
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
@@ -157,6 +179,21 @@ class _Recorder:
         half = self.file.with_suffix(f".{os.getpid()}")
         half.write_text(json.dumps(made), "utf-8")
         half.replace(self.file)
+
+
+@contextlib.contextmanager
+def bounded(seconds: float) -> Iterator[None]:
+    """Raises TimeoutError after so much processor time."""
+
+    def over(*_: object) -> None:
+        raise TimeoutError
+
+    signal.signal(signal.SIGPROF, over)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0)
 
 
 def caches() -> Iterator[Any]:

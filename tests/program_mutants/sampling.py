@@ -22,13 +22,15 @@ class Room:
 
 
 ROOMS = {
-    "planning": Room(("planning/*.py",), ("planning", "necks", "shapes", "fitting", "progress", "escaped")),
+    "planning": Room(("planning/*.py",), (
+        "planning", "necks", "shapes", "fitting", "progress", "agreeing", "bounds", "outlines", "escaped")),
     "fabric": Room(("fabric/*.py",), ("lattice", "stitches", "grid", "planning", "escaped", "proof")),
     "garment": Room(("garment/*.py",), (
-        "edges", "edge_names", "openings", "wearing", "schematic", "finishing", "cautions", "escaped")),
+        "edges", "edge_names", "border", "openings", "wearing", "schematic", "finishing", "cautions", "escaped")),
     "yarns": Room(("yarns/*.py", "yarns/stash/*.py"), (
         "yarn", "stripes", "carrying", "stash", "colour_checks", "contact", "photograph", "escaped")),
-    "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py"), (
+    "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py",
+                     "wording/languages/*/*.py"), (
         "instructions", "words", "detail", "escaped", "proof", "languages")),
     "units": Room(("units.py", "numbers.py"), ("numbers", "escaped", "units", "reading")),
     "sizes": Room(("sizes.py", "garment/body.py"), ("reading_wearer", "wearing", "escaped")),
