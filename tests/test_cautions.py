@@ -176,3 +176,14 @@ def test_yarns_have_their_letters() -> None:
         "yarn C, Silt",
     ]
     assert all("g," in line and "ball" in line for line in told[:3])
+
+
+@pytest.mark.parametrize(("title", "wearer", "why"), [
+    ("Blanket for a baby", None, "for a baby, as its words say"),
+    ("Throw", Wearer(who="baby"), "for a baby"),
+    ("Slipover", Wearer(bust=Fraction(56)), "for a child, as its measures say"),
+    ("Slipover", Wearer("child", "4"), "for a child's size"),
+])  # fmt: skip
+def test_why_a_caution_is_given(title: str, wearer: Wearer | None, why: str) -> None:
+    said = caution_words.for_report(planned(title, "front", wearer=wearer))
+    assert any(line.startswith(f"small parts ({why}): ") for line in said), said

@@ -150,3 +150,17 @@ def test_chapters_come_in_the_order_of_published_patterns() -> None:
         "C, side",
         "C, sleeve",
     ]
+
+
+def test_a_neck_that_leans_in_less_than_half_a_right_angle_has_no_corner() -> None:
+    """Half a pitch of 0.625 cm to a row of 1.25 cm is 27 degrees; of 1.25 cm it is 45, and a corner."""
+    found = {}
+    for clusters in (8, 4):
+        swatch = Swatch(Fraction(clusters), Fraction(10), Fraction(8), Fraction(10))
+        neck = Neck(Fraction(15), Fraction(5), "slant")
+        front = Piece("front", "sideways", width=Fraction(50), length=Fraction(50), neck=neck)
+        plan = plan_pattern(Pattern("Test", (swatch,), (front,)))
+        assert "step_in" not in {row.edge(plan.pieces[0].top or "right").move for row in plan.pieces[0].rows}
+        (edging,) = borders.edgings(plan)
+        found[clusters] = edging.border.corners
+    assert found == {8: 4, 4: 6}

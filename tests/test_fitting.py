@@ -25,6 +25,7 @@ from turnchain.fabric.library import recipe_of
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
+from turnchain.planning.moves import MICRO, EdgeTask
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of, top_side
 from turnchain.records import replace
@@ -650,3 +651,13 @@ def _points(*points: tuple[str, str]) -> tuple[tuple[Fraction, Fraction], ...]:
 )
 def test_places_where_it_went_wrong(piece: Piece, swatch: Swatch, fabric: Fabric) -> None:
     nothing_better_or_too_narrow(piece, swatch, fabric)
+
+
+# ---------------------------------------------------------------------------------------- what a distance is from
+
+
+def test_before_a_step_outwards_the_nearer_of_both_heights_counts() -> None:
+    """Wanted 4 half pitches, or 8 where the step is still to come: 5 is one off, 7 is one off, 6 is two off."""
+    task = EdgeTask((4 * MICRO, 4 * MICRO), 0, recipe_of(Fabric()).table, None, late={2: 8 * MICRO})
+    assert [task.distance(2, reach) / MICRO**2 for reach in (4, 5, 6, 7, 8)] == [0, 1, 4, 1, 0]
+    assert [task.distance(1, reach) / MICRO**2 for reach in (4, 5, 6, 7, 8)] == [0, 1, 4, 9, 16]

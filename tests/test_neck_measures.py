@@ -24,7 +24,7 @@ from turnchain.pattern import Neck, Pattern, Piece, Swatch
 from turnchain.planning import measuring
 from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
-from turnchain.planning.necks import WorkedNeck
+from turnchain.planning.necks import WorkedNeck, on_ellipse
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of
 from turnchain.planning.warnings import warnings_of
@@ -333,3 +333,20 @@ def test_a_neck_always_comes_back_to_its_second_shoulder(edge: str, depth: Fract
 def test_a_panel_too_narrow_for_its_neck_is_refused() -> None:
     with pytest.raises(PatternError, match=r"no room for the neck between two shoulders; each shoulder needs a row"):
         planned(panel("sideways", "1.25", "20", "0.3", "6", "vee"))
+
+
+# ---------------------------------------------------------------------------------------------- near the ellipse
+
+
+@pytest.mark.parametrize("sideways", [False, True])
+def test_what_is_near_the_ellipse_is_so_many_half_pitches_away(sideways: bool) -> None:
+    """Half axes of 10 half pitches across and 15 up: at 8 across it stands 15 times the root of 1 - 0.64 up, 9. Rows are
+    1.5 half pitches high: 10 by 10 of the neck upwards, 20 half axes along the rows sideways."""
+    gauge = gauge_of((Swatch(Fraction(5), Fraction(10), Fraction(20, 3), Fraction(10)),))
+    assert gauge.row / gauge.half == Fraction(3, 2)
+    if sideways:  # along the work in rows: half axes of 10 rows (15 half pitches) and 10 half pitches
+        neck, there, beyond = WorkedNeck((4, 4), 10, 20, sideways=True), (Fraction(6), 8), (Fraction(8), 8)
+    else:
+        neck, there, beyond = WorkedNeck((4, 4), 10, 20, sideways=False), (Fraction(8), 6), (Fraction(8), 8)
+    assert on_ellipse(neck, gauge, [there])
+    assert not on_ellipse(neck, gauge, [there, beyond])

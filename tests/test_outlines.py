@@ -168,3 +168,27 @@ def test_a_step_inwards_at_a_rows_end_is_weighed_like_one_at_its_start() -> None
         side = "right" if align == "left" else "left"
         moves = [(row.number, row.edge(side).step) for row in piece.rows if row.edge(side).move != "straight"]  # type: ignore[arg-type]
         assert moves == [(17, 16)]
+
+
+# ------------------------------------------------------------------------------------------------- what is measured
+
+
+def width_at(piece: PiecePlan, rows: Fraction) -> float:
+    """The width in cm so many rows up, straight from one row's end to the next."""
+    wide = [right - left for left, right in lines(piece)]
+    low = int(rows)
+    return float((wide[low - 1] + (wide[low] - wide[low - 1]) * (rows - low)) * Fraction(5, 4))
+
+
+def test_a_width_between_two_rows_lies_on_the_slope() -> None:
+    """26.25 cm are 21 rows; a point 13.125 cm up is half of the way from row 10 to row 11."""
+    piece = planned(Piece("p", outline=points((0, 20), (13.125, 33), (26.25, 46))))
+    assert len(piece.rows) == 21
+    assert lines(piece)[9] != lines(piece)[10]
+    assert measured(piece)["width at 13.12 cm"] == round(width_at(piece, Fraction(21, 2)), 2)
+
+
+def test_a_width_at_a_step_is_that_of_the_last_row_below_it() -> None:
+    piece = planned(Piece("p", outline=points((0, 40), (13.125, 40), (13.125, 20), (26.25, 20))))
+    assert measured(piece)["width at 13.12 cm"] == width_at(piece, Fraction(10))
+    assert width_at(piece, Fraction(10)) != width_at(piece, Fraction(21, 2))

@@ -281,3 +281,9 @@ def test_sleeve_length_from_the_middle_of_the_back() -> None:
 def test_without_a_garment_there_is_nothing_to_fit() -> None:
     for case in ("kite_kerchief", "mudflat_blanket"):
         assert wearing.lines(_case(case)) == []
+
+
+@pytest.mark.parametrize(("least", "name"), sizes.EASE_NAMES)
+def test_a_name_of_ease_begins_with_its_least_cm(least: Fraction, name: str) -> None:
+    assert sizes.ease_name(least) == name
+    assert sizes.ease_name(least - Fraction(1, 100)) != name
