@@ -340,13 +340,11 @@ def test_a_panel_too_narrow_for_its_neck_is_refused() -> None:
 
 @pytest.mark.parametrize("sideways", [False, True])
 def test_what_is_near_the_ellipse_is_so_many_half_pitches_away(sideways: bool) -> None:
-    """Half axes of 10 half pitches across and 15 up: at 8 across it stands 15 times the root of 1 - 0.64 up, 9. Rows are
-    1.5 half pitches high: 10 by 10 of the neck upwards, 20 half axes along the rows sideways."""
+    """Half axes of 10 and 15 half pitches: 8 along the first is 15 times the root of 1 - 0.64 along the other, 9. Rows
+    are 1.5 half pitches high, so a neck of 20 half pitches by 10 rows, or of 20 rows by 10 half pitches."""
     gauge = gauge_of((Swatch(Fraction(5), Fraction(10), Fraction(20, 3), Fraction(10)),))
     assert gauge.row / gauge.half == Fraction(3, 2)
-    if sideways:  # along the work in rows: half axes of 10 rows (15 half pitches) and 10 half pitches
-        neck, there, beyond = WorkedNeck((4, 4), 10, 20, sideways=True), (Fraction(6), 8), (Fraction(8), 8)
-    else:
-        neck, there, beyond = WorkedNeck((4, 4), 10, 20, sideways=False), (Fraction(8), 6), (Fraction(8), 8)
+    neck, beyond = WorkedNeck((4, 4), 10, 20, sideways), (Fraction(8), 8)
+    there = (Fraction(6), 8) if sideways else (Fraction(8), 6)
     assert on_ellipse(neck, gauge, [there])
     assert not on_ellipse(neck, gauge, [there, beyond])
