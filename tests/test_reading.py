@@ -171,7 +171,7 @@ def test_kite_kerchief() -> None:
 #: What is better met in the README than in a first file.
 LATER_KEYS = {
     *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
-    *("stripes_begin", "sizes"),
+    *("stripes_begin", "sizes", "edge", "half_triangle"),
     *(key for key in StripesTable.keys if key not in ("order", "rows")),
 }
 
@@ -541,7 +541,7 @@ ONE_PROBLEM = [
         "[[0, 36], [30, 24]]",
         "[[0, 36], [30, 24]]\nwidth = 3",
         'piece "sleeve": `outline` together with `width`; a piece has either width and length, or an outline, '
-        "or a left and a right outline (leave one of them out)",
+        "or a left and a right outline, or is a triangle (leave one of them out)",
     ),
     (
         "outline = [[0, 36], [30, 24]]",
@@ -637,13 +637,13 @@ ONE_PROBLEM = [
         OUTLINE,
         f"{EDGES}\n{OUTLINE}",
         'piece "sleeve": `outline` together with `left_outline` and `right_outline`; a piece has either width '
-        "and length, or an outline, or a left and a right outline (leave one of them out)",
+        "and length, or an outline, or a left and a right outline, or is a triangle (leave one of them out)",
     ),
     (
         OUTLINE,
         "left_outline = [[0, 18], [30, 12]]\nlength = 30",
         'piece "sleeve": `left_outline` together with `length`; a piece has either width and length, '
-        "or an outline, or a left and a right outline (leave one of them out)",
+        "or an outline, or a left and a right outline, or is a triangle (leave one of them out)",
     ),
     (
         OUTLINE,

@@ -135,6 +135,45 @@ class Neck:
 
 
 @frozen
+class Armhole:
+    """An armhole as a part of a piece: ``depth`` cm below the shoulder the edge goes in by ``width`` cm, at one
+    ``edge`` or both. ``square`` goes in at once, ``curved`` by two thirds at once, and slants over the rest."""
+
+    depth: Fraction
+    width: Fraction
+    shape: Literal["square", "curved"] = "square"
+    edge: Literal["both", "left", "right"] = "both"
+
+
+@frozen
+class FrontOpening:
+    """An open front: the piece is the half at the wearer's ``side``, and ``overlap`` cm beyond the middle."""
+
+    side: Literal["left", "right"]
+    overlap: Fraction = Fraction(0)
+
+
+@frozen
+class HalfTriangle:
+    """A triangle that grows at one edge; the other is ``straight``."""
+
+    width: Fraction
+    height: Fraction
+    straight: Literal["left", "right"] = "left"
+
+
+@frozen
+class OutlineStretch:
+    """A stretch of an outline that has a ``name``, so that it can be sewn: at a ``side`` of the chart from ``low`` to
+    ``high`` cm in the direction of work; a step where both are the same."""
+
+    name: str
+    side: Literal["left", "right"]
+    low: Fraction
+    high: Fraction
+
+
+@frozen
 class Piece:
     """One piece, made ``count`` times: a panel (``width`` across and ``length`` down, as worn, in cm) or a free
     ``outline``. ``align`` says which edge of an outline stays straight, "left" or "right"; at "centre" both are shaped
@@ -142,11 +181,13 @@ class Piece:
 
     ``outline`` is [height, width] points in cm in the direction of work, heights from 0 upwards and never
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
-    outwards from one centre line; both or neither. ``faces`` names the piece that this one is sewn to, front to
-    back. ``stripes`` are this piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes
-    that its row 1 takes (None: the first, or the one that the ``stripes`` of a seam need). ``exact_rows`` and
-    ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever is nearest). ``before`` and
-    ``after`` are the maker's own paragraphs around the piece's rows, a blank line between two.
+    outwards from one centre line; both or neither. ``stretches`` are the parts of the outline that have names,
+    ``measured`` the heights whose widths are told (empty: those of all points). ``mirrors`` names the piece that this
+    one is the mirror image of. ``faces`` names the piece that this one is sewn to, front to back. ``stripes`` are this
+    piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes that its row 1 takes (None: the
+    first, or the one that the ``stripes`` of a seam need). ``exact_rows`` and ``exact_clusters`` (of row 1) are counts
+    that a maker has chosen (None: whatever is nearest). ``before`` and ``after`` are the maker's own paragraphs around
+    the piece's rows, a blank line between two.
     """
 
     name: str
@@ -158,7 +199,10 @@ class Piece:
     outline: tuple[tuple[Fraction, Fraction], ...] = ()
     left_outline: tuple[tuple[Fraction, Fraction], ...] = ()
     right_outline: tuple[tuple[Fraction, Fraction], ...] = ()
+    stretches: tuple[OutlineStretch, ...] = ()
+    measured: tuple[Fraction, ...] = ()
     align: Literal["centre", "left", "right"] = "centre"
+    mirrors: str | None = None
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
     neck_edge: Literal["left", "right"] = "right"
     faces: str | None = None
@@ -168,6 +212,12 @@ class Piece:
     exact_clusters: int | None = None
     before: str = ""
     after: str = ""
+
+    @property
+    def measured_heights(self) -> list[Fraction]:
+        """The heights in cm at which the width of an outline is a measure, rising."""
+        lines = (*self.outline, *self.left_outline, *self.right_outline)
+        return sorted(set(self.measured) or {height for height, _ in lines})
 
 
 @frozen

@@ -16,7 +16,7 @@ from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import Counts
-from turnchain.pattern import Pattern
+from turnchain.pattern import OutlineStretch, Pattern
 from turnchain.records import frozen
 
 RowPlan = Literal["alike", "alternate"]
@@ -131,7 +131,7 @@ class PiecePlan:
     straight piece. ``alternatives``: plans that came close, two at most. ``warnings``: in makers' words. ``top`` is
     the side of the chart that is the upper edge as worn in a panel worked sideways (where the neck and the
     shoulders are), else None. ``free_outline``: the file gives an outline, not width and length. ``progress``: None
-    where the piece is not begun.
+    where the piece is not begun. ``stretches``: those of the outline that have names, where they are wanted, in cm.
     """
 
     name: str
@@ -151,6 +151,7 @@ class PiecePlan:
     free_outline: bool
     has_neck: bool
     progress: ProgressReport | None = None
+    stretches: tuple[OutlineStretch, ...] = ()
 
     def __hash__(self) -> int:
         return self._hash

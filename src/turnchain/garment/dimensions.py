@@ -83,10 +83,9 @@ def _outline(piece: PiecePlan, wanted: Piece, fits: list[Fit]) -> Iterator[Dimen
     height, *widths = fits
     (left, low), (_, high) = box(piece)
     yield Dimension(height.measure, height.worked, (left, low), (left, high), "left")
-    points = sorted({point for point, _ in (*wanted.outline, *wanted.left_outline, *wanted.right_outline)})
     jumps = _jumps(wanted)
     rows = piece.row_count
-    for point, fit in zip(points, widths, strict=True):
+    for point, fit in zip(wanted.measured_heights, widths, strict=True):
         at = max(point, height.wanted / rows)
         up = rows * at / height.wanted
         if at in jumps:

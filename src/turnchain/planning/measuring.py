@@ -63,8 +63,7 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     height, rows, piece = target.height, plan.rows, target.piece
     yield Fit("height", height, rows * job.gauge.row)
     jumps = [y for line in (target.left, target.right) for (y, _), (above, _) in pairwise(line.points) if y == above]
-    points = sorted({point for point, _ in (*piece.outline, *piece.left_outline, *piece.right_outline)})
-    for point in points:
+    for point in piece.measured_heights:
         at = max(point, height / rows)
         place = rows * at / height
         if at in jumps:

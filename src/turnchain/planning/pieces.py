@@ -15,7 +15,7 @@ from turnchain.fabric.gauge import Gauge, measured_gauge
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport
 from turnchain.numbers import counted
-from turnchain.pattern import MOST_ROWS, Pattern, Piece, Progress
+from turnchain.pattern import MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
 from turnchain.planning import measuring
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate
@@ -204,8 +204,16 @@ def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]
         top=job.target.top,
         free_outline=bool(piece.outline or piece.left_outline),
         has_neck=piece.neck is not None,
+        stretches=tuple(_stretches(job, best)),
     )
     return replace(planned, warnings=warnings_of(planned, job.target, job.unit))
+
+
+def _stretches(job: Job, best: Candidate) -> Iterator[OutlineStretch]:
+    """The named stretches of the outline, their heights moved with the height of the plan."""
+    times = best.rows * job.gauge.row / job.target.height
+    for one in job.target.piece.stretches:
+        yield replace(one, low=one.low * times, high=one.high * times)
 
 
 def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[Alternative, ...]:

@@ -17,6 +17,7 @@ from turnchain.planning.agreeing import agreed
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.every_size import alike
 from turnchain.planning.kept import KeptPieces
+from turnchain.planning.mirrors import turned_over
 from turnchain.planning.pieces import Choice, Unplannable, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.warnings import about_gauge
@@ -122,7 +123,7 @@ def _choices(
     only their rows are known."""
     pieces = [piece for piece in pattern.pieces if piece.name not in begun]
     found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
-    return agreed(pattern, found, begun)
+    return turned_over(agreed(pattern, found, begun))
 
 
 def _of_each(

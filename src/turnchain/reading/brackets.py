@@ -21,14 +21,30 @@ from typing import Final
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
-from turnchain.reading.tables import NeckTable, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
+from turnchain.reading.tables import (
+    ArmholeTable,
+    CapTable,
+    FrontTable,
+    HalfTriangleTable,
+    NeckTable,
+    PieceTable,
+    SizedKey,
+    StripesTable,
+    TaperTable,
+    TomlTable,
+    TriangleTable,
+    WearerTable,
+)
 from turnchain.reading.toml_text import Raw
 
 _BRACKETED: Final = re.compile(r"\s*(?P<first>[^()]+?)\s*(?P<rest>(?:\([^()]*\)\s*)+)(?P<unit>[^()0-9]*?)\s*")
 _DASHES: Final = ("-", "–", "—")
-#: The tables whose keys may have values by size; a piece has two of them within.
+#: The tables whose keys may have values by size; a piece has others within.
 _TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable}
-_WITHIN: Final[dict[str, type[TomlTable]]] = {"neck": NeckTable, "stripes": StripesTable}
+_WITHIN: Final[dict[str, type[TomlTable]]] = {
+    "neck": NeckTable, "stripes": StripesTable, "armhole": ArmholeTable, "taper": TaperTable, "front": FrontTable,
+    "cap": CapTable, "triangle": TriangleTable, "half_triangle": HalfTriangleTable,
+}  # fmt: skip
 
 
 def figures(value: object) -> list[str] | None:
@@ -119,11 +135,18 @@ class _Chooser:
             if name in _WITHIN and isinstance(value, dict):
                 made[name] = self.table(_WITHIN[name], value, place.key(name))
                 continue
+            if name in _WITHIN and isinstance(value, list):
+                made[name] = [self._within(name, one, place.key(name).entry("entry", nth))
+                              for nth, one in enumerate(value, 1)]  # fmt: skip
+                continue
             if isinstance(kind.keys.get(name), SizedKey):
                 value = self._value(value, place.key(name))
             if value is not None:
                 made[name] = value
         return made
+
+    def _within(self, name: str, value: object, place: Place) -> object:
+        return self.table(_WITHIN[name], value, place) if isinstance(value, dict) else value
 
     def _list(self, value: list[object], place: Place) -> list[object] | None:
         """The values of a list; None where one of them is wrong, or a dash, which a list cannot have."""

@@ -7,19 +7,18 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Mapping
-from typing import Final, NamedTuple
+from typing import Final
 
 from turnchain import file_names
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
+from turnchain.reading.pieces import ReadPiece, read_pieces
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, meant, nearest, told
 from turnchain.reading.swatches import gauge_if_sound
 from turnchain.reading.tables import (
     FileTable,
-    NeckTable,
     PhotoTable,
-    PieceTable,
     ProgressTable,
     SeamTable,
     StripesTable,
@@ -81,32 +80,10 @@ def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], kn
 # ------------------------------------------------------------------------------------------------------ pieces
 
 
-class ReadPiece(NamedTuple):
-    """What is sound of a piece and its neck (None where it has none), the piece as it stands in the file (``raw``), and
-    its place there."""
-
-    piece: PieceTable
-    neck: NeckTable | None
-    raw: Raw
-    place: Place
-
-
 def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[ReadPiece]:
-    """What is sound of the pieces, in the order of the file. By the gauge of ``readings`` (the swatch) their sizes are
-    checked in rows and clusters; where it is not sound, they are not."""
-    raws = file.piece or []
-    names = [raw.get("name") for raw in raws]
-    places: list[Place] = []
-    for i, name in enumerate(names, 1):
-        single = isinstance(name, str) and names.count(name) == 1
-        numbered = f"piece {i} ({told(name)})" if isinstance(name, str) else f"piece {i}"
-        places.append(Place(f"piece {told(name)}" if single else numbered, ("piece", i - 1)))
-    found = [notes.table(PieceTable, raw, place) for raw, place in zip(raws, places, strict=True)]
-    gauge = gauge_if_sound(readings)
-    parts = [
-        ReadPiece(piece, shapes.check(notes, piece, raw, place, gauge), raw, place)
-        for piece, raw, place in zip(found, raws, places, strict=True)
-    ]
+    """What is sound of the pieces, as ``reading.pieces`` reads them. By the gauge of ``readings`` (the swatch) their
+    sizes are checked in rows and clusters; where it is not sound, they are not."""
+    parts = read_pieces(notes, file.piece or [], gauge_if_sound(readings))
     _check_names(notes, parts)
     _check_faces(notes, parts)
     return parts
@@ -269,7 +246,7 @@ def photos(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -
 
 
 def _check_edge(notes: Notes, place: Place, edge: str, part: ReadPiece) -> None:
-    edges = _edges(part.raw)
+    edges = (*_edges(part.raw), *_stretch_names(part)) if _edges(part.raw) else ()
     if not edges or edge in edges:
         return
     likely = next((other for other in _OTHERWISE.get(edge.casefold(), ()) if other in edges), "")
@@ -278,6 +255,12 @@ def _check_edge(notes: Notes, place: Place, edge: str, part: ReadPiece) -> None:
         hint = "this piece has no neck"
     found = f"{told(part.piece.name)} has no edge {told(edge)}"
     notes.say(place, found, f"its edges are {listed(edges)}", hint)
+
+
+def _stretch_names(part: ReadPiece) -> tuple[str, ...]:
+    """The names that stretches of a piece's outline have."""
+    names = dict.fromkeys(one.name for one in part.stretches)
+    return (*(("shoulder",) if "front edge" in names else ()), *names)
 
 
 def _edges(raw: Raw) -> tuple[str, ...]:

@@ -23,7 +23,8 @@ Points: TypeAlias = tuple[Point, ...]
 
 PANEL: Final = ("width", "length")
 EDGES: Final = ("left_outline", "right_outline")
-_FORMS: Final = (("outline",), EDGES, PANEL)  # a piece has one of them
+TRIANGLES: Final = (("triangle",), ("half_triangle",))
+_FORMS: Final = (("outline",), EDGES, PANEL, *TRIANGLES)  # a piece has one of them
 
 
 def check(notes: Notes, piece: PieceTable, raw: Raw, place: Place, gauge: Gauge | None) -> NeckTable | None:
@@ -67,7 +68,7 @@ def _check_form(notes: Notes, raw: Raw, place: Place) -> None:
     forms = [" and ".join(f"`{key}`" for key in keys) for keys in given if keys]
     if len(forms) > 1:
         found = " together with ".join(forms)
-        allowed = "a piece has either width and length, or an outline, or a left and a right outline"
+        allowed = "a piece has either width and length, or an outline, or a left and a right outline, or is a triangle"
         notes.say(place, found, allowed, "leave one of them out")
     elif not forms:
         allowed = "a piece needs `width` and `length`, or an `outline`, or `left_outline` and `right_outline`"
@@ -174,16 +175,21 @@ def _reaches(points: Points, height: Fraction) -> Point:
 def _high(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
     """The size in cm in the direction of work (None where it is missing), and the keys it stands in."""
     if piece.outline:
-        return ("outline",), piece.outline[-1][0]
+        return (_outline_key(piece),), piece.outline[-1][0]
     if piece.left_outline and piece.right_outline:
         return ("left_outline",), piece.left_outline[-1][0]
     return (("width",), piece.width) if piece.worked == "sideways" else (("length",), piece.length)
 
 
+def _outline_key(piece: PieceTable) -> str:
+    """The key that the outline stands in."""
+    return next((key for (key,) in TRIANGLES if key in piece.sound), "outline")
+
+
 def _wide(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
     """The size in cm across the direction of work over all (None where it is missing), and the keys it stands in."""
     if piece.outline:
-        return ("outline",), max(width for _, width in piece.outline)
+        return (_outline_key(piece),), max(width for _, width in piece.outline)
     if piece.left_outline and piece.right_outline:
         over_all = sum(max(reach for _, reach in edge) for edge in (piece.left_outline, piece.right_outline))
         return EDGES, max(Fraction(over_all), Fraction(0))

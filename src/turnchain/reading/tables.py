@@ -11,12 +11,15 @@ from typing import Any, ClassVar, Final, Generic, TypeVar, cast
 from turnchain import pattern
 from turnchain.fabric import library
 from turnchain.reading import values
+from turnchain.reading.toml_text import Raw
 from turnchain.records import fields
+from turnchain.units import Unit
 
 T = TypeVar("T")
 D = TypeVar("D")
 
 MOST_POINTS: Final = 500  # of one outline
+MOST_TAPERS: Final = 50  # of one piece
 MOST_READINGS: Final = 50  # of the swatch
 MOST_COUNT: Final = 99  # made of one piece
 MOST_SEAMS: Final = 100
@@ -143,6 +146,20 @@ def _points(read: values.Reader[values.Point], example: str) -> values.Reader[tu
     return values.listing(read, f"a list of points such as {example}", 2, MOST_POINTS, "point")
 
 
+def _tables_or_one(example: str) -> values.Reader[list[Raw]]:
+    """A reader of one table or of a list of them; what stands in them is looked at later."""
+
+    def read(value: object, unit: Unit) -> list[Raw]:
+        found = [value] if isinstance(value, dict) else value
+        if not isinstance(found, list) or not found or not all(isinstance(one, dict) for one in found):
+            raise values.Refusal(f"must be written {example}, or be a list of such")
+        if len(found) > MOST_TAPERS:
+            raise values.Refusal(f"must be at most {MOST_TAPERS}", found=f"a list of {len(found)}")
+        return found
+
+    return read
+
+
 class PieceTable(TomlTable, home="in a [[piece]]"):
     """One piece, its neck still as it stands in the file."""
 
@@ -155,6 +172,15 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     outline = SizedKey(_points(values.point("width", values.span, "[30, 24]"), "[[0, 36], [34, 24]]"))
     left_outline = SizedKey(_points(_REACH, "[[0, 18], [34, 12]]"))
     right_outline = SizedKey(_points(_REACH, "[[0, 18], [34, 12]]"))
+    triangle = TableKey(values.table("triangle = { width = 140, height = 60 }"))
+    half_triangle = TableKey(values.table("half_triangle = { width = 120, height = 60 }"))
+    armhole = TableKey(values.table("armhole = { depth = 20, width = 6 }"))
+    taper = TableKey(_tables_or_one("taper = { width = 60, start = 5, end = 40 }"))
+    front = TableKey(values.table('front = { side = "left" }'))
+    cap = TableKey(values.table('cap = { into = ["front", "back"] }'))
+    slit = SizedKey(values.length)
+    mirror = TableKey(values.reference)
+    mirrored = TableKey(values.yes)
     align = TableKey(values.choice(pattern.Piece, "align"))
     row_plan = TableKey(values.choice(pattern.Piece, "row_plan"))
     neck_edge = TableKey(values.choice(pattern.Piece, "neck_edge"))
@@ -173,6 +199,57 @@ class NeckTable(TomlTable, home="in the neck of a piece"):
     shoulder = SizedKey(values.length, "a neck needs the length of one shoulder")
     depth = SizedKey(values.length, "a neck needs its depth below the shoulder")
     shape = TableKey(values.choice(pattern.Neck, "shape"))
+
+
+class ArmholeTable(TomlTable, home="in the armhole of a piece"):
+    """The armhole of a piece."""
+
+    depth = SizedKey(values.length, "an armhole needs its depth below the shoulder")
+    width = SizedKey(values.length, "an armhole needs its width, by which the edge goes in")
+    shape = TableKey(values.choice(pattern.Armhole, "shape"))
+    edge = TableKey(values.choice(pattern.Armhole, "edge"))
+
+
+class TaperTable(TomlTable, home="in the taper of a piece"):
+    """How a piece grows narrower or wider."""
+
+    width = SizedKey(values.length, "a taper needs the width that it comes to")
+    start = SizedKey(values.span)
+    end = SizedKey(values.length)
+
+
+class FrontTable(TomlTable, home="in the front of a piece"):
+    """The open front of a piece."""
+
+    side = TableKey(
+        values.choice(pattern.FrontOpening, "side"), 'an open front needs its side, "left" or "right" as worn'
+    )
+    overlap = SizedKey(values.span)
+
+
+class CapTable(TomlTable, home="in the cap of a piece"):
+    """The cap of a sleeve."""
+
+    into = TableKey(
+        values.listing(values.reference, 'a list of one piece or two, such as ["front", "back"]', 1, 2),
+        'a cap needs the pieces whose armhole it is sewn into, such as into = ["front", "back"]',
+    )
+    top = SizedKey(values.length)
+
+
+class TriangleTable(TomlTable, home="in the triangle of a piece"):
+    """A triangle that grows from its point at both edges."""
+
+    width = SizedKey(values.length, "a triangle needs the width of its last row")
+    height = SizedKey(values.length, "a triangle needs its height")
+
+
+class HalfTriangleTable(TomlTable, home="in the half_triangle of a piece"):
+    """A triangle that grows from its point at one edge."""
+
+    width = SizedKey(values.length, "a half triangle needs the width of its last row")
+    height = SizedKey(values.length, "a half triangle needs its height")
+    straight = TableKey(values.choice(pattern.HalfTriangle, "straight"))
 
 
 _TWO_EDGES: Final = '["front.shoulder", "back.shoulder"]'
@@ -274,6 +351,12 @@ TABLES: Final[list[type[TomlTable]]] = [
     AllowanceTable,
     PieceTable,
     NeckTable,
+    ArmholeTable,
+    TaperTable,
+    FrontTable,
+    CapTable,
+    TriangleTable,
+    HalfTriangleTable,
     SeamTable,
     ProgressTable,
     WearerTable,

@@ -1,0 +1,191 @@
+"""The edges of a panel with parts: armhole, tapers, slit, open front, cap.
+
+In: the measures of a panel and its parts in cm, all sound. Out: both edges as ``Corner`` s upwards, outwards from the
+middle of the whole body, with the names of their stretches.
+
+A curved armhole goes in by two thirds of its width at once and slants over the rest at 45 degrees; published ones go in
+by about half at once and then by a stitch a row (Lion Brand, Sutton's Shell Top), but a step of less than a cluster and
+a half is none in this fabric. A cap is as long from underarm to underarm as the armhole it is sewn into
+(bygumbygolly.blogspot.com, 2011-03).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot, sqrt
+from typing import Final, Literal
+
+from turnchain.pattern import Armhole, FrontOpening, Neck, OutlineStretch
+from turnchain.planning.curves import neck_opening
+from turnchain.records import frozen, replace
+
+Side = Literal["left", "right"]
+#: A cap's height is worked out to a hundredth of a cm.
+_HUNDREDTHS: Final = 100
+#: A cap is this share of the sleeve wide at its top where the file does not say. Common practice, no source.
+CAP_TOP: Final = Fraction(1, 4)
+#: The share of a curved armhole's width that its edge goes in by at once.
+CURVED_AT_ONCE: Final = Fraction(2, 3)
+
+
+@frozen
+class Corner:
+    """A point of an edge, ``height`` and ``reach`` in cm; the stretch that ends there is called ``name`` ("": none).
+    ``told``: the width there is one of the piece's measures."""
+
+    height: Fraction
+    reach: Fraction
+    name: str = ""
+    told: bool = True
+
+
+@frozen
+class Tapering:
+    """From ``start`` to ``end`` cm up the sides the panel goes over to ``width`` cm."""
+
+    start: Fraction
+    end: Fraction
+    width: Fraction
+
+
+@frozen
+class Cap:
+    """A cap on top of a sleeve: after a step of ``underarm`` cm at each edge, ``around`` cm from there over the top to
+    the other, which is ``top`` cm wide."""
+
+    underarm: Fraction
+    around: Fraction
+    top: Fraction
+
+
+@frozen
+class PanelParts:
+    """A panel ``width`` by ``length`` cm and its parts; ``neck`` is that of an open front alone. ``slope``: how many cm
+    a slant goes out for a cm of height."""
+
+    width: Fraction
+    length: Fraction
+    slope: Fraction
+    tapers: tuple[Tapering, ...] = ()
+    slit: Fraction = Fraction(0)
+    armhole: Armhole | None = None
+    front: FrontOpening | None = None
+    neck: Neck | None = None
+    cap: Cap | None = None
+
+    @property
+    def underarm(self) -> Fraction:
+        """How high its sides are in cm."""
+        return self.length - (self.armhole.depth if self.armhole else 0)
+
+    @property
+    def widths(self) -> tuple[Fraction, Fraction]:
+        """The width of the whole body in cm at the top of its sides, and above the armholes."""
+        side = self.tapers[-1].width if self.tapers else self.width
+        return side, side - sum((self.armhole.width for side in ("left", "right") if self.armed(side) and self.armhole),
+                                Fraction(0))  # fmt: skip
+
+    def armed(self, side: str) -> bool:
+        """Whether an armhole is cut into this side of the whole body."""
+        return self.armhole is not None and self.armhole.edge in ("both", side)
+
+    def edges(self) -> tuple[list[Corner], list[Corner]]:
+        """The left and the right edge."""
+        if self.front is None:
+            return self._outer("left"), self._outer("right")
+        # what is at the wearer's left lies at the right of the chart, right side facing
+        if self.front.side == "left":
+            return self._opening(self.front), self._outer("right")
+        return self._outer("left"), self._opening(self.front)
+
+    def _outer(self, side: Side) -> list[Corner]:
+        line = [*_slit(self._side(), self.slit)]
+        if self.armhole is not None and self.armed(side):
+            line += _armhole(self.armhole, line[-1], self.length)
+        elif self.armhole is not None:
+            line.append(replace(line[-1], height=self.length))
+        if self.cap is not None:
+            line += _cap(self.cap, line[-1])
+        return _without_doubles(line)
+
+    def _side(self) -> list[Corner]:
+        reach = self.width / 2
+        line = [Corner(Fraction(0), reach)]
+        for one in self.tapers:
+            line += [Corner(one.start, reach, "side"), Corner(one.end, one.width / 2, "side")]
+            reach = one.width / 2
+        return [*line, Corner(self.underarm, reach, "side")]
+
+    def _opening(self, front: FrontOpening) -> list[Corner]:
+        """The edge in the middle, and up the neck."""
+        line = [Corner(Fraction(0), front.overlap)]
+        if self.neck is None:
+            return [*line, Corner(self.length, front.overlap, "front edge")]
+        wide = self.widths[1] - 2 * self.neck.shoulder
+        curve = neck_opening(self.neck.shape, self.length, wide, self.neck.depth, self.slope).points
+        line.append(Corner(curve[0][0], front.overlap, "front edge"))
+        points = curve[1:] if self.neck.shape == "vee" else curve
+        last = len(points) - 1
+        line += [Corner(height, -half, "neck", told=nth in (0, last)) for nth, (height, half) in enumerate(points)]
+        return _without_doubles(line)
+
+
+def _slit(side: list[Corner], height: Fraction) -> list[Corner]:
+    """A side whose stretch up to ``height`` is called a slit, so that no seam takes it."""
+    if not height:
+        return side
+    done: list[Corner] = []
+    for low, high in pairwise(side):
+        if low.height < height < high.height:
+            share = (height - low.height) / (high.height - low.height)
+            done.append(Corner(height, low.reach + (high.reach - low.reach) * share, "slit", told=False))
+        done.append(replace(high, name="slit") if high.height <= height else high)
+    return [side[0], *done]
+
+
+def _armhole(armhole: Armhole, at: Corner, top: Fraction) -> list[Corner]:
+    into = armhole.width * (1 if armhole.shape == "square" else CURVED_AT_ONCE)
+    rest = armhole.width - into
+    step = Corner(at.height, at.reach - into, "underarm")
+    slant = Corner(at.height + rest, step.reach - rest, "armhole")
+    return [step, slant, Corner(top, slant.reach, "armhole")]
+
+
+def _cap(cap: Cap, at: Corner) -> list[Corner]:
+    across = at.reach - cap.underarm - cap.top / 2
+    slant = float(cap.around - cap.top) / 2
+    high = Fraction(round(sqrt(slant**2 - float(across) ** 2) * _HUNDREDTHS), _HUNDREDTHS)
+    return [
+        Corner(at.height, at.reach - cap.underarm, "underarm"),
+        Corner(at.height + high, cap.top / 2, "cap"),
+    ]
+
+
+def _without_doubles(line: list[Corner]) -> list[Corner]:
+    kept = line[:1]
+    for one in line[1:]:
+        if (one.height, one.reach) != (kept[-1].height, kept[-1].reach):
+            kept.append(one)
+    return kept
+
+
+def stretches(corners: Iterable[Corner], side: Side) -> list[OutlineStretch]:
+    """The named stretches of an edge upwards; what follows each other under one name is one stretch."""
+    found: list[OutlineStretch] = []
+    before = ""
+    for low, high in pairwise(corners):
+        if high.name and high.name == before:
+            found[-1] = replace(found[-1], high=high.height)
+        elif high.name:
+            found.append(OutlineStretch(high.name, side, low.height, high.height))
+        before = high.name
+    return found
+
+
+def long(corners: Iterable[Corner], *names: str) -> Fraction:
+    """How long the stretches of these ``names`` are together in cm, to a millionth."""
+    parts = (hypot(float(high.reach - low.reach), float(high.height - low.height))
+             for low, high in pairwise(corners) if high.name in names)  # fmt: skip
+    return Fraction(round(sum(parts) * 10**6), 10**6)

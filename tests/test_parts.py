@@ -1,0 +1,255 @@
+"""Parts of pieces by their names: the outlines they come to, mirror images, pairs, and parts that collide.
+
+Outlines are worked by hand from what the README says of the parts (no published source). Source of the cap's rule, as
+long as the armhole it is sewn into: bygumbygolly.blogspot.com, 2011-03.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
+
+import pytest
+
+from turnchain.errors import PatternError
+from turnchain.fabric.plan import PiecePlan
+from turnchain.pattern import OutlineStretch, Pattern, Piece
+from turnchain.planning.planner import plan_pattern
+from turnchain.reading.pattern_file import read_text
+
+HEAD = 'title = "Test"\nswatch = { clusters = 4, width = 10, rows = 8, height = 10 }\n'
+BACK = 'name = "back"\nwidth = 50\nlength = 52\narmhole = { depth = 22, width = 6 }'
+FRONT = """name = "left front"
+width = 50
+length = 52
+front = { side = "left", overlap = 2 }
+armhole = { depth = 22, width = 6 }
+neck = { shoulder = 10, depth = 20, shape = "vee" }"""
+TAPER = "taper = { width = 36, start = 5, end = 40 }"
+SLEEVE = f'name = "sleeve"\nwidth = 24\nlength = 44\n{TAPER}\ncap = {{ into = ["back"] }}'
+
+
+def read(*pieces: str) -> Pattern:
+    return read_text(HEAD + "".join(f"[[piece]]\n{piece}\n" for piece in pieces), "x.toml")
+
+
+def piece(*pieces: str) -> Piece:
+    """The last of ``pieces``."""
+    return read(*pieces).pieces[-1]
+
+
+def problems(*pieces: str) -> list[str]:
+    with pytest.raises(PatternError) as refused:
+        read(*pieces)
+    return [line.split(": ", 1)[1] for line in str(refused.value).splitlines() if ": " in line]
+
+
+def cm(*pairs: tuple[float, float]) -> tuple[tuple[Fraction, Fraction], ...]:
+    return tuple((Fraction(str(height)), Fraction(str(width))) for height, width in pairs)
+
+
+def named(*parts: tuple[str, str, float, float]) -> set[OutlineStretch]:
+    return {OutlineStretch(name, side, Fraction(str(low)), Fraction(str(high))) for name, side, low, high in parts}  # type: ignore[arg-type]
+
+
+# ------------------------------------------------------------------------------------------------------ outlines
+
+
+def test_an_armhole_is_a_step_in_the_outline() -> None:
+    """30 cm of side are left of 52 below 22 cm; 6 cm at each edge leave 38 of 50."""
+    back = piece(BACK)
+    assert back.outline == cm((0, 50), (30, 50), (30, 38), (52, 38))
+    assert (back.width, back.length) == (None, None)
+    both = [(name, side, low, high) for side in ("left", "right")
+            for name, low, high in (("side", 0, 30), ("underarm", 30, 30), ("armhole", 30, 52))]  # fmt: skip
+    assert set(back.stretches) == named(*both)
+
+
+def test_a_curved_armhole_slants_over_a_third() -> None:
+    back = piece(BACK.replace("width = 6 }", 'width = 6, shape = "curved" }'))
+    assert back.outline == cm((0, 50), (30, 50), (30, 42), (32, 38), (52, 38))
+
+
+def test_an_armhole_at_one_edge_leaves_the_other_straight() -> None:
+    one = piece(BACK.replace("width = 6 }", 'width = 6, edge = "right" }'))
+    assert one.left_outline == cm((0, 25), (30, 25), (52, 25))
+    assert one.right_outline == cm((0, 25), (30, 25), (30, 19), (52, 19))
+
+
+def test_tapers_follow_each_other() -> None:
+    """In at the waist and out again, then straight to the underarm."""
+    waist = "taper = [{ width = 42, end = 15 }, { width = 50, start = 20, end = 28 }]"
+    assert piece(f"{BACK}\n{waist}").outline == cm(
+        (0, 50), (15, 42), (20, 42), (28, 50), (30, 50), (30, 38), (52, 38)
+    )
+
+
+def test_a_slit_is_a_stretch_of_the_side() -> None:
+    stretches = [one for one in piece(f"{BACK}\nslit = 8").stretches if one.side == "left"]
+    assert [(one.name, one.low, one.high) for one in stretches[:2]] == [("slit", 0, 8), ("side", 8, 30)]
+
+
+def test_an_open_front_is_half_of_the_body() -> None:
+    """Right side facing, the wearer's left front has its side at the right: 25 cm from the middle, 19 above the
+    armhole. The neck of 38 - 2 x 10 = 18 cm goes in by 9 from the middle, over the overlap of 2."""
+    front = piece(FRONT)
+    assert front.right_outline == cm((0, 25), (30, 25), (30, 19), (52, 19))
+    assert front.left_outline == cm((0, 2), (32, 2), (52, -9))
+    assert named(("front edge", "left", 0, 32), ("neck", "left", 32, 52)) <= set(front.stretches)
+    assert front.neck is None
+
+
+@pytest.mark.parametrize(("shape", "corners"), [("square", 4), ("round", 27), ("slant", 4)])
+def test_necks_of_an_open_front_have_the_shapes_of_whole_ones(shape: str, corners: int) -> None:
+    """A round one begins level; a slant goes in half a cluster a row: here 1.25 cm for 1.25."""
+    line = piece(FRONT.replace("vee", shape).replace("depth = 20", "depth = 5")).left_outline
+    assert len(line) == corners
+    assert line[:2] == cm((0, 2), (47, 2))
+    assert line[-1] == (52, -9)
+    if shape == "slant":
+        assert line[2] == (47, -4)
+
+
+def test_only_corners_of_a_round_neck_are_measures() -> None:
+    assert piece(FRONT.replace("vee", "round")).measured == tuple(map(Fraction, (0, 30, 32, 52)))
+
+
+@pytest.mark.parametrize("shape", ["square", "curved"])
+def test_a_cap_is_as_long_as_its_armholes(shape: str) -> None:
+    """From underarm to underarm over the cap it is as long as up the back's armhole and down the front's."""
+    pattern = read(BACK.replace("width = 6 }", f'width = 6, shape = "{shape}" }}'), SLEEVE)
+    back, sleeve = pattern.pieces
+    (_, side), *up = back.outline[1:]
+    half = [(height, width / 2) for height, width in back.outline[2:]]
+    armhole = sum(hypot(high[0] - low[0], high[1] - low[1]) for low, high in pairwise(half))
+    (top, wide), (last, narrow) = sleeve.outline[-2:]
+    cap = 2 * hypot(last - top, (wide - narrow) / 2) + float(narrow)
+    assert cap == pytest.approx(2 * armhole, abs=0.02)
+    assert sleeve.outline[-3][1] - wide == side - up[0][1]  # the steps under the arm are alike
+    assert narrow == 9  # a quarter of 36
+
+
+def test_triangles() -> None:
+    assert piece('name = "kerchief"\ntriangle = { width = 90, height = 45 }').outline == cm((0, 0), (45, 90))
+    half = piece('name = "shawl"\nhalf_triangle = { width = 90, height = 60, straight = "right" }')
+    assert (half.outline, half.align) == (cm((0, 0), (60, 90)), "right")
+
+
+def test_stretches_of_an_outline_can_have_names() -> None:
+    free = piece('name = "front"\noutline = [[0, 50], [30, 50, "side"], [30, 38], [40, 38, "arm"], [52, 38, "arm"]]')
+    assert free.outline == cm((0, 50), (30, 50), (30, 38), (40, 38), (52, 38))
+    assert set(free.stretches) == named(
+        ("side", "left", 0, 30), ("side", "right", 0, 30), ("arm", "left", 30, 52), ("arm", "right", 30, 52)
+    )
+    apart = piece('name = "a"\nleft_outline = [[0, 9], [30, 5, "slant"]]\nright_outline = [[0, 9], [30, 9]]')
+    assert set(apart.stretches) == named(("slant", "left", 0, 30))
+
+
+def test_parts_can_have_sizes() -> None:
+    text = (HEAD + 'sizes = ["S", "M"]\n[[piece]]\n' + BACK).replace("depth = 22", 'depth = "20 (22)"')
+    first, second = (read_text(text, "x.toml", size).pieces[0].outline[1][0] for size in ("S", "M"))
+    assert (first, second) == (32, 30)
+    tapered = text + '\ntaper = [{ width = "44 (48)", end = 20 }]'
+    assert [read_text(tapered, "x.toml", size).pieces[0].outline[1][1] for size in ("S", "M")] == [44, 48]
+
+
+# ------------------------------------------------------------------------------------------------ mirror images
+
+
+def mirrored(one: PiecePlan, other: PiecePlan) -> bool:
+    """Whether every row of one is that of the other seen from behind."""
+    total = one.rows[0].left.at + one.rows[0].right.at + other.rows[0].left.at + other.rows[0].right.at
+    middle = Fraction(total, 2)
+    return all(
+        (a.left.at + b.right.at, a.right.at + b.left.at, a.left.kind, a.right.kind, a.clusters)
+        == (middle, middle, b.right.kind, b.left.kind, b.clusters)
+        for a, b in zip(one.rows, other.rows, strict=True)
+    )
+
+
+@pytest.mark.parametrize("shape", ["vee", "round", "square", "slant"])
+@pytest.mark.parametrize("armhole", ["square", "curved"])
+@pytest.mark.parametrize("gauge", [("4", "8"), ("4.3", "8.1"), ("3.7", "7.9")])
+def test_a_mirror_image_is_planned_as_one(shape: str, armhole: str, gauge: tuple[str, str]) -> None:
+    front = FRONT.replace("vee", shape).replace("width = 6 }", f'width = 6, shape = "{armhole}" }}')
+    pattern = read(front, 'name = "right front"\nmirror = "left front"')
+    swatch = f"clusters = {gauge[0]}, width = 10, rows = {gauge[1]}"
+    text = HEAD.replace("clusters = 4, width = 10, rows = 8", swatch)
+    pattern = read_text(f'{text}[[piece]]\n{front}\n[[piece]]\nname = "right front"\nmirror = "left front"', "x.toml")
+    left, right = plan_pattern(pattern).pieces
+    assert mirrored(left, right)
+
+
+def test_a_mirror_image_has_its_stretches_at_the_other_side() -> None:
+    pattern = read(FRONT, 'name = "right front"\nmirror = "left front"\nbefore = "As the left one."')
+    left, right = pattern.pieces
+    assert (left.left_outline, left.right_outline) == (right.right_outline, right.left_outline)
+    other = {"left": "right", "right": "left"}
+    assert {(one.name, other[one.side], one.low, one.high) for one in left.stretches} == {
+        (one.name, one.side, one.low, one.high) for one in right.stretches
+    }
+    assert (right.before, left.before) == ("As the left one.", "")
+
+
+def test_a_mirror_image_may_stand_before_its_other() -> None:
+    right, left = read('name = "right front"\nmirror = "left front"', FRONT).pieces
+    assert right.left_outline == left.right_outline
+
+
+def test_a_pair_is_a_left_and_a_right_one() -> None:
+    """The second of a pair comes after all pieces of the file."""
+    pair = 'name = "front"\ncount = 2\nmirrored = true\n' + FRONT.split("\n", 1)[1]
+    pattern = read(pair, BACK)
+    assert [one.name for one in pattern.pieces] == ["left front", "back", "right front"]
+    assert [one.count for one in pattern.pieces] == [1, 1, 1]
+    assert pattern.pieces[0].left_outline == pattern.pieces[2].right_outline
+    turned = read(pair.replace('side = "left"', 'side = "right"'))
+    assert [one.name for one in turned.pieces] == ["right front", "left front"]
+
+
+# ----------------------------------------------------------------------------------------- what cannot be planned
+
+
+@pytest.mark.parametrize(
+    ("pieces", "said"),
+    [
+        ((BACK.replace("depth = 22", "depth = 52"),), "52 cm deep on a length of 52 cm; must leave a side below it"),
+        ((BACK.replace("width = 6", "width = 25"),), "25 cm wide on 50 cm of width; there is room for less than 25 cm"),
+        ((BACK + "\nneck = { shoulder = 19, depth = 8 }",),
+         "two shoulders of 19 cm; must leave room for a neck within the width of 38 cm at the top that armholes leave "
+         "of 50 cm"),
+        ((BACK + "\ntaper = { width = 44, end = 40 }",),
+         "from 0 cm to 40 cm; there is room from 0 cm to the underarm at 30 cm"),
+        ((BACK + "\nslit = 30",), "30 cm on a side of 30 cm; must leave a side above it to be sewn"),
+        ((BACK.replace("22, width = 6 }", '1, width = 6, shape = "curved" }'),),
+         "6 cm wide and 1 cm deep; a curved armhole slants over a third of its width, and must be deeper than that (or "
+         'take shape = "square")'),
+        ((BACK + '\nworked = "sideways"',),
+         "this piece is worked sideways; `armhole` is for pieces with width and length that are worked upwards (or "
+         "write both edges as `left_outline` and `right_outline`)"),
+        ((SLEEVE,), '"back"; no piece has an `armhole`'),
+        ((BACK, SLEEVE.replace("width = 36", "width = 58")),
+         "a sleeve of 58 cm at an armhole of 44 cm from underarm to underarm; a cap as long as its armhole would have "
+         "no height (make the sleeve narrower than 56 cm, or the armhole deeper)"),
+        ((BACK, SLEEVE.replace('["back"] }', '["back"], top = 30 }')),
+         "a sleeve of 36 cm with an underarm of 6 cm at each edge and a top of 30 cm; the cap must grow narrower from "
+         "the underarm to its top (make the sleeve wider)"),
+        ((FRONT.replace("width = 6 }", 'width = 6, edge = "left" }'),),
+         "`edge` of an open front; its armhole is at its side (leave it out)"),
+        ((BACK, 'name = "other"\nmirror = "bcak"'), 'there is no piece "bcak" to mirror; the pieces are "back" (did '
+         'you mean "back"?)'),
+        ((BACK, 'name = "other"\nmirror = "back"\nlength = 9'), "`length` together with `mirror`; a mirror image has "
+         "the shape of its other; it may have "),
+        ((BACK + "\nmirrored = true",), "count = 1; `mirrored` is for pieces made twice, as count = 2"),
+        (('name = "a"\noutline = [[0, 9], [30, 9, "left"]]',), '"left"; must be a name without a point, and not '),
+        (('name = "a"\noutline = [[0, 9, "side"], [30, 9]]',),
+         'the name "side"; a name is that of the stretch which ends at its point (write it at the next point)'),
+        (('name = "a"\ntriangle = { width = 9 }',), "no `height`; a triangle needs its height"),
+        (('name = "a"\nwidth = 9\nlength = 9\ntaper = 5',),
+         "5; must be written taper = { width = 60, start = 5, end = 40 }, or be a list of "),
+    ],
+)  # fmt: skip
+def test_parts_that_collide_are_told_with_their_room(pieces: tuple[str, ...], said: str) -> None:
+    (told,) = problems(*pieces)
+    assert said in told
