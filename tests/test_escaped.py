@@ -12,7 +12,7 @@ from fractions import Fraction
 
 import pytest
 
-from program_mutants import anew
+from program_mutants import anew, changes, sampling
 from turnchain import sizes
 from turnchain.drawing.looks import Look
 from turnchain.drawing.margins import wedge
@@ -228,3 +228,10 @@ def test_what_once_escaped_is_seen_by_the_tests_above(name: str) -> None:
     module, was, now = ESCAPED[name]
     seen = anew.afresh(f"turnchain.{module}", anew.named(f"turnchain.{module}", was, now), [__file__])
     assert "test_escaped.py::" in seen
+
+
+def test_what_is_listed_as_changing_nothing_still_stands_in_the_program() -> None:
+    """Or a reason would stay for code that is gone."""
+    for entry, why in sampling.unchanged().items():
+        assert why
+        assert entry in map(sampling.told, changes.mutants(entry[0])), entry

@@ -145,6 +145,34 @@ def test_what_is_shown_can_be_read_again(hundredths: int, unit: Unit) -> None:
     assert length(shown(cm, unit), other) == cm
 
 
+@pytest.mark.parametrize(("names", "cm"), [
+    (("cm", "centimetre", "centimetres", "centimeter", "centimeters"), "1"),
+    (("mm", "millimetre", "millimetres", "millimeter", "millimeters"), "0.1"),
+    (("m", "metre", "metres", "meter", "meters"), "100"),
+    (("in", "in.", "inch", "inches", '"', "″", "”", "''"), "2.54"),
+])  # fmt: skip
+def test_a_unit_is_as_long_by_each_of_its_names(names: tuple[str, ...], cm: str) -> None:
+    """The prefixes of the SI; the inch of the agreement."""
+    assert {length(f"3 {name}", "cm") for name in names} == {3 * Fraction(cm)}
+
+
+@pytest.mark.parametrize("value", [10**9, -(10**9), Decimal("1e-9"), Decimal("-1e-9"), Decimal("1." + "1" * 29)])
+def test_the_largest_and_smallest_numbers_are_read(value: object) -> None:
+    assert number(value) == Fraction(str(value))
+
+
+@pytest.mark.parametrize("value", [10**9 + 1, -(10**9) - 1, Decimal("0.99e-9"), Decimal("1." + "1" * 30)])
+def test_what_is_a_little_beyond_them_is_refused(value: object) -> None:
+    with pytest.raises(ValueError, match="must be"):
+        number(value)
+
+
+def test_a_length_has_so_many_letters_and_no_more() -> None:
+    assert length("24 cm".rjust(60), "cm") == 24
+    with pytest.raises(ValueError, match="must be a length"):
+        length("24 cm".rjust(61), "cm")
+
+
 @given(st.text(max_size=80))
 def test_no_text_does_worse_than_a_refusal(text: str) -> None:
     with contextlib.suppress(ValueError):

@@ -32,7 +32,7 @@ _PAIRS = (
 _WORDS = {**dict(_PAIRS), **{other: one for one, other in _PAIRS}}
 _NAMES = {"min": "max", "max": "min", "all": "any", "any": "all", "ceil": "floor", "floor": "ceil", "left": "right",
           "right": "left", "starts": "ends", "ends": "starts"}  # fmt: skip
-_OF_PROGRAMS = {"AssertionError", "IndexError", "KeyError", "TypeError", "ValueError"}  # errors that no maker reads
+_OF_PROGRAMS = {"AssertionError", "IndexError", "KeyError", "TypeError"}  # errors that no maker reads
 _UNSEEN = {"strict", "frozen", "slots", "kw_only", "maxsize", "repr", "daemon"}  # arguments by name
 
 

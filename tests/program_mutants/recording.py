@@ -32,9 +32,9 @@ from .changes import SOURCE, TOP
 from .processes import OPTIONS
 from .sampling import ROOMS
 
-#: Of a test with many cases so many are recorded and run, evenly drawn; tests that take longer than so many seconds of
-#: processor time (twice as long as without recording) are not.
-MOST_CASES, MOST_SECONDS = 8, 6
+#: In seconds of processor time, recorded, which takes twice as long: a test that takes longer is cut off, and once all
+#: cases of a test have taken longer, its further cases are left out; of very many cases only so many are taken.
+MOST_SECONDS, MOST_OF_CASES, MOST_CASES = 6, 6, 60
 _FILE = "TURNCHAIN_RECORDED"
 #: What is passed through when the modules are imported, and when tests are collected.
 IMPORTING, COLLECTING = "importing", "collecting"
@@ -85,7 +85,7 @@ def recorded(jobs: int = 2) -> Recorded:
 def _record(kept: Path, jobs: int) -> None:
     parts = [kept.with_suffix(f".part{nth}") for nth in range(jobs)]
     paths = os.pathsep.join([str(TOP / "tests"), os.environ.get("PYTHONPATH", "")])
-    head = [sys.executable, "-m", "pytest", "-p", "program_mutants.recording", "-q"]
+    head = [sys.executable, "-m", "pytest", "-p", "program_mutants.recording", "-q", "--tb=native"]
     running = [
         subprocess.Popen(
             [*head, *options(test_files()[nth::jobs])], cwd=TOP, start_new_session=True,
@@ -130,6 +130,7 @@ class _Recorder:
         from coverage import Coverage
 
         self.file, self.seconds, self.failed = file, dict[str, float](), set[str]()
+        self.began, self.taken = 0.0, defaultdict[str, float](float)
         self.cover = Coverage(data_file=None, config_file=False, include=_changed())
         self.cover.start()
         self.cover.switch_context(IMPORTING)
@@ -146,18 +147,25 @@ class _Recorder:
             cases[item.nodeid.partition("[")[0]].append(item)
         items[:] = [one for some in cases.values() for one in some[:: -(-len(some) // MOST_CASES)]]
 
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtest_protocol(self, item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
+        if self.taken[item.nodeid.partition("[")[0]] <= MOST_OF_CASES:
+            return None
+        item.session._setupstate.teardown_exact(nextitem)
+        return True
+
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_call(self) -> Iterator[None]:
         with bounded(MOST_SECONDS):
             return (yield)  # type: ignore[return-value]
 
-    @pytest.hookimpl(wrapper=True)
-    def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
-        self.cover.switch_context(item.nodeid)
-        began = time.process_time()
-        done = yield
-        self.seconds[item.nodeid] = time.process_time() - began
-        return done  # type: ignore[return-value]
+    def pytest_runtest_logstart(self, nodeid: str) -> None:
+        self.cover.switch_context(nodeid)
+        self.began = time.process_time()
+
+    def pytest_runtest_logfinish(self, nodeid: str) -> None:
+        self.seconds[nodeid] = time.process_time() - self.began
+        self.taken[nodeid.partition("[")[0]] += self.seconds[nodeid]
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         if not report.passed:
