@@ -21,9 +21,9 @@ import turnchain
 from turnchain import sizes
 from turnchain.cli import cli
 from turnchain.errors import MakerError
+from turnchain.formulas import names_in, value
 from turnchain.pages.report import doubts
 from turnchain.recipes import recipe, writing
-from turnchain.recipes.formulas import names_in, value
 
 BODY = {"bust": Fraction(94), "ease": Fraction(12), "head": Fraction(57)}
 

@@ -237,6 +237,7 @@ class Wearer:
     All in cm, on the body: rounds of ``head``, ``bust`` (or chest), ``waist``, ``hip`` and ``upper_arm``; down from
     the nape ``waist_length``, ``hip_length`` and ``knee_length``; ``cross_back`` from shoulder to shoulder, ``arm``
     from underarm to wrist, ``armhole`` (its depth), ``neck_to_cuff`` from the middle of the nape to the wrist.
+    ``ease`` is by how much a garment is to be wider than the body all round, negative where it is to be narrower.
     """
 
     table: Literal["woman", "child"] | None = None
@@ -254,6 +255,19 @@ class Wearer:
     armhole: Fraction | None = None
     neck_to_cuff: Fraction | None = None
     who: Who | None = None
+    ease: Fraction | None = None
+
+
+@frozen
+class Graded:
+    """A measure of a piece that was worked out from the wearer's body: where it stands in the file (``path``, keys and
+    numbers of entries from 0), its ``formula``, what it comes to in ``cm``, and whether the file has the formula
+    (``given``) or it is one to start with."""
+
+    path: tuple[str | int, ...]
+    formula: str
+    cm: Fraction
+    given: bool = True
 
 
 @frozen
@@ -284,7 +298,7 @@ class Pattern:
     the code of the language of all texts, "" for English in the pattern's ``terms``.
     ``introduction`` and ``contact`` are paragraphs of the maker's, a blank line between two; ``colour`` is that of
     headings on paper ("": as dark as words). ``sizes`` are those of the file, and ``size`` the one of them that this
-    is, which ``title`` ends with; empty where it has none."""
+    is, which ``title`` ends with; empty where it has none. ``graded`` are measures worked out from the body."""
 
     title: str
     swatches: tuple[Swatch, ...]
@@ -310,6 +324,7 @@ class Pattern:
     photos: tuple[Photo, ...] = ()
     sizes: tuple[str, ...] = ()
     size: str = ""
+    graded: tuple[Graded, ...] = ()
 
     def own_words(self) -> tuple[str, ...]:
         """All that the maker wrote for readers: title, credit, paragraphs, names of pieces and yarns."""

@@ -17,6 +17,7 @@ from turnchain.units import Unit, shown
 
 Level: TypeAlias = Literal["waist", "hip", "knee"]
 LEVELS: tuple[Level, ...] = ("waist", "hip", "knee")
+_FIELDS: dict[str, Level] = {f"{name}_length": name for name in LEVELS}
 
 
 @frozen
@@ -95,6 +96,20 @@ def level(wearer: Wearer | None, name: Level) -> BodyMeasure | None:
     if found is not None or name == "waist" or wearer is None or waist is None:
         return found
     return _child_level(wearer, name, waist) if is_child(wearer) else _grown_level(name, waist)
+
+
+def graded_by(wearer: Wearer, name: str) -> Fraction | None:
+    """The measure in cm that a garment is worked out by, by the name of its field: of a range the middle, of a head the
+    most, since what is too small does not go on; lengths below the nape as ``level`` has them. None where it is not
+    known."""
+    found = of_field(wearer, name)
+    return None if found is None else found.most if name == "head" else found.middle
+
+
+def of_field(wearer: Wearer, name: str) -> BodyMeasure | None:
+    """A measure by the name of its field, as ``known`` has it or, below the nape, ``level``."""
+    below = _FIELDS.get(name)
+    return known(wearer, name) if below is None else level(wearer, below)
 
 
 def _child_level(wearer: Wearer, name: Level, waist: BodyMeasure) -> BodyMeasure | None:

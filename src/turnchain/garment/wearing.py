@@ -15,6 +15,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, openings, roles, seam_words, seams
 from turnchain.garment.body import LEVELS, BodyMeasure, Level, is_child, known, level
 from turnchain.garment.dimensions import body_length, body_width
+from turnchain.garment.grading import known_faults
 from turnchain.garment.necklines import GROWN_HEAD, KNITTERS_RULE, NeckOpening, opening
 from turnchain.records import frozen
 from turnchain.units import Unit, shown
@@ -51,8 +52,10 @@ def checks(plan: Plan) -> list[FitCheck]:
     if plan.pattern.wearer is None:
         words = "no wearer is given; write [wearer] in the pattern file to have the fit checked"
         found.append(FitCheck("wearer", "note", words))
+    faults = (FitCheck("size table", "note", words) for words in known_faults(plan.pattern.wearer))
     return [
         *found,
+        *faults,
         *_ease(plan, pair),
         *_neck(plan, pair),
         *_falls(plan, pair[0]),

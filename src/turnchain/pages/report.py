@@ -11,7 +11,7 @@ from math import ceil
 
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
-from turnchain.garment import borders, caution_words, seam_words, wearing
+from turnchain.garment import borders, caution_words, grading, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.pages import glance
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, plain, shown
@@ -58,6 +58,7 @@ def _details(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     yield "gauge", list(_gauge(plan))
     yield "edges", [words for piece in plan.pieces for words in _edges(plan, piece)]
     yield "also possible", _alternatives(plan)
+    yield "worked out from the body", list(_graded(plan))
     yield "fit", wearing.lines(plan)
     yield "seams", seam_words.lines(plan)
     yield "cautions", caution_words.for_report(plan)
@@ -196,6 +197,16 @@ def _progress(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
 
 def _signed(value: float) -> str:
     return f"{value:+.1f}".replace("-", "−")
+
+
+def _graded(plan: Plan) -> Iterator[str]:
+    """Every measure that the file has worked out, its formula, and the measures in that with their sources."""
+    unit = plan.pattern.units
+    for one in grading.measures(plan.pattern):
+        start = "" if one.given else " (to start with: the file may say otherwise)"
+        yield f"{one.measure} = {one.formula} = {shown(one.cm, unit)}{start}"
+    for by in grading.bodies(plan.pattern):
+        yield f"{by.name}: {shown(by.cm, unit)} ({by.source})"
 
 
 def _alternatives(plan: Plan) -> list[str]:

@@ -1,8 +1,8 @@
 """The report of ``turnchain check`` for a pattern in several sizes: every size in one table.
 
 In: the plans of all sizes. Out: lines of text, in English with the pattern's terms: what is doubtful, every measure
-wanted, worked and off, rows and chains, what could not be told in the same words, yarn, and every warning with its
-sizes. The report of one size has the details.
+wanted, worked and off, rows and chains, what could not be told in the same words, what was worked out from the body and
+how it fits, yarn, and every warning with its sizes. The report of one size has the details.
 """
 
 from __future__ import annotations
@@ -12,11 +12,16 @@ from math import ceil
 
 from turnchain.errors import sizes_said
 from turnchain.fabric.plan import Fit, PiecePlan, Plan
+from turnchain.garment import grading, wearing
 from turnchain.numbers import counted
 from turnchain.pages.report import doubts, shown_off
 from turnchain.planning.every_size import worked_form
+from turnchain.records import replace
+from turnchain.sizes import EASE_NAMES
 from turnchain.units import shown
-from turnchain.wording.tables import told_in
+from turnchain.wording.all_sizes import sizes_of
+from turnchain.wording.merging import in_brackets, merged
+from turnchain.wording.tables import language_of, told_in
 from turnchain.yarns import figures as yarn
 
 NOTHING = "–"
@@ -26,16 +31,35 @@ def report_of_sizes(plans: Sequence[Plan]) -> str:
     """The report of all sizes, ending in a line break; ``plans`` in their order."""
     plans = [told_in(plan, plan.pattern.terms) for plan in plans]  # it is for the designer, and in English
     names = [plan.pattern.size for plan in plans]
-    said = list(_doubts(plans))
+    said = _merged(plans, doubts)
     lines = [f"{plans[0].pattern.common_title}: sizes {', '.join(names)}", ""]
     lines += [f"doubts: {counted(len(said), 'warning') if said else 'none'}", *(f"warning: {words}" for words in said)]
     for name in _pieces(plans):
         lines += ["", *_table(name, plans)]
     lines += ["", "told in the same words", *(f"  {words}" for words in _forms(plans))]
+    if any(plan.pattern.graded for plan in plans):
+        lines += ["", *_graded(plans)]
+    if fit := _merged(plans, wearing.lines):
+        lines += ["", "fit", *(f"  {words}" for words in fit)]
     if plans[0].pattern.yarns:
         lines += ["", *_yarns(plans)]
     lines += ["", f"for the details of one size: --for {names[0]}"]
     return "\n".join(lines) + "\n"
+
+
+def _merged(plans: Sequence[Plan], lines: Callable[[Plan], list[str]]) -> list[str]:
+    """What is said of every size in ``lines``, as one: those that are for some sizes only begin with them, so that a
+    size that breaks what others keep is seen."""
+    texts = ["".join(f"{_unsized(line, plan)}\n" for line in dict.fromkeys(lines(plan))) for plan in plans]
+    sizes = sizes_of(plans, language_of(plans[0].pattern))
+    words = (*sizes.words, [name for _, name in EASE_NAMES])
+    return merged(texts, replace(sizes, words=words)).replace("**", "").splitlines()
+
+
+def _unsized(line: str, plan: Plan) -> str:
+    """A line without the size in the name of a row of a size table: every size has its own."""
+    wearer = plan.pattern.wearer
+    return line.replace(f"size table, {wearer.table} {wearer.size}", f"size table, {wearer.table}") if wearer else line
 
 
 def _pieces(plans: Sequence[Plan]) -> list[str]:
@@ -46,30 +70,19 @@ def _piece(plan: Plan, name: str) -> PiecePlan | None:
     return next((piece for piece in plan.pieces if piece.name == name), None)
 
 
-def _doubts(plans: Sequence[Plan]) -> Iterator[str]:
-    """Every warning once, with the sizes it is for where they are not all."""
-    found: dict[str, list[str]] = {}
-    for plan in plans:
-        for words in dict.fromkeys(doubts(plan)):
-            found.setdefault(words, []).append(plan.pattern.size)
-    for words, sizes in found.items():
-        yield words if len(sizes) == len(plans) else f"{sizes_said(sizes)}: {words}"
-
-
 def _table(name: str, plans: Sequence[Plan]) -> Iterator[str]:
     """The piece in every size: three lines for each measure, then its rows and chains."""
     pieces = [_piece(plan, name) for plan in plans]
     unit = plans[0].pattern.units
-    fits = [{fit.measure: fit for fit in piece.fit} if piece else {} for piece in pieces]
     rows = [(name, "", [plan.pattern.size for plan in plans])]
     ways: tuple[tuple[str, Callable[[Fit], str]], ...] = (
         ("wanted", lambda fit: shown(fit.wanted, unit)),
         ("worked", lambda fit: shown(fit.worked, unit)),
         ("off", lambda fit: shown_off(fit, unit) or "exact"),
     )
-    for measure in dict.fromkeys(measure for one in fits for measure in one):
+    for measure, found in _side_by_side([piece.fit if piece else () for piece in pieces]):
         for nth, (way, say) in enumerate(ways):
-            figures = [say(one[measure]) if measure in one else NOTHING for one in fits]
+            figures = [say(fit) if fit else NOTHING for fit in found]
             rows.append(("" if nth else measure, way, figures))
     counts: tuple[tuple[str, Callable[[PiecePlan], str]], ...] = (
         ("rows", lambda piece: str(piece.row_count)),
@@ -77,6 +90,38 @@ def _table(name: str, plans: Sequence[Plan]) -> Iterator[str]:
         (f"{plans[0].recipe.noun}s in row 1", lambda piece: str(piece.rows[0].clusters)),
     )
     rows += [(count, "", [say(piece) if piece else NOTHING for piece in pieces]) for count, say in counts]
+    yield from _columns(rows)
+
+
+def _side_by_side(fits: Sequence[Sequence[Fit]]) -> Iterator[tuple[str, list[Fit | None]]]:
+    """Every measure of a piece with what it is in each size; those of an outline, whose names have heights, by their
+    order where all sizes have as many."""
+    there = [one for one in fits if one]
+    if len({len(one) for one in there}) == 1:
+        for nth in range(len(there[0])):
+            names = dict.fromkeys(one[nth].measure for one in there)
+            name = " ".join(in_brackets(words) for words in zip(*(name.split() for name in names), strict=False))
+            yield name, [one[nth] if one else None for one in fits]
+        return
+    known = [{fit.measure: fit for fit in one} for one in fits]
+    for measure in dict.fromkeys(measure for one in known for measure in one):
+        yield measure, [one.get(measure) for one in known]
+
+
+def _graded(plans: Sequence[Plan]) -> Iterator[str]:
+    """Every measure that was worked out from the body with its formula, and the measures in that with their
+    sources."""
+    unit = plans[0].pattern.units
+    rows = [("worked out from the body", "", [plan.pattern.size for plan in plans])]
+    found: dict[tuple[str, str], dict[str, str]] = {}
+    for plan in plans:
+        for one in grading.measures(plan.pattern):
+            formula = f"= {one.formula}{'' if one.given else ' (to start with)'}"
+            found.setdefault((one.measure, formula), {})[plan.pattern.size] = shown(one.cm, unit)
+        for by in grading.bodies(plan.pattern):
+            found.setdefault((by.name, by.source), {})[plan.pattern.size] = shown(by.cm, unit)
+    ordered = sorted(found, key=lambda key: not key[1].startswith("="))
+    rows += [(*key, [found[key].get(plan.pattern.size, NOTHING) for plan in plans]) for key in ordered]
     yield from _columns(rows)
 
 

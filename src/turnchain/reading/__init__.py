@@ -8,6 +8,7 @@ with its place in makers' words. Only this room reads the file's keys. In the or
     tables          the tables a file may have, and their keys: all that can be written
     values          how a single value is read: lengths, numbers, colours, names
     brackets        values for several sizes, and the tables of one of them
+    graded          measures worked out from those of the wearer's body
     places          where something stands: in words, as a path of keys, as a line and a column
     notes           a table read value by value, and the problems gathered with their places
     swatches        what must agree within the swatch: counts, readings, the weight and its area

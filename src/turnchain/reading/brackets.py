@@ -18,6 +18,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Final
 
+from turnchain.reading.graded import is_formula
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
@@ -49,8 +50,8 @@ _WITHIN: Final[dict[str, type[TomlTable]]] = {
 
 def figures(value: object) -> list[str] | None:
     """The figures of a ``value`` in brackets in the order of the sizes, each with the unit that stands after the last;
-    None for any other value."""
-    found = _BRACKETED.fullmatch(value) if isinstance(value, str) else None
+    None for any other value, a formula as well."""
+    found = _BRACKETED.fullmatch(value) if isinstance(value, str) and not is_formula(value) else None
     if found is None:
         return None
     groups = re.findall(r"\(([^()]*)\)", found["rest"])

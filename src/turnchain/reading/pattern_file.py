@@ -12,7 +12,7 @@ from pathlib import Path
 
 from turnchain import file_names, pattern
 from turnchain.errors import PatternError, Problem, of_sizes
-from turnchain.reading import brackets, checks, fabrics, swatches, tables, toml_text, wearers
+from turnchain.reading import brackets, checks, fabrics, graded, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place, located
 from turnchain.reading.quoting import told
@@ -122,6 +122,7 @@ def read_tables(raw: Raw, source: str, folder: Path | None = None) -> pattern.Pa
     """The pattern in the tables ``raw`` of a TOML text of one size, floats as Decimal. Raises PatternError with every
     problem, its place in words and as a path of keys, without line and column."""
     notes = Notes(_unit(raw))
+    raw, worked_out = graded.worked_out(notes, raw)
     file = notes.table(tables.FileTable, raw, Place())
     readings = swatches.swatches(notes, file)
     fabric = fabrics.fabric(notes, file, folder)
@@ -156,4 +157,5 @@ def read_tables(raw: Raw, source: str, folder: Path | None = None) -> pattern.Pa
         progress=tuple(one.made(pattern.Progress) for one in progress),
         photos=tuple(one.made(pattern.Photo) for one in photos),
         wearer=wearer and wearer.made(pattern.Wearer),
+        graded=worked_out,
     )

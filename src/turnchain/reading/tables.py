@@ -283,6 +283,7 @@ class WearerTable(TomlTable, home="in [wearer]"):
     upper_arm = SizedKey(values.length)
     armhole = SizedKey(values.length)
     neck_to_cuff = SizedKey(values.length)
+    ease = SizedKey(values.reach)
 
 
 class ProgressTable(TomlTable, home="in [progress]"):

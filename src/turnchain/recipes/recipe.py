@@ -16,7 +16,7 @@ from importlib import resources
 from typing import Any, Final
 
 from turnchain.errors import MakerError
-from turnchain.recipes.formulas import names_in, value
+from turnchain.formulas import names_in, value
 from turnchain.records import frozen
 
 FOLDER: Final = "data"

@@ -25,7 +25,6 @@ from turnchain.wording.merging import in_brackets
 STEPS: Final[dict[Unit, Fraction]] = {"cm": Fraction(1, 2), "in": INCH / 4}  # cm
 _CM: Final[dict[Unit, Fraction]] = {"cm": Fraction(1), "in": INCH}
 _SLOT: Final = re.compile(r"\{(\w+)\}")
-_LEVELS: Final[dict[str, body.Level]] = {"waist_length": "waist", "hip_length": "hip", "knee_length": "knee"}
 
 
 @frozen
@@ -95,13 +94,8 @@ def _body(recipe: GarmentRecipe, wearer: RecipeWearer, size: str) -> dict[str, F
         there = ", ".join(sizes.TABLES[table]) if table else "give --table woman or child"
         raise MakerError(f'there is no size "{size}"; {f"the sizes are {there}" if table else there}')
     whose = Wearer(table=table, size=size or None, **dict(wearer.own or {}))  # type: ignore[arg-type]
-    found: dict[str, Fraction] = {}
-    for name in recipe.body:
-        level = _LEVELS.get(name)
-        measure = body.known(whose, name) if level is None else body.level(whose, level)
-        if measure is not None:
-            found[name] = measure.most if name == "head" else measure.middle  # what is too small does not go on
-    return found
+    found = ((name, body.graded_by(whose, name)) for name in recipe.body)
+    return {name: cm for name, cm in found if cm is not None}
 
 
 # ----------------------------------------------------------------------------------------------------------- the text

@@ -26,8 +26,8 @@ Only: TypeAlias = Callable[[Sequence[str]], str]
 
 DASH: Final = "–"
 _HOLE: Final = "\0"  # where a figure stands
-#: A figure with what belongs to it, such as 44, 5th, 2½, 54.5 and 21 1/4.
-_FIGURE: Final = r"\d+ \d+/\d+|[^\W\d_]*\d(?:[^\s()\[\],;:|*.]|[.,](?=\d))*"
+#: A figure with what belongs to it, such as 44, 5th, 2½, +54.5 and 21 1/4.
+_FIGURE: Final = r"(?<![^\s(\[])[+−]\d+(?:[.,]\d+)*|\d+ \d+/\d+|[^\W\d_]*\d(?:[^\s()\[\],;:|*.]|[.,](?=\d))*"
 _MARKUP: Final = re.compile(r"(?:#+ |- |\| |> |\d+\. )?")
 _PARTED: Final = re.compile(r"(, |; )")
 _SENTENCE_END: Final = re.compile(r"(?<=[^\d\s])\. (?=\S)")  # after a number it may be an ordinal's

@@ -1,4 +1,4 @@
-"""The arithmetic of recipes: + - * /, brackets, min and max, over named measures.
+"""The arithmetic of measures: + - * /, brackets, min and max, over names.
 
 In: a formula such as "(bust + ease) / 2" and measures by name. Out: an exact figure. Nothing else can be written in a
 formula: no calls of other functions, no attributes, no powers.
