@@ -28,7 +28,7 @@ length = 40
 _SIZES = '"XS", "S", "M", "L", "1X", "2X", "3X", "4X", "5X"'
 _KEYS = (
     "`who`, `table`, `size`, `head`, `bust`, `waist`, `hip`, `waist_length`, `hip_length`, `knee_length`, "
-    "`cross_back`, `arm`, `upper_arm`, `armhole`, `neck_to_cuff`"
+    "`cross_back`, `arm`, `upper_arm`, `armhole`, `neck_to_cuff`, `ease`"
 )
 
 
