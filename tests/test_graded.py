@@ -220,3 +220,19 @@ def test_what_is_known_to_be_wrong_with_a_table_is_said() -> None:
     assert [len(words) for words in said] == [0, 0, 1]
     own = TOP.replace("[wearer]", "[wearer]\nupper_arm = 45\nwaist = 120\nhip = 130")
     assert not [check for check in checks(plan_pattern(read_sizes(own, "x")[2])) if check.about == "size table"]
+
+
+def test_parts_of_a_piece_may_be_worked_out_as_well() -> None:
+    """S by hand: armhole 17 and a cm, the width less the cross back halved; a slit a tenth of the length."""
+    text = TOP[: TOP.index("[[piece]]")] + """[[piece]]
+name = "front"
+width = "bust / 2 + ease / 2"
+length = 60
+slit = "length / 10"
+armhole = { depth = "armhole + 1", width = "(width - cross_back) / 2" }
+"""
+    graded = {one.path[2:]: one.cm for one in read_sizes(text, "x")[0].graded}
+    assert graded["slit",] == 6
+    assert graded["armhole", "depth"] == 18
+    assert graded["armhole", "width"] == (Fraction("45.75") - Fraction("37.5")) / 2
+    assert "front, armhole depth = armhole + 1 = 18 cm" in report(plan_sizes(read_sizes(text, "x"))[0])

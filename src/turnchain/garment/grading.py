@@ -47,14 +47,14 @@ def measures(pattern: Pattern) -> list[GradedMeasure]:
 def _named(pattern: Pattern, one: Graded) -> str:
     _, number, key, *within = one.path
     assert isinstance(number, int), "it is that of a piece"
-    words = [pattern.pieces[number].name, str(key).replace("_", " ")]
-    if key == "neck":
-        words[1] = "shoulder" if within == ["shoulder"] else "neck depth"
-    elif within:
+    words = str(key).replace("_", " ")
+    if key in ("outline", "left_outline", "right_outline"):
         point, figure = (int(part) for part in within)
         across = "width" if key == "outline" else "reach"
-        words.append(f"point {point + 1} {across if figure else 'height'}")
-    return ", ".join(words)
+        words += f", point {point + 1} {across if figure else 'height'}"
+    else:
+        words = " ".join([words, *(str(part + 1) if isinstance(part, int) else part for part in within)])
+    return f"{pattern.pieces[number].name}, {words.removeprefix('neck ') if 'shoulder' in within else words}"
 
 
 def bodies(pattern: Pattern) -> list[GradedBy]:

@@ -22,30 +22,13 @@ from turnchain.reading.graded import is_formula
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
-from turnchain.reading.tables import (
-    ArmholeTable,
-    CapTable,
-    FrontTable,
-    HalfTriangleTable,
-    NeckTable,
-    PieceTable,
-    SizedKey,
-    StripesTable,
-    TaperTable,
-    TomlTable,
-    TriangleTable,
-    WearerTable,
-)
+from turnchain.reading.tables import WITHIN, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
 from turnchain.reading.toml_text import Raw
 
 _BRACKETED: Final = re.compile(r"\s*(?P<first>[^()]+?)\s*(?P<rest>(?:\([^()]*\)\s*)+)(?P<unit>[^()0-9]*?)\s*")
 _DASHES: Final = ("-", "–", "—")
-#: The tables whose keys may have values by size; a piece has others within.
+#: The tables whose keys may have values by size; a piece has others within (``WITHIN``).
 _TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable}
-_WITHIN: Final[dict[str, type[TomlTable]]] = {
-    "neck": NeckTable, "stripes": StripesTable, "armhole": ArmholeTable, "taper": TaperTable, "front": FrontTable,
-    "cap": CapTable, "triangle": TriangleTable, "half_triangle": HalfTriangleTable,
-}  # fmt: skip
 
 
 def figures(value: object) -> list[str] | None:
@@ -70,7 +53,7 @@ def may_differ(path: Sequence[str | int]) -> bool:
         if isinstance(part, str):
             if isinstance(kind.keys.get(part), SizedKey):
                 return True
-            kind = _WITHIN.get(part)
+            kind = WITHIN.get(part)
     return False
 
 
@@ -133,10 +116,10 @@ class _Chooser:
     def table(self, kind: type[TomlTable], raw: Raw, place: Place) -> Raw:
         made: Raw = {}
         for name, value in raw.items():
-            if name in _WITHIN and isinstance(value, dict):
-                made[name] = self.table(_WITHIN[name], value, place.key(name))
+            if name in WITHIN and isinstance(value, dict):
+                made[name] = self.table(WITHIN[name], value, place.key(name))
                 continue
-            if name in _WITHIN and isinstance(value, list):
+            if name in WITHIN and isinstance(value, list):
                 made[name] = [self._within(name, one, place.key(name).entry("entry", nth))
                               for nth, one in enumerate(value, 1)]  # fmt: skip
                 continue
@@ -147,7 +130,7 @@ class _Chooser:
         return made
 
     def _within(self, name: str, value: object, place: Place) -> object:
-        return self.table(_WITHIN[name], value, place) if isinstance(value, dict) else value
+        return self.table(WITHIN[name], value, place) if isinstance(value, dict) else value
 
     def _list(self, value: list[object], place: Place) -> list[object] | None:
         """The values of a list; None where one of them is wrong, or a dash, which a list cannot have."""

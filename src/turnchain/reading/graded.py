@@ -22,13 +22,14 @@ from turnchain.garment.body import graded_by
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
-from turnchain.reading.tables import WearerTable
+from turnchain.reading.tables import WITHIN, PieceTable, SizedKey, WearerTable
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import length
 from turnchain.units import INCH
 
 PANEL: Final = ("width", "length")
 _OUTLINES: Final = ("outline", "left_outline", "right_outline")
+_FORMS: Final = (*_OUTLINES, "triangle", "half_triangle")  # pieces that are no panels
 _NECK: Final = ("shoulder", "depth")
 #: What a panel and its neck begin with; the neck of a piece that faces another is a back's.
 STARTING: Final = {
@@ -87,15 +88,23 @@ class _Grading:
         for key in _OUTLINES:
             if isinstance(points := made.get(key), list):
                 made[key] = [self._point(point, place.key(key), nth, own) for nth, point in enumerate(points, 1)]
-        if isinstance(neck := made.get("neck"), dict):
-            made["neck"] = self._neck(neck, raw["neck"], place.key("neck"), own)
+        for key, value in made.items():
+            if key in WITHIN:
+                made[key] = self._within(key, value, raw.get(key), place.key(key), own)
+            elif key not in (*PANEL, *_OUTLINES) and isinstance(PieceTable.keys.get(key), SizedKey):
+                made[key] = self._value(value, place.key(key), own, True)
         return _known(made)
 
-    def _neck(self, neck: Raw, written: object, place: Place, own: Mapping[str, Fraction]) -> Raw:
-        given = written if isinstance(written, dict) else {}
+    def _within(self, name: str, value: object, written: object, place: Place, own: Mapping[str, Fraction]) -> object:
+        """A table within the piece, or a list of them; ``written``: as it stands in the file."""
+        if isinstance(value, list):
+            return [self._within(name, one, one, place.entry("entry", nth), own) for nth, one in enumerate(value, 1)]
+        if not isinstance(value, dict):
+            return value
+        given, keys = written if isinstance(written, dict) else {}, WITHIN[name].keys
         made = {
-            key: self._value(value, place.key(key), own, key in given) if key in _NECK else value
-            for key, value in neck.items()
+            key: self._value(one, place.key(key), own, key in given) if isinstance(keys.get(key), SizedKey) else one
+            for key, one in value.items()
         }
         return _known(made)
 
@@ -103,7 +112,7 @@ class _Grading:
         """The formulas of starting measures that a piece lacks."""
         neck = raw.get("neck")
         garment = isinstance(neck, dict) or "faces" in raw or raw.get("name") in faced
-        if self.wearer.ease is None or not garment or any(key in raw for key in _OUTLINES):
+        if self.wearer.ease is None or not garment or any(key in raw for key in _FORMS):
             return {}
         made: Raw = {key: STARTING[key] for key in PANEL if key not in raw}
         if isinstance(neck, dict):
@@ -122,8 +131,8 @@ class _Grading:
         if not isinstance(point, list):
             return point
         here = place.entry("point", number)
-        made = [self._value(one, here.entry("figure", nth), own, True) for nth, one in enumerate(point, 1)]
-        return None if None in made else made
+        made = [self._value(one, here.entry("figure", nth), own, True) for nth, one in enumerate(point[:2], 1)]
+        return None if None in made else [*made, *point[2:]]
 
     def _value(self, value: object, place: Place, own: Mapping[str, Fraction], given: bool) -> object:
         """The figure of a formula in the file's unit; any other value as it is; None where it cannot be worked out."""

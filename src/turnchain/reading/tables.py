@@ -363,3 +363,9 @@ TABLES: Final[list[type[TomlTable]]] = [
     WearerTable,
     PhotoTable,
 ]
+
+#: Tables within those of pieces, and what they are.
+WITHIN: Final[dict[str, type[TomlTable]]] = {
+    "neck": NeckTable, "stripes": StripesTable, "armhole": ArmholeTable, "taper": TaperTable, "front": FrontTable,
+    "cap": CapTable, "triangle": TriangleTable, "half_triangle": HalfTriangleTable,
+}  # fmt: skip
