@@ -19,7 +19,7 @@ from test_cli import SMALL, contents
 from turnchain.cli import cli
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError
-from turnchain.making import everything, parallel, record
+from turnchain.making import every_size, everything, made_of, parallel, record
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
 from turnchain.records import replace
@@ -149,7 +149,7 @@ def test_a_folder_in_the_way_of_a_file(source: Path, folder: Path) -> None:
 # ------------------------------------------------------------------------------------- what make knows that it made
 
 
-def remade(source: Path, made: Path, tmp_path: Path, old: str, new: str) -> tuple[everything.MadeFolder, Path]:
+def remade(source: Path, made: Path, tmp_path: Path, old: str, new: str) -> tuple[record.MadeFolder, Path]:
     """A copy of the folder ``made``, made again of the pattern with ``old`` replaced by ``new``."""
     folder, changed = tmp_path / "made", tmp_path / "changed.toml"
     if not folder.exists():
@@ -298,3 +298,106 @@ def test_whatever_a_scene_holds_changes_its_digest() -> None:
     digests = [record.scene_digest(one) for one in (scene, *others)]
     assert len(set(digests)) == len(digests)
     assert record.scene_digest(replace(scene)) == digests[0]
+
+
+# ----------------------------------------------------------------------------- nothing is done where all of it stands
+
+SIZED = SMALL.replace('title = "', 'sizes = ["S", "M"]\ntitle = "').replace("width = 12\n", 'width = "12 (14) cm"\n')
+
+
+def stamps(folder: Path) -> dict[str, tuple[int, int]]:
+    """Of every file when it was written, and which it is on its disk."""
+    return {str(file): (file.stat().st_mtime_ns, file.stat().st_ino) for file in folder.rglob("*") if file.is_file()}
+
+
+def test_what_stands_whole_is_not_made_again(
+    source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = made_of.make(source, tmp_path / "made", 700, Look())
+    before = stamps(tmp_path)
+    monkeypatch.setattr(every_size, "planned_sizes", None)  # to plan would fail
+    again = made_of.make(source, tmp_path / "made", 700, Look())
+    assert again == first
+    assert stamps(tmp_path) == before
+    assert [path.name for path in first.written][:2] == ["plan.json", "pattern.md"]
+    with pytest.raises(TypeError):
+        made_of.make(source, tmp_path / "made", 701, Look())
+
+
+def test_what_is_made_unless_it_stands_is_what_is_always_made(source: Path, once: Path, tmp_path: Path) -> None:
+    made_of.make(source, tmp_path / "made", 700, Look())
+    theirs, ours = (contents(folder) | {record.FILE: b""} for folder in (once, tmp_path / "made"))
+    assert ours == theirs
+
+
+@pytest.mark.parametrize("spoil", [
+    lambda folder: (folder / "front.png").unlink(),
+    lambda folder: (folder / "front.txt").write_text("mine"),
+    lambda folder: (folder / "index.html").rename(folder / "page.html"),
+    lambda folder: (folder / record.FILE).unlink(),
+])  # fmt: skip
+def test_a_folder_that_was_changed_does_not_stand_whole(
+    spoil: Callable[[Path], None], source: Path, tmp_path: Path
+) -> None:
+    folder = tmp_path / "made"
+    made_of.make(source, folder, 700, Look())
+    of = made_of.digest(source, Look(), 700, None, None)
+    assert made_of.stands(folder, of)
+    assert made_of.stands(folder, "") is None
+    spoil(folder)
+    assert made_of.stands(folder, of) is None
+
+
+def test_whatever_a_folder_is_made_of_changes_its_digest(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    file, symbols = tmp_path / "own.toml", tmp_path / "symbols"
+    symbols.mkdir()
+    for name in ("kelp.toml", "worked.jpg", "symbols/dc.svg"):
+        (tmp_path / name).write_text(name)
+    fabric, photo = '[fabric]\nkind = "kelp.toml"\n', '[[photo]]\nfile = "worked.jpg"\n'
+    file.write_text(f"{SMALL}{fabric}{photo}")
+    look = Look(symbols=symbols)
+
+    def found(*asked: object) -> str:
+        return made_of.digest(file, look, *(asked or (700, None, None)))
+
+    digests = [found(), found(701, None, None), found(700, "de", None), found(700, None, "M")]
+    digests += [made_of.digest(file, one, 700, None, None) for one in (Look(), replace(look, page="dark"))]
+    for name in ("kelp.toml", "worked.jpg", "symbols/dc.svg"):
+        (tmp_path / name).write_text("other")
+        digests.append(found())
+    (symbols / "ch.svg").write_text("new")
+    digests.append(found())
+    file.write_text(file.read_text().replace('title = "', 'title = "Other '))
+    digests.append(found())
+    monkeypatch.setattr(made_of, "_program", lambda: "another")
+    digests.append(found())
+    assert len(set(digests)) == len(digests)
+    assert found() == digests[-1]
+    (tmp_path / "kelp.toml").unlink()
+    assert found() == ""
+
+
+def test_a_pattern_that_changes_while_it_is_made_is_made_again(source: Path, tmp_path: Path) -> None:
+    file = tmp_path / "pattern.toml"
+    file.write_bytes(source.read_bytes())
+
+    def changed(*_: object) -> None:
+        file.write_text(file.read_text("utf-8").replace("length = 3", "length = 5"), "utf-8")
+
+    made_of.make(file, tmp_path / "made", 700, Look(), watch=changed)
+    held = record.read(tmp_path / "made")
+    assert held is not None
+    assert held.made_of == ""
+
+
+def test_of_several_sizes_all_folders_must_stand(tmp_path: Path) -> None:
+    file = tmp_path / "sized.toml"
+    file.write_text(SIZED, "utf-8")
+    first = made_of.make(file, tmp_path / "made", 700, Look())
+    before = stamps(tmp_path)
+    assert made_of.make(file, tmp_path / "made", 700, Look()) == first
+    assert stamps(tmp_path) == before
+    gone = next(path for path in first.written if path.name == "front.svg")
+    gone.unlink()
+    assert made_of.make(file, tmp_path / "made", 700, Look()).written == first.written
+    assert gone.exists()

@@ -7,6 +7,7 @@ messages are printed as escapes. Imports stand inside the commands, so that each
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Iterable
@@ -21,7 +22,11 @@ from turnchain import console, options
 from turnchain.writers import formats
 
 if TYPE_CHECKING:
-    from turnchain.making.everything import MadeFolder
+    from turnchain.making.record import MadeFolder
+
+#: Objects made before Python looks for circles of them that nobody holds: scenes have hundreds of thousands, and none.
+RARELY = 100_000
+
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="turnchain", message="%(prog)s %(version)s")
@@ -159,20 +164,18 @@ def make(
 
     Of several patterns, or a folder of them, each gets a folder of its own in the one named; so does each size.
     """
-    from turnchain.making.every_size import make_every_size  # loaded when the command runs
-    from turnchain.making.everything import make_all
-    from turnchain.making.many import make_many, pattern_files
+    from turnchain.making.made_of import make as make_unless_made  # loaded when the command runs
     from turnchain.making.progress_bar import ProgressBar
 
     shown = options.look_of(**look)
     with ProgressBar() as watch:
         if len(files) == 1 and not files[0].is_dir():
-            make_one = make_every_size if size is None else partial(make_all, size=size)
-            made, failed = [make_one(files[0], output, width, shown, language, watch)], []
+            made, failed = [make_unless_made(files[0], output, width, shown, language, watch, size)], []
         else:
+            from turnchain.making.many import make_many, pattern_files  # for several
+
             sources = pattern_files(files)
-            make_one = make_every_size if size is None else partial(make_all, size=size)
-            one = partial(make_one, width=width, look=shown, language=language)
+            one = partial(make_unless_made, width=width, look=shown, language=language, size=size)
             outcomes = list(make_many(sources, output, one, watch))
             made = [outcome.made for outcome in outcomes if outcome.made]
             failed = [outcome.problem for outcome in outcomes if outcome.problem]
@@ -449,6 +452,7 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):  # letters that this terminal lacks are told by their numbers
             stream.reconfigure(errors="backslashreplace")
     console.hear_stops()
+    gc.set_threshold(RARELY)
     # numpy would start a thread for every core, which takes longer than all the sums here that could use them
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:

@@ -7,6 +7,7 @@ printer shows, and keeps files short and alike on every machine.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 
 def rounded(value: float) -> float:
@@ -19,6 +20,7 @@ def counted(count: int, noun: str) -> str:
     return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
+@lru_cache(1 << 13)  # a chart writes few numbers, most of them often
 def decimal(value: float) -> str:
     """``value`` to two decimals as text, without trailing zeros; ValueError unless it is a finite number."""
     if not math.isfinite(value):

@@ -6,6 +6,7 @@ In: a folder to work in. Out: ``Job``s. A peer that is not installed is left out
 from __future__ import annotations
 
 import importlib.util
+import re
 import shutil
 import subprocess
 import sys
@@ -62,8 +63,7 @@ def pictures(folder: Path, names: list[str], quick: bool) -> Iterator[Job]:
             drawing = _drawing(pattern, folder / f"{name}-{width}.svg", width)
             job = Job(words, f"PNG, {width} px wide")
             made = folder / "ours.png"
-            chart = turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width))
-            job.commands[OURS] = chart, made
+            job.commands[OURS] = _whole(pattern, made, width), made
             job.commands |= _png_peers(drawing, folder)
             for library, module in zip(FLOORS, ("cairocffi", "skia"), strict=True):
                 if importlib.util.find_spec(module):
@@ -78,9 +78,13 @@ def pictures(folder: Path, names: list[str], quick: bool) -> Iterator[Job]:
         yield page
 
 
+def _whole(pattern: Path, made: Path, width: int) -> list[str | Path]:
+    """The command that draws every cluster of the panel: left to itself, a wide chart shows once what repeats."""
+    return turnchain("chart", pattern, "--piece", "panel", "--whole", "-o", made, "--width", str(width))
+
+
 def _drawing(pattern: Path, made: Path, width: int) -> Path:
-    command = turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width))
-    subprocess.run(list(map(str, command)), check=True, stdout=subprocess.DEVNULL)
+    subprocess.run(list(map(str, _whole(pattern, made, width))), check=True, stdout=subprocess.DEVNULL)
     return made
 
 
@@ -116,6 +120,7 @@ def starts(folder: Path) -> Iterator[Job]:
         "`turnchain check`, a three-piece top": turnchain("check", case),
         "`turnchain make`, the same, into a new folder": _anew(made, turnchain("make", case, "-o", made)),
         "`turnchain make`, the same again, nothing changed": turnchain("make", case, "-o", made),
+        "`turnchain make`, the same, one colour changed": _recoloured(folder, case, made),
     }.items():
         yield Job(words, "", {OURS: (command, None), "python": (python("pass"), None)})
 
@@ -124,14 +129,25 @@ def _anew(folder: Path, command: list[str | Path]) -> list[str | Path]:
     return ["sh", "-c", 'rm -rf "$0" && exec "$@"', folder, *command]
 
 
+def _recoloured(folder: Path, case: Path, made: Path) -> list[str | Path]:
+    """Makes ``case`` where it was made before, after its first colour was changed, and when run again changed back."""
+    named, other = folder / case.name, folder / "other.toml"
+    named.write_text(case.read_text("utf-8"), "utf-8")
+    first = re.search(r'(?m)^colour = "(.*?)"', case.read_text("utf-8"))
+    assert first is not None
+    other.write_text(case.read_text("utf-8").replace(first[1], "#345678"), "utf-8")
+    swap = 'mv "$0" "$0.held" && mv "$1" "$0" && mv "$0.held" "$1" && shift && exec "$@"'
+    return ["sh", "-c", swap, named, other, *turnchain("make", named, "-o", made)]
+
+
 def growth(folder: Path) -> Iterator[tuple[str, str, int, Command, Path | None]]:
     """What is made larger and larger: what of, the command in words, how large, the command, its file."""
     sizes = (10, 50, 200, 800, 2000)
     for rows in sizes:
-        yield "rows, 30 clusters each", "chart", rows, *_chart(Panel(rows, 30), folder)
+        yield "rows, 30 clusters each", "chart --whole", rows, *_chart(Panel(rows, 30), folder)
     for clusters in sizes:
         wide = _chart(Panel(30, clusters), folder, max(1600, 12 * clusters))
-        yield "clusters, 30 rows of them", "chart", clusters, *wide
+        yield "clusters, 30 rows of them", "chart --whole", clusters, *wide
     for name, sizes, text in (
         ("cm of a body with a round neck", (20, 40, 80, 160), with_neck),
         ("cm of a zigzag outline", (30, 60, 120, 240, 480), zigzag),
@@ -148,4 +164,4 @@ def growth(folder: Path) -> Iterator[tuple[str, str, int, Command, Path | None]]
 def _chart(panel: Panel, folder: Path, width: int = 1600) -> tuple[Command, Path]:
     pattern = written(panel, folder, f"growth-{panel.rows}-{panel.clusters}")
     made = pattern.with_suffix(".png")  # a name for each, so that no other's alt text stands beside it
-    return turnchain("chart", pattern, "--piece", "panel", "-o", made, "--width", str(width)), made
+    return _whole(pattern, made, width), made

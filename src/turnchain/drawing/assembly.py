@@ -34,8 +34,12 @@ class Set:
     def at(self, point: Point) -> Place:
         """Where ``point``, in cm as the piece is worked, lies: (x, y) in cm, y upwards."""
         across, up = edges.worn(self.piece)(point)
+        return self.turned((float(across), float(up)))
+
+    def turned(self, place: Place) -> Place:
+        """Where ``place``, (x, y) in cm as the piece is worn, lies: (x, y) in cm, y upwards."""
         cosine, sine = math.cos(self.angle), math.sin(self.angle)
-        return self.x + float(across) * cosine - float(up) * sine, self.y + float(across) * sine + float(up) * cosine
+        return self.x + place[0] * cosine - place[1] * sine, self.y + place[0] * sine + place[1] * cosine
 
 
 def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
@@ -126,23 +130,27 @@ def overlap(one: Set, other: Set) -> bool:
 
 
 def _reaches_over(one: Set, other: Set) -> bool:
+    (left, low), (right, high) = box([other])
+    (own_left, own_low), (own_right, own_high) = box([one])
+    if own_right <= left or right <= own_left or own_high <= low or high <= own_low:
+        return False
     corners = outline(other)
-    xs, ys = zip(*corners, strict=True)
-    places = _places(one)
-    near = [place for place in places if min(xs) < place[0] < max(xs) and min(ys) < place[1] < max(ys)]
+    places = [one.turned(place) for place in _places(one.piece)]
+    near = [place for place in places if left < place[0] < right and low < place[1] < high]
     return sum(holds(corners, place) for place in near) > EASED * len(places)
 
 
-def _places(one: Set) -> list[Place]:
-    """Places all over a piece, none nearer to its edges than half a row or half a pitch."""
-    piece, found = one.piece, []
+def _places(piece: PiecePlan) -> list[Place]:
+    """Places all over a piece, none nearer to its edges than half a row or half a pitch: cm as it is worn."""
+    worn, found = edges.worn(piece), []
     step = max(1, piece.row_count // SAMPLES)
     for row in piece.rows[::step]:
         wide = row.right.at - row.left.at
         for nth in range(SAMPLES + 1):
             at = row.left.at + 1 + (wide - 2) * Fraction(nth, SAMPLES)
             if wide > 2:
-                found.append(one.at((at * piece.gauge.half, (row.number - Fraction(1, 2)) * piece.gauge.row)))
+                across, up = worn((at * piece.gauge.half, (row.number - Fraction(1, 2)) * piece.gauge.row))
+                found.append((float(across), float(up)))
     return found
 
 

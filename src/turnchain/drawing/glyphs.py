@@ -11,16 +11,17 @@ import math
 import os
 import re
 import xml.etree.ElementTree as ElementTree
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from functools import cache
 from importlib import resources
 from importlib.resources.abc import Traversable
+from operator import attrgetter
 from pathlib import Path as FilePath
 from typing import Literal, NoReturn, TypeAlias, cast
 
 from turnchain.errors import MakerError
 from turnchain.numbers import rounded
-from turnchain.records import frozen, replace
+from turnchain.records import fields, frozen, replace
 from turnchain.scene import INK, Path, Step, Steps, ellipse, line, polyline
 
 Point: TypeAlias = tuple[float, float]
@@ -191,15 +192,19 @@ def _points(steps: Steps) -> list[Point]:
     return [(step[-2], step[-1]) for step in steps if len(step) > 1]
 
 
+#: All that a path is but for where it runs.
+_STYLE = attrgetter(*(name for name in fields(Path) if name != "steps"))
+
+
 def merge(paths: Iterable[Path]) -> tuple[Path, ...]:
     """``paths`` with all those of one style made one Path, in the order in which the styles first come.
 
     For whole inks only: where see-through paths overlap, merging would show.
     """
-    styles: dict[Path, list[Step]] = {}
+    styles: dict[Hashable, tuple[Path, list[Step]]] = {}
     for path in paths:
-        styles.setdefault(replace(path, steps=()), []).extend(path.steps)
-    return tuple(replace(style, steps=tuple(steps)) for style, steps in styles.items())
+        styles.setdefault(_STYLE(path), (path, []))[1].extend(path.steps)
+    return tuple(replace(path, steps=tuple(steps)) for path, steps in styles.values())
 
 
 def _direction(start: Point, end: Point) -> Point:

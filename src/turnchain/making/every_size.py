@@ -17,7 +17,8 @@ from turnchain.drawing import nested
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import Plan
 from turnchain.making import lettered, planned_sizes, record, spared
-from turnchain.making.everything import MadeFolder, make_plan, put_all
+from turnchain.making.everything import MadeOf, make_plan, put_all
+from turnchain.making.record import MadeFolder
 from turnchain.pages import blog, sizes_page
 from turnchain.writers import formats
 from turnchain.writers.files import Write
@@ -32,20 +33,24 @@ def make_every_size(
     look: Look,
     language: str | None = None,
     watch: Watch = lambda *_: None,
+    made_of: MadeOf = str,
 ) -> MadeFolder:
     """Makes everything of ``source`` in ``folder``: where the file has sizes, of each in a folder within it, else as
-    ``everything.make_all``, which says what all this is and what it raises."""
+    ``everything.make_all``, which says what all this is and what it raises; ``made_of`` as in
+    ``everything.put_all``."""
     plans = planned_sizes(source, language)
     if len(plans) == 1:
-        return make_plan(lettered(plans[0]), source, folder, width, look, watch)
-    made = [_of_all(plans, source, folder, look, watch)]
+        return make_plan(lettered(plans[0]), source, folder, width, look, watch, made_of)
+    made = [_of_all(plans, source, folder, look, watch, made_of)]
     for plan in plans:
         own = folder / file_names.size_folder(plan.pattern.size)
-        made.append(make_plan(lettered(plan), source, own, width, look, partial(_within, plan, watch)))
+        made.append(make_plan(lettered(plan), source, own, width, look, partial(_within, plan, watch), made_of))
     return _all_of(made)
 
 
-def _of_all(plans: Sequence[Plan], source: Path, folder: Path, look: Look, watch: Watch) -> MadeFolder:
+def _of_all(
+    plans: Sequence[Plan], source: Path, folder: Path, look: Look, watch: Watch, made_of: MadeOf
+) -> MadeFolder:
     """The text of all sizes, the drawings of every piece in all its sizes, and the page that shows them."""
     names = dict.fromkeys(piece.name for plan in plans for piece in plan.pieces)
     drawn = {file_names.nested(name): nested.nested(plans, name) for name in names}
@@ -56,7 +61,8 @@ def _of_all(plans: Sequence[Plan], source: Path, folder: Path, look: Look, watch
         shown |= dict.fromkeys(pictures, record.scene_digest(scene))
         files |= {**pictures, f"{name}{file_names.ALT_TEXT}": partial(_write, f"{scene.words}\n")}
     files[file_names.INDEX] = partial(_write, sizes_page.page(plans))
-    return put_all(folder, files, shown, spared(source, look), watch)
+    folders = tuple(file_names.size_folder(plan.pattern.size) for plan in plans)
+    return put_all(folder, files, shown, spared(source, look), watch, made_of, folders)
 
 
 def _within(plan: Plan, watch: Watch, name: str, done: int, there: int) -> None:

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
-from typing import BinaryIO, NamedTuple
+from typing import BinaryIO, TypeAlias
 
 from turnchain import file_names, plan_json
 from turnchain.drawing import schematic
@@ -28,25 +28,19 @@ from turnchain.fabric.plan import Plan
 from turnchain.lettering import measuring
 from turnchain.making import DETAIL_SIZE, alt_text, lettered, planned, record, spared
 from turnchain.making.parallel import in_parallel
-from turnchain.making.record import Before
+from turnchain.making.record import Before, MadeFolder, Record
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.paper import Photograph
 from turnchain.printing.photographs import prepared
 from turnchain.raster.glyph_cache import BoundedCache
+from turnchain.records import replace
 from turnchain.scene import Scene
 from turnchain.writers import formats
 from turnchain.writers.files import Write, together
 
-
-class MadeFolder(NamedTuple):
-    """What a run did: the files ``written``, those ``removed`` since they are no longer made, and those ``left`` as
-    they are, since somebody else wrote or changed them. ``told`` is what there is to tell about fonts."""
-
-    written: list[Path]
-    removed: list[Path]
-    left: list[Path]
-    told: tuple[str, ...] = ()
+#: What gives the digest of all that a folder is made of; "" where it is not known.
+MadeOf: TypeAlias = Callable[[], str]
 
 
 def make_all(
@@ -57,28 +51,37 @@ def make_all(
     language: str | None = None,
     watch: Callable[[str, int, int], None] = lambda *_: None,
     size: str | None = None,
+    made_of: MadeOf = str,
 ) -> MadeFolder:
     """Makes everything of ``source`` in ``folder``, told in ``language`` (None: the pattern's own terms), in a ``size``
     where the file has sizes; charts are ``width`` px wide (None: as wide as they need). ``watch`` is called before each
-    file is written: its name, how many are done, how many there are.
+    file is written: its name, how many are done, how many there are. ``made_of`` as in ``put_all``.
 
     Raises PatternError where the pattern cannot be made, MakerError where two pictures would have one name, FileError
     where a file cannot be read or written and where ``folder`` holds files that are not ours: then nothing is changed.
     """
-    return make_plan(lettered(planned(source, language, size)), source, folder, width, look, watch)
+    return make_plan(lettered(planned(source, language, size)), source, folder, width, look, watch, made_of)
 
 
 def make_plan(
-    plan: Plan, source: Path, folder: Path, width: int | None, look: Look, watch: Callable[[str, int, int], None]
+    plan: Plan,
+    source: Path,
+    folder: Path,
+    width: int | None,
+    look: Look,
+    watch: Callable[[str, int, int], None],
+    made_of: MadeOf = str,
 ) -> MadeFolder:
-    """Makes everything of ``plan``, which is of the pattern file ``source``; all else as in ``make_all``."""
+    """Makes everything of ``plan``, which is of the pattern file ``source``; ``made_of`` as in ``put_all``, all else as
+    in ``make_all``."""
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, which marks the folder as ours; the page that shows all the others last
     files = dict(_files(plan, made, look, _photographs(plan, source)))
-    shown = {f"{name}{form.ending}": record.scene_digest(scene) for name, scene in made for form in formats.MADE}
+    digests = {name: record.scene_digest(scene) for name, scene in made}
+    shown = {f"{name}{form.ending}": digest for name, digest in digests.items() for form in formats.MADE}
     own = {source.parent / one.file: "a photograph of yours" for one in plan.pattern.photos}
-    return put_all(folder, files, shown, spared(source, look) | own, watch)
+    return put_all(folder, files, shown, spared(source, look) | own, watch, made_of)
 
 
 def put_all(
@@ -87,15 +90,18 @@ def put_all(
     shown: dict[str, str],
     own: dict[Path, str],
     watch: Callable[[str, int, int], None],
+    made_of: MadeOf = str,
+    folders: tuple[str, ...] = (),
 ) -> MadeFolder:
     """Writes ``files``, by name, into ``folder``, which holds them alone: what was made there before and is not among
     them is removed. ``shown``: digests of the scenes of pictures; ``own``: the maker's files, which stay, with words
-    for each. Raises FileError as ``make_all`` does."""
+    for each. ``made_of`` is called when all is drawn, for the digest of what it was made of ("": not known), as the
+    ``folders`` within it were. Raises FileError as ``make_all`` does."""
     _check_folder(folder, files)
     before = record.before(folder, files)
     left = before.left(files)
     with _prepared(folder):
-        _put(folder, files, shown, before, own, watch)
+        _put(folder, files, shown, before, own, watch, lambda made: replace(made, made_of=made_of(), folders=folders))
     ours = [name for name in files if name not in left]
     kept = [*left, *before.changed(files)]
     sorts = [[folder / name for name in names] for names in (ours, before.stale(files), kept)]
@@ -109,6 +115,7 @@ def _put(
     before: Before,
     spared: dict[Path, str],
     watch: Callable[[str, int, int], None],
+    finished: Callable[[Record], Record],
 ) -> None:
     """Writes ``files``, but for those that are left and for pictures that stand there and show what they shall
     (``shown``: digests of scenes). All take their places as one, between two records: the first allows each file to be
@@ -124,11 +131,11 @@ def _put(
             put(folder / name, record.digested(name, next(ahead) if _is_work(name) else write, digests))
         for name in before.stale(files):
             put.remove(folder / name)
-        after = before.after(digests, left, shown)
+        after = before.after({name: digests[name] for name in files if name in digests}, left, shown)
         during = before.during(after)
         if during != after:
             put(folder / record.FILE, lambda stream: stream.write(during.data()), ahead=True)
-        put(folder / record.FILE, lambda stream: stream.write(after.data()))
+        put(folder / record.FILE, lambda stream: stream.write(finished(after).data()))
 
 
 def _is_work(name: str) -> bool:

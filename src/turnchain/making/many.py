@@ -13,12 +13,13 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
+from importlib import import_module
 from pathlib import Path
 from typing import IO, Final, NamedTuple, TypeAlias
 
 from turnchain.errors import MakerError
 from turnchain.making import parallel
-from turnchain.making.everything import MadeFolder
+from turnchain.making.record import MadeFolder
 
 Make: TypeAlias = Callable[[Path, Path], MadeFolder]
 Watch: TypeAlias = Callable[[str, int, int], None]
@@ -60,6 +61,7 @@ def make_many(sources: Sequence[Path], folder: Path, make: Make, watch: Watch) -
             watch(source.name, number, len(wanted))
             yield _outcome(source, own, make)
         return
+    import_module("turnchain.making.every_size")  # once, before there are processes
     runs = _Runs(wanted, make, watch)
     try:
         for number in range(len(wanted)):

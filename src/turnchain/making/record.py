@@ -12,7 +12,7 @@ import os
 from collections.abc import Iterable, Mapping
 from functools import cache
 from pathlib import Path
-from typing import Any, BinaryIO, Final, cast
+from typing import Any, BinaryIO, Final, NamedTuple, cast
 
 from turnchain.lettering import measuring
 from turnchain.records import field, fields, frozen
@@ -30,17 +30,31 @@ LARGEST: Final = 1 << 24
 @frozen(slots=False)
 class Record:
     """``files``: under each name the digests of what may stand there as ours: what was put there last, and while files
-    take their places also what stood there before. ``scenes``: of pictures, by file, the digest of what they show."""
+    take their places also what stood there before; in the order in which they are made. ``scenes``: of pictures, by
+    file, the digest of what they show. ``made_of``: the digest of all that the folder was made of ("": not known), and
+    ``folders`` those within it that were made of the same."""
 
     files: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     scenes: Mapping[str, str] = field(default_factory=dict)
+    made_of: str = ""
+    folders: tuple[str, ...] = ()
 
     def data(self) -> bytes:
-        """The record as it stands in its file: JSON in UTF-8, names in order."""
-        files = {name: list(self.files[name]) for name in sorted(self.files)}
-        scenes = {name: self.scenes[name] for name in sorted(self.scenes)}
-        held = {"turnchain": SCHEMA, "files": files, "scenes": scenes}
+        """The record as it stands in its file: JSON in UTF-8."""
+        head = {"turnchain": SCHEMA, "made_of": self.made_of, "folders": list(self.folders)}
+        files = {name: list(digests) for name, digests in self.files.items()}
+        held = {**head, "files": files, "scenes": dict(self.scenes)}
         return (json.dumps(held, indent=1) + "\n").encode()
+
+
+class MadeFolder(NamedTuple):
+    """What a run did: the files ``written``, those ``removed`` since they are no longer made, and those ``left`` as
+    they are, since somebody else wrote or changed them. ``told`` is what there is to tell about fonts."""
+
+    written: list[Path]
+    removed: list[Path]
+    left: list[Path]
+    told: tuple[str, ...] = ()
 
 
 @frozen(slots=False)
@@ -114,9 +128,10 @@ def read(folder: Path) -> Record | None:
             return None
         files = {_name(name): tuple(map(str, digests)) for name, digests in held["files"].items()}
         scenes = {name: str(scene) for name, scene in held["scenes"].items() if name in files}
+        made_of, folders = str(held.get("made_of", "")), tuple(map(_name, held.get("folders", ())))
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return None
-    return Record(files, scenes)
+    return Record(files, scenes, made_of, folders)
 
 
 def _name(name: str) -> str:

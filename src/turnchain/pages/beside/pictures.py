@@ -181,6 +181,7 @@ class Blocks:
         self.source, self.made, self.prefix = source, made, prefix
         self._blocks: dict[tuple[Use, ...], str] = {}
         self._flat: dict[str, tuple[Path, ...]] = {}
+        self._at: dict[Use, list[Path]] = {}
 
     def row(self, name: str) -> str:
         """The name in ``made`` of the row that ``source`` calls ``name``; it is made when first wanted. KeyError where
@@ -203,7 +204,11 @@ class Blocks:
         return self._blocks[about]
 
     def _placed(self, use: Use) -> list[Path]:
-        return [replace(path, steps=tuple(_moved(step, use.x, use.y) for step in path.steps)) for path in self._of(use)]
+        if use not in self._at:
+            self._at[use] = [
+                replace(path, steps=tuple(_moved(step, use.x, use.y) for step in path.steps)) for path in self._of(use)
+            ]
+        return self._at[use]
 
     def _of(self, use: Use) -> tuple[Path, ...]:
         """All paths of a definition, those of the definitions in it included."""
