@@ -72,6 +72,74 @@ def test_what_is_no_number_stays_as_it_was_typed(page: Any) -> None:
     assert found == ["Infinity", "-Infinity", "1e999", "NaN", 2.5, "24 in"]
 
 
+def title_field(page: Any) -> Any:
+    page.get_by_role("button", name="My patterns").click()
+    return page.get_by_label("Title")
+
+
+def test_what_is_selected_stays_so_when_a_reply_changes_the_field(page: Any, pattern_file: Path) -> None:
+    """What is typed next then takes the place of all that was selected, as it would have without the reply."""
+    field = title_field(page)
+    field.select_text()
+    pattern_file.write_text(pattern_file.read_text("utf-8").replace("Heron", "Sandpiper"), "utf-8")
+    from playwright.sync_api import expect
+
+    expect(field).to_have_value(re.compile("^Sandpiper"))
+    page.keyboard.insert_text("Dunlin Flats top")
+    assert field.input_value() == "Dunlin Flats top"
+    until(page, pattern_file, lambda found: found["title"] == "Dunlin Flats top")
+
+
+def test_a_field_in_which_somebody_types_is_not_written_anew(page: Any, pattern_file: Path) -> None:
+    """The reply has 3 where 3.0 was typed, and no space at the end of words: what is typed next still follows it."""
+    width = page.locator("#piece-0-width")
+    width.fill("53.0")
+    until(page, pattern_file, lambda found: found["piece"][0]["width"] == 53)
+    page.wait_for_timeout(300)
+    assert width.input_value() == "53.0"
+    width.press_sequentially("5")
+    until(page, pattern_file, lambda found: found["piece"][0]["width"] == 53.05)
+    from playwright.sync_api import expect
+
+    width.fill("54.0")
+    width.blur()
+    expect(width).to_have_value("54")
+    title = title_field(page)
+    title.fill("Dunlin ")
+    until(page, pattern_file, lambda found: found["title"] == "Dunlin")
+    page.wait_for_timeout(300)
+    title.press_sequentially("Flats")
+    until(page, pattern_file, lambda found: found["title"] == "Dunlin Flats")
+
+
+def test_a_reply_to_an_edit_before_moves_nothing_back(page: Any, pattern_file: Path) -> None:
+    """A field and a list show what was given last, while the replies to what was given before come in."""
+    page.evaluate("""() => {
+        const own = window.fetch;
+        window.fetch = async (path, sent) => {
+            const late = path === '/live' && sent.body.includes('"edits":[{');
+            if (late) await new Promise((done) => { setTimeout(done, 700); });
+            return own(path, sent);
+        };
+        window.seen = [];
+        const both = () => [...document.querySelectorAll('#piece-0-width, #stripes-kind')];
+        setInterval(() => window.seen.push(both().map((one) => one.value)), 20);
+    }""")
+    page.locator("#stripes-kind").select_option("random")
+    page.locator("#piece-0-width").fill("50")
+    page.wait_for_timeout(450)  # it is sent
+    page.locator("#piece-0-width").fill("51")
+    page.wait_for_timeout(450)
+    page.locator("#stripes-kind").select_option("gradual")
+    until(page, pattern_file, lambda found: found["stripes"].get("kind") == "gradual")
+    assert tables(pattern_file)["piece"][0]["width"] == 51
+    page.locator("body:not([data-busy])").wait_for()
+    seen = page.evaluate("window.seen")
+    for nth, goal in enumerate(("51", "gradual")):
+        one = [shown[nth] for shown in seen]
+        assert set(one[one.index(goal) :]) == {goal}
+
+
 def test_a_pin_that_cannot_be_pulled_says_why(page: Any) -> None:
     page.evaluate("() => { window.own = window.fetch; window.fetch = () => Promise.reject(new TypeError('none')); }")
     pin = page.get_by_role("slider", name="Shoulder")

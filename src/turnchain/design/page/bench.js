@@ -126,7 +126,7 @@ export function Bench() {
   const colours = Object.fromEntries((data.yarn || []).map((one) => [one.name, one.colour]));
   const pale = problems.length > 0;
   const parts = { data, reply: { ...shown, problems }, piece: current, text, edit, recolour, problems, colours, choose: setPiece };
-  const begin = (fresh) => { setDialog(''); setPiece(''); setRow(1); pattern.setText(fresh); };
+  const begin = (fresh) => { setDialog(''); setPiece(''); setRow(1); pattern.open(fresh); };
 
   const cards = CARDS.filter(([key]) => !phone || key === station).map(([key, Card]) => [key, html`<${Card} key=${key} ...${parts} />`]);
   const table = html`<${Table} key="table" colours=${colours} text=${text} reply=${shown} piece=${current} edit=${edit} pale=${pale} row=${row} point=${setRow} />`;

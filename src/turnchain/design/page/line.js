@@ -3,10 +3,16 @@
 // so that it knows what the edits before it did.
 import { ask } from './asking.js';
 
+let line = null;
+
+/** Whether an edit of the page is under way, or waits for its turn. */
+export const editing = () => Boolean(line && line.editing);
+
 /** `send(make, edits)`: `make(edits)` builds the message when its turn comes. */
 export class Line {
   constructor(answered, failed) {
     Object.assign(this, { answered, failed, busy: false, next: null, edits: [], sent: [], id: 0 });
+    line = this;
   }
 
   send(make, edits = []) {

@@ -80,6 +80,11 @@ export function usePattern(wants, empty) {
     send();
     save(text);
   };
+  /** Another pattern: nothing of the one before is shown any more. */
+  const open = (text) => {
+    put({ reply: {}, good: {} });
+    setText(text);
+  };
   const undo = () => {
     const past = [...now.current.past];
     const { text, future } = now.current;
@@ -161,7 +166,7 @@ export function usePattern(wants, empty) {
     if (take) setText(conflict.text); else save(now.current.text);
   };
   return {
-    ...state, waiting, saved, conflict, failure, file: file.current, edit, setText, undo, redo, settle, halt, send,
+    ...state, waiting, saved, conflict, failure, file: file.current, edit, setText, open, undo, redo, settle, halt, send,
     save: () => save(now.current.text),
   };
 }
