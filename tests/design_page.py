@@ -9,7 +9,8 @@ from __future__ import annotations
 import os
 import shutil
 import threading
-from collections.abc import Iterator
+import tomllib
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -74,3 +75,18 @@ def saved(page: Any, file: Path, words: str) -> str:
             return text
         page.wait_for_timeout(100)
     raise AssertionError(f"the file never held {words!r}")
+
+
+def tables(file: Path) -> dict[str, Any]:
+    """The tables of a file as they are written."""
+    return tomllib.loads(file.read_text("utf-8"))
+
+
+def until(page: Any, file: Path, holds: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
+    """The tables of the file once ``holds`` is true of them."""
+    for _ in range(400):
+        found = tables(file)
+        if holds(found):
+            return found
+        page.wait_for_timeout(50)
+    raise AssertionError(file.read_text("utf-8"))

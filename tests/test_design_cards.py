@@ -8,30 +8,15 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 import turnchain
-from design_page import CASES, saved
+from design_page import CASES, saved, tables, until
 from turnchain.design.server import page_files
 from turnchain.fabric import library
-
-
-def tables(file: Path) -> dict[str, Any]:
-    return tomllib.loads(file.read_text("utf-8"))
-
-
-def until(page: Any, file: Path, holds: Any) -> dict[str, Any]:
-    """The tables of the file once ``holds`` is true of them."""
-    for _ in range(200):
-        found = tables(file)
-        if holds(found):
-            return found
-        page.wait_for_timeout(50)
-    raise AssertionError(file.read_text("utf-8"))
 
 
 def names(found: dict[str, Any]) -> list[str]:

@@ -1,13 +1,16 @@
 """One message answered: a pattern's text and edits in, problems or everything a page shows out.
 
 A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pattern file), ``edits`` (a list of
-{"path", "value"}), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true", "full_colour"}) and
-``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1), the latter ``at``
-("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. Of a pattern in several sizes
-the reply is of the one named ``size``, or of the first; edits of a value in brackets then change its figure alone, and
-``sizes`` and ``size`` stand in the reply. The reply has ``id``, ``problems`` (empty where all is well), the ``text``
-after the edits and its tables as ``data`` (neither where an edit cannot be made) and, where the pattern can be made,
-the facts of ``facts``, the ``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
+{"path", "value", "sizes"}, see ``editing.Edit``), ``steps`` (how many of them make up each step that can be taken back;
+without it all are one), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true",
+"full_colour"}) and ``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1),
+the latter ``at`` ("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. Of a pattern
+in several sizes the reply is of the one named ``size``, or of the first; edits of a value in brackets then change its
+figure alone. ``sizes`` and ``size`` stand in the reply, and ``sized``, the paths of ``data`` whose values stand in
+brackets. The reply has ``id``, ``problems`` (empty where all is well), the ``text`` after the edits and its tables as
+``data`` (neither where an edit cannot be made), ``texts``, as it was after each step but the last, and, where the
+pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a maker can mend is never raised:
+it is a problem.
 """
 
 from __future__ import annotations
@@ -15,7 +18,7 @@ from __future__ import annotations
 import json
 import tomllib
 from collections import OrderedDict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeAlias
@@ -30,6 +33,7 @@ from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.planner import plan_pattern, plan_sizes
+from turnchain.reading.brackets import figures, may_differ
 from turnchain.reading.orders import KINDS_OF
 from turnchain.reading.pattern_file import size_names
 from turnchain.records import replace
@@ -61,7 +65,7 @@ class Live:
         try:
             text = _edited(message, reply)
             names, nth = size_names(text, SOURCE), _size_number(text, message)
-            reply |= {"sizes": list(names), "size": names[nth] if names else ""}
+            reply |= {"sizes": list(names), "size": names[nth] if names else "", "sized": _sized(names, reply["data"])}
             plan = self.plan_in_sizes(text, nth) if names else self.plan(self._pattern(text))
             reply |= _facts(plan)
             reply |= dict(self._parts(plan, {**message, "text": text}))
@@ -130,10 +134,32 @@ class Live:
 def _edited(message: Message, reply: Message) -> str:
     """The text of ``message`` after its edits, which the ``reply`` gets with its tables. Raises MakerError."""
     text = str(message.get("text", ""))
-    edits = [editing.Edit(tuple(edit["path"]), edit.get("value")) for edit in message.get("edits") or ()]
-    reply["text"] = text = editing.edited(text, edits, _size_number(text, message)) if edits else text
-    reply["data"] = _data(text)
-    return text
+    texts = [text]
+    for step in _steps(message):
+        texts.append(editing.edited(texts[-1], step, _size_number(texts[-1], message)))
+    reply["texts"], reply["text"] = texts[1:-1], texts[-1]
+    reply["data"] = _data(texts[-1])
+    return texts[-1]
+
+
+def _steps(message: Message) -> Iterator[list[editing.Edit]]:
+    """The edits of ``message``, step by step."""
+    edits = [
+        editing.Edit(tuple(edit["path"]), edit.get("value"), edit.get("sizes", "as written"))
+        for edit in message.get("edits") or ()
+    ]
+    done = 0
+    for count in message.get("steps") or ([len(edits)] if edits else []):
+        yield edits[done : done + count]
+        done += count
+
+
+def _sized(names: Sequence[str], data: Json, path: tuple[str | int, ...] = ()) -> list[list[str | int]]:
+    """The paths in ``data`` below ``path`` at which each of the sizes ``names`` has its figure in brackets."""
+    if isinstance(data, str):
+        return [list(path)] if names and may_differ(path) and len(figures(data) or ()) == len(names) else []
+    parts = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    return [found for key, value in parts for found in _sized(names, value, (*path, key))]
 
 
 def _size_number(text: str, message: Message) -> int:

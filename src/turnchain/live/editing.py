@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from typing import Any, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from turnchain.errors import MakerError
-from turnchain.reading.brackets import figures, may_differ, unit_of, with_figure
+from turnchain.reading.brackets import figures, in_brackets, may_differ, unit_of, with_figure
 from turnchain.records import frozen
 
 Key: TypeAlias = str | int
 Value: TypeAlias = Any
+Sizes: TypeAlias = Literal["as written", "all", "one"]
 
 MOST_EDITS = 1000
 
@@ -26,16 +27,20 @@ MOST_EDITS = 1000
 @frozen
 class Edit:
     """One change: the ``path`` to a place, keys and numbers of entries from 0, and the plain ``value`` it takes (None:
-    the place is taken away). The number after the last entry appends one."""
+    the place is taken away). The number after the last entry appends one. ``sizes`` says which sizes it is for: of
+    brackets the one that is edited and of a value alone all ("as written"), always "all", or always "one", for which
+    brackets are made where there are none."""
 
     path: tuple[Key, ...]
     value: Value
+    sizes: Sizes = "as written"
 
 
 def edited(text: str, edits: Iterable[Edit], size: int = 0) -> str:
     """``text`` with all ``edits``, in their order; tables that a path lacks are made. Where a value in brackets stands,
-    one that has none takes the place of the figure of the ``size`` of that number (from 0), and the others stay.
-    MakerError for a text that is no TOML, for a path that leads nowhere, and for a figure in another unit."""
+    one that has none takes the place of the figure of the ``size`` of that number (from 0), and the others stay, but
+    for an edit of all sizes. MakerError for a text that is no TOML, for a path that leads nowhere, and for a figure in
+    another unit."""
     try:
         document = tomlkit.parse(text)
     except TOMLKitError as error:
@@ -59,7 +64,9 @@ def _put(document: Any, edit: Edit, size: int) -> None:
             here[key] = tomlkit.aot() if isinstance(following, int) else _table(key)
         here = here[key]
     old = _there(here, last)
-    if "sizes" in document and may_differ(edit.path) and figures(old) is not None:
+    if edit.sizes == "one" and figures(old) is None and edit.value != old and may_differ(edit.path):
+        old = in_brackets(["-" if old is None else str(old)] * len(document.get("sizes", ())))
+    if edit.sizes != "all" and "sizes" in document and may_differ(edit.path) and figures(old) is not None:
         _set(here, last, _among_sizes(str(old), edit.value, size))
     elif edit.value is None:
         if isinstance(last, int) or last in here:

@@ -122,9 +122,10 @@ def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
         "clusters": list(other.clusters),
         "fit": [fit_json(fit, unit, number) for fit in other.fit],
         "edits": [
-            {"path": ["piece", number, "exact_rows"], "value": other.rows},
-            {"path": ["piece", number, "exact_clusters"], "value": other.clusters[0]},
-            {"path": ["piece", number, "row_plan"], "value": other.row_plan},
+            {"path": ["piece", number, key], "value": value, "sizes": "one"}
+            for key, value in (
+                ("exact_rows", other.rows), ("exact_clusters", other.clusters[0]), ("row_plan", other.row_plan),
+            )
         ],
     }
 

@@ -50,21 +50,24 @@ def _order(plan: Plan, stripes: Stripes) -> Iterator[dict[str, Json]]:
         "kind": stripes.kind,
         "between": stripes.between,
         "seed": stripes.seed,
-        "edits": edits(stripes),
+        "edits": edits(stripes, plan.pattern.stripes),
         "yarns": {piece.name: [row.colour for row in piece.rows] for piece in made.pieces},
         "ends": sum(carrying.ends(piece, carrying.carry_of(made, piece)) * piece.count for piece in made.pieces),
         "short": [need.yarn for need in short_yarns(made)],
     }
 
 
-def edits(stripes: Stripes) -> list[dict[str, Json]]:
-    """The edits that write ``stripes`` into a pattern file: what is usual is left out of it."""
+def edits(stripes: Stripes, now: Stripes | None = None) -> list[dict[str, Json]]:
+    """The edits that write ``stripes`` into a pattern file that has those of ``now``, for all its sizes: what is usual
+    is left out of it, and what stays as it is keeps what it is in other sizes."""
     usual = Stripes()
-    made = []
+    made: list[dict[str, Json]] = []
     for name in fields(Stripes):
-        value = getattr(stripes, name)
-        left_out = value == getattr(usual, name) or stripes.kind not in KINDS_OF.get(name, (stripes.kind,))
-        made.append({"path": ["stripes", name], "value": None if left_out else _written(value)})
+        value, has = getattr(stripes, name), stripes.kind in KINDS_OF.get(name, (stripes.kind,))
+        if has and now is not None and value == getattr(now, name):
+            continue
+        left_out = value == getattr(usual, name) or not has
+        made.append({"path": ["stripes", name], "value": None if left_out else _written(value), "sizes": "all"})
     return made
 
 

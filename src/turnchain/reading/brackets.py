@@ -43,6 +43,12 @@ def figures(value: object) -> list[str] | None:
     return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
 
 
+def in_brackets(figures: Sequence[str]) -> str:
+    """The ``figures`` of all sizes as they are written: "48 (52, 57)"; one alone without brackets, none as ""."""
+    mark = "; " if any("," in figure for figure in figures) else ", "
+    return f"{figures[0]} ({mark.join(figures[1:])})" if len(figures) > 1 else "".join(figures)
+
+
 def may_differ(path: Sequence[str | int]) -> bool:
     """Whether what stands at a ``path`` of a file may have a value for every size; not so names and other words, in
     which brackets are only brackets."""

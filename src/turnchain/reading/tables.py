@@ -182,7 +182,7 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     mirror = TableKey(values.reference)
     mirrored = TableKey(values.yes)
     align = TableKey(values.choice(pattern.Piece, "align"))
-    row_plan = TableKey(values.choice(pattern.Piece, "row_plan"))
+    row_plan = SizedKey(values.choice(pattern.Piece, "row_plan"))
     neck_edge = TableKey(values.choice(pattern.Piece, "neck_edge"))
     faces = TableKey(values.reference)
     stripes = TableKey(values.table('stripes = { order = ["Reed", "Silt"] }'))

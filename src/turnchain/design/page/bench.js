@@ -118,14 +118,15 @@ export function Bench() {
 
   const problems = reply.problems || [];
   const shown = reply.pieces ? reply : { ...good, problems };
-  const { data, recolour } = usePaint(reply.data || good.data || {}, edit);
+  const { data, recolour } = usePaint(reply.shown || good.shown || {}, edit);
   const names = (data.piece || []).map((one) => one.name);
   const current = names.includes(piece) ? piece : shown.piece || names[0] || '';
   const planned = (shown.pieces || []).find((one) => one.name === current);
   const most = planned ? Math.max(...planned.rows.map((one) => one.number)) : 1;
   const colours = Object.fromEntries((data.yarn || []).map((one) => [one.name, one.colour]));
   const pale = problems.length > 0;
-  const parts = { data, reply: { ...shown, problems }, piece: current, text, edit, recolour, problems, colours, choose: setPiece };
+  const written = reply.data || good.data || {};
+  const parts = { data, written, reply: { ...shown, problems }, piece: current, text, edit, recolour, problems, colours, choose: setPiece };
   const begin = (fresh) => { setDialog(''); setPiece(''); setRow(1); pattern.open(fresh); };
 
   const cards = CARDS.filter(([key]) => !phone || key === station).map(([key, Card]) => [key, html`<${Card} key=${key} ...${parts} />`]);

@@ -1,5 +1,7 @@
 // Changes of a pattern as edits: paths with values, made of its tables as they are written. Nothing here is shown.
 
+import { figures, inEachSize, ofSize } from './brackets.js';
+
 const inches = (data) => data.units === 'in';
 
 /** A length in cm as the file's unit has it, in short numbers. */
@@ -42,6 +44,36 @@ export function copied(data, number) {
   const one = data.piece[number];
   return added(data, { ...one, name: freeName(pieceNames(data), one.name.replace(/ \d+$/, '')) });
 }
+
+/** Half way between two lengths as they are written; the first where they stand in units of their own. */
+function between([one, other]) {
+  const [from, to] = [one, other].map((length) => String(length).match(/^\s*([0-9.]+)\s*([a-z]*)\s*$/));
+  if (!from || !to || from[2] !== to[2]) return one;
+  const half = (Number(from[1]) + Number(to[1])) / 2;
+  return from[2] ? `${half} ${from[2]}` : half;
+}
+
+/** A point more in the outline of a piece, half way between the last two. */
+export function pointAdded(data, number) {
+  const points = data.piece[number].outline;
+  const [before, last] = points.slice(-2);
+  const made = [0, 1].map((side) => inEachSize([last[side], before[side]], between));
+  return [{ path: ['piece', number, 'outline'], value: [...points.slice(0, -1), made, last] }];
+}
+
+/** A stripe's rows more or fewer, in the size number `nth`; rows alone hold for all sizes. */
+export function higher(rows, by, nth) {
+  if (!figures(rows)) return Math.max(1, rows + by);
+  return inEachSize([rows], ([one], at) => (at === nth ? Math.max(1, one + by) : one));
+}
+
+/** Another draw of stripes that follow chance. */
+export function drawnAnew(data) {
+  return [{ path: ['stripes', 'seed'], value: inEachSize([(data.stripes || {}).seed ?? 1], ([seed]) => seed + 1) }];
+}
+
+/** The rows of a stripe as the size number `nth` has them. */
+export const rowsOf = (rows, nth) => ofSize(rows, nth);
 
 /** Every edge "piece.edge" of the seams that `test` holds for, as [path, edge]. */
 function joins(data, name) {
@@ -168,10 +200,11 @@ export function stripesOfKind(data, kind, kindsOf) {
   return own.rows === undefined ? [...edits, { path: ['stripes', 'rows'], value: 2 }] : edits;
 }
 
-/** Stripes listed one after the other: `rows` of each yarn of `order`. */
+/** Stripes listed one after the other: `rows` of each yarn of `order`, in every size. */
 export function listed(order, rows) {
   const alike = rows.every((one) => one === rows[0]);
-  return [{ path: ['stripes', 'order'], value: order }, { path: ['stripes', 'rows'], value: alike ? rows[0] || 1 : rows }];
+  const value = alike ? rows[0] || 1 : rows;
+  return [{ path: ['stripes', 'order'], value: order, sizes: 'all' }, { path: ['stripes', 'rows'], value, sizes: 'all' }];
 }
 
 /** Stripes row by row: the yarn of every row. */

@@ -1,5 +1,6 @@
 // The pattern while it is designed: its text, what was done before, the last reply, and the file or browser it is kept in.
 import { useEffect, useRef, useState } from './vendor/hooks.js';
+import { tablesOfSize } from './brackets.js';
 import { openFile, saveFile, stop, watchFile } from './engine.js';
 import { Line } from './line.js';
 import { sharedText } from './sharing.js';
@@ -14,6 +15,18 @@ const LONG = 1500; // ms after which a new edit stops what is under way
 
 function clock() {
   return new Date().toLocaleTimeString(language, { hour: '2-digit', minute: '2-digit' });
+}
+
+/** A reply with its tables as the page can show them: as they are written ("data"), and as they are for its size ("shown"). */
+function told(found) {
+  if (!found.data) return found;
+  const nth = Math.max(0, (found.sizes || []).indexOf(found.size));
+  return { ...found, data: shaped(found.data), shown: shaped(tablesOfSize(found.data, found.sized, nth)) };
+}
+
+/** The edits of a step; those that are made of the pattern's tables are for all its sizes. */
+function made(step, data) {
+  return step.edits.flatMap((one) => (typeof one === 'function' ? one(data).map((edit) => ({ sizes: 'all', ...edit })) : [one]));
 }
 
 /** `wants()` gives what a message asks for beside the text; `empty()` is called where there is no pattern yet. */
@@ -31,6 +44,7 @@ export function usePattern(wants, empty) {
   const saving = useRef({ busy: false, next: null, count: 0 });
   const line = useRef(null);
   const today = useRef({});
+  const keys = useRef(0); // of the steps, in turn
   const merged = useRef(0); // when the last edit was made that may be one step with the next
   const age = useRef(0); // grows whenever the text is set as a whole
 
@@ -40,63 +54,90 @@ export function usePattern(wants, empty) {
   };
   const settled = () => setWaiting(false);
   const halt = () => stop();
-  const answered = (found, message) => {
-    const reply = found.data ? { ...found, data: shaped(found.data) } : found;
+  const answered = (found, message, steps) => {
+    const { reply: last } = now.current;
+    const reply = found.data ? told(found) : { ...found, text: last.text, data: last.data, shown: last.shown };
     settled();
     setFailure('');
-    const old = message.age !== age.current; // the text was taken back or typed anew meanwhile: that goes first
-    const text = old || reply.text === undefined ? now.current.text : reply.text;
-    put({ text, reply, good: reply.pieces ? reply : now.current.good, ready: true });
-    if (!old && reply.text !== undefined) save(text);
+    const old = message.age !== age.current; // the text was typed anew meanwhile: that goes first
+    const text = old || found.text === undefined ? now.current.text : found.text;
+    const keys = steps.map((one) => one.key);
+    const before = [message.text, ...(found.texts || [])];
+    const past = now.current.past
+      .filter((one) => found.text !== undefined || one.text !== undefined || !keys.includes(one.key)) // nothing was changed
+      .map((one) => (one.text === undefined && keys.includes(one.key) ? { ...one, text: before[keys.indexOf(one.key)] } : one));
+    put({ text, past, reply, good: reply.pieces ? reply : now.current.good, ready: true });
+    if (!old && found.text !== undefined) save(text);
   };
   const failed = (error) => {
     setFailure(error.stopped ? say('stopped') : error.message);
     settled();
   };
-  if (!line.current) line.current = new Line((...all) => today.current.answered(...all), (error) => today.current.failed(error));
+  const known = () => now.current.reply.text === now.current.text;
+  if (!line.current) line.current = new Line({ answered: (...all) => today.current.answered(...all), failed: (error) => today.current.failed(error), known });
   today.current = { answered, failed };
 
-  const send = (edits = []) => {
+  const message = (steps) => {
+    const edits = steps.map((one) => made(one, now.current.reply.data || {}));
+    const counts = edits.map((one) => one.length);
+    return { text: now.current.text, edits: edits.flat(), steps: counts, age: age.current, ...wanted.current() };
+  };
+  const send = (step = null) => {
     setTimeout(() => line.current.taking > SLOW - 10 && setWaiting(true), SLOW);
     const searched = ((now.current.reply.data || {}).stripes || {}).kind === 'stash';
-    if (edits.length && searched && line.current.taking > LONG) halt(); // it is no longer wanted
-    const made = (all) => all.flatMap((one) => (typeof one === 'function' ? one(now.current.reply.data || {}) : [one]));
-    line.current.send((all) => ({ text: now.current.text, edits: made(all), age: age.current, ...wanted.current() }), edits);
+    if (step && searched && line.current.taking > LONG) halt(); // it is no longer wanted
+    line.current.send(message, step);
   };
-  const before = (name) => [...now.current.past, { text: now.current.text, name }].slice(-MOST_UNDO);
+  /** What was done so far, and a step more; the text before it is known when its turn has come. */
+  const before = (step) => [...now.current.past, step].slice(-MOST_UNDO);
+  const enter = (edits, name, future) => {
+    const key = (keys.current += 1);
+    put({ past: before({ key, name }), future });
+    send({ key, edits });
+  };
   /** A change by fields: the program writes it into the text, so that remarks and order stay. `edits` are a list, or a
       function that makes it of the pattern's tables; with `same` it is one step with those of the same name before it. */
   const edit = (edits, name, same = false) => {
-    const { past } = now.current;
-    const joined = same && past.length && past[past.length - 1].name === name && Date.now() - merged.current < TOGETHER;
+    const last = now.current.past[now.current.past.length - 1];
+    const joined = same && last && last.key && last.name === name && Date.now() - merged.current < TOGETHER;
     merged.current = same ? Date.now() : 0;
-    put({ past: joined ? past : before(name), future: [] });
-    send([].concat(edits));
+    if (joined) {
+      put({ future: [] });
+      send({ key: last.key, edits: [].concat(edits) });
+    } else enter([].concat(edits), name, []);
   };
-  /** The whole text anew: typed, undone, opened. */
-  const setText = (text, past = before(say('text.undo')), future = []) => {
+  /** The whole text anew: typed, undone, opened. Edits under way are made of it. */
+  const setText = (text, past = before({ text: now.current.text, name: say('text.undo') }), future = []) => {
     age.current += 1;
+    line.current.again();
     put({ text, past, future });
     send();
     save(text);
   };
   /** Another pattern: nothing of the one before is shown any more. */
   const open = (text) => {
+    line.current.clear();
     put({ reply: {}, good: {} });
     setText(text);
   };
   const undo = () => {
     const past = [...now.current.past];
     const { text, future } = now.current;
-    const { editing } = line.current; // the last step is then that edit, which has not changed the text yet
-    line.current.drop();
     let last = past.pop();
-    while (!editing && past.length && last.text === text) last = past.pop();
-    if (last) setText(last.text, past, [{ text, name: last.name }, ...future]);
+    while (last && !line.current.holds(last.key) && (last.text === undefined || last.text === text) && past.length) last = past.pop();
+    if (!last) return;
+    const { name } = last;
+    const edits = line.current.withdraw(last.key);
+    if (last.text !== undefined) setText(last.text, past, [{ text, name }, ...future]);
+    else if (edits) {
+      put({ past, future: [{ edits, name }, ...future] });
+      send();
+    }
   };
   const redo = () => {
     const [next, ...future] = now.current.future;
-    if (next) setText(next.text, [...now.current.past, { text: now.current.text, name: next.name }], future);
+    if (next && next.edits) enter(next.edits, next.name, future);
+    else if (next) setText(next.text, [...now.current.past, { text: now.current.text, name: next.name }], future);
   };
 
   async function save(text) {

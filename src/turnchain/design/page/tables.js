@@ -1,6 +1,8 @@
 // The tables of a pattern as the page can show them, whatever was written: what is of another kind than it should be is
 // left out here, and told by the program as a problem.
 
+import { figures } from './brackets.js';
+
 const isTable = (value) => Boolean(value) && typeof value === 'object' && !Array.isArray(value);
 const table = (value) => (isTable(value) ? value : undefined);
 const tables = (value) => (Array.isArray(value) ? value.map((one) => (isTable(one) ? one : {})) : undefined);
@@ -11,7 +13,7 @@ const points = (value) => (Array.isArray(value) && value.length > 1
 const plain = (value) => (isLength(value) || typeof value === 'boolean' ? value : undefined);
 
 function rows(value) {
-  const whole = (one) => Number.isInteger(one) && one > 0;
+  const whole = (one) => (Number.isInteger(one) && one > 0) || figures(one) !== null;
   return whole(value) || (Array.isArray(value) && value.length && value.every(whole)) ? value : undefined;
 }
 

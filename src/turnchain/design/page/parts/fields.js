@@ -2,7 +2,7 @@
 // when it has rested.
 import { useEffect, useLayoutEffect, useRef, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { editing } from '../line.js';
+import { editing, withdrawn } from '../line.js';
 
 const REST = 350; // ms after the last key
 
@@ -47,6 +47,7 @@ export function Field({ label, path, value, edit, change, problems, text = false
   const own = useRef(written(value)); // what was sent, or what the pattern has
   const latest = useRef(written(value)); // what stands in the field
   const awaited = useRef([]); // what was sent and has not come back, as the pattern will have it
+  const backs = useRef(0); // how many steps of the page were withdrawn when it was sent
   const name = path.join('-');
   const problem = problemAt(problems, path);
 
@@ -67,6 +68,11 @@ export function Field({ label, path, value, edit, change, problems, text = false
     else if (others) own.current = seen.current;
   }
 
+  if (awaited.current.length && !editing()) {
+    awaited.current = []; // nothing comes back any more: it was withdrawn, or could not be made
+    if (backs.current !== withdrawn() && latest.current === own.current) put(seen.current);
+  }
+
   const send = () => {
     clearTimeout(timer.current);
     const now = latest.current;
@@ -74,6 +80,7 @@ export function Field({ label, path, value, edit, change, problems, text = false
     own.current = now;
     const typed = now.trim() === '' ? null : meant(now, text);
     awaited.current.push(written(typed));
+    backs.current = withdrawn();
     edit(change ? change(typed) : [{ path, value: typed }], `${label.toLowerCase()} ${now}`.trim());
   };
   const left = () => {

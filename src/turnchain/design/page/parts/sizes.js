@@ -19,12 +19,12 @@ function Wearer({ data, reply, edit, problems, units }) {
   const own = data.wearer || {};
   const table = own.table || '';
   const sizes = ((reply.tables || {})[table] || []).map((one) => [one, one]);
-  const chosen = (key) => [{ path: ['wearer', 'table'], value: key || null }, { path: ['wearer', 'size'], value: null }];
+  const chosen = (key) => [{ path: ['wearer', 'table'], value: key || null }, { path: ['wearer', 'size'], value: null, sizes: 'all' }];
   return html`<div class="line">
     <${Choice} label=${say('sizes.table')} path=${['wearer', 'table']} value=${table} edit=${edit} change=${chosen}
       options=${[['', say('sizes.own')], ['woman', say('sizes.woman')], ['child', say('sizes.child')]]} />
     ${table && html`<${Choice} label=${say('sizes.size')} path=${['wearer', 'size']} value=${own.size} edit=${edit}
-      change=${(key) => [{ path: ['wearer', 'size'], value: key || null }]} options=${[['', say('sizes.which')], ...sizes]} />`}
+      change=${(key) => [{ path: ['wearer', 'size'], value: key || null, sizes: 'one' }]} options=${[['', say('sizes.which')], ...sizes]} />`}
     <${Field} label=${say('sizes.head')} unit=${units} path=${['wearer', 'head']} value=${own.head} edit=${edit} problems=${problems} />
   </div>`;
 }

@@ -1,7 +1,7 @@
 // Card 4: the rule of the stripes, their order, what the rule can be told, and a ribbon of all rows.
 import { useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { listed, stripesOfKind } from '../changes.js';
+import { drawnAnew, higher, listed, rowsOf, stripesOfKind } from '../changes.js';
 import { say } from '../words.js';
 import { Choice, Slider, Tick } from './fields.js';
 import { Orders } from './orders.js';
@@ -25,7 +25,7 @@ function Ribbon({ piece, colours }) {
 function Rule({ own, kind, yarns, kindsOf, edit }) {
   const has = (key) => !kindsOf[key] || kindsOf[key].includes(kind);
   const path = (key) => ['stripes', key];
-  const drawn = () => edit([(data) => [{ path: path('seed'), value: ((data.stripes || {}).seed ?? 1) + 1 }]], say('stripes.draw.undo'));
+  const drawn = () => edit([drawnAnew], say('stripes.draw.undo'));
   return html`<div class="rule">
     ${has('begin') && html`<${Choice} label=${say('begin')} path=${path('begin')} value=${own.begin || 'edge'} edit=${edit}
       options=${['edge', 'middle'].map((one) => [one, say(`begin.${one}`)])} />`}
@@ -41,13 +41,13 @@ function Rule({ own, kind, yarns, kindsOf, edit }) {
 }
 
 /** The stripes of the order, each with its rows where the kind has them, to be moved, made higher and taken away. */
-function Order({ own, kind, yarns, colours, letters, edit }) {
-  const order = own.order || yarns.map((one) => one.name);
+function Order({ written, kind, yarns, colours, letters, nth: size, edit }) {
+  const order = written.order || yarns.map((one) => one.name);
   const high = ['list', 'mirrored', 'between'].includes(kind);
-  const rows = own.rows === undefined ? 1 : own.rows;
+  const rows = written.rows === undefined ? 1 : written.rows;
   const heights = order.map((_, at) => (Array.isArray(rows) ? rows[at % rows.length] : rows));
   const put = (names, counts, said) => edit(high ? listed(names, counts) : [{ path: ['stripes', 'order'], value: names }], said);
-  const changed = (at, by) => put(order, heights.map((one, nth) => (nth === at ? Math.max(1, one + by) : one)), say('stripe.undo', { name: order[at] }));
+  const changed = (at, by) => put(order, heights.map((one, nth) => (nth === at ? higher(one, by, size) : one)), say('stripe.undo', { name: order[at] }));
   const moved = (at, to) => {
     if (to < 0 || to >= order.length) return;
     const names = [...order];
@@ -59,7 +59,7 @@ function Order({ own, kind, yarns, colours, letters, edit }) {
   const away = (at) => put(order.filter((_, nth) => nth !== at), heights.filter((_, nth) => nth !== at), say('stripe.order.undo'));
   const button = (sign, key, name, act) => html`<button type="button" aria-label=${say(key, { name })} onClick=${act}>${sign}</button>`;
   return html`<ol class="order" tabindex="0" aria-label=${say('stripes')}>${order.map((name, at) => html`<li>
-      <span class="chip" style=${{ background: colours[name], color: (letters[name] || {}).ink }}>${(letters[name] || {}).letter || '?'}${high ? ` ${heights[at]}` : ''}</span>
+      <span class="chip" style=${{ background: colours[name], color: (letters[name] || {}).ink }}>${(letters[name] || {}).letter || '?'}${high ? ` ${rowsOf(heights[at], size)}` : ''}</span>
       ${high && button('−', 'stripe.fewer', name, () => changed(at, -1))}${high && button('+', 'stripe.more', name, () => changed(at, 1))}
       ${button('↑', 'stripe.earlier', name, () => moved(at, at - 1))}${button('↓', 'stripe.later', name, () => moved(at, at + 1))}
       ${order.length > 1 && button('×', 'stripe.remove', name, () => away(at))}
@@ -71,7 +71,7 @@ function Order({ own, kind, yarns, colours, letters, edit }) {
     })}</div>`;
 }
 
-export function Stripes({ data, reply, piece, text, edit }) {
+export function Stripes({ data, written, reply, piece, text, edit }) {
   const [laid, setLaid] = useState(false);
   const own = data.stripes || {};
   const kind = own.kind || 'list';
@@ -80,7 +80,8 @@ export function Stripes({ data, reply, piece, text, edit }) {
   const colours = Object.fromEntries(yarns.map((one) => [one.name, one.colour]));
   const letters = Object.fromEntries((reply.yarn || []).map((one) => [one.name, one]));
   const planned = (reply.pieces || []).find((one) => one.name === piece);
-  const parts = { own, kind, yarns, kindsOf, colours, letters, edit };
+  const nth = Math.max(0, (reply.sizes || []).indexOf(reply.size));
+  const parts = { own, written: written.stripes || {}, nth, kind, yarns, kindsOf, colours, letters, edit };
   const ends = (reply.pieces || []).reduce((sum, one) => sum + one.ends * one.count, 0);
   return html`<section class="card stripes" aria-labelledby="card-stripes">
     <h2 id="card-stripes"><b>4</b> ${say('stripes')} ${ends > 0 && html`<small class="soft">${say('stripes.ends', { n: ends })}</small>`}</h2>
