@@ -18,6 +18,7 @@ from turnchain import oklch
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.placement import Placed
 from turnchain.drawing.strands import FINE, FINE_LAYERS, LAYERS, Drawer, Px, Strand, smooth
+from turnchain.drawing.toned import Toned, toned
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
 from turnchain.fabric.recipe import CHAIN
@@ -64,10 +65,19 @@ LIGHTER: dict[str, tuple[float, float]] = {
 }
 
 
-@cache
 def shades(colour: str) -> Shades:
     """The shades, each "#rrggbb", of cloth worked in a yarn of ``colour`` ("#rrggbb"): of its hue, lighter or darker as
     ``LIGHTER`` has it."""
+    return _shades_of_yarn(colour, colour.how[-1]) if isinstance(colour, Toned) else _shades(colour)
+
+
+@cache
+def _shades_of_yarn(colour: str, yarn: str) -> Shades:
+    return Shades(*(toned(made, "shade", yarn, name) for name, made in _shades(colour)._asdict().items()))
+
+
+@cache
+def _shades(colour: str) -> Shades:
     lightness, chroma, hue = oklch.of(colour)
     pale = min(1.0, max(0.0, (lightness - 0.3) / 0.6))
     return Shades(*(

@@ -1,7 +1,8 @@
 """The colours of a chart: each row in a tint of its yarn on which one dark ink can be read.
 
 In: the yarns of a pattern, which of them touch, and how the chart shall look. Out: for every row its tint, its yarn's
-own colour, its ink, letter and hatching.
+own colour, its ink, letter and hatching. The design page has the same rule again (``colours.js``), so that a colour is
+seen as it is picked.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from turnchain import oklch, style
 from turnchain.colour_difference import difference
 from turnchain.drawing import hatching
 from turnchain.drawing.looks import Inks
+from turnchain.drawing.toned import toned
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Pattern
 from turnchain.scene import Item
@@ -97,8 +99,11 @@ class Colours:
         self.inks: Inks = inks
         self.mono = inks == "mono"
         self._index = {yarn.name: index for index, yarn in enumerate(pattern.yarns)}
-        self._colour = {yarn.name: style.MONO.paper if self.mono else yarn.colour for yarn in pattern.yarns}
-        self._tint = tints(self._colour, touching(pieces)) if inks == "tint" else self._colour
+        plain = {yarn.name: style.MONO.paper if self.mono else yarn.colour for yarn in pattern.yarns}
+        self._colour = plain if self.mono else {name: toned(colour, "yarn", name) for name, colour in plain.items()}
+        self._tint = self._colour
+        if inks == "tint":
+            self._tint = {name: toned(made, "tint", name) for name, made in tints(plain, touching(pieces)).items()}
 
     def of(self, row: Row) -> str:
         """The colour of the row's yarn, "#rrggbb"."""
@@ -118,11 +123,11 @@ class Colours:
         """What stitches are drawn in on the row's band."""
         if self.mono:
             return style.MONO.ink
-        return style.INK_DARK if self.inks == "tint" else style.ink_on(self.of(row))
+        return style.INK_DARK if self.inks == "tint" else self.ink_of_letter(row)
 
     def ink_of_letter(self, row: Row) -> str:
         """What the row's letter is drawn in, on its yarn's own colour."""
-        return style.MONO.ink if self.mono else style.ink_on(self.of(row))
+        return style.MONO.ink if self.mono else self._made(style.ink_on(self.of(row)), "ink", row)
 
     def letter(self, row: Row) -> str:
         """The letter of the row's yarn ("A", "B" ... in the order of the pattern), empty where it names none."""
@@ -141,7 +146,7 @@ class Colours:
         share = BETWEEN
         if row.colour != under.colour and style.contrast(one, other) < PALE_CONTRAST:
             share = BETWEEN_PALE
-        return style.mixed(self.ink(row), one, share)
+        return self._made(style.mixed(self.ink(row), one, share), "between", row, under)
 
     def against(self, row: Row, paper: str) -> str | None:
         """The colour of the hairline between a pale row and a page of the colour ``paper``; None where it needs
@@ -149,6 +154,12 @@ class Colours:
         colour = self.tint(row)
         if style.contrast(colour, paper) >= PAGE_CONTRAST:
             return None
-        return style.mixed(self.ink(row), colour, AGAINST_PAGE)
+        return self._made(style.mixed(self.ink(row), colour, AGAINST_PAGE), "against", row)
+
+    def _made(self, colour: str, how: str, *rows: Row) -> str:
+        """``colour`` with how it was made of the tints of rows; as it is where they are no tints, or of no yarn."""
+        names = [row.colour for row in rows if row.colour is not None]
+        tinted = self.inks == "tint" and len(names) == len(rows)
+        return toned(colour, how, *names) if tinted else colour
 
 

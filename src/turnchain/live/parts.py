@@ -14,6 +14,7 @@ from typing import Any, TypeAlias
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import turnchain
+from turnchain.drawing.colours import touching
 from turnchain.drawing.looks import Look
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
@@ -22,6 +23,7 @@ from turnchain.live.drawn import scene_json
 from turnchain.live.reach import reach
 from turnchain.planning.kept import KeptPieces
 from turnchain.records import frozen
+from turnchain.scene import Scene
 
 Json: TypeAlias = Any
 Message: TypeAlias = dict[str, Json]
@@ -54,16 +56,23 @@ class Question:
         return [piece.name for piece in self.plan.pieces].index(self.message["piece"])
 
 
+def _picture(asked: Question, scene: Scene) -> Json:
+    """A scene with the colours of the ``yarns`` by name, and which of them are ``touching``: a page that is told of
+    another colour can so work out every tint anew."""
+    colours = {yarn.name: yarn.colour for yarn in asked.plan.pattern.yarns}
+    return {**scene_json(scene), "yarns": colours, "touching": touching(asked.plan.pieces)}
+
+
 def _chart(asked: Question) -> Json:
-    return scene_json(turnchain.chart(asked.plan, asked.message["piece"], look=asked.look))
+    return _picture(asked, turnchain.chart(asked.plan, asked.message["piece"], look=asked.look))
 
 
 def _short(asked: Question) -> Json:
-    return scene_json(turnchain.chart(asked.plan, asked.message["piece"], look=asked.look, short=True))
+    return _picture(asked, turnchain.chart(asked.plan, asked.message["piece"], look=asked.look, short=True))
 
 
 def _preview(asked: Question) -> Json:
-    return scene_json(turnchain.stripes(asked.plan, look=asked.look))
+    return _picture(asked, turnchain.stripes(asked.plan, look=asked.look))
 
 
 def _row(asked: Question) -> Json:
@@ -80,7 +89,8 @@ def _row(asked: Question) -> Json:
 def _close_up(asked: Question) -> Json:
     number = int(asked.message.get("row") or 1)
     at: Side = "left" if asked.message.get("at") == "left" else "right"
-    return scene_json(turnchain.close_up(asked.plan, asked.message["piece"], (number, number), at, look=asked.look))
+    scene = turnchain.close_up(asked.plan, asked.message["piece"], (number, number), at, look=asked.look)
+    return _picture(asked, scene)
 
 
 def _reach(asked: Question) -> Json:

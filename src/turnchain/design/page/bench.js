@@ -2,6 +2,8 @@
 import { useEffect, useState } from './vendor/hooks.js';
 import { html } from './html.js';
 import { lookAt } from './asking.js';
+import { inkOn } from './colours.js';
+import { editing } from './line.js';
 import { usePattern } from './pattern.js';
 import { Begin } from './parts/begin.js';
 import { Doubts } from './parts/doubts.js';
@@ -86,7 +88,7 @@ function Stations({ station, move, warned }) {
 function usePaint(data, edit) {
   const [paint, setPaint] = useState({});
   useEffect(() => {
-    const left = Object.entries(paint).filter(([name, colour]) => (data.yarn || []).some((one) => one.name === name && one.colour !== colour));
+    const left = !editing() ? [] : Object.entries(paint).filter(([name, colour]) => (data.yarn || []).some((one) => one.name === name && one.colour !== colour));
     if (left.length < Object.keys(paint).length) setPaint(Object.fromEntries(left));
   }, [data]);
   const recolour = (at, colour) => {
@@ -95,7 +97,13 @@ function usePaint(data, edit) {
     edit([{ path: ['yarn', at, 'colour'], value: colour }], say('yarn.colour.undo', { name }), true);
   };
   const yarn = data.yarn && data.yarn.map((one) => (paint[one.name] ? { ...one, colour: paint[one.name] } : one));
-  return { data: yarn ? { ...data, yarn } : data, recolour };
+  return { data: yarn ? { ...data, yarn } : data, recolour, paint };
+}
+
+/** A reply with the colours that are picked just now. */
+function painted(reply, paint) {
+  if (!reply.yarn || !Object.keys(paint).length) return reply;
+  return { ...reply, yarn: reply.yarn.map((one) => (paint[one.name] ? { ...one, colour: paint[one.name], ink: inkOn(paint[one.name]) } : one)) };
 }
 
 export function Bench() {
@@ -117,8 +125,9 @@ export function Bench() {
   useEffect(() => { if (ready && text) pattern.send(); }, [piece, size, row, view, closeUp]);
 
   const problems = reply.problems || [];
-  const shown = reply.pieces ? reply : { ...good, problems };
-  const { data, recolour } = usePaint(reply.shown || good.shown || {}, edit);
+  const last = reply.pieces ? reply : { ...good, problems };
+  const { data, recolour, paint } = usePaint(reply.shown || good.shown || {}, edit);
+  const shown = painted(last, paint);
   const names = (data.piece || []).map((one) => one.name);
   const current = names.includes(piece) ? piece : shown.piece || names[0] || '';
   const planned = (shown.pieces || []).find((one) => one.name === current);

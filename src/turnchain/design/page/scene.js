@@ -1,5 +1,7 @@
 // Draws a scene on a canvas. Each definition becomes a few merged paths, made once; a use is those paths moved. What lies
 // outside the canvas is left out; where a chart is so large that a row is a few px high, a row that comes again is copied.
+// Colours of yarns are numbers of the scene's tones, so that a picture can be shown in other yarns at once.
+import { tonesOf } from './colours.js';
 
 const plain = { fill: null, stroke: null, width: 1, cap: 'round', dash: [], opacity: 1 };
 
@@ -74,6 +76,22 @@ export class Drawing {
     this.paths = new Map();
     this.boxes = new Map();
     this.copies = new Map();
+    this.recolour();
+  }
+
+  /** Takes the yarns' `colours` by name, other ones than those that the scene was drawn in. */
+  recolour(colours = {}) {
+    const key = JSON.stringify(colours);
+    if (key === this.coloured) return;
+    this.coloured = key;
+    this.tones = tonesOf(this.scene, colours);
+    this.copies.clear();
+  }
+
+  /** A colour of the scene as it is painted; "ink" is what the use has. */
+  tone(colour, ink = null) {
+    const own = colour === 'ink' ? ink : colour;
+    return own && own[0] === '~' ? this.tones[Number(own.slice(1))] : own;
   }
 
   /** Draws all of it; `context` is already moved and scaled. */
@@ -111,11 +129,11 @@ export class Drawing {
     } else if (box.count > MANY && (seen.left < view.left || seen.right > view.right)) {
       for (const item of this.scene.definitions[name]) {
         if (Array.isArray(item)) this.use(context, item, atX, atY, item[3] === 'ink' ? ink : item[3]);
-        else if (item.d) { context.translate(atX, atY); paint(context, { ...plain, ...item }, this.made(item), ink); context.translate(-atX, -atY); }
+        else if (item.d) { context.translate(atX, atY); this.paint(context, { ...plain, ...item }, this.made(item), ink); context.translate(-atX, -atY); }
       }
     } else {
       context.translate(atX, atY);
-      for (const { style, path } of merged(this.scene, name, this.done)) paint(context, style, path, ink);
+      for (const { style, path } of merged(this.scene, name, this.done)) this.paint(context, style, path, ink);
       context.translate(-atX, -atY);
     }
   }
@@ -129,7 +147,7 @@ export class Drawing {
       const own = canvas.getContext('2d');
       own.lineJoin = 'round';
       own.setTransform(this.scale, 0, 0, this.scale, 1 - box.left * this.scale, 1 - box.top * this.scale);
-      for (const { style, path } of merged(this.scene, name, this.done)) paint(own, style, path, ink);
+      for (const { style, path } of merged(this.scene, name, this.done)) this.paint(own, style, path, ink);
       this.copies.set(key, canvas);
     }
     const { e, f } = context.getTransform();
@@ -145,7 +163,11 @@ export class Drawing {
   }
 
   path(context, item) {
-    paint(context, { ...plain, ...item }, this.made(item), null);
+    this.paint(context, { ...plain, ...item }, this.made(item), null);
+  }
+
+  paint(context, style, path, ink) {
+    paint(context, { ...style, fill: this.tone(style.fill, ink), stroke: this.tone(style.stroke, ink) }, path);
   }
 
   text(context, item) {
@@ -154,20 +176,20 @@ export class Drawing {
     if (item.turn) context.rotate((item.turn * Math.PI) / 180);
     context.font = `${item.weight === 'semibold' ? 600 : 400} ${item.size}px Lato`;
     context.textAlign = { middle: 'center', end: 'right' }[item.anchor] || 'left';
-    context.fillStyle = item.colour;
+    context.fillStyle = this.tone(item.colour);
     context.fillText(item.t, 0, 0);
     context.restore();
   }
 }
 
-function paint(context, style, path, ink) {
+function paint(context, style, path) {
   context.globalAlpha = style.opacity;
   if (style.fill) {
-    context.fillStyle = style.fill === 'ink' ? ink : style.fill;
+    context.fillStyle = style.fill;
     context.fill(path);
   }
   if (style.stroke) {
-    context.strokeStyle = style.stroke === 'ink' ? ink : style.stroke;
+    context.strokeStyle = style.stroke;
     context.lineWidth = style.width;
     context.lineCap = style.cap;
     context.setLineDash(style.dash);

@@ -6,7 +6,7 @@ import { say } from '../words.js';
 
 const MOST = 12;
 
-export function Picture({ scene, label, pale }) {
+export function Picture({ scene, colours, label, pale }) {
   const canvas = useRef(null);
   const drawing = useRef(null);
   const [view, setView] = useState({ zoom: 1, x: 0, y: 0 });
@@ -36,6 +36,7 @@ export function Picture({ scene, label, pale }) {
     const x = (wide - scene.width * scale) / 2 + view.x;
     const y = (high - scene.height * scale) / 2 + view.y;
     context.setTransform(scale * dots, 0, 0, scale * dots, x * dots, y * dots);
+    drawing.current.recolour(colours);
     drawing.current.draw(context);
   };
 
