@@ -187,3 +187,9 @@ def test_yarns_have_their_letters() -> None:
 def test_why_a_caution_is_given(title: str, wearer: Wearer | None, why: str) -> None:
     said = caution_words.for_report(planned(title, "front", wearer=wearer))
     assert any(line.startswith(f"small parts ({why}): ") for line in said), said
+
+
+@pytest.mark.parametrize(("title", "slept"), [("Pyjamas for a child", True), ("Slipover for a child", False)])
+def test_what_is_no_sleepwear_is_said_of_what_children_sleep_in(title: str, slept: bool) -> None:
+    (flame,) = [line for line in caution_words.for_report(planned(title, "front")) if line.startswith("flame")]
+    assert ("this is not sleepwear unless" in flame) is slept

@@ -343,3 +343,12 @@ def test_a_side_that_its_armhole_takes_whole_is_told_and_not_sewn() -> None:
     assert "side" not in {seam.kind for seam in seams.of(plan)}
     said = "front.right and back.left are not sewn: the armhole takes one of them whole"
     assert any(line.startswith(said) for line in seam_words.lines(plan))
+
+
+@pytest.mark.parametrize(("reach", "last"), [
+    ((10, 10, 11, 12, 13, 13), 4),  # leans out from row 1 to row 4, where the sleeve begins
+    ((10, 10, 16, 16), 1),  # a step: it belongs to the row above
+    ((10, 10, 11, 17, 17), 2),  # both
+])  # fmt: skip
+def test_a_sleeve_in_one_begins_above_all_that_goes_outwards(reach: tuple[int, ...], last: int) -> None:
+    assert armholes._end_of_move(list(reach), 1) == last

@@ -193,15 +193,30 @@ def examples() -> Iterator[str]:
             yield from ["".join(kept)] if kept else []
 
 
-@pytest.mark.parametrize("example", list(examples()), ids=lambda text: text.split()[1])
-def test_every_example_of_the_starter_can_be_taken_into_use(example: str, tmp_path: Path) -> None:
+EXAMPLES = list(examples())
+
+
+def taken_into_use(example: str, folder: Path) -> Path:
+    """The starter with the # of an example taken away, and a photograph beside it."""
     text = STARTER.read_text("utf-8")
     used = re.sub(r"^# ?", "", example, flags=re.M)
-    file = tmp_path / "mine.toml"
+    file = folder / "mine.toml"
     file.write_text(text.replace(example, used, 1), "utf-8")
-    Image.new("RGB", (40, 30), "#447788").save(tmp_path / "worn.jpg")
+    Image.new("RGB", (40, 30), "#447788").save(folder / "worn.jpg")
     assert tomllib.loads(file.read_text("utf-8")) != tomllib.loads(text)
-    assert print_booklet(file, tmp_path / "mine.pdf", "A4", Look(), None) > 3
+    return file
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda text: text.split()[1])
+def test_every_example_of_the_starter_can_be_taken_into_use(example: str, tmp_path: Path) -> None:
+    assert turnchain.report(turnchain.plan(turnchain.load(taken_into_use(example, tmp_path))))
+
+
+@pytest.mark.parametrize("example", [
+    pytest.param(one, marks=() if "[[photo]]" in one else pytest.mark.slow, id=one.split()[1]) for one in EXAMPLES
+])  # fmt: skip
+def test_every_example_of_the_starter_can_be_printed(example: str, tmp_path: Path) -> None:
+    assert print_booklet(taken_into_use(example, tmp_path), tmp_path / "mine.pdf", "A4", Look(), None) > 3
 
 
 def test_the_starters_own_report_is_clean() -> None:

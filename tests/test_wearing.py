@@ -287,3 +287,11 @@ def test_without_a_garment_there_is_nothing_to_fit() -> None:
 def test_a_name_of_ease_begins_with_its_least_cm(least: Fraction, name: str) -> None:
     assert sizes.ease_name(least) == name
     assert sizes.ease_name(least - Fraction(1, 100)) != name
+
+
+def test_a_tape_runs_straight_over_what_stands_into_the_neck() -> None:
+    """Slopes by hand: -5, then -1 and -2, which are -1.5 together, -0.5; and the same on the way up."""
+    edge = [(0, 9), (1, 4), (2, 3), (3, 1), (5, 0), (7, 1), (8, 3), (9, 4), (10, 9)]
+    points = [(Fraction(x), Fraction(y)) for x, y in edge]
+    assert necklines._taut(points) == tuple(point for point in points if point not in ((2, 3), (8, 3)))
+    assert necklines._taut(points[::-1]) == necklines._taut(points)
