@@ -15,6 +15,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from turnchain.errors import PatternError
+from turnchain.fabric.gauge import gauge_of, mean_gauge
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
 from turnchain.plan_json import plan_data
@@ -377,3 +378,15 @@ def test_the_check_notices_a_wrong_count(kerchief: dict[str, list[dict[str, obje
     place: dict[str, int] = row if key in row else row["stitches"]  # type: ignore[assignment]
     place[key] += off
     assert len(differences(kerchief, work(kerchief, 3, 1))) == 1
+
+
+def test_a_gauge_is_the_mean_of_its_readings_and_knows_the_farthest() -> None:
+    """Pitches of 2, 2.5 and 3 cm, rows of 1 and 1.4 cm; the mean of two gauges counts each alike."""
+    readings = [(5, 10, 0, 0), (4, 10, 10, 10), (5, 15, 5, 7)]
+    first = gauge_of([Swatch(*map(Fraction, reading)) for reading in readings])
+    assert (first.pitch, first.row) == (Fraction(5, 2), Fraction(6, 5))
+    assert (first.pitches, first.row_heights) == ((2, 3), (1, Fraction(7, 5)))
+    second = gauge_of([Swatch(Fraction(1), Fraction(4), Fraction(2), Fraction(1))])
+    both = mean_gauge([first, second])
+    assert (both.pitch, both.row) == (Fraction(13, 4), Fraction(17, 20))
+    assert (both.pitches, both.row_heights) == ((2, 4), (Fraction(1, 2), Fraction(7, 5)))

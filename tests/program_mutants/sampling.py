@@ -24,9 +24,11 @@ class Room:
 ROOMS = {
     "planning": Room(("planning/*.py",), (
         "planning", "necks", "shapes", "fitting", "progress", "agreeing", "bounds", "outlines", "escaped")),
-    "fabric": Room(("fabric/*.py",), ("lattice", "stitches", "grid", "planning", "escaped", "proof")),
+    "fabric": Room(("fabric/*.py",), (
+        "lattice", "stitches", "grid", "planning", "fabric_recipes", "fabrics", "shared_clusters", "escaped", "proof")),
     "garment": Room(("garment/*.py",), (
-        "edges", "edge_names", "border", "openings", "wearing", "schematic", "finishing", "cautions", "escaped")),
+        "edges", "edge_names", "border", "openings", "wearing", "schematic", "finishing", "cautions", "own_words",
+        "escaped")),
     "yarns": Room(("yarns/*.py", "yarns/stash/*.py"), (
         "yarn", "stripes", "carrying", "stash", "colour_checks", "contact", "photograph", "escaped")),
     "wording": Room(("wording/*.py", "wording/instructions/*.py", "wording/languages/*.py",
