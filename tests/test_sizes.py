@@ -11,6 +11,7 @@ import json
 import os
 import re
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from random import Random
 
@@ -206,6 +207,7 @@ def test_sizes_by_name() -> None:
 # ------------------------------------------------------------------------------------------------ planned together
 
 
+@cache
 def plans(text: str = SLIPOVER) -> tuple[Plan, ...]:
     return plan_sizes(read_sizes(text, "x"), "x")
 

@@ -295,3 +295,13 @@ def test_a_tape_runs_straight_over_what_stands_into_the_neck() -> None:
     points = [(Fraction(x), Fraction(y)) for x, y in edge]
     assert necklines._taut(points) == tuple(point for point in points if point not in ((2, 3), (8, 3)))
     assert necklines._taut(points[::-1]) == necklines._taut(points)
+
+
+@pytest.mark.parametrize(
+    ("name", "times"), [("hip", sizes.HIP_IN_WAIST_LENGTHS), ("knee", sizes.KNEE_IN_WAIST_LENGTHS)]
+)
+def test_hip_and_knee_of_a_grown_up_by_the_length_to_the_waist(name: str, times: Fraction) -> None:
+    found = level(Wearer(who="adult", waist_length=Fraction(40)), name)  # type: ignore[arg-type]
+    assert found is not None
+    assert found.middle == 40 * times
+    assert found.middle > 40 * (1 if name == "hip" else sizes.HIP_IN_WAIST_LENGTHS)

@@ -56,10 +56,7 @@ def _measure(text: str, unit: Fraction, seen: bool) -> Measure:
 
 def _table(sizes: str, columns: dict[str, list[Measure]]) -> dict[str, Row]:
     names = sizes.split()
-    return {
-        size: {measure: figures[nth] for measure, figures in columns.items() if nth < len(figures)}
-        for nth, size in enumerate(names)
-    }
+    return {size: {measure: figures[nth] for measure, figures in columns.items()} for nth, size in enumerate(names)}
 
 
 #: Rounds of heads, by whose they are. [seen] Tables made for hats run smaller, because hats stretch, and are never used

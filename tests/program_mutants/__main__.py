@@ -16,13 +16,13 @@ from math import sqrt
 from multiprocessing import get_context
 from pathlib import Path
 
-from . import __doc__ as told
+from . import __doc__ as about
 from .anew import Libraries
 from .changes import TOP, Mutant
 from .keeping import Kept
 from .recording import recorded
 from .running import NOTHING, Collected, with_tests
-from .sampling import ROOMS, drawn
+from .sampling import ROOMS, drawn, survivors, told
 
 _EACH = 10  # mutants of a room before the next room has its turn
 _FINDERS = 4  # tests that found most mutants of a module come first with the next ones
@@ -108,7 +108,8 @@ def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], kept: Kept, coll
 
 def _told(name: str, mutant: Mutant, by: str, number: int, every: bool) -> None:
     if not by:
-        print(f"{name}: survived {number} tests: {mutant}", flush=True)
+        why = survivors().get(told(mutant))
+        print(f"{name}: survived {number} tests: {mutant}{f'    as listed: {why}' if why else ''}", flush=True)
     elif every:
         print(f"{name}: caught by {by}: {mutant}", flush=True)
 
@@ -116,7 +117,7 @@ def _told(name: str, mutant: Mutant, by: str, number: int, every: bool) -> None:
 def main() -> int:
     """Runs what is asked for."""
     asked = argparse.ArgumentParser(
-        prog="python -m tests.program_mutants", description=(told or "").partition("\n")[0]
+        prog="python -m tests.program_mutants", description=(about or "").partition("\n")[0]
     )
     asked.add_argument("--rooms", nargs="+", choices=list(ROOMS), default=list(ROOMS))
     asked.add_argument("--mutants", type=int, default=300, help="of each room")

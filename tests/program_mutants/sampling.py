@@ -1,6 +1,7 @@
 """The rooms: which modules are changed, which tests know them best, and the mutants that change nothing.
 
-``unchanged.toml`` lists those, each with its reason: they are no mutants, and are left out of every count.
+``unchanged.toml`` lists those, each with its reason: they are no mutants, and are left out of every count. Under
+``survivor`` it lists others that no test can see, with the reason; they are counted.
 """
 
 from __future__ import annotations
@@ -68,5 +69,14 @@ def told(mutant: Mutant) -> tuple[str, str, str, str]:
 
 def unchanged() -> dict[tuple[str, str, str, str], str]:
     """Mutants that change nothing that could be seen, with the reason."""
-    listed = tomllib.loads(_UNCHANGED.read_text("utf-8")).get("mutant", [])
+    return _listed("mutant")
+
+
+def survivors() -> dict[tuple[str, str, str, str], str]:
+    """Mutants that are not caught and need not be, with the reason."""
+    return _listed("survivor")
+
+
+def _listed(name: str) -> dict[tuple[str, str, str, str], str]:
+    listed = tomllib.loads(_UNCHANGED.read_text("utf-8")).get(name, [])
     return {(one["module"], one["in"], one["was"], one["now"]): one["why"] for one in listed}
