@@ -305,3 +305,12 @@ def test_hip_and_knee_of_a_grown_up_by_the_length_to_the_waist(name: str, times:
     assert found is not None
     assert found.middle == 40 * times
     assert found.middle > 40 * (1 if name == "hip" else sizes.HIP_IN_WAIST_LENGTHS)
+
+
+@pytest.mark.parametrize(
+    ("table", "size", "measure"), [("woman", "M", "bust"), ("child", "8", "bust"), ("child", "8", "upper_arm")]
+)
+def test_a_figure_that_was_read_does_not_say_it_is_remembered(table: str, size: str, measure: str) -> None:
+    found = known(Wearer(table, size), measure)  # type: ignore[arg-type]
+    assert found is not None
+    assert found.from_ == f"size table, {table} {size}"

@@ -22,7 +22,7 @@ from .changes import TOP, Mutant
 from .keeping import Kept
 from .recording import recorded
 from .running import NOTHING, Collected, with_tests
-from .sampling import ROOMS, drawn, survivors, told
+from .sampling import ROOMS, drawn, reason
 
 _EACH = 10  # mutants of a room before the next room has its turn
 _FINDERS = 4  # tests that found most mutants of a module come first with the next ones
@@ -108,7 +108,7 @@ def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], kept: Kept, coll
 
 def _told(name: str, mutant: Mutant, by: str, number: int, every: bool) -> None:
     if not by:
-        why = survivors().get(told(mutant))
+        why = reason(mutant)
         print(f"{name}: survived {number} tests: {mutant}{f'    as listed: {why}' if why else ''}", flush=True)
     elif every:
         print(f"{name}: caught by {by}: {mutant}", flush=True)

@@ -1,7 +1,7 @@
 """The rooms: which modules are changed, which tests know them best, and the mutants that change nothing.
 
 ``unchanged.toml`` lists those, each with its reason: they are no mutants, and are left out of every count. Under
-``survivor`` it lists others that no test can see, with the reason; they are counted.
+``survivor`` and ``table`` it lists others that no test can hold, with the reason; they are counted.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
-from .changes import SOURCE, Mutant, mutants, name_of
+from .changes import SOURCE, Mutant, file_of, mutants, name_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +72,17 @@ def unchanged() -> dict[tuple[str, str, str, str], str]:
     return _listed("mutant")
 
 
-def survivors() -> dict[tuple[str, str, str, str], str]:
-    """Mutants that are not caught and need not be, with the reason."""
-    return _listed("survivor")
+def survivors() -> dict[tuple[str, ...], str]:
+    """Mutants that are not caught and need not be, with the reason; a table of figures by its module and name."""
+    tables = tomllib.loads(_UNCHANGED.read_text("utf-8")).get("table", [])
+    return {**_listed("survivor"), **{(one["module"], one["name"]): one["why"] for one in tables}}
+
+
+def reason(mutant: Mutant) -> str | None:
+    """Why a mutant need not be caught; None where nothing is listed."""
+    listed = survivors()
+    statement = file_of(mutant.module).read_text("utf-8").splitlines()[mutant.lines.start - 1]
+    return listed.get(told(mutant)) or listed.get((mutant.module, statement.partition(":")[0]))
 
 
 def _listed(name: str) -> dict[tuple[str, str, str, str], str]:
