@@ -16,12 +16,15 @@ from pathlib import Path
 import pytest
 
 from nightly import figures_of_file
+from random_files import file_at
 from turnchain.fabric.plan import Plan
+from turnchain.pages.report import report
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import alternatives, figures, proving
+from turnchain.proof import alternatives, asking, figures, proving
 from turnchain.proof.cloth import measures, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Tape
+from turnchain.proof.compared import doubts, wanted
 from turnchain.proof.figures import PrintedFiles, WorkedPieces
 from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
 from turnchain.reading.pattern_file import read_text
@@ -58,6 +61,7 @@ def test_what_is_printed_of_random_files_is_so(block: int) -> None:
 
 ONCE_FOUND = (
     6, 13, 23, 48, 338, 2_000_013, 3_000_003, 3_000_033, 3_000_040, 3_000_072, 3_000_084, 3_000_089, 5_000_034,
+    1205,
     5_000_087,
 )  # fmt: skip
 
@@ -69,7 +73,7 @@ def test_what_random_files_once_found_is_mended(seed: int) -> None:
     row; a side that a shoulder is sewn to, called a shoulder; "width in row 1 3/4 in", which is 3/4 in wide; two
     shoulders sewn to a neck, told as one with the neck's rows between; two shoulders on one edge, told as one; the neck
     of a sleeve, called its cuff; the side of a front that leans; a sleeve's top of 11 rows, told as 5 and 6 rows that
-    are both 5.5 rows long."""
+    are both 5.5 rows long; a shoulder that stood on the chain of a step alone, "cl in each of next -2 sp"."""
     figures, reasons = figures_of_file(seed)
     assert figures > 20
     assert reasons == []
@@ -251,6 +255,7 @@ _ENDS = re.compile(r"(?<=: )\d+(?= ends to weave in)|(?<=edge )\d+(?= times)")
 #: Figures under a heading of the report that are not the cloth's: of a published rule; what a border takes is held with
 #: the borders.
 _NOT_OF_THE_CLOTH = {
+    "edges": (),
     "gauge": (), "fit": (r"at least \d+\.\d+ cm", ), "seams": (),
     "yarn": (r"a border of one round .*",),  # see the border's own test
 }  # fmt: skip
@@ -279,6 +284,90 @@ def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -
         if not held.reasons:
             missed.append(text[line : text.index("\n", at)])
     assert missed == []
+
+
+STEPPED = """
+title = "Stepped"
+[swatch]
+clusters = 3
+width = 10
+rows = 8
+height = 10
+[fabric]
+cluster = 4
+[[piece]]
+name = "tee"
+outline = [[0, 20], [10, 20], [10, 60], [30, 60]]
+neck = { shoulder = 14, depth = 9, shape = "round" }
+[[piece]]
+name = "odd"
+width = 40
+length = 31
+worked = "sideways"
+neck = { shoulder = 18, depth = 14, shape = "slant" }
+"""
+
+
+@cache
+def reported(name: str) -> tuple[Plan, dict[str, WorkedCloth], str]:
+    """A plan, its cloths and its report: of a text here, or of a random file by its seed."""
+    text = STEPPED if name == "stepped" else file_at(int(name)).text
+    plan = plan_pattern(read_text(text, f"{name}.toml"))
+    return plan, figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth), report(plan)
+
+
+@pytest.mark.parametrize("name", ["stepped", "1", "2", "15", "19", "49"])
+def test_every_figure_of_a_warning_is_looked_at_and_none_may_be_missing(name: str) -> None:
+    plan, cloths, text = reported(name)
+    lines = [found for found in re.finditer(r"^warning: .*\n", text, re.M) if "runs out" not in found[0]]
+    texts = {
+        f"{line[0]} without": text[: line.start()] + text[line.end() :] for line in lines
+        if plan.pattern.fabric.gap or "falls short" not in line[0]
+    } | {
+        f"{line[0]} {said}": text[: line.start()] + other + text[line.end() :]
+        for line in lines for other, said in changed(line[0], re.compile(r"(?<![\w.#])\d+(?:\.\d+)?(?![\w.])"))
+    }  # fmt: skip
+    missed = []
+    for said, other in texts.items():
+        held = figures.Held(plan, cloths)
+        held.report(other.replace(f"{len(lines)} warnings", f"{other.count('warning: ')} warnings"))
+        missed += [] if any("a warning" in reason for reason in held.reasons) else [said]
+    assert missed == []
+    assert len(texts) > 5
+
+
+def test_every_kind_of_warning_is_among_those_that_are_changed() -> None:
+    told = [line.removeprefix("warning: ") for name in ("stepped", "1", "2", "15", "19", "49")
+            for line in reported(name)[2].splitlines() if line.startswith("warning: ")]  # fmt: skip
+    for kind in (*doubts._CHECKS, doubts._RATIO, doubts._STITCH):
+        assert any(kind.fullmatch(line) or kind.fullmatch(line.partition(": ")[2]) for line in told), kind.pattern
+
+
+@pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
+def test_the_largest_deviation_is_that_of_the_cloth(shape: str) -> None:
+    plan = plan_pattern(read_text(NECK.replace("SHAPE", shape), "neck.toml"))
+    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    (line,) = re.findall("front: largest deviation .*", report(plan))
+    (asked,) = map(asking.shape, plan.pattern.pieces)
+    assert list(wanted.deviation(cloths["front"], asked, line)) == []
+    cm = float(re.findall(r"([\d.]+) cm", line)[0])
+    for other in (f"{cm + 0.02:.2f}", f"{max(0.0, cm - 0.02):.2f}"):
+        assert list(wanted.deviation(cloths["front"], asked, re.sub(r"[\d.]+ cm", f"{other} cm", line)))
+    assert list(wanted.deviation(cloths["front"], asked, line.replace("right edge", "left edge")))
+    assert list(wanted.deviation(cloths["front"], asked, None))
+
+
+def test_a_deviation_worked_by_hand() -> None:
+    """An edge that should lean from 4 to 8 half clusters in four rows of 2 cm, and is 5, 5, 6, 8: in row 3 it is one
+    short, by a line that both edges are measured from; 1 cm is half a cluster."""
+    piece = cloth((0, 5), (0, 5), (0, 6), (0, 8), upper=None)
+    asked = wanted.AskedShape(
+        Fraction(8), ((Fraction(0), Fraction(0)), (Fraction(8), Fraction(0))),
+        ((Fraction(0), Fraction(3)), (Fraction(8), Fraction(7))),
+    )  # fmt: skip
+    assert list(wanted.deviation(piece, asked, "largest deviation 1 cm (right edge, row 3)")) == []
+    assert list(wanted.deviation(piece, asked, "largest deviation 0.5 cm (right edge, row 3)"))
+    assert list(wanted.deviation(piece, asked, "largest deviation 1 cm (right edge, row 1)"))
 
 
 @pytest.mark.parametrize(

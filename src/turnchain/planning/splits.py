@@ -253,15 +253,17 @@ def _starting_parity(side: Side) -> int:
 
 
 def _room(job: Job, body: Body, side: Side, after: int) -> Callable[[int, int], bool]:
-    """Whether an inner edge keeps to its half and leaves its section a cluster; rows are counted from the split."""
+    """Whether an inner edge keeps to its half and leaves its section a cluster that stands on the row below, and not on
+    the chain of a step outwards; rows are counted from the split."""
 
     def room(row: int, reach: int) -> bool:
         number = row + after
+        low, high = max(0, number - 2), number - 1
         if side == "left":
-            left, right = -reach, body.right[number - 1]
+            left, right = -reach, min(body.right[low], body.right[high])
             beyond = Fraction(left) < body.centre
         else:
-            left, right = body.left[number - 1], reach
+            left, right = max(body.left[low], body.left[high]), reach
             beyond = Fraction(right) > body.centre
         return not beyond and lattice.clusters(left, right, job.recipe.running(body.phase, number)) > 0
 

@@ -6,6 +6,7 @@ In: a gauge, a planned piece and its target. Out: warnings in makers' words.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import product
 
 from turnchain.fabric.gauge import Gauge, usual_band, usual_row_height
 from turnchain.fabric.lattice import SIDES, Move
@@ -139,11 +140,11 @@ def _forced(piece: PiecePlan) -> Iterator[str]:
         ("forced_decrease", f"{half} less right after an edge with a gap (irregular; looks well)"),
         ("forced_increase", f"{half} more right after an edge without a gap (irregular; a little bulky)"),
     )
-    for name, words in says:
-        for side in SIDES:
-            rows = [row.number for row in piece.rows if row.edge(side).move == name]
-            if rows:
-                yield f"{side} edge, {listed(rows)}: {words}"
+    for (name, words), section, side in product(says, piece.sections, SIDES):
+        rows = [row.number for row in piece.section(section) if row.edge(side).move == name]
+        where = "" if section == piece.sections[0] else f"{section}, "  # both have the same row numbers
+        if rows:
+            yield f"{where}{side} edge, {listed(rows)}: {words}"
 
 
 def listed(rows: Iterable[int]) -> str:
@@ -158,11 +159,11 @@ def _bad_fit(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     far = piece.farthest
     if far is None or far.distance <= piece.gauge.pitch:
         return
-    above = next((row for row in piece.rows if row.number == far.row + 1), None)
-    if above is not None and above.edge(far.side).move == "step_out":
+    above = [row for row in piece.rows if row.number == far.row + 1 and row.edge(far.side).move == "step_out"]
+    if above:
         yield (
             f"a step outwards can only be made where a row starts: at the {far.side} edge it comes a row later, in row "
-            f"{above.number}"
+            f"{above[0].number}"
         )
     else:
         yield (

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import figures
+from turnchain.proof import asking, figures
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.compared import measures
 from turnchain.proof.printed.lengths import LENGTH, length
@@ -56,7 +56,7 @@ def _wrong(plan: Plan, found: re.Match[str], work: Working) -> Iterator[str]:
         return
     cloth = figures.cloths(other, made)[found["piece"]]
     yield from _told(cloth, found)
-    asked = figures.asked_of(next(one for one in other.pattern.pieces if one.name == found["piece"]))
+    asked = asking.measures(next(one for one in other.pattern.pieces if one.name == found["piece"]))
     told = map(_MEASURE.fullmatch, found["measures"].split("; "))
     yield from measures.differing(cloth, asked, [(one["name"], length(one["worked"])) for one in told if one])
 

@@ -20,14 +20,15 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pages import blog
 from turnchain.pages.report import report
-from turnchain.pattern import Pattern, Piece, Stripes
+from turnchain.pattern import Pattern
 from turnchain.printing.booklet import booklet
+from turnchain.proof import asking
 from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.compared import borders, captions, estimates, gauge, glance, measures, sewn, yarns
+from turnchain.proof.compared import borders, captions, doubts, estimates, gauge, glance, measures, sewn, wanted, yarns
 from turnchain.proof.compared import fit as fitting
 from turnchain.proof.compared.measures import AskedMeasures
-from turnchain.proof.compared.yarns import Weighing, YarnAsked
+from turnchain.proof.compared.yarns import Weighing
 from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed import booklet as booklets
 from turnchain.proof.printed import pattern as written
@@ -85,7 +86,7 @@ def _captions(pattern: Pattern, piece: PiecePlan) -> Iterator[captions.Caption]:
 def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
     """Every worked piece by its name, with the tape to measure it: the mean of the swatches; where pieces are begun,
     each of these by its own rows and all others by the mean of those."""
-    swatch = tape.of_swatches(*_counted(plan.pattern))
+    swatch = tape.of_swatches(*asking.readings(plan.pattern))
     begun = {
         one.piece: tape.of_begun(swatch, [row for row, _ in worked[one.piece]][: one.rows], one.height, one.width)
         for one in plan.pattern.progress
@@ -97,24 +98,6 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
 def _cloth(piece: PiecePlan, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape) -> WorkedCloth:
     made, yarn_of = zip(*rows, strict=True)
     return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count)
-
-
-def _counted(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:
-    """Every reading of the gauge: clusters over their width, rows over their height, in cm."""
-    return (
-        [(one.clusters, one.width) for one in pattern.swatches],
-        [(one.rows, one.height) for one in pattern.swatches],
-    )
-
-
-def asked_of(piece: Piece) -> AskedMeasures:
-    """What the pattern file asks to be measured of a piece: heights in cm, each once, from the lowest."""
-    lines = [line for line in (piece.outline, piece.left_outline, piece.right_outline) if line]
-    heights = [height for line in lines for height, _ in line]
-    steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
-    return AskedMeasures(
-        piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps)
-    )
 
 
 @mutable
@@ -138,7 +121,7 @@ class Held:
 
     def _pieces(self) -> Iterator[tuple[WorkedCloth, AskedMeasures]]:
         for piece in self.plan.pattern.pieces:
-            yield self.cloths[piece.name], asked_of(piece)
+            yield self.cloths[piece.name], asking.measures(piece)
 
     def planned(self) -> None:
         """The plan's own measures, exactly, and its rows and stitches of each yarn."""
@@ -158,12 +141,12 @@ class Held:
         begun = [self.cloths[one.piece].tape for one in self.plan.pattern.progress]
         halves, rows = ([one.half for one in begun], [one.row for one in begun]) if begun else self._readings
         usual = sum(halves, Fraction(0)) / len(halves) * sum(rows, Fraction(0)) / len(rows)
-        return _weighing(self.plan.pattern, min(halves) * min(rows) / usual, max(halves) * max(rows) / usual)
+        return asking.weighing(self.plan.pattern, min(halves) * min(rows) / usual, max(halves) * max(rows) / usual)
 
     @property
     def _readings(self) -> tuple[list[Fraction], list[Fraction]]:
         """Half a cluster and a row by each reading of the gauge, in cm."""
-        clusters, rows = _counted(self.plan.pattern)
+        clusters, rows = asking.readings(self.plan.pattern)
         halves = [cm / count / 2 for count, cm in clusters if count and cm]
         return halves, [cm / count for count, cm in rows if count and cm]
 
@@ -182,6 +165,8 @@ class Held:
         self.sewn = said.seams
         self._gauge("the report", said.under.get("gauge", ())[:1])
         self._readings_alone(said.under.get("edges", ()))
+        self._deviations(said.under.get("edges", ()))
+        self._doubts(text, said)
         self._fit("the report", said)
         self._yarns("the report", said)
 
@@ -192,8 +177,8 @@ class Held:
             self.heavy, self.border = lines[0], [line for line in lines if line.startswith("a border of one round")]
             self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
             if scale.dense is None:
-                self._take(where, *estimates.lines(cloths, _yarns(self.plan.pattern), scale, lines, self.heavy))
-        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, _yarns(self.plan.pattern), scale, said.yarns))
+                self._take(where, *estimates.lines(cloths, asking.yarns(self.plan.pattern), scale, lines, self.heavy))
+        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, asking.yarns(self.plan.pattern), scale, said.yarns))
         self._take(where, len(cloths) if len(cloths) > 1 else 0, yarns.pieces(cloths, scale, lines))
         for cloth in cloths:
             self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
@@ -205,7 +190,7 @@ class Held:
     def _readings_alone(self, said: Sequence[str]) -> None:
         if self.plan.pattern.progress:  # then the readings are those of the pieces begun
             return
-        clusters, rows = _counted(self.plan.pattern)
+        clusters, rows = asking.readings(self.plan.pattern)
         for name, cloth in self.cloths.items():
             head = f"{name}: by each gauge reading alone, "
             for line in said:
@@ -213,12 +198,32 @@ class Held:
                     told = gauge.readings(cloth, clusters, rows, line.removeprefix(head))
                     self._take("the report", 4, told)
 
+    def _deviations(self, said: Sequence[str]) -> None:
+        """How far the edges lie from the shape asked for."""
+        for piece in self.plan.pattern.pieces:
+            head = f"{piece.name}: largest deviation "
+            line = next((line for line in said if line.startswith(head)), None)
+            told = wanted.deviation(self.cloths[piece.name], asking.shape(piece), line)
+            self._take("the report", line is not None, told)
+
+    def _doubts(self, text: str, said: Report) -> None:
+        """The warnings: what they say, and that none is missing."""
+        off = wanted.told(said.under.get("edges", ()))
+        pieces = [
+            doubts.Doubted(self.cloths[one.name], asking.shape(one), asking.neck(one), off.get(one.name))
+            for one in self.plan.pattern.pieces
+        ]
+        warnings = [line.removeprefix("warning: ") for line in text.splitlines() if line.startswith("warning: ")]
+        fabric = asking.fabric(self.plan.pattern)
+        looked, wrong = doubts.lines(pieces, self._usual, fabric, warnings, said.yarns)
+        self._take("a warning", looked, iter(wrong))
+
     def _seams(self, where: str, said: Sequence[SeamSaid]) -> None:
         self._take(where, 2 * len(said), sewn.seams(self.cloths, said, assumed=not self.plan.pattern.seams))
 
     def _fit(self, where: str, said: Report) -> None:
         asked = {piece.name: piece for piece in self.plan.pattern.pieces}
-        outlines = frozenset(name for name, piece in asked.items() if asked_of(piece).heights)
+        outlines = frozenset(name for name, piece in asked.items() if asking.measures(piece).heights)
         sideways = {name: piece.worked == "sideways" for name, piece in asked.items()}
         worn = fitting.Worn(self.cloths, sideways, outlines, said.seams, assumed=not self.plan.pattern.seams)
         looked, wrong = fitting.lines(worn, said.under.get("fit", ()))
@@ -254,7 +259,7 @@ class Held:
 
     def _materials(self, lines: Sequence[str]) -> None:
         """The yarns to buy."""
-        scale, cloths, asked = self._scale, list(self.cloths.values()), _yarns(self.plan.pattern)
+        scale, cloths, asked = self._scale, list(self.cloths.values()), asking.yarns(self.plan.pattern)
         if scale.dense is None:
             self._take("pattern.md", *estimates.lines(cloths, asked, scale, lines, self.heavy))
         else:
@@ -362,19 +367,6 @@ def _planned(piece: PiecePlan, cloth: WorkedCloth, asked: AskedMeasures) -> Iter
         stitches[row.colour] += row.counts.dc + row.counts.ch + row.counts.sl_st + row.counts.tch
     if (rows, stitches) != (yarn.rows(cloth), yarn.stitches(cloth)):
         yield f"{piece.name}: rows and stitches of each yarn are not those planned"
-
-
-def _yarns(pattern: Pattern) -> list[YarnAsked]:
-    return [YarnAsked(one.name, one.stock, one.metres_per_100g, one.ball, one.keep) for one in pattern.yarns]
-
-
-def _weighing(pattern: Pattern, least: Fraction, most: Fraction) -> Weighing:
-    weighed = [
-        (one.weight, *(one.weighed or (one.width, one.height))) for one in pattern.swatches if one.weight is not None
-    ]
-    carry = {piece.name: (piece.stripes or pattern.stripes or Stripes()).carry for piece in pattern.pieces}
-    whole = tuple((grams, wide, high) for grams, wide, high in weighed if wide and high)
-    return Weighing(whole, pattern.allowance.margin, pattern.allowance.tail, carry, least, most)
 
 
 def svg_of(scene: Scene) -> bytes:

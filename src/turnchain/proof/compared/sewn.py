@@ -75,9 +75,9 @@ def _side(pieces: Pieces, seam: SeamSaid, nth: int) -> tuple[list[str], list[Wal
             reasons.append(f"{edge}: no piece is called {name}")
             continue
         tried = [
-            _one_edge(pieces[name], of, seam, nth, all_round)
+            _one_edge(pieces[name], of, seam, nth, alone)
             for of in candidates(pieces[name], called)
-            for all_round in ((True, False) if of == "neck" else (False,))
+            for alone in (None, *(range(len(pieces[name].edges.get(of, ()))) if of == "neck" else ()))
         ]
         walked = [long for wrong, long in tried if not wrong]
         reasons += [] if walked else [f"{edge}{reason}" for reason in tried[0][0]]
@@ -110,11 +110,11 @@ def _at_hand(piece: WorkedCloth, hand: str) -> str | None:
     return seen[at_right]
 
 
-def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int, all_round: bool) -> tuple[list[str], Walked]:
+def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int, alone: int | None) -> tuple[list[str], Walked]:
     """What is wrong with one side if it is this edge, and what it measures; both sides of a neck between two parts have
-    the same rows, which then are told of one or, ``all_round``, of both and the bottom between."""
+    the same rows, which then are told of both and the bottom between, or of one (``alone``)."""
     side, told = seam.sides[nth], seam.lengths[nth] if seam.lengths else None
-    found = _stretch(piece, edge, side, seam.kind, all_round)
+    found = _stretch(piece, edge, side, seam.kind, alone)
     if isinstance(found, str):
         return [f": {found}"], (None, 0.0)
     walked: Walked = (len(found.rows) if side.rows else None, found.long(piece.tape))
@@ -139,11 +139,13 @@ def _told_near(pieces: Pieces, seam: SeamSaid) -> float:
     return hundredth if any(side.rows is None for side in seam.sides) else 0.0
 
 
-def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, all_round: bool) -> Stretch | str:
+def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, alone: int | None) -> Stretch | str:
     """The stretch of an edge that a side names; or why there is none."""
     runs = piece.edges.get(edge)
     if runs is None:
         return "the cloth has no such edge"
+    whole = edge == "neck" and alone is None
+    runs = runs if alone is None else (runs[alone],)
     if side.rows is None:
         assert side.clusters is not None, "a side has rows or clusters"
         halves = round(2 * side.clusters)
@@ -151,7 +153,7 @@ def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, all_round
             return f"{side.clusters:g} clusters are told, which it does not have"
         return Stretch(across=halves)
     low, high = sorted(side.rows)
-    found = _rows(runs, low, high) if all_round else None
+    found = _rows(runs, low, high) if whole else None
     found = found or next((part for run in runs if (part := _between(run, low, high, side.step))), None)
     if found is None:
         return f"rows {low} to {high} do not end in it"

@@ -1,0 +1,82 @@
+"""What the pattern file asks for, as plain values for those who hold what is printed against the cloth.
+
+In: a ``Pattern`` or a ``Piece`` as read. Out: what ``compared`` needs to know of it; lengths in cm, weights in g.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+from turnchain.pattern import Pattern, Piece, Stripes
+from turnchain.proof.cloth import tape
+from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
+from turnchain.proof.compared.measures import AskedMeasures
+from turnchain.proof.compared.wanted import AskedNeck, AskedShape, Line
+from turnchain.proof.compared.yarns import Weighing, YarnAsked
+
+
+def measures(piece: Piece) -> AskedMeasures:
+    """What is to be measured of a piece: heights in cm, each once, from the lowest."""
+    lines = [line for line in (piece.outline, piece.left_outline, piece.right_outline) if line]
+    heights = [height for line in lines for height, _ in line]
+    steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
+    return AskedMeasures(
+        piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps)
+    )
+
+
+def shape(piece: Piece) -> AskedShape:
+    """The outer edges of a piece as asked for."""
+    if not piece.outline and not piece.left_outline:
+        sideways = piece.worked == "sideways"
+        high = (piece.width if sideways else piece.length) or Fraction(0)
+        cut = piece.neck if sideways else None
+        return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None)
+    left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
+    return AskedShape(left[-1][0], left, right)
+
+
+def _aligned(piece: Piece) -> tuple[Line, Line]:
+    half: Line = tuple((height, reach / 2) for height, reach in piece.outline)
+    level: Line = ((Fraction(0), Fraction(0)), (piece.outline[-1][0], Fraction(0)))
+    return {"left": (level, piece.outline), "right": (piece.outline, level), "centre": (half, half)}[piece.align]
+
+
+def neck(piece: Piece) -> AskedOfNeck | None:
+    """The neck of a piece as asked for; None where there is none."""
+    cut = piece.neck
+    if cut is None:
+        return None
+    lines = [piece.outline] if piece.outline else [piece.left_outline, piece.right_outline]
+    across = sum((line[-1][1] for line in lines if line), Fraction(0)) if lines[0] else piece.width or Fraction(0)
+    return AskedOfNeck(cut.shoulder, cut.depth, across - 2 * cut.shoulder, cut.shape == "slant")
+
+
+def fabric(pattern: Pattern) -> AskedFabric | None:
+    """The fabric, where it is one of clusters of dc."""
+    made = pattern.fabric
+    return None if made.kind or made.own or made.stitch != "dc" else AskedFabric(made.cluster, made.gap)
+
+
+def yarns(pattern: Pattern) -> list[YarnAsked]:
+    """What is said of each yarn."""
+    return [YarnAsked(one.name, one.stock, one.metres_per_100g, one.ball, one.keep) for one in pattern.yarns]
+
+
+def readings(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:
+    """Every reading of the gauge: clusters over their width, rows over their height, in cm."""
+    return (
+        [(one.clusters, one.width) for one in pattern.swatches],
+        [(one.rows, one.height) for one in pattern.swatches],
+    )
+
+
+def weighing(pattern: Pattern, least: Fraction, most: Fraction) -> Weighing:
+    """What is weighed; ``least`` and ``most`` as in ``Weighing``."""
+    weighed = [
+        (one.weight, *(one.weighed or (one.width, one.height))) for one in pattern.swatches if one.weight is not None
+    ]
+    carry = {piece.name: (piece.stripes or pattern.stripes or Stripes()).carry for piece in pattern.pieces}
+    whole = tuple((grams, wide, high) for grams, wide, high in weighed if wide and high)
+    return Weighing(whole, pattern.allowance.margin, pattern.allowance.tail, carry, least, most)

@@ -1,0 +1,365 @@
+"""The warnings of the report, held against the cloth: every figure of theirs, and that none is missing.
+
+In: the worked pieces, what the pattern file asks for, and the report. Out: how many figures were looked at, and
+reasons, in words. The usual gauge is said here a second time: a cluster of k dc is 1.6 to 2.4 rows wide, times k / 3.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from turnchain.proof.cloth import measures as tape_measures
+from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.cloth.tape import Tape
+from turnchain.proof.compared.wanted import AskedShape
+from turnchain.proof.hook.stitches import WorkedRow
+from turnchain.proof.printed.lengths import LENGTH, Length, length, shown
+
+
+@dataclass(frozen=True, slots=True)
+class AskedFabric:
+    """Clusters of so many dc (``k``) with so many chains between (``gap``)."""
+
+    k: int
+    gap: int
+
+    @property
+    def usual(self) -> Fraction:
+        """How many rows a cluster with its gap is usually wide."""
+        return Fraction(2 * self.k, 3)
+
+
+@dataclass(frozen=True, slots=True)
+class AskedOfNeck:
+    """A neck asked for, in cm: a ``shoulder``, the ``depth``, and the ``width`` between the shoulders; ``slant``: it
+    goes in by half a cluster a row."""
+
+    shoulder: Fraction
+    depth: Fraction
+    width: Fraction
+    slant: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Doubted:
+    """A piece: its ``cloth``, the ``shape`` and the ``neck`` asked for (None: none), and how far its edges are off, as
+    printed: side, row and length (None: not printed)."""
+
+    cloth: WorkedCloth
+    shape: AskedShape
+    neck: AskedOfNeck | None
+    off: tuple[str, int, Length] | None
+
+
+def lines(
+    pieces: Sequence[Doubted], usual: Tape, fabric: AskedFabric | None, said: Sequence[str], short: Mapping[str, str]
+) -> tuple[int, list[str]]:
+    """What is wrong in the warnings, "warning: " taken off. ``usual``: the tape of pieces that are not begun;
+    ``fabric``: None where it is no plain fabric of clusters; ``short``: the line of each yarn of the report."""
+    looked, wrong = 0, []
+    of_pieces: dict[str, list[str]] = defaultdict(list)
+    general: list[str] = []
+    for line in said:
+        named = [one.cloth.name for one in pieces if line.startswith(f"{one.cloth.name}: ")]
+        name = max(named, key=len, default=None)
+        (general if name is None else of_pieces[name]).append(line.removeprefix(f"{name}: "))
+    looked += 3 * len(general)
+    wrong += [f'"{line[:70]}": {reason}' for line in general for reason in _general(line, usual, fabric, short)]
+    wrong += _missing_general(general, usual, fabric, short)
+    for piece in pieces:
+        told = of_pieces[piece.cloth.name]
+        looked += 3 * len(told)
+        for line in told:
+            wrong += [f'{piece.cloth.name}: "{line[:70]}": {reason}' for reason in _of_piece(line, piece, fabric)]
+        wrong += [f"{piece.cloth.name}: {reason}" for reason in _missing(told, piece, fabric)]
+    return looked, wrong
+
+
+def _off(words: str, printed: str, cm: Fraction | float, near: float = 0.0) -> Iterator[str]:
+    told = length(printed)
+    if not told.says(cm, near):
+        yield f"{printed} {words} is printed, {shown(cm, told.unit)} measured"
+
+
+def _figure(words: str, printed: str, wanted: Fraction | float, near: float) -> Iterator[str]:
+    if abs(float(printed) - float(wanted)) > near:
+        yield f"{printed} {words} is printed, {float(wanted):.3f} counted"
+
+
+# ------------------------------------------------------------------------------------------- of the whole pattern
+
+_OVER = {"10 cm": Fraction(10), "4 in": 4 * Fraction(254, 100)}
+_RATIO = re.compile(
+    r"an? .+ is (?P<ratio>[\d.]+) rows wide in this swatch; (?P<least>[\d.]+) to (?P<most>[\d.]+) is usual for "
+    r"(?:clusters of (?P<k>\d)|this fabric)\. .* too (?P<way>few|many): (?P<rows>[\d.]+) rows to (?P<over>10 cm|4 in) "
+    r"counted, where with (?P<units>[\d.]+) \w+s about (?P<about>[\d.]+) are usual\..*"
+)
+_STITCH = re.compile(
+    rf"a stitch is (?P<wide>{LENGTH}) wide in this swatch; .* give (?P<least>[\d.]+) to (?P<most>{LENGTH})\. "
+    r".* make a piece 2\.54 times too large or too small"
+)
+_SHORT = re.compile(r"(?P<yarn>.+) (?:may run|runs) out before the end")
+#: cm of a stitch: 32 sc in 10 cm of the finest yarn to 8 of bulky, as published lists of yarn weights have them.
+_FINEST, _THICKEST = Fraction(10, 32), Fraction(10, 8)
+
+
+def _general(line: str, usual: Tape, fabric: AskedFabric | None, short: Mapping[str, str]) -> Iterator[str]:
+    if found := _RATIO.fullmatch(line):
+        yield from _ratio(found, usual, fabric)
+    elif found := _STITCH.fullmatch(line):
+        wide = length(found["wide"])
+        yield from _figure("as the least", found["least"], _FINEST / _cm(wide.unit), 0.0051)
+        yield from _off("as the most", found["most"], _THICKEST)
+        if fabric:
+            yield from _off("of a stitch", found["wide"], 2 * usual.half / (fabric.k + fabric.gap))
+    elif (found := _SHORT.fullmatch(line)) and "short" not in short.get(found["yarn"], "short"):
+        yield "no stock is said to be short"
+
+
+def _cm(unit: str) -> Fraction:
+    return Fraction(1) if unit == "cm" else Fraction(254, 100)
+
+
+def _ratio(found: re.Match[str], usual: Tape, fabric: AskedFabric | None) -> Iterator[str]:
+    ratio, over = 2 * usual.half / usual.row, _OVER[found["over"]]
+    least, most = float(found["least"]), float(found["most"])
+    if fabric:
+        yield from _figure("as the least", found["least"], fabric.usual * Fraction(4, 5), 0.0051)
+        yield from _figure("as the most", found["most"], fabric.usual * Fraction(6, 5), 0.0051)
+        if found["k"] and int(found["k"]) != fabric.k:
+            yield f"clusters of {found['k']} are told"
+    yield from _figure("rows wide", found["ratio"], ratio, 0.0051)
+    yield from _figure("rows", found["rows"], over / usual.row, 0.0501)
+    yield from _figure("across", found["units"], over / usual.half / 2, 0.0501)
+    about = float(over / usual.half / 2) * (least + most) / 2
+    yield from _figure("as usual", found["about"], about, 0.0501 + 0.006 * about / least)
+    if (found["way"] == "few") != (float(ratio) < least) or least <= float(ratio) <= most:
+        yield f"rows too {found['way']} are told of where a cluster is {float(ratio):.2f} rows wide"
+
+
+def _missing_general(
+    said: Sequence[str], usual: Tape, fabric: AskedFabric | None, short: Mapping[str, str]
+) -> Iterator[str]:
+    if fabric:
+        ratio = 2 * usual.half / usual.row / fabric.usual
+        if (not Fraction(4, 5) <= ratio <= Fraction(6, 5)) != any(map(_RATIO.fullmatch, said)):
+            yield f"a cluster is {float(ratio):.2f} of what is usual, and the warnings do not agree"
+        stitch = 2 * usual.half / (fabric.k + fabric.gap)
+        if (not _FINEST <= stitch <= _THICKEST) != any(map(_STITCH.fullmatch, said)):
+            yield f"a stitch is {float(stitch):.2f} cm wide, and the warnings do not agree"
+    for yarn, line in short.items():
+        if re.search(r"\bg short\b", line) and not any(one.startswith(f"{yarn} ") for one in said):
+            yield f"{yarn} runs out, and no warning says so"
+
+
+# --------------------------------------------------------------------------------------------------- of a piece
+
+
+def _of_piece(line: str, piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    for pattern, check in _CHECKS.items():
+        if found := pattern.fullmatch(line):
+            yield from check(found, piece, fabric)
+            return
+    yield "a warning that nothing looks at"
+
+
+def _slip(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    cloth = piece.cloth
+    if int(found["rows"]) != cloth.high:
+        yield f"{found['rows']} rows are printed, {cloth.high} worked"
+    yield from _off("planned", found["planned"], tape_measures.along(cloth))
+    if fabric:
+        usual = 2 * cloth.tape.half / fabric.usual
+        yield from _off("by the usual gauge", found["usual"], cloth.high * usual)
+    if (found["way"] == "wide") != (cloth.upper is not None):
+        yield f"{found['way']} is printed of its rows"
+
+
+def _pulls(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    if fabric is None:
+        return
+    k, short = fabric.k, Fraction(fabric.k - (1 if fabric.gap else 3), 2)
+    if int(found["k"]) != k:
+        yield f"clusters of {found['k']} are told"
+    yield from _figure("stitches", found["short"], short, 0.0051)
+    yield from _off("short", found["about"], short * 2 * piece.cloth.tape.half / (k + fabric.gap))
+
+
+def _reach(piece: Doubted) -> Fraction:
+    """How deep a slant can be between the shoulders wanted: half a cluster in to a row."""
+    assert piece.neck is not None, "the warning is of a neck"
+    slope = piece.cloth.tape.half / piece.cloth.tape.row
+    return piece.neck.width / 2 * (slope if piece.cloth.upper else 1 / slope)
+
+
+def _shallow(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    if piece.neck is None or not piece.neck.slant:
+        yield "no slant neck is asked for"
+        return
+    yield from _off("reached", found["reach"], _reach(piece))
+    yield from _off("wanted", found["depth"], piece.neck.depth)
+
+
+def _named(piece: Doubted) -> dict[str, tuple[Fraction, tuple[Fraction, ...], Fraction]]:
+    """Of every measure of the neck, what is wanted, what is worked, and how far that may be off, in cm."""
+    neck, cloth = piece.neck, piece.cloth
+    if neck is None:
+        return {}
+    row, half = cloth.tape.row / 2, cloth.tape.half
+    along, across = (row, half) if cloth.upper else (half, row)
+    whole = tape_measures.along(cloth) if cloth.upper else tape_measures.across(cloth)
+    shoulders = tape_measures.shoulders(cloth) or (whole / 2, whole / 2)
+    first, second = shoulders if cloth.upper else _in_turn(cloth, shoulders)
+    found = {"shoulder": shoulders} if first == second else {"first shoulder": (first,), "second shoulder": (second,)}
+    return {
+        **{name: (neck.shoulder, worked, along) for name, worked in found.items()},
+        "neck depth": (neck.depth, (tape_measures.neck_depth(cloth),), across),
+        "neck width": (neck.width, (tape_measures.neck_width(cloth),), along),
+    }
+
+
+def _in_turn(cloth: WorkedCloth, shoulders: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
+    """The shoulders in the order worked; they are measured from the left."""
+    again = next((nth for nth in range(1, len(cloth.rows)) if cloth.rows[nth].number <= cloth.rows[nth - 1].number), 0)
+    left_first = not again or cloth.rows[again - 1].left.at < cloth.rows[-1].left.at
+    return shoulders if left_first else shoulders[::-1]
+
+
+def _missed(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    named = _named(piece).get(found["name"])
+    if named is None:
+        yield f"nothing on the cloth is called {found['name']}"
+        return
+    wanted, worked, most = named
+    yield from _off("worked", found["worked"], worked[0])
+    yield from _off("wanted", found["wanted"], wanted)
+    by_rows = (found["name"] == "neck depth") == (piece.cloth.upper is None)
+    if (found["much"] == "row") != by_rows:
+        yield f"half a {found['much']} is told of"
+    if abs(worked[0] - wanted) <= most:
+        yield f"it is no more than half a {found['much']} off"
+
+
+def _differ(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    named = _named(piece)
+    for nth in ("first", "second"):
+        if f"{nth} shoulder" not in named:
+            yield "the two shoulders are alike"
+            return
+        yield from _off(nth, found[nth], named[f"{nth} shoulder"][1][0])
+
+
+def _irregular(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    place = ((found["part"] or "body").split()[0], found["side"], found["way"])
+    rows = tuple(map(int, re.findall(r"\d+", found["rows"])))
+    if (found["way"] == "less") != (found["gap"] == "with"):
+        yield f"an edge {found['gap']} a gap is told of"
+    if _forced(piece.cloth).get(place) != rows:
+        yield f"rows {rows} are printed, {_forced(piece.cloth).get(place)} worked so"
+
+
+def _forced(cloth: WorkedCloth) -> dict[tuple[str, str, str], tuple[int, ...]]:
+    """The rows in which an edge goes in by half a cluster over an edge with a gap, or out over one without: by the part
+    of the piece, side, and less or more."""
+    found: dict[tuple[str, str, str], list[int]] = defaultdict(list)
+    part: str = "body"
+    below: dict[int, WorkedRow] = {}
+    divides = len(cloth.parts[0]) + 1 if len(cloth.parts) > 1 else 0
+    for row in cloth.rows:
+        if row.number == divides:
+            part = "first" if part == "body" else "second"
+        under = below.get(row.number - 1)
+        for side in ("left", "right"):
+            edge, old = getattr(row, side), under and getattr(under, side)
+            begins = row.number == divides and _inner(cloth, row, side)
+            if old and not begins and edge.at != old.at and abs(edge.inwards) == 1:
+                less = edge.inwards == 1
+                if less == (old.kind == "spaced"):
+                    found[part, side, "less" if less else "more"].append(row.number)
+        below[row.number] = row
+    return {place: tuple(rows) for place, rows in found.items()}
+
+
+def _inner(cloth: WorkedCloth, row: WorkedRow, side: str) -> bool:
+    left, right = cloth.parts[1][0], cloth.parts[2][0]
+    return (row is left and side == "right") or (row is right and side == "left")
+
+
+def _away(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    if piece.off is None or piece.off != (found["side"], int(found["row"]), length(found["off"])):
+        yield "the largest deviation is printed otherwise"
+    elif float(piece.off[2].cm) < 2 * float(piece.cloth.tape.half) - 0.013:
+        yield "it is less than a whole cluster"
+
+
+def _later(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    row, side = int(found["row"]), found["side"]
+    if piece.off is None or piece.off[:2] != (side, row - 1):
+        yield "the largest deviation is not in the row below it"
+    parts = piece.cloth.side("left" if side == "left" else "right")
+    if not any(part.level and part.row == row for part in parts):
+        yield f"no step is in row {row}"
+
+
+_CHECKS: dict[re.Pattern[str], Callable[[re.Match[str], Doubted, AskedFabric | None], Iterator[str]]] = {
+    re.compile(
+        rf"if the rows were miscounted as the gauge suggests, the (?P<rows>\d+) rows planned to be "
+        rf"(?P<planned>{LENGTH}) (?P<way>wide|high) would come out (?P<usual>{LENGTH}) (?P=way)"
+    ): _slip,
+    re.compile(
+        rf"with clusters of (?P<k>\d+), an edge with a gap falls short of half a cluster by (?P<short>[\d.]+) "
+        rf"stitch(?:es)? \(about (?P<about>{LENGTH})\) and pulls in a little there"
+    ): _pulls,
+    re.compile(
+        rf"a slant neck goes in half a \w+ a row: .* at most (?P<reach>{LENGTH}) deep, not (?P<depth>{LENGTH});.*"
+    ): _shallow,
+    re.compile(
+        rf"(?P<name>(?:first |second )?shoulder|neck depth|neck width): (?P<worked>{LENGTH}), not "
+        rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: .*"
+    ): _missed,
+    re.compile(rf"the two shoulders differ, (?P<first>{LENGTH}) first and (?P<second>{LENGTH}) then: .*"): _differ,
+    re.compile(
+        r"(?:(?P<part>first|second) shoulder, )?(?P<side>left|right) edge, (?P<rows>rows? [\d, and]+): half a \w+ "
+        r"(?P<way>less|more) right after an edge (?P<gap>with|without) a gap \(irregular; .*\)"
+    ): _irregular,
+    re.compile(
+        rf"the (?P<side>left|right) edge is (?P<off>{LENGTH}) away from the shape you gave in row (?P<row>\d+): .*"
+    ): _away,
+    re.compile(
+        r"a step outwards can only be made where a row starts: at the (?P<side>left|right) edge it comes a row later, "
+        r"in row (?P<row>\d+)"
+    ): _later,
+}  # fmt: skip
+_SLIP, _PULLS, _SHALLOW, _MISSED, _DIFFER, _IRREGULAR, _AWAY, _LATER = _CHECKS
+
+
+def _missing(said: Sequence[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
+    """What the cloth has that a maker is warned of, and is not."""
+    missed = {found["name"] for line in said if (found := _MISSED.fullmatch(line))}
+    shallow = piece.neck is not None and piece.neck.slant and _reach(piece) < piece.neck.depth
+    for name, (wanted, worked, most) in _named(piece).items():
+        if abs(worked[0] - wanted) > most and name not in missed and not (shallow and name == "neck depth"):
+            yield f"{name} is {shown(worked[0], 'cm')}, not {shown(wanted, 'cm')}, and no warning says so"
+    if shallow != any(map(_SHALLOW.fullmatch, said)):
+        yield f"a slant neck reaches {shown(_reach(piece), 'cm')}, and the warnings do not agree"
+    if ("first shoulder" in _named(piece)) != any(map(_DIFFER.fullmatch, said)):
+        yield "whether the two shoulders differ is told otherwise"
+    told = [found for line in said if (found := _IRREGULAR.fullmatch(line))]
+    places = {((one["part"] or "body"), one["side"], one["way"]) for one in told}
+    for place, rows in _forced(piece.cloth).items():
+        if place not in places:
+            yield f"rows {rows} are irregular at the {place[1]} edge, and no warning says so"
+    if fabric:
+        ratio = 2 * piece.cloth.tape.half / piece.cloth.tape.row / fabric.usual
+        if (not Fraction(4, 5) <= ratio <= Fraction(6, 5)) != any(map(_SLIP.fullmatch, said)):
+            yield "whether its rows may be miscounted is told otherwise"
+        spaced = any("spaced" in (row.left.kind, row.right.kind) for row in piece.cloth.rows)
+        if (fabric.k >= 4 and spaced) != any(map(_PULLS.fullmatch, said)):
+            yield "whether its edges pull in is told otherwise"
+    far = piece.off is not None and float(piece.off[2].cm) > 2 * float(piece.cloth.tape.half) + 0.013
+    if far and not any(_AWAY.fullmatch(line) or _LATER.fullmatch(line) for line in said):
+        yield "its largest deviation is more than a cluster, and no warning says so"
