@@ -343,6 +343,60 @@ def test_every_kind_of_warning_is_among_those_that_are_changed() -> None:
         assert any(kind.fullmatch(line) or kind.fullmatch(line.partition(": ")[2]) for line in told), kind.pattern
 
 
+#: Of what could be done instead it is known how much is left in all, of a bound that it is no more than the shortage.
+_BOUNDS = ("  it can be done ", "  every plan within your wishes ")
+
+
+@pytest.mark.parametrize(
+    ("name", "heading"),
+    [("34", "stash"), ("49", "stash"), ("91", "stash"), ("91", "stripes"), ("48", "stripes"), ("34", "carry or cut"),
+     ("91", "carry or cut"), ("1", "carry or cut")],
+)  # fmt: skip
+def test_every_figure_of_stripes_is_looked_at(name: str, heading: str) -> None:
+    plan, cloths, text = reported(name)
+    start, end = under(text, heading)
+    tried = [
+        (line, text[: start + line.start()] + other + text[start + line.end() :])
+        for line in re.finditer(".+", text[start:end]) if not line[0].startswith(_BOUNDS)
+        for other, _ in changed(line[0], re.compile(r"(?<![\w.#])\d+(?:\.\d+)?(?![\w.])"))
+    ]  # fmt: skip
+    missed = []
+    for line, other in tried:
+        held = figures.Held(plan, cloths)
+        held.report(other)
+        missed += [] if held.reasons else [line[0]]
+    assert missed == []
+    assert tried
+
+
+def test_rows_before_all_pieces_begin_are_in_no_stripe_of_the_stash() -> None:
+    """Stripes that begin at a piece's row 3 were told with two rows more than there are."""
+    plan, cloths, text = reported("140")
+    assert any((piece.stripes_begin or 1) > 1 for piece in plan.pattern.pieces)
+    held = figures.Held(plan, cloths)
+    held.report(text)
+    assert held.reasons == []
+
+
+@pytest.mark.parametrize("seed", [7, 21])
+def test_every_figure_of_a_piece_begun_is_looked_at(seed: int) -> None:
+    plan, cloths, text = reported(str(seed))
+
+    def reasons(text: str) -> list[str]:
+        held = figures.Held(plan, cloths)
+        held.report(text)
+        return [*held.reasons, *alternatives.begun_as_planned(plan, text, proving.worked_from_words)[1]]
+
+    assert reasons(text) == []
+    said = "the plan stands: go on as written", "the rest is planned again"
+    tried = [text.replace(one, other) for one, other in (said, said[::-1]) if one in text]
+    for line in re.finditer(r"^  (?:\d+ rows? worked: |as planned by the swatch, ).*$", text, re.M):
+        for other, _ in changed(line[0], re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.])")):
+            tried.append(text[: line.start()] + other + text[line.end() :])
+    assert len(tried) > 6
+    assert all(map(reasons, tried))
+
+
 @pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
 def test_the_largest_deviation_is_that_of_the_cloth(shape: str) -> None:
     plan = plan_pattern(read_text(NECK.replace("SHAPE", shape), "neck.toml"))

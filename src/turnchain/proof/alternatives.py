@@ -1,7 +1,8 @@
-"""Every plan that the report offers beside the one chosen, chosen as it says and worked.
+"""Every plan that the report tells of beside the one chosen: others that are offered, and what a piece begun was to be.
 
 In: a plan and the text of its report. Out: how many figures were looked at, and reasons, in words. The line to write is
-put into the pattern, the pattern planned and told anew, and the cloth measured that its words make.
+put into the pattern, or its progress left out, the pattern planned and told anew, and the cloth measured that its words
+make.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import asking, figures
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.compared import measures
+from turnchain.proof.compared import begun, measures
 from turnchain.proof.printed.lengths import LENGTH, length
+from turnchain.proof.printed.report import read_report
 from turnchain.records import replace
 
 _LINE = re.compile(
@@ -42,6 +44,26 @@ def held(plan: Plan, report: str, work: Working) -> tuple[int, list[str]]:
         looked += 3 + len(found["measures"].split("; "))
         wrong += [f"alternative {nth}: {reason}" for reason in _wrong(plan, found, work)]
     return looked, wrong
+
+
+def begun_as_planned(plan: Plan, text: str, work: Working) -> tuple[int, list[str]]:
+    """What the report, ``text``, says that pieces begun would have come to as planned by the swatch."""
+    if not plan.pattern.progress:
+        return 0, []
+    made, reasons = work(plan)
+    before = plan_pattern(replace(plan.pattern, progress=()))
+    rows, others = work(before)
+    if reasons or others:
+        return 0, [*reasons, *others]
+    cloths, planned = figures.cloths(plan, made), figures.cloths(before, rows)
+    said = read_report(text, list(cloths), [one.name for one in plan.pattern.yarns]).pieces
+    looked, wrong = 0, list[str]()
+    for one in plan.pattern.progress:
+        asked = asking.measures(next(piece for piece in plan.pattern.pieces if piece.name == one.piece))
+        lines = said[one.piece].lines if one.piece in said else ()
+        looked += 2 + len(said[one.piece].measures if one.piece in said else ())
+        wrong += begun.as_planned(cloths[one.piece], planned[one.piece], asked, lines)
+    return looked, [f"a piece begun: {reason}" for reason in wrong]
 
 
 def _wrong(plan: Plan, found: re.Match[str], work: Working) -> Iterator[str]:

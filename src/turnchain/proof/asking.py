@@ -64,6 +64,12 @@ def yarns(pattern: Pattern) -> list[YarnAsked]:
     return [YarnAsked(one.name, one.stock, one.metres_per_100g, one.ball, one.keep) for one in pattern.yarns]
 
 
+def from_stash(pattern: Pattern) -> frozenset[str]:
+    """The names of the pieces whose stripes come from the stash."""
+    striped = {piece.name: piece.stripes or pattern.stripes for piece in pattern.pieces}
+    return frozenset(name for name, stripes in striped.items() if stripes and stripes.kind == "stash")
+
+
 def readings(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:
     """Every reading of the gauge: clusters over their width, rows over their height, in cm."""
     return (

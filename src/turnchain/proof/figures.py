@@ -25,7 +25,20 @@ from turnchain.printing.booklet import booklet
 from turnchain.proof import asking
 from turnchain.proof.cloth import tape, yarn
 from turnchain.proof.cloth.edges import WorkedCloth
-from turnchain.proof.compared import borders, captions, doubts, estimates, gauge, glance, measures, sewn, wanted, yarns
+from turnchain.proof.compared import (
+    begun,
+    borders,
+    captions,
+    doubts,
+    estimates,
+    gauge,
+    glance,
+    measures,
+    sewn,
+    striped,
+    wanted,
+    yarns,
+)
 from turnchain.proof.compared import fit as fitting
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.yarns import Weighing
@@ -87,12 +100,12 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
     """Every worked piece by its name, with the tape to measure it: the mean of the swatches; where pieces are begun,
     each of these by its own rows and all others by the mean of those."""
     swatch = tape.of_swatches(*asking.readings(plan.pattern))
-    begun = {
+    own = {
         one.piece: tape.of_begun(swatch, [row for row, _ in worked[one.piece]][: one.rows], one.height, one.width)
         for one in plan.pattern.progress
     }
-    usual = tape.mean(list(begun.values())) if begun else swatch
-    return {piece.name: _cloth(piece, worked[piece.name], begun.get(piece.name, usual)) for piece in plan.pieces}
+    usual = tape.mean(list(own.values())) if own else swatch
+    return {piece.name: _cloth(piece, worked[piece.name], own.get(piece.name, usual)) for piece in plan.pieces}
 
 
 def _cloth(piece: PiecePlan, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape) -> WorkedCloth:
@@ -131,15 +144,15 @@ class Held:
     @property
     def _usual(self) -> tape.Tape:
         """The tape of pieces that are not begun."""
-        begun = {one.piece for one in self.plan.pattern.progress}
-        others = [cloth.tape for name, cloth in self.cloths.items() if name not in begun]
+        own = {one.piece for one in self.plan.pattern.progress}
+        others = [cloth.tape for name, cloth in self.cloths.items() if name not in own]
         return others[0] if others else tape.mean([cloth.tape for cloth in self.cloths.values()])
 
     @property
     def _scale(self) -> Weighing:
         """What is weighed, with how far single readings of the gauge, or pieces begun, lie from their mean."""
-        begun = [self.cloths[one.piece].tape for one in self.plan.pattern.progress]
-        halves, rows = ([one.half for one in begun], [one.row for one in begun]) if begun else self._readings
+        own = [self.cloths[one.piece].tape for one in self.plan.pattern.progress]
+        halves, rows = ([one.half for one in own], [one.row for one in own]) if own else self._readings
         usual = sum(halves, Fraction(0)) / len(halves) * sum(rows, Fraction(0)) / len(rows)
         return asking.weighing(self.plan.pattern, min(halves) * min(rows) / usual, max(halves) * max(rows) / usual)
 
@@ -167,6 +180,10 @@ class Held:
         self._readings_alone(said.under.get("edges", ()))
         self._deviations(said.under.get("edges", ()))
         self._doubts(text, said)
+        swatch = tape.of_swatches(*asking.readings(self.plan.pattern))
+        for done in self.plan.pattern.progress:
+            lines = said.pieces[done.piece].lines if done.piece in said.pieces else ()
+            self._take("a piece begun", 5, begun.measured(self.cloths[done.piece], done.rows, swatch, lines))
         self._fit("the report", said)
         self._yarns("the report", said)
 
@@ -182,6 +199,26 @@ class Held:
         self._take(where, len(cloths) if len(cloths) > 1 else 0, yarns.pieces(cloths, scale, lines))
         for cloth in cloths:
             self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
+        self._stripes(said)
+
+    def _stripes(self, said: Report) -> None:
+        """Whether stripes meet, what other stripes would save, and what is left of a stash."""
+        begins = {one.name: one.stripes_begin or 1 for one in self.plan.pattern.pieces}
+        names = [one.name for one in self.plan.pattern.yarns]
+        self._add("stripes", *striped.meetings(self.cloths, begins, names, said.under.get("stripes", ())))
+        for cloth in self.cloths.values():
+            told = [line.removeprefix(f"{cloth.name}: ") for line in said.under.get("carry or cut", ())
+                    if line.startswith(f"{cloth.name}: ")]  # fmt: skip
+            self._add("ends", *striped.ends(cloth, self._scale.carry[cloth.name], told))
+        from_stash = asking.from_stash(self.plan.pattern)
+        ours, others = ([cloth for name, cloth in self.cloths.items() if (name in from_stash) is own]
+                        for own in (True, False))  # fmt: skip
+        asked = asking.yarns(self.plan.pattern)
+        lines = said.under.get("stash", ())
+        self._add("the stash", *striped.stash(ours, others, begins, asked, self._scale, lines))
+
+    def _add(self, where: str, figures: int, reasons: list[str]) -> None:
+        self._take(where, figures, iter(reasons))
 
     def _gauge(self, where: str, said: Sequence[str]) -> None:
         for line in said:

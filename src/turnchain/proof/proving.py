@@ -108,8 +108,9 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False, offers: bool
         held = figures.hold(plan, worked, figures.printed(plan, pictures, booklet))
         looked_at, reasons = held.figures, held.reasons
         if offers:
-            tried, wrong = alternatives.held(plan, report(plan), worked_from_words)
-            looked_at, reasons = looked_at + tried, [*reasons, *wrong]
+            for of in (alternatives.held, alternatives.begun_as_planned):
+                tried, wrong = of(plan, report(plan), worked_from_words)
+                looked_at, reasons = looked_at + tried, [*reasons, *wrong]
     return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))
 
 

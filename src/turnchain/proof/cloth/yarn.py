@@ -71,21 +71,37 @@ def ends(cloth: WorkedCloth, carry: int) -> Counter[Yarn]:
 def begun(cloth: WorkedCloth, carry: int) -> Iterator[tuple[Yarn, int]]:
     """Every beginning of a stripe, in the order worked: its yarn, and over how many rows it is carried there; 0 where
     it is joined."""
+    for yarn, row, hung, stepped in _joins(cloth):
+        yield yarn, 0 if hung is None or _why(hung, row, carry, stepped) else row.number - hung.number - 1
+
+
+def why_cut(cloth: WorkedCloth, carry: int) -> Iterator[str]:
+    """At every beginning of a stripe why its yarn is not carried there: it hangs at the other edge ("odd"), too "far"
+    below, or there is a "step" on the way; "" where it is carried, or is new."""
+    for _, row, hung, stepped in _joins(cloth):
+        yield "" if hung is None else _why(hung, row, carry, stepped)
+
+
+Stepped = dict[int, set[int]]
+
+
+def _joins(cloth: WorkedCloth) -> Iterator[tuple[Yarn, WorkedRow, WorkedRow | None, Stepped]]:
+    """Every beginning of a stripe: its yarn and row, the row that the yarn hangs at (None: it is new), and the rows
+    with a step."""
     last: dict[Yarn, WorkedRow] = {}
     before: WorkedRow | None = None
-    stepped: dict[int, set[int]] = {}  # rows with a step, by the side: 1 the left, -1 the right
+    stepped: Stepped = {}  # rows with a step, by the side: 1 the left, -1 the right
     for (row, below), yarn in zip(_over(cloth), cloth.yarns, strict=True):
         anew = before is None or row.number <= before.number
         if anew:
             last, stepped = {}, {1: set(), -1: set()}
         _mark(stepped, row, below)
         if anew or yarn not in last or last[yarn] is not before:
-            hung = last.get(yarn)
-            yield yarn, _carried(hung, row, carry, stepped) if hung else 0
+            yield yarn, row, last.get(yarn), stepped
         last[yarn], before = row, row
 
 
-def _mark(stepped: dict[int, set[int]], row: WorkedRow, below: WorkedRow | None) -> None:
+def _mark(stepped: Stepped, row: WorkedRow, below: WorkedRow | None) -> None:
     if below is None:
         return
     for side, way in ((1, row.left.at - below.left.at), (-1, row.right.at - below.right.at)):
@@ -93,12 +109,13 @@ def _mark(stepped: dict[int, set[int]], row: WorkedRow, below: WorkedRow | None)
             stepped[side].add(row.number)
 
 
-def _carried(hung: WorkedRow, row: WorkedRow, carry: int, stepped: dict[int, set[int]]) -> int:
-    """Over how many rows a yarn that ``hung`` leaves is taken up for ``row``; 0 where it is cut."""
-    between = row.number - hung.number - 1
-    at_start = hung.towards != row.towards  # it hangs where its row ended, which is where this one begins
-    free = not any(hung.number < number <= row.number for number in stepped[row.towards])
-    return between if at_start and between <= carry and free else 0
+def _why(hung: WorkedRow, row: WorkedRow, carry: int, stepped: Stepped) -> str:
+    """Why a yarn that ``hung`` leaves is cut, and not taken up for ``row``."""
+    if hung.towards == row.towards:  # it hangs where its row ended, and rows begin at the two edges in turn
+        return "odd"
+    if row.number - hung.number - 1 > carry:
+        return "far"
+    return "step" if any(hung.number < number <= row.number for number in stepped[row.towards]) else ""
 
 
 def cut_ends(cloth: WorkedCloth) -> int:

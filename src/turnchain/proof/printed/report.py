@@ -27,7 +27,7 @@ class PrintedMeasure:
 @dataclass(slots=True)
 class PieceSaid:
     """What the report says of a piece: how many alike, ``rows``, fewest and most ``clusters`` of a row, chains of the
-    foundation (``chain``), and its table."""
+    foundation (``chain``), its table, and the ``lines`` below that."""
 
     name: str
     count: int
@@ -35,6 +35,7 @@ class PieceSaid:
     clusters: tuple[int, int]
     chain: int
     measures: list[PrintedMeasure] = field(default_factory=list)
+    lines: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +125,8 @@ def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
         elif piece is not None and (row := _ROW.fullmatch(line)):
             off = None if row["off"] == "exact" else length(row["off"].lstrip("+"))
             piece.measures.append(PrintedMeasure(row["name"], length(row["wanted"]), length(row["worked"]), off, line))
+        elif piece is not None and piece.measures:
+            piece.lines.append(line.strip())
 
 
 def read_seam(line: str) -> SeamSaid | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import groupby
 from math import ceil
 
 from turnchain.errors import Stopped
@@ -197,11 +198,17 @@ def _to_keep(plan: Plan, answer: Answer) -> Iterator[str]:
 
 def _stripes_words(answer: Answer) -> str:
     parts = [f"{name} {rows} rows" for index, name in enumerate(answer.task.yarns) if (rows := _rows(answer, index))]
-    return f"{counted(len(answer.stripes), 'stripe')}; {', '.join(parts)}"
+    stripes = sum(1 for _ in groupby(_in_pieces(answer)))
+    return f"{counted(stripes, 'stripe')}; {', '.join(parts)}"
 
 
 def _rows(answer: Answer, index: int) -> int:
-    return sum(one == index for one in answer.colours)
+    return _in_pieces(answer).count(index)
+
+
+def _in_pieces(answer: Answer) -> list[int]:
+    """The yarns of the rows that a piece has; where all begin later, the first of the stripes are in none."""
+    return [index for index, grams in zip(answer.colours, answer.task.row_grams, strict=True) if grams]
 
 
 def _rests(answer: Answer) -> str:
@@ -226,7 +233,7 @@ def _short_lines(plan: Plan, answer: Answer) -> Iterator[str]:
     margin = 1 + yarn.margin_of(plan.pattern) / 100
     for index, (name, short) in enumerate(zip(task.yarns, answer.short, strict=True)):
         if short:
-            rows = min(_rows(answer, index), ceil(short / (task.weight / len(task.row_grams))))
+            rows = min(_rows(answer, index), ceil(short / (task.weight / len(_in_pieces(answer)))))
             grams = ceil(short * margin)
             yield f"{name} falls short by {grams} g, margin included, about {counted(rows, 'row')}"
     if answer.least_short:
