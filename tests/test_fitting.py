@@ -610,7 +610,7 @@ def test_every_small_change_of_a_plan_ranks_worse() -> None:
             Piece("tie", outline=((Fraction(0), Fraction(5)), (Fraction(6), Fraction(13)))),
         ),
         ("candidates.row_counts", lambda wanted, odd, least: [int(wanted) + 1], STEPPED),
-        ("candidates._width_parity", lambda row_plan: 0, STEPPED),
+        ("job.Job.width_parities", lambda job, row_plan: (0,), STEPPED),
     ],
 )
 def test_a_planner_with_another_mind_is_caught(

@@ -147,7 +147,7 @@ def test_chains_of_a_step_out(fabric: Recipe, pitches: int) -> None:
 def test_counts_of_shaped_rows(fabric: Recipe) -> None:
     k, g = fabric.unit_width, fabric.gap
     plain = stitches.count(fabric, 6, EdgeWork("spaced"), EdgeWork("flush"))
-    forced = stitches.count(fabric, 6, EdgeWork("spaced", "forced_decrease"), EdgeWork("flush"))
+    forced = stitches.count(fabric, 6, EdgeWork("spaced", "forced_decrease", 0, "spaced"), EdgeWork("flush"))
     assert (forced.sl_st, forced.ch, forced.dc) == (1, plain.ch, plain.dc)  # "sl st into the edge gap"
     stepped = stitches.count(fabric, 6, EdgeWork("spaced", "step_in", 4, "flush"), EdgeWork("flush"))
     assert (stepped.sl_st, stepped.ch, stepped.dc) == (2 * k + g + 1, plain.ch, plain.dc)

@@ -12,7 +12,7 @@ from functools import cached_property
 
 from turnchain.fabric.recipe import Recipe
 from turnchain.pattern import Progress, Swatch
-from turnchain.records import frozen
+from turnchain.records import frozen, replace
 
 # Of the usual proportion of pitch to row: outside this band something was most likely counted wrongly. Published
 # gauges of clusters of three are 0.92 to 1 of theirs.
@@ -34,6 +34,11 @@ class Gauge:
     def half(self) -> Fraction:
         """Half a pitch in cm: the unit of every position across a piece."""
         return self.pitch / 2
+
+    def wider(self, times: Fraction) -> Gauge:
+        """The same with pitches so many ``times`` as wide."""
+        least, most = self.pitches
+        return replace(self, pitch=self.pitch * times, pitches=(least * times, most * times))
 
     @property
     def pitch_in_rows(self) -> Fraction:

@@ -13,11 +13,14 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
+from typing import NamedTuple
 
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Side
-from turnchain.fabric.plan import Edge, PiecePlan, Row
-from turnchain.fabric.recipe import CHAIN
+from turnchain.fabric.places import Into as Into
+from turnchain.fabric.places import Placed, RowBelow, filling_at, together
+from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.fabric.recipe import CHAIN, MoveRule
 from turnchain.records import field, frozen
 
 
@@ -35,23 +38,6 @@ class Symbol(IntEnum):
 
 
 _SYMBOLS = {"sc": Symbol.SC, "hdc": Symbol.HDC, "dc": Symbol.DC, "tr": Symbol.TR}
-
-
-class Into(IntEnum):
-    """What a stitch is worked into; the meaning of ``target`` beside it.
-
-    ``FOUNDATION``: the chain's number counted from the hook. ``SPACE``: the position of the space between two
-    clusters, or beside a post, of the row below. ``STITCH`` and ``POST``: the number of the stitch in the row
-    below, in its working order, from 0. ``OWN_CHAIN``: a chain made at this row's start for a step out, counted
-    from the hook. ``AIR``: nothing, as every chain.
-    """
-
-    FOUNDATION = 0
-    SPACE = 1
-    STITCH = 2
-    POST = 3
-    OWN_CHAIN = 4
-    AIR = 5
 
 
 @frozen
@@ -82,16 +68,27 @@ def _numbers() -> array[int]:
     return array("i")
 
 
+class Leg(NamedTuple):
+    """One more place that the stitch at ``place`` (in working order, from 0) is worked over, together with its own:
+    where the ``foot`` stands, what it is worked ``into`` and the ``target``."""
+
+    place: int
+    foot: float
+    into: Into
+    target: int
+
+
 @frozen
 class RowStitches:
     """The stitches of one row in working order, as arrays of one length: ``Symbol`` s, heads and feet (half pitches,
-    in single precision), ``Into`` s and targets."""
+    in single precision), ``Into`` s and targets; and the ``legs`` of those worked over more than one place."""
 
     symbol: array[int] = field(default_factory=_bytes)
     head: array[float] = field(default_factory=_places)
     foot: array[float] = field(default_factory=_places)
     into: array[int] = field(default_factory=_bytes)
     target: array[int] = field(default_factory=_numbers)
+    legs: list[Leg] = field(default_factory=list)
 
     def __len__(self) -> int:
         return len(self.symbol)
@@ -160,9 +157,9 @@ class Grid:
         pitches, negative to the left, the outermost first. None where it starts flush, where stitches fill the edge, or
         where turning chains do not count."""
         recipe, start = self.piece.recipe, row.edge(row.starts)
-        if not recipe.edge_chains or not recipe.stitch.counts or start.kind == "flush":
+        if not recipe.edge_chains or not recipe.stitch.counts or start.kind == "flush" or together(self.piece, row):
             return []
-        return [at - start.at for at in self.filling_at(start, row.starts)]
+        return [at - start.at for at in filling_at(recipe, start, row.starts)]
 
     def row(self, row: Row) -> RowStitches:
         """The stitches of ``row`` in working order, made anew at every call. ``row`` must be one of the piece's own."""
@@ -180,13 +177,6 @@ class Grid:
         """The chains of a gap about the centre of the cluster at their left, from the left, in half pitches."""
         return [1 + (nth - (self.g - 1) / 2) * self.pace for nth in range(self.g)]
 
-    def filling_at(self, edge: Edge, side: Side) -> list[float]:
-        """Where the chains or stitches that fill a spaced edge at ``side`` of the chart lie, in half pitches, the
-        outermost first: evenly between the post and the head of the first stitch of the cluster beside it."""
-        inwards = 1 if side == "left" else -1
-        many, room = self.piece.recipe.filled, 2 - (self.k - 1) / 2 * self.pace
-        return [edge.at + inwards * room * (nth + 1) / (many + 1) for nth in range(many)]
-
 
 class _RowWriter:
     """Writes one row's stitches in working order."""
@@ -194,6 +184,7 @@ class _RowWriter:
     def __init__(self, grid: Grid, row: Row, below: Row | None) -> None:
         self.grid, self.row, self.below = grid, row, below
         self.recipe = grid.piece.recipe
+        self.under = None if below is None else RowBelow(grid.piece, below)
         self.on = 1 if row.starts == "left" else -1  # the way the work goes
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
         self.made = RowStitches()
@@ -204,13 +195,15 @@ class _RowWriter:
 
     def begin(self) -> None:
         """Slip stitches or chains that bring the work to its place, the turning chain, a closed edge's extra dc."""
-        into, target, foot = self._place_of_post(self.row.starts)
+        (into, target, foot), *legs = self._places_of_post(self.row.starts)
         self._slip_to_start()
         self._chain_out()
         self.put(Symbol.TURNING_CHAIN, self.start.at, foot, into, target)
-        if self.start.kind == "flush" or (self.recipe.edge_chains and self.recipe.stitch.counts):
+        self._legs(legs)
+        inside = self.recipe.edge_chains and self.recipe.stitch.counts and not legs
+        if self.start.kind == "flush" or inside:
             return  # such chains are part of the turning chain
-        for nth, head in enumerate(self.grid.filling_at(self.start, self.row.starts), start=1):
+        for nth, head in enumerate(filling_at(self.recipe, self.start, self.row.starts), start=1):
             if self.recipe.edge_chains:
                 self.put(Symbol.CHAIN, head, head, Into.AIR)
             elif into in (Into.FOUNDATION, Into.OWN_CHAIN):  # each stitch on a chain has its own
@@ -220,8 +213,8 @@ class _RowWriter:
 
     def finish(self) -> None:
         """The end's gap or extra dc, and the post."""
-        into, target, foot = self._place_of_post(self.row.ends)
-        places = self.grid.filling_at(self.end, self.row.ends) if self.end.kind == "spaced" else []
+        (into, target, foot), *legs = self._places_of_post(self.row.ends)
+        places = filling_at(self.recipe, self.end, self.row.ends) if self.end.kind == "spaced" else []
         for over, head in reversed(list(enumerate(places, start=1))):
             if self.recipe.edge_chains:
                 self.put(Symbol.CHAIN, head, head, Into.AIR)
@@ -230,6 +223,11 @@ class _RowWriter:
             else:
                 self.put(self.grid.main, head, foot, into, target)
         self.put(self.grid.main, self.end.at, foot, into, target)
+        self._legs(legs)
+
+    def _legs(self, places: list[Placed]) -> None:
+        """More places that the stitch put last is worked over."""
+        self.made.legs.extend(Leg(len(self.made) - 1, place.foot, place.into, place.target) for place in places)
 
     def clusters(self) -> None:
         """All clusters with the gaps between them."""
@@ -254,77 +252,78 @@ class _RowWriter:
         """What the stitches of the ``nth`` unit (from 0) are worked into: one kind of place, and for each its target
         and its foot. On a chain each has its own, or all of them one."""
         k, pitch = self.recipe.unit_width, self.recipe.pitch
-        if self.below is None:
+        if self.under is None:
             kind, first = Into.FOUNDATION, stitches.first_chain(self.recipe, self.start.kind)
-            if self.recipe.grouped:
-                return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
         else:
-            kind, place = self._place_of_cluster(centre)
+            kind, place, at = self._place_of_cluster(self.under, centre, nth)
             if kind is not Into.OWN_CHAIN:
-                return kind, [place] * k, [float(centre)] * k
+                return kind, [place] * k, [at] * k
             first = self._first_own_chain()
+        if self.recipe.grouped:
+            return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
         return kind, list(range(first + nth * pitch, first + nth * pitch + k)), heads
 
-    def _place_of_cluster(self, centre: int) -> tuple[Into, int]:
-        """What a cluster is worked into: a space, a unit, a post (an increase out of turn), a step's own chain."""
-        assert self.below is not None
-        left, right = self.below.left.at, self.below.right.at
+    def _place_of_cluster(self, under: RowBelow, centre: int, nth: int) -> Placed:
+        """What the ``nth`` cluster is worked into: what the table says of an edge where it is an outermost one, else a
+        space or a unit, the old edge, or a step's own chain."""
+        rule, side = self._rule_of_unit(nth)
+        if rule is not None:
+            return under.named(rule.unit, side)
+        left, right = under.row.left.at, under.row.right.at
         if left < centre < right and self.recipe.stacked and not self.recipe.inner:
-            nth = (centre - (self.below.centres[0] if self.on == 1 else self.below.centres[-1])) * self.on // 2
-            return Into.STITCH, self._dc_below(self.row.starts, nth + 1, self.recipe.middle - 1)
+            first = under.row.centres[0] if self.on == 1 else under.row.centres[-1]
+            return under.unit(self.row.starts, (centre - first) * self.on // 2 + 1, self.recipe.middle - 1)
         if left < centre < right:
-            return Into.SPACE, centre
+            return Placed(Into.SPACE, centre, float(centre))
         if centre in (left, right):
-            return Into.POST, self._post_below("left" if centre == left else "right")
-        return Into.OWN_CHAIN, centre
+            own: Side = "left" if centre == left else "right"
+            return under.named("half" if self.recipe.grouped else "post", own)
+        return Placed(Into.OWN_CHAIN, centre, float(centre))
+
+    def _rule_of_unit(self, nth: int) -> tuple[MoveRule | None, Side]:
+        """The move whose table says where the ``nth`` cluster is worked, and at which side: of the first and last."""
+        for side, outermost in ((self.row.starts, 0), (self.row.ends, self.row.clusters - 1)):
+            rule = self._rule(side)
+            if nth == outermost and rule is not None:
+                return rule, side
+        return None, self.row.starts
+
+    def _rule(self, side: Side) -> MoveRule | None:
+        if self.below is None or (self.row.joined and side == self.row.starts):
+            return None
+        return self.recipe.table.rule(self.row.edge(side).move, self.below.edge(side).kind)
 
     def _first_own_chain(self) -> int:
         """The chain of a step out that its first dc goes into, counted from the hook."""
         lead = 1 + (self.recipe.filled if self.start.kind == "spaced" else 0)
-        return stitches.turning_chain(self.recipe, self.start.kind) + lead + 1
+        middle = self.recipe.middle if self.recipe.grouped else 1
+        return stitches.turning_chain(self.recipe, self.start.kind) + lead + middle
 
-    def _place_of_post(self, side: Side) -> tuple[Into, int, float]:
-        """What the post at ``side`` stands on (into, target) and where that is."""
+    def _places_of_post(self, side: Side) -> list[Placed]:
+        """What the post at ``side`` stands on: one place, or several that it is worked over together."""
         edge = self.row.edge(side)
-        inwards = 1 if side == "left" else -1
-        if self.below is None:
+        if self.under is None:
             chain = stitches.turning_chain(self.recipe, self.start.kind) + 1
             if side == self.row.ends:
                 chain += self._base_width() - 1
-            return Into.FOUNDATION, chain, edge.at
-        under = self.below.edge(side)
-        distance = (edge.at - under.at) * inwards
-        if edge.move in ("straight", "increase", "forced_increase"):
-            return Into.POST, self._post_below(side), under.at
+            return [Placed(Into.FOUNDATION, chain, edge.at)]
+        rule = self._rule(side)
+        if rule is not None:
+            places = rule.start if side == self.row.starts else rule.end
+            return [self.under.named(place, side) for place in places.split(" + ")]
         if edge.move == "step_out":
             chain = stitches.turning_chain(self.recipe, edge.kind) + 1
-            return Into.OWN_CHAIN, chain, edge.at
-        if edge.move == "decrease":
-            if side == self.row.starts:
-                return Into.POST, self._post_below(side), under.at
-            return Into.STITCH, self._dc_below(side, 1, from_outside=0), self._outermost(side)
-        on_cluster = (distance + (under.kind == "spaced")) % 2 == 1
-        if on_cluster:
-            nth = (distance - (under.kind == "spaced") + 1) // 2
-            from_outside = self._middle_dc(side)
-            off = from_outside - (self.recipe.unit_width - 1) / 2  # stitches from the middle of the cluster
-            return Into.STITCH, self._dc_below(side, nth, from_outside), edge.at + inwards * off * self.grid.pace
-        return Into.SPACE, edge.at, edge.at
+            return [Placed(Into.OWN_CHAIN, chain, edge.at)]
+        old = self.under.row.edge(side)
+        inwards = abs(edge.at - old.at)
+        if not self.recipe.on_unit(old.kind, inwards):
+            return [Placed(Into.SPACE, edge.at, edge.at)]
+        nth = (inwards - (old.kind == "spaced") + 1) // 2
+        return [self.under.unit(side, nth, self._middle_dc(side))]
 
     def _base_width(self) -> int:
         spaced = (self.start.kind == "spaced") + (self.end.kind == "spaced")
         return stitches.base(self.recipe, self.row.clusters, spaced)
-
-    def _post_below(self, side: Side) -> int:
-        """The number of the post at ``side`` of the row below: its turning chain or its last stitch."""
-        assert self.below is not None
-        lead, total = _extent(self.grid, self.below)
-        return lead if self.below.starts == side else total - 1
-
-    def _outermost(self, side: Side) -> float:
-        assert self.below is not None
-        inwards = 1 if side == "left" else -1
-        return self.below.edge(side).at + inwards * (1 - (self.recipe.unit_width - 1) / 2 * self.grid.pace)
 
     def _middle_dc(self, side: Side) -> int:
         """Which dc of its cluster carries the post at ``side``, from 0 and from the outside: the middle one.
@@ -335,45 +334,19 @@ class _RowWriter:
         k = self.recipe.unit_width
         return k // 2 if self.grid.piece.shares_cluster(self.row, side) else (k - 1) // 2
 
-    def _dc_below(self, side: Side, nth: int, from_outside: int) -> int:
-        """The number, in the row below, of a dc of the ``nth`` cluster from ``side``, counted ``from_outside``."""
-        assert self.below is not None
-        k, g = self.recipe.unit_width, self.recipe.gap
-        lead, total = _extent(self.grid, self.below)
-        spaced = self.below.edge(side).kind == "spaced"
-        if self.below.starts == side:
-            filled = self.recipe.filled - self._in_turning_chain() if spaced else 0
-            return lead + 1 + filled + (nth - 1) * (k + g) + from_outside
-        filled = self.recipe.filled if spaced else 0
-        return total - 2 - filled - (nth - 1) * (k + g) - from_outside
-
-    def _in_turning_chain(self) -> int:
-        """The chains of a spaced start that are part of the turning chain."""
-        return self.recipe.edge_chains if self.recipe.stitch.counts else 0
-
     def _slip_to_start(self) -> None:
-        if self.below is None or self.row.joined or self.start.move not in ("step_in", "forced_decrease"):
+        if self.under is None or self.row.joined:
             return
-        side = self.row.starts
-        under = self.below.edge(side)
-        slips = stitches.slip_stitches(self.recipe, self.start.step or 1, under.kind)
-        post = self._place_of_post(side)
+        side, move, under = self.row.starts, self.start.move, self.under
+        old = under.row.edge(side)
+        if move != "step_in" and not stitches.led_inwards(self.recipe, move, old.kind):
+            return
+        slips = stitches.slip_stitches(self.recipe, self.start.step or 1, old.kind)
+        (post,) = self._places_of_post(side)
         for nth in range(1, slips + 1):
-            at = under.at + (post[2] - under.at) * nth / slips
-            into, target, _ = post if nth == slips else (Into.STITCH, self._nth_below(side, nth), 0.0)
+            at = old.at + (post.foot - old.at) * nth / slips
+            into, target = (post.into, post.target) if nth == slips else (Into.STITCH, under.nth(side, nth))
             self.put(Symbol.SLIP_STITCH, at, at, into, target)
-
-    def _nth_below(self, side: Side, nth: int) -> int:
-        """The number of the ``nth`` stitch in from the post at ``side`` of the row below.
-
-        The gap beside a spaced start is part of the turning chain there, so it is met as that.
-        """
-        assert self.below is not None
-        lead, total = _extent(self.grid, self.below)
-        if self.below.starts != side:
-            return total - 1 - nth
-        hidden = self._in_turning_chain() if self.below.edge(side).kind == "spaced" else 0
-        return lead + max(0, nth - hidden)
 
     def _chain_out(self) -> None:
         if self.below is None or self.start.move != "step_out":
@@ -388,7 +361,7 @@ class _RowWriter:
         above it, and those left over side by side up to the ``old`` edge."""
         places: list[float] = [self.start.at]
         if self.start.kind == "spaced":
-            places += self.grid.filling_at(self.start, self.row.starts)
+            places += filling_at(self.recipe, self.start, self.row.starts)
         for centre in self._centres():
             if (centre - old) * self.on >= 0:
                 break
@@ -400,13 +373,3 @@ class _RowWriter:
     def _centres(self) -> list[int]:
         """The middles of the row's clusters, in working order."""
         return list(self.row.centres)[:: self.on]
-
-
-def _extent(grid: Grid, row: Row) -> tuple[int, int]:
-    """The number of the turning chain among a row's stitches, and how many stitches the row has."""
-    start, recipe = row.edge(row.starts), grid.piece.recipe
-    below = grid.piece.below(row)
-    lead = row.counts.sl_st
-    if start.move == "step_out" and below is not None:
-        lead += stitches.chained(recipe, start.step, below.edge(row.starts).kind)
-    return lead, row.counts.sl_st + row.counts.ch + row.counts.dc + row.counts.tch

@@ -23,6 +23,9 @@ STITCH_NAMES = ("sc", "hdc", "dc", "tr")
 _STITCHES_ALLOWED = f"stitches are, in US terms, {', '.join(STITCH_NAMES)} and {CHAIN}"
 _MOST_LETTERS = 60  # of a value in a message
 _KINDS = ("flush", "spaced")
+_PLACE = r"(post|edge|extra|half|tip|(gap|unit) [1-9])"
+_PLACES = re.compile(rf"{_PLACE}( \+ {_PLACE})?")
+_PLACES_ALLOWED = 'places are post, edge, extra, half, tip, gap 1, unit 1 and so on, or two of them with " + " between'
 _KEYS = {"edges", "unit", "gap", "edge"}
 
 
@@ -205,7 +208,10 @@ def _move(table: str, one: Mapping[str, Any]) -> MoveRule:
     if not isinstance(one["by"], int) or not isinstance(one["cost"], int) or one["cost"] < 0:
         raise UnsoundRecipe(place, f"by {one['by']}, cost {one['cost']}", "whole numbers, the cost not below 0")
     move = cast(Move, name.replace(" ", "_"))
-    return MoveRule(move, below, one["to"], one["by"], one["cost"])
+    for key in ("unit", "start", "end"):
+        if not isinstance(one[key], str) or not _PLACES.fullmatch(one[key]):
+            raise UnsoundRecipe(place, f"{key} {_told(one[key])}", _PLACES_ALLOWED)
+    return MoveRule(move, below, one["to"], one["by"], one["cost"], one["unit"], one["start"], one["end"])
 
 
 def _check_moves(name: str, moves: tuple[MoveRule, ...], firsts: Mapping[Kind, int], shift: int) -> None:

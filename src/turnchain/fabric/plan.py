@@ -181,11 +181,19 @@ class PiecePlan:
             return None
         return next((one for one in self.rows if one.under == row.under and one.index != row.index), None)
 
+    def on_unit(self, row: Row, side: Side) -> bool:
+        """Whether the edge of ``row`` at ``side`` has come to a unit of the row below, not to a gap."""
+        below, edge = self.below(row), row.edge(side)
+        if below is None:
+            return False
+        under = below.edge(side)
+        return self.recipe.on_unit(under.kind, (edge.at - under.at) * (1 if side == "left" else -1))
+
     def shares_cluster(self, row: Row, side: Side) -> bool:
         """Whether the post of ``row`` at ``side`` and the post of the other section stand on one cluster: the neck
         begins with no width there."""
         edge, other = row.edge(side), self.beside(row)
-        if other is None or edge.kind == "spaced":
+        if other is None or not self.on_unit(row, side):
             return False
         return other.edge("left" if side == "right" else "right").at == edge.at
 

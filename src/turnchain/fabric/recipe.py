@@ -13,8 +13,9 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cached_property
 
+from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Kind, Move
-from turnchain.records import frozen
+from turnchain.records import frozen, replace
 
 CHAIN = "ch"
 
@@ -45,28 +46,50 @@ class KindRule:
 @frozen
 class MoveRule:
     """What an edge of the kind ``below`` may do: go ``by`` half pitches inwards to the kind ``to``, at a ``cost`` in
-    squared half pitches of one row. ``grid`` has where it is then worked."""
+    squared half pitches of one row. Places of the row below, named as in the data: of the outermost ``unit``, and of
+    the edge stitch where a row begins (``start``) and where it ends (``end``); of one worked over two both, with a "+"
+    between."""
 
     name: Move
     below: Kind
     to: Kind
     by: int
     cost: int
+    unit: str
+    start: str
+    end: str
 
 
 @frozen(slots=False)
 class EdgeTable:
     """How edges go: whether units are worked ``into`` the "gap" or the "unit" below; the ``shift`` of the running phase
-    from row to row (1 where units stand over gaps, else 0); the ``kinds`` and ``moves`` there are."""
+    from row to row (1 where units stand over gaps, else 0); the ``kinds`` and ``moves`` there are. ``by_pitches``:
+    positions are whole pitches, as edges of one kind are fitted."""
 
     name: str
     into: str
     shift: int
     kinds: tuple[KindRule, ...]
     moves: tuple[MoveRule, ...]
+    by_pitches: bool = False
 
     def __hash__(self) -> int:
-        return hash(self.name)
+        return hash((self.name, self.by_pitches))
+
+    @property
+    def whole(self) -> bool:
+        """Whether edges have one kind, and so go by whole pitches alone."""
+        return len(self.kinds) == 1
+
+    def on_edge(self, below: Kind) -> bool:
+        """Whether, where an edge of the kind ``below`` goes outwards by whole pitches, a unit stands over it."""
+        return (below == "flush") == (self.shift == 1)
+
+    def in_pitches(self) -> EdgeTable:
+        """The same table, of edges that go by whole pitches, with these as its unit."""
+        assert self.whole, "edges that go by half pitches are fitted in those"
+        moves = tuple(replace(rule, by=rule.by // 2) for rule in self.moves)
+        return replace(self, moves=moves, by_pitches=True)
 
     @cached_property
     def _by_first(self) -> dict[int, Kind]:
@@ -79,6 +102,8 @@ class EdgeTable:
     def kind(self, position: int, running: int) -> Kind:
         """The kind of an edge at ``position`` in a row of the ``running`` phase: units stand at c = running (mod 2).
         KeyError where there is none of the kind that belongs there."""
+        if self.by_pitches:
+            return self.kinds[0].kind
         return self._by_first[1 if (position + running) % 2 else 2]
 
     def move(self, below: Kind, inwards: int) -> MoveRule | None:
@@ -86,13 +111,26 @@ class EdgeTable:
         step, or cannot be worked."""
         return self._by_move.get((below, inwards))
 
+    @cached_property
+    def _by_name(self) -> dict[tuple[Move, Kind], MoveRule]:
+        return {(rule.name, rule.below): rule for rule in self.moves}
+
+    def rule(self, name: Move, below: Kind | None) -> MoveRule | None:
+        """The move of this name from an edge of the kind ``below``; None for a step, and where nothing is below."""
+        return None if below is None else self._by_name.get((name, below))
+
+    def together(self, name: Move, below: Kind | None) -> bool:
+        """Whether the edge stitch of a row that begins with this move is worked over two places together."""
+        rule = self.rule(name, below)
+        return rule is not None and "+" in rule.start
+
     def named(self, below: Kind, inwards: int) -> Move:
         """What a way of so many half pitches ``inwards`` (negative: outwards) from an edge of kind ``below`` is called:
         a move of the table, or a step. ValueError where it cannot be worked: a step out goes by whole pitches."""
         rule = self.move(below, inwards)
         if rule is not None:
             return rule.name
-        if inwards < 0 and inwards % 2:
+        if inwards < 0 and inwards % 2 and not self.by_pitches:
             raise ValueError(f"an edge cannot go {-inwards} half pitches outwards in one row")
         return "step_in" if inwards > 0 else "step_out"
 
@@ -153,11 +191,6 @@ class Recipe:
         return (len(self.unit) + 1) // 2
 
     @property
-    def straight_kind(self) -> Kind:
-        """Of a stacked fabric the kind of edges that have whole units: the one whose units stand nearest."""
-        return min(self.table.kinds, key=lambda rule: rule.first).kind
-
-    @property
     def filled(self) -> int:
         """e: the stitches or chains between the edge stitch and the first unit at a spaced edge."""
         return len(self.filling)
@@ -190,6 +223,20 @@ class Recipe:
         """The running phase of ``row`` (from 1; 0: of the row below it) in a piece of this ``phase``: units stand at
         every c = running (mod 2)."""
         return (phase + self.table.shift * row) % 2
+
+    def in_pitches(self) -> Recipe:
+        """The same with positions in whole pitches (``EdgeTable.in_pitches``)."""
+        return replace(self, table=self.table.in_pitches())
+
+    def clusters(self, left: int, right: int, running: int) -> int:
+        """How many units stand between the edges ``left`` and ``right`` of a row of the ``running`` phase; 0 or less is
+        no row."""
+        return right - left - 1 if self.table.by_pitches else lattice.clusters(left, right, running)
+
+    def on_unit(self, below: Kind, inwards: int) -> bool:
+        """Whether an edge that goes ``inwards`` half pitches from one of the kind ``below`` comes to a unit of the row
+        below, not to a gap."""
+        return (inwards + (below == "spaced")) % 2 == 1
 
     def usual_pitch(self) -> Fraction:
         """How many row heights a pitch is usually wide. Source: fabrics of clusters 2/3 of dc to a stitch (published);

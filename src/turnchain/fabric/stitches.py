@@ -42,9 +42,12 @@ def base(recipe: Recipe, clusters: int, spaced_edges: int) -> int:
     return 2 + recipe.unit_width * clusters + recipe.gap * (clusters - 1) + recipe.filled * spaced_edges
 
 
-def turning_chain(recipe: Recipe, start: Kind) -> int:
+def turning_chain(recipe: Recipe, start: Kind, together: bool = False) -> int:
     """The chains of a turning chain at a row's start: those of the stitch and, where it counts as one and the row
-    starts spaced, those of the edge. A turning chain that does not count has its edge stitch beside it."""
+    starts spaced, those of the edge. A turning chain that does not count has its edge stitch beside it; one that makes
+    an edge stitch with the stitch after it, ``together``, is a chain shorter, and what fills the edge follows that."""
+    if together:
+        return recipe.stitch.turning - int(recipe.stitch.counts)
     holds_edge = recipe.stitch.counts and start == "spaced"
     return recipe.stitch.turning + (recipe.edge_chains if holds_edge else 0)
 
@@ -80,11 +83,18 @@ def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:
     return lead + crossed * k + (crossed - 1) * g + 1
 
 
+def led_inwards(recipe: Recipe, move: Move, below: Kind) -> bool:
+    """Whether slip stitches lead to where a row begins that goes on so, beside a step, from an edge of kind
+    ``below``."""
+    rule = recipe.table.rule(move, below)
+    return rule is not None and rule.start.split(" ")[0] in ("edge", "gap", "unit")
+
+
 def chained(recipe: Recipe, step: int, below: Kind) -> int:
     """How many chains, without the turning chain, carry a step out of ``step`` half pitches (even) from an edge of
     kind ``below``. Source: the rules of the lattice, DEVELOPERS.md."""
     pitches, k, g = step // 2, recipe.unit_width, recipe.gap
-    return pitches * k + (pitches - 1) * g + 1 if below == "spaced" else pitches * (k + g)
+    return pitches * (k + g) if recipe.table.on_edge(below) else pitches * k + (pitches - 1) * g + 1
 
 
 def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined: bool = False) -> Counts:
@@ -92,14 +102,15 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
     yarn is ``joined`` anew, no slip stitches lead there."""
     spaced = (start.kind == "spaced") + (end.kind == "spaced")
     counts = recipe.stitch.counts
-    filled = (end.kind == "spaced") + (start.kind == "spaced" and not counts)  # edges whose chains count by themselves
+    alone = not counts or recipe.table.together(start.move, start.below)  # whether the chains of the edge follow it
+    filled = (end.kind == "spaced") + (start.kind == "spaced" and alone)  # edges whose chains count by themselves
     chains = recipe.gap * (clusters - 1) + recipe.inner * clusters + recipe.edge_chains * filled
     slips = 0
     if start.below and start.move == "step_out":
         chains += chained(recipe, start.step, start.below)
     elif start.below and start.move == "step_in" and not joined:
         slips = slip_stitches(recipe, start.step, start.below)
-    elif start.move == "forced_decrease":
-        slips = 1
+    elif start.below and led_inwards(recipe, start.move, start.below):
+        slips = slip_stitches(recipe, 1, start.below)
     posts = 1 if counts else 2
     return Counts(recipe.worked * clusters + posts + recipe.extra * spaced, chains, slips, tch=int(counts))

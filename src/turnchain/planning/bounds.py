@@ -184,11 +184,11 @@ class PathBounds:
         price = float(STEP_COST * task.copies * (2 if task.folded else 1))
         if not task.folded or task.starts(task.rows - row + 2):
             beyond = [*[inf] * -(shift + 2), *below]
-            whole = task.folded  # what meets it is a step out
+            whole = task.folded and task.pitch == 2  # what meets it is a step out
             yield [cost + price for cost in _part(_running(beyond[::-1], whole)[::-1], max(shift + 2, 0), count)]
         if task.starts(row):
             within = [*below, *[inf] * (shift - 2 + count - len(below))]
-            yield [cost + price for cost in _part(_running(within, whole=True), shift - 2, count)]
+            yield [cost + price for cost in _part(_running(within, task.pitch == 2), shift - 2, count)]
 
     def _leans(self, row: int) -> tuple[list[float], list[float]]:
         """The price of half a pitch inwards in ``row``, and outwards, from every reach below it."""

@@ -64,6 +64,13 @@ class Candidate:
         inner = () if self.split is None else (self.split.left, self.split.right)
         return (self.left, self.right, *inner)
 
+    def in_half_pitches(self, stride: int) -> Candidate:
+        """The same with positions in half pitches, of one whose unit is ``stride`` of them."""
+        if stride == 1:
+            return self
+        left, right = (tuple(at * stride for at in edge) for edge in (self.left, self.right))
+        return replace(self, left=left, right=right, phase=0, split=self.split and self.split.in_half_pitches(stride))
+
     @property
     def rank(self) -> tuple[int, ...]:
         """The order of preference as one tuple; less is better: mirrors missed, a round neck off its ellipse, named
@@ -125,7 +132,7 @@ def _rows_to_try(job: Job, folded: bool) -> list[int]:
 
 def _divided(job: Job, whole: Candidate, loose: bool) -> Iterator[Candidate]:
     """``whole`` with its neck cut from the top, if it can be."""
-    body = body_of(job.target, whole)
+    body = body_of(job.target, whole, job.recipe.table.by_pitches)
     assert job.target.neck is not None, "only a piece with a neck is divided"
     split = best_split(job, body, loose)
     if split is None:
@@ -144,12 +151,13 @@ def _divided(job: Job, whole: Candidate, loose: bool) -> Iterator[Candidate]:
     )
 
 
-def body_of(target: Target, whole: Candidate) -> Body:
+def body_of(target: Target, whole: Candidate, by_pitches: bool = False) -> Body:
     """The outer edges of a candidate with the centre line of its neck, in half pitches from row 1's left edge: that of
-    the piece where both edges are shaped alike, else the middle of its last row."""
+    the piece where both edges are shaped alike, else the middle of its last row. ``by_pitches``: edges go by whole
+    pitches alone."""
     middle = Fraction(whole.left[-1] + whole.right[-1], 2)
     centre = middle if target.pinned or not (target.both_shaped and target.symmetrical) else -whole.origin
-    return Body(whole.left, whole.right, whole.phase, centre)
+    return Body(whole.left, whole.right, whole.phase, centre, by_pitches)
 
 
 def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
@@ -195,10 +203,10 @@ def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
     if job.begun is not None:
         return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
     exact = job.target.piece.exact_clusters
-    if job.recipe.stacked:
-        over = 0 if job.recipe.straight_kind == "flush" else 2  # half pitches beside the units
-        wanted = Fraction(exact) if exact is not None else (job.target.width / job.gauge.half - over) / 2
-        return sorted({2 * max(1, units) + over for units in (floor(wanted), ceil(wanted))})
+    if job.recipe.stacked:  # whole units, with nothing beside them or a pitch at either edge
+        apart, over = (1, 1) if job.recipe.table.by_pitches else (2, 0)
+        wanted = Fraction(exact) if exact is not None else (job.target.width / job.gauge.half - over) / apart
+        return sorted({apart * max(1, units) + over for units in (floor(wanted), ceil(wanted))})
     if exact is not None:
         return [2 * exact + 1] if row_plan == "alike" else [2 * exact, 2 * exact + 2]
     return widths(job.target.width / job.gauge.half, row_plan)
@@ -238,8 +246,8 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
 
 def _panel_frames(job: Job) -> Iterator[tuple[Fraction, int]]:
     """The frames of a panel; in a stacked fabric the one that has whole units at its edges."""
-    first = 1 if job.recipe.straight_kind == "flush" else 0
-    return (frame for frame in job.frames() if not job.recipe.stacked or frame[1] == first)
+    halves = job.recipe.stacked and not job.recipe.table.by_pitches
+    return (frame for frame in job.frames() if not halves or frame[1] == 1)
 
 
 def _shaped_paths(job: Job, task: EdgeTask, loose: bool) -> list[EdgePath]:
@@ -267,23 +275,24 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             budget=job.budget,
         )
         for path in fit_edge(task).values():
-            if path.reaches[0] % 2 == _width_parity(row_plan):
+            if path.reaches[0] % 2 in job.width_parities(row_plan):
                 left, right = _positions(side, path.reaches, (0,) * rows)
                 yield _candidate(job, row_plan, left, right, phase, path)
 
 
 def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
-    """Both edges alike in every row, about a centre line on a lattice point."""
+    """Both edges alike in every row, about a centre line on a lattice point or, where edges are of one kind,
+    halfway."""
     marks = job.marks(job.target.right, rows)
-    for _, phase in job.frames():
+    halfway = (Fraction(1, 2),) if job.recipe.table.by_pitches else ()
+    for centre, phase in job.frames((Fraction(0), *halfway)):
+        both, across = job.room(phase), int(2 * centre)
 
-        both = job.room(phase)
-
-        def room(row: int, reach: int, both: Room = both) -> bool:
-            return both(row, -reach, reach)
+        def room(row: int, reach: int, both: Room = both, across: int = across) -> bool:
+            return both(row, across - reach, reach)
 
         task = EdgeTask(
-            marks,
+            _moved(marks, micro(centre)),
             phase,
             job.recipe.table,
             None,
@@ -294,8 +303,8 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
             budget=job.budget,
         )
         for path in fit_edge(task).values():
-            left, right = tuple(-reach for reach in path.reaches), path.reaches
-            yield _candidate(job, "alternate", left, right, phase, path)
+            left, right = tuple(across - reach for reach in path.reaches), path.reaches
+            yield _candidate(job, "alternate", left, right, phase, path, centre=centre)
 
 
 def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Candidate]:
@@ -310,8 +319,8 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
             _edge_apart(job, "right", right, off, phase, folded),
         )
         apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
-        for begun in (0, 1):
-            parities = (begun, (begun + _width_parity(row_plan)) % 2)
+        for begun, parity in product((0, 1), job.width_parities(row_plan)):
+            parities = (begun, (begun + parity) % 2)
             bounded = target.piece.exact_clusters is None
             pair = fit_pair(tasks, apart, parities, _between(job.room(phase)), job.pair_states, bounded)
             if pair is not None:
@@ -356,10 +365,6 @@ def _sum(one: Key, other: Key) -> Key:
 def _start_parity(side: Side) -> int:
     """The parity of the rows that start at ``side``."""
     return 1 if lattice.starting_side(1) == side else 0
-
-
-def _width_parity(row_plan: RowPlan) -> int:
-    return 1 if row_plan == "alike" else 0
 
 
 def _between(room: Room) -> Room:
@@ -410,7 +415,7 @@ def _candidate(
         width_off=path.key.width if width_off is None else width_off,
         turns=path.key.turns,
         foundation=stitches.foundation(
-            job.recipe, lattice.clusters(left[0], right[0], running), start, end
+            job.recipe, job.recipe.clusters(left[0], right[0], running), start, end
         ),
         roundness=Roundness() if wanted is None else roundness_of(job, shaped),
         neck=neck,

@@ -412,7 +412,7 @@ def _steps_in(task: EdgeTask, row: int, below_low: int, below: Row, low: int, co
         price = step_in(task, row, reach)
         if price is not None:
             # the step out that meets it when folded can only be of whole pitches
-            node = best[reach % 2] if task.folded else min(best, key=_key_of)
+            node = best[reach % 2] if task.folded and task.pitch == 2 else min(best, key=_key_of)
             found[index] = (node[0] + price, node[1])
     return found
 
@@ -432,7 +432,7 @@ def _steps_out(task: EdgeTask, row: int, below_low: int, below: Row, low: int, c
                 best[parity] = below[at]
             at += 1
         price = step_out(task, row, reach)
-        node = best[reach % 2]
+        node = best[reach % 2] if task.pitch == 2 else min(best, key=_key_of)
         if price is not None:
             found[index] = (node[0] + price, node[1])
     return found

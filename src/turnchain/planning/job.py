@@ -13,6 +13,7 @@ from math import floor
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import RowPlan
 from turnchain.fabric.recipe import Recipe
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve
@@ -31,6 +32,9 @@ class Job:
     ``unit``: what lengths in messages are in. ``begun``: where a part of the piece is worked already. ``pair_states``:
     how many states may be searched where a piece is so narrow that its edges hinder each other. ``budget``: what all
     searches for one pattern may take.
+
+    Where edges go by whole pitches alone, all that is called half pitches here is whole ones: gauge, recipe and target
+    are made so (``in_pitches``), and ``recipe_made`` and ``gauge_made`` are those of the rows of a plan.
     """
 
     target: Target
@@ -40,6 +44,28 @@ class Job:
     begun: BegunPiece | None = None
     pair_states: int = PAIR_STATES
     budget: SearchBudget = field(default_factory=SearchBudget)
+    made_of: Recipe | None = None
+
+    @property
+    def stride(self) -> int:
+        """The half pitches in the unit of positions here."""
+        return 2 if self.recipe.table.by_pitches else 1
+
+    @property
+    def recipe_made(self) -> Recipe:
+        """The recipe of the piece, by half pitches."""
+        return self.made_of or self.recipe
+
+    @property
+    def gauge_made(self) -> Gauge:
+        """The gauge of the piece: ``gauge`` by half pitches."""
+        return self.gauge.wider(Fraction(1, self.stride))
+
+    def width_parities(self, row_plan: RowPlan) -> tuple[int, ...]:
+        """Which widths in row 1, even (0) or odd (1) in half pitches, a shaped piece may have."""
+        if self.recipe.stacked:
+            return (0, 1)
+        return (1,) if row_plan == "alike" else (0,)
 
     def held(self, line: Line) -> dict[int, int]:
         """The worked rows' reaches at an edge line, in half pitches by row number; empty where none are worked."""
@@ -47,9 +73,10 @@ class Job:
 
     def frames(self, centres: tuple[Fraction, ...] = (Fraction(0),)) -> Iterator[tuple[Fraction, int]]:
         """The centre lines (half pitches) and phases to be tried, each of ``centres`` with 0 and 1; of a piece begun
-        already only its own, or none where that is not among them."""
+        already only its own, or none where that is not among them. Where edges have one kind all phases are one."""
+        phases = (0,) if self.recipe.table.by_pitches else (0, 1)
         own = None if self.begun is None else (self.begun.frame[0], self.begun.frame_phase)
-        return (frame for frame in product(centres, (0, 1)) if own is None or frame == own)
+        return (frame for frame in product(centres, phases) if own is None or frame == own)
 
     @property
     def wanted_rows(self) -> Fraction:
@@ -67,7 +94,7 @@ class Job:
         exact = self.target.piece.exact_clusters
 
         def room(row: int, left: int, right: int) -> bool:
-            clusters = lattice.clusters(left, right, self.recipe.running(phase, row))
+            clusters = self.recipe.clusters(left, right, self.recipe.running(phase, row))
             return clusters > 0 if row > 1 or exact is None else clusters == exact
 
         return room

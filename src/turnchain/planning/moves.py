@@ -111,6 +111,11 @@ class EdgeTask:
         return (self.rows + 1) // 2 if self.folded else self.rows
 
     @property
+    def pitch(self) -> int:
+        """A pitch in the unit of reaches: steps outwards go by whole ones."""
+        return 1 if self.table.by_pitches else 2
+
+    @property
     def pay(self) -> int:
         """The packed price of one squared half pitch, ``copies`` included."""
         return self.copies * COST * MICRO**2
@@ -177,15 +182,16 @@ def step_in(task: EdgeTask, row: int, reach: int) -> int | None:
         return task.pay * STEP_COST
     if not task.starts(task.rows - row + 2):
         return None
-    return task.pay * STEP_COST * 2 + (AWKWARD if task.kind(reach, task.rows - row + 1) == "flush" else 0)
+    return task.pay * STEP_COST * 2 + (AWKWARD if task.table.on_edge(task.kind(reach, task.rows - row + 1)) else 0)
 
 
 def step_out(task: EdgeTask, row: int, reach: int) -> int | None:
-    """The packed price of a step out to ``reach`` in ``row``, better from a spaced edge; None where it cannot be."""
+    """The packed price of a step out to ``reach`` in ``row``, better where no unit stands over the old edge; None where
+    it cannot be."""
     if not task.steps or not task.starts(row):
         return None
-    flush = task.kind(reach, row - 1) == "flush"  # a step is of whole pitches, so the kind below is the same
-    awkward = AWKWARD if flush else 0
+    below = task.kind(reach, row - 1)  # a step is of whole pitches, so the kind below is the same
+    awkward = AWKWARD if task.table.on_edge(below) else 0
     return task.pay * STEP_COST * (2 if task.folded else 1) + awkward
 
 
@@ -201,10 +207,10 @@ def move(task: EdgeTask, row: int, below: int, reach: int) -> tuple[int, Directi
         price = None if middle else (lean_in if out < 0 else lean_out)(task, row, below)
         direction = Direction.IN if out < 0 else Direction.OUT
     elif out < 0:
-        price = None if task.folded and out % 2 else step_in(task, row, reach)
+        price = None if task.folded and out % task.pitch else step_in(task, row, reach)
         direction = Direction.IN
     else:
-        price, direction = None if out % 2 else step_out(task, row, reach), Direction.OUT
+        price, direction = None if out % task.pitch else step_out(task, row, reach), Direction.OUT
     return None if price is None else (price, direction)
 
 

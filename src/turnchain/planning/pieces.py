@@ -8,12 +8,12 @@ warnings. A piece begun keeps its worked rows.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from functools import partial
 
-from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge, measured_gauge
 from turnchain.fabric.library import recipe_of
-from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport
+from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
 from turnchain.numbers import counted
 from turnchain.pattern import MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
 from turnchain.planning import measuring
@@ -35,7 +35,6 @@ KEEP_COST = MICRO**2
 # A piece comes out some tenths larger or smaller than its swatch, never at twice or half its size; common sense, no
 # source.
 MOST_TIMES = 2
-_SHAPED = '"open", "closed", "moss" or "offset-mesh"'  # the package's fabrics whose edges are planned in any shape
 # An alternative is only mentioned in the report, so the search for it is kept short.
 ALTERNATIVE_PAIR_STATES = 2_000
 
@@ -92,12 +91,13 @@ def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budge
     swatch has, or where nothing can follow the worked rows; or BudgetSpent.
     """
     job, first = choice.job, choice.best
-    rows = rows_of(first, job.recipe)
+    rows = rows_of(first, job.recipe)  # by the unit of the search; what they count does not matter here
     if progress.rows > len(rows):
         there = f"the piece has {counted(len(rows), 'row')}, in the order worked"
         raise Unplannable(f"{counted(progress.rows, 'row')} worked", there, "", "progress")
     last = rows[progress.rows - 1]
-    gauge = measured_gauge(job.gauge, progress, last.number, last.right.at - last.left.at)
+    across = job.stride * (last.right.at - last.left.at)
+    gauge = measured_gauge(job.gauge_made, progress, last.number, across)
     _check_measured(job, gauge, progress, last.number)
     begun = begun_piece(rows, first.phase, first.origin, progress.rows)
     anew = replace(_job(job.target.piece, pattern, gauge, budget), begun=begun)
@@ -111,8 +111,8 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
     """Raises Unplannable where ``rows`` rows cannot measure what ``progress`` has."""
     told = partial(shown, unit=job.unit)
     along = f"{counted(rows, 'row')} of {told(progress.height)} together, {told(gauge.row)} each"
-    across = f"a last row of {told(progress.width or gauge.pitch)}, {told(gauge.pitch)} for a cluster"
-    sizes = ((along, gauge.row, job.gauge.row), (across, gauge.pitch, job.gauge.pitch))
+    across = f"a last row of {told(progress.width or gauge.pitch)}, {told(gauge.pitch)} for a {job.recipe.noun}"
+    sizes = ((along, gauge.row, job.gauge.row), (across, gauge.pitch, job.gauge_made.pitch))
     for found, measured, swatch in sizes:
         if not swatch / MOST_TIMES <= measured <= swatch * MOST_TIMES:
             allowed = f"must be half to twice what the swatch has, {told(swatch)}"
@@ -124,13 +124,15 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 
 
 def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
-    target, recipe = target_of(piece, gauge, top_side(piece, pattern)), recipe_of(pattern.fabric)
-    if recipe.stacked and not (target.straight and target.opening is None):
-        allowed = f'in fabrics of kind "{recipe.name}" edges are planned straight, and without a neck'
-        raise Unplannable("a shaped edge", allowed, f"give width and length, or take {_SHAPED}")
-    if recipe.stacked and target.piece.row_plan == "alternate":
+    recipe, top = recipe_of(pattern.fabric), top_side(piece, pattern)
+    if not recipe.stacked:
+        return Job(target_of(piece, gauge, top), gauge, recipe, pattern.units, budget=budget)
+    if piece.row_plan == "alternate":
         raise Unplannable('"alternate"', "in this fabric all rows are alike", "leave row_plan out", "row_plan")
-    return Job(target, gauge, recipe, pattern.units, budget=budget)
+    fitted, made_of = replace(piece, row_plan="alternate"), recipe  # no half pitch over at an edge
+    if recipe.table.whole:
+        gauge, recipe = gauge.wider(Fraction(2)), recipe.in_pitches()
+    return Job(target_of(fitted, gauge, top), gauge, recipe, pattern.units, budget=budget, made_of=made_of)
 
 
 def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
@@ -143,7 +145,7 @@ def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
     row_plan = job.target.row_plan
     piece = job.target.piece
     exact = (
-        ("exact_clusters", piece.exact_clusters, f"{counted(piece.exact_clusters or 0, 'cluster')} in row 1"),
+        ("exact_clusters", piece.exact_clusters, f"{counted(piece.exact_clusters or 0, job.recipe.noun)} in row 1"),
         ("exact_rows", piece.exact_rows, counted(piece.exact_rows or 0, "row")),
     )
     for key, count, found in exact:
@@ -153,16 +155,16 @@ def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
     if not ranked and piece.neck is not None and piece.worked == "sideways":
         raise Unplannable(
             "no room for the neck between two shoulders",
-            "each shoulder needs a row, and every row room for one cluster",
+            f"each shoulder needs a row, and every row room for one {job.recipe.noun}",
             "make the piece wider, or the neck shallower",
             "neck",
         )
     if not ranked:
-        raise Unplannable(
-            f"too narrow for rows that are {row_plan}",
-            "every row needs room for one cluster",
-            "widen it" if row_plan == "alike" else 'widen it, or try row_plan = "alike"',
-        )
+        needs = f"every row needs room for one {job.recipe.noun}"
+        if job.recipe.stacked:
+            raise Unplannable("too narrow", needs, "widen it")
+        hint = "widen it" if row_plan == "alike" else 'widen it, or try row_plan = "alike"'
+        raise Unplannable(f"too narrow for rows that are {row_plan}", needs, hint)
     return ranked
 
 
@@ -186,17 +188,17 @@ def _progress_report(anew: Job, first: Candidate, best: Candidate, progress: Pro
 
 
 def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]) -> PiecePlan:
-    piece = job.target.piece
+    piece, made = job.target.piece, best.in_half_pitches(job.stride)
     planned = PiecePlan(
         name=piece.name,
         count=piece.count,
         worked=piece.worked,
-        recipe=job.recipe,
-        gauge=job.gauge,
-        phase=best.phase,
-        row_plan=best.row_plan,
+        recipe=job.recipe_made,
+        gauge=job.gauge_made,
+        phase=made.phase,
+        row_plan="alike" if job.recipe.stacked else best.row_plan,
         foundation_chain=best.foundation,
-        rows=rows_of(best, job.recipe),
+        rows=rows_of(made, job.recipe_made),
         fit=measuring.fits(job, best),
         farthest=measuring.farthest(job, best),
         alternatives=alternatives,
@@ -241,15 +243,16 @@ def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
 
 def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
     keys: list[tuple[str, int | str]] = [("exact_rows", other.rows)]
-    if other.row_plan != best.row_plan or is_open(job.target):
+    if not job.recipe.stacked and (other.row_plan != best.row_plan or is_open(job.target)):
         keys.insert(0, ("row_plan", other.row_plan))
-    return Alternative(other.rows, other.row_plan, _first_counts(job, other), measuring.fits(job, other), tuple(keys))
+    row_plan: RowPlan = "alike" if job.recipe.stacked else other.row_plan
+    return Alternative(other.rows, row_plan, _first_counts(job, other), measuring.fits(job, other), tuple(keys))
 
 
 def _first_counts(job: Job, one: Candidate) -> tuple[int, int]:
     """The clusters of the first two rows (of the one row, twice)."""
     first, second = (
-        lattice.clusters(one.left[row], one.right[row], job.recipe.running(one.phase, row + 1))
+        job.recipe.clusters(one.left[row], one.right[row], job.recipe.running(one.phase, row + 1))
         for row in (0, min(1, one.rows - 1))
     )
     return first, second

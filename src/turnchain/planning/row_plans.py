@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from math import floor
 
-from turnchain.fabric import lattice
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import RowPlan
 from turnchain.planning.budget import BudgetSpent
@@ -74,4 +73,4 @@ def _misses(job: Job, plan: Candidate) -> bool:
 
 
 def _clusters(job: Job, plan: Candidate, row: int) -> int:
-    return lattice.clusters(plan.left[row - 1], plan.right[row - 1], job.recipe.running(plan.phase, row))
+    return job.recipe.clusters(plan.left[row - 1], plan.right[row - 1], job.recipe.running(plan.phase, row))

@@ -84,7 +84,7 @@ def _row(
         "left": _edge(recipe, at[0], running, 1, below.left if below else None),
         "right": _edge(recipe, at[1], running, -1, below.right if below else None),
     }
-    clusters = lattice.clusters(*at, running)
+    clusters = recipe.clusters(*at, running)
     order: tuple[Side, Side] = ("right", "left") if starts == "right" else ("left", "right")
     work = [
         stitches.EdgeWork(

@@ -37,16 +37,22 @@ class Split:
     right: tuple[int, ...]
     key: Key
 
+    def in_half_pitches(self, stride: int) -> Split:
+        """The same with positions in half pitches, of one whose unit is ``stride`` of them."""
+        left, right = (tuple(at * stride for at in edge) for edge in (self.left, self.right))
+        return replace(self, left=left, right=right)
+
 
 @frozen
 class Body:
     """The outer edges of every row in half pitches, in the frame of the candidate (row 1's left edge at 0), its
-    ``phase`` and the ``centre`` line of the neck in half pitches."""
+    ``phase`` and the ``centre`` line of the neck in half pitches. ``any_width``: edges are of one kind."""
 
     left: tuple[int, ...]
     right: tuple[int, ...]
     phase: int
     centre: Fraction
+    any_width: bool = False
 
     @property
     def rows(self) -> int:
@@ -55,9 +61,9 @@ class Body:
 
     @property
     def mirrored(self) -> bool:
-        """Whether every row lies evenly about the centre line, on an even width."""
+        """Whether every row lies evenly about the centre line, on a width where both edges are of one kind."""
         return all(left + right == 2 * self.centre for left, right in zip(self.left, self.right, strict=True)) and (
-            (self.left[0] + self.right[0]) % 2 == 0
+            (self.left[0] + self.right[0]) % 2 == 0 or self.any_width
         )
 
 
@@ -265,7 +271,7 @@ def _room(job: Job, body: Body, side: Side, after: int) -> Callable[[int, int], 
         else:
             left, right = max(body.left[low], body.left[high]), reach
             beyond = Fraction(right) > body.centre
-        return not beyond and lattice.clusters(left, right, job.recipe.running(body.phase, number)) > 0
+        return not beyond and job.recipe.clusters(left, right, job.recipe.running(body.phase, number)) > 0
 
     return room
 

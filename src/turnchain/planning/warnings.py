@@ -79,12 +79,13 @@ def _shallow_neck(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]
     neck = target.neck
     if neck is None or neck.shape != "slant":
         return
-    slope = piece.gauge.half / piece.gauge.row  # cm in for a cm along the rows' height
+    by, noun = (piece.gauge.pitch, "a") if piece.recipe.table.whole else (piece.gauge.half, "half a")
+    slope = by / piece.gauge.row  # cm in for a cm along the rows' height
     room = neck.width / 2
     reach = room / slope if target.opening else room * slope
     if reach < neck.depth:
         yield (
-            f"a slant neck goes in half a {piece.recipe.noun} a row: between these shoulders it reaches at most "
+            f"a slant neck goes in {noun} {piece.recipe.noun} a row: between these shoulders it reaches at most "
             f"{shown(reach, unit)} deep, not {shown(neck.depth, unit)}; make the shoulders narrower or the neck "
             f"shallower"
         )
@@ -128,7 +129,7 @@ def _why_rows(piece: PiecePlan, fit: Fit) -> str:
 def _why_unlike(piece: PiecePlan) -> str:
     if piece.worked == "sideways" or piece.progress is not None:
         return "the rows already worked stay as they are" if piece.progress else "no number of rows lets them match"
-    if piece.row_plan == "alike":
+    if piece.row_plan == "alike" and not piece.recipe.stacked:
         half = f"half a {piece.recipe.noun}"
         return f'rows that are alike have {half} more on one side; with row_plan = "alternate" they match'
     return "the sides of the piece are not alike"

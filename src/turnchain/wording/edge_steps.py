@@ -19,12 +19,14 @@ from turnchain.wording.instructions.steps import (
     ClusterInSpaces,
     ClusterInUnits,
     DcInChains,
+    JoinTurningChain,
     NewChain,
     Repeat,
     SlipAlong,
     SlipInto,
     Space,
     Step,
+    Together,
     Turn,
     UnitBelow,
     Work,
@@ -81,7 +83,7 @@ def of_row(speech: Speech, piece: PiecePlan, row: Row) -> tuple[StitchStep, ...]
         said, count = step_words(speech, step), _stitches(step, piece)
         if not count:
             waiting.append(said)
-        if made and isinstance(step, Turn):
+        if made and isinstance(step, Turn | JoinTurningChain):
             made[-1] = _told(made[-1], [made[-1].words, *waiting])
             waiting = []
         if count:
@@ -140,8 +142,8 @@ def _stitches(step: Step, piece: PiecePlan) -> int:
             return number - turning + counts
         case Chain(number) | SlipAlong(number) | DcInChains(number):
             return number
-        case SlipInto():
+        case SlipInto() | Together():
             return 1
-        case Work(what, _):
-            return {"dc": 1, "two_dc": 2, "cl": k, "cl_and_dc": k + 1, "dc_and_cl": k + 1}[what]
+        case Work(what, _, number):
+            return {"dc": number, "cl": k, "cl_and_dc": k + 1, "dc_and_cl": k + 1}[what]
     return 0

@@ -32,12 +32,20 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     else:
         yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
     open_start = recipe.edge_chains > 0 and "spaced" in starts
-    if not recipe.stacked and ("sp" in speech.used or open_start):
+    if recipe.stacked and "sp" in speech.used:
+        yield speech.say("special.sp.units")
+    elif not recipe.stacked and ("sp" in speech.used or open_start):
         yield speech.say("special.sp.open" if recipe.gap else "special.sp.closed")
+    if "in.half" in speech.said:
+        yield speech.say("special.half")
+    if "work.together" in speech.said:
+        yield speech.say("special.together")
     yield _turning_chain(speech, recipe, open_start)
+    if "work.with_chain" in speech.said:
+        yield speech.say("special.with_chain", n=recipe.stitch.turning - 1)
     if "in.base" in speech.said:
         yield speech.say("special.base")
-    if speech.said & {"in.edge", "skip_edge", "leave.edge"}:
+    if speech.said & {"in.edge", "skip_edge", "leave.edge", "in.half", "in.beside"}:
         yield speech.say("special.edge" if recipe.stitch.counts else "special.edge.apart")
 
 

@@ -24,8 +24,14 @@ def step_words(speech: Speech, step: steps.Step) -> str:
             return speech.say("chain.new" if turning > 1 else "chain.new.one", n=number, turning=turning)
         case steps.Turn():
             return speech.say("turn")
+        case steps.Work("dc", place, number) if number > 1:
+            return speech.say("work.dcs", n=number, place=_place(speech, place))
         case steps.Work(what, place):
             return speech.say(f"work.{what}", place=_place(speech, place))
+        case steps.Together(first, second):
+            return speech.say("work.together", first=_place(speech, first), second=_place(speech, second))
+        case steps.JoinTurningChain(place, chains):
+            return speech.say("work.with_chain", place=_place(speech, place), n=chains)
         case steps.Repeat(repeated, times):
             inside = ", ".join(step_words(speech, one) for one in repeated)
             return speech.say("repeat", steps=inside, n=times)
@@ -90,6 +96,8 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
     steps.LastDcOfLastCluster: "in.last_dc",
     steps.BaseOfTurningChain: "in.base",
     steps.EdgeDc: "in.edge",
+    steps.HalfCluster: "in.half",
+    steps.BesideEdge: "in.beside",
     steps.PlaceReached: "in.same_place",
 }
 

@@ -83,12 +83,12 @@ def _positions(work: RowInWork, centres: list[int], start: int, end: int) -> tup
     """The position of every spot; all dc of a cluster have that of its middle."""
     found: list[int] = []
     seen = -1
-    for nth, spot in enumerate(work.spots):
+    for spot in work.spots:
         if spot.what in ("dc", "inner"):
             seen = spot.cluster
             found.append(centres[seen])
-        elif spot.what == "edge":
-            found.append(end if nth else start)
+        elif spot.what in ("edge", "half"):
+            found.append(end if seen >= 0 else start)
         elif seen == -1:
             found.append(start + work.towards)
         elif seen == len(centres) - 1:
@@ -119,7 +119,11 @@ def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first
         return
     assert place is not None, "the row has its edges"
     spot, at = work.walk[place.index], work.walk_at[place.index]
-    if spot.what == "edge":
+    if work.craft.stacked and spot.what in ("dc", "inner"):
+        _check_on_unit(work, edge, place.index, first)
+    elif spot.what == "extra":
+        _check_on_extra(work, edge, place.index, first)
+    elif spot.what == "edge":
         _check_on_edge(work, edge, place.index, first)
     elif spot.what == "space":
         refuse(edge.at != at, f"the edge stitch at the {where} stands in a space it leans away from")
@@ -130,10 +134,29 @@ def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first
 def _check_on_edge(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
     where = "start" if first else "end"
     refuse(index != (0 if first else len(work.walk) - 1), f"the {where} stands on the wrong edge of the row below")
-    below = _kind(work.walk[1 if first else -2])
-    # A cluster on the edge stitch itself makes the increase of an edge without a gap.
-    allowed = (0, -1, 1) if below == "flush" and first else (0, -1)
+    below = _kind(work.walk[1 if first else -2], work.craft.solid)
+    # A cluster on the edge stitch itself makes the increase of an edge without a gap. A row begins on the edge stitch
+    # where it leans in to a cluster beside it; of the stacked ones, where it leans in over the extra dc.
+    leans_in = below == ("spaced" if work.craft.stacked else "flush")
+    allowed = {0, -1, 1} if leans_in and first else {0, -1}
+    if work.craft.single:
+        over = work.begun_over if first else work.ended_over
+        allowed = {0, -2} if over is None else {2}
     refuse(edge.inwards not in allowed, f"the edge stitch at the {where} leans {edge.inwards} half clusters in")
+
+
+def _check_on_unit(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
+    """Where clusters are worked into clusters: an edge stitch in the middle of one."""
+    where, cluster = "start" if first else "end", work.walk[index].cluster
+    refuse(index != work.middle_below(cluster), f"the edge stitch at the {where} stands beside the middle of a cluster")
+    refuse(edge.at != work.walk_at[index], f"the edge stitch at the {where} leans away from its cluster")
+    refuse(edge.inwards < 1, f"the edge stitch at the {where} stands on a cluster and leans out")
+
+
+def _check_on_extra(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
+    refuse(first, "a decrease at the start leans from the edge stitch below")
+    refuse(any(spot.what == "extra" for spot in work.walk[index + 1 :]), "a decrease stands on an inner extra dc")
+    refuse(edge.inwards != 1, "a decrease on the extra dc leans in by half a cluster")
 
 
 def _check_on_dc(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
@@ -175,9 +198,9 @@ def check_carried(rows: Iterable[WorkedRow], craft: Craft) -> None:
 
 def _check_step_out(work: RowInWork, edge: EdgeMade) -> None:
     refuse(edge.inwards >= 0 or edge.inwards % 2, "a new chain that does not reach out by whole clusters")
-    k, g, clusters = work.craft.cluster, work.craft.gap, -edge.inwards // 2
-    flush = _kind(work.walk[1]) == "flush"
-    base = clusters * (k + g) if flush else clusters * k + (clusters - 1) * g + 1
+    k, g, clusters = work.craft.wide, work.craft.gap, -edge.inwards // 2
+    flush = _kind(work.walk[1], work.craft.solid) == "flush"
+    base = clusters * (k + g) if flush != work.craft.stacked else clusters * k + (clusters - 1) * g + 1
     turning = work.craft.turning
     if work.craft.counts:
         turning += sum(spot.chains for spot in work.spots[1:2])

@@ -41,6 +41,8 @@ class RowInWork:
         self.last_chain = 0  # the highest chain used
         self.extra_place: WorkedInto | None = None  # of the extra dc at the end
         self.begun: WorkedInto | None = None
+        self.begun_over: WorkedInto | None = None  # what the edge stitch at the start is joined over, beside that
+        self.ended_over: WorkedInto | None = None
         self.turning = 0  # the chains of the turning chain
         self.ended: WorkedInto | None = None
         self.slipped: int | None = None
@@ -55,7 +57,8 @@ class RowInWork:
         refuse(index <= (self.slipped or 0), "slip stitches go back along the row")
         passed = self.walk[(self.slipped or 0) + 1 : index]
         into_slit = self.walk[index].what == "space" and not self.walk[index].chains
-        missed = [spot for spot in passed if spot.what not in ("space", "extra" if into_slit else "") or spot.chains]
+        slits = ("space", "half", "extra" if into_slit else "")
+        missed = [spot for spot in passed if spot.what not in slits or spot.chains]
         refuse(missed, "a stitch is passed over")
         self._slip(index)
 
@@ -68,21 +71,37 @@ class RowInWork:
         self.slipped = index
         self.stitches.append(WorkedStitch("sl st", Below(index)))
 
-    def edge(self, place: WorkedInto, chains: int) -> None:
+    def edge(self, place: WorkedInto, chains: int, over: WorkedInto | None = None) -> None:
         """The turning chain of ``chains``, standing on ``place``: the first of them make the edge stitch, any more the
-        space. Where it does not count, the edge stitch beside it is worked with it."""
+        space. Where it does not count, the edge stitch beside it is worked with it. ``over``: the next stitch below,
+        where the edge stitch is joined with one in that."""
         refuse(self.begun is not None, "a second turning chain")
         turning = self.craft.turning
         wanted = {turning, turning + self.craft.gap} if self.craft.counts else {turning}
+        if over is not None:
+            wanted = {turning - self.craft.counts}
+            self._check_together(place, over, 1)
         refuse(chains not in wanted, f"a turning chain of {chains} chains; it takes {_either(wanted)}")
         self._check_start(place)
         if isinstance(place, OnChain):
             self._new_chain(place, chains)
-        self.begun, self.turning = place, chains
+        self.begun, self.turning, self.begun_over = place, chains, over
         self.stitches.append(WorkedStitch("tch" if self.craft.counts else "dc", place))
-        self.spots.append(Spot("edge", turning=self.craft.counts))
+        self.spots.append(Spot("edge", turning=self.craft.counts and over is None))
         if chains > turning:
             self.spots.append(Spot("space", chains=chains - turning))
+
+    def _check_together(self, edge: WorkedInto, over: WorkedInto, way: int) -> None:
+        """Whether an edge stitch can be joined over the one below, ``edge``, and the stitch beside it, ``way`` 1 after
+        it and -1 before it."""
+        refuse(not self.craft.single, "an edge stitch joined with another, where clusters are not single stitches")
+        refuse(not (isinstance(edge, Below) and isinstance(over, Below)), "a chain and a stitch below joined")
+        assert isinstance(edge, Below), "refused above"
+        assert isinstance(over, Below), "refused above"
+        between = self.walk[min(edge.index, over.index) + 1 : max(edge.index, over.index)]
+        beside = (over.index - edge.index) * way > 0 and all(spot.what == "space" for spot in between)
+        refuse(not beside or self.walk[over.index].what != "dc", "an edge stitch joined with one that is not beside it")
+        refuse(self.walk[edge.index].what != "edge", "an edge stitch that is joined stands on none")
 
     def _check_start(self, place: WorkedInto) -> None:
         if isinstance(place, OnChain):
@@ -113,7 +132,7 @@ class RowInWork:
     def gap(self, chains: int) -> None:
         """The ``chains`` of a gap, after a cluster, or after an edge stitch beside its turning chain."""
         self._open()
-        at_start = len(self.spots) == 1 and not self.craft.counts
+        at_start = len(self.spots) == 1 and (not self.craft.counts or self.begun_over is not None)
         refuse(self.spots[-1].what != "dc" and not at_start, "a gap that follows no cluster")
         wanted = self.craft.gap
         refuse(chains != wanted, f"a gap of {chains} chains in a fabric of {wanted or 'no'} chains between clusters")
@@ -124,17 +143,33 @@ class RowInWork:
         """The dc beside an edge stitch of a fabric without gaps, which makes a slit between it and the cluster; it
         stands in the ``place`` of the edge stitch or, on a chain, beside it."""
         self._open()
-        refuse(self.craft.gap, "a dc by itself beside an edge stitch, where a gap makes the space")
-        if len(self.spots) == 1:
-            refuse(place != self._beside(self.begun), "the extra dc does not stand where the turning chain stands")
-            self.spots += [Spot("extra"), Spot("space")]
+        refuse(self.craft.gap or self.craft.single, "a dc by itself beside an edge stitch, where there is none")
+        slit = [Spot("half")] if self.craft.grouped else []
+        over = 0
+        if not self.places:
+            last = self.extra_place or self.begun
+            refuse(place != self._beside(last), "the extra dc does not stand where the turning chain stands")
+            if self.extra_place is None:
+                self.spots += [*slit, Spot("extra"), Spot("space")]
+            else:
+                refuse(not self.craft.grouped, "two extra dc beside the edge stitch")
+                self.spots.insert(-1, Spot("extra"))
+        elif self.spots[-1].what == "extra" and self.craft.grouped:
+            refuse(place != self._beside(self.extra_place), "extra dc that do not stand together")
+            self.spots.append(Spot("extra"))
         else:
             refuse(self.spots[-1].what != "dc", "an extra dc that follows no cluster")
             self.spots += [Spot("space"), Spot("extra")]
-            self.extra_place = place
+            over = self._past_middle()
+        self.extra_place = place
         if isinstance(place, OnChain):
-            self._next_chain(place.number, 0)
+            self._next_chain(place.number, over)
         self.stitches.append(WorkedStitch("dc", place))
+
+    def _past_middle(self) -> int:
+        """The chains of a foundation that lie under the last cluster past the one it stands in."""
+        wide = self.craft.wide
+        return wide - (wide + 1) // 2 if self.craft.stacked else 0
 
     def _beside(self, place: WorkedInto | None) -> WorkedInto | None:
         """Where the neighbour of an edge stitch stands: on a chain of its own, else in the same place."""
@@ -174,10 +209,12 @@ class RowInWork:
         refuse(self.spots[-1].what == "dc" and craft.gap and self.places, "two clusters without a gap between them")
         if isinstance(place, OnChain):
             lead = sum(spot.chains for spot in self.spots[1:]) if not self.places else craft.gap
-            before = craft.wide - (craft.wide + 1) // 2 if self.places else 0
+            before = self._past_middle() if self.places else 0
             self._next_chain(place.number, lead + before + (craft.wide + 1) // 2 - 1)
         else:
             self._check_unit_below(place.index)
+        if self.spots[-1].what == "dc" and craft.grouped:
+            self.spots.append(Spot("space"))
         half = craft.cluster // 2 if craft.inner else craft.cluster
         number = len(self.places)
         self.spots += [Spot("dc", cluster=number)] * half
@@ -192,13 +229,16 @@ class RowInWork:
     def _check_unit_below(self, index: int) -> None:
         refuse(self.below is None, "a cluster where there is no row below")
         refuse(not 0 <= index < len(self.walk), "a cluster beyond the row below")
-        middle = self.middle_below(self.walk[index].cluster)
-        refuse(index != middle, "a cluster does not stand in the middle of a cluster")
-        last = self._last_index()
-        passed = {spot.cluster for spot in self.walk[max(last, 0) : index] if spot.cluster >= 0}
-        taken = {self.walk[one.index].cluster for one in self.places if isinstance(one, Below)}
-        refuse(passed - taken - {self.walk[index].cluster}, "a cluster of the row below passed over")
-        refuse(index <= last and bool(self.places), "the work goes back along the row below")
+        spot, last = self.walk[index], self._last_index()
+        on_edge = spot.what == ("edge" if self.craft.single else "half")
+        middle = self.middle_below(spot.cluster)
+        refuse(not on_edge and index != middle, "a cluster does not stand in the middle of a cluster")
+        refuse(index < last or (index == last and not on_edge), "the work goes back along the row below")
+        refuse(any(isinstance(one, Below) and one.index == index for one in self.places), "two clusters in one place")
+        passed = {one.cluster for one in self.walk[max(last, 0) : index] if one.cluster >= 0}
+        stood = {self.walk[one.index].cluster for one in self.places if isinstance(one, Below)}
+        stood |= {self.walk[last].cluster} if last >= 0 else set()
+        refuse(passed - stood - {spot.cluster}, "a cluster of the row below passed over")
 
     def middle_below(self, cluster: int) -> int:
         """The spot of the row below, by its number in ``walk``, in the middle of one of its clusters; -1 for none."""
@@ -232,7 +272,8 @@ class RowInWork:
         for place in reversed(self.places):
             if isinstance(place, Below):
                 return place.index
-        return self.begun.index if isinstance(self.begun, Below) else -1
+        begun = self.begun if self.begun_over is None else self.begun_over
+        return begun.index if isinstance(begun, Below) else -1
 
     def _passes_no_space(self, last: int, index: int) -> None:
         spaces = sum(spot.what == "space" for spot in self.walk[last + 1 : index])
@@ -244,21 +285,26 @@ class RowInWork:
 
     # ------------------------------------------------------------------------------------------------- the end
 
-    def end(self, place: WorkedInto) -> None:
-        """The last dc, the edge stitch, in ``place``: nothing can follow it."""
+    def end(self, place: WorkedInto, over: WorkedInto | None = None) -> None:
+        """The last dc, the edge stitch, in ``place``: nothing can follow it. ``over``: the stitch before that, where it
+        is joined with one in that."""
         self._open()
         refuse(not self.places, "no cluster in the row")
         if isinstance(place, OnChain):
             refuse(self.below is not None, "a row ends on the row below, not on a chain")
-            over = self.craft.wide - (self.craft.wide + 1) // 2 if self.craft.stacked else 0
-            self._next_chain(place.number, over + (self.craft.gap if self.spots[-1].chains else 0))
+            past = self._past_middle() if self.spots[-1].what != "extra" else 0
+            self._next_chain(place.number, past + (self.craft.gap if self.spots[-1].chains else 0))
             refuse(place.number != self.chain, f"{self.chain - place.number} chains of the foundation are left over")
         else:
             self._check_end(place.index)
         if self.spots[-1].what == "extra":
             wanted = self._beside(self.extra_place)
             refuse(place != wanted, "the last dc does not stand where the extra dc beside it stands")
-        self.ended = place
+            self.spots += [Spot("half")] if self.craft.grouped else []
+        if over is not None:
+            self._check_together(place, over, -1)
+            refuse(isinstance(over, Below) and over.index <= self._last_index(), "a joined stitch goes back")
+        self.ended, self.ended_over = place, over
         self.stitches.append(WorkedStitch("dc", place))
         self.spots.append(Spot("edge"))
 
@@ -269,7 +315,8 @@ class RowInWork:
         refuse(index < last, "the last dc goes back along the row below")
         if spot.what == "space":
             refuse(index == last, "the last dc would stand in the space of the last cluster")
-        refuse(spot.what == "extra", "the last dc stands on the extra dc of the row below")
+        refuse(spot.what == "half", "the last dc stands beside the edge stitch of the row below")
+        refuse(spot.what == "extra" and not self.craft.grouped, "the last dc stands on the extra dc of the row below")
         if not self.craft.stacked:
             self._passes_no_space(last, index)
 

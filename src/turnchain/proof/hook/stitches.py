@@ -17,6 +17,10 @@ StitchKind: TypeAlias = Literal["dc", "ch", "sl st", "tch"]
 TURNING: dict[str, tuple[int, bool]] = {"sc": (1, False), "hdc": (2, False), "dc": (3, True), "tr": (4, True)}
 
 
+#: What lies between stitches.
+SPACES = ("space", "inner", "half")
+
+
 class Unworkable(Exception):
     """Something that cannot be worked, or that would be another fabric; its text is the reason."""
 
@@ -45,6 +49,16 @@ class Craft:
         return self.wide == 1 and not self.gap
 
     @property
+    def grouped(self) -> bool:
+        """Whether clusters of several stitches are worked into clusters."""
+        return self.stacked and self.wide > 1
+
+    @property
+    def single(self) -> bool:
+        """Whether single stitches are worked into single stitches."""
+        return self.stacked and self.wide == 1
+
+    @property
     def middle(self) -> int:
         """Which dc of a cluster, from 1 and from the outside, carries an edge stitch: the outer of an even two."""
         return (self.cluster + 1) // 2
@@ -59,10 +73,10 @@ class Craft:
 @dataclass(frozen=True, slots=True)
 class Spot:
     """What the next row meets: the top of an ``edge`` stitch, of an ``extra`` dc or of a ``dc`` of a ``cluster``
-    (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit), ``inner`` where it lies in a cluster.
-    ``turning``: a turning chain."""
+    (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit), ``inner`` where it lies in a cluster,
+    ``half`` between an edge stitch and the extra dc beside it. ``turning``: a turning chain by itself."""
 
-    what: Literal["edge", "extra", "dc", "space", "inner"]
+    what: Literal["edge", "extra", "dc", "space", "inner", "half"]
     cluster: int = -1
     chains: int = 0
     turning: bool = False
@@ -144,7 +158,7 @@ class WorkedRow:
     @property
     def wide(self) -> int:
         """The width in stitches: edge stitches, every dc, and gaps by their chains."""
-        return sum(spot.chains if spot.what in ("space", "inner") else 1 for spot in self.spots)
+        return sum(spot.chains if spot.what in SPACES else 1 for spot in self.spots)
 
 
 def refuse(condition: object, words: str) -> None:

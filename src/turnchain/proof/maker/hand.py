@@ -6,55 +6,24 @@ step cannot be done. "First" and "next" are looked for in the row below, from wh
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
 from turnchain.proof.hook.finished import finished
-from turnchain.proof.hook.row import RowInWork
-from turnchain.proof.hook.stitches import Below, Craft, OnChain, Unworkable, WorkedRow, refuse
+from turnchain.proof.hook.stitches import Below, OnChain, WorkedRow, refuse
 from turnchain.proof.maker import steps as do
-
-
-def whole_clusters(work: RowInWork, first: int, last: int) -> int:
-    """How many clusters stand whole among the spots of the row below from ``first`` to before ``last``."""
-    tops = Counter(spot.cluster for spot in work.walk[first:last] if spot.what == "dc")
-    return sum(number == work.craft.cluster for number in tops.values())
-
-
-def next_cluster(work: RowInWork, at: int) -> list[int]:
-    """The spots of the row below, by number, of the next whole cluster after ``at``. Raises Unworkable where there is
-    none."""
-    walk = work.walk
-    for nth in range(at + 1, len(walk)):
-        if walk[nth].what == "dc" and walk[nth - 1].cluster != walk[nth].cluster:
-            return list(range(nth, nth + work.craft.cluster))
-    raise Unworkable("there is no cluster left in the row below")
-
-
-def next_space(work: RowInWork, at: int) -> int:
-    """The next space of the row below after the spot ``at``, by number. Raises Unworkable where there is none."""
-    for nth in range(at + 1, len(work.walk)):
-        if work.walk[nth].what == "space":
-            return nth
-    raise Unworkable("there is no space left in the row below")
+from turnchain.proof.maker.places import Reach, next_cluster, next_space, whole_clusters
 
 
 @dataclass(slots=True)
-class Hand:
-    """One row while its steps are done. ``at`` is the number of the spot of the row below where the hook is; ``chain``
-    the chain last worked or skipped, numbered from the hook."""
+class Hand(Reach):
+    """One row while its steps are done."""
 
-    craft: Craft
-    work: RowInWork
     turning: int = 0  # the turning chain of row 1, as told
     from_section: int | None = None  # where the first section ended in the row below
-    at: int = 0
-    chain: int = 0
     hanging: int = 0  # chains made before turning
     turned: bool = False
-    joined: bool = False
     passed_edge: bool = False
     run: list[int] = field(default_factory=list)  # chains with a dc that are no whole cluster yet
     waiting: int = 0  # chains of a turning chain that is no stitch, until the edge stitch beside it is worked
@@ -66,7 +35,7 @@ class Hand:
     def follow(self, steps: tuple[do.ReadStep, ...]) -> None:
         """Does every step in turn. Raises Unworkable for one that cannot be done there."""
         if self.last is None:
-            kinds = do.DcInPlace | do.ClusterInPlace | do.ClusterInEach | do.ClusterOnEach
+            kinds = do.DcInPlace | do.ClusterInPlace | do.ClusterInEach | do.ClusterOnEach | do.DcTogether
             worked = [step for step in steps if isinstance(step, kinds)]
             self.last = worked[-1] if worked else None
         for step in steps:
@@ -101,8 +70,9 @@ class Hand:
             self._turning_chain(self.hanging)
 
     def _turning_chain(self, chains: int) -> None:
-        """The turning chain where the hook is; where it is no stitch, the next one stands beside it."""
-        if self.craft.counts:
+        """The turning chain where the hook is; where it is no stitch, the next one stands beside it, and where it is a
+        chain short, the next one is joined with it."""
+        if self.craft.counts and not (self.craft.single and chains == self.craft.turning - 1):
             self.work.edge(Below(self.at), chains)
         else:
             self.waiting = chains
@@ -115,7 +85,8 @@ class Hand:
 
     # Stitches on a chain.
 
-    def _from_hook(self, number: int) -> None:
+    def _from_hook(self, number: int, cluster: bool = False) -> None:
+        """The first dc of a row on a new chain, or a ``cluster``."""
         refuse(self.work.begun is not None, "a chain counted from the hook in the middle of a row")
         turning = self.turning
         refuse(not turning, "which of the chains are the turning chain is not said")
@@ -123,12 +94,15 @@ class Hand:
             refuse(number != turning + 1, f"the first dc in chain {number}; after {turning} it is {turning + 1}")
             self._own_edge(turning)
             return
-        lead = (self.craft.wide + 1) // 2 if self.craft.stacked else 1
+        extra = self.craft.grouped and not cluster
+        lead = (self.craft.wide + 1) // 2 if self.craft.stacked and not extra else 1
         first = turning + 1 + lead + (turning - self.craft.turning)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
         self.chain = number
-        if self.craft.stacked:
+        if extra:
+            self.work.extra(OnChain(number))
+        elif self.craft.stacked:
             self.work.unit(OnChain(number))
         elif self.craft.cluster == 1:
             self.work.cluster([OnChain(number)])
@@ -139,10 +113,10 @@ class Hand:
         refuse(self.work.begun is None, "a turning chain is missing")
         k = self.craft.cluster
         if self.craft.stacked:
-            refuse(k > 1, "each cluster is worked into one chain")
             for _ in range(step.number):
                 self.chain += 1
-                self.work.unit(OnChain(self.chain))
+                place = OnChain(self.chain)
+                self.work.extra(place) if self.craft.grouped else self.work.unit(place)
             return
         refuse(step.number > k, f"{step.number} dc in chains of their own; a cluster has {k}")
         if self.run and len(self.run) + step.number != k:
@@ -181,11 +155,11 @@ class Hand:
     def _cluster(self, step: do.ClusterInPlace) -> None:
         if isinstance(step.place, do.FromHook):
             refuse(not self.craft.stacked, "a cluster in one chain")
-            self._from_hook(step.place.number)
+            self._from_hook(step.place.number, cluster=True)
             return
-        if self.craft.stacked and isinstance(step.place, do.StitchBelow):
-            place = self._find(step.place)
-            self.work.unit(place)
+        if self.craft.stacked:
+            refuse(step.and_dc or step.after_dc, "a cluster and a dc in one place, where clusters stand in clusters")
+            self.work.unit(self._find(step.place))
             return
         first = step.after_dc or (step.and_dc and self.work.begun is None and not self.craft.counts)
         if first:
@@ -218,26 +192,38 @@ class Hand:
         elif isinstance(step.place, do.ChainEnd):
             self._last_chain(step.number)
         elif isinstance(step.place, do.Base):
-            refuse(step.number != 1, "two extra dc beside the edge stitch")
-            self.work.extra(self._find(step.place))
+            place = self._find(step.place)
+            for _ in range(step.number):
+                self._beside_edge(place)
         elif self.work.begun is None and not self.craft.counts:
             self._begin_beside(step)
         elif self.craft.cluster == 1 and step is not self.last:
+            refuse(step.number != 1, "two stitches in one place in the middle of a row")
             self._cluster(do.ClusterInPlace(step.place))
         else:
             place = self._far_edge() if isinstance(step.place, do.EdgeStitch) else self._find(step.place)
             for _ in range(step.number - 1):
-                self.work.extra(place)
+                self._beside_edge(place)
             self.work.end(place)
 
-    def _far_edge(self) -> Below:
-        """The edge stitch at the far end of the row below."""
-        refuse(self.craft.counts, "the edge stitch, when no new chain begins there")
-        refuse(self.work.below is None, "there is no row below row 1")
-        self._chain_used_up()
-        refuse(whole_clusters(self.work, self.at + 1, len(self.work.walk)), "a cluster is passed over without a word")
-        self.at = len(self.work.walk) - 1
-        return Below(self.at)
+    def _beside_edge(self, place: Below | OnChain) -> None:
+        """A stitch in the place of the edge stitch: an extra one or, where these are single, a cluster."""
+        self.work.unit(place) if self.craft.single else self.work.extra(place)
+
+    def _together(self, step: do.DcTogether) -> None:
+        if self.work.begun is not None:
+            over = self._find(step.first)
+            self.work.end(self._find(step.second), over)
+            return
+        refuse(self.craft.counts or not self.waiting, "a turning chain is missing")
+        refuse(not isinstance(step.first, do.EdgeStitch) or self.at, "the row begins in no edge stitch")
+        self.work.edge(Below(self.at), self.waiting, self._find(step.second))
+
+    def _with_chain(self, step: do.DcWithChain) -> None:
+        refuse(not self.craft.counts or not self.waiting, "a dc joined with a turning chain that is a stitch by itself")
+        refuse(step.chains != self.waiting, f"a turning chain of {step.chains} told, where {self.waiting} was made")
+        edge = Below(self.at)
+        self.work.edge(edge, self.waiting, self._find(step.place))
 
     def _begin_beside(self, step: do.DcInPlace) -> None:
         """The edge stitch beside a turning chain that is no stitch, and what fills the edge in its place."""
@@ -247,81 +233,7 @@ class Hand:
         refuse(not led and not isinstance(step.place, do.EdgeStitch), "the row begins in no edge stitch")
         self.work.edge(Below(self.at), self.waiting)
         for _ in range(step.number - 1):
-            self.work.extra(Below(self.at))
-
-    def _find(self, named: do.Named) -> Below | OnChain:
-        """The place that is meant, seen from where the hook is."""
-        if isinstance(named, do.Base):
-            refuse(self.work.begun is None, "a turning chain is missing")
-            refuse(len(self.work.spots) != 1, "the base of the turning chain, when the row has gone on")
-            assert self.work.begun is not None, "refused above"
-            return self.work.begun
-        refuse(self.work.below is None, "there is no row below row 1")
-        self._chain_used_up()
-        index = self._index(named)
-        self.at = index
-        return Below(index)
-
-    def _chain_used_up(self) -> None:
-        new = self.work.below is not None and self.work.chain
-        over = self.work.chain - self.chain
-        refuse(new and over, f"{over} chains of the new chain are left over")
-
-    def _index(self, named: do.Named) -> int:
-        walk = self.work.walk
-        if isinstance(named, do.SpaceBelow):
-            return self._space(named.which)
-        if isinstance(named, do.DcOf):
-            return self._dc_of(named)
-        if isinstance(named, do.LastDc):
-            return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
-        if isinstance(named, do.StitchBelow):
-            return self._single(named.which)
-        if isinstance(named, do.EdgeStitch):
-            if not self.at and self.work.chain:
-                return 0
-            return self._far_edge().index
-        refuse(not isinstance(named, do.TurningChain), "no such place in a row")
-        assert isinstance(named, do.TurningChain), "refused above"
-        top = self.craft.turning
-        refuse(not self.craft.counts, "the turning chain below is no stitch")
-        refuse(named.nth != top, f"the edge stitch goes in chain {top} of the turning chain below")
-        refuse(whole_clusters(self.work, self.at + 1, len(walk)), "a cluster is passed over without a word")
-        return len(walk) - 1
-
-    def _single(self, which: do.WhichBelow) -> int:
-        """A stitch of the row below that is a cluster by itself."""
-        walk = self.work.walk
-        if self.craft.stacked:
-            refuse(which != "next", "clusters are worked one after the other")
-            return self.work.middle_below(walk[next_cluster(self.work, self.at)[0]].cluster)
-        refuse(self.craft.cluster != 1, "a cluster has more than one stitch")
-        if which == "last":
-            return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
-        return self._dc_of(do.DcOf(1, which))
-
-    def _space(self, which: do.WhichBelow) -> int:
-        walk = self.work.walk
-        if which == "same":
-            refuse(walk[self.at].what != "space", "the first section does not end in a space")
-            return self.at
-        refuse(which == "first" and self.at, "the first space is behind the hook")
-        found = next_space(self.work, self.at)
-        # From one space to the next lies a cluster; from the edge it must be said that one is passed.
-        leaving = walk[self.at].what != "space" or (self.joined and self.work.begun is None)
-        refuse(
-            which == "next" and leaving and whole_clusters(self.work, self.at + 1, found),
-            "a cluster is passed over without a word",
-        )
-        return found
-
-    def _dc_of(self, named: do.DcOf) -> int:
-        refuse(not 1 <= named.nth <= self.craft.cluster, f"a cluster has no {named.nth}th dc")
-        if named.which == "next":
-            return next_cluster(self.work, self.at)[named.nth - 1]
-        own = self.work.walk[self.at]
-        refuse(own.what != "dc", "the first section does not end on a cluster")
-        return [nth for nth, spot in enumerate(self.work.walk) if spot.cluster == own.cluster][named.nth - 1]
+            self._beside_edge(Below(self.at))
 
     # Passing by.
 
@@ -360,7 +272,7 @@ class Hand:
             self.work.slip_chain(self.at)
             return
         self.at += 1
-        if self.at < len(walk) and walk[self.at].what == "space" and not walk[self.at].chains:
+        if self.at < len(walk) and walk[self.at].what in ("space", "half") and not walk[self.at].chains:
             self.at += 1
         self.work.slip(self.at)
 
@@ -406,7 +318,9 @@ class Hand:
 
     def _check_left(self) -> None:
         walk, left = self.work.walk, self.left
-        rest, clusters = len(walk) - 1 - self.at, whole_clusters(self.work, self.at + 1, len(walk))
+        clusters, own = whole_clusters(self.work, self.at + 1, len(walk)), walk[self.at].cluster
+        over = [spot for spot in walk[self.at + 1 :] if spot.what != "half"]
+        rest = len([spot for spot in over if not self.craft.grouped or own < 0 or spot.cluster != own])
         if left is None:
             refuse(rest, "the end of the row below is left unworked without a word")
         elif left.what in ("tch", "edge"):
@@ -425,6 +339,8 @@ _DO: dict[type[Any], Callable[[Hand, Any], None]] = {
     do.SlipStitches: Hand._slip,
     do.DcInPlace: Hand._dc,
     do.ClusterInPlace: Hand._cluster,
+    do.DcTogether: Hand._together,
+    do.DcWithChain: Hand._with_chain,
     do.DcAlongChain: Hand._dc_in_chains,
     do.ClusterInEach: Hand._clusters,
     do.ClusterOnEach: Hand._units,

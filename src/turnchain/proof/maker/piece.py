@@ -79,7 +79,7 @@ class Maker:
         first = self.last is None
         work = RowInWork(self.craft, self.last, self.chains if first else 0)
         back = self._section_end if self._going_back else None
-        return Hand(self.craft, work, self.turning if first else 0, back)
+        return Hand(self.craft, work, turning=self.turning if first else 0, from_section=back)
 
     def _check_yarn(self, hand: Hand, told: Told) -> str | None:
         self._going_back = False
@@ -127,7 +127,7 @@ class Maker:
 
 def _shows_no_groups(row: WorkedRow, craft: Craft) -> bool:
     """Whether ``row`` is row 1 of a fabric whose clusters stand side by side."""
-    return row.number == 1 and not craft.gap
+    return row.number == 1 and not craft.gap and not craft.stacked
 
 
 def _stitches_before_spaces(row: WorkedRow) -> list[int]:

@@ -69,7 +69,7 @@ class EdgeStitch:
 
 @dataclass(frozen=True, slots=True)
 class SamePlace:
-    """Where the slip stitches, or the yarn, came to."""
+    """Where the slip stitches, or the yarn, came to; where the last stitch went."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +79,29 @@ class StitchBelow:
     which: WhichBelow
 
 
+@dataclass(frozen=True, slots=True)
+class BesideEdge:
+    """The stitch of the row below beside its edge stitch."""
+
+
+@dataclass(frozen=True, slots=True)
+class HalfSpace:
+    """Between the edge stitch of the row below and the stitch beside it."""
+
+
 Named: TypeAlias = (
-    FromHook | ChainEnd | SpaceBelow | DcOf | LastDc | TurningChain | Base | EdgeStitch | SamePlace | StitchBelow
+    FromHook
+    | ChainEnd
+    | SpaceBelow
+    | DcOf
+    | LastDc
+    | TurningChain
+    | Base
+    | EdgeStitch
+    | SamePlace
+    | StitchBelow
+    | BesideEdge
+    | HalfSpace
 )
 
 # ----------------------------------------------------------------------------------------------------- the steps
@@ -122,6 +143,22 @@ class ClusterInPlace:
     place: Named
     and_dc: bool = False
     after_dc: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DcTogether:
+    """One dc over two places, joined at the top."""
+
+    first: Named
+    second: Named
+
+
+@dataclass(frozen=True, slots=True)
+class DcWithChain:
+    """A dc in a place, joined with the turning chain of ``chains`` before it."""
+
+    place: Named
+    chains: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +245,8 @@ ReadStep: TypeAlias = (
     | SlipStitches
     | DcInPlace
     | ClusterInPlace
+    | DcTogether
+    | DcWithChain
     | DcAlongChain
     | ClusterInEach
     | ClusterOnEach

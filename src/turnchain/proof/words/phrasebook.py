@@ -61,7 +61,7 @@ class Phrasebook:
             return "|".join(re.escape(self.tokens[key]) for key in ("RS", "WS"))
         if name == "way":
             return "|".join(re.escape(self.phrases[key]) for key in ("sideways", "upwards"))
-        if name == "place":
+        if name in ("place", "second"):
             return "|".join(re.sub(r"\(\?P<\w+>", "(?:", self._source(key)) for key in PLACES)
         if name == "amount":
             return re.escape(self.phrases["half"]) + r"|[0-9]{1,9}½?"

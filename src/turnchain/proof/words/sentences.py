@@ -16,8 +16,8 @@ from turnchain.proof.words.tables import PLACES
 
 _STEPS = (
     "chains_one", "chains_many", "spaces_one", "spaces_many", "units_many", "unit_in_chain", "slip_one",
-    "slip_many", "slip_into", "dc_in", "two_dc_in", "cluster_in", "cluster_dc_in", "dc_cluster_in",
-    "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
+    "slip_many", "slip_into", "with_chain_in", "together_in", "dc_in", "dcs_in", "cluster_in", "cluster_dc_in",
+    "dc_cluster_in", "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
     "join_same", "leave_tch", "leave_edge", "leave_clusters", "leave_rest", "change", "chain_new",
     "chain_new_one", "chain", "turn",
 )  # fmt: skip
@@ -121,8 +121,13 @@ _LEFT: dict[str, Literal["tch", "edge", "rest"]] = {"leave_tch": "tch", "leave_e
 def _placed(words: Phrasebook, key: str, place: do.Named, slots: dict[str, str]) -> do.ReadStep | None:
     if key == "slip_into":
         return do.SlipStitches(into=place.which) if isinstance(place, do.SpaceBelow) else None
-    if key in ("dc_in", "two_dc_in"):
-        return do.DcInPlace(2 if key == "two_dc_in" else 1, place)
+    if key in ("dc_in", "dcs_in"):
+        return do.DcInPlace(int(slots.get("n") or 1), place)
+    if key == "with_chain_in":
+        return do.DcWithChain(place, int(slots["n"]))
+    if key == "together_in":
+        second = _place(words, slots["second"])
+        return None if second is None else do.DcTogether(place, second)
     if key in ("cluster_in", "cluster_dc_in", "dc_cluster_in"):
         return do.ClusterInPlace(place, key == "cluster_dc_in", key == "dc_cluster_in")
     if not isinstance(place, do.SpaceBelow | do.DcOf | do.StitchBelow) or slots["section"] != words.phrases["first"]:
@@ -158,6 +163,6 @@ def _named(key: str, nth: int) -> do.Named:
         return do.TurningChain(nth)
     plain: dict[str, do.Named] = {
         "at_last": do.ChainEnd(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeStitch(),
-        "at_same_place": do.SamePlace(),
+        "at_same_place": do.SamePlace(), "at_half": do.HalfSpace(), "at_beside": do.BesideEdge(),
     }  # fmt: skip
     return plain[key]

@@ -82,6 +82,16 @@ class UnitBelow:
     which: Which
 
 
+@frozen
+class HalfCluster:
+    """Between the edge stitch of the row below and the stitches beside it: the middle of the half cluster there."""
+
+
+@frozen
+class BesideEdge:
+    """The stitch of the row below next to its edge stitch, at a spaced edge."""
+
+
 Place: TypeAlias = (
     ChainFromHook
     | NextChain
@@ -94,6 +104,8 @@ Place: TypeAlias = (
     | EdgeDc
     | PlaceReached
     | UnitBelow
+    | HalfCluster
+    | BesideEdge
 )
 
 # ----------------------------------------------------------------------------------------------------- steps
@@ -147,11 +159,28 @@ class SlipInto:
 
 @frozen
 class Work:
-    """What is worked in one place: a dc (the fabric's stitch), two of them, a cluster, or a cluster and a dc, in this
+    """What is worked in one place: a ``number`` of dc (the fabric's stitch), a cluster, or a cluster and a dc, in this
     order or the other."""
 
-    what: Literal["dc", "two_dc", "cl", "cl_and_dc", "dc_and_cl"]
+    what: Literal["dc", "cl", "cl_and_dc", "dc_and_cl"]
     place: Place
+    number: int = 1
+
+
+@frozen
+class Together:
+    """One dc over two places, ``first`` and ``second``, joined at the top."""
+
+    first: Place
+    second: Place
+
+
+@frozen
+class JoinTurningChain:
+    """A dc in ``place`` that makes one stitch with the turning chain of ``chains`` before it."""
+
+    place: Place
+    chains: int
 
 
 @frozen
@@ -226,6 +255,8 @@ Step: TypeAlias = (
     | SlipAlong
     | SlipInto
     | Work
+    | Together
+    | JoinTurningChain
     | DcInChains
     | ClusterInSpaces
     | ClusterInUnits

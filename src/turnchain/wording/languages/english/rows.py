@@ -44,6 +44,20 @@ ROWS: dict[str, str] = {
         "Space ({sp}): the slit between 2 {cl} of the row below, or between the extra {dc} at an edge and the {cl} "
         "beside it. There is no {sp} beside an edge stitch itself."
     ),
+    "special.sp.units": (
+        "Space ({sp}): the slit between 2 {cl} of the row below, or between a {cl} and the {dc} beside it at an edge."
+    ),
+    "special.half": (
+        "A {cl} between edge {st} and {dc} beside it goes into the slit next to the edge stitch, around no stitch."
+    ),
+    "special.together": (
+        "{dc}2tog: work a {dc} into each of 2 places, each up to its last {yo}, then finish both with 1 {yo}, joined "
+        "at the top; it counts as 1 {dc}."
+    ),
+    "special.with_chain": (
+        "Where only {ch} {n} begins a row, it makes 1 stitch with the {dc} after it, joined at the top like 2 {dc} "
+        "together; it counts as the {tch}, and the top of that {dc} is the top of the edge stitch."
+    ),
     "special.tch.3": (
         "Turning chain ({tch}): the {ch} {n} that begins a row. It counts as a {dc}, the edge stitch; its {top} {ch} "
         "is the top of that stitch."
@@ -164,7 +178,9 @@ ROWS: dict[str, str] = {
     "slip_along.many": "{sl_st} in each of next {n} {st}",
     "slip_into": "{sl_st} {place}",
     "work.dc": "{dc} {place}",
-    "work.two_dc": "2 {dc} {place}",
+    "work.dcs": "{n} {dc} {place}",
+    "work.together": "{dc}2tog {first} and {second}",
+    "work.with_chain": "{dc} {place} (with the {ch} {n}: 1 {tch})",
     "work.cl": "{cl} {place}",
     "work.cl_and_dc": "({cl}, {dc}) {place}",
     "work.dc_and_cl": "({dc}, {cl}) {place}",
@@ -201,6 +217,8 @@ ROWS: dict[str, str] = {
     "in.top": "in {nth} {ch} of {tch}",
     "in.base": "in base of {tch}",
     "in.edge": "in edge {st}",
+    "in.half": "between edge {st} and {dc} beside it",
+    "in.beside": "in {dc} beside edge {st}",
     "in.same_place": "in same place",
     "in.unit.next": "in next {cl}",
     "in.unit.same": "in same {cl}",

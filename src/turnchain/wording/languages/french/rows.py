@@ -48,6 +48,21 @@ ROWS: dict[str, str] = {
         "Espace ({sp}) : la fente entre 2 {cl} du rang précédent, ou entre la {dc} de plus au bord et le {cl} à côté. "
         "Il n'y a pas d'{sp} à côté de la maille de bord elle-même."
     ),
+    "special.sp.units": (
+        "Espace ({sp}) : la fente entre 2 {cl} du rang précédent ou, au bord, entre {cl} et {dc} voisine."
+    ),
+    "special.half": (
+        "1 {cl} entre la maille de bord et la {dc} voisine se pique dans la fente à côté de la maille de bord, dans "
+        "aucune maille."
+    ),
+    "special.together": (
+        "2 {dc} ens : à chacun des 2 endroits commencer 1 {dc} sans son dernier {yo}, puis terminer les 2 avec 1 {yo}, "
+        "réunies en haut ; compte pour 1 {dc}."
+    ),
+    "special.with_chain": (
+        "Quand un rang commence par {n} {ch} seulement, elles forment 1 maille avec la {dc} qui suit, réunies en haut "
+        "comme 2 {dc} ensemble ; elle compte pour les {tch}, et la tête de cette {dc} est la tête de la maille de bord."
+    ),
     "special.tch.3": (
         "Mailles pour tourner ({tch}) : les {n} {ch} qui commencent un rang. Elles comptent pour 1 {dc}, la maille de "
         "bord ; la {top} {ch} est la tête de cette maille."
@@ -171,7 +186,9 @@ ROWS: dict[str, str] = {
     "slip_along.many": "1 {sl_st} dans chacune des {n} {st} suivantes",
     "slip_into": "1 {sl_st} {place}",
     "work.dc": "1 {dc} {place}",
-    "work.two_dc": "2 {dc} {place}",
+    "work.dcs": "{n} {dc} {place}",
+    "work.together": "2 {dc} ens {first} et {second}",
+    "work.with_chain": "1 {dc} {place} (avec les {n} {ch} : 1 {tch})",
     "work.cl": "1 {cl} {place}",
     "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
     "work.dc_and_cl": "(1 {dc}, 1 {cl}) {place}",
@@ -213,6 +230,8 @@ ROWS: dict[str, str] = {
     "in.top": "dans la {nth} {ch} des {tch}",
     "in.base": "dans le pied des {tch}",
     "in.edge": "dans la maille de bord",
+    "in.half": "entre la maille de bord et la {dc} voisine",
+    "in.beside": "dans la {dc} voisine de la maille de bord",
     "in.same_place": "au même endroit",
     "in.unit.next": "dans le {cl} suivant",
     "in.unit.same": "dans le même {cl}",

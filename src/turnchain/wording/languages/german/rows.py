@@ -53,6 +53,24 @@ ROWS: dict[str, str] = {
         "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} der Vorreihe oder zwischen dem zusätzlichen {dc} am Rand und "
         "der {cl} daneben. Gleich neben der Randmasche selbst liegt kein {sp}."
     ),
+    "special.sp.units": (
+        "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} der Vorreihe, oder am Rand zwischen {cl} und {dc} daneben."
+    ),
+    "special.half": (
+        "1 {cl} zwischen Randmasche und {dc} daneben kommt in den Schlitz neben der Randmasche, in keine Masche."
+    ),
+    "special.together": (
+        "2 {dc} zus: in jede der 2 Stellen 1 {dc} häkeln, jedes ohne den letzten {yo}, dann beide mit 1 {yo} zusammen "
+        "abmaschen; zählt als 1 {dc}."
+    ),
+    "special.together/st-f": (
+        "2 {dc} zus: in jede der 2 Stellen 1 {dc} häkeln, jede ohne den letzten {yo}, dann beide mit 1 {yo} zusammen "
+        "abmaschen; zählt als 1 {dc}."
+    ),
+    "special.with_chain": (
+        "Beginnt eine Reihe mit nur {n} {ch}, so bilden sie mit dem {dc} danach 1 Masche, oben verbunden wie 2 {dc} "
+        "zusammen; sie zählt als {tch}, und der Kopf dieses {dc} ist der Kopf der Randmasche."
+    ),
     "special.tch.3": (
         "Wendeluftmaschen ({tch}): die {n} {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}, die "
         "Randmasche; die {top} {ch} ist der Kopf dieser Masche."
@@ -172,7 +190,9 @@ ROWS: dict[str, str] = {
     "slip_along.many": "je 1 {sl_st} in die nächsten {n} {st}",
     "slip_into": "1 {sl_st} {place}",
     "work.dc": "1 {dc} {place}",
-    "work.two_dc": "2 {dc} {place}",
+    "work.dcs": "{n} {dc} {place}",
+    "work.together": "2 {dc} zus {first} und {second}",
+    "work.with_chain": "1 {dc} {place} (mit den {n} {ch}: 1 {tch})",
     "work.cl": "1 {cl} {place}",
     "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
     "work.dc_and_cl": "(1 {dc}, 1 {cl}) {place}",
@@ -214,6 +234,9 @@ ROWS: dict[str, str] = {
     "in.top": "in die {nth} {ch} der {tch}",
     "in.base": "in den Fuß der {tch}",
     "in.edge": "in die Randmasche",
+    "in.half": "zwischen Randmasche und {dc} daneben",
+    "in.beside": "in das {dc} neben der Randmasche",
+    "in.beside/st-f": "in die {dc} neben der Randmasche",
     "in.same_place": "in dieselbe Stelle",
     "in.unit.next": "in die nächste {cl}",
     "in.unit.same": "in dieselbe {cl}",

@@ -1,0 +1,143 @@
+"""The places of a finished row, as the next one meets them.
+
+In: a planned piece and one of its rows. Out: what a stitch of the next row is worked into, by the names that edge
+tables have for places, by a position, or by counting from an edge; with where its foot stands. Positions are half
+pitches.
+"""
+
+from __future__ import annotations
+
+from enum import IntEnum
+from typing import NamedTuple
+
+from turnchain.fabric import stitches
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.plan import Edge, PiecePlan, Row
+from turnchain.fabric.recipe import Recipe
+
+
+class Into(IntEnum):
+    """What a stitch is worked into; the meaning of ``target`` beside it.
+
+    ``FOUNDATION``: the chain's number counted from the hook. ``SPACE``: the position of the space between two
+    clusters, in one, or beside a post, of the row below; that of the edge where it lies between post and the stitch
+    beside it. ``STITCH`` and ``POST``: the number of the stitch in the row below, in its working order, from 0.
+    ``OWN_CHAIN``: a chain made at this row's start for a step out, counted from the hook. ``AIR``: nothing, as every
+    chain.
+    """
+
+    FOUNDATION = 0
+    SPACE = 1
+    STITCH = 2
+    POST = 3
+    OWN_CHAIN = 4
+    AIR = 5
+
+
+class Placed(NamedTuple):
+    """What a stitch is worked into, and where its ``foot`` then stands."""
+
+    into: Into
+    target: int
+    foot: float
+
+
+def filling_at(recipe: Recipe, edge: Edge, side: Side) -> list[float]:
+    """Where the chains or stitches that fill a spaced edge at ``side`` of the chart lie, in half pitches, the outermost
+    first: evenly between the post and the head of the first stitch of the cluster beside it."""
+    inwards = 1 if side == "left" else -1
+    many, room = recipe.filled, 2 - (recipe.unit_width - 1) / 2 * recipe.pace
+    return [edge.at + inwards * room * (nth + 1) / (many + 1) for nth in range(many)]
+
+
+def together(piece: PiecePlan, row: Row) -> bool:
+    """Whether ``row`` begins with an edge stitch that is worked over two places together."""
+    below = piece.below(row)
+    start = row.edge(row.starts)
+    return below is not None and piece.recipe.table.together(start.move, below.edge(row.starts).kind)
+
+
+class RowBelow:
+    """A row of a ``piece`` as what the next one is worked into. Sides are those of the chart; numbers of stitches count
+    in the row's own working order, from 0; what lies at a side is counted inwards from there."""
+
+    def __init__(self, piece: PiecePlan, row: Row) -> None:
+        self.piece, self.row, self.recipe = piece, row, piece.recipe
+
+    def extent(self) -> tuple[int, int]:
+        """The number of the turning chain among the row's stitches, and how many stitches the row has."""
+        row = self.row
+        start, below = row.edge(row.starts), self.piece.below(row)
+        lead = row.counts.sl_st
+        if start.move == "step_out" and below is not None:
+            lead += stitches.chained(self.recipe, start.step, below.edge(row.starts).kind)
+        return lead, row.counts.sl_st + row.counts.ch + row.counts.dc + row.counts.tch
+
+    def post(self, side: Side) -> int:
+        """The number of the post: the turning chain or the last stitch."""
+        lead, total = self.extent()
+        return lead if self.row.starts == side else total - 1
+
+    @property
+    def hidden(self) -> int:
+        """The chains of a spaced start that are part of the turning chain."""
+        apart = not self.recipe.stitch.counts or together(self.piece, self.row)
+        return 0 if apart else self.recipe.edge_chains
+
+    def stitch(self, side: Side, nth: int, from_outside: int) -> int:
+        """The number of a stitch of the ``nth`` cluster (from 1), ``from_outside`` (from 0)."""
+        lead, total = self.extent()
+        filled = self.recipe.filled if self.row.edge(side).kind == "spaced" else 0
+        if self.row.starts == side:
+            filled -= self.hidden if filled else 0
+            return lead + 1 + filled + (nth - 1) * self.recipe.pitch + from_outside
+        return total - 2 - filled - (nth - 1) * self.recipe.pitch - from_outside
+
+    def nth(self, side: Side, nth: int) -> int:
+        """The number of the ``nth`` stitch in from the post. The gap beside a spaced start is part of the turning chain
+        there, so it is met as that."""
+        lead, total = self.extent()
+        if self.row.starts != side:
+            return total - 1 - nth
+        hidden = self.hidden if self.row.edge(side).kind == "spaced" else 0
+        return lead + max(0, nth - hidden)
+
+    def at(self, side: Side, half_pitches: float) -> float:
+        """The position so many half pitches inwards."""
+        return self.row.edge(side).at + (half_pitches if side == "left" else -half_pitches)
+
+    def named(self, place: str, side: Side) -> Placed:
+        """The place that an edge table calls so. Raises ValueError where the row has none such."""
+        name, _, number = place.partition(" ")
+        edge, first = self.row.edge(side), 1 if self.row.edge(side).kind == "flush" else 2
+        match name:
+            case "post":
+                return Placed(Into.POST, self.post(side), edge.at)
+            case "edge":
+                return self._space(side, 1)
+            case "gap":
+                return self._space(side, first + 2 * int(number) - 1)
+            case "unit":
+                return self.unit(side, int(number), (self.recipe.unit_width - 1) // 2)
+            case "tip":
+                reach = (self.recipe.unit_width - 1) / 2 * self.recipe.pace
+                return Placed(Into.STITCH, self.stitch(side, 1, 0), self.at(side, first - reach))
+        beside = filling_at(self.recipe, edge, side)
+        if edge.kind == "flush" or not self.recipe.extra:
+            raise ValueError(f"no {place} at an edge without a stitch beside it")
+        if name == "extra":
+            return Placed(Into.STITCH, self.nth(side, 1), beside[0])
+        return Placed(Into.SPACE, edge.at, (edge.at + beside[0]) / 2)
+
+    def _space(self, side: Side, half_pitches: int) -> Placed:
+        at = self.at(side, half_pitches)
+        return Placed(Into.SPACE, int(at), at)
+
+    def unit(self, side: Side, nth: int, from_outside: int) -> Placed:
+        """The ``nth`` unit (from 1): the chains in it, else its stitch ``from_outside`` (from 0)."""
+        middle = self.at(side, (1 if self.row.edge(side).kind == "flush" else 2) + 2 * (nth - 1))
+        if self.recipe.inner:
+            return Placed(Into.SPACE, int(middle), middle)
+        off = from_outside - (self.recipe.unit_width - 1) / 2  # stitches from its middle
+        foot = middle + (1 if side == "left" else -1) * off * self.recipe.pace
+        return Placed(Into.STITCH, self.stitch(side, nth, from_outside), foot)

@@ -1,0 +1,245 @@
+"""What rows above the first have in common, as steps that a maker works.
+
+In: a row of a ``PiecePlan`` and the row below it. Out: parts of its steps: the start where a row does not begin on the
+edge stitch below, stitches along a new chain, what is left unworked. ``row_steps`` makes rows of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from turnchain.fabric import stitches
+from turnchain.fabric.lattice import Side
+from turnchain.fabric.places import together
+from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.fabric.recipe import Recipe
+from turnchain.wording.instructions.steps import (
+    BaseOfTurningChain,
+    Chain,
+    ChainFromHook,
+    ChainToTurn,
+    DcInChains,
+    DcOfCluster,
+    EdgeDc,
+    HalfCluster,
+    Join,
+    Leave,
+    NewChain,
+    NextChain,
+    Place,
+    PlaceReached,
+    SkipChains,
+    SkipEdge,
+    SlipAlong,
+    SlipInto,
+    Space,
+    Step,
+    TopOfTurningChain,
+    Turn,
+    UnitBelow,
+    Which,
+    Work,
+    repeated,
+)
+
+
+def grouped_on_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
+    """``clusters``, each in one chain, on a new one, from the hook; ``spaced``: the row starts with stitches beside the
+    edge stitch. The chains under the last one that lie past that (``past_middle``) are not skipped yet."""
+    turning, beside = recipe.stitch.turning, recipe.extra if spaced else 0
+    if not recipe.stitch.counts:
+        yield Work("dc", ChainFromHook(turning + 1))
+    elif beside:
+        yield Work("dc", ChainFromHook(turning + 2))
+        beside -= 1
+    elif clusters:
+        yield Work("cl", ChainFromHook(stitches.first_chain(recipe, "flush")))
+        yield from repeated(clusters - 1, SkipChains(recipe.pitch - 1), Work("cl", NextChain()))
+        return
+    for _ in range(beside):
+        yield Work("dc", NextChain())
+    if clusters:
+        yield from (SkipChains(recipe.middle - 1), Work("cl", NextChain()))
+        yield from repeated(clusters - 1, SkipChains(recipe.pitch - 1), Work("cl", NextChain()))
+
+
+def past_middle(recipe: Recipe) -> int:
+    """The chains under a cluster in one chain that lie past that."""
+    return recipe.unit_width - recipe.middle
+
+
+def filling_on_chain(recipe: Recipe) -> Iterator[Step]:
+    """What fills a spaced edge along a chain."""
+    if recipe.edge_chains:
+        yield Chain(recipe.edge_chains)
+        yield SkipChains(recipe.edge_chains)
+    elif recipe.filled:
+        for _ in range(recipe.extra):
+            yield Work("dc", NextChain())
+
+
+def along_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
+    """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap."""
+    k, g = recipe.unit_width, recipe.gap
+    whole: list[Step] = [DcInChains(k)]
+    between: list[Step] = [Chain(g), SkipChains(g)] if g else []
+    if not recipe.stitch.counts:  # the edge stitch comes first, all clusters stand whole after it
+        yield Work("dc", ChainFromHook(recipe.stitch.turning + 1))
+        if spaced and g and recipe.edge_chains == g:
+            yield from repeated(clusters, *between, *whole)
+            return
+        yield from filling_on_chain(recipe) if spaced else ()
+    elif spaced and recipe.extra:  # the extra dc does
+        yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush")))
+    else:
+        first = ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush"))
+        yield Work("cl" if k == 1 else "dc", first)
+        if k > 1:
+            yield DcInChains(k - 1)
+        yield from repeated(clusters - 1, *between, *whole) if k > 1 or g else _each(clusters - 1)
+        return
+    if between:
+        yield from whole
+        yield from repeated(clusters - 1, *between, *whole)
+    else:
+        yield from repeated(clusters, *whole) if k > 1 else _each(clusters)
+
+
+def _each(number: int) -> list[Step]:
+    """A stitch in each of so many chains."""
+    return [DcInChains(number)] if number else []
+
+
+class RowParts:
+    """Works out one row above the first; ``steps`` are those told so far."""
+
+    def __init__(self, piece: PiecePlan, row: Row, below: Row) -> None:
+        self.piece, self.row, self.below, self.recipe = piece, row, below, piece.recipe
+        self.k, self.g = piece.recipe.unit_width, piece.recipe.gap
+        self.counts = piece.recipe.stitch.counts
+        self.start, self.end = row.edge(row.starts), row.edge(row.ends)
+        self.start_below, self.end_below = below.edge(row.starts), below.edge(row.ends)
+        self.steps: list[Step] = []
+
+    def _put(self, *steps: Step) -> None:
+        self.steps += steps
+
+    def _gap(self) -> None:
+        if self.g:
+            self._put(Chain(self.g))
+
+    def _turning_chain(self) -> ChainToTurn:
+        """The turning chain of an edge stitch that stands on one place."""
+        return ChainToTurn(stitches.turning_chain(self.recipe, self.start.kind))
+
+    def _on_unit(self, side: Side) -> bool:
+        """Whether the edge stitch has come to a cluster of the row below, not to a space."""
+        return self.piece.on_unit(self.row, side)
+
+    def _post(self, place: Place) -> None:
+        """The turning chain where the work has come to, and what stands beside it in that ``place``."""
+        self._put(self._turning_chain())
+        self._beside_turning_chain(place)
+
+    def _beside_turning_chain(self, place: Place) -> None:
+        """The edge stitch, where a turning chain is none, in ``place``; what fills a spaced edge."""
+        spaced, recipe = self.start.kind == "spaced", self.recipe
+        extra = recipe.extra if spaced else 0
+        if self.counts:
+            if extra:
+                self._put(Work("dc", BaseOfTurningChain(), extra))
+            return
+        self._put(Work("dc", place, 1 + extra))
+        if spaced and recipe.edge_chains:
+            self._put(Chain(recipe.edge_chains))
+
+    def _slip_in(self) -> None:
+        slips = stitches.slip_stitches(self.recipe, self.start.step or 1, self.start_below.kind)
+        self._put(Turn(), SkipEdge())
+        if self._on_unit(self.row.starts):
+            self._put(SlipAlong(slips))
+        else:
+            self._put(*([SlipAlong(slips - 1)] if slips > 1 else []), SlipInto(Space("next")))
+        self._post(PlaceReached())
+
+    def _step_out(self) -> None:
+        recipe, pitches = self.recipe, self.start.step // 2
+        on_edge = recipe.table.on_edge(self.start_below.kind)
+        chains = stitches.chained(recipe, self.start.step, self.start_below.kind)
+        turning = stitches.turning_chain(recipe, self.start.kind)
+        self._put(NewChain(chains + turning, turning), Turn())
+        if on_edge:
+            self._onto_old_post(pitches - 1)
+        else:
+            self._put(*self._on_chain(pitches))
+
+    def _on_chain(self, clusters: int) -> Iterator[Step]:
+        """``clusters`` on the new chain of a row that starts flush."""
+        if not self.recipe.grouped:
+            yield from along_chain(self.recipe, clusters, spaced=False)
+            return
+        yield from grouped_on_chain(self.recipe, clusters, spaced=False)
+        if past_middle(self.recipe):
+            yield SkipChains(past_middle(self.recipe))
+
+    def _onto_old_post(self, on_chain: int) -> None:
+        """A step out where the last of its clusters stands on the edge stitch of the row below, or beside it."""
+        recipe = self.recipe
+        left = recipe.pitch - 1 - recipe.filled  # chains under the half of that cluster which stands over them
+        if recipe.grouped:
+            self._put(*grouped_on_chain(recipe, on_chain, spaced=True))
+            left += past_middle(recipe) if on_chain else 0
+        elif on_chain:
+            self._put(*along_chain(recipe, on_chain, spaced=True))
+            self._gap()
+            left += recipe.gap
+        elif not self.counts:
+            self._put(Work("dc", ChainFromHook(recipe.stitch.turning + 1)), *filling_on_chain(recipe))
+        elif not recipe.extra:  # no stitch is worked into the chain at all
+            left = stitches.chained(recipe, 2, self.start_below.kind) + stitches.turning_chain(recipe, "spaced")
+        else:
+            self._put(Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush"))))
+        if left:
+            self._put(SkipChains(left))
+        self._put(Work("cl", HalfCluster() if recipe.grouped else EdgeDc()))
+
+    def _join(self) -> None:
+        other = self.piece.beside(self.row)
+        assert other is not None, "a section whose yarn is joined is the second of two"
+        ended = other.edge(other.ends)
+        skipped, place = self._from(ended.at, self.piece.on_unit(other, other.ends))
+        self._put(Join(other.section, skipped, place, self.row.colour))
+        self._post(PlaceReached())
+
+    def _from(self, ended: int, on_cluster: bool) -> tuple[int, Space | DcOfCluster | UnitBelow]:
+        """The whole clusters between where the other section ``ended``, there ``on_cluster`` or in a space, and this
+        one begins, and its place."""
+        distance = abs(self.start.at - ended)
+        which: Which = "next" if distance else "same"
+        onto = self._on_unit(self.row.starts)
+        skipped = max(0, (distance - on_cluster - onto) // 2)
+        if not onto:
+            return skipped, Space(which)
+        if self.k == 1 or self.recipe.stacked:
+            return skipped, UnitBelow(which)
+        shared = self.piece.shares_cluster(self.row, self.row.starts)
+        return skipped, DcOfCluster(self.k // 2 + 1 if shared else (self.k + 1) // 2, which)
+
+    @property
+    def _tch_ends(self) -> bool:
+        """Whether the row comes to a turning chain that is the edge stitch below."""
+        return self.counts and not together(self.piece, self.below)
+
+    def _old_post(self) -> Place:
+        """The edge stitch at the far end of the row below."""
+        return TopOfTurningChain() if self._tch_ends else EdgeDc()
+
+    def _left(self) -> Leave:
+        """What stays unworked."""
+        if self.piece.begins_section(self.row):
+            return Leave("rest")
+        if self.end.move == "decrease" or (self.end.move == "forced_decrease" and self.g):
+            return Leave("tch" if self._tch_ends else "edge")
+        crossed = self.end.step - self._on_unit(self.row.ends) - (self.end_below.kind == "spaced")
+        clusters = max(0, crossed // 2)
+        return Leave("clusters", clusters) if clusters else Leave("rest")
