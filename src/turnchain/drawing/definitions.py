@@ -16,10 +16,11 @@ from turnchain.drawing import glyphs
 from turnchain.drawing.alike import LEANS, Alike, alike_of
 from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.sheet import Sheet
-from turnchain.fabric.grid import Grid, Into, RowStitches, Symbol
+from turnchain.fabric.grid import Grid, Into, Leg, RowStitches, Symbol
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Row
 from turnchain.fabric.recipe import CHAIN as INNER_CHAIN
+from turnchain.fabric.stitches import turning_chain as turning_chains
 from turnchain.numbers import rounded
 from turnchain.records import frozen
 from turnchain.scene import INK, Item, Use
@@ -102,6 +103,7 @@ class Definitions:
         stitches = self.grid.row(row)
         places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes()
+        key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
         if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands
             key += row.left.at.to_bytes(8, signed=True)
         if key not in self._rows:
@@ -141,13 +143,21 @@ class Definitions:
                     continue
                 name, middle = self._dcs(row, foot, heads, into)
             elif symbol is Symbol.TURNING_CHAIN:
-                name = self.turning_chain(foot - heads[0], into, self.grid.start_gaps(row), row.starts)
+                joined = bool(stitches.legs) and stitches.legs[0].place == group[0]
+                name = self.turning_chain(foot - heads[0], into, self.grid.start_gaps(row), row.starts, joined)
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
             else:
                 name = self.chain() if group[0] > lead else self.step_chain()
             uses.append(Use(name, rounded(self.sheet.x(middle) - self.sheet.x(row.left.at)), 0.0, INK))
+            uses += [self._leg(row, leg, heads[0]) for leg in stitches.legs if leg.place in group]
         return uses
+
+    def _leg(self, row: Row, leg: Leg, head: float) -> Use:
+        """A stitch from one more place to the ``head`` of the edge stitch that is worked over it too."""
+        foot = self.on_drawn_head(row, leg.foot, leg.into)
+        name = self.dc(Stem(foot - head), leg.into)
+        return Use(name, rounded(self.sheet.x(head) - self.sheet.x(row.left.at)), 0.0, INK)
 
     def _dcs(self, row: Row, foot: float, heads: list[float], into: Into) -> tuple[str, float]:
         """The definition of the dc worked into one place, drawn as a fan where they are of one cluster, and where the
@@ -227,6 +237,14 @@ class Definitions:
             first = row.running
             head = 2 * round((head - first) / 2) + first
         return self.sheet.folds.hides(head)
+
+    def joined(self) -> str:
+        """The name of two stitches joined at the top, for the key."""
+        name = f"{self.prefix}joined"
+        if name not in self.made:
+            leans = (-self.grid.pace / 2, self.grid.pace / 2)
+            self.made[name] = tuple(Use(self.dc(Stem(lean), Into.STITCH), 0.0, 0.0, INK) for lean in leans)
+        return name
 
     def fan(self) -> str:
         """The name of one whole cluster in its space, for the key."""
@@ -358,16 +376,21 @@ class Definitions:
             self.made[name] = glyphs.place(glyph, (0.0, y + reach), (0.0, y - reach), self.sheet.stroke, size)
         return name
 
-    def turning_chain(self, lean: float, into: Into, gaps: Sequence[float] = (), starts: Side = "left") -> str:
+    def turning_chain(
+        self, lean: float, into: Into, gaps: Sequence[float] = (), starts: Side = "left", joined: bool = False
+    ) -> str:
         """The name of a turning chain, the foot ``lean`` half pitches right of the head, and of the chains of a spaced
         start that are part of it, ``gaps`` half pitches to the right; where it does not count, of the edge stitch with
-        the turning chain outside it, of a row that ``starts`` at that side."""
+        the turning chain outside it, of a row that ``starts`` at that side. ``joined``: with another stitch, so that
+        one that counts is a chain shorter."""
         side = "" if not gaps else ("-gap-right" if gaps[0] > 0 else "-gap-left")
         apart = "" if self.grid.piece.recipe.stitch.counts else f"-{starts}"
-        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}{apart}"
+        many = turning_chains(self.grid.piece.recipe, "flush", joined)
+        short = "-joined" if joined and not apart else ""
+        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}{apart}{short}"
         if name not in self.made:
             lying = [self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) for gap in gaps]
-            standing = self._beside(lean, into, starts) if apart else self._stacked(lean, into)
+            standing = self._beside(lean, into, starts) if apart else self._stacked(lean, into, many)
             self.made[name] = standing + tuple(item for items in lying for item in items)
         return name
 
@@ -375,14 +398,15 @@ class Definitions:
         """The edge stitch of a row that ``starts`` at a side, and outside it the chains that do not count."""
         stitch = self.dc(Stem(lean), into)
         out = (-1 if starts == "left" else 1) * min(max(BESIDE * self.grid.pace, 0.3), 0.5) * self.sheet.half
-        return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, out))
+        many = self.grid.piece.recipe.stitch.turning
+        return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, many, out))
 
-    def _stacked(self, lean: float, into: Into, out: float = 0.0) -> tuple[Item, ...]:
-        """The ovals of a turning chain end to end, ``out`` px to the right. They keep their form, however high the row
-        is drawn; a single one is half as long as the row is high."""
+    def _stacked(self, lean: float, into: Into, many: int, out: float = 0.0) -> tuple[Item, ...]:
+        """So ``many`` ovals of a turning chain end to end, ``out`` px to the right. They keep their form, however high
+        the row is drawn; a single one is half as long as the row is high."""
         half, rise = self.sheet.half, self.sheet.rise
         foot_y, head_y = self._foot_height(into) * rise, TOP * rise
-        foot_x, many = lean * half, self.grid.piece.recipe.stitch.turning
+        foot_x = lean * half
         length = math.hypot(foot_x, foot_y - head_y)
         way = (-foot_x / length, (head_y - foot_y) / length)
         slot = length / max(many, 2)

@@ -201,7 +201,7 @@ def _divided_top(piece: PiecePlan, parts: list[tuple[Row, ...]]) -> list[Run]:
     height = low_left.number - 1
     points = (_at(piece, low_right.left.at, height), _at(piece, low_left.right.at, height))
     free = low_right.left.at - low_left.right.at
-    on_cluster = (low_left.right.kind == "flush") + (low_right.left.kind == "flush")
+    on_cluster = piece.on_unit(low_left, "right") + piece.on_unit(low_right, "left")
     bottom = Run("neck", "row tops", points, None, (free - on_cluster) // 2, stitches_in(piece, free))
     return [
         _top(piece, on_right[-1], "shoulder"),

@@ -25,6 +25,7 @@ from turnchain.wording.instructions.steps import (
     Work,
 )
 from turnchain.wording.languages.language import Speech, capital
+from turnchain.wording.naming import inside
 from turnchain.wording.row_phrases import step_words
 from turnchain.wording.tables import speech_of
 
@@ -80,7 +81,7 @@ def _what(speech: Speech, plan: Plan, piece: PiecePlan, short: bool) -> str:
         title=plan.pattern.title,
         rows=speech.count("counted.row", piece.row_count),
         clusters=clusters_words(speech, piece),
-        k=piece.recipe.worked,
+        inside=inside(speech, piece.recipe),
         worked=speech.say(f"worked.{piece.worked}"),
         chains=piece.foundation_chain,
     )

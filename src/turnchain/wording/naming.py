@@ -21,7 +21,7 @@ def naming_of(recipe: Recipe) -> Naming:
         unit = {"cl": "v" if recipe.inner else "shell"}
     else:
         unit = {"rep": "cl"}
-    return Naming({"dc": stitch.name} | unit, stitch.turning)
+    return Naming({"dc": stitch.name} | unit, stitch.turning, recipe.table.whole)
 
 
 def inside(speech: Speech, recipe: Recipe) -> str:

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from turnchain.proof.chart.lines import Line, Tops
-from turnchain.proof.chart.marks import Point, UnreadableChart, between, length
-from turnchain.proof.hook.stitches import Below, Craft, OnChain, WorkedInto, refuse
+from turnchain.proof.chart.marks import ChartSymbol, Point, UnreadableChart, between, length
+from turnchain.proof.hook.stitches import SPACES, Below, Craft, OnChain, WorkedInto, refuse
 
 
 class Feet:
@@ -54,6 +54,10 @@ class Feet:
             found.append(found[-1] if same else self._place(mark.foot))
             last = mark.foot
         return found
+
+    def over(self, leg: ChartSymbol | None) -> WorkedInto | None:
+        """What a stitch joined with an edge stitch stands on; None where there is none."""
+        return None if leg is None else self._place(leg.foot)
 
     def _place(self, foot: Point) -> WorkedInto:
         if self.below is None:
@@ -99,7 +103,7 @@ class Feet:
         before = bisect_left(self.tops, self.line.along(x), key=self._along_of)
         refuse(not 0 < before < len(self.tops), "a foot beyond the row below")
         after = self.tops[before - 1] + 1
-        refuse(self.spots[after].what not in ("space", "inner"), "it asks for a space that is not there")
+        refuse(self.spots[after].what not in SPACES, "it asks for a space that is not there")
         return after
 
     def _stitch_at(self, x: float) -> int:
@@ -150,8 +154,31 @@ class Groups:
             if self.gaps[nth] or alone or isinstance(one, OnChain) != isinstance(other, OnChain):
                 ends.add(nth)
         if self.craft.stacked:
-            return [*range(self.craft.cluster, count, self.craft.cluster), count]
+            return self._stacked_ends()
         return sorted(ends if self.craft.gap else ends | self._closed_ends())
+
+    def _stacked_ends(self) -> list[int]:
+        """Clusters of as many as the key has, between the extra dc of edges, each of which stands by itself."""
+        k, count = self.craft.cluster, len(self.places)
+        lead, trail = (self._extras_at(end) for end in (0, -1)) if self.craft.grouped else (0, 0)
+        clusters = range(lead + k, count - trail, k)
+        return [*range(1, lead + 1), *clusters, *range(count - trail, count + 1)]
+
+    def _extras_at(self, end: int) -> int:
+        """How many extra dc stand beside the edge stitch at the start (0) or end (-1): in its place or, on a chain, in
+        the next ones, each by itself."""
+        places = [self.start, *self.places] if end == 0 else [*self.places[::-1]]
+        edge, others = places[0], places[1:]
+        found = 0
+        for nth, (one, after) in enumerate(pairwise(others), start=1):
+            if isinstance(edge, OnChain):
+                beside = isinstance(one, OnChain) and abs(one.number - edge.number) == nth and one != after
+            else:
+                beside = one == edge
+            if not beside:
+                return found
+            found = nth
+        return found
 
     def _closed_ends(self) -> set[int]:
         """In the closed fabric the dc on a chain stand side by side: every k make a cluster, an extra dc at an edge

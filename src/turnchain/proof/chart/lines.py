@@ -27,6 +27,8 @@ class Line:
     chain: list[ChartSymbol]
     dots: list[ChartSymbol]
     post: ChartSymbol  # the turning chain: where it stands and where it ends
+    start_leg: ChartSymbol | None = None  # joined at its head with the edge stitch where the row begins
+    end_leg: ChartSymbol | None = None  # the same where it ends
 
     def along(self, x: float) -> float:
         """``x`` (px) with a sign that makes it grow in the direction of work."""
@@ -77,14 +79,14 @@ class Lines:
 
     def stacked(self, inner: int) -> bool:
         """Whether clusters stand on the middle of clusters: by chains in them, or by feet in row 2 that reach into the
-        row below all along it but for its edges."""
+        row below elsewhere than at its edges."""
         if inner or len(self.rows) < 2:
             return inner > 0
         top, marks = self.rows[1]
         line = self.line(top, marks)
         edges = (line.post.foot[0], line.dcs[-1].foot[0])
         inner_feet = [mark.foot[1] for mark in line.dcs if all(abs(mark.foot[0] - x) > 1 for x in edges)]
-        return bool(inner_feet) and all(y > top + self.rise for y in inner_feet)
+        return any(y > top + self.rise for y in inner_feet)
 
     def gap(self, inner: int) -> int:
         """The chains between two clusters: as many as lie side by side in the first row that has any; 0 where none
@@ -108,21 +110,46 @@ class Lines:
         level, dcs = self.levels[top], by["dc"]
         if not dcs:
             raise UnreadableChart(f"row {level}: no dc in it")
+        standing = len(by["standing"])
         refuse(
-            len(by["standing"]) != self.turning,
-            f"row {level}: its turning chain has {len(by['standing'])} chains standing; it takes {self.turning}",
+            standing not in (self.turning, self.turning - self.counts) or not standing,
+            f"row {level}: its turning chain has {standing} chains standing; it takes {self.turning}",
         )
         stands = by["standing"][0].head[0]
         towards = 1 if stands < sum(mark.head[0] for mark in dcs) / len(dcs) else -1
         for sign in ("dc", "lying"):
             by[sign].sort(key=lambda mark: mark.head[0] * towards)
-        post = _post(level, by["standing"]) if self.counts else dcs.pop(0)
+        end_leg = _leg_before_last(dcs, towards)
+        post = _post(level, by["standing"]) if self.counts else _outer(dcs, towards)
+        start_leg = dcs.pop(0) if dcs and _joined(dcs[0], post) else None
+        joined = self.counts and start_leg is not None
+        refuse(joined != (standing != self.turning), f"row {level}: its turning chain has {standing} chains standing")
         if not self.counts and (not dcs or any(_inside(mark.head, post, towards) for mark in by["standing"])):
             raise UnreadableChart(f"row {level}: no edge stitch beside its turning chain")
         middle = top + self.rise / 2
         high = [mark for mark in by["lying"] if mark.head[1] < middle]
         low = [mark for mark in by["lying"] if mark.head[1] >= middle]
-        return Line(level, top, towards, dcs, high, low, by["dot"], post)
+        return Line(level, top, towards, dcs, high, low, by["dot"], post, start_leg, end_leg)
+
+
+_JOINED = 0.3  # px: heads no farther apart are one
+
+
+def _joined(one: ChartSymbol, other: ChartSymbol) -> bool:
+    return abs(one.head[0] - other.head[0]) < _JOINED
+
+
+def _outer(dcs: list[ChartSymbol], towards: int) -> ChartSymbol:
+    """The edge stitch at the start, taken from the ``dcs``: of two joined the one whose foot is farther out."""
+    first = 1 if len(dcs) > 1 and _joined(dcs[0], dcs[1]) and dcs[1].foot[0] * towards < dcs[0].foot[0] * towards else 0
+    return dcs.pop(first)
+
+
+def _leg_before_last(dcs: list[ChartSymbol], towards: int) -> ChartSymbol | None:
+    """What is joined with the edge stitch at the end, taken from the ``dcs``; None where nothing is."""
+    if len(dcs) < 3 or not _joined(dcs[-1], dcs[-2]):
+        return None
+    return dcs.pop(-1 if dcs[-1].foot[0] * towards < dcs[-2].foot[0] * towards else -2)
 
 
 def _inside(place: Point, post: ChartSymbol, towards: int) -> bool:

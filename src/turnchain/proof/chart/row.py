@@ -15,7 +15,7 @@ from turnchain.proof.chart.lines import Line, Tops
 from turnchain.proof.chart.marks import ChartSymbol, Point, UnreadableChart
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import RowInWork
-from turnchain.proof.hook.stitches import Below, Craft, OnChain, WorkedInto, WorkedRow, refuse
+from turnchain.proof.hook.stitches import SPACES, Below, Craft, OnChain, WorkedInto, WorkedRow, refuse
 
 #: How far a dc on a chain may lean from where it should, as a share of the distance of two chains: to one side, and to
 #: another side than its neighbours in a cluster, whose leans are drawn rounded.
@@ -29,7 +29,8 @@ def worked_row(
     px); ``joined``: with its yarn joined anew; ``rise``: the height of a row in px. Raises Unworkable or
     UnreadableChart."""
     gaps = _gaps(line)
-    turning = craft.turning + (gaps[0] if craft.counts else 0)
+    joined_start = craft.counts and line.start_leg is not None
+    turning = craft.turning + (-1 if joined_start else gaps[0] if craft.counts else 0)
     feet = Feet(line, below, joined, foundation, rise, turning)
     _check_ovals(line, gaps, feet)
     row = _Row(craft, line, gaps, feet, joined, len(foundation) if below is None else len(line.chain))
@@ -73,8 +74,8 @@ class _Row:
 
     def worked(self) -> WorkedRow:
         """The row, worked from its symbols."""
-        start = self._start()
-        self._put([self.line.post.head[0]], lambda: self.work.edge(start, self.feet.turning))
+        start, over = self._start(), self.feet.over(self.line.start_leg)
+        self._put([self.line.post.head[0]], lambda: self.work.edge(start, self.feet.turning, over))
         places = self.feet.places()
         first = 0
         for last in Groups(self.craft, self.line, self.gaps, start, places, self.feet.below is None).ends():
@@ -90,7 +91,7 @@ class _Row:
         put()
         left = list(xs)
         for spot in self.work.spots[before:]:
-            self.xs.append(None if spot.what in ("space", "inner") else left.pop(0))
+            self.xs.append(None if spot.what in SPACES else left.pop(0))
 
     def _start(self) -> WorkedInto:
         """What the turning chain stands on, once slip stitches have led there."""
@@ -107,6 +108,8 @@ class _Row:
         work, made = self.work, 0
         for nth in range(1, target + 1):
             spot = work.walk[nth]
+            if spot.what == "half":
+                continue
             into_slit = spot.what == "space" and not spot.chains
             if into_slit and nth != target:
                 continue
@@ -124,14 +127,16 @@ class _Row:
         heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
         if places and isinstance(places[0], OnChain) and not (self.craft.stacked and len(places) > 1):
             self._check_upright(self.line.dcs[first : first + len(places)])
-        if self.gaps[first] and (first or not self.craft.counts):  # else they are part of the turning chain
+        apart = not self.craft.counts or self.line.start_leg is not None
+        if self.gaps[first] and (first or apart):  # else they are part of the turning chain
             self._put([], lambda: self.work.gap(self.gaps[first]))
-        if self.craft.stacked and not last:
+        extra = len(places) == 1 and not self.craft.single and not self.craft.gap
+        if self.craft.stacked and not last and not extra:
             self._unit(places, first, heads)
             return
         if last:
-            self._put(heads, lambda: self.work.end(places[0]))
-        elif len(places) == 1 and not self.craft.gap:
+            self._put(heads, lambda: self.work.end(places[0], self.feet.over(self.line.end_leg)))
+        elif extra:
             self._put(heads, lambda: self.work.extra(places[0]))
         else:
             self._check_evenly(heads)

@@ -158,9 +158,9 @@ def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[EdgePart]:
     """The parts of an edge upwards; the first row stands on its own foot."""
     below: int | None = None
     for row in rows:
-        at = row.left.at if side == "left" else row.right.at
-        foot = at if below is None else below
-        if abs(at - foot) > 1:
+        edge = row.left if side == "left" else row.right
+        at, foot = edge.at, edge.at if below is None else below
+        if edge.step and foot != at:
             yield EdgePart(row.number, foot, at, level=True)
             foot = at
         yield EdgePart(row.number, foot, at)

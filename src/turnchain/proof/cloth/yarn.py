@@ -54,9 +54,9 @@ def _over(cloth: WorkedCloth) -> Iterator[tuple[WorkedRow, WorkedRow | None]]:
 
 
 def _foot(row: WorkedRow, below: WorkedRow) -> int:
-    """The width of a row at its foot: an edge that leans by half a cluster stands on the edge below."""
-    left = below.left.at if abs(row.left.at - below.left.at) <= 1 else row.left.at
-    right = below.right.at if abs(row.right.at - below.right.at) <= 1 else row.right.at
+    """The width of a row at its foot: an edge that leans stands on the edge below."""
+    left = row.left.at if row.left.step else below.left.at
+    right = row.right.at if row.right.step else below.right.at
     return right - left
 
 
@@ -104,8 +104,8 @@ def _joins(cloth: WorkedCloth) -> Iterator[tuple[Yarn, WorkedRow, WorkedRow | No
 def _mark(stepped: Stepped, row: WorkedRow, below: WorkedRow | None) -> None:
     if below is None:
         return
-    for side, way in ((1, row.left.at - below.left.at), (-1, row.right.at - below.right.at)):
-        if abs(way) > 1:
+    for side, edge in ((1, row.left), (-1, row.right)):
+        if edge.step:
             stepped[side].add(row.number)
 
 

@@ -18,7 +18,7 @@ from turnchain.proof.cloth.edges import Side, WorkedCloth
 from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
 
 _SIDES: tuple[Side, ...] = get_args(Side)
-_MOVE = r"(?:straight|half a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
+_MOVE = r"(?:straight|(?:half )?a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
 _HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? (?:cluster|repeat)s? of (\d+) .*?from a chain of (\d+)")
 
 
@@ -40,15 +40,15 @@ def chain(cloth: WorkedCloth) -> int:
 
 def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:
     """What an edge does from one row to the next, ``inwards`` half pitches, in the words that makers are told. Half a
-    cluster less is regular after an edge without a gap, half a cluster more after an edge with one; else it is said to
-    be irregular."""
-    if abs(inwards) > 1:
+    cluster less is regular after an edge without a gap, half a cluster more after an edge with one; where the edge
+    then is of the same kind as before and it is not, it is said to be irregular."""
+    if edge.step:
         return f"a step {'in' if inwards > 0 else 'out'}wards"
     if not inwards:
         return "straight"
     natural = "flush" if inwards > 0 else "spaced"
-    irregular = "" if below.kind == natural else ", irregular"
-    return f"half a cluster {'less' if inwards > 0 else 'more'}{irregular}"
+    irregular = ", irregular" if abs(inwards) == 1 and below.kind == edge.kind != natural else ""
+    return f"{'half a cluster' if abs(inwards) == 1 else 'a cluster'} {'less' if inwards > 0 else 'more'}{irregular}"
 
 
 def moves(rows: Sequence[WorkedRow], side: Side) -> list[str]:
@@ -136,7 +136,9 @@ def edge(cloth: WorkedCloth, caption: Caption, rows: Mapping[int, str]) -> Itera
 
 def _by_clusters(words: str) -> str:
     """The moves as of fabrics of clusters: half of what comes again is half a cluster there."""
-    return words.replace("half a repeat", "half a cluster")
+    return words.replace("half a repeat", "half a cluster").replace("a repeat less", "a cluster less").replace(
+        "a repeat more", "a cluster more"
+    )
 
 
 def _begins(words: str, written: str) -> bool:

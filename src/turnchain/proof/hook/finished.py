@@ -32,8 +32,8 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
     start_kind, end_kind = (_kind(spot, work.craft.solid) for spot in (work.spots[1], work.spots[-2]))
     start_at = centres[0] - work.towards * (1 if start_kind == "flush" else 2)
     end_at = centres[-1] + work.towards * (1 if end_kind == "flush" else 2)
-    start = EdgeMade(start_at, start_kind, _inwards(work, start_at, first=True))
-    end = EdgeMade(end_at, end_kind, _inwards(work, end_at, first=False))
+    start = _edge(work, start_at, start_kind, first=True)
+    end = _edge(work, end_at, end_kind, first=False)
     if work.below is not None:
         _check_edge(work, start, work.begun, first=True)
         _check_edge(work, end, work.ended, first=False)
@@ -46,6 +46,11 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
 def _kind(neighbour: Spot, solid: bool = False) -> EdgeKind:
     """Of which kind an edge is, by what lies beside it: in a ``solid`` fabric the first stitch is a whole one away."""
     return "flush" if neighbour.what == "dc" and not solid else "spaced"
+
+
+def _edge(work: RowInWork, at: int, kind: EdgeKind, first: bool) -> EdgeMade:
+    inwards = _inwards(work, at, first)
+    return EdgeMade(at, kind, inwards, abs(inwards) > (2 if work.craft.single else 1))
 
 
 def _inwards(work: RowInWork, at: int, first: bool) -> int:

@@ -110,11 +110,12 @@ class WorkedStitch:
 @dataclass(frozen=True, slots=True)
 class EdgeMade:
     """An edge as it came out: where it stands in half pitches, its kind, and how many half pitches ``inwards`` of the
-    edge below (negative: outwards; 0 in row 1)."""
+    edge below (negative: outwards; 0 in row 1); whether that is a ``step``, which is level and leans no edge stitch."""
 
     at: int
     kind: EdgeKind
     inwards: int
+    step: bool = False
 
 
 @dataclass(slots=True)

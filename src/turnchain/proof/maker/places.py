@@ -129,7 +129,7 @@ class Reach:
         the far one."""
         walk = self.work.walk
         refuse(not self.craft.grouped, "nothing stands beside an edge stitch")
-        near = not self.work.places and (self.at == 0 or bool(self.work.chain))
+        near = self.at == 0 and not any(isinstance(one, Below) for one in self.work.places)
         far = [nth for nth, spot in enumerate(walk) if spot.what == what and nth > self.at]
         found = [nth for nth in far if nth < 3] if near else far
         between = found and whole_clusters(self.work, self.at + 1, found[-1 if not near else 0])

@@ -51,10 +51,11 @@ class Language:
 @frozen
 class Naming:
     """What a fabric's parts are called: for tokens of the phrases, those that stand for them (``aliases``); in which
-    chain of a ``turning`` chain the edge stitch has its top."""
+    chain of a ``turning`` chain the edge stitch has its top; whether edges go by ``whole`` repeats alone."""
 
     aliases: Mapping[str, str]
     turning: int
+    whole: bool = False
 
 
 CLUSTERS = Naming({"rep": "cl"}, 3)
@@ -155,6 +156,8 @@ def _variants(language: Language, naming: Naming) -> Iterator[str]:
             yield f"{kind}-{gender}"
     if naming.aliases.get("rep") != "cl":
         yield "rep"
+    if naming.whole:
+        yield "whole"
 
 
 class _Slots:

@@ -44,8 +44,10 @@ CHARTS: dict[str, str] = {
     "move.straight": "straight",
     "move.decrease": "half a cluster less",
     "move.decrease/rep": "half a repeat less",
+    "move.decrease/rep/whole": "a repeat less",
     "move.increase": "half a cluster more",
     "move.increase/rep": "half a repeat more",
+    "move.increase/rep/whole": "a repeat more",
     "move.forced_decrease": "half a cluster less, irregular",
     "move.forced_decrease/rep": "half a repeat less, irregular",
     "move.forced_increase": "half a cluster more, irregular",
@@ -68,11 +70,11 @@ CHARTS: dict[str, str] = {
     "arrow.work": "direction of work",
     "arrow.up": "this way up",
     "alt.chart": (
-        "Stitch chart of {piece} from {title}: {rows} of {clusters} of {k} {dc}, worked {worked} from a chain of "
+        "Stitch chart of {piece} from {title}: {rows} of {clusters} of {inside}, worked {worked} from a chain of "
         "{chains}."
     ),
     "alt.chart.short": (
-        "Short stitch chart of {piece} from {title}: {rows} of {clusters} of {k} {dc}, worked {worked} from a chain of "
+        "Short stitch chart of {piece} from {title}: {rows} of {clusters} of {inside}, worked {worked} from a chain of "
         "{chains}."
     ),
     "alt.straight": "Both edges are straight.",
@@ -114,11 +116,16 @@ CHARTS: dict[str, str] = {
         "The break leaves out {clusters} clusters of each row that runs across: the boxed repeat is "
         "worked {n} times."
     ),
+    "bracket.key.across/rep": (
+        "The break leaves out {clusters} repeats of each row that runs across: the boxed repeat is "
+        "worked {n} times."
+    ),
     "bracket.key.rows": "Rows {first}-{second} are worked {n} times, to row {last}.",
     "bracket.key.strip": "Beside a strip stand its stripes, the lowest first.",
     "chart.first_chain": "{nth} {ch}",
     "key.cluster": "cluster: {k} {dc} in one space, each complete",
     "key.unit": "{cl}: {inside} in one place",
+    "key.together": "2 {dc} together, joined at the top",
     "key.tch": "turning chain: {ch} {n}, counts as a {dc}",
     "key.tch.apart": "edge stitch, with the {ch} {n} of the turning chain",
     "key.tch.spaced": "turning chain: {ch} {n}, counts as a {dc}, a {nth} is the gap beside it",
@@ -138,8 +145,10 @@ CHARTS: dict[str, str] = {
     "compact.carry": "carry the yarn up",
     "compact.decrease": "½ cluster less",
     "compact.decrease/rep": "½ repeat less",
+    "compact.decrease/rep/whole": "1 repeat less",
     "compact.increase": "½ cluster more",
     "compact.increase/rep": "½ repeat more",
+    "compact.increase/rep/whole": "1 repeat more",
     "compact.forced_decrease": "½ cluster less, irregular",
     "compact.forced_decrease/rep": "½ repeat less, irregular",
     "compact.forced_increase": "½ cluster more, irregular",
@@ -229,6 +238,7 @@ CHARTS: dict[str, str] = {
     # All sizes of a piece in one drawing.
     "nested": "all sizes",
     "nested.facts": "The edges of every size over one lattice, right side facing. A dot is a cluster.",
+    "nested.facts/rep": "The edges of every size over one lattice, right side facing. A dot is a repeat.",
     "nested.title": "{title}: {piece}, all sizes",
     "nested.foundation": "{ch} {chains}  ·  row 1: {clusters} {cl}",
     "nested.rows": "{rows} rows",
@@ -236,4 +246,5 @@ CHARTS: dict[str, str] = {
     "nested.size": "{size}: {clusters} {cl}, {width}",
     "nested.alt": "The edges of {piece} from {title} in the sizes {sizes}, one over the other: {told}.",
     "nested.alt.size": "{size}: {rows} rows from a chain of {chains}, {clusters} clusters in row 1, {width} wide",
+    "nested.alt.size/rep": "{size}: {rows} rows from a chain of {chains}, {clusters} repeats in row 1, {width} wide",
 }

@@ -117,7 +117,9 @@ MAKING_UP: dict[str, str] = {
     "seam.rows": "rows {first} to {last}",
     "seam.step": "{rows} and a step of {clusters}",
     "seam.clusters.one": "{n} cluster",
+    "seam.clusters.one/rep": "{n} repeat",
     "seam.clusters.many": "{n} clusters",
+    "seam.clusters.many/rep": "{n} repeats",
     "seam.agrees": "they agree",
     "seam.agrees.rows": "they agree, row for row",
     "seam.as_long": "they are equally long, but {edge} has {more} more; ease it in evenly along the seam",
@@ -187,4 +189,5 @@ MAKING_UP: dict[str, str] = {
     "poster.marks": "marks for cutting and measuring",
     "poster.life_size": "life size: 1 cm of chart is 1 cm of fabric",
     "poster.scale": "a cluster is {mm} mm wide",
+    "poster.scale/rep": "a repeat is {mm} mm wide",
 }

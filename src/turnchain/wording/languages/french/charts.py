@@ -42,8 +42,10 @@ CHARTS: dict[str, str] = {
     "move.straight": "droit",
     "move.decrease": "un demi-groupe en moins",
     "move.decrease/rep": "un demi-motif en moins",
+    "move.decrease/rep/whole": "un motif en moins",
     "move.increase": "un demi-groupe en plus",
     "move.increase/rep": "un demi-motif en plus",
+    "move.increase/rep/whole": "un motif en plus",
     "move.forced_decrease": "un demi-groupe en moins, irrégulier",
     "move.forced_decrease/rep": "un demi-motif en moins, irrégulier",
     "move.forced_increase": "un demi-groupe en plus, irrégulier",
@@ -66,11 +68,11 @@ CHARTS: dict[str, str] = {
     "arrow.work": "sens du travail",
     "arrow.up": "ce côté en haut",
     "alt.chart": (
-        "Diagramme de {piece}, du modèle {title} : {rows} de {clusters} de {k} {dc}, crocheté {worked} sur une "
+        "Diagramme de {piece}, du modèle {title} : {rows} de {clusters} de {inside}, crocheté {worked} sur une "
         "chaînette de {chains} mailles."
     ),
     "alt.chart.short": (
-        "Diagramme court de {piece}, du modèle {title} : {rows} de {clusters} de {k} {dc}, crocheté {worked} sur une "
+        "Diagramme court de {piece}, du modèle {title} : {rows} de {clusters} de {inside}, crocheté {worked} sur une "
         "chaînette de {chains} mailles."
     ),
     "alt.straight": "Les deux bords sont droits.",
@@ -111,11 +113,16 @@ CHARTS: dict[str, str] = {
         "La coupure omet {clusters} groupes de chaque rang qui passe : le motif encadré se crochète {n} "
         "fois."
     ),
+    "bracket.key.across/rep": (
+        "La coupure omet {clusters} motifs de chaque rang qui passe : le motif encadré se crochète {n} "
+        "fois."
+    ),
     "bracket.key.rows": "Les rangs {first}-{second} se crochètent {n} fois, jusqu'au rang {last}.",
     "bracket.key.strip": "À côté d'une bande se lisent ses rayures, la plus basse d'abord.",
     "chart.first_chain": "{nth} {ch}",
     "key.cluster": "groupe : {k} {dc} dans un espace, chacune terminée",
     "key.unit": "{cl} : {inside} au même endroit",
+    "key.together": "2 {dc} ensemble, réunies en haut",
     "key.tch": "mailles pour tourner : {n} {ch}, comptent pour une {dc}",
     "key.tch.apart": "maille de bord, avec {n} {ch} pour tourner",
     "key.tch.spaced": "mailles pour tourner : {n} {ch}, comptent pour une {dc}, une {nth} est l'espace à côté",
@@ -135,8 +142,10 @@ CHARTS: dict[str, str] = {
     "compact.carry": "monter le fil",
     "compact.decrease": "½ groupe de moins",
     "compact.decrease/rep": "½ motif de moins",
+    "compact.decrease/rep/whole": "1 motif de moins",
     "compact.increase": "½ groupe de plus",
     "compact.increase/rep": "½ motif de plus",
+    "compact.increase/rep/whole": "1 motif de plus",
     "compact.forced_decrease": "½ groupe de moins, irrégulier",
     "compact.forced_decrease/rep": "½ motif de moins, irrégulier",
     "compact.forced_increase": "½ groupe de plus, irrégulier",
@@ -227,6 +236,7 @@ CHARTS: dict[str, str] = {
     # Toutes les tailles d'une pièce en un dessin.
     "nested": "toutes les tailles",
     "nested.facts": "Les bords de chaque taille sur une même grille, endroit devant. Un point est un groupe.",
+    "nested.facts/rep": "Les bords de chaque taille sur une même grille, endroit devant. Un point est un motif.",
     "nested.title": "{title} : {piece}, toutes les tailles",
     "nested.foundation": "{chains} {ch}  ·  rang 1 : {clusters} {cl}",
     "nested.rows": "{rows} rangs",
@@ -235,5 +245,8 @@ CHARTS: dict[str, str] = {
     "nested.alt": "Les bords de {piece} de {title} dans les tailles {sizes}, l'un sur l'autre : {told}.",
     "nested.alt.size": (
         "{size} : {rows} rangs sur {chains} mailles en l'air, {clusters} groupes au rang 1, largeur {width}"
+    ),
+    "nested.alt.size/rep": (
+        "{size} : {rows} rangs sur {chains} mailles en l'air, {clusters} motifs au rang 1, largeur {width}"
     ),
 }

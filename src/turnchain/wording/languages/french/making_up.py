@@ -113,7 +113,9 @@ MAKING_UP: dict[str, str] = {
     "seam.rows": "rangs {first} à {last}",
     "seam.step": "{rows} et une marche de {clusters}",
     "seam.clusters.one": "{n} groupe",
+    "seam.clusters.one/rep": "{n} motif",
     "seam.clusters.many": "{n} groupes",
+    "seam.clusters.many/rep": "{n} motifs",
     "seam.agrees": "ils s'accordent",
     "seam.agrees.rows": "ils s'accordent, rang pour rang",
     "seam.as_long": "ils sont aussi longs, mais {edge} a {more} de plus ; répartir le long de la couture",
@@ -183,4 +185,5 @@ MAKING_UP: dict[str, str] = {
     "poster.marks": "repères pour couper et mesurer",
     "poster.life_size": "grandeur nature : 1 cm de diagramme est 1 cm d'ouvrage",
     "poster.scale": "un groupe fait {mm} mm de large",
+    "poster.scale/rep": "un motif fait {mm} mm de large",
 }

@@ -42,8 +42,10 @@ CHARTS: dict[str, str] = {
     "move.straight": "gerade",
     "move.decrease": "eine halbe Gruppe weniger",
     "move.decrease/rep": "ein halber Mustersatz weniger",
+    "move.decrease/rep/whole": "ein Mustersatz weniger",
     "move.increase": "eine halbe Gruppe mehr",
     "move.increase/rep": "ein halber Mustersatz mehr",
+    "move.increase/rep/whole": "ein Mustersatz mehr",
     "move.forced_decrease": "eine halbe Gruppe weniger, unregelmäßig",
     "move.forced_decrease/rep": "ein halber Mustersatz weniger, unregelmäßig",
     "move.forced_increase": "eine halbe Gruppe mehr, unregelmäßig",
@@ -66,11 +68,11 @@ CHARTS: dict[str, str] = {
     "arrow.work": "Häkelrichtung",
     "arrow.up": "diese Seite nach oben",
     "alt.chart": (
-        "Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {k} {dc}, {worked} gehäkelt, auf einem "
+        "Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {inside}, {worked} gehäkelt, auf einem "
         "Anschlag von {chains} Luftmaschen."
     ),
     "alt.chart.short": (
-        "Kurze Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {k} {dc}, {worked} gehäkelt, auf einem "
+        "Kurze Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {inside}, {worked} gehäkelt, auf einem "
         "Anschlag von {chains} Luftmaschen."
     ),
     "alt.straight": "Beide Kanten sind gerade.",
@@ -111,11 +113,16 @@ CHARTS: dict[str, str] = {
         "Die Lücke lässt {clusters} Gruppen jeder Reihe aus, die durchgeht: der umrahmte Rapport wird "
         "{n}-mal gehäkelt."
     ),
+    "bracket.key.across/rep": (
+        "Die Lücke lässt {clusters} Mustersätze jeder Reihe aus, die durchgeht: der umrahmte Rapport wird "
+        "{n}-mal gehäkelt."
+    ),
     "bracket.key.rows": "Reihen {first}-{second} werden {n}-mal gehäkelt, bis Reihe {last}.",
     "bracket.key.strip": "Neben einem Band stehen seine Streifen, der unterste zuerst.",
     "chart.first_chain": "{nth} {ch}",
     "key.cluster": "Gruppe: {k} {dc} in einem Zwischenraum, jedes ganz abgemascht",
     "key.unit": "{cl}: {inside} in eine Stelle",
+    "key.together": "2 {dc} zusammen, oben verbunden",
     "key.tch": "Wendeluftmaschen: {n} {ch}, zählen als {dc}",
     "key.tch.apart": "Randmasche, mit {n} {ch} zum Wenden",
     "key.tch.spaced": "Wendeluftmaschen: {n} {ch}, zählen als {dc}, eine {nth} ist der Zwischenraum daneben",
@@ -135,8 +142,10 @@ CHARTS: dict[str, str] = {
     "compact.carry": "Garn hochführen",
     "compact.decrease": "½ Gruppe weniger",
     "compact.decrease/rep": "½ Mustersatz weniger",
+    "compact.decrease/rep/whole": "1 Mustersatz weniger",
     "compact.increase": "½ Gruppe mehr",
     "compact.increase/rep": "½ Mustersatz mehr",
+    "compact.increase/rep/whole": "1 Mustersatz mehr",
     "compact.forced_decrease": "½ Gruppe weniger, unregelmäßig",
     "compact.forced_decrease/rep": "½ Mustersatz weniger, unregelmäßig",
     "compact.forced_increase": "½ Gruppe mehr, unregelmäßig",
@@ -227,6 +236,7 @@ CHARTS: dict[str, str] = {
     # Alle Größen eines Teils in einer Zeichnung.
     "nested": "alle Größen",
     "nested.facts": "Die Ränder jeder Größe über einem Raster, rechte Seite vorn. Ein Punkt ist eine Gruppe.",
+    "nested.facts/rep": "Die Ränder jeder Größe über einem Raster, rechte Seite vorn. Ein Punkt ist ein Mustersatz.",
     "nested.title": "{title}: {piece}, alle Größen",
     "nested.foundation": "{chains} {ch}  ·  Reihe 1: {clusters} {cl}",
     "nested.rows": "{rows} Reihen",
@@ -234,4 +244,7 @@ CHARTS: dict[str, str] = {
     "nested.size": "{size}: {clusters} {cl}, {width}",
     "nested.alt": "Die Ränder von {piece} aus {title} in den Größen {sizes}, übereinander: {told}.",
     "nested.alt.size": "{size}: {rows} Reihen, {chains} Luftmaschen, {clusters} Gruppen in Reihe 1, {width} breit",
+    "nested.alt.size/rep": (
+        "{size}: {rows} Reihen, {chains} Luftmaschen, {clusters} Mustersätze in Reihe 1, {width} breit"
+    ),
 }

@@ -114,7 +114,9 @@ MAKING_UP: dict[str, str] = {
     "seam.rows": "Reihen {first} bis {last}",
     "seam.step": "{rows} und eine Stufe von {clusters}",
     "seam.clusters.one": "{n} Gruppe",
+    "seam.clusters.one/rep": "{n} Mustersatz",
     "seam.clusters.many": "{n} Gruppen",
+    "seam.clusters.many/rep": "{n} Mustersätze",
     "seam.agrees": "beide stimmen überein",
     "seam.agrees.rows": "beide stimmen überein, Reihe für Reihe",
     "seam.as_long": "beide sind gleich lang, aber {edge} hat {more} mehr; gleichmäßig entlang der Naht einhalten",
@@ -185,4 +187,5 @@ MAKING_UP: dict[str, str] = {
     "poster.marks": "Marken zum Schneiden und Messen",
     "poster.life_size": "in Lebensgröße: 1 cm der Häkelschrift ist 1 cm des Teils",
     "poster.scale": "eine Gruppe ist {mm} mm breit",
+    "poster.scale/rep": "ein Mustersatz ist {mm} mm breit",
 }
