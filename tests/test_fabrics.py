@@ -182,17 +182,76 @@ def test_a_row_of_a_stacked_fabric(kind: str, language: str, said: str) -> None:
     assert re.split(r"\. \d+ ", re.split(" ?: ", told, maxsplit=1)[1])[0] == said
 
 
-def test_a_shaped_edge_of_a_stacked_fabric_is_refused_in_plain_words() -> None:
-    for piece in pieces(recipe_of(Fabric(kind="v")).usual_pitch()):
-        with pytest.raises(PatternError, match='in fabrics of kind "v" edges are planned straight, and without a neck'):
-            plan_of(Fabric(kind="v"), piece)
+STACKED = [name for name in names() if recipe_of(Fabric(kind=name)).stacked]
 
 
-def test_the_fabrics_told_where_a_shape_is_refused_are_those_that_take_one() -> None:
-    with pytest.raises(PatternError) as refused:
-        plan_of(Fabric(kind="v"), pieces(recipe_of(Fabric(kind="v")).usual_pitch())[0])
-    hinted = re.findall('"([a-z0-9-]+)"', str(refused.value).split("take ")[1])
-    assert sorted(hinted) == [name for name in names() if clusters_of(name) is not None]
+def test_stacked_fabrics_are_proved_in_every_shape() -> None:
+    for kind in ("mesh", "solid-sc", "v", "shell"):
+        for piece in pieces(recipe_of(Fabric(kind=kind)).usual_pitch()):
+            proof = prove(plan_of(Fabric(kind=kind), piece), measured=True)
+            assert proof.holds, (kind, piece.name, proof.reasons[:2])
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("kind", STACKED)
+def test_all_stacked_fabrics_are_proved_in_every_shape(kind: str) -> None:
+    for piece in pieces(recipe_of(Fabric(kind=kind)).usual_pitch()):
+        proof = prove(plan_of(Fabric(kind=kind), piece), measured=True)
+        assert proof.holds, (piece.name, proof.reasons[:2])
+
+
+def shaped_rows(kind: str, halves: tuple[int, int], rows: int) -> list[str]:
+    """The steps of the rows of an outline as wide as so many half repeats below and above."""
+    half = recipe_of(Fabric(kind=kind)).usual_pitch() / 2
+    points = ((Fraction(0), half * halves[0]), (Fraction(rows), half * halves[1]))
+    (piece,) = plan_of(Fabric(kind=kind), Piece("P", outline=points)).pieces
+    plain = replace(piece, rows=tuple(replace(one, colour=None) for one in piece.rows))
+    return [words.row_said(plain, row, "US").steps for row in plain.rows[1:]]
+
+
+@pytest.mark.parametrize(
+    ("kind", "halves", "said"),
+    [
+        # by hand, half a V a row: a V in half a V below makes that whole, half a one in the edge stitch comes after it
+        ("v", (4, 16), [
+            r"Ch 3, turn, V between edge st and dc beside it, V in (next|each of next \d) V, V between edge st and dc "
+            r"beside it, dc in 3rd ch of tch\.",
+            r"Ch 3, turn, dc in base of tch, V in each of next \d V, 2 dc in 3rd ch of tch\.",
+        ]),
+        ("v", (16, 4), [
+            r"Turn, skip edge st, sl st in each of next 2 st, ch 3, dc in base of tch, V in (next|each of next \d) V, "
+            r"2 dc in last V, leave tch unworked\.",
+            r"Ch 3, turn, V in (next|each of next \d) V, dc in dc beside edge st, leave tch unworked\.",
+        ]),
+        # by hand: two stitches together at an edge make one less, two in one place one more
+        ("solid-sc", (24, 4), [
+            r"Ch 1, turn, sc2tog in edge st and in next sc, sc in each of next \d sc, "
+            r"sc2tog in next sc and in edge st\.",
+        ]),
+        ("solid-sc", (8, 28), [r"Ch 1, turn, 2 sc in edge st, sc in each of next \d+ sc, 2 sc in edge st\."]),
+        ("solid-dc", (24, 4), [
+            r"Ch 2, turn, dc in next dc \(with the ch 2: 1 tch\), dc in each of next \d dc, "
+            r"dc2tog in next dc and in 3rd ch of tch\.",
+        ]),
+        ("mesh", (8, 28), [
+            r"Ch 4, turn, dc in base of tch, \[ch 1, dc in next dc\] \d+ times, ch 1, dc in 3rd ch of tch, ch 1, "
+            r"dc in same place\.",
+        ]),
+    ],
+)  # fmt: skip
+def test_a_shaped_row_of_a_stacked_fabric(kind: str, halves: tuple[int, int], said: list[str]) -> None:
+    rows = shaped_rows(kind, halves, 10)
+    for row in said:
+        assert any(re.fullmatch(row, one) for one in rows), rows
+
+
+def test_a_repeat_less_is_told_of_edges_that_go_by_whole_ones() -> None:
+    half = recipe_of(Fabric(kind="solid-sc")).usual_pitch() / 2
+    outline = ((Fraction(0), half * 24), (Fraction(8), half * 8))
+    plan = plan_of(Fabric(kind="solid-sc"), Piece("P", outline=outline))
+    said = alt_texts.of_chart(plan, plan.pieces[0])
+    assert "a repeat less" in said
+    assert "half a" not in said
 
 
 def test_a_kind_that_is_none_is_told_of_files() -> None:

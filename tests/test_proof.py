@@ -435,6 +435,7 @@ def _end_on(worked: WorkedRow, spaces: int, gap: bool, end: Below) -> None:
 
 
 VEE, MESH, MOSS = Craft(2, 0, inner=1, stacked=True), Craft(1, 1, stacked=True), Craft(1, 1, 1, counts=False)
+SOLID, SC = Craft(1, 0, stacked=True), Craft(1, 0, 1, counts=False, stacked=True)
 
 
 def vees() -> WorkedRow:
@@ -448,7 +449,7 @@ def vees() -> WorkedRow:
 
 
 def on_vees(*indices: int) -> Refused:
-    """V stitches in these spots of a row of three: edge, dc, chain, dc, dc, chain, dc, dc, chain, dc, edge."""
+    """V stitches in these spots of a row of three: edge, dc, chain, dc, slit, dc, chain, dc and so on, at last edge."""
 
     def work() -> None:
         row = upright(vees(), craft=VEE)
@@ -456,6 +457,68 @@ def on_vees(*indices: int) -> Refused:
             row.unit(Below(index))
 
     return work
+
+
+def solids() -> WorkedRow:
+    """Row 1 of three dc between edge stitches."""
+    row = RowInWork(SOLID, None, 8)
+    row.edge(OnChain(4), 3)
+    for number in (5, 6, 7):
+        row.unit(OnChain(number))
+    row.end(OnChain(8))
+    return finished(row, 1)
+
+
+def on_solids(*indices: int) -> RowInWork:
+    """A row of dc begun on these spots of a row of three."""
+    row = upright(solids(), craft=SOLID)
+    for index in indices:
+        row.unit(Below(index))
+    return row
+
+
+def half_vees(extras: int = 1) -> WorkedRow:
+    """Row 1 of two V stitches between half ones, of so many ``extras`` beside the edge stitch."""
+    row = RowInWork(VEE, None, 20)
+    row.edge(OnChain(4), 3)
+    for nth in range(extras):
+        row.extra(OnChain(5 + nth))
+    row.unit(OnChain(6 + extras))
+    row.unit(OnChain(9 + extras))
+    for nth in range(extras):
+        row.extra(OnChain(11 + extras + nth))
+    row.chain = 11 + 2 * extras
+    row.end(OnChain(row.chain))
+    return finished(row, 1)
+
+
+def _half_vees(start: Below | None = None, end: Below | None = None, extras: int = 1, beside: int = 0) -> None:
+    """A row on V stitches between half ones from a spot to a spot, with stitches ``beside`` the last."""
+    below = half_vees(extras)
+    row = above(below, VEE)
+    for index in range(1, start.index + 1 if start else 0):
+        if below.spots[::-1][index].what == "extra":
+            row.slip(index)
+    row.edge(start or Below(0), 3)
+    for nth in (0, 1):
+        row.unit(spot(below, "inner", nth))
+    last = end or spot(below, "edge", -1)
+    for _ in range(beside):
+        row.extra(last)
+    row.end(last)
+    finished(row, 2)
+
+
+def _vees_from(start: int, *units: int) -> None:
+    """A row of V stitches that begins on a spot of the one below."""
+    row = above(vees(), VEE)
+    for index in range(1, start + 1):
+        row.slip(index)
+    row.edge(Below(start), 3)
+    for index in units:
+        row.unit(Below(index))
+    row.end(Below(12))
+    finished(row, 2)
 
 
 def _meshes_without_gap() -> None:
@@ -477,8 +540,8 @@ CANNOT: dict[str, Refused] = {
     "a cluster where there is no row below": _vee_below_row_1,
     "a cluster beyond the row below": on_vees(99),
     "a cluster does not stand in the middle of a cluster": on_vees(1),
-    "a cluster of the row below passed over": on_vees(5),
-    "the work goes back along the row below, of V stitches": on_vees(2, 5, 2),
+    "a cluster of the row below passed over": on_vees(6),
+    "the work goes back along the row below, of V stitches": on_vees(2, 6, 2),
     "a slip stitch after the turning chain": _after_edge(lambda row: row.slip(1)),
     "a slip stitch with no row below": lambda: RowInWork(OPEN, None, 20).slip(1),
     "slip stitches past the end of the row below": lambda: above(FLUSH).slip(99),
@@ -503,10 +566,46 @@ CANNOT: dict[str, Refused] = {
     "the extra dc does not stand where the turning chain stands": lambda: upright(BOTH_CLOSED, craft=CLOSED).extra(
         spot(BOTH_CLOSED, "space")
     ),
-    "an extra dc that follows no cluster": lambda: (
+    "two extra dc beside the edge stitch": lambda: (
         row := upright(BOTH_CLOSED, craft=CLOSED),
         row.extra(Below(0)),
         row.extra(Below(0)),
+    ),
+    "an extra dc that follows no cluster": lambda: (
+        row := upright(BOTH_CLOSED, craft=CLOSED),
+        row.cluster(three(spot(BOTH_CLOSED, "space"))),
+        row.extra(spot(BOTH_CLOSED, "edge", -1)),
+        row.extra(spot(BOTH_CLOSED, "edge", -1)),
+    ),
+    "an edge stitch joined with another, where clusters": lambda: above(FLUSH).edge(Below(0), 2, Below(1)),
+    "a chain and a stitch below joined": lambda: RowInWork(SOLID, None, 9).edge(OnChain(4), 2, OnChain(5)),
+    "an edge stitch joined with one that is not beside it": lambda: above(solids(), SOLID).edge(
+        Below(0), 2, Below(2)
+    ),
+    "an edge stitch that is joined stands on none": lambda: above(solids(), SOLID).edge(Below(1), 2, Below(2)),
+    "a joined stitch goes back": lambda: (row := on_solids(1, 2, 3), row.end(Below(4), Below(3))),
+    "two clusters in one place": lambda: on_solids(0, 0),
+    "extra dc that do not stand together": lambda: (
+        row := above(vees(), VEE),
+        row.edge(Below(0), 3),
+        row.unit(Below(2)),
+        row.extra(Below(12)),
+        row.extra(Below(10)),
+    ),
+    "the last dc stands beside the edge stitch of the row below": lambda: (
+        row := above(half_vees(), VEE),
+        row.edge(Below(0), 3),
+        row.unit(spot(half_vees(), "inner", 0)),
+        row.end(spot(half_vees(), "half", -1)),
+    ),
+    "the edge stitch at the start stands beside the middle of a cluster": lambda: _vees_from(1, 6, 10),
+    "the edge stitch at the start leans away from its cluster, of V stitches": lambda: _vees_from(2, 6, 10),
+    "a decrease at the start leans from the edge stitch below, of V stitches": lambda: _half_vees(
+        start=spot(half_vees(), "extra", 0)
+    ),
+    "a decrease stands on an inner extra dc": lambda: _half_vees(end=spot(half_vees(2), "extra", -2), extras=2),
+    "a decrease on the extra dc leans in by half a cluster": lambda: _half_vees(
+        end=spot(half_vees(), "extra", -1), beside=1
     ),
     "1 chains are skipped before chain 6, where 0 should be": lambda: row_one().cluster(chained(6)),
     "0 chains lie under a gap of 1": lambda: (
@@ -607,7 +706,7 @@ CANNOT: dict[str, Refused] = {
         finished(row, 2),
     ),
     "the edge stitch at the end leans 1 half clusters in": lambda: _end_on(FLUSH, 2, False, spot(FLUSH, "edge", -1)),
-    "the edge stitch at the start stands on no stitch of a cluster": lambda: _in_from_start(BOTH_CLOSED, 1, 3, CLOSED),
+    "a decrease at the start leans from the edge stitch": lambda: _in_from_start(BOTH_CLOSED, 1, 3, CLOSED),
     "a decrease at the start leans from the edge stitch below": lambda: _in_from_start(FLUSH, 1, 3),
     "a decrease at the end after a row with a gap at its edge": lambda: _end_on(
         SPACED, 3, True, spot(SPACED, "dc", -1)
@@ -798,6 +897,27 @@ def vee(*steps: do.ReadStep) -> Refused:
     return work
 
 
+TURNED_3 = (do.ChainStitches(3), do.TurnWork())
+
+
+def _rows_of_three(craft: Craft, first: tuple[do.ReadStep, ...], tch: int, steps: tuple[do.ReadStep, ...]) -> None:
+    made = Maker(craft, craft.turning + 5, craft.turning, None)
+    made.row(Told(1, "RS", None, first, Count(3, 5 - tch, 0, 0, tch)))
+    made.row(told(2, steps, (0, 0, 0)))
+
+
+def solid(*steps: do.ReadStep) -> Refused:
+    """Row 2 of double crochet, on a row of 3 between edge stitches."""
+    first = (do.DcInPlace(1, do.FromHook(5)), do.DcAlongChain(2), do.DcInPlace(1, do.ChainEnd()))
+    return lambda: _rows_of_three(SOLID, first, 1, steps)
+
+
+def sc(*steps: do.ReadStep) -> Refused:
+    """The same of single crochet."""
+    first = (do.DcInPlace(1, do.FromHook(2)), do.DcAlongChain(3), do.DcInPlace(1, do.ChainEnd()))
+    return lambda: _rows_of_three(SC, first, 0, steps)
+
+
 CANNOT_FOLLOW: dict[str, Refused] = {
     "row 2: a second turning chain": moss(do.TurnWork(), do.ChainStitches(1), do.ChainStitches(1)),
     "row 1: the first dc in chain 5; after 1 it is 2": lambda: Maker(MOSS, 8, 1, None).row(
@@ -815,16 +935,13 @@ CANNOT_FOLLOW: dict[str, Refused] = {
         do.ChainStitches(1), do.TurnWork(), do.DcInPlace(1, do.SamePlace()), EDGE
     ),
     "row 2: the row begins in no edge stitch": moss(do.ChainStitches(1), do.TurnWork(), do.DcInPlace(1, NEXT), EDGE),
-    "row 2: the turning chain below is no stitch": moss(
+    "row 2: the turning chain below is no stitch by itself": moss(
         do.ChainStitches(1), do.TurnWork(), EDGE, do.ChainStitches(1), do.PassCluster("first"), do.ClusterInPlace(NEXT),
         do.DcInPlace(1, do.TurningChain(1)),
     ),
-    "row 1: each cluster is worked into one chain": lambda: Maker(VEE, 14, 3, None).row(
-        told(1, (do.ClusterInPlace(do.FromHook(6)), do.DcAlongChain(1)), (0, 0, 0))
-    ),
     "row 1: a cluster in one chain": begin(do.ClusterInPlace(do.FromHook(5))),
     "row 1: a cluster in one chain ": begin(*ROW_ONE[:2], do.ClusterInChain()),
-    "row 2: clusters are worked one after the other": vee(
+    "row 2: it is not the last cluster": vee(
         do.ChainStitches(3), do.TurnWork(), do.ClusterInPlace(do.StitchBelow("last")), TOP
     ),
     "row 2: a cluster has more than one stitch": follow(*PASSED, do.ClusterInPlace(NEXT), do.DcInPlace(
@@ -859,12 +976,40 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "row 1: a turning chain is missing, at the last chain": begin(do.DcInPlace(1, do.ChainEnd())),
     "row 1: the chain has only 15 chains, and all are used": begin(*ROW_ONE, chains=15),
     "row 1: two dc would stand in one chain": begin(do.DcInPlace(2, do.FromHook(5))),
-    "row 2: two extra dc beside the edge stitch": follow(*TURNED, do.DcInPlace(2, do.Base())),
+    "row 2: the same place, where nothing was worked": follow(*TURNED, do.ClusterInPlace(do.SamePlace())),
+    "row 2: the first section does not end on a cluster, of V stitches": vee(
+        *TURNED_3, do.ClusterInPlace(do.StitchBelow("same")), TOP
+    ),
+    "row 2: nothing stands beside an edge stitch": follow(*TURNED, do.ClusterInPlace(do.HalfSpace())),
+    "row 2: the place beside the edge stitch is not next to the hook": vee(
+        *TURNED_3, do.ClusterInPlace(do.HalfSpace()), TOP
+    ),
+    "row 2: a cluster and a dc in one place, where clusters stand in clusters": vee(
+        *TURNED_3, do.ClusterInPlace(do.StitchBelow("next"), and_dc=True)
+    ),
+    "row 2: two stitches in one place in the middle of a row": moss(
+        do.ChainStitches(1), do.TurnWork(), EDGE, do.ChainStitches(1), do.PassCluster("first"), do.DcInPlace(2, NEXT),
+        EDGE,
+    ),
+    "row 2: a turning chain is missing, of a joined edge": vee(
+        do.TurnWork(), do.DcTogether(do.EdgeStitch(), do.StitchBelow("next"))
+    ),
+    "row 2: the row begins in no edge stitch, joined": sc(
+        do.ChainStitches(1), do.TurnWork(), do.DcTogether(do.StitchBelow("next"), do.EdgeStitch())
+    ),
+    "row 2: a dc joined with a turning chain that is a stitch by itself": sc(
+        do.ChainStitches(1), do.TurnWork(), do.DcWithChain(do.StitchBelow("next"), 1)
+    ),
+    "row 2: a turning chain of 3 told, where 2 was made": solid(
+        do.ChainStitches(2), do.TurnWork(), do.DcWithChain(do.StitchBelow("next"), 3)
+    ),
     "row 2: a turning chain is missing, at its base": follow(do.TurnWork(), do.ClusterInPlace(do.Base())),
     "row 2: the base of the turning chain, when the row has gone on": follow(*TURNED, do.ClusterInPlace(do.Base())),
     "row 1: there is no row below row 1": begin(*ROW_ONE[:2], do.ChainStitches(1), do.ClusterInPlace(NEXT)),
     "row 2: 3 chains of the new chain are left over": follow(*OUT, do.ClusterInPlace(do.EdgeStitch())),
-    "row 2: the edge stitch, when no new chain begins there": follow(*TURNED, do.ClusterInPlace(do.EdgeStitch())),
+    "row 2: the edge stitch, where the turning chain is one and no new chain begins": follow(
+        *TURNED, do.ClusterInPlace(do.EdgeStitch())
+    ),
     "row 2: no such place in a row": follow(*PASSED, do.ClusterInPlace(do.ChainEnd())),
     "row 2: the edge stitch goes in chain 3 of the turning chain below": follow(
         *ROW_TWO[:-1], do.DcInPlace(1, do.TurningChain(4))

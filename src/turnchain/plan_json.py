@@ -12,6 +12,7 @@ from importlib import resources
 from pathlib import Path
 from typing import Any
 
+from turnchain.fabric.places import together
 from turnchain.fabric.plan import Fit, PiecePlan, Plan, Row
 from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import turning_chain
@@ -122,7 +123,7 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
         "under": row.under,
         "joined": row.joined,
         "colour": row.colour,
-        "turning_chain": turning_chain(piece.recipe, row.edge(row.starts).kind),
+        "turning_chain": turning_chain(piece.recipe, row.edge(row.starts).kind, together(piece, row)),
         "stitches": {piece.recipe.stitch.name: counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
     }
 

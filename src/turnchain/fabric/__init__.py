@@ -15,8 +15,11 @@ Fabrics differ by where units are worked, which their edge table says (``into``,
     whole       single stitches into those of the row below: solid rows, mesh. Every edge is spaced, the first unit a
                 pitch inside, and J units fill 2J + 2 half pitches in every row.
 
-Of stacked and whole fabrics straight edges alone are planned (``planning/pieces``); a unit of theirs stands on its own
-K chains of a foundation like a cluster, but a V or a shell is worked into one of them, that under its middle stitch.
+A unit of these stands on its own K chains of a foundation like a cluster, but a V or a shell is worked into one of
+them, that under its middle stitch. A stacked edge goes half a pitch in or out in any row: where it is spaced, post and
+filling are half a unit, in one place. A whole one goes a pitch: its post is worked over two stitches together, or has a
+unit beside it in its own place. Their tables (``data/edges``) say where each edge goes, ``places`` what that is in a
+row. Edges that go by whole pitches are fitted in these (``planning/job``).
 
 Words. A cluster is k complete double crochets (US) in one space. A gap is the g chains between two clusters:
 1 in the open fabric, 0 in the closed one, where the space is the slit between clusters. A post is the stitch at

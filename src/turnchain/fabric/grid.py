@@ -18,7 +18,7 @@ from typing import NamedTuple
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.places import Into as Into
-from turnchain.fabric.places import Placed, RowBelow, filling_at, together
+from turnchain.fabric.places import RowBelow, Standing, filling_at, together
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.recipe import CHAIN, MoveRule
 from turnchain.records import field, frozen
@@ -225,7 +225,7 @@ class _RowWriter:
         self.put(self.grid.main, self.end.at, foot, into, target)
         self._legs(legs)
 
-    def _legs(self, places: list[Placed]) -> None:
+    def _legs(self, places: list[Standing]) -> None:
         """More places that the stitch put last is worked over."""
         self.made.legs.extend(Leg(len(self.made) - 1, place.foot, place.into, place.target) for place in places)
 
@@ -263,30 +263,33 @@ class _RowWriter:
             return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
         return kind, list(range(first + nth * pitch, first + nth * pitch + k)), heads
 
-    def _place_of_cluster(self, under: RowBelow, centre: int, nth: int) -> Placed:
+    def _place_of_cluster(self, under: RowBelow, centre: int, nth: int) -> Standing:
         """What the ``nth`` cluster is worked into: what the table says of an edge where it is an outermost one, else a
         space or a unit, the old edge, or a step's own chain."""
-        rule, side = self._rule_of_unit(nth)
-        if rule is not None:
-            return under.named(rule.unit, side)
         left, right = under.row.left.at, under.row.right.at
+        rule, side = self._rule_of_unit(nth)
+        if rule is not None and (left < centre < right or rule.unit in ("post", "half")):
+            return under.named(rule.unit, side)
         if left < centre < right and self.recipe.stacked and not self.recipe.inner:
             first = under.row.centres[0] if self.on == 1 else under.row.centres[-1]
             return under.unit(self.row.starts, (centre - first) * self.on // 2 + 1, self.recipe.middle - 1)
         if left < centre < right:
-            return Placed(Into.SPACE, centre, float(centre))
+            return Standing(Into.SPACE, centre, float(centre))
         if centre in (left, right):
             own: Side = "left" if centre == left else "right"
             return under.named("half" if self.recipe.grouped else "post", own)
-        return Placed(Into.OWN_CHAIN, centre, float(centre))
+        return Standing(Into.OWN_CHAIN, centre, float(centre))
 
     def _rule_of_unit(self, nth: int) -> tuple[MoveRule | None, Side]:
-        """The move whose table says where the ``nth`` cluster is worked, and at which side: of the first and last."""
+        """The move whose table says where the ``nth`` cluster is worked, and at which side: of the first and last. One
+        that is both is worked as the edge says that has it beside itself: the other may name a place past that."""
+        found: list[tuple[MoveRule | None, Side]] = []
         for side, outermost in ((self.row.starts, 0), (self.row.ends, self.row.clusters - 1)):
             rule = self._rule(side)
             if nth == outermost and rule is not None:
-                return rule, side
-        return None, self.row.starts
+                found.append((rule, side))
+        beside = [one for one in found if one[0] and one[0].unit in ("post", "half")]
+        return (*beside, *found, (None, self.row.starts))[0]
 
     def _rule(self, side: Side) -> MoveRule | None:
         if self.below is None or (self.row.joined and side == self.row.starts):
@@ -299,25 +302,25 @@ class _RowWriter:
         middle = self.recipe.middle if self.recipe.grouped else 1
         return stitches.turning_chain(self.recipe, self.start.kind) + lead + middle
 
-    def _places_of_post(self, side: Side) -> list[Placed]:
+    def _places_of_post(self, side: Side) -> list[Standing]:
         """What the post at ``side`` stands on: one place, or several that it is worked over together."""
         edge = self.row.edge(side)
         if self.under is None:
             chain = stitches.turning_chain(self.recipe, self.start.kind) + 1
             if side == self.row.ends:
                 chain += self._base_width() - 1
-            return [Placed(Into.FOUNDATION, chain, edge.at)]
+            return [Standing(Into.FOUNDATION, chain, edge.at)]
         rule = self._rule(side)
         if rule is not None:
             places = rule.start if side == self.row.starts else rule.end
             return [self.under.named(place, side) for place in places.split(" + ")]
         if edge.move == "step_out":
             chain = stitches.turning_chain(self.recipe, edge.kind) + 1
-            return [Placed(Into.OWN_CHAIN, chain, edge.at)]
+            return [Standing(Into.OWN_CHAIN, chain, edge.at)]
         old = self.under.row.edge(side)
         inwards = abs(edge.at - old.at)
         if not self.recipe.on_unit(old.kind, inwards):
-            return [Placed(Into.SPACE, edge.at, edge.at)]
+            return [Standing(Into.SPACE, edge.at, edge.at)]
         nth = (inwards - (old.kind == "spaced") + 1) // 2
         return [self.under.unit(side, nth, self._middle_dc(side))]
 

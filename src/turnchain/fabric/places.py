@@ -34,7 +34,7 @@ class Into(IntEnum):
     AIR = 5
 
 
-class Placed(NamedTuple):
+class Standing(NamedTuple):
     """What a stitch is worked into, and where its ``foot`` then stands."""
 
     into: Into
@@ -106,13 +106,13 @@ class RowBelow:
         """The position so many half pitches inwards."""
         return self.row.edge(side).at + (half_pitches if side == "left" else -half_pitches)
 
-    def named(self, place: str, side: Side) -> Placed:
+    def named(self, place: str, side: Side) -> Standing:
         """The place that an edge table calls so. Raises ValueError where the row has none such."""
         name, _, number = place.partition(" ")
         edge, first = self.row.edge(side), 1 if self.row.edge(side).kind == "flush" else 2
         match name:
             case "post":
-                return Placed(Into.POST, self.post(side), edge.at)
+                return Standing(Into.POST, self.post(side), edge.at)
             case "edge":
                 return self._space(side, 1)
             case "gap":
@@ -121,23 +121,23 @@ class RowBelow:
                 return self.unit(side, int(number), (self.recipe.unit_width - 1) // 2)
             case "tip":
                 reach = (self.recipe.unit_width - 1) / 2 * self.recipe.pace
-                return Placed(Into.STITCH, self.stitch(side, 1, 0), self.at(side, first - reach))
+                return Standing(Into.STITCH, self.stitch(side, 1, 0), self.at(side, first - reach))
         beside = filling_at(self.recipe, edge, side)
         if edge.kind == "flush" or not self.recipe.extra:
             raise ValueError(f"no {place} at an edge without a stitch beside it")
         if name == "extra":
-            return Placed(Into.STITCH, self.nth(side, 1), beside[0])
-        return Placed(Into.SPACE, edge.at, (edge.at + beside[0]) / 2)
+            return Standing(Into.STITCH, self.nth(side, 1), beside[0])
+        return Standing(Into.SPACE, edge.at, (edge.at + beside[0]) / 2)
 
-    def _space(self, side: Side, half_pitches: int) -> Placed:
+    def _space(self, side: Side, half_pitches: int) -> Standing:
         at = self.at(side, half_pitches)
-        return Placed(Into.SPACE, int(at), at)
+        return Standing(Into.SPACE, int(at), at)
 
-    def unit(self, side: Side, nth: int, from_outside: int) -> Placed:
+    def unit(self, side: Side, nth: int, from_outside: int) -> Standing:
         """The ``nth`` unit (from 1): the chains in it, else its stitch ``from_outside`` (from 0)."""
         middle = self.at(side, (1 if self.row.edge(side).kind == "flush" else 2) + 2 * (nth - 1))
         if self.recipe.inner:
-            return Placed(Into.SPACE, int(middle), middle)
+            return Standing(Into.SPACE, int(middle), middle)
         off = from_outside - (self.recipe.unit_width - 1) / 2  # stitches from its middle
         foot = middle + (1 if side == "left" else -1) * off * self.recipe.pace
-        return Placed(Into.STITCH, self.stitch(side, nth, from_outside), foot)
+        return Standing(Into.STITCH, self.stitch(side, nth, from_outside), foot)

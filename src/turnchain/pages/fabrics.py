@@ -45,7 +45,8 @@ def _told(name: str) -> Iterator[str]:
     if made.multiple == 1:
         chain = f"any number, {made.plus + 1} at least"
     yield f"chain {chain}; a repeat is about {float(pitch):.2f} rows wide"
-    yield "edges straight" if recipe.stacked else "edges straight or shaped by half a repeat a row, necks"
+    by = "a repeat" if recipe.table.whole else "half a repeat"
+    yield f"edges straight or shaped by {by} a row, steps, necks"
     yield f"a row: {_row(piece)}"
 
 

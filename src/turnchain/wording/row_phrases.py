@@ -97,7 +97,7 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
     steps.BaseOfTurningChain: "in.base",
     steps.EdgeDc: "in.edge",
     steps.HalfCluster: "in.half",
-    steps.BesideEdge: "in.beside",
+    steps.BesidePost: "in.beside",
     steps.PlaceReached: "in.same_place",
 }
 

@@ -84,7 +84,8 @@ class Lines:
             return inner > 0
         top, marks = self.rows[1]
         line = self.line(top, marks)
-        edges = (line.post.foot[0], line.dcs[-1].foot[0])
+        below = self.line(*self.rows[0])
+        edges = (line.post.foot[0], line.dcs[-1].foot[0], below.post.head[0], below.dcs[-1].head[0])
         inner_feet = [mark.foot[1] for mark in line.dcs if all(abs(mark.foot[0] - x) > 1 for x in edges)]
         return any(y > top + self.rise for y in inner_feet)
 

@@ -155,7 +155,6 @@ def _check_on_unit(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> 
     where, cluster = "start" if first else "end", work.walk[index].cluster
     refuse(index != work.middle_below(cluster), f"the edge stitch at the {where} stands beside the middle of a cluster")
     refuse(edge.at != work.walk_at[index], f"the edge stitch at the {where} leans away from its cluster")
-    refuse(edge.inwards < 1, f"the edge stitch at the {where} stands on a cluster and leans out")
 
 
 def _check_on_extra(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
@@ -167,7 +166,6 @@ def _check_on_extra(work: RowInWork, edge: EdgeMade, index: int, first: bool) ->
 def _check_on_dc(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
     where = "start" if first else "end"
     spot = work.walk[index]
-    refuse(spot.what != "dc", f"the edge stitch at the {where} stands on no stitch of a cluster")
     members = [nth for nth, one in enumerate(work.walk) if one.what == "dc" and one.cluster == spot.cluster]
     from_outside = 1 + (index - members[0] if first else members[-1] - index)
     if edge.inwards == 1:

@@ -13,11 +13,11 @@ from typing import Any
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.stitches import Below, OnChain, WorkedRow, refuse
 from turnchain.proof.maker import steps as do
-from turnchain.proof.maker.places import Reach, next_cluster, next_space, whole_clusters
+from turnchain.proof.maker.places import HandAt, next_cluster, next_space, whole_clusters
 
 
 @dataclass(slots=True)
-class Hand(Reach):
+class Hand(HandAt):
     """One row while its steps are done."""
 
     turning: int = 0  # the turning chain of row 1, as told

@@ -44,7 +44,7 @@ def _last_cluster(walk: tuple[Spot, ...]) -> int:
 
 
 @dataclass(slots=True)
-class Reach:
+class HandAt:
     """A row being worked: ``at`` is the number of the spot of the row below where the hook is; ``chain`` the chain last
     worked or skipped, numbered from the hook. ``joined``: the yarn was joined in this row."""
 
@@ -117,7 +117,6 @@ class Reach:
             refuse(which == "same" and own < 0, "the first section does not end on a cluster")
             cluster = own if which == "same" else walk[next_cluster(self.work, self.at)[0]].cluster
             refuse(which == "last" and cluster != _last_cluster(walk), "it is not the last cluster")
-            refuse(which == "first", "clusters are worked one after the other")
             return self.work.middle_below(cluster)
         refuse(self.craft.cluster != 1, "a cluster has more than one stitch")
         if which == "last":

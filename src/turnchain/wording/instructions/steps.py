@@ -88,7 +88,7 @@ class HalfCluster:
 
 
 @frozen
-class BesideEdge:
+class BesidePost:
     """The stitch of the row below next to its edge stitch, at a spaced edge."""
 
 
@@ -105,7 +105,7 @@ Place: TypeAlias = (
     | PlaceReached
     | UnitBelow
     | HalfCluster
-    | BesideEdge
+    | BesidePost
 )
 
 # ----------------------------------------------------------------------------------------------------- steps

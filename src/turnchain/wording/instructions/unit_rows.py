@@ -10,7 +10,7 @@ from turnchain.fabric import stitches
 from turnchain.wording.instructions.row_parts import RowParts
 from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
-    BesideEdge,
+    BesidePost,
     Chain,
     ChainToTurn,
     ClusterInUnits,
@@ -126,5 +126,5 @@ class UnitRow(RowParts):
         if self.end.move in ("straight", "increase"):
             return self._old_post()
         if self.end.move == "decrease":
-            return UnitBelow("last") if self.end.kind == "spaced" else BesideEdge()
+            return UnitBelow("last") if self.end.kind == "spaced" else BesidePost()
         return UnitBelow("next") if self._on_unit(self.row.ends) else Space("next")
