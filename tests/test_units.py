@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from alarm import time_limit
-from turnchain.units import INCH, Unit, handy, length, number, plain, shown, tailored
+from turnchain.units import INCH, Unit, handy, length, number, per_swatch, plain, shown, tailored
 
 
 def test_an_inch_is_that_of_the_agreement() -> None:
@@ -205,3 +205,11 @@ def test_a_tailors_tape_is_read_to_half_a_cm_or_an_eighth_of_an_inch(cm: str, un
 def test_what_is_told_by_the_tape_is_as_near_as_the_tape_can_say(cm: Fraction, unit: Unit) -> None:
     least = Fraction(1, 4) if unit == "cm" else Fraction(254, 1600)
     assert abs(length(tailored(cm, unit), unit) - cm) <= least
+
+
+@pytest.mark.parametrize(("cm", "unit", "said"), [
+    ("1.25", "cm", "8.0"), ("1.2", "cm", "8.3"), ("1.27", "in", "8.0"), ("2.54", "in", "4.0"),
+])  # fmt: skip
+def test_how_many_go_into_a_swatch(cm: str, unit: Unit, said: str) -> None:
+    """10 cm, or 4 in of 2.54 cm; sums."""
+    assert per_swatch(Fraction(cm), unit) == said

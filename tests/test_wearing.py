@@ -218,6 +218,7 @@ def test_a_head_from_the_table_of_heads_names_that_table() -> None:
     (None, False), (Wearer(who="adult", bust=Fraction(60)), False), (Wearer(who="baby"), True),
     (Wearer(bust=Fraction(56)), True),
     (Wearer(bust=Fraction(92)), False), (Wearer("child", "4"), True), (Wearer(head=Fraction(50)), True),
+    (Wearer(bust=Fraction(71)), False), (Wearer(bust=Fraction("70.9")), True), (Wearer(head=21 * INCH), False),
 ])  # fmt: skip
 def test_who_is_a_child(wearer: Wearer | None, child: bool) -> None:
     """Woman XS is 71 cm round the bust, a woman's head from 21 in (published, second hand)."""
