@@ -107,3 +107,16 @@ def test_edges_fall_short_as_their_stitches_do() -> None:
             made = recipe_of(Fabric(k, gap))
             assert made.narrow("flush") == Fraction(gap - 1, 2)
             assert made.narrow("spaced") == Fraction(k - (1 if gap else 3), 2)
+
+
+def test_units_of_several_stitches_worked_into_one_another_have_no_gap() -> None:
+    for unit in ("dc dc dc", "dc ch dc"):
+        with pytest.raises(UnsoundRecipe, match="gap: 1; units of several stitches worked into one another"):
+            recipe_from("mine", {**OPEN, "edges": "stacked", "unit": unit, "edge": "dc"})
+
+
+def test_usual_proportions_of_other_fabrics() -> None:
+    """0.58 of a row to a stitch and half as much to a chain; one stitch and one chain, as published for solid rows,
+    as much."""
+    assert recipe_of(Fabric(1, 1, "dc")).usual_pitch() == 2 * Fraction(58, 100)
+    assert recipe_of(Fabric(kind="v")).usual_pitch() == Fraction(5, 2) * Fraction(58, 100)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import tracemalloc
 from collections.abc import Iterable
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -226,3 +227,18 @@ def test_a_blanket_of_a_million_clusters_stays_small() -> None:
     assert (len(piece.rows), piece.total_clusters) == (1000, 1_000_000)
     assert {len(row) for row in rows} <= {4001, 4002}  # 1000 clusters of 3, the gaps and the posts
     assert peak < 20_000_000
+
+
+@pytest.mark.parametrize("kind", ["shell", "solid-dc"])
+def test_what_is_worked_into_a_stitch_stands_on_that_stitch(kind: str) -> None:
+    """Shells stand on the middle stitch of the shell below: that is where its foot is, in rows from either side."""
+    swatch = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
+    piece = Piece("panel", width=Fraction(17), length=Fraction(5))
+    (made,) = plan_pattern(Pattern("Test", (swatch,), (piece,), Fabric(kind=kind))).pieces
+    grid = Grid(made)
+    assert {row.starts for row in made.rows[1:]} == {"left", "right"}
+    for below, row in pairwise([row_arrays(grid.row(row)) for row in made.rows]):
+        stands = [(row.foot[nth], below.head[row.target[nth]], row.symbol[nth]) for nth in range(len(row))
+                  if row.into[nth] == Into.STITCH]  # fmt: skip
+        assert len(stands) > 5
+        assert all(abs(foot - head) < 1e-6 for foot, head, _ in stands)

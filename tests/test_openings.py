@@ -22,7 +22,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.garment import armholes, borders, openings, seam_words, seams
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import SeamSide
-from turnchain.garment.stretches import EdgeStretch
+from turnchain.garment.stretches import EdgeStretch, cut
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
@@ -352,3 +352,15 @@ def test_a_side_that_its_armhole_takes_whole_is_told_and_not_sewn() -> None:
 ])  # fmt: skip
 def test_a_sleeve_in_one_begins_above_all_that_goes_outwards(reach: tuple[int, ...], last: int) -> None:
     assert armholes._end_of_move(list(reach), 1) == last
+
+
+@pytest.mark.parametrize(("start", "end", "points"), [
+    (0, 2, ((0, 0), (2, 0))), (2, 4, ((2, 0), (2, 2))), (1, 3, ((1, 0), (2, 0), (2, 1))),
+    (0, 4, ((0, 0), (2, 0), (2, 2))), (4, 4, ((2, 2), (2, 2))),
+])  # fmt: skip
+def test_a_stretch_has_the_corners_of_its_line_and_no_corner_twice(
+    start: int, end: int, points: tuple[tuple[int, int], ...]
+) -> None:
+    """Two sides of a square of 2 cm."""
+    line = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (2, 0), (2, 2)))
+    assert cut(line, Fraction(start), Fraction(end)) == points

@@ -14,9 +14,11 @@ from PIL import Image
 
 from turnchain.drawing.looks import Look
 from turnchain.errors import FileError, PatternError
+from turnchain.garment import parts
 from turnchain.making.everything import make_all
 from turnchain.making.printed import print_booklet
 from turnchain.pattern import Photo
+from turnchain.planning.planner import plan_pattern
 from turnchain.printing.photographs import LONGEST, prepared
 from turnchain.reading.pattern_file import read_text
 
@@ -132,3 +134,12 @@ def test_a_makers_photograph_is_never_replaced(tmp_path: Path) -> None:
     with pytest.raises(FileError):
         make_all(source, tmp_path, 400, Look())
     assert (tmp_path / "photo-1.jpg").read_bytes() == before
+
+
+def test_a_photograph_stands_at_its_place_by_its_number_in_the_file() -> None:
+    photos = "".join(f'[[photo]]\nfile = "{name}.jpg"\nalt = "{name}"\n{place}' for name, place in
+                     (("a", ""), ("b", 'place = "mat"\n'), ("c", "")))  # fmt: skip
+    plan = plan_pattern(read_text(text(photo=photos), "a.toml"))
+    top, mat = (list(parts.photos(plan, place)) for place in (plan.pattern.photos[0].place, "mat"))
+    assert [(nth, photo.alt) for nth, photo in top] == [(1, "a"), (3, "c")]
+    assert [(nth, photo.alt) for nth, photo in mat] == [(2, "b")]

@@ -101,6 +101,13 @@ def test_the_stricter_rule_decides() -> None:
     assert replace(shallow, depth=Fraction("0.5")).passes(Fraction(56))
 
 
+def test_a_neck_passes_a_head_of_just_its_length() -> None:
+    """The sum above: 26.7 + 18 cm."""
+    neck = NeckOpening(Fraction("26.7"), Fraction(18), Fraction(18), Fraction(8))
+    assert neck.passes(Fraction("44.7"))
+    assert not neck.passes(Fraction("44.8"))
+
+
 def test_the_knitters_rule_is_for_grown_heads() -> None:
     """A head under 21 in, the least of the woman's row, is a child's."""
     small = NeckOpening(Fraction(30), Fraction(22), Fraction(20), Fraction(4))
