@@ -16,7 +16,7 @@ from hypothesis import given, settings
 
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seam_words, seams, stretches
+from turnchain.garment import dimensions, edges, finishing, roles, seam_words, seams, stretches
 from turnchain.garment.edges import Point
 from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
@@ -343,3 +343,53 @@ def test_a_stretch_of_an_edge_is_cut_once_whatever_is_asked_of_it(monkeypatch: p
     front, back = (panel(name, 40, 60) for name in ("front", "back"))
     report(planned(front, back, replace(panel("sleeve", 30, 30), count=2)))
     assert 0 < len(cuts) <= 40
+
+
+@pytest.mark.parametrize(("long", "said"), [
+    (41, "two, right edge is 1 cm longer (1 row); ease it in evenly along the seam"),
+    (50, "two, right edge is 10 cm longer (10 rows), more than can be eased in: leave the rest open"),
+])  # fmt: skip
+def test_who_sews_reads_by_how_many_rows_an_edge_is_longer(long: int, said: str) -> None:
+    plan = planned(panel("one", 20, 40), panel("two", 20, long), joins=(("one.right", "two.right"),))
+    assert said in finishing.text(plan)
+
+
+def test_who_sews_rows_to_clusters_reads_no_rows() -> None:
+    plan = planned(panel("one", 40, 20), panel("two", 20, 45), joins=(("one.last", "two.left"),))
+    (line,) = [line for line in finishing.text(plan).split("\n") if "longer" in line]
+    assert "longer (" not in line
+
+
+def test_a_border_that_is_worked_once_says_no_times() -> None:
+    pair = planned(panel("one", 20, 40), panel("two", 20, 40), joins=(("one.right", "two.left"),))
+    assert "- open edge: " in finishing.text(pair)
+    assert "- square, all round, 2 times: " in finishing.text(planned(replace(panel("square", 20, 20), count=2)))
+
+
+def test_clusters_are_told_to_the_nearest_half() -> None:
+    assert [seam_words.to_half(Fraction(count, 12)) for count in (28, 26, 30, -28)] == [
+        Fraction(5, 2), Fraction(2), Fraction(5, 2), Fraction(-5, 2)
+    ]  # fmt: skip
+
+
+def test_shoulders_meet_the_ends_of_an_edge_whichever_is_named_first() -> None:
+    """Two shoulders of 6 of 20 half pitches meet 6 at either end."""
+    pieces = (panel("one", 20, 20, neck=Neck(Fraction(6), Fraction(5))), panel("two", 20, 20))
+    for join in (("one.shoulder", "two.last"), ("two.last", "one.shoulder")):
+        sides = [{side.piece.name: side.length for side in (seam.one, seam.other)}
+                 for seam in seams.of(planned(*pieces, joins=(join,)))]  # fmt: skip
+        assert len(sides) == 2
+        assert all(abs(side["one"] - 6) <= 1 and abs(side["two"] - 6) <= 1 for side in sides)
+
+
+@pytest.mark.parametrize(("edge", "names"), [
+    ("right", ("second shoulder", "first shoulder")), ("left", ("first shoulder", "second shoulder")),
+])  # fmt: skip
+def test_a_shoulder_is_called_by_the_end_of_the_work_it_lies_at(edge: str, names: tuple[str, str]) -> None:
+    """With its right edge up the first row is at the right, with its left edge up at the left."""
+    front = panel("front", 50, 50, "sideways", Neck(Fraction(13), Fraction(8)))
+    (piece,) = planned(replace(front, neck_edge=edge)).pieces
+    assert dimensions._shoulder_names(piece) == ("shoulder", "shoulder")
+    fit = [one for one in piece.fit if one.measure != "shoulder"]
+    fit += [replace(piece.fit[0], measure=name) for name in names]
+    assert dimensions._shoulder_names(replace(piece, fit=tuple(fit))) == names

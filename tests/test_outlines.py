@@ -84,6 +84,7 @@ def test_a_triangle_that_rows_in_turn_meet_stays_mirrored() -> None:
     assert triangle.row_plan == "alternate"
     assert [row.clusters for row in triangle.rows] == list(range(1, 25))
     assert all(left == -row and right == row + 4 for row, (left, right) in enumerate(lines(triangle)))
+    assert (triangle.leftmost, triangle.rightmost) == (-23, 27)
 
 
 @pytest.mark.parametrize("piece", [

@@ -143,3 +143,10 @@ def test_a_photograph_stands_at_its_place_by_its_number_in_the_file() -> None:
     top, mat = (list(parts.photos(plan, place)) for place in (plan.pattern.photos[0].place, "mat"))
     assert [(nth, photo.alt) for nth, photo in top] == [(1, "a"), (3, "c")]
     assert [(nth, photo.alt) for nth, photo in mat] == [(2, "b")]
+
+
+@pytest.mark.parametrize(("wearer", "said"), [
+    ("", 0), ("[wearer]\nbust = 90", 0), ('[wearer]\nwho = "adult"', 1), ('[wearer]\nwho = "baby"', 1),
+])  # fmt: skip
+def test_whom_it_is_for_is_said_as_far_as_the_file_says_it(wearer: str, said: int) -> None:
+    assert len(parts.about(plan_pattern(read_text(text(photo=wearer), "a.toml")))) == said

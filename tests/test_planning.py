@@ -393,3 +393,9 @@ def test_a_gauge_is_the_mean_of_its_readings_and_knows_the_farthest() -> None:
     assert (both.pitches, both.row_heights) == ((Fraction(3, 2), 4), (Fraction(1, 2), Fraction(8, 5)))
     third = mean_gauge([second, first])
     assert (third.pitches, third.row_heights) == (both.pitches, both.row_heights)
+
+
+@pytest.mark.parametrize("reading", [(0, 0, 8, 10), (4, 10, 0, 0)])
+def test_a_gauge_needs_clusters_and_rows(reading: tuple[int, ...]) -> None:
+    with pytest.raises(ValueError, match="a gauge needs"):
+        gauge_of([Swatch(*map(Fraction, reading))])

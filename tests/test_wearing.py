@@ -123,6 +123,7 @@ def test_a_straight_line_is_a_tape_over_small_corners() -> None:
     found = necklines.opening(front, back)
     assert found is not None
     assert float(found.front) == pytest.approx(curve, abs=1e-3)
+    assert found.width == 25 * Fraction(7, 6)
 
 
 def test_a_straight_piece_wider_than_the_other_has_what_its_shoulders_leave() -> None:
@@ -258,6 +259,8 @@ def test_too_long_shows() -> None:
     check = told(heron(wearer), "where it falls")
     assert check.says == "look"
     assert "3.18 cm below the knee" in check.words
+    just = Wearer(waist_length=Fraction(20), hip_length=Fraction(30), knee_length=45 * Fraction(13, 11))
+    assert told(heron(just), "where it falls").says == "note"
 
 
 def test_armhole_and_sleeve_top() -> None:
@@ -297,11 +300,12 @@ def test_a_name_of_ease_begins_with_its_least_cm(least: Fraction, name: str) -> 
     assert sizes.ease_name(least - Fraction(1, 100)) != name
 
 
-def test_a_tape_runs_straight_over_what_stands_into_the_neck() -> None:
+@pytest.mark.parametrize("size", [Fraction(1), Fraction(1, 5)])
+def test_a_tape_runs_straight_over_what_stands_into_the_neck(size: Fraction) -> None:
     """Slopes by hand: -5, then -1 and -2, which are -1.5 together, -0.5; and the same on the way up."""
     edge = [(0, 9), (1, 4), (2, 3), (3, 1), (5, 0), (7, 1), (8, 3), (9, 4), (10, 9)]
-    points = [(Fraction(x), Fraction(y)) for x, y in edge]
-    assert necklines._taut(points) == tuple(point for point in points if point not in ((2, 3), (8, 3)))
+    points = [(x * size, y * size) for x, y in edge]
+    assert necklines._taut(points) == tuple(point for nth, point in enumerate(points) if nth not in (2, 6))
     assert necklines._taut(points[::-1]) == necklines._taut(points)
 
 
