@@ -71,7 +71,7 @@ def test_every_piece_has_its_pictures_and_words(once: Path) -> None:
 def test_the_plan_is_as_its_schema_says(once: Path) -> None:
     plan = json.loads((once / "plan.json").read_text("utf-8"))
     jsonschema.validate(plan, schema())
-    assert plan["schema"] == 2
+    assert plan["schema"] == 3
     assert [piece["name"] for piece in plan["pieces"]] == ["front", "strip"]
 
 

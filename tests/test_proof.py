@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+import solid_rows
 import turnchain.proof
 from nightly import planned_at, unproved, walk_at
 from turnchain.cli import cli
@@ -726,6 +727,9 @@ CANNOT: dict[str, Refused] = {
 }
 
 
+CANNOT |= solid_rows.CANNOT
+
+
 @pytest.mark.parametrize("words", CANNOT)
 def test_what_cannot_be_worked_is_refused(words: str) -> None:
     with pytest.raises(Unworkable) as refused:
@@ -1089,6 +1093,9 @@ CANNOT_FOLLOW: dict[str, Refused] = {
     "a piece without rows": lambda: maker(0).finish(),
     "the last row is not fastened off": lambda: maker(2).finish(),
 }  # fmt: skip
+
+
+CANNOT_FOLLOW |= solid_rows.CANNOT_FOLLOW
 
 
 @pytest.mark.parametrize("words", CANNOT_FOLLOW)

@@ -24,6 +24,7 @@ NeckShape = Literal["slant", "round", "vee", "square"]
 # The largest sizes taken, so that a mistyped number gives a message and not minutes of computing.
 MOST_ROWS = 2000
 MOST_CLUSTERS = 2000
+MOST_CHAINS = 20_000
 MOST_YARNS = 200
 MOST_PIECES = 100
 
@@ -50,13 +51,28 @@ class Swatch:
 class Fabric:
     """What the fabric is. ``kind`` "": clusters, each ``cluster`` of a ``stitch`` (US name), with ``gap`` chains
     between two (0: closed fabric); else the name of a fabric that is made otherwise, where the other three mean
-    nothing. ``own``: what a maker's own file of a fabric says, by key, of the kind of that file's name."""
+    nothing. ``own``: what a maker's own file of a fabric says, by key, of the kind of that file's name.
+
+    ``rows`` are kinds of row, which go round: "cluster" for rows of the fabric itself, or a stitch, one in every stitch
+    and chain of the row below; ``base`` and ``last`` are such rows at the foot and at the top. ``then``: where clusters
+    after them stand, over gaps ("staggered") or over clusters ("stacked"); "" for what is usual. ``grouped``: on the
+    foundation each cluster is worked into one chain. ``start``: the edge that the first row of clusters starts with, ""
+    for whatever is nearest. ``turning_chain`` chains turn, and count as a stitch or not (None: as is usual of the
+    stitch)."""
 
     cluster: int = 3
     gap: int = 1
     stitch: StitchName = "dc"
     kind: str = ""
     own: tuple[tuple[str, str | int], ...] = ()
+    rows: tuple[str, ...] = ("cluster",)
+    base: tuple[StitchName, ...] = ()
+    last: tuple[StitchName, ...] = ()
+    then: Literal["", "staggered", "stacked"] = ""
+    grouped: bool = False
+    start: Literal["", "flush", "spaced"] = ""
+    turning_chain: int | None = None
+    turning_chain_counts: bool | None = None
 
 
 @frozen
@@ -186,8 +202,9 @@ class Piece:
     one is the mirror image of. ``faces`` names the piece that this one is sewn to, front to back. ``stripes`` are this
     piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes that its row 1 takes (None: the
     first, or the one that the ``stripes`` of a seam need). ``exact_rows`` and ``exact_clusters`` (of row 1) are counts
-    that a maker has chosen (None: whatever is nearest). ``before`` and ``after`` are the maker's own paragraphs around
-    the piece's rows, a blank line between two.
+    that a maker has chosen (None: whatever is nearest), and so is ``exact_chain``, the chains of the foundation with
+    row 1's turning chain. ``before`` and ``after`` are the maker's own paragraphs around the piece's rows, a blank line
+    between two.
     """
 
     name: str
@@ -210,6 +227,7 @@ class Piece:
     stripes_begin: int | None = None
     exact_rows: int | None = None
     exact_clusters: int | None = None
+    exact_chain: int | None = None
     before: str = ""
     after: str = ""
 

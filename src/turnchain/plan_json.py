@@ -17,7 +17,7 @@ from turnchain.fabric.plan import Fit, PiecePlan, Plan, Row
 from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import turning_chain
 
-SCHEMA_NUMBER = 2
+SCHEMA_NUMBER = 3  # readers of 2 can read it: where all rows are of clusters it has the same rows
 
 
 def plan_text(plan: Plan) -> str:
@@ -62,7 +62,11 @@ def schema() -> dict[str, Any]:
 
 
 def _fabric(recipe: Recipe) -> dict[str, Any]:
-    """What the fabric is made of: ``cluster`` counts the stitches of a unit without its chains."""
+    """What the fabric is made of: ``cluster`` counts the stitches of a unit without its chains. ``order``: the kinds of
+    its rows, where there are several."""
+    order = recipe.order
+    then = "staggered" if order.staggered else "stacked"
+    kinds = {"base": list(order.base), "rows": list(order.rows), "last": list(order.last), "then": then}
     return {
         "kind": recipe.name,
         "stitch": recipe.stitch.name,
@@ -71,6 +75,7 @@ def _fabric(recipe: Recipe) -> dict[str, Any]:
         "unit": list(recipe.unit),
         "edge": list(recipe.filling),
         "into": recipe.table.into,
+        **({} if order.plain else {"order": kinds}),
     }
 
 
@@ -106,7 +111,9 @@ def _piece_text(piece: dict[str, Any]) -> str:
 
 
 def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
-    counts = row.counts
+    counts, rule = row.counts, piece.recipe.rule(row.kind)
+    start = row.edge(row.starts).kind
+    kind = {"kind": row.kind, "cluster_row": row.nth, "height_cm": _cm(row.height * piece.gauge.row)}
     return {
         "section": row.section,
         "row": row.number,
@@ -123,8 +130,9 @@ def _row(piece: PiecePlan, row: Row) -> dict[str, Any]:
         "under": row.under,
         "joined": row.joined,
         "colour": row.colour,
-        "turning_chain": turning_chain(piece.recipe, row.edge(row.starts).kind, together(piece, row)),
-        "stitches": {piece.recipe.stitch.name: counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
+        "turning_chain": rule.turning if row.solid else turning_chain(piece.recipe, start, together(piece, row)),
+        **(kind if piece.mixed else {}),
+        "stitches": {rule.name: counts.dc, "ch": counts.ch, "sl_st": counts.sl_st, "tch": counts.tch},
     }
 
 

@@ -149,7 +149,7 @@ def _places(piece: PiecePlan) -> list[Place]:
         for nth in range(SAMPLES + 1):
             at = row.left.at + 1 + (wide - 2) * Fraction(nth, SAMPLES)
             if wide > 2:
-                across, up = worn((at * piece.gauge.half, (row.number - Fraction(1, 2)) * piece.gauge.row))
+                across, up = worn((at * piece.gauge.half, (piece.up(row.number - 1) + piece.up(row.number)) / 2))
                 found.append((float(across), float(up)))
     return found
 

@@ -32,6 +32,7 @@ FIRST_FOOT = -1.0  # of a stitch of row 1, which stands on its chain
 THIN, WIDE = 0.26, 0.58  # half the breadth of a strand at its foot and below its head, in stitches
 # How far from the middle the feet of a cluster stand, over how far its heads do; the same in row 1.
 GATHER, FIRST_GATHER = 0.42, 0.8
+SOLID_FOOT, SOLID = -1.1, 0.44  # of a stitch of a solid row: its foot, and half its breadth there
 LOOP = 0.155  # the breadth of a loop of the plait, in rows
 LINE = 0.042  # lines between strands, in half pitches
 LEAST_LINE = 0.35  # px, of the same lines
@@ -134,7 +135,7 @@ class Cloth:
     def _corners(self, laid: Placed, row: Row) -> list[Px]:
         """The band of a row in the picture, px: lower left, upper left, upper right, lower right."""
         low = {side: foot_of(laid, row, side) for side in SIDES}
-        below, top = row.number - 1, row.number
+        below, top = (float(laid.piece.level(number)) for number in (row.number - 1, row.number))
         places = ((low["left"], below), (row.left.at, top), (row.right.at, top), (low["right"], below))
         return [self.table.px(laid.at(*place)) for place in places]
 
@@ -172,14 +173,15 @@ class Stitches:
         zero, right, up = laid.at(0.0, 0.0), laid.at(1.0, 0.0), laid.at(0.0, 1.0)
         self._right = right[0] - zero[0], zero[1] - right[1]  # px to the right and down, of half a pitch
         self._up = up[0] - zero[0], zero[1] - up[1]  # and of a row
+        self.tall = 1.0  # of the row at hand, in rows of the gauge
         self._alike: dict[Hashable, list[tuple[str, str]]] = {}
         shaded = 1.0 if sum(self._right) > 0 else -1.0
         self.drawer = Drawer(self.offset, line_of(laid), shaded)
 
     def offset(self, right: float, up: float) -> Px:
         """How far to the right and down in the picture, in px, a place lies that is ``right`` half pitches and ``up``
-        rows from another on the piece."""
-        (x, y), (dx, dy) = self._right, self._up
+        rows (as high as the one at hand) from another on the piece."""
+        (x, y), (dx, dy), up = self._right, self._up, up * self.tall
         return rounded(right * x + up * dx), rounded(right * y + up * dy)
 
     @property
@@ -191,10 +193,11 @@ class Stitches:
         """The stitches of ``row`` in the shades of ``colour`` ("#rrggbb"), and the plait along its top; with row 1 its
         foundation."""
         inks = shades(colour)._asdict()
-        shape = (self._clusters(row), self._ends(row), row.number == 1)
+        self.tall = float(row.height)
+        shape = (self._clusters(row), self._ends(row), row.number == 1, row.kind)
         if shape not in self._alike:
             self._alike[shape] = list(self._parts(row))
-        x, y = self.cloth.table.px(self.laid.at(row.left.at, row.number))
+        x, y = self.cloth.table.px(self.laid.at(row.left.at, float(self.laid.piece.level(row.number))))
         stitches, plait = self._alike[shape][:-2], self._alike[shape][-2:]
         yield from (Use(name, x, y, inks[layer]) for name, layer in stitches)
         if row.number == 1:
@@ -209,24 +212,48 @@ class Stitches:
     def _parts(self, row: Row) -> Iterator[tuple[str, str]]:
         """The definitions that a row is made of, about the top of its left edge, each with the shade it is drawn in;
         the last two are its plait."""
-        yield from self._fine_stitches(row) if self.fine else self._stitches(row)
+        if row.solid:
+            yield from self._solid(row)
+        else:
+            yield from self._fine_stitches(row) if self.fine else self._stitches(row)
         for layer, width in (("edge", LOOP + 0.06), ("loop", LOOP)):
             yield self._part(f"plait-{layer}", self._plait_of(row, layer, width)), layer
 
     def _plait_of(self, row: Row, layer: str, width: float) -> list[Use]:
-        """The loops along the top of a row, ``width`` rows broad: those of every cluster with the chains at its right,
-        and at the ends what is over."""
+        """The loops along the top of a row, ``width`` rows broad."""
+        return self._over(row, layer, ("plait", "top", "chain"), lambda *which: self._plait(width, self._loops(*which)))
+
+    def _solid(self, row: Row) -> Iterator[tuple[str, str]]:
+        """Every layer of the stitches of a solid row."""
+        for layer in FINE_LAYERS if self.fine else LAYERS:
+            parts = ("solid", "solid-top", "solid-chain")
+            made = self._over(row, layer, parts, partial(self._uprights, row.number == 1, layer))
+            ends = [self._edge_stitch(row, side, layer) for side in SIDES]
+            yield self._part(f"stitches-{layer}", [*made, *ends]), layer
+
+    def _uprights(self, first: bool, layer: str, begin: int, count: int) -> tuple[Item, ...]:
+        """One layer of so many stitches side by side, numbered as ``_loops`` has them."""
+        foot, thin, wide = FIRST_FOOT if first else SOLID_FOOT, SOLID * self.room, WIDE * self.room
+        strands = [Strand((at, foot), (at, HEAD), thin, wide) for at in self._loops(begin, count)]
+        if self.fine:
+            return (self.drawer.fine_layer(strands, layer),)
+        return tuple(self.drawer.layer(strand, layer) for strand in strands)
+
+    def _over(
+        self, row: Row, layer: str, parts: tuple[str, str, str], made: Callable[[int, int], tuple[Item, ...]]
+    ) -> list[Use]:
+        """What lies over each stitch and chain of a row: over every cluster with the chains at its right, and at the
+        ends over what is left. ``parts`` name it over both, over clusters and over chains alone; ``made`` makes it for
+        stitches from a number on."""
+        whole_part, top, chain = parts
         first, count = self._clusters(row)
         before, after = (self.g and row.edge(side).kind == "spaced" for side in SIDES)
         whole = count if after or not self.g else count - 1
-        loops = partial(self._plait, width, self._loops(0, self.k + self.g))
-        uses = self._along(f"plait-{layer}", (), (first, whole), loops)
+        uses = self._along(f"{whole_part}-{layer}", (), (first, whole), partial(made, 0, self.k + self.g))
         if whole < count:
-            tops = partial(self._plait, width, self._loops(0, self.k))
-            uses += self._along(f"top-{layer}", (), (first + 2 * whole, 1), tops)
+            uses += self._along(f"{top}-{layer}", (), (first + 2 * whole, 1), partial(made, 0, self.k))
         if before:
-            chains = partial(self._plait, width, self._loops(self.k, self.g))
-            uses += self._along(f"chain-{layer}", (), (first - 2, 1), chains)
+            uses += self._along(f"{chain}-{layer}", (), (first - 2, 1), partial(made, self.k, self.g))
         return uses
 
     def _stitches(self, row: Row) -> Iterator[tuple[str, str]]:
@@ -284,7 +311,7 @@ class Stitches:
 
     def _run(self, part: str, key: Hashable, long: int, items: Callable[[], tuple[Item, ...]]) -> str:
         """The definition of ``long`` clusters side by side, of a run of runs."""
-        lies = (self.laid.quarters, self.laid.scale, key)
+        lies = (self.laid.quarters, self.laid.scale, self.tall, key)
         if long == 1:
             return self.cloth.define(part, lies, items)
         inner, step = self._run(part, key, long // RUN, items), 2 * long // RUN
@@ -325,7 +352,7 @@ class Stitches:
         x, y = self.cloth.table.px(self.laid.at(row.left.at, 0))
         loops = [(index + 0.5) * self.room for index in range(round(wide / self.room))]
         for layer, width in (("edge", LOOP + 0.06), ("body", LOOP)):
-            key = (self.laid.quarters, self.laid.scale, wide)
+            key = (self.laid.quarters, self.laid.scale, self.tall, wide)
             made = partial(self._plait, width, loops)
             yield Use(self.cloth.define(f"foundation-{layer}", key, made), x, y, inks[layer])
 
@@ -351,7 +378,7 @@ class Stitches:
         inwards = 1 if side == "left" else -1
         extra = bool(self.laid.piece.recipe.extra) and row.edge(side).kind == "spaced"
         shape = (lean, inwards, extra, row.number == 1)
-        key = (self.laid.quarters, self.laid.scale, shape)
+        key = (self.laid.quarters, self.laid.scale, self.tall, shape)
         name = self.cloth.define(f"edge-stitch-{layer}", key, partial(self._edge_layer, *shape, layer))
         return Use(name, *self.offset(at - row.left.at, 0.0), INK)
 

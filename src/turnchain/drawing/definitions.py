@@ -15,12 +15,12 @@ from pathlib import Path as FilePath
 from turnchain.drawing import glyphs
 from turnchain.drawing.alike import LEANS, Alike, alike_of
 from turnchain.drawing.folds import NO_FOLDS
-from turnchain.drawing.sheet import Sheet
+from turnchain.drawing.sheet import Sheet, row_rise
 from turnchain.fabric.grid import Grid, Into, Leg, RowStitches, Symbol
 from turnchain.fabric.lattice import Side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Row
 from turnchain.fabric.recipe import CHAIN as INNER_CHAIN
-from turnchain.fabric.stitches import turning_chain as turning_chains
 from turnchain.numbers import rounded
 from turnchain.records import frozen
 from turnchain.scene import INK, Item, Use
@@ -91,18 +91,21 @@ class Definitions:
         self, grid: Grid, sheet: Sheet, folder: FilePath | None = None, prefix: str = "", runs: bool = True
     ) -> None:
         self.grid, self.sheet, self.prefix = grid, sheet, prefix
-        self.stitch = grid.piece.recipe.stitch.name
+        self.rule = grid.piece.recipe.stitch  # the stitch of the row at hand
+        self.rise, self.ending = sheet.rise, ""  # px of its height, and what names end in where that is not the usual
         self.runs = runs and sheet.folds == NO_FOLDS  # whether clusters alike may stand together as runs
         self.made: dict[str, tuple[Item, ...]] = {}
-        self._symbols = {name: glyphs.load(name, folder) for name in (self.stitch, "ch", "sl_st")}
+        stitches = (self.rule.name, *grid.piece.recipe.order.solid)
+        self._symbols = {name: glyphs.load(name, folder) for name in (*stitches, "ch", "sl_st")}
         self._rows: dict[bytes, str] = {}
         self._groups: dict[tuple[Use, ...], str] = {}
 
     def row(self, row: Row) -> str:
         """The name of a row's definition, its origin the head of the left post; rows worked alike share one."""
         stitches = self.grid.row(row)
+        self.turn_to(row.kind)
         places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
-        key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes()
+        key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes() + row.kind.encode()
         key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
         if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands
             key += row.left.at.to_bytes(8, signed=True)
@@ -111,10 +114,16 @@ class Definitions:
             self.made[name] = self._row_items(row, stitches)
         return self._rows[key]
 
+    def turn_to(self, kind: str) -> None:
+        """From here on stitches are defined as those of a row of this ``kind`` are drawn."""
+        piece = self.grid.piece
+        self.rule, self.rise = piece.recipe.rule(kind), row_rise(piece, kind, self.sheet.rise)
+        self.ending = "" if kind == CLUSTERS else f"-of-{kind}"
+
     def _row_items(self, row: Row, stitches: RowStitches) -> tuple[Item, ...]:
         """Uses of the stitches' definitions, from the left; the dc worked into one place are one use, and so are
         many clusters alike."""
-        run = alike_of(stitches, self.grid) if self.runs else None
+        run = alike_of(stitches, self.grid) if self.runs and not row.solid else None
         apart = range(len(stitches)) if run is None else [*range(run.first), *range(run.stop, len(stitches))]
         uses = [] if run is None else self._run_uses(row, stitches, run)
         uses += self._single_uses(row, stitches, apart)
@@ -123,22 +132,24 @@ class Definitions:
     def part(self, row: Row, first: int, stop: int) -> tuple[Use, ...]:
         """The stitches of a row from number ``first`` and before ``stop``, in working order, relative to the head of
         its left post (px). Numbers count the row's stitches from 0; stitches in folded columns are left out."""
+        self.turn_to(row.kind)
         return tuple(self._single_uses(row, self.grid.row(row), range(first, stop)))
 
     def _single_uses(self, row: Row, stitches: RowStitches, apart: Iterable[int]) -> list[Use]:
         """The stitches with the numbers ``apart``, cluster by cluster."""
         uses: list[Use] = []
-        lead = _lead(stitches)
-        for group in _one_place_each(stitches, apart, self.grid.main):
+        lead, main = _lead(stitches), self.grid.main_of(row)
+        groups = [[place] for place in apart] if row.solid else _one_place_each(stitches, apart, main)
+        for group in groups:
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
             middle = heads[len(heads) // 2]
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
             foot = self.on_drawn_head(row, foot, into)
             chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
-            if self.folded(row, middle, of_cluster=symbol is self.grid.main) and not chained:
+            if self.folded(row, middle, of_cluster=symbol is main) and not chained:
                 continue
-            if symbol is self.grid.main:
+            if symbol is main:
                 if chained and self.folded_chain(row, middle):
                     continue
                 name, middle = self._dcs(row, foot, heads, into)
@@ -162,6 +173,9 @@ class Definitions:
     def _dcs(self, row: Row, foot: float, heads: list[float], into: Into) -> tuple[str, float]:
         """The definition of the dc worked into one place, drawn as a fan where they are of one cluster, and where the
         head of the middle one lies."""
+        if row.solid:
+            head = self._in_fan(row, heads[0], self.squeeze) if row.nth else heads[0]
+            return self.together(head + foot - heads[0], [head], into), head
         drawn = [self._in_fan(row, head, self.squeeze) for head in heads]
         if into is Into.FOUNDATION:
             foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / max(1, self.grid.k - 1)))
@@ -172,7 +186,9 @@ class Definitions:
     def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
         """Where a foot is drawn: in a stitch of a cluster below, where the head of that is drawn; else at ``foot``."""
         under = self.grid.piece.below(row)
-        return foot if under is None or into is not Into.STITCH else self._in_fan(under, foot, self.squeeze)
+        if under is None or into is not Into.STITCH or row.solid or (under.solid and not under.nth):
+            return foot  # solid stitches stand upright, over chains as far apart as they have room
+        return self._in_fan(under, foot, self.squeeze)
 
     @property
     def squeeze(self) -> float:
@@ -233,7 +249,7 @@ class Definitions:
 
     def folded(self, row: Row, head: float, of_cluster: bool = False) -> bool:
         """Whether a stitch whose head is at ``head`` is folded away; one ``of_cluster`` with all of its cluster."""
-        if of_cluster:
+        if of_cluster and (not row.solid or self.centre(row, head) is not None):
             first = row.running
             head = 2 * round((head - first) / 2) + first
         return self.sheet.folds.hides(head)
@@ -249,6 +265,7 @@ class Definitions:
     def fan(self) -> str:
         """The name of one whole cluster in its space, for the key."""
         recipe = self.grid.piece.recipe
+        self.turn_to(CLUSTERS)
         heads = [self.squeeze * head for head in self.grid.fan()]
         outs = [abs(head) / heads[-1] if self.grid.k > 2 else 0.0 for head in heads]
         if not recipe.inner:
@@ -287,13 +304,14 @@ class Definitions:
     def dc(self, stem: Stem, into: Into) -> str:
         """The name of one dc about its head."""
         outer, lowered = stem.out > 0.99, LOWERED * stem.out if self.grid.k > 3 else 0.0
-        name = f"{self.prefix}{self.stitch}{_suffix(stem.lean, into)}{'-outer' if outer else ''}"
+        stitch = self.rule.name
+        name = f"{self.prefix}{stitch}{_suffix(stem.lean, into)}{'-outer' if outer else ''}{self.ending}"
         if name not in self.made:
-            half, rise = self.sheet.half, self.sheet.rise
+            half, rise = self.sheet.half, self.rise
             foot = (stem.lean * half, self._foot_height(into) * rise)
-            across = head_width(self.stitch, self.grid.pace) * half / _BOX[self.stitch]
+            across = head_width(stitch, self.grid.pace) * half / _BOX[stitch]
             thick = rounded(self.sheet.stroke * (OUTER if outer else 1.0))
-            self.made[name] = glyphs.stand(self._symbols[self.stitch], foot, (0.0, HEAD * rise), thick, across, lowered)
+            self.made[name] = glyphs.stand(self._symbols[stitch], foot, (0.0, HEAD * rise), thick, across, lowered)
         return name
 
     def chain(self) -> str:
@@ -384,10 +402,10 @@ class Definitions:
         the turning chain outside it, of a row that ``starts`` at that side. ``joined``: with another stitch, so that
         one that counts is a chain shorter."""
         side = "" if not gaps else ("-gap-right" if gaps[0] > 0 else "-gap-left")
-        apart = "" if self.grid.piece.recipe.stitch.counts else f"-{starts}"
-        many = turning_chains(self.grid.piece.recipe, "flush", joined)
+        apart = "" if self.rule.counts else f"-{starts}"
+        many = self.rule.turning - int(joined and self.rule.counts)
         short = "-joined" if joined and not apart else ""
-        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}{apart}{short}"
+        name = f"{self.prefix}turning-chain{_suffix(lean, into)}{side}{apart}{short}{self.ending}"
         if name not in self.made:
             lying = [self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) for gap in gaps]
             standing = self._beside(lean, into, starts) if apart else self._stacked(lean, into, many)
@@ -398,13 +416,12 @@ class Definitions:
         """The edge stitch of a row that ``starts`` at a side, and outside it the chains that do not count."""
         stitch = self.dc(Stem(lean), into)
         out = (-1 if starts == "left" else 1) * min(max(BESIDE * self.grid.pace, 0.3), 0.5) * self.sheet.half
-        many = self.grid.piece.recipe.stitch.turning
-        return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, many, out))
+        return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, self.rule.turning, out))
 
     def _stacked(self, lean: float, into: Into, many: int, out: float = 0.0) -> tuple[Item, ...]:
         """So ``many`` ovals of a turning chain end to end, ``out`` px to the right. They keep their form, however high
         the row is drawn; a single one is half as long as the row is high."""
-        half, rise = self.sheet.half, self.sheet.rise
+        half, rise = self.sheet.half, self.rise
         foot_y, head_y = self._foot_height(into) * rise, TOP * rise
         foot_x = lean * half
         length = math.hypot(foot_x, foot_y - head_y)

@@ -174,7 +174,7 @@ class CloseUp:
         hidden = Span(inner + 1, inner + far) if asked.at == "left" else Span(inner - far, inner)
         sheet = Sheet(
             width=self.size[0], unit=self.unit, half=half, rise=rise, zero=0, ground=0,
-            heights=heights(piece.row_count, rise, Folds(window=window)), chart_left=0, chart_right=self.size[0],
+            heights=heights(piece, rise, Folds(window=window)), chart_left=0, chart_right=self.size[0],
             key_beside=False, theme=look.theme, folds=Folds(hidden, window=window), frame=POST,
         )
         wanted = self.size[0] - OUTSIDE * self.words if asked.at == "right" else OUTSIDE * self.words

@@ -19,6 +19,7 @@ from turnchain.drawing.setting import Setting
 from turnchain.fabric import stitches
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
@@ -67,7 +68,7 @@ def summary(pattern: Pattern, piece: PiecePlan) -> str:
 
 def _clusters(speech: Speech, piece: PiecePlan) -> str:
     """How many clusters are in a row: one number, two in turn, or from least to most."""
-    counts = [row.clusters for row in piece.rows]
+    counts = [row.clusters for row in piece.rows if not row.solid]
     if _alternating(counts):
         return speech.say("clusters.turn", least=min(counts), most=max(counts))
     return clusters_words(speech, piece)
@@ -100,6 +101,7 @@ class Samples:
             yield self._use(self.definitions.fan(), 0.54), rise, said
         elif k > 1:
             yield self._use(self.definitions.fan(), 0.54), rise, speech.say(f"{kind}.cluster", k=k)
+        yield from self._solids(short)
         begun = [row for row in self.setting.rows if self.setting.sheet.folds.cut(row.starts) is None]
         if begun:
             turning = self.definitions.turning_chain(0.0, Into.SPACE)
@@ -108,6 +110,23 @@ class Samples:
             yield self._use(self.definitions.joined(), 0.54), rise, speech.say("key.together")
         if any(row.counts.sl_st for row in begun):
             yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")
+
+    def _solids(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
+        """The stitches of solid rows, each with its turning chain where that is drawn beside the edge stitch."""
+        drawn = {row.kind for row in self.setting.rows}
+        for rule in self.setting.piece.recipe.solids:
+            if rule.name not in drawn:
+                continue
+            self.definitions.turn_to(rule.name)
+            rise = self.definitions.rise
+            stitch = self.definitions.together(0.0, [0.0], Into.SPACE)
+            turning = self.definitions.turning_chain(0.0, Into.SPACE)
+            self.definitions.turn_to(CLUSTERS)
+            words = self.speech.stitch_named(rule.name, in_full=not short)
+            yield self._use(stitch, 0.54, rise), rise, self.speech.say("key.solid", stitch=words)
+            if not rule.counts:
+                apart = self.speech.say("compact.tch.apart" if short else "key.tch.apart", n=rule.turning)
+                yield self._use(turning, (TOP + 0.965) / 2, rise), rise, apart
 
     def _turning_chain(self, short: bool) -> str:
         recipe, speech = self.setting.piece.recipe, self.speech
@@ -133,9 +152,10 @@ class Samples:
         if self.margins.ends:
             yield self._triangle(solid=True), 0.0, say("key.end")
 
-    def _use(self, name: str, centre: float) -> Draw:
-        """Draws a definition with the height ``centre`` (as a share of a row) of it at the point."""
-        ink, rise = self.setting.theme.ink, self.definitions.sheet.rise
+    def _use(self, name: str, centre: float, rise: int | None = None) -> Draw:
+        """Draws a definition with the height ``centre`` of it at the point: a share of a row ``rise`` px high (None: as
+        a row of clusters)."""
+        ink, rise = self.setting.theme.ink, rise or self.definitions.sheet.rise
         return lambda x, y: [Use(name, round(x), round(y - centre * rise), ink)]
 
     def _wedge(self, move: Move, sides: tuple[Side, ...]) -> Draw:
@@ -301,8 +321,12 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 
 
 def first_chain(piece: PiecePlan) -> int:
-    """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1."""
+    """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1, or where that
+    is a solid row its first stitch."""
     first = piece.rows[0]
+    if first.solid:
+        rule = piece.recipe.rule(first.kind)
+        return rule.turning + 1 + rule.counts
     return stitches.first_chain(piece.recipe, first.edge(first.starts).kind)
 
 
@@ -311,7 +335,8 @@ def facts_key(column: Column, setting: Setting) -> None:
     piece, pattern, speech = setting.piece, setting.pattern, setting.speech
     column.heading(speech.say("key.making"))
     column.skip(4)
-    column.words(speech.say("key.chains", n=piece.foundation_chain, nth=speech.nth(first_chain(piece))))
+    begins = "key.chains.solid" if piece.rows[0].solid else "key.chains"
+    column.words(speech.say(begins, n=piece.foundation_chain, nth=speech.nth(first_chain(piece))))
     column.words(speech.say("key.gauge", gauge=_gauge_words(speech, piece, pattern)))
     column.skip(5)
     for fit in piece.fit:

@@ -46,9 +46,9 @@ class Look:
         return None if self.page == "clear" else self.theme.paper
 
     def rise(self, piece: PiecePlan, half: float) -> int:
-        """The whole px of a row's height where half a pitch has ``half`` px; at least 1."""
+        """The whole px of the height of a row of clusters where half a pitch has ``half`` px; at least 1."""
         pitch = 2 * half
-        shape = float(piece.gauge.row / piece.gauge.pitch)
+        shape = float(piece.cluster_row / piece.gauge.pitch)
         if self.proportion == "drawn":
             shape = min(max(shape, style.LEAST_PROPORTION), style.MOST_PROPORTION)
         return max(1, round(pitch * shape))

@@ -105,7 +105,8 @@ class Margins:
     @property
     def turning(self) -> float:
         """The px that a turning chain takes outside the edge, where it does not count."""
-        return 0.0 if self.piece.recipe.stitch.counts else TURNING * self.rise
+        recipe = self.piece.recipe
+        return 0.0 if all(rule.counts for rule in (recipe.stitch, *recipe.solids)) else TURNING * self.rise
 
     def moves(self, row: Row, side: Side) -> bool:
         """Whether the edge of ``row`` is drawn at ``side``, and moves there."""

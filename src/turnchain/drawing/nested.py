@@ -196,13 +196,13 @@ class _Page:
     def _dots(self) -> Iterator[Item]:
         """A dot for each cluster of any size."""
         there = {
-            (centre + one.moved, row.number)
+            (centre + one.moved, float(one.piece.level(row.number) - row.height / 2))
             for one in self.sizes
             for row in one.piece.rows
-            for centre in lattice.centres(row.left.at, row.right.at, one.piece.running(row.number))
+            for centre in (() if row.solid else row.centres)
         }
         for at, row in sorted(there, key=lambda place: (place[1], place[0])):
-            yield Use("dot", *self.px(at, row - 0.5), DOT_COLOUR)
+            yield Use("dot", *self.px(at, row), DOT_COLOUR)
 
     def _edge(self, one: _Nested) -> Group:
         line = polyline([self.px(*corner) for corner in one.corners], closed=True)
@@ -226,7 +226,8 @@ class _Page:
         """Rows counted up the left side, and what is to be said of them at their height in the largest size."""
         highest = max(one.piece.row_count for one in self.sizes)
         for number in [1, *range(10, highest + 1, 10)]:
-            x, y = self.px(self.left, number - 0.5)
+            piece = next(one.piece for one in self.sizes if one.piece.row_count == highest)
+            x, y = self.px(self.left, float(piece.level(number) - piece.row_levels[number - 1].height / 2))
             yield drafting.words((x - 14.0, y + 0.34 * WORDS), str(number), WORDS - 3, SOFT, "regular", "end")
         for row, words in self._events():
             x, y = self.px(self.left, row)

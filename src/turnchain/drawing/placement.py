@@ -44,7 +44,8 @@ class Placed:
     def _extent(self) -> tuple[float, float]:
         """How wide the piece is across its rows and how high over them."""
         piece = self.piece
-        return (piece.rightmost - piece.leftmost) * self.scale.half, piece.row_count * self.scale.row
+        across = (piece.rightmost - piece.leftmost) * self.scale.half
+        return across, float(piece.level(piece.row_count)) * self.scale.row
 
     def at(self, position: float, height: float) -> tuple[float, float]:
         """Where a place of the piece lies, (x, y upwards): ``position`` in half pitches, ``height`` in rows from the

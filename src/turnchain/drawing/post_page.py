@@ -315,9 +315,9 @@ class _Room:
         return self._rows(rise) + STRIP * rise * founded + below * words
 
     def _rows(self, rise: int) -> int:
-        if not self.folds.rows and self.folds.window is not None:
+        if not self.folds.rows and self.folds.window is not None and not self.found.piece.mixed:
             return rise * self.folds.window.count
-        return heights(self.found.piece.row_count, rise, self.folds)[-1]
+        return heights(self.found.piece, rise, self.folds)[-1]
 
     def made(self, place: Place, half: int) -> Fitted | None:
         """The chart with ``half`` px to half a pitch and its key, or None where they have no room."""

@@ -55,7 +55,7 @@ class Setting:
         return tuple(row for row in self.piece.rows if folds.shows_row(row.number))
 
     def rise(self, half: float) -> int:
-        """The whole px of a row's height where half a pitch has ``half`` px; at least 1."""
+        """The whole px of the height of a row of clusters where half a pitch has ``half`` px; at least 1."""
         return max(1, round(self.stretch * self.look.rise(self.piece, half)))
 
     @property

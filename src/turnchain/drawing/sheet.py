@@ -9,6 +9,7 @@ from turnchain import style
 from turnchain.drawing.folds import NO_FOLDS, STRIPE, Folds
 from turnchain.drawing.looks import Look
 from turnchain.fabric.lattice import Side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import PiecePlan
 from turnchain.records import frozen, replace
 from turnchain.style import Theme
@@ -42,7 +43,7 @@ BREAK = 0.45  # half pitches left free where columns are folded away
 
 @frozen
 class Sheet:
-    """The measured page: ``half`` px to half a pitch, ``rise`` px to a row, both whole.
+    """The measured page: ``half`` px to half a pitch, ``rise`` px to a row of clusters, both whole.
 
     ``zero`` is the x of position 0 and ``ground`` the y of the foot of row 1; ``heights`` is how far the top of each
     row lies above the ground, in px, from row 0 on. ``unit`` scales every size of a ``Frame``. The cloth reaches from
@@ -100,6 +101,10 @@ class Sheet:
         """The y, in px, of the top of row number ``row``; of row 0, the ground."""
         return self.ground - self.heights[row]
 
+    def rise_of(self, row: int) -> int:
+        """How high row number ``row`` (from 1) is drawn, in px."""
+        return self.heights[row] - self.heights[row - 1]
+
     def middle(self, row: int) -> float:
         """The y, in px, half way up row number ``row`` (from 1)."""
         return (self.top(row - 1) + self.top(row)) / 2
@@ -125,10 +130,15 @@ class Sheet:
         return replace(self, ground=ground)
 
 
-def heights(rows: int, rise: int, folds: Folds) -> tuple[int, ...]:
-    """How far the top of each row lies above the ground, in px, from row 0 on (``rows`` + 1 numbers): ``rise`` px
-    apart, but for the rows of a folded stripe, which together are as high as ``STRIPE`` of a row, and rows outside the
-    window, which have no height."""
+def row_rise(piece: PiecePlan, kind: str, rise: int) -> int:
+    """The whole px of the height of a row of this ``kind`` where one of clusters has ``rise`` px."""
+    return rise if kind == CLUSTERS else max(1, round(rise * piece.recipe.order.share(kind)))
+
+
+def heights(piece: PiecePlan, rise: int, folds: Folds) -> tuple[int, ...]:
+    """How far the top of each row lies above the ground, in px, from row 0 on (a number more than there are rows): a
+    row of clusters is ``rise`` px high, others by their kind, but for the rows of a folded stripe, which together are
+    as high as ``STRIPE`` of a row, and rows outside the window, which have no height."""
     slim = max(2, round(STRIPE * rise))
     made = [0]
     shares = {
@@ -138,12 +148,13 @@ def heights(rows: int, rise: int, folds: Folds) -> tuple[int, ...]:
         for nth, number in enumerate(range(band.first, band.last + 1), start=1)
     }
     foot = 0
-    for number in range(1, rows + 1):
+    rises = {kind: row_rise(piece, kind, rise) for kind in (CLUSTERS, *piece.recipe.order.solid)}
+    for number, row in enumerate(piece.row_levels, start=1):
         if not folds.shows_row(number):
             made.append(made[-1])
             continue
         if number not in shares:
-            made.append(made[-1] + rise)
+            made.append(made[-1] + rises[row.kind])
             continue
         band, nth = shares[number]
         foot = made[-1] if nth == 1 else foot

@@ -200,7 +200,7 @@ def _sheet(
         rise=rise,
         zero=left + pad - _shown(setting, folds)[0] * half,
         ground=0,
-        heights=heights(piece.row_count, rise, folds),
+        heights=heights(piece, rise, folds),
         chart_left=left,
         chart_right=left + fitting.cloth,
         key_beside=beside,
@@ -235,7 +235,7 @@ def _halves(
 def _largest(setting: Setting, frame: Frame, folds: Folds) -> float:
     """The largest half pitch that keeps a tall piece's picture to a reasonable height, at the reference width."""
     proportion = setting.rise(1000) / 1000
-    rows = heights(setting.piece.row_count, 1000, folds)[-1] / 1000
+    rows = heights(setting.piece, 1000, folds)[-1] / 1000
     by_height = TALLEST * frame.reference / (rows * proportion)
     largest = LARGEST_IN_POST if frame.compact else style.LARGEST_HALF_PITCH
     return min(largest, max(by_height, READABLE_HALF_PITCH))

@@ -269,7 +269,7 @@ def _sheet(edge: _Edge, frame: DrawingPlace, unit: float, page: int) -> Sheet:
     hidden = Span(inner + 1, inner + far) if asked.at == "left" else Span(inner - far, inner)
     folds = Folds(hidden, window=Span(low, asked.last))
     sheet = Sheet(
-        width=page, unit=unit, half=half, rise=rise, zero=0, ground=0, heights=heights(piece.row_count, rise, folds),
+        width=page, unit=unit, half=half, rise=rise, zero=0, ground=0, heights=heights(piece, rise, folds),
         chart_left=0, chart_right=page, key_beside=False, theme=look.theme, folds=folds, frame=POST,
     )  # fmt: skip
     wanted = frame.left + (frame.width - free if asked.at == "right" else free)

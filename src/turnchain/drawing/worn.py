@@ -301,7 +301,8 @@ class _Drawn:
         """The ground of a row."""
         under = self.piece.below(row)
         feet = [row.edge(side).at if under is None or row.edge(side).step else under.edge(side).at for side in SIDES]
-        ends = (feet, row.number - 1), ([row.right.at, row.left.at], row.number)
+        low, high = self.piece.level(row.number - 1), self.piece.level(row.number)
+        ends = (feet, low), ([row.right.at, row.left.at], high)
         return self._outline([
             (one + (other - one) * nth / ACROSS, float(height)) for (one, other), height in ends
             for nth in range(ACROSS + 1)
@@ -310,8 +311,9 @@ class _Drawn:
     def clusters(self, row: Row) -> tuple[Step, ...]:
         """All clusters of a row: narrow at the foot, round at the head."""
         steps: list[Step] = []
-        for centre in row.centres:
-            steps += self._outline([(centre + x, row.number + max(y, -row.number)) for x, y in CLUSTER])
+        top, tall = float(self.piece.level(row.number)), float(row.height)
+        for centre in () if row.solid else row.centres:
+            steps += self._outline([(centre + x, top + max(y * tall, -top)) for x, y in CLUSTER])
         return tuple(steps)
 
     def edge(self) -> tuple[Step, ...]:

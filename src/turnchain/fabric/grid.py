@@ -124,6 +124,10 @@ class Grid:
         self.closed = self.g == 0
         self.main = _SYMBOLS[piece.recipe.stitch.name]
 
+    def main_of(self, row: Row) -> Symbol:
+        """What the stitches of ``row``, its edges among them, are drawn as."""
+        return _SYMBOLS[self.piece.recipe.rule(row.kind).name]
+
     def __iter__(self) -> Iterator[Stitch]:
         for row in self.piece.rows:
             for place in range(len(self.row(row))):
@@ -144,6 +148,11 @@ class Grid:
             int(made.target[place]),
         )
 
+    def over_gaps(self, solid: Row) -> bool:
+        """Whether the clusters that follow the ``solid`` row stand over the gaps below it, not over the clusters; over
+        the rows at the foot each stands over its own width."""
+        return self.piece.recipe.order.staggered and solid.nth > 0
+
     def foundation(self) -> list[float]:
         """Where the chains lie that row 1 stands on, in half pitches, from the hook on: one for each stitch of row 1
         and each chain of a gap; the three chains of the turning chain are not among them."""
@@ -157,17 +166,31 @@ class Grid:
         pitches, negative to the left, the outermost first. None where it starts flush, where stitches fill the edge, or
         where turning chains do not count."""
         recipe, start = self.piece.recipe, row.edge(row.starts)
-        if not recipe.edge_chains or not recipe.stitch.counts or start.kind == "flush" or together(self.piece, row):
+        if row.solid or together(self.piece, row):
+            return []
+        if not recipe.edge_chains or not recipe.stitch.counts or start.kind == "flush":
             return []
         return [at - start.at for at in filling_at(recipe, start, row.starts)]
 
     def row(self, row: Row) -> RowStitches:
         """The stitches of ``row`` in working order, made anew at every call. ``row`` must be one of the piece's own."""
         writer = _RowWriter(self, row, self.piece.below(row))
+        if row.solid:
+            writer.solid()
+            return writer.made
         writer.begin()
         writer.clusters()
         writer.finish()
         return writer.made
+
+    def layout(self, row: Row) -> list[float]:
+        """Where the stitches and chains of a row stand from edge to edge, posts too, in half pitches, from the left; of
+        a solid row each over what it is worked into."""
+        left = filling_at(self.piece.recipe, row.left, "left") if row.left.kind == "spaced" else []
+        right = filling_at(self.piece.recipe, row.right, "right") if row.right.kind == "spaced" else []
+        offsets = (*self.fan(), *self.gaps())
+        units = [centre + offset for centre in row.centres for offset in offsets]
+        return [row.left.at, *left, *units[: len(units) - self.g], *reversed(right), row.right.at]
 
     def fan(self) -> list[float]:
         """The heads of a cluster's ``k`` stitches about its centre, from the left, in half pitches."""
@@ -210,6 +233,19 @@ class _RowWriter:
                 self.put(self.grid.main, head, head, into, target + nth)
             else:
                 self.put(self.grid.main, head, foot, into, target)
+
+    def solid(self) -> None:
+        """A stitch in every stitch and chain of the row below, or in every chain of the foundation."""
+        heads = self.grid.layout(self.row)[:: self.on]
+        main = _SYMBOLS[self.row.kind]
+        for nth, head in enumerate(heads):
+            symbol = main if nth else Symbol.TURNING_CHAIN
+            if self.under is None:
+                chain = self.recipe.rule(self.row.kind).turning + 1 + nth
+                self.put(symbol, head, head, Into.FOUNDATION, chain)
+            else:
+                into = Into.STITCH if 0 < nth < len(heads) - 1 else Into.POST
+                self.put(symbol, head, head, into, self.under.nth(self.row.starts, nth))
 
     def finish(self) -> None:
         """The end's gap or extra dc, and the post."""
@@ -254,6 +290,11 @@ class _RowWriter:
         k, pitch = self.recipe.unit_width, self.recipe.pitch
         if self.under is None:
             kind, first = Into.FOUNDATION, stitches.first_chain(self.recipe, self.start.kind)
+        elif self.under.row.solid:
+            over_gaps = self.grid.over_gaps(self.under.row)
+            lead = stitches.first_lead(self.recipe, self.start.kind, over_gaps) + nth * pitch
+            foot = self.grid.layout(self.under.row)[:: self.on][lead]
+            return Into.STITCH, [self.under.nth(self.row.starts, lead)] * k, [foot] * k
         else:
             kind, place, at = self._place_of_cluster(self.under, centre, nth)
             if kind is not Into.OWN_CHAIN:

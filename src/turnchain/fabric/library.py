@@ -13,6 +13,7 @@ from functools import cache
 from typing import Any, cast
 
 from turnchain.fabric.lattice import Kind, Move
+from turnchain.fabric.order import RowOrder
 from turnchain.fabric.recipe import CHAIN, EdgeTable, KindRule, MoveRule, Recipe, StitchRule
 from turnchain.pattern import Fabric, StitchName
 from turnchain.records import replace
@@ -39,14 +40,47 @@ class UnsoundRecipe(Exception):
 
 @cache
 def recipe_of(fabric: Fabric) -> Recipe:
-    """The recipe of what a pattern says of its fabric: the one it names, or clusters with their stitch and gap. Raises
-    UnsoundRecipe."""
+    """The recipe of what a pattern says of its fabric: the one it names, or clusters with their stitch and gap; with
+    the kinds of its rows. Raises UnsoundRecipe."""
+    return _with_rows(_units_of(fabric), fabric)
+
+
+def _units_of(fabric: Fabric) -> Recipe:
     if fabric.kind:
         return recipe_from(fabric.kind, dict(fabric.own) or named(fabric.kind))
     name, gap = "open" if fabric.gap else "closed", fabric.gap
     edge = " ".join([CHAIN] * gap) or fabric.stitch
     unit = " ".join([fabric.stitch] * fabric.cluster)
     return recipe_from(name, {**named(name), "unit": unit, "gap": gap, "edge": edge})
+
+
+def _with_rows(made: Recipe, fabric: Fabric) -> Recipe:
+    """The recipe with what a pattern says of its rows, its foundation and its turning chain. Raises UnsoundRecipe where
+    units cannot follow solid rows."""
+    order = RowOrder(fabric.base, fabric.rows, fabric.last)
+    solids = tuple(map(stitch_of, order.solid))
+    if not order.plain:
+        shares = tuple((one.name, one.height / made.stitch.height) for one in solids)
+        order = replace(order, staggered=_staggered(made, fabric), shares=shares)
+    stitch = made.stitch
+    if fabric.turning_chain is not None:
+        stitch = replace(stitch, turning=fabric.turning_chain)
+    if fabric.turning_chain_counts is not None:
+        stitch = replace(stitch, counts=fabric.turning_chain_counts)
+    return replace(made, stitch=stitch, solids=solids, order=order, together=fabric.grouped, start=fabric.start)
+
+
+def _staggered(made: Recipe, fabric: Fabric) -> bool:
+    """Whether units after solid rows stand over gaps. Raises UnsoundRecipe where no stitch lies over the middle of what
+    they should stand over."""
+    if made.stacked:
+        raise UnsoundRecipe("rows", made.name, "rows of other stitches go with clusters that are worked into gaps")
+    over = {"staggered": made.gap % 2 == 1, "stacked": made.unit_width % 2 == 1}
+    then = fabric.then or ("staggered" if over["staggered"] else "stacked")
+    if not over[then]:
+        needs = "an odd gap" if then == "staggered" else "an odd number of stitches in a cluster"
+        raise UnsoundRecipe("then", _told(then), f"{then} needs {needs}, so that a stitch lies over its middle")
+    return then == "staggered"
 
 
 def named(name: str) -> Mapping[str, Any]:

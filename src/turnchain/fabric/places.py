@@ -81,7 +81,7 @@ class RowBelow:
     @property
     def hidden(self) -> int:
         """The chains of a spaced start that are part of the turning chain."""
-        apart = not self.recipe.stitch.counts or together(self.piece, self.row)
+        apart = self.row.solid or not self.recipe.stitch.counts or together(self.piece, self.row)
         return 0 if apart else self.recipe.edge_chains
 
     def stitch(self, side: Side, nth: int, from_outside: int) -> int:
@@ -98,7 +98,7 @@ class RowBelow:
         there, so it is met as that."""
         lead, total = self.extent()
         if self.row.starts != side:
-            return total - 1 - nth
+            return max(lead, total - 1 - nth)
         hidden = self.hidden if self.row.edge(side).kind == "spaced" else 0
         return lead + max(0, nth - hidden)
 

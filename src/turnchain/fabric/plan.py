@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cached_property
+from itertools import accumulate
 from typing import Literal
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Kind, Move, Side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import OutlineStretch, Pattern
@@ -43,6 +45,10 @@ class Row:
     where a neck divides the piece, both sections begin on the last row of the body and keep its row numbers. The
     yarn is ``joined`` anew where the second of them begins. ``running`` is the running phase: its clusters stand at
     every c = running (mod 2).
+
+    ``kind``: a row of clusters, or by its name the stitch of a solid row; that has no clusters, and keeps the running
+    phase of the clusters below it (at the foot of a piece: above it). ``nth``: which row of clusters this is, or the
+    last one below it, from 1. ``height``: in rows of the gauge, which are as high as the mean row of the swatch.
     """
 
     section: str
@@ -57,6 +63,14 @@ class Row:
     colour: str | None
     counts: Counts
     running: int
+    kind: str = CLUSTERS
+    nth: int = 0
+    height: Fraction = Fraction(1)
+
+    @property
+    def solid(self) -> bool:
+        """Whether it is one stitch in every stitch and chain of the row below."""
+        return self.kind != CLUSTERS
 
     def edge(self, side: Side) -> Edge:
         """The edge at ``side`` of the chart."""
@@ -64,7 +78,8 @@ class Row:
 
     @property
     def centres(self) -> range:
-        """The positions of its clusters, in half pitches, from the left."""
+        """The positions of its clusters, in half pitches, from the left; of a solid row those of the clusters that its
+        stitches are counted by."""
         return lattice.centres(self.left.at, self.right.at, self.running)
 
     @property
@@ -163,8 +178,9 @@ class PiecePlan:
         return hash((self.name, self.count, self.phase, self.rows[0], self.rows[-1], len(self.rows), self.fit))
 
     def running(self, number: int) -> int:
-        """The running phase of the row numbered ``number``, from 1; 0: of the foundation as if it were a row."""
-        return self.recipe.running(self.phase, number)
+        """The running phase of the row numbered ``number``, from 1; 0, and past the last row: as if there were one."""
+        levels = self.row_levels
+        return levels[number - 1].running if 0 < number <= len(levels) else self.recipe.running(self.phase, number)
 
     def below(self, row: Row) -> Row | None:
         """The row that ``row`` is worked into; None for row 1."""
@@ -220,10 +236,40 @@ class PiecePlan:
         """How many rows the piece is high: the highest row number."""
         return max(row.number for row in self.rows)
 
+    @cached_property
+    def tops(self) -> tuple[Fraction, ...]:
+        """How high the top of each row lies, in rows of the gauge, from row 0 (the foundation) on."""
+        return tuple(accumulate((row.height for row in self.row_levels), initial=Fraction(0)))
+
+    @property
+    def mixed(self) -> bool:
+        """Whether it has rows of more than one kind."""
+        return not self.recipe.order.plain
+
+    def level(self, number: int) -> Fraction:
+        """How high the top of the row numbered ``number`` lies, in rows of the gauge; of row 0, the foundation: 0."""
+        return self.tops[number] if self.mixed else Fraction(number)
+
+    def up(self, number: int) -> Fraction:
+        """How high the top of the row numbered ``number`` lies, in cm; of row 0, the foundation: 0."""
+        return self.level(number) * self.gauge.row
+
+    def row_at(self, height: Fraction) -> int:
+        """The number of the row (0: the foundation) whose top lies nearest to ``height`` cm."""
+        rows = height / self.gauge.row
+        if not self.mixed:
+            return round(rows)
+        return min(range(len(self.tops)), key=lambda number: abs(self.tops[number] - rows))
+
+    @property
+    def cluster_row(self) -> Fraction:
+        """The height of a row of clusters in cm."""
+        return self.gauge.row / self.recipe.order.mean
+
     @property
     def height(self) -> Fraction:
         """The height of all rows in cm."""
-        return self.row_count * self.gauge.row
+        return self.level(self.row_count) * self.gauge.row
 
     @cached_property
     def leftmost(self) -> int:

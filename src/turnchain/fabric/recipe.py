@@ -12,9 +12,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cached_property
+from typing import Literal
 
 from turnchain.fabric import lattice
 from turnchain.fabric.lattice import Kind, Move
+from turnchain.fabric.order import CLUSTERS, PLAIN, RowOrder
 from turnchain.records import frozen, replace
 
 CHAIN = "ch"
@@ -143,7 +145,9 @@ class EdgeTable:
 @frozen(slots=False)
 class Recipe:
     """A fabric: its ``table`` of edges, the ``unit`` and the ``filling`` as names of stitches and "ch", the chains of a
-    ``gap``. ``stitch`` is what edge stitches and units are made of."""
+    ``gap``. ``stitch`` is what edge stitches and units are made of; ``solids`` are the stitches of solid rows, and
+    ``order`` says which rows those are. ``together``: whole units are worked into one chain of a foundation each.
+    ``start``: the kind of edge that the first row of units starts with, "" for either."""
 
     name: str
     table: EdgeTable
@@ -151,9 +155,17 @@ class Recipe:
     gap: int
     filling: tuple[str, ...]
     stitch: StitchRule
+    solids: tuple[StitchRule, ...] = ()
+    order: RowOrder = PLAIN
+    together: bool = False
+    start: Kind | Literal[""] = ""
 
     def __hash__(self) -> int:
-        return hash((self.name, self.unit, self.gap, self.filling))
+        return hash((self.name, self.unit, self.gap, self.filling, self.order))
+
+    def rule(self, kind: str) -> StitchRule:
+        """The stitch of edges in a row of this ``kind``, which solid rows are made of altogether."""
+        return self.stitch if kind == CLUSTERS else next(one for one in self.solids if one.name == kind)
 
     @property
     def unit_width(self) -> int:
@@ -183,7 +195,7 @@ class Recipe:
     @property
     def grouped(self) -> bool:
         """Whether a whole unit is worked into one chain of a foundation, that under its middle stitch."""
-        return self.stacked and len(self.unit) > 1
+        return self.together or (self.stacked and len(self.unit) > 1)
 
     @property
     def middle(self) -> int:
@@ -222,7 +234,7 @@ class Recipe:
     def running(self, phase: int, row: int) -> int:
         """The running phase of ``row`` (from 1; 0: of the row below it) in a piece of this ``phase``: units stand at
         every c = running (mod 2)."""
-        return (phase + self.table.shift * row) % 2
+        return (phase + self.order.shifts(row, self.table.shift)) % 2
 
     def in_pitches(self) -> Recipe:
         """The same with positions in whole pitches (``EdgeTable.in_pitches``)."""
@@ -239,14 +251,14 @@ class Recipe:
         return (inwards + (below == "spaced")) % 2 == 1
 
     def usual_pitch(self) -> Fraction:
-        """How many row heights a pitch is usually wide. Source: fabrics of clusters 2/3 of dc to a stitch (published);
-        others 0.58 to a stitch and half as much to a chain, or as much where a unit is one stitch (published for solid
-        rows); both by the height of the stitch."""
+        """How many row heights, of the mean of rows as they go round, a pitch is usually wide. Source: fabrics of
+        clusters 2/3 of dc to a stitch (published); others 0.58 to a stitch and half as much to a chain, or as much
+        where a unit is one stitch (published for solid rows); both by the height of the stitch."""
         if self.worked == len(self.unit) > 1 and self.table.into == "gap":
-            return USUAL_OF_CLUSTERS * len(self.unit) / self.stitch.height
+            return USUAL_OF_CLUSTERS * len(self.unit) / self.stitch.height / self.order.mean
         chains = len(self.unit) - self.worked + self.gap
         share = Fraction(1) if len(self.unit) == 1 else Fraction(1, 2)
-        return USUAL_OF_OTHERS * (self.worked + share * chains) / self.stitch.height
+        return USUAL_OF_OTHERS * (self.worked + share * chains) / self.stitch.height / self.order.mean
 
     def narrow(self, kind: Kind) -> Fraction:
         """By how many stitches an edge of this kind falls short of its half pitches (less than 0: stands over)."""

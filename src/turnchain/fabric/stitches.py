@@ -53,10 +53,17 @@ def turning_chain(recipe: Recipe, start: Kind, together: bool = False) -> int:
 
 
 def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
-    """The chains to make before row 1 of ``clusters``, its turning chain included. Its post has a chain of its own;
-    published patterns that count the turning chain as standing beside it are a chain shorter."""
+    """The chains to make before row 1, its turning chain included, for ``clusters`` in it or, where it is a solid row,
+    over it. Its post has a chain of its own; published patterns that count the turning chain as standing beside it are
+    a chain shorter."""
     spaced = (start == "spaced") + (end == "spaced")
-    return base(recipe, clusters, spaced) + turning_chain(recipe, start)
+    return base(recipe, clusters, spaced) + first_turning(recipe, start)
+
+
+def first_turning(recipe: Recipe, start: Kind) -> int:
+    """The chains of row 1's turning chain, where its start is of this kind."""
+    at_foot = recipe.order.base
+    return recipe.rule(at_foot[0]).turning if at_foot else turning_chain(recipe, start)
 
 
 def first_chain(recipe: Recipe, start: Kind) -> int:
@@ -114,3 +121,20 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
         slips = slip_stitches(recipe, 1, start.below)
     posts = 1 if counts else 2
     return Counts(recipe.worked * clusters + posts + recipe.extra * spaced, chains, slips, tch=int(counts))
+
+
+def count_solid(recipe: Recipe, kind: str, clusters: int, spaced_edges: int) -> Counts:
+    """The stitches of a solid row of the stitch ``kind``: as many as a row of ``clusters`` with so many spaced edges is
+    wide, its turning chain one of them where that counts."""
+    counts = int(recipe.rule(kind).counts)
+    return Counts(base(recipe, clusters, spaced_edges) - counts, 0, 0, counts)
+
+
+def first_lead(recipe: Recipe, start: Kind, over_gaps: bool) -> int:
+    """After a solid row: the number of the stitch, the edge stitch being 0, that takes the first cluster of a row that
+    starts with an edge of kind ``start``. The clusters stand ``over_gaps`` of the row below the solid ones or over its
+    clusters; K + g stitches lie from one to the next. Source: the rules of the lattice, DEVELOPERS.md."""
+    k, g, e = recipe.unit_width, recipe.gap, recipe.filled
+    if not over_gaps:
+        return (k + 1) // 2 + (e if start == "spaced" else 0)
+    return (e + 1) // 2 if start == "flush" else k + (g + 1) // 2

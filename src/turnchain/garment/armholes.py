@@ -71,7 +71,7 @@ class SideEdge:
         number = _underarm(self.piece, "right" if self.right else "left")
         if number is None:
             return None
-        height = number * self.piece.gauge.row
+        height = self.piece.up(number)
         points = self.run.points if self.right else self.run.points[::-1]
         at_height = [index for index, point in enumerate(points) if point[1] == height]
         # A step lies at this height: inwards it belongs to the armhole, outwards to the side below the sleeve.
@@ -155,7 +155,7 @@ def _underarm(piece: PiecePlan, side: Side) -> int | None:
                 number -= 1
         else:
             number = _end_of_move(reach, number)
-        deep = (last - number) * piece.gauge.row
+        deep = piece.up(last) - piece.up(number)
         if deep >= least:
             return number if number > 1 else None
     return None

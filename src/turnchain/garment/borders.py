@@ -33,9 +33,10 @@ _CORNER = Fraction(1, 2)
 @frozen
 class Spread:
     """How the sc of an edge are spread: along a ``foundation`` chain, over ``row tops``, in straight ``row ends``, or
-    by length where row ends ``slant``; ``steps``: how many of them go into the stitches of its steps."""
+    by length where row ends ``slant`` or rows are of ``mixed`` heights; ``steps``: how many of them go into the
+    stitches of its steps."""
 
-    along: Literal["foundation", "row tops", "row ends", "slant"]
+    along: Literal["foundation", "row tops", "row ends", "slant", "mixed"]
     steps: int = 0
 
 
@@ -110,7 +111,7 @@ def along(piece: PiecePlan, run: Run) -> int:
     if run.meets != "row ends":
         return run.stitches
     sides = [edges.length_of(pair) for pair in pairwise(run.points) if pair[0][1] != pair[1][1]]
-    return round(sum(sides, Fraction(0)) * SC_TO_A_ROW_END / piece.gauge.row) + run.stitches
+    return round(sum(sides, Fraction(0)) * SC_TO_A_ROW_END / piece.cluster_row) + run.stitches
 
 
 def _turns(one: EdgeStretch, following: EdgeStretch) -> bool:
@@ -135,7 +136,7 @@ def how(piece: PiecePlan, run: Run) -> Spread:
     if run.meets != "row ends":
         return Spread(run.meets)
     slanted = any(one[0] != other[0] for one, other in pairwise(run.points) if one[1] != other[1])
-    return Spread("slant" if slanted else "row ends", run.stitches)
+    return Spread("slant" if slanted else "mixed" if piece.mixed else "row ends", run.stitches)
 
 
 # --------------------------------------------------------------------------------------------- edges left open
@@ -187,7 +188,7 @@ def round_of(plan: Plan, opening: Opening) -> Border:
 def area(worked: Border, piece: PiecePlan) -> Fraction:
     """The fabric of one round of a border, in square cm: its length by half the height of a row (``SC_HEIGHT_IN_ROWS``)
     of ``piece``, whose gauge is that of the border."""
-    return worked.length * SC_HEIGHT_IN_ROWS * piece.gauge.row
+    return worked.length * SC_HEIGHT_IN_ROWS * piece.cluster_row
 
 
 def border_yarn(plan: Plan) -> Yarn | None:

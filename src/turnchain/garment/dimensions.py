@@ -91,7 +91,8 @@ def _outline(piece: PiecePlan, wanted: Piece, fits: list[Fit]) -> Iterator[Dimen
         if at in jumps:
             up = Fraction(max(1, floor(up)))
         ends = edges.width_at(piece, up)
-        y = Fraction(0) if at > point else up * piece.gauge.row
+        high = at * height.worked / height.wanted if piece.mixed else up * piece.gauge.row
+        y = Fraction(0) if at > point else high
         place: Place = "below" if at > point else "above" if up == rows else "inside"
         yield Dimension(fit.measure, fit.worked, (ends[0], y), (ends[1], y), place)
 

@@ -168,13 +168,13 @@ def _without_doubles(points: list[Point]) -> list[Point]:
 
 def _at(piece: PiecePlan, position: int, row: int) -> Point:
     """The point at ``position`` on the top of ``row``."""
-    return position * piece.gauge.half, row * piece.gauge.row
+    return position * piece.gauge.half, piece.up(row)
 
 
 def _across(piece: PiecePlan, row: Row) -> int:
     """The stitches and chains that a row is wide, posts included."""
     spaced = (row.left.kind == "spaced") + (row.right.kind == "spaced")
-    return stitches.base(piece.recipe, row.clusters, spaced)
+    return stitches.base(piece.recipe, len(row.centres), spaced)
 
 
 def stitches_in(piece: PiecePlan, half_pitches: int) -> int:
@@ -186,12 +186,12 @@ def stitches_in(piece: PiecePlan, half_pitches: int) -> int:
 def _foundation(piece: PiecePlan) -> Run:
     first = piece.rows[0]
     points = (_at(piece, first.left.at, 0), _at(piece, first.right.at, 0))
-    return Run("first", "foundation", points, None, first.clusters, _across(piece, first))
+    return Run("first", "foundation", points, None, len(first.centres), _across(piece, first))
 
 
 def _top(piece: PiecePlan, row: Row, name: str) -> Run:
     points = (_at(piece, row.right.at, row.number), _at(piece, row.left.at, row.number))
-    return Run(name, "row tops", points, None, row.clusters, _across(piece, row))
+    return Run(name, "row tops", points, None, len(row.centres), _across(piece, row))
 
 
 def _divided_top(piece: PiecePlan, parts: list[tuple[Row, ...]]) -> list[Run]:

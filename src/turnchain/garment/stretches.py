@@ -47,7 +47,7 @@ class EdgeStretch:
             return None
         if self.whole:
             return self.run.rows
-        low, high = (round(point[1] / self.piece.gauge.row) for point in (self.points[0], self.points[-1]))
+        low, high = (self.piece.row_at(point[1]) for point in (self.points[0], self.points[-1]))
         if low == high:
             return None
         return (low + 1, high) if high > low else (low, high + 1)

@@ -96,13 +96,12 @@ def row_json(piece: PiecePlan, row: Row) -> dict[str, Json]:
         side: row.edge(side).at if under is None or row.edge(side).step else under.edge(side).at
         for side in edges.SIDES
     }
-    worn, gauge = edges.worn(piece), piece.gauge
+    worn, low, high = edges.worn(piece), piece.up(row.number - 1), piece.up(row.number)
     corners = (
-        (foot["left"], row.number - 1), (row.left.at, row.number), (row.right.at, row.number),
-        (foot["right"], row.number - 1),
+        (foot["left"], low), (row.left.at, high), (row.right.at, high), (foot["right"], low),
     )  # fmt: skip
     return {
-        "band": [_point(worn((at * gauge.half, up * gauge.row))) for at, up in corners],
+        "band": [_point(worn((at * piece.gauge.half, up))) for at, up in corners],
         "number": row.number,
         "section": row.section,
         "left": row.left.at,

@@ -5,6 +5,7 @@ In: a ``Plan``. Out: lines of text. US or UK stitch names as the pattern has the
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import ceil
@@ -14,6 +15,7 @@ from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.garment import borders, caution_words, grading, seam_words, wearing
 from turnchain.numbers import counted
 from turnchain.pages import glance
+from turnchain.terms import short
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, plain, shown
 from turnchain.wording.tables import told_in
 from turnchain.yarns import carrying, figure_words, meeting, stripes
@@ -107,16 +109,31 @@ def _gauge(plan: Plan) -> Iterator[str]:
         f"{SWATCH_WORDS[unit]}; "
         f"{one} is {shown(gauge.pitch, unit)} wide, a row {shown(gauge.row, unit)} high"
     )
+    yield from _kinds(plan)
     readings = len(plan.pattern.swatches)
     if readings > 1:
         yield f"gauge: the mean of {readings} readings; what each alone would give stands under edges"
 
 
+def _kinds(plan: Plan) -> Iterator[str]:
+    """How high rows of each kind are, where there are several."""
+    order, unit = plan.recipe.order, plan.pattern.units
+    if order.plain:
+        return
+    tall = plan.gauge.row / order.mean
+    solid = [(short(kind, plan.pattern.terms), tall * order.share(kind)) for kind in order.solid]
+    each = [("clusters", tall), *solid]
+    yield "gauge: " + ", ".join(f"rows of {name} {shown(high, unit)} high" for name, high in each)
+
+
 def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
-    counts = [row.clusters for row in piece.rows]
+    counts = [row.clusters for row in piece.rows if not row.solid]
     least, most = min(counts), max(counts)
     noun = piece.recipe.noun
     clusters = counted(most, noun) if least == most else f"{least} to {most} {noun}s"
+    solid = Counter(row.kind for row in piece.rows if row.solid)
+    named = [f"{counted(rows, 'row')} of {short(kind, plan.pattern.terms)}" for kind, rows in solid.items()]
+    clusters += f" ({', '.join(named)} among them)" if named else ""
     makes = f", make {piece.count}" if piece.count > 1 else ""
     yield (
         f"{piece.name}{makes}: {counted(piece.row_count, 'row')} of {clusters}, worked {piece.worked}, "
@@ -168,7 +185,7 @@ def _spread(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     if len(plan.pattern.swatches) < 2:
         return
     across = max(row.right.at - row.left.at for row in piece.rows)
-    along = piece.row_count
+    along = piece.level(piece.row_count)
     low, high = (Fraction(across, 2) * pitch for pitch in gauge.pitches)
     short, tall = (along * height for height in gauge.row_heights)
     yield (

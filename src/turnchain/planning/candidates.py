@@ -112,7 +112,7 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
                 found += whole
             else:
                 found += (divided for one in whole for divided in _divided(job, one, loose))
-    return found
+    return [one for one in found if job.may_begin(one.left[0], one.right[0], one.phase, one.foundation)]
 
 
 def _rows_to_try(job: Job, folded: bool) -> list[int]:
@@ -121,7 +121,7 @@ def _rows_to_try(job: Job, folded: bool) -> list[int]:
     other has as many as it."""
     if job.begun is not None and job.begun.top is not None:
         return [job.begun.top]
-    least = 1 if job.begun is None else job.begun.rows
+    least = job.recipe.order.least if job.begun is None else job.begun.rows
     wanted, neck = job.wanted_rows, job.target.neck
     any_number = row_counts(wanted, False, least)
     if not folded:
@@ -202,9 +202,13 @@ def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
     """The widths of a panel to be tried; of one begun already only its own."""
     if job.begun is not None:
         return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
-    exact = job.target.piece.exact_clusters
+    chain, exact = job.target.piece.exact_chain, job.target.piece.exact_clusters
+    apart, over = (1, 1) if job.recipe.table.by_pitches else (2, 0)
+    if chain is not None:  # every stitch has a chain under it
+        most = chain // job.recipe.pitch + 1
+        halves = [apart * units + over for units in range(max(1, most - 4), most + 1)]
+        return halves if job.recipe.stacked or row_plan == "alternate" else [width + 1 for width in halves]
     if job.recipe.stacked:  # whole units, with nothing beside them or a pitch at either edge
-        apart, over = (1, 1) if job.recipe.table.by_pitches else (2, 0)
         wanted = Fraction(exact) if exact is not None else (job.target.width / job.gauge.half - over) / apart
         return sorted({apart * max(1, units) + over for units in (floor(wanted), ceil(wanted))})
     if exact is not None:

@@ -82,11 +82,26 @@ class Job:
     def wanted_rows(self) -> Fraction:
         """The wanted height in rows, seldom whole, or the number of rows that the maker has chosen."""
         exact = self.target.piece.exact_rows
-        return self.target.height / self.gauge.row if exact is None else Fraction(exact)
+        wanted = self.target.height / self.gauge.row
+        if exact is not None or self.recipe.order.plain:
+            return wanted if exact is None else Fraction(exact)
+        return self.recipe.order.rows_in(wanted)
+
+    def height(self, rows: int) -> Fraction:
+        """How high ``rows`` rows are, in cm."""
+        return self.recipe.order.height(rows) * self.gauge.row
 
     def may_have_rows(self, rows: int) -> bool:
         """Whether ``rows`` is what the maker has chosen by ``exact_rows``, or nothing was chosen."""
         return self.target.piece.exact_rows in (None, rows)
+
+    def may_begin(self, left: int, right: int, phase: int, chain: int) -> bool:
+        """Whether a plan whose row 1 has these edges (half pitches), on a foundation of so many ``chain`` s, begins as
+        the maker has chosen: with the edge ``start`` of the fabric, and on ``exact_chain``."""
+        number, recipe = len(self.recipe.order.base) + 1, self.recipe
+        at = right if lattice.starting_side(number) == "right" else left
+        starts = recipe.start in ("", recipe.kind(at, recipe.running(phase, number)))
+        return starts and self.target.piece.exact_chain in (None, chain)
 
     def room(self, phase: int) -> Room:
         """A test whether edges at two positions (half pitches, in the frame that has this ``phase``) leave room for a
@@ -122,5 +137,5 @@ class Job:
     def stretch_cost(self, rows: int) -> int:
         """What it costs that ``rows`` rows are not just as high as wanted, in squared ``MICRO``-ths of a half pitch:
         the error grows evenly from 0 to all of it at the top, and its square is summed over the rows."""
-        off = (rows * self.gauge.row - self.target.height) / self.gauge.half
+        off = (self.height(rows) - self.target.height) / self.gauge.half
         return round(rows * off**2 / 3 * MICRO**2)

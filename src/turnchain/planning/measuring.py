@@ -29,7 +29,7 @@ def fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
 def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     target, gauge = job.target, job.gauge
     across = (target.width, (plan.right[0] - plan.left[0]) * gauge.half)
-    along = (target.height, plan.rows * gauge.row)
+    along = (target.height, job.height(plan.rows))
     width, length = (along, across) if target.piece.worked == "sideways" else (across, along)
     yield Fit("width", *width)
     yield Fit("length", *length)
@@ -61,7 +61,7 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     """
     target = job.target
     height, rows, piece = target.height, plan.rows, target.piece
-    yield Fit("height", height, rows * job.gauge.row)
+    yield Fit("height", height, job.height(rows))
     jumps = [y for line in (target.left, target.right) for (y, _), (above, _) in pairwise(line.points) if y == above]
     for point in piece.measured_heights:
         at = max(point, height / rows)

@@ -13,10 +13,12 @@ from functools import partial
 
 from turnchain.fabric.gauge import Gauge, measured_gauge
 from turnchain.fabric.library import recipe_of
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
+from turnchain.fabric.recipe import Recipe
 from turnchain.numbers import counted
 from turnchain.pattern import MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
-from turnchain.planning import measuring
+from turnchain.planning import foundations, measuring
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate
 from turnchain.planning.job import Job
@@ -24,7 +26,7 @@ from turnchain.planning.moves import MICRO
 from turnchain.planning.progress import begun_piece
 from turnchain.planning.row_plans import is_open, other_row_plan, ranked_candidates, ranked_with, with_row_plan
 from turnchain.planning.rows import rows_of
-from turnchain.planning.targets import target_of, top_side
+from turnchain.planning.targets import Target, target_of, top_side
 from turnchain.planning.warnings import warnings_of
 from turnchain.records import frozen, replace
 from turnchain.units import shown
@@ -125,6 +127,8 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 
 def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
     recipe, top = recipe_of(pattern.fabric), top_side(piece, pattern)
+    if not recipe.order.plain:
+        _check_mixed(target_of(piece, gauge, top), recipe, bool(pattern.progress))
     if not recipe.stacked:
         return Job(target_of(piece, gauge, top), gauge, recipe, pattern.units, budget=budget)
     if piece.row_plan == "alternate":
@@ -133,6 +137,19 @@ def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> 
     if recipe.table.whole:
         gauge, recipe = gauge.wider(Fraction(2)), recipe.in_pitches()
     return Job(target_of(fitted, gauge, top), gauge, recipe, pattern.units, budget=budget, made_of=made_of)
+
+
+def _check_mixed(target: Target, recipe: Recipe, begun: bool) -> None:
+    """Raises Unplannable where a piece has rows of more than one kind and cannot have them."""
+    if not target.straight or target.opening is not None:
+        allowed = "with rows of more than one kind edges are planned straight, and without a neck"
+        raise Unplannable("a shaped edge", allowed, "give width and length, or leave out rows, base and last")
+    rows, least = target.piece.exact_rows, recipe.order.least
+    if rows is not None and rows < least:
+        allowed = f"{counted(least, 'row')} at the least: those of base and last, and one of clusters"
+        raise Unplannable(counted(rows, "row"), allowed, "more rows", "exact_rows")
+    if begun:
+        raise Unplannable("a piece begun", "with rows of more than one kind none is planned anew", "", "progress")
 
 
 def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
@@ -144,6 +161,11 @@ def _ranked(job: Job) -> tuple[Job, list[Candidate]]:
 def _checked(ranked: list[Candidate], job: Job) -> list[Candidate]:
     row_plan = job.target.row_plan
     piece = job.target.piece
+    if not ranked and piece.exact_chain is not None:
+        fitting = " and ".join(map(str, foundations.nearest(job.recipe, row_plan, piece.exact_chain)))
+        allowed = f"with rows {row_plan} the nearest that fit are {fitting}"
+        hint = "or another row_plan, or another start in [fabric]"
+        raise Unplannable(f"a foundation of {counted(piece.exact_chain, 'chain')}", allowed, hint, "exact_chain")
     exact = (
         ("exact_clusters", piece.exact_clusters, f"{counted(piece.exact_clusters or 0, job.recipe.noun)} in row 1"),
         ("exact_rows", piece.exact_rows, counted(piece.exact_rows or 0, "row")),
@@ -250,9 +272,11 @@ def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
 
 
 def _first_counts(job: Job, one: Candidate) -> tuple[int, int]:
-    """The clusters of the first two rows (of the one row, twice)."""
+    """The clusters of the first two rows of clusters (of the one there is, twice)."""
+    kinds = job.recipe.order.kinds(one.rows)
+    rows = [row for row, kind in enumerate(kinds) if kind == CLUSTERS]
     first, second = (
         job.recipe.clusters(one.left[row], one.right[row], job.recipe.running(one.phase, row + 1))
-        for row in (0, min(1, one.rows - 1))
+        for row in (rows[0], rows[min(1, len(rows) - 1)])
     )
     return first, second

@@ -5,10 +5,12 @@ In: a ``Candidate``. Out: ``Row`` s in the order worked, with kinds, moves and c
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Edge, Row
 from turnchain.fabric.recipe import Recipe
 from turnchain.planning.candidates import Candidate
@@ -22,6 +24,7 @@ def rows_of(best: Candidate, recipe: Recipe) -> tuple[Row, ...]:
     """All rows in the order worked, without colours: the body, then the sections it divides into, that first at
     whose outer edge the next row starts. Positions in half pitches, row 1's left edge at 0."""
     rows: list[Row] = []
+    kinds, heights = recipe.order.kinds(best.rows), recipe.order.heights(best.rows)
     for section in _sections(best):
         for index, (left, right) in enumerate(zip(section.left, section.right, strict=True)):
             number = section.first + index
@@ -29,7 +32,8 @@ def rows_of(best: Candidate, recipe: Recipe) -> tuple[Row, ...]:
             below = None if under is None else rows[under]
             joined = not index and section.joined
             place = _Place(section.name, number, len(rows), under, joined)
-            rows.append(_row(recipe, best.phase, place, (left, right), below))
+            kind = _Kind(kinds[number - 1], kinds[:number].count(CLUSTERS), heights[number - 1])
+            rows.append(_row(recipe, best.phase, place, kind, (left, right), below))
     return tuple(rows)
 
 
@@ -42,6 +46,15 @@ class _Place:
     index: int
     under: int | None
     joined: bool
+
+
+@frozen
+class _Kind:
+    """What kind of row it is, which row of clusters, and how high; see ``Row``."""
+
+    kind: str
+    nth: int
+    height: Fraction
 
 
 class _Section(NamedTuple):
@@ -74,12 +87,15 @@ def _row(
     recipe: Recipe,
     phase: int,
     place: _Place,
+    kind: _Kind,
     at: tuple[int, int],
     below: Row | None,
 ) -> Row:
     number = place.number
     starts = lattice.starting_side(number)
     running = recipe.running(phase, number)
+    if kind.kind != CLUSTERS:
+        return _solid_row(recipe, place, kind, at, below.running if below else running)
     edges: dict[Side, Edge] = {
         "left": _edge(recipe, at[0], running, 1, below.left if below else None),
         "right": _edge(recipe, at[1], running, -1, below.right if below else None),
@@ -94,13 +110,24 @@ def _row(
     ]
     counts = stitches.count(recipe, clusters, work[0], work[1], place.joined)
     where = (place.section, number, place.index, place.under, place.joined)
-    return Row(*where, edges["left"], edges["right"], starts, clusters, None, counts, running)
+    of_kind = (kind.kind, kind.nth, kind.height)
+    return Row(*where, edges["left"], edges["right"], starts, clusters, None, counts, running, *of_kind)
+
+
+def _solid_row(recipe: Recipe, place: _Place, kind: _Kind, at: tuple[int, int], running: int) -> Row:
+    """A row of one stitch in every stitch and chain: its edges are straight and of the kind below."""
+    left, right = (Edge(side, recipe.kind(side, running), "straight", 0) for side in at)
+    spaced = (left.kind == "spaced") + (right.kind == "spaced")
+    counts = stitches.count_solid(recipe, kind.kind, lattice.clusters(*at, running), spaced)
+    where = (place.section, place.number, place.index, place.under, place.joined)
+    starts, of_kind = lattice.starting_side(place.number), (kind.kind, kind.nth, kind.height)
+    return Row(*where, left, right, starts, 0, None, counts, running, *of_kind)
 
 
 def _edge(recipe: Recipe, at: int, running: int, inwards: int, under: Edge | None) -> Edge:
     """The edge at ``at``; ``inwards`` is the sign of going in at its side."""
     kind = recipe.kind(at, running)
-    if under is None:
+    if under is None or not recipe.order.plain:  # rows of several kinds are planned with straight edges alone
         return Edge(at, kind, "straight", 0)
     distance = (at - under.at) * inwards
     name = recipe.table.named(under.kind, distance)

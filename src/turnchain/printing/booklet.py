@@ -179,7 +179,11 @@ def _entries(speech: Speech, piece: PiecePlan) -> Iterator[tuple[str, str]]:
         section = "" if row.section == piece.rows[0].section else f"{speech.section(row.section)}, "
         side = speech["RS" if row.number % 2 else "WS"]
         yarn = f"{row.colour}, " if row.colour else ""
-        yield f"{row.number}", f"{section}{side}, {yarn}{row.clusters} {speech['cl']}"
+        count, what = (row.counts.dc + row.counts.tch, speech.stitch(row.kind)) if row.solid else (
+            row.clusters,
+            speech["cl"],
+        )
+        yield f"{row.number}", f"{section}{side}, {yarn}{count} {what}"
 
 
 def _last(plan: Plan, sewn: dict[str, Scene], photographs: Sequence[Photograph]) -> Iterator[Block]:

@@ -96,7 +96,7 @@ def _at_scale(asked: Poster) -> tuple[Setting, list[float]]:
     piece, cluster = asked.piece, asked.cluster
     if asked.life_size:
         look = replace(asked.look, proportion="true")
-        half = true_half(float(piece.gauge.row / piece.gauge.half))
+        half = true_half(float(piece.cluster_row / piece.gauge.half))
         scales = [float(piece.gauge.half) * 10 / half]
     else:
         look, half = asked.look, POSTER_HALF

@@ -56,7 +56,8 @@ def neck(piece: Piece) -> AskedOfNeck | None:
 def fabric(pattern: Pattern) -> AskedFabric | None:
     """The fabric, where it is one of clusters of dc."""
     made = pattern.fabric
-    return None if made.kind or made.own or made.stitch != "dc" else AskedFabric(made.cluster, made.gap)
+    mixed = len({*made.rows, *made.base, *made.last}) > 1
+    return None if made.kind or made.own or made.stitch != "dc" or mixed else AskedFabric(made.cluster, made.gap)
 
 
 def yarns(pattern: Pattern) -> list[YarnAsked]:

@@ -100,6 +100,9 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
     """Every worked piece by its name, with the tape to measure it: the mean of the swatches; where pieces are begun,
     each of these by its own rows and all others by the mean of those."""
     swatch = tape.of_swatches(*asking.readings(plan.pattern))
+    fabric = plan.pattern.fabric
+    if len({*fabric.rows, *fabric.base, *fabric.last}) > 1:
+        swatch = tape.of_kinds(swatch, fabric.rows, (*fabric.base, *fabric.last), fabric.stitch)
     own = {
         one.piece: tape.of_begun(swatch, [row for row, _ in worked[one.piece]][: one.rows], one.height, one.width)
         for one in plan.pattern.progress
@@ -177,6 +180,7 @@ class Held:
         self._seams("the report", said.seams)
         self.sewn = said.seams
         self._gauge("the report", said.under.get("gauge", ())[:1])
+        self._kinds("the report", said.under.get("gauge", ()))
         self._readings_alone(said.under.get("edges", ()))
         self._deviations(said.under.get("edges", ()))
         self._doubts(text, said)
@@ -186,6 +190,14 @@ class Held:
             self._take("a piece begun", 5, begun.measured(self.cloths[done.piece], done.rows, swatch, lines))
         self._fit("the report", said)
         self._yarns("the report", said)
+
+    def _kinds(self, where: str, lines: Sequence[str]) -> None:
+        """How high rows of each kind are, where there are several."""
+        told = [line for line in lines if line.startswith("gauge: rows of ")]
+        if not told and not self._usual.kinds:
+            return
+        reasons = gauge.kinds(self._usual, self.plan.pattern.terms, told[0] if told else "")
+        self._take(where, len(self._usual.kinds), reasons)
 
     def _yarns(self, where: str, said: Report) -> None:
         scale, cloths = self._scale, list(self.cloths.values())
@@ -356,7 +368,7 @@ class Held:
             told = [(name, one) for _, name, both in booklets.sizes(words, cloth.name) for one in both]
             self._measures("the booklet", cloth, asked, told)
         rows = [
-            (row.number, yarn, row.clusters)
+            (row.number, yarn, row.clusters or len(row.stitches))
             for cloth in self.cloths.values()
             for row, yarn in zip(cloth.rows, cloth.yarns, strict=True)
         ]

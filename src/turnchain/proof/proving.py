@@ -189,7 +189,7 @@ def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
         "way": (piece.worked, told.worked),
         "pieces alike": (piece.count, told.count),
         "foundation": (piece.foundation_chain, told.chains),
-        "turning chain": (stitches.turning_chain(piece.recipe, start), told.turning),
+        "turning chain": (stitches.first_turning(piece.recipe, start), told.turning),
         "parts": ([(name, len(piece.section(name))) for name in piece.sections], sections),
     }
     yield from _compared("", says)
@@ -270,7 +270,8 @@ def _row_says(piece: PiecePlan, row: Row, made: WorkedRow) -> dict[str, tuple[ob
             (counts.dc, counts.ch, counts.sl_st, counts.tch),
             (made.count("dc"), made.count("ch"), made.count("sl st"), made.count("tch")),
         ),
-        "stitches across": (stitches.base(piece.recipe, row.clusters, spaced), made.wide),
+        "stitches across": (stitches.base(piece.recipe, len(row.centres), spaced), made.wide),
+        "kind": (row.kind, made.kind),
     }
 
 

@@ -25,6 +25,13 @@ def fabric(notes: Notes, file: FileTable, folder: Path | None = None) -> pattern
     fabric's own file beside it."""
     place = Place().key("fabric")
     found = notes.table(FabricTable, file.fabric or {}, place)
+    return _with_rows(notes, place, found, _units(notes, place, found, file, folder))
+
+
+def _units(
+    notes: Notes, place: Place, found: FabricTable, file: FileTable, folder: Path | None
+) -> pattern.Fabric:
+    """The fabric without what is said of its rows."""
     if found.kind is not None and found.kind.endswith(".toml"):
         return _own(notes, place.key("kind"), found.kind, folder)
     plain = pattern.Fabric() if found.kind is None else library.clusters_of(found.kind)
@@ -35,7 +42,7 @@ def fabric(notes: Notes, file: FileTable, folder: Path | None = None) -> pattern
                 allowed = f'a fabric of kind "{found.kind}" has its own; only fabrics of clusters can be changed'
                 notes.say(place.key(key), f"`{key}`", allowed, "leave it out")
         return pattern.Fabric(kind=found.kind)
-    own: dict[str, Any] = {key: value for key, value in found.sound.items() if key != "kind"}
+    own: dict[str, Any] = {key: value for key, value in found.sound.items() if key in ("cluster", "gap", "stitch")}
     made = replace(plain, **own)
     if made.cluster == 1 and made.gap == 0:
         key = "gap" if "gap" in found.sound else "cluster"
@@ -64,3 +71,31 @@ def _own(notes: Notes, place: Place, name: str, folder: Path | None) -> pattern.
         return pattern.Fabric()
     own: dict[str, Any] = dict(data)  # words and whole numbers, as the recipe was sound
     return pattern.Fabric(kind=name, own=tuple(sorted(own.items())))
+
+
+def _with_rows(notes: Notes, place: Place, found: FabricTable, made: pattern.Fabric) -> pattern.Fabric:
+    """The fabric with what the file says of its rows, its foundation and its turning chain; notes what does not
+    agree."""
+    names = ("rows", "base", "last", "then", "start", "turning_chain", "turning_chain_counts")
+    own: dict[str, Any] = {key: value for key, value in found.sound.items() if key in names}
+    if found.rows and found.rows[0] != "cluster":
+        allowed = 'rows go round from the first row of clusters, so they begin with "cluster"'
+        notes.say(place.key("rows"), told(found.rows[0]), allowed, "name the rows before it in base")
+        own["rows"] = ("cluster",)
+    if found.foundation in library.STITCH_NAMES:
+        if found.base:
+            notes.say(place.key("foundation"), told(found.foundation), "base says how the foundation is worked over")
+        own["base"] = (found.foundation,)
+    own["grouped"] = found.foundation == "grouped" or None
+    with_rows = replace(made, **{key: value for key, value in own.items() if value is not None})
+    if with_rows == made:
+        return made
+    if with_rows.grouped and library.recipe_of(made).stacked:
+        allowed = "in this fabric every cluster is worked into one chain anyway"
+        notes.say(place.key("foundation"), told("grouped"), allowed, "leave it out")
+    try:
+        library.recipe_of(with_rows)
+    except library.UnsoundRecipe as error:
+        notes.say(place.key(error.place), error.found, error.allowed)
+        return made
+    return with_rows

@@ -25,6 +25,8 @@ MOST_COUNT: Final = 99  # made of one piece
 MOST_SEAMS: Final = 100
 MOST_PHOTOS: Final = 60
 MOST_SIZES: Final = 20
+MOST_KINDS: Final = 12  # of row, before they come again
+MOST_TURNING: Final = 6  # chains
 
 
 class TableKey(Generic[T]):
@@ -82,6 +84,12 @@ class SwatchTable(TomlTable, home="in [swatch]"):
     hook = TableKey(values.hook)
 
 
+_KIND: Final = values.one_of(lambda: ("cluster", *library.STITCH_NAMES))
+_KINDS: Final = values.listing(_KIND, 'a list of kinds of row such as ["cluster", "cluster", "sc"]', 1, MOST_KINDS)
+_STITCH: Final = values.one_of(lambda: library.STITCH_NAMES)
+_SOLID: Final = values.listing(_STITCH, 'a list of stitches such as ["sc", "sc"]', 1, MOST_KINDS)
+
+
 class FabricTable(TomlTable, home="in [fabric]"):
     """How the fabric is built: its kind by name, and of clusters their stitch and how many of it, and their gap."""
 
@@ -89,6 +97,14 @@ class FabricTable(TomlTable, home="in [fabric]"):
     stitch = TableKey(values.choice(pattern.Fabric, "stitch"))
     cluster = TableKey(values.whole(1, 5))
     gap = TableKey(values.whole(0, 3))
+    rows = TableKey(_KINDS)
+    base = TableKey(_SOLID)
+    last = TableKey(_SOLID)
+    then = TableKey(values.one_of(lambda: ("staggered", "stacked")))
+    foundation = TableKey(values.one_of(lambda: ("chain", "grouped", *library.STITCH_NAMES)))
+    start = TableKey(values.one_of(lambda: ("flush", "spaced")))
+    turning_chain = TableKey(values.whole(1, MOST_TURNING))
+    turning_chain_counts = TableKey(values.yes)
 
 
 class YarnTable(TomlTable, home="in a [[yarn]]"):
@@ -189,6 +205,7 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     stripes_begin = SizedKey(_ROWS)
     exact_rows = SizedKey(_ROWS)
     exact_clusters = SizedKey(values.whole(1, pattern.MOST_CLUSTERS))
+    exact_chain = SizedKey(values.whole(2, pattern.MOST_CHAINS))
     before = TableKey(values.paragraphs)
     after = TableKey(values.paragraphs)
 

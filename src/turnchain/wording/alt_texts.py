@@ -19,6 +19,7 @@ from turnchain.wording.instructions.steps import (
     ClusterInUnits,
     DcInChains,
     Repeat,
+    SolidIn,
     Space,
     Step,
     UnitBelow,
@@ -34,7 +35,7 @@ def of_row(pattern: Pattern, row: Row) -> str:
     """One row in the language of ``pattern``: number, yarn if it has one, clusters, and the side of the chart where it
     starts."""
     speech = speech_of(pattern)
-    clusters = speech.count("counted.cluster", row.clusters)
+    clusters = counted(speech, row)
     side = speech.say(f"at.{row.starts}")
     if row.colour:
         return speech.say("alt.row.yarn", n=row.number, yarn=row.colour, clusters=clusters, side=side)
@@ -65,9 +66,16 @@ def measures_of(pattern: Pattern, piece: PiecePlan) -> str:
     return ", ".join(f"{speech.measure(fit.measure)} {speech.taped(fit.worked, pattern.units)}" for fit in piece.fit)
 
 
+def counted(speech: Speech, row: Row) -> str:
+    """What a row counts, in words: its clusters, or the stitches of a solid row."""
+    if not row.solid:
+        return speech.count("counted.cluster", row.clusters)
+    return speech.say("part.solid", n=row.counts.dc + row.counts.tch, stitch=speech.stitch(row.kind))
+
+
 def clusters_words(speech: Speech, piece: PiecePlan) -> str:
     """How many clusters are in a row of ``piece``: one number, or from least to most, as a phrase of the language."""
-    counts = [row.clusters for row in piece.rows]
+    counts = [row.clusters for row in piece.rows if not row.solid]
     least, most = min(counts), max(counts)
     if least == most:
         return speech.count("counted.cluster", most)
@@ -169,13 +177,18 @@ def _one_by_one(steps: tuple[Step, ...]) -> Iterator[Step]:
 
 
 def _start(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The steps up to the first cluster."""
+    """The steps up to the first cluster; of a solid row all but its end."""
+    if any(isinstance(step, SolidIn) for step in steps):
+        return steps[:-1] if isinstance(steps[-1], SolidIn) else steps
     first = next(nth for nth, step in enumerate(steps) if is_cluster(step))
     return steps[: first + 1]
 
 
 def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The steps after the last cluster, or after the one before if the last shares its place with the edge stitch."""
+    """The steps after the last cluster, or after the one before if the last shares its place with the edge stitch; of
+    a solid row its last step."""
+    if any(isinstance(step, SolidIn) for step in steps):
+        return steps[-1:]
     clusters = [nth for nth, step in enumerate(steps) if is_cluster(step)]
     last = steps[clusters[-1]]
     if isinstance(last, Work) and last.what == "cl_and_dc":

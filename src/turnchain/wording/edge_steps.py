@@ -24,6 +24,9 @@ from turnchain.wording.instructions.steps import (
     Repeat,
     SlipAlong,
     SlipInto,
+    SolidIn,
+    SolidInChains,
+    SolidInStitches,
     Space,
     Step,
     Together,
@@ -58,6 +61,9 @@ def of_edge(speech: Speech, piece: PiecePlan, row: Row, side: Side) -> tuple[Sti
     cluster; where it ends, from its last cluster on, or from the one before if the last shares its place with the edge
     stitch."""
     steps = of_row(speech, piece, row)
+    if row.solid:
+        many = CLUSTERS * piece.recipe.unit_width + 2
+        return steps[:many] if row.starts == side else steps[-many:]
     if row.starts == side:
         shown = min(CLUSTERS, steps[-1].clusters)
         return steps[: _finished(steps, shown) + 1]
@@ -80,7 +86,7 @@ def of_row(speech: Speech, piece: PiecePlan, row: Row) -> tuple[StitchStep, ...]
     waiting: list[str] = []
     done = clusters = 0
     for part, step in enumerate(_steps(piece, row)):
-        said, count = step_words(speech, step), _stitches(step, piece)
+        said, count = step_words(speech, step), _stitches(step, piece, row.kind)
         if not count:
             waiting.append(said)
         if made and isinstance(step, Turn | JoinTurningChain):
@@ -117,6 +123,8 @@ def _in_full(steps: Iterable[Step], single: bool) -> Iterator[Step]:
             yield from [Work("cl", UnitBelow("next"))] * step.number
         elif isinstance(step, DcInChains) and single:
             yield from [DcInChains(1)] * step.number
+        elif isinstance(step, SolidInStitches | SolidInChains):
+            yield from [replace(step, number=1)] * step.number
         else:
             yield step
 
@@ -132,9 +140,10 @@ def _apart(speech: Speech, whole: StitchStep, step: Step) -> Iterator[StitchStep
         yield replace(whole, first=whole.first + nth, stop=whole.first + nth + 1, words=said)
 
 
-def _stitches(step: Step, piece: PiecePlan) -> int:
-    """How many stitches of its row a step makes; a turning chain, and the foundation's, is one where it counts."""
-    k, counts = piece.recipe.unit_width, int(piece.recipe.stitch.counts)
+def _stitches(step: Step, piece: PiecePlan, kind: str) -> int:
+    """How many stitches of its row, which is of this ``kind``, a step makes; a turning chain, and the foundation's, is
+    one where it counts."""
+    k, counts = piece.recipe.unit_width, int(piece.recipe.rule(kind).counts)
     match step:
         case ChainToTurn():
             return counts
@@ -142,7 +151,7 @@ def _stitches(step: Step, piece: PiecePlan) -> int:
             return number - turning + counts
         case Chain(number) | SlipAlong(number) | DcInChains(number):
             return number
-        case SlipInto() | Together():
+        case SlipInto() | Together() | SolidIn() | SolidInStitches() | SolidInChains():
             return 1
         case Work(what, _, number):
             return {"dc": number, "cl": k, "cl_and_dc": k + 1, "dc_and_cl": k + 1}[what]

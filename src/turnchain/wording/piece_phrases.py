@@ -25,7 +25,7 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     starts = {row.edge(row.starts).kind for piece in plan.pieces for row in piece.rows}
     k = recipe.unit_width
     chained = "special.cl.chain" if recipe.gap else "special.cl.chain.closed"
-    if recipe.grouped:
+    if recipe.stacked and k > 1:
         yield speech.say("special.v" if recipe.inner else "special.shell", inside=inside(speech, recipe))
     elif k == 1:
         yield speech.say("special.each" if recipe.stacked else "special.single")
@@ -43,10 +43,16 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     yield _turning_chain(speech, recipe, open_start)
     if "work.with_chain" in speech.said:
         yield speech.say("special.with_chain", n=recipe.stitch.turning - 1)
+    for rule in recipe.solids:
+        counts = "counts" if rule.counts else "apart"
+        yield speech.say(f"special.solid.{counts}", stitch=speech.stitch(rule.name), n=rule.turning)
     if "in.base" in speech.said:
         yield speech.say("special.base")
     if speech.said & {"in.edge", "skip_edge", "leave.edge", "in.half", "in.beside"}:
-        yield speech.say("special.edge" if recipe.stitch.counts else "special.edge.apart")
+        counting = {rule.counts for rule in (recipe.stitch, *recipe.solids)}
+        mixed = "special.edge.mixed" if True in counting else "special.edge.mixed.apart"
+        plain = "special.edge" if recipe.stitch.counts else "special.edge.apart"
+        yield speech.say(mixed if recipe.solids else plain)
 
 
 def _turning_chain(speech: Speech, recipe: Recipe, open_start: bool) -> str:
@@ -106,9 +112,8 @@ def _about(speech: Speech, piece: PieceInstructions) -> Iterator[str]:
 
 def _foundation(speech: Speech, piece: PieceInstructions) -> str:
     made = piece.foundation
-    clusters = next(piece.rows()).clusters
     several = made.multiple > 1
-    total = speech.say("foundation.sum", times=clusters, multiple=made.multiple, plus=made.plus) if several else ""
+    total = speech.say("foundation.sum", times=made.clusters, multiple=made.multiple, plus=made.plus) if several else ""
     slots: dict[str, str | int] = {"n": made.chains, "sum": total}
     chain = (
         speech.say("foundation", **slots)

@@ -6,6 +6,7 @@ as the grammar in ``words`` has them.
 
 from __future__ import annotations
 
+from turnchain.fabric.order import CLUSTERS
 from turnchain.records import frozen
 from turnchain.wording.instructions import steps
 from turnchain.wording.instructions.grouping import RowStripe, StripeOrder, stripe_order
@@ -41,6 +42,12 @@ def step_words(speech: Speech, step: steps.Step) -> str:
             return speech.count("cl_in_spaces", number)
         case steps.ClusterInUnits(number):
             return speech.count("cl_in_units", number)
+        case steps.SolidIn(stitch, place):
+            return speech.say("solid.in", stitch=speech.stitch(stitch), place=_place(speech, place))
+        case steps.SolidInStitches(stitch, number):
+            return speech.count("solid.stitches", number, stitch=speech.stitch(stitch))
+        case steps.SolidInChains(stitch, number):
+            return speech.count("solid.chains", number, stitch=speech.stitch(stitch))
         case steps.Join():
             return _join(speech, step)
         case _:
@@ -56,6 +63,8 @@ def _passing(speech: Speech, step: steps.Step) -> str:
             return speech.say("slip_into", place=_place(speech, place))
         case steps.SkipChains(number):
             return speech.say("skip_chains", n=number)
+        case steps.SkipStitches(number):
+            return speech.say("skip_stitches", n=number)
         case steps.SkipEdge():
             return speech.say("skip_edge")
         case steps.SkipCluster(which):
@@ -84,14 +93,15 @@ def _place(speech: Speech, place: steps.Place) -> str:
             return speech.say("in.chain_from_hook", nth=speech.nth(number))
         case steps.UnitBelow(which):
             return speech.say(f"in.unit.{which}")
-        case steps.TopOfTurningChain():
-            return speech.say("in.top", nth=speech.nth(speech.naming.turning))
+        case steps.TopOfTurningChain(number):
+            return speech.say("in.top", nth=speech.nth(number))
         case _:
             return speech.say(_PLAIN_PLACES[type(place)])
 
 
 _PLAIN_PLACES: dict[type[steps.Place], str] = {
     steps.NextChain: "in.next_chain",
+    steps.NextStitch: "in.next_stitch",
     steps.LastChain: "in.last_chain",
     steps.LastDcOfLastCluster: "in.last_dc",
     steps.BaseOfTurningChain: "in.base",
@@ -210,11 +220,16 @@ def _repeating(speech: Speech, block: RowBlock) -> list[str]:
 
 
 def _count(speech: Speech, row: RowInstructions) -> str:
+    if row.kind != CLUSTERS:
+        return _stitches(speech, row)
     return speech.say("count", clusters=row.clusters, parts=_stitches(speech, row))
 
 
 def _stitches(speech: Speech, row: RowInstructions) -> str:
     """ "36 dc, 11 ch, 1 tch"."""
+    if row.kind != CLUSTERS:
+        solid = speech.say("part.solid", n=row.counts.dc, stitch=speech.stitch(row.kind))
+        return ", ".join([solid, *([speech.say("part.tch", n=1)] if row.counts.tch else [])])
     numbers = {"dc": row.counts.dc, "ch": row.counts.ch, "sl_st": row.counts.sl_st, "tch": row.counts.tch}
     return ", ".join(speech.say(f"part.{key}", n=number) for key, number in numbers.items() if number)
 

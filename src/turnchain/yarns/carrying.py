@@ -14,6 +14,7 @@ from __future__ import annotations
 from bisect import bisect
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from itertools import groupby, pairwise
 from typing import Literal
 
@@ -219,14 +220,20 @@ def _all_of(count: int) -> str:
 
 
 def _carried_words(plan: Plan, piece: PiecePlan, found: Sequence[Change]) -> str:
-    over = [change.carried for change in found if change.carried]
+    carried = [change for change in found if change.carried]
+    over = [change.carried for change in carried]
     if not over:
         return "no yarn is at hand where it is wanted again, so each is cut after its stripe"
     times = {1: "once", 2: "twice"}.get(len(over), f"{len(over)} times")
     return (
         f"carried up the edge {times}, over {max(over)} rows at most "
-        f"({shown(max(over) * piece.gauge.row, plan.pattern.units)})"
+        f"({shown(max(_float(piece, change) for change in carried), plan.pattern.units)})"
     )
+
+
+def _float(piece: PiecePlan, change: Change) -> Fraction:
+    """How long, in cm, the strand is that a yarn is carried over."""
+    return piece.up(change.row - 1) - piece.up(change.row - 1 - change.carried)
 
 
 _WHY: dict[Why, str] = {

@@ -132,7 +132,7 @@ def row_area(piece: PiecePlan, row: Row) -> Fraction:
     for side in SIDES:
         if below and row.edge(side).move not in ("step_in", "step_out"):
             foot[side] = below.edge(side).at
-    return Fraction(top + foot["right"] - foot["left"], 2) * piece.gauge.half * piece.gauge.row
+    return Fraction(top + foot["right"] - foot["left"], 2) * piece.gauge.half * row.height * piece.gauge.row
 
 
 def area(piece: PiecePlan) -> Fraction:

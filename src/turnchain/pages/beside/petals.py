@@ -31,12 +31,8 @@ class Petals:
         under = laid.piece.below(row)
         low_left = row.left.at if under is None or row.left.step else under.left.at
         low_right = row.right.at if under is None or row.right.step else under.right.at
-        places = [
-            (low_left, row.number - 1),
-            (row.left.at, row.number),
-            (row.right.at, row.number),
-            (low_right, row.number - 1),
-        ]
+        low, high = (float(laid.piece.level(number)) for number in (row.number - 1, row.number))
+        places = [(low_left, low), (row.left.at, high), (row.right.at, high), (low_right, low)]
         return [self.table.px(laid.at(*place)) for place in places]
 
     def _row(self, laid: Placed, row: Row, part: str) -> str:

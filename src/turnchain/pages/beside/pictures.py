@@ -274,7 +274,7 @@ class PaintedPetals(Petals):
             colour, steps = colours.of(row), polyline(self._corners(laid, row), closed=True)
             ground.append(Path(steps, fill=colour, stroke=colour, width=0.5))
             shadow += steps
-            x, y = self.table.px(laid.at(row.left.at, row.number))
+            x, y = self.table.px(laid.at(row.left.at, float(laid.piece.level(row.number))))
             for part, ink in (("body", colour), ("shine", LIGHT)):
                 clusters.append(Use(blocks.row(self._row(laid, row, part)), x, y, ink))
         return [*ground, Path(tuple(shadow), fill=SHADOW), *clusters]

@@ -102,8 +102,8 @@ def _told(plan: Plan, shown: Shown, row: Row) -> str:
     side = speech.say("beside.side.RS" if row.number % 2 else "beside.side.WS")
     arrow = "\N{LEFTWARDS ARROW}" if own.starts == "right" else "\N{RIGHTWARDS ARROW}"
     said = [(term, words.row_said(shown.piece, row, term)) for term in languages_of(plan.pattern)]
-    clusters = plain(speech.count("counted.cluster", row.clusters))
-    count = f"<b>{clusters}</b> {in_each((term, plain(one.stitches)) for term, one in said)}"
+    clusters = "" if row.solid else f"<b>{plain(alt_texts.counted(speech, row))}</b> "
+    count = f"{clusters}{in_each((term, plain(one.stitches)) for term, one in said)}"
     after = said[0][1].after
     begin = speech.say("beside.begin", n=shown.piece.foundation_chain)
     chain = f'<p class="chain">{begin}</p>' if row.under is None else ""

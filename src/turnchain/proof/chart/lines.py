@@ -15,12 +15,15 @@ from turnchain.proof.hook.stitches import TURNING, WorkedRow, refuse
 
 @dataclass(slots=True)
 class Line:
-    """A row in the picture: its ``level`` from the bottom, from 1, the y of its top in px, its symbols by kind (``dcs``
-    and ovals in the order worked), and the way it is worked (1: to the right, -1: to the left). Lying ``ovals`` between
-    the heads are gaps, those at the feet (``chain``) a chain stepped out on."""
+    """A row in the picture: its ``level`` from the bottom, from 1, the y of its top and its height (``rise``) in px,
+    its symbols by kind (``dcs`` and ovals in the order worked), and the way it is worked (1: to the right, -1: to the
+    left). Lying ``ovals`` between the heads are gaps, those at the feet (``chain``) a chain stepped out on. ``kind``:
+    "cluster", or the stitch of a solid row."""
 
     level: int
     top: float
+    rise: float
+    kind: str
     towards: int
     dcs: list[ChartSymbol]
     ovals: list[ChartSymbol]
@@ -56,21 +59,57 @@ class Tops:
 
 
 class Lines:
-    """All rows of a picture, equally high: ``levels`` (from 1) by the y of their tops, ``rise`` px from one to the
-    next. Raises UnreadableChart where they are not equally high."""
+    """All rows of a picture, those of a kind equally high: ``levels`` (from 1), heights (``rises``, px) and ``kinds``
+    by the y of their tops. Raises UnreadableChart where rows of a kind are not equally high."""
 
     def __init__(self, drawn: DrawnChart) -> None:
-        self.rows = drawn.rows
+        self.rows, self.stitch, self.k = drawn.rows, drawn.stitch, drawn.k
         self.turning, self.counts = TURNING[drawn.stitch]
         tops = sorted({top for top, _ in drawn.rows}, reverse=True)
-        rises = [low - high for low, high in pairwise(tops)]
-        if rises and max(rises) - min(rises) > 0.5:
-            raise UnreadableChart("the rows are not equally high")
         self.levels = {top: nth for nth, top in enumerate(tops, start=1)}
-        self.rise = rises[0] if rises else self._only_rise()
+        self.rises = {top: low - top for low, top in pairwise((tops[0] + self._first_rise(), *tops))}
+        self.kinds = {top: self._kind(top, marks) for top, marks in drawn.rows}
+        for kind in set(self.kinds.values()):
+            of_it = [self.rises[top] for top, its in self.kinds.items() if its == kind]
+            if max(of_it) - min(of_it) > 0.5:
+                raise UnreadableChart(f"the rows of {kind} are not equally high")
 
-    def _only_rise(self) -> float:
-        """The height of a single row: from its top to the feet on the chain."""
+    def _kind(self, top: float, marks: tuple[ChartSymbol, ...]) -> str:
+        """Whether a row is one of clusters, or of one stitch after another. Of the stitch of the clusters it is such a
+        row where no two stand in one place and each stands in a stitch, or on the foundation where those above it
+        do."""
+        dcs = [mark for mark in marks if mark.sign == "dc"]
+        stitches = {mark.stitch for mark in dcs}
+        if len(stitches) > 1:
+            raise UnreadableChart(f"row {self.levels[top]}: stitches of several kinds")
+        if not stitches or stitches != {self.stitch}:
+            return stitches.pop() if stitches else "cluster"
+        if any(mark.sign == "lying" for mark in marks) or self._shared(dcs):
+            return "cluster"
+        chains = any(mark.sign == "lying" for _, others in self.rows for mark in others)
+        if self.k == 1 or (chains and self.levels[top] == 1 and len(dcs) > self.k + 2):
+            return self.stitch if chains else "cluster"
+        deep = dcs if self.levels[top] > 1 else self._inner_of_second()
+        return self.stitch if deep and all(self._in_stitch(mark) for mark in deep) else "cluster"
+
+    def _inner_of_second(self) -> list[ChartSymbol]:
+        """The dc of row 2 but for its edges; none where it is no row of clusters."""
+        dcs = [mark for mark in (self.rows[1][1] if len(self.rows) > 1 else ()) if mark.sign == "dc"]
+        dcs.sort(key=lambda mark: mark.head[0])
+        return dcs[1:-1] if self._shared(dcs) else []
+
+    def _in_stitch(self, mark: ChartSymbol) -> bool:
+        """Whether a foot reaches into the row below its own."""
+        top = max(top for top in self.levels if top < mark.head[1])
+        return mark.foot[1] > top + self.rises[top] + 0.02 * self.rises[top]
+
+    def _shared(self, dcs: list[ChartSymbol]) -> bool:
+        """Whether two of the ``dcs`` stand in one place."""
+        feet = sorted(mark.foot for mark in dcs)
+        return any(length(between(one, other)) < 0.05 for one, other in pairwise(feet))
+
+    def _first_rise(self) -> float:
+        """The height of row 1: from its top to the feet on the chain."""
         top, marks = self.rows[0]
         feet = [mark.foot[1] for mark in marks if mark.sign == "dc"]
         if not feet or max(feet) <= top:
@@ -80,14 +119,18 @@ class Lines:
     def stacked(self, inner: int) -> bool:
         """Whether clusters stand on the middle of clusters: by chains in them, or by feet in row 2 that reach into the
         row below elsewhere than at its edges."""
-        if inner or len(self.rows) < 2:
+        tops = sorted(self.levels, reverse=True)
+        cluster = [self.kinds[top] == "cluster" for top in tops]
+        known = next((nth for nth in range(1, len(tops)) if cluster[nth - 1] and cluster[nth]), None)
+        if inner or known is None:
             return inner > 0
-        top, marks = self.rows[1]
-        line = self.line(top, marks)
-        below = self.line(*self.rows[0])
+        below, line = (self.line(top, self._marks(top)) for top in (tops[known - 1], tops[known]))
         edges = (line.post.foot[0], line.dcs[-1].foot[0], below.post.head[0], below.dcs[-1].head[0])
         inner_feet = [mark.foot[1] for mark in line.dcs if all(abs(mark.foot[0] - x) > 1 for x in edges)]
-        return any(y > top + self.rise for y in inner_feet)
+        return any(y > line.top + line.rise for y in inner_feet)
+
+    def _marks(self, top: float) -> tuple[ChartSymbol, ...]:
+        return next(marks for one, marks in self.rows if one == top)
 
     def gap(self, inner: int) -> int:
         """The chains between two clusters: as many as lie side by side in the first row that has any; 0 where none
@@ -108,29 +151,31 @@ class Lines:
         by: dict[Sign, list[ChartSymbol]] = {"dc": [], "lying": [], "standing": [], "dot": []}
         for mark in marks:
             by[mark.sign].append(mark)
-        level, dcs = self.levels[top], by["dc"]
+        level, rise, kind, dcs = self.levels[top], self.rises[top], self.kinds[top], by["dc"]
+        turning, counts = (self.turning, self.counts) if kind == "cluster" else TURNING[kind]
         if not dcs:
             raise UnreadableChart(f"row {level}: no dc in it")
         standing = len(by["standing"])
         refuse(
-            standing not in (self.turning, self.turning - self.counts) or not standing,
-            f"row {level}: its turning chain has {standing} chains standing; it takes {self.turning}",
+            standing not in (turning, turning - counts) or not standing,
+            f"row {level}: its turning chain has {standing} chains standing; it takes {turning}",
         )
         stands = by["standing"][0].head[0]
         towards = 1 if stands < sum(mark.head[0] for mark in dcs) / len(dcs) else -1
         for sign in ("dc", "lying"):
             by[sign].sort(key=lambda mark: mark.head[0] * towards)
-        end_leg = _leg_before_last(dcs, towards)
-        post = _post(level, by["standing"]) if self.counts else _outer(dcs, towards)
-        start_leg = dcs.pop(0) if dcs and _joined(dcs[0], post) else None
-        joined = self.counts and start_leg is not None
-        refuse(joined != (standing != self.turning), f"row {level}: its turning chain has {standing} chains standing")
-        if not self.counts and (not dcs or any(_inside(mark.head, post, towards) for mark in by["standing"])):
+        solid = kind != "cluster"
+        end_leg = None if solid else _leg_before_last(dcs, towards)
+        post = _post(level, by["standing"]) if counts else dcs.pop(0) if solid else _outer(dcs, towards)
+        start_leg = dcs.pop(0) if dcs and not solid and _joined(dcs[0], post) else None
+        joined = counts and start_leg is not None
+        refuse(joined != (standing != turning), f"row {level}: its turning chain has {standing} chains standing")
+        if not counts and (not dcs or any(_inside(mark.head, post, towards) for mark in by["standing"])):
             raise UnreadableChart(f"row {level}: no edge stitch beside its turning chain")
-        middle = top + self.rise / 2
+        middle = top + rise / 2
         high = [mark for mark in by["lying"] if mark.head[1] < middle]
         low = [mark for mark in by["lying"] if mark.head[1] >= middle]
-        return Line(level, top, towards, dcs, high, low, by["dot"], post, start_leg, end_leg)
+        return Line(level, top, rise, kind, towards, dcs, high, low, by["dot"], post, start_leg, end_leg)
 
 
 _JOINED = 0.3  # px: heads no farther apart are one

@@ -44,6 +44,15 @@ def read_chart(svg: bytes) -> DrawnChart:
         raise UnreadableChart(f"numbers that draw nothing: {error}") from None
 
 
+def _single(rows: list[tuple[float, tuple[ChartSymbol, ...]]]) -> str:
+    """The stitch of a fabric in which each is worked by itself: that of rows with chains, or of all."""
+    with_chains = [marks for _, marks in rows if any(mark.sign == "lying" for mark in marks)]
+    seen = {mark.stitch for marks in with_chains or [marks for _, marks in rows] for mark in marks if mark.sign == "dc"}
+    if len(seen) != 1:
+        raise UnreadableChart("stitches of several kinds, or none")
+    return seen.pop()
+
+
 class _Picture:
     """The file's elements by their ids, and definitions expanded once."""
 
@@ -59,11 +68,8 @@ class _Picture:
             raise UnreadableChart("no rows, or a foundation that is no chain")
         chains = tuple(mark.head for mark in foundation)
         bands, strips, letters = (tuple(self._bands(name)) for name in ("stripes", "strips", "stripe-letters"))
-        stitches_seen = {mark.stitch for _, marks in rows for mark in marks if mark.sign == "dc"}
-        if len(stitches_seen) != 1:
-            raise UnreadableChart("stitches of several kinds, or none")
-        (stitch,) = stitches_seen
-        k, inner = self._key()
+        k, inner, stitch = self._key()
+        stitch = stitch or _single(rows)
         return DrawnChart(k, tuple(rows), chains, bands, strips, letters, tuple(self._numbers()), stitch, inner)
 
     def _group(self, name: str) -> ElementTree.Element:
@@ -101,10 +107,10 @@ class _Picture:
             self.made[name] = self.marks(self._group(name), depth + 1)
         return self.made[name]
 
-    def _key(self) -> tuple[int, int]:
-        """How many stitches the key shows in a cluster, with their feet together, and how many chains among them; one
-        stitch where it shows no cluster."""
-        found = set()
+    def _key(self) -> tuple[int, int, str]:
+        """How many stitches the key shows in a cluster, with their feet together, how many chains among them, and which
+        stitch; one stitch, and no name, where it shows no cluster."""
+        found: set[tuple[int, int, str]] = set()
         for use in self._group("key").iter(f"{_SVG}use"):
             link = use.attrib.get(_LINK, "").removeprefix("#")
             if "." in link:  # a letter
@@ -112,10 +118,11 @@ class _Picture:
             marks = self._definition(link, 0)
             feet = [mark.foot for mark in marks if mark.sign == "dc"]
             if len(feet) > 1 and max(length(between(feet[0], foot)) for foot in feet) < 0.05:
-                found.add((len(feet), sum(mark.sign == "lying" for mark in marks)))
+                (stitch,) = {mark.stitch for mark in marks if mark.sign == "dc"}
+                found.add((len(feet), sum(mark.sign == "lying" for mark in marks), stitch))
         if len(found) > 1:
             raise UnreadableChart("the key shows several clusters")
-        return found.pop() if found else (1, 0)
+        return found.pop() if found else (1, 0, "")
 
     def _bands(self, group: str) -> Iterable[Band]:
         for path in self._group(group).findall(f"{_SVG}path"):

@@ -13,6 +13,7 @@ from itertools import pairwise
 from turnchain.proof.chart.feet import Feet, Groups
 from turnchain.proof.chart.lines import Line, Tops
 from turnchain.proof.chart.marks import ChartSymbol, Point, UnreadableChart
+from turnchain.proof.chart.solid import solid_row
 from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import SPACES, Below, Craft, OnChain, WorkedInto, WorkedRow, refuse
@@ -22,16 +23,15 @@ from turnchain.proof.hook.stitches import SPACES, Below, Craft, OnChain, WorkedI
 ASIDE, UNEVEN = 0.03, 0.07
 
 
-def worked_row(
-    craft: Craft, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], rise: float
-) -> Tops:
+def worked_row(craft: Craft, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point]) -> Tops:
     """The row ``line``, worked into the row ``below`` (None: row 1, on the ``foundation``, the places of its chains in
-    px); ``joined``: with its yarn joined anew; ``rise``: the height of a row in px. Raises Unworkable or
-    UnreadableChart."""
+    px); ``joined``: with its yarn joined anew. Raises Unworkable or UnreadableChart."""
+    if line.kind != "cluster":
+        return solid_row(line, below, joined, foundation)
     gaps = _gaps(line)
     joined_start = craft.counts and line.start_leg is not None
     turning = craft.turning + (-1 if joined_start else gaps[0] if craft.counts else 0)
-    feet = Feet(line, below, joined, foundation, rise, turning)
+    feet = Feet(line, below, joined, foundation, line.rise, turning)
     _check_ovals(line, gaps, feet)
     row = _Row(craft, line, gaps, feet, joined, len(foundation) if below is None else len(line.chain))
     return Tops(row.worked(), line, row.xs)

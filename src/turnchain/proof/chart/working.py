@@ -48,41 +48,41 @@ def _centres(one: Tops) -> list[float]:
     return [sum(xs) / len(xs) for xs in clusters.values()]
 
 
-def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]], rise: float) -> None:
-    """Raises UnreadableChart unless the row numbers (each with its place in px) stand at their rows, where these begin;
-    ``rise``: the height of a row in px."""
+def check_numbers(rows: Sequence[Tops], numbers: Sequence[tuple[int, Point]]) -> None:
+    """Raises UnreadableChart unless the row numbers (each with its place in px) stand at their rows, where these
+    begin."""
     for number, (x, y) in numbers:
-        beside = [one for one in rows if one.line.top < y < one.line.top + rise + 0.5]
+        beside = [one for one in rows if one.line.top < y < one.line.top + one.line.rise + 0.5]
         fits = [one for one in beside if (x - one.middle) * one.line.towards < 0]
         if not fits or beside[0].line.level != number:
             raise UnreadableChart(f"row {number}: its number stands where it does not begin")
 
 
-def colours(rows: Sequence[Tops], drawn: DrawnChart, rise: float) -> list[str]:
+def colours(rows: Sequence[Tops], drawn: DrawnChart) -> list[str]:
     """The yarn of each row, as the column of letters has it beside the row's stripe; where there is no such column, the
-    stripe's own colour ("#rrggbb"); ``rise``: the height of a row in px. Raises UnreadableChart where a row lies on no
+    stripe's own colour ("#rrggbb"). Raises UnreadableChart where a row lies on no
     stripe or several, where one yarn's stripes have two tints or two yarns' one, and as ``check_strips`` does."""
     found: list[str] = []
     tints: dict[str, str] = {}
-    stripes = [_stripe(one, drawn, rise) for one in rows]
+    stripes = [_stripe(one, drawn) for one in rows]
     for one, stripe in zip(rows, stripes, strict=True):
-        y = one.line.top + rise / 2
+        y = one.line.top + one.line.rise / 2
         yarn = _one(one, drawn.letters, y, "letters") if drawn.letters else stripe
         if tints.setdefault(yarn, stripe) != stripe:
             raise UnreadableChart(f"row {one.line.level}: its stripe has not the colour of others of its letter")
         found.append(yarn)
     if len(set(tints.values())) != len(tints):
         raise UnreadableChart("the stripes of two yarns are of one colour")
-    check_strips(rows, stripes, drawn.strips, rise)
+    check_strips(rows, stripes, drawn.strips)
     return found
 
 
-def _stripe(one: Tops, drawn: DrawnChart, rise: float) -> str:
+def _stripe(one: Tops, drawn: DrawnChart) -> str:
     across = [band for band in drawn.bands if band.box[0] < one.middle < band.box[2]]
-    return _one(one, across, one.line.top + rise / 2, "stripes")
+    return _one(one, across, one.line.top + one.line.rise / 2, "stripes")
 
 
-def check_strips(rows: Sequence[Tops], stripes: Sequence[str], strips: Sequence[Band], rise: float) -> None:
+def check_strips(rows: Sequence[Tops], stripes: Sequence[str], strips: Sequence[Band]) -> None:
     """Raises UnreadableChart unless what lies under chains and slip stitches has the colour of the row that they lead
     to or that stands on them (``stripes``: the colour of each row): it lies below the foot of that row, or on it."""
     for strip in strips:
@@ -90,7 +90,7 @@ def check_strips(rows: Sequence[Tops], stripes: Sequence[str], strips: Sequence[
         at_foot = [
             (max(0.0, one.edges[0] - right, left - one.edges[1]), stripe)
             for one, stripe in zip(rows, stripes, strict=True)
-            if min(abs(one.line.top + rise - y) for y in (top, bottom)) < 1
+            if min(abs(one.line.top + one.line.rise - y) for y in (top, bottom)) < 1
         ]
         if not at_foot or min(at_foot)[1] != strip.colour:
             raise UnreadableChart("what lies under chains or slip stitches has not the colour of their row")
@@ -124,15 +124,15 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
         try:
             line = lines.line(top, marks)
             below, joined = _below(done, line)
-            done.append(worked_row(craft, line, below, joined, drawn.foundation, lines.rise))
+            done.append(worked_row(craft, line, below, joined, drawn.foundation))
         except Unworkable as error:
             words = str(error)
             named = words.startswith("row ")
             raise Unworkable(words if named else f"row {lines.levels[top]}: {words}") from None
     check_carried((one.row for one in done), craft)
     check_places(done)
-    check_numbers(done, drawn.numbers, lines.rise)
-    yarns = colours(done, drawn, lines.rise)
+    check_numbers(done, drawn.numbers)
+    yarns = colours(done, drawn)
     return [MadeRow(one.row, yarn) for one, yarn in zip(done, yarns, strict=True)]
 
 

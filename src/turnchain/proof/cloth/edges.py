@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
-from itertools import takewhile
+from itertools import accumulate, takewhile
 from math import hypot
 from typing import Literal
 
@@ -25,12 +26,13 @@ Side = Literal["left", "right"]
 @dataclass(frozen=True, slots=True)
 class EdgePart:
     """A part of an edge at the end of row ``row``: the edge stitch from ``foot`` to ``head`` (positions in half
-    clusters), or the ``level`` way that leads to its foot."""
+    clusters), or the ``level`` way that leads to its foot; ``kind`` is that of the row."""
 
     row: int
     foot: int
     head: int
     level: bool = False
+    kind: str = "cluster"
 
     @property
     def upright(self) -> bool:
@@ -39,7 +41,7 @@ class EdgePart:
 
     def long(self, tape: Tape) -> float:
         """Its length in cm."""
-        return hypot((self.head - self.foot) * float(tape.half), 0.0 if self.level else float(tape.row))
+        return hypot((self.head - self.foot) * float(tape.half), 0.0 if self.level else float(tape.high(self.kind)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,12 @@ class WorkedCloth:
     def high(self) -> int:
         """How many rows it is high."""
         return max(row.number for row in self.rows)
+
+    @cached_property
+    def tops(self) -> tuple[Fraction, ...]:
+        """How high the top of each row lies, in cm, from the foundation on."""
+        kinds = {row.number: row.kind for row in self.rows}
+        return tuple(accumulate((self.tape.high(kinds[nth]) for nth in range(1, self.high + 1)), initial=Fraction(0)))
 
     @cached_property
     def parts(self) -> tuple[tuple[WorkedRow, ...], ...]:
@@ -163,5 +171,5 @@ def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[EdgePart]:
         if edge.step and foot != at:
             yield EdgePart(row.number, foot, at, level=True)
             foot = at
-        yield EdgePart(row.number, foot, at)
+        yield EdgePart(row.number, foot, at, kind=row.kind)
         below = at

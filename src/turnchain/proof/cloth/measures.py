@@ -19,7 +19,7 @@ def across(cloth: WorkedCloth) -> Fraction:
 
 def along(cloth: WorkedCloth) -> Fraction:
     """The height of all rows in cm."""
-    return cloth.high * cloth.tape.row
+    return cloth.tops[-1]
 
 
 def panel(cloth: WorkedCloth, sideways: bool) -> dict[str, Fraction]:

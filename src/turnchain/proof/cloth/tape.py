@@ -14,10 +14,20 @@ from turnchain.proof.hook.stitches import WorkedRow
 
 @dataclass(frozen=True, slots=True)
 class Tape:
-    """``half``: cm of half a cluster with its gap; ``row``: cm of a row."""
+    """``half``: cm of half a cluster with its gap; ``row``: cm of a row, the mean of those that go round. Where these
+    are of several ``kinds``, the cm of each: "cluster", or the stitch of a solid row."""
 
     half: Fraction
     row: Fraction
+    kinds: tuple[tuple[str, Fraction], ...] = ()
+
+    def high(self, kind: str) -> Fraction:
+        """How high a row of a kind is, in cm."""
+        return dict(self.kinds).get(kind, self.row)
+
+
+#: How high rows of each stitch are, those of dc being 1: sc by a published gauge, the others from memory.
+HEIGHT = {"sc": Fraction(54, 100), "hdc": Fraction(75, 100), "dc": Fraction(1), "tr": Fraction(14, 10)}
 
 
 #: A reading: a count and the cm it was counted over; None where it was not taken.
@@ -28,6 +38,15 @@ def of_swatches(clusters: Sequence[Reading], rows: Sequence[Reading]) -> Tape:
     """The mean of the lengths of a cluster, and of a row, over the readings there are. ZeroDivisionError where there is
     none of either."""
     return Tape(_mean(clusters) / 2, _mean(rows))
+
+
+def of_kinds(tape: Tape, round_of: Sequence[str], others: Sequence[str], clusters_of: str) -> Tape:
+    """The same tape for rows of the kinds that go ``round_of`` (counted together in the swatch), and ``others``; rows
+    of clusters are as high as their stitch makes them."""
+    own = {kind: HEIGHT[clusters_of if kind == "cluster" else kind] for kind in ("cluster", *round_of, *others)}
+    whole = tape.row * len(round_of)
+    unit = whole / sum((own[kind] for kind in round_of), Fraction(0))
+    return Tape(tape.half, tape.row, tuple((kind, share * unit) for kind, share in own.items()))
 
 
 def of_begun(swatch: Tape, rows: Sequence[WorkedRow], high: Fraction, wide: Fraction | None) -> Tape:

@@ -37,7 +37,7 @@ def areas(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
     for (row, below), yarn in zip(_over(cloth), cloth.yarns, strict=True):
         wide = row.right.at - row.left.at
         foot = wide if below is None else _foot(row, below)
-        found[yarn] += Fraction(wide + foot, 2) * cloth.tape.half * cloth.tape.row
+        found[yarn] += Fraction(wide + foot, 2) * cloth.tape.half * cloth.tape.high(row.kind)
     return dict(found)
 
 
@@ -63,16 +63,17 @@ def _foot(row: WorkedRow, below: WorkedRow) -> int:
 def ends(cloth: WorkedCloth, carry: int) -> Counter[Yarn]:
     """Ends of one piece by yarn: two wherever a yarn is joined, where it is carried over up to ``carry`` rows."""
     found: Counter[Yarn] = Counter()
-    for yarn, carried in begun(cloth, carry):
+    for yarn, carried, _ in begun(cloth, carry):
         found[yarn] += 0 if carried else 2
     return found
 
 
-def begun(cloth: WorkedCloth, carry: int) -> Iterator[tuple[Yarn, int]]:
-    """Every beginning of a stripe, in the order worked: its yarn, and over how many rows it is carried there; 0 where
-    it is joined."""
+def begun(cloth: WorkedCloth, carry: int) -> Iterator[tuple[Yarn, int, Fraction]]:
+    """Every beginning of a stripe, in the order worked: its yarn, and over how many rows and how many cm it is carried
+    there; 0 where it is joined."""
     for yarn, row, hung, stepped in _joins(cloth):
-        yield yarn, 0 if hung is None or _why(hung, row, carry, stepped) else row.number - hung.number - 1
+        over = 0 if hung is None or _why(hung, row, carry, stepped) else row.number - hung.number - 1
+        yield yarn, over, cloth.tops[row.number - 1] - cloth.tops[row.number - 1 - over]
 
 
 def why_cut(cloth: WorkedCloth, carry: int) -> Iterator[str]:

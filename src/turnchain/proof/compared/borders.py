@@ -63,7 +63,7 @@ def grams(
         _border(pieces, seams, found)[2] * int(found["times"] or 1)
         for line in said if (found := _LINE.fullmatch(line))
     )  # fmt: skip
-    row = float(next(iter(pieces.values())).tape.row)
+    row = float(next(iter(pieces.values())).tape.high("cluster"))
     return ceil(long * _HEIGHT * row * float(scale.dense * scale.more) - 1e-9)
 
 
@@ -161,7 +161,7 @@ def _pieces_of(run: Stretch, away: set[int]) -> Iterator[list[EdgePart]]:
 
 
 def _row_ends(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> Way:
-    row, half = float(cloth.tape.row), float(cloth.tape.half)
+    row, half = float(cloth.tape.high("cluster")), float(cloth.tape.half)
     upright = sum(part.long(cloth.tape) for part in parts if not part.level)
     level = sum(abs(part.head - part.foot) for part in parts if part.level)
     steps = round(level * _to_a_half(cloth))

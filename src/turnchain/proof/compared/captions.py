@@ -67,7 +67,7 @@ def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
     if head is None:
         yield f'{cloth.name}: no counts are told in "{words[:80]}"'
         return
-    clusters = [row.clusters for row in cloth.rows]
+    clusters = [row.clusters for row in cloth.rows if not row.solid]
     said = [int(head[1]), int(head[2]), int(head[3] or head[2]), int(head[5])]
     made = [cloth.high, min(clusters), max(clusters), chain(cloth)]
     if said != made:

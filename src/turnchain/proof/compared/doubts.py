@@ -29,7 +29,9 @@ class AskedFabric:
 
     @property
     def usual(self) -> Fraction:
-        """How many rows a cluster with its gap is usually wide."""
+        """How many rows a cluster with its gap is usually wide; single dc with their chains 0.58 to each."""
+        if self.k == 1:
+            return Fraction(58, 100) * (1 + self.gap)
         return Fraction(2 * self.k, 3)
 
 

@@ -13,6 +13,7 @@ from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Reading, Tape
 from turnchain.proof.printed.lengths import LENGTH, length, shown
 from turnchain.proof.printed.report import PrintedMeasure
+from turnchain.proof.words.tables import STITCHES, TABLES
 
 #: Over what a gauge is told in each unit, in cm.
 _OVER = {"10 cm": Fraction(10), "4 in": 4 * Fraction(254, 100)}
@@ -35,12 +36,25 @@ def gauge(tape: Tape, words: str) -> Iterator[str]:
             yield f"{printed} {cm} is printed, {shown(wanted, length(printed).unit)} measured"
 
 
+def kinds(tape: Tape, terms: str, words: str) -> Iterator[str]:
+    """What is wrong in the line about the heights of rows of several kinds; ``terms`` are those it is told in."""
+    printed = re.findall(rf"rows of (\w+) ({LENGTH}) high", words)
+    named = {"clusters": "cluster"} | {TABLES[terms][0][stitch]: stitch for stitch in STITCHES}
+    if {named.get(name) for name, _ in printed} != {kind for kind, _ in tape.kinds}:
+        yield f'"{words[:60]}" is printed for rows of {", ".join(kind for kind, _ in tape.kinds)}'
+        return
+    for name, long in printed:
+        cm = tape.high(named[name])
+        if not length(long).says(cm):
+            yield f"rows of {name} {long} high are printed, {shown(cm, length(long).unit)} measured"
+
+
 def readings(cloth: WorkedCloth, clusters: Sequence[Reading], rows: Sequence[Reading], words: str) -> Iterator[str]:
     """What is wrong in the line "by each gauge reading alone, A to B across the rows at the widest, C to D over all
     rows"; the readings are those of the swatches."""
     widest = max(row.right.at - row.left.at for row in cloth.rows)
     across = sorted(Fraction(widest, 2) * cm / count for count, cm in clusters if count and cm)
-    along = sorted(cloth.high * cm / count for count, cm in rows if count and cm)
+    along = sorted(cloth.tops[-1] / cloth.tape.row * cm / count for count, cm in rows if count and cm)
     wanted = [across[0], across[-1], along[0], along[-1]]
     printed = re.findall(LENGTH, words)
     for one, cm in zip(printed, wanted, strict=False):

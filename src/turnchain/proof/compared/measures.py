@@ -7,6 +7,7 @@ figure by a name that nothing on the cloth has is a reason too, so that no new f
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -104,12 +105,14 @@ def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> 
     if said is None:
         yield f"{cloth.name}: the report says nothing of it"
         return
-    clusters = [row.clusters for row in cloth.rows]
-    facts = {
+    clusters = [row.clusters for row in cloth.rows if not row.solid]
+    solid = Counter(row.kind for row in cloth.rows if row.solid)
+    facts: dict[str, tuple[object, object]] = {
         "pieces alike": (said.count, cloth.count),
         "rows": (said.rows, cloth.high),
         "clusters": (said.clusters, (min(clusters), max(clusters))),
         "foundation": (said.chain, chain(cloth)),
+        "rows of each stitch": (sorted(said.solid.values()), sorted(solid.values())),
     }
     for name, (printed, made) in facts.items():
         if printed != made:

@@ -170,7 +170,7 @@ def _even(cloth: WorkedCloth) -> WorkedCloth:
 
 def _reach(cloth: WorkedCloth) -> int:
     """Over how many rows a yarn can be carried at most."""
-    return max((over for _, over in taken.begun(cloth, cloth.high)), default=0)
+    return max((over for _, over, _ in taken.begun(cloth, cloth.high)), default=0)
 
 
 # ------------------------------------------------------------------------------------------------------- the stash

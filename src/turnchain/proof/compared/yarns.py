@@ -183,13 +183,13 @@ def ends(cloth: WorkedCloth, scale: Weighing, said: str | None) -> Iterator[str]
     if said is None:
         return
     begun = list(taken.begun(cloth, scale.carry[cloth.name]))
-    carried = [over for _, over in begun if over]
+    carried = [over for _, over, _ in begun if over]
     joined = 2 * (len(begun) - len(carried))
     times = {0: None, 1: "once", 2: "twice"}.get(len(carried), f"{len(carried)} times")
     if not said.startswith(f"{joined} ends to weave in"):
         yield f'{cloth.name}: "{said.split(";")[0]}" is printed, {joined} measured'
     for long in re.findall(rf"rows? at most \(({LENGTH})\)", said) if carried else ():
-        if not length(long).says(max(carried) * cloth.tape.row):
+        if not length(long).says(max(cm for _, _, cm in begun)):
             yield f"{cloth.name}: {long} is printed, carried over {max(carried)} rows"
     if times and f"carried up the edge {times}, over {max(carried)} rows" not in said:
         yield f'{cloth.name}: "{said}" is printed; carried {times}, over {max(carried)} rows at most'

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from turnchain.proof.hook.row import RowInWork
+from turnchain.proof.hook.solid import settle
 from turnchain.proof.hook.stitches import (
     Below,
     Craft,
@@ -39,8 +40,13 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
         _check_edge(work, end, work.ended, first=False)
     at = _positions(work, centres, start_at, end_at)
     made = WorkedRow(number, work.towards, tuple(work.spots), at, tuple(work.stitches), tuple(centres), start, end)
-    made.turning = work.turning
-    return made if work.below is not None else _shifted(made)
+    made.turning, made.top = work.turning, work.craft.turning
+    if work.below is None:
+        return _shifted(made)
+    if work.below.at_foot:
+        made = _shifted(made)
+        settle(work.below, made)
+    return made
 
 
 def _kind(neighbour: Spot, solid: bool = False) -> EdgeKind:
@@ -54,13 +60,15 @@ def _edge(work: RowInWork, at: int, kind: EdgeKind, first: bool) -> EdgeMade:
 
 
 def _inwards(work: RowInWork, at: int, first: bool) -> int:
-    if work.below is None:
+    if work.below is None or work.below.at_foot:
         return 0
     return (at - work.walk_at[0]) * work.towards if first else (work.walk_at[-1] - at) * work.towards
 
 
 def _centres(work: RowInWork) -> list[int]:
     """Where each cluster stands: over its space, those on a chain side by side before them."""
+    if work.below is not None and work.below.at_foot:  # each as far from the last as row and hook make it
+        return [2 * work.towards * nth for nth in range(len(work.places))]
     known = [work.walk_at[one.index] if isinstance(one, Below) else None for one in work.places]
     anchor = next((nth for nth, at in enumerate(known) if at is not None), None)
     if anchor is None:
@@ -124,6 +132,7 @@ def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first
         return
     assert place is not None, "the row has its edges"
     spot, at = work.walk[place.index], work.walk_at[place.index]
+    refuse(spot.what == "solid", f"the edge stitch at the {where} stands on no edge stitch")
     if work.craft.stacked and spot.what in ("dc", "inner"):
         _check_on_unit(work, edge, place.index, first)
     elif spot.what == "extra":
@@ -139,6 +148,8 @@ def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first
 def _check_on_edge(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
     where = "start" if first else "end"
     refuse(index != (0 if first else len(work.walk) - 1), f"the {where} stands on the wrong edge of the row below")
+    assert work.below is not None, "row 1 stands on its chain"
+    refuse(work.below.solid and edge.inwards, f"the {where} leans, where the row below is solid")
     below = _kind(work.walk[1 if first else -2], work.craft.solid)
     # A cluster on the edge stitch itself makes the increase of an edge without a gap. A row begins on the edge stitch
     # where it leans in to a cluster beside it; of the stacked ones, where it leans in over the extra dc.

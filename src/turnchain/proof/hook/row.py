@@ -47,6 +47,11 @@ class RowInWork:
         self.ended: WorkedInto | None = None
         self.slipped: int | None = None
 
+    @property
+    def over_solid(self) -> bool:
+        """Whether the row below is a solid one."""
+        return self.below is not None and self.below.solid
+
     # ------------------------------------------------------------------------------------------------ the start
 
     def slip(self, index: int) -> None:
@@ -258,6 +263,9 @@ class RowInWork:
         refuse(not 0 <= index < len(self.walk), "a space beyond the row below")
         spot, last = self.walk[index], self._last_index()
         assert self.below is not None, "row 1 was refused above"
+        if self.below.solid:
+            self._cluster_on_solid(index, last)
+            return
         refuse(spot.what not in ("space", "edge"), "a cluster is worked into a stitch, where there is no space")
         refuse(index < last, "the work goes back along the row below")
         refuse(self.places and index == last, "two clusters would stand in one space")
@@ -266,6 +274,25 @@ class RowInWork:
         own = len(self.walk) - 1 - index
         refuse(spot.what == "space" and own in self.below.taken, "two clusters would stand in one space")
         self.below.taken.add(own)
+
+    def _cluster_on_solid(self, index: int, last: int) -> None:
+        """A cluster in one stitch of a solid row: as far from the last one as clusters are wide with their gap, over
+        the middle of a cluster or space; on the rows at the foot as if it stood over its own width."""
+        refuse(self.walk[index].what != "solid", "a cluster stands on an edge stitch")
+        wide = self.craft.cluster + self.craft.gap
+        apart = index - last
+        refuse(self.places and apart != wide, f"clusters {apart} stitches apart, where it should be {wide}")
+        if self.walk[index].over < 0:
+            lead = (self.craft.cluster + 1) // 2 + self.filled(self.spots)
+            refuse(not self.places and index != lead, f"the first cluster in stitch {index + 1}, not {lead + 1}")
+            return
+        same = [nth for nth, spot in enumerate(self.walk) if spot.over == self.walk[index].over]
+        refuse(len(same) % 2 == 0 or index != same[len(same) // 2], "a cluster does not stand over a middle")
+
+    def filled(self, spots: Sequence[Spot]) -> int:
+        """The stitches or chains beside the edge stitch that ``spots`` begin with, before the first cluster."""
+        before = next((nth for nth, spot in enumerate(spots) if spot.what == "dc"), len(spots))
+        return sum(spot.chains if spot.what == "space" else 1 for spot in spots[1:before])
 
     def _last_index(self) -> int:
         """The spot of the row below last worked into; -1 before the first."""
@@ -313,6 +340,9 @@ class RowInWork:
         refuse(not 0 <= index < len(self.walk), "the row ends beyond the row below")
         spot, last = self.walk[index], self._last_index()
         refuse(index < last, "the last dc goes back along the row below")
+        if self.walk[last].what == "solid" and self.walk[last].over < 0:
+            over = self.craft.cluster - (self.craft.cluster + 1) // 2 + 1 + self.filled([spot, *self.spots[::-1]])
+            refuse(index - last != over, f"{index - last} stitches after the last cluster, not {over}")
         if spot.what == "space":
             refuse(index == last, "the last dc would stand in the space of the last cluster")
         refuse(spot.what == "half", "the last dc stands beside the edge stitch of the row below")

@@ -74,12 +74,15 @@ class Craft:
 class Spot:
     """What the next row meets: the top of an ``edge`` stitch, of an ``extra`` dc or of a ``dc`` of a ``cluster``
     (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit), ``inner`` where it lies in a cluster,
-    ``half`` between an edge stitch and the extra dc beside it. ``turning``: a turning chain by itself."""
+    ``half`` between an edge stitch and the extra dc beside it. ``turning``: a turning chain by itself. A "solid" stitch
+    stands in one stitch or chain: ``over`` numbers the cluster or the space of the last row of clusters that it lies
+    over (-1: there are none below)."""
 
-    what: Literal["edge", "extra", "dc", "space", "inner", "half"]
+    what: Literal["edge", "extra", "dc", "space", "inner", "half", "solid"]
     cluster: int = -1
     chains: int = 0
     turning: bool = False
+    over: int = -1
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +126,9 @@ class WorkedRow:
     """A finished row. ``spots`` in working order with their positions ``at``, and ``centres`` of the clusters, in half
     pitches; ``towards`` is 1 where it was worked to the right, -1 to the left. ``taken`` and ``carrying`` fill as the
     next rows are worked: the spots (by number in ``spots``) that clusters stand in, and by cluster the dc that edge
-    stitches stand on, from 1 and from the outside of each. ``turning``: the chains of its turning chain."""
+    stitches stand on, from 1 and from the outside of each. ``turning``: the chains of its turning chain, ``top`` the
+    one of them that is the top of the edge stitch. ``kind``: "cluster", or the stitch of a solid row; ``at_foot`` are
+    the solid rows at the foot of the piece up to this one, whose places are known once clusters stand on them."""
 
     number: int
     towards: int
@@ -136,6 +141,14 @@ class WorkedRow:
     taken: set[int] = field(default_factory=set)
     carrying: dict[int, list[int]] = field(default_factory=dict)
     turning: int = 3
+    top: int = 3
+    kind: str = "cluster"
+    at_foot: tuple[WorkedRow, ...] = ()
+
+    @property
+    def solid(self) -> bool:
+        """Whether it is one stitch in every stitch and chain."""
+        return self.kind != "cluster"
 
     def count(self, kind: StitchKind) -> int:
         """How many stitches of a kind; the turning chain is one."""

@@ -14,6 +14,7 @@ from turnchain.proof.hook.finished import finished
 from turnchain.proof.hook.stitches import Below, OnChain, WorkedRow, refuse
 from turnchain.proof.maker import steps as do
 from turnchain.proof.maker.places import HandAt, next_cluster, next_space, whole_clusters
+from turnchain.proof.maker.solid import next_stitch
 
 
 @dataclass(slots=True)
@@ -24,7 +25,6 @@ class Hand(HandAt):
     from_section: int | None = None  # where the first section ended in the row below
     hanging: int = 0  # chains made before turning
     turned: bool = False
-    passed_edge: bool = False
     run: list[int] = field(default_factory=list)  # chains with a dc that are no whole cluster yet
     waiting: int = 0  # chains of a turning chain that is no stitch, until the edge stitch beside it is worked
     last: do.ReadStep | None = None  # the last stitch of the row: its edge, even where a cluster is one stitch
@@ -43,6 +43,7 @@ class Hand(HandAt):
             refuse(getattr(step, "number", 1) < 1, "something is to be worked no times")
             if self.run and not isinstance(step, do.DcAlongChain | do.RepeatSteps):
                 self._extra_of_run()
+            refuse(isinstance(step, do.SolidInPlace | do.SolidInEach), "stitches of another kind in a row of clusters")
             _DO[type(step)](self, step)
 
     # Chains and turning.
@@ -248,9 +249,13 @@ class Hand(HandAt):
         self.at = found[-1]
 
     def _pass_edge(self, step: do.PassEdge) -> None:
-        refuse(not self.turned or self.hanging or self.at, "the edge stitch is not next to the hook")
+        idle = self.hanging and not self.work.over_solid
+        refuse(not self.turned or idle or self.at, "the edge stitch is not next to the hook")
         refuse(self.passed_edge, "the edge stitch is passed twice")
         self.passed_edge = True
+
+    def _skip_stitches(self, step: do.PassStitches) -> None:
+        self.at = next_stitch(self.work, self.at, step.number, self.passed_edge)
 
     def _slip(self, step: do.SlipStitches) -> None:
         refuse(not self.turned, "the work is not turned")
@@ -310,7 +315,8 @@ class Hand(HandAt):
         """The finished row ``number``. Raises Unworkable where it is not complete, or leaves unworked what it does not
         say."""
         refuse(self.work.below is not None and not (self.turned or self.joined), "the work is not turned")
-        refuse(self.passed_edge and self.work.slipped is None, "the edge stitch is passed for nothing")
+        idle = self.work.slipped is None and not self.work.over_solid
+        refuse(self.passed_edge and idle, "the edge stitch is passed for nothing")
         made = finished(self.work, number)
         if self.work.below is not None:
             self._check_left()
@@ -346,6 +352,7 @@ _DO: dict[type[Any], Callable[[Hand, Any], None]] = {
     do.ClusterOnEach: Hand._units,
     do.ClusterInChain: Hand._unit_in_chain,
     do.PassChains: Hand._skip_chains,
+    do.PassStitches: Hand._skip_stitches,
     do.PassCluster: Hand._skip_cluster,
     do.PassEdge: Hand._pass_edge,
     do.RepeatSteps: Hand._repeat,

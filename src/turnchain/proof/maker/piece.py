@@ -11,6 +11,7 @@ from turnchain.proof.hook.finished import check_carried
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 from turnchain.proof.maker.hand import Hand
+from turnchain.proof.maker.solid import SolidHand
 from turnchain.proof.maker.steps import Count, JoinYarn, Made, Shaped, Told
 
 
@@ -61,13 +62,13 @@ class Maker:
         refuse(told.side != side, f"{side} faces, not {told.side}")
         joins = told.steps and isinstance(told.steps[0], JoinYarn)
         refuse(self._going_back and not joins, "the yarn is not joined anew")
-        hand = self._hand()
+        hand = self._hand(told.kind)
         hand.follow(told.steps)
         row = hand.finished(number)
         yarn = self._check_yarn(hand, told)
         self._check_count(row, told)
         self._check_shaped(row, told, hand)
-        refuse(self._spaces_unsaid, "where the spaces of row 1 lie is not said")
+        refuse(self._spaces_unsaid and not row.solid, "where the spaces of row 1 lie is not said")
         self._check_spaces(row, told)
         self.rows.append(Made(row, yarn))
         if self._divided is self.last and not hand.joined and self._divided is not None:
@@ -75,13 +76,15 @@ class Maker:
         self.last, self.side, self.off = row, side, told.fasten_off
         return row
 
-    def _hand(self) -> Hand:
+    def _hand(self, kind: str) -> Hand | SolidHand:
         first = self.last is None
+        if kind != "cluster":
+            return SolidHand(kind, self.last, self.chains if first else 0, self.turning if first else 0)
         work = RowInWork(self.craft, self.last, self.chains if first else 0)
         back = self._section_end if self._going_back else None
         return Hand(self.craft, work, turning=self.turning if first else 0, from_section=back)
 
-    def _check_yarn(self, hand: Hand, told: Told) -> str | None:
+    def _check_yarn(self, hand: Hand | SolidHand, told: Told) -> str | None:
         self._going_back = False
         if hand.joined:
             self.yarn = hand.yarn or (self.yarn if told.yarn is None else told.yarn)
@@ -101,7 +104,7 @@ class Maker:
         made = Count(row.clusters, row.count("dc"), row.count("ch"), row.count("sl st"), row.count("tch"))
         refuse(made != said, f"it counts {_counted(said)}; {_counted(made)} come out")
 
-    def _check_shaped(self, row: WorkedRow, told: Told, hand: Hand) -> None:
+    def _check_shaped(self, row: WorkedRow, told: Told, hand: Hand | SolidHand) -> None:
         divided = self._divided is not None and self._divided is self.last
         made = []
         if row.start.inwards and not hand.joined:
@@ -127,7 +130,7 @@ class Maker:
 
 def _shows_no_groups(row: WorkedRow, craft: Craft) -> bool:
     """Whether ``row`` is row 1 of a fabric whose clusters stand side by side."""
-    return row.number == 1 and not craft.gap and not craft.stacked
+    return row.number == 1 and not craft.gap and not craft.stacked and not row.solid
 
 
 def _stitches_before_spaces(row: WorkedRow) -> list[int]:

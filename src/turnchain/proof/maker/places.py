@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Below, Craft, OnChain, Spot, Unworkable, refuse
 from turnchain.proof.maker import steps as do
+from turnchain.proof.maker.solid import check_passed, next_stitch
 
 
 def whole_clusters(work: RowInWork, first: int, last: int) -> int:
@@ -46,18 +47,21 @@ def _last_cluster(walk: tuple[Spot, ...]) -> int:
 @dataclass(slots=True)
 class HandAt:
     """A row being worked: ``at`` is the number of the spot of the row below where the hook is; ``chain`` the chain last
-    worked or skipped, numbered from the hook. ``joined``: the yarn was joined in this row."""
+    worked or skipped, numbered from the hook. ``joined``: the yarn was joined in this row; ``passed_edge``: the edge
+    stitch below is said to be skipped."""
 
     craft: Craft
     work: RowInWork
     at: int = 0
     chain: int = 0
     joined: bool = False
+    passed_edge: bool = False
 
     def _far_edge(self) -> Below:
         """The edge stitch at the far end of the row below."""
         refuse(self.work.below is None, "there is no row below row 1")
         refuse(self.work.walk[-1].turning, "the edge stitch, where the turning chain is one and no new chain begins")
+        check_passed(self.work, self.at)
         self._chain_used_up()
         refuse(whole_clusters(self.work, self.at + 1, len(self.work.walk)), "a cluster is passed over without a word")
         self.at = len(self.work.walk) - 1
@@ -92,6 +96,8 @@ class HandAt:
             return max(nth for nth, spot in enumerate(walk) if spot.what == "dc")
         if isinstance(named, do.StitchBelow):
             return self._single(named.which)
+        if isinstance(named, do.NextBelow):
+            return next_stitch(self.work, self.at, 1, self.passed_edge)
         if isinstance(named, do.EdgeStitch):
             if not self.at and self.work.chain:
                 return 0
@@ -103,8 +109,9 @@ class HandAt:
             return self.at
         refuse(not isinstance(named, do.TurningChain), "no such place in a row")
         assert isinstance(named, do.TurningChain), "refused above"
-        top = self.craft.turning
+        top = self.work.below.top if self.work.below else 0
         refuse(not walk[-1].turning, "the turning chain below is no stitch by itself")
+        check_passed(self.work, self.at)
         refuse(named.nth != top, f"the edge stitch goes in chain {top} of the turning chain below")
         refuse(whole_clusters(self.work, self.at + 1, len(walk)), "a cluster is passed over without a word")
         return len(walk) - 1

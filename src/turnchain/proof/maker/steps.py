@@ -89,8 +89,14 @@ class HalfSpace:
     """Between the edge stitch of the row below and the stitch beside it."""
 
 
+@dataclass(frozen=True, slots=True)
+class NextBelow:
+    """The next stitch of a solid row."""
+
+
 Named: TypeAlias = (
-    FromHook
+    NextBelow
+    | FromHook
     | ChainEnd
     | SpaceBelow
     | DcOf
@@ -188,6 +194,30 @@ class ClusterInChain:
 
 
 @dataclass(frozen=True, slots=True)
+class SolidInPlace:
+    """One ``stitch`` (US name) in a place."""
+
+    stitch: str
+    place: Named
+
+
+@dataclass(frozen=True, slots=True)
+class SolidInEach:
+    """A ``stitch`` in each of the next ``number`` stitches, or ``chains`` of the foundation."""
+
+    stitch: str
+    number: int
+    chains: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PassStitches:
+    """``number`` stitches of a solid row left out."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class PassChains:
     """``number`` chains left out."""
 
@@ -251,6 +281,9 @@ ReadStep: TypeAlias = (
     | ClusterInEach
     | ClusterOnEach
     | ClusterInChain
+    | SolidInPlace
+    | SolidInEach
+    | PassStitches
     | PassChains
     | PassCluster
     | PassEdge
@@ -285,7 +318,8 @@ class Shaped:
 class Told:
     """A row as the pattern has it. ``side``: "RS" or "WS". ``yarn`` None: none is named. ``change_to``: the yarn that
     the next row is in (None: the same). ``spaces``: after how many stitches the next row is told to find the first
-    space, and after how many more each next one (0: there is only one); None where it is not told."""
+    space, and after how many more each next one (0: there is only one); None where it is not told. ``kind``: "cluster",
+    or for a row that counts no clusters the stitch it is told to be made of."""
 
     number: int
     side: str
@@ -296,6 +330,7 @@ class Told:
     change_to: str | None = None
     fasten_off: bool = False
     spaces: tuple[int, int] | None = None
+    kind: str = "cluster"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,11 @@ from itertools import pairwise
 from turnchain.proof.printed.lengths import LENGTH
 from turnchain.proof.printed.pattern import Said, measures
 
-Box = tuple[int, str | None, int]  # row, yarn, clusters
+Box = tuple[int, str | None, int]  # row, yarn, clusters (stitches of a solid row)
 
 _ONE = rf"(?:[^,:]*? at {LENGTH}|[^,:]+?(?<! at)) {LENGTH}"  # "width at 34 cm 23.64 cm" is one
 _LIST = rf"(?:{_ONE}, )*{_ONE}"
-_BOX = re.compile(r"(?:[^,]+, )?(?:RS|WS), (?:(?P<yarn>.+), )?(?P<clusters>\d+) \w+")
+_BOX = re.compile(r"(?:[^,]+, )?(?:RS|WS), (?:(?P<yarn>.+), )?(?P<clusters>\d+) [\w-]+")
 
 
 def sizes(words: Sequence[str], piece: str) -> Iterator[Said]:

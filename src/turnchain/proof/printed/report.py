@@ -27,7 +27,8 @@ class PrintedMeasure:
 @dataclass(slots=True)
 class PieceSaid:
     """What the report says of a piece: how many alike, ``rows``, fewest and most ``clusters`` of a row, chains of the
-    foundation (``chain``), its table, and the ``lines`` below that."""
+    foundation (``chain``), its table, and the ``lines`` below that; how many rows of each stitch are ``solid``, by its
+    name in the report."""
 
     name: str
     count: int
@@ -36,6 +37,7 @@ class PieceSaid:
     chain: int
     measures: list[PrintedMeasure] = field(default_factory=list)
     lines: list[str] = field(default_factory=list)
+    solid: dict[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,7 @@ class Report:
 
 _HEAD = re.compile(
     r"(?P<name>.+?)(?:, make (?P<count>\d+))?: (?P<rows>\d+) rows? of (?P<least>\d+)(?: to (?P<most>\d+))? "
-    r"(?:cluster|repeat)s?, worked .*; chain (?P<chain>\d+)"
+    r"(?:cluster|repeat)s?(?: \((?P<solid>[^()]*) among them\))?, worked .*; chain (?P<chain>\d+)"
 )
 _ROW = re.compile(rf"  (?P<name>\S.*?)  +(?P<wanted>{LENGTH})  +(?P<worked>{LENGTH})  +(?P<off>exact|[+−]{LENGTH})\b.*")
 _SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+?)(?:, (?P<times>\d+) times)?: (?P<rest>.*)")
@@ -119,6 +121,8 @@ def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
             least = int(head["least"])
             clusters = (least, int(head["most"] or least))
             piece = PieceSaid(head["name"], int(head["count"] or 1), int(head["rows"]), clusters, int(head["chain"]))
+            for number, name in re.findall(r"(\d+) rows? of (\w+)", head["solid"] or ""):
+                piece.solid[name] = int(number)
             yield piece
         elif not line.strip():
             piece = None

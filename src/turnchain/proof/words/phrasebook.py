@@ -11,7 +11,7 @@ import re
 from functools import cache
 
 from turnchain.proof.maker import steps as do
-from turnchain.proof.words.tables import GENDERS, PLACES, TABLES, PhraseTable
+from turnchain.proof.words.tables import GENDERS, PLACES, STITCHES, TABLES, PhraseTable
 
 _FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
 
@@ -26,6 +26,7 @@ class Phrasebook:
         said = stitch if unit == "single" else unit
         self.stitch = stitch
         repeat = tokens["cl"] if unit == "cl" else tokens["rep"]
+        self.names = {tokens[key]: key for key in STITCHES}
         self.tokens = tokens | {"dc": tokens[stitch], "cl": tokens[said], "rep": repeat}
         self.phrases = phrases | _varied(GENDERS.get(language, {}), phrases, stitch, said)
         self.yarns = {marked(name): name for name in yarns}
@@ -57,6 +58,8 @@ class Phrasebook:
             return "|".join(map(re.escape, words))
         if name == "section":
             return "|".join(re.escape(self.phrases[key]) for key in ("first", "second"))
+        if name in ("stitch", "same", "same2"):
+            return "|".join(sorted(map(re.escape, self.names), key=len, reverse=True))
         if name in ("side", "other"):
             return "|".join(re.escape(self.tokens[key]) for key in ("RS", "WS"))
         if name == "way":
@@ -70,6 +73,10 @@ class Phrasebook:
     def say(self, key: str) -> str:
         """The phrase ``key``, one without slots, with the words of this language put in."""
         return self.phrases[key].format_map(self.tokens)
+
+    def stitch_of(self, found: str) -> str:
+        """The stitch so named in the text, by its US name."""
+        return self.names[found]
 
     def yarn(self, found: str) -> str | None:
         """The yarn so named in the text, without Markdown's backslashes; None where the text says only "yarn"."""

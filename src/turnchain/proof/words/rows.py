@@ -51,15 +51,29 @@ def capital(words: str) -> str:
 _EDGES: tuple[Literal["start", "end"], ...] = ("start", "end")
 
 
-def _counts(cursor: Cursor, lead: str | None = None) -> list[Count]:
+Counted: TypeAlias = tuple[str, Count]  # the kind of a row, and what it counts
+
+
+def _next_count(cursor: Cursor) -> Counted | None:
+    """ "22 cl (67 dc, 21 ch, 1 tch)", or "130 sc" for a solid row; None where neither comes next."""
+    found = cursor.take("count")
+    if found is not None:
+        count = _count(cursor, int(found["n"]), found["parts"])
+        return None if count is None else ("cluster", count)
+    solid = cursor.take("part_solid", r"(?=, |; |\.)")
+    if solid is None:
+        return None
+    turned = cursor.literal(", ") and cursor.take("part_tch")
+    kind = cursor.words.stitch_of(solid["stitch"])
+    return kind, Count(0, int(solid["n"]), 0, 0, int(turned["n"]) if turned else 0)
+
+
+def _counts(cursor: Cursor, lead: str | None = None) -> list[Counted]:
     """ "22 cl (67 dc, 21 ch, 1 tch); ..."."""
     if lead is not None and cursor.take(lead) is None:
         return []
-    made: list[Count] = []
-    while (found := cursor.take("count")) is not None:
-        count = _count(cursor, int(found["n"]), found["parts"])
-        if count is None:
-            return []
+    made: list[Counted] = []
+    while (count := _next_count(cursor)) is not None:
         made.append(count)
         if not cursor.literal("; "):
             break
@@ -198,7 +212,7 @@ def _order(cursor: Cursor) -> list[str]:
             return order
 
 
-Model: TypeAlias = tuple[tuple[do.ReadStep, ...], Count, tuple[Shaped, ...]]  # the steps of a row, its count, its edges
+Model: TypeAlias = tuple[tuple[do.ReadStep, ...], Counted, tuple[Shaped, ...]]  # steps of a row, its count, its edges
 
 
 def rows_of(words: Phrasebook, text: str, before: Sequence[Told], single_yarn: str | None) -> list[Told]:
@@ -222,7 +236,8 @@ def _alone(cursor: Cursor, head: re.Match[str], yarn: str | None) -> list[Told]:
     if not steps or len(counts) != 1 or not cursor.done:
         return []
     side = cursor.words.side(head["side"])
-    return [Told(int(head["n"]), side, yarn, steps, counts[0], shaped, None, off, spaces)]
+    kind, count = counts[0]
+    return [Told(int(head["n"]), side, yarn, steps, count, shaped, None, off, spaces, kind)]
 
 
 def _together(cursor: Cursor, head: re.Match[str], yarn: str | None, before: Sequence[Told]) -> list[Told]:
@@ -234,7 +249,11 @@ def _together(cursor: Cursor, head: re.Match[str], yarn: str | None, before: Seq
     models = _each(cursor) if again is None else _in_turn(cursor, _repeated(cursor.words, again, numbers, before))
     if not models:
         return []
-    rows = [Told(number, sides[nth % 2], yarn, *models[nth % len(models)]) for nth, number in enumerate(numbers)]
+    rows = [
+        Told(number, sides[nth % 2], yarn, steps, count, shaped, kind=kind)
+        for nth, number in enumerate(numbers)
+        for steps, (kind, count), shaped in (models[nth % len(models)],)
+    ]
     if not take_yarns(cursor, rows):
         return []
     rows[-1].fasten_off = _off(cursor)

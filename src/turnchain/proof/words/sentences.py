@@ -17,7 +17,8 @@ from turnchain.proof.words.tables import PLACES
 _STEPS = (
     "chains_one", "chains_many", "spaces_one", "spaces_many", "units_many", "unit_in_chain", "slip_one",
     "slip_many", "slip_into", "with_chain_in", "together_in", "dc_in", "dcs_in", "cluster_in", "cluster_dc_in",
-    "dc_cluster_in", "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
+    "dc_cluster_in", "solid_one", "solid_many", "solid_chain", "solid_chains", "solid_in", "skip_stitches",
+    "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
     "join_same", "leave_tch", "leave_edge", "leave_clusters", "leave_rest", "change", "chain_new",
     "chain_new_one", "chain", "turn",
 )  # fmt: skip
@@ -80,7 +81,13 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
         return do.PassEdge()
     if key.startswith("chain_new"):
         return do.ChainStitches(number, int(slots.get("turning", 1)))
-    if key.startswith("skip_") and key != "skip_chains":
+    if key.startswith("solid_"):
+        stitch = words.stitch_of(slots["stitch"])
+        if key == "solid_in":
+            place = _place(words, slots["place"])
+            return None if place is None else do.SolidInPlace(stitch, place)
+        return do.SolidInEach(stitch, number, key.startswith("solid_chain"))
+    if key.startswith("skip_") and key not in ("skip_chains", "skip_stitches"):
         return do.PassCluster(cast(do.WhichBelow, key.removeprefix("skip_")))
     if key.startswith("leave_"):
         return _leave(key, number)
@@ -95,6 +102,7 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
 
 _Numbered: TypeAlias = (
     do.ChainStitches | do.SlipStitches | do.DcAlongChain | do.ClusterInEach | do.ClusterOnEach | do.PassChains
+    | do.PassStitches
 )
 _NUMBERED: dict[str, type[_Numbered]] = {
     "chain": do.ChainStitches,
@@ -106,6 +114,7 @@ _NUMBERED: dict[str, type[_Numbered]] = {
     "spaces_many": do.ClusterInEach,
     "units_many": do.ClusterOnEach,
     "skip_chains": do.PassChains,
+    "skip_stitches": do.PassStitches,
 }
 
 
@@ -164,5 +173,6 @@ def _named(key: str, nth: int) -> do.Named:
     plain: dict[str, do.Named] = {
         "at_last": do.ChainEnd(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeStitch(),
         "at_same_place": do.SamePlace(), "at_half": do.HalfSpace(), "at_beside": do.BesideEdge(),
+        "at_next_stitch": do.NextBelow(),
     }  # fmt: skip
     return plain[key]

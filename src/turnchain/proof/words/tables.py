@@ -43,6 +43,22 @@ _ENGLISH: PhraseTable = {
     "shell_stitch": "Shell ({shell}): <n> {dc} in the place named, ",
     "tch_counts": "Turning chain ({tch}): the {ch} <n> ",
     "tch_beside": "Turning chain ({tch}): the {ch} <m> that begins a row. Its first <n> {ch} ",
+    "solid_apart": (
+        "Rows of <stitch>: 1 <same> in every {st} of the row below, in every {ch} too. Their {tch} is {ch} <n> and "
+        "does not count as a stitch."
+    ),
+    "solid_counts": (
+        "Rows of <stitch>: 1 <same> in every {st} of the row below, in every {ch} too. Their {tch} is {ch} <n> and "
+        "counts as the first <same2>."
+    ),
+    "solid_in": "<stitch> <place>",
+    "solid_one": "<stitch> in next {st}",
+    "solid_many": "<stitch> in each of next <n> {st}",
+    "solid_chain": "<stitch> in next {ch}",
+    "solid_chains": "<stitch> in each of next <n> {ch}",
+    "skip_stitches": "{skip} <n> {st}",
+    "part_solid": "<n> <stitch>",
+    "at_next_stitch": "in next {st}",
     "tch_apart": "Turning chain ({tch}): the {ch} <n> that begins a row. It does not count as a stitch;",
     "open": "Space ({sp}): the {ch} between 2 {cl} ",
     "closed": "Space ({sp}): the slit between 2 {cl} ",
@@ -165,6 +181,22 @@ _GERMAN: PhraseTable = {
     "shell_stitch": "Muschel ({shell}): <n> {dc} in die genannte Stelle, ",
     "tch_counts": "Wendeluftmaschen ({tch}): die <n> ",
     "tch_beside": "Wendeluftmaschen ({tch}): die <m> {ch}, mit denen eine Reihe beginnt. Die ersten <n> {ch} ",
+    "solid_apart": (
+        "Reihen aus <stitch>: 1 <same> in jede {st} der Vorreihe, auch in jede {ch}. Sie beginnen mit <n> {ch}, die "
+        "nicht als Masche zählen."
+    ),
+    "solid_counts": (
+        "Reihen aus <stitch>: 1 <same> in jede {st} der Vorreihe, auch in jede {ch}. Sie beginnen mit <n> {ch}, die "
+        "als Randmasche zählen."
+    ),
+    "solid_in": "1 <stitch> <place>",
+    "solid_one": "1 <stitch> in die nächste {st}",
+    "solid_many": "je 1 <stitch> in die nächsten <n> {st}",
+    "solid_chain": "1 <stitch> in die nächste {ch}",
+    "solid_chains": "je 1 <stitch> in die nächsten <n> {ch}",
+    "skip_stitches": "<n> {st} {skip}",
+    "part_solid": "<n> <stitch>",
+    "at_next_stitch": "in die nächste {st}",
     "tch_apart": "Wendeluftmaschen ({tch}): <n> {ch} am Anfang einer Reihe. Sie zählen nicht als Masche;",
     "open": "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} ",
     "closed": "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} ",
@@ -299,6 +331,22 @@ _FRENCH: PhraseTable = {
     "shell_stitch": "Coquille ({shell}) : <n> {dc} au même endroit, ",
     "tch_counts": "Mailles pour tourner ({tch}) : les <n> ",
     "tch_beside": "Mailles pour tourner ({tch}) : les <m> {ch} qui commencent un rang. Les <n> premières ",
+    "solid_apart": (
+        "Rangs de <stitch> : 1 <same> dans chaque {st} du rang précédent, dans chaque {ch} aussi. Ils commencent par "
+        "<n> {ch} qui ne comptent pas pour une maille."
+    ),
+    "solid_counts": (
+        "Rangs de <stitch> : 1 <same> dans chaque {st} du rang précédent, dans chaque {ch} aussi. Ils commencent par "
+        "<n> {ch} qui comptent pour la maille de bord."
+    ),
+    "solid_in": "1 <stitch> <place>",
+    "solid_one": "1 <stitch> dans la {st} suivante",
+    "solid_many": "1 <stitch> dans chacune des <n> {st} suivantes",
+    "solid_chain": "1 <stitch> dans la {ch} suivante",
+    "solid_chains": "1 <stitch> dans chacune des <n> {ch} suivantes",
+    "skip_stitches": "{skip} <n> {st}",
+    "part_solid": "<n> <stitch>",
+    "at_next_stitch": "dans la {st} suivante",
     "tch_apart": "Mailles pour tourner ({tch}) : <n> {ch} au début d'un rang. Elles ne comptent pas pour une maille ;",
     "open": "Espace ({sp}) : la {ch} entre 2 {cl} ",
     "closed": "Espace ({sp}) : la fente entre 2 {cl} ",

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import NamedTuple, NoReturn
 
-from turnchain.proof.hook.stitches import Craft
+from turnchain.proof.hook.stitches import TURNING, Craft
 from turnchain.proof.maker.piece import Maker
 from turnchain.proof.maker.steps import Made, Told
 from turnchain.proof.words.phrasebook import Cursor, Phrasebook, marked, phrasebook
@@ -193,6 +193,7 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     gap_words, turning, counts = _special(words, paragraphs[: starts[0]])
     ends = [*starts[1:], len(paragraphs)]
     made = [piece_of(words, paragraphs[start:end]) for start, end in zip(starts, ends, strict=True)]
+    _check_solids(words, paragraphs[: starts[0]], made)
     k = unit.cluster + unit.inner
     gaps = {piece.multiple - k for piece in made}
     if len(gaps) != 1 or min(gaps) < 0 or (gap_words is not None and gap_words != (min(gaps) > 0)):
@@ -266,6 +267,21 @@ def _special(words: Phrasebook, paragraphs: list[str]) -> tuple[int | None, int,
     return gap, int(turning["n"]), apart is None
 
 
+def _check_solids(words: Phrasebook, paragraphs: list[str], pieces: list[WrittenPiece]) -> None:
+    """Whether each kind of solid row is explained, with its turning chain as it is worked."""
+    used = {row.kind for piece in pieces for section in piece.sections for row in section.rows} - {"cluster"}
+    told: dict[str, tuple[int, bool]] = {}
+    for paragraph in paragraphs:
+        for key in ("solid_apart", "solid_counts"):
+            found = words.pattern(key).fullmatch(paragraph)
+            if found is not None:
+                names = {words.stitch_of(name) for slot, name in found.groupdict().items() if slot != "n"}
+                told |= dict.fromkeys(names, (int(found["n"]), key == "solid_counts"))
+    wrong = [stitch for stitch in used | told.keys() if stitch not in used or told.get(stitch) != TURNING[stitch]]
+    if wrong:
+        raise Unreadable(f"rows of {', '.join(sorted(wrong))} are not explained as they are worked")
+
+
 def _first(pattern: re.Pattern[str], paragraphs: list[str]) -> re.Match[str] | None:
     return next((match for paragraph in paragraphs if (match := pattern.match(paragraph))), None)
 
@@ -280,9 +296,9 @@ def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:
         for row in section.rows:
             maker.row(row)
     rows = maker.finish()
-    first = rows[0].row
-    if piece.times is not None and piece.times != first.clusters:
-        raise Unreadable(f'"{piece.name}": a foundation for {piece.times} clusters; row 1 has {first.clusters}')
+    clusters = next((made.row.clusters for made in rows if not made.row.solid), 0)
+    if piece.times is not None and piece.times != clusters:
+        raise Unreadable(f'"{piece.name}": a foundation for {piece.times} clusters; the first row has {clusters}')
     highest = max(made.row.number for made in rows)
     if piece.row_count != highest:
         raise Unreadable(f'"{piece.name}": {piece.row_count} rows are said; {highest} are told')

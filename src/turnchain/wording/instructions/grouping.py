@@ -12,13 +12,13 @@ from itertools import groupby
 from turnchain.records import frozen
 from turnchain.wording.instructions.rows import RowBlock, RowInstructions
 
-# Rows: three or four in turn can be remembered, not more.
-LONGEST_REPEAT = 4
+# Rows: three or four in turn can be remembered, not more, but where rows are of several kinds.
+LONGEST_REPEAT, LONGEST_MIXED = 4, 8
 
 
 def grouped(rows: tuple[RowInstructions, ...]) -> Iterator[RowBlock]:
     """The rows of a section in blocks, in their order, each row in one block: rows in the same words together, and rows
-    that come again in turn (at most ``LONGEST_REPEAT`` of them) told by the rows they repeat."""
+    that come again in turn (at most ``LONGEST_REPEAT`` or ``LONGEST_MIXED`` of them) told by the rows they repeat."""
     at = 0
     while at < len(rows):
         period, again = _best_repeat(rows, at)
@@ -38,7 +38,8 @@ def _best_repeat(rows: tuple[RowInstructions, ...], at: int) -> tuple[int, int]:
     A longer repeat must come whole twice more: for less, rows told in full are easier to follow.
     """
     best = (1, _followers(rows, at, 1))
-    for period in range(2, LONGEST_REPEAT + 1):
+    longest = LONGEST_MIXED if len({row.kind for row in rows}) > 1 else LONGEST_REPEAT
+    for period in range(2, longest + 1):
         again = _followers(rows, at, period)
         if again >= 2 * period and again > best[1]:
             best = (period, again)

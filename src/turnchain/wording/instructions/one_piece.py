@@ -41,14 +41,14 @@ def of_piece(piece: PiecePlan) -> PieceInstructions:
 def foundation(piece: PiecePlan) -> Foundation:
     """The chain to make for ``piece``, before row 1 and in its yarn."""
     first, recipe = piece.rows[0], piece.recipe
-    turning = stitches.turning_chain(recipe, first.edge(first.starts).kind)
+    turning = stitches.first_turning(recipe, first.edge(first.starts).kind)
     multiple = recipe.pitch
     return Foundation(
         chains=piece.foundation_chain,
         base=piece.foundation_chain - turning,
         turning=turning,
         multiple=multiple,
-        plus=piece.foundation_chain - multiple * first.clusters,
+        clusters=len(first.centres),
         colour=first.colour,
     )
 
@@ -66,16 +66,19 @@ def of_row(piece: PiecePlan, row: Row) -> RowInstructions:
         colour=row.colour,
         steps=steps_of(piece, row),
         clusters=row.clusters,
+        kind=row.kind,
         counts=row.counts,
         shaping=tuple(_shaping(piece, row)),
         change_to=following.colour if following is not None and change else None,
         fasten_off=following is None,
-        spaces=_spaces(piece, row) if following is not None and piece.below(row) is None else None,
+        spaces=_spaces(piece, row, following) if following is not None and piece.below(row) is None else None,
     )
 
 
-def _spaces(piece: PiecePlan, first: Row) -> SpacesOnChain | None:
-    """Where the spaces of row 1 lie, if it is worked without chains between its clusters."""
+def _spaces(piece: PiecePlan, first: Row, second: Row) -> SpacesOnChain | None:
+    """Where the spaces of row 1 lie, if it is worked without chains between its clusters, for clusters in row 2."""
+    if first.solid or second.solid:
+        return None
     spaced = [first.edge(side).kind == "spaced" for side in (first.ends, first.starts)]
     number = first.clusters - 1 + sum(spaced)
     if piece.recipe.gap or piece.recipe.stacked or not number:

@@ -13,6 +13,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.places import together
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.recipe import Recipe
+from turnchain.wording.instructions.solid_rows import far_edge
 from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
     Chain,
@@ -34,7 +35,6 @@ from turnchain.wording.instructions.steps import (
     SlipInto,
     Space,
     Step,
-    TopOfTurningChain,
     Turn,
     UnitBelow,
     Which,
@@ -232,7 +232,9 @@ class RowParts:
 
     def _old_post(self) -> Place:
         """The edge stitch at the far end of the row below."""
-        return TopOfTurningChain() if self._tch_ends else EdgeDc()
+        if together(self.piece, self.below):
+            return EdgeDc()
+        return far_edge(self.piece, self.below)
 
     def _left(self) -> Leave:
         """What stays unworked."""

@@ -18,6 +18,7 @@ from turnchain.wording.instructions.row_parts import (
     grouped_on_chain,
     past_middle,
 )
+from turnchain.wording.instructions.solid_rows import clusters_over, solid_row
 from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
     Chain,
@@ -46,6 +47,8 @@ def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
     """Every step of ``row`` in the order worked, with repeats in brackets (``Repeat``). In row 1 they begin after the
     foundation chain, which ``one_piece.foundation`` has."""
     below = piece.below(row)
+    if row.solid:
+        return tuple(solid_row(piece, row))
     if below is None:
         return tuple(_first_row(piece.recipe, row))
     return (UnitRow if piece.recipe.stacked else _GapRow)(piece, row, below).all()
@@ -78,7 +81,9 @@ class _GapRow(RowParts):
         """Every step of the row."""
         self._begin()
         spaces = self.row.clusters - self.made - (self.end.move == "forced_increase")
-        if spaces:
+        if self.below.solid:
+            self._put(*clusters_over(self.piece, self.row, self.below))
+        elif spaces:
             self._clusters(spaces)
         self._finish(alone=not spaces)
         return tuple(self.steps)
@@ -145,7 +150,7 @@ class _GapRow(RowParts):
             self._put(Chain(self.recipe.edge_chains))
         elif move == "forced_increase" and self.row.clusters > 1:
             self._gap()
-        if posts and flush_below:
+        if posts and flush_below and not self.below.solid:
             self._pass_last(alone)
         if move == "forced_increase":
             self._put(Work("cl_and_dc", self._old_post()))

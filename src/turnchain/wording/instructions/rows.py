@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.lattice import starting_side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.stitches import Counts
 from turnchain.records import frozen
 from turnchain.wording.instructions.steps import Step
@@ -24,16 +25,21 @@ def fabric_side(row: int) -> FabricSide:
 
 @frozen
 class Foundation:
-    """The chain to make: ``chains``, that is ``multiple`` times the clusters of row 1 and ``plus``. ``turning`` of them
-    are row 1's turning chain, the other ``base`` lie under the row. ``colour`` is its yarn, None where the pattern
-    names none."""
+    """The chain to make: ``chains``, that is ``multiple`` times the ``clusters`` of the first row that has any, and
+    ``plus``. ``turning`` of them are row 1's turning chain, the other ``base`` lie under the row. ``colour`` is its
+    yarn, None where the pattern names none."""
 
     chains: int
     base: int
     turning: int
     multiple: int
-    plus: int
+    clusters: int
     colour: str | None
+
+    @property
+    def plus(self) -> int:
+        """What the chain has beside the multiple."""
+        return self.chains - self.multiple * self.clusters
 
 
 @frozen
@@ -62,7 +68,8 @@ class RowInstructions:
     ``number`` is the row's, from 1; the second of two shoulders has the same numbers as the first. ``colour`` is its
     yarn and ``change_to`` that of the next row where it is another; that comes in with the last yarn-over of this row.
     Either is None where there is no such yarn. ``counts`` are stitches in US terms. ``fasten_off``: no row goes on from
-    here. ``spaces``: where the spaces of row 1 lie, if the row does not show it, else None.
+    here. ``kind``: "cluster", or the stitch that a solid row is made of. ``spaces``: where the spaces of row 1 lie, if
+    the row does not show it, else None.
     """
 
     number: int
@@ -76,12 +83,13 @@ class RowInstructions:
     change_to: str | None
     fasten_off: bool
     spaces: SpacesOnChain | None = None
+    kind: str = CLUSTERS
 
     def same_words(self, other: RowInstructions) -> bool:
         """Whether the two are worked in the same words and come to the same count. Row numbers, sides and yarns may
         differ."""
-        mine = (self.steps, self.clusters, self.counts, self.shaping)
-        return mine == (other.steps, other.clusters, other.counts, other.shaping)
+        mine = (self.kind, self.steps, self.clusters, self.counts, self.shaping)
+        return mine == (other.kind, other.steps, other.clusters, other.counts, other.shaping)
 
 
 @frozen

@@ -56,7 +56,10 @@ class LastDcOfLastCluster:
 
 @frozen
 class TopOfTurningChain:
-    """The last chain of the stitch that the turning chain below stands for, the gap beside it not counted."""
+    """The last chain, by its ``number``, of the stitch that the turning chain below stands for, the gap beside it not
+    counted."""
+
+    number: int
 
 
 @frozen
@@ -92,8 +95,14 @@ class BesidePost:
     """The stitch of the row below next to its edge stitch, at a spaced edge."""
 
 
+@frozen
+class NextStitch:
+    """The next stitch of a solid row."""
+
+
 Place: TypeAlias = (
     ChainFromHook
+    | NextStitch
     | NextChain
     | LastChain
     | Space
@@ -135,7 +144,7 @@ class NewChain:
 
 @frozen
 class SkipEdge:
-    """The edge stitch of the row below passed by: the slip stitches that follow do not count it."""
+    """The edge stitch of the row below passed by: slip stitches, or stitches skipped, that follow do not count it."""
 
 
 @frozen
@@ -205,6 +214,37 @@ class ClusterInUnits:
 
 
 @frozen
+class SolidIn:
+    """One ``stitch`` (US name) of a solid row in a ``place``."""
+
+    stitch: str
+    place: Place
+
+
+@frozen
+class SolidInStitches:
+    """A ``stitch`` in each of the next ``number`` stitches, chains among them."""
+
+    stitch: str
+    number: int
+
+
+@frozen
+class SolidInChains:
+    """A ``stitch`` of a solid row in each of the next ``number`` chains of the foundation."""
+
+    stitch: str
+    number: int
+
+
+@frozen
+class SkipStitches:
+    """``number`` stitches of a solid row left out."""
+
+    number: int
+
+
+@frozen
 class SkipChains:
     """``number`` chains left out."""
 
@@ -260,6 +300,10 @@ Step: TypeAlias = (
     | DcInChains
     | ClusterInSpaces
     | ClusterInUnits
+    | SolidIn
+    | SolidInStitches
+    | SolidInChains
+    | SkipStitches
     | SkipChains
     | SkipCluster
     | Repeat

@@ -83,6 +83,17 @@ class Speech:
         self.used.add(key)
         return self.language.tokens[key].short
 
+    def stitch(self, name: str) -> str:
+        """The short form of the stitch ``name`` (US), whatever the fabric is made of; it counts as used."""
+        self.used.add(name)
+        return self.language.tokens[name].short
+
+    def stitch_named(self, name: str, in_full: bool = False) -> str:
+        """The stitch ``name`` (US), whatever the fabric is made of: "single crochet", or ``in_full`` with its
+        abbreviation. It does not count as used."""
+        token = self.language.tokens[name]
+        return f"{token.full} ({token.short})" if in_full else token.full
+
     def say(self, key: str, **slots: str | int) -> str:
         """The phrase ``key`` with its slots filled. KeyError for a phrase, or a slot of it, that is missing."""
         self.said.add(key)

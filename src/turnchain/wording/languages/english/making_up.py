@@ -146,6 +146,7 @@ MAKING_UP: dict[str, str] = {
     "border.foundation": "1 in each chain of the foundation",
     "border.row_tops": "1 in each stitch and chain",
     "border.row_ends": "{n} in each row end",
+    "border.mixed": "{n} in each row end of clusters, fewer by length where rows are lower",
     "border.slant": "{n} in each straight row end, by length where rows slant",
     "border.steps": "{how}, 1 in each of the {n} stitches of its steps",
     "border.yarn.unknown": "weigh a swatch to know how much yarn it takes",

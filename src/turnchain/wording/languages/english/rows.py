@@ -85,6 +85,18 @@ ROWS: dict[str, str] = {
         "Edge stitch (edge {st}): the stitch at either end of a row: the {tch} where the row starts, a {dc} where it "
         "ends."
     ),
+    "special.solid.apart": (
+        "Rows of {stitch}: 1 {stitch} in every {st} of the row below, in every {ch} too. Their {tch} is {ch} {n} and "
+        "does not count as a stitch."
+    ),
+    "special.solid.counts": (
+        "Rows of {stitch}: 1 {stitch} in every {st} of the row below, in every {ch} too. Their {tch} is {ch} {n} and "
+        "counts as the first {stitch}."
+    ),
+    "special.edge.mixed": (
+        "Edge stitch (edge {st}): the first and the last stitch of a row; a {tch} that counts is the first."
+    ),
+    "special.edge.mixed.apart": "Edge stitch (edge {st}): the first and the last stitch of a row.",
     "special.edge.apart": "Edge stitch (edge {st}): the {dc} at either end of a row.",
     "reading.sides": "Odd rows are {RS} rows, even rows {WS} rows.",
     "reading.chain": (
@@ -149,6 +161,7 @@ ROWS: dict[str, str] = {
     "part.ch": "{n} {ch}",
     "part.sl_st": "{n} {sl_st}",
     "part.tch": "{n} {tch}",
+    "part.solid": "{n} {stitch}",
     "half": "half a",
     "shaped.start.less": "at start: {amount} {rep} less",
     "shaped.start.more": "at start: {amount} {rep} more",
@@ -184,6 +197,12 @@ ROWS: dict[str, str] = {
     "work.cl": "{cl} {place}",
     "work.cl_and_dc": "({cl}, {dc}) {place}",
     "work.dc_and_cl": "({dc}, {cl}) {place}",
+    "solid.in": "{stitch} {place}",
+    "solid.stitches.one": "{stitch} in next {st}",
+    "solid.stitches.many": "{stitch} in each of next {n} {st}",
+    "solid.chains.one": "{stitch} in next {ch}",
+    "solid.chains.many": "{stitch} in each of next {n} {ch}",
+    "skip_stitches": "{skip} {n} {st}",
     "dc_in_chains.one": "{dc} in next {ch}",
     "dc_in_chains.many": "{dc} in each of next {n} {ch}",
     "cl_in_spaces.one": "{cl} in next {sp}",
@@ -207,6 +226,7 @@ ROWS: dict[str, str] = {
     # The places.
     "in.chain_from_hook": "in {nth} {ch} from hook",
     "in.next_chain": "in next {ch}",
+    "in.next_stitch": "in next {st}",
     "in.last_chain": "in last {ch}",
     "in.space.first": "in first {sp}",
     "in.space.next": "in next {sp}",

@@ -144,6 +144,7 @@ MAKING_UP: dict[str, str] = {
     "border.foundation": "1 dans chaque maille de la chaînette",
     "border.row_tops": "1 dans chaque maille et chaque maille en l'air",
     "border.row_ends": "{n} dans chaque bout de rang",
+    "border.mixed": "{n} dans chaque bout de rang de groupes, moins selon la hauteur là où les rangs sont plus bas",
     "border.slant": "{n} dans chaque bout de rang droit, selon la longueur là où les rangs sont en biais",
     "border.steps": "{how}, 1 dans chacune des {n} mailles de ses marches",
     "border.yarn.unknown": "peser un échantillon pour savoir combien de fil il faut",

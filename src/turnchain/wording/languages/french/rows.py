@@ -91,6 +91,18 @@ ROWS: dict[str, str] = {
         "Maille de bord : la maille à chaque bout d'un rang : les {tch} là où le rang commence, une {dc} là "
         "où il finit."
     ),
+    "special.solid.apart": (
+        "Rangs de {stitch} : 1 {stitch} dans chaque {st} du rang précédent, dans chaque {ch} aussi. Ils commencent par "
+        "{n} {ch} qui ne comptent pas pour une maille."
+    ),
+    "special.solid.counts": (
+        "Rangs de {stitch} : 1 {stitch} dans chaque {st} du rang précédent, dans chaque {ch} aussi. Ils commencent par "
+        "{n} {ch} qui comptent pour la maille de bord."
+    ),
+    "special.edge.mixed": (
+        "Maille de bord : la première et la dernière maille d'un rang ; des {tch} qui comptent sont la première."
+    ),
+    "special.edge.mixed.apart": "Maille de bord : la première et la dernière maille d'un rang.",
     "special.edge.apart": "Maille de bord : la {dc} à chaque bout d'un rang.",
     "reading.sides": "Rangs impairs : {RS} ; rangs pairs : {WS}.",
     "reading.chain": (
@@ -158,6 +170,7 @@ ROWS: dict[str, str] = {
     "part.ch": "{n} {ch}",
     "part.sl_st": "{n} {sl_st}",
     "part.tch": "{n} {tch}",
+    "part.solid": "{n} {stitch}",
     "half": "un demi",
     "shaped.start.less": "au début : {amount} {rep} en moins",
     "shaped.start.more": "au début : {amount} {rep} en plus",
@@ -192,6 +205,12 @@ ROWS: dict[str, str] = {
     "work.cl": "1 {cl} {place}",
     "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
     "work.dc_and_cl": "(1 {dc}, 1 {cl}) {place}",
+    "solid.in": "1 {stitch} {place}",
+    "solid.stitches.one": "1 {stitch} dans la {st} suivante",
+    "solid.stitches.many": "1 {stitch} dans chacune des {n} {st} suivantes",
+    "solid.chains.one": "1 {stitch} dans la {ch} suivante",
+    "solid.chains.many": "1 {stitch} dans chacune des {n} {ch} suivantes",
+    "skip_stitches": "{skip} {n} {st}",
     "dc_in_chains.one": "1 {dc} dans la {ch} suivante",
     "dc_in_chains.many": "1 {dc} dans chacune des {n} {ch} suivantes",
     "cl_in_spaces.one": "1 {cl} dans l'{sp} suivant",
@@ -220,6 +239,7 @@ ROWS: dict[str, str] = {
     "leave.rest": "laisser le reste du rang non crocheté",
     "in.chain_from_hook": "dans la {nth} {ch} à partir du crochet",
     "in.next_chain": "dans la {ch} suivante",
+    "in.next_stitch": "dans la {st} suivante",
     "in.last_chain": "dans la dernière {ch}",
     "in.space.first": "dans le premier {sp}",
     "in.space.next": "dans l'{sp} suivant",

@@ -144,6 +144,7 @@ MAKING_UP: dict[str, str] = {
     "border.foundation": "1 in jede Luftmasche vom Anschlag",
     "border.row_tops": "1 in jede Masche und Luftmasche",
     "border.row_ends": "{n} in jedes Reihenende",
+    "border.mixed": "{n} in jedes Reihenende von Gruppen, nach der Höhe weniger, wo Reihen niedriger sind",
     "border.slant": "{n} in jedes gerade Reihenende, nach der Länge, wo die Reihen schräg enden",
     "border.steps": "{how}, 1 in jede der {n} Maschen seiner Stufen",
     "border.yarn.unknown": "wie viel Garn sie braucht, sagt erst eine gewogene Maschenprobe",

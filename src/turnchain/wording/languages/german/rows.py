@@ -100,6 +100,18 @@ ROWS: dict[str, str] = {
     "special.edge/st-f": (
         "Randmasche: die Masche an jedem Ende einer Reihe: am Anfang der Reihe die {tch}, am Ende eine {dc}."
     ),
+    "special.solid.apart": (
+        "Reihen aus {stitch}: 1 {stitch} in jede {st} der Vorreihe, auch in jede {ch}. Sie beginnen mit {n} {ch}, die "
+        "nicht als Masche zählen."
+    ),
+    "special.solid.counts": (
+        "Reihen aus {stitch}: 1 {stitch} in jede {st} der Vorreihe, auch in jede {ch}. Sie beginnen mit {n} {ch}, die "
+        "als Randmasche zählen."
+    ),
+    "special.edge.mixed": (
+        "Randmasche: die erste und die letzte Masche einer Reihe; {tch}, die als Masche zählen, sind die erste."
+    ),
+    "special.edge.mixed.apart": "Randmasche: die erste und die letzte Masche einer Reihe.",
     "special.edge.apart": "Randmasche: die erste und die letzte Masche einer Reihe.",
     "reading.sides": "Ungerade Reihen sind {RS}, gerade Reihen {WS}.",
     "reading.chain": (
@@ -162,6 +174,7 @@ ROWS: dict[str, str] = {
     "part.ch": "{n} {ch}",
     "part.sl_st": "{n} {sl_st}",
     "part.tch": "{n} {tch}",
+    "part.solid": "{n} {stitch}",
     "half": "eine halbe",
     "shaped.start.less": "am Anfang: {amount} {rep} weniger",
     "shaped.start.more": "am Anfang: {amount} {rep} mehr",
@@ -196,6 +209,12 @@ ROWS: dict[str, str] = {
     "work.cl": "1 {cl} {place}",
     "work.cl_and_dc": "(1 {cl}, 1 {dc}) {place}",
     "work.dc_and_cl": "(1 {dc}, 1 {cl}) {place}",
+    "solid.in": "1 {stitch} {place}",
+    "solid.stitches.one": "1 {stitch} in die nächste {st}",
+    "solid.stitches.many": "je 1 {stitch} in die nächsten {n} {st}",
+    "solid.chains.one": "1 {stitch} in die nächste {ch}",
+    "solid.chains.many": "je 1 {stitch} in die nächsten {n} {ch}",
+    "skip_stitches": "{n} {st} {skip}",
     "dc_in_chains.one": "1 {dc} in die nächste {ch}",
     "dc_in_chains.many": "je 1 {dc} in die nächsten {n} {ch}",
     "cl_in_spaces.one": "1 {cl} in den nächsten {sp}",
@@ -221,6 +240,7 @@ ROWS: dict[str, str] = {
     "leave.rest": "Rest der Reihe unbehäkelt lassen",
     "in.chain_from_hook": "in die {nth} {ch} ab Nadel",
     "in.next_chain": "in die nächste {ch}",
+    "in.next_stitch": "in die nächste {st}",
     "in.last_chain": "in die letzte {ch}",
     "in.space.first": "in den 1. {sp}",
     "in.space.next": "in den nächsten {sp}",
