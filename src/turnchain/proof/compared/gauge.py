@@ -13,11 +13,17 @@ from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Reading, Tape
 from turnchain.proof.printed.lengths import LENGTH, length, shown
 from turnchain.proof.printed.report import PrintedMeasure
-from turnchain.proof.words.tables import STITCHES, TABLES
 
 #: Over what a gauge is told in each unit, in cm.
 _OVER = {"10 cm": Fraction(10), "4 in": 4 * Fraction(254, 100)}
 _GAUGE = re.compile(r"([\d.]+) (?:cluster|repeat)s and ([\d.]+) rows to (10 cm|4 in)")
+
+
+#: What the report calls the stitches of solid rows, and their US names.
+_STITCHES = {
+    "US": {"sc": "sc", "hdc": "hdc", "dc": "dc", "tr": "tr"},
+    "UK": {"dc": "sc", "htr": "hdc", "tr": "dc", "dtr": "tr"},
+}
 
 
 def gauge(tape: Tape, words: str) -> Iterator[str]:
@@ -39,7 +45,7 @@ def gauge(tape: Tape, words: str) -> Iterator[str]:
 def kinds(tape: Tape, terms: str, words: str) -> Iterator[str]:
     """What is wrong in the line about the heights of rows of several kinds; ``terms`` are those it is told in."""
     printed = re.findall(rf"rows of (\w+) ({LENGTH}) high", words)
-    named = {"clusters": "cluster"} | {TABLES[terms][0][stitch]: stitch for stitch in STITCHES}
+    named = {"clusters": "cluster"} | _STITCHES[terms]
     if {named.get(name) for name, _ in printed} != {kind for kind, _ in tape.kinds}:
         yield f'"{words[:60]}" is printed for rows of {", ".join(kind for kind, _ in tape.kinds)}'
         return
