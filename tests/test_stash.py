@@ -19,7 +19,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 from turnchain.records import replace
 from turnchain.yarns import figures as yarn
-from turnchain.yarns.colouring import coloured
+from turnchain.yarns.colouring import choices, coloured
 from turnchain.yarns.stash import solving
 from turnchain.yarns.stash.from_plan import answer_of, as_list, lines, stash_pieces, task_of
 from turnchain.yarns.stash.solving import forget, nearest, solve
@@ -432,3 +432,14 @@ def test_too_little_stock_for_a_seam_whose_stripes_should_differ_is_told(tmp_pat
         "utf-8",
     )
     assert "rows" in report(plan_pattern(pattern_file.read_file(file)))
+
+
+def test_a_thread_goes_through_all_rows_that_are_worked_without_joining_anew() -> None:
+    """A piece of 20 rows and two of 10, rows counted from 0."""
+    assert task_of(planned(100, 100), ("one", "two")).threads == (Thread(0, 19, 1), Thread(0, 9, 2))
+
+
+def test_orders_to_choose_from_end_their_stripes_where_they_begin() -> None:
+    """In stripes of an even number of rows yarns wait at the edge where they are taken up again."""
+    found = dict(choices(planned(100, 100)))
+    assert {name for name, stripes in found.items() if stripes.even} >= {"gradual", "random", "stash"}

@@ -23,7 +23,10 @@ from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
-from turnchain.wording import words
+from turnchain.wording import alt_texts, words
+from turnchain.wording.all_sizes import only_in
+from turnchain.wording.instructions import steps
+from turnchain.wording.instructions.steps import Space
 from turnchain.wording.languages.english.table import UK, US
 from turnchain.wording.tables import LANGUAGES
 from workable import YARNS, patterns
@@ -1079,3 +1082,28 @@ def test_words_on_the_command_line(tmp_path: Path) -> None:
     wrong = CliRunner().invoke(cli, ["words", str(path), "--language", "xx"])
     assert wrong.exit_code == 2
     assert "Example: turnchain words mytop.toml" in CliRunner().invoke(cli, ["words", "--help"]).output
+
+
+def test_the_chains_of_a_step_out_are_told_of_where_there_is_one() -> None:
+    swatch = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
+    for top, told in ((40, True), (20, False)):
+        outline = tuple((Fraction(high), Fraction(wide)) for high, wide in ((0, 20), (10, 20), (10, top), (20, top)))
+        plan = plan_pattern(Pattern("Test", (swatch,), (Piece("piece", outline=outline),)))
+        assert ("that makes a row wider" in words.pattern_text(plan)) is told
+
+
+def test_where_a_row_ends_after_its_last_cluster() -> None:
+    """The last cluster may share its place with the edge stitch: then the row's end begins after the one before it."""
+    space, shared = steps.Work("cl", Space("next")), steps.Work("cl_and_dc", Space("last"))
+    edge = steps.Work("dc", Space("last"))
+    assert alt_texts._end((edge, space, edge)) == (edge,)
+    assert alt_texts._end((space, edge, shared)) == (edge, shared)
+    assert alt_texts._end((edge, shared)) == (shared,)
+
+
+@pytest.mark.parametrize(("language", "one", "two"), [
+    ("US", "Size S only:", "Sizes S and M only:"), ("de", "Nur Größe S:", "Nur Größen S und M:"),
+])  # fmt: skip
+def test_one_size_and_several_are_told_apart(language: str, one: str, two: str) -> None:
+    only = only_in(LANGUAGES[language])  # type: ignore[index]
+    assert (only(["S"]), only(["S", "M"])) == (one, two)
