@@ -224,3 +224,16 @@ def test_a_progress_that_cannot_be(keys: str, said: str) -> None:
     with pytest.raises(PatternError) as raised:
         plan_pattern(read_text(text, "x"), "x")
     assert said in str(raised.value), str(raised.value)
+
+
+@pytest.mark.parametrize(("worked", "can"), [(0, True), (1, False)])
+def test_all_rows_may_be_worked_and_no_more(worked: int, can: bool) -> None:
+    """The front as planned has so many rows; one more is told."""
+    rows = len(plan_pattern(HERON).piece("front").rows)
+    pattern = begun(HERON, "front", rows, Fraction(1))
+    if can:
+        assert edges(plan_pattern(pattern).piece("front"), rows) == edges(plan_pattern(HERON).piece("front"), rows)
+        return
+    more = tuple(replace(one, rows=rows + worked) for one in pattern.progress)
+    with pytest.raises(PatternError, match=f"{rows + worked} rows worked"):
+        plan_pattern(replace(pattern, progress=more))

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from test_reading import GOOD, problems, swapped
+from turnchain.pattern import Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 
@@ -139,3 +142,12 @@ def test_stitches_far_from_any_yarn_are_warned_of() -> None:
     small = swapped("width = 20", "width = 12").replace("rows = 10", "rows = 15")
     assert len(warned(small)) == 1
     assert warned(small)[0].startswith("a stitch is 0.3 cm wide")
+
+
+@pytest.mark.parametrize(("stitches", "warns"), [(32, 0), (33, 1), (8, 0), ("7.9", 1)])
+def test_stitches_of_the_finest_and_the_thickest_yarn_are_not_warned_of(stitches: object, warns: int) -> None:
+    """The same list; a cluster of three and its gap are four stitches, its rows usually half a cluster high."""
+    clusters = Fraction(str(stitches)) / 4
+    swatch = Swatch(clusters, Fraction(10), 2 * clusters, Fraction(10))
+    plan = plan_pattern(Pattern("Test", (swatch,), (Piece("piece", width=Fraction(40), length=Fraction(40)),)))
+    assert len(plan.warnings) == warns

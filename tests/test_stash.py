@@ -443,3 +443,11 @@ def test_orders_to_choose_from_end_their_stripes_where_they_begin() -> None:
     """In stripes of an even number of rows yarns wait at the edge where they are taken up again."""
     found = dict(choices(planned(100, 100)))
     assert {name for name, stripes in found.items() if stripes.even} >= {"gradual", "random", "stash"}
+
+
+@pytest.mark.parametrize(("start", "stop", "ends"), [(0, 4, 2), (4, 6, 0), (3, 7, 6), (6, 9, 4), (0, 10, 6)])
+def test_a_stripe_makes_two_ends_in_every_thread_that_it_lies_in(start: int, stop: int, ends: int) -> None:
+    """Rows 0 to 3 once, rows 6 to 9 twice."""
+    threads = (Thread(0, 3, 1), Thread(6, 9, 2))
+    task = Task(("A", "B"), (Fraction(9),) * 2, (Fraction(1),) * 10, (Fraction(0),) * 2, threads, Wishes((2,), 1, ()))
+    assert task.ends(start, stop) == ends

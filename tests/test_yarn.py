@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.plan import Plan
 from turnchain.garment import materials
 from turnchain.pattern import Allowance, Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
@@ -305,3 +306,14 @@ def test_stripes_share_the_fabric_by_their_rows() -> None:
     rows = Counter(row.colour for row in plan.pieces[0].rows)
     assert rows == {"Wool": 20, "Flax": 10}
     assert [need.fabric for need in yarn.figures(plan).needs] == [40, 20]
+
+
+def test_readings_of_the_gauge_widen_the_range_by_what_their_stitches_are_larger_or_smaller() -> None:
+    """Clusters of 2 and 3 cm, rows of 1 and 1.4 cm; the mean 2.5 by 1.2 cm is 3 square cm, the least 2, the most
+    4.2."""
+    gauge = Gauge(Fraction(5, 2), Fraction(6, 5), (Fraction(2), Fraction(3)), (Fraction(1), Fraction(7, 5)))
+    dense = yarn.Density(Fraction(9), Fraction(6), Fraction(12), "weighed")
+    found = yarn._with_gauge(dense, gauge)
+    assert (found.likely, found.low, found.high) == (9, 6 * Fraction(2, 3), 12 * Fraction(7, 5))
+    alone = Gauge(Fraction(2), Fraction(1), (Fraction(2),) * 2, (Fraction(1),) * 2)
+    assert yarn._with_gauge(dense, alone) == dense

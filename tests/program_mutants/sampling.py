@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
@@ -82,7 +83,8 @@ def reason(mutant: Mutant) -> str | None:
     """Why a mutant need not be caught; None where nothing is listed."""
     listed = survivors()
     statement = file_of(mutant.module).read_text("utf-8").splitlines()[mutant.lines.start - 1]
-    return listed.get(told(mutant)) or listed.get((mutant.module, statement.partition(":")[0]))
+    name = re.match(r"\w*", statement)
+    return listed.get(told(mutant)) or listed.get((mutant.module, name[0] if name else ""))
 
 
 def _listed(name: str) -> dict[tuple[str, str, str, str], str]:
