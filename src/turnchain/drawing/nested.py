@@ -22,17 +22,18 @@ from turnchain.lettering.measuring import measure, wrapped
 from turnchain.numbers import rounded
 from turnchain.records import frozen, replace
 from turnchain.scene import Group, Item, Path, Scene, Use, ellipse, polyline
-from turnchain.wording.merging import in_brackets
+from turnchain.wording.all_sizes import side_by_side
+from turnchain.wording.merging import DASH, in_brackets
 from turnchain.wording.tables import language_of, speech_of
 
 WIDTH = style.REFERENCE_WIDTH
 MARGIN = 48.0  # px at all sides
-SIDE, RIGHT = 300.0, 150.0  # px beside the drawing: for what is said of rows, and for the letters of sizes
+SIDE, RIGHT = 330.0, 170.0  # px beside the drawing: for what is said of rows, and for the letters of sizes
 TALLEST = 1500.0  # px of the drawing
 LARGEST = 40.0  # px to a pitch
 DOT = 0.13  # radius of a dot, over the height of a row
 DOT_COLOUR = style.mixed(style.LIGHT.soft, style.LIGHT.paper, 0.5)
-LINE, WORDS = 3.0, 19.0  # px of an edge, and of the em of words
+LINE, WORDS = 3.0, 23.0  # px of an edge, and of the em of words
 LEADING = 1.5  # from size to size below the drawing, over the em
 #: Dashes in px, one for each size in turn; sizes beyond them begin again, in other colours.
 DASHES: tuple[tuple[float, ...], ...] = ((), (16.0, 6.0), (4.0, 5.0), (16.0, 5.0, 4.0, 5.0), (9.0, 9.0))
@@ -87,9 +88,11 @@ def nested(plans: Sequence[Plan], name: str) -> Scene:
     page = _Page(sizes, y + 1.5 * WORDS)
     items += page.items()
     foot = page.bottom
+    credit: list[Item] = []
     for line in wrapped(key.credit(replace(pattern, title=pattern.common_title)), WIDTH - 2 * MARGIN, WORDS - 2):
         foot += 1.3 * WORDS
-        items.append(drafting.words((MARGIN, foot), line, WORDS - 2, SOFT))
+        credit.append(drafting.words((MARGIN, foot), line, WORDS - 2, SOFT))
+    items.append(Group(tuple(credit), "credit"))
     return Scene(
         width=WIDTH,
         height=round(foot + MARGIN / 2),
@@ -268,7 +271,20 @@ class _Page:
             )
         )  # fmt: skip
         yield drafting.words((MARGIN, y), speech.say("nested.foundation", chains=chains, clusters=clusters), WORDS, INK)
+        for line in wrapped(self._measures(), WIDTH - 2 * MARGIN, WORDS):
+            y += LEADING * WORDS
+            yield drafting.words((MARGIN, y), line, WORDS, INK)
         self.bottom = y + 0.6 * WORDS
+
+    def _measures(self) -> str:
+        """Every measure of the piece, those of all sizes in brackets."""
+        pattern = self.sizes[0].plan.pattern
+        speech, unit = speech_of(pattern), pattern.units
+        said = []
+        for name, fits in side_by_side([one.piece.fit for one in self.sizes], speech.measure):
+            figures = [speech.taped(fit.worked, unit).removesuffix(f" {unit}") if fit else DASH for fit in fits]
+            said.append(f"{name} {in_brackets(figures)} {unit}")
+        return "; ".join(said)
 
 
 def _neck_row(piece: PiecePlan) -> int:

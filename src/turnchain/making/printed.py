@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
-from turnchain.making import check_piece, lettered, planned, spared
+from turnchain.making import check_piece, lettered, planned, planned_sizes, spared
 from turnchain.printing.sheets import Printed, pages, picture
 from turnchain.records import replace
 from turnchain.wording.tables import language_of
@@ -58,15 +58,22 @@ def print_picture(
 def print_booklet(
     source: Path, output: Path, paper: str, look: Look, language: str | None, size: str | None = None
 ) -> int:
-    """The whole pattern with its photographs as a PDF on "A4" or "Letter"; how many pages it has. Raises MakerError as
-    ``print_pages`` does, FileError also for a photograph that cannot be used."""
+    """The whole pattern with its photographs as a PDF on "A4" or "Letter", in one ``size`` or (None) in all that the
+    file has; how many pages it has. Raises MakerError as ``print_pages`` does, FileError also for a photograph that
+    cannot be used."""
     from turnchain.printing.booklet import booklet  # for this kind of print alone
     from turnchain.printing.photographs import prepared
+    from turnchain.printing.sizes_booklet import booklet_of_sizes
     from turnchain.writers import pdf
 
-    plan = lettered(planned(source, language, size))
-    photographs = [prepared(source.parent, photo) for photo in plan.pattern.photos]
-    made = booklet(plan, paper, look, photographs=photographs)
+    plans = planned_sizes(source, language) if size is None else (planned(source, language, size),)
+    pattern = lettered(plans[0]).pattern
+    photographs = [prepared(source.parent, photo) for photo in pattern.photos]
+    if len(plans) == 1:
+        made = booklet(plans[0], paper, look, photographs=photographs)
+    else:
+        made = booklet_of_sizes(plans, paper, look, photographs=photographs)
+    title = pattern.title if len(plans) == 1 else pattern.common_title
     with replaced(output, spared(source, look)) as stream:
-        pdf.write(made, stream, title=plan.pattern.title, language=language_of(plan.pattern).tag)
+        pdf.write(made, stream, title=title, language=language_of(pattern).tag)
     return len(made)

@@ -14,7 +14,8 @@ from turnchain.drawing import nested
 from turnchain.drawing.key import credit
 from turnchain.fabric.plan import Plan
 from turnchain.pages.overview import file_picture, opened
-from turnchain.wording.all_sizes import how_to_read
+from turnchain.wording.all_sizes import how_to_read, side_by_side
+from turnchain.wording.merging import DASH
 from turnchain.wording.tables import language_of, speech_of
 
 
@@ -46,11 +47,9 @@ def _tables(plans: Sequence[Plan]) -> Iterator[str]:
     heads = "".join(f'<th scope="col">{escape(plan.pattern.size)}</th>' for plan in plans)
     for name in dict.fromkeys(piece.name for plan in plans for piece in plan.pieces):
         pieces = [next((piece for piece in plan.pieces if piece.name == name), None) for plan in plans]
-        measured = [{fit.measure: fit.worked for fit in piece.fit} if piece else {} for piece in pieces]
         rows = ""
-        for measure in dict.fromkeys(measure for one in measured for measure in one):
-            figures = (speech.taped(one[measure], unit) if measure in one else "–" for one in measured)
-            cells = "".join(f"<td>{escape(figure)}</td>" for figure in figures)
-            rows += f'<tr><th scope="row">{escape(speech.measure(measure))}</th>{cells}</tr>'
+        for measure, fits in side_by_side([piece.fit if piece else () for piece in pieces], speech.measure):
+            cells = "".join(f"<td>{escape(speech.taped(fit.worked, unit) if fit else DASH)}</td>" for fit in fits)
+            rows += f'<tr><th scope="row">{escape(measure)}</th>{cells}</tr>'
         picture = file_picture(file_names.nested(name), nested.told(plans, name))
         yield f"<h2>{escape(name)}</h2>\n<table><tr><td></td>{heads}</tr>{rows}</table>\n{picture}"

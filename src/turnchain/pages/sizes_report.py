@@ -19,8 +19,8 @@ from turnchain.planning.every_size import worked_form
 from turnchain.records import replace
 from turnchain.sizes import EASE_NAMES
 from turnchain.units import shown
-from turnchain.wording.all_sizes import sizes_of
-from turnchain.wording.merging import in_brackets, merged
+from turnchain.wording.all_sizes import side_by_side, sizes_of
+from turnchain.wording.merging import merged
 from turnchain.wording.tables import language_of, told_in
 from turnchain.yarns import figures as yarn
 
@@ -80,7 +80,7 @@ def _table(name: str, plans: Sequence[Plan]) -> Iterator[str]:
         ("worked", lambda fit: shown(fit.worked, unit)),
         ("off", lambda fit: shown_off(fit, unit) or "exact"),
     )
-    for measure, found in _side_by_side([piece.fit if piece else () for piece in pieces]):
+    for measure, found in side_by_side([piece.fit if piece else () for piece in pieces]):
         for nth, (way, say) in enumerate(ways):
             figures = [say(fit) if fit else NOTHING for fit in found]
             rows.append(("" if nth else measure, way, figures))
@@ -91,21 +91,6 @@ def _table(name: str, plans: Sequence[Plan]) -> Iterator[str]:
     )
     rows += [(count, "", [say(piece) if piece else NOTHING for piece in pieces]) for count, say in counts]
     yield from _columns(rows)
-
-
-def _side_by_side(fits: Sequence[Sequence[Fit]]) -> Iterator[tuple[str, list[Fit | None]]]:
-    """Every measure of a piece with what it is in each size; those of an outline, whose names have heights, by their
-    order where all sizes have as many."""
-    there = [one for one in fits if one]
-    if len({len(one) for one in there}) == 1:
-        for nth in range(len(there[0])):
-            names = dict.fromkeys(one[nth].measure for one in there)
-            name = " ".join(in_brackets(words) for words in zip(*(name.split() for name in names), strict=False))
-            yield name, [one[nth] if one else None for one in fits]
-        return
-    known = [{fit.measure: fit for fit in one} for one in fits]
-    for measure in dict.fromkeys(measure for one in known for measure in one):
-        yield measure, [one.get(measure) for one in known]
 
 
 def _graded(plans: Sequence[Plan]) -> Iterator[str]:

@@ -26,6 +26,7 @@ from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
 from turnchain.lettering.measuring import measure
 from turnchain.paper import Page, Photograph
+from turnchain.pattern import Pattern
 from turnchain.printing.key_scene import key_scenes
 from turnchain.printing.paper_sizes import sheet
 from turnchain.printing.typesetting import (
@@ -68,22 +69,28 @@ def booklet(
     ``photographs`` are those of the pattern in its order, made ready, and one that is missing at the end is left out.
     Of the ``SIZES`` of words the first is taken that leaves the fewest pages with a few lines. MakerError for any other
     paper or language."""
+    plan = told_in(plan, language)
+    blocks = list(_blocks(plan, look or Look(), photographs))
+    return set_in_pages(blocks, plan.pattern, plan.pattern.title, paper)
+
+
+def set_in_pages(blocks: Sequence[Block], pattern: Pattern, title: str, paper: str) -> list[Page]:
+    """The ``blocks`` of a ``pattern`` on pages with its ``title`` at their foot, as ``booklet`` sets them. MakerError
+    for any other ``paper``."""
     if paper.lower() not in PAPERS:
         raise MakerError(f'a booklet is set on A4 or Letter, not on "{paper}"')
     size = sheet(paper)
     assert size.height is not None, "A4 and Letter are sheets"
-    plan = told_in(plan, language)
-    blocks = list(_blocks(plan, look or Look(), photographs))
     best: tuple[int, list[Page]] | None = None
     for share in SIZES:
-        setter = Typesetter(size.width, size.height, MARGIN, plan.pattern.title, share, plan.pattern.colour)
+        setter = Typesetter(size.width, size.height, MARGIN, title, share, pattern.colour)
         pages = setter.set(blocks)
         if best is None or setter.thin() < best[0]:
             best = (setter.thin(), pages)
         if not best[0]:
             break
     assert best is not None
-    return [replace(page, language=language_of(plan.pattern).tag) for page in best[1]]
+    return [replace(page, language=language_of(pattern).tag) for page in best[1]]
 
 
 def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterator[Block]:
@@ -91,7 +98,7 @@ def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterat
     written, sewn = _written(plan), schematic.scenes(plan)
     yield Heading(pattern.title, 1)
     yield Words(speech.say("credit.by", name=pattern.by) if pattern.by else "", soft=True)
-    yield Picture(*_bare(preview(plan, look=look)), tallest=0.5)
+    yield Picture(*bare(preview(plan, look=look)), tallest=0.5)
     yield from (Words(said) for said in parts.about(plan))
     yield from _photos(plan, parts.TOP, photographs)
     yield Heading(speech.say("page.contents"), 2)
@@ -111,7 +118,7 @@ def _size(plan: Plan, sewn: dict[str, Scene]) -> Iterator[Block]:
     for piece in plan.pieces:
         yield Words(measures_of(plan.pattern, piece), lead=f"{piece.name}:")
     if SCHEMATIC in sewn:
-        yield Picture(*_bare(sewn[SCHEMATIC]), tallest=0.8)
+        yield Picture(*bare(sewn[SCHEMATIC]), tallest=0.8)
 
 
 def _photos(plan: Plan, place: str, photographs: Sequence[Photograph]) -> Iterator[Block]:
@@ -134,19 +141,20 @@ def _piece(
             *opening,
             *_photos(plan, piece.name, photographs),
         ),
-        *_chart(plan, piece, look),
+        *chart_and_key(plan, piece, look),
         tuple(rows),
         tuple(_close_ups(plan, piece, look)),
     )
 
 
-def _chart(plan: Plan, piece: PiecePlan, look: Look) -> tuple[Picture, Picture]:
-    """The short chart by itself, as wide as the words of the page where its height allows, and its key."""
+def chart_and_key(plan: Plan, piece: PiecePlan, look: Look, tallest: float = 0.86) -> tuple[Picture, Picture]:
+    """The short chart by itself, as wide as the words of the page where its height allows (``tallest``: that share of a
+    page), and its key."""
     found, folds = setting(plan, piece.name, look), folded(for_hand(piece, look.hand))
     placed = found.on(measured(found, None, replace(WHOLE, reference=CHART_WIDTH, margin=6), folds))
     scene = drawn(placed, CHART_ALONE)
     widest = scene.width * WIDEST_CLUSTER / (2 * placed.sheet.half)
-    return Picture(scene, tallest=0.86, widest=widest), Picture(key_scenes(placed, CHART_WIDTH, credit=False)[1])
+    return Picture(scene, tallest=tallest, widest=widest), Picture(key_scenes(placed, CHART_WIDTH, credit=False)[1])
 
 
 def _close_ups(plan: Plan, piece: PiecePlan, look: Look) -> Iterator[Block]:
@@ -155,10 +163,10 @@ def _close_ups(plan: Plan, piece: PiecePlan, look: Look) -> Iterator[Block]:
         yield Heading(speech_of(plan.pattern).say("page.edges"), 2)
         for asked in details:
             scene = detail(plan, piece.name, asked, DETAIL_SIZE, look)
-            yield Picture(*_bare(scene, lines=1), tallest=0.31)
+            yield Picture(*bare(scene, lines=1), tallest=0.31)
 
 
-def _bare(scene: Scene, lines: int | None = None) -> tuple[Scene, float, float | None]:
+def bare(scene: Scene, lines: int | None = None) -> tuple[Scene, float, float | None]:
     """A picture, the y below its heading, or below the first ``lines`` of it, and that above its credit (None: its
     foot): the booklet has those in its own words."""
     header, credit = (_lines_of(scene, name) for name in ("header", "credit"))
@@ -194,7 +202,7 @@ def _last(plan: Plan, sewn: dict[str, Scene], photographs: Sequence[Photograph])
         yield from _listed(chapter, 2)
         if chapter == joined:
             yield from _photos(plan, parts.JOINING, photographs)
-            yield from (Picture(*_bare(sewn[name]), tallest=0.6) for name in (AS_SEWN,) if name in sewn)
+            yield from (Picture(*bare(sewn[name]), tallest=0.6) for name in (AS_SEWN,) if name in sewn)
     yield from _listed(parts.cautions(plan), 1, "cautions")
     yield Heading(speech.say("page.ticks"), 1, "checklist")
     for piece in plan.pieces:

@@ -89,6 +89,15 @@ class Ledger:
 
 
 @frozen
+class Table:
+    """Figures in columns: a ``head`` of words and what each column is, and ``rows`` of words and figures. The head
+    stands again on every page."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@frozen
 class Contents:
     """Where the contents go: every heading with an anchor, and its page, as links. Room is kept for headings among the
     blocks themselves and in the ``opening`` of a ``Facing``."""
@@ -107,7 +116,7 @@ class Facing:
     besides: tuple[Block, ...] = ()
 
 
-Block: TypeAlias = "Heading | Words | Picture | PhotographBlock | Ledger | Contents | Facing"
+Block: TypeAlias = "Heading | Words | Picture | PhotographBlock | Ledger | Table | Contents | Facing"
 
 
 @mutable
@@ -176,6 +185,8 @@ class Typesetter:
             self._photograph(block)
         elif isinstance(block, Ledger):
             self._ledger(block)
+        elif isinstance(block, Table):
+            self._table(block)
         elif isinstance(block, Facing):
             self._facing(block)
         else:
@@ -334,6 +345,30 @@ class Typesetter:
         self._put(x + 5, y - 0.5, number, BODY, "semibold")
         ahead = 5 + measure(number, BODY, "semibold") + 2.4
         self._put(x + ahead, y - 0.5, fitted(words, wide - ahead - 2, SMALL), SMALL)
+
+    def _table(self, block: Table) -> None:
+        """A line for every row, the words at the left, each figure at the right of its column."""
+        step, columns = SMALL * self.share * 1.75, len(block.head) - 1
+        words = max(measure(row[0], SMALL * self.share, "semibold") for row in (block.head, *block.rows)) + 4
+        wide = min((self.column - words) / max(columns, 1), 22.0)
+        self._room(min(4, len(block.rows) + 1) * step)
+        self._line(block.head, words, wide, "semibold")
+        for row in block.rows:
+            if self.y + step > self.bottom:
+                self._new()
+                self._line(block.head, words, wide, "semibold")
+            self._line(row, words, wide, "regular")
+        self.y += step
+
+    def _line(self, row: Sequence[str], words: float, wide: float, weight: Weight) -> None:
+        size = SMALL * self.share
+        self.y += 1.75 * size
+        self._put(self.margin, self.y, row[0], size, weight)
+        for nth, figure in enumerate(row[1:], 1):
+            room = wide - 1.5
+            told = min(size, size * room / max(measure(figure, size, weight), room))
+            right = self.margin + words + nth * wide
+            self._put(right - measure(figure, told, weight), self.y, figure, told, weight)
 
     def _fill_contents(self) -> None:
         if self.contents is None:

@@ -6,13 +6,13 @@ to read it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
-from turnchain.fabric.plan import Plan
+from turnchain.fabric.plan import Fit, Plan
 from turnchain.records import replace
 from turnchain.wording.languages.language import Language, Speech
 from turnchain.wording.markdown import escaped_name
-from turnchain.wording.merging import Sizes, merged
+from turnchain.wording.merging import Sizes, in_brackets, merged
 from turnchain.wording.tables import LANGUAGES, language_of
 from turnchain.wording.words import pattern_text
 
@@ -39,6 +39,25 @@ def sizes_of(plans: Sequence[Plan], language: Language) -> Sizes:
     yarns = dict.fromkeys(escaped_name(yarn.name) for plan in plans for yarn in plan.pattern.yarns)
     speech = Speech(language)
     return Sizes([plan.pattern.size for plan in plans], only_in(language), ((speech["RS"], speech["WS"]), tuple(yarns)))
+
+
+def side_by_side(
+    fits: Sequence[Sequence[Fit]], said: Callable[[str], str] = str
+) -> Iterator[tuple[str, list[Fit | None]]]:
+    """Every measure of a piece (``fits`` of each size; none where it lacks the piece) with what it is in each size, its
+    name as ``said``. Those of an outline have heights in their names: where all sizes have as many measures they go by
+    their order, and the heights stand in brackets."""
+    there = [one for one in fits if one]
+    if len({len(one) for one in there}) == 1:
+        for nth, measures in enumerate(zip(*there, strict=True)):
+            names = [said(fit.measure).split() for fit in measures]
+            alike = len({len(words) for words in names}) == 1
+            name = " ".join(map(in_brackets, zip(*names, strict=True))) if alike else " ".join(names[0])
+            yield name, [one[nth] if one else None for one in fits]
+        return
+    known = [{fit.measure: fit for fit in one} for one in fits]
+    for measure in dict.fromkeys(measure for one in known for measure in one):
+        yield said(measure), [one.get(measure) for one in known]
 
 
 def only_in(language: Language) -> Callable[[Sequence[str]], str]:

@@ -14,6 +14,11 @@ def escaped_name(name: str) -> str:
     return re.sub(r"([\\`*_\[\]<>#|~]|&(?=#?\w+;))", r"\\\1", name)
 
 
+def plain_text(text: str) -> str:
+    """What a reader sees of a line of Markdown as it is written here: without backslashes and the stars of bold."""
+    return re.sub(r"\\([\\`*_\[\]<>#|~&.)+=-])", r"\1", re.sub(r"(?<!\\)\*\*", "", text))
+
+
 def escaped(text: str) -> str:
     """``text`` as a line of Markdown of its own: as ``escaped_name``, and a backslash before what would begin a list, a
     rule or the underline of a heading at its start ("1.", "-", "+", "=")."""
