@@ -14,13 +14,15 @@ from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.pages import blog
 from turnchain.paper import Page
-from turnchain.planning.planner import plan_pattern
+from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.printing.booklet import booklet
-from turnchain.printing.typesetting import Contents, Heading, Ledger, Picture, Typesetter, Words
+from turnchain.printing.sizes_booklet import booklet_of_sizes
+from turnchain.printing.typesetting import Contents, Heading, Ledger, Picture, Table, Typesetter, Words
 from turnchain.raster.bounds import Extents, union
-from turnchain.reading.pattern_file import read_file
+from turnchain.reading.pattern_file import read_file, read_sizes
 from turnchain.scene import Item, Scene, Text
-from turnchain.wording.tables import told_in
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.tables import LANGUAGES, told_in
 from turnchain.writers import pdf
 
 CASES = Path(__file__).parent / "cases"
@@ -202,3 +204,50 @@ def test_a_chart_faces_its_rows(name: str) -> None:
             if f"{piece.name}: the rows" in words_of(page.views[-1].scene.items)
         )
         assert rows == chart or (rows == chart + 1 and chart % 2 == 0), (piece.name, chart, rows)
+
+
+SPEECH = Speech(LANGUAGES["US"])
+SIZED = """
+title = "Bog myrtle band"
+sizes = ["S", "M", "L"]
+[swatch]
+clusters = 18
+width = 45
+rows = 26
+height = 32.5
+[[yarn]]
+name = "Reed_1"
+colour = "#b9b36a"
+[[piece]]
+name = "band"
+width = "40 (45, 50)"
+length = "10 (10, 12)"
+"""
+
+
+def test_a_booklet_of_all_sizes() -> None:
+    """A column of measures for each size, one set of words, a chart of each size, and one key."""
+    plans = plan_sizes(read_sizes(SIZED, "x"))
+    stream = io.BytesIO()
+    pdf.write(booklet_of_sizes(plans), stream, title="booklet", language="en")
+    words = [page.extract_text() for page in pypdf.PdfReader(stream).pages]
+    told = " ".join(" ".join(words).split())
+    figures = [next(fit.worked for fit in one.piece("band").fit if fit.measure == "width") for one in plans]
+    column = " ".join(SPEECH.taped(cm, "cm").removesuffix(" cm") for cm in figures)
+    assert f"band, cm S M L width {column}" in told
+    chains = [one.piece("band").foundation_chain for one in plans]
+    assert f"Reed_1, ch {chains[0]} ({chains[1]}, {chains[2]})" in told
+    assert all(f"band, {size}" in told for size in "SML")
+    assert told.count("Symbols") == 1
+    assert "\\" not in told
+    assert "**" not in told
+
+
+def test_a_table_has_its_head_on_every_page() -> None:
+    setter = Typesetter(100, 60, 10, "foot")
+    rows = tuple((f"measure {nth}", f"{nth}.5", "7") for nth in range(30))
+    setter.set([Table(("front, cm", "S", "M"), rows)])
+    said = [[item.words for item in sheet.items if isinstance(item, Text)] for sheet in setter.sheets]
+    assert len(said) > 1
+    assert all("front, cm" in words for words in said)
+    assert [word for words in said for word in words if word.startswith("measure ")] == [row[0] for row in rows]

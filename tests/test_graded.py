@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
 from turnchain.garment.wearing import checks
+from turnchain.live.editing import Edit, edited
 from turnchain.pages.report import report
 from turnchain.pages.sizes_report import report_of_sizes
 from turnchain.pattern import Piece
@@ -236,3 +237,8 @@ armhole = { depth = "armhole + 1", width = "(width - cross_back) / 2" }
     assert graded["armhole", "depth"] == 18
     assert graded["armhole", "width"] == (Fraction("45.75") - Fraction("37.5")) / 2
     assert "front, armhole depth = armhole + 1 = 18 cm" in report(plan_sizes(read_sizes(text, "x"))[0])
+
+
+def test_an_edit_of_one_size_writes_what_a_formula_comes_to() -> None:
+    made = edited(TOP, [Edit(("piece", 0, "width"), 52, "one")], 1)
+    assert made == TOP.replace('"bust / 2 + ease / 2"', '"45.75 (52, 73.25)"', 1)

@@ -211,3 +211,16 @@ def test_a_new_file_of_a_garment_runs_as_it_stands(tmp_path: Path) -> None:
     assert done.exit_code == 0, done.output
     assert CliRunner().invoke(cli, ["check", str(file)]).exit_code == 0
     assert tomllib.loads(file.read_text())["wearer"]["head"] == 22
+
+
+def test_measures_that_stand_nowhere_are_told_where_they_are_used() -> None:
+    text = writing.written(recipe.recipe("drop shoulder pullover"), writing.RecipeWearer("woman", ("M",)))
+    lines = text.splitlines()
+    at = next(nth for nth, line in enumerate(lines) if line.startswith("# shoulder = (width - neck) / 2"))
+    assert lines[at - 1].startswith("# neck = max(head * 0.47, cross_back * 0.45)")
+
+
+def test_units_without_a_garment_are_refused(tmp_path: Path) -> None:
+    done = CliRunner().invoke(cli, ["new", str(tmp_path / "a.toml"), "--units", "in"])
+    assert done.exit_code == 2
+    assert "go with --garment" in done.output

@@ -194,6 +194,50 @@ def test_a_list_has_every_entry_in_every_size() -> None:
     assert "a list has every entry" in told(SLIPOVER.replace('rows = "2 (2, 3)"', 'rows = ["2 (–, 3)", 2]'))
 
 
+SCARCE = SLIPOVER + """
+[[piece]]
+name = "collar"
+count = "– (1, 1)"
+width = 40
+length = 5
+[[piece]]
+name = "pocket"
+width = "– (–, 12)"
+length = "– (–, 14)"
+[[seam]]
+join = ["collar.first", "front.neck"]
+[[seam]]
+join = ["front.shoulder", "back.shoulder"]
+"""
+
+
+def test_a_dash_for_all_of_a_pieces_form_leaves_the_piece_out() -> None:
+    small, middle, large = read_sizes(SCARCE, "x")
+    assert [piece.name for piece in small.pieces] == ["front", "back", "hem band"]
+    assert [piece.name for piece in middle.pieces][3:] == ["collar"]
+    assert [piece.name for piece in large.pieces][3:] == ["collar", "pocket"]
+    assert (len(small.seams), len(middle.seams)) == (1, 2)  # what is sewn to a piece that is not there goes
+    assert small.lacks == (3, 4)
+    text = all_sizes_text(plans(SCARCE))
+    assert "## **Sizes M and L only:** collar" in text
+    assert "## **Size L only:** pocket" in text
+
+
+def test_problems_in_a_size_that_lacks_a_piece_stand_at_their_line() -> None:
+    text = SCARCE.replace('"– (–, 12)"', '"12 (0, 12)"').replace('"– (–, 14)"', "14")
+    text = text.replace('"– (1, 1)"', '"1 (–, 1)"')
+    with pytest.raises(PatternError) as error:
+        read_sizes(text, "x")
+    (problem,) = error.value.problems
+    assert problem.line is not None
+    assert text.splitlines()[problem.line - 1] == 'width = "12 (0, 12)"'
+
+
+def test_a_name_of_a_yarn_is_no_bracket_of_sizes() -> None:
+    assert "would be read as one for each size" in told(SLIPOVER.replace('"Reed"', '"Reed (Silt, Ash)"'))
+    assert read_sizes(SLIPOVER.replace('"Reed"', '"Reed (2)"'), "x")[0].yarns[0].name == "Reed (2)"
+
+
 def test_sizes_whose_folders_would_be_one_are_told() -> None:
     assert "needs a name of its own" in told(SLIPOVER.replace('"S", "M", "L"', '"S/M", "S-M", "L"'))
 
@@ -315,6 +359,33 @@ def test_lines_of_three_sizes(lines: tuple[str, ...], expected: str) -> None:
     texts = [f"{line}\n" for line in lines]
     assert merged(texts, ENGLISH) == f"{expected}\n"
     assert [chosen(f"{expected}\n", ENGLISH, nth) for nth in range(3)] == texts
+
+
+GERMAN = replace(ENGLISH, counted=("Lm", "Gr"))
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        (("in die 7. Lm", "in die 7. Lm", "in die 5. Lm"), "in die 7. (7., 5.) Lm"),
+        (("bis Reihe 7. Ende", "bis Reihe 7. Ende", "bis Reihe 9. Ende"), "bis Reihe 7 (7, 9). Ende"),
+        (("1. Gr, 2. Gr", "1. Gr, 2. Gr", "1. Gr, 3. Gr"), "1. Gr, 2. (2., 3.) Gr"),
+    ],
+)
+def test_an_ordinal_keeps_its_full_stop(lines: tuple[str, ...], expected: str) -> None:
+    """As German prints them; a full stop after the brackets would end the sentence. Common practice, no source."""
+    texts = [f"{line}\n" for line in lines]
+    assert merged(texts, GERMAN) == f"{expected}\n"
+    assert [chosen(f"{expected}\n", GERMAN, nth) for nth in range(3)] == texts
+
+
+def test_a_list_of_colours_with_other_entries_is_told_for_each_size() -> None:
+    """A dash for both a row and its yarn cannot be read."""
+    lines = ["Turn. Colors: row 4 Silt, row 5 Reed.\n", "Turn. Colors: row 4 Silt.\n", "Turn. Colors: row 6 Silt.\n"]
+    made = merged(lines, ENGLISH)
+    assert "–" in made  # sizes M and L go together
+    assert "Reed" in made.split("**[Size S only:** Colors")[1].split("**]**")[0]
+    assert [chosen(made, ENGLISH, nth) for nth in range(3)] == lines
 
 
 def test_brackets_in_a_makers_own_words_stay_as_they_are() -> None:
@@ -477,6 +548,13 @@ def test_an_edit_changes_the_figure_of_its_size_alone(value: object, expected: s
             edited(text, edits, 1)
     else:
         assert edited(text, edits, 1) == text.replace("48 (52, 57) cm", expected)
+
+
+def test_a_number_is_in_the_unit_of_the_file() -> None:
+    text = 'units = "in"\nsizes = ["S", "M", "L"]\n[[piece]]\nwidth = "48 (52, 57) cm"\n'
+    with pytest.raises(MakerError, match="write this one in cm too"):
+        edited(text, [Edit(("piece", 0, "width"), 20)], 1)
+    assert "48 (20, 57) in" in edited(text.replace(" cm", " in"), [Edit(("piece", 0, "width"), 20)], 1)
 
 
 @pytest.mark.parametrize(

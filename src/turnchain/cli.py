@@ -48,7 +48,7 @@ def cli() -> None:
     "--measure", "own", multiple=True, metavar="NAME=LENGTH", help='A measure of the body: bust=96, or "head=22 in".'
 )
 @click.option("--ease", metavar="LENGTH", help="How much wider than the body; left out, what is usual.")
-@click.option("--units", type=click.Choice(["cm", "in"]), default="cm", help="The unit of the file (cm).")
+@click.option("--units", type=click.Choice(["cm", "in"]), help="The unit of the file that begins with a garment (cm).")
 def new(file: Path, garment: str | None, **wearer: Any) -> None:
     """Write a starter pattern file, with a remark on every line, to change into your own."""
     from turnchain.errors import FileError  # loaded when the command runs
@@ -56,8 +56,8 @@ def new(file: Path, garment: str | None, **wearer: Any) -> None:
 
     if file.exists():
         raise FileError(f"{file}: there is already a file of this name; it was left as it is")
-    if garment is None and any((wearer["table"], wearer["sizes"], wearer["own"], wearer["ease"])):
-        raise click.UsageError("--table, --size, --measure and --ease go with --garment")
+    if garment is None and any(wearer.values()):
+        raise click.UsageError("--table, --size, --measure, --ease and --units go with --garment")
     with replaced(file) as stream:
         stream.write(_starter() if garment is None else _garment(garment, **wearer))
     console.show(f"{file} is ready. Change what you like, then: turnchain check {file}")
@@ -75,8 +75,8 @@ def _garment(
     from turnchain.recipes import recipe, writing  # loaded when the command runs
 
     names = tuple(filter(None, (name.strip() for name in (sizes or "").split(","))))
-    wearer = writing.asked(table or "", names, own, ease, units)
-    return writing.written(recipe.recipe(garment), wearer, units).encode()
+    wearer = writing.asked(table or "", names, own, ease, units or "cm")
+    return writing.written(recipe.recipe(garment), wearer, units or "cm").encode()
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain design mytop.toml")

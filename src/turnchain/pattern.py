@@ -316,7 +316,8 @@ class Pattern:
     the code of the language of all texts, "" for English in the pattern's ``terms``.
     ``introduction`` and ``contact`` are paragraphs of the maker's, a blank line between two; ``colour`` is that of
     headings on paper ("": as dark as words). ``sizes`` are those of the file, and ``size`` the one of them that this
-    is, which ``title`` ends with; empty where it has none. ``graded`` are measures worked out from the body."""
+    is, which ``title`` ends with; empty where it has none. ``lacks`` are the numbers, in the file and from 0, of the
+    pieces that this size has not. ``graded`` are measures worked out from the body."""
 
     title: str
     swatches: tuple[Swatch, ...]
@@ -342,6 +343,7 @@ class Pattern:
     photos: tuple[Photo, ...] = ()
     sizes: tuple[str, ...] = ()
     size: str = ""
+    lacks: tuple[int, ...] = ()
     graded: tuple[Graded, ...] = ()
 
     def own_words(self) -> tuple[str, ...]:
@@ -349,6 +351,13 @@ class Pattern:
         credit = (self.title, self.by, self.link, self.licence, self.date, self.note, self.introduction, self.contact)
         pieces = (words for piece in self.pieces for words in (piece.name, piece.before, piece.after))
         return (*credit, *pieces, *(yarn.name for yarn in self.yarns))
+
+    def number_in_file(self, piece: Piece) -> int:
+        """The number, from 0, of one of the pieces among all those of its file. ValueError for any other piece."""
+        number = self.pieces.index(piece)
+        for gone in self.lacks:
+            number += gone <= number
+        return number
 
     @property
     def common_title(self) -> str:

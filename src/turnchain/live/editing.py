@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from fractions import Fraction
 from typing import Any, Literal, TypeAlias
 
 import tomlkit
@@ -15,7 +16,10 @@ from tomlkit.exceptions import TOMLKitError
 
 from turnchain.errors import MakerError
 from turnchain.reading.brackets import figures, in_brackets, may_differ, unit_of, with_figure
+from turnchain.reading.graded import is_formula
+from turnchain.reading.pattern_file import read_sizes
 from turnchain.records import frozen
+from turnchain.units import INCH, plain
 
 Key: TypeAlias = str | int
 Value: TypeAlias = Any
@@ -65,9 +69,9 @@ def _put(document: Any, edit: Edit, size: int) -> None:
         here = here[key]
     old = _there(here, last)
     if edit.sizes == "one" and figures(old) is None and edit.value != old and may_differ(edit.path):
-        old = in_brackets(["-" if old is None else str(old)] * len(document.get("sizes", ())))
+        old = in_brackets(_each(document, old, edit.path))
     if edit.sizes != "all" and "sizes" in document and may_differ(edit.path) and figures(old) is not None:
-        _set(here, last, _among_sizes(str(old), edit.value, size))
+        _set(here, last, _among_sizes(str(old), edit.value, size, str(document.get("units", "cm"))))
     elif edit.value is None:
         if isinstance(last, int) or last in here:
             del here[last]
@@ -77,21 +81,33 @@ def _put(document: Any, edit: Edit, size: int) -> None:
         _set(here, last, edit.value)
 
 
+def _each(document: Any, old: Value, path: tuple[Key, ...]) -> list[str]:
+    """A value that holds for all sizes, once for each; of a formula what it comes to. MakerError where the pattern is
+    not sound enough to work that out."""
+    if not is_formula(old):
+        return ["-" if old is None else str(old)] * len(document.get("sizes", ()))
+    patterns = read_sizes(tomlkit.dumps(document), "pattern")
+    unit = INCH if patterns[0].units == "in" else Fraction(1)
+    return [plain(one.cm / unit) for pattern in patterns for one in pattern.graded if one.path == path]
+
+
 def _there(here: Any, key: Key) -> Any:
     """What stands under a key, or at a number; None where nothing does."""
     there = 0 <= key < len(here) if isinstance(key, int) else key in here
     return here[key] if there else None
 
 
-def _among_sizes(old: str, value: Value, size: int) -> str:
+def _among_sizes(old: str, value: Value, size: int, units: str) -> str:
     """What is written for ``value`` where the brackets ``old`` stand: brackets as they are, all else as the figure of
-    that size, a dash for none. MakerError where a figure has another unit than the brackets."""
+    that size, a dash for none; a number is in ``units``, those of the file. MakerError where a figure has another unit
+    than the brackets."""
     if isinstance(value, str) and figures(value) is not None:
         return value
     figure, unit = "-" if value is None else str(value), unit_of(old)
     if unit and figure.endswith(unit):
         figure = figure.removesuffix(unit).strip()
-    if unit and re.search("[a-z]", figure):
+    number_in_other = unit and isinstance(value, int | float) and unit != units
+    if unit and (re.search("[a-z]", figure) or number_in_other):
         raise MakerError(f"the sizes stand in {unit} here; write this one in {unit} too, or all of them anew")
     made = with_figure(old, size, figure)
     if not made:

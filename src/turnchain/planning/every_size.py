@@ -30,12 +30,11 @@ Way: TypeAlias = str  # of an edge: "in", "out", "step in" or "step out"
 @frozen
 class Form:
     """What two sizes must have alike for their rows to be told in the same words: ``row_plan``, the kinds of the edges
-    of row 1 (left and right), whether the last row is an odd one, and the ways of every edge, straight rows and
-    repeats left out."""
+    of row 1 (left and right), and the ways of every edge, straight rows and repeats left out. Whether the last row is
+    an odd one changes the end of a repeat alone, and no choice could change it."""
 
     row_plan: str
     kinds: tuple[str, str]
-    odd: bool
     ways: tuple[tuple[Way, ...], ...]
 
 
@@ -45,7 +44,7 @@ def form_of(choice: Choice) -> Form:
     running = recipe.running(plan.phase, 1)
     kinds = (recipe.kind(plan.left[0], running), recipe.kind(plan.right[0], running))
     ways = tuple(tuple(_ways(nth, edge)) for nth, edge in enumerate(plan.edges))
-    return Form(plan.row_plan, kinds, plan.rows % 2 == 1, ways)
+    return Form(plan.row_plan, kinds, ways)
 
 
 def worked_form(piece: PiecePlan) -> Form:
@@ -54,7 +53,7 @@ def worked_form(piece: PiecePlan) -> Form:
     edges = ([row.edge(side) for row in piece.section(name)] for name in piece.sections for side in SIDES)
     moves = ([edge.move for edge in line if edge.move != "straight"] for line in edges)
     ways = tuple(tuple(way for way, _ in groupby(line)) for line in moves)
-    return Form(piece.row_plan, (first.left.kind, first.right.kind), piece.row_count % 2 == 1, ways)
+    return Form(piece.row_plan, (first.left.kind, first.right.kind), ways)
 
 
 def _ways(nth: int, edge: Sequence[int]) -> Iterator[Way]:

@@ -150,4 +150,4 @@ def _path(pattern: Pattern, piece: Piece, within: str = "") -> tuple[str | int, 
     """Where ``piece`` stands in a pattern file, or its progress, or the key ``within`` it."""
     if within == "progress":
         return "progress", [one.piece for one in pattern.progress].index(piece.name)
-    return "piece", pattern.pieces.index(piece), *([within] if within else [])
+    return "piece", pattern.number_in_file(piece), *([within] if within else [])

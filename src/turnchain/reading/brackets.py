@@ -5,10 +5,11 @@ maker would have written them for it, so that nothing else in this room knows of
 
 The first figure is that of the first size, those in brackets follow in order; a figure alone holds for all. Brackets
 may be several, "48 (52, 57) (62, 67)", and a unit after the last holds for all. Where figures have decimal commas,
-semicolons part them. A dash says that the piece has no such key in this size. A wearer with a size table and no size
-is the row that is called as this size. That a pattern is written for the
-smallest size, larger ones in brackets, one number alone for all, is the usual sentence of published patterns (Lion
-Brand, Sutton's Shell Top and 70644AD); dashes and several brackets are common practice.
+semicolons part them. A dash says that the piece has no such key in this size; one for its count, or dashes for all of
+its form, that the size has no such piece. A wearer with a size table and no size is the row that is called as this
+size. That a pattern is written for the smallest size, larger ones in brackets, one number alone for all, is the usual
+sentence of published patterns (Lion Brand, Sutton's Shell Top and 70644AD); dashes and several brackets are common
+practice.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ from turnchain.reading.tables import WITHIN, PieceTable, SizedKey, StripesTable,
 from turnchain.reading.toml_text import Raw
 
 _BRACKETED: Final = re.compile(r"\s*(?P<first>[^()]+?)\s*(?P<rest>(?:\([^()]*\)\s*)+)(?P<unit>[^()0-9]*?)\s*")
+#: What gives a piece its form.
+_FORM: Final = ("width", "length", "outline", "left_outline", "right_outline", "triangle", "half_triangle")
 _DASHES: Final = ("-", "–", "—")
 #: The tables whose keys may have values by size; a piece has others within (``WITHIN``).
 _TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable}
@@ -37,10 +40,21 @@ def figures(value: object) -> list[str] | None:
     found = _BRACKETED.fullmatch(value) if isinstance(value, str) and not is_formula(value) else None
     if found is None:
         return None
-    groups = re.findall(r"\(([^()]*)\)", found["rest"])
-    mark = ";" if ";" in found["rest"] else ","
-    parts = [found["first"], *(part.strip() for group in groups for part in group.split(mark))]
+    parts = [str(value)[start:end] for start, end in _spans(found)]
     return [part if part in _DASHES else f"{part} {found['unit']}".strip() for part in parts]
+
+
+def _spans(found: re.Match[str]) -> list[tuple[int, int]]:
+    """Where the figures of a value in brackets stand in it, from the first size on."""
+    mark = ";" if ";" in found["rest"] else ","
+    spans = [found.span("first")]
+    for group in re.finditer(r"\(([^()]*)\)", found["rest"]):
+        at = found.start("rest") + group.start(1)
+        for part in group[1].split(mark):
+            start = at + len(part) - len(part.lstrip())
+            spans.append((start, start + len(part.strip())))
+            at += len(part) + 1
+    return spans
 
 
 def in_brackets(figures: Sequence[str]) -> str:
@@ -75,12 +89,7 @@ def with_figure(value: str, nth: int, figure: str) -> str:
     found = _BRACKETED.fullmatch(value)
     if found is None:
         return ""
-    spans = [found.span("first")]
-    for group in re.finditer(r"\(([^()]*)\)", found["rest"]):
-        mark = ";" if ";" in found["rest"] else ","
-        for part in re.finditer(rf"[^{mark}]+", group[1]):
-            start = found.start("rest") + group.start(1) + part.start() + len(part[0]) - len(part[0].lstrip())
-            spans.append((start, start + len(part[0].strip())))
+    spans = _spans(found)
     if nth >= len(spans):
         return ""
     start, end = spans[nth]
@@ -105,7 +114,65 @@ def of_size(notes: Notes, raw: Raw, sizes: Sequence[str], nth: int) -> Raw:
                     chooser.table(kind, table, _numbered(name, number, table)) if isinstance(table, dict) else table
                     for number, table in enumerate(tables)
                 ]
+    _check_yarn_names(notes, raw, sizes)
     return made
+
+
+def missing(raw: Raw, nth: int) -> list[int]:
+    """The numbers (from 0) of the pieces that the size number ``nth`` (from 0) lacks: those with a dash for how many
+    are made, or with nothing but dashes for their form."""
+    pieces = raw.get("piece")
+    return [number for number, piece in enumerate(pieces if isinstance(pieces, list) else [])
+            if isinstance(piece, dict) and _is_missing(piece, nth)]  # fmt: skip
+
+
+def _is_missing(piece: Raw, nth: int) -> bool:
+    if _dashed(piece.get("count"), nth):
+        return True
+    form = [piece[key] for key in _FORM if key in piece]
+    return bool(form) and all(_dashed(value, nth) for value in form)
+
+
+def _dashed(value: object, nth: int) -> bool:
+    found = figures(value)
+    return found is not None and nth < len(found) and found[nth] in _DASHES
+
+
+def without(raw: Raw, gone: Sequence[int]) -> Raw:
+    """The tables of one size without the pieces numbered ``gone``, and without what names them: seams, photographs, and
+    the piece that others face."""
+    pieces = raw["piece"]
+    assert isinstance(pieces, list), "some of them are gone"
+    names = {pieces[number].get("name") for number in gone}
+    kept = [_unpaired(piece, names) for number, piece in enumerate(pieces) if number not in gone]
+    made = {**raw, "piece": kept}
+    for name, of in (("seam", _joined), ("photo", lambda one: [one.get("place")])):
+        if isinstance(tables := raw.get(name), list):
+            made[name] = [one for one in tables if not (isinstance(one, dict) and names.intersection(of(one)))]
+            if not made[name]:
+                del made[name]
+    return made
+
+
+def _unpaired(piece: object, names: set[object]) -> object:
+    if not isinstance(piece, dict):
+        return piece
+    return {key: value for key, value in piece.items() if key not in ("faces", "mirror") or value not in names}
+
+
+def _joined(seam: Raw) -> list[object]:
+    edges = seam.get("join")
+    return [str(edge).rpartition(".")[0].strip() for edge in edges] if isinstance(edges, list) else []
+
+
+def _check_yarn_names(notes: Notes, raw: Raw, sizes: Sequence[str]) -> None:
+    """A yarn's name is the same in all sizes, and would be read as one for each."""
+    yarns = raw.get("yarn")
+    for number, yarn in enumerate(yarns if isinstance(yarns, list) else []):
+        name = yarn.get("name") if isinstance(yarn, dict) else None
+        if len(figures(name) or ()) == len(sizes):
+            allowed = "a name with as many words in brackets would be read as one for each size"
+            notes.say(Place(f"yarn {number + 1}", ("yarn", number)).key("name"), told(name), allowed)
 
 
 def _numbered(name: str, number: int, table: Raw) -> Place:

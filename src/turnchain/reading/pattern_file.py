@@ -14,7 +14,7 @@ from turnchain import file_names, pattern
 from turnchain.errors import PatternError, Problem, of_sizes
 from turnchain.reading import brackets, checks, fabrics, graded, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
-from turnchain.reading.places import Place, located
+from turnchain.reading.places import KeyPath, Place, located
 from turnchain.reading.quoting import told
 from turnchain.reading.toml_text import Raw
 from turnchain.records import replace
@@ -110,8 +110,31 @@ def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Path
         notes.say(Place().key("progress"), "progress in a file with sizes", allowed, "write a file of your size alone")
     if notes.problems:
         raise PatternError(source, notes.all())
-    read = read_tables(chosen, source, folder)
+    read = _without(raw, chosen, nth, source, folder)
     return replace(read, size=names[nth], title=pattern.sized_title(read.title, names[nth]))
+
+
+def _without(raw: Raw, chosen: Raw, nth: int, source: str, folder: Path | None) -> pattern.Pattern:
+    """The pattern in the tables ``chosen`` of the size number ``nth``, without the pieces that this size lacks."""
+    gone = brackets.missing(raw, nth)
+    if not gone:
+        return read_tables(chosen, source, folder)
+    pieces = chosen["piece"]
+    there = [number for number in range(len(pieces)) if number not in gone]  # type: ignore[arg-type]  # some are gone
+    try:
+        read = read_tables(brackets.without(chosen, gone), source, folder)
+    except PatternError as error:
+        problems = [replace(one, path=_as_in_file(one.path, there)) for one in error.problems]
+        raise PatternError(source, problems) from None
+    return replace(read, lacks=tuple(gone))
+
+
+def _as_in_file(path: KeyPath, there: Sequence[int]) -> KeyPath:
+    """A path among the pieces of one size, as it is among those of the file."""
+    match path:
+        case ("piece", int(number), *rest) if number < len(there):
+            return "piece", there[number], *rest
+    return path
 
 
 def _unit(raw: Raw) -> Unit:

@@ -15,6 +15,7 @@ from typing import Final
 
 from turnchain import sizes
 from turnchain.errors import MakerError
+from turnchain.formulas import names_in
 from turnchain.garment import body
 from turnchain.pattern import Wearer
 from turnchain.recipes.recipe import GarmentRecipe, common
@@ -126,8 +127,18 @@ def _line(line: str, recipe: GarmentRecipe, figures: Sequence[Mapping[str, Fract
         return line
     filled = _SLOT.sub(lambda found: _value(found[1], figures, unit) if found[1] in known else found[0], line)
     cm = " (in cm)" if unit == "in" else ""
-    said = [f"{name} = {known[name].formula}{cm}: {known[name].why}" for name in dict.fromkeys(slots)]
+    said = [f"{name} = {known[name].formula}{cm}: {known[name].why}" for name in _with_helpers(slots, recipe)]
     return "\n".join([*(f"# {words}" for words in said), filled])
+
+
+def _with_helpers(slots: Sequence[str], recipe: GarmentRecipe) -> list[str]:
+    """The measures of ``slots``, each after those that it is worked out by and that stand nowhere in the pattern."""
+    known = {one.name: one for one in recipe.measures}
+    found: dict[str, None] = {}
+    for name in slots:
+        helpers = sorted((names_in(known[name].formula) & known.keys()) - set(_SLOT.findall(recipe.pattern)))
+        found |= dict.fromkeys([*_with_helpers(helpers, recipe), name])
+    return list(found)
 
 
 def _value(name: str, figures: Sequence[Mapping[str, Fraction]], unit: Unit) -> str:

@@ -38,7 +38,14 @@ def sizes_of(plans: Sequence[Plan], language: Language) -> Sizes:
     """The sizes of ``plans`` in a language, with the words that may differ between them: sides and yarns."""
     yarns = dict.fromkeys(escaped_name(yarn.name) for plan in plans for yarn in plan.pattern.yarns)
     speech = Speech(language)
-    return Sizes([plan.pattern.size for plan in plans], only_in(language), ((speech["RS"], speech["WS"]), tuple(yarns)))
+    words = ((speech["RS"], speech["WS"]), tuple(yarns))
+    return Sizes([plan.pattern.size for plan in plans], only_in(language), words, _counted(language))
+
+
+def _counted(language: Language) -> list[str]:
+    """The words that follow an ordinal, "7. Lm": those of the craft; none where it has no full stop."""
+    dotted = language.ordinal(7).endswith(".")
+    return [token.short for token in language.tokens.values() if token.short] if dotted else []
 
 
 def side_by_side(

@@ -30,30 +30,45 @@ _HOLE: Final = "\0"  # where a figure stands
 _FIGURE: Final = r"(?<![^\s(\[])[+−]\d+(?:[.,]\d+)*|\d+ \d+/\d+|[^\W\d_]*\d(?:[^\s()\[\],;:|*.]|[.,](?=\d))*"
 _MARKUP: Final = re.compile(r"(?:#+ |- |\| |> |\d+\. )?")
 _PARTED: Final = re.compile(r"(, |; )")
-_SENTENCE_END: Final = re.compile(r"(?<=[^\d\s])\. (?=\S)")  # after a number it may be an ordinal's
 _LINE_END: Final = re.compile(r"\.?\n*$")
 _GONE: Final = "\1"  # where a sentence of other sizes stood
 _MARKED: Final = re.compile(r"\*\*\[([^*]+)\*\* (.*?)\*\*\]\*\*")
 #: Lines that no size shares are compared with one another in stretches of so many pairs at the most.
 _MOST_PAIRS: Final = 40_000
+#: How many parts of a sentence may be dashes for some sizes: more cannot be read.
+_MOST_DASHED: Final = 2
 #: How much of two lines must be alike for them to be told as one.
 _ALIKE: Final = 0.6
 
 
 @frozen
 class Sizes:
-    """The ``names`` of the sizes in their order; what says that a line is for some of them ``only``; and words beside
-    figures that may differ from size to size, in groups of one kind (``words``): the sides of the work, the yarns."""
+    """The ``names`` of the sizes in their order; what says that a line is for some of them ``only``; words beside
+    figures that may differ from size to size, in groups of one kind (``words``): the sides of the work, the yarns; and
+    the words that follow an ordinal with a full stop, as in "7. Lm" (``counted``; none where ordinals have none):
+    before any other word it ends a sentence."""
 
     names: Sequence[str]
     only: Only
     words: Sequence[Sequence[str]] = ()
+    counted: Sequence[str] = ()
 
-    def kinds(self) -> list[str]:
-        """A pattern for each kind of what may differ; names with the longest first, so that none hides another."""
-        groups = [sorted(filter(None, group), key=len, reverse=True) for group in self.words]
-        named = [rf"(?<!\w)(?:{'|'.join(map(re.escape, group))})(?!\w)" for group in groups if group]
-        return [*named, _FIGURE]
+    def sentences(self, line: str) -> list[str]:
+        """The sentences of a line, without the full stops between them."""
+        other = rf"(?!(?<=\d\. )(?:{_either(self.counted)})\b)" if self.counted else ""
+        return re.split(rf"(?<=\S)\. {other}(?=\S)", line)
+
+    def kinds(self) -> list[tuple[str, str]]:
+        """A pattern for each kind of what may differ, and one for what must follow."""
+        groups = [list(filter(None, group)) for group in self.words]
+        named = [(rf"(?<!\w)(?:{_either(group)})(?!\w)", "") for group in groups if group]
+        ordinals = [(r"\d+\.", rf"(?= (?:{_either(self.counted)})\b)")] if self.counted else []
+        return [*named, *ordinals, (_FIGURE, "")]
+
+
+def _either(words: Sequence[str]) -> str:
+    """A pattern of any of these words, the longest first, so that none hides another."""
+    return "|".join(map(re.escape, sorted(words, key=len, reverse=True)))
 
 
 def merged(texts: Sequence[str], sizes: Sizes) -> str:
@@ -146,13 +161,13 @@ Told = TypeVar("Told", bound=_HasSkeleton)
 class _Merger:
     def __init__(self, sizes: Sizes) -> None:
         self.sizes = sizes
-        self.figure = re.compile("|".join(sizes.kinds()))
+        self.figure = re.compile("|".join(kind + after for kind, after in sizes.kinds()))
         self.chooser = _Chooser(sizes)
 
     def entry(self, line: str, nth: int) -> _Entry:
         words, end = _ended(line)
         sentences = tuple(
-            _Sentence(tuple(self._parts(sentence, nth)), frozenset({nth})) for sentence in _SENTENCE_END.split(words)
+            _Sentence(tuple(self._parts(sentence, nth)), frozenset({nth})) for sentence in self.sizes.sentences(words)
         )
         return _Entry(sentences, end, {nth: line})
 
@@ -244,18 +259,20 @@ def _in_pairs(
 
 
 def _both_sentences(one: _Sentence, other: _Sentence) -> list[_Sentence]:
-    """Two sentences as one. A part that one of them lacks must have a figure, where a dash can say so; as they are
-    where one has not."""
+    """Two sentences as one. A part that one of them lacks must have one figure, where a dash can say so; as they are
+    where one has not, or where more than ``_MOST_DASHED`` parts would be dashes."""
     found: list[_Part] = []
+    sizes = one.sizes | other.sizes
     for tag, i0, i1, j0, j1 in SequenceMatcher(None, one.skeleton, other.skeleton, autojunk=False).get_opcodes():
         mine, yours = one.parts[i0:i1], other.parts[j0:j1]
         if tag == "equal":
             found += [part.with_(its) for part, its in zip(mine, yours, strict=True)]
-        elif i0 and all(_HOLE in part.skeleton for part in (*mine, *yours)):
+        elif i0 and all(part.skeleton.count(_HOLE) == 1 for part in (*mine, *yours)):
             found += [*mine, *yours]
         else:
             return [one, other]
-    return [_Sentence(tuple(found), one.sizes | other.sizes)]
+    dashed = sum(part.figures.keys() != sizes for part in found)
+    return [_Sentence(tuple(found), sizes)] if dashed <= _MOST_DASHED else [one, other]
 
 
 def _pairs(here: list[Told], there: list[Told], alike: Callable[[Told, Told], float]) -> list[tuple[int, int]]:
@@ -301,7 +318,7 @@ def _alike(one: _Sentence, other: _Sentence) -> float:
 class _Chooser:
     def __init__(self, sizes: Sizes) -> None:
         self.sizes = sizes
-        self.groups = re.compile("|".join(_groups_of(kind, len(sizes.names)) for kind in sizes.kinds()))
+        self.groups = re.compile("|".join(_groups_of(kind, len(sizes.names)) + after for kind, after in sizes.kinds()))
         longest = sorted(sizes.names, key=len, reverse=True)
         self.named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, longest))})(?!\w)")
 
@@ -318,7 +335,7 @@ class _Chooser:
         told = _MARKED.sub(lambda found: self._if_its(found, nth), words)
         told = told.replace(f"{_GONE}. ", "").replace(f". {_GONE}", "")
         told = self.groups.sub(lambda found: _nth(found[0], nth), told)
-        return ". ".join(_without_holes(sentence) for sentence in _SENTENCE_END.split(told)) + end
+        return ". ".join(_without_holes(sentence) for sentence in self.sizes.sentences(told)) + end
 
     def _if_its(self, found: re.Match[str], nth: int) -> str:
         """What a marked sentence says to the size."""
