@@ -6,6 +6,7 @@ on paper. Here is what they share. Each imports only what it needs, so that one 
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
@@ -27,17 +28,20 @@ def planned(source: Path, language: str | None = None, size: str | None = None) 
     one of its sizes."""
     pattern = read_file(source, size)
     if pattern.sizes:  # planned with the others, so that its rows are told in the same words
-        return planned_sizes(source, language)[pattern.sizes.index(pattern.size)]
+        nth = pattern.sizes.index(pattern.size)
+        return planned_sizes(source, language, (nth,))[nth]
     with waiting_line() as tell:
         return told_in(plan_pattern(pattern, str(source), tell), language)
 
 
-def planned_sizes(source: Path, language: str | None = None) -> tuple[Plan, ...]:
-    """The plans of all sizes of the pattern file ``source``, in their order; one where it has no sizes. Raises as
-    ``planned`` does."""
+def planned_sizes(
+    source: Path, language: str | None = None, others_of: Collection[int] | None = ()
+) -> tuple[Plan, ...]:
+    """The plans of all sizes of the pattern file ``source``, in their order; one where it has no sizes. ``others_of``:
+    as in ``plan_sizes``. Raises as ``planned`` does."""
     patterns = read_sizes(*text_of(source), Path(source).parent)
     with waiting_line() as tell:
-        return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell))
+        return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell, None, others_of))
 
 
 def lettered(plan: Plan) -> Plan:

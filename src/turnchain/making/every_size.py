@@ -38,7 +38,7 @@ def make_every_size(
     """Makes everything of ``source`` in ``folder``: where the file has sizes, of each in a folder within it, else as
     ``everything.make_all``, which says what all this is and what it raises; ``made_of`` as in
     ``everything.put_all``."""
-    plans = planned_sizes(source, language)
+    plans = planned_sizes(source, language, others_of=None)
     if len(plans) == 1:
         return make_plan(lettered(plans[0]), source, folder, width, look, watch, made_of)
     made = [_of_all(plans, source, folder, look, watch, made_of)]

@@ -73,9 +73,10 @@ class Choice:
             found = ranked_with(exact, self.best.row_plan)
         return replace(self, best=found[0]) if found else None
 
-    def planned(self) -> PiecePlan:
-        """The plan of the best, without colours, with its measures, alternatives and warnings."""
-        return _piece_plan(self.job, self.best, _alternatives(self.job, self.best, self.ranked))
+    def planned(self, others: bool = True) -> PiecePlan:
+        """The plan of the best, without colours, with its measures, warnings and, where ``others``, alternatives."""
+        alternatives = _alternatives(self.job, self.best, self.ranked) if others else ()
+        return _piece_plan(self.job, self.best, alternatives)
 
 
 def choice_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Choice:

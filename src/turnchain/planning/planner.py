@@ -5,7 +5,7 @@ In: a ``Pattern``. Out: a ``Plan``: every piece planned (``pieces``), then all r
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TypeVar
 
 from turnchain.errors import PatternError, Problem, of_sizes
@@ -49,11 +49,16 @@ def plan_pattern(
 
 
 def plan_sizes(
-    patterns: Sequence[Pattern], source: str = "pattern", tell: Tell | None = None, kept: KeptPieces | None = None
+    patterns: Sequence[Pattern],
+    source: str = "pattern",
+    tell: Tell | None = None,
+    kept: KeptPieces | None = None,
+    others_of: Collection[int] | None = None,
 ) -> tuple[Plan, ...]:
     """The plans of one pattern in all its sizes, in their order, of one form where they can be (``every_size``);
-    ``source``, ``tell`` and ``kept`` as in ``plan_pattern``. Raises PatternError with every piece that cannot be
-    planned, each with its sizes; Stopped as ``plan_pattern`` does."""
+    ``source``, ``tell`` and ``kept`` as in ``plan_pattern``. ``others_of``: the numbers (from 0) of the sizes for which
+    other plans that come close are looked for, which takes as long as all else (None: all). Raises PatternError with
+    every piece that cannot be planned, each with its sizes; Stopped as ``plan_pattern`` does."""
     if len(patterns) == 1:
         return (plan_pattern(patterns[0], source, tell, kept),)
     kept = KeptPieces() if kept is None else kept
@@ -68,8 +73,8 @@ def plan_sizes(
     if any(problems):
         raise PatternError(source, of_sizes([pattern.size for pattern in patterns], problems))
     made = []
-    for pattern, found in zip(patterns, alike(choices), strict=True):
-        pieces = tuple(one.planned() for one in found.values())
+    for nth, (pattern, found) in enumerate(zip(patterns, alike(choices), strict=True)):
+        pieces = tuple(one.planned(others_of is None or nth in others_of) for one in found.values())
         made.append(_coloured(pattern, pieces, gauge_of(pattern.swatches), None, source, tell))
     return tuple(made)
 
