@@ -17,7 +17,7 @@ from turnchain.paper import Page
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.printing.booklet import booklet
 from turnchain.printing.sizes_booklet import booklet_of_sizes
-from turnchain.printing.typesetting import Contents, Heading, Ledger, Picture, Table, Typesetter, Words
+from turnchain.printing.typesetting import Contents, FigureTable, Heading, Ledger, Picture, Typesetter, Words
 from turnchain.raster.bounds import Extents, union
 from turnchain.reading.pattern_file import read_file, read_sizes
 from turnchain.scene import Item, Scene, Text
@@ -246,7 +246,7 @@ def test_a_booklet_of_all_sizes() -> None:
 def test_a_table_has_its_head_on_every_page() -> None:
     setter = Typesetter(100, 60, 10, "foot")
     rows = tuple((f"measure {nth}", f"{nth}.5", "7") for nth in range(30))
-    setter.set([Table(("front, cm", "S", "M"), rows)])
+    setter.set([FigureTable(("front, cm", "S", "M"), rows)])
     said = [[item.words for item in sheet.items if isinstance(item, Text)] for sheet in setter.sheets]
     assert len(said) > 1
     assert all("front, cm" in words for words in said)

@@ -172,6 +172,12 @@ def test_a_dash_leaves_a_key_out() -> None:
     assert [pattern.stripes.rows for pattern in read_sizes(text, "x") if pattern.stripes] == [(2,), (1,), (3,)]
 
 
+def test_sizes_with_letters_have_no_unit() -> None:
+    """The row "1X" is none of so many X."""
+    text = SLIPOVER.replace('"S", "M", "L"', '"M", "L", "1X"').replace('"S (M, L)"', '"M (L, 1X)"')
+    assert [pattern.wearer and pattern.wearer.size for pattern in read_sizes(text, "x")] == ["M", "L", "1X"]
+
+
 def test_a_wearer_of_a_table_has_the_row_of_each_size() -> None:
     text = SLIPOVER.replace('size = "S (M, L)"\n', "")
     assert [pattern.wearer and pattern.wearer.size for pattern in read_sizes(text, "x")] == ["S", "M", "L"]
@@ -604,3 +610,19 @@ def test_what_is_no_longer_made_goes_from_a_folder_named_from_here(
     run("make", file.name, "-o", "out")
     assert not (tmp_path / "out" / "hem band.svg").exists()
     assert (tmp_path / "out" / "band.svg").exists()
+
+
+def test_the_smallest_stock_makes_its_size_and_a_gram_less_does_not(tmp_path: Path) -> None:
+    """Read from the table, written into the file as stock, and read again."""
+
+    def table(text: str) -> str:
+        path = tmp_path / "stock.toml"
+        path.write_text(text)
+        return run("check", path).split("\nyarn ")[1]
+
+    rows = [re.split(r"  +", line.strip()) for line in table(SLIPOVER).splitlines()]
+    reed, silt = (row[-3:] for row in rows if "smallest stock, g" in row)
+    assert [int(figure) for figure in reed] == sorted(int(figure) for figure in reed)
+    for less, reached in ((0, "sizes S and M"), (1, "size S")):
+        text = SLIPOVER.replace('colour = "#b9b36a"', f'colour = "#b9b36a"\nstock = {int(reed[1]) - less}')
+        assert f"the stock reaches for {reached}\n" in table(text.replace('"#6f8aa3"', f'"#6f8aa3"\nstock = {silt[2]}'))

@@ -22,6 +22,7 @@ _CM: Final = {
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), Fraction(100)),
     **dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "”", "''"), INCH),
 }
+UNIT_NAMES: Final = tuple(_CM)  # in small letters
 _TAPE: Final = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 #: Into how many parts a tape divides each unit, for makers.
 _TAPE_PARTS: Final[dict[Unit, int]] = {"cm": 2, "in": 8}

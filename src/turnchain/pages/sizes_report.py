@@ -8,7 +8,8 @@ how it fits, yarn, and every warning with its sizes. The report of one size has 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from math import ceil
+from fractions import Fraction
+from math import ceil, floor
 
 from turnchain.errors import sizes_said
 from turnchain.fabric.plan import Fit, PiecePlan, Plan
@@ -132,15 +133,26 @@ def _forms(plans: Sequence[Plan]) -> Iterator[str]:
 
 
 def _yarns(plans: Sequence[Plan]) -> Iterator[str]:
-    """Grams of each yarn in every size, and which sizes the stock reaches."""
+    """Of each yarn in every size what is worked up, the smallest stock that makes the size, and what is left of the
+    maker's; then which sizes that reaches for."""
     found = [yarn.figures(plan) for plan in plans]
     needs = [{need.yarn: need for need in one.needs} for one in found]
-    rows = [("yarn, g at most", "", [plan.pattern.size for plan in plans])]
+    rows = [("yarn", "", [plan.pattern.size for plan in plans])]
     for one in plans[0].pattern.yarns:
-        figures = [str(ceil(need[one.name].high)) if one.name in need else NOTHING for need in needs]
-        rows.append((one.name, f"of {ceil(one.stock)}" if one.stock is not None else "", figures))
+        each = [need.get(one.name) for need in needs]
+        rows.append((one.name, "worked up, g at most", [_grams(need.high if need else None) for need in each]))
+        rows.append(("", "smallest stock, g", [_grams(need.needed if need else None) for need in each]))
+        if one.ball is not None:
+            rows.append(("", "smallest stock, balls", [str(need.balls) if need else NOTHING for need in each]))
+        if one.stock is not None:
+            left = [str(floor(need.left)) if need and need.left is not None else NOTHING for need in each]
+            rows.append(("", f"left of {ceil(one.stock)} g", [words.replace("-", "−") for words in left]))
     yield from _columns(rows)
     if any(need.left is not None for one in needs for need in one.values()):
         short = [any(need.left is not None and need.left < 0 for need in one.values()) for one in needs]
         reached = [plan.pattern.size for plan, is_short in zip(plans, short, strict=True) if not is_short]
         yield f"  the stock reaches for {sizes_said(reached) if reached else 'no size'}"
+
+
+def _grams(grams: Fraction | None) -> str:
+    return NOTHING if grams is None else str(ceil(grams))

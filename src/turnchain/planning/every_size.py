@@ -80,7 +80,9 @@ def _of_one_form(choices: Sequence[Choice]) -> list[Choice]:
     natural = [form_of(choice) for choice in choices]
     if len(set(natural)) == 1:
         return list(choices)
-    able = [_by_form(choice) for choice in choices]
+    able = [_by_form(choice, others=False) for choice in choices]
+    if not any(all(form in some for some in able) for form in able[0]):  # it takes as long as the sizes themselves
+        able = [_by_form(choice, others=True) for choice in choices]
     forms = dict.fromkeys(form for some in able for form in some)
     best = max(forms, key=lambda form: (sum(form in some for some in able), natural.count(form), -_place(form, able)))
     return [some.get(best, choice) for some, choice in zip(able, choices, strict=True)]
@@ -91,18 +93,19 @@ def _place(form: Form, able: Sequence[dict[Form, Choice]]) -> int:
     return sum(list(some).index(form) for some in able if form in some)
 
 
-def _by_form(choice: Choice) -> dict[Form, Choice]:
-    """What a piece may be in its size, by form: each the best of its form, and the best of all first."""
+def _by_form(choice: Choice, others: bool) -> dict[Form, Choice]:
+    """What a piece may be in its size, by form: each the best of its form, and the best of all first; where ``others``,
+    with the other row plan too."""
     found: dict[Form, Choice] = {form_of(choice): choice}
-    for one in _near(choice):
+    for one in _near(choice, others):
         found.setdefault(form_of(one), one)
     return found
 
 
-def _near(choice: Choice) -> Iterator[Choice]:
+def _near(choice: Choice, others: bool) -> Iterator[Choice]:
     """What may take the place of the best: of its number of rows, since pieces that meet agree in that."""
     more, worked, misses = leeway(choice.job), _worked(choice.job, choice.best), _misses(choice.job, choice.best)
-    for one in _all_of(choice):
+    for one in _all_of(choice, others):
         if not _as_true(one.best, choice.best):
             continue
         there = _misses(one.job, one.best)
@@ -117,10 +120,10 @@ def _as_true(plan: Candidate, best: Candidate) -> bool:
     return plan.rows == best.rows and plan.missed <= best.missed and plan.roundness.off <= best.roundness.off
 
 
-def _all_of(choice: Choice) -> Iterator[Choice]:
+def _all_of(choice: Choice, others: bool) -> Iterator[Choice]:
     for plan in choice.ranked:
         yield replace(choice, best=plan)
-    if choice.job.target.piece.row_plan == "auto":
+    if others and choice.job.target.piece.row_plan == "auto":
         other = with_row_plan(choice.job, other_row_plan(choice.best.row_plan))
         try:
             ranked = ranked_with(other, other.target.row_plan)

@@ -18,7 +18,7 @@ from turnchain.fabric.plan import Fit, Plan
 from turnchain.pages.blog import markdown_of_sizes
 from turnchain.paper import Page, Photograph
 from turnchain.printing.booklet import bare, chart_and_key, set_in_pages
-from turnchain.printing.typesetting import Block, Contents, Heading, PhotographBlock, Picture, Table, Words
+from turnchain.printing.typesetting import Block, Contents, FigureTable, Heading, PhotographBlock, Picture, Words
 from turnchain.wording.all_sizes import side_by_side
 from turnchain.wording.markdown import escaped_name, plain_text
 from turnchain.wording.merging import DASH
@@ -114,7 +114,7 @@ class _Blocks:
             found = [[piece.fit for piece in plan.pieces if piece.name == name] for plan in self.plans]
             measures = side_by_side([one[0] if one else () for one in found], self.speech.measure)
             rows = ((measure, *(self._figure(fit) for fit in fits)) for measure, fits in measures)
-            yield Table((f"{name}, {unit}", *sizes), tuple(rows))
+            yield FigureTable((f"{name}, {unit}", *sizes), tuple(rows))
 
     def _figure(self, fit: Fit | None) -> str:
         unit = self.plans[0].pattern.units

@@ -89,7 +89,7 @@ class Ledger:
 
 
 @frozen
-class Table:
+class FigureTable:
     """Figures in columns: a ``head`` of words and what each column is, and ``rows`` of words and figures. The head
     stands again on every page."""
 
@@ -116,7 +116,7 @@ class Facing:
     besides: tuple[Block, ...] = ()
 
 
-Block: TypeAlias = "Heading | Words | Picture | PhotographBlock | Ledger | Table | Contents | Facing"
+Block: TypeAlias = "Heading | Words | Picture | PhotographBlock | Ledger | FigureTable | Contents | Facing"
 
 
 @mutable
@@ -185,7 +185,7 @@ class Typesetter:
             self._photograph(block)
         elif isinstance(block, Ledger):
             self._ledger(block)
-        elif isinstance(block, Table):
+        elif isinstance(block, FigureTable):
             self._table(block)
         elif isinstance(block, Facing):
             self._facing(block)
@@ -346,7 +346,7 @@ class Typesetter:
         ahead = 5 + measure(number, BODY, "semibold") + 2.4
         self._put(x + ahead, y - 0.5, fitted(words, wide - ahead - 2, SMALL), SMALL)
 
-    def _table(self, block: Table) -> None:
+    def _table(self, block: FigureTable) -> None:
         """A line for every row, the words at the left, each figure at the right of its column."""
         step, columns = SMALL * self.share * 1.75, len(block.head) - 1
         words = max(measure(row[0], SMALL * self.share, "semibold") for row in (block.head, *block.rows)) + 4

@@ -25,10 +25,13 @@ from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
 from turnchain.reading.tables import WITHIN, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
 from turnchain.reading.toml_text import Raw
+from turnchain.units import UNIT_NAMES
 
 _BRACKETED: Final = re.compile(r"\s*(?P<first>[^()]+?)\s*(?P<rest>(?:\([^()]*\)\s*)+)(?P<unit>[^()0-9]*?)\s*")
 #: What gives a piece its form.
 _FORM: Final = ("width", "length", "outline", "left_outline", "right_outline", "triangle", "half_triangle")
+#: A unit at the end of a figure; "2X" is a size.
+_UNIT: Final = re.compile(rf"[0-9½¼¾\s](?:{'|'.join(map(re.escape, UNIT_NAMES))})$")
 _DASHES: Final = ("-", "–", "—")
 #: The tables whose keys may have values by size; a piece has others within (``WITHIN``).
 _TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable}
@@ -238,7 +241,7 @@ def _odd(value: str, found: Sequence[str]) -> tuple[str, str] | None:
         allowed = "decimals have a point here, or the sizes are parted by semicolons"
         return allowed, 'such as "48.5 (52, 57)", or "48,5 (52; 57)"'
     figures_alone = [part for part in found if part not in _DASHES]
-    with_units = [bool(re.search(r"[0-9½¼¾\s][^\W\d_½¼¾]+$|[\"″”]$", part)) for part in figures_alone]
+    with_units = [_UNIT.search(part.lower()) is not None for part in figures_alone]
     if any(with_units) and not all(with_units):
         return "either every figure has its unit or one stands after the last bracket", 'such as "48 (52, 57) cm"'
     return None
