@@ -24,8 +24,10 @@ from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.library import recipe_of
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
+from turnchain.planning.fitting import fit_edge
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, EdgeTask
+from turnchain.planning.pairs import fit_pair
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of, top_side
 from turnchain.records import replace
@@ -661,3 +663,18 @@ def test_before_a_step_outwards_the_nearer_of_both_heights_counts() -> None:
     task = EdgeTask((4 * MICRO, 4 * MICRO), 0, recipe_of(Fabric()).table, None, late={2: 8 * MICRO})
     assert [task.distance(2, reach) / MICRO**2 for reach in (4, 5, 6, 7, 8)] == [0, 1, 4, 1, 0]
     assert [task.distance(1, reach) / MICRO**2 for reach in (4, 5, 6, 7, 8)] == [0, 1, 4, 9, 16]
+
+
+@pytest.mark.parametrize(("parities", "cost"), [((0, 0), 8), ((1, 1), 10), ((0, 1), 13), ((1, 0), 13)])
+def test_two_edges_without_room_part_by_as_little_as_they_can(parities: tuple[int, int], cost: int) -> None:
+    """Both wanted at 2, and together 8 at least: 4 and 4, 5 and 3, or 4 and 5. The squares of what they are off come to
+    8, 10 and 13 in each of three rows, and moves cannot better that by less than they cost."""
+    task = EdgeTask((2 * MICRO,) * 3, 0, recipe_of(Fabric()).table, None)
+    apart = (fit_edge(task), fit_edge(task))
+    pair = fit_pair((task, task), apart, parities, lambda _, left, right: left + right >= 8, bounded=False)
+    assert pair is not None
+    (left, right) = (path.reaches for path in pair)
+    assert (left[0] % 2, right[0] % 2) == parities
+    assert all(one + other >= 8 for one, other in zip(left, right, strict=True))
+    spent = sum((reach - 2) ** 2 for reach in (*left, *right))
+    assert spent <= 3 * cost

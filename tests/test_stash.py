@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from turnchain.fabric.plan import Plan
 from turnchain.pages.report import report
-from turnchain.pattern import Allowance, Pattern, Piece, Progress, Stripes, Swatch, Yarn
+from turnchain.pattern import Allowance, Pattern, Piece, Progress, Seam, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
 from turnchain.records import replace
@@ -451,3 +451,12 @@ def test_a_stripe_makes_two_ends_in_every_thread_that_it_lies_in(start: int, sto
     threads = (Thread(0, 3, 1), Thread(6, 9, 2))
     task = Task(("A", "B"), (Fraction(9),) * 2, (Fraction(1),) * 10, (Fraction(0),) * 2, threads, Wishes((2,), 1, ()))
     assert task.ends(start, stop) == ends
+
+
+def test_a_row_is_barred_from_the_yarn_it_meets_in_stripes_of_another_piece() -> None:
+    """Two panels of 20 rows side by side, the other in stripes of two rows."""
+    pattern = pattern_of(300, 300)
+    other = replace(pattern.pieces[1], count=1, length=Fraction(20), stripes=Stripes(("A", "B"), (2,)))
+    seam = Seam(("one.right", "two.left"), stripes="differ")
+    plan = plan_pattern(replace(pattern, pieces=(pattern.pieces[0], other), seams=(seam,)))
+    assert task_of(plan, ("one",)).wishes.barred == tuple((row, row // 2 % 2) for row in range(20))

@@ -262,6 +262,11 @@ def test_a_yarn_never_used_is_told() -> None:
     assert lines(plan) == ["C is in no row: leave it out, or add it to the order of the stripes"]
 
 
+def test_heights_of_which_one_can_fill_the_rows() -> None:
+    plan = planned(Stripes(ABC, kind="random", least=8, most=12), panel("one", 8), panel("two", 6))
+    assert all(len({row.colour for row in piece.rows}) == 1 for piece in plan.pieces)
+
+
 def test_heights_that_cannot_fill_the_rows() -> None:
     with pytest.raises(PatternError) as refused:
         planned(Stripes(ABC, kind="random", least=9, most=12), panel("one", 8), panel("two", 6))
