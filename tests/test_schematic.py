@@ -75,7 +75,7 @@ PLANS = {
 }
 
 
-@pytest.fixture(params=PLANS)
+@pytest.fixture(scope="module", params=PLANS)
 def plan(request: pytest.FixtureRequest) -> Plan:
     made: Plan = PLANS[request.param]()
     return made
