@@ -115,7 +115,7 @@ def test_the_chart_shows_those_dc(k: int, g: int, tmp_path: Path) -> None:
     assert below is not None
     inner = inner_posts(drawn, first, second)
     dcs = sorted(one.head[0] for one in drawn.row(below.index + 1) if one.what == "dc")
-    carrying = [[nth for nth, at in enumerate(dcs) if abs(one.foot[0] - at) < 0.05] for one in inner]
+    carrying = [[nth for nth, at in enumerate(dcs) if abs(one.foot[0] - at) < 0.3] for one in inner]
     assert [len(found) for found in carrying] == [1, 1]
     (left,), (right,) = carrying
     assert right - left == (0 if k % 2 else 1)
@@ -129,6 +129,34 @@ def inner_posts(drawn: Chart, first: Row, second: Row) -> list[Drawn]:
         standing = [one for one in drawn.row(sides[side].index + 1) if one.what in ("dc", "tch", "tch+ch")]  # type: ignore[index]
         made.append(best(standing, key=lambda one: one.head[0]))
     return made
+
+
+@pytest.mark.parametrize(("k", "g"), FABRICS)
+@pytest.mark.parametrize("length", LENGTHS)
+def test_edge_stitches_of_a_neck_without_width_stand_apart(k: int, g: int, length: int, tmp_path: Path) -> None:
+    """They stood on one another in every row, with row numbers of one section over the stitches of the other."""
+    plan = divided(k, g, length)
+    (piece,) = plan.pieces
+    file = tmp_path / "top.svg"
+    file.write_bytes(proving.svg_of(plan, "top"))
+    drawn = Chart(file)
+    half = drawn.row(1)[-1].head[0] - drawn.row(1)[0].head[0]
+    half = abs(half) / (piece.rows[0].right.at - piece.rows[0].left.at)
+    for row in piece.section(piece.sections[1]):
+        other = next(one for one in piece.section(piece.sections[2]) if one.number == row.number)
+        sides = {side: one for one in (row, other) for side in ("left", "right")
+                 if piece.across_neck(one, side) == one.edge(side).at}  # fmt: skip
+        if not sides:
+            continue  # the neck has width there
+        left, right = (best(one.head[0] for one in drawn.row(sides[side].index + 1) if one.what != "ch")
+                       for side, best in (("right", max), ("left", min)))  # fmt: skip
+        assert right - left > 0.3 * half
+    first = piece.rows[0]
+    cloth = (first.left.at, first.right.at)
+    numbers = [x for _, (x, _) in read_chart(file.read_bytes()).numbers]
+    left_end = min(one.head[0] for one in drawn.row(1))
+    inside = [x for x in numbers if left_end < x < left_end + half * (cloth[1] - cloth[0])]
+    assert inside == []
 
 
 @pytest.mark.parametrize(("k", "g"), FABRICS)

@@ -30,10 +30,12 @@ def corners(piece: PiecePlan, sheet: Sheet, row: Row, side: Side) -> tuple[tuple
     at = row.edge(side).at
     under = piece.below(row)
     below = at if under is None or row.edge(side).step else under.edge(side).at
-    return (
-        (sheet.side(below, side), sheet.top(row.number - 1)),
-        (sheet.side(at, side), sheet.top(row.number)),
-    )
+    low, high = sheet.side(below, side), sheet.side(at, side)
+    if (far := piece.across_neck(row, side)) is not None:  # no farther than the middle of a narrow neck
+        middle = round((sheet.x(at) + sheet.x(far)) / 2)
+        nearer = max if side == "left" else min
+        low, high = nearer(low, middle), nearer(high, middle)
+    return (low, sheet.top(row.number - 1)), (high, sheet.top(row.number))
 
 
 def bands(setting: Setting, row: Row) -> list[Item]:
@@ -167,7 +169,7 @@ def _shaped(setting: Setting) -> Iterator[Item]:
         line for row in setting.rows for side in _drawn_sides(setting) if (line := shaped_line(setting, row, side))
     ]
     bottom = neck_bottom(piece, sheet)
-    if bottom is not None and any(piece.begins_section(row) for row in setting.rows):
+    if bottom is not None and bottom[0] != bottom[1] and any(piece.begins_section(row) for row in setting.rows):
         lines.append(bottom)
     if not lines:
         return
@@ -183,8 +185,8 @@ def shaped_line(setting: Setting, row: Row, side: Side) -> list[Point] | None:
     step runs level first, a step out below its chains."""
     piece, sheet = setting.piece, setting.sheet
     under, edge = piece.below(row), row.edge(side)
-    if edge.move == "straight":
-        return None
+    if edge.move == "straight" or (piece.begins_section(row) and piece.across_neck(row, side) == edge.at):
+        return None  # a neck without width has no edge to show there
     low, high = corners(piece, sheet, row, side)
     if not edge.step or under is None:
         return [low, high]
@@ -204,5 +206,4 @@ def neck_bottom(piece: PiecePlan, sheet: Sheet) -> list[Point] | None:
     if len(begun) != 2:
         return None
     left, right = sorted(begun, key=lambda row: row.left.at)
-    y = sheet.top(left.number - 1)
-    return [(sheet.side(left.right.at, "right"), y), (sheet.side(right.left.at, "left"), y)]
+    return [corners(piece, sheet, left, "right")[0], corners(piece, sheet, right, "left")[0]]

@@ -17,7 +17,7 @@ from turnchain.drawing.alike import LEANS, Alike, alike_of
 from turnchain.drawing.folds import NO_FOLDS
 from turnchain.drawing.sheet import Sheet, row_rise
 from turnchain.fabric.grid import Grid, Into, Leg, RowStitches, Symbol
-from turnchain.fabric.lattice import Side
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Row
 from turnchain.fabric.recipe import CHAIN as INNER_CHAIN
@@ -50,6 +50,7 @@ STANDING = 1.9  # the same of the ovals of a turning chain, which stay open when
 DOT = 0.17  # a slip stitch across, in half pitches
 OUTER = 0.84  # stroke of a cluster's outer dc over that of the others, in clusters of three and more
 LOWERED = 0.10  # how much nearer the foot the outermost slashes stand in clusters of four and more
+PARTED = 0.19  # half pitches: how near the middle of a neck an edge stitch is drawn
 FOLD = 4  # clusters alike are stated together in runs, and runs of so many runs
 
 #: Drawn width of each symbol in the units of its box.
@@ -104,7 +105,9 @@ class Definitions:
         """The name of a row's definition, its origin the head of the left post; rows worked alike share one."""
         stitches = self.grid.row(row)
         self.turn_to(row.kind)
-        places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)])
+        under = self.grid.piece.below(row)
+        shifts = [self.parted(one, side) for side in SIDES for one in (row, under) if one is not None]
+        places = array("f", [*(at - row.left.at for at in (*stitches.head, *stitches.foot)), *shifts])
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes() + row.kind.encode()
         key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
         if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands
@@ -143,25 +146,29 @@ class Definitions:
         for group in groups:
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
-            middle = heads[len(heads) // 2]
+            shift = sum(self.parted(row, side) for side in SIDES if row.edge(side).at in heads)
+            middle = heads[len(heads) // 2] + shift
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
-            foot = self.on_drawn_head(row, foot, into)
+            under = self.grid.piece.below(row)
+            below = [side for side in SIDES if under is not None and under.edge(side).at == foot]
+            leans = sum(self.parted(under, side) for side in below) if under is not None else 0.0
+            foot = self.on_drawn_head(row, foot, into) + leans
             chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
             if self.folded(row, middle, of_cluster=symbol is main) and not chained:
                 continue
             if symbol is main:
                 if chained and self.folded_chain(row, middle):
                     continue
-                name, middle = self._dcs(row, foot, heads, into)
+                name, middle = self._dcs(row, foot, heads, into, shift)
             elif symbol is Symbol.TURNING_CHAIN:
                 joined = bool(stitches.legs) and stitches.legs[0].place == group[0]
-                name = self.turning_chain(foot - heads[0], into, self.grid.start_gaps(row), row.starts, joined)
+                name = self.turning_chain(foot - middle, into, self.grid.start_gaps(row), row.starts, joined)
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
             else:
                 name = self.chain() if group[0] > lead else self.step_chain()
             uses.append(Use(name, rounded(self.sheet.x(middle) - self.sheet.x(row.left.at)), 0.0, INK))
-            uses += [self._leg(row, leg, heads[0]) for leg in stitches.legs if leg.place in group]
+            uses += [self._leg(row, leg, heads[0] + shift) for leg in stitches.legs if leg.place in group]
         return uses
 
     def _leg(self, row: Row, leg: Leg, head: float) -> Use:
@@ -170,18 +177,29 @@ class Definitions:
         name = self.dc(Stem(foot - head), leg.into)
         return Use(name, rounded(self.sheet.x(head) - self.sheet.x(row.left.at)), 0.0, INK)
 
-    def _dcs(self, row: Row, foot: float, heads: list[float], into: Into) -> tuple[str, float]:
-        """The definition of the dc worked into one place, drawn as a fan where they are of one cluster, and where the
-        head of the middle one lies."""
+    def _dcs(
+        self, row: Row, foot: float, heads: list[float], into: Into, shift: float = 0.0
+    ) -> tuple[str, float]:
+        """The definition of the dc worked into one place, drawn as a fan where they are of one cluster and ``shift``
+        half pitches to the right, and where the head of the middle one lies."""
         if row.solid:
-            head = self._in_fan(row, heads[0], self.squeeze) if row.nth else heads[0]
-            return self.together(head + foot - heads[0], [head], into), head
-        drawn = [self._in_fan(row, head, self.squeeze) for head in heads]
+            head = (self._in_fan(row, heads[0], self.squeeze) if row.nth else heads[0]) + shift
+            return self.together(head + foot - heads[0] - shift, [head], into), head
+        drawn = [self._in_fan(row, head, self.squeeze) + shift for head in heads]
         if into is Into.FOUNDATION:
             foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / max(1, self.grid.k - 1)))
         middle = drawn[len(drawn) // 2]
         outs = [self._out(row, head) for head in heads]
         return self.together(foot, drawn, into, outs), middle
+
+    def parted(self, row: Row, side: Side) -> float:
+        """How far, in half pitches to the right, the edge stitch at ``side`` is drawn from its place: in a neck without
+        width both would stand on one another."""
+        far = self.grid.piece.across_neck(row, side)
+        if far is None:
+            return 0.0
+        apart = max(0.0, PARTED - abs(far - row.edge(side).at) / 2)
+        return apart if side == "left" else -apart
 
     def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
         """Where a foot is drawn: in a stitch of a cluster below, where the head of that is drawn; else at ``foot``."""

@@ -28,6 +28,7 @@ from turnchain.wording.languages.language import Speech
 
 WEDGE, LARGEST_WEDGE = 0.52, 22.0  # of the height of a row; px at the reference width
 TRIANGLE, LARGEST_TRIANGLE = 0.56, 30.0  # the same
+IN_NECK = 0.3  # how far below the top of its row a sign stands in a neck without width, over the height of a row
 LEAST_LETTER = 0.65  # letters of stripes over the words of the page, at the least
 RULER = 1.9  # width of the column of letters, over the words of the page
 TURNING = 0.6  # room for a turning chain that does not count, over the height of a row
@@ -154,16 +155,14 @@ class Margins:
         return self.triangle + self.air if self.signed_at(row, side) else 0.0
 
     def room_beside(self, row: Row, side: Side) -> float:
-        """How many px outwards are free beside a row at ``side``: half of what parts it from the other section, or
-        infinity where there is no other section there."""
+        """How many px outwards of its base are free beside a row at ``side``: up to the middle between it and the other
+        section, less than 0 in a neck without width; infinity where there is no other section there."""
         sheet = self.setting.sheet
-        for other in self.piece.rows if len(self.piece.sections) > 1 else ():
-            if other.number != row.number or other.section == row.section:
-                continue
-            near, far = (row.left.at, other.right.at) if side == "left" else (row.right.at, other.left.at)
-            if (near >= far) == (side == "left"):
-                return abs(sheet.x(near) - sheet.x(far)) / 2 - sheet.pad
-        return math.inf
+        far = self.piece.across_neck(row, side)
+        if far is None:
+            return math.inf
+        middle = (sheet.x(row.edge(side).at) + sheet.x(far)) / 2
+        return (self.base(row, side) - middle) * (1 if side == "left" else -1)
 
 
 def signs(margins: Margins) -> list[Item]:
@@ -183,6 +182,8 @@ def signs(margins: Margins) -> list[Item]:
             elif room < size:
                 continue
             x, y = margins.base(row, side) + outwards * (far + size / 2), setting.sheet.middle(row.number)
+            if setting.piece.across_neck(row, side) == row.edge(side).at:  # between the two edge stitches
+                x, y = margins.base(row, side), setting.sheet.top(row.number) + IN_NECK * setting.sheet.rise
             items.append(triangle(x, y, size, setting.theme, solid=side == row.ends))
     return items
 

@@ -205,6 +205,22 @@ class PiecePlan:
         under = below.edge(side)
         return self.recipe.on_unit(under.kind, (edge.at - under.at) * (1 if side == "left" else -1))
 
+    def across_neck(self, row: Row, side: Side) -> int | None:
+        """Where, in half pitches, the edge of the other section stands in the row of that number, across the neck at
+        ``side``; None where there is no neck at that side."""
+        if len(self.sections) == 1 or row.section == self.sections[0]:
+            return None
+        other = self._across.get((row.number, row.section))
+        if other is None or (other.left.at < row.left.at) != (side == "left"):
+            return None
+        return other.edge("right" if side == "left" else "left").at
+
+    @cached_property
+    def _across(self) -> dict[tuple[int, str], Row]:
+        _, *parts = self.sections
+        others = {one: other for one in parts for other in parts if one != other}
+        return {(row.number, others[row.section]): row for row in self.rows if row.section in others}
+
     def shares_cluster(self, row: Row, side: Side) -> bool:
         """Whether the post of ``row`` at ``side`` and the post of the other section stand on one cluster: the neck
         begins with no width there."""

@@ -54,10 +54,11 @@ def neck(piece: Piece) -> AskedOfNeck | None:
 
 
 def fabric(pattern: Pattern) -> AskedFabric | None:
-    """The fabric, where it is one of clusters of dc."""
+    """The fabric, where it is one of clusters of two dc or more."""
     made = pattern.fabric
     mixed = len({*made.rows, *made.base, *made.last}) > 1
-    return None if made.kind or made.own or made.stitch != "dc" or mixed else AskedFabric(made.cluster, made.gap)
+    plain = not (made.kind or made.own or mixed) and made.stitch == "dc" and made.cluster > 1
+    return AskedFabric(made.cluster, made.gap) if plain else None
 
 
 def yarns(pattern: Pattern) -> list[YarnAsked]:
