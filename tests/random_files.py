@@ -408,7 +408,11 @@ def _seams(rng: Random, pieces: list[Table]) -> list[Table]:
         return []
     ends = [f"{piece['name']}.{edge}" for piece in pieces for edge in _edges(piece)]
     pairs = [(rng.choice(ends), rng.choice(ends)) for _ in range(rng.randint(1, 4))]
-    seams = {frozenset(pair): list(pair) for pair in pairs if pair[0] != pair[1]}  # no seam twice, no edge to itself
+    # no seam twice, no edge to itself, no shoulders to a neck
+    seams = {
+        frozenset(pair): list(pair) for pair in pairs
+        if pair[0] != pair[1] and {one.rpartition(".")[2] for one in pair} != {"shoulder", "neck"}
+    }  # fmt: skip
     return [{"join": join} for join in seams.values()]
 
 

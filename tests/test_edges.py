@@ -188,18 +188,6 @@ def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
     ]
 
 
-@pytest.mark.parametrize("worked", ["sideways", "upwards"])
-def test_two_shoulders_meet_a_neck_at_its_two_ends(worked: str) -> None:
-    """They are never told as one side, with the rows of the neck between them."""
-    neck = Neck(Fraction(5), Fraction(6), "square")
-    pieces = panel("one", 23, 23, worked, neck), panel("two", 23, 23, worked, neck)
-    found = seams.of(planned(*pieces, joins=(("one.shoulder", "two.neck"),)))
-    assert [len(seam.one.stretches) for seam in found] == [1, 1]
-    assert [seam.one.length for seam in found] == [run.length for run in edges.of(found[0].one.piece)["shoulder"].runs]
-    if worked == "sideways":
-        assert [seam.one.rows for seam in found] == [(1, 5), (19, 23)]
-
-
 def test_two_shoulders_on_one_edge_are_told_twice() -> None:
     pieces = panel("one", 20, 20, neck=Neck(Fraction(6), Fraction(6), "square")), panel("two", 20, 20)
     (line,) = seam_words.lines(planned(*pieces, joins=(("one.shoulder", "two.last"),)))

@@ -66,6 +66,11 @@ ONES = "1" * 40
         (with_swatch("hook = 0.001"), f"swatch, hook: 0.001; {HOOK}"),
         (with_seams("sleeve.left sleeve.left"), 'seam 1, join: "sleeve.left" twice; a seam joins two edges'),
         (
+            with_seams("front.shoulder front.neck"),
+            "seam 1, join: shoulders and a neck, which lies between them; shoulders are sewn to shoulders, or to both "
+            "ends of a whole edge",
+        ),
+        (
             with_seams("front.first back.last", "back.last front.first"),
             "seam 2, join: seam 1 again; each seam is given once",
         ),

@@ -194,7 +194,8 @@ def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) ->
 def _check_twice(
     notes: Notes, found: list[SeamTable], places: list[Place], named: Mapping[str, ReadPiece]
 ) -> None:
-    """An edge sewn to itself, where the piece is not made twice; a seam given twice."""
+    """An edge sewn to itself, where the piece is not made twice; shoulders sewn to a neck, which lies between two of
+    them; a seam given twice."""
     seen: dict[frozenset[str], Place] = {}
     for seam, place in zip(found, places, strict=True):
         if not seam.join:
@@ -205,6 +206,9 @@ def _check_twice(
             notes.say(place.key("join"), f"{first.words} again", "each seam is given once")
         elif one == other and not _made_twice(one, named):
             notes.say(place.key("join"), f"{told(one)} twice", "a seam joins two edges")
+        elif {edge.rpartition(".")[2] for edge in seam.join} == {"shoulder", "neck"}:
+            wanted = "shoulders are sewn to shoulders, or to both ends of a whole edge"
+            notes.say(place.key("join"), "shoulders and a neck, which lies between them", wanted)
 
 
 def _made_twice(edge: str, named: Mapping[str, ReadPiece]) -> bool:
