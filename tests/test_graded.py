@@ -22,6 +22,8 @@ from turnchain.pages.report import report
 from turnchain.pages.sizes_report import report_of_sizes
 from turnchain.pattern import Piece
 from turnchain.planning.planner import plan_pattern, plan_sizes
+from turnchain.proof.compared import graded
+from turnchain.proof.printed.report import PieceSaid, read_report
 from turnchain.reading.brackets import figures
 from turnchain.reading.graded import STARTING
 from turnchain.reading.pattern_file import read_sizes, read_text
@@ -123,9 +125,9 @@ def test_a_wearer_with_ease_gives_measures_to_start_with() -> None:
     assert (front.neck.shoulder, front.neck.depth) == (shoulder, 9)
     assert (back.neck.shoulder, back.neck.depth) == (shoulder, Fraction(40, 15))
     assert (band.width, band.length) == (30, 4)
-    graded = [(one.path[1:], one.given) for one in read_sizes(STARTS, "x")[1].graded]
-    assert ((0, "width"), False) in graded
-    assert ((1, "length"), False) not in graded  # the file has it
+    begun = [(one.path[1:], one.given) for one in read_sizes(STARTS, "x")[1].graded]
+    assert ((0, "width"), False) in begun
+    assert ((1, "length"), False) not in begun  # the file has it
 
 
 def test_measures_to_start_with_are_those_of_a_recipe() -> None:
@@ -232,13 +234,40 @@ length = 60
 slit = "length / 10"
 armhole = { depth = "armhole + 1", width = "(width - cross_back) / 2" }
 """
-    graded = {one.path[2:]: one.cm for one in read_sizes(text, "x")[0].graded}
-    assert graded["slit",] == 6
-    assert graded["armhole", "depth"] == 18
-    assert graded["armhole", "width"] == (Fraction("45.75") - Fraction("37.5")) / 2
+    found = {one.path[2:]: one.cm for one in read_sizes(text, "x")[0].graded}
+    assert found["slit",] == 6
+    assert found["armhole", "depth"] == 18
+    assert found["armhole", "width"] == (Fraction("45.75") - Fraction("37.5")) / 2
     assert "front, armhole depth = armhole + 1 = 18 cm" in report(plan_sizes(read_sizes(text, "x"))[0])
 
 
 def test_an_edit_of_one_size_writes_what_a_formula_comes_to() -> None:
     made = edited(TOP, [Edit(("piece", 0, "width"), 52, "one")], 1)
     assert made == TOP.replace('"bust / 2 + ease / 2"', '"45.75 (52, 73.25)"', 1)
+
+
+@pytest.mark.parametrize("units", ["cm", "in"])
+def test_the_proof_reckons_every_figure_again(units: str) -> None:
+    """Each figure of the body and of what was worked out, changed in turn, is found."""
+    text = STARTS.replace("sizes =", f'units = "{units}"\nsizes =')
+    if units == "in":
+        text = text.replace('"8 (8, 12)"', "3").replace("depth = 9", "depth = 3.5")
+        text = text.replace("length = 58", "length = 23")
+        text = text.replace("width = 30\nlength = 4", "width = 12\nlength = 2")
+        text = text.replace("width = 45", "width = 18").replace("height = 32.5", "height = 13")
+    said = report(plan_sizes(read_sizes(text, "x"))[1])
+    looked, wrong = graded.lines(*section(said))
+    assert (looked >= 11, wrong) == (True, [])
+    missed = []
+    for found in re.finditer(rf"\d+(?:\.\d+)?(?= {units}(?: \(|$))", said, re.MULTILINE):
+        line = said[said.rfind("\n", 0, found.start()) + 1 : said.find("\n", found.start())]
+        if line.strip() not in section(said)[0]:
+            continue
+        changed = said[: found.start()] + f"{float(found[0]) * 1.2 + 1:.2f}" + said[found.end() :]
+        missed += [] if graded.lines(*section(changed))[1] else [line]
+    assert missed == []
+
+
+def section(said: str) -> tuple[list[str], dict[str, PieceSaid]]:
+    read = read_report(said, ["front", "back", "band"], [])
+    return read.under["worked out from the body"], read.pieces

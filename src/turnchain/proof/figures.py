@@ -33,6 +33,7 @@ from turnchain.proof.compared import (
     estimates,
     gauge,
     glance,
+    graded,
     measures,
     sewn,
     striped,
@@ -176,6 +177,8 @@ class Held:
             for one in piece.measures if piece else ():
                 self._take("the report", 1, gauge.per_cent(cloth.name, one, one.text))
         looked, wrong = glance.head(text, said.pieces, said.yarns)
+        self._take("the report", looked, iter(wrong))
+        looked, wrong = graded.lines(said.under.get("worked out from the body", ()), said.pieces)
         self._take("the report", looked, iter(wrong))
         self._seams("the report", said.seams)
         self.sewn = said.seams
