@@ -14,6 +14,7 @@ from typing import Any
 
 import pytest
 
+from turnchain.drawing.folds import folded
 from turnchain.errors import PatternError
 from turnchain.fabric.order import RowOrder
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -144,6 +145,7 @@ def test_clusters_over_clusters_in_the_closed_fabric() -> None:
         ('rows = ["cluster", "slip"]', "must be"),
         ('kind = "v"\nrows = ["cluster", "sc"]', "rows of other stitches go with clusters that are worked into gaps"),
         ('cluster = 4\ngap = 2\nrows = ["cluster", "sc"]', "stacked needs an odd number of stitches in a cluster"),
+        ('stitch = "sc"\nturning_chain_counts = true', "takes 2 chains at the least"),
         ('foundation = "sc"\nbase = ["dc"]', "base says how the foundation is worked over"),
     ],
 )
@@ -249,6 +251,36 @@ def test_all_that_is_published_is_worked_as_planned(mix: Mix, row_plan: str) -> 
     proof = prove(made(mix.fabric, 14, 13, row_plan=row_plan))
     assert proof.reasons == ()
     assert [one.path for one in proof.worked][-1] == "the charts"
+
+
+BEGINNINGS = [
+    Fabric(3, 0, grouped=True, start="spaced"),
+    Fabric(3, 1, grouped=True),
+    Fabric(4, 2, grouped=True, start="flush"),
+    Fabric(2, 0, "hdc", grouped=True),
+    Fabric(3, 0, grouped=True, turning_chain=2, turning_chain_counts=False),
+    Fabric(3, 1, turning_chain=2, turning_chain_counts=False),
+    Fabric(3, 1, "sc", turning_chain=2, turning_chain_counts=True),
+    Fabric(5, 1, turning_chain=4, start="flush"),
+    Fabric(3, 1, turning_chain=2, turning_chain_counts=False, rows=("cluster", "sc"), base=("sc",)),
+]
+
+
+@pytest.mark.parametrize("fabric", BEGINNINGS, ids=repr)
+@pytest.mark.parametrize("row_plan", ["alike", "alternate"])
+def test_other_beginnings_are_worked_as_planned(fabric: Fabric, row_plan: str) -> None:
+    assert prove(made(fabric, 14, 6, row_plan=row_plan)).reasons == ()
+
+
+def test_a_short_chart_repeats_whole_rounds_of_rows() -> None:
+    """Two rows of clusters and one of sc come again from the same side after six rows, from row 3 on: row 2 stands on
+    the sc of the foundation."""
+    piece = made(Fabric(rows=("cluster", "cluster", "sc"), base=("sc",)), 60, 60).pieces[0]
+    folds = folded(piece)
+    (span,) = folds.rows
+    assert (folds.repeated, span.first, span.count % 6) == (6, 9, 0)
+    told = [(row.kind, row.left.kind, row.starts, row.counts) for row in piece.row_levels]
+    assert told[2:8] * ((span.last - 2) // 6) == told[2 : span.last]
 
 
 @pytest.mark.slow

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from turnchain.drawing.breaks import Break
 from turnchain.drawing.definitions import STRIP
-from turnchain.drawing.folds import REPEATED_ROWS, Folds, Span
+from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.margins import Margins
 from turnchain.drawing.marks import ROWS_WITH_ARROWS
 from turnchain.drawing.setting import Setting
@@ -60,7 +60,7 @@ def told(setting: Setting, folds: Folds) -> list[FoldedRows]:
     """What stands beside each stretch of folded rows, from the bottom up; empty where no rows are folded."""
     found = []
     for span, bands in zip(folds.rows, folds.bands, strict=False):
-        low, high = span.first - REPEATED_ROWS, span.first - 1
+        low, high = span.first - folds.repeated, span.first - 1
         found.append(FoldedRows(low, high, folds.times(span), span, _stripes(setting, bands, folds), setting.speech))
     return found
 
@@ -254,7 +254,7 @@ def sentences(setting: Setting) -> list[str]:
     if folds.across is not None:
         said.append(speech.say("bracket.key.across", clusters=folds.clusters, n=folds.clusters + 1))
     for span in folds.rows:
-        low, high = span.first - REPEATED_ROWS, span.first - 1
+        low, high = span.first - folds.repeated, span.first - 1
         said.append(speech.say("bracket.key.rows", first=low, second=high, n=folds.times(span), last=span.last))
     if folds.rows and setting.piece.rows[0].colour is not None:
         said.append(speech.say("bracket.key.strip"))

@@ -17,7 +17,6 @@ KEPT_CLUSTERS = 3  # drawn at each side of a fold across
 LEAST_CLUSTERS = 3  # fewer are not folded away
 KEPT_ROWS = 2  # drawn before and after a fold upwards
 LEAST_ROWS = 4  # the same
-REPEATED_ROWS = 2  # two rows make the fabric's repeat: one from each side
 MOST_BANDS = 8  # stripes shown of folded rows
 LEAST_SAVED = 1 / 3  # of the drawing: a short chart that saves less is not made
 
@@ -41,13 +40,15 @@ class Folds:
     """``across``: the columns left out, or None. ``rows``: the stretches of rows left out, from the bottom up;
     ``bands``: for each of them the stripes that stand for it, as the rows of each. Where there would be more than
     ``MOST_BANDS`` stripes, one band stands for those in the middle and is in ``skipped`` too: it has no colour.
-    ``window``: the only rows drawn at all, or None for all. ``left_cut``, ``right_cut``: positions; what stands left of
-    the one, and from the other on, is not drawn at all; None where the edge is drawn."""
+    ``repeated``: the rows below each stretch that repeat in it. ``window``: the only rows drawn at all, or None for
+    all. ``left_cut``, ``right_cut``: positions; what stands left of the one, and from the other on, is not drawn at
+    all; None where the edge is drawn."""
 
     across: Span | None = None
     rows: tuple[Span, ...] = ()
     bands: tuple[tuple[Span, ...], ...] = ()
     skipped: tuple[Span, ...] = ()
+    repeated: int = 2
     window: Span | None = None
     left_cut: int | None = None
     right_cut: int | None = None
@@ -91,9 +92,9 @@ class Folds:
         return first <= position < first + self.across.last - self.across.first
 
     def times(self, span: Span) -> int:
-        """How many times the two rows below the folded ``span`` of rows are worked in all, those drawn and those
+        """How many times the rows below the folded ``span`` that repeat in it are worked in all, those drawn and those
         folded."""
-        return span.count // REPEATED_ROWS + 1
+        return span.count // self.repeated + 1
 
 
 NO_FOLDS = Folds()
@@ -151,7 +152,7 @@ def _with_bands(piece: PiecePlan, across: Span | None, rows: tuple[Span, ...]) -
             skipped.append(middle)
             stripes = [*head, middle, *tail]
         bands.append(tuple(stripes))
-    return Folds(across, rows, tuple(bands), tuple(skipped))
+    return Folds(across, rows, tuple(bands), tuple(skipped), piece.repeat)
 
 
 def _stripes(piece: PiecePlan, span: Span) -> list[Span]:
@@ -212,7 +213,8 @@ def _stepped_across(piece: PiecePlan, row: Row, first: int, last: int) -> bool:
 
 
 def _up(piece: PiecePlan) -> list[Span]:
-    """Stretches of straight rows, shortened in the middle by whole pairs of rows."""
+    """Stretches of straight rows, shortened in the middle by whole repeats of rows."""
+    repeat, order = piece.repeat, piece.recipe.order
     straight = {
         number: all(_plain(piece, row) for row in rows)
         for number, rows in groupby(sorted(piece.rows, key=lambda row: row.number), key=lambda row: row.number)
@@ -220,9 +222,9 @@ def _up(piece: PiecePlan) -> list[Span]:
     spans: list[Span] = []
     for plain, run in groupby(straight.items(), key=lambda item: item[1]):
         numbers = [number for number, _ in run]
-        first = numbers[0] + (KEPT_ROWS + 1 if numbers[0] == 1 else KEPT_ROWS)
-        last = numbers[-1] - KEPT_ROWS
-        last -= (last - first + 1) % 2
+        first = numbers[0] + repeat + (1 + len(order.base) if numbers[0] == 1 else 0)
+        last = min(numbers[-1] - KEPT_ROWS, piece.row_count - len(order.last))
+        last -= (last - first + 1) % repeat
         if plain and last - first + 1 >= LEAST_ROWS:
             spans.append(Span(first, last))
     return spans

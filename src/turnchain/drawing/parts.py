@@ -88,8 +88,9 @@ def edge_parts(piece: PiecePlan, part: SeriesPart) -> list[SeriesPart]:
 def one_repeat(piece: PiecePlan) -> Iterator[Folds]:
     """One repeat alone in the middle of a few rows and clusters, in several numbers of both; each from the lowest row
     above row 1 on from where all are wide enough. None where no rows are."""
-    levels = [row for row in piece.row_levels if row.number > 1 and row.section == piece.rows[0].section]
-    for high, wide in product(REPEAT_ROWS, REPEAT_CLUSTERS):
+    begin = len(piece.recipe.order.base) + 1  # the first row of clusters stands otherwise than those that follow
+    levels = [row for row in piece.row_levels if row.number > begin and row.section == piece.rows[0].section]
+    for high, wide in product((piece.repeat,) if piece.mixed else REPEAT_ROWS, REPEAT_CLUSTERS):
         found = (_alone(levels[nth : nth + high], wide) for nth in range(len(levels) - high + 1))
         yield from list(filter(None, found))[:1]
 

@@ -300,7 +300,7 @@ class _RowWriter:
             if kind is not Into.OWN_CHAIN:
                 return kind, [place] * k, [at] * k
             first = self._first_own_chain()
-        if self.recipe.grouped:
+        if self.recipe.grouped or (self.recipe.together and self.under is None):
             return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
         return kind, list(range(first + nth * pitch, first + nth * pitch + k)), heads
 

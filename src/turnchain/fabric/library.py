@@ -67,6 +67,9 @@ def _with_rows(made: Recipe, fabric: Fabric) -> Recipe:
         stitch = replace(stitch, turning=fabric.turning_chain)
     if fabric.turning_chain_counts is not None:
         stitch = replace(stitch, counts=fabric.turning_chain_counts)
+    if stitch.counts and stitch.turning < 2:
+        allowed = "a turning chain that counts as a stitch takes 2 chains at the least"
+        raise UnsoundRecipe("turning_chain_counts", f"{stitch.turning} that counts", allowed)
     return replace(made, stitch=stitch, solids=solids, order=order, together=fabric.grouped, start=fabric.start)
 
 

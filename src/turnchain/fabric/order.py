@@ -51,6 +51,16 @@ class RowOrder:
         between = count - len(self.base) - len(self.last)
         return (*self.base, *islice(cycle(self.rows), between), *self.last)
 
+    def repeat(self, shift: int) -> int:
+        """After how many rows between base and last rows come again as they are, worked from the same side: an even
+        number; two where all are cluster rows. The edge table ``shift``s the running phase."""
+        first = len(self.base) + 1
+        rounds = (len(self.rows) * times for times in (1, 2, 4))
+        return 2 if self.plain else next(
+            rows for rows in rounds
+            if not rows % 2 and not (self.shifts(first + rows, shift) - self.shifts(first, shift)) % 2
+        )  # fmt: skip
+
     def share(self, kind: str) -> Fraction:
         """The height of a row of this ``kind``, that of a cluster row being 1."""
         return Fraction(1) if kind == CLUSTERS else dict(self.shares)[kind]

@@ -262,6 +262,11 @@ class PiecePlan:
         """Whether it has rows of more than one kind."""
         return not self.recipe.order.plain
 
+    @property
+    def repeat(self) -> int:
+        """After how many rows straight rows come again as they are, worked from the same side."""
+        return self.recipe.order.repeat(self.recipe.table.shift)
+
     def level(self, number: int) -> Fraction:
         """How high the top of the row numbered ``number`` lies, in rows of the gauge; of row 0, the foundation: 0."""
         return self.tops[number] if self.mixed else Fraction(number)

@@ -195,7 +195,7 @@ class Recipe:
     @property
     def grouped(self) -> bool:
         """Whether a whole unit is worked into one chain of a foundation, that under its middle stitch."""
-        return self.together or (self.stacked and len(self.unit) > 1)
+        return self.stacked and len(self.unit) > 1
 
     @property
     def middle(self) -> int:

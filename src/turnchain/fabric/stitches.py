@@ -69,7 +69,7 @@ def first_turning(recipe: Recipe, start: Kind) -> int:
 def first_chain(recipe: Recipe, start: Kind) -> int:
     """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
     a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
-    lead = recipe.middle if recipe.grouped else 1
+    lead = recipe.middle if recipe.grouped or recipe.together else 1
     return turning_chain(recipe, start) + 1 + lead + (recipe.filled if start == "spaced" else 0)
 
 

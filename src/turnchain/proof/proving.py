@@ -272,6 +272,7 @@ def _row_says(piece: PiecePlan, row: Row, made: WorkedRow) -> dict[str, tuple[ob
         ),
         "stitches across": (stitches.base(piece.recipe, len(row.centres), spaced), made.wide),
         "kind": (row.kind, made.kind),
+        "turning chain": (piece.recipe.rule(row.kind).turning, made.top),
     }
 
 

@@ -30,6 +30,7 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     elif k == 1:
         yield speech.say("special.each" if recipe.stacked else "special.single")
     else:
+        chained = "special.cl.together" if recipe.together else chained
         yield f"{speech.say('special.cl', k=k)} {speech.say(chained, k=k)}"
     open_start = recipe.edge_chains > 0 and "spaced" in starts
     if recipe.stacked and "sp" in speech.used:

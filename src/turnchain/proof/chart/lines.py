@@ -6,10 +6,11 @@ stand at. ``UnreadableChart`` and ``Unworkable`` name the row.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
-from turnchain.proof.chart.marks import ChartSymbol, DrawnChart, Point, Sign, UnreadableChart, between, length
+from turnchain.proof.chart.marks import Band, ChartSymbol, DrawnChart, Point, Sign, UnreadableChart, between, length
 from turnchain.proof.hook.stitches import TURNING, WorkedRow, refuse
 
 
@@ -64,15 +65,28 @@ class Lines:
 
     def __init__(self, drawn: DrawnChart) -> None:
         self.rows, self.stitch, self.k = drawn.rows, drawn.stitch, drawn.k
-        self.turning, self.counts = TURNING[drawn.stitch]
         tops = sorted({top for top, _ in drawn.rows}, reverse=True)
         self.levels = {top: nth for nth, top in enumerate(tops, start=1)}
         self.rises = {top: low - top for low, top in pairwise((tops[0] + self._first_rise(), *tops))}
         self.kinds = {top: self._kind(top, marks) for top, marks in drawn.rows}
+        self.turning, self.counts = self._turns(drawn.bands)
         for kind in set(self.kinds.values()):
             of_it = [self.rises[top] for top, its in self.kinds.items() if its == kind]
             if max(of_it) - min(of_it) > 0.5:
                 raise UnreadableChart(f"the rows of {kind} are not equally high")
+
+    def _turns(self, bands: Sequence[Band]) -> tuple[int, bool]:
+        """How many chains turn before a row of clusters, and whether they are its edge stitch: a stitch stands as far
+        inside the stripe where it begins as where it ends, if they are not. By the lowest such row."""
+        top = max((top for top, kind in self.kinds.items() if kind == "cluster"), default=0.0)
+        marks = next((marks for one, marks in self.rows if one == top), ())
+        standing = [mark.head[0] for mark in marks if mark.sign == "standing"]
+        heads = sorted(mark.head[0] for mark in marks if mark.sign == "dc")
+        stripes = [band.box for band in bands if band.box[1] < top + self.rises.get(top, 0) / 2 < band.box[3]]
+        if not standing or not heads or len(stripes) != 1:
+            return TURNING[self.stitch]
+        left, _, right, _ = stripes[0]
+        return len(standing), abs(heads[0] - left - (right - heads[-1])) > _JOINED
 
     def _kind(self, top: float, marks: tuple[ChartSymbol, ...]) -> str:
         """Whether a row is one of clusters, or of one stitch after another. Of the stitch of the clusters it is such a

@@ -125,7 +125,8 @@ class _Row:
     def _group(self, places: list[WorkedInto], first: int, last: bool) -> None:
         """Works the dc that belong together, after the gap before them."""
         heads = [mark.head[0] for mark in self.line.dcs[first : first + len(places)]]
-        if places and isinstance(places[0], OnChain) and not (self.craft.stacked and len(places) > 1):
+        whole = len(places) > 1 and (self.craft.stacked or len(set(places)) == 1)  # all of them in one chain
+        if places and isinstance(places[0], OnChain) and not whole:
             self._check_upright(self.line.dcs[first : first + len(places)])
         apart = not self.craft.counts or self.line.start_leg is not None
         if self.gaps[first] and (first or apart):  # else they are part of the turning chain

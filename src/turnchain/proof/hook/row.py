@@ -45,6 +45,7 @@ class RowInWork:
         self.ended_over: WorkedInto | None = None
         self.turning = 0  # the chains of the turning chain
         self.ended: WorkedInto | None = None
+        self.together = False  # clusters are worked into one chain each
         self.slipped: int | None = None
 
     @property
@@ -174,7 +175,7 @@ class RowInWork:
     def _past_middle(self) -> int:
         """The chains of a foundation that lie under the last cluster past the one it stands in."""
         wide = self.craft.wide
-        return wide - (wide + 1) // 2 if self.craft.stacked else 0
+        return wide - (wide + 1) // 2 if self.craft.stacked or self.together else 0
 
     def _beside(self, place: WorkedInto | None) -> WorkedInto | None:
         """Where the neighbour of an edge stitch stands: on a chain of its own, else in the same place."""
@@ -195,7 +196,9 @@ class RowInWork:
         gap = self.spots[-1].chains > 0
         refuse(self.spots[-1].what == "dc" and self.craft.gap, "two clusters without a gap between them")
         first = places[0]
-        if isinstance(first, OnChain):
+        if isinstance(first, OnChain) and k > 1 and all(place == first for place in places):
+            self._cluster_in_one_chain(first)
+        elif isinstance(first, OnChain):
             self._cluster_on_chain([place for place in places if isinstance(place, OnChain)], gap)
         else:
             refuse(any(place != first for place in places), "the dc of a cluster stand in different places")
@@ -250,6 +253,12 @@ class RowInWork:
         members = [nth for nth, spot in enumerate(self.walk) if spot.cluster == cluster and cluster >= 0]
         inner = [nth for nth in members if self.walk[nth].what == "inner"]
         return (inner or members[(len(members) - 1) // 2 :] or [-1])[0]
+
+    def _cluster_in_one_chain(self, place: OnChain) -> None:
+        """A whole cluster in the chain under its middle."""
+        before = self._past_middle() if self.places else 0
+        self.together = True
+        self._next_chain(place.number, self.spots[-1].chains + before + (self.craft.cluster + 1) // 2 - 1)
 
     def _cluster_on_chain(self, places: list[OnChain], gap: bool) -> None:
         refuse(len(places) < self.craft.cluster, "the dc of a cluster stand in different places")

@@ -96,7 +96,8 @@ class Hand(HandAt):
             self._own_edge(turning)
             return
         extra = self.craft.grouped and not cluster
-        lead = (self.craft.wide + 1) // 2 if self.craft.stacked and not extra else 1
+        whole = cluster or (self.craft.stacked and not extra)
+        lead = (self.craft.wide + 1) // 2 if whole else 1
         first = turning + 1 + lead + (turning - self.craft.turning)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
@@ -105,8 +106,8 @@ class Hand(HandAt):
             self.work.extra(OnChain(number))
         elif self.craft.stacked:
             self.work.unit(OnChain(number))
-        elif self.craft.cluster == 1:
-            self.work.cluster([OnChain(number)])
+        elif cluster or self.craft.cluster == 1:
+            self.work.cluster([OnChain(number)] * self.craft.cluster)
         else:
             self.run = [number]
 
@@ -155,7 +156,6 @@ class Hand(HandAt):
 
     def _cluster(self, step: do.ClusterInPlace) -> None:
         if isinstance(step.place, do.FromHook):
-            refuse(not self.craft.stacked, "a cluster in one chain")
             self._from_hook(step.place.number, cluster=True)
             return
         if self.craft.stacked:
@@ -175,9 +175,12 @@ class Hand(HandAt):
             self._cluster(do.ClusterInPlace(do.StitchBelow("next")))
 
     def _unit_in_chain(self, step: do.ClusterInChain) -> None:
-        refuse(self.work.begun is None or not self.craft.stacked, "a cluster in one chain")
+        refuse(self.work.begun is None, "a cluster in one chain before the edge stitch")
         self.chain += 1
-        self.work.unit(OnChain(self.chain))
+        if self.craft.stacked:
+            self.work.unit(OnChain(self.chain))
+        else:
+            self.work.cluster([OnChain(self.chain)] * self.craft.cluster)
 
     def _clusters(self, step: do.ClusterInEach) -> None:
         if step is self.last and self.craft.cluster == 1:  # one stitch: the edge stitch closes a row

@@ -7,6 +7,8 @@ used here.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from turnchain.proof.hook.finished import check_carried
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
@@ -129,7 +131,10 @@ class Maker:
 
 
 def _shows_no_groups(row: WorkedRow, craft: Craft) -> bool:
-    """Whether ``row`` is row 1 of a fabric whose clusters stand side by side."""
+    """Whether ``row`` is row 1 of a fabric whose clusters stand side by side, each dc on a chain of its own."""
+    into = [stitch.into for stitch in row.stitches if stitch.into]
+    if any(one == other for one, other in pairwise(into)):
+        return False
     return row.number == 1 and not craft.gap and not craft.stacked and not row.solid
 
 

@@ -77,7 +77,7 @@ def of_row(piece: PiecePlan, row: Row) -> RowInstructions:
 
 def _spaces(piece: PiecePlan, first: Row, second: Row) -> SpacesOnChain | None:
     """Where the spaces of row 1 lie, if it is worked without chains between its clusters, for clusters in row 2."""
-    if first.solid or second.solid:
+    if first.solid or second.solid or piece.recipe.together:
         return None
     spaced = [first.edge(side).kind == "spaced" for side in (first.ends, first.starts)]
     number = first.clusters - 1 + sum(spaced)

@@ -47,20 +47,25 @@ def grouped_on_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[St
     """``clusters``, each in one chain, on a new one, from the hook; ``spaced``: the row starts with stitches beside the
     edge stitch. The chains under the last one that lie past that (``past_middle``) are not skipped yet."""
     turning, beside = recipe.stitch.turning, recipe.extra if spaced else 0
+    chains = recipe.edge_chains if spaced else 0
+    gap = [Chain(recipe.gap)] if recipe.gap else []
+    between: list[Step] = [*gap, SkipChains(recipe.pitch - 1), Work("cl", NextChain())]
     if not recipe.stitch.counts:
         yield Work("dc", ChainFromHook(turning + 1))
     elif beside:
         yield Work("dc", ChainFromHook(turning + 2))
         beside -= 1
     elif clusters:
-        yield Work("cl", ChainFromHook(stitches.first_chain(recipe, "flush")))
-        yield from repeated(clusters - 1, SkipChains(recipe.pitch - 1), Work("cl", NextChain()))
+        yield Work("cl", ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush")))
+        yield from repeated(clusters - 1, *between)
         return
     for _ in range(beside):
         yield Work("dc", NextChain())
     if clusters:
-        yield from (SkipChains(recipe.middle - 1), Work("cl", NextChain()))
-        yield from repeated(clusters - 1, SkipChains(recipe.pitch - 1), Work("cl", NextChain()))
+        yield from [Chain(chains)] if chains else []
+        yield from [SkipChains(chains + recipe.middle - 1)] if chains + recipe.middle > 1 else []
+        yield Work("cl", NextChain())
+        yield from repeated(clusters - 1, *between)
 
 
 def past_middle(recipe: Recipe) -> int:

@@ -57,15 +57,21 @@ def steps_of(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
 def _first_row(recipe: Recipe, row: Row) -> Iterator[Step]:
     """Row 1 along the foundation: every dc of a cluster takes a chain of its own, or all of them one."""
     start, end = row.edge(row.starts).kind, row.edge(row.ends).kind
-    if recipe.grouped:
+    if recipe.grouped or recipe.together:
         yield from grouped_on_chain(recipe, row.clusters, start == "spaced")
+        if end == "spaced" and recipe.edge_chains:
+            yield from (Chain(recipe.edge_chains), SkipChains(recipe.edge_chains + past_middle(recipe)), _LAST)
+            return
         if past_middle(recipe):
             yield SkipChains(past_middle(recipe))
     else:
         yield from along_chain(recipe, row.clusters, start == "spaced")
     if end == "spaced":
         yield from filling_on_chain(recipe)
-    yield Work("dc", LastChain())
+    yield _LAST
+
+
+_LAST = Work("dc", LastChain())
 
 
 class _GapRow(RowParts):

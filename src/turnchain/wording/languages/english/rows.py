@@ -17,6 +17,7 @@ ROWS: dict[str, str] = {
         "tops. This is not the cluster whose stitches are joined at the top."
     ),
     "special.cl.chain": "On a new chain a {cl} is {k} {dc} in {k} {ch} side by side.",
+    "special.cl.together": "On the foundation each {cl} is worked into 1 {ch}.",
     "special.cl.chain.closed": (
         "On a new chain a {cl} is {k} {dc} in {k} {ch} side by side, with a {sp} after every {k} of them."
     ),

@@ -16,6 +16,7 @@ ROWS: dict[str, str] = {
         "avec les {dc} rabattues ensemble."
     ),
     "special.cl.chain": "Sur une nouvelle chaînette un {cl} est fait de {k} {dc} dans {k} {ch} côte à côte.",
+    "special.cl.together": "Sur la chaînette de base chaque {cl} se pique dans 1 {ch}.",
     "special.cl.chain.closed": (
         "Sur une nouvelle chaînette un {cl} est fait de {k} {dc} dans {k} {ch} côte à côte, avec un {sp} après chaque "
         "série de {k}."

@@ -16,6 +16,7 @@ ROWS: dict[str, str] = {
         "zu verwechseln mit zusammen abgemaschten {dc}."
     ),
     "special.cl.chain": "Auf einer neuen Luftmaschenkette ist eine {cl} {k} {dc} in {k} {ch} nebeneinander.",
+    "special.cl.together": "Im Anschlag wird jede {cl} in 1 {ch} gehäkelt.",
     "special.cl.chain.closed": (
         "Auf einer neuen Luftmaschenkette ist eine {cl} {k} {dc} in {k} {ch} nebeneinander, mit einem {sp} nach je {k} "
         "davon."
