@@ -214,3 +214,8 @@ def test_a_pattern_without_yarns_has_nothing_to_compare() -> None:
     plan = planned("#000000", "#ffffff")
     bare = replace(plan.pattern, yarns=(), stripes=None)
     assert colour_checks.lines(coloured(plan_pattern(bare))) == []
+
+
+def test_readers_are_told_in_one_line() -> None:
+    told = [colour_checks._and(words) for words in (("a",), ("a", "b"), ("a", "b", "c"))]
+    assert told == ["a", "a and b", "a, b and c"]

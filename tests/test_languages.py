@@ -196,3 +196,13 @@ def test_the_decimal_sign_is_the_languages() -> None:
     assert "8,5 cm" in said
     assert "8.5" not in said
     assert "8.5 cm" in told(chart(case("heron_top"), "front"))
+
+
+@pytest.mark.parametrize(("key", "de", "fr"), [
+    ("measure.width", "Breite", "largeur"), ("measure.length", "Länge", "longueur"), ("at.left", "links", "gauche"),
+    ("at.right", "rechts", "droite"), ("worked.sideways", "quer", "travers"),
+])  # fmt: skip
+def test_words_for_sides_and_measures_are_those_of_any_dictionary(key: str, de: str, fr: str) -> None:
+    assert LANGUAGES["US"].phrases[key] == key.rpartition(".")[2]
+    for language, word in (("de", de), ("fr", fr)):
+        assert word in LANGUAGES[language].phrases[key].casefold() or word in LANGUAGES[language].phrases[key]  # type: ignore[index]

@@ -173,6 +173,10 @@ def test_own_measures_go_before_the_table() -> None:
     assert table.from_ == "size table, woman M"
 
 
+def test_a_table_without_a_size_measures_nobody() -> None:
+    assert known(Wearer("woman"), "bust") is None
+
+
 def test_a_remembered_figure_says_so() -> None:
     waist = known(Wearer("woman", "M"), "waist_length")
     assert waist is not None
