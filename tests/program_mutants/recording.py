@@ -34,7 +34,7 @@ from .sampling import ROOMS
 
 #: In seconds of processor time, recorded, which takes twice as long: a test that takes longer is cut off, and once all
 #: cases of a test have taken longer, its further cases are left out; of very many cases only so many are taken.
-MOST_SECONDS, MOST_OF_CASES, MOST_CASES = 6, 6, 60
+MOST_SECONDS, MOST_OF_CASES, MOST_CASES = 20, 6, 60
 _FILE = "TURNCHAIN_RECORDED"
 #: What is passed through when the modules are imported, and when tests are collected.
 IMPORTING, COLLECTING = "importing", "collecting"
