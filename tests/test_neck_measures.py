@@ -348,3 +348,19 @@ def test_what_is_near_the_ellipse_is_so_many_half_pitches_away(sideways: bool) -
     there = (Fraction(6), 8) if sideways else (Fraction(8), 6)
     assert on_ellipse(neck, gauge, [there])
     assert not on_ellipse(neck, gauge, [there, beyond])
+
+
+@pytest.mark.parametrize("rows", [10, 25, 4])
+def test_what_is_near_the_ellipse_lies_by_one_of_many_of_its_points(rows: int) -> None:
+    """Every place of the lattice about half ellipses of 10 half pitches by 10 rows of 1, 0.4 and 2.5 of these, against
+    two thousand of their points; but for places that lie just at the border."""
+    gauge = gauge_of((Swatch(Fraction(5), Fraction(10), Fraction(rows), Fraction(10)),))
+    row = float(gauge.row / gauge.half)
+    curve = [(10 * math.cos(turn * math.pi / 4000), 10 * row * math.sin(turn * math.pi / 4000)) for turn in range(2001)]
+    found = 0
+    for out, down in product(range(13), range(13)):
+        away = min(math.dist((out, down * row), point) for point in curve)
+        if abs(away - 1) > 0.02:
+            found += 1
+            assert on_ellipse(WorkedNeck((4, 4), 10, 20, False), gauge, [(Fraction(out), down)]) is (away < 1)
+    assert found > 150
