@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from turnchain.records import field, fields, frozen, mutable, replace
+from turnchain.records import field, fields, for_the_last, frozen, mutable, replace
 
 
 @frozen
@@ -219,3 +219,16 @@ def test_no_class_is_compiled_before_its_first_record() -> None:
     )
     told = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert told.stdout.split() == ["True", "True", "1"]
+
+
+def test_what_came_of_the_last_record_is_kept_for_that_very_one() -> None:
+    asked: list[Row] = []
+
+    def number(row: Row) -> int:
+        asked.append(row)
+        return row.number
+
+    kept = for_the_last(number)
+    one, alike, other = Row(1), Row(1), Row(2)
+    assert [kept(row) for row in (one, one, alike, alike, other, one)] == [1, 1, 1, 1, 2, 1]
+    assert [id(row) for row in asked] == [id(row) for row in (one, alike, other, one)]

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from turnchain import console, options
+from turnchain import console, options, packaged
 from turnchain.writers import formats
 
 if TYPE_CHECKING:
@@ -64,9 +64,7 @@ def new(file: Path, garment: str | None, **wearer: Any) -> None:
 
 
 def _starter() -> bytes:
-    from importlib import resources  # loaded when the command runs
-
-    return resources.files("turnchain").joinpath("starter.toml").read_bytes()
+    return packaged.file("starter.toml").read_bytes()
 
 
 def _garment(

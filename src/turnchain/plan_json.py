@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
-from importlib import resources
 from pathlib import Path
 from typing import Any
 
+from turnchain import packaged
 from turnchain.fabric.places import together
 from turnchain.fabric.plan import Fit, PiecePlan, Plan, Row
 from turnchain.fabric.recipe import Recipe
@@ -56,7 +56,7 @@ def plan_data(plan: Plan) -> dict[str, Any]:
 
 def schema() -> dict[str, Any]:
     """The JSON Schema (draft 2020-12) of plan.json."""
-    text = resources.files("turnchain").joinpath("plan.schema.json").read_text("utf-8")
+    text = packaged.file("plan.schema.json").read_text("utf-8")
     loaded: dict[str, Any] = json.loads(text)
     return loaded
 

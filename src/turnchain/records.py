@@ -9,6 +9,7 @@ defaults; it is pickled by its fields. No inheritance, no options for a single f
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import wraps
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, TypeVar, cast, dataclass_transform, overload
 
@@ -30,6 +31,24 @@ def fields(record: object) -> tuple[str, ...]:
 
 
 T = TypeVar("T")
+_Record = TypeVar("_Record")
+
+
+def for_the_last(function: Callable[[_Record], T]) -> Callable[[_Record], T]:
+    """``function`` of a record that never changes, which keeps what it made of the last one: asked of the very same
+    record again, it gives the same value."""
+    last: list[tuple[_Record, T]] = []
+
+    @wraps(function)
+    def asked(record: _Record) -> T:
+        for known, value in last:
+            if known is record:
+                return value
+        value = function(record)
+        last[:] = [(record, value)]
+        return value
+
+    return asked
 _Class = TypeVar("_Class", bound=type[Any])
 
 

@@ -13,12 +13,11 @@ import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Callable, Hashable, Iterable
 from functools import cache
-from importlib import resources
-from importlib.resources.abc import Traversable
 from operator import attrgetter
 from pathlib import Path as FilePath
 from typing import Literal, NoReturn, TypeAlias, cast
 
+from turnchain import packaged
 from turnchain.errors import MakerError
 from turnchain.numbers import rounded
 from turnchain.records import fields, frozen, replace
@@ -74,14 +73,14 @@ def load(name: str, folder: FilePath | None = None) -> Glyph:
 @cache
 def _ours(name: str) -> Glyph:
     """The symbol ``name`` of turnchain's own."""
-    if not (ours := _shipped().joinpath(f"{name}.svg")).is_file():
+    if not (ours := packaged.symbols().joinpath(f"{name}.svg")).is_file():
         raise MakerError(f"symbol {name!r}: there is no such symbol; there are {', '.join(names())}")
     return parse(name, ours.name, _bounded(ours))
 
 
 def names() -> list[str]:
     """The names of all symbols that turnchain has, sorted."""
-    return sorted(entry.name[:-4] for entry in _shipped().iterdir() if entry.name.endswith(".svg"))
+    return sorted(entry.name[:-4] for entry in packaged.symbols().iterdir() if entry.name.endswith(".svg"))
 
 
 def parse(name: str, source: str, data: bytes) -> Glyph:
@@ -222,15 +221,7 @@ def _mapped(steps: Steps, move: Callable[[float, float], Point]) -> Steps:
     return tuple(made)
 
 
-def _shipped() -> Traversable:
-    """turnchain's own symbols: a package once installed, a folder beside src/ in a plain checkout."""
-    try:
-        return resources.files("turnchain.symbols")
-    except ModuleNotFoundError:
-        return FilePath(__file__).parents[3] / "symbols"
-
-
-def _bounded(file: Traversable) -> bytes:
+def _bounded(file: FilePath) -> bytes:
     """The bytes of ``file``, one past the limit at most."""
     try:
         with file.open("rb") as stream:

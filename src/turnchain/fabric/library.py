@@ -12,6 +12,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, cast
 
+from turnchain import packaged
 from turnchain.fabric.lattice import Kind, Move
 from turnchain.fabric.order import RowOrder
 from turnchain.fabric.recipe import CHAIN, EdgeTable, KindRule, MoveRule, Recipe, StitchRule
@@ -268,14 +269,11 @@ def _check_moves(name: str, moves: tuple[MoveRule, ...], firsts: Mapping[Kind, i
 def _data(name: str) -> Mapping[str, Any]:
     """The tables of a data file of the package."""
     import tomllib  # loaded when a fabric is first asked for
-    from importlib import resources
 
-    return tomllib.loads(resources.files("turnchain.fabric").joinpath("data", name).read_text("utf-8"))
+    return tomllib.loads(packaged.file("fabric", "data", name).read_text("utf-8"))
 
 
 @cache
 def _names(folder: str) -> tuple[str, ...]:
-    from importlib import resources  # loaded when a message needs the names
-
-    files = resources.files("turnchain.fabric").joinpath("data", folder).iterdir()
+    files = packaged.file("fabric", "data", folder).iterdir()
     return tuple(sorted(file.name.removesuffix(".toml") for file in files if file.name.endswith(".toml")))

@@ -17,7 +17,7 @@ from turnchain.garment.body import LEVELS, BodyMeasure, Level, is_child, known, 
 from turnchain.garment.dimensions import body_length, body_width
 from turnchain.garment.grading import known_faults
 from turnchain.garment.necklines import GROWN_HEAD, KNITTERS_RULE, NeckOpening, opening
-from turnchain.records import frozen
+from turnchain.records import for_the_last, frozen
 from turnchain.units import Unit, shown
 
 Says = Literal["good", "look", "note"]
@@ -41,19 +41,20 @@ def lines(plan: Plan) -> list[str]:
 _SIGN: dict[Says, str] = {"good": "", "look": "look again: ", "note": ""}
 
 
-def checks(plan: Plan) -> list[FitCheck]:
+@for_the_last
+def checks(plan: Plan) -> tuple[FitCheck, ...]:
     """Every check that the pieces allow, in the order of the report: what was assumed, width and ease, neck, length,
     shoulders, sleeves, open armholes. Without one front and one back only what was assumed and, where a piece is part
     of a garment, that no more can be checked."""
     pair = roles.front_and_back(plan)
     found = [FitCheck("assumed", "note", words) for words in roles.assumptions(plan)]
     if pair is None:
-        return [*found, *_lone_sleeves(plan)]
+        return (*found, *_lone_sleeves(plan))
     if plan.pattern.wearer is None:
         words = "no wearer is given; write [wearer] in the pattern file to have the fit checked"
         found.append(FitCheck("wearer", "note", words))
     faults = (FitCheck("size table", "note", words) for words in known_faults(plan.pattern.wearer))
-    return [
+    return (
         *found,
         *faults,
         *_ease(plan, pair),
@@ -62,7 +63,7 @@ def checks(plan: Plan) -> list[FitCheck]:
         *_shoulders(plan, pair),
         *_sleeves(plan, pair),
         *_bare_arms(plan),
-    ]
+    )
 
 
 def _lone_sleeves(plan: Plan) -> Iterator[FitCheck]:

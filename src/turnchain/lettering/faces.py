@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import io
 from functools import cache
-from importlib import resources
 from typing import TYPE_CHECKING, Any
 
+from turnchain import packaged
 from turnchain.numbers import decimal
 from turnchain.records import frozen
 from turnchain.scene import Weight
@@ -113,7 +113,7 @@ def _opened(weight: Weight) -> TTFont:
 
     # fontTools warns about the date in the font's header, which is nothing that a maker can mend
     logging.getLogger("fontTools.ttLib.tables._h_e_a_d").setLevel(logging.ERROR)
-    data = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_bytes()
+    data = packaged.file("fonts", FILES[weight]).read_bytes()
     return TTFont(io.BytesIO(data), lazy=True)
 
 

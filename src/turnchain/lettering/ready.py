@@ -7,9 +7,9 @@ the fonts; ``python -m turnchain.lettering`` writes them anew, and a test compar
 from __future__ import annotations
 
 from functools import cache
-from importlib import resources
 from typing import Final
 
+from turnchain import packaged
 from turnchain.records import frozen
 from turnchain.scene import Weight
 
@@ -51,7 +51,7 @@ def _code(character: str) -> str:
 @cache
 def table(weight: Weight) -> Table:
     """The table of ``weight``, read once. FileNotFoundError where it was not installed."""
-    text = resources.files("turnchain.fonts").joinpath(FILES[weight]).read_text("ascii")
+    text = packaged.file("fonts", FILES[weight]).read_text("ascii")
     first, *lines = text.splitlines()[HEADER.count("\n") :]
     # a line is taken apart only when its letter is wanted
     return Table(int(first.removeprefix("em ")), dict(line.split(" ", 1) for line in lines))

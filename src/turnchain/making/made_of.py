@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
+from turnchain import packaged
 from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError
 from turnchain.lettering import measuring
@@ -20,7 +21,6 @@ from turnchain.making import record
 from turnchain.making.record import MadeFolder
 from turnchain.reading.toml_text import Raw, tables_of, text_of
 
-TOP = Path(__file__).parents[1]
 #: Rooms that make nothing of a folder.
 OTHER_ROOMS = ("proof", "design", "live", "__pycache__")
 
@@ -104,7 +104,7 @@ def _content(file: Path) -> str:
 def _program() -> str:
     """A digest of all sources and data of the program that have a part in what is made."""
     found = hashlib.sha256()
-    for file in _files((TOP, TOP.parents[1] / "symbols")):
+    for file in _files((packaged.file(), packaged.symbols())):
         with open(file, "rb") as stream:
             found.update(stream.read())
     return found.hexdigest()

@@ -115,6 +115,8 @@ class PathBounds:
         self.task = task
         self.lows, self.counts = [low for low, _ in ranges], [high - low + 1 for low, high in ranges]
         task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
+        # how an edge can move comes again with every other row and reach
+        self.prices = [[self._prices(row, below) for below in (0, 1)] for row in (0, 1)]
         self.so_far = [self._first_row(parity)]  # the least cost of the rows up to each, by the reach in it
         for row in range(2, task.last + 1):
             self.so_far.append(self._next_row(row))
@@ -195,10 +197,15 @@ class PathBounds:
         task, first, count = self.task, self.lows[row - 2], self.counts[row - 2]
         if task.folded and task.rows % 2 == 1 and row == task.last:  # its own mirror
             return [inf] * count, [inf] * count
-        priced = ([lean(task, row, first + at) for at in (0, 1)] for lean in (lean_in, lean_out))
-        into, out = ([inf if price is None else price / _UNIT for price in prices] for prices in priced)
+        into, out = self.prices[row % 2][first % 2]
         pairs = count // 2 + 1
         return (into * pairs)[:count], (out * pairs)[:count]
+
+    def _prices(self, row: int, below: int) -> tuple[list[float], list[float]]:
+        """As ``_leans``, from the reach ``below`` and from the next."""
+        priced = ([lean(self.task, row, below + at) for at in (0, 1)] for lean in (lean_in, lean_out))
+        into, out = ([inf if price is None else price / _UNIT for price in prices] for prices in priced)
+        return into, out
 
     def _range(self, row: int) -> Range:
         return self.lows[row - 1], self.lows[row - 1] + self.counts[row - 1] - 1

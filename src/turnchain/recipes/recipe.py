@@ -12,9 +12,10 @@ import tomllib
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
-from importlib import resources
-from typing import Any, Final
+from pathlib import Path
+from typing import Final
 
+from turnchain import packaged
 from turnchain.errors import MakerError
 from turnchain.formulas import names_in, value
 from turnchain.records import frozen
@@ -72,8 +73,7 @@ def recipe(name: str) -> GarmentRecipe:
 
 def common() -> str:
     """What every pattern made of a recipe begins with: swatch, yarns and stripes, as examples."""
-    text: str = _folder().joinpath("common.txt").read_text("utf-8")
-    return text.rstrip()
+    return _folder().joinpath("common.txt").read_text("utf-8").rstrip()
 
 
 def read(text: str) -> GarmentRecipe:
@@ -101,5 +101,5 @@ def _problems(found: GarmentRecipe) -> Iterator[str]:
         known.add(one.name)
 
 
-def _folder() -> Any:
-    return resources.files("turnchain.recipes").joinpath(FOLDER)
+def _folder() -> Path:
+    return packaged.file("recipes", FOLDER)

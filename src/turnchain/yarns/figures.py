@@ -21,7 +21,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern, Swatch, Yarn
-from turnchain.records import frozen
+from turnchain.records import for_the_last, frozen
 from turnchain.units import INCH
 from turnchain.yarns.carrying import carry_of, ends_by_colour
 
@@ -235,6 +235,10 @@ def _with_gauge(dense: Density, gauge: Gauge) -> Density:
 def figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures:
     """All figures of a coloured plan, the range of grams widened by the readings of the gauge; ``extra`` grams by the
     name of a yarn are added to what is kept for border and seams."""
+    return _figures(plan, extra) if extra else _usual(plan)
+
+
+def _figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures:
     dense = _with_gauge(density(plan.pattern), plan.gauge)
     uses = tuple(use for piece in plan.pieces for use in _uses(plan, piece, dense))
     named: dict[str, list[YarnUse]] = {yarn.name: [] for yarn in plan.pattern.yarns}
@@ -249,6 +253,12 @@ def figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures:
         if of_it or name in border
     )
     return Figures(dense, margin_of(plan.pattern), uses, needs)
+
+
+@for_the_last
+def _usual(plan: Plan) -> Figures:
+    """The figures of a plan as it is: report and pages ask for them many times."""
+    return _figures(plan)
 
 
 def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[YarnUse]:

@@ -10,8 +10,8 @@ import hashlib
 import re
 from collections.abc import Sequence
 from functools import cache
-from importlib import resources
 
+from turnchain import packaged
 from turnchain.drawing.key import credit
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.fabric.plan import Plan
@@ -92,7 +92,7 @@ def _scripted(pattern: Pattern) -> str:
 
 @cache
 def _file(name: str) -> str:
-    return resources.files("turnchain.pages.beside").joinpath(name).read_text("utf-8")
+    return packaged.file("pages", "beside", name).read_text("utf-8")
 
 
 def _hash(text: str) -> str:
