@@ -22,7 +22,7 @@ from math import ceil, floor, inf, sqrt
 from operator import add
 from typing import TypeAlias
 
-from turnchain.planning.moves import COST, MICRO, STEP_COST, EdgeTask, lean_in, lean_out, mirrored, move
+from turnchain.planning.moves import COST, MICRO, STEP_COST, EdgeTask, lean_in, lean_out
 
 #: The lowest and the highest reach of a row.
 Range: TypeAlias = tuple[int, int]
@@ -115,6 +115,8 @@ class PathBounds:
         self.task = task
         self.lows, self.counts = [low for low, _ in ranges], [high - low + 1 for low, high in ranges]
         task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
+        self.whole = task.pitch == 2  # steps go by whole pitches, of which a reach is half a one
+        self.step = float(STEP_COST * task.copies * (2 if task.folded else 1))
         # how an edge can move comes again with every other row and reach
         self.prices = [[self._prices(row, below) for below in (0, 1)] for row in (0, 1)]
         self.so_far = [self._first_row(parity)]  # the least cost of the rows up to each, by the reach in it
@@ -130,34 +132,47 @@ class PathBounds:
         """For every row the lowest and the highest reach that one of a cost up to ``most`` can pass. There must be
         one."""
         most *= SLACK
-        low = self.lows[-1]
-        kept = {low + at: 0.0 for at, cost in enumerate(self.so_far[-1]) if cost <= most}
-        found = [(min(kept), max(kept))]
+        kept = [0.0 if cost <= most else inf for cost in self.so_far[-1]]
+        found = [self._held(self.task.last, kept)]
         for row in range(self.task.last, 1, -1):
             kept = self._kept(row, kept, most)
-            found.append((min(kept), max(kept)))
+            found.append(self._held(row - 1, kept))
         return found[::-1]
 
-    def _kept(self, row: int, above: dict[int, float], most: float) -> dict[int, float]:
-        """What the rows from ``row`` on cost at least by the reach in the row below it, where all rows together cost
-        no more than ``most``; ``above`` has that by the reach in ``row`` for the rows after it."""
-        low, so_far = self.lows[row - 2], self.so_far[row - 2]
-        kept: dict[int, float] = {}
-        for reach, after in above.items():
-            after += self._standing(row, reach, reach)[0]
-            for below in [low + at for at, cost in enumerate(so_far) if cost + after <= most]:
-                cost = after + self._moved(row, below, reach)
-                if so_far[below - low] + cost <= most:
-                    kept[below] = min(cost, kept.get(below, inf))
-        return kept
+    def _held(self, row: int, kept: list[float]) -> Range:
+        """The lowest and the highest reach of ``row`` that has a cost."""
+        there = [at for at, cost in enumerate(kept) if cost != inf]
+        return self.lows[row - 1] + there[0], self.lows[row - 1] + there[-1]
 
-    def _moved(self, row: int, below: int, reach: int) -> float:
-        """What it costs to come from ``below`` to ``reach`` in ``row``, with the mirror of the row below."""
-        moved = move(self.task, row, below, reach)
-        if moved is None:
-            return inf
-        beyond = mirrored(below, reach)
-        return moved[0] / _UNIT + sum(self._mirrored(row, beyond, beyond))
+    def _kept(self, row: int, above: list[float], most: float) -> list[float]:
+        """What the rows from ``row`` on cost at least by the reach in the row below it; infinite where all rows
+        together cost more than ``most``. ``above`` has that by the reach in ``row`` for the rows after it. It is
+        ``_next_row`` the other way round."""
+        low, high = self._range(row)
+        count, shift = self.counts[row - 2], self.lows[row - 2] - low
+        after = list(map(add, above, self._standing(row, low, high)))
+        mirror = self._mirrored(row, low - 1, high + 1)
+        beside = _part(mirror, shift + 1, count) if mirror else []
+        into, out = self._leans(row)
+        ways = (
+            *self._upright(row, _sum(after, mirror[1:-1]), shift, count),
+            _sum(list(map(add, _part(after, shift - 1, count), into)), beside),
+            _sum(list(map(add, _part(after, shift + 1, count), out)), beside),
+        )
+        both = zip(map(min, *ways), self.so_far[row - 2], strict=True)
+        return [cost if cost + so_far <= most else inf for cost, so_far in both]
+
+    def _upright(self, row: int, after: list[float], shift: int, count: int) -> Iterator[list[float]]:
+        """The least of ``after`` for going straight on into ``row`` from each of ``count`` reaches below, ``shift``
+        above its lowest, and for steps inwards and outwards from there, where such can be."""
+        yield _part(after, shift, count)
+        if self._steps_in(row):
+            within = [*after, *[inf] * (shift - 2 + count - len(after))]
+            yield [cost + self.step for cost in _part(_running(within, self.whole and self.task.folded), shift - 2, count)]
+        if self._steps_out(row):
+            beyond = [*[inf] * -(shift + 2), *after]
+            least = _running(beyond[::-1], self.whole)[::-1]
+            yield [cost + self.step for cost in _part(least, max(shift + 2, 0), count)]
 
     def _first_row(self, parity: int) -> list[float]:
         low, high = self._range(1)
@@ -180,17 +195,20 @@ class PathBounds:
     def _stepped(self, row: int, below: list[float], shift: int, count: int) -> Iterator[list[float]]:
         """The least cost of a step inwards, and of one outwards, to ``count`` reaches, ``shift`` above the lowest below
         them, where such steps can be."""
-        task = self.task
-        if not task.steps:
-            return
-        price = float(STEP_COST * task.copies * (2 if task.folded else 1))
-        if not task.folded or task.starts(task.rows - row + 2):
+        if self._steps_in(row):
             beyond = [*[inf] * -(shift + 2), *below]
-            whole = task.folded and task.pitch == 2  # what meets it is a step out
-            yield [cost + price for cost in _part(_running(beyond[::-1], whole)[::-1], max(shift + 2, 0), count)]
-        if task.starts(row):
+            whole = self.whole and self.task.folded  # what meets it is a step out
+            yield [cost + self.step for cost in _part(_running(beyond[::-1], whole)[::-1], max(shift + 2, 0), count)]
+        if self._steps_out(row):
             within = [*below, *[inf] * (shift - 2 + count - len(below))]
-            yield [cost + price for cost in _part(_running(within, task.pitch == 2), shift - 2, count)]
+            yield [cost + self.step for cost in _part(_running(within, self.whole), shift - 2, count)]
+
+    def _steps_in(self, row: int) -> bool:
+        task = self.task
+        return task.steps and (not task.folded or task.starts(task.rows - row + 2))
+
+    def _steps_out(self, row: int) -> bool:
+        return self.task.steps and self.task.starts(row)
 
     def _leans(self, row: int) -> tuple[list[float], list[float]]:
         """The price of half a pitch inwards in ``row``, and outwards, from every reach below it."""
@@ -227,8 +245,9 @@ class PathBounds:
             late = task.late[row] / MICRO
             costs = [min(cost, copies * (reach - late) ** 2) for reach, cost in zip(reaches, costs, strict=True)]
         least, most = task.limits.get(row, (low, high))
+        allowed = task.allowed
         return [
-            cost if least <= reach <= most and task.allowed(row, reach) else inf
+            cost if least <= reach <= most and allowed(row, reach) else inf
             for reach, cost in zip(reaches, costs, strict=True)
         ]
 

@@ -12,9 +12,10 @@ within ``bounds`` instead. Time is linear in the rows times the band.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from itertools import pairwise
 from math import inf
+from operator import itemgetter
 from typing import TypeAlias
 
 from turnchain.planning.bounds import SLACK, NearestLine, PathBounds, Range
@@ -48,6 +49,7 @@ Trail: TypeAlias = "tuple[int | None, Trail | None]"  # reaches so far; None: so
 Node: TypeAlias = tuple[float, "Trail | None"]
 Row: TypeAlias = list[Node]  # by reach, from the lowest of the row's band
 NOWHERE: Node = (inf, None)
+_key_of = itemgetter(0)
 Prices: TypeAlias = "tuple[int | None, int | None]"  # of a move, by the parity of the reach below
 NO_LEANS: tuple[Prices, Prices] = (None, None), (None, None)
 
@@ -315,10 +317,6 @@ def _leans(task: EdgeTask, row: int) -> tuple[Prices, Prices]:
     return (lean_in(task, row, 0), lean_in(task, row, 1)), (lean_out(task, row, 0), lean_out(task, row, 1))
 
 
-def _key_of(node: Node) -> float:
-    return node[0]
-
-
 def _first_row(task: EdgeTask, bands: _Bands, parity: int) -> _Front:
     """Row 1. Folded, its costs are those of the last row too, which stands where row 1 began."""
     low, mirrored = bands.low[1], bands.mirrored[1]
@@ -344,6 +342,7 @@ def _next_row(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> _Front:
     steps_in = _steps_in(task, row, front.low, corners if task.folded else inward, low, len(costs))
     steps_out = _steps_out(task, row, front.low, corners if task.folded else outward, low, len(costs))
     entered = _entered(task, bands, row, front)
+    leans = task.leans[row % 2]
     made: tuple[Row, Row, Row] = ([], [], [])
     for index, cost in enumerate(costs):
         reach = low + index
@@ -357,12 +356,12 @@ def _next_row(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> _Front:
             ways[2] = (steps_out[index][0] + corner, steps_out[index][1])
             if not middle:
                 if 0 <= at + 1 < len(level):
-                    _better(ways, 1, inward[at + 1], lean_in(task, row, reach + 1), cost + mirrored[index + 2])
+                    _better(ways, 1, inward[at + 1], leans[(reach + 1) % 2][0], cost + mirrored[index + 2])
                 if 0 < at <= len(level):
-                    _better(ways, 2, outward[at - 1], lean_out(task, row, reach - 1), cost + mirrored[index])
+                    _better(ways, 2, outward[at - 1], leans[(reach - 1) % 2][1], cost + mirrored[index])
             from_outside = entered[index]
             if from_outside[0] != inf:
-                for direction in Direction:
+                for direction in (Direction.STRAIGHT, Direction.IN, Direction.OUT):
                     _better(ways, direction, from_outside, 0, cost)
         for made_ways, node in zip(made, ways, strict=True):
             made_ways.append((node[0], (reach, node[1])) if node[0] != inf else NOWHERE)
@@ -465,18 +464,21 @@ def _left(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> tuple[Node,
     low, high = bands.low[row], bands.high[row]
     below = above = NOWHERE
     if below_cost != inf:
-        below = min(_ways_out(front, lambda reach: 0 if reach <= low else step), key=_key_of)
+        below = min(_ways_out(front, low + 1, 0, step), key=_key_of)
         below = (below[0] + below_cost, (None, below[1]))
     if above_cost != inf:
-        above = min(_ways_out(front, lambda reach: 0 if reach >= high else out), key=_key_of)
+        above = min(_ways_out(front, high, out, 0), key=_key_of)
         above = (above[0] + above_cost, (None, above[1]))
     return below, above
 
 
-def _ways_out(front: _Front, price: Callable[[int], float]) -> Iterator[Node]:
+def _ways_out(front: _Front, turn: int, short: float, far: float) -> Iterator[Node]:
+    """The best ways from the reaches below ``turn``, at the price ``short``, and from the others, at ``far``; and from
+    the places outside."""
+    at = max(turn - front.low, 0)
     for ways in front.ways:
-        for index, node in enumerate(ways):
-            if node[0] != inf:
-                yield node[0] + price(front.low + index), node[1]
+        for nodes, price in ((ways[:at], short), (ways[at:], far)):
+            node = min(nodes, key=_key_of, default=NOWHERE)
+            yield node[0] + price, node[1]
     yield front.below
     yield front.above

@@ -18,7 +18,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from enum import IntEnum
 from fractions import Fraction
-from typing import NamedTuple
+from functools import cached_property
+from typing import NamedTuple, TypeAlias
 
 from turnchain.fabric.lattice import Kind
 from turnchain.fabric.recipe import EdgeTable, MoveRule
@@ -71,7 +72,10 @@ class Direction(IntEnum):
     OUT = 2
 
 
-@frozen
+_Leans: TypeAlias = tuple[int | None, int | None]
+
+
+@frozen(slots=False)
 class EdgeTask:
     """One edge to be fitted.
 
@@ -125,6 +129,12 @@ class EdgeTask:
         """The packed price of a change of direction, with its mirror where the task is folded."""
         return self.copies * (2 if self.folded else 1) * TURN
 
+    @cached_property
+    def leans(self) -> tuple[tuple[_Leans, _Leans], tuple[_Leans, _Leans]]:
+        """The prices of half a pitch inwards and outwards by the parity of the row and of the reach below it, on which
+        alone they depend."""
+        return (_leans_of(self, 0, 0), _leans_of(self, 0, 1)), (_leans_of(self, 1, 0), _leans_of(self, 1, 1))
+
     def distance(self, row: int, reach: int) -> int:
         """How far ``reach`` is from what is wanted of ``row`` (from 1), in squared ``MICRO``-ths of a half pitch; where
         a step outwards may still be to come, from the nearer of both."""
@@ -156,12 +166,19 @@ def squared(distance: Fraction) -> int:
 
 def lean_in(task: EdgeTask, row: int, below: int) -> int | None:
     """The packed price of half a pitch inwards in ``row`` from the reach ``below``; None where it cannot be."""
-    return _price(task, task.move(below, row - 1, 1), task.move(below - 1, task.rows - row, -1))
+    return task.leans[row % 2][below % 2][0]
 
 
 def lean_out(task: EdgeTask, row: int, below: int) -> int | None:
     """The packed price of half a pitch outwards in ``row`` from the reach ``below``; None where it cannot be."""
-    return _price(task, task.move(below, row - 1, -1), task.move(below + 1, task.rows - row, 1))
+    return task.leans[row % 2][below % 2][1]
+
+
+def _leans_of(task: EdgeTask, row: int, below: int) -> _Leans:
+    return (
+        _price(task, task.move(below, row - 1, 1), task.move(below - 1, task.rows - row, -1)),
+        _price(task, task.move(below, row - 1, -1), task.move(below + 1, task.rows - row, 1)),
+    )
 
 
 def _price(task: EdgeTask, there: MoveRule | None, back: MoveRule | None) -> int | None:
