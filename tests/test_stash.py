@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterator
 from fractions import Fraction
@@ -12,6 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from turnchain.errors import Stopped
 from turnchain.fabric.plan import Plan
 from turnchain.pages.report import report
 from turnchain.pattern import Allowance, Pattern, Piece, Progress, Seam, Stripes, Swatch, Yarn
@@ -20,7 +22,7 @@ from turnchain.reading import pattern_file
 from turnchain.records import replace
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import choices, coloured
-from turnchain.yarns.stash import solving
+from turnchain.yarns.stash import from_plan, solving
 from turnchain.yarns.stash.from_plan import answer_of, as_list, lines, stash_pieces, task_of
 from turnchain.yarns.stash.solving import forget, nearest, solve
 from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, level, rest_bound, shortage_bound, summed
@@ -393,6 +395,19 @@ def test_a_search_that_is_stopped_keeps_its_best() -> None:
         solve(task, stop)
     assert kept(task, stopped.value.answer.colours)
     assert stopped.value.answer.colours == next(solving.improving(task)).colours
+
+
+def test_a_report_that_is_stopped_still_has_the_stripes(monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(task: Task) -> None:
+        raise KeyboardInterrupt
+
+    plan = planned(30, 30, 20)
+    answer = answer_of(plan)
+    assert answer is not None
+    assert not answer.possible
+    monkeypatch.setattr(from_plan, "nearest", stop)
+    with pytest.raises(Stopped, match=re.escape(as_list(answer))):
+        lines(plan)
 
 
 def test_answers_on_the_way_are_ever_better() -> None:

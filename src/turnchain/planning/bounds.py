@@ -168,7 +168,8 @@ class PathBounds:
         yield _part(after, shift, count)
         if self._steps_in(row):
             within = [*after, *[inf] * (shift - 2 + count - len(after))]
-            yield [cost + self.step for cost in _part(_running(within, self.whole and self.task.folded), shift - 2, count)]
+            least = _running(within, self.whole and self.task.folded)
+            yield [cost + self.step for cost in _part(least, shift - 2, count)]
         if self._steps_out(row):
             beyond = [*[inf] * -(shift + 2), *after]
             least = _running(beyond[::-1], self.whole)[::-1]

@@ -157,7 +157,7 @@ def answer_of(plan: Plan) -> Answer | None:
 
 def lines(plan: Plan) -> list[str]:
     """What the stash stripes of a coloured plan come to, in makers' words, in English and in grams; nothing where it
-    has none."""
+    has none. Raises Stopped with the stripes where the search for what the stock suffices for is interrupted."""
     answer = answer_of(plan)
     if answer is None:
         return []
@@ -240,7 +240,10 @@ def _short_lines(plan: Plan, answer: Answer) -> Iterator[str]:
         yield f"every plan within your wishes is short of at least {float(answer.least_short * margin):.1f} g in all"
     elif not answer.exact:
         yield "no plan was found for which the stock is enough, though there may be one"
-    other = nearest(task)
+    try:
+        other = nearest(task)
+    except KeyboardInterrupt:  # the stripes that were found are still of use
+        raise Stopped(as_list(answer)) from None
     if other:
         yield f"it can be done {other.words}; left then: {_rests(other.answer)}"
     else:
