@@ -1,4 +1,4 @@
-"""The nightly set: tens of thousands of random patterns proved and of files made end to end, as many mutants looked
+r"""The nightly set: tens of thousands of random patterns proved and of files made end to end, as many mutants looked
 for, and every reader fuzzed. The program's own code is changed by ``program_mutants``.
 
 In: how many, and from which seed. Out: a line for everything that does not hold, with the seed that makes it again, and
@@ -6,8 +6,9 @@ a count of each kind; exit code 1 where anything failed. From the top of the rep
 
     python -m tests.nightly                 10 000 planned patterns, 20 000 walks, the figures of 2 000 files,
                                             10 000 files, 20 000 slips, 20 000 mutants, every reader fuzzed for half
-                                            an hour
-    python -m tests.nightly --patterns 500 --walks 500 --figures 100 --files 100 --slips 500 --mutants 500 --fuzz 60
+                                            an hour; 6 000 patterns of every fabric
+    python -m tests.nightly --patterns 500 --walks 500 --fabrics 300 --figures 100 --files 100 --slips 500 \
+        --mutants 500 --fuzz 60
     python -m tests.nightly --seed 7 --jobs 2
 
 Hundreds of the same patterns are proved in ``test_proof``, of the same files are made in ``test_end_to_end``; a
@@ -237,6 +238,16 @@ def unproved(make: Callable[[int], Plan | None], seed: int, measured: bool = Tru
     return sum(one.rows for one in proof.worked), [f"seed {seed}: {reason}" for reason in proof.reasons]
 
 
+def fabric_proved(seed: int) -> tuple[int, list[str]]:
+    """A pattern of any fabric, by its seed in turn planned, a walk, and a whole file."""
+    from any_fabric import file_of_any, planned_of_any, walk_of_any
+    from end_to_end import planned
+
+    if seed % 3 == 1:
+        return unproved(walk_of_any, seed, measured=False)
+    return unproved(planned_of_any if seed % 3 == 0 else lambda one: planned(file_of_any(one)), seed)
+
+
 def figures_of_file(seed: int) -> tuple[int, list[str]]:
     """How many printed figures of a random file were held against the cloth, and which are not so. Files have pieces in
     both directions, necks of every shape, outlines with steps, pieces begun, stripes from a stash, seams."""
@@ -255,8 +266,8 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
 #: The parts of the set with how many there are of each; fuzzing by seconds for each reader, the robot at the
 #: design page by seconds.
 PARTS = {
-    "patterns": 10_000, "walks": 20_000, "figures": 2_000, "files": 10_000, "slips": 20_000, "mutants": 20_000,
-    "fuzz": 1800, "robot": 600,
+    "patterns": 10_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "files": 10_000, "slips": 20_000,
+    "mutants": 20_000, "fuzz": 1800, "robot": 600,
 }  # fmt: skip
 
 
@@ -271,6 +282,7 @@ def main() -> int:
     with ProcessPoolExecutor(wanted.jobs) as pool:
         failed = _each(pool, "planned", partial(unproved, planned_at), wanted.seed, wanted.patterns, _PROVED)
         failed += _each(pool, "walks", partial(unproved, walk_at, measured=False), wanted.seed, wanted.walks, _PROVED)
+        failed += _each(pool, "fabrics", fabric_proved, wanted.seed, wanted.fabrics, _PROVED)
         failed += _each(pool, "figures", figures_of_file, wanted.seed, wanted.figures, _MEASURED)
         failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")

@@ -169,7 +169,11 @@ def rows_of(*ats: tuple[int, int]) -> tuple[WorkedRow, ...]:
     """Rows with their edges there, worked to the left and to the right in turn."""
     made = []
     for number, (left, right) in enumerate(ats, 1):
-        edges = EdgeMade(left, "flush", 0), EdgeMade(right, "flush", 0)
+        below = ats[max(0, number - 2)]
+        edges = (
+            EdgeMade(left, "flush", 0, step=abs(left - below[0]) > 1),
+            EdgeMade(right, "flush", 0, step=abs(right - below[1]) > 1),
+        )
         towards = -1 if number % 2 else 1
         start, end = edges if towards == 1 else reversed(edges)
         made.append(WorkedRow(number, towards, (), (), (), (), start, end))

@@ -130,14 +130,17 @@ class Lines:
             raise UnreadableChart("row 1: no dc below its top")
         return max(feet) - top
 
-    def stacked(self, inner: int) -> bool:
-        """Whether clusters stand on the middle of clusters: by chains in them, or by feet in row 2 that reach into the
-        row below elsewhere than at its edges."""
+    def stacked(self, inner: int, k: int) -> bool:
+        """Whether clusters stand on the middle of clusters: by chains in them; by feet in a row of clusters on another
+        that reach into it elsewhere than at its edges and, of ``k`` stitches to a cluster, by those of row 1 together
+        in one chain, which alone shows it where no clusters stand on clusters."""
         tops = sorted(self.levels, reverse=True)
         cluster = [self.kinds[top] == "cluster" for top in tops]
         known = next((nth for nth in range(1, len(tops)) if cluster[nth - 1] and cluster[nth]), None)
-        if inner or known is None:
-            return inner > 0
+        feet = [mark.foot for mark in self.line(*self.rows[0]).dcs]
+        together = k == 1 or any(length(between(one, other)) < 0.05 for one, other in pairwise(feet))
+        if inner or known is None or not together:
+            return inner > 0 or (k > 1 and together)
         below, line = (self.line(top, self._marks(top)) for top in (tops[known - 1], tops[known]))
         edges = (line.post.foot[0], line.dcs[-1].foot[0], below.post.head[0], below.dcs[-1].head[0])
         inner_feet = [mark.foot[1] for mark in line.dcs if all(abs(mark.foot[0] - x) > 1 for x in edges)]

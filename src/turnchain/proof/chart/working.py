@@ -117,8 +117,9 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
     """Every row worked from the picture, in the order worked. Raises UnreadableChart where it cannot be told what is
     drawn, or it lies where it does not belong; Unworkable, naming the row, where that cannot be worked."""
     lines = Lines(drawn)
-    stacked = lines.stacked(drawn.inner)
-    craft = Craft(drawn.k, lines.gap(drawn.inner), lines.turning, lines.counts, drawn.inner, stacked)
+    gap = lines.gap(drawn.inner)
+    stacked = lines.stacked(drawn.inner, drawn.k) or (drawn.k == 1 and not gap)
+    craft = Craft(drawn.k, gap, lines.turning, lines.counts, drawn.inner, stacked)
     done: list[Tops] = []
     for top, marks in drawn.rows:
         try:

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from itertools import accumulate, takewhile
+from itertools import accumulate, pairwise, takewhile
 from math import hypot
 from typing import Literal
 
@@ -100,6 +100,18 @@ class WorkedCloth:
         """How high the top of each row lies, in cm, from the foundation on."""
         kinds = {row.number: row.kind for row in self.rows}
         return tuple(accumulate((self.tape.high(kinds[nth]) for nth in range(1, self.high + 1)), initial=Fraction(0)))
+
+    @cached_property
+    def stacked(self) -> bool:
+        """Whether clusters stand over clusters; what has no two rows of them does not show it."""
+        pairs = ((one, other) for one, other in pairwise(self.rows) if one.kind == other.kind == "cluster")
+        centres = next(((one.centres, other.centres) for one, other in pairs), ((), ()))
+        return all(centres) and (centres[1][0] - centres[0][0]) % 2 == 0
+
+    @property
+    def lean(self) -> int:
+        """How many half clusters an edge leans by in a row: two where single stitches stand on single ones."""
+        return 2 if self.stacked and sum(spot.cluster == 0 for spot in self.rows[0].spots) == 1 else 1
 
     @cached_property
     def parts(self) -> tuple[tuple[WorkedRow, ...], ...]:

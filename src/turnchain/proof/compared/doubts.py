@@ -192,9 +192,9 @@ def _pulls(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> 
 
 
 def _reach(piece: Doubted) -> Fraction:
-    """How deep a slant can be between the shoulders wanted: half a cluster in to a row."""
+    """How deep a slant can be between the shoulders wanted: half a cluster in to a row, or a whole one."""
     assert piece.neck is not None, "the warning is of a neck"
-    slope = piece.cloth.tape.half / piece.cloth.tape.row
+    slope = piece.cloth.lean * piece.cloth.tape.half / piece.cloth.tape.row
     return piece.neck.width / 2 * (slope if piece.cloth.upper else 1 / slope)
 
 
@@ -278,7 +278,7 @@ def _forced(cloth: WorkedCloth) -> dict[tuple[str, str, str], tuple[int, ...]]:
         for side in ("left", "right"):
             edge, old = getattr(row, side), under and getattr(under, side)
             begins = row.number == divides and _inner(cloth, row, side)
-            if old and not begins and edge.at != old.at and abs(edge.inwards) == 1:
+            if old and not begins and edge.at != old.at and abs(edge.inwards) == 1 and edge.kind == old.kind:
                 less = edge.inwards == 1
                 if less == (old.kind == "spaced"):
                     found[part, side, "less" if less else "more"].append(row.number)
@@ -317,7 +317,7 @@ _CHECKS: dict[re.Pattern[str], Callable[[re.Match[str], Doubted, AskedFabric | N
         rf"stitch(?:es)? \(about (?P<about>{LENGTH})\) and pulls in a little there"
     ): _pulls,
     re.compile(
-        rf"a slant neck goes in half a \w+ a row: .* at most (?P<reach>{LENGTH}) deep, not (?P<depth>{LENGTH});.*"
+        rf"a slant neck goes in (?:half )?a \w+ a row: .* at most (?P<reach>{LENGTH}) deep, not (?P<depth>{LENGTH});.*"
     ): _shallow,
     re.compile(
         rf"(?P<name>(?:first |second )?shoulder|neck depth|neck width): (?P<worked>{LENGTH}), not "

@@ -126,7 +126,8 @@ def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
     if all(leans):
         return asked.left, asked.right
     shaped, straight = (asked.left, asked.right) if leans[0] else (asked.right, asked.left)
-    over = straight[0][1] + cloth.tape.half * ((cloth.rows[0].right.at - cloth.rows[0].left.at) % 2)
+    alike = not cloth.stacked and (cloth.rows[0].right.at - cloth.rows[0].left.at) % 2
+    over = straight[0][1] + cloth.tape.half * alike
     level: Line = ((Fraction(0), Fraction(0)), (asked.high, Fraction(0)))
     moved: Line = tuple((height, reach + over) for height, reach in shaped)
     return (moved, level) if leans[0] else (level, moved)
@@ -148,7 +149,7 @@ def _from_neck(cloth: WorkedCloth, asked: AskedShape) -> Distances:
     assert asked.neck is not None, "a neck is asked for"
     assert cloth.upper is not None, "the piece is worked sideways"
     heads, half, row_high = _heads(cloth, cloth.upper), float(cloth.tape.half), float(cloth.tape.row)
-    curve = _curve(asked.neck, asked.high, half / row_high, cloth.high * row_high)
+    curve = _curve(asked.neck, asked.high, cloth.lean * half / row_high, cloth.high * row_high)
     found: Distances = {("left", 1): 0.0}
     for row, at in heads.items():
         here = abs(at - heads[1]) * half, row * row_high

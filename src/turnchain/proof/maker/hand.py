@@ -212,7 +212,12 @@ class Hand(HandAt):
 
     def _beside_edge(self, place: Below | OnChain) -> None:
         """A stitch in the place of the edge stitch: an extra one or, where these are single, a cluster."""
-        self.work.unit(place) if self.craft.single else self.work.extra(place)
+        if self.craft.single:
+            self.work.unit(place)
+        elif self.craft.cluster == 1:
+            self.work.cluster([place])
+        else:
+            self.work.extra(place)
 
     def _together(self, step: do.DcTogether) -> None:
         if self.work.begun is not None:
