@@ -63,7 +63,7 @@ def file_of_any(seed: int) -> File:
     pieces = made.tables["piece"]
     if fabric.kind:
         pieces = [{key: value for key, value in piece.items() if key != "row_plan"} for piece in pieces]
-    return File(made.seed, {**made.tables, "fabric": said, "piece": pieces}, made.unit)
+    return File(made.seed, {**made.tables, "fabric": said, "piece": pieces}, made.units)
 
 
 def walk_of_any(seed: int, rows: int = 12, clusters: int = 8) -> Plan:

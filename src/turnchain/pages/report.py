@@ -239,7 +239,8 @@ def _alternatives(plan: Plan) -> list[str]:
 def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
     first, second = other.clusters
     noun = piece.recipe.noun
-    counts = f"{first} and {second} {noun}s in turn" if first != second else counted(first, noun)
+    turns = "" if piece.recipe.stacked else " in turn"
+    counts = f"{first} and {second} {noun}s{turns}" if first != second else counted(first, noun)
     chosen = {fit.measure: fit.worked for fit in piece.fit}  # one of them may have two shoulders, which differ
     differing = [
         f"{fit.measure} {shown(fit.worked, unit)} ({shown_off(fit, unit) or 'exact'})"
