@@ -100,7 +100,10 @@ class Lines:
             return stitches.pop() if stitches else "cluster"
         if any(mark.sign == "lying" for mark in marks) or self._shared(dcs):
             return "cluster"
-        chains = any(mark.sign == "lying" for _, others in self.rows for mark in others)
+        chains = any(  # between stitches, not below them where a row steps out
+            mark.sign == "lying" and mark.head[1] < high + self.rises[high] / 2
+            for high, others in self.rows for mark in others
+        )  # fmt: skip
         if self.k == 1 or (chains and self.levels[top] == 1 and len(dcs) > self.k + 2):
             return self.stitch if chains else "cluster"
         deep = dcs if self.levels[top] > 1 else self._inner_of_second()
