@@ -229,6 +229,18 @@ def test_a_dash_for_all_of_a_pieces_form_leaves_the_piece_out() -> None:
     assert "## **Size L only:** pocket" in text
 
 
+def test_a_page_changes_the_right_piece_where_a_size_lacks_one() -> None:
+    """The front is the second piece of the file, and the first that size S has."""
+    cowl = '[[piece]]\nname = "cowl"\ncount = "– (1, 1)"\nwidth = 30\nlength = 9\n'
+    text = SLIPOVER.replace("[[piece]]", f"{cowl}[[piece]]", 1)
+    for size, front in (("S", 0), ("M", 1)):
+        reply = Live().answer({"text": text, "size": size, "piece": "front", "want": ["also"]})
+        assert reply["pieces"][front]["name"] == "front"
+        assert {tuple(fit["path"][:2]) for fit in reply["pieces"][front]["fit"] if fit["path"]} == {("piece", 1)}
+        paths = [edit["path"][:2] for one in (*reply["pieces"][front]["also"], *reply["also"]) for edit in one["edits"]]
+        assert all(path == ["piece", 1] for path in paths)
+
+
 def test_problems_in_a_size_that_lacks_a_piece_stand_at_their_line() -> None:
     text = SCARCE.replace('"– (–, 12)"', '"12 (0, 12)"').replace('"– (–, 14)"', "14")
     text = text.replace('"– (1, 1)"', '"1 (–, 1)"')

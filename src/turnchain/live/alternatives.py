@@ -30,7 +30,7 @@ def pictured(plan: Plan, number: int, searched: KeptPieces) -> list[dict[str, Js
             planned = plan_pattern(replace(plan.pattern, pieces=tuple(pieces), progress=()), kept=searched)
         except PatternError:
             continue
-        said = facts.alternative(other, plan.pattern.units, number)
+        said = facts.alternative(other, plan.pattern.units, facts.in_file(plan, number))
         made.append({**said, **picture(planned, number)})
     return made
 

@@ -40,7 +40,7 @@ def pieces(plan: Plan) -> list[dict[str, Json]]:
 
 
 def _piece(plan: Plan, number: int) -> dict[str, Json]:
-    piece = plan.pieces[number]
+    piece, there = plan.pieces[number], in_file(plan, number)
     return {
         "name": piece.name,
         "count": piece.count,
@@ -48,15 +48,20 @@ def _piece(plan: Plan, number: int) -> dict[str, Json]:
         "rowPlan": piece.row_plan,
         "chain": piece.foundation_chain,
         "outline": outline(piece),
-        "fit": [fit_json(fit, plan.pattern.units, number) for fit in piece.fit],
+        "fit": [fit_json(fit, plan.pattern.units, there) for fit in piece.fit],
         "rows": [row_json(piece, row) for row in piece.rows],
-        "also": [alternative(other, plan.pattern.units, number) for other in piece.alternatives],
+        "also": [alternative(other, plan.pattern.units, there) for other in piece.alternatives],
         "ends": carrying.ends(piece, carrying.carry_of(plan, piece)),
         "dimensions": [
             {"name": one.name, "one": _point(one.one), "other": _point(one.other), "place": one.place}
             for one in dimensions.of(plan, piece)
         ],
     }
+
+
+def in_file(plan: Plan, number: int) -> int:
+    """The number in its file of piece ``number`` of a plan, both from 0: a size may lack pieces."""
+    return plan.pattern.number_in_file(plan.pattern.pieces[number])
 
 
 def outline(piece: PiecePlan) -> list[tuple[float, float]]:
@@ -70,9 +75,9 @@ def _point(point: edges.Point) -> tuple[float, float]:
 
 
 def fit_json(fit: Fit, unit: Unit, number: int) -> dict[str, Json]:
-    """One measure of piece ``number`` (from 0): "wanted", "worked" and "off" in cm, the same under "said" in words in
-    ``unit`` ("off" is empty where it rounds to nothing); "path" leads to where the pattern file asks for it (None: it
-    asks nowhere, as for what is left over)."""
+    """One measure of the file's piece ``number`` (from 0): "wanted", "worked" and "off" in cm, the same under "said" in
+    words in ``unit`` ("off" is empty where it rounds to nothing); "path" leads to where the pattern file asks for it
+    (None: it asks nowhere, as for what is left over)."""
     key = KEYS.get(fit.measure)
     return {
         "measure": fit.measure,
@@ -114,7 +119,7 @@ def row_json(piece: PiecePlan, row: Row) -> dict[str, Json]:
 
 
 def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
-    """Another plan of piece ``number`` (from 0): its measures, and the "edits" that choose it."""
+    """Another plan of piece ``number`` of the file (from 0): its measures, and the "edits" that choose it."""
     return {
         "rows": other.rows,
         "rowPlan": other.row_plan,

@@ -102,7 +102,7 @@ class _Search:
         return {
             "worked": float(fits[self.measure].worked),
             "rows": piece.row_count,
-            "fit": [facts.fit_json(fit, plan.pattern.units, self.number) for fit in piece.fit],
+            "fit": [facts.fit_json(fit, plan.pattern.units, facts.in_file(plan, self.number)) for fit in piece.fit],
             "outline": facts.outline(piece),
             "doubts": list(piece.warnings),
             "opening": _opening(plan, self.number),
