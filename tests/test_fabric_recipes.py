@@ -120,3 +120,9 @@ def test_usual_proportions_of_other_fabrics() -> None:
     as much."""
     assert recipe_of(Fabric(1, 1, "dc")).usual_pitch() == 2 * Fraction(58, 100)
     assert recipe_of(Fabric(kind="v")).usual_pitch() == Fraction(5, 2) * Fraction(58, 100)
+
+
+def test_what_units_are_called() -> None:
+    """Two stitches make a cluster; one is none, nor are units that are worked into one another."""
+    fabrics = (Fabric(2, 1), Fabric(3, 0), Fabric(1, 1), Fabric(kind="shell"))
+    assert [recipe_of(fabric).noun for fabric in fabrics] == ["cluster", "cluster", "repeat", "repeat"]

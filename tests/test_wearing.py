@@ -330,3 +330,10 @@ def test_a_figure_that_was_read_does_not_say_it_is_remembered(table: str, size: 
     found = known(Wearer(table, size), measure)  # type: ignore[arg-type]
     assert found is not None
     assert found.from_ == f"size table, {table} {size}"
+
+
+@pytest.mark.parametrize(("size", "remembered"), [("2", False), ("10", False), ("12", True), ("16", True)])
+def test_of_a_childs_busts_the_larger_ones_are_remembered(size: str, remembered: bool) -> None:
+    found = known(Wearer("child", size), "bust")
+    assert found is not None
+    assert found.from_.endswith("a figure from memory") is remembered

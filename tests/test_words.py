@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from string import Formatter
+from types import SimpleNamespace
 
 import pytest
 from click.testing import CliRunner
@@ -23,9 +24,9 @@ from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
-from turnchain.wording import alt_texts, words
+from turnchain.wording import alt_texts, edge_steps, words
 from turnchain.wording.all_sizes import only_in
-from turnchain.wording.instructions import steps
+from turnchain.wording.instructions import grouping, steps
 from turnchain.wording.instructions.steps import Space
 from turnchain.wording.languages.english.table import UK, US
 from turnchain.wording.tables import LANGUAGES
@@ -1107,3 +1108,16 @@ def test_where_a_row_ends_after_its_last_cluster() -> None:
 def test_one_size_and_several_are_told_apart(language: str, one: str, two: str) -> None:
     only = only_in(LANGUAGES[language])  # type: ignore[index]
     assert (only(["S"]), only(["S", "M"])) == (one, two)
+
+
+def test_stitches_along_a_chain_are_worked_one_by_one_where_single_steps_are_shown() -> None:
+    found = list(edge_steps._in_full([steps.DcInChains(3), steps.Work("cl", Space("next"))], single=True))
+    assert found == [steps.DcInChains(1)] * 3 + [steps.Work("cl", Space("next"))]
+
+
+@pytest.mark.parametrize(("first", "colours", "start"), [
+    (3, "AABB", 0), (2, "ABBA", 1), (2, "AABB", None), (4, "ABBA", 1), (2, "A", None),
+])  # fmt: skip
+def test_a_repeat_of_two_rows_counts_from_row_1(first: int, colours: str, start: int | None) -> None:
+    rows = tuple(SimpleNamespace(number=first + nth, colour=colour) for nth, colour in enumerate(colours))
+    assert grouping._start_of_cycle(rows, 2) == start  # type: ignore[arg-type]
