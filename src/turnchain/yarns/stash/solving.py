@@ -315,7 +315,7 @@ def _loosened(wishes: Wishes) -> Iterator[tuple[str, Wishes]]:
 
 
 def _shorter(task: Task) -> Nearest | None:
-    """The most rows that can be worked within the wishes, by halving."""
+    """The most rows that can be worked within the wishes, by halving; told without those that no piece has."""
     low, high, best = len(task.worked), len(task.row_grams), None
     while high - low > 1:
         rows = (low + high) // 2
@@ -324,4 +324,5 @@ def _shorter(task: Task) -> Nearest | None:
             low, best = rows, answer
         else:
             high = rows
-    return Nearest(f"with {low} of {len(task.row_grams)} rows", best) if best else None
+    worked, all_of = (sum(grams > 0 for grams in rows) for rows in (task.row_grams[:low], task.row_grams))
+    return Nearest(f"with {worked} of {all_of} rows", best) if best else None
