@@ -273,9 +273,11 @@ def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
 
 
 def _first_counts(job: Job, one: Candidate) -> tuple[int, int]:
-    """The clusters of the first two rows of clusters (of the one there is, twice)."""
+    """The clusters of the first two rows of clusters below a neck that divides the piece (of the one there is,
+    twice)."""
     kinds = job.recipe.order.kinds(one.rows)
-    rows = [row for row, kind in enumerate(kinds) if kind == CLUSTERS]
+    whole = kinds if one.split is None else kinds[: one.split.after]
+    rows = [row for row, kind in enumerate(whole) if kind == CLUSTERS] or [0]
     first, second = (
         job.recipe.clusters(one.left[row], one.right[row], job.recipe.running(one.phase, row + 1))
         for row in (rows[0], rows[min(1, len(rows) - 1)])
