@@ -6,7 +6,7 @@ a count of each kind; exit code 1 where anything failed. From the top of the rep
 
     python -m tests.nightly                 10 000 planned patterns, 20 000 walks, the figures of 2 000 files,
                                             10 000 files, 20 000 slips, 20 000 mutants, every reader fuzzed for half
-                                            an hour; 6 000 patterns of every fabric
+                                            an hour; 6 000 patterns of every fabric, 3 000 of rows of several kinds
     python -m tests.nightly --patterns 500 --walks 500 --fabrics 300 --figures 100 --files 100 --slips 500 \
         --mutants 500 --fuzz 60
     python -m tests.nightly --seed 7 --jobs 2
@@ -37,6 +37,7 @@ from turnchain.records import replace
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+from mixed_rows import mixed_at
 from random_files import file_at
 from turnchain.errors import PatternError
 from turnchain.fabric import lattice, stitches
@@ -266,8 +267,8 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
 #: The parts of the set with how many there are of each; fuzzing by seconds for each reader, the robot at the
 #: design page by seconds.
 PARTS = {
-    "patterns": 10_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "files": 10_000, "slips": 20_000,
-    "mutants": 20_000, "fuzz": 1800, "robot": 600,
+    "patterns": 10_000, "mixed": 3_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "files": 10_000,
+    "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600,
 }  # fmt: skip
 
 
@@ -281,6 +282,7 @@ def main() -> int:
     wanted = asked.parse_args()
     with ProcessPoolExecutor(wanted.jobs) as pool:
         failed = _each(pool, "planned", partial(unproved, planned_at), wanted.seed, wanted.patterns, _PROVED)
+        failed += _each(pool, "mixed rows", partial(unproved, mixed_at), wanted.seed, wanted.mixed, _PROVED)
         failed += _each(pool, "walks", partial(unproved, walk_at, measured=False), wanted.seed, wanted.walks, _PROVED)
         failed += _each(pool, "fabrics", fabric_proved, wanted.seed, wanted.fabrics, _PROVED)
         failed += _each(pool, "figures", figures_of_file, wanted.seed, wanted.figures, _MEASURED)

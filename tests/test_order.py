@@ -14,6 +14,7 @@ from typing import Any
 
 import pytest
 
+from mixed_rows import mixed_at
 from turnchain.drawing.folds import folded
 from turnchain.errors import PatternError
 from turnchain.fabric.order import RowOrder
@@ -281,6 +282,12 @@ def test_a_short_chart_repeats_whole_rounds_of_rows() -> None:
     assert (folds.repeated, span.first, span.count % 6) == (6, 9, 0)
     told = [(row.kind, row.left.kind, row.starts, row.counts) for row in piece.row_levels]
     assert told[2:8] * ((span.last - 2) // 6) == told[2 : span.last]
+
+
+@pytest.mark.parametrize("seed", range(1, 25))
+def test_random_mixes_are_worked_as_planned(seed: int) -> None:
+    """Thousands more in the nightly set."""
+    assert prove(mixed_at(seed)).reasons == ()
 
 
 @pytest.mark.slow

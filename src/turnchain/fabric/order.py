@@ -42,6 +42,11 @@ class RowOrder:
         return len(self.base) + 1 + len(self.last)
 
     @property
+    def differing(self) -> int:
+        """Row 1 up to this one have all the running phases that there are."""
+        return 2 if self.plain else len(self.base) + 2 * len(self.rows) + 1
+
+    @property
     def solid(self) -> tuple[str, ...]:
         """The stitches of solid rows, each once, as first met."""
         return tuple(dict.fromkeys(kind for kind in (*self.base, *self.rows, *self.last) if kind != CLUSTERS))

@@ -225,7 +225,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
-            if all(job.room(phase)(row, 0, width) for row in (1, 2)):
+            if all(job.room(phase)(row, 0, width) for row in range(1, job.recipe.order.differing + 1)):
                 right = (width,) * rows
                 yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
             continue

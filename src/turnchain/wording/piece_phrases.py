@@ -44,16 +44,18 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     yield _turning_chain(speech, recipe, open_start)
     if "work.with_chain" in speech.said:
         yield speech.say("special.with_chain", n=recipe.stitch.turning - 1)
-    for rule in recipe.solids:
+    used = {row.kind for piece in plan.pieces for row in piece.rows}
+    solids = [rule for rule in recipe.solids if rule.name in used]
+    for rule in solids:
         counts = "counts" if rule.counts else "apart"
         yield speech.say(f"special.solid.{counts}", stitch=speech.stitch(rule.name), n=rule.turning)
     if "in.base" in speech.said:
         yield speech.say("special.base")
     if speech.said & {"in.edge", "skip_edge", "leave.edge", "in.half", "in.beside"}:
-        counting = {rule.counts for rule in (recipe.stitch, *recipe.solids)}
+        counting = {rule.counts for rule in (recipe.stitch, *solids)}
         mixed = "special.edge.mixed" if True in counting else "special.edge.mixed.apart"
         plain = "special.edge" if recipe.stitch.counts else "special.edge.apart"
-        yield speech.say(mixed if recipe.solids else plain)
+        yield speech.say(mixed if solids else plain)
 
 
 def _turning_chain(speech: Speech, recipe: Recipe, open_start: bool) -> str:

@@ -100,14 +100,15 @@ class Lines:
             return stitches.pop() if stitches else "cluster"
         if any(mark.sign == "lying" for mark in marks) or self._shared(dcs):
             return "cluster"
-        chains = any(  # between stitches, not below them where a row steps out
-            mark.sign == "lying" and mark.head[1] < high + self.rises[high] / 2
-            for high, others in self.rows for mark in others
-        )  # fmt: skip
+        chains = any(self._has_gaps(one, others) for one, others in self.rows)
         if self.k == 1 or (chains and self.levels[top] == 1 and len(dcs) > self.k + 2):
             return self.stitch if chains else "cluster"
         deep = dcs if self.levels[top] > 1 else self._inner_of_second()
         return self.stitch if deep and all(self._in_stitch(mark) for mark in deep) else "cluster"
+
+    def _has_gaps(self, top: float, marks: tuple[ChartSymbol, ...]) -> bool:
+        """Whether chains lie between the heads of a row; those at its feet lead to a step out."""
+        return any(mark.sign == "lying" and mark.head[1] < top + self.rises[top] / 2 for mark in marks)
 
     def _inner_of_second(self) -> list[ChartSymbol]:
         """The dc of row 2 but for its edges; none where it is no row of clusters."""
