@@ -315,7 +315,7 @@ def test_a_sleeve_worked_sideways_is_sewn_at_its_upper_edge_and_its_ends() -> No
     found = seams.of(plan)
     assert {seam.other.edge for seam in found if seam.kind == "sleeve top"} == {"upper"}
     assert {(seam.one.edge, seam.other.edge) for seam in found if seam.kind == "sleeve"} == {("last", "first")}
-    assert seams.sleeve_top(plan.piece("sleeve")).name == "upper"
+    assert sleeves.top(plan.piece("sleeve")).name == "upper"
 
 
 def test_a_stretch_of_an_edge_is_cut_once_whatever_is_asked_of_it(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -119,7 +119,7 @@ def test_without_a_wearer_the_depth_is_a_likely_bodys() -> None:
     panel = Piece("front", "sideways", width=Fraction("37.5"), length=Fraction(40), neck=Neck(Fraction(7), Fraction(6)))
     back = replace(panel, name="back", faces="front")
     plan = planned(panel, back, wearer=Wearer(bust=Fraction("26.5") * Fraction("2.54")))
-    found = armholes.bare_depth(plan, *plan.pieces)
+    found = armholes.bare_depth(plan, plan.pieces)
     assert (found.cm, found.assumed) == (Fraction("5.5") * Fraction("2.54"), True)
     assert any("size table, child 8" in line for line in seam_words.lines(plan))
 

@@ -334,11 +334,13 @@ class Drawing:
         """Strokes across the edge where a seam begins or ends that does not take all of it."""
         if side.whole:
             return
-        run = self.edges[side.edge].points
+        edge = self.edges.get(side.edge)  # none of this name where it has runs of several, as a cap does
+        runs = [edge.points] if edge is not None else [stretch.run.points for stretch in side.stretches]
+        corners = {corner for run in runs for corner in (run[0], run[-1])}
         points = self.line(side.points)
         out = outwards(points)
         for end, (x, y) in ((side.points[0], points[0]), (side.points[-1], points[-1])):
-            if end not in (run[0], run[-1]):
+            if end not in corners:
                 yield drafting.tick((x, y), out, 12.0)
 
 

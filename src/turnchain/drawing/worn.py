@@ -22,7 +22,7 @@ from turnchain.drawing.strands import Px, smooth
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.garment import dimensions, edges, roles, seams
+from turnchain.garment import dimensions, edges, roles, sleeves
 from turnchain.garment.dimensions import body_length, body_width
 from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
@@ -227,7 +227,7 @@ class _Page:
 
     def _cloth(self, hung: _Hung, middle: float) -> Iterator[Item]:
         """Row by row the ground and its clusters, and a line round the piece."""
-        turned = hung.piece is self.garment.sleeve and seams.sleeve_top(hung.piece).name == "first"
+        turned = hung.piece is self.garment.sleeve and sleeves.top_name(hung.piece) == "first"
         drawn = _Drawn(hung, lambda place: self.px(middle, place), turned)
         for row in hung.piece.rows:
             ground = shades(self.colours.of(row)).ground

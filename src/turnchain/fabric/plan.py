@@ -229,6 +229,11 @@ class PiecePlan:
             return False
         return other.edge("left" if side == "right" else "right").at == edge.at
 
+    @property
+    def opens(self) -> Side | None:
+        """Of half a front that opens: the side of the chart that lies in the middle of the body. None for others."""
+        return next((one.side for one in self.stretches if one.name == "front edge"), None)
+
     @cached_property
     def sections(self) -> tuple[str, ...]:
         """The names of the sections in the order worked."""

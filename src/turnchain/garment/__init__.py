@@ -6,6 +6,7 @@ The way through the modules:
     roles, who            which part of a garment a piece is; whom the pattern is for
     body                  the wearer's measures, own ones or those of a size table
     armholes              how much of a side stays free for the arm
+    sleeves               the edge of a sleeve that meets the body
     seams, seam_words     what is sewn to what; begin reading here
     openings              what no seam takes: neck, armholes, lower edge, cuffs
     edge_names            what people call an edge

@@ -9,6 +9,7 @@ of ease; the report says so.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from turnchain import sizes
@@ -16,7 +17,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import body, dimensions, edges
 from turnchain.garment.edges import Run
-from turnchain.garment.stretches import EdgeStretch, stops
+from turnchain.garment.stretches import EdgeStretch, named, stops
 from turnchain.records import frozen
 from turnchain.sizes import TableName
 
@@ -68,6 +69,10 @@ class SideEdge:
         None where the edge has neither."""
         if not self.piece.free_outline:
             return None
+        parts = named(self.piece, "right" if self.right else "left") if self.piece.stretches else {}
+        part = parts.get("underarm") or parts.get("armhole")
+        if part is not None:  # the maker has named it
+            return self.length - part.start if self.right else part.end
         number = _underarm(self.piece, "right" if self.right else "left")
         if number is None:
             return None
@@ -105,7 +110,7 @@ class BareDepth:
     assumed: bool
 
 
-def bare_depth(plan: Plan, front: PiecePlan, back: PiecePlan) -> BareDepth:
+def bare_depth(plan: Plan, body_pieces: Sequence[PiecePlan]) -> BareDepth:
     """How deep an armhole without sleeve is on a straight side: the wearer's armhole (of a range the upper end) or,
     where it is not known, the middle of the row of the size tables whose bust is nearest to the wearer's or else to the
     garment less ease. Source of the rows: ``sizes``."""
@@ -113,7 +118,7 @@ def bare_depth(plan: Plan, front: PiecePlan, back: PiecePlan) -> BareDepth:
     if own is not None:
         return BareDepth(own.most, own.from_ or "the wearer's own", False)
     bust = body.known(plan.pattern.wearer, "bust")
-    around = dimensions.body_width(front) + dimensions.body_width(back)
+    around = sum(map(dimensions.body_width, body_pieces), Fraction(0))
     table, size = _likely(around - _EASE if bust is None else bust.middle)
     return BareDepth(sizes.TABLES[table][size]["armhole"].middle, f"size table, {table} {size}", True)
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seams
+from turnchain.garment import edges, roles, sleeves
 from turnchain.garment.openings import OpenStretch
 from turnchain.garment.roles import Role
 from turnchain.garment.seams import Kind, PlannedSeam, SeamSide
@@ -20,7 +20,7 @@ from turnchain.records import frozen
 
 EdgeKind: TypeAlias = Literal[
     "shoulder", "side", "side below the armhole", "armhole", "neck", "lower edge", "upper edge", "sleeve top",
-    "sleeve edge", "cuff", "first row", "last row", "left edge", "right edge",
+    "sleeve edge", "cuff", "first row", "last row", "left edge", "right edge", "front edge", "cap",
 ]  # fmt: skip
 Hand: TypeAlias = Literal["left", "right", "both", ""]
 
@@ -49,7 +49,7 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
     role = _role(plan, one.piece)
     if one.stretch.run.name == "neck":
         return EdgeName("neck")
-    if one.kind in ("neck", "lower edge", "cuff"):
+    if one.kind in ("neck", "lower edge", "cuff", "front edge"):
         return EdgeName(one.kind)
     if one.kind == "armhole":
         return EdgeName("armhole", _hand_of(plan, one.piece, one.copy, one.stretch.run.name))
@@ -75,6 +75,8 @@ def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
         return _plain(side.edge)
     if side.edge == "neck":
         return EdgeName("neck")
+    if side.edge == side.piece.opens:
+        return EdgeName("front edge")
     if side.edge in edges.side_names(side.piece):
         hand = _hand_of(plan, side.piece, side.copy, side.edge)
         if kind == "sleeve top":
@@ -93,7 +95,9 @@ def _role(plan: Plan, piece: PiecePlan) -> Role:
 
 def _hand(plan: Plan, piece: PiecePlan, copy: int, points: tuple[edges.Point, ...]) -> Hand:
     """At whose side of the wearer an edge lies: what is at the right of a front, seen from outside, is at the left of
-    the wearer, and the other way round at a back."""
+    the wearer, and the other way round at a back. Half a front that opens lies at one side."""
+    if piece.opens:
+        return piece.opens
     turn = edges.worn(piece)
     across = [turn(point)[0] for run in edges.around(piece) for point in run.points]
     middle = Fraction(min(across) + max(across)) / 2
@@ -118,7 +122,9 @@ def _is_back(plan: Plan, piece: PiecePlan, copy: int) -> bool:
 def _sleeve(piece: PiecePlan, edge: str) -> EdgeName:
     if edge == "neck":
         return EdgeName("neck")
-    if edge == seams.sleeve_top(piece).name:
+    if edge == sleeves.CAP:
+        return EdgeName("cap")
+    if edge == sleeves.top_name(piece):
         return EdgeName("sleeve top")
     return EdgeName("sleeve edge") if edge in edges.side_names(piece) else EdgeName("cuff")
 

@@ -111,7 +111,8 @@ def of(piece: PiecePlan) -> Mapping[str, EdgeLine]:
 
     A panel worked sideways has first, last, lower and upper, the others first, last, left and right. Where a neck
     shows, there are also neck and shoulder: both together are upper of a panel worked sideways, while last of a piece
-    that its neck divides is its two shoulders alone. The runs of an edge come in their order round the piece.
+    that its neck divides is its two shoulders alone; of half a front that opens last is its one shoulder. The runs of
+    an edge come in their order round the piece.
     """
     runs = around(piece)
     found: dict[str, list[Run]] = {}
@@ -119,6 +120,8 @@ def of(piece: PiecePlan) -> Mapping[str, EdgeLine]:
         found.setdefault(run.name, []).append(run)
     if piece.top is not None and "upper" not in found:
         found["upper"] = [run for run in runs if run.name in ("shoulder", "neck")]
+    if piece.opens and "shoulder" not in found:
+        found["shoulder"] = found["last"]
     if "last" not in found:
         found["last"] = [run for run in runs if run.name == "shoulder"]
     return {name: EdgeLine(name, tuple(parts)) for name, parts in found.items()}

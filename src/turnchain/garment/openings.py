@@ -6,20 +6,21 @@ other round the opening. At the end of a stretch where a seam begins, the way go
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seams
+from turnchain.garment import edges, roles, seams, sleeves
 from turnchain.garment.roles import Role
 from turnchain.garment.seams import SeamSide
-from turnchain.garment.stretches import EdgeStretch
+from turnchain.garment.stretches import EdgeStretch, named
 from turnchain.records import frozen
 
-Kind: TypeAlias = Literal["neck", "armhole", "lower edge", "cuff", "all round", "open edge"]
-ORDER: tuple[Kind, ...] = ("neck", "armhole", "lower edge", "cuff", "open edge", "all round")
+Kind: TypeAlias = Literal["neck", "front edge", "armhole", "lower edge", "cuff", "all round", "open edge"]
+ORDER: tuple[Kind, ...] = ("neck", "front edge", "armhole", "lower edge", "cuff", "open edge", "all round")
 
 
 @frozen
@@ -40,7 +41,7 @@ class OpenStretch:
 @frozen
 class Opening:
     """Open stretches in their order round the garment, with the garment at the left hand; at least one. Its ``kind`` is
-    theirs where they agree, else "open edge"."""
+    theirs where they agree, "front edge" where a front opens, else "open edge"."""
 
     kind: Kind
     stretches: tuple[OpenStretch, ...]
@@ -79,7 +80,7 @@ class _Cloth:
         self.places: dict[tuple[int, int, int], _Place] = {}
         for piece in plan.pieces:
             for copy in range(piece.count):
-                segments = list(self._segments(piece, copy))
+                segments = list(self._at_names(piece, self._segments(piece, copy)))
                 self.outlines[piece.name, copy] = segments
                 for index, segment in enumerate(segments):
                     if segment.sewn is not None:
@@ -97,6 +98,15 @@ class _Cloth:
                 at = stretch.end
             if at < run.length:
                 yield _Segment(EdgeStretch(piece, run, at, run.length), None)
+
+    def _at_names(self, piece: PiecePlan, segments: Iterable[_Segment]) -> Iterator[_Segment]:
+        """The segments of half a front that opens, what is open cut where its edge becomes its neck."""
+        neck = named(piece, piece.opens).get("neck") if piece.opens else None
+        for one in segments:
+            cuts = [] if neck is None or one.sewn is not None or one.stretch.run != neck.run else [neck.start, neck.end]
+            inner = sorted(cut for cut in cuts if one.stretch.start < cut < one.stretch.end)
+            for start, end in pairwise([one.stretch.start, *inner, one.stretch.end]):
+                yield _Segment(EdgeStretch(piece, one.stretch.run, start, end), None) if inner else one
 
     def _taken(self, piece: PiecePlan, copy: int, run: edges.Run) -> Iterator[tuple[EdgeStretch, tuple[int, int, int]]]:
         for number, sides in enumerate(self.seams):
@@ -157,11 +167,15 @@ def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:
     """What an open stretch of a piece that is sewn to others is part of."""
     piece, name = stretch.piece, stretch.run.name
     if role == "sleeve":
-        return "cuff" if name not in (*edges.side_names(piece), seams.sleeve_top(piece).name) else "open edge"
+        return "cuff" if name not in (*edges.side_names(piece), sleeves.top_name(piece)) else "open edge"
     if role == "other":
         return "open edge"
+    if piece.opens == name:
+        neck = named(piece, piece.opens).get("neck")
+        return "neck" if neck is not None and neck.start <= stretch.start < neck.end else "front edge"
     if name in edges.side_names(piece):
-        return "armhole"
+        slit = named(piece, "left" if name == "left" else "right").get("slit")
+        return "lower edge" if slit is not None and slit.start <= stretch.start < slit.end else "armhole"
     if name == "neck" or name == _upper(piece):
         return "neck"
     return "lower edge" if name == _lower(piece) else "open edge"
@@ -177,4 +191,6 @@ def _lower(piece: PiecePlan) -> str:
 
 def _kind_of(ring: list[OpenStretch]) -> Kind:
     kinds = {one.kind for one in ring}
-    return kinds.pop() if len(kinds) == 1 else "open edge"
+    if len(kinds) == 1:
+        return kinds.pop()
+    return "front edge" if "front edge" in kinds else "open edge"

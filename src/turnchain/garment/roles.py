@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from typing import Literal, TypeAlias
 
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.records import frozen
 
@@ -59,6 +60,62 @@ def front_and_back(plan: Plan) -> tuple[PiecePlan, PiecePlan] | None:
     if len(fronts) == 1 and len(backs) == 1 and fronts[0].count == backs[0].count == 1:
         return fronts[0], backs[0]
     return None
+
+
+@frozen
+class Trunk:
+    """Front and back of a garment: at the wearer's ``left`` and at the right the piece of the front that lies there,
+    each with the number of its copy (from 0): the same but where the front opens."""
+
+    left: tuple[PiecePlan, int]
+    right: tuple[PiecePlan, int]
+    back: tuple[PiecePlan, int]
+
+    @property
+    def open(self) -> bool:
+        """Whether the front opens."""
+        return self.left != self.right
+
+    @property
+    def fronts(self) -> tuple[PiecePlan, ...]:
+        """The pieces of the front, each once, the wearer's left one first."""
+        return (self.left[0], self.right[0]) if self.open else (self.left[0],)
+
+
+def trunk(plan: Plan) -> Trunk | None:
+    """Front and back of a garment; None without one front, or two halves that open, and one back."""
+    pair = front_and_back(plan)
+    if pair is not None:
+        front, back = pair
+        return Trunk((front, 0), (front, 0), (back, 1 if front is back else 0))
+    fronts, backs = of_role(plan, "front"), of_role(plan, "back")
+    if len(fronts) != 2 or len(backs) != 1 or any(one.count != 1 for one in (*fronts, *backs)):
+        return None
+    hands = {hand_of(front): front for front in fronts}
+    if set(hands) != {"left", "right"}:
+        return None
+    return Trunk((hands["left"], 0), (hands["right"], 0), (backs[0], 0))
+
+
+def hand_of(front: PiecePlan) -> Side | None:
+    """At which hand of the wearer half a front lies: the edge in the middle of a left one is at the left of the chart,
+    right side facing; without such an edge its name tells. None where nothing does."""
+    words = front.name.casefold()
+    named: list[Side] = [hand for hand in SIDES if re.search(rf"(?<![^\W_]){hand}(?![^\W_])", words)]
+    return front.opens or (named[0] if len(named) == 1 else None)
+
+
+def sleeves(plan: Plan) -> tuple[tuple[PiecePlan, int], tuple[PiecePlan, int]] | None:
+    """The sleeves at the wearer's left and right, each with the number of its copy: one piece made twice, or two; None
+    where there are none, or others."""
+    found = of_role(plan, "sleeve")
+    if len(found) == 1 and found[0].count == 2:
+        return (found[0], 0), (found[0], 1)
+    if len(found) != 2 or any(one.count != 1 for one in found):
+        return None
+    one, other = found
+    swapped = hand_of(one) == "right" or hand_of(other) == "left"
+    return ((other, 0), (one, 0)) if swapped else ((one, 0), (other, 0))
 
 
 def assumptions(plan: Plan) -> list[str]:

@@ -16,10 +16,11 @@ from typing import Literal, TypeAlias
 
 from turnchain import style
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import armholes, edges, roles
+from turnchain.garment import armholes, edges, roles, sleeves
 from turnchain.garment.armholes import BareDepth, SideEdge
 from turnchain.garment.edges import EdgeLine, Point, Run
-from turnchain.garment.stretches import EdgeStretch, stops, whole
+from turnchain.garment.roles import Trunk
+from turnchain.garment.stretches import EdgeStretch, named, stops, whole
 from turnchain.records import frozen
 
 Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
@@ -44,7 +45,12 @@ class SeamSide:
     @property
     def unit(self) -> Literal["rows", "clusters"]:
         """What is counted along it: rows where their ends lie in it, clusters where it runs along a row."""
-        return "rows" if self.stretches[0].run.meets == "row ends" else "clusters"
+        return "rows" if any(one.run.meets == "row ends" for one in self.stretches) else "clusters"
+
+    @property
+    def mixed(self) -> bool:
+        """Whether it runs along row ends and along a row, as a sleeve's cap does."""
+        return len({one.run.meets == "row ends" for one in self.stretches}) > 1
 
     @property
     def rows(self) -> tuple[int, int] | None:
@@ -66,7 +72,8 @@ class SeamSide:
 
     @property
     def steps(self) -> Fraction:
-        """How many clusters wide the steps among its row ends are together; 0 without steps or along a row."""
+        """How many clusters wide the steps among its row ends are together, and of a cap what it takes of the last row;
+        0 without steps or along a row."""
         if self.unit == "clusters":
             return Fraction(0)
         level = (abs(one[0] - other[0]) for one, other in pairwise(self.points) if one[1] == other[1])
@@ -108,14 +115,15 @@ class PlannedSeam:
     @property
     def difference(self) -> Fraction | None:
         """By how many rows or clusters ``one`` has more than ``other``, below 0 where it has fewer; None where rows
-        meet clusters."""
-        return self.one.count - self.other.count if self.one.unit == self.other.unit else None
+        meet clusters, or a cap is sewn in."""
+        alike = self.one.unit == self.other.unit and not (self.one.mixed or self.other.mixed)
+        return self.one.count - self.other.count if alike else None
 
     @property
     def agrees(self) -> bool:
         """Whether both sides have as many rows or, where at least one runs along a row, are alike in length to half a
         row."""
-        if self.one.unit == self.other.unit == "rows":
+        if self.one.unit == "rows" and self.difference is not None:
             return self.difference == 0
         return 2 * abs(self.off) <= self.one.piece.gauge.row
 
@@ -180,13 +188,11 @@ class _Garment:
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
-        self.sides: dict[str, SideEdge] = {}
-        pair = roles.front_and_back(plan)
-        for piece in () if pair is None or pair[0] is pair[1] else pair:
-            for right, edge in enumerate(edges.side_names(piece)):
-                self.sides[f"{piece.name}.{edge}"] = SideEdge(piece, edge, bool(right))
-        self.front = None if pair is None else pair[0]
-        self.sleeves = {f"{one.name}.{_sleeve_top(one)}": one for one in roles.of_role(plan, "sleeve")}
+        self.trunk = roles.trunk(plan)
+        pairs = [] if self.trunk is None or self.trunk.left[0] is self.trunk.back[0] else _side_edges(self.trunk)
+        self.sides = {f"{one.piece.name}.{one.edge}": (hand, one) for hand, pair in enumerate(pairs) for one in pair}
+        self.partners = {one: other for pair in pairs for one, other in (pair, pair[::-1])}
+        self.sleeves = {f"{one.name}.{sleeves.top_name(one)}": one for one in roles.of_role(plan, "sleeve")}
         names = {one: edges.side_names(one) for one in self.sleeves.values()}
         self.own = {frozenset(f"{one.name}.{side}" for side in sides): one for one, sides in names.items()}
 
@@ -196,8 +202,10 @@ class _Garment:
             return [self._top(one, other)]
         if other in self.sides and one in self.sleeves:
             return [self._top(other, one)]
-        if one in self.sides and other in self.sides and self.sides[one].piece is not self.sides[other].piece:
-            return [("side", *_below(self.plan, self.sides[one], self.sides[other], self._sleeve()))]
+        if one in self.sides and other in self.sides:
+            ends = self.sides[one][1], self.sides[other][1]
+            if ends[0].piece is not ends[1].piece:
+                return [("side", *_below(self.plan, *ends, self._sleeve()))]
         sleeve = self.own.get(frozenset((one, other)))
         if sleeve is None:
             return None
@@ -209,13 +217,9 @@ class _Garment:
         return next(iter(self.sleeves.values()), None)
 
     def _top(self, side: str, top: str) -> tuple[Kind, SeamSide, SeamSide]:
-        body, sleeve = self.sides[side], self.sleeves[top]
-        copy = min(int(body.right != (body.piece is self.front)), sleeve.count - 1)
-        partner = next(
-            (one for one in self.sides.values() if one.piece is not body.piece and one.right != body.right), body
-        )
-        deep, _ = _armholes(self.plan, body, partner, sleeve)
-        return _top_seam(body, deep, sleeve, copy)
+        (hand, body), sleeve = self.sides[side], self.sleeves[top]
+        deep, _ = _armholes(self.plan, body, self.partners[body], sleeve)
+        return _top_seam(body, deep, sleeve, min(hand, sleeve.count - 1))
 
 
 def lacking(plan: Plan) -> list[str]:
@@ -254,10 +258,19 @@ def _met(first: _Placed, second: _Placed) -> list[tuple[SeamSide, SeamSide]]:
     if counts[0] == counts[1]:
         return list(zip(_each(first), reversed(_each(second)), strict=True))
     if counts[0] == 2:
-        return list(zip(_each(first), _ends_of(second, first[2]), strict=True))
+        return list(zip(_each(first), _ends_of(second, *_lengths(first)), strict=True))
     if counts[1] == 2:
-        return list(zip(_ends_of(first, second[2]), _each(second), strict=True))
-    return [(_side(*first[:2], first[2].name, *first[2].runs), _side(*second[:2], second[2].name, *second[2].runs))]
+        return list(zip(_ends_of(first, *_lengths(second)), _each(second), strict=True))
+    return [(_whole(*first), _whole(*second))]
+
+
+def _lengths(placed: _Placed) -> tuple[Fraction, Fraction]:
+    one, other = placed[2].runs
+    return one.length, other.length
+
+
+def _whole(piece: PiecePlan, copy: int, line: EdgeLine) -> SeamSide:
+    return _side(piece, copy, line.name, *line.runs)
 
 
 def _each(placed: _Placed) -> list[SeamSide]:
@@ -265,15 +278,15 @@ def _each(placed: _Placed) -> list[SeamSide]:
     return [_side(piece, copy, line.name, run) for run in line.runs]
 
 
-def _ends_of(placed: _Placed, shoulders: EdgeLine) -> list[SeamSide]:
-    """Both ends of an edge as long as the shoulders of the other piece that meet them: the last of one meets the
-    first of the other."""
+def _ends_of(placed: _Placed, one: Fraction, other: Fraction) -> list[SeamSide]:
+    """Both ends of an edge, the last first, as long as the two shoulders that meet them, ``one`` and ``other`` cm: the
+    last of an edge meets the first of another."""
     piece, copy, line = placed
-    (one, other), begins, ends = shoulders.runs, line.runs[0], line.runs[-1]
+    begins, ends = line.runs[0], line.runs[-1]
     most = 1 if len(line.runs) > 1 else Fraction(1, 2)  # of a run: no farther than the middle of the edge
     to_end = [ends.length - stop for stop in stops(piece, ends)]
-    last = _nearest_stop(to_end, most * ends.length, one.length)
-    first = _nearest_stop(stops(piece, begins), most * begins.length, other.length)
+    last = _nearest_stop(to_end, most * ends.length, one)
+    first = _nearest_stop(stops(piece, begins), most * begins.length, other)
     parts = EdgeStretch(piece, ends, ends.length - last, ends.length), EdgeStretch(piece, begins, Fraction(0), first)
     return [_cut(piece, copy, line.name, part) for part in parts]
 
@@ -296,103 +309,110 @@ def _cut(piece: PiecePlan, copy: int, edge: str, stretch: EdgeStretch) -> SeamSi
 
 def _assumed(plan: Plan) -> Iterator[_Found]:
     """Shoulders, sleeve tops, sides and sleeves of a top."""
-    pair = roles.front_and_back(plan)
-    if pair is None:
+    trunk = roles.trunk(plan)
+    if trunk is None:
         return
-    front, back = pair
-    back_copy = 1 if front is back else 0
-    for one, other in _met((front, 0, _top_edge(front)), (back, back_copy, _top_edge(back))):
+    for one, other in _shoulders(trunk):
         yield "shoulder", one, other, "shoulder"
-    sleeves = [piece for piece in roles.of_role(plan, "sleeve") if piece.count == 2]
-    sleeve = sleeves[0] if len(sleeves) == 1 else None
-    # What is at the right of the front, seen from outside, is at the left of the back.
-    front_sides, back_sides = edges.side_names(front), edges.side_names(back)
-    for copy, (here, there) in enumerate(((1, 0), (0, 1))):
-        ends = SideEdge(front, front_sides[here], bool(here)), SideEdge(back, back_sides[there], bool(there), back_copy)
-        yield from _sewn_side(plan, ends, sleeve, copy)
+    pair = roles.sleeves(plan)
+    for hand, ends in enumerate(_side_edges(trunk)):
+        yield from _sewn_side(plan, ends, None if pair is None else pair[hand])
 
 
-def _sewn_side(plan: Plan, ends: tuple[SideEdge, SideEdge], sleeve: PiecePlan | None, copy: int) -> Iterator[_Found]:
+def _shoulders(trunk: Trunk) -> list[tuple[SeamSide, SeamSide]]:
+    back = (*trunk.back, _top_edge(trunk.back[0]))
+    if not trunk.open:
+        return _met((*trunk.left, _top_edge(trunk.left[0])), back)
+    left, right = (_whole(piece, copy, _top_edge(piece)) for piece, copy in (trunk.left, trunk.right))
+    # Walked round, a back comes to the wearer's right shoulder first.
+    ends = _each(back)[::-1] if len(back[2].runs) == 2 else _ends_of(back, left.length, right.length)
+    return list(zip((left, right), ends, strict=True))
+
+
+def _side_edges(trunk: Trunk) -> list[tuple[SideEdge, SideEdge]]:
+    """The side edges of front and back that meet at the wearer's left and right: what is at the right of the front,
+    seen from outside, is at the left of the back."""
+    back, copy = trunk.back
+    found = []
+    for (front, nth), at_right in ((trunk.left, True), (trunk.right, False)):
+        one = SideEdge(front, edges.side_names(front)[at_right], at_right, nth)
+        found.append((one, SideEdge(back, edges.side_names(back)[not at_right], not at_right, copy)))
+    return found
+
+
+def _sewn_side(
+    plan: Plan, ends: tuple[SideEdge, SideEdge], sleeve: tuple[PiecePlan, int] | None
+) -> Iterator[_Found]:
     """One side of the garment: the sleeve's top to front and back, the side below it, the sleeve's own seam."""
-    deep = _armholes(plan, *ends, sleeve)
+    piece = None if sleeve is None else sleeve[0]
+    deep = _armholes(plan, *ends, piece)
     if sleeve is not None:
         for body, down in zip(ends, deep, strict=True):
-            yield *_top_seam(body, down, sleeve, copy), "sleeve top"
+            yield *_top_seam(body, down, *sleeve), "sleeve top"
     # One seam under the arm and down the sleeve, so one letter for both.
-    yield "side", *_below(plan, *ends, sleeve), "side"
+    yield "side", *_below(plan, *ends, piece), "side"
     if sleeve is not None:
-        yield *_sleeve_seam(sleeve, copy, *edges.side_names(sleeve)), "side"
+        yield *_sleeve_seam(*sleeve, *edges.side_names(sleeve[0])), "side"
 
 
 def _armholes(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | None) -> tuple[Fraction, Fraction]:
     """How many cm of both side edges stay free of the side seam, down from the shoulder."""
     if sleeve is not None:
-        return armholes.depths(one, other, sleeve_top(sleeve).length / 2)
-    if not is_top(plan):
+        return armholes.depths(one, other, sleeves.top_length(sleeve) / 2)
+    trunk = roles.trunk(plan)
+    if trunk is None or not is_top(plan):
         return Fraction(0), Fraction(0)
-    return armholes.depths(one, other, armholes.bare_depth(plan, one.piece, other.piece).cm)
+    return armholes.depths(one, other, armholes.bare_depth(plan, (*trunk.fronts, trunk.back[0])).cm)
 
 
 def bare_armhole(plan: Plan) -> BareDepth | None:
     """The depth of armholes on straight sides without sleeves; None for a plan with sleeves, with a shaped armhole, or
     that is no top."""
-    pair = roles.front_and_back(plan)
-    if pair is None or not is_top(plan) or roles.of_role(plan, "sleeve"):
+    trunk = roles.trunk(plan)
+    if trunk is None or not is_top(plan) or roles.of_role(plan, "sleeve"):
         return None
-    if any(SideEdge(piece, edges.side_names(piece)[1], True).shaped() for piece in pair):
+    if any(edge.shaped() for pair in _side_edges(trunk) for edge in pair):
         return None
-    return armholes.bare_depth(plan, *pair)
+    return armholes.bare_depth(plan, (*trunk.fronts, trunk.back[0]))
 
 
 def is_top(plan: Plan) -> bool:
-    """Whether front and back are worn on the shoulders: one has a neck or a shaped armhole, or there are sleeves. False
-    without one front and one back."""
-    pair = roles.front_and_back(plan)
-    if pair is None:
+    """Whether front and back are worn on the shoulders: one has a neck or a shaped armhole, there are sleeves, or the
+    front opens. False without a front and one back."""
+    trunk = roles.trunk(plan)
+    if trunk is None:
         return False
-    if roles.of_role(plan, "sleeve") or any(piece.has_neck for piece in pair):
+    if trunk.open or roles.of_role(plan, "sleeve") or trunk.left[0].has_neck or trunk.back[0].has_neck:
         return True
-    sides = [SideEdge(piece, edges.side_names(piece)[1], True) for piece in pair]
-    return any(side.shaped() is not None for side in sides)
+    return any(edge.shaped() is not None for pair in _side_edges(trunk) for edge in pair)
 
 
 def _below(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | None) -> tuple[SeamSide, SeamSide]:
-    """The side seam: two side edges below their armholes."""
+    """The side seam: two side edges below their armholes, down to their slits."""
     deep = _armholes(plan, one, other, sleeve)
     return tuple(  # type: ignore[return-value]  # two of them
-        _cut(body.piece, body.copy, body.edge, body.part(down, body.length))
+        _cut(body.piece, body.copy, body.edge, body.part(down, max(down, body.length - _slit(body))))
         for body, down in zip((one, other), deep, strict=True)
     )
 
 
+def _slit(body: SideEdge) -> Fraction:
+    """How much of a side edge stays open at its lower end, in cm."""
+    found = named(body.piece, "right" if body.right else "left").get("slit")
+    return Fraction(0) if found is None else found.length
+
+
 def _top_seam(body: SideEdge, deep: Fraction, sleeve: PiecePlan, copy: int) -> tuple[Kind, SeamSide, SeamSide]:
     """Half of a sleeve's top sewn to ``deep`` cm of a side edge; of an odd number of rows the front has one more."""
-    top = sleeve_top(sleeve)
-    (run,) = top.runs
-    middle = run.length / 2
-    if run.meets == "row ends":
-        middle = min(stops(sleeve, run), key=lambda stop: (abs(stop - middle), -stop if copy else stop))
     # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
-    half = (middle, run.length) if body.right else (Fraction(0), middle)
+    half = sleeves.halves(sleeve, copy)[body.right]
     armhole = _cut(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))
-    return "sleeve top", armhole, _cut(sleeve, copy, top.name, EdgeStretch(sleeve, run, *half))
+    return "sleeve top", armhole, SeamSide(sleeve, copy, sleeves.top_name(sleeve), half)
 
 
 def _sleeve_seam(sleeve: PiecePlan, copy: int, one: str, other: str) -> tuple[Kind, SeamSide, SeamSide]:
-    sides = edges.of(sleeve)
-    return "sleeve", _side(sleeve, copy, one, *sides[one].runs), _side(sleeve, copy, other, *sides[other].runs)
-
-
-def sleeve_top(sleeve: PiecePlan) -> EdgeLine:
-    """The edge of a sleeve that meets the body: the longer of its two ends; of ends as long, the first row's or, worked
-    sideways, the upper."""
-    return edges.of(sleeve)[_sleeve_top(sleeve)]
-
-
-def _sleeve_top(sleeve: PiecePlan) -> str:
-    found = edges.of(sleeve)
-    ends = ("first", "last") if sleeve.top is None else ("upper", "lower")
-    return max((name for name in ends if len(found[name].runs) == 1), key=lambda name: found[name].length)
+    sides = (SeamSide(sleeve, copy, name, sleeves.own_edge(sleeve, name)) for name in (one, other))
+    return "sleeve", next(sides), next(sides)
 
 
 def _top_edge(piece: PiecePlan) -> EdgeLine:

@@ -9,11 +9,17 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
+from typing import Final
 
+from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edges import Point, Run
+from turnchain.pattern import OutlineStretch
 from turnchain.records import frozen
+
+#: So many rows from where a step is wanted it may be worked.
+_NEAR: Final = 2
 
 
 @frozen(slots=False)
@@ -72,6 +78,63 @@ class EdgeStretch:
         half_pitches = round(sum(level, Fraction(0)) / self.piece.gauge.half)
         across = edges.stitches_in(self.piece, half_pitches)
         return Run(self.run.name, self.run.meets, points, self.rows, half_pitches // 2, across)
+
+
+def named(piece: PiecePlan, side: Side) -> dict[str, EdgeStretch]:
+    """The named stretches of the outer edge at a ``side``, from its lower end upwards, where the piece is worked: a
+    step that is wanted is the nearest one within ``_NEAR`` rows; any other stretch ends at the nearest end of a row or,
+    within as many above that, where the edge begins to lean.
+    Empty for a panel worked sideways."""
+    runs = [] if piece.top is not None else [run for run in edges.around(piece) if run.name == side]
+    if not runs:
+        return {}
+    (run,) = runs
+    line = run.points if side == "right" else run.points[::-1]
+    passed = [Fraction(0)]
+    for pair in pairwise(line):
+        passed.append(passed[-1] + edges.length_of(pair))
+    found: dict[str, EdgeStretch] = {}
+    wanted = [one for one in piece.stretches if one.side == side]
+    for one, low, high in zip(wanted, *_ends(piece, wanted, line), strict=True):
+        start, end = passed[low], passed[high]
+        ends = (start, end) if side == "right" else (run.length - end, run.length - start)
+        found[one.name] = EdgeStretch(piece, run, *ends)
+    return found
+
+
+def _ends(piece: PiecePlan, wanted: list[OutlineStretch], line: tuple[Point, ...]) -> tuple[list[int], list[int]]:
+    """Where each stretch begins and ends: indices of points of ``line``, which rises."""
+    steps = [nth for nth, (low, high) in enumerate(pairwise(line)) if low[1] == high[1]]
+    near = _NEAR * piece.gauge.row
+    lows, highs = [0] * len(wanted), [0] * len(wanted)
+    for nth, one in enumerate(wanted):
+        there = [step for step in steps if abs(line[step][1] - one.low) <= near] if one.low == one.high else []
+        if there:
+            lows[nth] = min(there, key=lambda step: abs(line[step][1] - one.low))
+            highs[nth] = lows[nth] + 1
+        else:
+            lows[nth], highs[nth] = _nearest(line, one.low), _nearest(line, one.high)
+    for nth, (below, above) in enumerate(pairwise(wanted)):
+        if below.high == above.low and above.low == above.high:
+            highs[nth] = lows[nth + 1]
+        elif below.high == above.low:
+            if below.low != below.high:
+                highs[nth] = _to_a_lean(line, highs[nth])
+            lows[nth + 1] = highs[nth]
+    return lows, highs
+
+
+def _to_a_lean(line: tuple[Point, ...], at: int) -> int:
+    """Where the edge begins to lean, or steps, if it is upright from ``at`` to there and that is ``_NEAR`` rows off at
+    the most; else ``at``."""
+    for nth in range(at, min(at + _NEAR + 1, len(line) - 1)):
+        if line[nth][0] != line[nth + 1][0]:
+            return nth
+    return at
+
+
+def _nearest(line: tuple[Point, ...], height: Fraction) -> int:
+    return min(range(len(line)), key=lambda nth: (abs(line[nth][1] - height), nth))
 
 
 def whole(piece: PiecePlan, run: Run) -> EdgeStretch:

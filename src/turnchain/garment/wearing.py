@@ -12,7 +12,7 @@ from typing import Literal
 
 from turnchain import sizes
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, openings, roles, seam_words, seams
+from turnchain.garment import edges, openings, roles, seam_words, seams, sleeves
 from turnchain.garment.body import LEVELS, BodyMeasure, Level, is_child, known, level
 from turnchain.garment.dimensions import body_length, body_width
 from turnchain.garment.grading import known_faults
@@ -192,17 +192,24 @@ def _shoulders(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitChe
 
 def _sleeves(plan: Plan, pair: tuple[PiecePlan, PiecePlan]) -> Iterator[FitCheck]:
     for sleeve in roles.of_role(plan, "sleeve"):
+        if sleeves.has_cap(sleeve):  # its seams tell how it fits the armhole
+            yield from _round_arm(plan, body_width(sleeve))
+            continue
         yield from _sleeve_top(plan, pair[0], sleeve)
         yield from _sleeve_length(plan, pair[0], sleeve)
 
 
 def _sleeve_top(plan: Plan, front: PiecePlan, sleeve: PiecePlan) -> Iterator[FitCheck]:
-    unit, wearer = plan.pattern.units, plan.pattern.wearer
-    top = seams.sleeve_top(sleeve).length
+    top = sleeves.top_length(sleeve)
     deep = next((seam.one.length for seam in seams.of(plan) if seam.kind == "sleeve top"), None)
     if deep is not None:  # the pattern file may sew its sleeves elsewhere
         yield from _sewn_in(plan, front, sleeve, deep)
-    arm = known(wearer, "upper_arm")
+    yield from _round_arm(plan, top)
+
+
+def _round_arm(plan: Plan, top: Fraction) -> Iterator[FitCheck]:
+    """A sleeve ``top`` cm wide where it meets the body."""
+    unit, arm = plan.pattern.units, known(plan.pattern.wearer, "upper_arm")
     if arm is not None:
         says: Says = "good" if top >= arm.middle else "look"
         words = f"{shown(top, unit)} round an upper arm of {arm.told(unit)}: {_signed(top - arm.middle, unit)}"
@@ -212,7 +219,7 @@ def _sleeve_top(plan: Plan, front: PiecePlan, sleeve: PiecePlan) -> Iterator[Fit
 def _sewn_in(plan: Plan, front: PiecePlan, sleeve: PiecePlan, deep: Fraction) -> Iterator[FitCheck]:
     """An armhole ``deep`` cm into which a sleeve is sewn."""
     unit = plan.pattern.units
-    top = seams.sleeve_top(sleeve).length
+    top = sleeves.top_length(sleeve)
     side = edges.of(front)[edges.side_names(front)[1]].length
     room = f"half of {sleeve.name}'s top is {shown(top / 2, unit)}, taken from the {shown(side, unit)} of the side"
     left = side - deep

@@ -10,7 +10,7 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     bounds                        where the path of an edge can run that cannot follow its curve
     sideways_necks, splits        a neck cut into an edge; a neck that divides a piece
     pieces, row_plans, agreeing   what a piece might be; rows alike or alternate; pieces that meet
-    mirrors                       pieces that mirror others
+    shoulders, mirrors            fronts that open as wide as their back; pieces that mirror others
     every_size                    sizes of one form, so that one text can tell them
     progress                      rows that are worked already
     rows, measuring, necks        the rows of the plan, and what they come to

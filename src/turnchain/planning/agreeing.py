@@ -90,6 +90,7 @@ def _meeting(pattern: Pattern) -> Iterator[tuple[str, str]]:
             pairs.append((one, other))
     if not pattern.seams:  # panels of one size are front and back
         pairs += [(one.name, other.name) for one, other in combinations(pattern.pieces, 2) if _alike(one, other)]
+        pairs += [(one.name, other.name) for one, other in combinations(pattern.pieces, 2) if _sewn(one, other)]
     for one, other in pairs:
         if _height(pieces[one]) == _height(pieces[other]):
             yield one, other
@@ -98,6 +99,13 @@ def _meeting(pattern: Pattern) -> Iterator[tuple[str, str]]:
 def _alike(one: Piece, other: Piece) -> bool:
     panels = one.width is not None and one.length is not None
     return panels and (one.width, one.length, one.worked) == (other.width, other.length, other.worked)
+
+
+def _sewn(one: Piece, other: Piece) -> bool:
+    """Whether two pieces have sides of one height below their armholes."""
+    sides = [{(part.low, part.high) for part in piece.stretches if part.name == "side"} for piece in (one, other)]
+    armed = all(any(part.name == "armhole" for part in piece.stretches) for piece in (one, other))
+    return armed and bool(sides[0] & sides[1])
 
 
 def _height(piece: Piece) -> object:

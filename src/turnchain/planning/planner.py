@@ -20,6 +20,7 @@ from turnchain.planning.kept import KeptPieces
 from turnchain.planning.mirrors import turned_over
 from turnchain.planning.pieces import Choice, Unplannable, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
+from turnchain.planning.shoulders import as_at_the_back
 from turnchain.planning.warnings import about_gauge
 from turnchain.records import replace
 from turnchain.terminal import Tell
@@ -128,7 +129,7 @@ def _choices(
     only their rows are known."""
     pieces = [piece for piece in pattern.pieces if piece.name not in begun]
     found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
-    return turned_over(agreed(pattern, found, begun))
+    return turned_over(as_at_the_back(agreed(pattern, found, begun)))
 
 
 def _of_each(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cached_property
+from itertools import takewhile
 
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
@@ -184,7 +185,8 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
         level = left.scaled(zero)
         return Target(piece, left.height, width, level, level, pinned=True)
     if not left.straight and not right.straight:
-        return Target(piece, left.height, width, left.scaled(scale), right.scaled(scale), pinned=False)
+        left, right = left.scaled(scale), right.scaled(scale)
+        return Target(piece, left.height, width, *_with_straight_front(piece, left, right), pinned=False)
     # One straight edge: it is the line that the other is measured from.
     allowance = zero if piece.row_plan == "alternate" else Fraction(1)
     if left.straight:
@@ -192,6 +194,23 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
         return Target(piece, left.height, width, shaped.scaled(zero), shaped, pinned=False)
     shaped = left.scaled(scale, right.points[0][1] * scale + allowance)
     return Target(piece, left.height, width, shaped, shaped.scaled(zero), pinned=False)
+
+
+def _with_straight_front(piece: Piece, left: Curve, right: Curve) -> tuple[Curve, Curve]:
+    """Both edges in half pitches. Of half a front that opens the edge in the middle is moved by what rows alike or
+    alternate, that wide, have over or under: it is to stay straight, and what it overlaps need not be exact."""
+    opening = next((one for one in piece.stretches if one.name == "front edge"), None)
+    if opening is None:
+        return left, right
+    front, side = (left, right) if opening.side == "left" else (right, left)
+    begins = front.points[0][1]
+    wide = begins + side.points[0][1]
+    odd = 0 if piece.row_plan == "alternate" else 1
+    straight = len(list(takewhile(lambda point: point[1] == begins, front.points)))
+    over = 2 * round((wide - odd) / 2) + odd - wide
+    moved = tuple((height, reach + over) for height, reach in front.points[:straight])
+    front = Curve((*moved, *front.points[straight:]))
+    return (front, side) if opening.side == "left" else (side, front)
 
 
 def _divided(target: Target, neck: Neck, gauge: Gauge) -> Target:

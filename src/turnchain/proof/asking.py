@@ -19,7 +19,7 @@ from turnchain.proof.compared.yarns import Weighing, YarnAsked
 def measures(piece: Piece) -> AskedMeasures:
     """What is to be measured of a piece: heights in cm, each once, from the lowest."""
     lines = [line for line in (piece.outline, piece.left_outline, piece.right_outline) if line]
-    heights = [height for line in lines for height, _ in line]
+    heights = piece.measured or [height for line in lines for height, _ in line]
     steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
     return AskedMeasures(
         piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps)

@@ -6,7 +6,8 @@ middle of the whole body, with the names of their stretches.
 A curved armhole goes in by two thirds of its width at once and slants over the rest at 45 degrees; published ones go in
 by about half at once and then by a stitch a row (Lion Brand, Sutton's Shell Top), but a step of less than a cluster and
 a half is none in this fabric. A cap is as long from underarm to underarm as the armhole it is sewn into
-(bygumbygolly.blogspot.com, 2011-03).
+(bygumbygolly.blogspot.com, 2011-03), along every row: an edge that goes in by half a cluster now and then is
+longer than the straight line.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 from itertools import pairwise
-from math import hypot, sqrt
+from math import floor, hypot, sqrt
 from typing import Final, Literal
 
 from turnchain.pattern import Armhole, FrontOpening, Neck, OutlineStretch
@@ -22,8 +23,6 @@ from turnchain.planning.curves import neck_opening
 from turnchain.records import frozen, replace
 
 Side = Literal["left", "right"]
-#: A cap's height is worked out to a hundredth of a cm.
-_HUNDREDTHS: Final = 100
 #: A cap is this share of the sleeve wide at its top where the file does not say. Common practice, no source.
 CAP_TOP: Final = Fraction(1, 4)
 #: The share of a curved armhole's width that its edge goes in by at once.
@@ -62,12 +61,13 @@ class Cap:
 
 @frozen
 class PanelParts:
-    """A panel ``width`` by ``length`` cm and its parts; ``neck`` is that of an open front alone. ``slope``: how many cm
-    a slant goes out for a cm of height."""
+    """A panel ``width`` by ``length`` cm and its parts; ``neck`` is that of an open front alone. ``half`` a cluster is
+    so many cm wide, and a ``row`` so many high."""
 
     width: Fraction
     length: Fraction
-    slope: Fraction
+    half: Fraction
+    row: Fraction
     tapers: tuple[Tapering, ...] = ()
     slit: Fraction = Fraction(0)
     armhole: Armhole | None = None
@@ -91,6 +91,11 @@ class PanelParts:
         """Whether an armhole is cut into this side of the whole body."""
         return self.armhole is not None and self.armhole.edge in ("both", side)
 
+    @property
+    def at_once(self) -> Fraction:
+        """The share of its armhole's width that an edge goes in by at once."""
+        return Fraction(1) if self.armhole is None or self.armhole.shape == "square" else CURVED_AT_ONCE
+
     def edges(self) -> tuple[list[Corner], list[Corner]]:
         """The left and the right edge."""
         if self.front is None:
@@ -103,11 +108,11 @@ class PanelParts:
     def _outer(self, side: Side) -> list[Corner]:
         line = [*_slit(self._side(), self.slit)]
         if self.armhole is not None and self.armed(side):
-            line += _armhole(self.armhole, line[-1], self.length)
+            line += _armhole(self.armhole.width, self.at_once, line[-1], self.length)
         elif self.armhole is not None:
             line.append(replace(line[-1], height=self.length))
         if self.cap is not None:
-            line += _cap(self.cap, line[-1])
+            line += self._cap(self.cap, line[-1])
         return _without_doubles(line)
 
     def _side(self) -> list[Corner]:
@@ -124,12 +129,37 @@ class PanelParts:
         if self.neck is None:
             return [*line, Corner(self.length, front.overlap, "front edge")]
         wide = self.widths[1] - 2 * self.neck.shoulder
-        curve = neck_opening(self.neck.shape, self.length, wide, self.neck.depth, self.slope).points
+        curve = neck_opening(self.neck.shape, self.length, wide, self.neck.depth, self.half / self.row).points
         line.append(Corner(curve[0][0], front.overlap, "front edge"))
         points = curve[1:] if self.neck.shape == "vee" else curve
         last = len(points) - 1
         line += [Corner(height, -half, "neck", told=nth in (0, last)) for nth, (height, half) in enumerate(points)]
         return _without_doubles(line)
+
+
+    def _cap(self, cap: Cap, at: Corner) -> list[Corner]:
+        """The cap in whole rows and half clusters, as it will be worked: alike at both edges, so that its last row has
+        an even number of them."""
+        step, reach, top = (round(cm / self.half) for cm in (cap.underarm, at.reach, cap.top / 2))
+        moves, slant = reach - step - top, cap.around / 2 - top * self.half
+        upright = (float(slant) - moves * self._lean) / float(self.row)
+        rows = moves + round(upright) if upright >= 0 else round(sqrt(slant**2 - (moves * self.half) ** 2) / self.row)
+        high = (floor(at.height / self.row) + rows) * self.row - at.height  # the first row above the side is the cap's
+        line = [Corner(at.height, at.reach - cap.underarm, "underarm")]
+        return [*line, Corner(at.height + high, cap.top / 2, "cap")]
+
+    @property
+    def _lean(self) -> float:
+        """How long the edge of a row is in cm that goes in by half a cluster."""
+        return hypot(float(self.half), float(self.row))
+
+    def around(self) -> Fraction:
+        """How long the armhole of one edge is above its step in cm, in whole rows as it will be worked."""
+        assert self.armhole is not None, "only a piece with an armhole is asked"
+        rows = round(self.length / self.row)
+        above = rows - floor(self.underarm * rows / self.length)
+        moves = round(self.armhole.width * (1 - self.at_once) / self.half)
+        return Fraction(round((moves * self._lean + (above - moves) * float(self.row)) * 10**6), 10**6)
 
 
 def _slit(side: list[Corner], height: Fraction) -> list[Corner]:
@@ -145,22 +175,12 @@ def _slit(side: list[Corner], height: Fraction) -> list[Corner]:
     return [side[0], *done]
 
 
-def _armhole(armhole: Armhole, at: Corner, top: Fraction) -> list[Corner]:
-    into = armhole.width * (1 if armhole.shape == "square" else CURVED_AT_ONCE)
-    rest = armhole.width - into
+def _armhole(width: Fraction, at_once: Fraction, at: Corner, top: Fraction) -> list[Corner]:
+    into = width * at_once
+    rest = width - into
     step = Corner(at.height, at.reach - into, "underarm")
     slant = Corner(at.height + rest, step.reach - rest, "armhole")
     return [step, slant, Corner(top, slant.reach, "armhole")]
-
-
-def _cap(cap: Cap, at: Corner) -> list[Corner]:
-    across = at.reach - cap.underarm - cap.top / 2
-    slant = float(cap.around - cap.top) / 2
-    high = Fraction(round(sqrt(slant**2 - float(across) ** 2) * _HUNDREDTHS), _HUNDREDTHS)
-    return [
-        Corner(at.height, at.reach - cap.underarm, "underarm"),
-        Corner(at.height + high, cap.top / 2, "cap"),
-    ]
 
 
 def _without_doubles(line: list[Corner]) -> list[Corner]:
@@ -182,10 +202,3 @@ def stretches(corners: Iterable[Corner], side: Side) -> list[OutlineStretch]:
             found.append(OutlineStretch(high.name, side, low.height, high.height))
         before = high.name
     return found
-
-
-def long(corners: Iterable[Corner], *names: str) -> Fraction:
-    """How long the stretches of these ``names`` are together in cm, to a millionth."""
-    parts = (hypot(float(high.reach - low.reach), float(high.height - low.height))
-             for low, high in pairwise(corners) if high.name in names)  # fmt: skip
-    return Fraction(round(sum(parts) * 10**6), 10**6)

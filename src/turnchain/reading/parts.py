@@ -17,7 +17,7 @@ from turnchain import pattern
 from turnchain.fabric.gauge import Gauge
 from turnchain.reading import shapes
 from turnchain.reading.notes import Notes
-from turnchain.reading.part_lines import CAP_TOP, CURVED_AT_ONCE, Cap, Corner, PanelParts, Tapering, long, stretches
+from turnchain.reading.part_lines import CAP_TOP, CURVED_AT_ONCE, Cap, Corner, PanelParts, Tapering, stretches
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, told
 from turnchain.reading.tables import (
@@ -153,7 +153,8 @@ def _panel(
     made = PanelParts(
         piece.width,
         piece.length,
-        gauge.half / gauge.row,
+        gauge.half,
+        gauge.row,
         slit=piece.slit or Fraction(0),
         armhole=armhole.made(pattern.Armhole) if armhole else None,
         front=front.made(pattern.FrontOpening) if front else None,
@@ -252,29 +253,26 @@ def with_cap(
     if parts.armhole is not None or parts.front is not None:
         notes.say(here, "a cap together with an armhole or an open front", "a cap is for sleeves")
         return None
-    edges = [_armhole_of(notes, name, here.key("into"), others) for name in cap.into or ()]
-    sound = [one for one in edges if one is not None]
-    if not sound or len(sound) < len(edges):
+    found = [_with_armhole(notes, name, here.key("into"), others) for name in cap.into or ()]
+    sound = [one for one in found if one is not None]
+    if not sound or len(sound) < len(found):
         return None
-    steps = [long(edge, "underarm") for edge in sound]
-    around = [long(edge, "armhole") for edge in sound]
+    steps = [one.armhole.width * one.at_once for one in sound if one.armhole is not None]
+    around = sum((one.around() for one in sound), Fraction(0))
     share = Fraction(2, len(sound))  # one piece named: front and back are alike
     width = parts.widths[0]
-    made = Cap(sum(steps, Fraction(0)) / len(steps), sum(around, Fraction(0)) * share, cap.top or CAP_TOP * width)
+    made = Cap(sum(steps, Fraction(0)) / len(steps), around * share, cap.top or CAP_TOP * width)
     return _checked_cap(notes, replace(parts, cap=made), here)
 
 
-def _armhole_of(
-    notes: Notes, name: str, place: Place, others: Mapping[str, PanelParts]
-) -> list[Corner] | None:
+def _with_armhole(notes: Notes, name: str, place: Place, others: Mapping[str, PanelParts]) -> PanelParts | None:
     whose = others.get(name)
     if whose is None or whose.armhole is None:
         having = [other for other, one in others.items() if one.armhole is not None]
         allowed = f"the pieces with an armhole are {listed(having)}" if having else "no piece has an `armhole`"
         notes.say(place, told(name), allowed)
         return None
-    left, right = whose.edges()
-    return right if any(corner.name == "armhole" for corner in right) else left
+    return whose
 
 
 def _checked_cap(notes: Notes, parts: PanelParts, place: Place) -> PanelParts | None:
@@ -314,6 +312,8 @@ def as_outline(piece: PieceTable, parts: PanelParts) -> None:
     else:
         piece.sound["left_outline"] = tuple((one.height, one.reach) for one in left)
         piece.sound["right_outline"] = tuple((one.height, one.reach) for one in right)
+    if parts.cap is not None:  # both its halves are alike only where both edges of a row are
+        piece.sound.setdefault("row_plan", "alternate")
     piece.sound["measured"] = tuple(sorted(corners))
     piece.sound["stretches"] = (*stretches(left, "left"), *stretches(right, "right"))
 

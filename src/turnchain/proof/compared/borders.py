@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, takewhile
 from math import ceil
 
 from turnchain.proof.cloth.edges import EdgePart, Stretch, WorkedCloth
@@ -120,6 +120,11 @@ def _placed(pieces: dict[str, WorkedCloth], name: str, edge: str) -> tuple[Worke
 
 def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) -> Iterator[Way]:
     """Every way in which an edge of this name may lie open: whole, or without what some of the seams take."""
+    if called in _OF_A_FRONT and cloth.upper is None and "neck" not in cloth.edges:
+        taken = [side for side in _all_sides(seams) if any(of.startswith(f"{cloth.name}.") for of in side.edges)]
+        for side in ("left", "right"):
+            yield from _along_row_ends(cloth, _of_a_front(cloth.edges[side][0], called), taken)
+        return
     for edge in dict.fromkeys([*candidates(cloth, called), *(["shoulder"] if called in _OF_A_SHOULDER else [])]):
         taken = [
             side for seam in seams for side in seam.sides * seam.times
@@ -133,6 +138,19 @@ def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) 
 
 
 _OF_A_SHOULDER = ("cuff", "upper edge")  # of a piece that is no body, and has a neck
+
+
+_OF_A_FRONT = ("front edge", "neck edge")  # of half a front that opens
+
+
+def _all_sides(seams: Sequence[SeamSaid]) -> list[SideSaid]:
+    return [side for seam in seams for side in seam.sides * seam.times]
+
+
+def _of_a_front(run: Stretch, called: str) -> Stretch:
+    """The edge in the middle of half a front: straight up from row 1, and from where it is first shaped the neck."""
+    straight = len(list(takewhile(lambda part: part.upright and not part.level, run.parts)))
+    return Stretch(run.parts[:straight] if called == "front edge" else run.parts[straight:])
 
 
 def _along_row_ends(cloth: WorkedCloth, run: Stretch, taken: Sequence[SideSaid]) -> Iterator[Way]:

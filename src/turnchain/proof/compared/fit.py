@@ -230,6 +230,7 @@ def _sleeve_top(worn: Worn, front: str, back: str, words: str) -> Iterator[str]:
     told = length(words)
     others = [cloth for name, cloth in worn.pieces.items() if name not in (front, back)]
     tops = [run.long(cloth.tape) for cloth in others for runs in cloth.edges.values() for run in runs]
+    tops += [worn.wide(cloth.name) for cloth in others]  # of a sleeve with a cap
     if not any(told.says(cm) for cm in tops):
         yield f"{told} is printed, which no edge of a sleeve measures"
     yield from _more_than(words, float(told.cm), rf"upper arm of ({LENGTH})(?: to ({LENGTH}))?")

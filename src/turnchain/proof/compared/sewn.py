@@ -55,6 +55,7 @@ _CALLED: dict[str, tuple[str, ...]] = {
     "lower edge": ("lower", "first"),
     "upper edge": ("upper", "last"),
     "sleeve top": ("first", "last", "upper", "lower"),
+    "sleeve cap": ("cap",),
     "edge under the arm": ("left", "right", "first", "last"),
     "cuff": ("first", "last", "upper", "lower"),
     "first row": ("first",),
@@ -88,6 +89,8 @@ def candidates(piece: WorkedCloth, called: str) -> list[str]:
     """The edges of a piece that may be meant by a name."""
     if called in piece.edges:
         return [called]
+    if called in ("cap", "sleeve cap"):
+        return ["cap"]
     hand, _, plain = called.partition(" ")
     names = _CALLED.get(called) or (_CALLED.get(plain, ()) if hand in ("left", "right") else ())
     if plain in _AT_A_SIDE and (of := _at_hand(piece, hand)):
@@ -141,6 +144,8 @@ def _told_near(pieces: Pieces, seam: SeamSaid) -> float:
 
 def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, alone: int | None) -> Stretch | str:
     """The stretch of an edge that a side names; or why there is none."""
+    if edge == "cap":
+        return _cap(piece, side)
     runs = piece.edges.get(edge)
     if runs is None:
         return "the cloth has no such edge"
@@ -162,6 +167,26 @@ def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, alone: in
     if edge == "shoulder" == kind and len(runs) > 1 and not any(run.rows == found.rows for run in runs):
         return f"rows {low} to {high} are told of a shoulder of {' or '.join(str(len(run.rows)) for run in runs)} rows"
     return found
+
+
+def _cap(piece: WorkedCloth, side: SideSaid) -> Stretch | str:
+    """Half of the top of a sleeve with a cap, at either edge: a step under the arm, row ends up to the last row, and
+    half of that row."""
+    if side.rows is None or max(side.rows) != piece.high or "last" not in piece.edges:
+        return "a cap goes up to the last row"
+    (top,) = piece.edges["last"]
+    low, halves = min(side.rows), (top.across // 2, top.across - top.across // 2)
+    for name in ("left", "right"):
+        whole = _between(piece.edges[name][0], low, piece.high, _under_arm(piece, name, low))
+        told = round(2 * side.step) - _level(whole) if whole else None
+        if whole is not None and told in halves:
+            return Stretch(whole.parts, told)
+    return f"{side.step:g} clusters are told of the step under the arm and half of the last row"
+
+
+def _under_arm(piece: WorkedCloth, name: str, row: int) -> float:
+    """How many clusters wide the level way to the foot of a row is at an edge."""
+    return sum(abs(part.head - part.foot) for part in piece.edges[name][0].parts if part.level and part.row == row) / 2
 
 
 def _between(run: Stretch, low: int, high: int, step: float) -> Stretch | None:
@@ -212,7 +237,8 @@ def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
                     ends[name, of, row] += seam.times
                 along[name, of] += Fraction(side.clusters or 0) * seam.times
     for (name, of, row), times in ends.items():
-        there = sum(row in run.rows for run in pieces[name].edges.get(of, ())) * pieces[name].count
+        named = ("left", "right") if of == "cap" else (of,)
+        there = sum(row in run.rows for one in named for run in pieces[name].edges.get(one, ())) * pieces[name].count
         if times > there > 0:
             yield f"{name}.{of}, row {row}: it is sewn {times} times"
     for (name, of), clusters in along.items():

@@ -83,6 +83,8 @@ MAKING_UP: dict[str, str] = {
     "edge.sleeve_top": "sleeve top",
     "edge.sleeve_edge": "edge under the arm",
     "edge.cuff": "cuff",
+    "edge.front_edge": "front edge",
+    "edge.cap": "sleeve cap",
     "edge.first_row": "first row",
     "edge.last_row": "last row",
     "edge.left_edge": "left edge",
@@ -96,6 +98,7 @@ MAKING_UP: dict[str, str] = {
     "kind.armhole": "armhole",
     "kind.lower_edge": "lower edge",
     "kind.cuff": "cuff",
+    "kind.front_edge": "front, neck and lower edge",
     "kind.open_edge": "open edge",
     "kind.all_round": "all round",
     # Blocking and seams.
