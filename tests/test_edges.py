@@ -16,7 +16,7 @@ from hypothesis import given, settings
 
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import dimensions, edges, finishing, roles, seam_words, seams, stretches
+from turnchain.garment import dimensions, edges, finishing, roles, seam_words, seams, sleeves, stretches
 from turnchain.garment.edges import Point
 from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch

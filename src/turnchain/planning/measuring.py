@@ -90,8 +90,7 @@ def farthest(job: Job, plan: Candidate) -> Deviation | None:
         return None
     # A panel's shaped edge is measured from its own straight part, an outline from its centre or straight edge.
     left_base, right_base = (plan.left[0], plan.right[0]) if target.pinned else (-plan.origin, -plan.origin)
-    lefts = job.wanted_reaches(target.left, plan.rows)
-    rights = job.wanted_reaches(target.right, plan.rows)
+    lefts, rights = (job.wanted_reaches(curve, plan.rows) for curve in target.as_asked())
     found: list[Deviation] = []
     for index in range(plan.rows):
         off_left = abs(left_base - plan.left[index] - lefts[index])

@@ -41,7 +41,7 @@ class Target:
     shaped edge is measured from its own straight part. ``pinned``: the edges start where the counted width puts
     them. ``opening``: half the opening of a neck that divides a piece worked upwards, in half pitches over cm of
     height, from its bottom up. ``top``: the side of the chart that is the upper edge as worn, in a panel worked
-    sideways.
+    sideways. ``asked``: both edges as the file has them, where those to be fitted were moved (None: they were not).
     """
 
     piece: Piece
@@ -53,6 +53,11 @@ class Target:
     neck: NeckTarget | None = None
     opening: Curve | None = None
     top: Side | None = None
+    asked: tuple[Curve, Curve] | None = None
+
+    def as_asked(self) -> tuple[Curve, Curve]:
+        """The left and the right edge that the file asks for."""
+        return self.asked or (self.left, self.right)
 
     def curve(self, side: Side) -> Curve:
         """The wanted edge at ``side``."""
@@ -186,7 +191,8 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
         return Target(piece, left.height, width, level, level, pinned=True)
     if not left.straight and not right.straight:
         left, right = left.scaled(scale), right.scaled(scale)
-        return Target(piece, left.height, width, *_with_straight_front(piece, left, right), pinned=False)
+        fitted = _with_straight_front(piece, left, right)
+        return Target(piece, left.height, width, *fitted, pinned=False, asked=(left, right))
     # One straight edge: it is the line that the other is measured from.
     allowance = zero if piece.row_plan == "alternate" else Fraction(1)
     if left.straight:
