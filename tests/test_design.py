@@ -7,6 +7,7 @@ import json
 import os
 import threading
 import zipfile
+from base64 import b64decode
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -297,6 +298,18 @@ def test_everything_is_taken_along_in_one_archive(page: Any, pattern_file: Path)
     assert archive.read("plan.json") == turnchain.plan_data(plan).encode()
     assert archive.read("front.svg") == turnchain.svg(turnchain.chart(plan, "front"))
     assert archive.read("pattern.toml") == pattern_file.read_bytes()
+
+
+def test_a_fabric_of_the_makers_own_is_taken_along(server: DesignServer, pattern_file: Path) -> None:
+    own = '# as on my blanket\nedges = "whole"\nunit = "tr"\ngap = 0\nedge = ""\n'
+    (pattern_file.parent / "own_fabric.toml").write_text(own, "utf-8")
+    text = 'title = "Sandpiper scarf"\n[swatch]\nclusters = 20\nwidth = 12\nrows = 9\nheight = 12\n'
+    text += '[[piece]]\nname = "scarf"\nwidth = 18\nlength = 20\n'
+    text += '[fabric]\nkind = "own_fabric.toml"\n'
+    reply = json.loads(request(server, "POST", "/live", {"text": text, "want": ["archive"]}, **known(server)).read())
+    archive = zipfile.ZipFile(BytesIO(b64decode(reply["archive"])))
+    assert archive.read("own_fabric.toml").decode() == own
+    assert archive.read("pattern.toml").decode() == text
 
 
 def test_rows_are_painted_on_the_ladder(page: Any, pattern_file: Path) -> None:

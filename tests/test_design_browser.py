@@ -15,6 +15,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any, ClassVar
 
+import numpy as np
 import pytest
 from PIL import Image
 from pypdf import PdfReader
@@ -80,12 +81,22 @@ def page(browser: Any, host: http.server.ThreadingHTTPServer) -> Iterator[Any]:
 
 
 def test_everything_is_downloaded_in_one_archive(page: Any) -> None:
+    """With PNG that the page drew, as near to the program's as two ways to smooth lines let them be."""
     page.get_by_role("button", name="Download").click()
     with page.expect_download(timeout=150_000) as caught:
         page.get_by_role("button", name="Everything").click()
     archive = zipfile.ZipFile(BytesIO(Path(caught.value.path()).read_bytes()))
     plan = turnchain.plan(turnchain.loads(archive.read("pattern.toml").decode()))
     assert archive.read("plan.json") == turnchain.plan_data(plan).encode()
+    scenes = {"stripes": turnchain.stripes(plan), "schematic": turnchain.schematic(plan)}
+    scenes |= {piece.name: turnchain.chart(plan, piece.name) for piece in plan.pieces}
+    for name, scene in scenes.items():
+        found, expected = (
+            np.asarray(Image.open(BytesIO(data)).convert("RGB"), dtype=int)
+            for data in (archive.read(f"{name}.png"), turnchain.png(scene))
+        )
+        assert found.shape == expected.shape
+        assert np.abs(found - expected).mean() < 2, name
 
 
 PATTERNS = sorted([*GALLERY.glob("*.toml"), *CASES.glob("*.toml")])

@@ -45,6 +45,24 @@ def test_a_fabric_that_is_not_of_clusters_is_chosen_by_its_name(page: Any, patte
     until(page, pattern_file, lambda found: found["fabric"] == {"kind": "moss", "cluster": 2})
 
 
+def test_a_fabric_is_chosen_by_its_picture(page: Any, pattern_file: Path) -> None:
+    """Every fabric of the package has one, and no two look alike; those that can be shaped stand together."""
+    page.get_by_role("button", name="Choose a fabric").click()
+    sheet = page.get_by_role("dialog", name="Choose a fabric")
+    sheet.locator(".sheet button").first.wait_for(timeout=60_000)
+    assert sorted(sheet.locator("strong").all_text_contents()) == sorted(library.names())
+    shapely = [name for name in library.names() if not library.recipe_from(name, library.named(name)).stacked]
+    assert sheet.locator(".sheet").first.locator("strong").all_text_contents() == shapely
+    page.wait_for_timeout(300)
+    pictures = page.evaluate("[...document.querySelectorAll('.sample')].map((one) => one.toDataURL())")
+    alike = {"closed", "open"}  # with gaps or without; never the same picture
+    assert len(set(pictures)) == len(library.names()) > len(alike)
+    sheet.get_by_role("button", name="moss").click()
+    until(page, pattern_file, lambda found: found["fabric"] == {"kind": "moss"})
+    assert page.get_by_role("dialog").count() == 0
+    page.get_by_role("button", name=re.compile("Undo: kind of fabric moss")).wait_for()
+
+
 # --------------------------------------------------------------------------------------------------------- fields
 
 
@@ -390,13 +408,16 @@ def test_the_words_of_the_pattern_change_their_language(page: Any, pattern_file:
     page.get_by_text("tr in 5th ch").wait_for()
 
 
-STATES = ("plain", "slip", "orders", "photo", "add", "begin", "take", "ladder", "text", "report")
+STATES = ("plain", "slip", "orders", "photo", "add", "begin", "take", "fabric", "ladder", "text", "report")
+
+
+CARD_OF = {"orders": "Stripes", "photo": "Yarn", "add": "Wearer and sizes", "fabric": "Swatch"}
 
 
 def bring(page: Any, state: str) -> None:
     """Opens what a ``state`` is called after."""
     buttons = {"orders": "Other orders", "photo": "From a photo", "add": "Add a piece", "begin": "My patterns"}
-    buttons["take"] = "Download"
+    buttons |= {"take": "Download", "fabric": "Choose a fabric"}
     tabs = {"ladder": "Row by row", "text": "Pattern file", "report": "Report"}
     if state == "slip":
         page.get_by_role("slider", name="Shoulder").click()
@@ -425,8 +446,7 @@ def test_every_state_passes_axe_in_both_schemes(page: Any, phone: bool) -> None:
             page.wait_for_timeout(300)
             if phone:
                 page.get_by_role("tab", name="As worn").click()
-                card = {"orders": "Stripes", "photo": "Yarn", "add": "Wearer and sizes"}.get(state, "Warnings")
-                page.locator(".stations button", has_text=card).click()
+                page.locator(".stations button", has_text=CARD_OF.get(state, "Warnings")).click()
             bring(page, state)
             page.evaluate(Path(axe).read_text("utf-8"))
             found = page.evaluate("axe.run()")["violations"]

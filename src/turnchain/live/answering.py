@@ -4,13 +4,13 @@ A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pa
 {"path", "value", "sizes"}, see ``editing.Edit``), ``steps`` (how many of them make up each step that can be taken back;
 without it all are one), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true",
 "full_colour"}) and ``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1),
-the latter ``at`` ("left", "right"), "reach" reads ``measure``, "orders" ``seed`` and "words" ``language``. Of a pattern
-in several sizes the reply is of the one named ``size``, or of the first; edits of a value in brackets then change its
-figure alone. ``sizes`` and ``size`` stand in the reply, and ``sized``, the paths of ``data`` whose values stand in
-brackets. The reply has ``id``, ``problems`` (empty where all is well), the ``text`` after the edits and its tables as
-``data`` (neither where an edit cannot be made), ``texts``, as it was after each step but the last, and, where the
-pattern can be made, the facts of ``facts``, the ``piece`` and each part wanted. What a maker can mend is never raised:
-it is a problem.
+the latter ``at`` ("left", "right"), "reach" reads ``measure``, "orders" ``seed``, "words" and "samples" ``language``,
+"files" and "archive" ``pictures`` (PNG that the page drew, see "undrawn"). Of a pattern in several sizes the reply is
+of the one named ``size``, or of the first; edits of a value in brackets then change its figure alone. ``sizes`` and
+``size`` stand in the reply, and ``sized``, the paths of ``data`` whose values stand in brackets. The reply has ``id``,
+``problems`` (empty where all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit
+cannot be made), ``texts``, as it was after each step but the last, and, where the pattern can be made, the facts of
+``facts``, the ``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
 """
 
 from __future__ import annotations
@@ -124,7 +124,7 @@ class Live:
     def _parts(self, plan: Plan, message: Message) -> Iterator[tuple[str, Json]]:
         names = [piece.name for piece in plan.pieces]
         piece = message.get("piece") if message.get("piece") in names else names[0]
-        asked = Question(plan, {**message, "piece": piece}, self.searched)
+        asked = Question(plan, {**message, "piece": piece}, self.searched, self.folder)
         yield "piece", piece
         for part in message.get("want") or ():
             if part in PARTS:

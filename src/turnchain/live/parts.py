@@ -6,10 +6,11 @@ base 64.
 
 from __future__ import annotations
 
-from base64 import b64encode
+from base64 import b64decode, b64encode
 from collections.abc import Callable, Iterator
-from contextlib import suppress
+from importlib.util import find_spec
 from io import BytesIO
+from pathlib import Path
 from typing import Any, TypeAlias
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
@@ -21,6 +22,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.live import alternatives, orders
 from turnchain.live.drawn import scene_json
 from turnchain.live.reach import reach
+from turnchain.live.samples import samples
 from turnchain.planning.kept import KeptPieces
 from turnchain.records import frozen
 from turnchain.scene import Scene
@@ -31,12 +33,18 @@ Message: TypeAlias = dict[str, Json]
 
 @frozen
 class Question:
-    """What a part is made of: the ``plan``, the ``message`` with the name of its ``piece``, and the pieces
-    ``searched`` before."""
+    """What a part is made of: the ``plan``, the ``message`` with the name of its ``piece``, the pieces ``searched``
+    before, and the ``folder`` of the pattern file where it has one."""
 
     plan: Plan
     message: Message
     searched: KeptPieces
+    folder: Path | None = None
+
+    @property
+    def language(self) -> str:
+        """The language of the words."""
+        return str(self.message.get("language") or self.plan.pattern.language or self.plan.pattern.terms)
 
     @property
     def look(self) -> Look:
@@ -110,9 +118,17 @@ def _archive(asked: Question) -> Json:
     """Everything, with the pattern file, as a zip in base 64; the same bytes for the same pattern."""
     stream = BytesIO()
     with ZipFile(stream, "w", ZIP_DEFLATED) as archive:
-        for name, _, data in (("pattern.toml", "", str(asked.message.get("text", "")).encode()), *_made(asked)):
+        for name, _, data in (*_given(asked), *_made(asked)):
             archive.writestr(ZipInfo(name), data, ZIP_DEFLATED)
     return _sent(stream.getvalue())
+
+
+def _given(asked: Question) -> Iterator[tuple[str, str, bytes]]:
+    """What the maker wrote: the pattern, and a fabric of their own beside it."""
+    yield "pattern.toml", "application/toml", str(asked.message.get("text", "")).encode()
+    fabric = asked.plan.pattern.fabric
+    if fabric.own and asked.folder:
+        yield fabric.kind, "application/toml", (asked.folder / fabric.kind).read_bytes()
 
 
 def _made(asked: Question) -> Iterator[tuple[str, str, bytes]]:
@@ -120,13 +136,32 @@ def _made(asked: Question) -> Iterator[tuple[str, str, bytes]]:
     yield "pattern.md", "text/markdown", turnchain.markdown(asked.plan).encode()
     yield "beside.html", "text/html", turnchain.page(asked.plan, look=asked.look).encode()
     yield "booklet.pdf", "application/pdf", turnchain.pdf(asked.plan, turnchain.booklet(asked.plan, look=asked.look))
-    scenes = {"stripes": turnchain.stripes(asked.plan, look=asked.look), "schematic": turnchain.schematic(asked.plan)}
-    scenes |= {piece.name: turnchain.chart(asked.plan, piece.name, look=asked.look) for piece in asked.plan.pieces}
-    for name, scene in scenes.items():
+    drawn = asked.message.get("pictures") or {}
+    for name, scene in _scenes(asked).items():
         yield f"{name}.svg", "image/svg+xml", turnchain.svg(scene)
-        with suppress(ImportError):  # a browser's Python has no numpy
+        if name in drawn:
+            yield f"{name}.png", "image/png", b64decode(drawn[name])
+        elif _draws():
             yield f"{name}.png", "image/png", turnchain.png(scene)
         yield f"{name}.txt", "text/plain", f"{scene.words}\n".encode()
+
+
+def _scenes(asked: Question) -> dict[str, Scene]:
+    """The pictures to take along, by name."""
+    plan, look = asked.plan, asked.look
+    scenes = {"stripes": turnchain.stripes(plan, look=look), "schematic": turnchain.schematic(plan)}
+    return scenes | {piece.name: turnchain.chart(plan, piece.name, look=look) for piece in plan.pieces}
+
+
+def _draws() -> bool:
+    """Whether pictures are drawn px for px here: a browser's Python has no numpy."""
+    return find_spec("numpy") is not None
+
+
+def _undrawn(asked: Question) -> Json:
+    """The pictures that the page has to draw as PNG, which a later message brings as ``pictures`` (name to base 64);
+    none where the program draws them."""
+    return [] if _draws() else [{"name": name, "scene": scene_json(scene)} for name, scene in _scenes(asked).items()]
 
 
 #: What makes each part of a reply, by its name: pictures as ``drawn`` has them, texts, and files as base 64.
@@ -141,7 +176,9 @@ PARTS: dict[str, Callable[[Question], Json]] = {
     "close-up": _close_up,
     "reach": _reach,
     "also": lambda asked: alternatives.pictured(asked.plan, asked.number, asked.searched),
+    "samples": lambda asked: samples(asked.language),
     "orders": lambda asked: orders.orders(asked.plan, int(asked.message.get("seed") or 1)),
+    "undrawn": _undrawn,
     "files": _files,
     "archive": _archive,
     "booklet": lambda asked: _sent(turnchain.pdf(asked.plan, turnchain.booklet(asked.plan, look=asked.look))),

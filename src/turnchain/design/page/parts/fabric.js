@@ -1,7 +1,11 @@
 // How the fabric is built. It stands below the swatch that it was counted on; a fabric that can be chosen is chosen here.
+import { useEffect, useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
+import { ask } from '../asking.js';
 import { say } from '../words.js';
+import { Dialog } from './dialog.js';
 import { Choice } from './fields.js';
+import { Sample } from './sample.js';
 
 const PLAIN = { '': { cluster: 3, gap: 1 } }; // until the program has told of the others
 
@@ -19,16 +23,40 @@ function Clusters({ cluster, gap, edit }) {
       change=${number('gap')} options=${numbers(cluster === 1 ? 1 : 0, 3, gap)} />`;
 }
 
-/** A fabric by its name; what was said of clusters is left out, since each has its own. */
+/** Another fabric; what was said of clusters is left out, since each has its own. */
+const taken = (name) => [{ path: ['fabric', 'kind'], value: name },
+  ...['cluster', 'gap', 'stitch'].map((key) => ({ path: ['fabric', key], value: null }))];
+
 function Kind({ kind, names, edit }) {
-  const change = (name) => [{ path: ['fabric', 'kind'], value: name },
-    ...['cluster', 'gap', 'stitch'].map((key) => ({ path: ['fabric', key], value: null }))];
   const all = names.includes(kind) ? names : [kind, ...names];
   return html`<${Choice} label=${say('fabric.kind')} hide=${false} path=${['fabric', 'kind']} value=${kind} edit=${edit}
-    change=${change} options=${all.map((one) => [one, one])} />`;
+    change=${taken} options=${all.map((one) => [one, one])} />`;
+}
+
+const SMALL = 'title = "fabrics"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[[piece]]\nname = "piece"\nwidth = 20\nlength = 10\n';
+
+/** Every fabric as a small picture, those whose edges can be shaped first. */
+function Chooser({ kind, language, edit, close }) {
+  const [samples, setSamples] = useState(null);
+  useEffect(() => {
+    let wanted = true;
+    ask({ id: 0, text: SMALL, want: ['samples'], language }).then((found) => wanted && setSamples(found.samples || []), () => wanted && setSamples([]));
+    return () => { wanted = false; };
+  }, []);
+  const take = (name) => {
+    close();
+    edit(taken(name), `${say('fabric.kind')} ${name}`);
+  };
+  const group = (shaped) => html`<h3>${say(shaped ? 'fabric.shaped' : 'fabric.straight')}</h3><div class="sheet fabrics">
+    ${samples.filter((one) => one.shaped === shaped).map((one) => html`<button type="button" aria-pressed=${one.name === kind} onClick=${() => take(one.name)}>
+      <${Sample} scene=${one.scene} /><strong>${one.name}</strong><span class="soft">${one.words}</span></button>`)}</div>`;
+  return html`<${Dialog} title=${say('fabric.choose')} close=${close} wide>
+    ${samples === null ? html`<p class="waiting" role="status">${say('waiting')}</p>` : [group(true), group(false)]}
+  <//>`;
 }
 
 export function Fabric({ data, reply, edit }) {
+  const [choosing, setChoosing] = useState(false);
   const own = data.fabric || {};
   const fabrics = reply.fabrics || PLAIN;
   const kind = String(own.kind ?? '');
@@ -36,5 +64,7 @@ export function Fabric({ data, reply, edit }) {
   return html`<div class="line" role="group" aria-label=${say('fabric')}>
     ${clusters ? html`<${Clusters} cluster=${own.cluster ?? clusters.cluster} gap=${own.gap ?? clusters.gap} edit=${edit} />`
     : html`<${Kind} kind=${kind} names=${Object.keys(fabrics).filter((one) => one)} edit=${edit} />`}
+    <button type="button" onClick=${() => setChoosing(true)}>${say('fabric.choose')}</button>
+    ${choosing && html`<${Chooser} kind=${kind} language=${data.language || data.terms || 'US'} edit=${edit} close=${() => setChoosing(false)} />`}
   </div>`;
 }

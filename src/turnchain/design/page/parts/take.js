@@ -2,12 +2,24 @@
 import { useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
 import { ask } from '../asking.js';
+import { pngOf } from '../scene.js';
 import { bytes, download, linkOf } from '../sharing.js';
 import { say } from '../words.js';
 import { Dialog } from './dialog.js';
 
 /** What the program makes: the part of a reply, the ending and the media type of its file. */
 const MADE = { all: ['archive', 'zip', 'application/zip'], booklet: ['booklet', 'pdf', 'application/pdf'], page: ['beside', 'html', 'text/html'] };
+
+/** The pictures as PNG by name, where the program leaves them to the page. */
+async function drawn(text) {
+  const { undrawn = [] } = await ask({ id: 0, text, want: ['undrawn'] });
+  const made = {};
+  for (const { name, scene } of undrawn) {
+    const png = await pngOf(scene).catch(() => null); // one that is too large for this browser is left out
+    if (png) made[name] = png;
+  }
+  return made;
+}
 
 export function Take({ text, name, close }) {
   const [waiting, setWaiting] = useState('');
@@ -18,7 +30,8 @@ export function Take({ text, name, close }) {
     setWaiting(say('take.making', { file: `${stem}.${ending}` }));
     setWrong('');
     try {
-      const reply = await ask({ id: 0, text, want: [want] });
+      const pictures = key === 'all' ? await drawn(text) : {};
+      const reply = await ask({ id: 0, text, want: [want], pictures });
       if (reply[want]) download(`${stem}.${ending}`, kind, bytes(reply[want]));
       else setWrong(reply.problems.map((one) => one.words).join(' '));
     } catch (error) { setWrong(error.message); }
