@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import tomllib
+from base64 import b64decode, b64encode
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ import turnchain
 from turnchain.errors import MakerError
 from turnchain.fabric import library
 from turnchain.fabric.gauge import gauge_of
+from turnchain.live import parts
 from turnchain.live.answering import PARTS, Live
 from turnchain.live.drawn import scene_json
 from turnchain.live.editing import Edit, edited
@@ -21,6 +23,7 @@ from turnchain.planning import kept
 from turnchain.planning.budget import MOST_PLACES, BudgetSpent, SearchBudget
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.pieces import choice_of
+from turnchain.records import replace
 
 CASES = Path(__file__).parent / "cases"
 HERON = (CASES / "heron_top.toml").read_text("utf-8")
@@ -55,7 +58,7 @@ def test_the_fabrics_made_of_clusters_are_told_from_the_others() -> None:
         assert ("fabric, cluster" in places) == (found is None), kind
 
 
-@pytest.mark.parametrize("part", sorted(set(PARTS) - {"files"}))
+@pytest.mark.parametrize("part", sorted(set(PARTS) - {"files", "undrawn"}))
 def test_every_part_can_be_asked_for(part: str) -> None:
     reply = answer(want=[part], piece="front", row=12, at="right", measure="shoulder")
     assert reply["problems"] == []
@@ -79,6 +82,18 @@ def test_problems_lead_to_their_fields() -> None:
 @pytest.mark.parametrize("text", ["", "title =", "[[piece]]\nname = 3", "\x00", "= = ="])
 def test_a_text_in_error_is_answered(text: str) -> None:
     assert answer(text, want=["chart"])["problems"]
+
+
+def test_pictures_that_are_not_drawn_here_are_drawn_by_the_page(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As in a browser's Python: the scenes go out, the PNG come back with the next message."""
+    assert answer(want=["undrawn"])["undrawn"] == []
+    monkeypatch.setattr(parts, "_draws", lambda: False)
+    undrawn = answer(want=["undrawn"])["undrawn"]
+    assert [one["name"] for one in undrawn] == ["stripes", "schematic", "front", "back", "sleeve"]
+    chart = turnchain.chart(turnchain.plan(turnchain.loads(HERON)), "front")
+    assert undrawn[2]["scene"] == scene_json(chart)
+    files = answer(want=["files"], pictures={"front": b64encode(b"drawn").decode()})["files"]
+    assert [b64decode(one["data"]) for one in files if one["name"].endswith(".png")] == [b"drawn"]
 
 
 def test_a_colour_plans_nothing_and_changes_what_is_shown() -> None:
@@ -159,11 +174,23 @@ def test_what_cannot_be_pulled_is_told() -> None:
 
 
 def test_an_alternative_is_chosen_by_its_edits() -> None:
-    other = answer()["pieces"][0]["also"][0]
+    other = answer(want=["also"])["also"][0]
     chosen = answer(edits=other["edits"])
     assert chosen["problems"] == []
     rows = max(row["number"] for row in chosen["pieces"][0]["rows"])
     assert rows == other["rows"]
+
+
+def test_alternatives_are_searched_where_they_are_wanted() -> None:
+    """They take longer than all else; the plan is the same without them."""
+    live = Live()
+    brief = live.plan(turnchain.loads(HERON), alternatives=False)
+    whole = live.plan(turnchain.loads(HERON))
+    assert whole == turnchain.plan(turnchain.loads(HERON))
+    assert [replace(piece, alternatives=()) for piece in whole.pieces] == list(brief.pieces)
+    assert any(piece.alternatives for piece in whole.pieces)
+    report = live.answer({"text": HERON, "want": ["chart", "report"]})["report"]
+    assert report == turnchain.report(whole)
 
 
 def test_a_scene_in_json_has_every_item() -> None:

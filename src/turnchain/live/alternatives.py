@@ -47,4 +47,4 @@ def picture(plan: Plan, number: int) -> dict[str, Json]:
 
 def _chosen(piece: Piece, other: Alternative) -> Piece:
     """``piece`` with the keys that choose ``other``."""
-    return replace(piece, exact_rows=other.rows, exact_clusters=other.clusters[0], row_plan=other.row_plan)
+    return replace(piece, **dict(other.keys))  # type: ignore[arg-type]

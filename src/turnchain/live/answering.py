@@ -43,6 +43,7 @@ Message: TypeAlias = dict[str, Json]
 
 KEPT = 12  # plans; those used longest ago are dropped first
 SOURCE = "pattern"
+TELL_ALTERNATIVES = {"also", "report", "files", "archive", "booklet", "beside"}  # the others are quicker without
 
 
 class Live:
@@ -52,10 +53,10 @@ class Live:
 
     def __init__(self, folder: Path | None = None) -> None:
         self.folder = folder
-        self._plans: OrderedDict[Pattern, Plan] = OrderedDict()
+        self._plans: OrderedDict[tuple[Pattern, bool], Plan] = OrderedDict()  # with or without alternatives
         self.searched = KeptPieces()  # pieces planned before, for plans and for the places within reach
         self._pieces: dict[PiecePlan, PiecePlan] = {}
-        self._together: list[Pattern] = []  # the sizes whose plans are kept
+        self._together: list[tuple[Pattern, bool]] = []  # the sizes whose plans are kept
         self.planned = 0  # how often something was planned, for tests
 
     def answer(self, message: Message) -> Message:
@@ -66,7 +67,8 @@ class Live:
             text = _edited(message, reply)
             names, nth = size_names(text, SOURCE), _size_number(text, message)
             reply |= {"sizes": list(names), "size": names[nth] if names else "", "sized": _sized(names, reply["data"])}
-            plan = self.plan_in_sizes(text, nth) if names else self.plan(self._pattern(text))
+            whole = not TELL_ALTERNATIVES.isdisjoint(message.get("want") or ())
+            plan = self.plan_in_sizes(text, nth, whole) if names else self.plan(self._pattern(text), whole)
             reply |= _facts(plan)
             reply |= dict(self._parts(plan, {**message, "text": text}))
         except PatternError as error:
@@ -87,29 +89,33 @@ class Live:
         reply["problems"] = [_problem(Problem("stripes", found, allowed, path=("stripes",)))]
         return reply
 
-    def plan(self, pattern: Pattern) -> Plan:
+    def plan(self, pattern: Pattern, alternatives: bool = True) -> Plan:
         """The plan of ``pattern``; the one kept from before where only colours, the yarns' labels, the wearer and words
-        about the pattern have changed. Raises PatternError."""
-        key = _what_decides(pattern)
+        about the pattern have changed. Its pieces may lack their ``alternatives`` where they are not wanted. Raises
+        PatternError."""
+        key = (_what_decides(pattern), alternatives)
         if key not in self._plans:
-            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=self.searched))
+            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=self._kept(alternatives)))
             self.planned += 1
             if len(self._plans) > KEPT:
                 self._plans.popitem(last=False)
         self._plans.move_to_end(key)
         return replace(self._plans[key], pattern=pattern)
 
-    def plan_in_sizes(self, text: str, nth: int) -> Plan:
+    def plan_in_sizes(self, text: str, nth: int, alternatives: bool = True) -> Plan:
         """The plan of the size number ``nth`` (from 0) of a text with sizes, planned with the others; kept as in
         ``plan``. Raises PatternError."""
         patterns = turnchain.loads_sizes(text, SOURCE, self.folder)
-        keys = [_what_decides(pattern) for pattern in patterns]
+        keys = [(_what_decides(pattern), alternatives) for pattern in patterns]
         if any(key not in self._plans for key in keys) or self._together != keys:
-            plans = plan_sizes(patterns, SOURCE, kept=self.searched)
+            plans = plan_sizes(patterns, SOURCE, kept=self._kept(alternatives))
             self._plans = OrderedDict(zip(keys, map(self._same_pieces, plans), strict=True))
             self._together = keys
             self.planned += 1
         return replace(self._plans[keys[nth]], pattern=patterns[nth])
+
+    def _kept(self, alternatives: bool) -> KeptPieces:
+        return self.searched if alternatives else self.searched.without_alternatives()
 
     def _pattern(self, text: str) -> Pattern:
         return turnchain.loads(text, SOURCE, folder=self.folder)

@@ -33,9 +33,8 @@ KEYS: dict[str, tuple[str, ...]] = {
 
 def pieces(plan: Plan) -> list[dict[str, Json]]:
     """Every piece, in the order of the plan: "fit" (its measures, see ``fit_json``), "rows" (each with the corners of
-    its "band" as worn in cm, its edges "left" and "right" in half pitches), "outline", "also" (other workable row
-    counts with the edits that choose them), "ends" to weave in, "chain" stitches of the foundation, and "dimensions",
-    whose two points are in cm."""
+    its "band" as worn in cm, its edges "left" and "right" in half pitches), "outline", "ends" to weave in, "chain"
+    stitches of the foundation, and "dimensions", whose two points are in cm."""
     return [_piece(plan, number) for number in range(len(plan.pieces))]
 
 
@@ -50,7 +49,6 @@ def _piece(plan: Plan, number: int) -> dict[str, Json]:
         "outline": outline(piece),
         "fit": [fit_json(fit, plan.pattern.units, there) for fit in piece.fit],
         "rows": [row_json(piece, row) for row in piece.rows],
-        "also": [alternative(other, plan.pattern.units, there) for other in piece.alternatives],
         "ends": carrying.ends(piece, carrying.carry_of(plan, piece)),
         "dimensions": [
             {"name": one.name, "one": _point(one.one), "other": _point(one.other), "place": one.place}
@@ -126,10 +124,7 @@ def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
         "clusters": list(other.clusters),
         "fit": [fit_json(fit, unit, number) for fit in other.fit],
         "edits": [
-            {"path": ["piece", number, key], "value": value, "sizes": "one"}
-            for key, value in (
-                ("exact_rows", other.rows), ("exact_clusters", other.clusters[0]), ("row_plan", other.row_plan),
-            )
+            {"path": ["piece", number, key], "value": value, "sizes": "one"} for key, value in other.keys
         ],
     }
 

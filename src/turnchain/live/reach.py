@@ -61,7 +61,7 @@ class _Search:
         pieces = tuple(replace(piece, stripes=None, stripes_begin=None) for piece in pattern.pieces)
         seams = tuple(replace(seam, stripes=None) for seam in pattern.seams)
         self.pattern = replace(pattern, pieces=pieces, seams=seams, stripes=None, yarns=())
-        self.number, self.measure, self.searched = number, measure, searched
+        self.number, self.measure, self.searched = number, measure, searched.without_alternatives()
 
     def towards(self, way: int, found: dict[str, Json]) -> Iterator[dict[str, Json]]:
         """The places on one side of what is worked now, the nearest first, each with a wish that leads there."""

@@ -35,8 +35,10 @@ class _Known:
 
 @mutable
 class KeptPieces:
-    """Choices and plans of pieces by all that they depend on. Not safe for several threads."""
+    """Choices and plans of pieces by all that they depend on, with or without ``alternatives``, whose search takes
+    longer than all else. Not safe for several threads."""
 
+    alternatives: bool = True
     _known: OrderedDict[Hashable, _Known] = field(default_factory=OrderedDict)
 
     def choice(self, piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Choice:
@@ -49,7 +51,12 @@ class KeptPieces:
     def planned(self, choice: Choice) -> PiecePlan:
         """As ``choice.planned()``."""
         ranked = choice.ranked
-        return self._kept(("plan", id(ranked), choice.best), choice.job.budget, choice.planned, ranked)
+        key = ("plan", id(ranked), choice.best, self.alternatives)
+        return self._kept(key, choice.job.budget, lambda: choice.planned(self.alternatives), ranked)
+
+    def without_alternatives(self) -> KeptPieces:
+        """The same memory, for plans that need no alternatives."""
+        return KeptPieces(False, self._known)
 
     def _kept(self, key: Hashable, budget: SearchBudget, make: Callable[[], T], made_of: object) -> T:
         known = self._known.get(key)

@@ -8,17 +8,17 @@ import { Thumb } from './thumb.js';
 
 const REST = 250; // ms after a reply, until its alternatives are drawn
 
-/** The alternatives of a piece with their pictures; those without while they are awaited. */
+/** The alternatives of a piece with their pictures; those of the plan before while they are awaited. */
 function usePictured(text, piece, planned) {
-  const [found, setFound] = useState({ of: null, also: [] });
+  const [found, setFound] = useState({ name: '', also: [] });
   useEffect(() => {
-    if (!planned || !planned.also.length) return undefined;
+    if (!planned) return undefined;
     let wanted = true;
     const timer = setTimeout(() => ask({ id: 0, text, piece, want: ['also'] })
-      .then((reply) => wanted && reply.also && setFound({ of: planned, also: reply.also }), () => {}), REST);
+      .then((reply) => wanted && reply.also && setFound({ name: planned.name, also: reply.also }), () => {}), REST);
     return () => { wanted = false; clearTimeout(timer); };
   }, [planned]);
-  return found.of === planned ? found.also : (planned && planned.also) || [];
+  return planned && found.name === planned.name ? found.also : [];
 }
 
 function Also({ other, planned, colours, edit }) {
@@ -26,7 +26,7 @@ function Also({ other, planned, colours, edit }) {
   const same = (fit) => planned.fit.some((one) => one.measure === fit.measure && one.worked === fit.worked);
   const told = other.fit.filter((fit) => !same(fit)).map((fit) => `${measureName(fit.measure)} ${fit.said.worked}${fit.said.off && ` (${fit.said.off})`}`);
   return html`<button type="button" class="also" onClick=${() => edit(other.edits, name)}>
-    ${other.bands && html`<${Thumb} outline=${other.outline} bands=${other.bands} colours=${colours} />`}
+    <${Thumb} outline=${other.outline} bands=${other.bands} colours=${colours} />
     <span><strong>${name}, ${say(`also.${other.rowPlan}`)}</strong>${told.map((one) => html`<small>${one}</small>`)}</span>
   </button>`;
 }
