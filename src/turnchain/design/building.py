@@ -44,6 +44,8 @@ UNUSED: Final = (
     "imaplib.py", "pickletools.py", "tarfile.py", "_pyio.py", "optparse.py", "statistics.py", "smtplib.py", "ftplib.py",
     "poplib.py", "mailbox.py", "turtle.py", "cProfile.py", "http/server.py", "http/cookiejar.py", "logging/handlers.py",
     "configparser.py", "bdb.py", "socketserver.py", "sqlite3/", "ensurepip/", "venv/", "idlelib/", "curses/",
+    "trace.py", "logging/config.py", "profile.py", "pstats.py", "profiling/", "webbrowser.py", "tabnanny.py",
+    "compileall.py", "zipapp.py", "_osx_support.py", "_aix_support.py", "_apple_support.py", "_android_support.py",
 )  # fmt: skip
 ENCODINGS: Final = (
     "__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode", "raw_unicode_escape",

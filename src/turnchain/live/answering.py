@@ -95,7 +95,8 @@ class Live:
         PatternError."""
         key = (_what_decides(pattern), alternatives)
         if key not in self._plans:
-            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=self._kept(alternatives)))
+            kept = self.searched if alternatives else self.searched.without_alternatives()
+            self._plans[key] = self._same_pieces(plan_pattern(pattern, SOURCE, kept=kept))
             self.planned += 1
             if len(self._plans) > KEPT:
                 self._plans.popitem(last=False)
@@ -108,14 +109,11 @@ class Live:
         patterns = turnchain.loads_sizes(text, SOURCE, self.folder)
         keys = [(_what_decides(pattern), alternatives) for pattern in patterns]
         if any(key not in self._plans for key in keys) or self._together != keys:
-            plans = plan_sizes(patterns, SOURCE, kept=self._kept(alternatives))
+            plans = plan_sizes(patterns, SOURCE, kept=self.searched, others_of=None if alternatives else ())
             self._plans = OrderedDict(zip(keys, map(self._same_pieces, plans), strict=True))
             self._together = keys
             self.planned += 1
         return replace(self._plans[keys[nth]], pattern=patterns[nth])
-
-    def _kept(self, alternatives: bool) -> KeptPieces:
-        return self.searched if alternatives else self.searched.without_alternatives()
 
     def _pattern(self, text: str) -> Pattern:
         return turnchain.loads(text, SOURCE, folder=self.folder)
