@@ -36,6 +36,8 @@ LEFT_OUT: Final = (
     "parallel.py", "record.py", "printed.py", "canvas.py", "palette.py", "coverage.py", "layers.py", "picture.py",
     "photograph.py", "moving.py", "webp.py", "jpeg.py", "interpolatable.py", "interpolatablePlot.py",
     "interpolatableHelpers.py", "woff2.py",
+    "fontTools/varLib/instancer", "fontTools/varLib/avar", "fontTools/varLib/mutator.py", "fontTools/varLib/plot.py",
+    "fontTools/varLib/interpolate_layout.py",
     "fontTools/feaLib/parser.py", "fontTools/feaLib/builder.py", "fontTools/feaLib/lexer.py",
 )  # fmt: skip
 #: The same of Python's own library.
