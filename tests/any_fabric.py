@@ -70,7 +70,12 @@ def walk_of_any(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
     """A piece whose edges wander by every move of its fabric's table, and by steps."""
     rng = Random(seed)
     pattern = _pattern(rng, Piece("walk", width=Fraction(10), length=Fraction(10)))
-    gauge, recipe, phase = gauge_of(pattern.swatches), recipe_of(pattern.fabric), rng.randint(0, 1)
+    return walk_of(rng, pattern, recipe_of(pattern.fabric), rows, clusters)
+
+
+def walk_of(rng: Random, pattern: Pattern, recipe: Recipe, rows: int, clusters: int) -> Plan:
+    """The same of a ``recipe``."""
+    gauge, phase = gauge_of(pattern.swatches), rng.randint(0, 1)
     made = list(_walk(rng, recipe, pattern, 0 if recipe.table.whole else phase, rng.randint(1, rows), clusters))
     first = made[0]
     kinds = (first.edge(first.starts).kind, first.edge(first.ends).kind)
