@@ -1,9 +1,14 @@
 """The model of the fabric: lattice, counts, gauge, the plan and its grid of stitches.
 
 Everything is built on one model of the fabric. It was worked out for this program; no book has it. The modules:
-``lattice`` (places, names), ``recipe`` (what a fabric is made of: unit, gap, edge table), ``library`` (recipes read
-from data files), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided), ``grid`` (which stitch stands where,
-worked into what). No other room counts stitches or parities itself: it asks the recipe, or a row.
+``lattice`` (places, names), ``recipe`` (what a fabric is made of: unit, gap, edge table), ``order`` (rows of more than
+one kind), ``library`` (recipes read from data files), ``stitches`` (counts), ``gauge``, ``plan`` (what is decided),
+``places`` (of a row, as the next meets them), ``grid`` (which stitch stands where, worked into what). No other room
+counts stitches or parities itself: it asks the recipe, or a row.
+
+A solid row has one stitch in every stitch and chain of the row below, so it is as wide, and keeps edges, kinds and
+running phase. Of clusters after it each takes the stitch over the middle of a gap (staggered: the gap is odd) or of a
+cluster (stacked: that is odd), over rows at the foot that of its own middle; they stand K + g stitches apart.
 
 Fabrics differ by where units are worked, which their edge table says (``into``, ``shift``):
 
