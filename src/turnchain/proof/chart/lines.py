@@ -140,6 +140,8 @@ class Lines:
         in one chain, which alone shows it where no clusters stand on clusters."""
         tops = sorted(self.levels, reverse=True)
         cluster = [self.kinds[top] == "cluster" for top in tops]
+        if not all(cluster):
+            return False  # solid rows go with clusters that are worked into spaces
         known = next((nth for nth in range(1, len(tops)) if cluster[nth - 1] and cluster[nth]), None)
         feet = [mark.foot for mark in self.line(*self.rows[0]).dcs]
         together = k == 1 or any(length(between(one, other)) < 0.05 for one, other in pairwise(feet))
