@@ -19,7 +19,7 @@ from PIL import Image
 from pictures import opened
 
 TOP = Path(__file__).parents[1]
-MOST_PICTURE, MOST_ALL = 500_000, 7_000_000  # bytes; cloth and carried yarn take more than flat bands did
+MOST_PICTURE, MOST_ALL = 500_000, 11_000_000  # bytes; cloth and carried yarn take more than flat bands did
 
 
 def _builder() -> ModuleType:
@@ -50,7 +50,7 @@ def test_a_pattern_makes_what_stands_there(name: str, tmp_path: Path) -> None:
             assert found == expected, f"{file.name}: python gallery/build.py"
 
 
-def test_there_are_three_patterns_and_each_folder_has_one() -> None:
+def test_there_are_patterns_enough_and_each_folder_has_one() -> None:
     assert len(PATTERNS) >= 3
     folders = {folder.name for folder in (TOP / "gallery").iterdir() if folder.is_dir() and folder.name[0] not in "._"}
     apart = {"options", "screens", "sheets"}  # built by scripts of their own
