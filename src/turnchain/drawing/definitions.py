@@ -107,9 +107,10 @@ class Definitions:
         self.turn_to(row.kind)
         under = self.grid.piece.below(row)
         shifts = [self.parted(one, side) for side in SIDES for one in (row, under) if one is not None]
-        places = array("f", [*(at - row.left.at for at in (*stitches.head, *stitches.foot)), *shifts])
+        places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)] + shifts)
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes() + row.kind.encode()
-        key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
+        if stitches.legs:
+            key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
         if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands
             key += row.left.at.to_bytes(8, signed=True)
         if key not in self._rows:
@@ -141,18 +142,16 @@ class Definitions:
     def _single_uses(self, row: Row, stitches: RowStitches, apart: Iterable[int]) -> list[Use]:
         """The stitches with the numbers ``apart``, cluster by cluster."""
         uses: list[Use] = []
-        lead, main = _lead(stitches), self.grid.main_of(row)
+        lead, main, under = _lead(stitches), self.grid.main_of(row), self.grid.piece.below(row)
+        moved, moved_below = self._parted(row), {} if under is None else self._parted(under)
         groups = [[place] for place in apart] if row.solid else _one_place_each(stitches, apart, main)
         for group in groups:
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
-            shift = sum(self.parted(row, side) for side in SIDES if row.edge(side).at in heads)
+            shift = sum(moved.get(head, 0.0) for head in heads) if moved else 0.0
             middle = heads[len(heads) // 2] + shift
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
-            under = self.grid.piece.below(row)
-            below = [side for side in SIDES if under is not None and under.edge(side).at == foot]
-            leans = sum(self.parted(under, side) for side in below) if under is not None else 0.0
-            foot = self.on_drawn_head(row, foot, into) + leans
+            foot = self.on_drawn_head(row, foot, into) + moved_below.get(foot, 0.0)
             chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
             if self.folded(row, middle, of_cluster=symbol is main) and not chained:
                 continue
@@ -168,7 +167,8 @@ class Definitions:
             else:
                 name = self.chain() if group[0] > lead else self.step_chain()
             uses.append(Use(name, rounded(self.sheet.x(middle) - self.sheet.x(row.left.at)), 0.0, INK))
-            uses += [self._leg(row, leg, heads[0] + shift) for leg in stitches.legs if leg.place in group]
+            if stitches.legs:
+                uses += [self._leg(row, leg, heads[0] + shift) for leg in stitches.legs if leg.place in group]
         return uses
 
     def _leg(self, row: Row, leg: Leg, head: float) -> Use:
@@ -200,6 +200,11 @@ class Definitions:
             return 0.0
         apart = max(0.0, PARTED - abs(far - row.edge(side).at) / 2)
         return apart if side == "left" else -apart
+
+    def _parted(self, row: Row) -> dict[float, float]:
+        """How far the edge stitches of ``row`` are ``parted``, those that are, by their places."""
+        far = {float(row.edge(side).at): self.parted(row, side) for side in SIDES}
+        return {at: off for at, off in far.items() if off}
 
     def on_drawn_head(self, row: Row, foot: float, into: Into) -> float:
         """Where a foot is drawn: in a stitch of a cluster below, where the head of that is drawn; else at ``foot``."""

@@ -106,7 +106,7 @@ class Samples:
         if begun:
             turning = self.definitions.turning_chain(0.0, Into.SPACE)
             yield self._use(turning, (TOP + 0.965) / 2), rise, self._turning_chain(short)
-        if any(self.setting.grid.row(row).legs for row in self.setting.rows):
+        if piece.recipe.table.joins and any(self.setting.grid.row(row).legs for row in self.setting.rows):
             yield self._use(self.definitions.joined(), 0.54), rise, speech.say("key.together")
         if any(row.counts.sl_st for row in begun):
             yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")

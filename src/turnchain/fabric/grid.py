@@ -13,10 +13,11 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from turnchain.fabric import stitches
-from turnchain.fabric.lattice import Side
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.places import Into as Into
 from turnchain.fabric.places import RowBelow, Standing, filling_at, together
 from turnchain.fabric.plan import PiecePlan, Row
@@ -210,6 +211,7 @@ class _RowWriter:
         self.under = None if below is None else RowBelow(grid.piece, below)
         self.on = 1 if row.starts == "left" else -1  # the way the work goes
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
+        self.rules = {side: self._rule(side) for side in SIDES}
         self.made = RowStitches()
 
     def put(self, symbol: Symbol, head: float, foot: float, into: Into, target: int = 0) -> None:
@@ -267,22 +269,31 @@ class _RowWriter:
 
     def clusters(self) -> None:
         """All clusters with the gaps between them."""
-        k, g = self.recipe.unit_width, self.recipe.gap
-        centres = self._centres()
+        k, pitch, centres = self.recipe.unit_width, self.recipe.pitch, self._centres()
         offsets = [self.on * head for head in (*self.grid.fan(), *self.grid.gaps())]
         heads = [centre + offset for centre in centres for offset in offsets]
-        count = len(heads) - g  # no gap after the last cluster
-        unit = [one != CHAIN for one in self.recipe.unit] + [False] * g
+        count = len(heads) - self.recipe.gap  # no gap after the last cluster
+        unit = [one != CHAIN for one in self.recipe.unit] + [False] * self.recipe.gap
         symbols = [self.grid.main if worked else Symbol.CHAIN for worked in unit] * len(centres)
-        feet = list(heads)
-        into = [Into.AIR] * len(heads)
-        target = [0] * len(heads)
-        for nth, centre in enumerate(centres):
-            begin = nth * (k + g)
-            kind, places, foot = self._places_of_unit(centre, nth, heads[begin : begin + k])
-            for slot in (slot for slot in range(k) if unit[slot]):
+        into = [Into.SPACE if worked else Into.AIR for worked in unit] * len(centres)
+        target = [centre if worked else 0 for centre in centres for worked in unit]
+        hung = [0 if worked else offset for worked, offset in zip(unit, offsets, strict=True)]
+        feet = [centre + off for centre in centres for off in hung]
+        slots = [slot for slot in range(k) if unit[slot]]
+        for nth in self._not_in_own_space(centres):
+            begin = nth * pitch
+            kind, places, foot = self._places_of_unit(centres[nth], nth, heads[begin : begin + k])
+            for slot in slots:
                 into[begin + slot], target[begin + slot], feet[begin + slot] = kind, places[slot], foot[slot]
         self.made.extend(symbols[:count], heads[:count], feet[:count], into[:count], target[:count])
+
+    def _not_in_own_space(self, centres: list[int]) -> list[int]:
+        """The numbers of the units (from 0) that are not plainly worked into the space they stand over: the outermost
+        ones, of which the table may say otherwise, and those not over the row below; in other rows all."""
+        if self.under is None or self.under.row.solid or (self.recipe.stacked and not self.recipe.inner):
+            return list(range(len(centres)))
+        left, right, last = self.under.row.left.at, self.under.row.right.at, len(centres) - 1
+        return [nth for nth, centre in enumerate(centres) if nth in (0, last) or not left < centre < right]
 
     def _places_of_unit(self, centre: int, nth: int, heads: list[float]) -> tuple[Into, list[int], list[float]]:
         """What the stitches of the ``nth`` unit (from 0) are worked into: one kind of place, and for each its target
@@ -293,7 +304,7 @@ class _RowWriter:
         elif self.under.row.solid:
             over_gaps = self.grid.over_gaps(self.under.row)
             lead = stitches.first_lead(self.recipe, self.start.kind, over_gaps) + nth * pitch
-            foot = self.grid.layout(self.under.row)[:: self.on][lead]
+            foot = self._heads_below[lead]
             return Into.STITCH, [self.under.nth(self.row.starts, lead)] * k, [foot] * k
         else:
             kind, place, at = self._place_of_cluster(self.under, centre, nth)
@@ -303,6 +314,12 @@ class _RowWriter:
         if self.recipe.grouped or (self.recipe.together and self.under is None):
             return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
         return kind, list(range(first + nth * pitch, first + nth * pitch + k)), heads
+
+    @cached_property
+    def _heads_below(self) -> list[float]:
+        """Where the stitches of the row below stand, in the working order of this one."""
+        assert self.below is not None, "row 1 stands on the foundation"
+        return self.grid.layout(self.below)[:: self.on]
 
     def _place_of_cluster(self, under: RowBelow, centre: int, nth: int) -> Standing:
         """What the ``nth`` cluster is worked into: what the table says of an edge where it is an outermost one, else a
@@ -327,7 +344,7 @@ class _RowWriter:
         that is both is worked as the edge says that has it beside itself: the other may name a place past that."""
         found: list[tuple[MoveRule | None, Side]] = []
         for side, outermost in ((self.row.starts, 0), (self.row.ends, self.row.clusters - 1)):
-            rule = self._rule(side)
+            rule = self.rules[side]
             if nth == outermost and rule is not None:
                 found.append((rule, side))
         beside = [one for one in found if one[0] and one[0].unit in ("post", "half")]
@@ -352,7 +369,7 @@ class _RowWriter:
             if side == self.row.ends:
                 chain += self._base_width() - 1
             return [Standing(Into.FOUNDATION, chain, edge.at)]
-        rule = self._rule(side)
+        rule = self.rules[side]
         if rule is not None:
             places = rule.start if side == self.row.starts else rule.end
             return [self.under.named(place, side) for place in places.split(" + ")]

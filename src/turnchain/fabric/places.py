@@ -8,6 +8,7 @@ pitches.
 from __future__ import annotations
 
 from enum import IntEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from turnchain.fabric import stitches
@@ -64,6 +65,7 @@ class RowBelow:
     def __init__(self, piece: PiecePlan, row: Row) -> None:
         self.piece, self.row, self.recipe = piece, row, piece.recipe
 
+    @cached_property
     def extent(self) -> tuple[int, int]:
         """The number of the turning chain among the row's stitches, and how many stitches the row has."""
         row = self.row
@@ -75,10 +77,10 @@ class RowBelow:
 
     def post(self, side: Side) -> int:
         """The number of the post: the turning chain or the last stitch."""
-        lead, total = self.extent()
+        lead, total = self.extent
         return lead if self.row.starts == side else total - 1
 
-    @property
+    @cached_property
     def hidden(self) -> int:
         """The chains of a spaced start that are part of the turning chain."""
         apart = self.row.solid or not self.recipe.stitch.counts or together(self.piece, self.row)
@@ -86,7 +88,7 @@ class RowBelow:
 
     def stitch(self, side: Side, nth: int, from_outside: int) -> int:
         """The number of a stitch of the ``nth`` cluster (from 1), ``from_outside`` (from 0)."""
-        lead, total = self.extent()
+        lead, total = self.extent
         filled = self.recipe.filled if self.row.edge(side).kind == "spaced" else 0
         if self.row.starts == side:
             filled -= self.hidden if filled else 0
@@ -96,7 +98,7 @@ class RowBelow:
     def nth(self, side: Side, nth: int) -> int:
         """The number of the ``nth`` stitch in from the post. The gap beside a spaced start is part of the turning chain
         there, so it is met as that."""
-        lead, total = self.extent()
+        lead, total = self.extent
         if self.row.starts != side:
             return max(lead, total - 1 - nth)
         hidden = self.hidden if self.row.edge(side).kind == "spaced" else 0

@@ -121,6 +121,11 @@ class EdgeTable:
         """The move of this name from an edge of the kind ``below``; None for a step, and where nothing is below."""
         return None if below is None else self._by_name.get((name, below))
 
+    @cached_property
+    def joins(self) -> bool:
+        """Whether any move has an edge stitch that is worked over two places together."""
+        return any("+" in rule.start or "+" in rule.end for rule in self.moves)
+
     def together(self, name: Move, below: Kind | None) -> bool:
         """Whether the edge stitch of a row that begins with this move is worked over two places together."""
         rule = self.rule(name, below)
