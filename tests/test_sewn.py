@@ -6,7 +6,7 @@ Places are measured in the finished scene. Ticks and letters of seams are common
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import dist
 from pathlib import Path as FilePath
 
@@ -16,13 +16,15 @@ from hypothesis import strategies as st
 
 from test_shapes import steady
 from test_text_boxes import collisions, every
-from turnchain.drawing import assembly, drafting, schematic, sewn
+from turnchain.drawing import assembly, drafting, legend, schematic, sewn
 from turnchain.fabric.plan import Plan
-from turnchain.garment import seams
+from turnchain.garment import roles, seams
 from turnchain.making import planned
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
-from turnchain.scene import Scene, Text
+from turnchain.reading.pattern_file import read_text
+from turnchain.recipes import recipe, writing
+from turnchain.scene import Path, Scene, Text
 
 SWATCH = Swatch(Fraction(11), Fraction(26), Fraction(18), Fraction(21))
 HERE = FilePath(__file__).parent
@@ -96,12 +98,22 @@ def crossed() -> Plan:
     )  # fmt: skip
 
 
+def recipe_for(name: str, size: str = "M") -> Plan:
+    text = writing.written(recipe.recipe(name), writing.RecipeWearer("woman", (size,)))
+    return plan_pattern(read_text(text, "x.toml"))
+
+
+RECIPES = ("cardigan", "waistcoat", "set in sleeve pullover")
 MADE = {
     "jacket": jacket, "bag": bag, "cushion": cushion, "waistcoat": waistcoat, "dolls": dolls, "boat": boat,
     "crossed": crossed,
+    **{f"recipe {name}": (lambda name=name: recipe_for(name)) for name in RECIPES},
     **{file.stem: (lambda file=file: planned(file)) for file in FILES},
 }  # fmt: skip
-WITHOUT_SEAMS = {"kite_kerchief", "mudflat_blanket", "orchard_gate_cushion", "thimble_beck_bag"}
+WITHOUT_SEAMS = {
+    "harrow_lane_blanket", "kite_kerchief", "low_tide_cushion", "mudflat_blanket", "orchard_gate_cushion",
+    "thimble_beck_bag", "weir_lock_scarf",
+}
 
 
 @pytest.fixture(scope="module", params=[name for name in MADE if name not in WITHOUT_SEAMS])
@@ -125,8 +137,11 @@ def check_layout(plan: Plan) -> None:
     named = {side.piece.name for seam in seams.of(plan) for side in (seam.one, seam.other)}
     assert sorted(copies) == sorted((one.name, copy) for one in plan.pieces if one.name in named
                                     for copy in range(one.count))  # fmt: skip
+    trunk = roles.trunk(plan)
+    halves = [*trunk.fronts] if trunk is not None and trunk.open else []
     for one, other in combinations(sets, 2):
-        assert not assembly.overlap(one, other)
+        opening = one.piece in halves and other.piece in halves
+        assert not assembly.overlap(one, other, assembly.CLOSED if opening else assembly.EASED)
 
 
 def test_every_copy_lies_once_and_none_over_another(plan: Plan) -> None:
@@ -175,6 +190,62 @@ def test_open_fronts_lie_at_both_sides_of_their_back() -> None:
     (near, _), (right, _) = assembly.box([sets["right front", 0]])
     assert far <= near + 1e-6 or right <= left + 1e-6
     assert {copy for name, copy in sets if name == "sleeve"} == {0, 1}
+
+
+@pytest.mark.parametrize("name", ["cardigan", "waistcoat"])
+@pytest.mark.parametrize("size", ["XS", "M", "3X"])
+def test_halves_of_a_front_lie_closed_against_their_back(name: str, size: str) -> None:
+    """Both shoulders meet those of the back point for point, and the edges of the opening lie over one another."""
+    plan = recipe_for(name, size)
+    sets = {(one.piece.name, one.copy): one for one in assembly.laid(plan, seams.of(plan))}
+    for seam in seams.of(plan):
+        if seam.kind == "shoulder":
+            one, other = (sets[side.piece.name, side.copy] for side in (seam.one, seam.other))
+            near = float(plan.gauge.half) * 1.01  # shoulders may differ by half a cluster
+            assert dist(one.at(seam.one.points[0]), other.at(seam.other.points[-1])) <= near
+            assert dist(one.at(seam.one.points[-1]), other.at(seam.other.points[0])) <= near
+    (left, low), (_, high) = assembly.box([sets["left front", 0]])
+    (_, near_low), (right, near_high) = assembly.box([sets["right front", 0]])
+    assert 0 < right - left < 8
+    assert (near_low, near_high) == pytest.approx((low, high), abs=0.1)
+
+
+def test_the_wearers_levels_go_across_both_halves() -> None:
+    plan = recipe_for("cardigan")
+    scene = sewn.as_sewn(plan)
+    assert "the wearer's waist" in words(scene)
+    broken = [item for _, item in every(scene.items) if isinstance(item, Path) and item.dash == (9.0, 6.0)]
+    start, end = (float(step[-2]) for step in broken[0].steps)
+    sets = assembly.laid(plan, seams.of(plan))
+    (left, low), (right, high) = assembly.box(sets)
+    px = min((legend.WIDTH - 2 * legend.MARGIN - 2 * sewn.SIDES) / (right - left), sewn.TALLEST / (high - low))
+    (left, _), (right, _) = assembly.box(one for one in sets if "front" in one.piece.name)
+    assert end - start == pytest.approx(36 + (right - left) * px, abs=1)
+
+
+def from_line(place: tuple[float, float], one: tuple[float, float], other: tuple[float, float]) -> float:
+    """How far a place lies from the straight line between two others."""
+    long = dist(one, other) ** 2
+    share = sum((p - a) * (b - a) for p, a, b in zip(place, one, other, strict=True)) / long if long else 0.0
+    share = min(1.0, max(0.0, share))
+    return dist(place, [a + (b - a) * share for a, b in zip(one, other, strict=True)])
+
+
+@pytest.mark.parametrize("name", ["cardigan", "set in sleeve pullover"])
+@pytest.mark.parametrize("size", ["XS", "M", "3X"])
+def test_a_cap_touches_the_body_and_lies_over_none_of_it(name: str, size: str) -> None:
+    """Places of the outlines themselves, a hair inside; the head of the cap lies at the end of the shoulder."""
+    plan = recipe_for(name, size)
+    sets = assembly.laid(plan, seams.of(plan))
+    trunk = [one for one in sets if one.piece.name != "sleeve"]
+    for sleeve in (one for one in sets if one.piece.name == "sleeve"):
+        corners = assembly.outline(sleeve)
+        middle = [sum(values) / len(corners) for values in zip(*corners, strict=True)]
+        drawn_in = [(x + (middle[0] - x) * 1e-3, y + (middle[1] - y) * 1e-3) for x, y in corners]
+        for body in trunk:
+            assert not any(assembly.holds(assembly.outline(body), place) for place in drawn_in)
+        lines = [pair for one in trunk for pair in pairwise([*assembly.outline(one), assembly.outline(one)[0]])]
+        assert min(from_line(place, *line) for place in corners for line in lines) < 0.05
 
 
 def test_ticks_are_told_where_edges_lie_apart() -> None:

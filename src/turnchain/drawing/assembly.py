@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles
+from turnchain.garment import edges, roles, sleeves
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam, SeamSide
 from turnchain.records import frozen, replace
@@ -47,7 +47,9 @@ def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
 
     Shoulders are fitted by all their seams at once, and so are the halves of a sleeve's top; every other piece is
     fitted by the first seam that reaches it. Where ends cannot all meet, the sum of squares of their distances is the
-    least. A piece that would lie over another, or is not joined to the first, lies beside all that meet, as worn.
+    least. A sleeve with a cap, which cannot lie flat in its armhole, is moved out until it only touches the body. A
+    piece that would lie over another, or is not joined to the first, lies beside all that meet, as worn; but the halves
+    of a front that opens lie over one another down the middle, the later one on top.
     """
     waiting = list(seams)
     if not waiting:
@@ -55,13 +57,16 @@ def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
     first = waiting[0].one
     found = {(first.piece.name, first.copy): Set(first.piece, first.copy, 0.0, 0.0, 0.0)}
     apart: set[tuple[str, int]] = set()
+    halves = {piece.name for piece in fronts(plan)}
     while (loose := next((seam for seam in waiting if _loose_side(seam, found, apart)), None)) is not None:
         there = _loose_side(loose, found, apart)
         assert there is not None, "one side of it lies already"
         # Shoulders lie flat together, as both halves of a sleeve's top do; of other seams only one can.
         also = [seam for seam in waiting if seam.kind == loose.kind] if loose.kind in _FLAT else [loose]
         fitted = _laid_on(there, _meeting(there, also, found))
-        if any(overlap(fitted, other) for other in found.values()):
+        if sleeves.has_cap(fitted.piece):
+            fitted = _moved_off(fitted, list(found.values()))
+        if any(overlap(fitted, other, _eased(fitted, other, halves)) for other in found.values()):
             apart.add(_copy_of(there))
         else:
             found[_copy_of(there)] = fitted
@@ -106,6 +111,7 @@ def _in_lines(others: list[Set], corner: Place, room: float) -> list[Set]:
 
 GAP = 8.0  # cm between pieces that do not lie together
 EASED = 0.04  # of a piece may lie over another: edges that are eased in
+CLOSED = 0.3  # of half a front may lie over the other half: the edges of an opening
 SAMPLES = 24  # places across a piece and up it that are looked at
 
 
@@ -124,12 +130,12 @@ def holds(corners: list[Place], place: Place) -> bool:
     return inside
 
 
-def overlap(one: Set, other: Set) -> bool:
-    """Whether one piece lies over the other with more than ``EASED`` of itself."""
-    return any(_reaches_over(here, there) for here, there in ((one, other), (other, one)))
+def overlap(one: Set, other: Set, eased: float = EASED) -> bool:
+    """Whether one piece lies over the other with more than that share of itself."""
+    return any(_reaches_over(here, there, eased) for here, there in ((one, other), (other, one)))
 
 
-def _reaches_over(one: Set, other: Set) -> bool:
+def _reaches_over(one: Set, other: Set, eased: float) -> bool:
     (left, low), (right, high) = box([other])
     (own_left, own_low), (own_right, own_high) = box([one])
     if own_right <= left or right <= own_left or own_high <= low or high <= own_low:
@@ -137,7 +143,7 @@ def _reaches_over(one: Set, other: Set) -> bool:
     corners = outline(other)
     places = [one.turned(place) for place in _places(one.piece)]
     near = [place for place in places if left < place[0] < right and low < place[1] < high]
-    return sum(holds(corners, place) for place in near) > EASED * len(places)
+    return sum(holds(corners, place) for place in near) > eased * len(places)
 
 
 def _places(piece: PiecePlan) -> list[Place]:
@@ -198,6 +204,36 @@ def _laid_on(side: SeamSide, pairs: list[tuple[Point, Place]]) -> Set:
     return Set(side.piece, side.copy, angle, x, y)
 
 
+def _eased(one: Set, other: Set, halves: set[str]) -> float:
+    """How much of one of them may lie over the other."""
+    opens = len(halves) == 2 and {one.piece.name, other.piece.name} == halves
+    return CLOSED if opens else EASED
+
+
+def _moved_off(sleeve: Set, others: list[Set]) -> Set:
+    """A sleeve moved towards its cuff until it lies over none of ``others``."""
+    corners, way = outline(sleeve), (math.sin(sleeve.angle), -math.cos(sleeve.angle))
+    back = (-way[0], -way[1])
+    far = 0.0
+    for other in others:
+        there = outline(other)
+        if any(holds(there, place) for place in corners) or any(holds(corners, place) for place in there):
+            far = max(far, _last_touch(corners, there, way), _last_touch(there, corners, back))
+    return replace(sleeve, x=sleeve.x + far * way[0], y=sleeve.y + far * way[1])
+
+
+def _last_touch(corners: list[Place], polygon: list[Place], way: Place) -> float:
+    """How far ``corners`` have to go that ``way`` (of length 1) to leave all lines of the ``polygon`` behind, in cm."""
+    along = [(x * way[0] + y * way[1], y * way[0] - x * way[1]) for x, y in corners]
+    sides = [(x * way[0] + y * way[1], y * way[0] - x * way[1]) for x, y in polygon]
+    far = 0.0
+    for (u0, v0), (u1, v1) in zip(sides, [*sides[1:], sides[0]], strict=True):
+        for u, v in along:
+            if (v0 > v) != (v1 > v):
+                far = max(far, u0 + (v - v0) * (u1 - u0) / (v1 - v0) - u)
+    return far
+
+
 def _centre(places: list[Place]) -> Place:
     return math.fsum(x for x, _ in places) / len(places), math.fsum(y for _, y in places) / len(places)
 
@@ -215,8 +251,8 @@ def top(one: Set) -> float:
     return max(one.at(point)[1] for run in edges.around(one.piece) for point in run.points)
 
 
-def front(plan: Plan) -> PiecePlan | None:
-    """The front of the garment, or None where the plan has no front and back (as ``roles.front_and_back`` finds
-    them)."""
-    pair = roles.front_and_back(plan)
-    return None if pair is None else pair[0]
+def fronts(plan: Plan) -> tuple[PiecePlan, ...]:
+    """The front of the garment: one piece, or the two halves of one that opens, the wearer's left one first; empty
+    where the plan has no front and back (as ``roles.trunk`` finds them)."""
+    found = roles.trunk(plan)
+    return () if found is None else found.fronts

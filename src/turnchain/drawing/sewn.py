@@ -24,7 +24,7 @@ from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
 from turnchain.garment.seams import PlannedSeam, SeamSide
 from turnchain.lettering.measuring import measure
-from turnchain.scene import Group, Item, Path, Scene, Text
+from turnchain.scene import Group, Item, Path, Scene, Text, polyline
 from turnchain.wording.tables import speech_of
 
 TALLEST = 1200  # px for all that is laid out
@@ -80,7 +80,10 @@ class _Layout:
 
     def items(self) -> Iterator[Item]:
         """Cloth first, then ticks, letters, the wearer's levels and names, each clear of those before it."""
-        for one, drawing in zip(self.sets, self.drawings.values(), strict=True):
+        halves = [one for one in _fronts(self.plan, self.sets) if one is not self.sets[0]]
+        for one, drawing, corners in zip(self.sets, self.drawings.values(), self.outlines, strict=True):
+            if one in halves:  # nothing of the other half shows through
+                yield Path(polyline(corners, closed=True), fill=drafting.PAPER)
             yield Group(tuple(drawing.cloth(chains_inside=True)), "", one.piece.name)
         for items in self._ticks():
             self.taken.add(items)
@@ -178,7 +181,8 @@ class _Layout:
     def _levels(self) -> Iterator[list[Item]]:
         """Each level of the wearer as a broken line across the front, and its words at the right or the left."""
         for name, at, measured in self.levels:
-            xs = [x for x, _ in self.outlines[0]]
+            xs = [x for one, corners in zip(self.sets, self.outlines, strict=True)
+                  if one in _fronts(self.plan, self.sets) for x, _ in corners]  # fmt: skip
             y = self.px((0.0, at))[1]
             tries = [self._level(name, measured, y, *ends) for ends in self._ends(min(xs), max(xs))]
             yield next((items for items in tries if self.taken.clear(items[1:])), tries[0])
@@ -234,11 +238,18 @@ def _corners(item: Item) -> list[Px]:
     return [(left, top), (left + wide, top), (left + wide, low), (left, low)]
 
 
+def _fronts(plan: Plan, sets: list[Set]) -> list[Set]:
+    """What lies as the front: the first piece and, of a front that opens, its other half."""
+    halves = assembly.fronts(plan)
+    return [one for one in sets if one is sets[0] or (sets[0].piece in halves and one.piece in halves and not one.copy)]
+
+
 def _levels(plan: Plan, sets: list[Set]) -> list[tuple[str, float, BodyMeasure]]:
-    """Waist, hip and knee of the wearer, each with its y in cm of the layout; the first piece is the front."""
+    """Waist, hip and knee of the wearer, each with its y in cm of the layout; the first piece is the front, or half of
+    it."""
     wearer = plan.pattern.wearer
     found: list[tuple[str, float, BodyMeasure]] = []
-    if wearer is None or not sets or assembly.front(plan) is None:
+    if wearer is None or not sets or not assembly.fronts(plan):
         return []
     top = assembly.top(sets[0])
     for name in body.LEVELS:
