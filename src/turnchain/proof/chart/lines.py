@@ -101,8 +101,10 @@ class Lines:
         if any(mark.sign == "lying" for mark in marks) or self._shared(dcs):
             return "cluster"
         chains = any(self._has_gaps(one, others) for one, others in self.rows)
-        if self.k == 1 or (chains and self.levels[top] == 1 and len(dcs) > self.k + 2):
-            return self.stitch if chains else "cluster"
+        if chains and self.levels[top] == 1 and len(dcs) > self.k + 2:
+            return self.stitch
+        if self.k == 1 and not chains:
+            return "cluster"
         deep = dcs if self.levels[top] > 1 else self._inner_of_second()
         return self.stitch if deep and all(self._in_stitch(mark) for mark in deep) else "cluster"
 
@@ -111,10 +113,16 @@ class Lines:
         return any(mark.sign == "lying" and mark.head[1] < top + self.rises[top] / 2 for mark in marks)
 
     def _inner_of_second(self) -> list[ChartSymbol]:
-        """The dc of row 2 but for its edges; none where it is no row of clusters."""
+        """The dc of row 2 but for its edges that stand between the edge stitches of row 1: on those a cluster stands
+        where an edge goes outwards, which it never does over a solid row. None where row 2 is no row of clusters."""
         dcs = [mark for mark in (self.rows[1][1] if len(self.rows) > 1 else ()) if mark.sign == "dc"]
         dcs.sort(key=lambda mark: mark.head[0])
-        return dcs[1:-1] if self._shared(dcs) else []
+        if self.k > 1 and not self._shared(dcs):
+            return []
+        signs = ("dc", "standing") if TURNING[self.stitch][1] else ("dc",)
+        heads = sorted(mark.head[0] for mark in self.rows[0][1] if mark.sign in signs)
+        beside = (heads[-1] - heads[0]) / len(heads) / 2
+        return [mark for mark in dcs[1:-1] if heads[0] + beside < mark.foot[0] < heads[-1] - beside]
 
     def _in_stitch(self, mark: ChartSymbol) -> bool:
         """Whether a foot reaches into the row below its own."""

@@ -87,10 +87,14 @@ class _Row:
 
     def _put(self, xs: Sequence[float], put: Callable[[], None]) -> None:
         """Works something, and keeps the x of the stitches it makes."""
-        before = len(self.work.spots)
+        spots = self.work.spots
+        before, last = len(spots), spots[-1] if spots else None
         put()
+        if before and spots[before - 1] is not last:  # a second extra dc stands before the slit that the first made
+            before -= 1
+        del self.xs[before:]
         left = list(xs)
-        for spot in self.work.spots[before:]:
+        for spot in spots[before:]:
             self.xs.append(None if spot.what in SPACES else left.pop(0))
 
     def _start(self) -> WorkedInto:

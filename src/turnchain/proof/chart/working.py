@@ -32,7 +32,7 @@ def check_places(rows: Sequence[Tops]) -> None:
 
 
 def _extras_between(one: Tops) -> bool:
-    """Whether each extra dc lies half way between the edge stitch and the first of the cluster."""
+    """Whether extra dc lie evenly between the edge stitch and the first of the cluster: each half way."""
     tops = [(spot.what, x) for spot, x in zip(one.row.spots, one.xs, strict=True) if x is not None]
     around = zip(tops, tops[1:], tops[2:], strict=False)
     extras = [(a, x, b) for (_, a), (what, x), (_, b) in around if what == "extra"]

@@ -1,0 +1,49 @@
+"""Random patterns of every fabric: planned pieces, walks by every move of their tables, whole files; each is proved by
+working it from words and charts. Thousands more in the nightly set.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from any_fabric import file_of_any, planned_of_any, walk_of_any
+from end_to_end import planned
+from nightly import unproved
+
+
+@pytest.mark.parametrize("block", range(3))
+def test_planned_pieces_of_any_fabric_are_proved(block: int) -> None:
+    proved = 0
+    for seed in range(block, 24, 3):
+        rows, reasons = unproved(planned_of_any, seed)
+        assert reasons == []
+        proved += rows
+    assert proved > 60
+
+
+@pytest.mark.parametrize("block", range(3))
+def test_walks_of_any_fabric_are_proved(block: int) -> None:
+    for seed in range(block, 36, 3):
+        assert unproved(walk_of_any, seed, measured=False)[1] == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(4))
+def test_files_of_any_fabric_are_proved(block: int) -> None:
+    proved = 0
+    for seed in range(block, 24, 4):
+        rows, reasons = unproved(lambda one: planned(file_of_any(one)), seed)
+        assert reasons == []
+        proved += rows
+    assert proved > 60
+
+
+def test_both_extra_stitches_of_an_edge_have_their_places_in_the_chart() -> None:
+    """Two double V beside a neck without width, where the edge stitch is drawn aside."""
+    assert unproved(planned_of_any, 6011)[1] == []
+
+
+@pytest.mark.parametrize("seed", [5074, 5143, 5206, 5221, 5242])
+def test_a_row_of_one_unit_without_chains_is_no_solid_row(seed: int) -> None:
+    """Its stitches are as many as those of a solid row; they stand elsewhere, or those above them do."""
+    assert unproved(walk_of_any, seed, measured=False)[1] == []
