@@ -373,6 +373,88 @@ def test_every_figure_of_stripes_is_looked_at(name: str, heading: str) -> None:
     assert tried
 
 
+PANELS = """
+title = "Panels"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[yarn]]
+name = "Reed"
+colour = "#33aa55"
+[[yarn]]
+name = "Silt"
+colour = "#aa3355"
+[[yarn]]
+name = "Heron"
+colour = "#3355aa"
+[stripes]
+kind = "list"
+order = ["Reed", "Silt", "Heron"]
+rows = [2, 3, 1]
+[[piece]]
+name = "one"
+width = 20
+length = 15
+[[piece]]
+name = "two"
+width = 20
+length = 20
+"""
+#: Of the panels, what else the file says of the second, and the seam: right edge to right edge one is turned.
+_WISHES = {
+    "some rows": ('stripes_begin = 2\n[[seam]]\njoin = ["one.right", "two.right"]\nstripes = "meet"', 12),
+    "two by two": ('[[seam]]\njoin = ["one.left", "one.right"]\nstripes = "differ"', 3),
+    "all rows": ('[[seam]]\njoin = ["one.right", "two.left"]\nstripes = "differ"', 2),
+    "no rows": ('[[seam]]\njoin = ["one.last", "two.first"]\nstripes = "meet"', 2),
+}
+
+
+@cache
+def wished(name: str) -> tuple[Plan, dict[str, WorkedCloth], str]:
+    plan = plan_pattern(read_text(PANELS + _WISHES[name][0], "panels.toml"))
+    return plan, figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth), report(plan)
+
+
+@pytest.mark.parametrize("name", _WISHES)
+def test_every_word_on_a_wish_for_a_seam_is_looked_at(name: str) -> None:
+    """Figures, the kind of the wish, whether it is kept, and that the line and the warning are there."""
+    plan, cloths, text = wished(name)
+
+    def reasons(text: str) -> list[str]:
+        held = figures.Held(plan, cloths)
+        held.report(text)
+        return [reason for reason in held.reasons if reason.startswith("stripes: ")]
+
+    assert reasons(text) == []
+    told = [*re.finditer(r"^  seam \w, \w+ to \w+: .*\n|^warning: seam .*\n", text, re.M)]
+    assert len(told) == 1 + ("not in every" not in text and "stripes should" in text)
+    tried = []
+    for line in told:
+        others = [other for other, _ in changed(line[0], re.compile(r"(?<![\w.#])\d+(?![\w.])"))]
+        for was, now in (("meet", "differ"), ("differ", "meet"), ("seam A", "seam B"), ("one to", "two to"),
+                         ("the same yarn meets itself", "different yarns meet"),
+                         ("different yarns meet", "a yarn meets itself")):  # fmt: skip
+            others += [line[0].replace(was, now)] if was in line[0] else []
+        tried += [text[: line.start()] + other + text[line.end() :] for other in ("", *others)]
+    assert [other for other in tried if not reasons(other)] == []
+    assert len(tried) > _WISHES[name][1]
+
+
+def test_rows_that_meet_at_a_seam_are_found_by_its_edges() -> None:
+    """Right edge to right edge one panel is turned: row 1 of 12 meets row 16, and by hand four rows differ."""
+    plan, cloths, text = wished("some rows")
+    one, two = ([row.colour for row in piece.rows] for piece in plan.pieces)
+    off = [row + 1 for row in range(12) if one[row] != two[15 - row]]
+    assert off == [4, 6, 10, 12]
+    straight = text.replace("row 4 (two: row 13)", "row 4")
+    assert straight != text
+    held = figures.Held(plan, cloths)
+    held.report(straight)
+    assert any("not as wished" in reason for reason in held.reasons)
+
+
 def test_rows_before_all_pieces_begin_are_in_no_stripe_of_the_stash() -> None:
     """Stripes that begin at a piece's row 3 were told with two rows more than there are."""
     plan, cloths, text = reported("140")

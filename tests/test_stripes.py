@@ -495,6 +495,68 @@ def test_what_the_maker_says_stays_and_rows_against_the_wish_are_named() -> None
     ]
 
 
+SHOULDERS = """
+title = "Shoulders"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[yarn]]
+name = "A"
+colour = "#2255aa"
+[[yarn]]
+name = "B"
+colour = "#d8a838"
+[stripes]
+kind = "list"
+order = ["A", "B"]
+rows = 1
+[[piece]]
+name = "front"
+width = 40
+length = 50
+worked = "sideways"
+exact_rows = 32
+neck = { shoulder = 12.5, depth = 8, shape = "square" }
+[[piece]]
+name = "back"
+width = 40
+length = 50
+worked = "sideways"
+exact_rows = 32
+faces = "front"
+neck = { shoulder = 13.75, depth = 4, shape = "square" }
+[[seam]]
+join = ["front.shoulder", "back.shoulder"]
+stripes = "meet"
+"""
+
+
+def test_a_longer_second_shoulder_is_counted_from_its_last_row() -> None:
+    """Shoulders of 10 and of 11 rows, of 32: their outer ends lie together, row 1 at row 1 and row 32 at row 32.
+    Counted from the neck, row 23 was told to meet row 22."""
+    plan = plan_pattern(pattern_file.read_text(SHOULDERS, "shoulders.toml"))
+    first, last = sorted(seam.pairs for seam in meeting.wished(plan))
+    assert first == tuple((row, row) for row in range(1, 11))
+    assert last == tuple((row, row) for row in range(23, 33))
+    assert all(line.endswith("the same yarn meets itself in every row") for line in meeting.lines(plan))
+
+
+def test_shoulders_of_one_row_are_counted_from_their_outer_ends() -> None:
+    """Whether a side of one row goes up or down is known by its corners alone: row 1 was told to meet row 2."""
+    text = SHOULDERS.replace("12.5", "1.25").replace("13.75", "2.5")
+    plan = plan_pattern(pattern_file.read_text(text, "shoulders.toml"))
+    first, last = sorted(seam.pairs for seam in meeting.wished(plan))
+    assert (first, last) == (((1, 1),), ((32, 32),))
+
+
+def test_a_wish_without_yarns_is_not_warned_of() -> None:
+    plan = sewn(("one.right", "two.right"), "differ", Stripes(("A", "B")))
+    bare = plan_pattern(replace(plan.pattern, yarns=(), stripes=None))
+    assert meeting.wished(bare) == ()
+
+
 def test_an_edge_along_a_row_meets_no_stripes() -> None:
     plan = sewn(("one.last", "two.first"), "meet", Stripes(("A", "B")))
     assert meeting.lines(plan) == ["seam A, one to two: no row ends lie side by side there, so stripes cannot meet"]

@@ -82,9 +82,15 @@ def rows_met(seam: PlannedSeam) -> tuple[tuple[int, int] | None, tuple[int, int]
     None at a side that runs along a row, where clusters meet."""
     rows, met = seam.one.rows, seam.other.rows
     met = met and (met[1], met[0])  # the other side is walked the other way
-    if (rows or met or (1, 1))[0] > (rows or met or (1, 1))[1]:
+    if _falls(seam.one if rows else seam.other) is bool(rows):
         rows, met = rows and (rows[1], rows[0]), met and (met[1], met[0])
     return rows, met
+
+
+def _falls(side: SeamSide) -> bool:
+    """Whether a side is walked down the work; of one row that is known by its corners alone."""
+    first, *_, last = side.points
+    return first[1] > last[1]
 
 
 def _edges_of(alike: list[PlannedSeam]) -> tuple[int, int]:

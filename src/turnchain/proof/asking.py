@@ -13,6 +13,7 @@ from turnchain.proof.cloth import tape
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.wanted import AskedNeck, AskedShape, Line
+from turnchain.proof.compared.wishes import WishAsked
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
 
 
@@ -70,6 +71,11 @@ def from_stash(pattern: Pattern) -> frozenset[str]:
     """The names of the pieces whose stripes come from the stash."""
     striped = {piece.name: piece.stripes or pattern.stripes for piece in pattern.pieces}
     return frozenset(name for name, stripes in striped.items() if stripes and stripes.kind == "stash")
+
+
+def wishes(pattern: Pattern) -> list[WishAsked]:
+    """The seams with a wish for their stripes; none where there are no yarns."""
+    return [WishAsked(seam.join, seam.stripes) for seam in pattern.seams if seam.stripes and pattern.yarns]
 
 
 def readings(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:

@@ -38,6 +38,7 @@ from turnchain.proof.compared import (
     sewn,
     striped,
     wanted,
+    wishes,
     yarns,
 )
 from turnchain.proof.compared import fit as fitting
@@ -186,7 +187,10 @@ class Held:
         self._kinds("the report", said.under.get("gauge", ()))
         self._readings_alone(said.under.get("edges", ()))
         self._deviations(said.under.get("edges", ()))
-        self._doubts(text, said)
+        warnings = [line.removeprefix("warning: ") for line in text.splitlines() if line.startswith("warning: ")]
+        of_wishes = [line for line in warnings if wishes.is_warning(line)]
+        self._doubts([line for line in warnings if line not in of_wishes], said)
+        self._wishes(of_wishes, said)
         swatch = tape.of_swatches(*asking.readings(self.plan.pattern))
         for done in self.plan.pattern.progress:
             lines = said.pieces[done.piece].lines if done.piece in said.pieces else ()
@@ -218,7 +222,7 @@ class Held:
 
     def _stripes(self, said: Report) -> None:
         """Whether stripes meet, what other stripes would save, and what is left of a stash."""
-        begins = {one.name: one.stripes_begin or 1 for one in self.plan.pattern.pieces}
+        begins = self._begins
         names = [one.name for one in self.plan.pattern.yarns]
         self._add("stripes", *striped.meetings(self.cloths, begins, names, said.under.get("stripes", ())))
         for cloth in self.cloths.values():
@@ -231,6 +235,10 @@ class Held:
         asked = asking.yarns(self.plan.pattern)
         lines = said.under.get("stash", ())
         self._add("the stash", *striped.stash(ours, others, begins, asked, self._scale, lines))
+
+    @property
+    def _begins(self) -> dict[str, int]:
+        return {one.name: one.stripes_begin or 1 for one in self.plan.pattern.pieces}
 
     def _add(self, where: str, figures: int, reasons: list[str]) -> None:
         self._take(where, figures, iter(reasons))
@@ -258,14 +266,18 @@ class Held:
             told = wanted.deviation(self.cloths[piece.name], asking.shape(piece), line)
             self._take("the report", line is not None, told)
 
-    def _doubts(self, text: str, said: Report) -> None:
-        """The warnings: what they say, and that none is missing."""
+    def _wishes(self, warnings: Sequence[str], said: Report) -> None:
+        """Wishes for the stripes at seams."""
+        asked, lines = asking.wishes(self.plan.pattern), said.under.get("stripes", ())
+        self._add("stripes", *wishes.lines(self.cloths, asked, said.seams, self._begins, lines, warnings))
+
+    def _doubts(self, warnings: Sequence[str], said: Report) -> None:
+        """All other warnings: what they say, and that none is missing."""
         off = wanted.told(said.under.get("edges", ()))
         pieces = [
             doubts.Doubted(self.cloths[one.name], asking.shape(one), asking.neck(one), off.get(one.name))
             for one in self.plan.pattern.pieces
         ]
-        warnings = [line.removeprefix("warning: ") for line in text.splitlines() if line.startswith("warning: ")]
         fabric = asking.fabric(self.plan.pattern)
         looked, wrong = doubts.lines(pieces, self._usual, fabric, warnings, said.yarns)
         self._take("a warning", looked, iter(wrong))

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Literal
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import seams
+from turnchain.garment import seam_words, seams
 from turnchain.garment.seams import PlannedSeam
 from turnchain.numbers import counted
 from turnchain.records import frozen, replace
@@ -23,7 +23,8 @@ _MOST_BEGINNINGS = 60
 @frozen
 class SeamRows:
     """A seam whose stripes should "meet" or "differ": the ``pairs`` of row numbers, of the piece ``one`` and of the
-    piece ``other``, that lie side by side, counted from one end as far as both have rows. ``letter`` is the seam's."""
+    piece ``other``, that lie side by side, as far as both have rows: counted from the lowest of ``one`` or, where the
+    seam takes its last row and not its first, as a second shoulder does, from that. ``letter`` is the seam's."""
 
     letter: str
     wish: Literal["meet", "differ"]
@@ -34,19 +35,16 @@ class SeamRows:
 
 def wished(plan: Plan) -> tuple[SeamRows, ...]:
     """The rows that meet at every seam with a wish, in the order of sewing, alike ones once; a seam where no row ends
-    meet row ends has no pairs."""
-    if not any(seam.stripes for seam in plan.pattern.seams):
+    meet row ends has no pairs. None without yarns."""
+    if not plan.pattern.yarns or not any(seam.stripes for seam in plan.pattern.seams):
         return ()
     return tuple(dict.fromkeys(_seam_rows(seam) for seam in seams.of(plan) if seam.stripes))
 
 
 def _seam_rows(seam: PlannedSeam) -> SeamRows:
-    """Both sides are walked with the piece at the left hand, so the first row of one meets the last of the other."""
-    one, other = (_walked(side.rows) for side in (seam.one, seam.other))
-    other = other[::-1]
-    if one and one[0] > one[-1]:
-        one, other = one[::-1], other[::-1]
-    pairs = tuple(zip(one, other, strict=False))
+    one, other = (_walked(rows) for rows in seam_words.rows_met(seam))
+    way = -1 if one and 1 not in one and seam.one.piece.row_count in one else 1
+    pairs = tuple(zip(one[::way], other[::way], strict=False))[::way]
     assert seam.stripes is not None
     return SeamRows(seam.letter, seam.stripes, seam.one.piece.name, seam.other.piece.name, pairs)
 
