@@ -5,12 +5,16 @@ The figure's proportions are general knowledge of drawing, from memory; what is 
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
+from io import BytesIO
 from pathlib import Path as FilePath
 
+import numpy as np
 import pytest
 from click.testing import CliRunner
+from PIL import Image
 
 from test_text_boxes import collisions
 from turnchain.cli import cli
@@ -21,8 +25,12 @@ from turnchain.fabric.plan import Plan
 from turnchain.making import planned
 from turnchain.pattern import Neck, Pattern, Piece, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
+from turnchain.programs import png
+from turnchain.reading.pattern_file import read_text
+from turnchain.recipes import recipe, writing
 from turnchain.records import replace
 from turnchain.scene import Group, Path, Scene
+from turnchain.sizes import TableName
 from turnchain.wording.tables import told_in
 
 CASES = FilePath(__file__).parent / "cases"
@@ -56,6 +64,11 @@ def cardigan() -> Plan:
         for name, wide in (("left front", 22), ("right front", 22), ("back", 52))
     )
     return plan_pattern(Pattern("Cardigan", (SWATCH,), pieces, wearer=WEARERS["a woman"]))
+
+
+def recipe_for(name: str, table: TableName, size: str) -> Plan:
+    text = writing.written(recipe.recipe(name), writing.RecipeWearer(table, (size,)))
+    return plan_pattern(read_text(text, "x.toml"))
 
 
 @dataclass(frozen=True)
@@ -198,6 +211,42 @@ def test_open_fronts_hang_open() -> None:
     assert min(abs(x) for x in inside) > 1.0 * px, "skin between them"
     assert min(inside) < 0 < max(inside)
     assert min(abs(x - back.middle) for x, y in back.cloth if y > low) < 3 * px
+
+
+@pytest.mark.parametrize(("name", "table", "size"), [
+    *((name, "woman", size) for name in ("cardigan", "set in sleeve pullover") for size in ("XS", "M", "3X")),
+    ("set in sleeve pullover", "child", "8"), ("drop shoulder pullover", "woman", "M"),
+])  # fmt: skip
+def test_no_skin_shows_between_a_sleeve_and_the_body(name: str, table: TableName, size: str) -> None:
+    """Px of the finished picture, row by row from the end of the shoulder to the foot of the armhole: outwards of the
+    neck there is cloth, then what lies outside the figure."""
+    plan = recipe_for(name, table, size)
+    scene = worn(plan)
+    px, nape = scale(plan, scene)
+    body = figure.of(plan.pattern.wearer)
+    image = np.asarray(Image.open(BytesIO(png(scene))).convert("RGB"), dtype=int)
+    skin = np.abs(image - [int(SKIN[at : at + 2], 16) for at in (1, 3, 5)]).max(axis=2) <= 1
+    top, low = body.shoulder_end[1] + 1.0, body.armhole
+    for view in views(scene):
+        for y in np.arange(nape + top * px, nape + low * px, 2.0):
+            for side in (-1, 1):
+                out = view.middle + side * np.arange(0.5 * body.shoulders, 40, 0.1) * px
+                found = skin[round(y), out.round().astype(int).clip(0, image.shape[1] - 1)]
+                assert not found[found.argmin() :].any(), f"{(y - nape) / px:.1f} cm below the nape"
+
+
+@pytest.mark.parametrize("size", ["XS", "M", "3X"])
+def test_cuffs_of_set_in_sleeves_are_told_from_where_the_shoulder_ends(size: str) -> None:
+    """A set-in sleeve hangs from the end of the shoulder: armholes narrow the back to about the body's shoulders."""
+    plan = recipe_for("set in sleeve pullover", "woman", size)
+    back, sleeve = (next(one for one in plan.pieces if one.name == name) for name in ("back", "sleeve"))
+    top = [row for row in back.rows if row.number == back.row_count]
+    across = (max(row.right.at for row in top) - min(row.left.at for row in top)) * back.gauge.half
+    body = figure.of(plan.pattern.wearer)
+    wanted = float(across / 2 + sleeve.row_count * sleeve.gauge.row) - body.shoulders
+    told = re.search(r"Cuffs: ([\d.]+) cm", worn(plan).words)
+    assert told is not None
+    assert float(told[1]) == pytest.approx(wanted, abs=0.5)
 
 
 @pytest.mark.parametrize("language", ["US", "UK", "de", "fr"])

@@ -12,6 +12,8 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+import numpy as np
+
 from turnchain import style
 from turnchain.drawing import figure, heading, key
 from turnchain.drawing.cloth import shades
@@ -34,6 +36,7 @@ TALL = 1250.0  # px of the figure at the reference width
 VIEWS = (0.29, 0.71)  # where the two figures stand, of the width
 OVER = 1.15  # how far cloth lies from the middle of the arm, over half the arm's breadth
 ROUND = 1.10  # half the breadth of hanging cloth, over that of a circle as long round
+UNDER = 4.0  # cm by which the top of a cap reaches under the end of the shoulder
 SKIN, LINE = "#f4f1ea", "#837a6f"
 PARTS, ACROSS = 6, 24  # straight lines along a part of an outline, and along a row
 #: A cluster about the head of its middle: half pitches to the right, rows up.
@@ -111,7 +114,7 @@ class _Garment:
         self.sleeve = next(iter(roles.of_role(plan, "sleeve")), None)
         around = sum((body_width(one) for one in self.fronts), body_width(self.back))
         self.half = float(around) / math.tau * ROUND
-        self.beyond = max(0.0, float(body_width(self.back)) / 2 - self.body.shoulders)
+        self.beyond = max(_shoulder_ends(self.back)) - self.body.shoulders
 
     @property
     def length(self) -> Fraction:
@@ -122,17 +125,24 @@ class _Garment:
 
     def hung(self, view: str) -> Iterator[_Hung]:
         """The pieces that are seen from the front or the back, sleeves first."""
+        seen = list(self._seen(view))
         if self.sleeve is not None:
             for arm in (-1, 1):
-                yield _Hung(self.sleeve, self._on_arm(self.sleeve, arm))
+                end = max(arm * (x + middle) for piece, _, middle in seen for x in _shoulder_ends(piece))
+                yield _Hung(self.sleeve, self._on_arm(self.sleeve, arm, end - self.body.shoulders))
+        for piece, half, middle in seen:
+            yield _Hung(piece, self._on_trunk(half, middle))
+
+    def _seen(self, view: str) -> Iterator[tuple[PiecePlan, float, float]]:
+        """The pieces of the trunk with half the width of the whole, and where the middle of each lies across it."""
         if view == "back" or len(self.fronts) == 1:
             piece = self.back if view == "back" else self.fronts[0]
-            yield _Hung(piece, self._on_trunk(float(body_width(piece)) / 2, 0.0))
+            yield piece, float(body_width(piece)) / 2, 0.0
             return
         half = float(body_width(self.back)) / 2
         # The wearer's left is at the right of the picture; the outer edges lie at the sides of the back.
         for side, front in zip((1.0, -1.0), self._left_and_right(), strict=True):
-            yield _Hung(front, self._on_trunk(half, side * (half - float(body_width(front)) / 2)))
+            yield front, half, side * (half - float(body_width(front)) / 2)
 
     def _left_and_right(self) -> list[PiecePlan]:
         """Two fronts, the wearer's left one first: by their names, else in their order."""
@@ -149,9 +159,7 @@ class _Garment:
             u = across + middle
             off, sign = abs(u), math.copysign(1.0, u)
             beyond = max(0.0, off - end)
-            x0, low = figured.along_arm(beyond, OVER * figured.arm)
-            on_shoulder = min(1.0, off / end)
-            x0, droop = x0 * on_shoulder, low * on_shoulder**1.15
+            x0, droop = self._outer(off - end)
             breadth = max(self.half, figured.half_at(max(down, under)) + 0.6)
             hung = breadth * math.sin(min(1.0, off / half) * math.pi / 2)
             share = min(1.0, down / (under + 0.4 * beyond))
@@ -160,19 +168,29 @@ class _Garment:
 
         return place
 
-    def _on_arm(self, sleeve: PiecePlan, side: int) -> Callable[[float, float], Cm]:
-        """Where the cloth of a sleeve lies on the arm at the right (1) or the left (-1); its fold lies outwards."""
+    def _on_arm(self, sleeve: PiecePlan, side: int, beyond: float) -> Callable[[float, float], Cm]:
+        """Where the cloth of a sleeve lies on the arm at the right (1) or the left (-1); its fold lies outwards,
+        and its head so far beyond the end of the body's shoulder."""
         figured, along = self.body, float(body_length(sleeve))
-        wide = float(body_width(sleeve))
+        half, head = float(body_width(sleeve)) / 2, _Head(sleeve)
+        sine, cosine = math.sin(figure.ARM_LEAN), math.cos(figure.ARM_LEAN)
 
         def place(across: float, down: float) -> Cm:
             off = max(0.0, across * side)  # the other half lies behind, from the fold on
-            round_arm = max(wide / math.tau * 1.25 * (1 - 0.3 * down / along), OVER * figured.arm)
-            under = round_arm * (1 - math.cos(min(1.0, off / (wide / 2)) * math.pi))
-            x, y = figured.along_arm(self.beyond + down, OVER * figured.arm - under)
-            return side * x, y
+            round_arm = max(half / math.pi * 1.25 * (1 - 0.3 * down / along), OVER * figured.arm)
+            inner = head.inner(down, 2 * round_arm)
+            under = inner / 2 * (1 - math.cos(min(1.0, off / head.half(down, half)) * math.pi))
+            x, y = self._outer(beyond + down)
+            return side * (x - under * cosine), y + under * sine
 
         return place
+
+    def _outer(self, far: float) -> Cm:
+        """Where cloth lies on the outside, so far from the end of the shoulder: down the arm at the right or, below 0,
+        on the shoulder."""
+        x, y = self.body.along_arm(max(0.0, far), OVER * self.body.arm)
+        on_shoulder = 1 + min(0.0, far) / self.body.shoulders
+        return x * on_shoulder, y * on_shoulder**1.15
 
     # ------------------------------------------------------------------------------------------------------ in words
 
@@ -203,6 +221,39 @@ class _Garment:
         if self.body.assumed:
             table, size = self.body.assumed
             yield speech_of(self.plan.pattern).say(f"worn.assumed.{table}", size=size)
+
+
+def _shoulder_ends(piece: PiecePlan) -> list[float]:
+    """Where shoulders begin and end, in cm across from the middle of a piece as worn."""
+    found, turn = edges.of(piece), edges.worn(piece)
+    top = next(found[name] for name in ("shoulder", "upper", "last") if name in found)
+    (left, _), (right, _) = dimensions.box(piece)
+    return [float(turn(point)[0] - (left + right) / 2) for point in top.points]
+
+
+class _Head:
+    """The head of a sleeve, which lies under the edge of the armhole; of a sleeve without a cap nothing."""
+
+    def __init__(self, sleeve: PiecePlan) -> None:
+        self.high = float(sleeves.cap_height(sleeve))
+        top, gauge = sleeve.height, sleeve.gauge
+        rows = [row for row in reversed(sleeve.rows) if float(top - sleeve.up(row.number)) < self.high]
+        self.downs = [float(top - sleeve.up(row.number)) for row in rows]
+        self.halves = [float((row.right.at - row.left.at) * gauge.half) / 2 for row in rows]
+
+    def half(self, down: float, below: float) -> float:
+        """Half the width so far down from its top; ``below`` it where the cap has ended."""
+        return float(np.interp(down, self.downs, self.halves)) if self._holds(down) else below
+
+    def inner(self, down: float, below: float) -> float:
+        """How far inwards from the outside of the arm its edge lies, in cm: under the body's cloth."""
+        if not self._holds(down):
+            return below
+        least = min(UNDER, below)
+        return least + (below - least) * max(0.0, down) / self.high
+
+    def _holds(self, down: float) -> bool:
+        return bool(self.downs) and down <= self.high + 1e-6
 
 
 class _Page:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypeAlias
 
+from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edges import EdgeLine
@@ -20,7 +21,7 @@ Stretches: TypeAlias = tuple[EdgeStretch, ...]
 
 def has_cap(sleeve: PiecePlan) -> bool:
     """Whether the sleeve has a cap."""
-    return not sleeve.has_neck and all(CAP in named(sleeve, side) for side in ("left", "right"))
+    return not sleeve.has_neck and all(CAP in named(sleeve, side) for side in SIDES)
 
 
 def top_name(sleeve: PiecePlan) -> str:
@@ -43,6 +44,13 @@ def _longer_end(sleeve: PiecePlan) -> str:
 def top_length(sleeve: PiecePlan) -> Fraction:
     """How long the edge that meets the body is, in cm."""
     return sum((one.length for half in halves(sleeve) for one in half), Fraction(0))
+
+
+def cap_height(sleeve: PiecePlan) -> Fraction:
+    """How high the cap is from its foot to the last row, in cm; 0 without one."""
+    if not has_cap(sleeve):
+        return Fraction(0)
+    return sleeve.height - min(point[1] for side in SIDES for point in named(sleeve, side)[CAP].points)
 
 
 def halves(sleeve: PiecePlan, copy: int = 0) -> tuple[Stretches, Stretches]:
