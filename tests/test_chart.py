@@ -27,11 +27,12 @@ Charts = list[tuple[Plan, PiecePlan, Chart]]
 
 HERE = Path(__file__).parent
 CASES = {file.stem: file for file in sorted(HERE.glob("cases/*.toml"))}
-#: Patterns with rows of one kind, which the reader here knows; others are worked from their charts in ``test_order``.
+#: Patterns of clusters of dc in rows of one kind, which the reader here knows; others are worked from their charts in
+#: ``test_order`` and ``test_any_fabric``.
 GALLERY = {
     file.stem: file
     for file in sorted(HERE.parent.glob("gallery/patterns/*.toml"))
-    if "\nrows = [\"cluster\"" not in file.read_text("utf-8")
+    if not any(said in file.read_text("utf-8") for said in ("\nrows = [\"cluster\"", "\nkind = "))
 }
 
 # Every width of cluster, both fabrics, and edges that go by jumps and out of turn.

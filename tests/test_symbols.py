@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from pathlib import Path as FilePath
 
 import cairosvg
@@ -30,6 +31,10 @@ def parsed(body: str, **options: str) -> glyphs.Glyph:
 
 def points(path: Path) -> list[tuple[float, ...]]:
     return [step[-2:] for step in path.steps if len(step) > 1]
+
+
+def pairs(places: Sequence[tuple[float, ...]]) -> list[Sequence[tuple[float, ...]]]:
+    return [places[nth : nth + 2] for nth in range(0, len(places), 2)]
 
 
 def test_every_shipped_file_is_known_here() -> None:
@@ -75,6 +80,22 @@ def test_the_bar_stays_at_right_angles_and_takes_the_scale_across(across: float 
     assert math.dist((x0, y0), (x1, y1)) == pytest.approx(10 * abs(scale if across is None else across), abs=0.02)
     # the box is not turned over unless asked: looking from foot to head, the bar runs from left to right
     assert ((x1 - x0) * -stem[1] + (y1 - y0) * stem[0] > 0) == (across is None or across > 0)
+
+
+@pytest.mark.parametrize("name", ["hdc", "dc", "tr"])
+@pytest.mark.parametrize("lean", range(-60, 61, 5))
+def test_slashes_cross_their_stem_however_it_leans(name: str, lean: int) -> None:
+    """A stem 50 px high; the bar lies level and each slash keeps its form: 7.4 wide, 4.6 high (symbols/README.md)."""
+    (path,) = glyphs.stand(glyphs.load(name), (100, 150), (100 + lean, 100), 2, 1.0)
+    (foot, head), bar, *slashes = pairs(points(path))
+    assert (foot, head) == ((100, 150), (100 + lean, 100))
+    assert bar[0][1] == bar[1][1]
+    assert len(slashes) == {"hdc": 0, "dc": 1, "tr": 2}[name]
+    for one, other in slashes:
+        assert (abs(other[0] - one[0]), abs(other[1] - one[1])) == pytest.approx((7.4, 4.6), abs=0.02)
+        way, stem = math.atan2(other[1] - one[1], other[0] - one[0]), math.atan2(-50, lean)
+        crossing = math.degrees(way - stem) % 180
+        assert min(crossing, 180 - crossing) > 23.5
 
 
 def test_place_refuses_one_place_for_both() -> None:

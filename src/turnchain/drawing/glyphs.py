@@ -142,7 +142,8 @@ def stand(
 
     What reaches from foot to head is the stem: it leans with them. Every other stroke keeps its form and direction,
     ``across`` px per box unit, and only its middle goes with the stem, so that bars stay level and slashes parallel;
-    those below the head stand ``lowered`` (a share of the stem) nearer the foot.
+    those below the head stand ``lowered`` (a share of the stem) nearer the foot. A slash that would lie along the
+    stem, less than ``CROSSING`` from it, is drawn in the mirror.
     """
     length = math.dist(glyph.foot, glyph.head)
     (ux, uy) = _direction(glyph.foot, glyph.head)
@@ -155,6 +156,7 @@ def stand(
         dx, dy = point[0] - glyph.foot[0], point[1] - glyph.foot[1]
         return dx * ux + dy * uy, dy * ux - dx * uy
 
+    way = foot[1] - head[1], head[0] - foot[0]  # of the stem: up and to the right, px
     made: list[Path] = []
     for path in glyph.strokes:
         for steps in _apart(path.steps):
@@ -163,14 +165,18 @@ def stand(
             middle = (max(along) + min(along)) / 2, (max(beside) + min(beside)) / 2
             below = lowered * length if middle[0] < 0.95 * length else 0.0
             about = on_stem(middle[0] - below, middle[1])
+            along_stem = _apart_by((along[-1] - along[0], beside[-1] - beside[0]), way) < CROSSING
+            side = -across if along_stem else across
 
             def leaning(px: float, py: float) -> Point:
                 x, y = on_stem(*local((px, py)))
                 return rounded(x), rounded(y)
 
-            def level(px: float, py: float, middle: Point = middle, about: Point = about) -> Point:
+            def level(
+                px: float, py: float, middle: Point = middle, about: Point = about, side: float = side
+            ) -> Point:
                 up, right = local((px, py))
-                x, y = about[0] + (right - middle[1]) * across, about[1] - (up - middle[0]) * across
+                x, y = about[0] + (right - middle[1]) * side, about[1] - (up - middle[0]) * across
                 return rounded(x), rounded(y)
 
             made.append(replace(path, steps=_mapped(steps, leaning if stem else level), width=width))
@@ -178,6 +184,14 @@ def stand(
 
 
 STEM = 0.75  # a stroke over more than this share of the way from foot to head is a stem
+CROSSING = 24.0  # degrees: strokes nearer in direction than that are hard to tell apart
+
+
+def _apart_by(one: Point, other: Point) -> float:
+    """The angle between two lines, in degrees, 0 to 90; 90 too where one has no length."""
+    lengths = math.hypot(*one) * math.hypot(*other)
+    share = abs(one[0] * other[0] + one[1] * other[1]) / lengths if lengths else 0.0
+    return math.degrees(math.acos(min(1.0, share)))
 
 
 def _apart(steps: Steps) -> list[Steps]:
