@@ -347,6 +347,94 @@ def test_every_kind_of_warning_is_among_those_that_are_changed() -> None:
         assert any(kind.fullmatch(line) or kind.fullmatch(line.partition(": ")[2]) for line in told), kind.pattern
 
 
+_REASONS = (
+    "the rows already worked stay as they are", "a neck begins on a whole row",
+    "the two ends of the neck are to match, and no number of rows close to the one wanted comes nearer",
+    "the rows already worked stay as they are, and no number of rows close to the one wanted comes nearer",
+    "every row needs room for a cluster, and an edge can move in or out only where its stitches allow it",
+    "no number of rows lets them match",
+    "the rows already worked stay as they are, and no number of rows lets them match",
+    'rows that are alike have half a cluster more on one side; with row_plan = "alternate" they match',
+    "the sides of the piece are not alike",
+)  # fmt: skip
+_GIVEN_WAY = re.compile(r"^warning: .*(?:more than half a \w+ off|first and .* then): (.*)$", re.M)
+
+
+@pytest.mark.parametrize("name", ["6", "8", "19", "49", "58", "60", "73", "136"])
+def test_the_reason_why_a_measure_gave_way_is_looked_at(name: str) -> None:
+    """Of pieces begun too, which were told the reasons of others. Each reason is told in place of each other."""
+    plan, cloths, text = reported(name)
+
+    def reasons(text: str) -> list[str]:
+        held = figures.Held(plan, cloths)
+        held.report(text)
+        return [reason for reason in held.reasons if reason.startswith("a warning: ")]
+
+    told = [*_GIVEN_WAY.finditer(text)]
+    assert told
+    assert reasons(text) == []
+    tried = [text[: one.start(1)] + other + text[one.end(1) :] for one in told for other in _REASONS if other != one[1]]
+    assert [other for other in tried if not reasons(other)] == []
+
+
+def test_every_reason_is_among_those_that_are_changed() -> None:
+    told = {one[1] for name in ("6", "8", "19", "49", "58", "60", "73", "136")
+            for one in _GIVEN_WAY.finditer(reported(name)[2])}  # fmt: skip
+    assert set(_REASONS) - told == {"the sides of the piece are not alike"}
+
+
+def test_the_measure_that_gave_way_stands_in_the_table_so() -> None:
+    """The figures of the warning and of the table are changed alone: they are to be one."""
+    plan, cloths, text = reported("19")
+    line = re.search(r"^warning: (.+): (neck width|shoulder): ([\d.]+ \w+), not", text, re.M)
+    assert line is not None
+    row = re.compile(rf"(^  {line[2]} +[\d.]+ \w+ +){re.escape(line[3])}", re.M)
+    at = text.index(f"\n{line[1]}: ")
+    other = text[:at] + row.sub(r"\g<1>99 cm", text[at:], count=1)
+    assert other != text
+    held = figures.Held(plan, cloths)
+    held.report(other)
+    assert any("the table of measures has" in reason for reason in held.reasons)
+
+
+_COLOURS = {"all": ("#33aa55", "#33aa55", "#33aa55"), "some": ("#33aa55", "#33aa55", "#3355aa")}
+
+
+@pytest.mark.parametrize("alike", _COLOURS)
+def test_the_warning_about_yarns_of_one_colour_is_looked_at(alike: str) -> None:
+    text = PANELS
+    for was, now in zip(("#33aa55", "#aa3355", "#3355aa"), _COLOURS[alike], strict=True):
+        text = text.replace(f'colour = "{was}"', f"colour = '{now}'")
+    plan = plan_pattern(read_text(text, "panels.toml"))
+    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    said = report(plan)
+
+    def reasons(text: str) -> list[str]:
+        held = figures.Held(plan, cloths)
+        held.report(text)
+        return [reason for reason in held.reasons if reason.startswith("a warning: ")]
+
+    line = (
+        "warning: all 3 yarns have the colour #33aa55: the pictures show no stripes; give each yarn the colour of its "
+        "ball\n"
+    )
+    assert (line in said) is (alike == "all")
+    assert reasons(said) == []
+    if alike == "all":
+        others = [line.replace("3 yarns", "2 yarns"), line.replace("#33aa55", "#33aa56"), line + line, ""]
+    else:
+        others = [line, line.replace("3 yarns", "2 yarns")]
+    for other in others:
+        assert reasons(said.replace(line, "").replace("\n\none: ", f"\n{other}\none: "))
+
+
+def test_a_warning_that_nothing_looks_at_is_a_reason() -> None:
+    plan, cloths, text = wished("all rows")
+    held = figures.Held(plan, cloths)
+    held.report(text.replace("\n\none: ", "\nwarning: the yarn is pretty\n\none: "))
+    assert any("a warning that nothing looks at" in reason for reason in held.reasons)
+
+
 #: Of what could be done instead it is known how much is left in all, of a bound that it is no more than the shortage.
 _BOUNDS = ("  it can be done ", "  every plan within your wishes ")
 

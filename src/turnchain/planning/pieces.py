@@ -107,7 +107,7 @@ def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budge
     ranked = _checked(ranked_with(anew, first.row_plan), anew)
     best = _least_changed(ranked, first)
     report = _progress_report(anew, first, best, progress)
-    return replace(_piece_plan(anew, best, _alternatives(anew, best, ranked)), progress=report)
+    return _piece_plan(anew, best, _alternatives(anew, best, ranked), report)
 
 
 def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> None:
@@ -210,7 +210,9 @@ def _progress_report(anew: Job, first: Candidate, best: Candidate, progress: Pro
     )
 
 
-def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]) -> PiecePlan:
+def _piece_plan(
+    job: Job, best: Candidate, alternatives: tuple[Alternative, ...], progress: ProgressReport | None = None
+) -> PiecePlan:
     piece, made = job.target.piece, best.in_half_pitches(job.stride)
     planned = PiecePlan(
         name=piece.name,
@@ -230,6 +232,7 @@ def _piece_plan(job: Job, best: Candidate, alternatives: tuple[Alternative, ...]
         free_outline=bool(piece.outline or piece.left_outline),
         has_neck=piece.neck is not None,
         stretches=tuple(_stretches(job, best)),
+        progress=progress,
     )
     return replace(planned, warnings=warnings_of(planned, job.target, job.unit))
 

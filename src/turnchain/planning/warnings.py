@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from itertools import product
+from typing import Final
 
 from turnchain.fabric.gauge import Gauge, usual_band, usual_row_height
 from turnchain.fabric.lattice import SIDES, Move
@@ -118,17 +119,25 @@ def _no_room(piece: PiecePlan) -> str:
     return f"{room}, and an edge can move in or out only where its stitches allow it"
 
 
+_WORKED: Final = "the rows already worked stay as they are"
+
+
 def _why_rows(piece: PiecePlan, fit: Fit) -> str:
-    if piece.progress is not None:
-        return "the rows already worked stay as they are"
     if piece.worked == "upwards":
+        body = len(piece.section(piece.sections[0]))
+        if piece.progress is not None and piece.progress.worked > body:
+            return _WORKED
         return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _no_room(piece)
-    return "the two ends of the neck are to match, and no number of rows close to the one wanted comes nearer"
+    fixed = _WORKED if piece.progress is not None else "the two ends of the neck are to match"
+    return f"{fixed}, and no number of rows close to the one wanted comes nearer"
 
 
 def _why_unlike(piece: PiecePlan) -> str:
-    if piece.worked == "sideways" or piece.progress is not None:
-        return "the rows already worked stay as they are" if piece.progress else "no number of rows lets them match"
+    if piece.worked == "sideways":
+        none = "no number of rows lets them match"
+        return none if piece.progress is None else f"{_WORKED}, and {none}"
+    if piece.progress is not None:
+        return _WORKED
     if piece.row_plan == "alike" and not piece.recipe.stacked:
         half = f"half a {piece.recipe.noun}"
         return f'rows that are alike have {half} more on one side; with row_plan = "alternate" they match'

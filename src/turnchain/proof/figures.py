@@ -274,12 +274,18 @@ class Held:
     def _doubts(self, warnings: Sequence[str], said: Report) -> None:
         """All other warnings: what they say, and that none is missing."""
         off = wanted.told(said.under.get("edges", ()))
+        tables = {name: {row.name: row for row in piece.measures} for name, piece in said.pieces.items()}
+        done = {one.piece: one.rows for one in self.plan.pattern.progress}
         pieces = [
-            doubts.Doubted(self.cloths[one.name], asking.shape(one), asking.neck(one), off.get(one.name))
+            doubts.Doubted(
+                self.cloths[one.name], asking.shape(one), asking.neck(one), off.get(one.name),
+                tables.get(one.name, {}), done.get(one.name, 0),
+            )
             for one in self.plan.pattern.pieces
-        ]
+        ]  # fmt: skip
         fabric = asking.fabric(self.plan.pattern)
-        looked, wrong = doubts.lines(pieces, self._usual, fabric, warnings, said.yarns)
+        colours = [one.colour for one in self.plan.pattern.yarns]
+        looked, wrong = doubts.lines(pieces, self._usual, fabric, warnings, said.yarns, colours)
         self._take("a warning", looked, iter(wrong))
 
     def _seams(self, where: str, said: Sequence[SeamSaid]) -> None:

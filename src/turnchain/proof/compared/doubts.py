@@ -18,6 +18,7 @@ from turnchain.proof.cloth.tape import Tape
 from turnchain.proof.compared.wanted import AskedShape
 from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed.lengths import LENGTH, Length, length, shown
+from turnchain.proof.printed.report import PrintedMeasure
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,20 +49,25 @@ class AskedOfNeck:
 
 @dataclass(frozen=True, slots=True)
 class Doubted:
-    """A piece: its ``cloth``, the ``shape`` and the ``neck`` asked for (None: none), and how far its edges are off, as
-    printed: side, row and length (None: not printed)."""
+    """A piece: its ``cloth``, the ``shape`` and the ``neck`` asked for (None: none), how far its edges are off, as
+    printed: side, row and length (None: not printed); its table of measures by their names, as printed, and how many of
+    its rows are ``worked`` already."""
 
     cloth: WorkedCloth
     shape: AskedShape
     neck: AskedOfNeck | None
     off: tuple[str, int, Length] | None
+    table: Mapping[str, PrintedMeasure]
+    worked: int = 0
 
 
 def lines(
-    pieces: Sequence[Doubted], usual: Tape, fabric: AskedFabric | None, said: Sequence[str], short: Mapping[str, str]
-) -> tuple[int, list[str]]:
+    pieces: Sequence[Doubted], usual: Tape, fabric: AskedFabric | None, said: Sequence[str], short: Mapping[str, str],
+    colours: Sequence[str],
+) -> tuple[int, list[str]]:  # fmt: skip
     """What is wrong in the warnings, "warning: " taken off. ``usual``: the tape of pieces that are not begun;
-    ``fabric``: None where it is no plain fabric of clusters; ``short``: the line of each yarn of the report."""
+    ``fabric``: None where it is no plain fabric of clusters; ``short``: the line of each yarn of the report;
+    ``colours``: that of each yarn of the pattern file."""
     looked, wrong = 0, []
     of_pieces: dict[str, list[str]] = defaultdict(list)
     general: list[str] = []
@@ -72,6 +78,7 @@ def lines(
     looked += 3 * len(general)
     wrong += [f'"{line[:70]}": {reason}' for line in general for reason in _general(line, usual, fabric, short)]
     wrong += _missing_general(general, usual, fabric, short)
+    wrong += _one_colour([line for line in general if _ONE_COLOUR.fullmatch(line)], colours)
     for piece in pieces:
         told = of_pieces[piece.cloth.name]
         looked += 3 * len(told)
@@ -105,6 +112,10 @@ _STITCH = re.compile(
     r".* make a piece 2\.54 times too large or too small"
 )
 _SHORT = re.compile(r"(?P<yarn>.+) (?:may run|runs) out before the end")
+_ONE_COLOUR = re.compile(
+    r"all (?P<n>\d+) yarns have the colour (?P<colour>#[\da-f]{6}): the pictures show no stripes; give each yarn the "
+    r"colour of its ball"
+)
 #: cm of a stitch: 32 sc in 10 cm of the finest yarn to 8 of bulky, as published lists of yarn weights have them.
 _FINEST, _THICKEST = Fraction(10, 32), Fraction(10, 8)
 
@@ -118,8 +129,21 @@ def _general(line: str, usual: Tape, fabric: AskedFabric | None, short: Mapping[
         yield from _off("as the most", found["most"], _THICKEST)
         if fabric:
             yield from _off("of a stitch", found["wide"], 2 * usual.half / (fabric.k + fabric.gap))
-    elif (found := _SHORT.fullmatch(line)) and "short" not in short.get(found["yarn"], "short"):
-        yield "no stock is said to be short"
+    elif found := _SHORT.fullmatch(line):
+        if "short" not in short.get(found["yarn"], "short"):
+            yield "no stock is said to be short"
+    elif not _ONE_COLOUR.fullmatch(line):
+        yield "a warning that nothing looks at"
+
+
+def _one_colour(said: Sequence[str], colours: Sequence[str]) -> Iterator[str]:
+    """Whether all yarns are of one colour, as it is told, once; nothing is told where some of them are."""
+    alike = len(colours) > 1 and len(set(colours)) == 1
+    if len(said) != alike:
+        yield f"{len(set(colours))} colours are given to {len(colours)} yarns, and the warnings do not agree"
+    for found in map(_ONE_COLOUR.fullmatch, said) if alike else ():
+        if found and (int(found["n"]), found["colour"]) != (len(colours), colours[0]):
+            yield f"{found['n']} yarns of {found['colour']} are printed, {len(colours)} of {colours[0]} given"
 
 
 def _cm(unit: str) -> Fraction:
@@ -244,6 +268,50 @@ def _missed(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) ->
         yield f"half a {found['much']} is told of"
     if abs(worked[0] - wanted) <= most:
         yield f"it is no more than half a {found['much']} off"
+    row = piece.table.get(found["name"])
+    if row is None or (row.worked, row.wanted) != (length(found["worked"]), length(found["wanted"])):
+        yield f"the table of measures has {row.text.strip() if row else 'no such measure'}"
+    yield from _why_missed(found["why"], piece, by_rows, abs(worked[0] - wanted))
+
+
+_WORKED = "the rows already worked stay as they are"
+_ENDS = "the two ends of the neck are to match"
+_NO_NEARER = ", and no number of rows close to the one wanted comes nearer"
+_ROOM = re.compile(r"every row needs room for a \w+, and an edge can move in or out only where its stitches allow it")
+_NO_ROWS = "no number of rows lets them match"
+_ALIKE = re.compile(
+    r"rows that are alike have half a \w+ more on one side; with row_plan = \"alternate\" they match"
+)
+
+
+def _why_missed(told: str, piece: Doubted, by_rows: bool, off: Fraction) -> Iterator[str]:
+    """Whether the reason told is the cloth's: along the height of rows those worked already, whole rows or, sideways,
+    two ends that match; across them, and where whole rows would do, room and places."""
+    cloth, so = piece.cloth, bool(_ROOM.fullmatch(told))
+    if by_rows and cloth.upper:
+        so = told == (_WORKED if piece.worked else _ENDS) + _NO_NEARER
+    elif by_rows and piece.worked > len(cloth.parts[0]):
+        so = told == _WORKED
+    elif by_rows and off <= cloth.tape.row:
+        so = told == "a neck begins on a whole row"
+    if not so:
+        yield f'"{told}" is told as the reason, and the cloth does not have it'
+
+
+def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
+    """Whether the reason told for two shoulders that differ is the cloth's: rows alike are an odd number of half
+    clusters wide."""
+    first, alike = piece.cloth.rows[0], False
+    if not piece.cloth.stacked:
+        alike = (first.right.at - first.left.at) % 2 == 1
+    if piece.cloth.upper:
+        so = told == (f"{_WORKED}, and {_NO_ROWS}" if piece.worked else _NO_ROWS)
+    elif piece.worked:
+        so = told == _WORKED
+    else:
+        so = bool(_ALIKE.fullmatch(told)) if alike else told == "the sides of the piece are not alike"
+    if not so:
+        yield f'"{told}" is told as the reason, and the cloth does not have it'
 
 
 def _differ(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
@@ -253,6 +321,7 @@ def _differ(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) ->
             yield "the two shoulders are alike"
             return
         yield from _off(nth, found[nth], named[f"{nth} shoulder"][1][0])
+    yield from _why_unlike(found["why"], piece)
 
 
 def _irregular(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
@@ -321,9 +390,11 @@ _CHECKS: dict[re.Pattern[str], Callable[[re.Match[str], Doubted, AskedFabric | N
     ): _shallow,
     re.compile(
         rf"(?P<name>(?:first |second )?shoulder|neck depth|neck width): (?P<worked>{LENGTH}), not "
-        rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: .*"
+        rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: (?P<why>.*)"
     ): _missed,
-    re.compile(rf"the two shoulders differ, (?P<first>{LENGTH}) first and (?P<second>{LENGTH}) then: .*"): _differ,
+    re.compile(
+        rf"the two shoulders differ, (?P<first>{LENGTH}) first and (?P<second>{LENGTH}) then: (?P<why>.*)"
+    ): _differ,
     re.compile(
         r"(?:(?P<part>first|second) shoulder, )?(?P<side>left|right) edge, (?P<rows>rows? [\d, and]+): half a \w+ "
         r"(?P<way>less|more) right after an edge (?P<gap>with|without) a gap \(irregular; .*\)"
