@@ -43,6 +43,12 @@ def test_both_extra_stitches_of_an_edge_have_their_places_in_the_chart() -> None
     assert unproved(planned_of_any, 6011)[1] == []
 
 
+@pytest.mark.parametrize("seed", [6270, 6272])
+def test_slip_stitches_lead_from_an_edge_stitch_that_is_drawn_aside(seed: int) -> None:
+    """In a neck without width, whose edge stitches stand apart in the chart."""
+    assert unproved(planned_of_any, seed)[1] == []
+
+
 @pytest.mark.parametrize("seed", [5074, 5143, 5206, 5221, 5242])
 def test_a_row_of_one_unit_without_chains_is_no_solid_row(seed: int) -> None:
     """Its stitches are as many as those of a solid row; they stand elsewhere, or those above them do."""

@@ -149,6 +149,9 @@ class Definitions:
             symbol = Symbol(int(stitches.symbol[group[0]]))
             heads = sorted(float(stitches.head[place]) for place in group)
             shift = sum(moved.get(head, 0.0) for head in heads) if moved else 0.0
+            if symbol is Symbol.SLIP_STITCH and under is not None and moved_below:
+                old, way = under.edge(row.starts).at, float(stitches.foot[lead])  # evenly from there to the new edge
+                shift = moved_below.get(old, 0.0) * (way - heads[0]) / (way - old)
             middle = heads[len(heads) // 2] + shift
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
             foot = self.on_drawn_head(row, foot, into) + moved_below.get(foot, 0.0)
