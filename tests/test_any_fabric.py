@@ -53,3 +53,14 @@ def test_slip_stitches_lead_from_an_edge_stitch_that_is_drawn_aside(seed: int) -
 def test_a_row_of_one_unit_without_chains_is_no_solid_row(seed: int) -> None:
     """Its stitches are as many as those of a solid row; they stand elsewhere, or those above them do."""
     assert unproved(walk_of_any, seed, measured=False)[1] == []
+
+
+def test_a_pitch_hardly_narrower_than_is_usual_is_told_in_two_decimals() -> None:
+    """1.90 rows, where 1.9 is the least that is usual: both are rounded."""
+    assert unproved(planned_of_any, 6266)[1] == []
+    assert unproved(lambda one: planned(file_of_any(one)), 7054)[1] == []
+
+
+@pytest.mark.parametrize("seed", [7038, 7107])
+def test_captions_of_rows_of_hdc_are_read_in_uk_terms_too(seed: int) -> None:
+    assert unproved(lambda one: planned(file_of_any(one)), seed)[1] == []

@@ -159,4 +159,5 @@ def _plain(words: str) -> str:
     own = words.startswith("V ")  # a V stitch keeps its capital
     told = words[:1 - own].casefold() + words[1 - own :].replace("\u00a0", " ").rstrip(". ")
     once = re.sub(r", change to .*? in last \w+", "", told)
-    return re.sub(r"in each of next \d+ (sp|V|sh|h?[a-z]c|tr)\b", r"in next \1", re.sub(r"\[|\] \d+ times", "", once))
+    flat = re.sub(r"\[|\] \d+ times", "", once)
+    return re.sub(r"in each of next \d+ (sp|V|sh|h?[a-z]c|[hd]?tr)\b", r"in next \1", flat)

@@ -163,7 +163,10 @@ def _ratio(found: re.Match[str], usual: Tape, fabric: AskedFabric | None) -> Ite
     yield from _figure("across", found["units"], over / usual.half / 2, 0.0501)
     about = float(over / usual.half / 2) * (least + most) / 2
     yield from _figure("as usual", found["about"], about, 0.0501 + 0.006 * about / least)
-    if (found["way"] == "few") != (float(ratio) < least) or least <= float(ratio) <= most:
+    low, high = least + 0.0051, most - 0.0051  # printed rounded
+    if fabric:
+        low, high = float(fabric.usual * Fraction(4, 5)), float(fabric.usual * Fraction(6, 5))
+    if not (ratio < low if found["way"] == "few" else ratio > high):
         yield f"rows too {found['way']} are told of where a cluster is {float(ratio):.2f} rows wide"
 
 
