@@ -18,7 +18,7 @@ from click.testing import CliRunner
 
 import solid_rows
 import turnchain.proof
-from nightly import planned_at, unproved, walk_at
+from nightly import figures_of_file, planned_at, unproved, walk_at
 from turnchain.cli import cli
 from turnchain.fabric.plan import Plan
 from turnchain.making import planned
@@ -1121,3 +1121,8 @@ def test_rows_can_be_followed() -> None:
 def test_half_a_stitch_of_border_may_be_rounded_either_way(seed: int) -> None:
     """Slanted row ends come to 43 and a half sc, and to 35 and a half."""
     assert unproved(planned_at, seed)[1] == []
+
+
+@pytest.mark.parametrize("seed", [7055, 7091, 7106])
+def test_a_neck_edge_along_a_last_row_is_none_of_a_front_that_opens(seed: int) -> None:
+    assert figures_of_file(seed)[1] == []

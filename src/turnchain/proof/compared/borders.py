@@ -120,7 +120,8 @@ def _placed(pieces: dict[str, WorkedCloth], name: str, edge: str) -> tuple[Worke
 
 def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) -> Iterator[Way]:
     """Every way in which an edge of this name may lie open: whole, or without what some of the seams take."""
-    if called in _OF_A_FRONT and cloth.upper is None and "neck" not in cloth.edges:
+    of_a_front = called in _OF_A_FRONT and "row end" in how  # along a row the neck edge is that of a last row
+    if of_a_front and cloth.upper is None and "neck" not in cloth.edges:
         taken = [side for side in _all_sides(seams) if any(of.startswith(f"{cloth.name}.") for of in side.edges)]
         for side in ("left", "right"):
             yield from _along_row_ends(cloth, _of_a_front(cloth.edges[side][0], called), taken)
