@@ -220,3 +220,83 @@ def test_any_garment_of_parts_is_proved(text: str) -> None:
         return
     proof = prove(plan)
     assert proof.holds, proof.reasons
+
+
+# ------------------------------------------------------------------------------------- seams of stretches by name
+
+
+def outlined(name: str, more: str = "") -> str:
+    """A vest whose side and armhole the maker has named: 50 cm wide, in to 37.5 after 30 cm, 24 rows."""
+    points = '[[0, 50], [30, 50, "side"], [30, 37.5, "underarm"], [50, 37.5, "armhole"]]'
+    return f'name = "{name}"\noutline = {points}\n{more}'
+
+
+NECK = 'neck = { shoulder = 9, depth = 8, shape = "round" }'
+LOOSE = 'name = "sleeve"\ncount = 2\noutline = [[0, 26], [30, 44, "under"]]'
+
+
+def joins(*pairs: tuple[str, str]) -> str:
+    return "".join(f'[[seam]]\njoin = ["{one}", "{other}"]\n' for one, other in pairs)
+
+
+SHOULDERS = ("front.shoulder", "back.shoulder")
+
+
+def test_sides_are_sewn_by_the_name_of_their_stretch() -> None:
+    """Both sides, 30 cm each, as far as the step under the arm: the armholes stay open."""
+    plan = planned(outlined("back", NECK), outlined("front", NECK), seam=joins(SHOULDERS, ("front.side", "back.side")))
+    assert told(plan) == [
+        *[("shoulder", "front.shoulder", "back.shoulder")] * 2,
+        ("side", "front.right", "back.left"), ("side", "front.left", "back.right"),
+    ]  # fmt: skip
+    sides = [seam for seam in seams.of(plan) if seam.kind == "side"]
+    assert {side.length for seam in sides for side in (seam.one, seam.other)} == {30}
+    assert {side.rows for seam in sides for side in (seam.one, seam.other)} == {(1, 24), (24, 1)}
+    assert {seam.letter for seam in sides} == {"B"}
+    assert kinds(plan) == {"neck": 1, "armhole": 2, "lower edge": 1}
+    check(plan)
+
+
+def test_what_is_sewn_by_name_is_proved_and_told() -> None:
+    plan = planned(
+        outlined("back", NECK), outlined("front", NECK), LOOSE,
+        seam=joins(SHOULDERS, ("front.armhole", "sleeve.last"), ("back.armhole", "sleeve.last"),
+                   ("front.side", "back.side"), ("sleeve.under", "sleeve.under")),
+    )  # fmt: skip
+    assert prove(plan).reasons == ()
+    assert seams.lacking(plan) == []
+    assert [seam.kind for seam in seams.of(plan)] == [
+        *["shoulder"] * 2, *["sleeve top"] * 4, *["side"] * 2, *["sleeve"] * 2,
+    ]  # fmt: skip
+    assert not any("cannot be sewn" in line for line in seam_words.lines(plan))
+    check(plan)
+
+
+def test_caps_sewn_by_name_are_those_that_are_assumed() -> None:
+    """The same edges, cm for cm, as of the same garment without seams in the file."""
+    pieces = (f'name = "back"\n{BODY}\n{NECK}', f'name = "front"\n{BODY}\n{NECK}', f"{SLEEVE}\ncount = 2")
+    by_name = planned(*pieces, seam=joins(
+        SHOULDERS, ("front.armhole", "sleeve.cap"), ("back.armhole", "sleeve.cap"), ("front.side", "back.side"),
+        ("sleeve.left", "sleeve.right"),
+    ))  # fmt: skip
+    ends = [
+        sorted((one.kind, one.one.name, one.one.points, one.other.name, one.other.points) for one in seams.of(plan))
+        for plan in (by_name, planned(*pieces))
+    ]
+    assert ends[0] == ends[1]
+    assert prove(by_name).reasons == ()
+
+
+def test_a_stretch_of_one_edge_is_sewn_to_a_whole_edge() -> None:
+    flap = 'name = "flap"\nwidth = 10\nlength = 30'
+    plan = planned(outlined("back", NECK), flap, seam=joins(("back.side", "flap.left")))
+    assert told(plan) == [("seam", "back.right", "flap.left")]
+    assert seams.of(plan)[0].agrees
+    assert prove(plan).reasons == ()
+
+
+def test_stripes_are_not_wished_of_stretches() -> None:
+    yarns = '[[yarn]]\nname = "rust"\ncolour = "#aa4422"\n'
+    seam = joins(("front.side", "back.side")) + 'stripes = "meet"\n'
+    with pytest.raises(PatternError, match=r"stripes are matched along whole edges.*front\.right"):
+        planned(outlined("back", NECK), outlined("front", NECK), seam=yarns + seam)

@@ -8,6 +8,7 @@ The way through the modules:
     armholes              how much of a side stays free for the arm
     sleeves               the edge of a sleeve that meets the body
     seams, seam_words     what is sewn to what; begin reading here
+    named_stretches       which stretches a seam joins that names them
     openings              what no seam takes: neck, armholes, lower edge, cuffs
     edge_names            what people call an edge
     borders, finishing    the border of every opening, counted; making up in words

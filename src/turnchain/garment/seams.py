@@ -16,9 +16,10 @@ from typing import Literal, TypeAlias
 
 from turnchain import style
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import armholes, edges, roles, sleeves
+from turnchain.garment import armholes, edges, named_stretches, roles, sleeves
 from turnchain.garment.armholes import BareDepth, SideEdge
 from turnchain.garment.edges import EdgeLine, Point, Run
+from turnchain.garment.named_stretches import StretchEnd
 from turnchain.garment.roles import Trunk
 from turnchain.garment.stretches import EdgeStretch, named, stops, whole
 from turnchain.records import frozen
@@ -171,7 +172,7 @@ def _declared(plan: Plan) -> Iterator[_Found]:
     for nth, seam in enumerate(plan.pattern.seams):
         if any(_lacking(plan, joined) for joined in seam.join):
             continue
-        known = garment.seam(*seam.join)
+        known = garment.seam(*seam.join) or garment.stretches(*seam.join, used)
         if known is not None:
             yield from ((*sides, nth) for sides in known)
             continue
@@ -213,6 +214,23 @@ class _Garment:
             _sleeve_seam(sleeve, copy, one.rpartition(".")[2], other.rpartition(".")[2]) for copy in range(sleeve.count)
         ]
 
+    def stretches(self, one: str, other: str, used: dict[str, int]) -> list[tuple[Kind, SeamSide, SeamSide]] | None:
+        """A seam of stretches by their names; None where both are whole edges."""
+        if not any(named_stretches.is_stretch(self.plan, name) for name in (one, other)):
+            return None
+        for body, top in ((one, other), (other, one)):
+            if top in self.sleeves:  # the sleeve, at each edge with such an armhole
+                at = [side for side in named_stretches.sides_of(self.plan, body) if side in self.sides]
+                return [self._top(side, top) for side in at]
+        copies = _next_copy(used, one, self.plan.piece(_of(one))), _next_copy(used, other, self.plan.piece(_of(other)))
+        found = named_stretches.ends(self.plan, (one, other), copies)
+        return [(self._kind(a, b), _joined(a), _joined(b)) for a, b in found]
+
+    def _kind(self, one: StretchEnd, other: StretchEnd) -> Kind:
+        if one.piece is other.piece:
+            return "sleeve" if one.piece in self.sleeves.values() else "seam"
+        return "side" if all(f"{end.piece.name}.{end.edge}" in self.sides for end in (one, other)) else "seam"
+
     def _sleeve(self) -> PiecePlan | None:
         return next(iter(self.sleeves.values()), None)
 
@@ -237,7 +255,12 @@ def _next_copy(used: dict[str, int], name: str, piece: PiecePlan) -> int:
 def _lacking(plan: Plan, joined: str) -> bool:
     """Whether the plan has no such edge: a neck that is wished for, but less than half a cluster deep."""
     name, _, edge = joined.rpartition(".")
-    return edge not in edges.of(plan.piece(name))
+    return edge not in edges.of(plan.piece(name)) and not named_stretches.is_stretch(plan, joined)
+
+
+def _of(joined: str) -> str:
+    """The name of the piece in "piece.edge"."""
+    return joined.rpartition(".")[0]
 
 
 def _line(plan: Plan, joined: str) -> tuple[PiecePlan, EdgeLine]:
@@ -294,6 +317,10 @@ def _ends_of(placed: _Placed, one: Fraction, other: Fraction) -> list[SeamSide]:
 def _nearest_stop(places: list[Fraction], most: Fraction, cm: Fraction) -> Fraction:
     """Where a seam can end that is nearest to ``cm``, and no farther than ``most``."""
     return min((stop for stop in places if stop <= most), key=lambda stop: abs(stop - cm))
+
+
+def _joined(end: StretchEnd) -> SeamSide:
+    return SeamSide(end.piece, end.copy, end.edge, end.stretches)
 
 
 def _side(piece: PiecePlan, copy: int, edge: str, *runs: Run) -> SeamSide:

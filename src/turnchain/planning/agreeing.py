@@ -86,7 +86,7 @@ def _meeting(pattern: Pattern) -> Iterator[tuple[str, str]]:
     pairs = [(piece.name, piece.faces) for piece in pattern.pieces if piece.faces]
     for seam in pattern.seams:
         (one, edge), (other, other_edge) = (end.rpartition(".")[::2] for end in seam.join)
-        if edge in _ALONG[pieces[one].worked] and other_edge in _ALONG[pieces[other].worked]:
+        if _along(pieces[one], edge) and _along(pieces[other], other_edge):
             pairs.append((one, other))
     if not pattern.seams:  # panels of one size are front and back
         pairs += [(one.name, other.name) for one, other in combinations(pattern.pieces, 2) if _alike(one, other)]
@@ -94,6 +94,11 @@ def _meeting(pattern: Pattern) -> Iterator[tuple[str, str]]:
     for one, other in pairs:
         if _height(pieces[one]) == _height(pieces[other]):
             yield one, other
+
+
+def _along(piece: Piece, edge: str) -> bool:
+    """Whether the edge or stretch of that name runs along the rows."""
+    return edge in _ALONG[piece.worked] or any(part.name == edge for part in piece.stretches)
 
 
 def _alike(one: Piece, other: Piece) -> bool:

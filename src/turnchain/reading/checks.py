@@ -209,12 +209,26 @@ def _check_twice(
         elif {edge.rpartition(".")[2] for edge in seam.join} == {"shoulder", "neck"}:
             wanted = "shoulders are sewn to shoulders, or to both ends of a whole edge"
             notes.say(place.key("join"), "shoulders and a neck, which lies between them", wanted)
+        if seam.stripes and any(_is_stretch(joined, named) for joined in seam.join):
+            allowed = "stripes are matched along whole edges"
+            hint = 'name the edges in `join`, such as ["front.right", "back.left"], or leave `stripes` out'
+            notes.say(place.key("stripes"), "a seam of stretches by their names", allowed, hint)
+
+
+def _is_stretch(edge: str, named: Mapping[str, ReadPiece]) -> bool:
+    name, _, stretch = edge.rpartition(".")
+    part = named.get(name)
+    return part is not None and stretch not in _edges(part.raw) and stretch in _stretch_names(part)
 
 
 def _made_twice(edge: str, named: Mapping[str, ReadPiece]) -> bool:
-    """Whether there are two of a piece, which can be sewn to each other by one edge."""
-    part = named.get(edge.rpartition(".")[0])
-    return part is not None and (part.piece.count or 1) > 1
+    """Whether there are two of a piece, which can be sewn to each other by one edge, or a stretch of that name is at
+    both its edges."""
+    name, _, stretch = edge.rpartition(".")
+    part = named.get(name)
+    if part is None:
+        return False
+    return (part.piece.count or 1) > 1 or len({one.side for one in part.stretches if one.name == stretch}) > 1
 
 
 def progress(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) -> list[ProgressTable]:

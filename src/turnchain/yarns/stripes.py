@@ -197,7 +197,9 @@ def seamed(plan: Plan) -> tuple[tuple[str, str], ...]:
 
 
 def _row_ends(plan: Plan, name: str, edge: str) -> bool:
-    return edge in _ROW_ENDS or (edge == "shoulder" and plan.piece(name).worked == "sideways")
+    piece = plan.piece(name)
+    stretches = {part.name for part in piece.stretches}
+    return edge in _ROW_ENDS or edge in stretches or (edge == "shoulder" and piece.worked == "sideways")
 
 
 def sharing(plan: Plan, name: str) -> set[str]:
