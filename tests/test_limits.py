@@ -19,6 +19,7 @@ from turnchain.drawing import schematic
 from turnchain.errors import PatternError
 from turnchain.pattern import MOST_CLUSTERS, MOST_PIECES, MOST_ROWS, MOST_YARNS
 from turnchain.planning import budget
+from turnchain.planning.kept import KeptPieces
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import MOST_POINTS
@@ -146,6 +147,24 @@ def test_stripes_from_a_large_stash(count: int, rows: int, said: str, tmp_path: 
     done = run(tmp_path, f'{HEAD}{yarns(count, 1)}[stripes]\nkind = "stash"\n{piece}', "check", "a.toml")
     assert done.returncode == (1 if said else 0), done.stderr
     assert said in done.stderr
+
+
+@pytest.mark.parametrize(("count", "rows", "said"), [
+    (40, 254, "252 rows or more and 40 yarns"), (41, 10, "at most 40 yarns"),
+])  # fmt: skip
+def test_a_stash_too_large_is_refused_before_any_search(
+    count: int, rows: int, said: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its pieces were planned first: two and a half seconds of two large backs with outlines."""
+    piece = f'[[piece]]\nname = "a"\noutline = [[0, 30], [{rows / 2}, 60], [{rows}, 30]]\n'
+    pattern = read_text(f'{HEAD}{yarns(count, 1)}[stripes]\nkind = "stash"\n{piece}', "a.toml")
+
+    def search(*_: object) -> None:
+        raise AssertionError("a search before the refusal")
+
+    monkeypatch.setattr(KeptPieces, "choice", search)
+    with pytest.raises(PatternError, match=said):
+        plan_pattern(pattern, "a.toml")
 
 
 @pytest.mark.parametrize("words", [

@@ -7,6 +7,7 @@ rows joins, and that are wanted equally high: the number of rows that suits them
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from itertools import combinations
 from typing import Final
 
@@ -92,7 +93,7 @@ def _meeting(pattern: Pattern) -> Iterator[tuple[str, str]]:
         pairs += [(one.name, other.name) for one, other in combinations(pattern.pieces, 2) if _alike(one, other)]
         pairs += [(one.name, other.name) for one, other in combinations(pattern.pieces, 2) if _sewn(one, other)]
     for one, other in pairs:
-        if _height(pieces[one]) == _height(pieces[other]):
+        if height_of(pieces[one]) == height_of(pieces[other]):
             yield one, other
 
 
@@ -113,7 +114,7 @@ def _sewn(one: Piece, other: Piece) -> bool:
     return armed and bool(sides[0] & sides[1])
 
 
-def _height(piece: Piece) -> object:
+def height_of(piece: Piece) -> Fraction | None:
     """The height wanted in the direction of work, in cm."""
     outline = piece.outline or piece.left_outline
     if outline:

@@ -6,6 +6,8 @@ In: a ``Pattern``. Out: a ``Plan``: every piece planned (``pieces``), then all r
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from fractions import Fraction
+from math import floor
 from typing import TypeVar
 
 from turnchain.errors import PatternError, Problem, of_sizes
@@ -13,7 +15,7 @@ from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece
-from turnchain.planning.agreeing import agreed
+from turnchain.planning.agreeing import agreed, height_of
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.every_size import alike
 from turnchain.planning.kept import KeptPieces
@@ -24,7 +26,7 @@ from turnchain.planning.shoulders import as_at_the_back
 from turnchain.planning.warnings import about_gauge
 from turnchain.records import replace
 from turnchain.terminal import Tell
-from turnchain.yarns.colouring import coloured
+from turnchain.yarns.colouring import coloured, too_much_for_a_stash
 
 T = TypeVar("T")
 
@@ -127,9 +129,24 @@ def _choices(
 ) -> dict[str, Choice]:
     """What the pieces might be by ``gauge``, those that meet with the same rows; but for pieces ``begun``, of which
     only their rows are known."""
+    if refused := list(too_much_for_a_stash(pattern, _fewest_rows(pattern, gauge), at_least=True)):
+        raise PatternError(source, refused)
     pieces = [piece for piece in pattern.pieces if piece.name not in begun]
     found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
     return turned_over(as_at_the_back(agreed(pattern, found, begun)))
+
+
+def _fewest_rows(pattern: Pattern, gauge: Gauge) -> dict[str, int]:
+    """How many rows each piece has at least, by its name, known before anything is searched: a line that is to lean
+    alike at both ends may have one or two fewer than are wanted. 0 where they follow those worked already, or rows
+    differ in height."""
+    if pattern.progress or not recipe_of(pattern.fabric).order.plain:
+        return {piece.name: 0 for piece in pattern.pieces}
+    high = {piece.name: height_of(piece) or Fraction(0) for piece in pattern.pieces}
+    return {
+        piece.name: max(0, floor(high[piece.name] / gauge.row) - 2) if piece.exact_rows is None else piece.exact_rows
+        for piece in pattern.pieces
+    }
 
 
 def _of_each(

@@ -6,7 +6,7 @@ same yarns to lay beside it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -110,21 +110,25 @@ def _problems(plan: Plan) -> Iterator[Problem]:
         if stripes.kind == "stash" and not weighed:
             allowed = "stripes from the stash need the weight of a swatch"
             yield Problem("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
-    yield from _too_much_for_a_stash(plan)
+    yield from too_much_for_a_stash(plan.pattern, {piece.name: piece.row_count for piece in plan.pieces})
 
 
-def _too_much_for_a_stash(plan: Plan) -> Iterator[Problem]:
-    """Stripes from the stash are worked out row by row for every yarn, over all pieces at once."""
-    pieces = [piece for piece in plan.pieces if _kind(plan, piece.name) == "stash"]
-    rows = sum(piece.row_count * piece.count for piece in pieces)
-    stripes = plan.pattern.stripes
-    yarns = len(set(stripes.order) if stripes and stripes.order else plan.pattern.yarns)
-    if pieces and yarns > MOST_STASH_YARNS:
+def too_much_for_a_stash(pattern: Pattern, rows: Mapping[str, int], at_least: bool = False) -> Iterator[Problem]:
+    """What is wrong where stripes from the stash are worked out row by row for every yarn, over all pieces at once, and
+    those are too many (``MOST_STASH``, ``MOST_STASH_YARNS``). ``rows``: how high each piece is by its name, or
+    ``at_least`` is."""
+    asked = [(piece, stripes_of(pattern, piece)) for piece in pattern.pieces]
+    found = [piece for piece, stripes in asked if stripes and stripes.kind == "stash"]
+    whole = sum(rows[piece.name] * piece.count for piece in found)
+    stripes = pattern.stripes
+    yarns = len(set(stripes.order) if stripes and stripes.order else pattern.yarns)
+    if found and yarns > MOST_STASH_YARNS:
         allowed = f"stripes from the stash are worked out for at most {MOST_STASH_YARNS} yarns"
         yield Problem("stripes", f"{yarns} yarns", allowed, "name some of them in `order`")
-    elif rows * yarns > MOST_STASH:
+    elif whole * yarns > MOST_STASH:
         allowed = f"rows times yarns must be at most {MOST_STASH:,} for stripes from the stash"
-        yield Problem("stripes", f"{rows} rows and {yarns} yarns", allowed, "name some of the yarns in `order`")
+        told = f"{whole} rows{' or more' if at_least else ''} and {yarns} yarns"
+        yield Problem("stripes", told, allowed, "name some of the yarns in `order`")
 
 
 def in_order(plan: Plan, stripes: Stripes) -> Plan:
