@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from test_reading import GOOD, problems, swapped
+from turnchain.garment import seams
 from turnchain.pattern import Pattern, Piece, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading import pattern_file
@@ -156,3 +157,30 @@ def test_stitches_of_the_finest_and_the_thickest_yarn_are_not_warned_of(stitches
     swatch = Swatch(clusters, Fraction(10), 2 * clusters, Fraction(10))
     plan = plan_pattern(Pattern("Test", (swatch,), (Piece("piece", width=Fraction(40), length=Fraction(40)),)))
     assert len(plan.warnings) == warns
+
+
+@pytest.mark.parametrize("asked", [
+    'worked = "round"', 'worked = "in the round"', 'worked = "In Rounds"', 'worked = "tube"', "round = true",
+    "in_the_round = true",
+])  # fmt: skip
+def test_work_in_the_round_is_refused_with_the_flat_way(asked: str) -> None:
+    hat = f'\n[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\n{asked}\n'
+    (said,) = problems(GOOD + hat)
+    assert said.startswith('piece "hat"')
+    assert "hats, cowls and tubes are worked flat and closed by one seam" in said
+    assert 'join = ["hat.left", "hat.right"]' in said
+    if asked.startswith("worked"):
+        assert 'must be "upwards" or "sideways": every row is turned' in said
+
+
+def test_the_flat_way_told_can_be_made() -> None:
+    """The piece and the seam as the message has them."""
+    hat = '\n[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\n[[seam]]\njoin = ["hat.left", "hat.right"]\n'
+    plan = plan_pattern(pattern_file.read_text(GOOD + hat, "x.toml"))
+    assert [(seam.one.name, seam.other.name) for seam in seams.of(plan)] == [("hat.left", "hat.right")]
+
+
+@pytest.mark.parametrize("asked", ['worked = "around"', 'worked = "roundabout"', "rounded = true"])
+def test_other_words_are_no_work_in_the_round(asked: str) -> None:
+    (said,) = problems(GOOD + f'\n[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\n{asked}\n')
+    assert "hats, cowls" not in said

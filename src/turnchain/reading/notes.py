@@ -10,7 +10,7 @@ from typing import Final, TypeVar
 from turnchain.errors import Problem
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import nearest, told
-from turnchain.reading.tables import TABLES, TomlTable
+from turnchain.reading.tables import TABLES, WORKED_FLAT, PieceTable, TomlTable, means_the_round
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import refusals_in
 from turnchain.units import Unit
@@ -77,6 +77,8 @@ class Notes:
 
 def _home(kind: type[TomlTable], name: str) -> str:
     """What to do with a key that is not one of ``kind``'s."""
+    if kind is PieceTable and means_the_round(name):
+        return WORKED_FLAT
     if near := nearest(name, kind.keys, "`"):
         return near
     homes = [other.home for other in TABLES if name in other.keys]

@@ -6,6 +6,7 @@ file stands here; how a value is read stands in ``values``, what it means in ``t
 
 from __future__ import annotations
 
+import re
 from typing import Any, ClassVar, Final, Generic, TypeVar, cast
 
 from turnchain import pattern
@@ -176,12 +177,33 @@ def _tables_or_one(example: str) -> values.Reader[list[Raw]]:
     return read
 
 
+_ROUND: Final = re.compile(r"(?<![^\W_])(rounds?|tubes?|tubular|spirals?|circular(ly)?)(?![^\W_])", re.IGNORECASE)
+#: What to do instead of working in the round.
+WORKED_FLAT: Final = (
+    "hats, cowls and tubes are worked flat and closed by one seam: make the piece as wide as they go round, and give "
+    'a [[seam]] with its edges, such as join = ["hat.left", "hat.right"]'
+)
+
+
+def means_the_round(words: str) -> bool:
+    """Whether a key or a value asks for work in the round."""
+    return _ROUND.search(words) is not None
+
+
+def _worked(value: object, unit: Unit) -> str:
+    """A direction of work; one in the round is refused with the flat way to the same piece."""
+    if isinstance(value, str) and means_the_round(value):
+        allowed = 'must be "upwards" or "sideways": every row is turned, and none is joined to a round'
+        raise values.Refusal(allowed, WORKED_FLAT)
+    return values.choice(pattern.Piece, "worked")(value, unit)
+
+
 class PieceTable(TomlTable, home="in a [[piece]]"):
     """One piece, its neck still as it stands in the file."""
 
     name = TableKey(values.file_name, 'a piece needs a name such as "front"')
     count = SizedKey(values.whole(1, MOST_COUNT))
-    worked = TableKey(values.choice(pattern.Piece, "worked"))
+    worked = TableKey(_worked)
     width = SizedKey(values.length)
     length = SizedKey(values.length)
     neck = TableKey(values.table("neck = { shoulder = 13, depth = 8 }"))
