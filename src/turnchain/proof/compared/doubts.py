@@ -312,7 +312,8 @@ def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
     elif piece.worked:
         so = told == _WORKED
     else:
-        so = bool(_ALIKE.fullmatch(told)) if alike else told == "the sides of the piece are not alike"
+        mirrored = len({row.left.at + row.right.at for row in piece.cloth.parts[0]}) == 1
+        so = bool(_ALIKE.fullmatch(told)) if alike else told == "the sides of the piece are not alike" and not mirrored
     if not so:
         yield f'"{told}" is told as the reason, and the cloth does not have it'
 
