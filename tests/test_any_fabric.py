@@ -61,6 +61,11 @@ def test_a_pitch_hardly_narrower_than_is_usual_is_told_in_two_decimals() -> None
     assert unproved(lambda one: planned(file_of_any(one)), 7054)[1] == []
 
 
+def test_how_far_a_slant_goes_in_is_not_shown_by_a_single_row() -> None:
+    """A mesh of one row, whose edges would go by a whole repeat."""
+    assert unproved(planned_of_any, 6043)[1] == []
+
+
 @pytest.mark.parametrize("seed", [7038, 7107])
 def test_captions_of_rows_of_hdc_are_read_in_uk_terms_too(seed: int) -> None:
     assert unproved(lambda one: planned(file_of_any(one)), seed)[1] == []

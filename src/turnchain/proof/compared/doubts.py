@@ -218,18 +218,21 @@ def _pulls(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> 
     yield from _off("short", found["about"], short * 2 * piece.cloth.tape.half / (k + fabric.gap))
 
 
-def _reach(piece: Doubted) -> Fraction:
-    """How deep a slant can be between the shoulders wanted: half a cluster in to a row, or a whole one."""
+def _reaches(piece: Doubted) -> list[Fraction]:
+    """How deep a slant can be between the shoulders wanted: half a cluster in to a row, or a whole one; both where the
+    cloth has a single row of clusters, which does not show it."""
     assert piece.neck is not None, "the warning is of a neck"
-    slope = piece.cloth.lean * piece.cloth.tape.half / piece.cloth.tape.row
-    return piece.neck.width / 2 * (slope if piece.cloth.upper else 1 / slope)
+    alone = sum(row.kind == "cluster" for row in piece.cloth.rows) == 1
+    leans = (1, 2) if alone else (piece.cloth.lean,)
+    slopes = [lean * piece.cloth.tape.half / piece.cloth.tape.row for lean in leans]
+    return [piece.neck.width / 2 * (slope if piece.cloth.upper else 1 / slope) for slope in slopes]
 
 
 def _shallow(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
     if piece.neck is None or not piece.neck.slant:
         yield "no slant neck is asked for"
         return
-    yield from _off("reached", found["reach"], _reach(piece))
+    yield from min((list(_off("reached", found["reach"], reach)) for reach in _reaches(piece)), key=len)
     yield from _off("wanted", found["depth"], piece.neck.depth)
 
 
@@ -417,12 +420,15 @@ _SLIP, _PULLS, _SHALLOW, _MISSED, _DIFFER, _IRREGULAR, _AWAY, _LATER = _CHECKS
 def _missing(said: Sequence[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
     """What the cloth has that a maker is warned of, and is not."""
     missed = {found["name"] for line in said if (found := _MISSED.fullmatch(line))}
-    shallow = piece.neck is not None and piece.neck.slant and _reach(piece) < piece.neck.depth
+    warned, neck = any(map(_SHALLOW.fullmatch, said)), piece.neck
+    either = [reach < neck.depth for reach in _reaches(piece)] if neck and neck.slant else [False]
+    shallow = warned if warned in either else either[0]
     for name, (wanted, worked, most) in _named(piece).items():
         if abs(worked[0] - wanted) > most and name not in missed and not (shallow and name == "neck depth"):
             yield f"{name} is {shown(worked[0], 'cm')}, not {shown(wanted, 'cm')}, and no warning says so"
-    if shallow != any(map(_SHALLOW.fullmatch, said)):
-        yield f"a slant neck reaches {shown(_reach(piece), 'cm')}, and the warnings do not agree"
+    if shallow != warned:
+        deep = " or ".join(shown(reach, "cm") for reach in (_reaches(piece) if neck else ()))
+        yield f"a slant neck reaches {deep}, and the warnings do not agree"
     if ("first shoulder" in _named(piece)) != any(map(_DIFFER.fullmatch, said)):
         yield "whether the two shoulders differ is told otherwise"
     told = [found for line in said if (found := _IRREGULAR.fullmatch(line))]
