@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from functools import cache
 from importlib import resources
 from itertools import groupby, pairwise
@@ -32,7 +33,7 @@ CASES = {file.stem: file for file in sorted(HERE.glob("cases/*.toml"))}
 GALLERY = {
     file.stem: file
     for file in sorted(HERE.parent.glob("gallery/patterns/*.toml"))
-    if not any(said in file.read_text("utf-8") for said in ("\nrows = [\"cluster\"", "\nkind = "))
+    if tomllib.loads(file.read_text("utf-8")).get("fabric", {}).keys() <= {"cluster", "gap"}
 }
 
 # Every width of cluster, both fabrics, and edges that go by jumps and out of turn.
