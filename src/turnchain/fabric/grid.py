@@ -326,8 +326,8 @@ class _RowWriter:
         space or a unit, the old edge, or a step's own chain."""
         left, right = under.row.left.at, under.row.right.at
         rule, side = self._rule_of_unit(nth)
-        alone = self.row.clusters == 1 and not left < centre < right  # it may stand past the row below
-        if rule is not None and (not alone or rule.unit in ("post", "half")):
+        past = not left < centre < right  # of the row below, which may end before the other edge's table knows
+        if rule is not None and (not past or rule.unit in ("post", "half")):
             return under.named(rule.unit, side)
         if left < centre < right and self.recipe.stacked and not self.recipe.inner:
             first = under.row.centres[0] if self.on == 1 else under.row.centres[-1]
