@@ -37,6 +37,7 @@ KEEP_COST = MICRO**2
 # A piece comes out some tenths larger or smaller than its swatch, never at twice or half its size; common sense, no
 # source.
 MOST_TIMES = 2
+FRONT_EDGE = "front edge"  # a stretch of half a front that opens
 # An alternative is only mentioned in the report, so the search for it is kept short.
 ALTERNATIVE_PAIR_STATES = 2_000
 
@@ -246,8 +247,8 @@ def _stretches(job: Job, best: Candidate) -> Iterator[OutlineStretch]:
 
 def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[Alternative, ...]:
     """The best plan with another row count, and the best with the other row plan; none of a piece begun, whose worked
-    rows may be others in a file that asks for it."""
-    if job.begun:
+    rows may be others in a file that asks for it, nor of half a front and its mirror image, which follow the back."""
+    if job.begun or job.target.piece.mirrors or any(one.name == FRONT_EDGE for one in job.target.piece.stretches):
         return ()
     chosen = [one for one in ranked if one.rows != best.rows][:1]
     return (*(_alternative(job, best, one) for one in chosen), *_other_row_plan(job, best))

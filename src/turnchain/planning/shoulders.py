@@ -14,7 +14,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.pattern import Piece
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.curves import Curve
-from turnchain.planning.pieces import Choice
+from turnchain.planning.pieces import FRONT_EDGE, Choice
 from turnchain.planning.row_plans import ranked_with
 from turnchain.records import replace
 
@@ -40,7 +40,7 @@ def _wished(piece: Piece) -> object:
 
 
 def _opening(piece: Piece) -> Side | None:
-    return next((one.side for one in piece.stretches if one.name == "front edge"), None)
+    return next((one.side for one in piece.stretches if one.name == FRONT_EDGE), None)
 
 
 def _shoulder(front: Choice) -> int:
