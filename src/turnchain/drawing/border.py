@@ -213,10 +213,10 @@ class _Band:
         if self.part.closed or not lines:
             return lines
         before, after = self._neighbours()
-        cuts = {0: (self._cut(before, lines[0]), 0.0)}
-        end = len(lines) - 1
-        cuts[end] = (cuts.get(end, (0.0,))[0], self._cut(lines[end], after))
-        return [replace(line, cut=cuts.get(number, line.cut)) for number, line in enumerate(lines)]
+        begun, ended = self._cut(before, lines[0]), self._cut(lines[-1], after)
+        first = replace(lines[0], cut=(begun, 0.0))
+        lines = [first, *lines[1:]]
+        return [*lines[:-1], replace(lines[-1], cut=(lines[-1].cut[0], ended))]
 
     def _neighbours(self) -> tuple[_Line, _Line]:
         """The edges of the piece before the first stretch and after the last."""

@@ -326,13 +326,13 @@ class _RowWriter:
         space or a unit, the old edge, or a step's own chain."""
         left, right = under.row.left.at, under.row.right.at
         rule, side = self._rule_of_unit(nth)
-        past = not left < centre < right  # of the row below, which may end before the other edge's table knows
-        if rule is not None and (not past or rule.unit in ("post", "half")):
+        over = left < centre < right  # the row below, which may end before the other edge's table knows
+        if rule is not None and (over or rule.unit in ("post", "half")):
             return under.named(rule.unit, side)
-        if left < centre < right and self.recipe.stacked and not self.recipe.inner:
+        if over and self.recipe.stacked and not self.recipe.inner:
             first = under.row.centres[0] if self.on == 1 else under.row.centres[-1]
             return under.unit(self.row.starts, (centre - first) * self.on // 2 + 1, self.recipe.middle - 1)
-        if left < centre < right:
+        if over:
             return Standing(Into.SPACE, centre, float(centre))
         if centre in (left, right):
             own: Side = "left" if centre == left else "right"
