@@ -325,9 +325,9 @@ class _RowWriter:
         """What the ``nth`` cluster is worked into: what the table says of an edge where it is an outermost one, else a
         space or a unit, the old edge, or a step's own chain."""
         left, right = under.row.left.at, under.row.right.at
-        rule, side = self._rule_of_unit(nth)
+        rule, side = self._rule_of_unit(centre, nth)
         over = left < centre < right  # the row below, which may end before the other edge's table knows
-        if rule is not None and (over or rule.unit in ("post", "half")):
+        if rule is not None and (over or centre == under.row.edge(side).at):
             return under.named(rule.unit, side)
         if over and self.recipe.stacked and not self.recipe.inner:
             first = under.row.centres[0] if self.on == 1 else under.row.centres[-1]
@@ -339,15 +339,15 @@ class _RowWriter:
             return under.named("half" if self.recipe.grouped else "post", own)
         return Standing(Into.OWN_CHAIN, centre, float(centre))
 
-    def _rule_of_unit(self, nth: int) -> tuple[MoveRule | None, Side]:
+    def _rule_of_unit(self, centre: int, nth: int) -> tuple[MoveRule | None, Side]:
         """The move whose table says where the ``nth`` cluster is worked, and at which side: of the first and last. One
-        that is both is worked as the edge says that has it beside itself: the other may name a place past that."""
+        that is both is worked as the edge says that it stands over: the other may name a place past that."""
         found: list[tuple[MoveRule | None, Side]] = []
         for side, outermost in ((self.row.starts, 0), (self.row.ends, self.row.clusters - 1)):
             rule = self.rules[side]
             if nth == outermost and rule is not None:
                 found.append((rule, side))
-        beside = [one for one in found if one[0] and one[0].unit in ("post", "half")]
+        beside = [one for one in found if self.under and centre == self.under.row.edge(one[1]).at]
         return (*beside, *found, (None, self.row.starts))[0]
 
     def _rule(self, side: Side) -> MoveRule | None:
