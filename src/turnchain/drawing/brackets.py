@@ -49,11 +49,23 @@ class FoldedRows:
 
     @property
     def unshown(self) -> tuple[str, ...]:
-        """The words of the strip above it in two lines, which rows and their stripes; empty where rows have no
-        letters."""
+        """The words of the strip above it, which rows and below that their stripes, in lines about as long as those of
+        the bracket: what stands beside a chart makes it narrower. Empty where rows have no letters."""
         if not self.stripes:
             return ()
-        return self.speech.say("bracket.unshown", first=self.span.first, last=self.span.last), self.stripes
+        rows = self.speech.say("bracket.unshown", first=self.span.first, last=self.span.last)
+        return rows, *_broken(self.stripes, max(measure(line, 1.0) for line in (rows, *self.lines)))
+
+
+def _broken(stripes: str, widest: float) -> list[str]:
+    """Letters parted by commas in lines at most ``widest`` em long, where one of them fits at all."""
+    lines: list[str] = []
+    for letter in stripes.split(" "):
+        if lines and measure(f"{lines[-1]} {letter}", 1.0) <= widest:
+            lines[-1] += f" {letter}"
+        else:
+            lines.append(letter)
+    return lines
 
 
 def told(setting: Setting, folds: Folds) -> list[FoldedRows]:
@@ -219,7 +231,7 @@ def _beside(margins: Margins, one: FoldedRows) -> Group:
     items += _lines(one.lines, left, middle, size, sheet.theme.ink)
     if one.stripes:
         top = sheet.top(one.span.last)
-        above = min((top + high) / 2, middle - (len(one.lines) + 2) / 2 * LEADING * size - 0.15 * size)
+        above = min((top + high) / 2, middle - (len(one.lines) + len(one.unshown)) / 2 * LEADING * size - 0.15 * size)
         items += _lines(one.unshown, left, above, size, sheet.theme.soft)
     words = f"{' '.join(one.lines)}" + (f"; {' '.join(one.unshown)}" if one.stripes else "")
     return Group(tuple(items), f"repeat-rows-{one.low}", words)
