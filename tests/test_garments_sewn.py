@@ -89,6 +89,37 @@ def test_a_back_without_a_neck_meets_both_fronts_at_its_ends() -> None:
     check(plan)
 
 
+NARROW = """title = "Top"
+swatch = { clusters = 30, width = 100, rows = 70, height = 100 }
+[[piece]]
+name = "back"
+width = 44
+length = 44
+armhole = { depth = 18, width = 3, shape = "square" }
+[[piece]]
+name = "left front"
+width = 44
+length = 44
+armhole = { depth = 18, width = 3, shape = "square" }
+neck = { shoulder = 9, depth = 6, shape = "vee" }
+front = { side = "left", overlap = 0 }
+[[piece]]
+name = "right front"
+mirror = "left front"
+"""
+
+
+def test_fronts_that_do_not_reach_the_middle_are_proved() -> None:
+    """Without overlap on wide clusters: half a front is measured from its middle, beyond its own edge; its neck begins
+    a row before the nearest one to what is wanted; and the back's last row is sewn at both its ends."""
+    plan = plan_pattern(read_text(NARROW, "x.toml"))
+    left = plan.piece("left front")
+    leans = next(row.number for row in left.rows if row.left.move != "straight")
+    assert named(left, "left")["front edge"].rows in ((1, leans - 1), (leans - 1, 1))
+    assert prove(plan).reasons == ()
+    check(plan)
+
+
 def test_a_sleeve_with_a_cap_is_sewn_from_the_shoulder_to_the_underarm() -> None:
     """Half of the cap to the front and half to the back, with the step under the arm at either: 6 cm of 50 below 22 cm,
     and the seam of the sleeve ends below its own step."""

@@ -7,7 +7,7 @@ fraction of a centimetre, whatever unit the file used, so that no rounding decid
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
+from typing import Final, Literal
 
 from turnchain.records import field, frozen
 
@@ -176,6 +176,10 @@ class HalfTriangle:
     width: Fraction
     height: Fraction
     straight: Literal["left", "right"] = "left"
+
+
+#: The stretch of half a front that opens up its middle: straight, and above it the neck.
+FRONT_EDGE: Final = "front edge"
 
 
 @frozen

@@ -18,7 +18,7 @@ from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import Counts
-from turnchain.pattern import OutlineStretch, Pattern
+from turnchain.pattern import FRONT_EDGE, OutlineStretch, Pattern
 from turnchain.records import frozen
 
 RowPlan = Literal["alike", "alternate"]
@@ -232,7 +232,7 @@ class PiecePlan:
     @property
     def opens(self) -> Side | None:
         """Of half a front that opens: the side of the chart that lies in the middle of the body. None for others."""
-        return next((one.side for one in self.stretches if one.name == "front edge"), None)
+        return next((one.side for one in self.stretches if one.name == FRONT_EDGE), None)
 
     @cached_property
     def sections(self) -> tuple[str, ...]:

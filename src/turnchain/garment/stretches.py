@@ -15,7 +15,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edges import Point, Run
-from turnchain.pattern import OutlineStretch
+from turnchain.pattern import FRONT_EDGE, OutlineStretch
 from turnchain.records import frozen
 
 #: So many rows from where a step is wanted it may be worked.
@@ -83,7 +83,7 @@ class EdgeStretch:
 def named(piece: PiecePlan, side: Side) -> dict[str, EdgeStretch]:
     """The named stretches of the outer edge at a ``side``, from its lower end upwards, where the piece is worked: a
     step that is wanted is the nearest one within ``_NEAR`` rows; any other stretch ends at the nearest end of a row or,
-    within as many above that, where the edge begins to lean.
+    within as many above that, where the edge begins to lean: a front edge always there.
     Empty for a panel worked sideways."""
     runs = [] if piece.top is not None else [run for run in edges.around(piece) if run.name == side]
     if not runs:
@@ -118,16 +118,18 @@ def _ends(piece: PiecePlan, wanted: list[OutlineStretch], line: tuple[Point, ...
         if below.high == above.low and above.low == above.high:
             highs[nth] = lows[nth + 1]
         elif below.high == above.low:
-            if below.low != below.high:
+            if below.name == FRONT_EDGE:  # planned to stand straight, so that whatever leans is the neck
+                highs[nth] = _to_a_lean(line, lows[nth], len(line))
+            elif below.low != below.high:
                 highs[nth] = _to_a_lean(line, highs[nth])
             lows[nth + 1] = highs[nth]
     return lows, highs
 
 
-def _to_a_lean(line: tuple[Point, ...], at: int) -> int:
-    """Where the edge begins to lean, or steps, if it is upright from ``at`` to there and that is ``_NEAR`` rows off at
-    the most; else ``at``."""
-    for nth in range(at, min(at + _NEAR + 1, len(line) - 1)):
+def _to_a_lean(line: tuple[Point, ...], at: int, rows: int = _NEAR) -> int:
+    """Where the edge begins to lean, or steps, if it is upright from ``at`` to there and that is so many ``rows`` off
+    at the most; else ``at``."""
+    for nth in range(at, min(at + rows + 1, len(line) - 1)):
         if line[nth][0] != line[nth + 1][0]:
             return nth
     return at

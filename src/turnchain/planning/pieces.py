@@ -17,7 +17,7 @@ from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
 from turnchain.fabric.recipe import Recipe
 from turnchain.numbers import counted
-from turnchain.pattern import MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
+from turnchain.pattern import FRONT_EDGE, MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
 from turnchain.planning import foundations, measuring
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate
@@ -37,7 +37,6 @@ KEEP_COST = MICRO**2
 # A piece comes out some tenths larger or smaller than its swatch, never at twice or half its size; common sense, no
 # source.
 MOST_TIMES = 2
-FRONT_EDGE = "front edge"  # a stretch of half a front that opens
 # An alternative is only mentioned in the report, so the search for it is kept short.
 ALTERNATIVE_PAIR_STATES = 2_000
 

@@ -11,10 +11,10 @@ from collections.abc import Mapping
 from typing import Final
 
 from turnchain.fabric.lattice import Side
-from turnchain.pattern import Piece
+from turnchain.pattern import FRONT_EDGE, Piece
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.curves import Curve
-from turnchain.planning.pieces import FRONT_EDGE, Choice
+from turnchain.planning.pieces import Choice
 from turnchain.planning.row_plans import ranked_with
 from turnchain.records import replace
 

@@ -13,7 +13,7 @@ from itertools import takewhile
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
-from turnchain.pattern import Neck, NeckShape, Pattern, Piece
+from turnchain.pattern import FRONT_EDGE, Neck, NeckShape, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
 from turnchain.records import frozen, replace
 
@@ -205,7 +205,7 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
 def _with_straight_front(piece: Piece, left: Curve, right: Curve) -> tuple[Curve, Curve]:
     """Both edges in half pitches. Of half a front that opens the edge in the middle is moved by what rows alike or
     alternate, that wide, have over or under: it is to stay straight, and what it overlaps need not be exact."""
-    opening = next((one for one in piece.stretches if one.name == "front edge"), None)
+    opening = next((one for one in piece.stretches if one.name == FRONT_EDGE), None)
     if opening is None:
         return left, right
     front, side = (left, right) if opening.side == "left" else (right, left)

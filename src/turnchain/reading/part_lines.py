@@ -18,7 +18,7 @@ from itertools import pairwise
 from math import floor, hypot, sqrt
 from typing import Final, Literal
 
-from turnchain.pattern import Armhole, FrontOpening, Neck, OutlineStretch
+from turnchain.pattern import FRONT_EDGE, Armhole, FrontOpening, Neck, OutlineStretch
 from turnchain.planning.curves import neck_opening
 from turnchain.records import frozen, replace
 
@@ -127,15 +127,14 @@ class PanelParts:
         """The edge in the middle, and up the neck."""
         line = [Corner(Fraction(0), front.overlap)]
         if self.neck is None:
-            return [*line, Corner(self.length, front.overlap, "front edge")]
+            return [*line, Corner(self.length, front.overlap, FRONT_EDGE)]
         wide = self.widths[1] - 2 * self.neck.shoulder
         curve = neck_opening(self.neck.shape, self.length, wide, self.neck.depth, self.half / self.row).points
-        line.append(Corner(curve[0][0], front.overlap, "front edge"))
+        line.append(Corner(curve[0][0], front.overlap, FRONT_EDGE))
         points = curve[1:] if self.neck.shape == "vee" else curve
         last = len(points) - 1
         line += [Corner(height, -half, "neck", told=nth in (0, last)) for nth, (height, half) in enumerate(points)]
         return _without_doubles(line)
-
 
     def _cap(self, cap: Cap, at: Corner) -> list[Corner]:
         """The cap in whole rows and half clusters, as it will be worked: alike at both edges, so that its last row has

@@ -128,7 +128,7 @@ def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) 
         return
     for edge in dict.fromkeys([*candidates(cloth, called), *(["shoulder"] if called in _OF_A_SHOULDER else [])]):
         taken = [
-            side for seam in seams for side in seam.sides * seam.times
+            side for seam in seams for side in seam.each
             for name, _, of in [one.rpartition(".") for one in side.edges] if name == cloth.name and of == edge
         ]  # fmt: skip
         for nth, run in enumerate(cloth.edges.get(edge, ())):
@@ -145,7 +145,7 @@ _OF_A_FRONT = ("front edge", "neck edge")  # of half a front that opens
 
 
 def _all_sides(seams: Sequence[SeamSaid]) -> list[SideSaid]:
-    return [side for seam in seams for side in seam.sides * seam.times]
+    return [side for seam in seams for side in seam.each]
 
 
 def _of_a_front(run: Stretch, called: str) -> Stretch:

@@ -230,12 +230,12 @@ def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:
     ends: dict[tuple[str, str, int], int] = defaultdict(int)
     along: dict[tuple[str, str], Fraction] = defaultdict(Fraction)
     for seam in said:
-        for side in seam.sides:
+        for side in seam.each:
             for edge in side.edges:
                 name, _, of = edge.rpartition(".")
                 for row in range(min(side.rows), max(side.rows) + 1) if side.rows else ():
-                    ends[name, of, row] += seam.times
-                along[name, of] += Fraction(side.clusters or 0) * seam.times
+                    ends[name, of, row] += 1
+                along[name, of] += Fraction(side.clusters or 0)
     for (name, of, row), times in ends.items():
         named = ("left", "right") if of == "cap" else (of,)
         there = sum(row in run.rows for one in named for run in pieces[name].edges.get(one, ())) * pieces[name].count

@@ -66,6 +66,12 @@ class SeamSaid:
     text: str
     times: int = 1
 
+    @property
+    def each(self) -> tuple[SideSaid, ...]:
+        """Both sides, each as often as it is sewn: one edge that meets two, as a back's last row both fronts, twice."""
+        most = max(len(side.edges) for side in self.sides)
+        return tuple(side for side in self.sides for _ in range(self.times * most // len(side.edges)))
+
 
 @dataclass(slots=True)
 class Report:
