@@ -11,8 +11,11 @@ from typing import Any
 
 import pytest
 
+import random_examples
 from design_page import browser, page, pattern_file, server  # noqa: F401  (fixtures of the design page)
 from turnchain.cli import cli
+
+random_examples.same_examples()
 
 Charted = Callable[[Path, str, str], Path]
 

@@ -1,12 +1,14 @@
 r"""The nightly set: tens of thousands of random patterns proved and of files made end to end, as many mutants looked
-for, and every reader fuzzed. The program's own code is changed by ``program_mutants``.
+for, the random tests of pytest run from fresh seeds, and every reader fuzzed. The program's own code is changed by
+``program_mutants``.
 
 In: how many, and from which seed. Out: a line for everything that does not hold, with the seed that makes it again, and
 a count of each kind; exit code 1 where anything failed. From the top of the repository, all of it or parts::
 
     python -m tests.nightly                 10 000 planned patterns, 20 000 walks, the figures of 2 000 files,
                                             10 000 files, 20 000 slips, 20 000 mutants, every reader fuzzed for half
-                                            an hour; 6 000 patterns of every fabric, 3 000 of rows of several kinds
+                                            an hour; 6 000 patterns of every fabric, 3 000 of rows of several kinds;
+                                            the random tests of pytest from 5 fresh seeds
     python -m tests.nightly --patterns 500 --walks 500 --fabrics 300 --figures 100 --files 100 --slips 500 \
         --mutants 500 --fuzz 60
     python -m tests.nightly --seed 7 --jobs 2
@@ -268,7 +270,7 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
 #: design page by seconds.
 PARTS = {
     "patterns": 10_000, "mixed": 3_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "files": 10_000,
-    "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600,
+    "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600, "fresh": 5,
 }  # fmt: skip
 
 
@@ -289,6 +291,7 @@ def main() -> int:
         failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")
         failed += _mutants(pool, wanted.seed, wanted.mutants)
+    failed += sum(map(_fresh, range(wanted.seed, wanted.seed + wanted.fresh)))
     failed += wanted.fuzz and _fuzzed(wanted.seed, wanted.fuzz)
     failed += wanted.robot and _robot(wanted.seed, wanted.robot)
     return 1 if failed else 0
@@ -322,6 +325,13 @@ def _slip(seed: int) -> tuple[int, list[str]]:
     from end_to_end import slip
 
     return slip(seed)
+
+
+def _fresh(seed: int) -> int:
+    """The random tests of pytest, which draw the same examples otherwise, from a fresh seed; 1 where one fails."""
+    words = ["-m", "hypothesis", "--hypothesis-profile=fresh", f"--hypothesis-seed={seed}"]
+    tests = Path(__file__).parent
+    return int(subprocess.run([sys.executable, "-m", "pytest", *words, str(tests)], cwd=tests.parent).returncode != 0)
 
 
 def _fuzzed(seed: int, seconds: int) -> int:

@@ -18,7 +18,7 @@ from turnchain.yarns import carrying
 from turnchain.yarns.colouring import coloured
 
 CASES = Path(__file__).parent / "cases"
-QUICK = settings(derandomize=True, max_examples=80, deadline=None)
+QUICK = settings(max_examples=80)
 SWATCH = Swatch(Fraction(10), Fraction(20), Fraction(10), Fraction(10))
 NAMES = ("A", "B", "C", "D")
 

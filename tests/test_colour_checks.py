@@ -21,7 +21,7 @@ from turnchain.records import replace
 from turnchain.yarns import colour_checks
 from turnchain.yarns.colouring import coloured
 
-QUICK = settings(derandomize=True, max_examples=100, deadline=None)
+QUICK = settings(max_examples=100)
 
 #: Lab one | Lab other | CIEDE2000. Source: Sharma, Wu, Dalal 2005, 34 pairs, as the tests of the registry's
 #: colour-science carry them.

@@ -129,7 +129,7 @@ def test_far_outside_costs_nothing() -> None:
 coordinate = st.floats(-40, 40, width=32)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(st.tuples(coordinate, coordinate), min_size=3, max_size=8))
 def test_a_window_shows_what_the_whole_shows_there(points: list[tuple[float, float]]) -> None:
     edges = fill_edges(polyline(points, closed=True))

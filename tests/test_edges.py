@@ -132,7 +132,7 @@ def test_the_cases_close_and_hold_their_area(case: str) -> None:
 
 @pytest.mark.slow
 @given(patterns())
-@settings(deadline=None, max_examples=150)
+@settings(max_examples=150)
 def test_any_outline_closes_and_holds_its_area(pattern: Pattern) -> None:
     try:
         plan = plan_pattern(pattern)

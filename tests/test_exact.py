@@ -53,7 +53,7 @@ def pieces(draw: st.DrawFn) -> Piece:
     return Piece("p", outline=outline, align=align, row_plan=plan)
 
 
-@settings(max_examples=80, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=80, suppress_health_check=list(HealthCheck))
 @given(pieces(), st.builds(Fabric, st.sampled_from([3, 2]), st.integers(0, 1)))
 def test_every_plan_that_came_close_can_be_chosen(piece: Piece, fabric: Fabric) -> None:
     for other in planned(piece, fabric).alternatives:

@@ -536,14 +536,8 @@ def plain_panels(draw: st.DrawFn) -> tuple[Piece, Swatch, Fabric]:
 
 
 def thorough(examples: int) -> settings:
-    """The same examples on every machine."""
-    return settings(
-        max_examples=examples,
-        deadline=None,
-        derandomize=True,
-        database=None,
-        suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
-    )
+    """So many examples."""
+    return settings(max_examples=examples, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 
 
 @thorough(45)

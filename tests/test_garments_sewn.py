@@ -229,21 +229,21 @@ def check_garment(text: str) -> None:
 
 
 @given(garments())
-@settings(deadline=None, max_examples=5)
+@settings(max_examples=5)
 def test_every_edge_of_a_garment_of_parts_is_sewn_once_or_open_once(text: str) -> None:
     check_garment(text)
 
 
 @pytest.mark.slow
 @given(garments())
-@settings(deadline=None, max_examples=100)
+@settings(max_examples=100)
 def test_every_edge_of_any_garment_of_parts_is_sewn_once_or_open_once(text: str) -> None:
     check_garment(text)
 
 
 @pytest.mark.slow
 @given(garments())
-@settings(deadline=None, max_examples=20)
+@settings(max_examples=20)
 def test_any_garment_of_parts_is_proved(text: str) -> None:
     try:
         plan = plan_pattern(read_text(text, "x.toml"))

@@ -12,7 +12,7 @@ import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
@@ -172,7 +172,6 @@ def test_brackets_of_a_formula_are_no_sizes(value: str) -> None:
     assert figures(value) is None
 
 
-@settings(deadline=None)
 @given(st.text(alphabet="busteawid0123456789+-*/(). ,maxmin_", max_size=30))
 def test_any_formula_is_worked_out_or_refused(formula: str) -> None:
     text = TOP.replace("bust / 2 + ease / 2", formula, 1)

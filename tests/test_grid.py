@@ -126,7 +126,7 @@ def chains_exist(piece: PiecePlan, made: RowArrays) -> None:
     assert np.array_equal(made.foot, made.head)
 
 
-@settings(max_examples=70, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=70, suppress_health_check=list(HealthCheck))
 @given(patterns())
 def test_every_stitch_has_its_place(pattern: Pattern) -> None:
     for piece, by_hand in pieces_of(pattern):

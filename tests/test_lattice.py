@@ -8,7 +8,7 @@ from __future__ import annotations
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from turnchain.fabric import lattice
@@ -31,7 +31,6 @@ def layout(width: int, left: Kind) -> list[str] | None:
 
 
 @given(st.integers(-40, 40), st.integers(1, 40), st.integers(1, 60), st.integers(0, 1))
-@settings(derandomize=True, database=None)
 def test_kinds_and_counts_are_those_of_the_row_laid_out(left: int, width: int, row: int, phase: int) -> None:
     right = left + width
     laid = layout(width, TABLE.kind(left, row + phase))
@@ -60,7 +59,6 @@ def test_clusters_take_two_half_pitches_each(count: int, left: Kind, right: Kind
 
 
 @given(st.integers(3, 60), st.integers(0, 1))
-@settings(derandomize=True, database=None)
 def test_rows_are_alike_in_an_odd_width_and_alternate_in_an_even_one(width: int, phase: int) -> None:
     counts = [lattice.clusters(0, width, row + phase) for row in range(1, 9)]
     kinds = [{TABLE.kind(0, row + phase), TABLE.kind(width, row + phase)} for row in range(1, 9)]

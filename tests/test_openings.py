@@ -307,14 +307,14 @@ def test_a_sleeves_top_of_an_odd_number_of_half_pitches_is_sewn_in_two_halves() 
 
 
 @given(tops())
-@settings(deadline=None, max_examples=4)
+@settings(max_examples=4)
 def test_every_edge_of_a_top_is_sewn_once_or_open_once(pattern: Pattern) -> None:
     check_top(pattern)
 
 
 @pytest.mark.slow
 @given(tops())
-@settings(deadline=None, max_examples=100)
+@settings(max_examples=100)
 def test_every_edge_of_any_top_is_sewn_once_or_open_once(pattern: Pattern) -> None:
     check_top(pattern)
 

@@ -54,7 +54,7 @@ def test_cases_are_valid(name: str, validator: jsonschema.Draft202012Validator) 
     assert text.endswith("}\n")
 
 
-@settings(max_examples=30, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=30, suppress_health_check=list(HealthCheck))
 @given(patterns())
 def test_random_plans_are_valid(pattern: Pattern) -> None:
     try:

@@ -12,7 +12,7 @@ from itertools import groupby, pairwise
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of, mean_gauge
@@ -321,9 +321,7 @@ def test_facing_pieces_are_mirror_images() -> None:
 
 
 @pytest.mark.slow
-@settings(
-    max_examples=500, deadline=None, derandomize=True, database=None, suppress_health_check=[HealthCheck.too_slow]
-)
+@settings(max_examples=500)
 @given(patterns())
 def test_every_plan_can_be_worked_stitch_by_stitch(pattern: Pattern) -> None:
     # two half pitches hold a cluster in every other row only

@@ -38,7 +38,7 @@ def edges(piece: PiecePlan, rows: int) -> list[tuple[int, int]]:
 
 
 @pytest.mark.slow
-@settings(max_examples=60, derandomize=True, deadline=None)
+@settings(max_examples=60)
 @given(
     name=st.sampled_from(["front", "back", "sleeve"]),
     share=st.fractions(Fraction(1, 20), 1),
@@ -141,7 +141,7 @@ def cost(line: tuple[int, ...], targets: list[Fraction], phase: int, worked: int
 
 
 @pytest.mark.slow
-@settings(max_examples=40, derandomize=True, deadline=None)
+@settings(max_examples=40)
 @given(
     widths=st.tuples(st.integers(6, 12), st.integers(6, 12)),
     rows=st.integers(4, 6),

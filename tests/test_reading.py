@@ -1240,14 +1240,14 @@ def read_or_refuse(raw: dict[str, Any]) -> None:
 
 
 @pytest.mark.slow
-@settings(deadline=2000, max_examples=150)
+@settings(max_examples=150)
 @given(st.dictionaries(st.sampled_from(KEYS) | st.text(max_size=9), values, max_size=8))
 def test_any_tables_are_read_or_refused(raw: dict[str, Any]) -> None:
     read_or_refuse(raw)
 
 
 @pytest.mark.slow
-@settings(deadline=2000, max_examples=200)
+@settings(max_examples=200)
 @given(st.data())
 def test_a_good_file_with_anything_in_some_place_is_read_or_refused(data: st.DataObject) -> None:
     raw = copy.deepcopy(HERON)
@@ -1264,13 +1264,13 @@ def test_a_good_file_with_anything_in_some_place_is_read_or_refused(data: st.Dat
     read_or_refuse(raw)
 
 
-@settings(deadline=2000, max_examples=150)
+@settings(max_examples=150)
 @given(st.integers(0, len(GOOD)), st.integers(0, 20), st.text(max_size=20))
 def test_a_good_text_with_anything_in_it_is_read_or_refused(start: int, cut: int, new: str) -> None:
     problems(GOOD[:start] + new + GOOD[start + cut :])
 
 
-@settings(deadline=2000, max_examples=200)
+@settings(max_examples=200)
 @given(st.binary(max_size=200))
 def test_any_bytes_are_read_or_refused(tmp_path_factory: pytest.TempPathFactory, content: bytes) -> None:
     path = tmp_path_factory.getbasetemp() / "any.toml"

@@ -31,12 +31,9 @@ FABRICS = st.builds(Fabric, st.sampled_from([3, 3, 2, 4, 5]), st.integers(0, 1))
 
 
 def steady(examples: int) -> settings:
-    """The same examples on every machine."""
+    """So many examples."""
     return settings(
         max_examples=examples,
-        deadline=None,
-        derandomize=True,
-        database=None,
         suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large],
     )
 

@@ -49,7 +49,7 @@ def steps_of(plan: Plan, piece: PiecePlan, row: Row) -> tuple[StitchStep, ...]:
 
 
 @given(shaped_patterns())
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 def test_the_steps_of_a_row_are_its_stitches(pattern: Pattern) -> None:
     plan = planned(pattern)
     for piece in plan.pieces if plan else ():

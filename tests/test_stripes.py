@@ -28,7 +28,7 @@ from turnchain.yarns.stripes import (
 )
 
 CASES = Path(__file__).parent / "cases"
-QUICK = settings(derandomize=True, max_examples=60, deadline=None)
+QUICK = settings(max_examples=60)
 ABC = ("A", "B", "C")
 
 

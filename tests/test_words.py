@@ -37,9 +37,7 @@ CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 
 def tried(examples: int) -> settings:
     """The same examples in every run."""
-    return settings(
-        max_examples=examples, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
-    )
+    return settings(max_examples=examples, suppress_health_check=list(HealthCheck))
 
 
 # ------------------------------------------------------------------------------------- reading the text back

@@ -27,7 +27,7 @@ from turnchain.yarns.colouring import coloured
 from workable import lengths, patterns
 
 CASES = Path(__file__).parent / "cases"
-QUICK = settings(derandomize=True, max_examples=40, deadline=None)
+QUICK = settings(max_examples=40)
 OUNCE = Fraction("28.349523125")  # g; the international avoirdupois ounce
 
 

@@ -22,7 +22,7 @@ from types import ModuleType
 import pytest
 
 from .changes import TOP, file_of
-from .processes import LEAST_SECONDS, OPTIONS, Watch, bound, forked, same_examples
+from .processes import LEAST_SECONDS, OPTIONS, Watch, bound, forked
 
 _LIBRARIES = ("numpy", "PIL.Image", "click", "tomlkit", "fontTools.ttLib", "isal.isal_zlib", "pydyf", "svgwrite",
               "coloraide", "lxml.etree", "cairosvg", "pypdf", "jsonschema", "html5lib", "markdown_it")  # fmt: skip
@@ -49,7 +49,6 @@ class _Spoilt(importlib.abc.MetaPathFinder, importlib.abc.Loader):
 def _failing(module: str, source: str, tests: Sequence[str]) -> str:
     """The first of the tests that fails in this process with this source, or ""."""
     sys.meta_path.insert(0, _Spoilt(module, source))
-    same_examples()
     watch = Watch()
     code = pytest.main(["-x", "-q", *OPTIONS, *tests], plugins=[watch])
     return watch.failed or ("" if code == 0 else f"pytest ended with {int(code)}")

@@ -12,22 +12,15 @@ import tempfile
 from collections.abc import Callable, Iterator
 
 import pytest
-from hypothesis import Phase, settings
 
 MOST_BYTES = 4 << 30  # of memory of a mutant's tests
 LEAST_SECONDS = 20  # of processor time; a mutant has three times what its tests take, but not less; more is no end
 MOST_WAITING = 1200  # seconds by the clock without a word: this one waits for something that will not come
-#: Quicker failures: no long words on them, no smaller examples looked for; and the same examples every time.
-OPTIONS = ("-o", "addopts=", "-m", "not slow", "-p", "no:cacheprovider", "-p", "no:xdist", "--assert=plain")
-
-
-def same_examples() -> None:
-    """Random examples are drawn alike every time, and no smaller ones looked for. To be called before tests are
-    collected."""
-    settings.register_profile(
-        "mutants", derandomize=True, database=None, deadline=None, phases=[Phase.explicit, Phase.generate]
-    )
-    settings.load_profile("mutants")
+#: Quicker failures: no long words on them, no smaller examples looked for.
+OPTIONS = (
+    "-o", "addopts=", "-m", "not slow", "-p", "no:cacheprovider", "-p", "no:xdist", "--assert=plain",
+    "--hypothesis-profile=mutants",
+)  # fmt: skip
 
 
 class Failed(BaseException):

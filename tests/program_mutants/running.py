@@ -21,7 +21,7 @@ import pytest
 
 from .anew import Libraries
 from .changes import Mutant, file_of, mutated
-from .processes import LEAST_SECONDS, Watch, allowed, bound, forked, same_examples
+from .processes import LEAST_SECONDS, Watch, allowed, bound, forked
 from .recording import COLLECTING, IMPORTING, Recorded, caches, options, test_files
 
 NOTHING = "nothing changed"
@@ -166,5 +166,4 @@ def with_tests(recorded: Recorded, libraries: Libraries, do: Callable[[Collected
             do(Collected(session.items, recorded, libraries))
             return True
 
-    same_examples()
     pytest.main(["-s", "-p", "no:terminal", *options(test_files())], plugins=[Loop()])
