@@ -38,6 +38,26 @@ except OSError:
     sys.modules["cairosvg"] = _Cairoless("cairosvg")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Called by pytest before the tests are imported."""
+    random_examples.few_of_many = config.option.markexpr == "not slow"
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Called by pytest: marks all cases of a test but those that its mark ``quick`` leaves in the quick set as slow.
+    Tests in a browser are slow where they have no such mark."""
+    cases: dict[str, list[pytest.Item]] = {}
+    for item in items:
+        cases.setdefault(item.nodeid.partition("[")[0], []).append(item)
+    for some in cases.values():
+        for nth, item in enumerate(some):
+            mark = item.get_closest_marker("quick")
+            kept = mark.args[0] if mark else 0 if "browser" in getattr(item, "fixturenames", ()) else len(some)
+            if nth * kept % len(some) >= kept:
+                item.add_marker("slow")
+
+
 @pytest.fixture(scope="session", autouse=True)
 def _no_fonts_of_this_machine() -> Iterator[None]:
     """Letters that the shipped fonts lack would be drawn otherwise on every machine: tests give their own fonts."""

@@ -5,12 +5,28 @@ from a fixed seed: hypothesis also tries constants that it finds in the program'
 on the tests that ran before, while any constant that is changed anywhere would change the examples of every test.
 Fresh examples come from the seed in ``--hypothesis-seed`` and try such constants too; ``python -m tests.nightly`` asks
 for them. No example is held to a time.
+
+A test of ``examples(5, 100)`` tries 5 of them in the quick set and belongs to the slow one too, where it tries 100.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
+import pytest
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis.internal.conjecture import providers
+
+few_of_many = False
+"""Whether the quick set is wanted, and nothing else."""
+
+
+def examples(few: int, many: int, **more: Any) -> Callable[[Any], Any]:
+    """Settings of a test that tries a ``few`` examples in the quick set and ``many`` in the slow one."""
+    if few_of_many:
+        return settings(max_examples=few, **more)
+    return lambda test: pytest.mark.slow(pytest.mark.quick(0)(settings(max_examples=many, **more)(test)))
 
 
 def same_examples() -> None:

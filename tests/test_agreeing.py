@@ -95,6 +95,7 @@ def misses(piece: PiecePlan) -> int:
     return sum(abs(fit.off) > most[fit.measure] for fit in piece.fit if fit.measure in most)
 
 
+@pytest.mark.quick(5)
 @pytest.mark.parametrize("width", range(30, 50, 3))
 @pytest.mark.parametrize("shape", ["slant", "round", "square"])
 def test_the_neck_is_none_the_worse_for_it(width: int, shape: str) -> None:
@@ -125,6 +126,7 @@ def front_of(width: int, shape: NeckShape) -> Piece:
 WIDTHS = (40, 43, 46, 49, 52, 55)
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("shape", ["round", "square"])
 def test_a_neck_of_steps_keeps_its_mirror_beside_a_back_without_one(width: int, shape: NeckShape) -> None:

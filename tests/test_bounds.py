@@ -52,6 +52,7 @@ def task_of(seed: int) -> EdgeTask:
     )
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("block", range(6))
 def test_the_best_path_is_the_same(block: int, monkeypatch: pytest.MonkeyPatch) -> None:
     for seed in range(block * 100, block * 100 + 100):
@@ -85,6 +86,7 @@ def test_no_path_costs_less_than_its_bound(seed: int) -> None:
             assert all(low <= reach <= high for (low, high), reach in zip(ranges, path.reaches, strict=False))
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("wave", [zigzag, stepped])
 def test_twice_the_rows_are_twice_the_search(wave: Callable[[int], float], monkeypatch: pytest.MonkeyPatch) -> None:
     """Sides that no rows can follow, as wide as they are long: what is searched grows with the rows alone."""

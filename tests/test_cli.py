@@ -134,6 +134,7 @@ def test_make_tells_every_file_that_it_made(turn: Turn, tmp_path: Path) -> None:
     assert {"plan.json", "front.svg", "front.png", "front.txt", "strip.svg"} <= {Path(name).name for name in told}
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("ending", ["svg", "png", "SVG"])
 def test_chart_makes_one_picture_and_its_words(ending: str, turn: Turn, tmp_path: Path) -> None:
     before = contents(tmp_path)
@@ -204,6 +205,7 @@ def test_unknown_piece(turn: Turn, tmp_path: Path) -> None:
     assert contents(tmp_path) == before
 
 
+@pytest.mark.quick(5)
 @pytest.mark.parametrize(
     ("words", "said"),
     [
@@ -233,6 +235,7 @@ def test_wrong_use_ends_with_2(words: tuple[str, ...], said: str, turn: Turn, tm
     assert contents(tmp_path) == before
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(
     "words",
     [

@@ -188,6 +188,7 @@ def test_a_new_file_is_begun(tmp_path: Path) -> None:
 
 # ------------------------------------------------------------------------------------------------ a maker at work
 
+@pytest.mark.quick(1)
 def test_a_measure_typed_is_planned_drawn_and_saved(page: Any, pattern_file: Path) -> None:
     before = pattern_file.read_text("utf-8").splitlines()
     page.get_by_label("Length wanted").fill("50")
@@ -217,6 +218,7 @@ def test_a_pin_is_pulled_by_keys(page: Any, pattern_file: Path) -> None:
     assert worked > next(float(fit.worked) for fit in first.fit if fit.measure == "shoulder")
 
 
+@pytest.mark.quick(1)
 def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, pattern_file: Path) -> None:
     page.get_by_label("Length wanted").fill("-3")
     field = page.get_by_label("Length wanted")
@@ -227,6 +229,7 @@ def test_a_problem_stands_at_its_field_and_the_picture_stays(page: Any, pattern_
     page.get_by_text("What you see is the last version that could be made").wait_for(state="detached", timeout=60_000)
 
 
+@pytest.mark.quick(1)
 def test_an_editor_elsewhere_and_the_page_stay_in_step(page: Any, pattern_file: Path) -> None:
     pattern_file.write_text(pattern_file.read_text("utf-8").replace("Heron Creek top", "Sedge Bank top"), "utf-8")
     page.get_by_role("heading", name="Sedge Bank top").wait_for(timeout=60_000)

@@ -11,9 +11,10 @@ import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
+from random_examples import examples
 from test_reading import GOOD, problems, swapped
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan
@@ -53,7 +54,7 @@ def pieces(draw: st.DrawFn) -> Piece:
     return Piece("p", outline=outline, align=align, row_plan=plan)
 
 
-@settings(max_examples=80, suppress_health_check=list(HealthCheck))
+@examples(20, 80, suppress_health_check=list(HealthCheck))
 @given(pieces(), st.builds(Fabric, st.sampled_from([3, 2]), st.integers(0, 1)))
 def test_every_plan_that_came_close_can_be_chosen(piece: Piece, fabric: Fabric) -> None:
     for other in planned(piece, fabric).alternatives:
@@ -92,6 +93,7 @@ def test_a_panel_of_exact_counts(rows: int, clusters: int, row_plan: str) -> Non
     assert over in ((1,) if row_plan == "alike" else (0, 2))
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("align", ["centre", "left", "right"])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_a_shaped_piece_of_exact_counts(align: str, row_plan: str) -> None:

@@ -56,6 +56,7 @@ def pieces(pitch: Fraction) -> list[Piece]:
     ]
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("fabric", SOME, ids=str)
 def test_a_fabric_is_proved_in_every_shape(fabric: Fabric) -> None:
     for piece in pieces(recipe_of(fabric).usual_pitch()):

@@ -44,6 +44,7 @@ def worked(name: str) -> tuple[Plan, WorkedPieces, PrintedFiles]:
     return plan, found.cloth, figures.printed(plan, charts)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_what_is_printed_of_a_case_is_so(name: str) -> None:
     held = figures.hold(*worked(name))
@@ -66,6 +67,7 @@ ONCE_FOUND = (
 )  # fmt: skip
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("seed", ONCE_FOUND)
 def test_what_random_files_once_found_is_mended(seed: int) -> None:
     """Two shoulders sewn to an edge with a neck in its middle; left and right sides of a front that leans, and of a
@@ -95,6 +97,7 @@ neck = { shoulder = 14, depth = 9, shape = "SHAPE" }
 """
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
 def test_both_shoulders_of_a_neck_worked_sideways_are_told_as_worked(shape: str) -> None:
     """A round neck was told with two shoulders of 14.12 cm where one had 12 rows (14.12 cm) and one 13 (15.29 cm)."""
@@ -271,6 +274,7 @@ def under(text: str, heading: str) -> tuple[int, int]:
     return start, (text + "\n\n").index("\n\n", start)
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("heading", _NOT_OF_THE_CLOTH)
 def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -> None:
     plan, rows, printed = worked("heron_top")
@@ -336,6 +340,7 @@ def reported(name: str) -> tuple[Plan, dict[str, WorkedCloth], str]:
     return plan, figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth), report(plan)
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("name", ["stepped", "1", "2", "15", "19", "49"])
 def test_every_figure_of_a_warning_is_looked_at_and_none_may_be_missing(name: str) -> None:
     plan, cloths, text = reported(name)
@@ -379,6 +384,7 @@ _GIVEN_WAY = re.compile(r"^warning: .*(?:more than half a \w+ off|first and .* t
 _WITH_REASONS = ("6", "8", "19", "49", "58", "60", "73", "136", "leaning neck")
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("name", _WITH_REASONS)
 def test_the_reason_why_a_measure_gave_way_is_looked_at(name: str) -> None:
     """Of pieces begun too, which were told the reasons of others. Each reason is told in place of each other."""
@@ -457,6 +463,7 @@ def test_a_warning_that_nothing_looks_at_is_a_reason() -> None:
 _BOUNDS = ("  it can be done ", "  every plan within your wishes ")
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize(
     ("name", "heading"),
     [("34", "stash"), ("49", "stash"), ("91", "stash"), ("91", "stripes"), ("48", "stripes"), ("34", "carry or cut"),
@@ -719,6 +726,7 @@ def test_a_piece_begun_is_offered_no_plan_with_other_worked_rows() -> None:
     assert all(not piece.alternatives for piece in plan.pieces)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(("what", "least"), [(_TABLE, 14), (_SEAM, 10), (_YARN, 12), (_ENDS, 6)])
 def test_every_figure_of_the_report_is_looked_at(what: re.Pattern[str], least: int) -> None:
     plan, rows, printed = worked("heron_top")
@@ -733,6 +741,7 @@ _TO_PIN = re.compile(r"(?<= )\d+(?:\.\d+)?(?= cm[,.])(?=[^#]*## Cautions)")
 _ALL_ENDS = re.compile(r"(?<=- )\d+(?= ends)")
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(("what", "least"), [(_CELL, 14), (_TO_PIN, 10), (_ALL_ENDS, 2)])
 def test_every_figure_of_the_written_pattern_is_looked_at(what: re.Pattern[str], least: int) -> None:
     plan, rows, printed = worked("heron_top")
@@ -745,6 +754,7 @@ def test_every_figure_of_the_written_pattern_is_looked_at(what: re.Pattern[str],
 _OTHER_CELL = re.compile(r"(?<=\| )\d+(?:[.,]\d+)?(?= \|)")
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", ["de", "fr"])
 def test_every_measure_told_in_another_language_is_looked_at(language: str) -> None:
     plan, rows, printed = worked("heron_top")
@@ -826,6 +836,7 @@ def test_the_key_of_a_chart_is_looked_at(old: str, new: str) -> None:
     assert [reason for reason in held.reasons if "is drawn" not in reason]
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(
     ("old", "new"),
     [

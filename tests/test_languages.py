@@ -123,6 +123,7 @@ def strangers(plan: Plan, text: str) -> set[str]:
     return {word for word in left if len(word) > 1}
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("language", OTHERS)
 @pytest.mark.parametrize("name", FILES)
 def test_what_a_customer_reads_has_no_word_of_another_language(language: str, name: str) -> None:
@@ -131,6 +132,7 @@ def test_what_a_customer_reads_has_no_word_of_another_language(language: str, na
     assert {what: left for what, left in found.items() if left} == {}
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", OTHERS)
 @pytest.mark.parametrize("name", ["heron_top", "mudflat_blanket"])
 def test_a_sheet_of_orders_has_no_word_of_another_language(language: str, name: str) -> None:
@@ -139,6 +141,7 @@ def test_a_sheet_of_orders_has_no_word_of_another_language(language: str, name: 
     assert strangers(told_in(case(name), language), told(sheet)) == set()
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", OTHERS)
 def test_a_booklet_has_no_word_of_another_language(language: str) -> None:
     plan = told_in(case("kite_kerchief"), language)
@@ -147,6 +150,7 @@ def test_a_booklet_has_no_word_of_another_language(language: str) -> None:
     assert min(strangers(plan, text), strangers(plan, hyphened), key=len) == set()
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", OTHERS)
 def test_a_poster_has_no_word_of_another_language(language: str) -> None:
     plan = told_in(case("kite_kerchief"), language)

@@ -58,6 +58,7 @@ def test_the_fabrics_made_of_clusters_are_told_from_the_others() -> None:
         assert ("fabric, cluster" in places) == (found is None), kind
 
 
+@pytest.mark.quick(5)
 @pytest.mark.parametrize("part", sorted(set(PARTS) - {"files", "undrawn"}))
 def test_every_part_can_be_asked_for(part: str) -> None:
     reply = answer(want=[part], piece="front", row=12, at="right", measure="shoulder")
@@ -106,6 +107,7 @@ def test_a_colour_plans_nothing_and_changes_what_is_shown() -> None:
     assert first["chart"] != second["chart"]
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize(
     ("path", "value"),
     [
@@ -151,6 +153,7 @@ def test_an_edit_that_leads_nowhere_is_told(path: tuple[str | int, ...]) -> None
         edited(HERON, [Edit(path, 1)])
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("measure", ["width", "length", "shoulder", "neck depth"])
 def test_every_place_within_reach_is_what_its_wish_plans_to(measure: str) -> None:
     pattern = turnchain.loads(HERON)

@@ -116,6 +116,7 @@ def failing_page(*_: object) -> str:
     raise RuntimeError("midway")
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(
     ("spoil", "error"),
     [
@@ -196,6 +197,7 @@ def test_a_file_of_the_makers_own_where_a_picture_would_come_is_left(source: Pat
     assert (folder / "band.svg").read_bytes() == b"mine"
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(
     "record_text", [b"", b"{}", b"[" * 100_000, b'{"turnchain": 1, "files": {"../mine": ["a"]}}', None]
 )
@@ -211,6 +213,7 @@ def test_a_folder_with_no_record_that_can_be_read_is_made_as_before(
     assert contents(folder) == contents(once)
 
 
+@pytest.mark.quick(0)
 def test_a_link_is_replaced_and_never_written_through(source: Path, once: Path, folder: Path, tmp_path: Path) -> None:
     mine = tmp_path / "mine.svg"
     mine.write_bytes(b"mine")
@@ -224,6 +227,7 @@ def test_a_link_is_replaced_and_never_written_through(source: Path, once: Path, 
     assert not (tmp_path / "nowhere").exists()
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("there", ["", "new", "new/deep"])
 def test_a_run_that_fails_leaves_no_empty_folder(
     there: str, source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -251,6 +255,7 @@ def test_the_notes_of_the_command_line(source: Path, once: Path, tmp_path: Path)
     assert str(folder / "front.txt") not in ran.stdout.splitlines()
 
 
+@pytest.mark.quick(0)
 def test_pictures_that_show_the_same_are_not_drawn_again(
     source: Path, once: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -324,12 +329,14 @@ def test_what_stands_whole_is_not_made_again(
         made_of.make(source, tmp_path / "made", 701, Look())
 
 
+@pytest.mark.quick(0)
 def test_what_is_made_unless_it_stands_is_what_is_always_made(source: Path, once: Path, tmp_path: Path) -> None:
     made_of.make(source, tmp_path / "made", 700, Look())
     theirs, ours = (contents(folder) | {record.FILE: b""} for folder in (once, tmp_path / "made"))
     assert ours == theirs
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("spoil", [
     lambda folder: (folder / "front.png").unlink(),
     lambda folder: (folder / "front.txt").write_text("mine"),
@@ -390,6 +397,7 @@ def test_a_pattern_that_changes_while_it_is_made_is_made_again(source: Path, tmp
     assert held.made_of == ""
 
 
+@pytest.mark.quick(0)
 def test_of_several_sizes_all_folders_must_stand(tmp_path: Path) -> None:
     file = tmp_path / "sized.toml"
     file.write_text(SIZED, "utf-8")

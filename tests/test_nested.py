@@ -88,6 +88,7 @@ def test_every_edge_is_where_its_rows_are(text: str) -> None:
         holds(made, piece.name)
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("seed", range(40, 52))
 def test_random_pieces(seed: int) -> None:
     if made := sized_at(seed):
@@ -129,6 +130,7 @@ def test_a_piece_that_no_size_has() -> None:
         nested(plans(), "sleeve")
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", ["UK", "de", "fr"])
 def test_every_language_tells_it(language: str) -> None:
     made = plans(SLIPOVER.replace("sizes =", f'language = "{language}"\nsizes =') if language != "UK" else SLIPOVER)

@@ -182,6 +182,7 @@ ORDERS = [
 ]
 
 
+@pytest.mark.quick(6)
 @pytest.mark.parametrize("order", ORDERS, ids=str)
 def test_rows_for_a_height_as_counting_them_all_finds_them(order: RowOrder) -> None:
     """Brute force: the heights of all numbers of rows, row by row, against the number that encloses a height."""
@@ -195,6 +196,7 @@ def test_rows_for_a_height_as_counting_them_all_finds_them(order: RowOrder) -> N
     assert order.rows_in(Fraction(0)) == order.least
 
 
+@pytest.mark.quick(6)
 @pytest.mark.parametrize("order", ORDERS, ids=str)
 def test_the_plan_nearest_in_height_is_taken(order: RowOrder) -> None:
     """Brute force over all numbers of rows: by what the stretch costs, R (h - H)^2 / 3, no other is nearer."""
@@ -246,6 +248,7 @@ MIXES = [
 ]  # fmt: skip
 
 
+@pytest.mark.quick(20)
 @pytest.mark.parametrize("mix", [pytest.param(one, id=str(one)) for one in MIXES])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_all_that_is_published_is_worked_as_planned(mix: Mix, row_plan: str) -> None:
@@ -267,6 +270,7 @@ BEGINNINGS = [
 ]
 
 
+@pytest.mark.quick(6)
 @pytest.mark.parametrize("fabric", BEGINNINGS, ids=repr)
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_other_beginnings_are_worked_as_planned(fabric: Fabric, row_plan: str) -> None:
@@ -284,6 +288,7 @@ def test_a_short_chart_repeats_whole_rounds_of_rows() -> None:
     assert told[2:8] * ((span.last - 2) // 6) == told[2 : span.last]
 
 
+@pytest.mark.quick(6)
 @pytest.mark.parametrize("seed", range(1, 25))
 def test_random_mixes_are_worked_as_planned(seed: int) -> None:
     """Thousands more in the nightly set."""

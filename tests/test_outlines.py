@@ -87,6 +87,7 @@ def test_a_triangle_that_rows_in_turn_meet_stays_mirrored() -> None:
     assert (triangle.leftmost, triangle.rightmost) == (-23, 27)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("piece", [
     Piece("t", outline=points((0, 48), (30, 0))),
     Piece("t", outline=points((0, 30), (30, 0)), align="left"),

@@ -121,6 +121,7 @@ def test_words_that_name_a_place_wrongly_are_found(language: str) -> None:
                 assert found(plan, language, old, new), (old, new)
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("language", LANGUAGES)
 @pytest.mark.parametrize("way", OUTLINES)
 @pytest.mark.parametrize("gap", [0, 1])

@@ -86,6 +86,7 @@ def row_height(scene: Scene) -> float:
     return min(b - a for a, b in pairwise(tops))
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(("case", "name", "size"), [(*one, size) for one, size in product(PIECES, SIZES)])
 def test_every_picture_is_exact_and_can_be_read_on_a_phone(case: str, name: str, size: str) -> None:
     width, height = SIZES[size]
@@ -241,6 +242,7 @@ def test_looks_hold_for_posts() -> None:
     assert fills <= {"#ffffff", None}
 
 
+@pytest.mark.quick(0)
 def test_the_command_line_writes_the_alt_text_beside(tmp_path: FilePath) -> None:
     out = tmp_path / "front.png"
     arguments = ["chart", str(CASES / "heron_top.toml"), "--piece", "front", "-o", str(out), "--size", "square"]

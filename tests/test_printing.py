@@ -150,6 +150,7 @@ def sheets(made: list[Page], folder: Path) -> int:
     return int(next(line for line in told.splitlines() if line.startswith("Pages:")).split()[1])
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(
     ("width", "length", "paper", "most"),
     [
@@ -203,6 +204,7 @@ def test_a_piece_that_leaves_sheets_blank_is_printed_without_them() -> None:
     assert len(made) < len(rows) * len(columns)
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("paper", ["A4", "A0", "Roll-24", "Letter"])
 @pytest.mark.parametrize("how", ["poster", "life_size"])
 def test_key_and_overview_stand_on_one_sheet_at_most(paper: str, how: str, tmp_path: Path) -> None:
@@ -213,6 +215,7 @@ def test_key_and_overview_stand_on_one_sheet_at_most(paper: str, how: str, tmp_p
     assert sum(str(HERON.pattern.by) in said for said in words) == 1
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("paper", ["A5", "A4", "Roll-24"])
 @pytest.mark.parametrize("margin", [0, 10, 60])
 def test_everything_lies_on_its_paper(paper: str, margin: float) -> None:

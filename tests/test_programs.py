@@ -67,6 +67,7 @@ def test_importing_it_brings_no_room() -> None:
     assert run.stdout.strip() == "[]"
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(
     ("command", "made"),
     [

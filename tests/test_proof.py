@@ -55,6 +55,7 @@ planned_once, walked_once = cache(planned_at), cache(walk_at)
 # ------------------------------------------------------------------------------------------------- the proofs
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_a_case_is_proved_by_every_path(path: Path) -> None:
     plan = case(path)
@@ -69,6 +70,7 @@ def test_a_case_is_proved_by_every_path(path: Path) -> None:
         assert (one.pieces, one.rows, one.stitches) == (len(plan.pieces), rows, stitches)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("block", range(4))
 def test_planned_patterns_are_proved(block: int) -> None:
     """Panels, necks, outlines, edges apart, pieces begun."""
@@ -80,6 +82,7 @@ def test_planned_patterns_are_proved(block: int) -> None:
     assert rows > 400
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("block", range(4))
 def test_walks_are_proved(block: int) -> None:
     """Every move at either edge, forced ones and steps."""

@@ -208,6 +208,7 @@ def taken_into_use(example: str, folder: Path) -> Path:
     return file
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda text: text.split()[1])
 def test_every_example_of_the_starter_can_be_taken_into_use(example: str, tmp_path: Path) -> None:
     assert turnchain.report(turnchain.plan(turnchain.load(taken_into_use(example, tmp_path))))

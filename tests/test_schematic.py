@@ -122,6 +122,7 @@ def shafts(group: Group) -> list[tuple[tuple[float, float], ...]]:
 # ------------------------------------------------------------------------------------------------ every measure
 
 
+@pytest.mark.quick(4)
 def test_every_measure_stands_in_the_picture_with_the_plans_figure(plan: Plan) -> None:
     scene = schematic.schematic(plan)
     found = measures(scene)

@@ -11,10 +11,10 @@ from math import dist
 from pathlib import Path as FilePath
 
 import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import HealthCheck, Phase, given
 from hypothesis import strategies as st
 
-from test_shapes import steady
+from random_examples import examples
 from test_text_boxes import collisions, every
 from turnchain.drawing import assembly, drafting, legend, schematic, sewn
 from turnchain.fabric.plan import Plan
@@ -144,15 +144,18 @@ def check_layout(plan: Plan) -> None:
         assert not assembly.overlap(one, other, assembly.CLOSED if opening else assembly.EASED)
 
 
+@pytest.mark.quick(3)
 def test_every_copy_lies_once_and_none_over_another(plan: Plan) -> None:
     check_layout(plan)
 
 
+@pytest.mark.quick(3)
 def test_no_words_run_into_one_another(plan: Plan) -> None:
     for scene in schematic.scenes(plan).values():
         assert collisions(scene) == []
 
 
+@pytest.mark.quick(3)
 def test_every_piece_is_named_where_it_lies(plan: Plan) -> None:
     said = words(sewn.as_sewn(plan))
     for one in assembly.laid(plan, seams.of(plan)):
@@ -162,6 +165,7 @@ def test_every_piece_is_named_where_it_lies(plan: Plan) -> None:
             assert said.count(piece.name) == piece.count
 
 
+@pytest.mark.quick(3)
 def test_seams_that_lie_apart_have_their_letter_twice(plan: Plan) -> None:
     """Measured on the layout in cm, not on the page; edges that meet, but not end to end, have one or two."""
     sets = {(one.piece.name, one.copy): one for one in assembly.laid(plan, seams.of(plan))}
@@ -192,6 +196,7 @@ def test_open_fronts_lie_at_both_sides_of_their_back() -> None:
     assert {copy for name, copy in sets if name == "sleeve"} == {0, 1}
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["cardigan", "waistcoat"])
 @pytest.mark.parametrize("size", ["XS", "M", "3X"])
 def test_halves_of_a_front_lie_closed_against_their_back(name: str, size: str) -> None:
@@ -231,6 +236,7 @@ def from_line(place: tuple[float, float], one: tuple[float, float], other: tuple
     return dist(place, [a + (b - a) * share for a, b in zip(one, other, strict=True)])
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["cardigan", "set in sleeve pullover"])
 @pytest.mark.parametrize("size", ["XS", "M", "3X"])
 def test_a_cap_touches_the_body_and_lies_over_none_of_it(name: str, size: str) -> None:
@@ -287,7 +293,7 @@ def patchworks(draw: st.DrawFn) -> Plan | None:
         raise
 
 
-@settings(steady(40), phases=[Phase.generate])  # what is found can be read as it is
+@examples(8, 40, phases=[Phase.generate], suppress_health_check=list(HealthCheck))  # what is found can be read as it is
 @given(patchworks())
 def test_random_shapes_are_clear(plan: Plan | None) -> None:
     if plan is None or not seams.of(plan):

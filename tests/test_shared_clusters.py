@@ -159,6 +159,7 @@ def test_edge_stitches_of_a_neck_without_width_stand_apart(k: int, g: int, lengt
     assert inside == []
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize(("k", "g"), FABRICS)
 @pytest.mark.parametrize("length", LENGTHS)
 def test_it_is_proved_in_every_language(k: int, g: int, length: int) -> None:

@@ -442,12 +442,14 @@ def test_choosing_a_size_gives_its_own_words(language: str) -> None:
     choosing_is_the_inverse(plans(), language)
 
 
+@pytest.mark.quick(0)
 def test_each_size_of_the_merged_text_is_worked_by_the_maker() -> None:
     """The words of each size, as they are chosen, are those that the maker in the machine works."""
     for plan in plans():
         prove(plan)
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("seed", range(20))
 def test_random_patterns_in_sizes(seed: int) -> None:
     if made := sized_at(seed):
@@ -503,6 +505,7 @@ def test_words_tell_all_sizes_in_one_text(file: Path) -> None:
     assert "**Size" in run("words", file) or "(" in run("words", file)
 
 
+@pytest.mark.quick(0)
 def test_make_makes_a_folder_for_each_size_and_one_text_of_all(file: Path, tmp_path: Path) -> None:
     out = tmp_path / "out"
     run("make", file, "-o", out)
@@ -521,6 +524,7 @@ def test_make_makes_a_folder_for_each_size_and_one_text_of_all(file: Path, tmp_p
     run("make", file, "-o", out)  # a second time nothing stands in the way
 
 
+@pytest.mark.quick(0)
 def test_one_size_is_made_as_a_pattern_by_itself(file: Path, tmp_path: Path) -> None:
     out = tmp_path / "out"
     run("make", file, "-o", out, "--for", "M")
@@ -529,6 +533,7 @@ def test_one_size_is_made_as_a_pattern_by_itself(file: Path, tmp_path: Path) -> 
     assert "Bog myrtle slipover (L)" in (tmp_path / "front.svg").read_text()
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("command", [("chart", "--piece", "front"), ("stripes",), ("print",), ("page",)])
 def test_a_picture_needs_a_size(command: tuple[str, ...], file: Path, tmp_path: Path) -> None:
     out = tmp_path / {"print": "a.pdf", "page": "a.html"}.get(command[0], "a.png")
@@ -611,6 +616,7 @@ def test_a_page_sees_one_size_and_changes_its_figures_alone() -> None:
     assert (single["sizes"], single["size"]) == ([], "")
 
 
+@pytest.mark.quick(0)
 def test_what_is_no_longer_made_goes_from_a_folder_named_from_here(
     file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -114,6 +114,7 @@ def test_longer_words_stay_longer() -> None:
     assert second == LEAST_SECONDS  # its words were just read
 
 
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("ending", formats.MOVING)
 def test_a_moving_picture_is_read_back_frame_by_frame(ending: str) -> None:
     shown = moving(two_rows("step_in", "flush", "left", 2), "piece", Asked(1, 2, "left"), (1080, 1080))

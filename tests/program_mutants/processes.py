@@ -16,9 +16,10 @@ import pytest
 MOST_BYTES = 4 << 30  # of memory of a mutant's tests
 LEAST_SECONDS = 20  # of processor time; a mutant has three times what its tests take, but not less; more is no end
 MOST_WAITING = 1200  # seconds by the clock without a word: this one waits for something that will not come
-#: Quicker failures: no long words on them, no smaller examples looked for.
+#: The tests of the quick set with all of their cases. Quicker failures: no long words on them, no smaller examples
+#: looked for.
 OPTIONS = (
-    "-o", "addopts=", "-m", "not slow", "-p", "no:cacheprovider", "-p", "no:xdist", "--assert=plain",
+    "-o", "addopts=", "-m", "not slow or quick", "-p", "no:cacheprovider", "-p", "no:xdist", "--assert=plain",
     "--hypothesis-profile=mutants",
 )  # fmt: skip
 
