@@ -17,10 +17,13 @@ import pytest
 from fault_injection import PROGRAM, child, python, turnchain
 from turnchain.drawing import schematic
 from turnchain.errors import PatternError
+from turnchain.fabric.gauge import gauge_of
 from turnchain.pattern import MOST_CLUSTERS, MOST_PIECES, MOST_ROWS, MOST_YARNS
-from turnchain.planning import budget
+from turnchain.planning import budget, candidates
 from turnchain.planning.kept import KeptPieces
+from turnchain.planning.pieces import job_of
 from turnchain.planning.planner import plan_pattern
+from turnchain.planning.workload import places_ahead
 from turnchain.reading.pattern_file import read_text
 from turnchain.reading.tables import MOST_POINTS
 from turnchain.reading.values import MOST_LETTERS
@@ -122,6 +125,48 @@ def test_edges_that_no_rows_can_follow_end_in_words(kind: str, monkeypatch: pyte
 def test_the_largest_edges_that_no_rows_can_follow_are_planned(kind: str, tmp_path: Path) -> None:
     done = run(tmp_path, HEAD + UNFOLLOWED[kind], "check", "a.toml")
     assert (done.returncode, done.stderr) == (0, "")
+
+
+DEEP = '[[piece]]\nname = "a"\nwidth = 500\nlength = 500\nworked = "sideways"\n' + NECK.replace("190", "50").replace(
+    "1800", "450"
+)
+TOO_LARGE = {
+    "four pieces of waves": "".join(UNFOLLOWED["waves"].replace('"a"', f'"{name}"') for name in "abcd"),
+    "four that zigzag": "".join(UNFOLLOWED["zigzag, high"].replace('"a"', f'"{name}"') for name in "abcd"),
+    "neck, sideways": UNFOLLOWED["neck, sideways"],
+    "neck, sideways, smaller": DEEP,
+}
+
+
+@pytest.mark.parametrize("kind", TOO_LARGE)
+def test_what_is_far_too_large_is_refused_before_anything_is_searched(
+    kind: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def searched(*_: object) -> None:
+        raise AssertionError("an edge was searched")
+
+    monkeypatch.setattr(candidates, "fit_edge", searched)
+    monkeypatch.setattr(candidates, "neck_path", searched)
+    with pytest.raises(PatternError, match="would take minutes") as caught:
+        plan_pattern(read_text(HEAD + TOO_LARGE[kind], "a.toml"), "a.toml")
+    assert len(caught.value.problems) == 1
+
+
+@pytest.mark.parametrize("kind", ["zigzag", "steps"])
+def test_what_is_told_of_a_search_before_it_is_near_what_it_takes(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """At most a little more than it takes, so that nothing is refused that could be planned, and not a tenth."""
+    spent: list[int] = []
+    spend = budget.SearchBudget.spend
+
+    def spending(self: budget.SearchBudget, places: int) -> None:
+        spent.append(places)
+        spend(self, places)
+
+    monkeypatch.setattr(budget.SearchBudget, "spend", spending)
+    pattern = read_text(HEAD + UNFOLLOWED[kind], "a.toml")
+    ahead = places_ahead(job_of(pattern.pieces[0], pattern, gauge_of(pattern.swatches), budget.SearchBudget()))
+    plan_pattern(pattern, "a.toml", kept=KeptPieces(alternatives=False))
+    assert sum(spent) / 10 < ahead < 1.2 * sum(spent)
 
 
 def test_the_bound_itself_in_memory_and_time(tmp_path: Path) -> None:

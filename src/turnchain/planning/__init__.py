@@ -5,7 +5,7 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     planner                       the whole way; begin reading here
     job                           one piece to be planned: what may be searched for it
     targets, curves               what is wanted of a piece, as curves
-    candidates, budget            what is worth weighing, in which order, and how much of it
+    candidates, budget, workload  what is worth weighing, in which order, and how much of it
     fitting, pairs, moves         the best path of an edge; of two that hinder each other; what moves cost
     bounds                        where the path of an edge can run that cannot follow its curve
     sideways_necks, splits        a neck cut into an edge; a neck that divides a piece

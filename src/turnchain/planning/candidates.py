@@ -235,7 +235,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
             _moved(marks, start * MICRO),
             phase,
             job.recipe.table,
-            steps_out_at=_start_parity(side),
+            steps_out_at=start_parity(side),
             start=start,
             folded=folded,
             allowed=_beside(job.room(phase), opposite, side),
@@ -271,7 +271,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             marks,
             phase,
             job.recipe.table,
-            _start_parity(side),
+            start_parity(side),
             folded=folded,
             allowed=_beside(job.room(phase), 0, side),
             worked=job.held(side),
@@ -338,7 +338,7 @@ def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], off: int, phase: i
         _moved(marks, off),
         phase,
         job.recipe.table,
-        _start_parity(side),
+        start_parity(side),
         folded=folded,
         worked=job.held(side),
         late=_late(job, side, len(marks), off),
@@ -366,7 +366,7 @@ def _sum(one: Key, other: Key) -> Key:
     return Key(*(a + b for a, b in zip(one, other, strict=True)))
 
 
-def _start_parity(side: Side) -> int:
+def start_parity(side: Side) -> int:
     """The parity of the rows that start at ``side``."""
     return 1 if lattice.starting_side(1) == side else 0
 

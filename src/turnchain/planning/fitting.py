@@ -80,7 +80,7 @@ def _parities(task: EdgeTask) -> tuple[int, ...]:
 
 
 def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
-    if _too_steep(task):
+    if too_steep(task):
         return _bounded(task, bands.limits, parity)
     best = _plain_search(task, bands, parity)
     if best[0] < min(task.pay * STEP_COST, bands.least_outside()):  # nothing with a step, or outside, is less
@@ -97,7 +97,7 @@ def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
     return _bounded(task, bands.limits, parity)
 
 
-def _too_steep(task: EdgeTask) -> bool:
+def too_steep(task: EdgeTask) -> bool:
     """Whether the curve is so steep in most rows that no edge keeps near it."""
     steep = sum(abs(above - below) > 2 * FIRST_MARGIN * MICRO for below, above in pairwise(task.wanted))
     return 2 * steep > task.rows

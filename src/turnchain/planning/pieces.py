@@ -82,7 +82,7 @@ class Choice:
 def choice_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Choice:
     """What ``piece`` might be by ``gauge``: its candidates, and for now the first as the best. Raises Unplannable where
     there are none, or BudgetSpent."""
-    job, ranked = _ranked(_job(piece, pattern, gauge, budget))
+    job, ranked = _ranked(job_of(piece, pattern, gauge, budget))
     return Choice(job, ranked, ranked[0])
 
 
@@ -103,7 +103,7 @@ def plan_begun_piece(choice: Choice, pattern: Pattern, progress: Progress, budge
     gauge = measured_gauge(job.gauge_made, progress, last.number, across)
     _check_measured(job, gauge, progress, last.number)
     begun = begun_piece(rows, first.phase, first.origin, progress.rows)
-    anew = replace(_job(job.target.piece, pattern, gauge, budget), begun=begun)
+    anew = replace(job_of(job.target.piece, pattern, gauge, budget), begun=begun)
     ranked = _checked(ranked_with(anew, first.row_plan), anew)
     best = _least_changed(ranked, first)
     report = _progress_report(anew, first, best, progress)
@@ -126,7 +126,8 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
         raise Unplannable(found, f"must be at most {MOST_ROWS} rows", "look at the unit, and count again", "progress")
 
 
-def _job(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
+def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
+    """What is to be searched for ``piece`` by ``gauge``. Raises Unplannable where its fabric cannot have its shape."""
     recipe, top = recipe_of(pattern.fabric), top_side(piece, pattern)
     if not recipe.order.plain:
         _check_mixed(target_of(piece, gauge, top), recipe, bool(pattern.progress))

@@ -15,15 +15,17 @@ from turnchain.fabric.gauge import Gauge, gauge_of, mean_gauge
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Pattern, Piece
+from turnchain.planning import budget as budgets
 from turnchain.planning.agreeing import agreed, height_of
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.every_size import alike
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.mirrors import turned_over
-from turnchain.planning.pieces import Choice, Unplannable, plan_begun_piece
+from turnchain.planning.pieces import Choice, Unplannable, job_of, plan_begun_piece
 from turnchain.planning.plausibility import about_pattern
 from turnchain.planning.shoulders import as_at_the_back
 from turnchain.planning.warnings import about_gauge
+from turnchain.planning.workload import places_ahead
 from turnchain.records import replace
 from turnchain.terminal import Tell
 from turnchain.yarns.colouring import coloured, too_much_for_a_stash
@@ -132,8 +134,25 @@ def _choices(
     if refused := list(too_much_for_a_stash(pattern, _fewest_rows(pattern, gauge), at_least=True)):
         raise PatternError(source, refused)
     pieces = [piece for piece in pattern.pieces if piece.name not in begun]
+    _check_workload(pattern, source, gauge, pieces)
     found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
     return turned_over(as_at_the_back(agreed(pattern, found, begun)))
+
+
+def _check_workload(pattern: Pattern, source: str, gauge: Gauge, pieces: Sequence[Piece]) -> None:
+    """Raises PatternError before anything is searched, with the first piece that is too much with those before it."""
+    ahead = 0
+    for piece in pieces:
+        try:
+            ahead += places_ahead(job_of(piece, pattern, gauge, SearchBudget()))
+        except Unplannable:  # told with all others when its turn comes
+            continue
+        if ahead > budgets.MOST_PLACES:
+            raise PatternError(source, [_too_long(pattern, piece)])
+
+
+def _too_long(pattern: Pattern, piece: Piece) -> Problem:
+    return Problem(f'piece "{piece.name}"', *TOO_LONG, path=_path(pattern, piece))
 
 
 def _fewest_rows(pattern: Pattern, gauge: Gauge) -> dict[str, int]:
@@ -162,7 +181,7 @@ def _of_each(
             path = _path(pattern, piece, error.within)
             problems.append(Problem(error.place(piece.name), str(error), error.allowed, error.hint, path))
         except BudgetSpent:  # all pieces share one budget
-            problems.append(Problem(f'piece "{piece.name}"', *TOO_LONG, path=_path(pattern, piece)))
+            problems.append(_too_long(pattern, piece))
             break
     if problems:
         raise PatternError(source, problems)
