@@ -9,8 +9,9 @@ from fractions import Fraction
 from random import Random
 
 from turnchain.errors import PatternError
+from turnchain.fabric.gauge import shares_of
 from turnchain.fabric.plan import Plan
-from turnchain.pattern import Fabric, Pattern, Piece, StitchName, Stripes, Swatch, Yarn
+from turnchain.pattern import Fabric, Pattern, Piece, RowSwatch, StitchName, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
 
@@ -35,8 +36,22 @@ def _planned(rng: Random, more: Fraction) -> Plan:
     rows = Fraction(rng.randint(7, 12))
     swatch = Swatch(Fraction(20, fabric.cluster + fabric.gap), Fraction(10), rows, Fraction(10), Fraction(30))
     stripes = Stripes(("Oat", "Reed", "Silt"), tuple(rng.choices((1, 2, 3), k=rng.randint(1, 3))))
+    solid = [kind for kind in (*fabric.base, *fabric.rows, *fabric.last) if kind != "cluster"]
+    if solid and rng.random() < 0.4:
+        swatch, fabric = _measured(rng, swatch, fabric, rng.choice(solid))
+        stripes = replace(stripes, order=("Oat", "Reed"), **{rng.choice(("cluster", *solid)): "Silt"})
     worked = replace(piece, worked=rng.choice(("upwards", "sideways")))
     return plan_pattern(Pattern("Mixed", (swatch,), (worked,), fabric, YARNS, stripes))
+
+
+def _measured(rng: Random, swatch: Swatch, fabric: Fabric, kind: StitchName) -> tuple[Swatch, Fabric]:
+    """The swatch with one of rows of a ``kind`` alone, and the fabric with their height and weight."""
+    rows, whole = Fraction(rng.randint(14, 26)), Fraction(30, 100)
+    weight = rng.choice((None, Fraction(rng.randint(6, 12))))
+    own = RowSwatch(kind, rows, Fraction(10), weight, weight and (Fraction(5), 5 / whole))
+    measured = replace(swatch, kinds=(own,))
+    heights, weights = shares_of([measured])
+    return measured, replace(fabric, heights=heights, weights=weights)
 
 
 def _fabric(rng: Random) -> Fabric:

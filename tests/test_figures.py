@@ -215,7 +215,7 @@ def test_a_width_between_rows_lies_on_the_line_between_their_heads() -> None:
 
 def test_the_fabric_of_a_row_lies_between_its_foot_and_its_head() -> None:
     """8 wide; from 8 to 6; a step to 3, upright: 16, 14 and 6 square cm."""
-    assert yarn.areas(cloth((0, 8), (1, 7), (1, 4), upper=None)) == {"Reed": 16 + 14 + 6}
+    assert yarn.weighed(cloth((0, 8), (1, 7), (1, 4), upper=None)) == {"Reed": 16 + 14 + 6}
 
 
 @pytest.mark.parametrize(

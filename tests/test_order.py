@@ -24,6 +24,7 @@ from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
 from turnchain.wording.words import row_words
+from turnchain.yarns.figures import figures
 
 SWATCH = '[swatch]\nclusters = 7\nwidth = 10\nrows = 9\nheight = 10\n'
 
@@ -301,3 +302,93 @@ def test_random_mixes_are_worked_as_planned(seed: int) -> None:
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_narrow_and_wide_pieces_too(mix: Mix, width: int, row_plan: str) -> None:
     assert prove(made(mix.fabric, width, 9, row_plan=row_plan), booklet=True, offers=True).reasons == ()
+
+
+# ------------------------------------------------------------------------------------------------ swatches of their own
+
+MIXED = f'{SWATCH.replace("7", "4")}weight = 30\n'
+OWN = f"{MIXED}[swatch.sc]\nrows = 12\nheight = 6\nweight = 4\nweighed = [10, 10]\n"
+ROUND = 'rows = ["cluster", "cluster", "sc"]'
+
+
+def test_a_swatch_of_its_own_tells_the_height_of_its_rows() -> None:
+    """9 rows that go round clusters, clusters, sc in 10 cm, and 12 of sc in 6: three rows are 3.333 cm, one of sc 0.5,
+    so each of clusters 1.417. By hand."""
+    piece = of_file(ROUND, "", OWN)
+    heights = [round(float(row.height * piece.gauge.row), 3) for row in piece.rows[:3]]
+    assert heights == [1.417, 1.417, 0.5]
+
+
+def test_rows_weighed_by_themselves_take_their_own_yarn() -> None:
+    """30 g on 100 square cm, and 4 g on 100 of sc: a round of three rows, 1 cm wide, weighs 1 g, its row of sc 0.02, so
+    that those of clusters weigh 0.98 on 2.833 square cm. By hand."""
+    pattern = read_text(
+        f'title = "T"\n{OWN}[fabric]\n{ROUND}\n[[yarn]]\nname = "Oat"\ncolour = "#d8c9a3"\n[[yarn]]\nname = "Reed"\n'
+        'colour = "#7f9a6b"\n[stripes]\norder = ["Reed"]\nsc = "Oat"\n'
+        '[[piece]]\nname = "cloth"\nwidth = 60\nlength = 40\n', "t.toml",
+    )  # fmt: skip
+    plan = plan_pattern(pattern)
+    (piece,) = plan.pieces
+    assert {(row.kind, row.colour) for row in piece.rows} == {("cluster", "Reed"), ("sc", "Oat")}
+    wide = piece.rows[0].right.at * piece.gauge.half
+    rows = [row.kind for row in piece.rows]
+    wanted = {"Oat": rows.count("sc") * wide / 50, "Reed": rows.count("cluster") * wide * Fraction(98, 200)}
+    assert {use.yarn: use.grams for use in figures(plan).uses} == wanted
+    assert prove(plan).reasons == ()
+
+
+@pytest.mark.parametrize(
+    ("swatch", "words"),
+    [
+        ("[swatch.sc]\nrows = 12\n", "swatch, sc: no `height`"),
+        ("[swatch.sc]\nrows = 12\nheight = 6\nweight = 4\n", "swatch, sc: `weight` without `weighed`"),
+        ("[swatch.hdc]\nrows = 12\nheight = 6\n", "swatch, hdc: no row is of hdc"),
+        ("[swatch.sc]\nrows = 1\nheight = 6\n", "rows as high as their own swatches; leave no height"),
+        ("[swatch.sc]\nrows = 12\nheight = 6\nweight = 400\nweighed = [10, 10]\n", "leave no weight"),
+    ],
+)
+def test_a_swatch_of_its_own_that_cannot_be_meant_is_told(swatch: str, words: str) -> None:
+    with pytest.raises(PatternError) as error:
+        of_file(ROUND, "", MIXED + swatch)
+    assert words in str(error.value)
+
+
+# ------------------------------------------------------------------------------------------------- yarns of their own
+
+
+@pytest.mark.parametrize(
+    ("stripes", "yarns"),
+    [
+        ('order = ["Reed", "Silt"]\nrows = [2, 1]\nsc = "Oat"', ["Reed", "Reed", "Oat", "Silt", "Reed", "Oat", "Reed"]),
+        ('sc = "Oat"', ["Reed", "Silt", "Oat", "Reed", "Silt", "Oat", "Reed"]),
+        ('cluster = "Silt"\nsc = "Oat"', ["Silt", "Silt", "Oat"] * 2 + ["Silt"]),
+        ('kind = "mirrored"\norder = ["Reed", "Silt"]\nrows = 1\nsc = "Oat"',
+         ["Reed", "Silt", "Oat", "Reed", "Silt", "Oat", "Reed"]),
+    ],
+)  # fmt: skip
+def test_stripes_by_kinds_of_row(stripes: str, yarns: list[str]) -> None:
+    """Every row of sc in one yarn, the order over the rows that are left; by hand."""
+    text = f'title = "T"\n{MIXED}[fabric]\n{ROUND}\n' + "".join(
+        f'[[yarn]]\nname = "{name}"\ncolour = "{colour}"\n'
+        for name, colour in (("Oat", "#d8c9a3"), ("Reed", "#7f9a6b"), ("Silt", "#8b5e4a"))
+    )
+    piece = '[[piece]]\nname = "cloth"\nwidth = 30\nexact_rows = 7\nlength = 8\n'
+    plan = plan_pattern(read_text(f"{text}[stripes]\n{stripes}\n{piece}", "t.toml"))
+    assert [row.colour for row in plan.pieces[0].rows] == yarns
+
+
+@pytest.mark.parametrize(
+    ("stripes", "words"),
+    [
+        ('order = ["Reed"]\nhdc = "Oat"', "stripes, hdc: no row is of hdc; the kinds of row of [fabric] are"),
+        ('order = ["Reed"]\nsc = "Moss"', 'stripes, sc: there is no yarn "Moss"'),
+        ('kind = "stash"\nsc = "Oat"', 'stripes, sc: the kind of these stripes is "stash"'),
+    ],
+)
+def test_stripes_by_kinds_that_cannot_be_meant_are_told(stripes: str, words: str) -> None:
+    text = f'title = "T"\n{MIXED}[fabric]\n{ROUND}\n' + "".join(
+        f'[[yarn]]\nname = "{name}"\ncolour = "#d8c9a3"\nstock = 100\n' for name in ("Oat", "Reed")
+    )
+    with pytest.raises(PatternError) as error:
+        read_text(f'{text}[stripes]\n{stripes}\n[[piece]]\nname = "cloth"\nwidth = 30\nlength = 8\n', "t.toml")
+    assert words in str(error.value)

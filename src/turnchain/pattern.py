@@ -30,12 +30,24 @@ MOST_PIECES = 100
 
 
 @frozen
+class RowSwatch:
+    """A swatch of solid rows of one ``stitch``: ``rows`` counted in ``height`` cm; ``weight`` in grams of
+    ``weighed`` (width, height) cm of it (both None: not weighed)."""
+
+    stitch: StitchName
+    rows: Fraction
+    height: Fraction
+    weight: Fraction | None = None
+    weighed: tuple[Fraction, Fraction] | None = None
+
+
+@frozen
 class Swatch:
     """One reading of a swatch: ``clusters`` counted in ``width`` cm, ``rows`` counted in ``height`` cm.
 
     Either pair may be missing (None) where another reading has it. ``weight`` in grams is that of a swatch of
     ``weighed`` (width, height) cm over all (None: of its own width and height); ``hook`` is the thickness of its hook
-    in mm.
+    in mm. ``kinds``: swatches of their own for solid rows among them.
     """
 
     clusters: Fraction | None = None
@@ -45,6 +57,7 @@ class Swatch:
     weight: Fraction | None = None
     weighed: tuple[Fraction, Fraction] | None = None
     hook: Fraction | None = None
+    kinds: tuple[RowSwatch, ...] = ()
 
 
 @frozen
@@ -58,7 +71,8 @@ class Fabric:
     after them stand, over gaps ("staggered") or over clusters ("stacked"); "" for what is usual. ``grouped``: on the
     foundation each cluster is worked into one chain. ``start``: the edge that the first row of clusters starts with, ""
     for whatever is nearest. ``turning_chain`` chains turn, and count as a stitch or not (None: as is usual of the
-    stitch)."""
+    stitch). ``heights`` and ``weights``: of rows that have a swatch of their own, how high they are, and how heavy for
+    their area, that of the whole swatch being 1."""
 
     cluster: int = 3
     gap: int = 1
@@ -73,6 +87,8 @@ class Fabric:
     start: Literal["", "flush", "spaced"] = ""
     turning_chain: int | None = None
     turning_chain_counts: bool | None = None
+    heights: tuple[tuple[str, Fraction], ...] = ()
+    weights: tuple[tuple[str, Fraction], ...] = ()
 
 
 @frozen
@@ -107,6 +123,8 @@ class Stripes:
     In random and stash stripes a yarn comes back after ``apart`` others at the earliest, and a stripe has from
     ``least`` to ``most`` rows (None: the usual of the kind, in ``yarns.stripes``); where ``even``, an even
     number, in gradual stripes too. ``carry`` is over how many rows the maker carries a yarn up the edge.
+
+    ``cluster``, ``sc``, ``hdc``, ``dc``, ``tr``: the yarn of all rows of that kind; the order goes on over the others.
     """
 
     order: tuple[str, ...] = ()
@@ -126,6 +144,17 @@ class Stripes:
     every: int = 1
     use_up: tuple[str, ...] = ()
     carry: int = 4
+    cluster: str | None = None
+    sc: str | None = None
+    hdc: str | None = None
+    dc: str | None = None
+    tr: str | None = None
+
+    @property
+    def of_kinds(self) -> dict[str, str]:
+        """The yarn of each kind of row that has one of its own."""
+        named = {"cluster": self.cluster, "sc": self.sc, "hdc": self.hdc, "dc": self.dc, "tr": self.tr}
+        return {kind: yarn for kind, yarn in named.items() if yarn is not None}
 
 
 @frozen

@@ -6,9 +6,10 @@ height of a row, in cm, exact.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeAlias
 
 from turnchain.fabric.recipe import Recipe
 from turnchain.pattern import Progress, Swatch
@@ -62,6 +63,45 @@ def gauge_of(swatches: Sequence[Swatch]) -> Gauge:
         pitches=(min(pitches), max(pitches)),
         row_heights=(min(rows), max(rows)),
     )
+
+
+Shares: TypeAlias = tuple[tuple[str, Fraction], ...]
+
+
+def shares_of(swatches: Sequence[Swatch]) -> tuple[Shares, Shares]:
+    """By the swatches that solid rows have of their own: how high a row of each kind is, and how heavy for its area,
+    that of the whole swatch being 1; the mean over several. A kind that was not weighed, or whose whole was not, has no
+    weight. Raises ValueError as ``gauge_of``."""
+    row, whole = gauge_of(swatches).row, grams_of(swatches)
+    own = [one for swatch in swatches for one in swatch.kinds]
+    kinds = dict.fromkeys(one.stitch for one in own)
+    heights = tuple((kind, _mean(one.height / one.rows for one in own if one.stitch == kind) / row) for kind in kinds)
+    weighed = {kind: [one for one in own if one.stitch == kind and one.weight and one.weighed] for kind in kinds}
+    weights = tuple(
+        (kind, _mean(one.weight / (one.weighed[0] * one.weighed[1]) for one in found) / whole)  # type: ignore[index,operator]  # are there
+        for kind, found in weighed.items() if found and whole
+    )  # fmt: skip
+    return heights, weights
+
+
+def grams_of(swatches: Sequence[Swatch]) -> Fraction | None:
+    """Grams to a square cm over all the swatches weighed; None where none was."""
+    weighed = [(swatch.weight, *size) for swatch in swatches if swatch.weight and (size := size_of(swatch))]
+    if not weighed:
+        return None
+    return sum((w for w, *_ in weighed), Fraction(0)) / sum((b * h for _, b, h in weighed), Fraction(0))
+
+
+def size_of(swatch: Swatch) -> tuple[Fraction, ...]:
+    """Width and height in cm of what was weighed; empty where they are not known."""
+    if swatch.weighed:
+        return swatch.weighed
+    return (swatch.width, swatch.height) if swatch.width and swatch.height else ()
+
+
+def _mean(lengths: Iterable[Fraction]) -> Fraction:
+    found = list(lengths)
+    return sum(found, Fraction(0)) / len(found)
 
 
 def usual_band(recipe: Recipe) -> tuple[Fraction, Fraction]:

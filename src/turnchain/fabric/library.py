@@ -28,6 +28,7 @@ _KINDS = ("flush", "spaced")
 _PLACE = r"(post|edge|extra|half|tip|(gap|unit) [1-9])"
 _PLACES = re.compile(rf"{_PLACE}( \+ {_PLACE})?")
 _PLACES_ALLOWED = 'places are post, edge, extra, half, tip, gap 1, unit 1 and so on, or two of them with " + " between'
+Shares = tuple[tuple[str, Fraction], ...]
 _KEYS = {"edges", "unit", "gap", "edge"}
 
 
@@ -61,8 +62,8 @@ def _with_rows(made: Recipe, fabric: Fabric) -> Recipe:
     order = RowOrder(fabric.base, fabric.rows, fabric.last)
     solids = tuple(map(stitch_of, order.solid))
     if not order.plain:
-        shares = tuple((one.name, one.height / made.stitch.height) for one in solids)
-        order = replace(order, staggered=_staggered(made, fabric), shares=shares)
+        usual = [(one.name, one.height / made.stitch.height) for one in solids]
+        order = replace(order, staggered=_staggered(made, fabric), **_measured(order, dict(usual), fabric))
     stitch = made.stitch
     if fabric.turning_chain is not None:
         stitch = replace(stitch, turning=fabric.turning_chain)
@@ -72,6 +73,33 @@ def _with_rows(made: Recipe, fabric: Fabric) -> Recipe:
         allowed = "a turning chain that counts as a stitch takes 2 chains at the least"
         raise UnsoundRecipe("turning_chain_counts", f"{stitch.turning} that counts", allowed)
     return replace(made, stitch=stitch, solids=solids, order=order, together=fabric.grouped, start=fabric.start)
+
+
+def _measured(order: RowOrder, usual: dict[str, Fraction], fabric: Fabric) -> dict[str, Any]:
+    """The heights of solid rows, that of a cluster row being 1, and how heavy rows are: as ``usual`` or by swatches of
+    their own. What these leave of the whole swatch is shared out among its other rows. Raises UnsoundRecipe where they
+    leave nothing."""
+    heights, weights = dict(fabric.heights), dict(fabric.weights)
+    others = [usual.get(kind, Fraction(1)) for kind in order.rows if kind not in heights]
+    known = [heights[kind] for kind in order.rows if kind in heights]
+    cluster = (len(order.rows) - sum(known, Fraction(0))) / sum(others, Fraction(0))
+    if cluster <= 0:
+        raise UnsoundRecipe("rows", "rows as high as their own swatches", "leave no height for the rows of clusters")
+    high = {kind: heights.get(kind, usual.get(kind, Fraction(1)) * cluster) for kind in ("cluster", *usual)}
+    shares = tuple((kind, high[kind] / cluster) for kind in usual)
+    return {"shares": shares, "weights": _weights(order, high, dict(weights))}
+
+
+def _weights(order: RowOrder, high: Mapping[str, Fraction], own: dict[str, Fraction]) -> Shares:
+    """How heavy rows are for their area by their kind, where any has a weight of its ``own``; ``high``: their heights.
+    Raises UnsoundRecipe where these leave no weight for the others."""
+    if not own:
+        return ()
+    left = len(order.rows) - sum((high[kind] * own[kind] for kind in order.rows if kind in own), Fraction(0))
+    other = left / sum((high[kind] for kind in order.rows if kind not in own), Fraction(0))
+    if other <= 0:
+        raise UnsoundRecipe("rows", "rows as heavy as their own swatches", "leave no weight for the rows of clusters")
+    return tuple((kind, own.get(kind, other)) for kind in high)
 
 
 def _staggered(made: Recipe, fabric: Fabric) -> bool:

@@ -20,13 +20,15 @@ CLUSTERS = "cluster"  # the kind of a row of units; a solid row is called by its
 class RowOrder:
     """``base`` rows at the foot, ``last`` ones at the top, all solid, and between them ``rows`` going round, the first
     of them a cluster row. ``staggered``: units that follow solid rows stand over the gaps below those, else over the
-    units. ``shares``: how high a solid row is, by its stitch, that of a cluster row being 1."""
+    units. ``shares``: how high a solid row is, by its stitch, that of a cluster row being 1. ``weights``: how heavy
+    rows are for their area, by their kind, that of the whole swatch being 1; those not named weigh 1."""
 
     base: tuple[str, ...] = ()
     rows: tuple[str, ...] = (CLUSTERS,)
     last: tuple[str, ...] = ()
     staggered: bool = True
     shares: tuple[tuple[str, Fraction], ...] = ()
+    weights: tuple[tuple[str, Fraction], ...] = ()
 
     def __hash__(self) -> int:
         return hash((self.base, self.rows, self.last, self.staggered))
@@ -69,6 +71,10 @@ class RowOrder:
     def share(self, kind: str) -> Fraction:
         """The height of a row of this ``kind``, that of a cluster row being 1."""
         return Fraction(1) if kind == CLUSTERS else dict(self.shares)[kind]
+
+    def weight(self, kind: str) -> Fraction:
+        """How heavy a row of this ``kind`` is for its area, that of the whole swatch being 1."""
+        return dict(self.weights).get(kind, Fraction(1))
 
     @cached_property
     def mean(self) -> Fraction:

@@ -86,6 +86,17 @@ def readings(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:
     )
 
 
+def counted_alone(pattern: Pattern) -> list[tape.OwnSwatch]:
+    """The swatches that rows of some kinds have of their own."""
+    return [
+        tape.OwnSwatch(
+            one.stitch, one.rows, one.height,
+            one.weight / (one.weighed[0] * one.weighed[1]) if one.weight and one.weighed else None,
+        )
+        for swatch in pattern.swatches for one in swatch.kinds
+    ]  # fmt: skip
+
+
 def weighing(pattern: Pattern, least: Fraction, most: Fraction) -> Weighing:
     """What is weighed; ``least`` and ``most`` as in ``Weighing``."""
     weighed = [

@@ -104,7 +104,10 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
     swatch = tape.of_swatches(*asking.readings(plan.pattern))
     fabric = plan.pattern.fabric
     if len({*fabric.rows, *fabric.base, *fabric.last}) > 1:
-        swatch = tape.of_kinds(swatch, fabric.rows, (*fabric.base, *fabric.last), fabric.stitch)
+        counted = asking.counted_alone(plan.pattern)
+        swatch = tape.of_kinds(swatch, fabric.rows, (*fabric.base, *fabric.last), fabric.stitch, counted)
+        dense = asking.weighing(plan.pattern, Fraction(1), Fraction(1)).dense
+        swatch = tape.weighing(swatch, fabric.rows, counted, dense)
     own = {
         one.piece: tape.of_begun(swatch, [row for row, _ in worked[one.piece]][: one.rows], one.height, one.width)
         for one in plan.pattern.progress

@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Mapping
 from typing import Final
 
-from turnchain import file_names
+from turnchain import file_names, pattern
 from turnchain.reading import orders, shapes
 from turnchain.reading.notes import Notes
 from turnchain.reading.pieces import ReadPiece, read_pieces
@@ -75,6 +75,22 @@ def own_stripes(notes: Notes, parts: list[ReadPiece], yarns: list[YarnTable], kn
                 notes.say(place.key("kind"), '"stash"', allowed, "write it in [stripes]")
         found.append(own)
     return found
+
+
+def stripes_of_kinds(
+    notes: Notes,
+    whole: StripesTable | None,
+    own: list[StripesTable | None],
+    parts: list[ReadPiece],
+    fabric: pattern.Fabric,
+) -> None:
+    """Notes where stripes, those of the ``whole`` file or a piece's ``own``, name yarns for rows that there are none
+    of."""
+    if whole is not None:
+        orders.check_kinds(notes, whole, Place().key("stripes"), fabric)
+    for stripes, one in zip(own, parts, strict=True):
+        if stripes is not None:
+            orders.check_kinds(notes, stripes, one.place.key("stripes"), fabric)
 
 
 # ------------------------------------------------------------------------------------------------------ pieces

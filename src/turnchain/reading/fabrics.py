@@ -11,21 +11,50 @@ from typing import Any
 from turnchain import pattern
 from turnchain.errors import MakerError
 from turnchain.fabric import library
-from turnchain.reading import toml_text
+from turnchain.reading import swatches, toml_text
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import printable, told
-from turnchain.reading.tables import FabricTable, FileTable
+from turnchain.reading.tables import FabricTable, FileTable, SwatchTable
 from turnchain.records import replace
 
 
-def fabric(notes: Notes, file: FileTable, folder: Path | None = None) -> pattern.Fabric:
+def fabric(
+    notes: Notes, file: FileTable, readings: list[SwatchTable], folder: Path | None = None
+) -> pattern.Fabric:
     """What the file says of its fabric: clusters of its own, or those of the kind it names with what it changes of
-    them; a fabric that is made otherwise stays as it is. ``folder`` is where the file lies (None: nowhere), with a
-    fabric's own file beside it."""
+    them; a fabric that is made otherwise stays as it is. By ``readings`` of the swatch rows of a kind with a swatch of
+    its own are as high as in that. ``folder`` is where the file lies (None: nowhere), with a fabric's own file beside
+    it."""
     place = Place().key("fabric")
     found = notes.table(FabricTable, file.fabric or {}, place)
-    return _with_rows(notes, place, found, _units(notes, place, found, file, folder))
+    made = _with_rows(notes, place, found, _units(notes, place, found, file, folder))
+    return _measured(notes, made, readings)
+
+
+def _measured(notes: Notes, made: pattern.Fabric, readings: list[SwatchTable]) -> pattern.Fabric:
+    """The fabric with the heights and weights of rows that have a swatch of their own."""
+    known = {*made.rows, *made.base, *made.last}
+    heights, weights = swatches.shares_if_sound(readings)
+    for kind, _ in heights:
+        if kind not in known:
+            allowed = "a swatch of its own is for a kind of row that `rows`, `base` or `last` of [fabric] name"
+            notes.say(_of_kind(readings, kind), f"no row is of {kind}", allowed)
+            return made
+    if not heights:
+        return made
+    with_own = replace(made, heights=heights, weights=weights)
+    try:
+        library.recipe_of(with_own)
+    except library.UnsoundRecipe as error:
+        notes.say(_of_kind(readings, heights[0][0]), error.found, error.allowed, "count again")
+        return made
+    return with_own
+
+
+def _of_kind(readings: list[SwatchTable], kind: str) -> Place:
+    first = next(nth for nth, one in enumerate(readings) if kind in one.sound)
+    return Place("swatch", ("swatch", first)).key(kind)
 
 
 def _units(

@@ -19,6 +19,9 @@ from turnchain.yarns.stripes import heights
 _NEEDS_ORDER: Final = 'stripes need the names of yarns in their order, such as ["Reed", "Silt"]'
 _ALL_YARNS: Final = ("random", "stash")  # take all yarns where no order is given
 
+#: Keys that are kinds of row: the yarn of all such rows.
+_OF_KINDS: Final = ("cluster", "sc", "hdc", "dc", "tr")
+
 #: Keys that only some kinds have; the others have them all.
 KINDS_OF: Final = {
     "rows": ("list", "mirrored", "between"),
@@ -35,6 +38,7 @@ KINDS_OF: Final = {
     "between_rows": ("between",),
     "every": ("between",),
     "use_up": ("stash",),
+    **dict.fromkeys(_OF_KINDS, ("list", "mirrored", "numbers", "gradual", "random", "between")),
 }
 
 
@@ -47,7 +51,7 @@ def check(notes: Notes, stripes: StripesTable, raw: Raw, place: Place, yarns: li
     """Notes what does not agree in the ``stripes`` at ``place``, written as ``raw``. ``known``: whether ``yarns`` are
     all that the file was meant to have; else the names of yarns are not checked."""
     kind = kind_of(stripes, raw)
-    if "order" not in raw and kind not in (*_ALL_YARNS, None):
+    if not {"order", *_OF_KINDS} & set(raw) and kind not in (*_ALL_YARNS, None):
         notes.say(place.without("order"), "no `order`", _NEEDS_ORDER)
     if kind == "between" and "between" not in raw:
         allowed = 'stripes of this kind need the yarn that stands between all others, such as between = "Silt"'
@@ -87,6 +91,18 @@ def _names_used(stripes: StripesTable) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield "order", stripes.order or ()
     yield "between", (stripes.between,) if stripes.between else ()
     yield "use_up", stripes.use_up or ()
+    for kind in _OF_KINDS:
+        if isinstance(name := stripes.sound.get(kind), str):
+            yield kind, (name,)
+
+
+def check_kinds(notes: Notes, stripes: StripesTable, place: Place, fabric: pattern.Fabric) -> None:
+    """Notes the yarns of kinds of row that the ``fabric`` does not have."""
+    known = {*fabric.rows, *fabric.base, *fabric.last}
+    for kind in _OF_KINDS:
+        if kind in stripes.sound and kind not in known:
+            allowed = f"the kinds of row of [fabric] are {listed(sorted(known))}"
+            notes.say(place.key(kind), f"no row is of {kind}", allowed, "name it in `rows`, `base` or `last` there")
 
 
 def _check_heights(notes: Notes, stripes: StripesTable, kind: str | None, place: Place) -> None:

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Final
+from typing import Final, cast
 
 from turnchain import pattern
-from turnchain.fabric.gauge import Gauge, gauge_of
+from turnchain.fabric.gauge import Gauge, Shares, gauge_of, shares_of
+from turnchain.fabric.library import STITCH_NAMES
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
-from turnchain.reading.tables import FileTable, SwatchTable
+from turnchain.reading.tables import FileTable, RowSwatchTable, SwatchTable
 from turnchain.reading.toml_text import Raw
 from turnchain.units import INCH, plain, shown
 
@@ -47,6 +48,15 @@ def gauge_if_sound(readings: list[SwatchTable]) -> Gauge | None:
         return None
 
 
+def shares_if_sound(readings: list[SwatchTable]) -> tuple[Shares, Shares]:
+    """How high and how heavy rows are that have a swatch of their own, as ``shares_of`` has them; none where what is
+    sound of the readings does not give the height of a row."""
+    try:
+        return shares_of([reading.made(pattern.Swatch) for reading in readings])
+    except ValueError:
+        return (), ()
+
+
 def _place(index: int, count: int) -> Place:
     return Place("swatch" if count == 1 else f"swatch {index + 1}", ("swatch", index))
 
@@ -66,7 +76,23 @@ def _swatch(notes: Notes, raw: Raw, place: Place) -> SwatchTable:
         notes.say(place.without("weight"), "`weighed` without `weight`", "the weight in grams is needed")
     found = notes.table(SwatchTable, raw, place)
     _check_weight(notes, found, place)
+    kinds = [_of_kind(notes, kind, found, place) for kind in STITCH_NAMES if found.sound.get(kind) is not None]
+    if sound := tuple(one for one in kinds if one is not None):
+        found.sound["kinds"] = sound
     return found
+
+
+def _of_kind(notes: Notes, kind: str, whole: SwatchTable, place: Place) -> pattern.RowSwatch | None:
+    """The swatch of its own that solid rows of a stitch have; None where it is not sound."""
+    place, raw = place.key(kind), cast("Raw", whole.sound[kind])
+    found = notes.table(RowSwatchTable, raw, place)
+    for one, other in (("weight", "weighed"), ("weighed", "weight")):
+        if one in raw and other not in raw:
+            notes.say(place.without(other), f"`{one}` without `{other}`", "both are needed, or neither")
+    if found.weight and not whole.weight:
+        allowed = "the weight of the whole swatch is needed beside it, or the others have none"
+        notes.say(place.key("weight"), "the weight of these rows alone", allowed)
+    return found.made(pattern.RowSwatch, stitch=kind) if found.rows and found.height else None
 
 
 def _check_weight(notes: Notes, found: SwatchTable, place: Place) -> None:

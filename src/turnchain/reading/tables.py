@@ -83,6 +83,19 @@ class SwatchTable(TomlTable, home="in [swatch]"):
     weight = TableKey(values.count)
     weighed = TableKey(values.listing(values.length, "a width and a height such as [29, 23.5]", 2, 2))
     hook = TableKey(values.hook)
+    sc = TableKey(values.table("[swatch.sc]"))
+    hdc = TableKey(values.table("[swatch.hdc]"))
+    dc = TableKey(values.table("[swatch.dc]"))
+    tr = TableKey(values.table("[swatch.tr]"))
+
+
+class RowSwatchTable(TomlTable, home="in [swatch.sc]"):
+    """A swatch of solid rows of one stitch."""
+
+    rows = TableKey(values.count, "how many rows were counted in its `height` is needed")
+    height = TableKey(values.length, "the height in which its `rows` were counted is needed")
+    weight = TableKey(values.count)
+    weighed = TableKey(values.listing(values.length, "a width and a height such as [29, 23.5]", 2, 2))
 
 
 _KIND: Final = values.one_of(lambda: ("cluster", *library.STITCH_NAMES))
@@ -147,6 +160,11 @@ class StripesTable(TomlTable, home="in [stripes]"):
     every = SizedKey(_ROWS)
     use_up = TableKey(_NAMES)
     carry = SizedKey(values.whole(0, pattern.MOST_ROWS))
+    cluster = TableKey(values.words)
+    sc = TableKey(values.words)
+    hdc = TableKey(values.words)
+    dc = TableKey(values.words)
+    tr = TableKey(values.words)
 
 
 class AllowanceTable(TomlTable, home="in [allowance]"):
@@ -385,6 +403,7 @@ class SizesTable(TomlTable, home="at the top of the file, before the first table
 TABLES: Final[list[type[TomlTable]]] = [
     FileTable,
     SwatchTable,
+    RowSwatchTable,
     FabricTable,
     YarnTable,
     StripesTable,

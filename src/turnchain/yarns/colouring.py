@@ -15,7 +15,7 @@ from turnchain.records import replace
 from turnchain.style import luminance
 from turnchain.terminal import Tell
 from turnchain.yarns.meeting import with_beginnings
-from turnchain.yarns.stripes import begin_of, heights, sequence, sharing, stripes_of, written
+from turnchain.yarns.stripes import begin_of, by_kinds, heights, rows_left, sequence, sharing, stripes_of, written
 
 MOST_STASH = 10_000  # rows (of all copies) times yarns: so many take some seconds
 MOST_STASH_YARNS = 40
@@ -83,12 +83,16 @@ def _own_and_shared(plan: Plan) -> Iterator[tuple[str, tuple[str | None, ...]]]:
             first = plan.pattern.yarns[0].name if plan.pattern.yarns else None
             yield piece.name, (first,) * piece.row_count
             continue
-        rows = max(_rows_wanted(plan, name) for name in sharing(plan, piece.name))
-        yield piece.name, sequence(stripes, rows)[begin : begin + piece.row_count]
+        rows = max(_rows_wanted(plan, name, stripes) for name in sharing(plan, piece.name))
+        yield piece.name, by_kinds(stripes, _kinds(piece), sequence(stripes, rows)[begin:])
 
 
-def _rows_wanted(plan: Plan, name: str) -> int:
-    return begin_of(plan, name) - 1 + plan.piece(name).row_count
+def _rows_wanted(plan: Plan, name: str, stripes: Stripes) -> int:
+    return begin_of(plan, name) - 1 + rows_left(stripes, _kinds(plan.piece(name)))
+
+
+def _kinds(piece: PiecePlan) -> list[str]:
+    return [row.kind for row in piece.row_levels]
 
 
 def _in_colours(piece: PiecePlan, colours: tuple[str | None, ...]) -> PiecePlan:
@@ -142,11 +146,13 @@ def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
     then others of the same yarns, without those kept for the border. With fewer than two such yarns the maker's
     alone."""
     now = plan.pattern.stripes or Stripes()
-    free = [yarn for yarn in plan.pattern.yarns if not _for_the_border(plan.pattern, yarn)]
+    of_kinds = set(now.of_kinds.values())
+    apart = {yarn.name for yarn in plan.pattern.yarns if _for_the_border(plan.pattern, yarn)} | of_kinds
+    free = [yarn for yarn in plan.pattern.yarns if yarn.name not in apart]
     order = tuple(yarn.name for yarn in free)
     if len(order) < 2:
         return (("as_it_is", now),)
-    base = Stripes(order, (2,), carry=now.carry)
+    base = Stripes(order, (2,), carry=now.carry, **now.of_kinds)  # type: ignore[arg-type]  # names of yarns
     light = max(free, key=lambda yarn: luminance(yarn.colour)).name
     rest = tuple(name for name in order if name != light)
     found = [
@@ -159,7 +165,7 @@ def choices(plan: Plan) -> tuple[tuple[str, Stripes], ...]:
     ]
     found += [("random", replace(base, kind="random", seed=seed, even=True)) for seed in (1, 2)]
     stocked = [yarn for yarn in free if yarn.stock]
-    if len(stocked) > 1 and any(swatch.weight for swatch in plan.pattern.swatches):
+    if len(stocked) > 1 and not of_kinds and any(swatch.weight for swatch in plan.pattern.swatches):
         names = tuple(yarn.name for yarn in stocked)
         found.append(("stash", replace(base, order=names, kind="stash", even=True)))
     return tuple(found)
@@ -171,7 +177,7 @@ def _for_the_border(pattern: Pattern, yarn: Yarn) -> bool:
         name
         for stripes in (pattern.stripes, *(piece.stripes for piece in pattern.pieces))
         if stripes is not None
-        for name in (*stripes.order, stripes.between)
+        for name in (*stripes.order, stripes.between, *stripes.of_kinds.values())
     } - {None}
     all_kept = yarn.stock is not None and yarn.stock <= yarn.keep
     return bool(yarn.keep) and (all_kept or (bool(named) and yarn.name not in named))

@@ -3,9 +3,10 @@
 In: a ``Plan`` in its colours. Out: figures, exact until they are shown; ``figure_words`` has them in words.
 
 Fabric: the weight of a swatch over its whole area, times the true area of every row (weigh method; worked example
-at romneyridgefarm.com). A row is a trapezium between the edges of the row below and its own, so rows get shorter
-in a neckline; sums over rows, yarns and pieces are exact fractions and add up. Tails: two wherever a yarn is
-joined. Margin: on fabric and tails. What a maker keeps back for border and seams is told apart and added last.
+at romneyridgefarm.com); a row of a kind with a swatch of its own by the weight of that. A row is a trapezium between
+the edges of the row below and its own, so rows get shorter in a neckline; sums over rows, yarns and pieces are exact
+fractions and add up. Tails: two wherever a yarn is joined. Margin: on fabric and tails. What a maker keeps back for
+border and seams is told apart and added last.
 """
 
 from __future__ import annotations
@@ -16,11 +17,11 @@ from fractions import Fraction
 from math import ceil
 from typing import Final
 
-from turnchain.fabric.gauge import Gauge
+from turnchain.fabric.gauge import Gauge, grams_of, size_of
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan, Row
-from turnchain.pattern import Pattern, Swatch, Yarn
+from turnchain.pattern import Pattern, Yarn
 from turnchain.records import for_the_last, frozen
 from turnchain.units import INCH
 from turnchain.yarns.carrying import carry_of, ends_by_colour
@@ -64,8 +65,9 @@ class Density:
 
 @frozen
 class YarnUse:
-    """What all ``count`` of a ``piece`` take of one ``yarn``: ``area`` in square cm, ``grams`` of fabric (at the
-    likely density, else the highest) and how many ``ends``, each a tail; where yarn is carried there are fewer."""
+    """What all ``count`` of a ``piece`` take of one ``yarn``: ``area`` in square cm of the whole swatch that weigh as
+    much, ``grams`` of fabric (at the likely density, else the highest) and how many ``ends``, each a tail; where yarn
+    is carried there are fewer."""
 
     yarn: str
     piece: str
@@ -135,6 +137,12 @@ def row_area(piece: PiecePlan, row: Row) -> Fraction:
     return Fraction(top + foot["right"] - foot["left"], 2) * piece.gauge.half * row.height * piece.gauge.row
 
 
+def row_weighed(piece: PiecePlan, row: Row) -> Fraction:
+    """The square cm of the whole swatch that weigh as much as one row: its area, where its kind has no swatch of its
+    own that was weighed."""
+    return row_area(piece, row) * piece.recipe.order.weight(row.kind)
+
+
 def area(piece: PiecePlan) -> Fraction:
     """The area of one such piece in square cm, the sum over its rows."""
     return sum((row_area(piece, row) for row in piece.rows), Fraction(0))
@@ -146,10 +154,10 @@ def area(piece: PiecePlan) -> Fraction:
 def density(pattern: Pattern) -> Density:
     """Grams to a square cm: over all the swatches weighed, with a range by ``SCALE`` and ``TAPE``; without any, the
     range of two published blankets (``CLOSED_DK``), or an upper bound by them for another fabric or yarn."""
-    weighed = [(swatch.weight, *_size(swatch)) for swatch in pattern.swatches if swatch.weight and _size(swatch)]
-    if not weighed:
+    weighed = [(swatch.weight, *size) for swatch in pattern.swatches if swatch.weight and (size := size_of(swatch))]
+    likely = grams_of(pattern.swatches)
+    if likely is None:
         return _published(pattern)
-    likely = sum((w for w, *_ in weighed), Fraction(0)) / sum((b * h for _, b, h in weighed), Fraction(0))
     low = min((w - min(SCALE, w / 2)) / ((b + TAPE) * (h + TAPE)) for w, b, h in weighed)
     high = max((w + SCALE) / ((b - min(TAPE, b / 2)) * (h - min(TAPE, h / 2))) for w, b, h in weighed)
     swatches = "the swatch" if len(weighed) == 1 else f"the {len(weighed)} swatches"
@@ -158,13 +166,6 @@ def density(pattern: Pattern) -> Density:
         f"{_per_square_metre(high)}, allowing half a gram for the scale and a quarter of a centimetre for the tape"
     )
     return Density(likely, low, high, how)
-
-
-def _size(swatch: Swatch) -> tuple[Fraction, ...]:
-    """Width and height in cm of what was weighed."""
-    if swatch.weighed:
-        return swatch.weighed
-    return (swatch.width, swatch.height) if swatch.width and swatch.height else ()
 
 
 def _published(pattern: Pattern) -> Density:
@@ -264,7 +265,7 @@ def _usual(plan: Plan) -> Figures:
 def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[YarnUse]:
     areas: dict[str, Fraction] = defaultdict(Fraction)
     for row in piece.rows:
-        areas[row.colour or UNNAMED] += row_area(piece, row)
+        areas[row.colour or UNNAMED] += row_weighed(piece, row)
     ends = ends_by_colour(piece, carry_of(plan, piece))
     for name, square_cm in areas.items():
         whole = square_cm * piece.count

@@ -14,7 +14,7 @@ from turnchain.garment import seam_words, seams
 from turnchain.garment.seams import PlannedSeam
 from turnchain.numbers import counted
 from turnchain.records import frozen, replace
-from turnchain.yarns.stripes import begin_of, heights, sequence, stripes_of, written
+from turnchain.yarns.stripes import begin_of, by_kinds, heights, sequence, stripes_of, written
 
 #: How many beginnings are tried for a piece: more than the rows of most orders before they come again.
 _MOST_BEGINNINGS = 60
@@ -106,12 +106,15 @@ def _best_beginning(plan: Plan, seam: SeamRows, moved: str) -> int | None:
     if theirs is None or theirs.kind == "stash":
         return None
     rows = [max(plan.piece(name).row_count for name in (seam.one, seam.other)) + _MOST_BEGINNINGS]
-    mine, other = sequence(stripes, *rows), sequence(theirs, *rows)[begin_of(plan, fixed) - 1 :]
+    here_kinds, there_kinds = ([row.kind for row in plan.piece(name).row_levels] for name in (moved, fixed))
+    run, other = sequence(stripes, *rows), by_kinds(
+        theirs, there_kinds, sequence(theirs, *rows)[begin_of(plan, fixed) - 1 :]
+    )
     pairs = [pair if moved == seam.one else pair[::-1] for pair in seam.pairs]
 
     def off(begin: int) -> int:
-        meet = seam.wish == "meet"
-        return sum((mine[begin + here - 2] == other[there - 1]) is not meet for here, there in pairs)
+        mine, meet = by_kinds(stripes, here_kinds, run[begin - 1 :]), seam.wish == "meet"
+        return sum((mine[here - 1] == other[there - 1]) is not meet for here, there in pairs)
 
     best = min(range(1, _MOST_BEGINNINGS + 1), key=off)
     return best if best > 1 else None

@@ -10,7 +10,7 @@ both; where they cannot meet, ``meetings`` tells by how much.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, cycle, islice, pairwise
 
@@ -32,12 +32,15 @@ Run = tuple[str, int]  # a yarn and how many rows it works
 
 def stripes_of(pattern: Pattern, piece: Piece | None) -> Stripes | None:
     """A piece's own stripes, else the pattern's; None where there are neither. Where they name no order, it is all
-    yarns in the order given (from the stash: all of which there is a stock) but the one that works ``between``."""
+    yarns in the order given (from the stash: all of which there is a stock) but the one that works ``between`` and
+    those of kinds of row."""
     stripes = (piece and piece.stripes) or pattern.stripes
     if stripes is None or stripes.order:
         return stripes
     yarns = [yarn for yarn in pattern.yarns if yarn.stock is not None or stripes.kind != "stash"]
-    return replace(stripes, order=tuple(yarn.name for yarn in yarns if yarn.name != stripes.between))
+    apart = {stripes.between, *stripes.of_kinds.values()}
+    order = tuple(yarn.name for yarn in yarns if yarn.name not in apart)
+    return replace(stripes, order=order or tuple(stripes.of_kinds.values()))
 
 
 def heights(stripes: Stripes) -> tuple[int, ...]:
@@ -64,6 +67,19 @@ def sequence(stripes: Stripes, rows: int) -> tuple[str, ...]:
     }
     runs = made.get(stripes.kind, _listed)(stripes, rows)
     return tuple(islice(chain.from_iterable([name] * height for name, height in runs), rows))
+
+
+def by_kinds(stripes: Stripes, kinds: Sequence[str], others: Sequence[str]) -> tuple[str, ...]:
+    """The name of the yarn of each row, from row 1 up, by the ``kinds`` of all rows: that of its kind, or the next of
+    the ``others``, which must be enough for the rows that are left."""
+    own = stripes.of_kinds
+    rest = iter(others)
+    return tuple(own[kind] if kind in own else next(rest) for kind in kinds) if own else tuple(others[: len(kinds)])
+
+
+def rows_left(stripes: Stripes, kinds: Sequence[str]) -> int:
+    """How many rows of these ``kinds`` the order goes over: those without a yarn by their kind."""
+    return sum(kind not in stripes.of_kinds for kind in kinds)
 
 
 def _listed(stripes: Stripes, rows: int) -> Iterator[Run]:
@@ -265,10 +281,12 @@ def _told(plan: Plan, meeting: Meeting) -> Iterator[str]:
     if meeting.differing:
         words = f"{one} and {other}: the stripes do not meet in {meeting.differing} of the {meeting.rows} rows"
         if meeting.shift is not None:
+            own = stripes_of(plan.pattern, written(plan, other))
             early = "early" if meeting.shift > 0 else "late"
             words += f"; those of {other} come {abs(meeting.shift)} {_rows(meeting.shift)} too {early}"
             begin = begin_of(plan, other) - meeting.shift
-            words += f" (stripes_begin = {begin} there would mend it)" if begin >= 1 else ""
+            mends = begin >= 1 and not (own and own.of_kinds)
+            words += f" (stripes_begin = {begin} there would mend it)" if mends else ""
         yield words
     if meeting.over:
         longer = one if meeting.over > 0 else other

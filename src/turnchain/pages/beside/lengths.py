@@ -53,7 +53,7 @@ class Lengths:
     def _long(self, piece: PiecePlan, row: Row) -> Fraction:
         if row.colour is None or self._likely is None:
             return Fraction(0)
-        grams = yarn.row_area(piece, row) * self._likely
+        grams = yarn.row_weighed(piece, row) * self._likely
         one = self._yarns[row.colour]
         if one.metres_per_100g is None:
             return grams

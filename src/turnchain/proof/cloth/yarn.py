@@ -30,15 +30,19 @@ def stitches(cloth: WorkedCloth) -> Counter[Yarn]:
     return found
 
 
-def areas(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
+def weighed(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
     """Square cm of one piece by yarn (None: of a pattern that names none): each row as wide as the mean of its foot and
-    its head."""
+    its head; rows of a kind that was weighed by itself are taken for as much of the whole swatch as weighs the same."""
     found: dict[Yarn, Fraction] = defaultdict(Fraction)
     for (row, below), yarn in zip(_over(cloth), cloth.yarns, strict=True):
-        wide = row.right.at - row.left.at
-        foot = wide if below is None else _foot(row, below)
-        found[yarn] += Fraction(wide + foot, 2) * cloth.tape.half * cloth.tape.high(row.kind)
+        found[yarn] += _area(cloth, row, below) * cloth.tape.weight(row.kind)
     return dict(found)
+
+
+def _area(cloth: WorkedCloth, row: WorkedRow, below: WorkedRow | None) -> Fraction:
+    wide = row.right.at - row.left.at
+    foot = wide if below is None else _foot(row, below)
+    return Fraction(wide + foot, 2) * cloth.tape.half * cloth.tape.high(row.kind)
 
 
 def _over(cloth: WorkedCloth) -> Iterator[tuple[WorkedRow, WorkedRow | None]]:

@@ -77,8 +77,8 @@ def yarns(
 
 
 def area_of(cloths: Sequence[WorkedCloth], yarn: str) -> Fraction:
-    """Square cm of all pieces in a yarn."""
-    return sum((taken.areas(cloth).get(yarn, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
+    """Square cm of the whole swatch that weigh as much as all that is worked in a yarn."""
+    return sum((taken.weighed(cloth).get(yarn, Fraction(0)) * cloth.count for cloth in cloths), Fraction(0))
 
 
 def ends_of(cloths: Sequence[WorkedCloth], yarn: str, scale: Weighing) -> int:
@@ -170,7 +170,7 @@ def pieces(cloths: Sequence[WorkedCloth], scale: Weighing, said: Sequence[str]) 
         line = next((one for one in said if re.match(head, one)), None)
         if line is None or scale.dense is None:
             continue
-        grams = {name: area * scale.dense * cloth.count for name, area in taken.areas(cloth).items()}
+        grams = {name: area * scale.dense * cloth.count for name, area in taken.weighed(cloth).items()}
         whole, parts = line.removeprefix(cloth.name).split(" g of fabric: ", 1)
         made = [round(sum(grams.values())), *(round(one) for one in grams.values())]
         printed = [int(whole.rpartition(": ")[2]), *(int(one) for one in re.findall(r" (\d+) g(?=, |$)", parts))]

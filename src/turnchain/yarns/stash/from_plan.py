@@ -42,7 +42,7 @@ def task_of(plan: Plan, names: Iterable[str], begun: Plan | None = None) -> Task
         begin = begin_of(plan, piece.name) - 2  # the row of the stripes that its row 1 takes, less 2
         row_grams += [Fraction(0)] * (begin + 1 + piece.row_count - len(row_grams))
         for row in piece.rows:
-            grams = yarn.row_area(piece, row) * (dense.likely or dense.high) * piece.count
+            grams = yarn.row_weighed(piece, row) * (dense.likely or dense.high) * piece.count
             row_grams[begin + row.number] += grams
         found += [Thread(begin + t[0].number, begin + t[-1].number, piece.count) for t in threads(piece)]
     others = replace(plan, pieces=tuple(piece for piece in plan.pieces if piece not in pieces))
