@@ -941,8 +941,8 @@ ONE_PROBLEM = [
         '[stripes]\n"a\\u001b[31m" = 2',
         r"stripes: unknown key `a\x1b[31m`; the keys here are "
         "`order`, `rows`, `kind`, `begin`, `numbers`, `run`, `block`, `seed`, "
-        "`apart`, `least`, `most`, `even`, `between`, `between_rows`, `every`, `use_up`, `carry`, `cluster`, `sc`, `hdc`, "
-        "`dc`, `tr`",
+        "`apart`, `least`, `most`, `even`, `between`, `between_rows`, `every`, `use_up`, `carry`, `cluster`, `sc`, "
+        "`hdc`, `dc`, `tr`",
     ),
 ]
 
