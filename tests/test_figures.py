@@ -438,6 +438,8 @@ def test_the_warning_about_yarns_of_one_colour_is_looked_at(alike: str) -> None:
         held.report(text)
         return [reason for reason in held.reasons if reason.startswith("a warning: ")]
 
+    pair = re.search(r"^warning: .* both have the colour #33aa55 and meet in .*\n", said, re.M)
+    assert (pair is not None) is (alike == "some")
     line = (
         "warning: all 3 yarns have the colour #33aa55: the pictures show no stripes; give each yarn the colour of its "
         "ball\n"
@@ -450,6 +452,12 @@ def test_the_warning_about_yarns_of_one_colour_is_looked_at(alike: str) -> None:
         others = [line, line.replace("3 yarns", "2 yarns")]
     for other in others:
         assert reasons(said.replace(line, "").replace("\n\none: ", f"\n{other}\none: "))
+    if pair is not None:
+        rows = re.sub(r"rows (\d+) and (\d+)", lambda row: f"rows {row[1]} and {int(row[2]) + 1}", pair[0])
+        same = pair[0].replace("#33aa55", "#3355aa"), pair[0].replace("both have the colour #33aa55", "are nearly of "
+                                                                      "one colour").replace("do not", "hardly")
+        for other in ("", rows, *same, pair[0] + pair[0], pair[0].replace("do not", "hardly")):
+            assert reasons(said.replace(pair[0], other)), other
 
 
 def test_a_warning_that_nothing_looks_at_is_a_reason() -> None:

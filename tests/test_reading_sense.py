@@ -138,6 +138,34 @@ def test_yarns_of_one_colour_are_warned_of() -> None:
     assert warned(GOOD) == ()
 
 
+@pytest.mark.parametrize(("colours", "said"), [
+    (("#335577", "#335577", "#dddd55"), "a and b both have the colour #335577 and meet in p, rows 2 and 3: the "
+     "pictures do not show that stripe; give each yarn the colour of its ball"),
+    (("#335577", "#dddd55", "#345677"), "c and a are nearly of one colour and meet in p, rows 6 and 7: the pictures "
+     "hardly show that stripe; give each yarn the colour of its ball"),
+    (("#335577", "#dddd55", "#44668a"), ""),  # alike, but two colours
+])  # fmt: skip
+def test_two_yarns_of_one_colour_that_meet_are_warned_of(colours: tuple[str, ...], said: str) -> None:
+    yarns = "".join(f'[[yarn]]\nname = "{name}"\ncolour = "{one}"\n' for name, one in zip("abc", colours, strict=True))
+    text = f"""title = "T"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+{yarns}[stripes]
+order = ["a", "b", "c"]
+rows = 2
+[[piece]]
+name = "p"
+width = 20
+length = 20
+"""
+    assert warned(text) == ((said,) if said else ())
+    apart = '["a", "c", "b", "c"]' if colours[0] == colours[1] else '["a", "b", "c", "b"]'
+    assert warned(text.replace('["a", "b", "c"]', apart)) == ()
+
+
 def test_stitches_far_from_any_yarn_are_warned_of() -> None:
     # published: 32 to 8 single crochet in 10 cm, from super fine to bulky yarn (three copies of one list)
     large = swapped("width = 20", 'width = "20 in"').replace("height = 10", 'height = "10 in"')

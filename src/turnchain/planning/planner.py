@@ -28,6 +28,7 @@ from turnchain.planning.warnings import about_gauge
 from turnchain.planning.workload import places_ahead
 from turnchain.records import replace
 from turnchain.terminal import Tell
+from turnchain.yarns import colour_checks
 from turnchain.yarns.colouring import coloured, too_much_for_a_stash
 
 T = TypeVar("T")
@@ -99,7 +100,8 @@ def _coloured(
 ) -> Plan:
     """The plan of all ``pieces`` with their yarns and with what is to be told of the whole pattern."""
     warnings = (*about_gauge(gauge, recipe_of(pattern.fabric), pattern.units), *about_pattern(pattern, gauge))
-    return coloured(Plan(pattern, gauge, pieces, warnings), source, begun, tell)
+    plan = coloured(Plan(pattern, gauge, pieces, warnings), source, begun, tell)
+    return replace(plan, warnings=(*plan.warnings, *colour_checks.doubts(plan)))
 
 
 def _planned_pieces(

@@ -287,7 +287,7 @@ class Held:
             for one in self.plan.pattern.pieces
         ]  # fmt: skip
         fabric = asking.fabric(self.plan.pattern)
-        colours = [one.colour for one in self.plan.pattern.yarns]
+        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
         looked, wrong = doubts.lines(pieces, self._usual, fabric, warnings, said.yarns, colours)
         self._take("a warning", looked, iter(wrong))
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from functools import cache
 from typing import TYPE_CHECKING
 
-from turnchain import style
+from turnchain import colour_difference, style
 from turnchain.fabric.plan import Plan
 from turnchain.records import frozen
 from turnchain.wording.languages.language import Speech
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 # difference of 1 to 2 is the least that trained eyes see on large patches side by side.
 LEAST_DIFFERENCE = 10.0  # CIEDE2000
 LEAST_GREY = 10.0  # of L*, 0 to 100
+NEARLY_ONE = 2.0  # CIEDE2000: what differs by less is most likely one colour given twice
 
 #: The three kinds of colour blindness, by the filter's name, in makers' words.
 VISIONS = {"protan": "red-blind", "deutan": "green-blind", "tritan": "blue-blind"}
@@ -130,6 +131,26 @@ def _pair(colours: dict[str, str], names: tuple[str, str], piece: str, rows: tup
     protan, deutan, tritan = (difference(as_seen(one, v), as_seen(other, v)) for v in VISIONS)
     grey = abs(lightness(one) - lightness(other))
     return Pair(*names, difference(one, other), (protan, deutan, tritan), grey, piece, rows)
+
+
+def doubts(plan: Plan) -> Iterator[str]:
+    """A warning for every two yarns of (nearly) one colour that lie side by side, where they first do: most likely one
+    of them has its colour by mistake. None where all yarns are of one colour, which is warned of as a whole."""
+    colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
+    if len(set(colours.values())) < 2:
+        return
+    seen: set[frozenset[str]] = set()
+    for piece, rows, (one, other) in _neighbours(plan):
+        pair = frozenset((one, other))
+        if pair not in seen and colour_difference.difference(colours[one], colours[other]) < NEARLY_ONE:
+            same = colours[one] == colours[other]
+            how = f"both have the colour {colours[one]}" if same else "are nearly of one colour"
+            shown = "do not show" if same else "hardly show"
+            yield (
+                f"{one} and {other} {how} and meet in {piece}, rows {rows[0]} and {rows[1]}: the pictures {shown} that "
+                f"stripe; give each yarn the colour of its ball"
+            )
+        seen.add(pair)
 
 
 def inks(plan: Plan) -> tuple[Ink, ...]:

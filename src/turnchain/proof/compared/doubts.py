@@ -15,6 +15,7 @@ from fractions import Fraction
 from turnchain.proof.cloth import measures as tape_measures
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Tape
+from turnchain.proof.compared import hues
 from turnchain.proof.compared.wanted import AskedShape
 from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed.lengths import LENGTH, Length, length, shown
@@ -63,11 +64,11 @@ class Doubted:
 
 def lines(
     pieces: Sequence[Doubted], usual: Tape, fabric: AskedFabric | None, said: Sequence[str], short: Mapping[str, str],
-    colours: Sequence[str],
+    colours: Mapping[str, str],
 ) -> tuple[int, list[str]]:  # fmt: skip
     """What is wrong in the warnings, "warning: " taken off. ``usual``: the tape of pieces that are not begun;
     ``fabric``: None where it is no plain fabric of clusters; ``short``: the line of each yarn of the report;
-    ``colours``: that of each yarn of the pattern file."""
+    ``colours``: that of each yarn of the pattern file by its name."""
     looked, wrong = 0, []
     of_pieces: dict[str, list[str]] = defaultdict(list)
     general: list[str] = []
@@ -78,7 +79,7 @@ def lines(
     looked += 3 * len(general)
     wrong += [f'"{line[:70]}": {reason}' for line in general for reason in _general(line, usual, fabric, short)]
     wrong += _missing_general(general, usual, fabric, short)
-    wrong += _one_colour([line for line in general if _ONE_COLOUR.fullmatch(line)], colours)
+    wrong += hues.lines([piece.cloth for piece in pieces], [line for line in general if hues.told(line)], colours)
     for piece in pieces:
         told = of_pieces[piece.cloth.name]
         looked += 3 * len(told)
@@ -112,10 +113,6 @@ _STITCH = re.compile(
     r".* make a piece 2\.54 times too large or too small"
 )
 _SHORT = re.compile(r"(?P<yarn>.+) (?:may run|runs) out before the end")
-_ONE_COLOUR = re.compile(
-    r"all (?P<n>\d+) yarns have the colour (?P<colour>#[\da-f]{6}): the pictures show no stripes; give each yarn the "
-    r"colour of its ball"
-)
 #: cm of a stitch: 32 sc in 10 cm of the finest yarn to 8 of bulky, as published lists of yarn weights have them.
 _FINEST, _THICKEST = Fraction(10, 32), Fraction(10, 8)
 
@@ -132,18 +129,8 @@ def _general(line: str, usual: Tape, fabric: AskedFabric | None, short: Mapping[
     elif found := _SHORT.fullmatch(line):
         if "short" not in short.get(found["yarn"], "short"):
             yield "no stock is said to be short"
-    elif not _ONE_COLOUR.fullmatch(line):
+    elif not hues.told(line):
         yield "a warning that nothing looks at"
-
-
-def _one_colour(said: Sequence[str], colours: Sequence[str]) -> Iterator[str]:
-    """Whether all yarns are of one colour, as it is told, once; nothing is told where some of them are."""
-    alike = len(colours) > 1 and len(set(colours)) == 1
-    if len(said) != alike:
-        yield f"{len(set(colours))} colours are given to {len(colours)} yarns, and the warnings do not agree"
-    for found in map(_ONE_COLOUR.fullmatch, said) if alike else ():
-        if found and (int(found["n"]), found["colour"]) != (len(colours), colours[0]):
-            yield f"{found['n']} yarns of {found['colour']} are printed, {len(colours)} of {colours[0]} given"
 
 
 def _cm(unit: str) -> Fraction:
