@@ -22,6 +22,7 @@ from pypdf import PdfReader
 
 import turnchain
 from design_page import CASES
+from test_design_shapes import with_fabric_of_ones_own
 from turnchain.cli import cli
 from turnchain.design import building
 from turnchain.design.server import DesignServer
@@ -182,6 +183,10 @@ def test_both_homes_make_what_the_command_line_makes(
         both = enumerate((files, by_command))
         drawn_pages = [pages_drawn(one[BOOKLET], tmp_path / f"{name}-{nth}") for nth, one in both]
         assert drawn_pages[0] == drawn_pages[1], name
+
+
+def test_a_fabric_of_ones_own_is_read_where_there_is_no_folder(page: Any) -> None:
+    with_fabric_of_ones_own(page)
 
 
 def test_it_works_when_its_host_is_gone(page: Any, host: http.server.ThreadingHTTPServer) -> None:

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from turnchain.fabric.plan import Plan
     from turnchain.paper import Page
     from turnchain.pattern import Pattern
+    from turnchain.reading.toml_text import Beside
     from turnchain.scene import Scene
 
 # Imports stand inside the functions: a program that wants a report does not wait for the letters of a chart.
@@ -39,15 +40,16 @@ if TYPE_CHECKING:
 # ------------------------------------------------------------------------------------------------ pattern and plan
 
 
-def loads(text: str, name: str = "pattern", size: str | None = None, folder: Path | None = None) -> Pattern:
+def loads(text: str, name: str = "pattern", size: str | None = None, folder: Beside | None = None) -> Pattern:
     """The pattern in a TOML ``text``, in the ``size`` of that name where the text has sizes; ``name`` stands for its
-    file in messages, ``folder`` is where a fabric's own file lies (None: nowhere). Raises PatternError."""
+    file in messages, ``folder`` is where a fabric's own file lies, or such files as texts by their names (None:
+    nowhere). Raises PatternError."""
     from turnchain.reading.pattern_file import read_text  # see above
 
     return read_text(text, name, size, folder)
 
 
-def loads_sizes(text: str, name: str = "pattern", folder: Path | None = None) -> tuple[Pattern, ...]:
+def loads_sizes(text: str, name: str = "pattern", folder: Beside | None = None) -> tuple[Pattern, ...]:
     """The pattern in a TOML ``text`` in every size, in their order; one where it has no sizes. ``name`` and ``folder``
     as in ``loads``. Raises PatternError."""
     from turnchain.reading.pattern_file import read_sizes  # see above

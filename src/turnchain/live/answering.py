@@ -5,7 +5,9 @@ A message is a dictionary of plain values: ``id`` (given back), ``text`` (the pa
 without it all are one), ``piece`` (whose chart is looked at), ``look`` ({"hand", "mono", "page", "true",
 "full_colour"}) and ``want``, the names in ``PARTS`` of the parts wanted. "row" and "close-up" read ``row`` (from 1),
 the latter ``at`` ("left", "right"), "reach" reads ``measure``, "orders" ``seed``, "words" and "samples" ``language``,
-"files" and "archive" ``pictures`` (PNG that the page drew, see "undrawn"). Of a pattern in several sizes the reply is
+"files" and "archive" ``pictures`` (PNG that the page drew, see "undrawn"). ``beside`` has texts of files that lie
+beside the pattern by their names, where the page keeps them: a fabric's own. A message with ``begin`` is of no pattern
+yet: its reply is that of ``beginning``. Of a pattern in several sizes the reply is
 of the one named ``size``, or of the first; edits of a value in brackets then change its figure alone. ``sizes`` and
 ``size`` stand in the reply, and ``sized``, the paths of ``data`` whose values stand in brackets. The reply has ``id``,
 ``problems`` (empty where all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit
@@ -27,7 +29,7 @@ import turnchain
 from turnchain import sizes
 from turnchain.errors import MakerError, PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.live import editing, facts
+from turnchain.live import beginning, editing, facts
 from turnchain.live.parts import PARTS, Question
 from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
@@ -36,6 +38,7 @@ from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.reading.brackets import figures, may_differ
 from turnchain.reading.orders import KINDS_OF
 from turnchain.reading.pattern_file import size_names
+from turnchain.reading.toml_text import Beside
 from turnchain.records import replace
 
 Json: TypeAlias = Any
@@ -63,14 +66,17 @@ class Live:
         """The reply to ``message``, plain values for JSON; both as this module's first words have them. A message of
         another shape raises ValueError, KeyError, TypeError or AttributeError."""
         reply: Message = {"id": message.get("id"), "problems": []}
+        beside = message.get("beside") or self.folder
         try:
+            if "begin" in message:
+                return reply | beginning.answer(message["begin"])
             text = _edited(message, reply)
             names, nth = size_names(text, SOURCE), _size_number(text, message)
             reply |= {"sizes": list(names), "size": names[nth] if names else "", "sized": _sized(names, reply["data"])}
             whole = not TELL_ALTERNATIVES.isdisjoint(message.get("want") or ())
-            plan = self.plan_in_sizes(text, nth, whole) if names else self.plan(self._pattern(text), whole)
+            plan = self.plan_in_sizes(text, nth, whole, beside) if names else self.plan(_read(text, beside), whole)
             reply |= _facts(plan)
-            reply |= dict(self._parts(plan, {**message, "text": text}))
+            reply |= dict(self._parts(plan, {**message, "text": text}, beside))
         except PatternError as error:
             reply["problems"] = [_problem(problem) for problem in error.problems]
         except MakerError as error:
@@ -103,10 +109,12 @@ class Live:
         self._plans.move_to_end(key)
         return replace(self._plans[key], pattern=pattern)
 
-    def plan_in_sizes(self, text: str, nth: int, alternatives: bool = True) -> Plan:
+    def plan_in_sizes(
+        self, text: str, nth: int, alternatives: bool = True, beside: Beside | None = None
+    ) -> Plan:
         """The plan of the size number ``nth`` (from 0) of a text with sizes, planned with the others; kept as in
-        ``plan``. Raises PatternError."""
-        patterns = turnchain.loads_sizes(text, SOURCE, self.folder)
+        ``plan``. ``beside`` is what lies beside it. Raises PatternError."""
+        patterns = turnchain.loads_sizes(text, SOURCE, beside)
         keys = [(_what_decides(pattern), alternatives) for pattern in patterns]
         if any(key not in self._plans for key in keys) or self._together != keys:
             plans = plan_sizes(patterns, SOURCE, kept=self.searched, others_of=None if alternatives else ())
@@ -115,9 +123,6 @@ class Live:
             self.planned += 1
         return replace(self._plans[keys[nth]], pattern=patterns[nth])
 
-    def _pattern(self, text: str) -> Pattern:
-        return turnchain.loads(text, SOURCE, folder=self.folder)
-
     def _same_pieces(self, plan: Plan) -> Plan:
         """``plan`` with the very pieces of plans before it where they are equal: caches then find them at once."""
         pieces = tuple(self._pieces.setdefault(piece, piece) for piece in plan.pieces)
@@ -125,14 +130,20 @@ class Live:
             del self._pieces[next(iter(self._pieces))]
         return replace(plan, pieces=pieces)
 
-    def _parts(self, plan: Plan, message: Message) -> Iterator[tuple[str, Json]]:
+    def _parts(self, plan: Plan, message: Message, beside: Beside | None) -> Iterator[tuple[str, Json]]:
         names = [piece.name for piece in plan.pieces]
-        piece = message.get("piece") if message.get("piece") in names else names[0]
-        asked = Question(plan, {**message, "piece": piece}, self.searched, self.folder)
+        wanted = message.get("piece")
+        of_pair = [name for name in names if name.endswith(f" {wanted}")]  # the first of a pair that is made mirrored
+        piece = wanted if wanted in names else (of_pair or names)[0]
+        asked = Question(plan, {**message, "piece": piece}, self.searched, beside)
         yield "piece", piece
         for part in message.get("want") or ():
             if part in PARTS:
                 yield part, PARTS[part](asked)
+
+
+def _read(text: str, beside: Beside | None) -> Pattern:
+    return turnchain.loads(text, SOURCE, folder=beside)
 
 
 def _edited(message: Message, reply: Message) -> str:
@@ -211,6 +222,7 @@ def _facts(plan: Plan) -> Message:
         "terms": pattern.terms,
         "gauge": facts.gauge(plan),
         "fabrics": facts.fabrics(),
+        "rows": facts.rows_of(plan),
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
         "doubts": [*doubts(plan), *turnchain.letters(plan)],

@@ -13,6 +13,7 @@ from typing import Any, Literal, TypeAlias
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import Array
 
 from turnchain.errors import MakerError
 from turnchain.reading.brackets import figures, in_brackets, may_differ, unit_of, with_figure
@@ -26,6 +27,7 @@ Value: TypeAlias = Any
 Sizes: TypeAlias = Literal["as written", "all", "one"]
 
 MOST_EDITS = 1000
+INLINE = ("neck", "armhole", "front", "cap", "taper", "triangle", "half_triangle")  # tables written on one line
 
 
 @frozen
@@ -118,7 +120,7 @@ def _among_sizes(old: str, value: Value, size: int, units: str) -> str:
 def _set(here: Any, key: Key, value: Value) -> None:
     """Changes one value, its remark kept."""
     old = here[key] if isinstance(key, int) or key in here else None
-    new = _inline(value) if isinstance(value, dict) and key == "neck" else tomlkit.item(value)
+    new = _item(value, key in INLINE or isinstance(here, Array))
     if old is not None and hasattr(old, "trivia"):
         new.trivia.indent, new.trivia.comment_ws = old.trivia.indent, old.trivia.comment_ws
         new.trivia.comment, new.trivia.trail = old.trivia.comment, old.trivia.trail
@@ -126,24 +128,31 @@ def _set(here: Any, key: Key, value: Value) -> None:
 
 
 def _table(key: str) -> Any:
-    return tomlkit.inline_table() if key == "neck" else tomlkit.table()
+    return tomlkit.inline_table() if key in INLINE else tomlkit.table()
 
 
 def _append(here: Any, value: Value) -> None:
     """A new last entry of a list: where it has keys a table of its own, between empty lines."""
-    if not isinstance(value, dict):
-        here.append(tomlkit.item(value))
+    if not isinstance(value, dict) or isinstance(here, Array):
+        here.append(_item(value, True))
         return
     made = tomlkit.table()
     for key, one in value.items():
-        made[key] = _inline(one) if isinstance(one, dict) else one
+        made[key] = _item(one, True)
     made.add(tomlkit.nl())
     if here and hasattr(here[-1], "add") and not here[-1].as_string().endswith("\n\n"):
         here[-1].add(tomlkit.nl())
     here.append(made)
 
 
-def _inline(value: dict[str, Value]) -> Any:
-    made = tomlkit.inline_table()
-    made.update(value)
-    return made
+def _item(value: Value, inline: bool) -> Any:
+    """A plain value as it stands in a file, its tables each on one line where it is ``inline``."""
+    if not inline or not isinstance(value, dict | list):
+        return tomlkit.item(value)
+    if isinstance(value, list):
+        made = tomlkit.array()
+        made.extend(_item(one, True) for one in value)
+        return made
+    table = tomlkit.inline_table()
+    table.update({key: _item(one, True) for key, one in value.items()})
+    return table

@@ -34,20 +34,25 @@ KEYS: dict[str, tuple[str, ...]] = {
 def pieces(plan: Plan) -> list[dict[str, Json]]:
     """Every piece, in the order of the plan: "fit" (its measures, see ``fit_json``), "rows" (each with the corners of
     its "band" as worn in cm, its edges "left" and "right" in half pitches), "outline", "ends" to weave in, "chain"
-    stitches of the foundation, and "dimensions", whose two points are in cm."""
+    stitches of the foundation, "dimensions", whose two points are in cm, its "number" in the file from 0 (beyond the
+    last for the second of a pair made mirrored), and which other it "follows" as its mirror image (None: none)."""
     return [_piece(plan, number) for number in range(len(plan.pieces))]
 
 
 def _piece(plan: Plan, number: int) -> dict[str, Json]:
     piece, there = plan.pieces[number], in_file(plan, number)
+    follows = plan.pattern.pieces[number].mirrors
+    fits = [fit_json(fit, plan.pattern.units, there) for fit in piece.fit]
     return {
         "name": piece.name,
+        "number": there,
+        "follows": follows,
         "count": piece.count,
         "worked": piece.worked,
         "rowPlan": piece.row_plan,
         "chain": piece.foundation_chain,
         "outline": outline(piece),
-        "fit": [fit_json(fit, plan.pattern.units, there) for fit in piece.fit],
+        "fit": [{**one, "path": None} for one in fits] if follows else fits,
         "rows": [row_json(piece, row) for row in piece.rows],
         "ends": carrying.ends(piece, carrying.carry_of(plan, piece)),
         "dimensions": [
@@ -127,6 +132,14 @@ def alternative(other: Alternative, unit: Unit, number: int) -> dict[str, Json]:
             {"path": ["piece", number, key], "value": value, "sizes": "one"} for key, value in other.keys
         ],
     }
+
+
+def rows_of(plan: Plan) -> dict[str, Json]:
+    """What the fabric lets be said of its rows: whether they may be of several kinds ("mixed"), and where clusters may
+    stand after rows of a stitch ("then"), the usual place first."""
+    recipe = plan.recipe
+    ways = (("staggered", recipe.gap % 2), ("stacked", recipe.unit_width % 2))
+    return {"mixed": not recipe.stacked, "then": [] if recipe.stacked else [way for way, odd in ways if odd]}
 
 
 @cache

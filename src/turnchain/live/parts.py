@@ -10,7 +10,6 @@ from base64 import b64decode, b64encode
 from collections.abc import Callable, Iterator
 from importlib.util import find_spec
 from io import BytesIO
-from pathlib import Path
 from typing import Any, TypeAlias
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
@@ -24,6 +23,7 @@ from turnchain.live.drawn import scene_json
 from turnchain.live.reach import reach
 from turnchain.live.samples import samples
 from turnchain.planning.kept import KeptPieces
+from turnchain.reading.toml_text import Beside, text_beside
 from turnchain.records import frozen
 from turnchain.scene import Scene
 
@@ -34,12 +34,12 @@ Message: TypeAlias = dict[str, Json]
 @frozen
 class Question:
     """What a part is made of: the ``plan``, the ``message`` with the name of its ``piece``, the pieces ``searched``
-    before, and the ``folder`` of the pattern file where it has one."""
+    before, and what lies ``beside`` the pattern file (None: nothing)."""
 
     plan: Plan
     message: Message
     searched: KeptPieces
-    folder: Path | None = None
+    beside: Beside | None = None
 
     @property
     def language(self) -> str:
@@ -127,8 +127,9 @@ def _given(asked: Question) -> Iterator[tuple[str, str, bytes]]:
     """What the maker wrote: the pattern, and a fabric of their own beside it."""
     yield "pattern.toml", "application/toml", str(asked.message.get("text", "")).encode()
     fabric = asked.plan.pattern.fabric
-    if fabric.own and asked.folder:
-        yield fabric.kind, "application/toml", (asked.folder / fabric.kind).read_bytes()
+    there = text_beside(asked.beside, fabric.kind) if fabric.own else None
+    if there is not None:
+        yield fabric.kind, "application/toml", there[0].encode()
 
 
 def _made(asked: Question) -> Iterator[tuple[str, str, bytes]]:

@@ -1,7 +1,7 @@
 """The fabrics to choose from, as small pictures.
 
 In: the language of the words. Out: for every fabric of the package its name, its picture, what it is made of in a
-sentence, and whether its edges can be shaped.
+sentence, and where its stitches go.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ Json: TypeAlias = Any
 @cache
 def samples(language: str) -> list[dict[str, Json]]:
     """Every fabric by the alphabet: "name", "scene" (as ``drawn`` has it), "words" in ``language`` ("US", "UK", "de",
-    "fr") and "shaped"."""
+    "fr") and "edges", the name of its edge table."""
     return [_sample(name, language) for name in library.names()]
 
 
@@ -32,5 +32,5 @@ def _sample(name: str, language: str) -> dict[str, Json]:
         "name": name,
         "scene": scene_json(sample(plan)),
         "words": f"{first.rstrip('.')}.",
-        "shaped": not plan.recipe.stacked,
+        "edges": plan.recipe.table.name,
     }

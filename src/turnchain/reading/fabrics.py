@@ -5,7 +5,7 @@ In: the [fabric] table. Out: a ``pattern.Fabric``; notes of what cannot be worke
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import PurePath
 from typing import Any
 
 from turnchain import pattern
@@ -16,16 +16,17 @@ from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import printable, told
 from turnchain.reading.tables import FabricTable, FileTable, SwatchTable
+from turnchain.reading.toml_text import Beside
 from turnchain.records import replace
 
 
 def fabric(
-    notes: Notes, file: FileTable, readings: list[SwatchTable], folder: Path | None = None
+    notes: Notes, file: FileTable, readings: list[SwatchTable], folder: Beside | None = None
 ) -> pattern.Fabric:
     """What the file says of its fabric: clusters of its own, or those of the kind it names with what it changes of
     them; a fabric that is made otherwise stays as it is. By ``readings`` of the swatch rows of a kind with a swatch of
-    its own are as high as in that. ``folder`` is where the file lies (None: nowhere), with a fabric's own file beside
-    it."""
+    its own are as high as in that. ``folder`` is where the file lies, or what lies beside it by its
+    name (None: nowhere), with a fabric's own file among it."""
     place = Place().key("fabric")
     found = notes.table(FabricTable, file.fabric or {}, place)
     made = _with_rows(notes, place, found, _units(notes, place, found, file, folder))
@@ -58,7 +59,7 @@ def _of_kind(readings: list[SwatchTable], kind: str) -> Place:
 
 
 def _units(
-    notes: Notes, place: Place, found: FabricTable, file: FileTable, folder: Path | None
+    notes: Notes, place: Place, found: FabricTable, file: FileTable, folder: Beside | None
 ) -> pattern.Fabric:
     """The fabric without what is said of its rows."""
     if found.kind is not None and found.kind.endswith(".toml"):
@@ -80,16 +81,18 @@ def _units(
     return made
 
 
-def _own(notes: Notes, place: Place, name: str, folder: Path | None) -> pattern.Fabric:
+def _own(notes: Notes, place: Place, name: str, folder: Beside | None) -> pattern.Fabric:
     """The fabric in a maker's own file beside the pattern; clusters where it cannot be worked, which is noted."""
-    if folder is None or Path(name).name != name:
+    if folder is None or PurePath(name).name != name:
         notes.say(place, told(name), "a fabric of your own is a file beside the pattern file", "write its name alone")
         return pattern.Fabric()
-    if not (folder / name).is_file():
-        notes.say(place, told(name), "there is no such file beside the pattern file", "look at how its name is written")
-        return pattern.Fabric()
     try:
-        text, source = toml_text.text_of(folder / name)
+        there = toml_text.text_beside(folder, name)
+        if there is None:
+            allowed = "there is no such file beside the pattern file"
+            notes.say(place, told(name), allowed, "look at how its name is written")
+            return pattern.Fabric()
+        text, source = there
         data = toml_text.tables_of(text, source) if text.strip() else {}
         library.recipe_from(name, data)
     except MakerError as error:

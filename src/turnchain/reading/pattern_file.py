@@ -16,7 +16,7 @@ from turnchain.reading import brackets, checks, fabrics, graded, swatches, table
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import KeyPath, Place, located
 from turnchain.reading.quoting import told
-from turnchain.reading.toml_text import Raw
+from turnchain.reading.toml_text import Beside, Raw
 from turnchain.records import replace
 from turnchain.units import Unit
 
@@ -26,11 +26,11 @@ def read_file(path: str | Path, size: str | None = None) -> pattern.Pattern:
     return read_text(*toml_text.text_of(Path(path)), size, Path(path).parent)
 
 
-def read_text(text: str, source: str, size: str | None = None, folder: Path | None = None) -> pattern.Pattern:
-    """The pattern in a TOML ``text`` (``folder``: where its file lies, None: nowhere), in the ``size`` of that name
-    where the file has sizes (None: it has none); ``source`` names it in messages. Raises PatternError, with every
-    problem and its line and column, where it is no sound pattern, where it has no such size, and where it has sizes and
-    none is named."""
+def read_text(text: str, source: str, size: str | None = None, folder: Beside | None = None) -> pattern.Pattern:
+    """The pattern in a TOML ``text`` (``folder``: where its file lies, or what lies beside it by its name, None:
+    nowhere), in the ``size`` of that name where the file has sizes (None: it has none); ``source`` names it in
+    messages. Raises PatternError, with every problem and its line and column, where it is no sound pattern, where it
+    has no such size, and where it has sizes and none is named."""
     raw = toml_text.tables_of(text, source)
     with _located(text):
         names = _sizes(raw, source)
@@ -41,7 +41,7 @@ def read_text(text: str, source: str, size: str | None = None, folder: Path | No
         return _of_size(raw, source, names, names.index(size), folder)
 
 
-def read_sizes(text: str, source: str, folder: Path | None = None) -> tuple[pattern.Pattern, ...]:
+def read_sizes(text: str, source: str, folder: Beside | None = None) -> tuple[pattern.Pattern, ...]:
     """The pattern in a TOML ``text`` in every size, in the order of the file; one where it has no sizes. Raises
     PatternError with the problems of all sizes; those that are not of all name theirs."""
     raw = toml_text.tables_of(text, source)
@@ -102,7 +102,7 @@ def _located(text: str) -> Iterator[None]:
         raise located(error, text) from None
 
 
-def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Path | None) -> pattern.Pattern:
+def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Beside | None) -> pattern.Pattern:
     notes = Notes(_unit(raw))
     chosen = brackets.of_size(notes, raw, names, nth)
     if "progress" in raw:
@@ -114,7 +114,7 @@ def _of_size(raw: Raw, source: str, names: Sequence[str], nth: int, folder: Path
     return replace(read, size=names[nth], title=pattern.sized_title(read.title, names[nth]))
 
 
-def _without(raw: Raw, chosen: Raw, nth: int, source: str, folder: Path | None) -> pattern.Pattern:
+def _without(raw: Raw, chosen: Raw, nth: int, source: str, folder: Beside | None) -> pattern.Pattern:
     """The pattern in the tables ``chosen`` of the size number ``nth``, without the pieces that this size lacks."""
     gone = brackets.missing(raw, nth)
     if not gone:
@@ -141,7 +141,7 @@ def _unit(raw: Raw) -> Unit:
     return "in" if raw.get("units") == "in" else "cm"
 
 
-def read_tables(raw: Raw, source: str, folder: Path | None = None) -> pattern.Pattern:
+def read_tables(raw: Raw, source: str, folder: Beside | None = None) -> pattern.Pattern:
     """The pattern in the tables ``raw`` of a TOML text of one size, floats as Decimal. Raises PatternError with every
     problem, its place in words and as a path of keys, without line and column."""
     notes = Notes(_unit(raw))

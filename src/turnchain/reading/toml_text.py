@@ -11,6 +11,7 @@ import re
 import stat
 import time
 import tomllib
+from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Final, TypeAlias
@@ -19,6 +20,9 @@ from turnchain.errors import FileError, PatternError, Problem
 from turnchain.reading.quoting import nearest, printable, told
 
 Raw: TypeAlias = dict[str, object]  # a table as the TOML reader gives it
+
+#: What lies beside a pattern: its folder, or texts by their names where there is none (a page that keeps them).
+Beside: TypeAlias = "Path | Mapping[str, str]"
 
 MOST_BYTES: Final = 1_000_000
 _KEY_PARTS: Final = 50
@@ -48,6 +52,15 @@ def text_of(path: Path) -> tuple[str, str]:
         line = content.count(b"\n", 0, error.start) + 1
         raise FileError(f"{source}: line {line} is not UTF-8 text; save the file as UTF-8") from None
     return text, source
+
+
+def text_beside(beside: Beside | None, name: str) -> tuple[str, str] | None:
+    """The text of the file called ``name`` that lies ``beside`` a pattern, and its name for messages; None where there
+    is none. Raises FileError as ``text_of`` does."""
+    if isinstance(beside, Path):
+        return text_of(beside / name) if (beside / name).is_file() else None
+    text = None if beside is None else beside.get(name)
+    return None if text is None else (text, printable(name))
 
 
 def _content(path: Path, source: str) -> bytes:

@@ -5,6 +5,7 @@ import { lookAt } from './asking.js';
 import { inkOn } from './colours.js';
 import { editing } from './line.js';
 import { usePattern } from './pattern.js';
+import { piecesShown } from './tables.js';
 import { Begin } from './parts/begin.js';
 import { Doubts } from './parts/doubts.js';
 import { Looks } from './parts/looks.js';
@@ -128,15 +129,17 @@ export function Bench() {
   const last = reply.pieces ? reply : { ...good, problems };
   const { data, recolour, paint } = usePaint(reply.shown || good.shown || {}, edit);
   const shown = painted(last, paint);
-  const names = (data.piece || []).map((one) => one.name);
-  const current = names.includes(piece) ? piece : shown.piece || names[0] || '';
+  const pieces = piecesShown(data, shown.pieces || []);
+  const named = (name) => pieces.find((one) => one.name === name) || pieces.find((one) => data.piece[one.number].name === name);
+  const current = (named(piece) || named(shown.piece) || pieces[0] || { name: '' }).name;
   const planned = (shown.pieces || []).find((one) => one.name === current);
   const most = planned ? Math.max(...planned.rows.map((one) => one.number)) : 1;
   const colours = Object.fromEntries((data.yarn || []).map((one) => [one.name, one.colour]));
   const pale = problems.length > 0;
   const written = reply.data || good.data || {};
-  const parts = { data, written, reply: { ...shown, problems }, piece: current, text, edit, recolour, problems, colours, choose: setPiece };
-  const begin = (fresh) => { setDialog(''); setPiece(''); setRow(1); pattern.open(fresh); };
+  const fabricFile = { given: Boolean(pattern.file.name), add: pattern.add };
+  const parts = { data, written, reply: { ...shown, problems }, piece: current, pieces, fabricFile, text, edit, recolour, problems, colours, choose: setPiece };
+  const begin = (fresh, files) => { setDialog(''); setPiece(''); setRow(1); pattern.open(fresh, files); };
 
   const cards = CARDS.filter(([key]) => !phone || key === station).map(([key, Card]) => [key, html`<${Card} key=${key} ...${parts} />`]);
   const table = html`<${Table} key="table" colours=${colours} text=${text} reply=${shown} piece=${current} edit=${edit} pale=${pale} row=${row} point=${setRow} />`;
@@ -150,10 +153,9 @@ export function Bench() {
 
   return html`<div class="bench">
     <${Header} title=${shown.title || data.title || say('new.title')} pattern=${pattern} phone=${phone} open=${setDialog} reply=${shown} choose=${setSize} />
-    <${Bars} pattern=${pattern} problems=${problems} shown=${Boolean(good.pieces)} />
-    <main>${phone ? [looks, view === 'worn' ? null : bar, ...before, ...after] : [...before, cloth, looks, ...after, bar]}</main>
+    <main><${Bars} pattern=${pattern} problems=${problems} shown=${Boolean(good.pieces)} />${phone ? [looks, view === 'worn' ? null : bar, ...before, ...after] : [...before, cloth, looks, ...after, bar]}</main>
     ${phone && html`<${Stations} station=${station} move=${setStation} warned=${problems.length + (shown.doubts || []).length} />`}
-    ${dialog === 'take' && html`<${Take} text=${text} name=${pattern.file.name || `${slug(shown.title)}.toml`} close=${() => setDialog('')} />`}
+    ${dialog === 'take' && html`<${Take} text=${text} beside=${pattern.beside} name=${pattern.file.name || `${slug(shown.title)}.toml`} close=${() => setDialog('')} />`}
     ${dialog === 'begin' && html`<${Begin} data=${data} text=${text} edit=${edit} problems=${problems} open=${begin} tongue=${(code) => speak(code).then(() => setTongue(code))}
       close=${() => setDialog('')} />`}
   </div>`;

@@ -20,7 +20,21 @@ export function freeName(names, name) {
   return made;
 }
 
-/** A new piece of a kind: "panel", "neck" or "sleeve", as large as the first piece of the pattern where that fits. */
+/** Parts as they are put in first, lengths in cm. */
+const FIRST = {
+  armhole: { depth: 20, width: 5 }, front: { side: 'left' }, taper: { width: 40 }, slit: 6, cap: {}, neck: { shoulder: 13, depth: 8, shape: 'slant' },
+};
+
+/** A part of a piece as it is put in first, lengths in the file's unit; a cap goes into the pieces that have an armhole. */
+export function newPart(data, part) {
+  const first = FIRST[part];
+  if (part === 'cap') return { into: (data.piece || []).filter((one) => one.armhole).map((one) => one.name) };
+  if (typeof first === 'number') return inUnits(data, first);
+  return Object.fromEntries(Object.entries(first).map(([key, one]) => [key, typeof one === 'number' ? inUnits(data, one) : one]));
+}
+
+/** A new piece of a kind: "panel", "neck", "armholes", "sleeve", "triangle" or "half_triangle", as large as the first piece of the
+    pattern where that fits. */
 export function newPiece(data, kind, name) {
   const first = (data.piece || []).find((one) => one.width !== undefined) || {};
   const own = { name: freeName(pieceNames(data), name) };
@@ -29,15 +43,22 @@ export function newPiece(data, kind, name) {
     own.outline = [[0, inUnits(data, 28)], [inUnits(data, 38), inUnits(data, 40)]];
     return own;
   }
+  if (kind === 'triangle' || kind === 'half_triangle') return { ...own, [kind]: { width: inUnits(data, 120), height: inUnits(data, 60) } };
   own.width = first.width ?? inUnits(data, 50);
   own.length = first.length ?? inUnits(data, 52);
   if (first.worked !== undefined) own.worked = first.worked;
-  if (kind === 'neck') own.neck = { shoulder: inUnits(data, 13), depth: inUnits(data, 8), shape: 'slant' };
+  if (kind === 'neck' || kind === 'armholes') own.neck = newPart(data, 'neck');
+  if (kind === 'armholes') Object.assign(own, { worked: 'upwards', armhole: newPart(data, 'armhole'), neck: { ...own.neck, shoulder: inUnits(data, 10) } });
   return own;
 }
 
 export function added(data, piece) {
   return [{ path: ['piece', (data.piece || []).length], value: piece }];
+}
+
+/** The mirror image of a piece. */
+export function mirrorOf(data, number, name) {
+  return added(data, { name: freeName(pieceNames(data), name), mirror: data.piece[number].name });
 }
 
 export function copied(data, number) {
@@ -53,12 +74,12 @@ function between([one, other]) {
   return from[2] ? `${half} ${from[2]}` : half;
 }
 
-/** A point more in the outline of a piece, half way between the last two. */
-export function pointAdded(data, number) {
-  const points = data.piece[number].outline;
+/** A point more in an outline of a piece, half way between the last two. */
+export function pointAdded(data, number, line = 'outline') {
+  const points = data.piece[number][line];
   const [before, last] = points.slice(-2);
   const made = [0, 1].map((side) => inEachSize([last[side], before[side]], between));
-  return [{ path: ['piece', number, 'outline'], value: [...points.slice(0, -1), made, last] }];
+  return [{ path: ['piece', number, line], value: [...points.slice(0, -1), made, last] }];
 }
 
 /** A stripe's rows more or fewer, in the size number `nth`; rows alone hold for all sizes. */
@@ -85,10 +106,20 @@ function joins(data, name) {
 /** Every table of a key as [path, table], where a file may have one of them or several. */
 const entries = (data, key) => [].concat(data[key] || []).map((one, nth) => [Array.isArray(data[key]) ? [key, nth] : [key], one]);
 
-const references = (data, name) => ['piece.faces', 'progress.piece', 'photo.place'].flatMap((place) => {
+const references = (data, name) => ['piece.faces', 'piece.mirror', 'progress.piece', 'photo.place'].flatMap((place) => {
   const [key, last] = place.split('.');
   return entries(data, key).filter(([, one]) => one[last] === name).map(([path]) => [...path, last]);
 });
+
+/** The caps that go into a piece, changed. */
+function caps(data, name, change) {
+  return (data.piece || []).flatMap((one, nth) => {
+    const { into = [] } = one.cap || {};
+    if (!into.includes(name)) return [];
+    const made = change(into);
+    return [made.length ? { path: ['piece', nth, 'cap', 'into'], value: made } : { path: ['piece', nth, 'cap'], value: null }];
+  });
+}
 
 /** Renames a piece, and whatever names it. */
 export function renamed(data, number, name) {
@@ -96,11 +127,12 @@ export function renamed(data, number, name) {
   return [
     { path: ['piece', number, 'name'], value: name },
     ...references(data, old).map((path) => ({ path, value: name })),
+    ...caps(data, old, (into) => into.map((one) => (one === old ? name : one))),
     ...joins(data, old).map(([path, edge]) => ({ path, value: name + edge.slice(edge.lastIndexOf('.')) })),
   ];
 }
 
-/** Takes a piece away, with the seams and the progress that name it. The last entries go first: numbers stay right. */
+/** Takes a piece away, with the seams, the progress and the mirror images that name it. The last entries go first: numbers stay right. */
 export function removed(data, number) {
   const { name } = data.piece[number];
   const gone = (key, test) => entries(data, key).filter(([, one]) => test(one)).map(([path]) => ({ path, value: null })).reverse();
@@ -109,7 +141,8 @@ export function removed(data, number) {
     ...gone('seam', (seam) => (seam.join || []).some((edge) => String(edge).startsWith(`${name}.`))),
     ...gone('progress', (one) => one.piece === name),
     ...gone('photo', (one) => one.place === name).map(({ path }) => ({ path: [...path, 'place'], value: 'top' })),
-    { path: ['piece', number], value: null },
+    ...caps(data, name, (into) => into.filter((one) => one !== name)),
+    ...[number, ...data.piece.flatMap((one, nth) => (one.mirror === name ? [nth] : []))].sort((one, other) => other - one).map((nth) => ({ path: ['piece', nth], value: null })),
   ];
 }
 

@@ -1,9 +1,10 @@
 // The pattern while it is designed: its text, what was done before, the last reply, and the file or browser it is kept in.
 import { useEffect, useRef, useState } from './vendor/hooks.js';
+import { layBeside } from './asking.js';
 import { tablesOfSize } from './brackets.js';
 import { openFile, saveFile, stop, watchFile } from './engine.js';
 import { Line } from './line.js';
-import { sharedText } from './sharing.js';
+import { shared, texts } from './sharing.js';
 import { keep, kept } from './store.js';
 import { shaped } from './tables.js';
 import { language, say } from './words.js';
@@ -46,6 +47,7 @@ export function usePattern(wants, empty) {
   const today = useRef({});
   const keys = useRef(0); // of the steps, in turn
   const merged = useRef(0); // when the last edit was made that may be one step with the next
+  const beside = useRef({}); // files by their names: a fabric's own, where no folder has it
   const age = useRef(0); // grows whenever the text is set as a whole
 
   const put = (change) => {
@@ -114,8 +116,15 @@ export function usePattern(wants, empty) {
     send();
     save(text);
   };
-  /** Another pattern: nothing of the one before is shown any more. */
-  const open = (text) => {
+  /** Lays files beside the pattern. */
+  const lay = (files) => {
+    beside.current = files;
+    layBeside(files);
+  };
+  const add = (name, text) => lay({ ...beside.current, [name]: text });
+  /** Another pattern, with the files beside it: nothing of the one before is shown any more. */
+  const open = (text, files = {}) => {
+    lay(texts(files));
     line.current.clear();
     put({ reply: {}, good: {} });
     setText(text);
@@ -143,7 +152,7 @@ export function usePattern(wants, empty) {
   async function save(text) {
     const { name } = file.current;
     if (text === file.current.text) return;
-    if (!keep(name || title(text), text)) setFailure(say('kept.not'));
+    if (!keep(name || title(text), text, named(beside.current, text))) setFailure(say('kept.not'));
     else if (!name) setSaved(say('kept.here', { time: clock() }));
     if (!name) return;
     saving.current.next = text;
@@ -191,7 +200,9 @@ export function usePattern(wants, empty) {
         const found = await openFile();
         file.current = { ...found };
         const [last] = kept();
-        const text = (await sharedText()) || (found.name ? found.text : (last && last.text) || '');
+        const given = await shared();
+        const text = given.text || (found.name ? found.text : (last && last.text) || '');
+        lay(given.text ? given.beside : found.name || !last ? {} : texts(last.beside));
         put({ text, ready: true });
         if (text) send(); else empty();
         quiet = watchFile(changedElsewhere);
@@ -207,9 +218,14 @@ export function usePattern(wants, empty) {
     if (take) setText(conflict.text); else save(now.current.text);
   };
   return {
-    ...state, waiting, saved, conflict, failure, file: file.current, edit, setText, open, undo, redo, settle, halt, send,
+    ...state, waiting, saved, conflict, failure, file: file.current, beside: beside.current, add, edit, setText, open, undo, redo, settle, halt, send,
     save: () => save(now.current.text),
   };
+}
+
+/** Those of `files` that a pattern names. */
+function named(files, text) {
+  return Object.fromEntries(Object.entries(files).filter(([name]) => text.includes(name)));
 }
 
 /** The title that a text begins with, as the name it is kept by. */

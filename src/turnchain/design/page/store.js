@@ -15,10 +15,11 @@ export function kept() {
   return found.sort((one, other) => other.when - one.when);
 }
 
-/** Keeps `text` under `name`; gives false where the browser has no room or allows none. */
-export function keep(name, text) {
+/** Keeps `text` under `name`, with the files `beside` it by their names; gives false where the browser has no room or
+    allows none. */
+export function keep(name, text, beside) {
   try {
-    localStorage.setItem(PREFIX + name, JSON.stringify({ text, when: Date.now() }));
+    localStorage.setItem(PREFIX + name, JSON.stringify({ text, beside, when: Date.now() }));
     return true;
   } catch (error) {
     return false;

@@ -9,7 +9,7 @@ const tables = (value) => (Array.isArray(value) ? value.map((one) => (isTable(on
 const words = (value) => (Array.isArray(value) && value.every((one) => typeof one === 'string') ? value : undefined);
 const isLength = (value) => typeof value === 'number' || typeof value === 'string';
 const points = (value) => (Array.isArray(value) && value.length > 1
-  && value.every((one) => Array.isArray(one) && one.length === 2 && one.every(isLength)) ? value : undefined);
+  && value.every((one) => Array.isArray(one) && [2, 3].includes(one.length) && one.slice(0, 2).every(isLength) && (one.length < 3 || typeof one[2] === 'string')) ? value : undefined);
 const plain = (value) => (isLength(value) || typeof value === 'boolean' ? value : undefined);
 
 function rows(value) {
@@ -23,7 +23,13 @@ function kept(value, keys) {
 
 const stripes = (value) => (isTable(value) ? kept(value, { order: words, use_up: words, numbers: (one) => one, rows }) : undefined);
 const named = (value) => ({ ...value, name: typeof value.name === 'string' ? value.name : undefined });
-const piece = (value) => named(kept(value, { neck: table, outline: points, left_outline: points, right_outline: points, stripes }));
+const flat = (value) => (isTable(value) ? kept(value, {}) : undefined);
+const several = (value) => (Array.isArray(value) ? value.filter(isTable).map(flat) : flat(value)); // one table, or a list of them
+const cap = (value) => (isTable(value) ? kept(value, { into: words }) : undefined);
+const piece = (value) => named(kept(value, {
+  neck: table, outline: points, left_outline: points, right_outline: points, stripes, armhole: flat, front: flat, taper: several, cap, triangle: flat, half_triangle: flat,
+}));
+const fabric = (value) => (isTable(value) ? kept(value, { rows: words, base: words, last: words }) : undefined);
 const swatch = (value) => (Array.isArray(value) && value.length ? tables(value).map((one) => kept(one, { weighed: (two) => two })) : table(value));
 
 /** `data` with what the page can show. */
@@ -31,10 +37,22 @@ export function shaped(data) {
   const seam = (tables(data.seam) || []).map((one) => ({ ...one, join: words(one.join) || [] }));
   return {
     ...kept(data, {
-      piece: tables, yarn: tables, stripes, fabric: table, wearer: table, swatch, progress: (one) => tables(one) || table(one), photo: tables, seam: tables, allowance: table,
+      piece: tables, yarn: tables, stripes, fabric, wearer: table, swatch, progress: (one) => tables(one) || table(one), photo: tables, seam: tables, allowance: table,
     }),
     piece: tables(data.piece) && tables(data.piece).map(piece),
     yarn: tables(data.yarn) && tables(data.yarn).map((one) => named(kept(one, {}))),
     seam,
   };
+}
+
+/** The pieces to choose from as {name, number}, with the number in the file: one that is made as a mirrored pair is two.
+    `follows` names the piece whose mirror image one is. `planned` are the pieces of a reply. */
+export function piecesShown(data, planned) {
+  const all = data.piece || [];
+  return all.flatMap((one, number) => {
+    const first = one.mirrored && planned.find((made) => made.number === number && made.name.endsWith(` ${one.name}`));
+    const second = first && planned.find((made) => made.number >= all.length && made.follows === first.name);
+    if (!second) return [{ name: one.name, number, follows: typeof one.mirror === 'string' ? one.mirror : null }];
+    return [{ name: first.name, number, follows: null }, { name: second.name, number, follows: first.name }];
+  });
 }

@@ -5,6 +5,7 @@ import { forget, kept } from '../store.js';
 import { LANGUAGES, language, say } from '../words.js';
 import { Dialog } from './dialog.js';
 import { Choice, Field } from './fields.js';
+import { Garments } from './garments.js';
 
 /** The least that can be planned. */
 function plain() {
@@ -43,14 +44,20 @@ export function Begin({ data, text, edit, problems, open, tongue, close }) {
   const [start, setStart] = useState('');
   const [list, setList] = useState(kept());
   useEffect(() => { fetch('starter').then((found) => found.text()).then(setStart); }, []);
-  const opened = async (event) => { const [one] = event.target.files; if (one) open(await one.text()); };
+  const opened = async (event) => {
+    const files = await Promise.all([...event.target.files].map(async (one) => [one.name, await one.text()]));
+    const isPattern = ([, words]) => /^\s*(\[\[?\s*piece\s*\]|title\s*=)/m.test(words);
+    const [, pattern] = files.find(isPattern) || files[0] || [];
+    if (pattern !== undefined) open(pattern, Object.fromEntries(files.filter(([, words]) => words !== pattern)));
+  };
   const gone = (name) => { forget(name); setList(kept()); };
   return html`<${Dialog} title=${say('patterns')} close=${close}>
     <p class="way"><button type="button" disabled=${!start} onClick=${() => open(start)}>${say('begin.example')}</button> <span class="soft">${say('begin.example.told')}</span></p>
     <p class="way"><button type="button" onClick=${() => open(plain())}>${say('begin.empty')}</button> <span class="soft">${say('begin.empty.told')}</span></p>
-    <p><label class="file">${say('begin.open')} <input type="file" accept=".toml" onChange=${opened} /></label></p>
+    <${Garments} open=${open} />
+    <p><label class="file">${say('begin.open')} <input type="file" accept=".toml" multiple onChange=${opened} /></label> <span class="soft">${say('begin.open.told')}</span></p>
     ${list.length > 0 && html`<h3>${say('begin.kept')}</h3>`}
-    ${list.map((one) => html`<p class="line"><button type="button" onClick=${() => open(one.text)}>${one.name}</button>
+    ${list.map((one) => html`<p class="line"><button type="button" onClick=${() => open(one.text, one.beside)}>${one.name}</button>
       <span class="soft">${new Date(one.when).toLocaleString(language)}</span>
       <button type="button" class="quiet" aria-label=${say('begin.delete', { name: one.name })} onClick=${() => gone(one.name)}>×</button></p>`)}
     ${text && html`<${Whole} data=${data} edit=${edit} problems=${problems} />`}

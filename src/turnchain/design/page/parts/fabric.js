@@ -4,7 +4,8 @@ import { html } from '../html.js';
 import { ask } from '../asking.js';
 import { say } from '../words.js';
 import { Dialog } from './dialog.js';
-import { Choice } from './fields.js';
+import { Choice, Field, Wrong } from './fields.js';
+import { RowKinds } from './rowkinds.js';
 import { Sample } from './sample.js';
 
 const PLAIN = { '': { cluster: 3, gap: 1 } }; // until the program has told of the others
@@ -35,8 +36,26 @@ function Kind({ kind, names, edit }) {
 
 const SMALL = 'title = "fabrics"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[[piece]]\nname = "piece"\nwidth = 20\nlength = 10\n';
 
-/** Every fabric as a small picture, those whose edges can be shaped first. */
-function Chooser({ kind, language, edit, close }) {
+/** A fabric of the maker's own: its file is read here where this browser keeps the pattern; else it lies beside that. */
+function OwnFabric({ kind, fabricFile, edit, problems, close }) {
+  const file = kind.endsWith('.toml') ? kind : '';
+  const chosen = async (event) => {
+    const [one] = event.target.files;
+    if (!one) return;
+    const name = one.name.endsWith('.toml') ? one.name : `${one.name}.toml`;
+    fabricFile.add(name, await one.text());
+    close();
+    edit(taken(name), `${say('fabric.kind')} ${name}`);
+  };
+  return html`<h3>${say('fabric.own')}</h3><p class="soft">${say(fabricFile.given ? 'fabric.own.beside' : 'fabric.own.here')}</p>
+    ${fabricFile.given ? html`<${Field} label=${say('fabric.own.name')} text path=${['fabric', 'kind']} value=${file} edit=${edit} change=${(name) => (name ? taken(name) : [])} problems=${problems} />`
+    : html`<p><label class="file">${say('fabric.own.file')} <input type="file" accept=".toml" onChange=${chosen} /></label></p>`}`;
+}
+
+const WAYS = ['staggered', 'stacked', 'whole'];
+
+/** Every fabric as a small picture, by where its stitches go. */
+function Chooser({ kind, language, edit, close, ...own }) {
   const [samples, setSamples] = useState(null);
   useEffect(() => {
     let wanted = true;
@@ -47,15 +66,16 @@ function Chooser({ kind, language, edit, close }) {
     close();
     edit(taken(name), `${say('fabric.kind')} ${name}`);
   };
-  const group = (shaped) => html`<h3>${say(shaped ? 'fabric.shaped' : 'fabric.straight')}</h3><div class="sheet fabrics">
-    ${samples.filter((one) => one.shaped === shaped).map((one) => html`<button type="button" aria-pressed=${one.name === kind} onClick=${() => take(one.name)}>
+  const group = (way) => html`<h3>${say(`fabric.${way}`)}</h3><div class="sheet fabrics">
+    ${samples.filter((one) => (WAYS.includes(one.edges) ? one.edges : WAYS[0]) === way).map((one) => html`<button type="button" aria-pressed=${one.name === kind} onClick=${() => take(one.name)}>
       <${Sample} scene=${one.scene} /><strong>${one.name}</strong><span class="soft">${one.words}</span></button>`)}</div>`;
   return html`<${Dialog} title=${say('fabric.choose')} close=${close} wide>
-    ${samples === null ? html`<p class="waiting" role="status">${say('waiting')}</p>` : [group(true), group(false)]}
+    ${samples === null ? html`<p class="waiting" role="status">${say('waiting')}</p>` : WAYS.map(group)}
+    <${OwnFabric} kind=${kind} edit=${edit} close=${close} ...${own} />
   <//>`;
 }
 
-export function Fabric({ data, reply, edit }) {
+export function Fabric({ data, reply, edit, problems, fabricFile }) {
   const [choosing, setChoosing] = useState(false);
   const own = data.fabric || {};
   const fabrics = reply.fabrics || PLAIN;
@@ -65,6 +85,8 @@ export function Fabric({ data, reply, edit }) {
     ${clusters ? html`<${Clusters} cluster=${own.cluster ?? clusters.cluster} gap=${own.gap ?? clusters.gap} edit=${edit} />`
     : html`<${Kind} kind=${kind} names=${Object.keys(fabrics).filter((one) => one)} edit=${edit} />`}
     <button type="button" onClick=${() => setChoosing(true)}>${say('fabric.choose')}</button>
-    ${choosing && html`<${Chooser} kind=${kind} language=${data.language || data.terms || 'US'} edit=${edit} close=${() => setChoosing(false)} />`}
-  </div>`;
+    <${Wrong} problems=${problems} path=${['fabric', 'kind']} />
+    ${choosing && html`<${Chooser} kind=${kind} language=${data.language || data.terms || 'US'} edit=${edit} problems=${problems} fabricFile=${fabricFile} close=${() => setChoosing(false)} />`}
+  </div>
+  <${RowKinds} own=${own} rows=${reply.rows || {}} edit=${edit} problems=${problems} />`;
 }

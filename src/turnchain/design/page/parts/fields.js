@@ -11,6 +11,12 @@ export function problemAt(problems, path) {
   return problems.find((one) => one.path.join('.') === path.join('.'));
 }
 
+/** The problems of a path, and of what stands within it, in words. */
+export function Wrong({ problems, path }) {
+  const within = problems.filter((one) => path.every((key, nth) => one.path[nth] === key));
+  return html`<span role="status">${within.map((one) => html`<span class="problem" lang="en">${one.found}; ${one.allowed}</span>`)}</span>`;
+}
+
 /** A value written as a field shows it: lengths in quotes stay as they are written. */
 function written(value) {
   return value === undefined || value === null ? '' : String(value);

@@ -4,6 +4,7 @@ import { say, sayOr } from '../words.js';
 import { Choice, Field } from './fields.js';
 import { Outline } from './outline.js';
 import { Pieces } from './pieces.js';
+import { Shaping, Triangle } from './shaping.js';
 
 const SHAPES = ['slant', 'round', 'vee', 'square'];
 
@@ -29,12 +30,19 @@ function Wearer({ data, reply, edit, problems, units }) {
   </div>`;
 }
 
-function Measures({ planned, own, number, data, units, edit, problems }) {
-  if (!planned) {
-    return ['width', 'length'].map((key) => own[key] !== undefined && html`<${Field} label=${measureName(key)} unit=${units}
-      path=${['piece', number, key]} value=${own[key]} edit=${edit} problems=${problems} />`);
-  }
-  return html`<table class="fit">
+const WANTED = [['width'], ['length'], ['neck', 'shoulder'], ['neck', 'depth']];
+
+/** What is wanted of a piece and stands in no line of its table, as where its parts make an outline of it. */
+function Wanted({ planned, own, number, units, edit, problems }) {
+  const told = new Set(((planned && planned.fit) || []).filter((fit) => fit.path).map((fit) => fit.path.join('-')));
+  const left = WANTED.map((keys) => ['piece', number, ...keys]).filter((path) => !told.has(path.join('-')) && wantedAt({ piece: { [number]: own } }, path) !== undefined);
+  const name = (path) => measureName(path.slice(2).join(' ') === 'neck depth' ? 'neck depth' : path[path.length - 1]);
+  return left.length > 0 && html`<div class="line">${left.map((path) => html`<${Field} key=${path.join('-')} label=${name(path)} unit=${units} path=${path}
+    value=${wantedAt({ piece: { [number]: own } }, path)} edit=${edit} problems=${problems} />`)}</div>`;
+}
+
+function Measures({ planned, data, units, edit, problems }) {
+  return planned && html`<table class="fit">
     <thead><tr><th>${planned.name}</th><th>${say('sizes.want', { unit: units })}</th><th>${say('sizes.worked')}</th><th>${say('sizes.off')}</th></tr></thead>
     <tbody>${planned.fit.map((fit) => html`<tr>
       <th>${measureName(fit.measure)}</th>
@@ -45,6 +53,11 @@ function Measures({ planned, own, number, data, units, edit, problems }) {
       <td><strong>${fit.said.worked}</strong></td><td class="soft">${fit.said.off || say('sizes.exact')}</td>
     </tr>`)}</tbody>
   </table>`;
+}
+
+/** Of a piece that follows another: that it does, and the way to the other. */
+function Follows({ name, other, choose }) {
+  return html`<p>${say('piece.follows', { name, other })} <button type="button" onClick=${() => choose(other)}>${say('piece.goto', { name: other })}</button></p>`;
 }
 
 function Shape({ own, number, data, edit }) {
@@ -61,19 +74,29 @@ function Shape({ own, number, data, edit }) {
   </div>`;
 }
 
-export function Sizes({ data, reply, piece, choose, edit, problems }) {
-  const all = data.piece || [];
-  const number = Math.max(0, all.findIndex((one) => one.name === piece));
-  const own = all[number] || {};
+function Form({ planned, ...parts }) {
+  const { own, data } = parts;
+  const panel = own.width !== undefined;
+  const upwards = own.worked !== 'sideways';
+  return html`<${Wanted} ...${parts} planned=${planned} />
+    <${Triangle} ...${parts} />
+    <${Measures} ...${parts} planned=${planned} />
+    ${panel && html`<${Shape} ...${parts} />`}
+    ${panel && (upwards || own.armhole || own.front) && data.piece && html`<${Shaping} ...${parts} />`}
+    ${(own.outline || own.left_outline || own.right_outline) && html`<${Outline} ...${parts} />`}`;
+}
+
+export function Sizes({ data, reply, piece, pieces, choose, edit, problems }) {
+  const shown = pieces.find((one) => one.name === piece) || { number: 0, follows: null };
+  const { number, follows } = shown;
+  const own = (data.piece || [])[number] || {};
   const units = data.units === 'in' ? 'in' : 'cm';
-  const planned = (reply.pieces || []).find((one) => one.name === own.name);
+  const planned = (reply.pieces || []).find((one) => one.name === piece);
   const parts = { data, edit, problems, units, number, own };
   return html`<section class="card sizes" aria-labelledby="card-sizes">
     <h2 id="card-sizes"><b>2</b> ${say('sizes')}</h2>
     <${Wearer} ...${parts} reply=${reply} />
-    <${Pieces} ...${parts} choose=${choose} />
-    <${Measures} ...${parts} planned=${planned} />
-    ${own.width !== undefined && html`<${Shape} ...${parts} />`}
-    ${Array.isArray(own.outline) && html`<${Outline} ...${parts} />`}
+    <${Pieces} ...${parts} pieces=${pieces} piece=${piece} choose=${choose} />
+    ${follows ? html`<${Follows} name=${piece} other=${follows} choose=${choose} />` : html`<${Form} ...${parts} planned=${planned} />`}
   </section>`;
 }

@@ -35,7 +35,7 @@ function Scale({ gauge }) {
   </div>`;
 }
 
-export function Swatch({ data, reply, edit, problems }) {
+export function Swatch({ data, reply, edit, problems, fabricFile }) {
   const units = data.units === 'in' ? 'in' : 'cm';
   const all = readings(data);
   const labels = { clusters: say('swatch.clusters'), rows: say('swatch.rows'), width: say('swatch.in'), height: say('swatch.in') };
@@ -51,6 +51,6 @@ export function Swatch({ data, reply, edit, problems }) {
     ${reply.gauge && html`<p>${say('swatch.comes', reply.gauge.said)}</p><${Scale} gauge=${reply.gauge} />`}
     <div class="line"><button type="button" onClick=${() => edit([another], say('swatch.again.undo'))}>${say('swatch.again')}</button>
       <${Field} label=${say('swatch.weigh')} unit="g" path=${[...path, 'weight']} value=${first.weight} edit=${edit} problems=${problems} /></div>
-    <${Fabric} data=${data} reply=${reply} edit=${edit} />
+    <${Fabric} data=${data} reply=${reply} edit=${edit} problems=${problems} fabricFile=${fabricFile} />
   </section>`;
 }

@@ -21,7 +21,7 @@ async function drawn(text) {
   return made;
 }
 
-export function Take({ text, name, close }) {
+export function Take({ text, beside, name, close }) {
   const [waiting, setWaiting] = useState('');
   const [wrong, setWrong] = useState('');
   const stem = name.replace(/\.toml$/, '');
@@ -39,7 +39,7 @@ export function Take({ text, name, close }) {
   };
   const link = async () => {
     try {
-      await navigator.clipboard.writeText(await linkOf(text));
+      await navigator.clipboard.writeText(await linkOf(text, beside));
       setWaiting(say('take.copied'));
     } catch (error) { setWrong(say('take.notcopied')); }
   };
