@@ -1,6 +1,6 @@
 """Builds the gallery: everything that turnchain makes of each pattern in gallery/patterns.
 
-In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file. Run it after any change
+In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file, and the stitch library. Run it after any change
 that shows in a picture: ``python gallery/build.py``. The tests compare what is here with what would be built.
 """
 
@@ -12,6 +12,7 @@ from pathlib import Path
 
 from turnchain.drawing.looks import Look
 from turnchain.making.everything import make_all
+from turnchain.pages.fabrics_page import fabrics_page
 
 WIDTH = 1000  # of the whole charts: clear on a screen, and small enough to travel with the code
 GALLERY = Path(__file__).parent
@@ -35,6 +36,13 @@ def build(pattern: Path, folder: Path) -> None:
             shutil.copyfile(file, folder / file.name)
 
 
+def build_fabrics(folder: Path) -> None:
+    """Writes the stitch library into ``folder``."""
+    folder.mkdir(exist_ok=True)
+    (folder / "fabrics.html").write_text(fabrics_page(), "utf-8")
+
+
 if __name__ == "__main__":
+    build_fabrics(GALLERY / "fabrics")
     for pattern in patterns():
         build(pattern, GALLERY / pattern.stem)

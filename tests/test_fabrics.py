@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import re
 import tomllib
+from base64 import b64decode
 from fractions import Fraction
 from itertools import product
 from pathlib import Path
 
 import jsonschema
 import pytest
+from lxml import etree, html
 
+from turnchain.cli import cli
 from turnchain.drawing.preview import preview
 from turnchain.errors import PatternError
 from turnchain.fabric.grid import Grid, Symbol
@@ -390,6 +393,28 @@ def test_all_fabrics_are_listed() -> None:
     assert not re.search(r"\ba (?:hdc|sc)\b", text)
     assert "chain a multiple of 3 plus 5; a repeat is about 1.45 rows wide" in text  # V, by hand
     assert "Ch 3, turn, V in each of next 6 V, dc in 3rd ch of tch." in text
+
+
+def test_the_page_of_fabrics_has_all_of_them_with_their_pictures(tmp_path: Path) -> None:
+    """Every picture is SVG that can be read, and has something drawn in it; the words are those of the list."""
+    file = tmp_path / "fabrics.html"
+    cli.main(["fabrics", "-o", str(file)], standalone_mode=False)
+    page = html.fromstring(file.read_text("utf-8"))
+    articles = page.findall(".//article")
+    assert sorted(one.get("id") for one in articles) == list(names())
+    text = " ".join(fabrics_text().split())
+    pictures = set()
+    for one in articles:
+        head, data = one.find("img").get("src").split(",", 1)
+        assert head == "data:image/svg+xml;base64"
+        picture = etree.fromstring(b64decode(data))
+        assert len(picture.findall(".//{*}use")) > 10
+        pictures.add(data)
+        assert one.find("img").get("alt") == f"3 rows of {one.get('id')} in symbols"
+        for said in (*one.findall(".//p"), *one.findall(".//dd")):
+            assert " ".join(said.text_content().split()) in text
+    assert len(pictures) == len(names())
+    assert not re.search("https?:", re.sub('src="data[^"]+"', "", file.read_text("utf-8")))
 
 
 @pytest.mark.parametrize("language", ["US", "UK", "de", "fr"])

@@ -50,10 +50,16 @@ def test_a_pattern_makes_what_stands_there(name: str, tmp_path: Path) -> None:
             assert found == expected, f"{file.name}: python gallery/build.py"
 
 
+def test_the_stitch_library_stands_there_as_it_is_made(tmp_path: Path) -> None:
+    build.build_fabrics(tmp_path)
+    kept = TOP / "gallery" / "fabrics" / "fabrics.html"
+    assert kept.read_text("utf-8") == (tmp_path / "fabrics.html").read_text("utf-8"), "python gallery/build.py"
+
+
 def test_there_are_patterns_enough_and_each_folder_has_one() -> None:
     assert len(PATTERNS) >= 3
     folders = {folder.name for folder in (TOP / "gallery").iterdir() if folder.is_dir() and folder.name[0] not in "._"}
-    apart = {"options", "screens", "sheets"}  # built by scripts of their own
+    apart = {"fabrics", "options", "screens", "sheets"}  # built by scripts of their own
     assert folders - apart == {"patterns", *PATTERNS}
 
 

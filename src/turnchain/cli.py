@@ -105,9 +105,21 @@ def design(file: Path | None, port: int, no_browser: bool, build: Path | None, p
     opened(file, port, browser=not no_browser, tell=console.show)
 
 
-@cli.command(cls=options.Example, epilog="Example: turnchain fabrics > fabrics.txt")
-def fabrics() -> None:
+@cli.command(cls=options.Example, epilog="Example: turnchain fabrics -o fabrics.html")
+@click.option(
+    "--output", "-o", type=click.Path(dir_okay=False, path_type=Path), metavar="FILE.html",
+    help="Write them as a page instead, with a picture of each.",
+)  # fmt: skip
+def fabrics(output: Path | None) -> None:
     """List the fabrics that a pattern file can name, each with a row in words."""
+    if output is not None:
+        from turnchain.pages.fabrics_page import fabrics_page  # loaded when it is asked for
+        from turnchain.writers.files import replaced
+
+        with replaced(output) as stream:
+            stream.write(fabrics_page().encode())
+        console.show(f"written: {output}")
+        return
     from turnchain.pages.fabrics import fabrics_text  # loaded when the command runs
 
     for line in fabrics_text().splitlines():
