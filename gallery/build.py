@@ -1,7 +1,8 @@
 """Builds the gallery: everything that turnchain makes of each pattern in gallery/patterns.
 
-In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file, and the stitch library. Run it after any change
-that shows in a picture: ``python gallery/build.py``. The tests compare what is here with what would be built.
+In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file, and the stitch library. Run
+it after any change that shows in a picture: ``python gallery/build.py``. The tests compare what is here with what would
+be built.
 """
 
 from __future__ import annotations

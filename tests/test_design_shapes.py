@@ -143,16 +143,19 @@ def test_changes_of_pieces_reach_mirror_images_and_caps(page: Any) -> None:
     """The edits themselves: a piece that goes takes its mirror images along, and the caps that go into it alone."""
     edits = page.evaluate(
         """async () => {
-            const { mirrorOf, newPiece, removed, renamed } = await import('/changes.js');
+            const { mirrorOf, newPiece, removed, renamed, yarnRemoved, yarnRenamed } = await import('/changes.js');
             const piece = [{ name: 'left front', armhole: {} }, { name: 'back', armhole: {} },
                 { name: 'right front', mirror: 'left front' },
                 { name: 'sleeve', cap: { into: ['left front', 'back'] } },
                 { name: 'cuff', cap: { into: ['left front'] } }];
+            const striped = { yarn: [{ name: 'Reed' }, { name: 'Silt' }], stripes: { sc: 'Reed' } };
             return [renamed({ piece }, 0, 'bib'), removed({ piece }, 0), mirrorOf({ piece }, 1, 'other'),
-                newPiece({}, 'half_triangle', 'shawl')];
+                newPiece({}, 'half_triangle', 'shawl'), [yarnRenamed(striped, 0, 'Rush'), yarnRemoved(striped, 0)]];
         }"""
     )
-    renamed, removed, mirror, triangle = edits
+    renamed, removed, mirror, triangle, kinds = edits
+    assert {"path": ["stripes", "sc"], "value": "Rush"} in kinds[0]
+    assert {"path": ["stripes", "sc"], "value": None} in kinds[1]
     assert {"path": ["piece", 2, "mirror"], "value": "bib"} in renamed
     assert {"path": ["piece", 3, "cap", "into"], "value": ["bib", "back"]} in renamed
     assert {"path": ["piece", 3, "cap", "into"], "value": ["back"]} in removed

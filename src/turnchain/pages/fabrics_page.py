@@ -30,7 +30,8 @@ h2 {{ font-size: 1.35rem; margin: 2.2rem 0 .4rem; }}
 h3 {{ font-size: 1.15rem; margin: .4rem 0 .1rem; }}
 p {{ margin: .3rem 0; max-width: 42rem; }}
 code {{ font: .92em ui-monospace, monospace; }}
-.fabrics {{ display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 1.6rem 1.4rem; }}
+.fabrics {{ display: grid; gap: 1.6rem 1.4rem;
+  grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); }}
 img {{ display: block; width: 100%; height: auto; border: 1px solid var(--hair); border-radius: 4px; }}
 dl {{ margin: .4rem 0 0; display: grid; grid-template-columns: auto 1fr; gap: .15rem .8rem; font-size: .95rem; }}
 dt {{ color: var(--soft); }}
@@ -47,7 +48,7 @@ dd {{ margin: 0; }}
 """
 TITLE = "Stitch library"
 INTRODUCTION = (
-    "A pattern file names its fabric: kind = \"moss\" under [fabric]. Each picture shows three rows, right side facing, "
+    'A pattern file names its fabric: kind = "moss" under [fabric]. Each picture shows three rows, right side facing, '
     "in the fabric's usual proportion. Terms are US: sc single crochet, hdc half double crochet, dc double crochet; ch "
     "chain, tch turning chain, st stitch, sp space, cl cluster, V V stitch, sh shell."
 )

@@ -152,6 +152,12 @@ function stripesOf(data) {
   return [...own, ...(data.piece || []).flatMap((one, nth) => (one.stripes ? [[['piece', nth, 'stripes'], one.stripes]] : []))];
 }
 
+/** Kinds of row, as files name them. */
+export const KINDS_OF_ROW = ['cluster', 'sc', 'hdc', 'dc', 'tr'];
+
+/** The kinds of row that stripes give to a yarn. */
+const ofKinds = (own, name) => KINDS_OF_ROW.filter((kind) => own[kind] === name);
+
 /** Renames a yarn, and whatever names it. */
 export function yarnRenamed(data, number, name) {
   const old = data.yarn[number].name;
@@ -160,6 +166,7 @@ export function yarnRenamed(data, number, name) {
     { path: ['yarn', number, 'name'], value: name },
     ...stripesOf(data).flatMap(([path, own]) => [
       ...['order', 'use_up'].filter((key) => (own[key] || []).includes(old)).map((key) => ({ path: [...path, key], value: swap(own[key]) })),
+      ...ofKinds(own, old).map((kind) => ({ path: [...path, kind], value: name })),
       ...(own.between === old ? [{ path: [...path, 'between'], value: name }] : []),
     ]),
   ];
@@ -201,6 +208,7 @@ function withoutYarn(path, own, name, others) {
   return [
     ...withoutInOrder(path, own, [name, between], others.filter((one) => one !== between)),
     ...((own.use_up || []).includes(name) ? [{ path: [...path, 'use_up'], value: without(own.use_up, name) }] : []),
+    ...ofKinds(own, name).map((kind) => ({ path: [...path, kind], value: null })),
     ...(isBetween ? [{ path: [...path, 'between'], value: between }] : []),
   ];
 }

@@ -240,6 +240,8 @@ export default {
   'slide.every': 'stripes before it comes',
   'slide.carry': 'rows a yarn is carried',
   'stripes.between': 'Yarn between',
+  'stripes.of': 'rows of {kind} in',
+  'stripes.turn': 'in turn',
   'stripes.even': 'even rows only',
   'stripes.draw': 'Draw again',
   'stripes.draw.undo': 'drawn again',

@@ -240,6 +240,8 @@ export default {
   'slide.every': "rayures avant qu'il vienne",
   'slide.carry': 'rangs où un fil est monté',
   'stripes.between': 'Fil entre',
+  'stripes.of': '{kind} en',
+  'stripes.turn': 'à tour de rôle',
   'stripes.even': 'rangs pairs seulement',
   'stripes.draw': 'Tirer encore',
   'stripes.draw.undo': 'nouveau tirage',

@@ -240,6 +240,8 @@ export default {
   'slide.every': 'Streifen, bevor es kommt',
   'slide.carry': 'Reihen, die ein Garn hochgeführt wird',
   'stripes.between': 'Garn dazwischen',
+  'stripes.of': '{kind} in',
+  'stripes.turn': 'der Reihe nach',
   'stripes.even': 'nur gerade Reihen',
   'stripes.draw': 'Neu ziehen',
   'stripes.draw.undo': 'neu gezogen',

@@ -1,7 +1,7 @@
 // Card 4: the rule of the stripes, their order, what the rule can be told, and a ribbon of all rows.
 import { useState } from '../vendor/hooks.js';
 import { html } from '../html.js';
-import { drawnAnew, higher, listed, rowsOf, stripesOfKind } from '../changes.js';
+import { KINDS_OF_ROW, drawnAnew, higher, listed, rowsOf, stripesOfKind } from '../changes.js';
 import { say } from '../words.js';
 import { Choice, Slider, Tick } from './fields.js';
 import { Orders } from './orders.js';
@@ -20,6 +20,16 @@ function Ribbon({ piece, colours }) {
     aria-label=${say('stripes.ribbon', { n: rows.length })}>
     ${rows.map((row, at) => html`<rect x=${at} width="1.02" height="10" fill=${colours[row.yarn] || BARE} />`)}
   </svg>`;
+}
+
+/** The yarn of all rows of one kind, where there are several. */
+function OfKinds({ data, own, yarns, edit }) {
+  const { rows = [], base = [], last = [], foundation = '' } = data.fabric || {};
+  const there = new Set(['cluster', ...rows, ...base, ...last, foundation]);
+  const kinds = KINDS_OF_ROW.filter((kind) => own[kind] !== undefined || (there.size > 1 && there.has(kind)));
+  const shown = kinds.length > 1 || kinds.some((kind) => own[kind] !== undefined);
+  return shown && html`<div class="line">${kinds.map((kind) => html`<${Choice} key=${kind} label=${say('stripes.of', { kind: say(`stitch.${kind}`) })} hide=${false}
+    path=${['stripes', kind]} value=${own[kind] || ''} edit=${edit} options=${[['', say('stripes.turn')], ...yarns.map((one) => [one.name, one.name])]} />`)}</div>`;
 }
 
 function Rule({ own, kind, yarns, kindsOf, edit }) {
@@ -89,7 +99,8 @@ export function Stripes({ data, written, reply, piece, text, edit }) {
         change=${(to) => [(now) => stripesOfKind(now, to, kindsOf)]} options=${KINDS.map((one) => [one, say(`kind.${one}`)])} />
       ${yarns.length > 1 && html`<button type="button" onClick=${() => setLaid(true)}>${say('orders')}</button>`}</div>
       <${Order} ...${parts} />
-      <${Rule} ...${parts} />`}
+      <${Rule} ...${parts} />
+      <${OfKinds} data=${data} ...${parts} />`}
     ${planned && html`<${Ribbon} piece=${planned} colours=${colours} />`}
     ${laid && html`<${Orders} text=${text} reply=${reply} piece=${piece} colours=${colours} edit=${edit} close=${() => setLaid(false)} />`}
   </section>`;
