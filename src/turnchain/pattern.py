@@ -19,6 +19,8 @@ Fibre = Literal[
 #: The stitches that fabrics are made of, by their US names.
 StitchName = Literal["sc", "hdc", "dc", "tr"]
 Who = Literal["adult", "child", "baby", "pet", "home"]
+#: Openings of a garment by which an edging may name its edges, and all that is open.
+OPENINGS = ("all", "neck", "front edge", "armhole", "lower edge", "cuff")
 NeckShape = Literal["slant", "round", "vee", "square"]
 
 # The largest sizes taken, so that a mistyped number gives a message and not minutes of computing.
@@ -27,6 +29,8 @@ MOST_CLUSTERS = 2000
 MOST_CHAINS = 20_000
 MOST_YARNS = 200
 MOST_PIECES = 100
+MOST_EDGINGS = 100
+MOST_EDGING_ROWS = 50
 
 
 @frozen
@@ -281,6 +285,21 @@ class Seam:
 
 
 @frozen
+class Edging:
+    """A border that is worked along ``edges``: "all" that no seam and no other edging takes, openings by their kind
+    ("neck", "cuff"), or edges and stretches of pieces as seams name them ("front.neck"). ``rows`` of a ``stitch`` (US
+    name) in a ``yarn`` (None: the one of which something is kept for it, else the first). ``buttonholes`` are spaced
+    evenly on the first front edge or other edge named, each over ``buttonhole`` stitches."""
+
+    edges: tuple[str, ...] = ("all",)
+    rows: int = 1
+    stitch: Literal["sc", "hdc", "dc"] = "sc"
+    yarn: str | None = None
+    buttonholes: int = 0
+    buttonhole: int = 2
+
+
+@frozen
 class Wearer:
     """Whose body the pieces are for: a row (``size``) of a size ``table``, own measures, or both; own ones go first.
 
@@ -360,6 +379,7 @@ class Pattern:
     stripes: Stripes | None = None
     allowance: Allowance = field(default_factory=Allowance)
     seams: tuple[Seam, ...] = ()
+    edgings: tuple[Edging, ...] = ()
     progress: tuple[Progress, ...] = ()
     wearer: Wearer | None = None
     terms: Terms = "US"

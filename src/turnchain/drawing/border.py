@@ -20,6 +20,8 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import borders, edges, openings
 from turnchain.garment.borders import SC_HEIGHT_IN_ROWS, SC_IN_A_CORNER
 from turnchain.garment.edges import Point
+from turnchain.garment.edging import planned
+from turnchain.garment.edging.places import HEIGHT
 from turnchain.garment.stretches import EdgeStretch
 from turnchain.numbers import rounded
 from turnchain.records import frozen, replace
@@ -36,40 +38,76 @@ ROUND = 4  # straight lines by which the band turns a corner
 
 _Copy: TypeAlias = tuple[str, int]  # a piece by its name, and which copy of it
 _Lie: TypeAlias = tuple[Px, float]  # of a stitch: the way of its line, and the px of one
+_Edged: TypeAlias = tuple[str | None, Fraction, list[tuple[_Copy, "Side"]]]  # yarn, height of a row, sides
 _Made: TypeAlias = Callable[[_Lie], tuple[Item, ...]]
 
 
 @frozen
 class Side:
-    """A stretch of a border with its ``stitches``, and whether it is ``turned``: a corner follows."""
+    """A stretch of a border with the stitches of each of its ``rows``, and whether it is ``turned``: a corner follows,
+    of ``corner`` stitches in the first row and as many less one more in each that follows."""
 
     stretch: EdgeStretch
-    stitches: int
+    rows: tuple[int, ...]
     turned: bool
+    corner: int = SC_IN_A_CORNER
+
+    @property
+    def stitches(self) -> int:
+        """Those of the first row."""
+        return self.rows[0]
 
 
 @frozen
 class EdgedPart:
-    """Sides that follow each other on one copy of a piece; ``closed``: all round it."""
+    """Sides that follow each other on one copy of a piece; ``closed``: all round it. ``yarn``: its name, None where the
+    pattern names none; ``high``: of one row, in rows of clusters."""
 
     sides: tuple[Side, ...]
     closed: bool
+    yarn: str | None
+    high: Fraction = SC_HEIGHT_IN_ROWS
+
+
+def around(plan: Plan) -> float:
+    """How much room the borders of a plan take at the most, in rows of clusters."""
+    if not plan.pattern.edgings:
+        return ROWS
+    return float(max((len(one.sides[0].rows) * one.high for group in parts(plan).values() for one in group), default=0))
 
 
 def parts(plan: Plan) -> dict[_Copy, list[EdgedPart]]:
     """The borders of every copy of every piece, by its name and the number of the copy, from 0."""
     found: dict[_Copy, list[EdgedPart]] = {}
-    for opening in openings.of(plan):
-        worked = borders.round_of(plan, opening)
-        placed = [
-            ((one.piece.name, one.copy), Side(one.stretch, side.stitches, turned))
-            for one, side, turned in zip(opening.stretches, worked.sides, worked.turned, strict=True)
-        ]
+    for yarn, high, placed in _edged(plan) if plan.pattern.edgings else _advised(plan):
         if len({copy for copy, _ in placed}) > 1:
             placed = _begun_at_a_seam(placed)
         for copy, group in groupby(placed, key=lambda one: one[0]):
-            found.setdefault(copy, []).extend(_parted([side for _, side in group]))
+            made = _parted([side for _, side in group], yarn, high)
+            found.setdefault(copy, []).extend(made)
     return found
+
+
+def _advised(plan: Plan) -> Iterator[_Edged]:
+    """A round along every opening, in the yarn of the border."""
+    yarn = borders.border_yarn(plan)
+    for opening in openings.of(plan):
+        worked = borders.round_of(plan, opening)
+        yield yarn.name if yarn else None, SC_HEIGHT_IN_ROWS, [
+            ((one.piece.name, one.copy), Side(one.stretch, (side.stitches,), turned))
+            for one, side, turned in zip(opening.stretches, worked.sides, worked.turned, strict=True)
+        ]  # fmt: skip
+
+
+def _edged(plan: Plan) -> Iterator[_Edged]:
+    """The edgings that the pattern asks for."""
+    for one in planned.every(plan):
+        yarn, corner = planned.yarn_of(plan, one.asked), planned.IN_A_CORNER[one.asked.stitch]
+        rows = zip(*one.by_part, strict=True)
+        yield yarn.name if yarn else None, HEIGHT[one.asked.stitch], [
+            ((part.piece.name, part.open.copy), Side(part.open.stretch, tuple(counts), part.turn == "outer", corner))
+            for part, counts in zip(one.parts, rows, strict=True)
+        ]  # fmt: skip
 
 
 def _begun_at_a_seam(placed: list[tuple[_Copy, Side]]) -> list[tuple[_Copy, Side]]:
@@ -78,7 +116,7 @@ def _begun_at_a_seam(placed: list[tuple[_Copy, Side]]) -> list[tuple[_Copy, Side
     return placed[start:] + placed[:start]
 
 
-def _parted(sides: list[Side]) -> Iterator[EdgedPart]:
+def _parted(sides: list[Side], yarn: str | None, high: Fraction) -> Iterator[EdgedPart]:
     """``sides`` of one copy, parted where one does not begin at the end of the last."""
     parts: list[list[Side]] = []
     for side in sides:
@@ -89,7 +127,7 @@ def _parted(sides: list[Side]) -> Iterator[EdgedPart]:
     if len(parts) > 1 and parts[-1][-1].stretch.points[-1] == parts[0][0].stretch.points[0]:
         parts[0] = parts.pop() + parts[0]
     for part in parts:
-        yield EdgedPart(tuple(part), part[-1].stretch.points[-1] == part[0].stretch.points[0])
+        yield EdgedPart(tuple(part), part[-1].stretch.points[-1] == part[0].stretch.points[0], yarn, high)
 
 
 # ------------------------------------------------------------------------------------------------------ as drawn
@@ -104,14 +142,16 @@ def drawn(plan: Plan, laid: list[Placed], cloth: Cloth) -> list[list[Item]]:
 
 @frozen
 class _Line:
-    """A straight part of a border in px of the picture: from ``one`` to ``other``, ``stitches`` on it; ``corner``: so
-    many more stitches stand in the corner that follows. ``cut``: by how many px its outer side is shorter at the
-    beginning and at the end, where a seam meets it aslant."""
+    """A straight part of a row of a border in px of the picture: from ``one`` to ``other``, ``stitches`` on it;
+    ``corner``: so many more stitches stand in the corner that follows. ``foot``: how far outside the edge it begins, in
+    px. ``cut``: by how many px its outer side is shorter at the beginning and at the end, where a seam meets it aslant
+    or several rows turn inwards."""
 
     one: Px
     other: Px
     stitches: int
     corner: int
+    foot: float = 0.0
     cut: tuple[float, float] = (0.0, 0.0)
 
     @property
@@ -144,30 +184,53 @@ class _Band:
 
     def __init__(self, plan: Plan, laid: Placed, cloth: Cloth, part: EdgedPart) -> None:
         self.plan, self.laid, self.cloth, self.part = plan, laid, cloth, part
-        self.high = max(2, round(ROWS * laid.scale.row))
-        self.lines = self._cut_at_seams([line for side in part.sides for line in self._lines(side)])
-        following = [*self.lines[1:], self.lines[0] if part.closed else None] if self.lines else []
-        self.corners = list(zip(self.lines, following, strict=True))
+        self.high = max(2, round(float(part.high) * laid.scale.row))
+        self.rows = [self._row(nth) for nth in range(len(part.sides[0].rows))]
+
+    def _row(self, nth: int) -> list[tuple[_Line, _Line | None]]:
+        """The lines of a row (from 0), each with the one that follows it."""
+        lines = [line for side in self.part.sides for line in self._lines(side, nth)]
+        lines = self._cut_at_seams(self._cut_inwards(lines) if len(self.part.sides[0].rows) > 1 else lines)
+        following = [*lines[1:], lines[0] if self.part.closed else None] if lines else []
+        return list(zip(lines, following, strict=True))
 
     def items(self) -> Iterator[Item]:
-        """The grounds, then layer by layer the stitches, then the plait along them."""
-        colour = self._colour()
+        """Row by row the grounds, then layer by layer the stitches, then the plait along them."""
+        colour = self.cloth.colours.of_yarn(self.part.yarn)
+        if len(self.rows) > 1:
+            yield from self._filled(colour if self.cloth.colours.mono else shades(colour).ground)
+        for row in self.rows:
+            yield from self._drawn(row, colour)
+
+    def _filled(self, fill: str) -> Iterator[Item]:
+        """What lies between an edge that goes in and out and the second row, which does not."""
+        for side in self.part.sides:
+            edge = [self._px(point) for point in _straightened(side.stretch.points)]
+            straight = [_Line(*ends, 0, 0) for ends in pairwise(_smoothed(edge, self.laid.scale.row))]
+            if len(straight) < len(edge) - 1:
+                outer = [place for line in straight for place in (line.at(0, self.high), line.at(line.long, self.high))]
+                shape = polyline([(rounded(x), rounded(y)) for x, y in (*edge, *outer[::-1])], closed=True)
+                yield Path(shape, fill=fill)
+
+    def _drawn(self, row: list[tuple[_Line, _Line | None]], colour: str) -> Iterator[Item]:
         if self.cloth.colours.mono:
-            yield from self._grounds(colour, self.cloth.theme.soft)
+            yield from self._grounds(row, colour, self.cloth.theme.soft)
             return
         inks = shades(colour)._asdict()
-        yield from self._grounds(inks["ground"])
+        yield from self._grounds(row, inks["ground"])
         for layer in self._layers():
-            yield from self._gathered(layer, inks[layer], partial(self._stitch, layer), corners=True)
+            yield from self._gathered(row, layer, inks[layer], partial(self._stitch, layer), corners=True)
         for layer, more in (("edge", 0.06), ("loop", 0.0)):
-            yield from self._gathered(f"plait-{layer}", inks[layer], partial(self._loop, more))
+            yield from self._gathered(row, f"plait-{layer}", inks[layer], partial(self._loop, more))
 
-    def _gathered(self, part: str, ink: str, made: _Made, corners: bool = False) -> Iterator[Use]:
+    def _gathered(
+        self, row: list[tuple[_Line, _Line | None]], part: str, ink: str, made: _Made, corners: bool = False
+    ) -> Iterator[Use]:
         """One layer of all stitches: those of short lines that follow each other are one use, a long upright line is
         many, so that lines of px that come again stay alike."""
         waiting: list[Use] = []
         stitches = 0
-        for line, following in self.corners:
+        for line, following in row:
             uses = list(self._along(line, part, made))
             if line.one[0] == line.other[0] and line.stitches > MANY:
                 yield from (replace(use, ink=ink) for use in uses)
@@ -187,25 +250,36 @@ class _Band:
         near = tuple(replace(use, x=use.x - x, y=use.y - y) for use in uses)
         return Use(self.cloth.define("border-part", near, lambda: near), x, y, ink)
 
-    def _colour(self) -> str:
-        yarn = borders.border_yarn(self.plan)
-        return self.cloth.colours.of_yarn(yarn.name if yarn else None)
-
     def _layers(self) -> tuple[str, ...]:
-        widest = max((line.pace for line in self.lines if line.stitches), default=0.0)
+        widest = max((line.pace for row in self.rows for line, _ in row if line.stitches), default=0.0)
         return FINE_LAYERS if WIDE * widest < FINE else LAYERS  # they are short: no room for ply
 
-    def _lines(self, side: Side) -> Iterator[_Line]:
-        """The straight parts of a side, its stitches shared out by their length."""
-        parts = pairwise(self._px(point) for point in _straightened(side.stretch.points))
+    def _lines(self, side: Side, row: int) -> Iterator[_Line]:
+        """The straight parts of a side in a row, its stitches shared out by their length."""
+        points = [self._px(point) for point in _straightened(side.stretch.points)]
+        parts = pairwise(_smoothed(points, self.laid.scale.row) if row else points)
         places = [ends for ends in parts if ends[0] != ends[1]]
         total = math.fsum(math.dist(*ends) for ends in places)
-        passed, had = 0.0, 0
+        passed, had, corner = 0.0, 0, side.corner + row * (side.corner - 1)
         for number, (one, other) in enumerate(places, 1):
             passed += math.dist(one, other)
-            upto = round(side.stitches * passed / total)
-            yield _Line(one, other, upto - had, SC_IN_A_CORNER if side.turned and number == len(places) else 0)
+            upto = round(side.rows[row] * passed / total)
+            ends = corner if side.turned and number == len(places) else 0
+            yield _Line(one, other, upto - had, ends, float(row * self.high))
             had = upto
+
+    def _cut_inwards(self, lines: list[_Line]) -> list[_Line]:
+        """``lines`` mitred where the next turns inwards: the outer rows are the shorter there."""
+        pairs = list(pairwise(lines)) + ([(lines[-1], lines[0])] if self.part.closed and lines else [])
+        bends = [max(0.0, -_bends(*pair)) for pair in pairs]
+        after = [*bends, *[0.0] * (len(lines) - len(bends))]
+        made = []
+        for nth, line in enumerate(lines):
+            head = line.foot + self.high
+            cuts = [head * math.tan(min(bend, math.pi / 2) / 2) for bend in (after[nth - 1], after[nth])]
+            most = 0.9 * line.long / max(sum(cuts), 0.9 * line.long)
+            made.append(replace(line, cut=(cuts[0] * most, cuts[1] * most)))
+        return made
 
     def _cut_at_seams(self, lines: list[_Line]) -> list[_Line]:
         """``lines``, the first and the last cut where the border ends at a seam: along the seam's own line, on which
@@ -214,7 +288,7 @@ class _Band:
             return lines
         before, after = self._neighbours()
         begun, ended = self._cut(before, lines[0]), self._cut(lines[-1], after)
-        first = replace(lines[0], cut=(begun, 0.0))
+        first = replace(lines[0], cut=(begun, lines[0].cut[1]))
         lines = [first, *lines[1:]]
         return [*lines[:-1], replace(lines[-1], cut=(lines[-1].cut[0], ended))]
 
@@ -229,7 +303,7 @@ class _Band:
     def _cut(self, line: _Line, following: _Line) -> float:
         """By how much the end of a border between two lines is cut at its outer side, in px."""
         bend = _bends(line, following)
-        return self.high / math.tan(bend) if LEAST_BEND < bend < math.pi / 2 else 0.0
+        return (max(line.foot, following.foot) + self.high) / math.tan(bend) if LEAST_BEND < bend < math.pi / 2 else 0.0
 
     def _px(self, point: Point) -> Px:
         gauge = self.laid.piece.gauge
@@ -238,25 +312,31 @@ class _Band:
 
     # ------------------------------------------------------------------------------------------------- the ground
 
-    def _grounds(self, fill: str, stroke: str | None = None) -> Iterator[Item]:
+    def _grounds(
+        self, row: list[tuple[_Line, _Line | None]], fill: str, stroke: str | None = None
+    ) -> Iterator[Item]:
         """The band behind the stitches: a strip along every line, and what lies between two at a bend."""
         width = rounded(0.9 * self.cloth.unit)
-        for line, following in self.corners:
-            begun, ended = line.cut[0], line.long - line.cut[1]
-            corners = [line.at(0, 0), line.at(begun, self.high), line.at(ended, self.high), line.other]
-            shapes = [corners]
+        for line, following in row:
+            (begun, ended), head = line.cut, line.foot + self.high
+            below = [cut * line.foot / head for cut in (begun, ended)]
+            shapes = [[
+                line.at(below[0], line.foot), line.at(begun, head), line.at(line.long - ended, head),
+                line.at(line.long - below[1], line.foot),
+            ]]  # fmt: skip
             if following is not None and _bends(line, following) > 0:
-                shapes.append([line.other, *self._fan(line, following, ROUND)])
+                inner = self._fan(line, following, ROUND, line.foot) if line.foot else [line.other]
+                shapes.append([*inner[::-1], *self._fan(line, following, ROUND, head)])
             for shape in shapes:
                 outline = polyline([(rounded(x), rounded(y)) for x, y in shape], closed=True)
                 yield Path(outline, fill=fill, stroke=stroke, width=width)
 
-    def _fan(self, line: _Line, following: _Line, parts: int) -> list[Px]:
-        """Places round the corner at the end of ``line``, a border's height from it."""
+    def _fan(self, line: _Line, following: _Line, parts: int, far: float) -> list[Px]:
+        """Places round the corner at the end of ``line``, ``far`` px from it."""
         start, turn = math.atan2(line.out[1], line.out[0]), _bends(line, following)
         x, y = line.other
         turns = [start - turn * part / parts for part in range(parts + 1)]
-        return [(x + self.high * math.cos(angle), y + self.high * math.sin(angle)) for angle in turns]
+        return [(x + far * math.cos(angle), y + far * math.sin(angle)) for angle in turns]
 
     # ---------------------------------------------------------------------------------------------------- stitches
 
@@ -273,7 +353,7 @@ class _Band:
             while long > line.stitches - done:
                 long //= RUN
             name = self._run(part, (line.way, rounded(pace)), long, made)
-            yield Use(name, *_stepped(line.at(begun + (done + 0.5) * pace, 0.0)), INK)
+            yield Use(name, *_stepped(line.at(begun + (done + 0.5) * pace, line.foot)), INK)
             done += long
 
     def _run(self, part: str, lie: _Lie, long: int, made: _Made) -> str:
@@ -316,12 +396,13 @@ class _Band:
         if following is None or not line.corner:
             return
         start, turn = math.atan2(line.out[1], line.out[0]), _bends(line, following)
-        pace = self.high * turn / line.corner
+        pace = (line.foot + self.high) * turn / line.corner
         for nth in range(line.corner):
             angle = start - turn * (nth + 0.5) / line.corner
             way = rounded(math.sin(angle)), rounded(-math.cos(angle))
             name = self._run(layer, (way, rounded(pace)), 1, made)
-            yield Use(name, *_stepped(line.other), INK)
+            x, y = line.other[0] + line.foot * math.cos(angle), line.other[1] + line.foot * math.sin(angle)
+            yield Use(name, *_stepped((x, y)), INK)
 
 
 def _next(points: list[Px], place: Px) -> Px:
@@ -347,6 +428,17 @@ def _straightened(points: tuple[Point, ...]) -> list[Point]:
             kept.pop()
         kept.append(point)
     return kept
+
+
+def _smoothed(points: list[Px], near: float) -> list[Px]:
+    """As few of ``points`` as make a line from which none of them is farther than ``near`` px, both ends among them."""
+    (x, y), (ex, ey) = points[0], points[-1]
+    long = math.dist(points[0], points[-1]) or 1.0
+    off = [abs((px - x) * (ey - y) - (py - y) * (ex - x)) / long for px, py in points]
+    farthest = max(range(len(points)), key=lambda nth: off[nth])
+    if off[farthest] <= near:
+        return [points[0], points[-1]]
+    return _smoothed(points[: farthest + 1], near)[:-1] + _smoothed(points[farthest:], near)
 
 
 def _cross(one: Point, two: Point, three: Point) -> Fraction:

@@ -15,6 +15,8 @@ from turnchain.drawing.looks import Look
 from turnchain.drawing.placement import Placed, Scale
 from turnchain.fabric.plan import Plan
 from turnchain.garment import borders
+from turnchain.garment.edging import planned as edgings
+from turnchain.garment.edging import words as edging_words
 from turnchain.lettering import measuring
 from turnchain.numbers import rounded
 from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
@@ -34,8 +36,9 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     unit = width / style.REFERENCE_WIDTH
     margin = MARGIN * unit
     head, top = heading.of_page(_heading(plan, name), width, look.theme, MARGIN)
-    laid = lay_in(plan, name, width - 2 * margin, TALLEST * width, border.ROWS)
-    across, edge = max(one.x + one.size[0] for one in laid), border.ROWS * laid[0].scale.row
+    high = border.around(plan)
+    laid = lay_in(plan, name, width - 2 * margin, TALLEST * width, high)
+    across, edge = max(one.x + one.size[0] for one in laid), high * laid[0].scale.row
     table = Tabletop(round((width - across) / 2), round(top + 16 * unit + edge))
     bottom = table.top + max(one.size[1] for one in laid) + edge
     cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit)
@@ -100,9 +103,13 @@ def told(plan: Plan, name: str | None) -> str:
 
 
 def _bordered(plan: Plan) -> list[str]:
-    """What the border is worked in, in a sentence; none where the pattern names no yarn."""
-    yarn = borders.border_yarn(plan)
-    return [speech_of(plan.pattern).say("stripes.border", yarn=yarn.name)] if yarn else []
+    """What the borders are worked in, in a sentence each; none where the pattern names no yarn."""
+    speech, yarn = speech_of(plan.pattern), borders.border_yarn(plan)
+    if yarn is None:
+        return []
+    return [edging_words.told(speech, plan, one) for one in edgings.of(plan)] if plan.pattern.edgings else [
+        speech.say("stripes.border", yarn=yarn.name)
+    ]  # fmt: skip
 
 
 def _name(laid: Placed, table: Tabletop, theme: Theme, unit: float, edge: float) -> Text:

@@ -14,7 +14,10 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import borders, edge_names, materials, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
 from turnchain.garment.edge_names import EdgeName
+from turnchain.garment.edging import grams as edging_grams
+from turnchain.garment.edging import words as edging_words
 from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.pattern import Yarn
 from turnchain.records import frozen
 from turnchain.units import handy, plain
 from turnchain.wording.alt_texts import measures_of
@@ -164,6 +167,10 @@ def _apart(speech: Speech, plan: Plan, seam: PlannedSeam) -> str:
 
 
 def _bordering(speech: Speech, plan: Plan) -> Iterator[str]:
+    if plan.pattern.edgings:
+        yield from edging_words.lines(speech, plan)
+        yield _edging_yarn(speech, plan)
+        return
     yield speech.say("border.how", sc_full=speech.full("sc"), corner=SC_IN_A_CORNER)
     for one in borders.edgings(plan):
         kind = speech.named_by("kind", one.kind)
@@ -196,13 +203,25 @@ def _border_yarn(speech: Speech, plan: Plan) -> str:
     grams = borders.border_grams(plan)
     if grams is None:
         return speech.say("border.yarn.unknown")
-    used = borders.border_yarn(plan)
+    amount = _amount(speech, plan, borders.border_yarn(plan), grams)
+    return speech.say("border.yarn", amount=amount, margin=speech.figure(plain(yarn.margin_of(plan.pattern))))
+
+
+def _edging_yarn(speech: Speech, plan: Plan) -> str:
+    amounts = [_amount(speech, plan, used, grams) for used, grams in edging_grams.by_yarn(plan)]
+    if not amounts:
+        return speech.say("border.yarn.unknown")
+    amount, margin = speech.language.listed(amounts), speech.figure(plain(yarn.margin_of(plan.pattern)))
+    return speech.say("edging.yarn", amount=amount, margin=margin)
+
+
+def _amount(speech: Speech, plan: Plan, used: Yarn | None, grams: Fraction) -> str:
     amount = f"{ceil(grams)} g"
     if used:
         amount = speech.say("border.yarn.of", weight=amount, yarn=used.name)
     if used and used.metres_per_100g:
         amount += f", {materials.long(grams * used.metres_per_100g / 100, plan.pattern.units)}"
-    return speech.say("border.yarn", amount=amount, margin=speech.figure(plain(yarn.margin_of(plan.pattern))))
+    return amount
 
 
 # ----------------------------------------------------------------------------------------------------- ends

@@ -13,11 +13,14 @@ from math import ceil
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.garment import borders, caution_words, grading, seam_words, wearing
+from turnchain.garment.edging import grams as edging_grams
+from turnchain.garment.edging import words as edging_words
 from turnchain.numbers import counted
 from turnchain.pages import glance
+from turnchain.pattern import Yarn
 from turnchain.terms import short
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, plain, shown
-from turnchain.wording.tables import told_in
+from turnchain.wording.tables import speech_of, told_in
 from turnchain.yarns import carrying, figure_words, meeting, stripes
 from turnchain.yarns import figures as yarn
 
@@ -63,6 +66,7 @@ def _details(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
     yield "worked out from the body", list(_graded(plan))
     yield "fit", wearing.lines(plan)
     yield "seams", seam_words.lines(plan)
+    yield "edging", list(edging_words.lines(speech_of(plan.pattern), plan))
     yield "cautions", caution_words.for_report(plan)
     yield from _yarns(plan, colours)
 
@@ -87,10 +91,19 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
 
 def _border(plan: Plan) -> Iterator[str]:
     """A border is no row of any piece: its yarn is in the figures only as far as it is kept back."""
-    grams, used = borders.border_grams(plan), borders.border_yarn(plan)
-    if grams is None or used is None:
+    if plan.pattern.edgings:
+        for used, grams in edging_grams.by_yarn(plan):
+            if used is not None:
+                yield from _kept("the edging takes", used, grams)
         return
-    about = f"a border of one round takes about {ceil(grams)} g of {used.name}"
+    whole, used = borders.border_grams(plan), borders.border_yarn(plan)
+    if whole is not None and used is not None:
+        yield from _kept("a border of one round takes", used, whole)
+
+
+def _kept(takes: str, used: Yarn, grams: Fraction) -> Iterator[str]:
+    """What a border takes, and whether so much is kept back."""
+    about = f"{takes} about {ceil(grams)} g of {used.name}"
     if used.keep >= grams:
         yield f"{about}, out of the {plain(used.keep)} g kept for border and seams"
     else:

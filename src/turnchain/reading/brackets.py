@@ -23,7 +23,7 @@ from turnchain.reading.graded import is_formula
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
-from turnchain.reading.tables import WITHIN, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
+from turnchain.reading.tables import WITHIN, EdgingTable, PieceTable, SizedKey, StripesTable, TomlTable, WearerTable
 from turnchain.reading.toml_text import Raw
 from turnchain.units import UNIT_NAMES
 
@@ -34,7 +34,8 @@ _FORM: Final = ("width", "length", "outline", "left_outline", "right_outline", "
 _UNIT: Final = re.compile(rf"[0-9½¼¾\s](?:{'|'.join(map(re.escape, UNIT_NAMES))})$")
 _DASHES: Final = ("-", "–", "—")
 #: The tables whose keys may have values by size; a piece has others within (``WITHIN``).
-_TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable}
+_TABLES: Final[dict[str, type[TomlTable]]] = {"piece": PieceTable, "stripes": StripesTable, "wearer": WearerTable,
+                                             "edging": EdgingTable}  # fmt: skip
 
 
 def figures(value: object) -> list[str] | None:
@@ -154,7 +155,19 @@ def without(raw: Raw, gone: Sequence[int]) -> Raw:
             made[name] = [one for one in tables if not (isinstance(one, dict) and names.intersection(of(one)))]
             if not made[name]:
                 del made[name]
+    if isinstance(edgings := raw.get("edging"), list):
+        kept_ones = [_edged(one, names) if isinstance(one, dict) else one for one in edgings]
+        made["edging"] = [one for one in kept_ones if one != {}]
     return made
+
+
+def _edged(edging: Raw, gone: set[object]) -> Raw:
+    """An edging without the edges of pieces that are gone; empty where it has no others."""
+    edges = edging.get("edges")
+    if not isinstance(edges, list):
+        return edging
+    kept = [edge for edge in edges if str(edge).rpartition(".")[0].strip() not in gone]
+    return {**edging, "edges": kept} if kept else {}
 
 
 def _unpaired(piece: object, names: set[object]) -> object:

@@ -6,7 +6,7 @@ In: the tables of a file. Out: what is sound of them, and notes of what does not
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from turnchain import file_names, pattern
@@ -133,7 +133,7 @@ def _as_file(name: str) -> str:
     return unicodedata.normalize("NFKC", name).casefold()
 
 
-def _named(parts: list[ReadPiece]) -> dict[str, ReadPiece]:
+def _named(parts: Sequence[ReadPiece]) -> dict[str, ReadPiece]:
     return {part.piece.name: part for part in parts if part.piece.name}
 
 
@@ -193,18 +193,21 @@ def seams(notes: Notes, file: FileTable, parts: list[ReadPiece], known: bool) ->
     file was meant to have; else nothing is said of pieces that are not among them."""
     places = [Place(f"seam {i}", ("seam", i - 1)) for i in range(1, len(file.seam or []) + 1)]
     found = [notes.table(SeamTable, raw, place) for raw, place in zip(file.seam or [], places, strict=True)]
-    named = _named(parts)
-    whole = known and len(named) == len(parts)
-    _check_twice(notes, found, places, named)
+    _check_twice(notes, found, places, _named(parts))
     for seam, at in zip(found, places, strict=True):
         for j, joined in enumerate(seam.join or (), 1):
-            place = at.key("join").entry("entry", j)
-            name, _, edge = joined.rpartition(".")
-            if name in named:
-                _check_edge(notes, place, edge, named[name])
-            elif whole and parts:
-                _no_piece(notes, place, name, named)
+            check_edge(notes, at.key("join").entry("entry", j), joined, parts, known)
     return found
+
+
+def check_edge(notes: Notes, place: Place, joined: str, parts: Sequence[ReadPiece], known: bool) -> None:
+    """Notes where "piece.edge" names no piece or no edge of it; ``known`` as for ``seams``."""
+    named = _named(parts)
+    name, _, edge = joined.rpartition(".")
+    if name in named:
+        _check_edge(notes, place, edge, named[name])
+    elif known and len(named) == len(parts) and parts:
+        _no_piece(notes, place, name, named)
 
 
 def _check_twice(

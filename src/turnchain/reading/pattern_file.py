@@ -12,7 +12,7 @@ from pathlib import Path
 
 from turnchain import file_names, pattern
 from turnchain.errors import PatternError, Problem, of_sizes
-from turnchain.reading import brackets, checks, fabrics, graded, swatches, tables, toml_text, wearers
+from turnchain.reading import brackets, checks, edgings, fabrics, graded, swatches, tables, toml_text, wearers
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import KeyPath, Place, located
 from turnchain.reading.quoting import told
@@ -158,6 +158,7 @@ def read_tables(raw: Raw, source: str, folder: Beside | None = None) -> pattern.
     checks.stripes_of_kinds(notes, stripes, own_stripes, pieces, fabric)
     progress = checks.progress(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     seams = checks.seams(notes, file, pieces, known="piece" not in raw or file.piece is not None)
+    edged = edgings.edgings(notes, file, pieces, yarns, known="piece" not in raw or file.piece is not None)
     photos = checks.photos(notes, file, pieces, known="piece" not in raw or file.piece is not None)
     wearer = wearers.wearer(notes, file)
     if notes.problems:
@@ -178,6 +179,7 @@ def read_tables(raw: Raw, source: str, folder: Beside | None = None) -> pattern.
             for one, own in zip(pieces, own_stripes, strict=True)
         ),
         seams=tuple(seam.made(pattern.Seam) for seam in seams),
+        edgings=tuple(one.made(pattern.Edging) for one in edged),
         progress=tuple(one.made(pattern.Progress) for one in progress),
         photos=tuple(one.made(pattern.Photo) for one in photos),
         wearer=wearer and wearer.made(pattern.Wearer),

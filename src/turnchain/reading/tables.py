@@ -322,6 +322,25 @@ class SeamTable(TomlTable, home="in a [[seam]]"):
     stripes = TableKey(values.choice(pattern.Seam, "stripes"))
 
 
+_EDGES: Final = values.listing(values.reference, 'a list such as ["neck", "front.lower"]', 1, 4 * pattern.MOST_PIECES)
+
+
+def _edges(value: object, unit: Unit) -> tuple[str, ...]:
+    """Open edges: one by its name, or a list of such."""
+    return (values.reference(value, unit),) if isinstance(value, str) else _EDGES(value, unit)
+
+
+class EdgingTable(TomlTable, home="in an [[edging]]"):
+    """A border along open edges."""
+
+    edges = TableKey(_edges)
+    rows = SizedKey(values.whole(1, pattern.MOST_EDGING_ROWS))
+    stitch = TableKey(values.choice(pattern.Edging, "stitch"))
+    yarn = TableKey(values.words)
+    buttonholes = SizedKey(values.whole(0, 50))
+    buttonhole = SizedKey(values.whole(1, 20))
+
+
 class WearerTable(TomlTable, home="in [wearer]"):
     """Whose body the pieces are for."""
 
@@ -389,6 +408,7 @@ class FileTable(TomlTable, home="at the top of the file, before the first table"
     allowance = TableKey(values.table("[allowance], once in the file"))
     piece = TableKey(values.tables("piece", pattern.MOST_PIECES), "a pattern needs at least one [[piece]]")
     seam = TableKey(values.tables("seam", MOST_SEAMS))
+    edging = TableKey(values.tables("edging", pattern.MOST_EDGINGS))
     progress = TableKey(values.tables("progress", pattern.MOST_PIECES, single=True))
     wearer = TableKey(values.table("[wearer], once in the file"))
     photo = TableKey(values.tables("photo", MOST_PHOTOS))
@@ -417,6 +437,7 @@ TABLES: Final[list[type[TomlTable]]] = [
     TriangleTable,
     HalfTriangleTable,
     SeamTable,
+    EdgingTable,
     ProgressTable,
     WearerTable,
     PhotoTable,

@@ -155,7 +155,7 @@ _SYNTAX: Final = {
 }
 
 #: The tables that there may be several of.
-_SEVERAL: Final = ("swatch", "yarn", "piece", "seam", "progress")
+_SEVERAL: Final = ("swatch", "yarn", "piece", "seam", "edging", "progress")
 
 #: Forms of lines that cannot be read, and what was probably meant.
 _LOOKS: Final = [

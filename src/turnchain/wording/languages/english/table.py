@@ -13,6 +13,7 @@ from turnchain.pattern import Terms
 from turnchain.wording.languages.english.beside import BESIDE
 from turnchain.wording.languages.english.cautions import CAUTIONS
 from turnchain.wording.languages.english.charts import CHARTS
+from turnchain.wording.languages.english.edging import EDGING
 from turnchain.wording.languages.english.making_up import MAKING_UP
 from turnchain.wording.languages.english.rows import ROWS
 from turnchain.wording.languages.language import Language, Token
@@ -67,7 +68,7 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **EDGING, **CAUTIONS, **BESIDE}
 
 US = Language("US", terms.LANGUAGE["US"], _tokens("US"), _PHRASES, _ordinal, _form, _listed)
 UK = Language("UK", terms.LANGUAGE["UK"], _tokens("UK"), _PHRASES, _ordinal, _form, _listed)

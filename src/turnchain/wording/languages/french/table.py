@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from turnchain.wording.languages.french.beside import BESIDE
 from turnchain.wording.languages.french.cautions import CAUTIONS
 from turnchain.wording.languages.french.charts import CHARTS
+from turnchain.wording.languages.french.edging import EDGING
 from turnchain.wording.languages.french.making_up import MAKING_UP
 from turnchain.wording.languages.french.rows import ROWS
 from turnchain.wording.languages.language import Language, Token
@@ -62,7 +63,7 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} et {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **EDGING, **CAUTIONS, **BESIDE}
 
 FRENCH = Language(
     "fr", "fr", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",", genders=_GENDERS

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from turnchain.wording.languages.german.beside import BESIDE
 from turnchain.wording.languages.german.cautions import CAUTIONS
 from turnchain.wording.languages.german.charts import CHARTS
+from turnchain.wording.languages.german.edging import EDGING
 from turnchain.wording.languages.german.making_up import MAKING_UP
 from turnchain.wording.languages.german.rows import ROWS
 from turnchain.wording.languages.language import Language, Token
@@ -60,7 +61,7 @@ def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} und {words[-1]}"
 
 
-_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **CAUTIONS, **BESIDE}
+_PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **EDGING, **CAUTIONS, **BESIDE}
 
 GERMAN = Language(
     "de", "de", _TOKENS, _PHRASES, _ordinal, _form, _listed, reviewed=False, decimal=",", genders=_GENDERS

@@ -1,0 +1,92 @@
+"""What the hook meets along a part of an open edge, and how many stitches of an edging go into each place.
+
+In: a stretch of a planned piece. Out: ``Places``: chains of a foundation, stitches and chains along a row or step, and
+row ends, those of each kind of row by themselves, straight and slanting ones apart. Where no border swatch was counted
+the stitches are assumed: 1 to every stitch and chain and 2 sc to the height of a row of dc (knittinghelp forum, thread
+55500), 3 dc to two such rows (sharky-knows), 1 hdc to a row of sc (crochetspot.com, "Crochet Evenly Around").
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+from typing import Final, Literal, TypeAlias
+
+from turnchain.fabric.plan import PiecePlan
+from turnchain.garment import edges
+from turnchain.garment.edging.spreading import Even, spread
+from turnchain.garment.stretches import EdgeStretch
+from turnchain.records import frozen
+
+What: TypeAlias = Literal["chain", "stitch", "step", "row end"]
+
+#: Stitches to the height of a row of dc, by the stitch of the edging: the published ones above; a row of sc is
+#: 54 hundredths of one of dc, as ``fabric`` has it.
+TO_A_ROW: Final = {"sc": Fraction(2), "hdc": Fraction(100, 54), "dc": Fraction(3, 2)}
+#: [memory] How high a row of them is, in rows of dc.
+HEIGHT: Final = {"sc": Fraction(1, 2), "hdc": Fraction(3, 4), "dc": Fraction(1)}
+
+
+@frozen
+class EdgingGauge:
+    """A ``stitch`` of an edging along row ends and a ``row`` of it, in cm; ``assumed``: by the fabric's rows, where no
+    swatch of it was counted."""
+
+    stitch: Fraction
+    row: Fraction
+    assumed: bool = True
+
+
+@frozen
+class Places:
+    """Places of one sort: ``what`` they are; of row ends the ``kind`` of their rows ("" where all are alike) and
+    whether they ``slant``; how the stitches are spread over them (``even``)."""
+
+    what: What
+    even: Even
+    kind: str = ""
+    slant: bool = False
+
+
+def assumed_gauge(piece: PiecePlan, stitch: str) -> EdgingGauge:
+    """The gauge of an edging by the height of the rows of ``piece``."""
+    return EdgingGauge(piece.cluster_row / TO_A_ROW[stitch], piece.cluster_row * HEIGHT[stitch])
+
+
+def places(stretch: EdgeStretch, gauge: EdgingGauge, corners: int) -> tuple[Places, ...]:
+    """The places along a stretch, in the order told; ``corners`` is how many corners outwards lie at its ends, each of
+    which is worked into an end stitch, that counts with it."""
+    run = stretch.as_run()
+    if run.meets != "row ends" or stretch.rows is None:
+        free = max(0, run.stitches - corners)
+        what: What = {"foundation": "chain", "row tops": "stitch"}.get(run.meets, "step")  # type: ignore[assignment]
+        wanted = free if gauge.assumed else max(0, round(stretch.length / gauge.stitch) - corners)
+        return (Places(what, spread(wanted, free)),) if free else ()
+    ends = list(_row_ends(stretch.piece, run, gauge))
+    stepped = (Places("step", Even(run.stitches, 1)),) if run.stitches else ()
+    return (*ends, *stepped)
+
+
+def _row_ends(piece: PiecePlan, run: edges.Run, gauge: EdgingGauge) -> Iterator[Places]:
+    lengths: dict[tuple[str, bool], list[Fraction]] = {}
+    for one, other in pairwise(run.points):
+        if one[1] != other[1]:
+            lengths.setdefault((_kind(piece, one, other), one[0] != other[0]), []).append(edges.length_of((one, other)))
+    exact = [sum(found, Fraction(0)) / gauge.stitch for found in lengths.values()]
+    several = len({kind for kind, _ in lengths}) > 1
+    for (kind, slant), found, stitches in zip(lengths, lengths.values(), _shared(exact), strict=True):
+        yield Places("row end", spread(stitches, len(found)), kind if several else "", slant)
+
+
+def _kind(piece: PiecePlan, one: edges.Point, other: edges.Point) -> str:
+    return piece.row_levels[max(1, piece.row_at(max(one[1], other[1]))) - 1].kind
+
+
+def _shared(exact: list[Fraction]) -> list[int]:
+    """Whole numbers near those that are ``exact``, their sum the sum rounded: the greatest remainders go up."""
+    whole = [int(one) for one in exact]
+    missing = round(sum(exact, Fraction(0))) - sum(whole)
+    for nth in sorted(range(len(exact)), key=lambda nth: (whole[nth] - exact[nth], nth))[:missing]:
+        whole[nth] += 1
+    return whole

@@ -1,0 +1,243 @@
+"""The edgings of a garment: along which edges, how many stitches in every row of them, corners, length and fabric.
+
+In: a plan whose pattern has edgings. Out: ``PlannedEdging`` s, each a band of stitches without a break: in rounds where
+it goes all round an opening, else in rows. An edging that names edges takes them; "all" takes what the others leave.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from itertools import pairwise
+from typing import Final
+
+from turnchain.fabric.lattice import SIDES
+from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.garment import edge_names, edges, openings
+from turnchain.garment.edge_names import EdgeName
+from turnchain.garment.edging import turning
+from turnchain.garment.edging.places import EdgingGauge, Places, assumed_gauge, places
+from turnchain.garment.edging.turning import Turn
+from turnchain.garment.openings import Kind, Opening, OpenStretch
+from turnchain.garment.stretches import EdgeStretch, named
+from turnchain.pattern import OPENINGS, Edging, Yarn
+from turnchain.records import frozen, replace
+
+#: Stitches in a corner, by the stitch: 3 sc, 5 dc (engineeredcrochet.blogspot.com, 2013-12); hdc from memory.
+IN_A_CORNER: Final = {"sc": 3, "hdc": 3, "dc": 5}
+#: A step of so many pitches or more has corners at its ends; smaller ones are taken as a slant. [memory]
+_LEAST_STEP: Final = 2
+
+
+@frozen
+class EdgePart:
+    """A part of an edging along one open ``stretch``, called ``name``: the ``places`` it is worked into and the corner
+    that follows it (``turn``); ``bend``: by how much it bends besides, in radians, outwards positive."""
+
+    open: OpenStretch
+    name: EdgeName
+    places: tuple[Places, ...]
+    turn: Turn
+    bend: float
+
+    @property
+    def piece(self) -> PiecePlan:
+        """Its piece."""
+        return self.open.piece
+
+    @property
+    def length(self) -> Fraction:
+        """Its length in cm."""
+        return self.open.stretch.length
+
+    @property
+    def stitches(self) -> int:
+        """The stitches along it, those of corners not counted."""
+        return sum(one.even.stitches for one in self.places)
+
+
+@frozen(slots=False)
+class PlannedEdging:
+    """One band of an edging: the ``kind`` of opening it lies along, and what was ``asked``, the ``number`` of that in
+    the file from 1. ``closed``: in rounds, all round an opening. ``count``: at how many alike openings."""
+
+    number: int
+    asked: Edging
+    kind: Kind
+    parts: tuple[EdgePart, ...]
+    closed: bool
+    gauge: EdgingGauge
+    count: int = 1
+
+    @property
+    def pieces(self) -> tuple[PiecePlan, ...]:
+        """The pieces it lies along, each once for every copy."""
+        copies = dict.fromkeys((part.piece.name, part.open.copy) for part in self.parts)
+        by_name = {part.piece.name: part.piece for part in self.parts}
+        return tuple(by_name[name] for name, _ in copies)
+
+    def corners(self, turn: Turn) -> int:
+        """How many corners outwards ("outer") or inwards ("inner") there are."""
+        return sum(part.turn == turn for part in self.parts)
+
+    @property
+    def length(self) -> Fraction:
+        """The length in cm of the edges it lies along."""
+        return sum((part.length for part in self.parts), Fraction(0))
+
+    @property
+    def first(self) -> int:
+        """The stitches of its first row: along the edges and in corners outwards; one fewer at every one inwards."""
+        along = sum(part.stitches for part in self.parts)
+        return along + IN_A_CORNER[self.asked.stitch] * self.corners("outer") - self.corners("inner")
+
+    def turned_in(self, row: int) -> int:
+        """How many fewer stitches than the row below the ``row`` (from 2) has because the edge bends inwards besides
+        its corners; negative: more, where it bends outwards."""
+        bend = sum(part.bend for part in self.parts) * float(self.gauge.row / self.gauge.stitch)
+        return round(bend * (row - 2)) - round(bend * (row - 1))
+
+    @cached_property
+    def by_part(self) -> tuple[tuple[int, ...], ...]:
+        """The stitches of every row along each part; those of corners outwards are not among them, and corners inwards
+        and bends are taken off beside them."""
+        corner = IN_A_CORNER[self.asked.stitch]
+        rows: list[tuple[int, ...]] = []
+        along = [part.stitches for part in self.parts]
+        for nth, count in enumerate(self.counts):
+            for at, part in enumerate(self.parts):
+                if part.turn == "inner":
+                    beside = (at, (at + 1) % len(self.parts))
+                    for one in beside[:1] if nth == 0 else beside:
+                        along[one] -= min(along[one], 1 if nth == 0 else (corner - 1) // 2)
+            longest = max(range(len(along)), key=lambda one: along[one])
+            along[longest] += count - sum(along) - self.corners("outer") * (corner + nth * (corner - 1))
+            rows.append(tuple(along))
+        return tuple(rows)
+
+    @property
+    def counts(self) -> tuple[int, ...]:
+        """The stitches of every row: after the first each corner outwards gives as many less one, each inwards takes
+        as many, and bends are worked out evenly."""
+        at_corners = (IN_A_CORNER[self.asked.stitch] - 1) * (self.corners("outer") - self.corners("inner"))
+        found = [self.first]
+        for row in range(2, self.asked.rows + 1):
+            found.append(max(0, found[-1] + at_corners - self.turned_in(row)))
+        return tuple(found)
+
+    @property
+    def area(self) -> Fraction:
+        """Its fabric in square cm: every row as long as the edge, and by its further stitches longer or shorter."""
+        more = sum(count - self.counts[0] for count in self.counts)
+        return (self.length * self.asked.rows + more * self.gauge.stitch) * self.gauge.row
+
+
+def yarn_of(plan: Plan, asked: Edging) -> Yarn | None:
+    """The yarn of an edging: its own, else the first of which something is kept back, else the first; None where the
+    pattern names no yarn."""
+    yarns = plan.pattern.yarns
+    own = (one for one in yarns if one.name == asked.yarn)
+    kept = (one for one in yarns if one.keep and asked.yarn is None)
+    return next(iter((*own, *kept, *yarns)), None)
+
+
+@lru_cache(maxsize=8)  # asked by words, pictures and figures
+def every(plan: Plan) -> tuple[PlannedEdging, ...]:
+    """Every band of every edging, alike ones apart, in the order of the file and then of ``openings``."""
+    found: list[PlannedEdging] = []
+    taken: set[OpenStretch] = set()
+    rings = [[piece for one in opening.stretches for piece in _at_steps(one)] for opening in openings.of(plan)]
+    order = sorted(enumerate(plan.pattern.edgings, 1), key=lambda one: "all" in one[1].edges)
+    for number, asked in order:
+        for opening, ring in zip(openings.of(plan), rings, strict=True):
+            wanted = [one not in taken and _is_named(plan, asked, one) for one in ring]
+            taken.update(one for one, is_wanted in zip(ring, wanted, strict=True) if is_wanted)
+            found += [_planned(plan, number, asked, opening, *band) for band in _bands(ring, wanted)]
+    return tuple(sorted(found, key=lambda one: one.number))
+
+
+def of(plan: Plan) -> tuple[PlannedEdging, ...]:
+    """The same with alike bands as one, counted."""
+    found: dict[object, PlannedEdging] = {}
+    for one in every(plan):
+        # All round, the same parts the other way about are alike: an armhole at the left and one at the right.
+        alone = len(set(one.pieces)) == 1
+        parts = [(part.piece.name * alone, part.name.kind, part.places, part.length) for part in one.parts]
+        alike = (one.number, one.kind, one.counts, *(sorted(parts, key=str) if one.closed else parts))
+        had = found.get(alike)
+        found[alike] = one if had is None else replace(had, count=had.count + 1)
+    return tuple(found.values())
+
+
+def _at_steps(one: OpenStretch) -> Iterator[OpenStretch]:
+    """A stretch cut at both ends of every long step."""
+    stretch, least = one.stretch, _LEAST_STEP * one.piece.gauge.pitch
+    cuts, passed = [Fraction(0)], stretch.start
+    for low, high in pairwise(stretch.points):
+        long = edges.length_of((low, high))
+        if stretch.run.meets == "row ends" and low[1] == high[1] and long >= least:
+            cuts += [passed, passed + long]
+        passed += long
+    places_cut = sorted({stretch.start, stretch.end, *(cut for cut in cuts if stretch.start < cut < stretch.end)})
+    if len(places_cut) == 2:
+        yield one
+        return
+    for start, end in pairwise(places_cut):
+        yield replace(one, stretch=EdgeStretch(one.piece, stretch.run, start, end))
+
+
+def _is_named(plan: Plan, asked: Edging, one: OpenStretch) -> bool:
+    """Whether an edging names an open stretch."""
+    return any(edge == "all" or edge == one.kind or _lies_on(one, edge) for edge in asked.edges)
+
+
+def _lies_on(one: OpenStretch, joined: str) -> bool:
+    """Whether an open stretch lies on "piece.edge"."""
+    name, _, edge = joined.rpartition(".")
+    if joined in OPENINGS or name != one.piece.name:
+        return False
+    line = edges.of(one.piece).get(edge)
+    if line is not None:
+        return one.stretch.run in line.runs
+    own = [parts[edge] for side in SIDES if edge in (parts := named(one.piece, side))]
+    return any(
+        part.run == one.stretch.run and part.start < one.stretch.end and one.stretch.start < part.end for part in own
+    )
+
+
+def _bands(ring: Sequence[OpenStretch], wanted: Sequence[bool]) -> list[tuple[list[OpenStretch], bool]]:
+    """The stretches ``wanted`` of those round an opening as bands without a break, and whether each goes all round."""
+    if all(wanted):
+        return [(list(ring), True)]
+    if not any(wanted):
+        return []
+    start = next(nth for nth in range(len(ring)) if not wanted[nth])
+    bands: list[list[OpenStretch]] = [[]]
+    for nth in (*range(start, len(ring)), *range(start)):
+        if wanted[nth]:
+            bands[-1].append(ring[nth])
+        elif bands[-1]:
+            bands.append([])
+    return [(band, False) for band in bands if band]
+
+
+def _planned(
+    plan: Plan, number: int, asked: Edging, opening: Opening, band: list[OpenStretch], closed: bool
+) -> PlannedEdging:
+    gauge = assumed_gauge(band[0].piece, asked.stitch)
+    following = [*band[1:], band[0] if closed else None]
+    bends = [0.0 if other is None else turning.between(one, other) for one, other in zip(band, following, strict=True)]
+    turns = [
+        turning.turn_of(bend) if other is not None and turning.follows(one, other) else ""
+        for one, other, bend in zip(band, following, bends, strict=True)
+    ]
+    parts = []
+    for nth, (one, turn, bend) in enumerate(zip(band, turns, bends, strict=True)):
+        corners = (turns[nth - 1] == "outer") + (turn == "outer")
+        inside = turning.within(one) + (0.0 if turn else bend)
+        met = places(one.stretch, gauge, corners)
+        parts.append(EdgePart(one, edge_names.of_open(plan, one), met, turn, inside))
+    kinds = {one.kind for one in band}
+    kind = opening.kind if closed else kinds.pop() if len(kinds) == 1 else "open edge"
+    return PlannedEdging(number, asked, kind, tuple(parts), closed, gauge)

@@ -1,0 +1,160 @@
+"""Edgings in words: what is worked along every edge, row by row, and the yarn they take.
+
+In: planned edgings. Out: sentences in the language of a speech, in the order worked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from turnchain.fabric.order import CLUSTERS
+from turnchain.fabric.plan import Plan
+from turnchain.garment.edging import planned
+from turnchain.garment.edging.places import Places
+from turnchain.garment.edging.planned import IN_A_CORNER, EdgePart, PlannedEdging
+from turnchain.garment.edging.spreading import Even
+from turnchain.wording.languages.language import Speech
+
+#: Chains at the beginning of a row: woollykits.com.
+_TURNING = {"sc": 1, "hdc": 2, "dc": 3}
+
+
+def lines(speech: Speech, plan: Plan) -> Iterator[str]:
+    """All that is said of the edgings of a plan but their yarn; nothing where it has none."""
+    found = planned.of(plan)
+    for one in found:
+        yield _introduced(speech, plan, one)
+        yield from rows(speech, plan, one)
+    for stitch in dict.fromkeys(one.asked.stitch for one in found if one.gauge.assumed):
+        yield speech.say("edging.assumed", st=speech.stitch(stitch))
+
+
+def rows(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
+    """Row by row: the first along its edges, then the others, those that are worked alike together."""
+    yield _first(speech, plan, one)
+    told = [(row, _later(speech, one, row)) for row in range(2, one.asked.rows + 1)]
+    for how, group in groupby(told, key=lambda pair: pair[1]):
+        numbers = [row for row, _ in group]
+        counts = ", ".join(str(one.counts[row - 1]) for row in numbers)
+        st = speech.stitch(one.asked.stitch)
+        yield speech.say("edging.later", row=_row(speech, one, numbers[0], numbers[-1]), how=how, n=counts, st=st)
+
+
+def name_of(speech: Speech, one: PlannedEdging) -> str:
+    """What an edging is called: its opening where it goes all round it, else the edges it lies along."""
+    kind = speech.named_by("kind", one.kind)
+    if one.closed:
+        only = {piece.name for piece in one.pieces}
+        return speech.say("run.of", piece=only.pop(), edge=kind) if len(one.pieces) == 1 else kind
+    edges = dict.fromkeys(_edge(speech, part) for part in one.parts)
+    return speech.language.listed(list(edges))
+
+
+def told(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
+    """An edging in a sentence, for a picture: where it is, of how many rows, in which yarn."""
+    yarn, kind = planned.yarn_of(plan, one.asked), "round" if one.closed else "row"
+    return speech.say(
+        "edging.told",
+        number=one.number,
+        name=name_of(speech, one),
+        count=speech.count(f"edging.count.{kind}", one.asked.rows),
+        st=speech.stitch(one.asked.stitch),
+        yarn=speech.say("edging.yarn_of", yarn=speech.named(yarn.name)) if yarn else "",
+    )
+
+
+def _introduced(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
+    key = "edging.name.times" if one.count > 1 else "edging.name"
+    name = speech.say(key, number=one.number, name=name_of(speech, one), times=one.count)
+    yarn, stitch = planned.yarn_of(plan, one.asked), one.asked.stitch
+    return speech.say(
+        "edging.rounds" if one.closed else "edging.rows",
+        name=name,
+        count=speech.count(f"edging.count.{'round' if one.closed else 'row'}", one.asked.rows),
+        st=speech.stitch(stitch),
+        st_full=speech.stitch_named(stitch),
+        yarn=speech.say("edging.yarn_of", yarn=speech.named(yarn.name)) if yarn else "",
+        turning=_TURNING[stitch],
+        sl_st_full=speech.full("sl_st"),
+    )
+
+
+def _row(speech: Speech, one: PlannedEdging, first: int, last: int) -> str:
+    key = f"edging.{'round' if one.closed else 'row'}{'.to' if last > first else ''}"
+    return speech.say(key, number=one.number, first=first, last=last)
+
+
+# -------------------------------------------------------------------------------------------------- the first row
+
+
+def _first(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
+    sides = "; ".join(words for part in one.parts for words in _side(speech, one, part))
+    length = speech.taped(one.length, plan.pattern.units)
+    st = speech.stitch(one.asked.stitch)
+    return speech.say("edging.first", row=_row(speech, one, 1, 1), sides=sides, n=one.first, st=st, length=length)
+
+
+def _side(speech: Speech, one: PlannedEdging, part: EdgePart) -> Iterator[str]:
+    """A part of an edging and the corner that follows it."""
+    several = len({piece.name for piece in one.pieces}) > 1 or not one.closed
+    edge = _edge(speech, part) if several else speech.named_by("edge", part.name.key)
+    st = speech.stitch(one.asked.stitch)
+    if part.places:
+        how = "; ".join(_spread(speech, met, slanting=any(met.slant for met in part.places)) for met in part.places)
+        yield speech.say("edging.side", edge=edge, n=part.stitches, st=st, how=how)
+    if part.turn == "outer":
+        yield speech.say("edging.corner.outer", n=IN_A_CORNER[one.asked.stitch])
+    elif part.turn == "inner":
+        yield speech.say("edging.corner.inner", tog=_together(speech, one, 2))
+
+
+def _edge(speech: Speech, part: EdgePart) -> str:
+    return speech.say("run.of", piece=part.piece.name, edge=speech.named_by("edge", part.name.key))
+
+
+def _together(speech: Speech, one: PlannedEdging, count: int) -> str:
+    return speech.say("edging.tog", st=speech.stitch(one.asked.stitch), n=count)
+
+
+def _spread(speech: Speech, met: Places, slanting: bool) -> str:
+    """How the stitches go into places of one sort: "2 in each of 30 row ends, 1 more in every 7th 4 times";
+    ``slanting``: others beside them slant."""
+    even = met.even
+    how = _each(speech, met, slanting)
+    if not even.more:
+        return how
+    key = "more" if even.more > 0 else "skip" if even.each == 1 else "fewer"
+    return speech.say(f"edging.{key}", how=how, where=_where(speech, even))
+
+
+def _each(speech: Speech, met: Places, slanting: bool) -> str:
+    slots = {"n": met.even.each, "places": met.even.places}
+    if met.what != "row end":
+        return speech.say(f"edging.in.{met.what}", **slots)
+    if met.kind:
+        kind = speech.say("edging.clusters") if met.kind == CLUSTERS else speech.stitch(met.kind)
+        return speech.say("edging.in.kind", kind=kind, **slots)
+    return speech.say(f"edging.in.{'slant' if met.slant else 'straight' if slanting else 'row_end'}", **slots)
+
+
+def _where(speech: Speech, even: Even) -> str:
+    if even.changes == 1:
+        return speech.say("edging.middle")
+    told = [speech.count("edging.every", times, nth=speech.nth(every)) for every, times in even.gaps]
+    return speech.language.listed(told)
+
+
+# ------------------------------------------------------------------------------------------------ the other rows
+
+
+def _later(speech: Speech, one: PlannedEdging, row: int) -> str:
+    parts = [speech.say("edging.on", st=speech.stitch(one.asked.stitch))]
+    corner = IN_A_CORNER[one.asked.stitch]
+    if outer := one.corners("outer"):
+        parts.append(speech.count("edging.on.outer", outer, corner=corner))
+    if inner := one.corners("inner"):
+        parts.append(speech.count("edging.on.inner", inner, tog=_together(speech, one, corner)))
+    if fewer := one.turned_in(row):
+        parts.append(speech.say("edging.on.fewer" if fewer > 0 else "edging.on.more", n=abs(fewer)))
+    return ", ".join(parts)

@@ -1,0 +1,62 @@
+"""What edgings say in English: their rows, places along edges, corners, buttonholes, yarn.
+
+In: nothing. Out: ``EDGING``, phrases with {tokens} and {slots}; US and UK differ in the tokens alone.
+"""
+
+from __future__ import annotations
+
+EDGING: dict[str, str] = {
+    "edging.name": "Edging {number}, {name}",
+    "edging.name.times": "Edging {number}, {name}, {times} times",
+    "edging.told": "Edging {number}, {name}: {count} of {st}{yarn}.",
+    "edging.rounds": (
+        "{name}: {count} of {st} ({st_full}){yarn}. With the right side facing, each begins with {turning} {ch}, no "
+        "stitch, and is joined with {sl_st_full} to its first {st}"
+    ),
+    "edging.rows": (
+        "{name}: {count} of {st} ({st_full}){yarn}. Row 1 with the right side facing; each begins with {turning} {ch}, "
+        "no stitch, and after each turn"
+    ),
+    "edging.yarn_of": " in {yarn}",
+    "edging.count.round.one": "{n} round",
+    "edging.count.round.many": "{n} rounds",
+    "edging.count.row.one": "{n} row",
+    "edging.count.row.many": "{n} rows",
+    "edging.round": "Edging {number}, round {first}",
+    "edging.round.to": "Edging {number}, rounds {first} to {last}",
+    "edging.row": "Edging {number}, row {first}",
+    "edging.row.to": "Edging {number}, rows {first} to {last}",
+    "edging.first": "{row}: {sides}: {n} {st} in all, {length} long",
+    "edging.later": "{row}: {how}: {n} {st}",
+    "edging.side": "{edge} {n} {st} ({how})",
+    "edging.corner.outer": "{n} in the corner",
+    "edging.corner.inner": "{tog} over the corner inwards",
+    "edging.tog": "{st}{n}tog",
+    "edging.in.chain": "{n} in each of {places} chains of the foundation",
+    "edging.in.stitch": "{n} in each of {places} stitches and chains",
+    "edging.in.row_end": "{n} in each of {places} row ends",
+    "edging.in.step": "{n} in each of the {places} stitches of the step",
+    "edging.in.straight": "{n} in each of {places} straight row ends",
+    "edging.in.slant": "{n} in each of {places} slanting row ends",
+    "edging.in.kind": "{n} in each of {places} row ends of {kind}",
+    "edging.clusters": "clusters",
+    "edging.clusters/rep": "repeats",
+    "edging.more": "{how}, 1 more in {where}",
+    "edging.fewer": "{how}, 1 fewer in {where}",
+    "edging.skip": "{how}, skipping {where}",
+    "edging.every.one": "every {nth} once",
+    "edging.every.many": "every {nth} {n} times",
+    "edging.middle": "the middle one",
+    "edging.on": "1 {st} in each {st}",
+    "edging.on.outer.one": "{corner} in the middle one of the corner",
+    "edging.on.outer.many": "{corner} in the middle one of each of {n} corners",
+    "edging.on.inner.one": "{tog} with its middle one in the corner inwards",
+    "edging.on.inner.many": "{tog} with its middle one in each of {n} corners inwards",
+    "edging.on.fewer": "{n} fewer, spread evenly",
+    "edging.on.more": "{n} more, spread evenly",
+    "edging.assumed": (
+        "how many {st} lie flat is assumed by the height of the rows: work 10 cm first; too few pull the edge in, too "
+        "many ruffle it"
+    ),
+    "edging.yarn": "yarn for the edgings: about {amount}, a margin of {margin} % included",
+}

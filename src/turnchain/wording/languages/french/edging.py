@@ -1,0 +1,62 @@
+"""What edgings say in French: their rows, places along edges, corners, buttonholes, yarn.
+
+In: nothing. Out: ``EDGING``, phrases with {tokens} and {slots}.
+"""
+
+from __future__ import annotations
+
+EDGING: dict[str, str] = {
+    "edging.name": "Bordure {number}, {name}",
+    "edging.name.times": "Bordure {number}, {name}, {times} fois",
+    "edging.told": "Bordure {number}, {name} : {count} de {st}{yarn}.",
+    "edging.rounds": (
+        "{name} : {count} de {st} ({st_full}){yarn}. Sur l'endroit ; chaque tour commence par {turning} {ch}, qui "
+        "n'est pas une maille, et se ferme par une {sl_st_full} dans sa première {st}"
+    ),
+    "edging.rows": (
+        "{name} : {count} de {st} ({st_full}){yarn}. Le rang 1 sur l'endroit ; chaque rang commence par {turning} "
+        "{ch}, qui n'est pas une maille, et on tourne après chacun"
+    ),
+    "edging.yarn_of": " en {yarn}",
+    "edging.count.round.one": "{n} tour",
+    "edging.count.round.many": "{n} tours",
+    "edging.count.row.one": "{n} rang",
+    "edging.count.row.many": "{n} rangs",
+    "edging.round": "Bordure {number}, tour {first}",
+    "edging.round.to": "Bordure {number}, tours {first} à {last}",
+    "edging.row": "Bordure {number}, rang {first}",
+    "edging.row.to": "Bordure {number}, rangs {first} à {last}",
+    "edging.first": "{row} : {sides} : {n} {st} en tout, {length} de long",
+    "edging.later": "{row} : {how} : {n} {st}",
+    "edging.side": "{edge} {n} {st} ({how})",
+    "edging.corner.outer": "{n} dans le coin",
+    "edging.corner.inner": "{tog} sur le coin rentrant",
+    "edging.tog": "{n} {st} ensemble",
+    "edging.in.chain": "{n} dans chacune des {places} mailles de la chaînette",
+    "edging.in.stitch": "{n} dans chacune des {places} mailles et mailles en l'air",
+    "edging.in.row_end": "{n} dans chacun des {places} bouts de rang",
+    "edging.in.step": "{n} dans chacune des {places} mailles de la marche",
+    "edging.in.straight": "{n} dans chacun des {places} bouts de rang droits",
+    "edging.in.slant": "{n} dans chacun des {places} bouts de rang en biais",
+    "edging.in.kind": "{n} dans chacun des {places} bouts des rangs de {kind}",
+    "edging.clusters": "groupes",
+    "edging.clusters/rep": "motifs",
+    "edging.more": "{how}, 1 de plus à {where}",
+    "edging.fewer": "{how}, 1 de moins à {where}",
+    "edging.skip": "{how}, aucune à {where}",
+    "edging.every.one": "chaque {nth} place 1 fois",
+    "edging.every.many": "chaque {nth} place {n} fois",
+    "edging.middle": "la place du milieu",
+    "edging.on": "1 {st} dans chaque {st}",
+    "edging.on.outer.one": "{corner} dans celle du milieu du coin",
+    "edging.on.outer.many": "{corner} dans celle du milieu de chacun des {n} coins",
+    "edging.on.inner.one": "{tog} au coin rentrant, celle du milieu au centre",
+    "edging.on.inner.many": "{tog} à chacun des {n} coins rentrants, celle du milieu au centre",
+    "edging.on.fewer": "{n} de moins, réparties également",
+    "edging.on.more": "{n} de plus, réparties également",
+    "edging.assumed": (
+        "le nombre de {st} qui reste plat est supposé d'après la hauteur des rangs : crocheter d'abord 10 cm ; trop "
+        "peu resserrent le bord, trop le froncent"
+    ),
+    "edging.yarn": "fil pour les bordures : environ {amount}, réserve de {margin} % comprise",
+}

@@ -1,0 +1,62 @@
+"""What edgings say in German: their rows, places along edges, corners, buttonholes, yarn.
+
+In: nothing. Out: ``EDGING``, phrases with {tokens} and {slots}.
+"""
+
+from __future__ import annotations
+
+EDGING: dict[str, str] = {
+    "edging.name": "Umrandung {number}, {name}",
+    "edging.name.times": "Umrandung {number}, {name}, {times}-mal",
+    "edging.told": "Umrandung {number}, {name}: {count} {st}{yarn}.",
+    "edging.rounds": (
+        "{name}: {count} {st} ({st_full}){yarn}. Mit der rechten Seite vorn; jede beginnt mit {turning} {ch}, die "
+        "keine Masche ist, und schließt mit einer {sl_st_full} in ihre erste Masche"
+    ),
+    "edging.rows": (
+        "{name}: {count} {st} ({st_full}){yarn}. Reihe 1 mit der rechten Seite vorn; jede beginnt mit {turning} {ch}, "
+        "die keine Masche ist, und nach jeder wird gewendet"
+    ),
+    "edging.yarn_of": " in {yarn}",
+    "edging.count.round.one": "{n} Runde",
+    "edging.count.round.many": "{n} Runden",
+    "edging.count.row.one": "{n} Reihe",
+    "edging.count.row.many": "{n} Reihen",
+    "edging.round": "Umrandung {number}, Runde {first}",
+    "edging.round.to": "Umrandung {number}, Runden {first} bis {last}",
+    "edging.row": "Umrandung {number}, Reihe {first}",
+    "edging.row.to": "Umrandung {number}, Reihen {first} bis {last}",
+    "edging.first": "{row}: {sides}: {n} {st} zusammen, {length} lang",
+    "edging.later": "{row}: {how}: {n} {st}",
+    "edging.side": "{edge} {n} {st} ({how})",
+    "edging.corner.outer": "{n} in die Ecke",
+    "edging.corner.inner": "{tog} über die Ecke nach innen",
+    "edging.tog": "{n} {st} zusammen abmaschen",
+    "edging.in.chain": "{n} in jede der {places} Luftmaschen vom Anschlag",
+    "edging.in.stitch": "{n} in jede der {places} Maschen und Luftmaschen",
+    "edging.in.row_end": "{n} in jedes von {places} Reihenenden",
+    "edging.in.step": "{n} in jede der {places} Maschen der Stufe",
+    "edging.in.straight": "{n} in jedes von {places} geraden Reihenenden",
+    "edging.in.slant": "{n} in jedes von {places} schrägen Reihenenden",
+    "edging.in.kind": "{n} in jedes von {places} Enden der Reihen aus {kind}",
+    "edging.clusters": "Gruppen",
+    "edging.clusters/rep": "Rapporten",
+    "edging.more": "{how}, 1 mehr an {where}",
+    "edging.fewer": "{how}, 1 weniger an {where}",
+    "edging.skip": "{how}, an {where} keine",
+    "edging.every.one": "jeder {nth} Stelle einmal",
+    "edging.every.many": "jeder {nth} Stelle {n}-mal",
+    "edging.middle": "der mittleren Stelle",
+    "edging.on": "je 1 {st} in jede Masche",
+    "edging.on.outer.one": "{corner} in die mittlere der Ecke",
+    "edging.on.outer.many": "{corner} in die mittlere von jeder der {n} Ecken",
+    "edging.on.inner.one": "in der Ecke nach innen {tog}, die mittlere in der Mitte",
+    "edging.on.inner.many": "in jeder der {n} Ecken nach innen {tog}, die mittlere in der Mitte",
+    "edging.on.fewer": "gleichmäßig verteilt {n} weniger",
+    "edging.on.more": "gleichmäßig verteilt {n} mehr",
+    "edging.assumed": (
+        "wie viele {st} flach liegen, ist nach der Höhe der Reihen angenommen: zuerst 10 cm häkeln; zu wenige ziehen "
+        "die Kante zusammen, zu viele wellen sie"
+    ),
+    "edging.yarn": "Garn für die Umrandungen: etwa {amount}, mit {margin} % Reserve",
+}
