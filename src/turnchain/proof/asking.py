@@ -11,6 +11,7 @@ from itertools import pairwise
 from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.proof.cloth import tape
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
+from turnchain.proof.compared.edgings import EdgingAsked
 from turnchain.proof.compared.measures import AskedMeasures
 from turnchain.proof.compared.wanted import AskedNeck, AskedShape, Line
 from turnchain.proof.compared.wishes import WishAsked
@@ -76,6 +77,11 @@ def from_stash(pattern: Pattern) -> frozenset[str]:
 def wishes(pattern: Pattern) -> list[WishAsked]:
     """The seams with a wish for their stripes; none where there are no yarns."""
     return [WishAsked(seam.join, seam.stripes) for seam in pattern.seams if seam.stripes and pattern.yarns]
+
+
+def edgings(pattern: Pattern) -> list[EdgingAsked]:
+    """The edgings asked for."""
+    return [EdgingAsked(one.rows, one.stitch, one.yarn) for one in pattern.edgings]
 
 
 def readings(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:

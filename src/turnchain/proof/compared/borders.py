@@ -78,7 +78,7 @@ def _border(
             whole += int(corners[1]) * int(corners[2] or 1)
             continue
         side, looked = _SIDE.fullmatch(words), looked + 1
-        cloth, edge = _placed(pieces, found["name"], side["edge"]) if side else (None, "")
+        cloth, edge = placed(pieces, found["name"], side["edge"]) if side else (None, "")
         if side is None or cloth is None:
             wrong.append(f'"{words}" names no edge')
             continue
@@ -106,7 +106,7 @@ def one_half(cloth: WorkedCloth) -> float:
     return float(cloth.tape.half)
 
 
-def _placed(pieces: dict[str, WorkedCloth], name: str, edge: str) -> tuple[WorkedCloth | None, str]:
+def placed(pieces: dict[str, WorkedCloth], name: str, edge: str) -> tuple[WorkedCloth | None, str]:
     """The piece that an edge is told of, in its own name or in that of the border."""
     for words in (edge, name):
         for piece in sorted(pieces, key=len, reverse=True):
@@ -120,22 +120,45 @@ def _placed(pieces: dict[str, WorkedCloth], name: str, edge: str) -> tuple[Worke
 
 def _ways(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid], how: str) -> Iterator[Way]:
     """Every way in which an edge of this name may lie open: whole, or without what some of the seams take."""
-    of_a_front = called in _OF_A_FRONT and "row end" in how  # along a row the neck edge is that of a last row
-    if of_a_front and cloth.upper is None and "neck" not in cloth.edges:
+    if "row end" in how:
+        yield from (_row_ends(cloth, parts) for parts in open_row_ends(cloth, called, seams))
+    else:
+        yield from open_across(cloth, called, seams)
+
+
+def open_row_ends(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid]) -> Iterator[list[EdgePart]]:
+    """The parts of an edge of this name in every way in which its row ends may lie open."""
+    if _along_a_front(cloth, called):  # along a row the neck edge is that of a last row
         taken = [side for side in _all_sides(seams) if any(of.startswith(f"{cloth.name}.") for of in side.edges)]
         for side in ("left", "right"):
-            yield from _along_row_ends(cloth, _of_a_front(cloth.edges[side][0], called), taken)
+            yield from _along_row_ends(_of_a_front(cloth.edges[side][0], called), taken)
         return
+    for edge, taken in _edges_called(cloth, called, seams):
+        for run in cloth.edges.get(edge, ()):
+            yield from _along_row_ends(run, taken)
+
+
+def open_across(cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid]) -> Iterator[Way]:
+    """Every way in which what lies along a row may lie open, of an edge of this name."""
+    for edge, taken in _edges_called(cloth, called, seams):
+        for nth, run in enumerate(cloth.edges.get(edge, ())):
+            if run.across:
+                yield from _along_a_row(cloth, run, _wide(cloth, edge, nth), taken)
+
+
+def _along_a_front(cloth: WorkedCloth, called: str) -> bool:
+    return called in _OF_A_FRONT and cloth.upper is None and "neck" not in cloth.edges
+
+
+def _edges_called(
+    cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid]
+) -> Iterator[tuple[str, list[SideSaid]]]:
+    """The edges that may be called so, each with the sides of seams that lie along it."""
     for edge in dict.fromkeys([*candidates(cloth, called), *(["shoulder"] if called in _OF_A_SHOULDER else [])]):
-        taken = [
+        yield edge, [
             side for seam in seams for side in seam.each
             for name, _, of in [one.rpartition(".") for one in side.edges] if name == cloth.name and of == edge
         ]  # fmt: skip
-        for nth, run in enumerate(cloth.edges.get(edge, ())):
-            if "row end" in how:
-                yield from _along_row_ends(cloth, run, taken)
-            elif run.across:
-                yield from _along_a_row(cloth, run, _wide(cloth, edge, nth), taken)
 
 
 _OF_A_SHOULDER = ("cuff", "upper edge")  # of a piece that is no body, and has a neck
@@ -154,15 +177,15 @@ def _of_a_front(run: Stretch, called: str) -> Stretch:
     return Stretch(run.parts[:straight] if called == "front edge" else run.parts[straight:])
 
 
-def _along_row_ends(cloth: WorkedCloth, run: Stretch, taken: Sequence[SideSaid]) -> Iterator[Way]:
+def _along_row_ends(run: Stretch, taken: Sequence[SideSaid]) -> Iterator[list[EdgePart]]:
     sewn = [set(range(min(side.rows), max(side.rows) + 1)) for side in taken if side.rows]
     for count in range(len(sewn) + 1):
         for some in combinations(sewn, count):
             away = set().union(*some)
             for parts in _pieces_of(run, away):
-                yield _row_ends(cloth, parts)
+                yield parts
                 if away and parts[0].level and len(parts) > 1:  # a step may be sewn with the rows below it
-                    yield _row_ends(cloth, parts[1:])
+                    yield parts[1:]
 
 
 def _pieces_of(run: Stretch, away: set[int]) -> Iterator[list[EdgePart]]:
@@ -183,11 +206,11 @@ def _row_ends(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> Way:
     row, half = float(cloth.tape.high("cluster")), float(cloth.tape.half)
     upright = sum(part.long(cloth.tape) for part in parts if not part.level)
     level = sum(abs(part.head - part.foot) for part in parts if part.level)
-    steps = round(level * _to_a_half(cloth))
+    steps = round(level * to_a_half(cloth))
     exact = upright * _TO_A_ROW_END / row
     stitches = round(exact) + steps
     tie = abs(exact % 1 - 0.5) < _TIE  # a millionth of a cm then decides
-    near = ceil(2 * _to_a_half(cloth)) if level else int(tie)
+    near = ceil(2 * to_a_half(cloth)) if level else int(tie)
     return Way(stitches, near, upright + level * half)
 
 
@@ -199,8 +222,8 @@ def _along_a_row(cloth: WorkedCloth, run: Stretch, wide: int | None, taken: Sequ
             if across > 0 and wide is not None and not any(some):
                 yield Way(wide, 0, across * one_half(cloth))
             elif across > 0:
-                near = ceil(2 * _to_a_half(cloth)) + 1
-                yield Way(round(across * _to_a_half(cloth)), near, across * one_half(cloth))
+                near = ceil(2 * to_a_half(cloth)) + 1
+                yield Way(round(across * to_a_half(cloth)), near, across * one_half(cloth))
 
 
 def _wide(cloth: WorkedCloth, edge: str, nth: int) -> int | None:
@@ -211,7 +234,7 @@ def _wide(cloth: WorkedCloth, edge: str, nth: int) -> int | None:
     return None if edge == "neck" else (cloth.parts[1:] or cloth.parts)[nth][-1].wide
 
 
-def _to_a_half(cloth: WorkedCloth) -> float:
+def to_a_half(cloth: WorkedCloth) -> float:
     """Stitches and chains to half a cluster with its gap, by the widest row: edges count least there."""
     row = max(cloth.rows, key=lambda row: row.right.at - row.left.at)
     return (row.wide - 1) / (row.right.at - row.left.at)
