@@ -8,7 +8,6 @@ printed is read in ``printed``, and ``compared`` holds one against the other, no
 from __future__ import annotations
 
 import io
-import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
@@ -201,6 +200,7 @@ class Held:
             self._take("a piece begun", 5, begun.measured(self.cloths[done.piece], done.rows, swatch, lines))
         self._fit("the report", said)
         self._yarns("the report", said)
+        self._edgings("the report", said.under.get("edging", ()))
 
     def _kinds(self, where: str, lines: Sequence[str]) -> None:
         """How high rows of each kind are, where there are several."""
@@ -214,7 +214,8 @@ class Held:
         scale, cloths = self._scale, list(self.cloths.values())
         lines = said.under.get("yarn", ())
         if lines:
-            self.heavy, self.border = lines[0], [line for line in lines if line.startswith(("a border of one round", "the edging takes"))]
+            kept = ("a border of one round", "the edging takes")
+            self.heavy, self.border = lines[0], [line for line in lines if line.startswith(kept)]
             self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
             if scale.dense is None:
                 self._take(where, *estimates.lines(cloths, asking.yarns(self.plan.pattern), scale, lines, self.heavy))
@@ -321,32 +322,16 @@ class Held:
     def _borders(self, lines: Sequence[str]) -> None:
         """The border of every open edge, and its yarn, which the report tells as well."""
         if self.plan.pattern.edgings:
-            self._edgings(lines)
+            self._edgings("pattern.md", lines)
             return
-        looked, wrong = borders.lines(self.cloths, self.sewn, lines)
+        looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self._scale)
         self._take("pattern.md", looked, iter(wrong))
-        grams = borders.grams(self.cloths, self.sewn, lines, self._scale)
-        if grams is None or wrong:
-            return
-        for line in (*lines, *self.border):
-            for told in re.finditer(r"(?:on every edge named: about|write keep =|takes about) (\d+)\b", line):
-                near = max(1, grams // 20)  # along a part of a row a border is known to half a cluster
-                off = [f"{told[0]} g are printed, {grams} g reckoned"] if abs(int(told[1]) - grams) > near else []
-                self._take("a border", 1, iter(off))
 
-    def _edgings(self, lines: Sequence[str]) -> None:
+    def _edgings(self, where: str, lines: Sequence[str]) -> None:
         """The edgings that are asked for, worked again, and what they take."""
-        worked = edgings.Edgings(self.cloths, self.sewn, asking.edgings(self.plan.pattern))
-        worked.work(lines)
-        self._take("pattern.md", worked.figures, iter(worked.wrong))
-        if self._scale.dense is None or worked.wrong:
-            return
-        grams = worked.grams(float(self._scale.dense), float(self._scale.more))
-        told = [line for line in lines if line.startswith("yarn for the edgings")]
-        for said in (told, self.border) if told else ():
-            found = [int(number) for line in said for number in re.findall(r"about (\d+) g|and (\d+) g of", line) for number in number if number]
-            off = [f"{sum(found)} g are printed, {grams:.1f} g reckoned"] if abs(sum(found) - grams) > len(found) + grams / 20 else []
-            self._take("the edgings", len(found), iter(off))
+        asked = asking.edgings(self.plan.pattern)
+        looked, wrong = edgings.held(self.cloths, self.sewn, asked, lines, self.border, self._scale)
+        self._take(where, looked, iter(wrong))
 
     def _materials(self, lines: Sequence[str]) -> None:
         """The yarns to buy."""

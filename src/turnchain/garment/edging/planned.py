@@ -59,8 +59,8 @@ class EdgePart:
 
 @frozen(slots=False)
 class PlannedEdging:
-    """One band of an edging: the ``kind`` of opening it lies along, and what was ``asked``, the ``number`` of that in
-    the file from 1. ``closed``: in rounds, all round an opening. ``count``: at how many alike openings."""
+    """One band of an edging: the ``kind`` of opening it lies along, and what was ``asked``; ``number``: of that in the
+    file, or as it is told, from 1. ``closed``: in rounds, all round an opening. ``count``: at how many alike openings."""
 
     number: int
     asked: Edging
@@ -158,7 +158,7 @@ def every(plan: Plan) -> tuple[PlannedEdging, ...]:
 
 
 def of(plan: Plan) -> tuple[PlannedEdging, ...]:
-    """The same with alike bands as one, counted."""
+    """The same with alike bands as one, counted; numbered as they are told."""
     found: dict[object, PlannedEdging] = {}
     for one in every(plan):
         # All round, the same parts the other way about are alike: an armhole at the left and one at the right.
@@ -167,7 +167,7 @@ def of(plan: Plan) -> tuple[PlannedEdging, ...]:
         alike = (one.number, one.kind, one.counts, *(sorted(parts, key=str) if one.closed else parts))
         had = found.get(alike)
         found[alike] = one if had is None else replace(had, count=had.count + 1)
-    return tuple(found.values())
+    return tuple(replace(one, number=nth) for nth, one in enumerate(found.values(), 1))
 
 
 def _at_steps(one: OpenStretch) -> Iterator[OpenStretch]:

@@ -129,13 +129,11 @@ def _spread(speech: Speech, met: Places, slanting: bool) -> str:
 
 
 def _each(speech: Speech, met: Places, slanting: bool) -> str:
-    slots = {"n": met.even.each, "places": met.even.places}
-    if met.what != "row end":
-        return speech.say(f"edging.in.{met.what}", **slots)
-    if met.kind:
-        kind = speech.say("edging.clusters") if met.kind == CLUSTERS else speech.stitch(met.kind)
-        return speech.say("edging.in.kind", kind=kind, **slots)
-    return speech.say(f"edging.in.{'slant' if met.slant else 'straight' if slanting else 'row_end'}", **slots)
+    kind = speech.say("edging.clusters") if met.kind == CLUSTERS else met.kind and speech.stitch(met.kind)
+    where = "kind" if kind else "slant" if met.slant else "straight" if slanting else "row_end"
+    key = where if met.what == "row end" else met.what
+    form = "one" if met.even.places == 1 else "many"
+    return speech.say(f"edging.in.{key}.{form}", n=met.even.each, places=met.even.places, kind=kind)
 
 
 def _where(speech: Speech, even: Even) -> str:

@@ -53,6 +53,24 @@ def lines(pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], said: Seque
     return looked, wrong
 
 
+def held(
+    pieces: dict[str, WorkedCloth],
+    seams: Sequence[SeamSaid],
+    said: Sequence[str],
+    reported: Sequence[str],
+    scale: Weighing,
+) -> tuple[int, list[str]]:
+    """The same with what a border takes, which the lines ``reported`` tell as well."""
+    looked, wrong = lines(pieces, seams, said)
+    weighed = grams(pieces, seams, said, scale)
+    for line in (*said, *reported) if weighed is not None and not wrong else ():
+        for told in re.finditer(r"(?:on every edge named: about|write keep =|takes about) (\d+)\b", line):
+            looked += 1
+            if abs(int(told[1]) - (weighed or 0)) > max(1, (weighed or 0) // 20):  # a part of a row: to half a cluster
+                wrong.append(f"a border: {told[0]} g are printed, {weighed} g reckoned")
+    return looked, wrong
+
+
 def grams(
     pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], said: Sequence[str], scale: Weighing
 ) -> int | None:

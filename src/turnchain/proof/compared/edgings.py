@@ -15,6 +15,7 @@ from math import ceil
 
 from turnchain.proof.cloth.edges import EdgePart, WorkedCloth
 from turnchain.proof.compared import borders
+from turnchain.proof.compared.yarns import Weighing
 from turnchain.proof.printed.lengths import LENGTH, length, shown
 from turnchain.proof.printed.report import SeamSaid
 
@@ -30,8 +31,8 @@ _SIDE = re.compile(rf"(?P<edge>.+?) (?P<n>\d+) {_ST} \((?P<how>.*)\)")
 _OUTER = re.compile(r"(\d+) in the corner")
 _INNER = re.compile(rf"{_ST}2tog over the corner inwards")
 _PLACES = re.compile(
-    r"(?P<n>\d+) in each of (?:the )?(?P<places>\d+) (?P<what>chains of the foundation|stitches and chains|stitches of "
-    r"the step|row ends of \w+|(?:straight |slanting )?row ends)(?:, (?P<change>1 more in|1 fewer in|skipping) "
+    r"(?P<n>\d+) in (?:each of (?:the )?(?P<places>\d+)|the) (?P<what>chains? of the foundation|stitches and chains|"
+    r"stitch|stitch(?:es)? of the step|row ends? of \w+|(?:straight |slanting )?row ends?)(?:, (?P<change>1 more in|1 fewer in|skipping) "
     r"(?P<where>.*))?"
 )
 _EVERY = re.compile(r"every (\d+)(?:st|nd|rd|th) (?:once|(\d+) times)")
@@ -81,6 +82,22 @@ class _Open:
     kinds: tuple[tuple[str, int], ...] = ()
 
 
+def held(
+    pieces: dict[str, WorkedCloth],
+    seams: Sequence[SeamSaid],
+    asked: Sequence[EdgingAsked],
+    said: Sequence[str],
+    reported: Sequence[str],
+    scale: Weighing,
+) -> tuple[int, list[str]]:
+    """How many figures of the edgings in the lines ``said`` were looked at, and what is wrong in them; the lines
+    ``reported`` tell the grams of each yarn as well."""
+    worked = Edgings(pieces, seams, asked)
+    worked.work(said)
+    worked.weigh(scale, [line for line in said if line.startswith("yarn for the edgings")], reported)
+    return worked.figures, worked.wrong
+
+
 class Edgings:
     """The edgings of a written pattern, worked in the order of its lines."""
 
@@ -106,10 +123,18 @@ class Edgings:
         if self.asked and not self.bands:
             self.wrong.append("edgings are asked for, and none is told")
 
-    def grams(self, dense: float, more: float) -> float:
-        """What all bands take in grams, at the weight of the swatch."""
+    def weigh(self, scale: Weighing, *told: Sequence[str]) -> None:
+        """Holds what all bands take in grams, at the weight of the swatch, against lines that tell it of each yarn."""
+        if scale.dense is None or self.wrong:
+            return
         row = float(next(iter(self.pieces.values())).tape.high("cluster"))
-        return sum(self._area(one, row) * one.times for one in self.bands) * dense * more
+        grams = sum(self._area(one, row) * one.times for one in self.bands) * float(scale.dense * scale.more)
+        for lines in filter(None, told):
+            said = [int(one) for line in lines for one in re.findall(r"(?:about|,|and) (\d+) g(?: of|,|$)", line)]
+            near = len(said) + grams / 20  # each is rounded up; along a part of a row half a cluster is not known
+            self.figures += len(said)
+            if abs(sum(said) - grams) > near:
+                self.wrong.append(f"edgings: {sum(said)} g are printed, {grams:.1f} g reckoned")
 
     @staticmethod
     def _area(one: Worked, row: float) -> float:
@@ -183,14 +208,15 @@ class Edgings:
         """Whether the places are there, and the stitches lie flat on them."""
         band, told = self.bands[-1], Counter[str]()
         for one in met:
-            told[one["what"].removeprefix("straight ")] += int(one["places"])
+            what = one["what"].removeprefix("straight ").replace("ends", "end").replace("end", "ends")
+            told[what] += int(one["places"] or 1)
         ends = sum(count for what, count in told.items() if "row ends" in what)
         ways = list(_ways(cloth, edge, self.seams, bool(ends)))
         fits = [one for one in ways if _has(one, told, corners)]
         if not fits:
             self._say(f"{words}: not the places of that edge")
             return
-        along = sum(_walked(one) or 0 for one in met if "row ends" in one["what"])
+        along = sum(_walked(one) or 0 for one in met if "row end" in one["what"])
         wanted = [one.upright * _TO_A_ROW[band.stitch] / float(cloth.tape.high("cluster")) for one in fits]
         if ends and not any(abs(along - one) <= 0.5 + 1e-4 for one in wanted):
             self._say(f"{words}: {along} along row ends, {wanted[0]:.1f} lie flat")
@@ -201,7 +227,7 @@ class Edgings:
     # ------------------------------------------------------------------------------------------------ later rows
 
     def _later(self, found: re.Match[str]) -> None:
-        band, how = self.bands[-1], found["how"].split(", ")[1:]
+        band, how = self.bands[-1], re.split(r", (?!spread)", found["how"])[1:]
         counts = [int(count) for count in found["counts"].split(", ")]
         self.figures += len(counts) + len(how)
         change, outer, inner = 0, 0, 0
@@ -235,13 +261,13 @@ class Edgings:
 
 def _parted(words: str) -> list[str]:
     """``words`` at every semicolon that is not within brackets."""
-    return re.findall(r"(?:[^;()]|\([^()]*\))+", words.replace("; ", ";"))
+    return [part.strip() for part in re.findall(r"(?:[^;()]|\([^()]*\))+", words)]
 
 
 def _walked(found: re.Match[str]) -> int | None:
     """The stitches that a maker works who walks the places one by one, in each as many as told; None where the places
     do not suffice."""
-    each, places, where = int(found["n"]), int(found["places"]), found["where"] or ""
+    each, places, where = int(found["n"]), int(found["places"] or 1), found["where"] or ""
     change = {"": 0, "1 more in": 1, "1 fewer in": -1, "skipping": -1}[found["change"] or ""]
     if where == "the middle one":
         changed = {(places + 1) // 2}
