@@ -71,7 +71,7 @@ def words_of_choice(hint: Any) -> Iterator[str]:
 
 CHOOSING = (
     pattern.Yarn, pattern.Stripes, pattern.Piece, pattern.Neck, pattern.Seam, pattern.Wearer, pattern.Armhole,
-    pattern.FrontOpening, pattern.HalfTriangle,
+    pattern.FrontOpening, pattern.HalfTriangle, pattern.Edging,
 )  # fmt: skip
 
 

@@ -1,9 +1,9 @@
 """The border of every open edge, counted stitch by stitch, and its yarn.
 
 In: a planned piece, or a plan. Out: ``Border`` s: how many single crochets (US) lie flat along each edge, in the order
-worked, and ``Edging`` s: the borders of a whole garment. Source of the counts: a published answer on a piece 74 dc wide
-(knittinghelp forum, thread 55500: 2 sc to a row end, 1 to every stitch and chain along top and foundation, 3 in each
-corner). Slanted row ends take sc by their length, at the same 2 to a row's height.
+worked, and ``OpenBorder`` s: the borders of a whole garment, where its pattern asks for no edging. Source of the counts:
+a published answer on a piece 74 dc wide (knittinghelp forum, thread 55500: 2 sc to a row end, 1 to every stitch and
+chain along top and foundation, 3 in each corner). Slanted row ends take sc by their length, at the same 2 to a row's height.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ class Spread:
 @frozen
 class BorderSide:
     """The border along one edge: ``stitches`` sc over ``length`` cm, the corners at its ends not counted, and ``how``
-    they are spread. ``edge`` is the name of a run ("first") or, in an ``Edging``, the kind of an ``EdgeName``;
+    they are spread. ``edge`` is the name of a run ("first") or, in an ``OpenBorder``, the kind of an ``EdgeName``;
     ``piece`` is named where the border goes round several, else empty."""
 
     edge: str
@@ -143,7 +143,7 @@ def how(piece: PiecePlan, run: Run) -> Spread:
 
 
 @frozen
-class Edging:
+class OpenBorder:
     """A border along an opening of a garment: of what ``kind``, on which ``piece`` where it lies on one copy of one
     piece alone (else empty), and at how many alike openings it is worked (``count``)."""
 
@@ -153,10 +153,10 @@ class Edging:
     count: int = 1
 
 
-def edgings(plan: Plan) -> tuple[Edging, ...]:
+def edgings(plan: Plan) -> tuple[OpenBorder, ...]:
     """What gets a border: every edge that no seam takes, of a garment its neck, armholes, lower edge and cuffs; of a
     piece that is sewn to nothing all round. In the order of ``openings``; alike ones are one entry, counted."""
-    found: dict[object, Edging] = {}
+    found: dict[object, OpenBorder] = {}
     for opening in openings.of(plan):
         worked = round_of(plan, opening)
         copies = {(one.piece.name, one.copy) for one in opening.stretches}
@@ -164,7 +164,7 @@ def edgings(plan: Plan) -> tuple[Edging, ...]:
         # Alike are openings of one name and one count all round, whichever end of a piece they lie at.
         alike = (opening.kind, piece, *sorted((side.length, side.stitches) for side in worked.sides), worked.corners)
         had = found.get(alike)
-        found[alike] = Edging(opening.kind, piece, worked) if had is None else replace(had, count=had.count + 1)
+        found[alike] = OpenBorder(opening.kind, piece, worked) if had is None else replace(had, count=had.count + 1)
     return tuple(found.values())
 
 

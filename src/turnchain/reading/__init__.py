@@ -13,7 +13,7 @@ with its place in makers' words. Only this room reads the file's keys. In the or
     notes           a table read value by value, and the problems gathered with their places
     swatches        what must agree within the swatch: counts, readings, the weight and its area
     checks          what must agree between tables: yarns and stripes, names, facing pieces, seams
-    edgings         what must agree within edgings: the edges named, their yarn, buttonholes
+    edgings         what must agree within edgings: the edges named, their yarn
     orders          what must agree within stripes: the kind and its keys, the yarns named
     shapes          what must agree within a piece: its size, its outline, its neck
     wearers         what must agree within the wearer: the row of a size table, measures that a body can have

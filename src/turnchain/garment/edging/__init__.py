@@ -5,7 +5,6 @@ In: a plan and the [[edging]] tables of its pattern. In the order of the work:
     spreading    so many stitches over so many places, evenly
     places       what the hook meets along an edge, and how many stitches go into each
     turning      corners outwards and inwards, and by how much an edge bends besides
-    buttonholes  holes along one part of an edging
     planned      the edgings of a garment: begin here
     words        them in the language of a pattern
 """

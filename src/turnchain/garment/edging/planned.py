@@ -27,11 +27,11 @@ from turnchain.records import frozen, replace
 #: Stitches in a corner, by the stitch: 3 sc, 5 dc (engineeredcrochet.blogspot.com, 2013-12); hdc from memory.
 IN_A_CORNER: Final = {"sc": 3, "hdc": 3, "dc": 5}
 #: A step of so many pitches or more has corners at its ends; smaller ones are taken as a slant. [memory]
-_LEAST_STEP: Final = 2
+LEAST_STEP: Final = 2
 
 
 @frozen
-class EdgePart:
+class EdgingPart:
     """A part of an edging along one open ``stretch``, called ``name``: the ``places`` it is worked into and the corner
     that follows it (``turn``); ``bend``: by how much it bends besides, in radians, outwards positive."""
 
@@ -60,12 +60,13 @@ class EdgePart:
 @frozen(slots=False)
 class PlannedEdging:
     """One band of an edging: the ``kind`` of opening it lies along, and what was ``asked``; ``number``: of that in the
-    file, or as it is told, from 1. ``closed``: in rounds, all round an opening. ``count``: at how many alike openings."""
+    file, or as it is told, from 1. ``closed``: in rounds, all round an opening. ``count``: at so many alike openings.
+    """
 
     number: int
     asked: Edging
     kind: Kind
-    parts: tuple[EdgePart, ...]
+    parts: tuple[EdgingPart, ...]
     closed: bool
     gauge: EdgingGauge
     count: int = 1
@@ -172,7 +173,7 @@ def of(plan: Plan) -> tuple[PlannedEdging, ...]:
 
 def _at_steps(one: OpenStretch) -> Iterator[OpenStretch]:
     """A stretch cut at both ends of every long step."""
-    stretch, least = one.stretch, _LEAST_STEP * one.piece.gauge.pitch
+    stretch, least = one.stretch, LEAST_STEP * one.piece.gauge.pitch
     cuts, passed = [Fraction(0)], stretch.start
     for low, high in pairwise(stretch.points):
         long = edges.length_of((low, high))
@@ -228,16 +229,13 @@ def _planned(
     gauge = assumed_gauge(band[0].piece, asked.stitch)
     following = [*band[1:], band[0] if closed else None]
     bends = [0.0 if other is None else turning.between(one, other) for one, other in zip(band, following, strict=True)]
-    turns = [
-        turning.turn_of(bend) if other is not None and turning.follows(one, other) else ""
-        for one, other, bend in zip(band, following, bends, strict=True)
-    ]
+    turns = [turning.corner(one, other) if other else "" for one, other in zip(band, following, strict=True)]
     parts = []
     for nth, (one, turn, bend) in enumerate(zip(band, turns, bends, strict=True)):
         corners = (turns[nth - 1] == "outer") + (turn == "outer")
         inside = turning.within(one) + (0.0 if turn else bend)
         met = places(one.stretch, gauge, corners)
-        parts.append(EdgePart(one, edge_names.of_open(plan, one), met, turn, inside))
+        parts.append(EdgingPart(one, edge_names.of_open(plan, one), met, turn, inside))
     kinds = {one.kind for one in band}
     kind = opening.kind if closed else kinds.pop() if len(kinds) == 1 else "open edge"
     return PlannedEdging(number, asked, kind, tuple(parts), closed, gauge)

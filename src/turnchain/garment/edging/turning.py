@@ -6,6 +6,7 @@ begins, and within one, in radians, outwards positive. Across a seam the edge be
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 from math import atan2, isclose, pi
 from typing import Final, Literal, TypeAlias
@@ -14,6 +15,7 @@ from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edges import Point
 from turnchain.garment.openings import OpenStretch
+from turnchain.garment.stretches import cut
 
 Turn: TypeAlias = Literal["outer", "inner", ""]
 
@@ -21,11 +23,19 @@ Turn: TypeAlias = Literal["outer", "inner", ""]
 #: stitches do, by more. [memory]
 OUTER: Final = pi / 4
 INNER: Final = pi / 3
+#: So many rows on either side of a corner decide whether it is one. [memory]
+ROWS_LOOKED_AT: Final = 3
 _NEAR: Final = 1e-6  # radians, and cm
 
 
-def turn_of(bend: float) -> Turn:
-    """The corner that a bend is; "" where it is none."""
+def corner(one: OpenStretch, other: OpenStretch) -> Turn:
+    """The corner from one stretch to the ``other``, as the edge goes over a few rows on either side: a single row may
+    lean otherwise than the edge does; "" where there is none, or a seam."""
+    if not follows(one, other):
+        return ""
+    far = ROWS_LOOKED_AT * one.piece.gauge.row
+    into, out = cut(one.stretch.points[::-1], Fraction(0), far), cut(other.stretch.points, Fraction(0), far)
+    bend = _bend(_way(into[-1], into[0]), _way(out[0], out[-1]))
     if bend >= OUTER - _NEAR:
         return "outer"
     return "inner" if bend <= -INNER + _NEAR else ""

@@ -12,7 +12,7 @@ from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Plan
 from turnchain.garment.edging import planned
 from turnchain.garment.edging.places import Places
-from turnchain.garment.edging.planned import IN_A_CORNER, EdgePart, PlannedEdging
+from turnchain.garment.edging.planned import IN_A_CORNER, EdgingPart, PlannedEdging
 from turnchain.garment.edging.spreading import Even
 from turnchain.wording.languages.language import Speech
 
@@ -95,7 +95,7 @@ def _first(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
     return speech.say("edging.first", row=_row(speech, one, 1, 1), sides=sides, n=one.first, st=st, length=length)
 
 
-def _side(speech: Speech, one: PlannedEdging, part: EdgePart) -> Iterator[str]:
+def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]:
     """A part of an edging and the corner that follows it."""
     several = len({piece.name for piece in one.pieces}) > 1 or not one.closed
     edge = _edge(speech, part) if several else speech.named_by("edge", part.name.key)
@@ -109,7 +109,7 @@ def _side(speech: Speech, one: PlannedEdging, part: EdgePart) -> Iterator[str]:
         yield speech.say("edging.corner.inner", tog=_together(speech, one, 2))
 
 
-def _edge(speech: Speech, part: EdgePart) -> str:
+def _edge(speech: Speech, part: EdgingPart) -> str:
     return speech.say("run.of", piece=part.piece.name, edge=speech.named_by("edge", part.name.key))
 
 

@@ -32,8 +32,8 @@ _OUTER = re.compile(r"(\d+) in the corner")
 _INNER = re.compile(rf"{_ST}2tog over the corner inwards")
 _PLACES = re.compile(
     r"(?P<n>\d+) in (?:each of (?:the )?(?P<places>\d+)|the) (?P<what>chains? of the foundation|stitches and chains|"
-    r"stitch|stitch(?:es)? of the step|row ends? of \w+|(?:straight |slanting )?row ends?)(?:, (?P<change>1 more in|1 fewer in|skipping) "
-    r"(?P<where>.*))?"
+    r"stitch|stitch(?:es)? of the step|row ends? of \w+|(?:straight |slanting )?row ends?)"
+    r"(?:, (?P<change>1 more in|1 fewer in|skipping) (?P<where>.*))?"
 )
 _EVERY = re.compile(r"every (\d+)(?:st|nd|rd|th) (?:once|(\d+) times)")
 #: From published answers: how many sc, hdc and dc lie along a row of dc, and what goes into a corner.
@@ -53,7 +53,7 @@ class EdgingAsked:
 
 
 @dataclass
-class Worked:
+class WorkedBand:
     """A band worked from its words: its ``name``, ``times``, ``stitch`` and ``rows``; ``counts`` of the rows so far,
     its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``."""
 
@@ -103,7 +103,7 @@ class Edgings:
 
     def __init__(self, pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], asked: Sequence[EdgingAsked]) -> None:
         self.pieces, self.seams, self.asked = pieces, seams, asked
-        self.bands: list[Worked] = []
+        self.bands: list[WorkedBand] = []
         self.figures = 0
         self.wrong: list[str] = []
 
@@ -137,7 +137,7 @@ class Edgings:
                 self.wrong.append(f"edgings: {sum(said)} g are printed, {grams:.1f} g reckoned")
 
     @staticmethod
-    def _area(one: Worked, row: float) -> float:
+    def _area(one: WorkedBand, row: float) -> float:
         further = sum(count - one.counts[0] for count in one.counts)
         return (one.cm * one.rows + further * row / _TO_A_ROW[one.stitch]) * row * _HIGH[one.stitch]
 
@@ -148,7 +148,7 @@ class Edgings:
         self.figures += 2
         rows = int(found["rows"])
         stitch = next((one.stitch for one in self.asked if one.rows == rows), "")
-        self.bands.append(Worked(found["name"], int(found["times"] or 1), stitch or "sc", rows))
+        self.bands.append(WorkedBand(found["name"], int(found["times"] or 1), stitch or "sc", rows))
         if not stitch:
             self._say(f"{rows} rows are told, {' or '.join(str(one.rows) for one in self.asked)} asked for")
         if int(found["number"]) != len(self.bands):

@@ -1,0 +1,215 @@
+"""Edgings: borders that are planned, counted row by row, told, and worked again along the cloth.
+
+Sources: along edges and in corners a published answer on a piece 74 dc wide (knittinghelp forum, thread 55500: 2 sc to
+a row end, 1 to every stitch and chain, 3 in a corner); 5 dc in the corner of a dc border (engineeredcrochet.
+blogspot.com, 2013-12); 3 dc (UK tr) to two dc row ends (sharky-knows); even spreading: "Knitting and the Magic
+Formula", an article. Inner corners and bends: from memory, so only sums are tested there.
+"""
+
+from __future__ import annotations
+
+import re
+from math import pi
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from turnchain.errors import PatternError
+from turnchain.fabric.plan import Plan
+from turnchain.garment import finishing
+from turnchain.garment.edging import planned
+from turnchain.garment.edging.planned import PlannedEdging
+from turnchain.garment.edging.spreading import gaps, spread
+from turnchain.planning.planner import plan_pattern
+from turnchain.proof import figures, proving
+from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
+from turnchain.wording import words
+from turnchain.wording.tables import LANGUAGES, told_in
+
+HEAD = """
+title = "Sandbar"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+weight = 12
+weighed = [10, 10]
+[[yarn]]
+name = "Marram"
+colour = "#8a9a6a"
+"""
+BLANKET = HEAD + '[[piece]]\nname = "blanket"\nwidth = 40\nlength = 30\n[[edging]]\nrows = 3\n'
+
+
+def plan_of(text: str) -> Plan:
+    return plan_pattern(read_text(text, "x.toml"))
+
+
+def held(plan: Plan, **other: str) -> list[str]:
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    return figures.hold(plan, rows, replace(figures.printed(plan, {}), **other)).reasons
+
+
+def only(plan: Plan) -> PlannedEdging:
+    (one,) = planned.of(plan)
+    return one
+
+
+# -------------------------------------------------------------------------------------------------- even spreading
+
+
+def test_changes_are_spread_as_published() -> None:
+    """36 changes over 140 rows: every 3rd 4 times, every 4th 32 times; every 3rd 36 times is the wrong answer."""
+    assert gaps(36, 140) == ((3, 4), (4, 32))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(0, 3000), st.integers(1, 900))
+def test_whatever_is_spread_comes_to_its_sum(stitches: int, places: int) -> None:
+    even = spread(stitches, places)
+    assert even.stitches == stitches
+    assert 2 * even.changes <= places
+    assert sum(every * times for every, times in even.gaps) in (0, places)
+
+
+# ----------------------------------------------------------------------------------------------------- the counts
+
+
+def test_a_piece_74_dc_wide_has_the_published_border() -> None:
+    """In the closed fabric, 73 chains and 74 dc; 10 rows, as in ``test_finishing``: 2 to a row end, 3 in a corner."""
+    piece = "[[piece]]\nname = \"square\"\nwidth = 48\nlength = 10\nrow_plan = \"alternate\"\n[[edging]]\n"
+    swatch = "title = \"x\"\n[swatch]\nclusters = 5\nwidth = 10\nrows = 10\nheight = 10\n[fabric]\ngap = 0\n"
+    one = only(plan_of(swatch + piece))
+    assert [part.stitches for part in one.parts] == [73 - 2, 20, 74 - 2, 20]
+    assert one.corners("outer") == 4
+    assert one.counts == (71 + 20 + 72 + 20 + 4 * 3,)
+
+
+def test_every_round_has_two_more_at_a_corner() -> None:
+    """16 clusters of 4 and an edge with a gap: 66 chains, as many stitches; 24 rows; 3 in a corner and then 3 in its
+    middle one."""
+    one = only(plan_of(BLANKET))
+    assert one.closed
+    assert [part.stitches for part in one.parts] == [64, 48, 64, 48]
+    assert one.counts == (64 + 48 + 64 + 48 + 12, 244, 252)
+
+
+def test_a_dc_border_has_five_in_a_corner_and_three_to_two_rows() -> None:
+    one = only(plan_of(BLANKET.replace("rows = 3\n", 'rows = 2\nstitch = "dc"\n')))
+    assert [part.stitches for part in one.parts] == [64, 36, 64, 36]
+    assert one.counts == (200 + 4 * 5, 200 + 4 * 9)
+
+
+def test_yarn_follows_length_and_rows() -> None:
+    """142.5 cm round, 3 rows of 0.625 cm, 8 and 16 stitches of 0.625 cm more; 0.12 g to a square cm and 15 % over."""
+    plan = plan_of(BLANKET)
+    one = only(plan)
+    area = (142.5 * 3 + 24 * 0.625) * 0.625
+    assert float(one.area) == pytest.approx(area)
+    assert f"yarn for the edgings: about {-(-area * 0.12 * 1.15 // 1):.0f} g of Marram" in finishing.text(plan)
+
+
+SLIPOVER = """
+[[piece]]
+name = "front"
+width = 50
+length = 52
+armhole = { depth = 22, width = 6 }
+neck = { shoulder = 10, depth = 10, shape = "square" }
+[[piece]]
+name = "back"
+width = 50
+length = 52
+armhole = { depth = 22, width = 6 }
+neck = { shoulder = 10, depth = 4, shape = "square" }
+"""
+
+
+def test_a_square_neck_loses_stitches_at_its_inner_corners() -> None:
+    plan = plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n')
+    one = only(plan)
+    assert (one.corners("inner"), one.corners("outer"), one.closed) == (4, 0, True)
+    along = sum(part.stitches for part in one.parts)
+    assert one.counts == (along - 4, along - 12, along - 20)
+    assert sum(part.bend for part in one.parts) == pytest.approx(0, abs=1e-6), "4 corners make the whole turn"
+
+
+def test_a_round_neck_is_turned_in_evenly() -> None:
+    """All round a hole an edge bends by a whole turn; what corners do not take of it is taken evenly."""
+    plan = plan_of(HEAD + SLIPOVER.replace("square", "round") + '[[edging]]\nedges = "neck"\nrows = 4\n')
+    one = only(plan)
+    bend = sum(part.bend for part in one.parts)
+    assert -2 * pi - 0.6 < bend - one.corners("inner") * pi / 2 < -pi
+    fewer = one.counts[0] - one.counts[3] - 6 * one.corners("inner")
+    assert fewer == round(-3 * bend)
+    assert "fewer, spread evenly" in finishing.text(plan)
+
+
+def test_what_one_edging_names_the_others_leave() -> None:
+    plan = plan_of(HEAD + SLIPOVER + '[[edging]]\n[[edging]]\nedges = ["neck", "front.first"]\nrows = 2\n')
+    found = planned.of(plan)
+    assert [(one.kind, one.asked.rows, one.closed, one.count) for one in found] == [
+        ("armhole", 1, True, 2), ("lower edge", 1, False, 1), ("neck", 2, True, 1), ("lower edge", 2, False, 1),
+    ]  # fmt: skip
+
+
+def test_files_without_edgings_keep_their_border() -> None:
+    assert planned.of(plan_of(HEAD + SLIPOVER)) == ()
+    assert "In further rounds work" in finishing.text(plan_of(HEAD + SLIPOVER))
+
+
+# -------------------------------------------------------------------------------------------- words and the proof
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_language_tells_every_row(language: str) -> None:
+    plan = told_in(plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n'), language)
+    text = finishing.text(plan)
+    for count in only(plan).counts:
+        assert re.search(rf"\b{count}\b", text)
+
+
+def test_the_edging_is_worked_again_from_its_words() -> None:
+    plan = plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 4\n[[edging]]\n')
+    assert held(plan) == []
+
+
+_FIGURE = re.compile(
+    r"(?<=[ ,])\d+(?= sc| in each of| in the|, \d+ sc| fewer|st | row ends| chains| stitches| corners)"
+)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("text", [BLANKET, HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n'])
+def test_every_figure_of_an_edging_is_looked_at(text: str) -> None:
+    plan = plan_of(text)
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    printed, missed, tried = figures.printed(plan, {}), [], 0
+    for line in [line for line in printed.pattern.splitlines() if "Edging 1" in line]:
+        for found in _FIGURE.finditer(line):
+            changed = f"{line[: found.start()]}{int(found[0]) + 2}{line[found.end() :]}"
+            tried += 1
+            if not figures.hold(plan, rows, replace(printed, pattern=printed.pattern.replace(line, changed))).reasons:
+                missed.append(changed[max(0, found.start() - 40) : found.end() + 20])
+    assert missed == []
+    assert tried > 15
+
+
+# ------------------------------------------------------------------------------------------------------- bad input
+
+
+@pytest.mark.parametrize(("edging", "words_in"), [
+    ('edges = "blanket.side"', '"blanket" has no edge "side"'),
+    ('edges = "neckline"', 'did you mean "neck"?'),
+    ('edges = ["all", "neck"]', '"all" beside other edges'),
+    ('yarn = "Marrow"', 'there is no yarn "Marrow"'),
+    ("rows = 0", "whole number from 1 to 50"),
+    ('edges = "blanket.first"\n[[edging]]\nedges = "blanket.first"', "as in edging 1"),
+])  # fmt: skip
+def test_a_slip_is_told(edging: str, words_in: str) -> None:
+    with pytest.raises(PatternError) as error:
+        read_text(BLANKET.replace("rows = 3\n", f"{edging}\n"), "x.toml")
+    assert words_in in str(error.value)
