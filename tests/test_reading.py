@@ -928,7 +928,7 @@ ONE_PROBLEM = [
         "unknown key `license`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, "
         "`introduction`, `contact`, `colour`, `sizes`, `terms`, "
         "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
-        "`piece`, `seam`, `progress`, `wearer`, `photo` (did you mean `licence`?)",
+        "`piece`, `seam`, `edging`, `progress`, `wearer`, `photo` (did you mean `licence`?)",
     ),
     (
         '[[yarn]]\nname = "Silt"',
@@ -1010,7 +1010,7 @@ def test_every_problem_is_told_at_once_and_none_twice() -> None:
         "unknown key `titel`; the keys here are `title`, `by`, `link`, `licence`, `date`, `note`, "
         "`introduction`, `contact`, `colour`, `sizes`, `terms`, "
         "`language`, `units`, `swatch`, `fabric`, `yarn`, `stripes`, `allowance`, "
-        "`piece`, `seam`, `progress`, `wearer`, `photo` (did you mean `title`?)",
+        "`piece`, `seam`, `edging`, `progress`, `wearer`, `photo` (did you mean `title`?)",
         "swatch, height",
         'yarn 1 ("Reed"), colour',
         "stripes, rows",

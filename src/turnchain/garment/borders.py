@@ -1,9 +1,9 @@
 """The border of every open edge, counted stitch by stitch, and its yarn.
 
 In: a planned piece, or a plan. Out: ``Border`` s: how many single crochets (US) lie flat along each edge, in the order
-worked, and ``OpenBorder`` s: the borders of a whole garment, where its pattern asks for no edging. Source of the counts:
-a published answer on a piece 74 dc wide (knittinghelp forum, thread 55500: 2 sc to a row end, 1 to every stitch and
-chain along top and foundation, 3 in each corner). Slanted row ends take sc by their length, at the same 2 to a row's height.
+worked, and ``OpenBorder`` s: the borders of a whole garment whose pattern asks for no edging. Source of the counts: a
+published answer on a piece 74 dc wide (knittinghelp forum, thread 55500: 2 sc to a row end, 1 to every stitch and chain
+along top and foundation, 3 in each corner). Slanted row ends take sc by their length, at the same 2 to a row's height.
 """
 
 from __future__ import annotations
