@@ -70,6 +70,8 @@ def walk_of_any(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
     """A piece whose edges wander by every move of its fabric's table, and by steps."""
     rng = Random(seed)
     pattern = _pattern(rng, Piece("walk", width=Fraction(10), length=Fraction(10)))
+    if recipe_of(pattern.fabric).slit:  # its edges stay straight
+        pattern = replace(pattern, fabric=Fabric())
     return walk_of(rng, pattern, recipe_of(pattern.fabric), rows, clusters)
 
 

@@ -292,7 +292,7 @@ def test_the_plan_of_every_fabric_is_by_the_schema() -> None:
         assert counted["tch"] == (0 if stitch in ("sc", "hdc") else 1)  # common practice
 
 
-MINE = 'edges = "stacked"\nunit = "tr ch ch ch tr"\ngap = 0\nedge = "tr"\n'
+MINE = 'edges = "stacked"\nunit = "tr ch ch ch tr"\ngap = 0\nedge = "tr"\nown = true\n'
 OWN = (
     'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "mine.toml"\n'
     '[[piece]]\nname = "P"\noutline = [[0, 20], [8, 20]]\n'

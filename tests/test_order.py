@@ -103,6 +103,35 @@ def test_published_chains_of_the_open_fabric_that_do_not_fit(chain: int, nearest
     assert f"the nearest that fit are {nearest}" in words
 
 
+def test_a_published_chain_of_99() -> None:
+    """crochet2in1.com, three-colour blanket in stripes of one row: a multiple of 4 plus 3, the first stitch in the 4th
+    chain, 99 for 24 clusters; of what is given there besides, 60, 96 and 120 do not fit."""
+    piece = of_file('kind = "slit"', 'row_plan = "alike"\nexact_chain = 99')
+    assert (piece.foundation_chain, {row.clusters for row in piece.rows}) == (99, {24})
+    first = row_words(piece, piece.rows[0], "US")
+    assert first.startswith("Row 1 (RS): Dc in 4th ch from hook, dc in each of next 2 ch")
+    for chain, nearest in ((60, "59 and 63"), (96, "95 and 99"), (120, "119 and 123")):
+        words = refused('kind = "slit"', f'row_plan = "alike"\nexact_chain = {chain}')
+        assert f"the nearest that fit are {nearest}" in words
+
+
+def test_edges_without_a_chain_are_straight() -> None:
+    """There an edge that goes out by half a cluster is worked as a straight one is."""
+    assert "in a fabric without chains beside its edge stitches edges are straight" in refused(
+        'kind = "slit"', "neck = { shoulder = 15, depth = 8 }"
+    )
+    assert "two rows at the least" in refused('kind = "slit"', "exact_rows = 1")
+    assert "at their edges too" in refused('kind = "slit"\nrows = ["cluster", "sc"]', "")
+
+
+@pytest.mark.parametrize("kind", ["slit", "moss-slit"])
+@pytest.mark.parametrize("row_plan", ["alike", "alternate"])
+def test_clusters_in_slits_beside_edge_stitches_are_worked_as_planned(kind: str, row_plan: str) -> None:
+    for width, length in ((5, 3), (6, 4), (20, 9)):
+        plan = made(Fabric(kind=kind), width, length, row_plan=row_plan)
+        assert prove(plan, booklet=width == 6, offers=width == 6).reasons == ()
+
+
 def refused(fabric: str, piece: str) -> str:
     with pytest.raises(PatternError) as error:
         of_file(fabric, piece)

@@ -381,7 +381,11 @@ class Definitions:
         return list(zip(places, rooms, strict=True))
 
     def chain_under(self, at: float) -> float:
-        """Where the chain lies that the stitch at ``at`` in row 1 stands on, both in half pitches: the nearest."""
+        """Where the chain lies that the stitch at ``at`` in row 1 stands on, both in half pitches: the nearest; ``at``
+        itself of a first edge stitch that has none."""
+        first = self.grid.piece.rows[0]
+        if not self.grid.piece.recipe.own and at == first.edge(first.starts).at:
+            return at
         return min((place for place, _ in self.chains_of_foundation()), key=lambda place: abs(place - at))
 
     def folded_chain(self, row: Row, place: float) -> bool:

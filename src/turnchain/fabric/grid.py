@@ -156,11 +156,12 @@ class Grid:
 
     def foundation(self) -> list[float]:
         """Where the chains lie that row 1 stands on, in half pitches, from the hook on: one for each stitch of row 1
-        and each chain of a gap; the three chains of the turning chain are not among them."""
+        and each chain of a gap, but for a first edge stitch without one of its own; the chains of the turning chain are
+        not among them."""
         first = self.piece.rows[0]
         gap = [first.edge(first.starts).at + off for off in self.start_gaps(first)]
         heads = self.row(first).head
-        return [heads[0], *array("f", gap), *heads[1:]]
+        return [*heads[: int(self.piece.recipe.own)], *array("f", gap), *heads[1:]]
 
     def start_gaps(self, row: Row) -> list[float]:
         """How far from the post the chains of the edge lie that are part of the turning chain of ``row``: in half
@@ -365,7 +366,7 @@ class _RowWriter:
         """What the post at ``side`` stands on: one place, or several that it is worked over together."""
         edge = self.row.edge(side)
         if self.under is None:
-            chain = stitches.turning_chain(self.recipe, self.start.kind) + 1
+            chain = stitches.turning_chain(self.recipe, self.start.kind) + int(self.recipe.own)
             if side == self.row.ends:
                 chain += self._base_width() - 1
             return [Standing(Into.FOUNDATION, chain, edge.at)]

@@ -29,7 +29,7 @@ _PLACE = r"(post|edge|extra|half|tip|(gap|unit) [1-9])"
 _PLACES = re.compile(rf"{_PLACE}( \+ {_PLACE})?")
 _PLACES_ALLOWED = 'places are post, edge, extra, half, tip, gap 1, unit 1 and so on, or two of them with " + " between'
 Shares = tuple[tuple[str, Fraction], ...]
-_KEYS = {"edges", "unit", "gap", "edge"}
+_KEYS = {"edges", "unit", "gap", "edge", "own"}
 
 
 class UnsoundRecipe(Exception):
@@ -105,8 +105,9 @@ def _weights(order: RowOrder, high: Mapping[str, Fraction], own: dict[str, Fract
 def _staggered(made: Recipe, fabric: Fabric) -> bool:
     """Whether units after solid rows stand over gaps. Raises UnsoundRecipe where no stitch lies over the middle of what
     they should stand over."""
-    if made.stacked:
-        raise UnsoundRecipe("rows", made.name, "rows of other stitches go with clusters that are worked into gaps")
+    if made.stacked or made.slit:
+        allowed = "rows of other stitches go with clusters that are worked into gaps, at their edges too"
+        raise UnsoundRecipe("rows", made.name, allowed)
     over = {"staggered": made.gap % 2 == 1, "stacked": made.unit_width % 2 == 1}
     then = fabric.then or ("staggered" if over["staggered"] else "stacked")
     if not over[then]:
@@ -157,7 +158,11 @@ def recipe_from(name: str, data: Mapping[str, Any]) -> Recipe:
     table = _table(data["edges"])
     _check_sense(table, unit, gap)
     _check_forms(table, unit, gap, filling)
-    return Recipe(name, table, unit, gap, filling, stitch_of(unit[0]))
+    stitch, own = stitch_of(unit[0]), data.get("own", True)
+    if not isinstance(own, bool) or not (own or stitch.counts):
+        allowed = "must be true or false, and false only of dc and tr, whose turning chains count as a stitch"
+        raise UnsoundRecipe("own", _told(own), allowed)
+    return Recipe(name, table, unit, gap, filling, stitch, own=own)
 
 
 def _table(name: object) -> EdgeTable:
@@ -189,7 +194,7 @@ def _printable(text: str) -> str:
 
 
 def _check_keys(data: Mapping[str, Any]) -> None:
-    for key in sorted({"edges", "unit", "gap", "edge"} - set(data)):
+    for key in sorted(_KEYS - {"own"} - set(data)):
         raise UnsoundRecipe(key, "is missing", "a fabric needs edges, unit, gap and edge")
     for key in sorted(set(data) - _KEYS):
         raise UnsoundRecipe(_printable(key), "is no key of a fabric", f"allowed are {', '.join(sorted(_KEYS))}")
@@ -227,7 +232,8 @@ def _check_forms(table: EdgeTable, unit: tuple[str, ...], gap: int, filling: tup
     if (len(table.kinds) == 1) != (len(unit) == 1 and table.into == "unit"):
         raise UnsoundRecipe("edges", table.name, "whole is for single stitches, stacked for units of several")
     wanted = (CHAIN,) * gap or (() if len(table.kinds) == 1 else None)
-    if filling != wanted and (wanted is not None or set(filling) != {unit[0]}):
+    slit = table.into == "gap" and gap and not filling
+    if not slit and filling != wanted and (wanted is not None or set(filling) != {unit[0]}):
         allowed = f"must be of {unit[0]}" if wanted is None else f"must be {_told(' '.join(wanted))}"
         raise UnsoundRecipe("edge", _told(" ".join(filling)), allowed)
     if table.into == "gap" and not gap and len(filling) != 1:

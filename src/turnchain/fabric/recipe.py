@@ -152,7 +152,8 @@ class Recipe:
     """A fabric: its ``table`` of edges, the ``unit`` and the ``filling`` as names of stitches and "ch", the chains of a
     ``gap``. ``stitch`` is what edge stitches and units are made of; ``solids`` are the stitches of solid rows, and
     ``order`` says which rows those are. ``together``: whole units are worked into one chain of a foundation each.
-    ``start``: the kind of edge that the first row of units starts with, "" for either."""
+    ``start``: the kind of edge that the first row of units starts with, "" for either. ``own``: the first edge stitch
+    has a chain of its own under it; else the turning chain, which counts, stands beside the first chain worked into."""
 
     name: str
     table: EdgeTable
@@ -164,6 +165,7 @@ class Recipe:
     order: RowOrder = PLAIN
     together: bool = False
     start: Kind | Literal[""] = ""
+    own: bool = True
 
     def __hash__(self) -> int:
         return hash((self.name, self.unit, self.gap, self.filling, self.order))
@@ -196,6 +198,12 @@ class Recipe:
     def stacked(self) -> bool:
         """Whether units are worked into the units of the row below."""
         return self.table.into == "unit"
+
+    @property
+    def slit(self) -> bool:
+        """Whether nothing stands between edge stitch and unit at a spaced edge, so that the slit there is the space,
+        and only the next row shows which kind an edge is."""
+        return not self.stacked and not self.filling
 
     @property
     def grouped(self) -> bool:

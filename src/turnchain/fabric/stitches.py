@@ -57,7 +57,7 @@ def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
     over it. Its post has a chain of its own; published patterns that count the turning chain as standing beside it are
     a chain shorter."""
     spaced = (start == "spaced") + (end == "spaced")
-    return base(recipe, clusters, spaced) + first_turning(recipe, start)
+    return base(recipe, clusters, spaced) + first_turning(recipe, start) - int(not recipe.own)
 
 
 def first_turning(recipe: Recipe, start: Kind) -> int:
@@ -70,7 +70,7 @@ def first_chain(recipe: Recipe, start: Kind) -> int:
     """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
     a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
     lead = recipe.middle if recipe.grouped or recipe.together else 1
-    return turning_chain(recipe, start) + 1 + lead + (recipe.filled if start == "spaced" else 0)
+    return turning_chain(recipe, start) + int(recipe.own) + lead + (recipe.filled if start == "spaced" else 0)
 
 
 def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:

@@ -70,6 +70,6 @@ def told(name: str) -> FabricTold:
         unit=next(iter(special_stitches(plan, "US"))),
         chain=chain,
         proportion=f"about {float(pitch):.2f} rows wide",
-        shaping=f"straight or shaped by {by} a row, steps, necks",
+        shaping="straight" if recipe.slit else f"straight or shaped by {by} a row, steps, necks",
         row=words.row_said(piece, piece.rows[1], "US").steps,  # without its heading and its count
     )

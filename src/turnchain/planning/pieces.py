@@ -129,6 +129,8 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
     """What is to be searched for ``piece`` by ``gauge``. Raises Unplannable where its fabric cannot have its shape."""
     recipe, top = recipe_of(pattern.fabric), top_side(piece, pattern)
+    if recipe.slit:
+        _check_slit(target_of(piece, gauge, top), gauge, bool(pattern.progress))
     if not recipe.order.plain:
         _check_mixed(target_of(piece, gauge, top), recipe, bool(pattern.progress))
     if not recipe.stacked:
@@ -139,6 +141,18 @@ def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -
     if recipe.table.whole:
         gauge, recipe = gauge.wider(Fraction(2)), recipe.in_pitches()
     return Job(target_of(fitted, gauge, top), gauge, recipe, pattern.units, budget=budget, made_of=made_of)
+
+
+def _check_slit(target: Target, gauge: Gauge, begun: bool) -> None:
+    """Raises Unplannable where a piece of a fabric with nothing beside its edge stitches cannot be had: an edge that
+    goes out is worked as a straight one there, and a single row does not show what its edges are."""
+    if not target.straight or target.opening is not None:
+        allowed = "in a fabric without chains beside its edge stitches edges are straight, and there is no neck"
+        raise Unplannable("a shaped edge", allowed, "give width and length, or take another fabric")
+    if target.piece.exact_rows == 1 or target.height < gauge.row * Fraction(3, 2):
+        raise Unplannable("a single row", "in this fabric a piece has two rows at the least", "make it longer")
+    if begun:
+        raise Unplannable("a piece begun", "in this fabric none is planned anew", "", "progress")
 
 
 def _check_mixed(target: Target, recipe: Recipe, begun: bool) -> None:

@@ -35,6 +35,8 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
     open_start = recipe.edge_chains > 0 and "spaced" in starts
     if recipe.stacked and "sp" in speech.used:
         yield speech.say("special.sp.units")
+    elif recipe.slit:
+        yield speech.say("special.sp.slit")
     elif not recipe.stacked and ("sp" in speech.used or open_start):
         yield speech.say("special.sp.open" if recipe.gap else "special.sp.closed")
     if "in.half" in speech.said:
@@ -76,7 +78,7 @@ def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:
     """Sentences on how the rows are to be read, as far as their words are used; the rows must have been said by
     ``speech`` before."""
     yield speech.say("reading.sides")
-    yield speech.say("reading.chain")
+    yield speech.say("reading.chain" if plan.recipe.own else "reading.chain.beside")
     yield speech.say("reading.count")
     if plan.recipe.stitch.counts:
         yield speech.say("reading.count.tch")

@@ -19,13 +19,13 @@ from turnchain.proof.hook.stitches import SPACES, Below, Craft, OnChain, WorkedI
 
 class Feet:
     """The feet of ``line`` over the row ``below`` (None: on the ``foundation``, the places of its chains in px). The
-    turning chain takes ``turning`` chains; ``rise`` is the height of a row in px. ``on_chain``: the row begins on a
+    turning chain takes ``turning`` chains; ``own``: the first has a chain under it. ``on_chain``: the row begins on a
     chain of its own, row 1 on its foundation, any other on one that steps out."""
 
     def __init__(
-        self, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], rise: float, turning: int
+        self, line: Line, below: Tops | None, joined: bool, foundation: Sequence[Point], turning: int, own: bool
     ) -> None:
-        self.line, self.below, self.rise, self.turning = line, below, rise, turning
+        self.line, self.below, self.rise, self.turning, self.own = line, below, line.rise, turning, own
         self.spots = below.row.spots[::-1] if below else ()
         self.xs = below.xs[::-1] if below else []
         self.tops = [nth for nth, x in enumerate(self.xs) if x is not None]  # the stitches among the spots
@@ -41,6 +41,9 @@ class Feet:
             place = self._place(self.line.post.foot)
             assert isinstance(place, Below), "only row 1 and steps out stand on chains"
             return place
+        if not self.own and self.below is None:
+            refuse(not self._at_boundary(self.line.post.foot), "a turning chain that does not stand beside the chain")
+            return OnChain(self.turning)
         place = self._on_chain(self.line.post.foot)
         refuse(place.number != self.turning + 1, "a turning chain that does not stand on the last chain")
         return place

@@ -176,6 +176,23 @@ class Lines:
                 return runs[0]
         return 0
 
+    def slit(self) -> bool:
+        """Whether a foot stands between an edge stitch and the stitch beside it, and no chain lies there."""
+        lines = [self.line(top, marks) for top, marks in self.rows]
+        return any(self._in_slit(below, line) for below, line in pairwise(lines) if line.level == below.level + 1)
+
+    def _in_slit(self, below: Line, line: Line) -> bool:
+        tops = sorted(mark.head[0] for mark in (below.post, *below.dcs, *below.ovals))
+        around = ((tops[0], tops[1]), (tops[-2], tops[-1]))
+        feet = [mark.foot[0] for mark in line.dcs[:-1] if mark.foot[1] < line.top + line.rise]
+        return any(low + 0.2 * (high - low) < x < high - 0.2 * (high - low) for low, high in around for x in feet)
+
+    def own(self, foundation: Sequence[Point]) -> bool:
+        """Whether the first edge stitch has a chain of its own under it."""
+        post, places = self.line(*self.rows[0]).post, sorted(x for x, _ in foundation)
+        apart = min((other - one for one, other in pairwise(places)), default=0.0)
+        return min(abs(x - post.foot[0]) for x in places) <= 0.4 * apart or len(places) < 2
+
     def line(self, top: float, marks: tuple[ChartSymbol, ...]) -> Line:
         """The row of these ``marks`` whose top lies at the y ``top``. Raises UnreadableChart where it has no dc or its
         turning chain is no line, Unworkable where that has not three chains."""

@@ -31,7 +31,7 @@ def worked_row(craft: Craft, line: Line, below: Tops | None, joined: bool, found
     gaps = _gaps(line)
     joined_start = craft.counts and line.start_leg is not None
     turning = craft.turning + (-1 if joined_start else gaps[0] if craft.counts else 0)
-    feet = Feet(line, below, joined, foundation, line.rise, turning)
+    feet = Feet(line, below, joined, foundation, turning, craft.own)
     _check_ovals(line, gaps, feet)
     row = _Row(craft, line, gaps, feet, joined, len(foundation) if below is None else len(line.chain))
     return Tops(row.worked(), line, row.xs)

@@ -119,7 +119,8 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
     lines = Lines(drawn)
     gap = lines.gap(drawn.inner)
     stacked = lines.stacked(drawn.inner, drawn.k) or (drawn.k == 1 and not gap)
-    craft = Craft(drawn.k, gap, lines.turning, lines.counts, drawn.inner, stacked)
+    slit, own = gap > 0 and not stacked and lines.slit(), lines.own(drawn.foundation)
+    craft = Craft(drawn.k, gap, lines.turning, lines.counts, drawn.inner, stacked, slit, own)
     done: list[Tops] = []
     for top, marks in drawn.rows:
         try:

@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import get_args
 
 from turnchain.proof.cloth.edges import Side, WorkedCloth
-from turnchain.proof.hook.stitches import EdgeMade, WorkedRow
+from turnchain.proof.hook.stitches import EdgeMade, OnChain, WorkedRow
 
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|(?:half )?a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
@@ -35,7 +35,8 @@ class Caption:
 def chain(cloth: WorkedCloth) -> int:
     """The chains to make: one under every stitch of row 1, and its turning chain. Common practice."""
     first = cloth.rows[0]
-    return first.wide + first.turning
+    lowest = min(stitch.into.number for stitch in first.stitches if isinstance(stitch.into, OnChain))
+    return first.wide + lowest - 1
 
 
 def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:

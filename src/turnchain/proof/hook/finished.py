@@ -29,8 +29,10 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
     cluster of the row below are noted there (``carrying``), for ``check_carried``."""
     refuse(work.begun is None, "a turning chain is missing")
     refuse(work.ended is None, "the dc at the end of the row is missing")
+    if work.craft.slit and work.below is not None and work.below.number == 1:
+        show_edges(work, work.below)
     centres = _centres(work)
-    start_kind, end_kind = (_kind(spot, work.craft.solid) for spot in (work.spots[1], work.spots[-2]))
+    start_kind, end_kind = _slit_kinds(work, centres) if work.craft.slit else _kinds(work)
     start_at = centres[0] - work.towards * (1 if start_kind == "flush" else 2)
     end_at = centres[-1] + work.towards * (1 if end_kind == "flush" else 2)
     start = _edge(work, start_at, start_kind, first=True)
@@ -52,6 +54,39 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
 def _kind(neighbour: Spot, solid: bool = False) -> EdgeKind:
     """Of which kind an edge is, by what lies beside it: in a ``solid`` fabric the first stitch is a whole one away."""
     return "flush" if neighbour.what == "dc" and not solid else "spaced"
+
+
+def _kinds(work: RowInWork) -> tuple[EdgeKind, EdgeKind]:
+    """Of which kinds the edges are at the start and at the end."""
+    return _kind(work.spots[1], work.craft.solid), _kind(work.spots[-2], work.craft.solid)
+
+
+def _slit_kinds(work: RowInWork, centres: list[int]) -> tuple[EdgeKind, EdgeKind]:
+    """The same where nothing stands beside edge stitches: by how far the outermost clusters stand from those below,
+    which all edge stitches stand on. In row 1 the next row shows it; until then both are flush."""
+    if work.below is None:
+        return "flush", "flush"
+    refuse((work.begun, work.ended) != (Below(0), Below(len(work.walk) - 1)), "an edge stitch that stands on none")
+    ways = (centres[0] - work.walk_at[0]) * work.towards, (work.walk_at[-1] - centres[-1]) * work.towards
+    refuse(not {*ways} <= {1, 2}, "a cluster too far from an edge, or past it")
+    kinds: dict[int, EdgeKind] = {1: "flush", 2: "spaced"}
+    return kinds[ways[0]], kinds[ways[1]]
+
+
+def show_edges(work: RowInWork, first: WorkedRow) -> None:
+    """What row 2 shows of row 1, the ``first``, where nothing stands beside edge stitches: an edge is spaced where a
+    cluster goes into the slit there."""
+    stood = {place.index for place in work.places if isinstance(place, Below)}
+    start, end = (len(work.walk) - 2 in stood), (1 in stood)  # the next row meets them the other way round
+    at, towards = list(first.at), first.towards
+    at[0] = first.centres[0] - towards * (2 if start else 1)
+    at[-1] = first.centres[-1] + towards * (2 if end else 1)
+    at[1], at[-2] = at[0] + towards, at[-1] - towards
+    first.at = tuple(at)
+    first.start = EdgeMade(at[0], "spaced" if start else "flush", 0)
+    first.end = EdgeMade(at[-1], "spaced" if end else "flush", 0)
+    _shifted(first)
+    work.walk_at = first.at[::-1]
 
 
 def _edge(work: RowInWork, at: int, kind: EdgeKind, first: bool) -> EdgeMade:
@@ -100,6 +135,8 @@ def _positions(work: RowInWork, centres: list[int], start: int, end: int) -> tup
         if spot.what in ("dc", "inner"):
             seen = spot.cluster
             found.append(centres[seen])
+        elif spot.what == "half" and work.craft.slit:
+            found.append(end - work.towards if seen >= 0 else start + work.towards)
         elif spot.what in ("edge", "half"):
             found.append(end if seen >= 0 else start)
         elif seen == -1:

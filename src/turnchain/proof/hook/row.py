@@ -87,6 +87,8 @@ class RowInWork:
         if over is not None:
             wanted = {turning - self.craft.counts}
             self._check_together(place, over, 1)
+        elif self.craft.slit:
+            wanted = {turning}
         refuse(chains not in wanted, f"a turning chain of {chains} chains; it takes {_either(wanted)}")
         self._check_start(place)
         if isinstance(place, OnChain):
@@ -96,6 +98,8 @@ class RowInWork:
         self.spots.append(Spot("edge", turning=self.craft.counts and over is None))
         if chains > turning:
             self.spots.append(Spot("space", chains=chains - turning))
+        if self.craft.slit:
+            self.spots.append(Spot("half"))
 
     def _check_together(self, edge: WorkedInto, over: WorkedInto, way: int) -> None:
         """Whether an edge stitch can be joined over the one below, ``edge``, and the stitch beside it, ``way`` 1 after
@@ -123,7 +127,8 @@ class RowInWork:
             refuse(self.slipped is not None, "slip stitches lead away from where the turning chain stands")
 
     def _new_chain(self, place: OnChain, chains: int) -> None:
-        refuse(place.number != chains + 1, f"the edge stitch stands on chain {place.number}, not {chains + 1}")
+        own = chains + (self.craft.own or self.below is not None)
+        refuse(place.number != own, f"the edge stitch stands on chain {place.number}, not {own}")
         self._reach(place.number)
         if self.below is not None:
             self.stitches += [WorkedStitch("ch", None)] * (self.chain - chains)
@@ -275,13 +280,14 @@ class RowInWork:
         if self.below.solid:
             self._cluster_on_solid(index, last)
             return
-        refuse(spot.what not in ("space", "edge"), "a cluster is worked into a stitch, where there is no space")
+        places = ("space", "half") if self.craft.slit else ("space", "edge")
+        refuse(spot.what not in places, "a cluster is worked into a stitch, where there is no space")
         refuse(index < last, "the work goes back along the row below")
         refuse(self.places and index == last, "two clusters would stand in one space")
         refuse(index == last and spot.what == "space", "a cluster would stand in the space of the edge stitch")
         self._passes_no_space(last, index)
         own = len(self.walk) - 1 - index
-        refuse(spot.what == "space" and own in self.below.taken, "two clusters would stand in one space")
+        refuse(spot.what != "edge" and own in self.below.taken, "two clusters would stand in one space")
         self.below.taken.add(own)
 
     def _cluster_on_solid(self, index: int, last: int) -> None:
@@ -337,6 +343,9 @@ class RowInWork:
             wanted = self._beside(self.extra_place)
             refuse(place != wanted, "the last dc does not stand where the extra dc beside it stands")
             self.spots += [Spot("half")] if self.craft.grouped else []
+        if self.craft.slit:
+            refuse(self.spots[-1].what != "dc", "chains beside the edge stitch at the end")
+            self.spots.append(Spot("half"))
         if over is not None:
             self._check_together(place, over, -1)
             refuse(isinstance(over, Below) and over.index <= self._last_index(), "a joined stitch goes back")

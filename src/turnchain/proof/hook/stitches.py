@@ -29,7 +29,9 @@ class Unworkable(Exception):
 class Craft:
     """What a maker is told before row 1: ``cluster`` dc in a cluster (dc here is whichever stitch the fabric is made
     of), ``gap`` chains between two (0: no gaps), the chains of a ``turning`` chain, which ``counts`` as the edge stitch
-    or has it beside it. ``stacked``: clusters are worked into clusters; ``inner``: chains in the middle of each."""
+    or has it beside it. ``stacked``: clusters are worked into clusters; ``inner``: chains in the middle of each.
+    ``slit``: nothing stands between edge stitches and clusters, which can go into the slit there; ``own``: the first
+    edge stitch has a chain of its own under it, else it stands beside the first one worked into."""
 
     cluster: int
     gap: int
@@ -37,6 +39,8 @@ class Craft:
     counts: bool = True
     inner: int = 0
     stacked: bool = False
+    slit: bool = False
+    own: bool = True
 
     @property
     def wide(self) -> int:

@@ -81,8 +81,9 @@ class Hand(HandAt):
     def _own_edge(self, turning: int) -> None:
         """The edge stitch on the chain that hangs from the hook."""
         refuse(self.work.below is not None and not self.turned, "the work is not turned")
-        self.work.edge(OnChain(turning + 1), turning)
-        self.chain = turning + 1
+        own = turning + (self.craft.own or self.work.below is not None)
+        self.work.edge(OnChain(own), turning)
+        self.chain = own
 
     # Stitches on a chain.
 
@@ -98,7 +99,7 @@ class Hand(HandAt):
         extra = self.craft.grouped and not cluster
         whole = cluster or (self.craft.stacked and not extra)
         lead = (self.craft.wide + 1) // 2 if whole else 1
-        first = turning + 1 + lead + (turning - self.craft.turning)
+        first = turning + (self.craft.own or self.work.below is not None) + lead + (turning - self.craft.turning)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
         self.chain = number
@@ -251,7 +252,8 @@ class Hand(HandAt):
         refuse(self.work.below is None, "there is no row below row 1")
         self._chain_used_up()
         found = next_cluster(self.work, self.at)
-        refuse(step.which == "first" and (self.at or found[0] > 1), "the first cluster is not next to the hook")
+        far = self.at or found[0] > 1 + self.craft.slit
+        refuse(step.which == "first" and far, "the first cluster is not next to the hook")
         rest = whole_clusters(self.work, found[-1] + 1, len(self.work.walk))
         refuse(step.which == "last" and rest, "the cluster passed over is not the last")
         self.at = found[-1]

@@ -134,12 +134,13 @@ class HandAt:
         """A slit or stitch beside an edge stitch of the row below: at the near edge before the first cluster, else at
         the far one."""
         walk = self.work.walk
-        refuse(not self.craft.grouped, "nothing stands beside an edge stitch")
+        refuse(not (self.craft.grouped or self.craft.slit), "nothing stands beside an edge stitch")
         near = self.at == 0 and not any(isinstance(one, Below) for one in self.work.places)
         far = [nth for nth, spot in enumerate(walk) if spot.what == what and nth > self.at]
         found = [nth for nth in far if nth < 3] if near else far
-        between = found and whole_clusters(self.work, self.at + 1, found[-1 if not near else 0])
-        refuse(not found or between, "the place beside the edge stitch is not next to the hook")
+        between = whole_clusters(self.work, self.at + 1, found[-1 if not near else 0]) if found else 0
+        beside = self.craft.slit and any(isinstance(one, Below) for one in self.work.places)  # lies past a cluster
+        refuse(not found or between > beside, "the place beside the edge stitch is not next to the hook")
         return found[0 if near else -1]
 
     def _space(self, which: do.WhichBelow) -> int:
@@ -150,7 +151,7 @@ class HandAt:
         refuse(which == "first" and self.at, "the first space is behind the hook")
         found = next_space(self.work, self.at)
         # From one space to the next lies a cluster; from the edge it must be said that one is passed.
-        leaving = walk[self.at].what != "space" or (self.joined and self.work.begun is None)
+        leaving = walk[self.at].what not in ("space", "half") or (self.joined and self.work.begun is None)
         refuse(
             which == "next" and leaving and whole_clusters(self.work, self.at + 1, found),
             "a cluster is passed over without a word",

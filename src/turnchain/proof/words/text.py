@@ -198,7 +198,9 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     gaps = {piece.multiple - k for piece in made}
     if len(gaps) != 1 or min(gaps) < 0 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
-    craft = Craft(unit.cluster, gaps.pop(), turning, counts, unit.inner, unit.stacked)
+    explained = paragraphs[: starts[0]]
+    slit, own = _first(words.pattern("slit"), explained) is not None, not _among(words.pattern("no_own"), explained)
+    craft = Craft(unit.cluster, gaps.pop(), turning, counts, unit.inner, unit.stacked, slit, own)
     return WrittenPattern(craft, made, words.stitch)
 
 
@@ -284,6 +286,11 @@ def _check_solids(words: Phrasebook, paragraphs: list[str], pieces: list[Written
 
 def _first(pattern: re.Pattern[str], paragraphs: list[str]) -> re.Match[str] | None:
     return next((match for paragraph in paragraphs if (match := pattern.match(paragraph))), None)
+
+
+def _among(pattern: re.Pattern[str], paragraphs: list[str]) -> bool:
+    """Whether a sentence in any paragraph begins so."""
+    return any(pattern.match(sentence) for paragraph in paragraphs for sentence in re.split(r"(?<=\.) ", paragraph))
 
 
 def work_piece(craft: Craft, piece: WrittenPiece) -> list[Made]:

@@ -25,6 +25,7 @@ from turnchain.wording.instructions.steps import (
     ClusterInSpaces,
     DcOfCluster,
     EdgeDc,
+    HalfCluster,
     LastChain,
     LastDcOfLastCluster,
     Place,
@@ -134,15 +135,33 @@ class _GapRow(RowParts):
             self._gap()
         if self.passes:
             self._put(SkipCluster("first"))
-        if self.g:
+        if self.recipe.slit:
+            self._put(*self._with_slits(spaces))
+        elif self.g:
             self._put(Work("cl", Space(self.first)))
             self._put(*repeated(spaces - 1, Chain(self.g), Work("cl", Space("next"))))
-            return
+        else:
+            self._side_by_side(spaces)
+
+    def _side_by_side(self, spaces: int) -> None:
         if self.first == "first":
             self._put(Work("cl", Space("first")))
             spaces -= 1
         if spaces:
             self._put(ClusterInSpaces(spaces))
+
+    def _with_slits(self, spaces: int) -> Iterator[Step]:
+        """Clusters in spaces, and in the slits beside edge stitches where a spaced edge has nothing else."""
+        first, last = (edge.kind == "spaced" for edge in (self.start_below, self.end_below))
+        inner = spaces - first - last
+        if first:
+            yield Work("cl", HalfCluster())
+        elif inner:
+            yield Work("cl", Space("next"))
+        yield from repeated(inner - (not first and inner > 0), Chain(self.g), Work("cl", Space("next")))
+        if last:
+            yield from [Chain(self.g)] if first or inner else []
+            yield Work("cl", HalfCluster())
 
     # The end.
 

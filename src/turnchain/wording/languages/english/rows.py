@@ -45,6 +45,10 @@ ROWS: dict[str, str] = {
         "Space ({sp}): the slit between 2 {cl} of the row below, or between the extra {dc} at an edge and the {cl} "
         "beside it. There is no {sp} beside an edge stitch itself."
     ),
+    "special.sp.slit": (
+        "Space ({sp}): the {ch} between 2 {cl} of the row below. Work around the {ch}, not into it. Beside an edge "
+        "stitch there is no {sp}; a row says where a {cl} goes into the slit there."
+    ),
     "special.sp.units": (
         "Space ({sp}): the slit between 2 {cl} of the row below, or between a {cl} and the {dc} beside it at an edge."
     ),
@@ -103,6 +107,10 @@ ROWS: dict[str, str] = {
     "reading.chain": (
         "The foundation has a {ch} of its own under the edge stitch at each end; a pattern that leaves out the {ch} "
         "under the first one begins with 1 {ch} fewer."
+    ),
+    "reading.chain.beside": (
+        "The foundation has no {ch} of its own under the first edge stitch: the {tch} stands beside the {ch} that is "
+        "worked into first."
     ),
     "reading.count": (
         "The count closes each row: the {cl}, then in brackets its stitches with the edge stitches."

@@ -52,6 +52,10 @@ ROWS: dict[str, str] = {
     "special.sp.units": (
         "Espace ({sp}) : la fente entre 2 {cl} du rang précédent ou, au bord, entre {cl} et {dc} voisine."
     ),
+    "special.sp.slit": (
+        "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent. Crocheter autour de la {ch}, sans la piquer. Il n'y a "
+        "pas d'{sp} à côté d'une maille de bord ; le rang dit où 1 {cl} se pique dans la fente qui s'y trouve."
+    ),
     "special.half": (
         "1 {cl} entre la maille de bord et la {dc} voisine se pique dans la fente à côté de la maille de bord, dans "
         "aucune maille."
@@ -109,6 +113,10 @@ ROWS: dict[str, str] = {
     "reading.chain": (
         "La chaînette de base a une {ch} à elle sous la maille de bord à chaque bout ; un modèle qui n'en prévoit pas "
         "sous la première commence avec 1 {ch} de moins."
+    ),
+    "reading.chain.beside": (
+        "La chaînette de base n'a pas de {ch} à elle sous la première maille de bord : les {tch} se tiennent à côté de "
+        "la {ch} que l'on pique d'abord."
     ),
     "reading.count": (
         "Le compte termine chaque rang : les {cl}, puis entre parenthèses les mailles avec les mailles de bord."

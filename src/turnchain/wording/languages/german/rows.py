@@ -57,6 +57,10 @@ ROWS: dict[str, str] = {
     "special.sp.units": (
         "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} der Vorreihe, oder am Rand zwischen {cl} und {dc} daneben."
     ),
+    "special.sp.slit": (
+        "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} der Vorreihe. Um die {ch} herum häkeln, nicht in die {ch} "
+        "einstechen. Neben einer Randmasche liegt kein {sp}; wo 1 {cl} in den Schlitz dort kommt, sagt es die Reihe."
+    ),
     "special.half": (
         "1 {cl} zwischen Randmasche und {dc} daneben kommt in den Schlitz neben der Randmasche, in keine Masche."
     ),
@@ -118,6 +122,10 @@ ROWS: dict[str, str] = {
     "reading.chain": (
         "Der Anschlag hat unter der Randmasche an jedem Ende eine eigene {ch}; eine Anleitung, die unter der ersten "
         "keine vorsieht, beginnt mit 1 {ch} weniger."
+    ),
+    "reading.chain.beside": (
+        "Der Anschlag hat unter der ersten Randmasche keine eigene {ch}: die {tch} stehen neben der {ch}, in die "
+        "zuerst gehäkelt wird."
     ),
     "reading.count": (
         "Am Ende jeder Reihe steht, was gezählt wird: die {cl}, dann in Klammern die Maschen samt Randmaschen."
