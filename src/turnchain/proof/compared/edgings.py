@@ -125,7 +125,7 @@ class Edgings:
 
     def weigh(self, scale: Weighing, *told: Sequence[str]) -> None:
         """Holds what all bands take in grams, at the weight of the swatch, against lines that tell it of each yarn."""
-        if scale.dense is None or self.wrong:
+        if scale.dense is None or self.wrong or not self.bands:
             return
         row = float(next(iter(self.pieces.values())).tape.high("cluster"))
         grams = sum(self._area(one, row) * one.times for one in self.bands) * float(scale.dense * scale.more)
