@@ -36,13 +36,16 @@ MOST_EDGING_ROWS = 50
 @frozen
 class RowSwatch:
     """A swatch of solid rows of one ``stitch``: ``rows`` counted in ``height`` cm; ``weight`` in grams of
-    ``weighed`` (width, height) cm of it (both None: not weighed)."""
+    ``weighed`` (width, height) cm of it (both None: not weighed); ``stitches`` counted in ``width`` cm, which edgings
+    go by (both None: not counted)."""
 
     stitch: StitchName
     rows: Fraction
     height: Fraction
     weight: Fraction | None = None
     weighed: tuple[Fraction, Fraction] | None = None
+    stitches: Fraction | None = None
+    width: Fraction | None = None
 
 
 @frozen

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import pairwise
+from statistics import fmean
 
 from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.proof.cloth import tape
@@ -81,7 +82,15 @@ def wishes(pattern: Pattern) -> list[WishAsked]:
 
 def edgings(pattern: Pattern) -> list[EdgingAsked]:
     """The edgings asked for."""
-    return [EdgingAsked(one.rows, one.stitch, one.yarn) for one in pattern.edgings]
+    return [EdgingAsked(one.rows, one.stitch, one.yarn, *_counted(pattern, one.stitch)) for one in pattern.edgings]
+
+
+def _counted(pattern: Pattern, stitch: str) -> tuple[float | None, float | None]:
+    """How wide a stitch and how high a row of an edging is in cm, by its own swatches; None where none was counted."""
+    own = [one for swatch in pattern.swatches for one in swatch.kinds if one.stitch == stitch]
+    wide = [float(one.width / one.stitches) for one in own if one.width and one.stitches]
+    high = [float(one.height / one.rows) for one in own]
+    return (fmean(wide) if wide else None), (fmean(high) if high else None)
 
 
 def readings(pattern: Pattern) -> tuple[list[tape.Reading], list[tape.Reading]]:

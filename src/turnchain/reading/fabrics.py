@@ -30,16 +30,20 @@ def fabric(
     place = Place().key("fabric")
     found = notes.table(FabricTable, file.fabric or {}, place)
     made = _with_rows(notes, place, found, _units(notes, place, found, file, folder))
-    return _measured(notes, made, readings)
+    edged = {str(one.get("stitch", "sc")) for one in file.edging or ()}
+    return _measured(notes, made, readings, edged)
 
 
-def _measured(notes: Notes, made: pattern.Fabric, readings: list[SwatchTable]) -> pattern.Fabric:
-    """The fabric with the heights and weights of rows that have a swatch of their own."""
-    known = {*made.rows, *made.base, *made.last}
+def _measured(
+    notes: Notes, made: pattern.Fabric, readings: list[SwatchTable], edged: set[str]
+) -> pattern.Fabric:
+    """The fabric with the heights and weights of rows that have a swatch of their own; ``edged``: the stitches of
+    edgings, which may have one too."""
+    known = {*made.rows, *made.base, *made.last, *edged}
     heights, weights = swatches.shares_if_sound(readings)
     for kind, _ in heights:
         if kind not in known:
-            allowed = "a swatch of its own is for a kind of row that `rows`, `base` or `last` of [fabric] name"
+            allowed = "a swatch of its own is for a kind of row that `rows`, `base` or `last` of [fabric] or an edging name"
             notes.say(_of_kind(readings, kind), f"no row is of {kind}", allowed)
             return made
     if not heights:

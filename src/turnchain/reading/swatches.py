@@ -86,7 +86,8 @@ def _of_kind(notes: Notes, kind: str, whole: SwatchTable, place: Place) -> patte
     """The swatch of its own that solid rows of a stitch have; None where it is not sound."""
     place, raw = place.key(kind), cast("Raw", whole.sound[kind])
     found = notes.table(RowSwatchTable, raw, place)
-    for one, other in (("weight", "weighed"), ("weighed", "weight")):
+    both = (("weight", "weighed"), ("weighed", "weight"), ("stitches", "width"), ("width", "stitches"))
+    for one, other in both:
         if one in raw and other not in raw:
             notes.say(place.without(other), f"`{one}` without `{other}`", "both are needed, or neither")
     if found.weight and not whole.weight:

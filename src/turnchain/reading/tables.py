@@ -94,6 +94,8 @@ class RowSwatchTable(TomlTable, home="in [swatch.sc]"):
 
     rows = TableKey(values.count, "how many rows were counted in its `height` is needed")
     height = TableKey(values.length, "the height in which its `rows` were counted is needed")
+    stitches = TableKey(values.count)
+    width = TableKey(values.length)
     weight = TableKey(values.count)
     weighed = TableKey(values.listing(values.length, "a width and a height such as [29, 23.5]", 2, 2))
 

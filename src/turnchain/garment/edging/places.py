@@ -8,7 +8,7 @@ the stitches are assumed: 1 to every stitch and chain and 2 sc to the height of 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
@@ -17,6 +17,7 @@ from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edging.spreading import Even, spread
 from turnchain.garment.stretches import EdgeStretch
+from turnchain.pattern import Swatch
 from turnchain.records import frozen
 
 What: TypeAlias = Literal["chain", "stitch", "step", "row end"]
@@ -30,8 +31,8 @@ HEIGHT: Final = {"sc": Fraction(1, 2), "hdc": Fraction(3, 4), "dc": Fraction(1)}
 
 @frozen
 class EdgingGauge:
-    """A ``stitch`` of an edging along row ends and a ``row`` of it, in cm; ``assumed``: by the fabric's rows, where no
-    swatch of it was counted."""
+    """A ``stitch`` of an edging and a ``row`` of it, in cm; ``assumed``: the stitch by the fabric's rows, where none
+    were counted in a swatch."""
 
     stitch: Fraction
     row: Fraction
@@ -49,9 +50,21 @@ class Places:
     slant: bool = False
 
 
-def assumed_gauge(piece: PiecePlan, stitch: str) -> EdgingGauge:
-    """The gauge of an edging by the height of the rows of ``piece``."""
-    return EdgingGauge(piece.cluster_row / TO_A_ROW[stitch], piece.cluster_row * HEIGHT[stitch])
+def gauge_of(swatches: Sequence[Swatch], piece: PiecePlan, stitch: str) -> EdgingGauge:
+    """The gauge of an edging along ``piece``: the mean over the swatches of its ``stitch``, and what was not counted in
+    any by the height of the rows of ``piece``."""
+    own = [one for swatch in swatches for one in swatch.kinds if one.stitch == stitch]
+    widths = [one.width / one.stitches for one in own if one.width and one.stitches]
+    heights = [one.height / one.rows for one in own]
+    return EdgingGauge(
+        _mean(widths) if widths else piece.cluster_row / TO_A_ROW[stitch],
+        _mean(heights) if heights else piece.cluster_row * HEIGHT[stitch],
+        assumed=not widths,
+    )
+
+
+def _mean(lengths: Sequence[Fraction]) -> Fraction:
+    return sum(lengths, Fraction(0)) / len(lengths)
 
 
 def places(stretch: EdgeStretch, gauge: EdgingGauge, corners: int) -> tuple[Places, ...]:
@@ -64,8 +77,9 @@ def places(stretch: EdgeStretch, gauge: EdgingGauge, corners: int) -> tuple[Plac
         wanted = free if gauge.assumed else max(0, round(stretch.length / gauge.stitch) - corners)
         return (Places(what, spread(wanted, free)),) if free else ()
     ends = list(_row_ends(stretch.piece, run, gauge))
-    stepped = (Places("step", Even(run.stitches, 1)),) if run.stitches else ()
-    return (*ends, *stepped)
+    level = sum((edges.length_of(pair) for pair in pairwise(run.points) if pair[0][1] == pair[1][1]), Fraction(0))
+    wanted = run.stitches if gauge.assumed else round(level / gauge.stitch)
+    return (*ends, *((Places("step", spread(wanted, run.stitches)),) if run.stitches else ()))
 
 
 def _row_ends(piece: PiecePlan, run: edges.Run, gauge: EdgingGauge) -> Iterator[Places]:

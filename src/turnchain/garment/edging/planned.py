@@ -17,7 +17,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edge_names, edges, openings
 from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.edging import turning
-from turnchain.garment.edging.places import EdgingGauge, Places, assumed_gauge, places
+from turnchain.garment.edging.places import EdgingGauge, Places, gauge_of, places
 from turnchain.garment.edging.turning import Turn
 from turnchain.garment.openings import Kind, Opening, OpenStretch
 from turnchain.garment.stretches import EdgeStretch, named
@@ -226,7 +226,7 @@ def _bands(ring: Sequence[OpenStretch], wanted: Sequence[bool]) -> list[tuple[li
 def _planned(
     plan: Plan, number: int, asked: Edging, opening: Opening, band: list[OpenStretch], closed: bool
 ) -> PlannedEdging:
-    gauge = assumed_gauge(band[0].piece, asked.stitch)
+    gauge = gauge_of(plan.pattern.swatches, band[0].piece, asked.stitch)
     following = [*band[1:], band[0] if closed else None]
     bends = [0.0 if other is None else turning.between(one, other) for one, other in zip(band, following, strict=True)]
     turns = [turning.corner(one, other) if other else "" for one, other in zip(band, following, strict=True)]

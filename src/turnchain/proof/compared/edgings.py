@@ -45,22 +45,29 @@ _HIGH = {"sc": 0.5, "hdc": 0.75, "dc": 1.0}
 
 @dataclass(frozen=True, slots=True)
 class EdgingAsked:
-    """What the file asks of an edging: how many ``rows`` of which ``stitch`` (US), in which ``yarn``."""
+    """What the file asks of an edging: how many ``rows`` of which ``stitch`` (US), in which ``yarn``; how ``wide`` a
+    stitch and how ``high`` a row is in cm, None where no swatch of it was counted."""
 
     rows: int
     stitch: str
     yarn: str | None
+    wide: float | None = None
+    high: float | None = None
 
 
 @dataclass
 class WorkedBand:
-    """A band worked from its words: its ``name``, ``times``, ``stitch`` and ``rows``; ``counts`` of the rows so far,
+    """A band worked from its words: its ``name``, ``times``, ``stitch`` and ``rows``, each stitch ``wide`` and each row
+    ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far,
     its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``."""
 
     name: str
     times: int
     stitch: str
     rows: int
+    wide: float
+    high: float
+    counted: bool = False
     counts: list[int] = field(default_factory=list)
     outer: int = 0
     inner: int = 0
@@ -92,6 +99,8 @@ def held(
 ) -> tuple[int, list[str]]:
     """How many figures of the edgings in the lines ``said`` were looked at, and what is wrong in them; the lines
     ``reported`` tell the grams of each yarn as well."""
+    if not asked:
+        return 0, []
     worked = Edgings(pieces, seams, asked)
     worked.work(said)
     worked.weigh(scale, [line for line in said if line.startswith("yarn for the edgings")], reported)
@@ -127,8 +136,7 @@ class Edgings:
         """Holds what all bands take in grams, at the weight of the swatch, against lines that tell it of each yarn."""
         if scale.dense is None or self.wrong or not self.bands:
             return
-        row = float(next(iter(self.pieces.values())).tape.high("cluster"))
-        grams = sum(self._area(one, row) * one.times for one in self.bands) * float(scale.dense * scale.more)
+        grams = sum(self._area(one) * one.times for one in self.bands) * float(scale.dense * scale.more)
         for lines in filter(None, told):
             said = [int(one) for line in lines for one in re.findall(r"(?:about|,|and) (\d+) g(?: of|,|$)", line)]
             near = len(said) + grams / 20  # each is rounded up; along a part of a row half a cluster is not known
@@ -137,9 +145,9 @@ class Edgings:
                 self.wrong.append(f"edgings: {sum(said)} g are printed, {grams:.1f} g reckoned")
 
     @staticmethod
-    def _area(one: WorkedBand, row: float) -> float:
+    def _area(one: WorkedBand) -> float:
         further = sum(count - one.counts[0] for count in one.counts)
-        return (one.cm * one.rows + further * row / _TO_A_ROW[one.stitch]) * row * _HIGH[one.stitch]
+        return (one.cm * one.rows + further * one.wide) * one.high
 
     def _say(self, words: str) -> None:
         self.wrong.append(f"edging {len(self.bands)}: {words}")
@@ -147,9 +155,13 @@ class Edgings:
     def _begin(self, found: re.Match[str]) -> None:
         self.figures += 2
         rows = int(found["rows"])
-        stitch = next((one.stitch for one in self.asked if one.rows == rows), "")
-        self.bands.append(WorkedBand(found["name"], int(found["times"] or 1), stitch or "sc", rows))
-        if not stitch:
+        asked = [one for one in self.asked if one.rows == rows]
+        made = (asked or [EdgingAsked(rows, "sc", None)])[0]
+        row = float(next(iter(self.pieces.values())).tape.high("cluster"))
+        wide, high = made.wide or row / _TO_A_ROW[made.stitch], made.high or row * _HIGH[made.stitch]
+        band = WorkedBand(found["name"], int(found["times"] or 1), made.stitch, rows, wide, high, made.wide is not None)
+        self.bands.append(band)
+        if not asked:
             self._say(f"{rows} rows are told, {' or '.join(str(one.rows) for one in self.asked)} asked for")
         if int(found["number"]) != len(self.bands):
             self._say(f"it is called {found['number']}")
@@ -217,12 +229,22 @@ class Edgings:
             self._say(f"{words}: not the places of that edge")
             return
         along = sum(_walked(one) or 0 for one in met if "row end" in one["what"])
-        wanted = [one.upright * _TO_A_ROW[band.stitch] / float(cloth.tape.high("cluster")) for one in fits]
+        wanted = [one.upright / band.wide for one in fits]
         if ends and not any(abs(along - one) <= 0.5 + 1e-4 for one in wanted):
             self._say(f"{words}: {along} along row ends, {wanted[0]:.1f} lie flat")
+        across = sum(_walked(one) or 0 for one in met) - along
+        if not any(self._lies_flat(across, one, 0 if ends else corners) for one in fits):
+            self._say(f"{words}: {across} across do not lie flat")
         least, most = min(one.cm for one in fits), max(one.cm for one in fits)
         band.cm += (least + most) / 2
         band.near += (most - least) / 2 + borders.one_half(cloth) * any(one.near for one in fits)
+
+    def _lies_flat(self, across: int, one: _Open, corners: int) -> bool:
+        """Whether so many stitches do along what lies across an edge: by the swatch, else one in each."""
+        band = self.bands[-1]
+        if not band.counted:
+            return abs(across + corners - one.across) <= one.near
+        return abs(across + corners - (one.cm - one.upright) / band.wide) <= 0.5 + 1e-4 + one.near
 
     # ------------------------------------------------------------------------------------------------ later rows
 
