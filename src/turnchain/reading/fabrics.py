@@ -43,7 +43,7 @@ def _measured(
     heights, weights = swatches.shares_if_sound(readings)
     for kind, _ in heights:
         if kind not in known:
-            allowed = "a swatch of its own is for a kind of row that `rows`, `base` or `last` of [fabric] or an edging name"
+            allowed = "a swatch of its own is for rows that [fabric] (`rows`, `base`, `last`) or an edging names"
             notes.say(_of_kind(readings, kind), f"no row is of {kind}", allowed)
             return made
     if not heights:
