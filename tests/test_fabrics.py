@@ -292,6 +292,21 @@ def test_the_plan_of_every_fabric_is_by_the_schema() -> None:
         assert counted["tch"] == (0 if stitch in ("sc", "hdc") else 1)  # common practice
 
 
+def test_what_is_counted_is_called_as_the_fabric_has_it() -> None:
+    """A moss stitch has no clusters."""
+    file = 'title = "T"\n[swatch]\n{}\nrows = 10\nheight = 10\n[fabric]\nkind = "{}"\n[[piece]]\nname = "P"\n{}\n'
+    size, small = "width = 20\nlength = 10", "width = 0.2\nlength = 10"
+    for kind, noun in (("moss", "repeats"), ("v", "repeats"), ("closed", "clusters")):
+        told = (
+            ("width = 20", size, f"the {noun} counted in it are needed"),
+            ("clusters = 10\nwidth = 20", small, f"0.2 cm is 0 {noun} at the swatch's gauge; must be 1 to 2000 {noun}"),
+        )
+        for swatch, piece, said in told:
+            with pytest.raises(PatternError) as refused:
+                read_text(file.format(swatch, kind, piece), "t.toml")
+            assert said in str(refused.value)
+
+
 MINE = 'edges = "stacked"\nunit = "tr ch ch ch tr"\ngap = 0\nedge = "tr"\nown = true\n'
 OWN = (
     'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "mine.toml"\n'

@@ -34,6 +34,14 @@ def fabric(
     return _measured(notes, made, readings, edged)
 
 
+def noun_of(file: FileTable, folder: Beside | None) -> str:
+    """What comes again across a row of the file's fabric, in English: a "cluster" where it cannot be worked."""
+    try:
+        return library.recipe_of(fabric(Notes("cm"), file, [], folder)).noun
+    except library.UnsoundRecipe:
+        return "cluster"
+
+
 def _measured(
     notes: Notes, made: pattern.Fabric, readings: list[SwatchTable], edged: set[str]
 ) -> pattern.Fabric:
@@ -127,7 +135,7 @@ def _with_rows(notes: Notes, place: Place, found: FabricTable, made: pattern.Fab
     if with_rows == made:
         return made
     if with_rows.grouped and library.recipe_of(made).stacked:
-        allowed = "in this fabric every cluster is worked into one chain anyway"
+        allowed = f"in this fabric every {notes.noun} is worked into one chain anyway"
         notes.say(place.key("foundation"), told("grouped"), allowed, "leave it out")
     try:
         library.recipe_of(with_rows)

@@ -21,10 +21,12 @@ T = TypeVar("T", bound=TomlTable)
 
 
 class Notes:
-    """The problems of one file as they are found, and the ``unit`` of its lengths without one."""
+    """The problems of one file as they are found, the ``unit`` of its lengths without one, and the ``noun`` of what
+    comes again across a row of its fabric."""
 
     def __init__(self, unit: Unit) -> None:
         self.unit: Unit = unit
+        self.noun = "cluster"
         self.problems: list[Problem] = []
         self._untold = 0
 

@@ -147,6 +147,7 @@ def read_tables(raw: Raw, source: str, folder: Beside | None = None) -> pattern.
     notes = Notes(_unit(raw))
     raw, worked_out = graded.worked_out(notes, raw)
     file = notes.table(tables.FileTable, raw, Place())
+    notes.noun = fabrics.noun_of(file, folder)
     readings = swatches.swatches(notes, file)
     fabric = fabrics.fabric(notes, file, readings, folder)
     yarns = checks.yarns(notes, file)

@@ -197,11 +197,11 @@ def _wide(piece: PieceTable) -> tuple[tuple[str, ...], Fraction | None]:
 
 
 def _check_size(notes: Notes, piece: PieceTable, place: Place, gauge: Gauge) -> None:
-    """One row and one cluster at least, and no more than ``MOST_ROWS`` and ``MOST_CLUSTERS``."""
+    """One row and one cluster, or repeat, at least, and no more than ``MOST_ROWS`` and ``MOST_CLUSTERS``."""
     high = _high(piece)
     for (keys, cm), what, size, most in (
         (high if high[1] else (high[0], None), "rows", gauge.row, pattern.MOST_ROWS),  # no height: noted already
-        (_wide(piece), "clusters", gauge.pitch, pattern.MOST_CLUSTERS),
+        (_wide(piece), f"{notes.noun}s", gauge.pitch, pattern.MOST_CLUSTERS),
     ):
         if cm is not None and not 1 <= (asked := round(cm / size)) <= most:
             found = f"{shown(cm, notes.unit)} is {asked} {what} at the swatch's gauge"

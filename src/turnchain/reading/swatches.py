@@ -31,11 +31,12 @@ def swatches(notes: Notes, file: FileTable) -> list[SwatchTable]:
     raws = file.swatch or []
     for wanted, across in (("clusters", "width"), ("rows", "height")):
         if raws and not any(wanted in raw for raw in raws):
-            allowed = f"a swatch must tell how many {wanted} were counted in its {across}"
+            counted = _counted(notes, wanted)
+            allowed = f"a swatch must tell how many {counted} were counted in its {across}"
             notes.say(_place(0, 1).without(wanted), f"no `{wanted}`", allowed)
     places = [_place(i, len(raws)) for i in range(len(raws))]
     found = [_swatch(notes, raw, place) for raw, place in zip(raws, places, strict=True)]
-    _check_apart(notes, found, places, "cluster", lambda one: _ratio(one.width, one.clusters))
+    _check_apart(notes, found, places, notes.noun, lambda one: _ratio(one.width, one.clusters))
     _check_apart(notes, found, places, "row", lambda one: _ratio(one.height, one.rows))
     return found
 
@@ -61,14 +62,21 @@ def _place(index: int, count: int) -> Place:
     return Place("swatch" if count == 1 else f"swatch {index + 1}", ("swatch", index))
 
 
+def _counted(notes: Notes, key: str) -> str:
+    """What is counted by a ``key`` of the swatch."""
+    return f"{notes.noun}s" if key == "clusters" else key
+
+
 def _swatch(notes: Notes, raw: Raw, place: Place) -> SwatchTable:
     area = "weighed" in raw or {"width", "height"} <= raw.keys()
     for wanted, across in (("clusters", "width"), ("rows", "height")):
+        counted = _counted(notes, wanted)
         if wanted in raw and across not in raw:
             allowed = f"the {across} in which they were counted is needed"
             notes.say(place.without(across), f"`{wanted}` without `{across}`", allowed)
         elif across in raw and wanted not in raw and not ("weight" in raw and "weighed" not in raw):
-            notes.say(place.without(wanted), f"`{across}` without `{wanted}`", f"the {wanted} counted in it are needed")
+            allowed = f"the {counted} counted in it are needed"
+            notes.say(place.without(wanted), f"`{across}` without `{wanted}`", allowed)
     if "weight" in raw and not area:
         allowed = "the size of what was weighed is needed"
         notes.say(place.without("weighed"), "`weight` without a size", allowed, "add weighed = [width, height]")
