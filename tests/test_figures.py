@@ -844,6 +844,35 @@ def test_the_key_of_a_chart_is_looked_at(old: str, new: str) -> None:
     assert [reason for reason in held.reasons if "is drawn" not in reason]
 
 
+@pytest.mark.quick(2)
+@pytest.mark.parametrize(
+    ("fabric", "chain"),
+    [
+        # by hand: turning chain, then the edge stitch where it does not count, else a chain under it and the first unit
+        ('kind = "moss"', "2nd"), ('kind = "solid-hdc"', "3rd"), ('kind = "solid-dc"', "5th"), ('kind = "mesh"', "7th"),
+        ('kind = "closed"\nstart = "spaced"', "6th"), ('stitch = "sc"\nfoundation = "grouped"', "2nd"),
+        ('base = ["dc"]', "5th"), ('kind = "shell"', "7th"),
+    ],
+)  # fmt: skip
+def test_the_chain_that_row_1_begins_in_is_looked_at(fabric: str, chain: str) -> None:
+    """At its mark and in the key; words of row 1 begin with the same chain, but for the extra dc of closed rows."""
+    text = f'title = "T"\n[swatch]\nclusters = 10\nwidth = 12\nrows = 10\nheight = 10\n[fabric]\n{fabric}\n'
+    plan = plan_pattern(read_text(f'{text}[[piece]]\nname = "p"\nwidth = 16\nlength = 4\n', "t"))
+    found = proving.words_of(plan, "US", words.pattern_text(plan, "US"))
+    drawn = proving.svg_of(plan, "p")
+    held = figures.Held(plan, figures.cloths(plan, found.cloth))
+    held.chart("p", drawn)
+    assert held.reasons == []
+    row = next(line for line in words.pattern_text(plan, "US").splitlines() if line.startswith("Row 1 "))
+    assert f"in {chain} ch from hook" in row or "closed" in fabric
+    for old, new in ((f"{chain} ch", "9th ch"), (f"the {chain}\nchain", "the 9th\nchain"), (f"{chain} chain", "9th chain")):
+        spoilt = respelt(drawn, old, new)
+        if spoilt != drawn.replace("\u00a0".encode(), b" "):
+            held.reasons.clear()
+            held.chart("p", spoilt)
+            assert [reason for reason in held.reasons if "is drawn" not in reason], old
+
+
 @pytest.mark.quick(1)
 @pytest.mark.parametrize(
     ("old", "new"),

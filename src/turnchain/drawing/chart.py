@@ -386,11 +386,11 @@ def _reach(x: float, words: str, size: float) -> tuple[float, float]:
 
 
 def _first_chain_x(found: Setting, definitions: Definitions) -> float:
-    """Where the chain lies that takes the first stitch of the first cluster."""
+    """Where the chain lies that ``key.first_chain`` numbers."""
     first = found.piece.rows[0]
     stitches = found.grid.row(first)
     number = key.first_chain(found.piece)
     for nth, (into, target) in enumerate(zip(stitches.into, stitches.target, strict=True)):
         if into == Into.FOUNDATION and target == number:
             return found.sheet.x(definitions.chain_under(float(stitches.head[nth])))
-    raise AssertionError("the first cluster stands on the foundation")
+    raise AssertionError("row 1 stands on the foundation")

@@ -321,13 +321,19 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 
 
 def first_chain(piece: PiecePlan) -> int:
-    """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1, or where that
-    is a solid row its first stitch."""
+    """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1; the first
+    stitch of the row where that is a solid one, or an edge stitch beside the turning chain comes before all clusters."""
     first = piece.rows[0]
-    if first.solid:
-        rule = piece.recipe.rule(first.kind)
+    rule = piece.recipe.rule(first.kind)
+    if begins_on_chain(piece):
         return rule.turning + 1 + rule.counts
     return stitches.first_chain(piece.recipe, first.edge(first.starts).kind)
+
+
+def begins_on_chain(piece: PiecePlan) -> bool:
+    """Whether what row 1 begins with is worked into a chain and is no cluster."""
+    first = piece.rows[0]
+    return first.solid or not piece.recipe.rule(first.kind).counts
 
 
 def facts_key(column: Column, setting: Setting) -> None:
@@ -335,7 +341,7 @@ def facts_key(column: Column, setting: Setting) -> None:
     piece, pattern, speech = setting.piece, setting.pattern, setting.speech
     column.heading(speech.say("key.making"))
     column.skip(4)
-    begins = "key.chains.solid" if piece.rows[0].solid else "key.chains"
+    begins = "key.chains.solid" if begins_on_chain(piece) else "key.chains"
     column.words(speech.say(begins, n=piece.foundation_chain, nth=speech.nth(first_chain(piece))))
     column.words(speech.say("key.gauge", gauge=_gauge_words(speech, piece, pattern)))
     column.skip(5)

@@ -105,9 +105,29 @@ def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
         found = re.search(rf"(?<!\w){re.escape(yarn)}, (\d+) rows?\b", words) if yarn else None
         if found and int(found[1]) != rows:
             yield f'{cloth.name}: "{found[0]}" in the key; {rows} worked'
-    chains = re.search(r"Chain (\d+); first (?:cluster|repeat)", words)
-    if chains and int(chains[1]) != chain(cloth):
-        yield f"{cloth.name}: {chains[0]} in the key; {chain(cloth)} worked"
+    yield from _chains(cloth, words)
+
+
+def _chains(cloth: WorkedCloth, words: str) -> Iterator[str]:
+    """What is wrong of the chains to make and of the one that row 1 begins in, in the key and at its mark."""
+    said = re.search(r"Chain (\d+); (first|row 1) [a-z ]*? the (\d+)[a-z]{2} chain", words)
+    mark = re.search(r"(?<!\w)(\d+)[a-z]{2} ch(?!\w| of)", words)
+    if said and int(said[1]) != chain(cloth):
+        yield f"{cloth.name}: {said[0]} in the key; {chain(cloth)} worked"
+    if not said:
+        return
+    into = _chains_taken(cloth.rows[0], of_clusters=said[2] == "first")
+    if int(said[3]) != into:
+        yield f"{cloth.name}: {said[0]} in the key; it was worked into chain {into}"
+    if mark and int(mark[1]) != into:
+        yield f"{cloth.name}: {mark[0]} beside the foundation; chain {into} was worked into"
+
+
+def _chains_taken(first: WorkedRow, of_clusters: bool) -> int:
+    """The chain, from the hook, that the first stitch of row 1 is worked into, or that of its first cluster."""
+    chains = [one.into.number for one in first.stitches if isinstance(one.into, OnChain) and one.kind != "tch"]
+    before = next(nth for nth, spot in enumerate(first.spots[1:]) if spot.what != "extra") if of_clusters else 0
+    return chains[before]
 
 
 def _used(cloth: WorkedCloth, side: Side) -> set[str]:
