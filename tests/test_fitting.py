@@ -208,12 +208,13 @@ def edges(
     mirrored: bool = False,
     copies: int = 1,
     late: Mapping[int, int] | None = None,
+    price_of: Callable[[int, int, int, int, bool], int | None] = move_price,
 ) -> Iterator[Edge]:
     """Every legal way for an edge that costs ``most`` or less.
 
     Reaches grow outwards, positions are ``sign`` times reaches; ``targets`` are in 1 / scale half pitches.
     ``mirrored``: no step out at all, since the other edge would have to make it in the same row. ``late``: what is
-    wanted as well in some rows.
+    wanted as well in some rows. ``price_of``: what moves cost, as ``move_price`` has it.
     """
     late = late or {}
     rows = len(targets)
@@ -231,7 +232,7 @@ def edges(
         spare = most - cost - rest[row]
         far = int((spare // copies) ** 0.5) // scale + 2
         for reach in sorted({n for mark in marks for n in range(mark // scale - far, mark // scale + far + 2)}):
-            price = move_price(
+            price = price_of(
                 reach - reaches[-1], sign * reaches[-1], row, phase, row % 2 == starting and not mirrored
             )
             if price is None or not room(row, reach):

@@ -126,8 +126,8 @@ def _chains(cloth: WorkedCloth, words: str) -> Iterator[str]:
 def _chains_taken(first: WorkedRow, of_clusters: bool) -> int:
     """The chain, from the hook, that the first stitch of row 1 is worked into, or that of its first cluster."""
     chains = [one.into.number for one in first.stitches if isinstance(one.into, OnChain) and one.kind != "tch"]
-    before = next(nth for nth, spot in enumerate(first.spots[1:]) if spot.what != "extra") if of_clusters else 0
-    return chains[before]
+    cluster = next((nth for nth, spot in enumerate(first.spots) if spot.what == "dc"), 0)
+    return chains[sum(spot.what == "extra" for spot in first.spots[:cluster]) if of_clusters else 0]
 
 
 def _used(cloth: WorkedCloth, side: Side) -> set[str]:
