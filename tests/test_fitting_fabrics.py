@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
 import pytest
@@ -163,7 +164,7 @@ def small_pieces(draw: st.DrawFn) -> tuple[Piece, Swatch, str]:
     outline = draw(outlines(pitch, row, most_rows=6, most_clusters=4, tidy=True))
     assume(len({width for _, width in outline}) > 1)
     align = draw(st.sampled_from(["centre", "left", "right"]))
-    jumps = any(a[0] == b[0] and b[1] > a[1] for a, b in zip(outline, outline[1:], strict=False))
+    jumps = any(a[0] == b[0] and b[1] > a[1] for a, b in pairwise(outline))
     return Piece("piece", outline=outline, align="left" if jumps else align), swatch, kind
 
 
