@@ -322,7 +322,7 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 
 def first_chain(piece: PiecePlan) -> int:
     """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1; the first
-    stitch of the row where that is a solid one, or an edge stitch beside the turning chain comes before all clusters."""
+    stitch of the row where it is solid, or where an edge stitch beside the turning chain comes before all clusters."""
     first = piece.rows[0]
     rule = piece.recipe.rule(first.kind)
     if begins_on_chain(piece):
