@@ -18,7 +18,7 @@ import shutil
 from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -37,8 +37,8 @@ from turnchain.making.everything import make_all
 from turnchain.pages.beside import page as beside
 from turnchain.pages.beside.colours import ON_A_TINT, veil
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
-from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.planning.planner import plan_pattern, plan_sizes
+from turnchain.reading.pattern_file import read_file, read_sizes
 from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.yarns import figures as yarn
@@ -104,10 +104,37 @@ def plans() -> dict[str, Plan]:
 
 @pytest.fixture(scope="module")
 def texts(plans: dict[str, Plan]) -> dict[str, str]:
-    return {name: beside.page(plan) for name, plan in plans.items()}
+    pages = {name: beside.page(plan) for name, plan in plans.items()}
+    return {**pages, "sizes": beside.page_of_sizes(sizes())}
 
 
 ALL = [*CASES, "nasty"]
+SIZED = """
+title = "Mat and bag"
+sizes = ["6-8", "age 9", "L/XL"]
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[yarn]]
+name = "Reed"
+colour = "#b9b36a"
+[[piece]]
+name = "mat"
+width = "20 (25, 30)"
+length = "10 (15, 20)"
+[[piece]]
+name = "bag"
+width = "– (–, 20)"
+length = "– (–, 15)"
+"""
+
+
+@cache
+def sizes() -> tuple[Plan, ...]:
+    """A mat, and in the largest size a bag; the sizes have names that stand in no style sheet as they are."""
+    return plan_sizes(read_sizes(SIZED, "x"))
 
 
 def parsed(text: str) -> Any:
@@ -131,7 +158,7 @@ def rows_of(plan: Plan) -> Iterator[tuple[int, PiecePlan, Row]]:
 # ------------------------------------------------------------------------------------------------- without a browser
 
 
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", [*ALL, "sizes"])
 def test_sound_html(texts: dict[str, str], name: str) -> None:
     root = parsed(texts[name])
     ids = Counter(one.get("id") for one in root.iter() if one.get("id"))
@@ -143,7 +170,7 @@ def test_sound_html(texts: dict[str, str], name: str) -> None:
             assert one.get(told) is None or one.get(told) in ids
 
 
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", [*ALL, "sizes"])
 def test_strict_policy(texts: dict[str, str], name: str) -> None:
     text, root = texts[name], parsed(texts[name])
     policy = next(one.get("content") for one in root.iter(f"{X}meta") if one.get("http-equiv"))
@@ -208,6 +235,15 @@ def test_rows_are_the_plans(plans: dict[str, Plan], texts: dict[str, str], name:
             assert item.get("data-yarn") == str(index + 1)
     begins = [said(one) for one in of_class(root, "chain")]
     assert begins == [f"Begin with a chain of {p.foundation_chain}." for p in plan.pieces for _ in ("card", "list")]
+
+
+def test_rows_of_all_sizes_are_the_plans(texts: dict[str, str]) -> None:
+    """Each size says what its own page says, in a part of its own."""
+    blocks = of_class(parsed(texts["sizes"]), "size")
+    for plan, block in zip(sizes(), blocks, strict=True):
+        alone = of_class(parsed(beside.page(plan)), "piece")
+        assert [said(one) for one in of_class(block, "piece")] == [said(one) for one in alone]
+        assert block.get("data-key") == parsed(beside.page(plan)).find(".//*[@data-key]").get("data-key")
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -520,12 +556,12 @@ def test_keys_and_swipes(reader: Callable[..., Reader], width: int) -> None:
 
 
 @pytest.mark.parametrize("width", [320, SMALL, LARGE])
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", [*ALL, "sizes"])
 def test_no_sideways_scrolling(reader: Callable[..., Reader], name: str, width: int) -> None:
     one = reader(width)
     page = one.open(name)
-    for tab in range(page.locator(".pieces a").count() - 1):
-        page.locator(".pieces a").nth(tab).click()
+    for tab in range(page.locator(".pieces:visible a").count() - 1):
+        page.locator(".pieces:visible a").nth(tab).click()
         page.locator(".piece:visible summary").click()
         for near in (False, True):
             if near:
@@ -895,9 +931,60 @@ def test_readable_without_script(reader: Callable[..., Reader], width: int) -> N
     assert not [button for button in page.locator("button").all() if button.is_visible()]
 
 
+def seen(page: Any) -> list[str]:
+    return [text.strip() for text in page.locator(".piece h2:visible").all_inner_texts()]
+
+
+def test_a_size_is_chosen_and_stays(reader: Callable[..., Reader]) -> None:
+    """Each size has its own place, and the page opens with the size and the place that its maker left."""
+    one = reader(SMALL)
+    page = one.open("sizes")
+    assert (one.title(), seen(page), page.locator("input[name=size]:checked").get_attribute("id")) == (
+        "Row 1", ["mat"], "size-6_2d_8"
+    )  # fmt: skip
+    page.keyboard.press("ArrowRight")
+    page.locator("label", has_text="L/XL").click()
+    assert (one.title(), one.address()) == ("Row 1", "#size-L_2f_XL/piece-1/row-1")
+    page.locator(".pieces a:visible", has_text="bag").click()
+    for _ in range(3):
+        page.locator(".next:visible").click()
+    assert (one.title(), seen(page)) == ("Row 4", ["bag"])
+    page.locator("label", has_text="6-8").click()
+    assert (one.title(), seen(page)) == ("Row 2", ["mat"])
+    page.locator("label", has_text="L/XL").click()
+    page.locator("#colour-1").fill("#445566")
+    page = one.open("sizes")
+    assert (one.title(), seen(page), page.locator("#colour-1").input_value()) == ("Row 4", ["bag"], "#445566")
+    page = one.open("sizes", "#size-age_20_9")
+    assert (one.title(), one.address()) == ("Row 1", "#size-age_20_9/piece-1/row-1")
+    page.evaluate("location.hash = 'size-6_2d_8/piece-1/row-3'")
+    waited(page, "location.hash === '#size-6_2d_8/piece-1/row-3' && document.getElementById('size-6_2d_8').checked")
+    assert one.title() == "Row 3"
+    one.open("sizes")
+    assert one.title() == "Row 4", "an address does not choose a size for good"
+
+
+def test_the_place_of_a_size_is_that_of_its_own_page(reader: Callable[..., Reader], folder: Path) -> None:
+    (folder / "one size.html").write_text(beside.page(sizes()[1]), "utf-8")
+    one = reader()
+    one.open("one size").keyboard.press("ArrowRight")
+    one.open("sizes", "#size-age_20_9")
+    assert one.title() == "Row 2"
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_size_is_chosen_without_script(reader: Callable[..., Reader], width: int) -> None:
+    one = reader(width, java_script_enabled=False)
+    page = one.open("sizes")
+    assert seen(page) == ["mat"]
+    page.locator("label", has_text="L/XL").click()
+    assert seen(page) == ["mat", "bag"]
+    assert page.locator("#colours figure:visible").count() == 1
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", WIDTHS)
-@pytest.mark.parametrize("name", ["heron_top", "nasty"])
+@pytest.mark.parametrize("name", ["heron_top", "nasty", "sizes"])
 def test_axe_finds_nothing(
     reader: Callable[..., Reader], axe: str, name: str, width: int, scheme: str
 ) -> None:

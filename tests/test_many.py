@@ -87,7 +87,7 @@ def test_a_child_that_is_ended_costs_its_pattern_alone(
 
 
 def test_a_stop_ends_all_and_leaves_nothing_half_written(patterns: Path, tmp_path: Path) -> None:
-    slow = "import turnchain.making.everything as e, time; e._put = lambda *_: time.sleep(60)\n"
+    slow = "import turnchain.making.everything as e, time; e.put_all = lambda *_: time.sleep(60)\n"
     run = subprocess.Popen(
         [sys.executable, "-c", slow + PROGRAM, "make", "patterns", "-o", "made"],
         cwd=tmp_path, stderr=subprocess.PIPE, stdout=subprocess.PIPE, text=True,

@@ -21,9 +21,9 @@ from hypothesis import HealthCheck, assume, given, settings
 
 from turnchain.errors import PatternError
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
-from turnchain.plan_json import plan_data, plan_text, schema
-from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.plan_json import is_one, plan_data, plan_text, schema, sizes_text
+from turnchain.planning.planner import plan_pattern, plan_sizes
+from turnchain.reading.pattern_file import read_file, read_sizes
 from workable import patterns
 
 CASES = Path(__file__).parent / "cases"
@@ -214,3 +214,35 @@ def test_same_input_same_bytes(seed: str) -> None:
         check=True,
     ).stdout
     assert anew == plan_text(plan_pattern(read_file(path))).encode()
+
+
+SIZED = '''
+title = "Mat"
+sizes = ["S", "L"]
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[piece]]
+name = "mat"
+width = "40 (60)"
+length = 20
+'''
+
+
+def test_the_plans_of_all_sizes_are_one_file(validator: jsonschema.Draft202012Validator) -> None:
+    """Each within it is what a reader of one plan knows."""
+    plans = plan_sizes(read_sizes(SIZED, "x"))
+    held = json.loads(sizes_text(plans))
+    validator.validate(held)
+    assert (held["title"], [one["size"] for one in held["sizes"]]) == ("Mat", ["S", "L"])
+    assert held["sizes"] == [plan_data(plan) for plan in plans]
+    assert sizes_text(plans[:1]) == plan_text(plans[0])
+    for wrong in ({**held, "sizes": held["sizes"][:1]}, {**held, "sizes": [held, held]}, {"schema": 4, "title": "Mat"}):
+        assert not validator.is_valid(wrong)
+
+
+def test_the_plans_of_all_sizes_mark_a_folder_as_ours(tmp_path: Path) -> None:
+    (tmp_path / "plan.json").write_text(sizes_text(plan_sizes(read_sizes(SIZED, "x"))))
+    assert is_one(tmp_path / "plan.json")

@@ -10,11 +10,15 @@ from __future__ import annotations
 import json
 import os
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
+from itertools import combinations
 from pathlib import Path
 from random import Random
+from urllib.parse import unquote
 
+import html5lib
 import pytest
 from click.testing import CliRunner
 from hypothesis import given
@@ -26,6 +30,8 @@ from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.live.answering import Live
 from turnchain.live.editing import Edit, edited
+from turnchain.pages.beside import page as beside
+from turnchain.pages.beside.page import page_of_sizes
 from turnchain.pages.blog import markdown_of_sizes
 from turnchain.pattern import Pattern, Piece
 from turnchain.planning.planner import plan_pattern, plan_sizes
@@ -36,7 +42,7 @@ from turnchain.records import replace
 from turnchain.units import shown
 from turnchain.wording.all_sizes import all_sizes_text, sizes_of
 from turnchain.wording.merging import Sizes, chosen, merged
-from turnchain.wording.tables import LANGUAGES
+from turnchain.wording.tables import LANGUAGES, told_in
 from turnchain.wording.words import pattern_text
 
 SLIPOVER = """
@@ -509,19 +515,49 @@ def test_words_tell_all_sizes_in_one_text(file: Path) -> None:
 def test_make_makes_a_folder_for_each_size_and_one_text_of_all(file: Path, tmp_path: Path) -> None:
     out = tmp_path / "out"
     run("make", file, "-o", out)
-    for plan in plans():
+    held = json.loads((out / "plan.json").read_text())
+    for plan, one in zip(plans(), held["sizes"], strict=True):
         made = json.loads((out / plan.pattern.size / "plan.json").read_text())
         assert made["title"] == plan.pattern.title
+        assert one == made
         assert (out / plan.pattern.size / "front.png").exists()
+        assert not (out / plan.pattern.size / "index.html").exists()  # one page has all sizes
     text = (out / "pattern.md").read_text()
     assert "| front | width | 47.5 (52.5, 57.5) |" in text
-    assert "☐" not in text
+    assert "☐" in text
     assert "![" not in text
     for ending in ("svg", "png", "txt"):
         assert (out / f"front-sizes.{ending}").exists()
     page = (out / "index.html").read_text()
-    assert all(f'href="{size}/index.html"' in page for size in "SML")
+    html5lib.HTMLParser(strict=True).parse(page)
+    pictures = re.findall('src="([^"]+)"', page)
+    assert {str(path.relative_to(out)) for path in out.rglob("*.png")} == set(map(unquote, pictures))
+    assert all(f'href="beside.html#size-{size}"' in page for size in "SML")
+    assert (out / "beside.html").read_text() == page_of_sizes(plans())
     run("make", file, "-o", out)  # a second time nothing stands in the way
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_size_finds_its_rows_in_the_checklist(language: str) -> None:
+    """What is ticked for a size, read from the headings, are the numbers of its rows, each as often as worked."""
+    made = [told_in(plan, language) for plan in plans(SCARCE)]
+    only = sizes_of(made, LANGUAGES[language]).only
+    _, _, listed = markdown_of_sizes(made).partition(f"## {LANGUAGES[language].phrases['page.ticks']}\n")
+    found: dict[tuple[str, str], list[int]] = {}
+    names = {only(some): some for n in (1, 2) for some in combinations(("S", "M", "L"), n)}
+    for part in listed.split("\n### ")[1:]:
+        piece, _, text = part.partition("\n")
+        whose: Sequence[str] = ("S", "M", "L")
+        for line in text.splitlines():
+            if head := re.fullmatch(r"(?:.+, )?\*\*(.+)\*\*", line):
+                whose = names[head[1]]
+            elif line.endswith(":"):
+                whose = ("S", "M", "L")
+            for size in whose:
+                found.setdefault((size, piece), []).extend(map(int, re.findall(r"☐ (\d+)", line)))
+    found = {one: numbers for one, numbers in found.items() if numbers}
+    worked = {(plan.pattern.size, one.name): [row.number for row in one.rows] for plan in made for one in plan.pieces}
+    assert found == worked
 
 
 @pytest.mark.quick(0)
@@ -534,14 +570,22 @@ def test_one_size_is_made_as_a_pattern_by_itself(file: Path, tmp_path: Path) -> 
 
 
 @pytest.mark.quick(1)
-@pytest.mark.parametrize("command", [("chart", "--piece", "front"), ("stripes",), ("print",), ("page",)])
+@pytest.mark.parametrize("command", [("chart", "--piece", "front"), ("stripes",), ("print",)])
 def test_a_picture_needs_a_size(command: tuple[str, ...], file: Path, tmp_path: Path) -> None:
-    out = tmp_path / {"print": "a.pdf", "page": "a.html"}.get(command[0], "a.png")
+    out = tmp_path / ("a.pdf" if command[0] == "print" else "a.png")
     done = CliRunner().invoke(cli, [command[0], str(file), *command[1:], "-o", str(out)])
     assert done.exit_code == 1
     assert "no size is chosen; the sizes are S, M, L" in str(done.exception)
     run(command[0], file, *command[1:], "-o", out, "--for", "S")
     assert out.exists()
+
+
+def test_the_page_beside_the_work_is_of_all_sizes_or_of_one(file: Path, tmp_path: Path) -> None:
+    out = tmp_path / "a.html"
+    run("page", file, "-o", out)
+    assert out.read_text() == page_of_sizes(plans())
+    run("page", file, "-o", out, "--for", "M")
+    assert out.read_text() == beside.page(plans()[1])
 
 
 # --------------------------------------------------------------------------------------------------- on the design page

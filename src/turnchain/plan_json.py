@@ -1,12 +1,14 @@
 """The plan for other programs: plan.json.
 
-In: a ``Plan``. Out: its JSON text, laid out in ``plan.schema.json`` beside this module. Positions are half
-pitches, right side facing, growing to the right, row 1's left edge at 0; lengths are cm.
+In: a ``Plan``, or those of all sizes of a pattern. Out: their JSON text, laid out in ``plan.schema.json``
+beside this module. Positions are half pitches, right side facing, growing to the right, row 1's left edge at 0; lengths
+are cm.
 """
 
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -18,6 +20,7 @@ from turnchain.fabric.recipe import Recipe
 from turnchain.fabric.stitches import turning_chain
 
 SCHEMA_NUMBER = 3  # readers of 2 can read it: where all rows are of clusters it has the same rows
+SIZES_NUMBER = 4  # of several sizes: each is a plan of ``SCHEMA_NUMBER``
 
 
 def plan_text(plan: Plan) -> str:
@@ -26,6 +29,15 @@ def plan_text(plan: Plan) -> str:
     pieces = data.pop("pieces")
     head = json.dumps(data, ensure_ascii=False, indent=1).removesuffix("\n}")
     return f'{head},\n "pieces": [\n' + ",\n".join(_piece_text(piece) for piece in pieces) + "\n ]\n}\n"
+
+
+def sizes_text(plans: Sequence[Plan]) -> str:
+    """The JSON text of the plans of all sizes of a pattern, in their order; of one alone its ``plan_text``."""
+    if len(plans) == 1:
+        return plan_text(plans[0])
+    head = json.dumps({"schema": SIZES_NUMBER, "title": plans[0].pattern.common_title}, ensure_ascii=False, indent=1)
+    sizes = ",\n".join(plan_text(plan).rstrip("\n") for plan in plans)
+    return f'{head.removesuffix("}").rstrip()},\n "sizes": [\n{sizes}\n ]\n}}\n'
 
 
 def is_one(path: Path) -> bool:
@@ -47,6 +59,7 @@ def plan_data(plan: Plan) -> dict[str, Any]:
     return {
         "schema": SCHEMA_NUMBER,
         "title": plan.pattern.title,
+        **({"size": plan.pattern.size} if plan.pattern.size else {}),
         "gauge": {"pitch_cm": float(plan.gauge.pitch), "row_cm": float(plan.gauge.row)},
         "fabric": _fabric(plan.recipe),
         "warnings": list(plan.warnings),

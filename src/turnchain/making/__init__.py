@@ -44,11 +44,12 @@ def planned_sizes(
         return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell, None, others_of))
 
 
-def lettered(plan: Plan) -> Plan:
-    """``plan``; what is drawn from now on takes the letters of its maker's words from fonts that have them."""
+def lettered(plan: Plan, *others: Plan) -> Plan:
+    """``plan``; what is drawn from now on takes the letters of the maker's words in it, and in ``others`` (of other
+    sizes), from fonts that have them."""
     from turnchain.lettering import measuring  # words alone need no letters
 
-    measuring.written(plan.pattern.own_words())
+    measuring.written(word for one in (plan, *others) for word in one.pattern.own_words())
     return plan
 
 

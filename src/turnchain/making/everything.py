@@ -9,8 +9,8 @@ are never replaced: not the pattern, not a symbol, and in a folder that holds no
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from typing import BinaryIO, TypeAlias
@@ -28,16 +28,16 @@ from turnchain.fabric.plan import Plan
 from turnchain.lettering import measuring
 from turnchain.making import DETAIL_SIZE, alt_text, lettered, planned, record, spared
 from turnchain.making.parallel import in_parallel
-from turnchain.making.record import Before, MadeFolder, Record
+from turnchain.making.record import Before, MadeFolder
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page as beside
 from turnchain.paper import Photograph
 from turnchain.printing.photographs import prepared
 from turnchain.raster.glyph_cache import BoundedCache
-from turnchain.records import replace
+from turnchain.records import frozen, replace
 from turnchain.scene import Scene
 from turnchain.writers import formats
-from turnchain.writers.files import Write, together
+from turnchain.writers.files import Put, Write, together
 
 #: What gives the digest of all that a folder is made of; "" where it is not known.
 MadeOf: TypeAlias = Callable[[], str]
@@ -74,68 +74,119 @@ def make_plan(
 ) -> MadeFolder:
     """Makes everything of ``plan``, which is of the pattern file ``source``; ``made_of`` as in ``put_all``, all else as
     in ``make_all``."""
+    own = {source.parent / one.file: "a photograph of yours" for one in plan.pattern.photos}
+    wanted = of_plan(plan, source, folder, width, look, BoundedCache())
+    return put_all([wanted], spared(source, look) | own, watch, made_of)
+
+
+@frozen
+class WantedFolder:
+    """What ``folder`` is to hold: ``files`` by name, and the ``pictures`` of those with their words, by name without
+    ending. ``shown``: digests of the scenes of files; ``folders``: names of those within it that are made with it."""
+
+    folder: Path
+    files: dict[str, Write]
+    shown: dict[str, str]
+    pictures: tuple[tuple[str, str], ...] = ()
+    folders: tuple[str, ...] = ()
+
+
+def of_plan(
+    plan: Plan, source: Path, folder: Path, width: int | None, look: Look, glyphs: BoundedCache, pages: bool = True
+) -> WantedFolder:
+    """All that is made of ``plan``, as in ``make_plan``; without ``pages`` none in HTML, since one of several sizes has
+    all of them. Pictures of one run share ``glyphs``. Raises MakerError and FileError as ``make_all`` does."""
     made = list(scenes(plan, width, look))
     _check_names([name for name, _ in made], source)
     # the plan first, which marks the folder as ours; the page that shows all the others last
-    files = dict(_files(plan, made, look, _photographs(plan, source)))
+    files = dict(_files(plan, made, look, _photographs(plan, source), glyphs, pages))
     digests = {name: record.scene_digest(scene) for name, scene in made}
     shown = {f"{name}{form.ending}": digest for name, digest in digests.items() for form in formats.MADE}
-    own = {source.parent / one.file: "a photograph of yours" for one in plan.pattern.photos}
-    return put_all(folder, files, shown, spared(source, look) | own, watch, made_of)
+    return WantedFolder(folder, files, shown, tuple((name, scene.words) for name, scene in made))
 
 
 def put_all(
-    folder: Path,
-    files: dict[str, Write],
-    shown: dict[str, str],
-    own: dict[Path, str],
-    watch: Callable[[str, int, int], None],
-    made_of: MadeOf = str,
-    folders: tuple[str, ...] = (),
+    wanted: Sequence[WantedFolder], own: dict[Path, str], watch: Callable[[str, int, int], None], made_of: MadeOf = str
 ) -> MadeFolder:
-    """Writes ``files``, by name, into ``folder``, which holds them alone: what was made there before and is not among
-    them is removed. ``shown``: digests of the scenes of pictures; ``own``: the maker's files, which stay, with words
-    for each. ``made_of`` is called when all is drawn, for the digest of what it was made of ("": not known), as the
-    ``folders`` within it were. Raises FileError as ``make_all`` does."""
-    _check_folder(folder, files)
-    before = record.before(folder, files)
-    left = before.left(files)
-    with _prepared(folder):
-        _put(folder, files, shown, before, own, watch, lambda made: replace(made, made_of=made_of(), folders=folders))
-    ours = [name for name in files if name not in left]
-    kept = [*left, *before.changed(files)]
-    sorts = [[folder / name for name in names] for names in (ours, before.stale(files), kept)]
-    return MadeFolder(sorts[0], sorts[1], sorts[2], tuple(measuring.told()))
+    """Writes all that is ``wanted``, the folders in an order in which each stands before those within it; they hold it
+    alone: what was made there before and is not among the files now is removed. ``own``: the maker's files, which stay,
+    with words for each. ``made_of`` is called when all is drawn, for the digest of what it was made of ("": not known).
+    All files of all folders take their places as one. Raises FileError as ``make_all`` does."""
+    puts = [_FolderPut.of(one) for one in wanted]
+    work = [write for one in puts for name, write in one.written.items() if _is_work(name)]
+    count, done = sum(len(one.written) for one in puts), 0
+    with ExitStack() as stack:
+        for one in puts:
+            stack.enter_context(_prepared(one.folder))
+        put = stack.enter_context(together(own, over_links=True))
+        drawn = iter(stack.enter_context(in_parallel(work)))
+        for one in puts:
+            shown = one.folder.relative_to(puts[0].folder)
+            for name, write in one.written.items():
+                watch(str(shown / name), done, count)
+                one.put(put, name, next(drawn) if _is_work(name) else write)
+                done += 1
+        for one in puts:
+            one.finish(put, made_of())
+    return made_folder([one.made() for one in puts], tuple(measuring.told()))
 
 
-def _put(
-    folder: Path,
-    files: dict[str, Write],
-    shown: dict[str, str],
-    before: Before,
-    spared: dict[Path, str],
-    watch: Callable[[str, int, int], None],
-    finished: Callable[[Record], Record],
-) -> None:
-    """Writes ``files``, but for those that are left and for pictures that stand there and show what they shall
-    (``shown``: digests of scenes). All take their places as one, between two records: the first allows each file to be
-    old or new, so that after a run that is killed the next one still takes these files for ours."""
-    left = before.left(files)
-    digests = before.as_drawn(shown)
-    written = {name: write for name, write in files.items() if name not in left and name not in digests}
-    work = [write for name, write in written.items() if _is_work(name)]
-    with together(spared, over_links=True) as put, in_parallel(work) as drawn:
-        ahead = iter(drawn)
-        for number, (name, write) in enumerate(written.items()):
-            watch(name, number, len(written))
-            put(folder / name, record.digested(name, next(ahead) if _is_work(name) else write, digests))
-        for name in before.stale(files):
-            put.remove(folder / name)
-        after = before.after({name: digests[name] for name in files if name in digests}, left, shown)
-        during = before.during(after)
+def made_folder(made: Sequence[MadeFolder], told: tuple[str, ...]) -> MadeFolder:
+    """What was made of several folders, as of one."""
+    return MadeFolder(
+        [path for one in made for path in one.written],
+        [path for one in made for path in one.removed],
+        [path for one in made for path in one.left],
+        told,
+    )
+
+
+class _FolderPut:
+    """Puts files into one folder, but for those that are left and for pictures that stand there and show what they
+    shall. They take their places between two records: the first allows each file to be old or new, so that after a run
+    that is killed the next one still takes these files for ours."""
+
+    def __init__(self, wanted: WantedFolder, before: Before) -> None:
+        self.folder, self._wanted, self._before = wanted.folder, wanted, before
+        self._left = before.left(wanted.files)
+        self._digests = before.as_drawn(wanted.shown)
+        #: What is to be written, in order.
+        self.written = {
+            name: write
+            for name, write in wanted.files.items()
+            if name not in self._left and name not in self._digests
+        }
+
+    @classmethod
+    def of(cls, wanted: WantedFolder) -> _FolderPut:
+        """Raises FileError where the folder holds files that are not ours."""
+        _check_folder(wanted.folder, wanted.files)
+        return cls(wanted, record.before(wanted.folder, wanted.files))
+
+    def put(self, put: Put, name: str, write: Write) -> None:
+        """Puts the file ``name``, which ``write`` writes."""
+        put(self.folder / name, record.digested(name, write, self._digests))
+
+    def finish(self, put: Put, made_of: str) -> None:
+        """When all files are put: removes what is no longer made, and writes the records."""
+        files, digests = self._wanted.files, self._digests
+        for name in self._before.stale(files):
+            put.remove(self.folder / name)
+        made = {name: digests[name] for name in files if name in digests}
+        after = self._before.after(made, self._left, self._wanted.shown)
+        during = self._before.during(after)
         if during != after:
-            put(folder / record.FILE, lambda stream: stream.write(during.data()), ahead=True)
-        put(folder / record.FILE, lambda stream: stream.write(finished(after).data()))
+            put(self.folder / record.FILE, lambda stream: stream.write(during.data()), ahead=True)
+        finished = replace(after, made_of=made_of, folders=self._wanted.folders)
+        put(self.folder / record.FILE, lambda stream: stream.write(finished.data()))
+
+    def made(self) -> MadeFolder:
+        """What came of it."""
+        files, before = self._wanted.files, self._before
+        ours = [name for name in files if name not in self._left]
+        sorts = (ours, before.stale(files), [*self._left, *before.changed(files)])
+        written, removed, left = ([self.folder / name for name in names] for names in sorts)
+        return MadeFolder(written, removed, left)
 
 
 def _is_work(name: str) -> bool:
@@ -187,12 +238,17 @@ def _make(folder: Path) -> None:
 
 
 def _files(
-    plan: Plan, made: list[tuple[str, Scene]], look: Look, photographs: dict[str, Write]
+    plan: Plan,
+    made: list[tuple[str, Scene]],
+    look: Look,
+    photographs: dict[str, Write],
+    glyphs: BoundedCache,
+    pages: bool,
 ) -> Iterator[tuple[str, Write]]:
     yield file_names.PLAN, lambda stream: stream.write(plan_json.plan_text(plan).encode())
     yield file_names.PATTERN, lambda stream: stream.write(blog.markdown(plan).encode())
-    yield file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
-    glyphs = BoundedCache()
+    if pages:
+        yield file_names.BESIDE, lambda stream: stream.write(beside.page(plan, look).encode())
     # pictures of one piece one after the other, since they share letters and symbols
     for form in sorted(formats.MADE, key=lambda form: form.pixels):
         for name, scene in made:
@@ -201,7 +257,8 @@ def _files(
         yield f"{name}{file_names.ALT_TEXT}", partial(_write_words, scene)
     yield from photographs.items()
     words = [(name, scene.words) for name, scene in made]
-    yield file_names.INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
+    if pages:
+        yield file_names.INDEX, lambda stream: stream.write(overview.overview(plan, words).encode())
 
 
 def _photographs(plan: Plan, source: Path) -> dict[str, Write]:

@@ -18,7 +18,7 @@ from turnchain.drawing.sheet import WHOLE
 from turnchain.errors import FileError, MakerError
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
-from turnchain.making import DETAIL_SIZE, alt_text, check_piece, lettered, planned, spared
+from turnchain.making import DETAIL_SIZE, alt_text, check_piece, lettered, planned, planned_sizes, spared
 from turnchain.records import frozen
 from turnchain.scene import MovingPicture, Scene, flattened
 from turnchain.units import INCH
@@ -131,11 +131,12 @@ def make_worn(
 
 
 def make_page(source: Path, output: Path, look: Look, size: str | None = None) -> None:
-    """Writes the page beside the work, HTML in UTF-8, to ``output``; in a ``size`` where the file has sizes. Raises
-    MakerError as ``make_chart`` does."""
+    """Writes the page beside the work, HTML in UTF-8, to ``output``; where the file has sizes in the ``size`` of that
+    name or (None) in all, of which its reader chooses one. Raises MakerError as ``make_chart`` does."""
     from turnchain.pages.beside import page as beside  # for this picture alone
 
-    text = beside.page(planned(source, None, size), look)
+    plans = planned_sizes(source) if size is None else (planned(source, None, size),)
+    text = beside.page_of_sizes(plans, look)
     with replaced(output, spared(source, look)) as stream:
         stream.write(text.encode())
 

@@ -16,9 +16,9 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
 from turnchain.wording import alt_texts, words
-from turnchain.wording.all_sizes import told_together
+from turnchain.wording.all_sizes import only_in, to_tick, told_together
 from turnchain.wording.markdown import escaped, escaped_name
-from turnchain.wording.tables import speech_of, told_in
+from turnchain.wording.tables import language_of, speech_of, told_in
 from turnchain.writers import formats
 
 
@@ -31,9 +31,11 @@ def markdown(plan: Plan, language: str | None = None) -> str:
 
 
 def markdown_of_sizes(plans: Sequence[Plan]) -> str:
-    """The whole file for all sizes of a pattern, without pictures and row checklist, which are of one size, ending in a
-    line break: what differs stands in brackets (``wording.merging``). In the language of the pattern."""
-    return told_together(plans, lambda plan: _markdown(plan, {}))
+    """The whole file for all sizes of a pattern, without pictures, which are of one size, ending in a line break: what
+    differs stands in brackets (``wording.merging``), and the row checklist, which comes last, says which rows are for
+    some sizes only. In the language of the pattern."""
+    told = told_together(plans, lambda plan: _markdown(plan, {}))
+    return "\n\n".join([told.rstrip("\n"), *_checklist_of_sizes(plans)]) + "\n"
 
 
 def _markdown(plan: Plan, drawn: Mapping[str, str]) -> str:
@@ -139,13 +141,33 @@ def _finishing(plan: Plan, sewn: str) -> Iterator[str]:
 
 
 def _checklist(plan: Plan) -> Iterator[str]:
-    """A box to tick for every row of every piece, ten to a line."""
+    """A box to tick for every row of every piece."""
     yield f"## {speech_of(plan.pattern).say('page.ticks')}"
     for piece in plan.pieces:
-        boxes = [f"☐ {row.number}" for row in piece.rows]
-        lines = [" ".join(boxes[start : start + 10]) for start in range(0, len(boxes), 10)]
         yield f"### {escaped_name(piece.name)}"
-        yield "  \n".join(lines)
+        yield _boxes(row.number for row in piece.rows)
+
+
+def _checklist_of_sizes(plans: Sequence[Plan]) -> Iterator[str]:
+    """A box to tick for every row of every piece in all sizes; what is for some sizes only says so."""
+    yield f"## {speech_of(plans[0].pattern).say('page.ticks')}"
+    only = only_in(language_of(plans[0].pattern))
+    for name in dict.fromkeys(piece.name for plan in plans for piece in plan.pieces):
+        yield f"### {escaped_name(name)}"
+        for some in to_tick(plans, name):
+            whose = "" if some.section == "body" else speech_of(plans[0].pattern).section(some.section)
+            if len(some.sizes) < len(plans):
+                sizes = only([escaped_name(plans[nth].pattern.size) for nth in some.sizes])
+                yield f"{whose}, **{sizes}**" if whose else f"**{sizes}**"
+            elif whose:
+                yield f"{whose}:"
+            yield _boxes(rows[0].number for rows in some.rows)
+
+
+def _boxes(numbers: Iterable[int]) -> str:
+    """A box to tick for each of these ``numbers``, ten to a line."""
+    boxes = [f"☐ {number}" for number in numbers]
+    return "  \n".join(" ".join(boxes[start : start + 10]) for start in range(0, len(boxes), 10))
 
 
 def _contact(plan: Plan) -> Iterator[str]:

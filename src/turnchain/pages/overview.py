@@ -6,7 +6,7 @@ away with the pattern, so what is meant for the designer (warnings, measures wan
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from html import escape
 from urllib.parse import quote
 
@@ -59,46 +59,59 @@ def overview(plan: Plan, pictures: Sequence[tuple[str, str]]) -> str:
     pieces."""
     pattern = plan.pattern
     speech = speech_of(pattern)
-    links = " ".join(
-        f'<a href="#piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
-    )
-    own = {name: alt for name, alt in pictures if not any(file_names.kind(name, piece.name) for piece in plan.pieces)}
     parts = [
         *opened(language_of(pattern).tag, pattern.title),
         f"<header>\n<h1>{escape(pattern.title)}</h1>",
-        f'<nav aria-label="{escape(speech.say("beside.pieces"))}">{links} '
+        f'<nav aria-label="{escape(speech.say("beside.pieces"))}">{links(plan)} '
         f'<a href="{file_names.BESIDE}">{escape(speech.say("beside.kicker"))}</a> '
         f'<a href="{file_names.PATTERN}">{file_names.PATTERN}</a> '
         f'<a href="{file_names.PLAN}">{file_names.PLAN}</a></nav>\n</header>\n<main>',
         f"<p>{escape(pattern.note)}</p>" if pattern.note else "",
-        *(file_picture(name, alt) for name, alt in own.items()),
-        *(_piece(plan, piece, number, pictures) for number, piece in enumerate(plan.pieces, 1)),
-        _cautions(plan),
+        *shown(plan, pictures),
         f"</main>\n<footer>{escape(credit(pattern))}</footer>\n</body>\n</html>\n",
     ]
     return "\n".join(part for part in parts if part)
 
 
-def opened(tag: str, title: str) -> list[str]:
-    """A page of this ``title`` up to its body; ``tag`` is that of its language."""
+def links(plan: Plan, before: str = "") -> str:
+    """Links to the pieces, whose ids have ``before`` before them."""
+    return " ".join(
+        f'<a href="#{before}piece-{number}">{escape(piece.name)}</a>' for number, piece in enumerate(plan.pieces, 1)
+    )
+
+
+def shown(plan: Plan, pictures: Sequence[tuple[str, str]], folder: str = "", before: str = "") -> Iterator[str]:
+    """The pictures of a plan, which lie in ``folder`` ("" or a name with a slash), with the measures of its pieces; and
+    cautions. Every id has ``before`` before it."""
+    own = {name: alt for name, alt in pictures if not any(file_names.kind(name, piece.name) for piece in plan.pieces)}
+    yield from (file_picture(name, alt, folder) for name, alt in own.items())
+    for number, piece in enumerate(plan.pieces, 1):
+        yield _piece(plan, piece, f"{before}piece-{number}", pictures, folder)
+    yield _cautions(plan, before)
+
+
+def opened(tag: str, title: str, script: str = "", style: str = "") -> list[str]:
+    """A page of this ``title`` up to its body; ``tag`` is that of its language. ``script``: the hash of the one that
+    may run; ``style``: added to its style sheet."""
+    allowed = f"; script-src '{script}'" if script else ""
     return [
         f'<!DOCTYPE html>\n<html lang="{tag}">\n<head>\n<meta charset="utf-8">',
         '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; img-src \'self\' file:; '
-        "style-src 'unsafe-inline'\">",
+        f"style-src 'unsafe-inline'{allowed}\">",
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        f"<title>{escape(title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>",
+        f"<title>{escape(title)}</title>\n<style>{STYLE}{style}</style>\n</head>\n<body>",
     ]
 
 
-def _cautions(plan: Plan) -> str:
+def _cautions(plan: Plan, before: str) -> str:
     told = "".join(f"<li>{escape(line[:1].upper() + line[1:])}.</li>" for line in caution_words.for_customer(plan))
     heading = escape(speech_of(plan.pattern).say("page.cautions"))
-    return f'<section id="cautions">\n<h2>{heading}</h2>\n<ul>{told}</ul>\n</section>'
+    return f'<section id="{before}cautions">\n<h2>{heading}</h2>\n<ul>{told}</ul>\n</section>'
 
 
-def file_picture(name: str, alt: str) -> str:
-    """A picture with links to its files."""
-    file = escape(quote(name))
+def file_picture(name: str, alt: str, folder: str = "") -> str:
+    """A picture with links to its files, which lie in ``folder``."""
+    file = escape(quote(f"{folder}{name}"))
     shown = escape(name)
     endings = (*(form.ending for form in formats.MADE), file_names.ALT_TEXT)
     links = " ".join(f'<a href="{file}{ending}">{shown}{ending}</a>' for ending in endings)
@@ -108,15 +121,15 @@ def file_picture(name: str, alt: str) -> str:
     )
 
 
-def _piece(plan: Plan, piece: PiecePlan, number: int, pictures: Sequence[tuple[str, str]]) -> str:
+def _piece(plan: Plan, piece: PiecePlan, anchor: str, pictures: Sequence[tuple[str, str]], folder: str) -> str:
     speech = speech_of(plan.pattern)
-    mine = [(file_names.kind(name, piece.name), file_picture(name, alt)) for name, alt in pictures]
+    mine = [(file_names.kind(name, piece.name), file_picture(name, alt, folder)) for name, alt in pictures]
     charts = [picture for kind, picture in mine if kind in ("chart", "short chart")]
     details = [picture for kind, picture in mine if kind == "close-up"]
     chain = speech.say("beside.chain", n=piece.foundation_chain)
     return "\n".join(
         [
-            f'<section id="piece-{number}">\n<h2>{escape(piece.name)}</h2>',
+            f'<section id="{anchor}">\n<h2>{escape(piece.name)}</h2>',
             f'<p class="quiet">{escape(summary(plan.pattern, piece))}  ·  {escape(chain)}</p>',
             _measures(speech, plan, piece),
             *charts,

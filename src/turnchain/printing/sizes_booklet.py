@@ -1,8 +1,8 @@
 """The whole pattern in all its sizes as one booklet: a column of measures for each size, one set of words, charts.
 
 In: the plans of the sizes of one pattern. Out: pages, as ``booklet`` makes them for one size. The words are those of
-the written pattern of all sizes (``pages.blog``). Every piece has its edges of all sizes over one lattice above its
-rows, and a short chart of each size below them.
+the written pattern of all sizes (``pages.blog``), its row checklist too. Every piece has its edges of all sizes over
+one lattice above its rows, and a short chart of each size below them.
 """
 
 from __future__ import annotations
@@ -14,15 +14,24 @@ from turnchain import file_names
 from turnchain.drawing import nested
 from turnchain.drawing.looks import Look
 from turnchain.drawing.preview import preview
-from turnchain.fabric.plan import Fit, Plan
+from turnchain.fabric.plan import Fit, Plan, Row
 from turnchain.pages.blog import markdown_of_sizes
 from turnchain.paper import Page, Photograph
 from turnchain.printing.booklet import bare, chart_and_key, set_in_pages
-from turnchain.printing.typesetting import Block, Contents, FigureTable, Heading, PhotographBlock, Picture, Words
-from turnchain.wording.all_sizes import side_by_side
+from turnchain.printing.typesetting import (
+    Block,
+    Contents,
+    FigureTable,
+    Heading,
+    Ledger,
+    PhotographBlock,
+    Picture,
+    Words,
+)
+from turnchain.wording.all_sizes import only_in, side_by_side, to_tick
 from turnchain.wording.markdown import escaped_name, plain_text
 from turnchain.wording.merging import DASH
-from turnchain.wording.tables import speech_of, told_in
+from turnchain.wording.tables import language_of, speech_of, told_in
 
 #: How much of a page the chart of one size may take.
 CHART_TALLEST = 0.45
@@ -72,6 +81,9 @@ class _Blocks:
                 yield Heading(words, 1, f"chapter-{nth}", breaks=bool(piece) or not nth)
                 if piece:
                     yield Picture(*bare(nested.nested(self.plans, piece)), tallest=0.8)
+                if paragraph == f"## {self.speech.say('page.ticks')}":  # a ledger has more room than boxes in a line
+                    yield from self._checklist()
+                    break
             else:
                 yield from self._set(paragraph)
 
@@ -86,6 +98,24 @@ class _Blocks:
             if key.scene.height == most:
                 yield key
                 most = 0
+
+    def _checklist(self) -> Iterator[Block]:
+        """A box for every row of every piece; what is for some sizes only says so."""
+        only = only_in(language_of(self.plans[0].pattern))
+        for name in self.names:
+            yield Heading(name, 3)
+            for some in to_tick(self.plans, name):
+                if len(some.sizes) < len(self.plans):
+                    yield Words("", lead=only([self.plans[nth].pattern.size for nth in some.sizes]))
+                yield Ledger(tuple((str(rows[0].number), self._row_told(rows)) for rows in some.rows), 3)
+
+    def _row_told(self, rows: Sequence[Row]) -> str:
+        """Of a row of several sizes: its section, its side, and its yarn where they all have one."""
+        first = rows[0]
+        section = "" if first.section == "body" else f"{self.speech.section(first.section)}, "
+        yarns = {row.colour for row in rows}
+        yarn = f", {first.colour}" if len(yarns) == 1 and first.colour else ""
+        return f"{section}{self.speech['RS' if first.number % 2 else 'WS']}{yarn}"
 
     def _set(self, paragraph: str) -> Iterator[Block]:
         """One paragraph of the written pattern."""

@@ -6,10 +6,11 @@ to read it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import pairwise
 
-from turnchain.fabric.plan import Fit, Plan
-from turnchain.records import replace
+from turnchain.fabric.plan import Fit, Plan, Row
+from turnchain.records import frozen, replace
 from turnchain.wording.languages.language import Language, Speech
 from turnchain.wording.markdown import escaped_name
 from turnchain.wording.merging import Sizes, in_brackets, merged
@@ -65,6 +66,33 @@ def side_by_side(
     known = [{fit.measure: fit for fit in one} for one in fits]
     for measure in dict.fromkeys(measure for one in known for measure in one):
         yield said(measure), [one.get(measure) for one in known]
+
+
+@frozen
+class ToTick:
+    """Rows of a ``section`` of a piece that some sizes have, to be ticked off as they are worked: the numbers of those
+    ``sizes`` (from 0), and the ``rows`` of each of them, row by row."""
+
+    section: str
+    sizes: tuple[int, ...]
+    rows: tuple[tuple[Row, ...], ...]
+
+
+def to_tick(plans: Sequence[Plan], name: str) -> Iterator[ToTick]:
+    """The rows of the piece ``name`` in all sizes, section by section, those that more sizes have first."""
+    found = {nth: piece for nth, plan in enumerate(plans) for piece in plan.pieces if piece.name == name}
+    for section in dict.fromkeys(section for piece in found.values() for section in piece.sections):
+        yield from _section_to_tick(section, {nth: piece.section(section) for nth, piece in found.items()})
+
+
+def _section_to_tick(section: str, found: Mapping[int, Sequence[Row]]) -> Iterator[ToTick]:
+    """The rows of one section, by the numbers of the sizes: those that begin alike together, as far as they go; others,
+    as shoulders that begin at another row, apart."""
+    for first in dict.fromkeys(rows[0].number for rows in found.values() if rows):
+        begun = {nth: rows for nth, rows in found.items() if rows and rows[0].number == first}
+        for start, end in pairwise([0, *sorted({len(rows) for rows in begun.values()})]):
+            sizes = tuple(nth for nth, rows in begun.items() if len(rows) >= end)
+            yield ToTick(section, sizes, tuple(zip(*(begun[nth][start:end] for nth in sizes), strict=True)))
 
 
 def only_in(language: Language) -> Callable[[Sequence[str]], str]:

@@ -13,8 +13,10 @@
   // ------------------------------------------------------------------------------- what the browser keeps for us
 
   // Places go by the names of pieces: { number, row, step }. Steps count up through all tabs, so that the later of two
-  // places is known. Only what the maker does is kept: a page that opens elsewhere forgets nothing.
-  const { key, before } = document.body.dataset;
+  // places is known. Only what the maker does is kept: a page that opens elsewhere forgets nothing. On a page of several
+  // sizes each size has places of its own, under a key of its own; choices and colours are those of the page.
+  const { key: page, before } = document.body.dataset;
+  let key = page;
   const kept = { at: "", places: {}, choices: {}, colours: {} };
   const isPlace = (place) => place && typeof place.row === "string" && Number.isFinite(place.step);
   const read = (name) => {
@@ -35,10 +37,16 @@
     const latest = (one) => kept.places[one]?.step || 0;
     if (typeof found.at === "string" && latest(found.at) > latest(kept.at)) kept.at = found.at;
   };
+  const write = (name, what) => localStorage.setItem(`turnchain/${name}`, JSON.stringify(what));
   const keep = () => {
     merge();
+    const { at, places, choices, colours } = kept;
     try {
-      localStorage.setItem(`turnchain/${key}`, JSON.stringify(kept));
+      if (key === page) write(page, kept);
+      else {
+        write(key, { at, places });
+        write(page, { choices, colours });
+      }
       document.querySelector(".unkept").hidden = true;
     } catch {
       document.querySelector(".unkept").hidden = false; // the address keeps the place all the same
@@ -59,10 +67,16 @@
     }
     for (const part of ["choices", "colours"]) if (typeof found[part] === "object") kept[part] = found[part] || {};
   };
-  const own = read(key);
+  const own = read(page);
   for (const part of ["choices", "colours"]) if (own && typeof own[part] === "object") kept[part] = own[part] || {};
-  if (typeof own?.at === "string") kept.at = own.at;
-  merge();
+  /** Takes the places that are kept under a key. */
+  const take = (name) => {
+    key = name;
+    kept.places = {};
+    const { at } = read(key) || {};
+    kept.at = typeof at === "string" ? at : "";
+    merge();
+  };
 
   // ------------------------------------------------------------------------------------------------- the pieces
 
@@ -73,7 +87,7 @@
     constructor(section) {
       this.section = section;
       this.id = section.id;
-      this.number = Number(section.id.split("-")[1]);
+      this.number = Number(section.id.match(/\d+$/)[0]);
       this.name = section.dataset.name;
       this.find = (selector) => section.querySelector(selector);
       this.rows = all(".ledger li", section).map((item) => {
@@ -297,10 +311,38 @@
   }
 
   const spoken = (row) => say(said.row, { n: row.match(/\d+$/)?.[0] ?? row });
-  const pieces = all(".piece").map((section) => new Piece(section));
-  older(pieces);
-  const tabs = all(".pieces a").slice(0, pieces.length);
-  let current = pieces[0];
+
+  // -------------------------------------------------------------------------------------------------- the sizes
+
+  // a page of one size is one block
+  const sizes = all(".size").map((block) => ({ name: block.dataset.size, key: block.dataset.key, block }));
+  if (!sizes.length) sizes.push({ name: "", key: page, block: document });
+  let size, pieces, tabs, current;
+
+  /** The pieces of a size and the tabs that lead to them, made when it is first seen. */
+  const begin = (one) => {
+    one.pieces = all(".piece", one.block).map((section) => new Piece(section));
+    const links = all(`.pieces${one.name && `[data-size="${one.name}"]`} a`);
+    one.tabs = links.slice(0, one.pieces.length);
+    one.tabs.forEach((tab, index) =>
+      tab.addEventListener("click", (event) => {
+        event.preventDefault();
+        open(one.pieces[index].id);
+      }),
+    );
+  };
+  /** Shows a size; it is kept only where the maker chose it. */
+  const choose = (one) => {
+    size = one;
+    take(one.key);
+    if (one.name) document.getElementById(one.name).checked = true;
+    if (!one.pieces) begin(one);
+    ({ pieces, tabs } = one);
+    [current] = pieces;
+    if (!one.name) older(pieces);
+  };
+  /** The size that an address names. */
+  const sizeOf = (address) => sizes.find(({ name }) => name && (address === name || address.startsWith(`${name}/`)));
 
   const show = (piece) => {
     current = piece;
@@ -313,6 +355,9 @@
 
   /** Shows the place that an address names; of a piece alone its kept place. Whether there is such a piece. */
   const open = (address, worked = false) => {
+    const named = sizeOf(address);
+    if (named && named !== size) choose(named);
+    if (size.name && address === size.name) return resume();
     const piece = pieces.find((one) => address === one.id || address.startsWith(`${one.id}/`));
     if (!piece) return false;
     show(piece);
@@ -324,7 +369,7 @@
   /** Shows the piece that was worked on last. */
   const resume = () => {
     const piece = pieces.find((one) => one.kept()?.name === kept.at) || pieces[0];
-    open(piece.id);
+    return open(piece.id);
   };
   const asked = () => {
     try {
@@ -334,12 +379,6 @@
     }
   };
 
-  tabs.forEach((tab, index) =>
-    tab.addEventListener("click", (event) => {
-      event.preventDefault();
-      open(pieces[index].id);
-    }),
-  );
   addEventListener("hashchange", () => open(asked(), true));
   addEventListener("storage", () => current.catchUp());
   document.addEventListener("visibilitychange", () => document.hidden || current.catchUp());
@@ -366,6 +405,9 @@
     choice.addEventListener("change", () => {
       kept.choices[choice.name] = choice.id;
       keep();
+      if (choice.name !== "size") return;
+      choose(sizes.find(({ name }) => name === choice.id));
+      resume();
     });
   }
 
@@ -479,8 +521,9 @@
   try {
     history.scrollRestoration = "manual"; // a page opened again shows the row
   } catch { /* then it does not */ }
-  const address = asked(), returning = Boolean(kept.at);
-  const named = address.startsWith("piece-");
+  const address = asked();
+  choose(sizeOf(address) || sizes.find(({ name }) => name === kept.choices.size) || sizes[0]);
+  const returning = Boolean(kept.at), named = address.startsWith("piece-") || Boolean(sizeOf(address));
   if (!(named && open(address))) resume();
   // a small screen is for the row itself; what stands above it is a scroll away
   if (named || (!address && returning)) matchMedia("(min-width:62rem)").matches

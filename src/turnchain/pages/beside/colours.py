@@ -1,7 +1,7 @@
 """The colours of the page, and its chapter for trying others.
 
-In: a plan and the picture of its cloth. Out: every colour that can change as a CSS variable, by which all pictures are
-painted; the cloth as worn, and a colour picker for every yarn.
+In: plans and the pictures of their cloth. Out: every colour that can change as a CSS variable, by which all pictures
+are painted; the cloth as worn, and a colour picker for every yarn.
 """
 
 from __future__ import annotations
@@ -62,13 +62,17 @@ def _theme(theme: Theme, yarns: Sequence[str]) -> str:
     return f"{told}--raised:{raised};{veils};color-scheme:{scheme}"
 
 
-def chapter(plan: Plan, cloth: str) -> str:
-    """HTML: the ``cloth`` (an SVG) as worn, and a colour picker for every yarn that the pattern names."""
-    speech = speech_of(plan.pattern)
-    told = speech.say("beside.cloth", pieces=", ".join(piece.name for piece in plan.pieces))
+def figure(plan: Plan, cloth: str) -> str:
+    """HTML: the ``cloth`` (an SVG) as worn."""
+    told = speech_of(plan.pattern).say("beside.cloth", pieces=", ".join(piece.name for piece in plan.pieces))
+    return f'<figure class="cloth"><div role="img" aria-label="{plain(told)}">{cloth}</div></figure>'
+
+
+def chapter(pattern: Pattern, figures: str) -> str:
+    """HTML: ``figures`` of the fabric, and a colour picker for every yarn that the pattern names."""
+    speech = speech_of(pattern)
     reset, heading, hint = (plain(speech.say(f"beside.{key}")) for key in ("own_colours", "colours", "try"))
-    figure = f'<figure class="cloth"><div role="img" aria-label="{plain(told)}">{cloth}</div></figure>'
-    pickers = "".join(_picker(number, one) for number, one in enumerate(plan.pattern.yarns, 1))
+    pickers = "".join(_picker(number, one) for number, one in enumerate(pattern.yarns, 1))
     least = f'data-least="{style.LEAST_CONTRAST}" data-tint="{ON_A_TINT:g}"'
     inks = f'data-inks="{style.INK_DARK} {style.INK_LIGHT} {style.INK_FULL}" {least}'
     tools = (
@@ -80,7 +84,7 @@ def chapter(plan: Plan, cloth: str) -> str:
     return (
         f'<section class="colours" id="colours" aria-labelledby="colours-name"><h2 id="colours-name">{heading}</h2>'
         f'<p class="quiet">{hint}</p>'
-        f'<div class="dyeing">{figure}{tools}</div></section>'
+        f'<div class="dyeing">{figures}{tools}</div></section>'
     )
 
 

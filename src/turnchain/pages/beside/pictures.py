@@ -10,7 +10,9 @@ from __future__ import annotations
 
 import math
 import xml.etree.ElementTree as ElementTree
+from collections.abc import Sequence
 from io import BytesIO
+from itertools import islice
 
 from turnchain import style
 from turnchain.drawing import bands, loops, margins, placement
@@ -82,11 +84,19 @@ class Painted(Colours):
 
 
 @frozen
-class Drawn:
-    """The pictures as text of inline SVG: ``shared`` definitions to stand before all others on the page, a chart for
-    every piece in the order given, the cloth."""
+class ToDraw:
+    """What is drawn of one size: the ``plan``, its ``pieces`` for a maker of the look's hand, and what all names in the
+    pictures begin with, ``ids``."""
 
-    shared: str
+    plan: Plan
+    pieces: tuple[PiecePlan, ...]
+    ids: str = ""
+
+
+@frozen
+class Drawn:
+    """The pictures of one size as text of inline SVG: a chart for every piece in the order given, the cloth."""
+
     charts: tuple[str, ...]
     cloth: str
 
@@ -96,19 +106,23 @@ def row_name(number: int, row: Row) -> str:
     return f"p{number}-r{row.index + 1}"
 
 
-def drawn(plan: Plan, pieces: tuple[PiecePlan, ...], look: Look) -> Drawn:
-    """The charts of ``pieces`` (of the plan, for a maker of the look's hand) and the cloth of the whole plan."""
-    colours = Painted(plan.pattern)
+def drawn(sizes: Sequence[ToDraw], look: Look) -> tuple[str, list[Drawn]]:
+    """The charts of the pieces and the cloth of every size, and before them the definitions that all of them share, to
+    stand before all on the page."""
     made: dict[str, tuple[Item, ...]] = {}
-    charts = [_chart(_set(plan, piece, look), number, made) for number, piece in enumerate(pieces, 1)]
-    cloth = _cloth(plan, colours, made)
-    groups = tuple(Group(items, f"picture-{index}") for index, (items, *_) in enumerate([*charts, cloth]))
-    language = language_of(plan.pattern).tag
-    shared, found = _written(Scene(1, 1, "", "", language, made, groups, background=None))
-    pictures = [
-        _picture(group, width, height) for group, (_, width, height) in zip(found, [*charts, cloth], strict=True)
-    ]
-    return Drawn(shared, tuple(pictures[:-1]), pictures[-1])
+    groups: list[tuple[Group, int, int]] = []
+    for one in sizes:
+        charts = [
+            _chart(_set(one.plan, piece, look), number, made, one.ids) for number, piece in enumerate(one.pieces, 1)
+        ]
+        cloth = _cloth(one.plan, Painted(one.plan.pattern), made, one.ids)
+        for index, (items, width, height) in enumerate([*charts, cloth]):
+            groups.append((Group(items, f"{one.ids}picture-{index}"), width, height))
+    language = language_of(sizes[0].plan.pattern).tag
+    whole = Scene(1, 1, "", "", language, made, tuple(group for group, *_ in groups), background=None)
+    shared, found = _written(whole)
+    pictures = iter([_picture(group, *size) for group, (_, *size) in zip(found, groups, strict=True)])
+    return shared, [Drawn(tuple(islice(pictures, len(one.pieces))), next(pictures)) for one in sizes]
 
 
 _Sized = tuple[tuple[Item, ...], int, int]
@@ -117,12 +131,14 @@ _Sized = tuple[tuple[Item, ...], int, int]
 # --------------------------------------------------------------------------------------------------------- charts
 
 
-def _chart(setting: Setting, number: int, made: dict[str, tuple[Item, ...]]) -> _Sized:
+def _chart(setting: Setting, number: int, made: dict[str, tuple[Item, ...]], ids: str) -> _Sized:
     """The chart with its width and height; each row with its stripe and stitches in one group."""
     sheet, piece = setting.sheet, setting.piece
     definitions = Definitions(setting.grid, sheet, setting.look.symbols, runs=False)  # it has blocks of its own
-    blocks = Blocks(definitions.made, made, f"p{number}-")
-    rows = (Group(tuple(_row(setting, row, definitions, blocks)), row_name(number, row)) for row in piece.rows)
+    blocks = Blocks(definitions.made, made, f"{ids}p{number}-")
+    rows = (
+        Group(tuple(_row(setting, row, definitions, blocks)), f"{ids}{row_name(number, row)}") for row in piece.rows
+    )
     beside = Margins.on(setting)
     left = sheet.chart_left - block(setting, sheet.half, FRAME, sheet.unit, NO_FOLDS).left
     groups: list[list[Item]] = [
@@ -229,18 +245,18 @@ def _moved(step: Step, x: float, y: float) -> Step:
 # ---------------------------------------------------------------------------------------------------------- cloth
 
 
-def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]]) -> _Sized:
+def _cloth(plan: Plan, colours: Painted, made: dict[str, tuple[Item, ...]], ids: str) -> _Sized:
     """All pieces as worn, with the width and height of the picture; copies of a piece are drawn once."""
     laid = _laid(plan)
     across, down = max(one.x + one.size[0] for one in laid), max(one.size[1] for one in laid)
     weaver = PaintedPetals(Tabletop(round((CLOTH - across) / 2), AIR), colours)
-    blocks = Blocks(weaver.made, made, "w-")
+    blocks = Blocks(weaver.made, made, f"{ids}w-")
     items: list[Item] = []
     first: dict[tuple[str, int], tuple[str, Placed]] = {}
     for one in laid:
         alike = (one.piece.name, one.quarters)
         if alike not in first:
-            first[alike] = (f"cloth-{len(first) + 1}", one)
+            first[alike] = (f"{ids}cloth-{len(first) + 1}", one)
             made[first[alike][0]] = tuple(weaver.woven(one, blocks))
         name, model = first[alike]
         items.append(Use(name, rounded(one.x - model.x), rounded(model.y - one.y), INK))

@@ -14,6 +14,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pages.beside import pictures
 from turnchain.pages.beside.lengths import Lengths, left_table
 from turnchain.pages.beside.markup import in_each, languages_of, plain, set_apart
+from turnchain.pages.choosing import OfSize
 from turnchain.pattern import Pattern
 from turnchain.records import frozen
 from turnchain.wording import alt_texts, words
@@ -23,16 +24,18 @@ from turnchain.wording.tables import speech_of
 
 @frozen
 class Shown:
-    """A piece on the page: its ``number`` from 1, the ``piece`` as planned and as the maker's hand ``own`` sees it."""
+    """A piece on the page: its ``number`` from 1, the ``piece`` as planned and as the maker's hand ``own`` sees it;
+    in which ``part`` of the page it stands."""
 
     number: int
     piece: PiecePlan
     own: PiecePlan
+    part: OfSize = OfSize()
 
     @property
     def anchor(self) -> str:
-        """The id of its chapter: "piece-1"."""
-        return f"piece-{self.number}"
+        """The id of its chapter: "piece-1", or "size-M/piece-1"."""
+        return f"{self.part.above}piece-{self.number}"
 
     def address(self, row: Row) -> str:
         """The id of a row: "piece-1/row-12"; where a neck divides the piece "piece-1/first-shoulder/row-40"."""
@@ -43,7 +46,7 @@ class Shown:
 def chapter(plan: Plan, shown: Shown, chart: str) -> str:
     """The chapter of a piece as HTML, with its ``chart`` (an SVG). The card and the table begin with row 1, as the page
     is without its script."""
-    number, piece, first = shown.number, shown.piece, shown.piece.rows[0]
+    piece, first, name = shown.piece, shown.piece.rows[0], f"{shown.part.above}name-{shown.number}"
     lengths = Lengths(plan, piece)
     rows = "\n".join(_row(plan, shown, row, lengths) for row in piece.rows)
     speech = speech_of(plan.pattern)
@@ -54,8 +57,8 @@ def chapter(plan: Plan, shown: Shown, chart: str) -> str:
     return "\n".join(
         [
             f'<section class="piece" id="{shown.anchor}" data-name="{plain(piece.name)}" '
-            f'aria-labelledby="name-{number}">',
-            f'<div class="head"><h2 id="name-{number}">{set_apart(piece.name)}</h2>',
+            f'aria-labelledby="{name}">',
+            f'<div class="head"><h2 id="{name}">{set_apart(piece.name)}</h2>',
             '<button type="button" class="closer" aria-pressed="false" hidden>'
             f"{plain(speech.say('beside.closer'))}</button></div>",
             '<p class="notice" role="status" hidden></p>',
@@ -88,7 +91,7 @@ def _row(plan: Plan, shown: Shown, row: Row, lengths: Lengths) -> str:
     own = shown.own.rows[row.index]
     known = f' data-long="{lengths.fine[row.index]}"' if lengths.of(row) else ""
     return (
-        f'<li id="{shown.address(row)}" data-chart="{pictures.row_name(shown.number, row)}" '
+        f'<li id="{shown.address(row)}" data-chart="{shown.part.ids}{pictures.row_name(shown.number, row)}" '
         f'data-yarn="{_number(plan.pattern, row)}" data-from="{own.starts}"{known}>'
         f'<a class="row" href="#{shown.address(row)}">{_label(speech_of(plan.pattern), row)}</a>'
         f"{_told(plan, shown, row)}</li>"

@@ -13,6 +13,7 @@ BESIDE: dict[str, str] = {
         "This browser cannot keep your place: its storage is full, or switched off. The address of this page has it: "
         "leave the page open, or save its address as a bookmark."
     ),
+    "beside.size": "Size",
     "beside.terms": "Terms",
     "beside.page": "Page",
     "beside.device": "As on this device",

@@ -13,6 +13,7 @@ BESIDE: dict[str, str] = {
         "Ce navigateur ne garde pas votre place : sa mémoire est pleine ou désactivée. L'adresse de cette page la "
         "contient : laissez la page ouverte, ou gardez son adresse en signet."
     ),
+    "beside.size": "Taille",
     "beside.terms": "Termes",
     "beside.page": "Page",
     "beside.device": "Comme l'appareil",

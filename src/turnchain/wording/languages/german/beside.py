@@ -13,6 +13,7 @@ BESIDE: dict[str, str] = {
         "Dieser Browser merkt sich die Stelle nicht: sein Speicher ist voll oder abgeschaltet. Die Adresse dieser "
         "Seite enthält sie: die Seite offen lassen oder ihre Adresse als Lesezeichen sichern."
     ),
+    "beside.size": "Größe",
     "beside.terms": "Fachwörter",
     "beside.page": "Seite",
     "beside.device": "Wie das Gerät",
