@@ -47,11 +47,19 @@ class Look:
 
     def rise(self, piece: PiecePlan, half: float) -> int:
         """The whole px of the height of a row of clusters where half a pitch has ``half`` px; at least 1."""
-        pitch = 2 * half
+        return px_of(self.shape(piece), half)
+
+    def shape(self, piece: PiecePlan) -> float:
+        """The height of a row of clusters in pitches."""
         shape = float(piece.cluster_row / piece.gauge.pitch)
         if self.proportion == "drawn":
             shape = min(max(shape, style.LEAST_PROPORTION), style.MOST_PROPORTION)
-        return max(1, round(pitch * shape))
+        return shape
+
+
+def px_of(shape: float, half: float) -> int:
+    """The whole px of the height of a row of ``shape`` pitches where half a pitch has ``half`` px; at least 1."""
+    return max(1, round(2 * half * shape))
 
 
 def for_hand(piece: PiecePlan, hand: Hand) -> PiecePlan:

@@ -250,6 +250,7 @@ class _Room:
         self.top = page.top(wanted, marks.rows)
         self.foot = FOOT * page.margin
         self.lines, self.column, self.column_height = 0.0, 0.0, 0.0
+        self._widths: dict[int, float] = {}  # the same few sizes are asked for at every place of the key
 
     def measure_key(self) -> bool:
         """Whether the key can be drawn: not where the symbols of the chart are too small in any case."""
@@ -290,7 +291,10 @@ class _Room:
         return self.lines + GAP * self.page.words if place == "below" else 0.0
 
     def _wide(self, half: int) -> float:
-        return block(self.found, half, self.page.frame, self.page.unit, self.folds, self.marks).width
+        if half not in self._widths:
+            page = self.page
+            self._widths[half] = block(self.found, half, page.frame, page.unit, self.folds, self.marks).width
+        return self._widths[half]
 
     def _largest(self, wide: float, high: float) -> int | None:
         """The largest half pitch with which the chart is no larger than ``wide`` and ``high``."""

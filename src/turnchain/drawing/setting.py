@@ -10,7 +10,7 @@ from functools import cached_property
 
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.folds import Folds
-from turnchain.drawing.looks import Look, for_hand
+from turnchain.drawing.looks import Look, for_hand, px_of
 from turnchain.drawing.sheet import Sheet
 from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Plan, Row
@@ -56,7 +56,11 @@ class Setting:
 
     def rise(self, half: float) -> int:
         """The whole px of the height of a row of clusters where half a pitch has ``half`` px; at least 1."""
-        return max(1, round(self.stretch * self.look.rise(self.piece, half)))
+        return max(1, round(self.stretch * px_of(self._shape, half)))
+
+    @cached_property
+    def _shape(self) -> float:
+        return self.look.shape(self.piece)
 
     @property
     def founded(self) -> bool:
