@@ -155,6 +155,7 @@ def words_of(items: tuple[Item, ...]) -> list[str]:
     return [item.words for item in items if isinstance(item, Text) and item.weight == "semibold"]
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_a_chart_uses_the_page(name: str) -> None:
     """The chart with its brackets is at least 60 % as wide as the page, or as high."""
@@ -173,6 +174,7 @@ def has(scene: Scene, name: str) -> bool:
     return any(getattr(item, "name", "") == name for item in scene.items)
 
 
+@pytest.mark.quick(0)
 def test_no_picture_repeats_the_title_of_the_pattern() -> None:
     """As a heading: the credit below a picture may name it."""
     title = plan("heron_top").pattern.title
@@ -185,6 +187,7 @@ def test_no_picture_repeats_the_title_of_the_pattern() -> None:
             assert title not in [line.strip() for line in said.splitlines()], number
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_no_page_has_a_few_lines_alone(name: str) -> None:
     for number, page in enumerate(read_back(name).pages, 1):
@@ -225,6 +228,7 @@ length = "10 (10, 12)"
 """
 
 
+@pytest.mark.quick(0)
 def test_a_booklet_of_all_sizes() -> None:
     """A column of measures for each size, one set of words, a chart of each size, and one key."""
     plans = plan_sizes(read_sizes(SIZED, "x"))

@@ -53,6 +53,7 @@ def counted(plan: Plan) -> int:
     return sum(one.border.stitches * one.count for one in borders.edgings(plan))
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("file", PATTERNS, ids=lambda file: file.stem)
 def test_a_border_has_the_stitches_that_the_finishing_tells(file: FilePath) -> None:
     plan = plan_of_file(file)

@@ -31,6 +31,7 @@ def patterns(tmp_path: Path) -> Path:
     return folder
 
 
+@pytest.mark.quick(0)
 def test_each_pattern_gets_what_it_gets_alone(patterns: Path, tmp_path: Path) -> None:
     done = turnchain("make", "patterns", "-o", "made", "--width", "300", folder=tmp_path)
     assert (done.returncode, done.stderr) == (0, "")

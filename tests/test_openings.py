@@ -27,6 +27,7 @@ from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
 
+NEAR = 0.1  # cm
 #: 4 clusters and 8 rows to 10 cm: half a pitch and a row are 1.25 cm.
 SWATCH = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
 UNIT = Fraction(5, 4)
@@ -200,7 +201,14 @@ def _feet(piece: PiecePlan, row: Row) -> tuple[int, int]:
 
 
 def lies_on(middle: Point, points: tuple[Point, ...]) -> bool:
-    return any(_between(middle, one, other) for one, other in pairwise(points))
+    """Exactly; but only those parts are reckoned with that are not far off at first sight."""
+    x, y = map(float, middle)
+    rough = [(float(one[0]) - x, float(one[1]) - y) for one in points]
+    return any(
+        _between(middle, one, other)
+        for (one, other), ((x0, y0), (x1, y1)) in zip(pairwise(points), pairwise(rough), strict=True)
+        if min(x0, x1) < NEAR and max(x0, x1) > -NEAR and min(y0, y1) < NEAR and max(y0, y1) > -NEAR
+    )
 
 
 def _between(middle: Point, one: Point, other: Point) -> bool:

@@ -126,6 +126,7 @@ def test_a_straight_line_is_a_tape_over_small_corners() -> None:
     assert found.width == 25 * Fraction(7, 6)
 
 
+@pytest.mark.quick(1)
 def test_a_straight_piece_wider_than_the_other_has_what_its_shoulders_leave() -> None:
     """Shoulders of 16 cm leave 24 of a back 56 cm wide."""
     plan = necked(Neck(Fraction(16), Fraction(8), "square"))
