@@ -74,6 +74,16 @@ def test_a_front_edge_ends_where_the_neck_begins() -> None:
     assert abs(moved - 1 - 26) <= 2
 
 
+def test_a_front_edge_without_armholes_stands_straight_to_the_neck() -> None:
+    """25 cm are 20.8 half pitches of 1.2 cm, 21 the nearest that rows alike can be: not 22 from row 3 on."""
+    front = 'width = 50\nlength = 56\nneck = { shoulder = 15, depth = 12, shape = "vee" }\nfront = { side = "left" }'
+    swatch = 'title = "Top"\nswatch = { clusters = 10, width = 24, rows = 10, height = 12.5 }\n'
+    plan = plan_pattern(read_text(f'{swatch}[[piece]]\nname = "left front"\n{front}\n', "x.toml"))
+    left = plan.piece("left front")
+    assert {row.right.at - row.left.at for row in left.rows if row.number <= 34} == {21}
+    assert prove(plan).holds
+
+
 def test_fronts_may_be_named_in_any_order() -> None:
     one = planned(RIGHT, FRONT, BACK)
     assert set(told(one)) == set(told(planned(BACK, FRONT, RIGHT)))

@@ -13,7 +13,7 @@ from itertools import takewhile
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
-from turnchain.pattern import FRONT_EDGE, Neck, NeckShape, Pattern, Piece
+from turnchain.pattern import FRONT_EDGE, Neck, NeckShape, OutlineStretch, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
 from turnchain.records import frozen, replace
 
@@ -194,6 +194,8 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
         fitted = _with_straight_front(piece, left, right)
         return Target(piece, left.height, width, *fitted, pinned=False, asked=(left, right))
     # One straight edge: it is the line that the other is measured from.
+    if _front_edge(piece) is not None:
+        return _half_front(piece, left.scaled(scale), right.scaled(scale), width)
     allowance = zero if piece.row_plan == "alternate" else Fraction(1)
     if left.straight:
         shaped = right.scaled(scale, left.points[0][1] * scale + allowance)
@@ -202,10 +204,29 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
     return Target(piece, left.height, width, shaped, shaped.scaled(zero), pinned=False)
 
 
+def _half_front(piece: Piece, left: Curve, right: Curve, width: Fraction) -> Target:
+    """Half a front that opens with one straight edge, from edges in half pitches: the other is measured from it, with
+    no half pitch over, which would be as wide as an overlap."""
+    one = Fraction(1)
+    asked, fitted = (left, right), _with_straight_front(piece, left, right)
+    if left.straight:
+        level = left.scaled(Fraction(0))
+        wanted, made = (edges[1].scaled(one, edges[0].points[0][1]) for edges in (asked, fitted))
+        return Target(piece, left.height, width, level, made, pinned=False, asked=(level, wanted))
+    level = right.scaled(Fraction(0))
+    wanted, made = (edges[0].scaled(one, edges[1].points[0][1]) for edges in (asked, fitted))
+    return Target(piece, left.height, width, made, level, pinned=False, asked=(wanted, level))
+
+
+def _front_edge(piece: Piece) -> OutlineStretch | None:
+    """The edge in the middle of half a front that opens; None of any other piece."""
+    return next((one for one in piece.stretches if one.name == FRONT_EDGE), None)
+
+
 def _with_straight_front(piece: Piece, left: Curve, right: Curve) -> tuple[Curve, Curve]:
     """Both edges in half pitches. Of half a front that opens the edge in the middle is moved by what rows alike or
     alternate, that wide, have over or under: it is to stay straight, and what it overlaps need not be exact."""
-    opening = next((one for one in piece.stretches if one.name == FRONT_EDGE), None)
+    opening = _front_edge(piece)
     if opening is None:
         return left, right
     front, side = (left, right) if opening.side == "left" else (right, left)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 from statistics import fmean
 
-from turnchain.pattern import Pattern, Piece, Stripes
+from turnchain.pattern import FRONT_EDGE, Pattern, Piece, Stripes
 from turnchain.proof.cloth import tape
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
 from turnchain.proof.compared.edgings import EdgingAsked
@@ -37,7 +37,8 @@ def shape(piece: Piece) -> AskedShape:
         cut = piece.neck if sideways else None
         return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None)
     left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
-    return AskedShape(left[-1][0], left, right)
+    opens = any(one.name == FRONT_EDGE for one in piece.stretches)
+    return AskedShape(left[-1][0], left, right, opens=opens)
 
 
 def _aligned(piece: Piece) -> tuple[Line, Line]:

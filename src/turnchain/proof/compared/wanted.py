@@ -34,12 +34,13 @@ class AskedNeck:
 @dataclass(frozen=True, slots=True)
 class AskedShape:
     """The outer edges asked for, ``high`` cm along the work: an outline's ``left`` and ``right`` from one line, or a
-    ``neck`` at the upper edge. Both edges of all else are straight."""
+    ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front."""
 
     high: Fraction
     left: Line = ()
     right: Line = ()
     neck: AskedNeck | None = None
+    opens: bool = False
 
     @property
     def straight(self) -> bool:
@@ -123,12 +124,13 @@ def _from_lines(cloth: WorkedCloth, asked: AskedShape) -> Iterator[Distances]:
 
 def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
     """Both lines; where one edge is straight, the other is measured from it, half a cluster out where rows are alike
-    (an odd number of half clusters wide): makers count those by their clusters."""
+    (an odd number of half clusters wide): makers count those by their clusters. Half a front is as wide as it is: what
+    it overlaps is asked for."""
     leans = _leans(asked.left), _leans(asked.right)
     if all(leans):
         return asked.left, asked.right
     shaped, straight = (asked.left, asked.right) if leans[0] else (asked.right, asked.left)
-    alike = not cloth.stacked and (cloth.rows[0].right.at - cloth.rows[0].left.at) % 2
+    alike = not (cloth.stacked or asked.opens) and (cloth.rows[0].right.at - cloth.rows[0].left.at) % 2
     over = straight[0][1] + cloth.tape.half * alike
     level: Line = ((Fraction(0), Fraction(0)), (asked.high, Fraction(0)))
     moved: Line = tuple((height, reach + over) for height, reach in shaped)
