@@ -376,6 +376,8 @@ ENGLISH = Sizes(
             "Ch 3 (3, 4). Turn. **[Size M only:** Fasten off**]**.",
         ),
         (("a\nb", "a", "a\nb"), "a\n**Sizes S and L only:** b"),
+        (("a\nb 7 (12 dc)", "a", "a\nb 9 (15 dc)"), "a\n**Sizes S and L only:** b 7 (9) (12 [15] dc)"),
+        (("a 3. Turn. b 7", "a 4. Turn", "a 4. Turn. b 9"), "a 3 (4, 4). Turn. **[Sizes S and L only:** b 7 (9)**]**"),
     ],
 )  # fmt: skip
 def test_lines_of_three_sizes(lines: tuple[str, ...], expected: str) -> None:
@@ -407,7 +409,8 @@ def test_a_list_of_colours_with_other_entries_is_told_for_each_size() -> None:
     """A dash for both a row and its yarn cannot be read."""
     lines = ["Turn. Colors: row 4 Silt, row 5 Reed.\n", "Turn. Colors: row 4 Silt.\n", "Turn. Colors: row 6 Silt.\n"]
     made = merged(lines, ENGLISH)
-    assert "–" in made  # sizes M and L go together
+    assert "row 4 (6) Silt" in made  # sizes M and L go together
+    assert "–" not in made
     assert "Reed" in made.split("**[Size S only:** Colors")[1].split("**]**")[0]
     assert [chosen(made, ENGLISH, nth) for nth in range(3)] == lines
 

@@ -4,7 +4,8 @@ In: the text of each size, in Markdown, and the names of the sizes. Out: one tex
 the figure of the first size stands before brackets with those of the others in their order: "ch 66 (78, 90)", within
 other brackets "66 [78, 90]"; a figure that is the same in all sizes stands alone. So do words that change as figures
 do, such as names of yarns. Where a size lacks a part of a sentence, a dash stands in it for that size: "change to –
-(Reed, –)". A sentence, or a whole line, that only some sizes have says so at its beginning.
+(Reed, –)". A sentence, or a whole line, that only some sizes have says so at its beginning, and has figures for those
+alone: "Sizes M and L only: ch 78 (90)".
 
 Nothing here knows what the lines mean, so any language and any page can be told so. Choosing a size is the exact
 inverse: every line is only merged where each size comes out of it as it went in. What a maker wrote in brackets for all
@@ -210,12 +211,11 @@ class _Merger:
         depth = 0
         for part in sentence.parts:
             nothing = (DASH,) * part.skeleton.count(_HOLE)
-            sizes = [part.figures.get(nth, nothing) for nth in range(len(self.sizes.names))]
-            told = [sizes[nth] for nth in sentence.sizes]
+            told = [part.figures.get(nth, nothing) for nth in sorted(sentence.sizes)]
             for place, words in enumerate(part.skeleton.split(_HOLE)):
                 if place:
-                    differ = len({figures[place - 1] for figures in told}) > 1
-                    yield _group([figures[place - 1] for figures in sizes], depth > 0) if differ else told[0][place - 1]
+                    figures = [one[place - 1] for one in told]
+                    yield _group(figures, depth > 0) if len(set(figures)) > 1 else figures[0]
                 yield words
                 depth += words.count("(") - words.count(")")
 
@@ -318,7 +318,7 @@ def _alike(one: _Sentence, other: _Sentence) -> float:
 class _Chooser:
     def __init__(self, sizes: Sizes) -> None:
         self.sizes = sizes
-        self.groups = re.compile("|".join(_groups_of(kind, len(sizes.names)) + after for kind, after in sizes.kinds()))
+        self.groups: dict[int, re.Pattern[str]] = {}
         longest = sorted(sizes.names, key=len, reverse=True)
         self.named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, longest))})(?!\w)")
 
@@ -327,14 +327,16 @@ class _Chooser:
         at = _markup(line)
         said = re.match(r"\*\*(.+?)\*\* ", line[at:])
         whose = self._whose(said[1]) if said else None
-        if whose is not None and said is not None:
-            if nth not in whose:
-                return ""
+        if whose is None or said is None:
+            whose = list(range(len(self.sizes.names)))
+        elif nth not in whose:
+            return ""
+        else:
             line = line[:at] + line[at + said.end() :]
         words, end = _ended(line)
         told = _MARKED.sub(lambda found: self._if_its(found, nth), words)
         told = told.replace(f"{_GONE}. ", "").replace(f". {_GONE}", "")
-        told = self.groups.sub(lambda found: _nth(found[0], nth), told)
+        told = self._figures(told, whose, nth)
         return ". ".join(_without_holes(sentence) for sentence in self.sizes.sentences(told)) + end
 
     def _if_its(self, found: re.Match[str], nth: int) -> str:
@@ -342,7 +344,17 @@ class _Chooser:
         whose = self._whose(found[1])
         if whose is None:
             return found[0]
-        return found[2] if nth in whose else _GONE
+        return self._figures(found[2], whose, nth) if nth in whose else _GONE
+
+    def _figures(self, words: str, whose: Sequence[int], nth: int) -> str:
+        """Words for the sizes ``whose`` with the figures of one of them."""
+        if len(whose) == 1:
+            return words
+        if len(whose) not in self.groups:
+            kinds = (_groups_of(kind, len(whose)) + after for kind, after in self.sizes.kinds())
+            self.groups[len(whose)] = re.compile("|".join(kinds))
+        place = list(whose).index(nth)
+        return self.groups[len(whose)].sub(lambda found: _nth(found[0], place), words)
 
     def _whose(self, said: str) -> list[int] | None:
         """The numbers of the sizes that a line is for by what is ``said`` at its beginning; None where that is

@@ -126,7 +126,8 @@ ROWS: dict[str, str] = {
     "sizes.how": (
         "Sizes: {sizes}. One figure alone is for all sizes. Where there are several, the first is for size {first} and "
         "those in brackets are for {others}, in this order. Within "
-        "other brackets they stand in square ones. A dash (–): this is not for that size."
+        "other brackets they stand in square ones. A dash (–): this is not for that size. Where a row or a sentence is "
+        "for some sizes only, its figures are for those, in their order."
     ),
     # The piece.
     "piece": "{rows} rows, worked {worked}.",

@@ -135,7 +135,8 @@ ROWS: dict[str, str] = {
     "sizes.how": (
         "Tailles : {sizes}. Un nombre seul vaut pour toutes les tailles. Sinon le premier est pour la taille {first}, "
         "et ceux entre parenthèses sont pour {others}, dans cet ordre. Entre "
-        "d'autres parenthèses, ils sont entre crochets. Un tiret (–) : ne concerne pas cette taille."
+        "d'autres parenthèses, ils sont entre crochets. Un tiret (–) : ne concerne pas cette taille. Là où un rang ou "
+        "une phrase n'est que pour certaines tailles, les nombres sont pour celles-ci, dans leur ordre."
     ),
     "piece": "{rows} rangs, crochetés {worked}.",
     "worked.sideways": "en travers",

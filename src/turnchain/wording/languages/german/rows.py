@@ -141,7 +141,8 @@ ROWS: dict[str, str] = {
     "sizes.how": (
         "Größen: {sizes}. Steht nur eine Zahl da, gilt sie für alle Größen. Sonst gilt die erste für Größe {first}, "
         "die in Klammern gelten der Reihe nach für {others}. Innerhalb "
-        "anderer Klammern stehen sie in eckigen. Ein Strich (–): das gilt nicht für diese Größe."
+        "anderer Klammern stehen sie in eckigen. Ein Strich (–): das gilt nicht für diese Größe. Ist eine Reihe oder "
+        "ein Satz nur für einige Größen, gelten die Zahlen darin der Reihe nach für diese."
     ),
     "piece": "{rows} Reihen, {worked} gehäkelt.",
     "worked.sideways": "quer",
