@@ -335,6 +335,39 @@ def test_a_fabric_of_ones_own_is_one_data_file(tmp_path: Path) -> None:
     assert preview(plan).items
 
 
+SHAPED = """taper = { width = 28, end = 14 }
+neck = { shoulder = 8, depth = 8, shape = "vee" }
+"""
+
+
+@pytest.mark.quick(2)
+@pytest.mark.parametrize(
+    "mine",
+    [
+        MINE,  # slip stitches lead to the second of three chains in a V
+        'edges = "staggered"\nunit = "hdc hdc"\ngap = 2\nedge = "ch ch"\n',
+        'edges = "stacked"\nunit = "dc dc ch ch ch ch dc dc"\ngap = 0\nedge = "dc"\n',
+        'edges = "stacked"\nunit = "sc sc sc"\ngap = 0\nedge = "sc"\n',
+        'edges = "whole"\nunit = "tr"\ngap = 3\nedge = "ch ch ch"\n',
+    ],
+    ids=["V of tr", "pairs of hdc", "wide V", "three sc", "mesh of tr"],
+)
+def test_a_fabric_of_ones_own_is_shaped(mine: str, tmp_path: Path) -> None:
+    """A taper and a neck that divides: planned, drawn as chart and as cloth, told in every language, and proved."""
+    (tmp_path / "mine.toml").write_text(mine, "utf-8")
+    head, _, _ = OWN.partition("[[piece]]")
+    text = f'{head}[[piece]]\nname = "front"\nwidth = 36\nlength = 30\n{SHAPED}'
+    (tmp_path / "pattern.toml").write_text(text, "utf-8")
+    plan = plan_pattern(read_file(tmp_path / "pattern.toml"))
+    (piece,) = plan.pieces
+    assert {edge.move for row in piece.rows for edge in (row.left, row.right)} >= {"straight", "decrease"}
+    assert len(piece.sections) == 3
+    proof = prove(plan)
+    assert proof.holds, proof.reasons
+    assert {one.path for one in proof.worked} > {"the words in German", "the words in French", "the charts"}
+    assert preview(plan).items
+
+
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [

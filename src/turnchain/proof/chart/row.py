@@ -119,7 +119,9 @@ class _Row:
                 continue
             if spot.what == "extra" and nth + 1 == target and work.walk[target].chains == 0 and dots == 1:
                 continue
-            chains = 1 if nth == target else max(1, spot.chains)
+            chains = max(1, spot.chains)
+            if nth == target:  # of the chains in a cluster up to the middle one, of a space the first
+                chains = (chains + 1) // 2 if spot.what == "inner" else 1
             work.slip(nth)
             for _ in range(chains - 1):
                 work.slip_chain(nth)
