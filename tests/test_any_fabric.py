@@ -68,6 +68,11 @@ def test_how_far_a_slant_goes_in_is_not_shown_by_a_single_row() -> None:
     assert unproved(planned_of_any, 6043)[1] == []
 
 
+def test_shoulders_may_differ_though_the_sides_are_alike() -> None:
+    """A mesh five repeats wide beside a neck: two to one shoulder, three to the other."""
+    assert unproved(lambda one: planned(file_of_any(one)), 8078)[1] == []
+
+
 @pytest.mark.parametrize("seed", [7038, 7107])
 def test_captions_of_rows_of_hdc_are_read_in_uk_terms_too(seed: int) -> None:
     assert unproved(lambda one: planned(file_of_any(one)), seed)[1] == []

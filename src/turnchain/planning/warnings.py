@@ -141,6 +141,8 @@ def _why_unlike(piece: PiecePlan) -> str:
     if piece.row_plan == "alike" and not piece.recipe.stacked:
         half = f"half a {piece.recipe.noun}"
         return f'rows that are alike have {half} more on one side; with row_plan = "alternate" they match'
+    if len({row.left.at + row.right.at for row in piece.section(piece.sections[0])}) == 1:
+        return "no place for the neck on the stitches lets them match"
     return "the sides of the piece are not alike"
 
 

@@ -271,6 +271,7 @@ _WORKED = "the rows already worked stay as they are"
 _ENDS = "the two ends of the neck are to match"
 _NO_NEARER = ", and no number of rows close to the one wanted comes nearer"
 _ROOM = re.compile(r"every row needs room for a \w+, and an edge can move in or out only where its stitches allow it")
+_UNLIKE = "the sides of the piece are not alike"
 _NO_ROWS = "no number of rows lets them match"
 _ALIKE = re.compile(
     r"rows that are alike have half a \w+ more on one side; with row_plan = \"alternate\" they match"
@@ -303,7 +304,8 @@ def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
         so = told == _WORKED
     else:
         mirrored = len({row.left.at + row.right.at for row in piece.cloth.parts[0]}) == 1
-        so = bool(_ALIKE.fullmatch(told)) if alike else told == "the sides of the piece are not alike" and not mirrored
+        other = "no place for the neck on the stitches lets them match" if mirrored else _UNLIKE
+        so = bool(_ALIKE.fullmatch(told)) if alike else told == other
     if not so:
         yield f'"{told}" is told as the reason, and the cloth does not have it'
 
