@@ -55,7 +55,7 @@ def _leans(line: Line) -> bool:
 _SAID = re.compile(rf"largest deviation ({LENGTH}) \((left|right) edge, row (\d+)\)$")
 #: An ellipse that is drawn with 24 straight pieces to a quarter lies so far off, by its size.
 _PIECES = 6e-4
-#: So many half clusters beyond the edges the line may lie: half a front need not reach its middle.
+#: So many half clusters beyond the edges of half a front the line may lie: it need not reach its middle.
 _BEYOND = 2
 
 
@@ -113,7 +113,8 @@ def _from_lines(cloth: WorkedCloth, asked: AskedShape) -> Iterator[Distances]:
         side: {row: _reach(line, asked.high * row / cloth.high) / half for row in range(1, cloth.high + 1)}
         for side, line in zip(("left", "right"), lines, strict=True)
     }
-    for twice in range(2 * min(left.values()) - 2 * _BEYOND, 2 * max(right.values()) + 2 * _BEYOND + 1):
+    beyond = 2 * _BEYOND * asked.opens
+    for twice in range(2 * min(left.values()) - beyond, 2 * max(right.values()) + beyond + 1):
         middle = Fraction(twice, 2)
         yield {
             ("left", row): float(abs(middle - at - wish["left"][row]) * half) for row, at in left.items()
