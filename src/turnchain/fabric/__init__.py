@@ -26,6 +26,13 @@ filling are half a unit, in one place. A whole one goes a pitch: its post is wor
 unit beside it in its own place. Their tables (``data/edges``) say where each edge goes, ``places`` what that is in a
 row. Edges that go by whole pitches are fitted in these (``planning/job``).
 
+A gap fabric may have nothing beside its edge stitches (``Recipe.slit``): at a spaced edge the slit there is the space,
+and rows look alike whatever their edges are, until the next row goes into the slit or does not. An increase would be
+worked as a straight edge, so such edges stay straight.
+
+Rows of more than one kind share the swatch: what has a swatch of its own is as high, and as heavy, as that says, and
+what it leaves is shared out among the others by the heights of their stitches.
+
 Words. A cluster is k complete double crochets (US) in one space. A gap is the g chains between two clusters:
 1 in the open fabric, 0 in the closed one, where the space is the slit between clusters. A post is the stitch at
 either end of every row: a turning chain of 3 at its start, a double crochet at its end. A pitch is a cluster with its
