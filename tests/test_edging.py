@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from turnchain.errors import PatternError
+from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing
 from turnchain.garment.edging import planned
@@ -198,6 +198,43 @@ def test_every_figure_of_an_edging_is_looked_at(text: str) -> None:
     assert tried > 15
 
 
+CARDIGAN = HEAD + """
+[[piece]]
+name = "back"
+width = 50
+length = 52
+neck = { shoulder = 15, depth = 2.5 }
+[[piece]]
+name = "left front"
+width = 50
+length = 52
+neck = { shoulder = 15, depth = 20, shape = "vee" }
+front = { side = "left", overlap = 2 }
+[[piece]]
+name = "right front"
+mirror = "left front"
+[[edging]]
+rows = 5
+"""
+
+
+def test_buttonholes_are_spaced_evenly_on_the_right_front() -> None:
+    """27 rows below the neck, 54 sc; 1.5 cm are 2 of 0.625 cm: 54 less 2 and 2 and 5 times 2 are 40 between, 4 times
+    10."""
+    plan = plan_of(CARDIGAN + "buttonholes = 5\n")
+    line = next(line for line in finishing.text(plan).splitlines() if "buttonholes in round 3" in line)
+    stitches = re.search(r"right front, front edge (\d+) sc", finishing.text(plan))
+    assert stitches is not None
+    assert int(stitches[1]) == 54
+    assert "along right front, front edge: 2 sc; 5 times 2 ch over 2 skipped sc, between them 10 sc 4 times;" in line
+    assert held(plan) == []
+
+
+def test_buttonholes_without_room_are_refused() -> None:
+    with pytest.raises(MakerError, match=r"each need 63 stitches; right front, front edge has 54"):
+        finishing.text(plan_of(CARDIGAN + "buttonholes = 20\n"))
+
+
 # ------------------------------------------------------------------------------------------------------- bad input
 
 
@@ -206,6 +243,7 @@ def test_every_figure_of_an_edging_is_looked_at(text: str) -> None:
     ('edges = "neckline"', 'did you mean "neck"?'),
     ('edges = ["all", "neck"]', '"all" beside other edges'),
     ('yarn = "Marrow"', 'there is no yarn "Marrow"'),
+    ("rows = 2\nbuttonholes = 3", "need 3 rows at the least"),
     ("rows = 0", "whole number from 1 to 50"),
     ('edges = "blanket.first"\n[[edging]]\nedges = "blanket.first"', "as in edging 1"),
 ])  # fmt: skip

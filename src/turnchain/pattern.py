@@ -291,12 +291,16 @@ class Seam:
 class Edging:
     """A border that is worked along ``edges``: "all" that no seam and no other edging takes, openings by their kind
     ("neck", "cuff"), or edges and stretches of pieces as seams name them ("front.neck"). ``rows`` of a ``stitch`` (US
-    name) in a ``yarn`` (None: the one of which something is kept, else the first)."""
+    name) in a ``yarn`` (None: the one of which something is kept, else the first). ``buttonholes`` are
+    spaced evenly on the wearer's right front edge, or else on the first front edge or other edge named, each over
+    ``buttonhole`` stitches."""
 
     edges: tuple[str, ...] = ("all",)
     rows: int = 1
     stitch: Literal["sc", "hdc", "dc"] = "sc"
     yarn: str | None = None
+    buttonholes: int = 0
+    buttonhole: int = 2
 
 
 @frozen

@@ -83,7 +83,12 @@ def wishes(pattern: Pattern) -> list[WishAsked]:
 
 def edgings(pattern: Pattern) -> list[EdgingAsked]:
     """The edgings asked for."""
-    return [EdgingAsked(one.rows, one.stitch, one.yarn, *_counted(pattern, one.stitch)) for one in pattern.edgings]
+    return [
+        EdgingAsked(
+            one.rows, one.stitch, one.yarn, *_counted(pattern, one.stitch), one.buttonholes, one.buttonhole
+        )
+        for one in pattern.edgings
+    ]  # fmt: skip
 
 
 def _counted(pattern: Pattern, stitch: str) -> tuple[float | None, float | None]:

@@ -6,6 +6,7 @@ In: the edgings of a file, its pieces and its yarns. Out: what is sound of them,
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from turnchain.pattern import OPENINGS
 from turnchain.reading import checks
@@ -14,6 +15,9 @@ from turnchain.reading.pieces import ReadPiece
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import listed, nearest, told
 from turnchain.reading.tables import EdgingTable, FileTable, YarnTable
+
+#: Rows that a buttonhole needs: one before it, its own, and one over its chains.
+LEAST_FOR_BUTTONHOLES: Final = 3
 
 
 def edgings(
@@ -26,6 +30,7 @@ def edgings(
     for edging, place in zip(found, places, strict=True):
         _edges(notes, edging, parts, place, known)
         _yarn(notes, edging, yarns, place)
+        _buttonholes(notes, edging, place)
     _twice(notes, found, places)
     return found
 
@@ -50,6 +55,14 @@ def _yarn(notes: Notes, edging: EdgingTable, yarns: Sequence[YarnTable], place: 
         return
     allowed = f"the yarns are {listed(names)}" if names else "the file has no [[yarn]]"
     notes.say(place.key("yarn"), f"there is no yarn {told(edging.yarn)}", allowed, nearest(edging.yarn, names, '"'))
+
+
+def _buttonholes(notes: Notes, edging: EdgingTable, place: Place) -> None:
+    if edging.buttonholes and (edging.rows or 1) < LEAST_FOR_BUTTONHOLES:
+        allowed = f"need {LEAST_FOR_BUTTONHOLES} rows at the least: one before them, their own, one over their chains"
+        notes.say(place.key("buttonholes"), f"buttonholes in {edging.rows or 1} rows", allowed, "rows = 5")
+    if edging.buttonhole and not edging.buttonholes:
+        notes.say(place.key("buttonhole"), "no `buttonholes`", "is how many stitches each of them goes over")
 
 
 def _twice(notes: Notes, found: Sequence[EdgingTable], places: Sequence[Place]) -> None:

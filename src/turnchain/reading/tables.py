@@ -339,6 +339,8 @@ class EdgingTable(TomlTable, home="in an [[edging]]"):
     rows = SizedKey(values.whole(1, pattern.MOST_EDGING_ROWS))
     stitch = TableKey(values.choice(pattern.Edging, "stitch"))
     yarn = TableKey(values.words)
+    buttonholes = SizedKey(values.whole(0, 50))
+    buttonhole = SizedKey(values.whole(1, 20))
 
 
 class WearerTable(TomlTable, home="in [wearer]"):

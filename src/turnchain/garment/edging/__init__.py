@@ -6,5 +6,6 @@ In: a plan and the [[edging]] tables of its pattern. In the order of the work:
     places       what the hook meets along an edge, and how many stitches go into each
     turning      corners outwards and inwards, and by how much an edge bends besides
     planned      the edgings of a garment: begin here
+    buttonholes  holes along one edge of an edging
     words        them in the language of a pattern
 """

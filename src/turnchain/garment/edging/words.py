@@ -10,7 +10,7 @@ from itertools import groupby
 
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Plan
-from turnchain.garment.edging import planned
+from turnchain.garment.edging import buttonholes, planned
 from turnchain.garment.edging.places import Places
 from turnchain.garment.edging.planned import IN_A_CORNER, EdgingPart, PlannedEdging
 from turnchain.garment.edging.spreading import Even
@@ -26,6 +26,7 @@ def lines(speech: Speech, plan: Plan) -> Iterator[str]:
     for one in found:
         yield _introduced(speech, plan, one)
         yield from rows(speech, plan, one)
+        yield from _holes(speech, plan, one)
     for stitch in dict.fromkeys(one.asked.stitch for one in found if one.gauge.assumed):
         yield speech.say("edging.assumed", st=speech.stitch(stitch))
 
@@ -39,6 +40,19 @@ def rows(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
         counts = ", ".join(str(one.counts[row - 1]) for row in numbers)
         st = speech.stitch(one.asked.stitch)
         yield speech.say("edging.later", row=_row(speech, one, numbers[0], numbers[-1]), how=how, n=counts, st=st)
+
+
+def _holes(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
+    """Its buttonholes, where it has any."""
+    holes = buttonholes.of(plan, one)
+    if holes is None:
+        return
+    st = speech.stitch(one.asked.stitch)
+    gaps = [speech.count("edging.holes.gap", times, gap=stitches, st=st) for stitches, times in holes.gaps]
+    listed = speech.language.listed(gaps) if gaps else ""
+    told = speech.count("edging.holes", holes.count, over=holes.over, gaps=listed, st=st)
+    key, edge = f"edging.holes.{'round' if one.closed else 'row'}", _edge(speech, holes.part)
+    yield speech.say(key, number=one.number, row=holes.row, edge=edge, first=holes.first, st=st, holes=told)
 
 
 def name_of(speech: Speech, one: PlannedEdging) -> str:

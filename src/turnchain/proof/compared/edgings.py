@@ -35,6 +35,12 @@ _PLACES = re.compile(
     r"stitch|stitch(?:es)? of the step|row ends? of \w+|(?:straight |slanting )?row ends?)"
     r"(?:, (?P<change>1 more in|1 fewer in|skipping) (?P<where>.*))?"
 )
+_HOLES = re.compile(
+    rf"Edging \d+, buttonholes in (?:round|row) (?P<row>\d+) along (?P<edge>.+): (?P<first>\d+) {_ST}; "
+    rf"(?P<times>once|\d+ times) (?P<chains>\d+) ch over (?P<over>\d+) skipped {_ST}"
+    rf"(?:, between them (?P<gaps>[^;]+))?; {_ST} to its end; in the next, 1 {_ST} in each ch"
+)
+_GAP = re.compile(rf"(\d+) {_ST} (?:once|(\d+) times)")
 _EVERY = re.compile(r"every (\d+)(?:st|nd|rd|th) (?:once|(\d+) times)")
 #: From published answers: how many sc, hdc and dc lie along a row of dc, and what goes into a corner.
 _TO_A_ROW = {"sc": 2.0, "hdc": 1 / 0.54, "dc": 1.5}
@@ -46,20 +52,23 @@ _HIGH = {"sc": 0.5, "hdc": 0.75, "dc": 1.0}
 @dataclass(frozen=True, slots=True)
 class EdgingAsked:
     """What the file asks of an edging: how many ``rows`` of which ``stitch`` (US), in which ``yarn``; how ``wide`` a
-    stitch and how ``high`` a row is in cm, None where no swatch of it was counted."""
+    stitch and how ``high`` a row is in cm, None where no swatch of it was counted; its ``buttonholes``, and over how
+    many stitches each."""
 
     rows: int
     stitch: str
     yarn: str | None
     wide: float | None = None
     high: float | None = None
+    buttonholes: int = 0
+    buttonhole: int = 2
 
 
 @dataclass
 class WorkedBand:
     """A band worked from its words: its ``name``, ``times``, ``stitch`` and ``rows``, each stitch ``wide`` and each row
-    ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far,
-    its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``."""
+    ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far, the stitches ``along``
+    each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``."""
 
     name: str
     times: int
@@ -69,6 +78,7 @@ class WorkedBand:
     high: float
     counted: bool = False
     counts: list[int] = field(default_factory=list)
+    along: dict[str, int] = field(default_factory=dict)
     outer: int = 0
     inner: int = 0
     cm: float = 0.0
@@ -126,6 +136,8 @@ class Edgings:
                 self._first(found)
             elif self.bands and (found := _LATER.fullmatch(line)):
                 self._later(found)
+            elif self.bands and (found := _HOLES.fullmatch(line)):
+                self._buttonholes(found)
             elif re.match(r"Edging \d+, ", line):
                 self.wrong.append(f'"{line[:60]}" cannot be worked')
         self._whole()
@@ -211,6 +223,7 @@ class Edgings:
             worked += count or 0
         if worked != int(side["n"]):
             self._say(f"{words}: {worked} come of it")
+        self.bands[-1].along[side["edge"]] = worked
         self._on_the_cloth(cloth, edge, met, words, corners)
         return worked
 
@@ -274,6 +287,23 @@ class Edgings:
             self._say(f"{len(counts)} counts of rows {found['first']} to {found['last']}")
         for count in counts:
             self._count(count, (band.counts[-1] if band.counts else 0) + change)
+
+    def _buttonholes(self, found: re.Match[str]) -> None:
+        """Worked along their edge: as far from its one end as from its other, but for a stitch."""
+        band = self.bands[-1]
+        holes = 1 if found["times"] == "once" else int(found["times"].split()[0])
+        gaps = [(int(gap), int(times or 1)) for gap, times in _GAP.findall(found["gaps"] or "")]
+        self.figures += 5 + 2 * len(gaps)
+        if not any((one.buttonholes, one.buttonhole) == (holes, int(found["over"])) for one in self.asked):
+            self._say(f"{holes} buttonholes over {found['over']} are not asked for")
+        if found["chains"] != found["over"] or sum(times for _, times in gaps) != holes - 1:
+            self._say("its buttonholes do not come out")
+        if not 1 < int(found["row"]) < band.rows:
+            self._say(f"buttonholes in row {found['row']} of {band.rows}")
+        last = band.along.get(found["edge"], 0) - int(found["first"]) - holes * int(found["over"])
+        last -= sum(gap * times for gap, times in gaps)
+        if not 0 <= last - int(found["first"]) <= 1:
+            self._say(f"{last} stitches after its buttonholes, {found['first']} before them")
 
     def _count(self, told: int, worked: int) -> None:
         if told != worked:

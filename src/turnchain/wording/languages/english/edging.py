@@ -61,6 +61,15 @@ EDGING: dict[str, str] = {
     "edging.on.inner.many": "{tog} with its middle one in each of {n} corners inwards",
     "edging.on.fewer": "{n} fewer, spread evenly",
     "edging.on.more": "{n} more, spread evenly",
+    "edging.holes.round": "Edging {number}, buttonholes in round {row} along {edge}: {first} {st}; {holes}",
+    "edging.holes.row": "Edging {number}, buttonholes in row {row} along {edge}: {first} {st}; {holes}",
+    "edging.holes.one": "once {over} {ch} over {over} skipped {st}; {st} to its end; in the next, 1 {st} in each {ch}",
+    "edging.holes.many": (
+        "{n} times {over} {ch} over {over} skipped {st}, between them {gaps}; {st} to its end; in the next, 1 {st} in "
+        "each {ch}"
+    ),
+    "edging.holes.gap.one": "{gap} {st} once",
+    "edging.holes.gap.many": "{gap} {st} {n} times",
     "edging.assumed": (
         "how many {st} lie flat is assumed by the height of the rows: work 10 cm first; too few pull the edge in, too "
         "many ruffle it"

@@ -61,6 +61,17 @@ EDGING: dict[str, str] = {
     "edging.on.inner.many": "{tog} à chacun des {n} coins rentrants, celle du milieu au centre",
     "edging.on.fewer": "{n} de moins, réparties également",
     "edging.on.more": "{n} de plus, réparties également",
+    "edging.holes.round": "Bordure {number}, boutonnières au tour {row}, {edge} : {first} {st} ; {holes}",
+    "edging.holes.row": "Bordure {number}, boutonnières au rang {row}, {edge} : {first} {st} ; {holes}",
+    "edging.holes.one": (
+        "1 fois {over} {ch} au-dessus de {over} {st} sautées ; {st} jusqu'au bout ; ensuite 1 {st} dans chaque {ch}"
+    ),
+    "edging.holes.many": (
+        "{n} fois {over} {ch} au-dessus de {over} {st} sautées, entre elles {gaps} ; {st} jusqu'au bout ; ensuite 1 "
+        "{st} dans chaque {ch}"
+    ),
+    "edging.holes.gap.one": "1 fois {gap} {st}",
+    "edging.holes.gap.many": "{n} fois {gap} {st}",
     "edging.assumed": (
         "le nombre de {st} qui reste plat est supposé d'après la hauteur des rangs : crocheter d'abord 10 cm ; trop "
         "peu resserrent le bord, trop le froncent"

@@ -61,6 +61,17 @@ EDGING: dict[str, str] = {
     "edging.on.inner.many": "in jeder der {n} Ecken nach innen {tog}, die mittlere in der Mitte",
     "edging.on.fewer": "gleichmäßig verteilt {n} weniger",
     "edging.on.more": "gleichmäßig verteilt {n} mehr",
+    "edging.holes.round": "Umrandung {number}, Knopflöcher in Runde {row}, {edge}: {first} {st}; {holes}",
+    "edging.holes.row": "Umrandung {number}, Knopflöcher in Reihe {row}, {edge}: {first} {st}; {holes}",
+    "edging.holes.one": (
+        "einmal {over} {ch} über {over} übergangene Maschen; {st} bis zum Ende; danach 1 {st} in jede {ch}"
+    ),
+    "edging.holes.many": (
+        "{n}-mal {over} {ch} über {over} übergangene Maschen, dazwischen {gaps}; {st} bis zum Ende; danach 1 {st} in "
+        "jede {ch}"
+    ),
+    "edging.holes.gap.one": "einmal {gap} {st}",
+    "edging.holes.gap.many": "{n}-mal {gap} {st}",
     "edging.assumed": (
         "wie viele {st} flach liegen, ist nach der Höhe der Reihen angenommen: zuerst 10 cm häkeln; zu wenige ziehen "
         "die Kante zusammen, zu viele wellen sie"
