@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
+from random import Random
 
 import pytest
 
@@ -419,6 +420,51 @@ def test_the_measure_that_gave_way_stands_in_the_table_so() -> None:
     held = figures.Held(plan, cloths)
     held.report(other)
     assert any("the table of measures has" in reason for reason in held.reasons)
+
+
+def armed(seed: int) -> str:
+    """A back with armholes of any depth and width."""
+    chance = Random(seed)
+    deep, wide, long, across = (round(chance.uniform(*ends), 1) for ends in ((15, 24), (2, 8), (45, 60), (40, 60)))
+    shape, edge = chance.choice(["square", "curved"]), chance.choice(["both", "left"])
+    plan = chance.choice(["auto", "alike", "alternate"])
+    taper = f"taper = {{ width = {across - 4:.1f}, start = 3, end = 20 }}\n" if chance.random() < 0.4 else ""
+    return f"""title = "T"
+swatch = {{ clusters = 4, width = 10, rows = 8, height = 10 }}
+[[piece]]
+name = "b"
+width = {across}
+length = {long}
+row_plan = "{plan}"
+{taper}armhole = {{ depth = {deep}, width = {wide}, shape = "{shape}", edge = "{edge}" }}
+"""
+
+
+@pytest.mark.quick(2)
+@pytest.mark.parametrize("seed", range(12))
+def test_armholes_are_held_against_the_cloth(seed: int) -> None:
+    """Each figure of an armhole is changed in turn, and each warning taken away."""
+    plan = plan_pattern(read_text(armed(seed), "armed.toml"))
+    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    said = report(plan)
+
+    def reasons(text: str) -> list[str]:
+        held = figures.Held(plan, cloths)
+        held.report(text)
+        return held.reasons
+
+    assert reasons(said) == []
+    lines = re.findall(r"^  (?:\w+ edge )?armhole .*\n", said, re.M)
+    assert len(lines) in (2, 4)
+    for line in lines:
+        assert reasons(said.replace(line, ""))
+        for nth in (1, 2):  # what is wanted, what is worked
+            figure = re.match(rf"(?:.*?\d[\d.]* cm){{{nth}}}", line)
+            assert figure is not None
+            other = f"{figure[0][:-4]}{(int(figure[0][-4]) + 1) % 10}{line[figure.end() - 3 :]}"
+            assert reasons(said.replace(line, other)), other
+    for warning in re.findall(r"^warning: .*armhole.*\n", said, re.M):
+        assert reasons(said.replace(warning, ""))
 
 
 _COLOURS = {"all": ("#33aa55", "#33aa55", "#33aa55"), "some": ("#33aa55", "#33aa55", "#3355aa")}

@@ -71,6 +71,33 @@ def test_a_curved_armhole_slants_over_a_third() -> None:
     assert back.outline == cm((0, 50), (30, 50), (30, 42), (32, 38), (52, 38))
 
 
+@pytest.mark.parametrize(("length", "depth", "rows"), [
+    ("59.5", "21.6", 17), ("49.5", "21.8", 17), ("56.1", "22.8", 18), ("53.6", "18.8", 15), ("48.4", "23.0", 18),
+])  # fmt: skip
+def test_an_armhole_has_the_rows_that_come_nearest_to_its_depth(length: str, depth: str, rows: int) -> None:
+    """A row is 1.25 cm high, and 5 cm are two clusters. Worked by hand: the armhole began a row too early before."""
+    plan = plan_pattern(
+        read(f'name = "back"\nwidth = 50\nlength = {length}\narmhole = {{ depth = {depth}, width = 5 }}')
+    ).pieces[0]
+    fits = {fit.measure: fit for fit in plan.fit}
+    assert (fits["armhole depth"].wanted, fits["armhole depth"].worked) == (Fraction(depth), rows * Fraction("1.25"))
+    assert (fits["armhole width"].wanted, fits["armhole width"].worked) == (5, 5)
+    first = plan.row_count - rows
+    assert [plan.rows[nth].left.at - plan.rows[0].left.at >= 4 for nth in (first - 1, first)] == [False, True]
+    assert not [words for words in plan.warnings if "armhole" in words]
+
+
+def test_an_armhole_that_cannot_be_as_wide_as_asked_is_warned_of() -> None:
+    """2.6 cm at both edges of 59.4, where rows that alternate step in by whole clusters."""
+    plan = plan_pattern(
+        read('name = "b"\nwidth = 59.4\nlength = 57.2\nrow_plan = "alternate"\narmhole = { depth = 22.1, width = 2.6 }')
+    ).pieces[0]
+    off = {fit.measure: fit.off for fit in plan.fit if "armhole" in fit.measure}
+    told = [words for words in plan.warnings if "armhole" in words]
+    assert bool(told) is (abs(off["armhole width"]) > Fraction("1.25"))
+    assert all(words.startswith("armhole width: ") and "more than half a cluster off" in words for words in told)
+
+
 def test_an_armhole_at_one_edge_leaves_the_other_straight() -> None:
     one = piece(BACK.replace("width = 6 }", 'width = 6, edge = "right" }'))
     assert one.left_outline == cm((0, 25), (30, 25), (52, 25))

@@ -36,10 +36,11 @@ class Dimension:
 
 
 def of(plan: Plan, piece: PiecePlan) -> list[Dimension]:
-    """Every measure of ``piece``, which is one of the plan: those of the body in the order of the plan, then shoulder,
-    neck depth and neck width, but not where the neck is too shallow to have an edge."""
+    """Every measure of ``piece``, which is one of the plan: those of the body in the order of the plan (armholes by
+    the widths below and above them), then shoulder, neck depth and neck width, but not where the neck is too shallow to
+    have an edge."""
     wanted = next(one for one in plan.pattern.pieces if one.name == piece.name)
-    body = [fit for fit in piece.fit if fit.measure not in NECK_MEASURES]
+    body = [fit for fit in piece.fit if fit.measure not in NECK_MEASURES and "armhole" not in fit.measure]
     placed = _outline(piece, wanted, body) if piece.free_outline else _panel(piece, body)
     return [*placed, *_neck(piece)]
 

@@ -13,7 +13,7 @@ In: a ``Pattern``. Out: a ``Plan``. The way through the modules:
     shoulders, mirrors            fronts that open as wide as their back; pieces that mirror others
     every_size                    sizes of one form, so that one text can tell them
     progress                      rows that are worked already
-    rows, measuring, necks        the rows of the plan, and what they come to
+    rows, measuring, necks, armholes   the rows of the plan, and what they come to
     warnings, plausibility        what a maker is warned of
 
 ``targets`` turns a piece into two wanted curves. ``candidates`` lists what is worth weighing (row counts that enclose

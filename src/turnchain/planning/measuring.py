@@ -11,6 +11,7 @@ from itertools import pairwise
 from math import floor
 
 from turnchain.fabric.plan import Deviation, Fit
+from turnchain.planning.armholes import armhole_fits
 from turnchain.planning.candidates import Candidate
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO
@@ -19,11 +20,11 @@ from turnchain.units import shown
 
 
 def fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
-    """Every named measure in cm: width and length of a panel, height and widths of an outline, then those of a neck;
-    heights in the names of an outline's widths are shown in the maker's unit."""
+    """Every named measure in cm: width and length of a panel, height and widths of an outline, then those of its
+    armholes and of a neck; heights in the names of an outline's widths are shown in the maker's unit."""
     piece = job.target.piece
     body = _outline_fits(job, plan) if piece.outline or piece.left_outline else _panel_fits(job, plan)
-    return (*body, *_neck_fits(job, plan))
+    return (*body, *armhole_fits(job, plan), *_neck_fits(job, plan))
 
 
 def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
@@ -62,7 +63,8 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     target = job.target
     height, rows, piece = target.height, plan.rows, target.piece
     yield Fit("height", height, job.height(rows))
-    jumps = [y for line in (target.left, target.right) for (y, _), (above, _) in pairwise(line.points) if y == above]
+    lines = (piece.outline, piece.left_outline, piece.right_outline)
+    jumps = [y for line in lines for (y, _), (above, _) in pairwise(line) if y == above]
     for point in piece.measured_heights:
         at = max(point, height / rows)
         place = rows * at / height

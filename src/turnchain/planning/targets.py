@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cached_property
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from turnchain.fabric.gauge import Gauge
-from turnchain.fabric.lattice import Side
+from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import RowPlan
 from turnchain.pattern import FRONT_EDGE, Neck, NeckShape, OutlineStretch, Pattern, Piece
 from turnchain.planning.curves import Curve, neck_depths, neck_opening
@@ -124,6 +124,7 @@ def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
         target = _outline_target(piece, gauge)
     else:
         target = _panel_target(piece, gauge, top)
+    target = _with_armholes(target, gauge)
     return _divided(target, piece.neck, gauge) if piece.neck and piece.worked == "upwards" else target
 
 
@@ -238,6 +239,37 @@ def _with_straight_front(piece: Piece, left: Curve, right: Curve) -> tuple[Curve
     moved = tuple((height, reach + over) for height, reach in front.points[:straight])
     front = Curve((*moved, *front.points[straight:]))
     return (front, side) if opening.side == "left" else (side, front)
+
+
+def _with_armholes(target: Target, gauge: Gauge) -> Target:
+    if not any(one.name == "armhole" for one in target.piece.stretches):
+        return target
+    left, right = (_with_armhole(target, target.curve(side), side, gauge) for side in SIDES)
+    asked = target.asked and (
+        _with_armhole(target, target.asked[0], "left", gauge), _with_armhole(target, target.asked[1], "right", gauge)
+    )  # fmt: skip
+    return replace(target, left=left, right=right, asked=asked)
+
+
+def _with_armhole(target: Target, curve: Curve, side: Side, gauge: Gauge) -> Curve:
+    """An edge ``curve`` at a ``side`` with the step of its armhole moved up or down by less than a row, so that as many
+    rows lie above it as come nearest to its depth: the step stands in the middle of the row in which it is made."""
+    piece = target.piece
+    rows = piece.exact_rows or max(1, round(target.height / gauge.row))
+    for one in piece.stretches:
+        steps = [pair for pair in pairwise(curve.points) if pair[0][0] == pair[1][0] == one.low]
+        if (one.name, one.side) != ("armhole", side) or not steps or one.high != target.height:
+            continue
+        deep = max(1, round((one.high - one.low) / gauge.row))
+        at = (rows - deep + Fraction(1, 2)) * target.height / rows
+        below, above = curve.at(one.low), curve.after(one.low)
+        lower = [(high, reach) for high, reach in curve.points if high < min(at, one.low)]
+        upper = [(high, reach) for high, reach in curve.points if high > max(at, one.low)]
+        before = (at, curve.at(at) if at < one.low else below)
+        after = (at, curve.after(at) if at > one.low else above)
+        curve = Curve((*lower, *([(one.low, below)] if at > one.low else []), before, after,
+                       *([(one.low, above)] if at < one.low else []), *upper))  # fmt: skip
+    return curve
 
 
 def _divided(target: Target, neck: Neck, gauge: Gauge) -> Target:

@@ -14,6 +14,7 @@ from turnchain.fabric.lattice import SIDES, Move
 from turnchain.fabric.plan import Fit, PiecePlan
 from turnchain.fabric.recipe import Recipe
 from turnchain.numbers import decimal
+from turnchain.planning.armholes import ARMHOLE
 from turnchain.planning.necks import NECK_MEASURES, tolerances
 from turnchain.planning.targets import Target
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, shown
@@ -46,6 +47,7 @@ def warnings_of(piece: PiecePlan, target: Target, unit: Unit) -> tuple[str, ...]
         *_gauge_slip(piece, unit),
         *_short_edges(piece, unit),
         *_shallow_neck(piece, target, unit),
+        *_armhole_measures(piece, unit),
         *_neck_measures(piece, target, unit),
         *_forced(piece),
         *_bad_fit(piece, unit),
@@ -112,6 +114,17 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
     if shoulders:
         first, second = (shown(one, unit) for one in shoulders)
         yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece)}"
+
+
+def _armhole_measures(piece: PiecePlan, unit: Unit) -> Iterator[str]:
+    """The measures of armholes that are off by more than half a row in depth, or half a cluster in width."""
+    for fit in (one for one in piece.fit if ARMHOLE in one.measure):
+        deep = fit.measure.endswith("depth")
+        most, much = (piece.gauge.row / 2, "row") if deep else (piece.gauge.half, piece.recipe.noun)
+        if abs(fit.off) > most:
+            came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
+            why = f"an edge steps in by whole {piece.recipe.noun}s, where its stitches allow it"
+            yield f"{fit.measure}: {came}, more than half a {much} off: {why}"
 
 
 def _no_room(piece: PiecePlan) -> str:

@@ -5,6 +5,7 @@ In: a ``Pattern`` or a ``Piece`` as read. Out: what ``compared`` needs to know o
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 from statistics import fmean
@@ -13,7 +14,7 @@ from turnchain.pattern import FRONT_EDGE, Pattern, Piece, Stripes
 from turnchain.proof.cloth import tape
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
 from turnchain.proof.compared.edgings import EdgingAsked
-from turnchain.proof.compared.measures import AskedMeasures
+from turnchain.proof.compared.measures import AskedArmhole, AskedMeasures
 from turnchain.proof.compared.wanted import AskedNeck, AskedShape, Line
 from turnchain.proof.compared.wishes import WishAsked
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
@@ -25,8 +26,28 @@ def measures(piece: Piece) -> AskedMeasures:
     heights = piece.measured or [height for line in lines for height, _ in line]
     steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
     return AskedMeasures(
-        piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps)
-    )
+        piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps),
+        tuple(_armholes(piece)),
+    )  # fmt: skip
+
+
+def _armholes(piece: Piece) -> Iterator[AskedArmhole]:
+    """The stretches called so: each as wide as its edge has gone in from under its step to its end."""
+    for one in piece.stretches:
+        if one.name == "armhole" and one.low < one.high:
+            left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
+            line = left if one.side == "left" else right
+            wide = _reach(line, one.low, below=True) - _reach(line, one.high, below=False)
+            yield AskedArmhole(one.side, one.low, one.high, wide)
+
+
+def _reach(line: Line, height: Fraction, below: bool) -> Fraction:
+    """How far a line lies out at a height; at a step below or above it."""
+    there = [reach for high, reach in line if high == height]
+    if there:
+        return there[0 if below else -1]
+    (low, near), (high, far) = next(pair for pair in pairwise(line) if pair[0][0] < height < pair[1][0])
+    return near + (far - near) * (height - low) / (high - low)
 
 
 def shape(piece: Piece) -> AskedShape:
@@ -37,8 +58,9 @@ def shape(piece: Piece) -> AskedShape:
         cut = piece.neck if sideways else None
         return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None)
     left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
-    opens = any(one.name == FRONT_EDGE for one in piece.stretches)
-    return AskedShape(left[-1][0], left, right, opens=opens)
+    high, opens = left[-1][0], any(one.name == FRONT_EDGE for one in piece.stretches)
+    armholes = frozenset(one.low for one in piece.stretches if one.name == "armhole" and one.high == high)
+    return AskedShape(high, left, right, opens=opens, armholes=armholes, rows=piece.exact_rows)
 
 
 def _aligned(piece: Piece) -> tuple[Line, Line]:

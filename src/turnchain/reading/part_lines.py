@@ -155,8 +155,7 @@ class PanelParts:
     def around(self) -> Fraction:
         """How long the armhole of one edge is above its step in cm, in whole rows as it will be worked."""
         assert self.armhole is not None, "only a piece with an armhole is asked"
-        rows = round(self.length / self.row)
-        above = rows - floor(self.underarm * rows / self.length)
+        above = max(1, round(self.armhole.depth / self.row))
         moves = round(self.armhole.width * (1 - self.at_once) / self.half)
         return Fraction(round((moves * self._lean + (above - moves) * float(self.row)) * 10**6), 10**6)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
-from turnchain.proof.cloth.edges import Side, WorkedCloth
+from turnchain.proof.cloth.edges import EdgePart, Side, WorkedCloth
 
 
 def across(cloth: WorkedCloth) -> Fraction:
@@ -69,3 +69,21 @@ def neck_depth(cloth: WorkedCloth) -> Fraction:
     if not cloth.inner:
         return Fraction(0)
     return (cloth.high - (cloth.inner[0][0].row - 1)) * cloth.tape.row
+
+
+def armhole(cloth: WorkedCloth, side: Side, low: Fraction, high: Fraction) -> tuple[Fraction, Fraction]:
+    """Depth and width in cm of the armhole at a ``side`` of a piece worked upwards: from the foot of the row in which
+    the edge goes in the most, near ``low`` rows up, to the head of that which ends ``high`` rows up."""
+    uprights = {part.row: part for part in cloth.side(side) if not part.level}
+    inwards = {row: _inwards(side, uprights[row - 1], part) for row, part in uprights.items() if row > 1}
+    expected, last = floor(low) + 1, max(1, round(high))
+    near = [row for row in inwards if abs(row - expected) <= 2 and row <= last]
+    near.sort(key=lambda row: abs(row - expected))
+    begins = max(near, key=inwards.__getitem__, default=expected)
+    wide = sum(inwards[row] for row in range(max(begins, 2), last + 1))
+    return cloth.tops[last] - cloth.tops[begins - 1], wide * cloth.tape.half
+
+
+def _inwards(side: Side, below: EdgePart, part: EdgePart) -> int:
+    """How many half clusters an edge stitch stands farther in than the one below it."""
+    return below.head - part.head if side == "right" else part.head - below.head

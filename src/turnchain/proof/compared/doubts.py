@@ -15,7 +15,7 @@ from fractions import Fraction
 from turnchain.proof.cloth import measures as tape_measures
 from turnchain.proof.cloth.edges import WorkedCloth
 from turnchain.proof.cloth.tape import Tape
-from turnchain.proof.compared import hues
+from turnchain.proof.compared import armholes, hues
 from turnchain.proof.compared.wanted import AskedShape
 from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed.lengths import LENGTH, Length, length, shown
@@ -388,6 +388,7 @@ _CHECKS: dict[re.Pattern[str], Callable[[re.Match[str], Doubted, AskedFabric | N
         rf"(?P<name>(?:first |second )?shoulder|neck depth|neck width): (?P<worked>{LENGTH}), not "
         rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: (?P<why>.*)"
     ): _missed,
+    armholes.MISSED: lambda found, piece, fabric: armholes.missed(found, piece.cloth.tape, piece.table),
     re.compile(
         rf"the two shoulders differ, (?P<first>{LENGTH}) first and (?P<second>{LENGTH}) then: (?P<why>.*)"
     ): _differ,
@@ -403,7 +404,7 @@ _CHECKS: dict[re.Pattern[str], Callable[[re.Match[str], Doubted, AskedFabric | N
         r"in row (?P<row>\d+)"
     ): _later,
 }  # fmt: skip
-_SLIP, _PULLS, _SHALLOW, _MISSED, _DIFFER, _IRREGULAR, _AWAY, _LATER = _CHECKS
+_SLIP, _PULLS, _SHALLOW, _MISSED, _, _DIFFER, _IRREGULAR, _AWAY, _LATER = _CHECKS
 
 
 def _missing(said: Sequence[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
@@ -415,6 +416,7 @@ def _missing(said: Sequence[str], piece: Doubted, fabric: AskedFabric | None) ->
     for name, (wanted, worked, most) in _named(piece).items():
         if abs(worked[0] - wanted) > most and name not in missed and not (shallow and name == "neck depth"):
             yield f"{name} is {shown(worked[0], 'cm')}, not {shown(wanted, 'cm')}, and no warning says so"
+    yield from armholes.missing(said, piece.cloth.tape, piece.table)
     if shallow != warned:
         deep = " or ".join(shown(reach, "cm") for reach in (_reaches(piece) if neck else ()))
         yield f"a slant neck reaches {deep}, and the warnings do not agree"

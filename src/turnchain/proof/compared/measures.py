@@ -14,7 +14,7 @@ from fractions import Fraction
 from math import floor
 
 from turnchain.proof.cloth import measures as tape
-from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.cloth.edges import Side, WorkedCloth
 from turnchain.proof.compared.captions import chain
 from turnchain.proof.printed.lengths import Length, is_length, length, shown
 from turnchain.proof.printed.picture import Arrow, ReadPicture
@@ -22,14 +22,25 @@ from turnchain.proof.printed.report import PieceSaid
 
 
 @dataclass(frozen=True, slots=True)
+class AskedArmhole:
+    """An armhole at a ``side`` of the chart, from ``low`` to ``high`` cm up, and how ``wide`` it is asked for in cm."""
+
+    side: Side
+    low: Fraction
+    high: Fraction
+    wide: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class AskedMeasures:
     """What the pattern file asks of a piece: worked ``sideways`` or not, with a ``neck`` or without; of an outline the
-    ``heights`` (cm) of its points and those of its ``steps``."""
+    ``heights`` (cm) of its points and those of its ``steps``, and its ``armholes``."""
 
     sideways: bool
     neck: bool
     heights: tuple[Fraction, ...] = ()
     steps: frozenset[Fraction] = frozenset()
+    armholes: tuple[AskedArmhole, ...] = ()
 
 
 Cms = tuple[Fraction, ...]
@@ -44,10 +55,26 @@ def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
             found[f"width at {float(height)}"] = (_width_at(cloth, asked, height),)
     else:
         found |= {name: (cm,) for name, cm in tape.panel(cloth, asked.sideways).items()}
+    found |= _armholes(cloth, asked)
     if asked.neck:
         half = Fraction(1, 2) * (tape.along(cloth) if asked.sideways else tape.across(cloth))
         found["shoulder"] = tape.shoulders(cloth) or (half, half)  # a neck too shallow for a row leaves none
         found |= {"neck depth": (tape.neck_depth(cloth),), "neck width": (tape.neck_width(cloth),)}
+    return found
+
+
+def _armholes(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
+    """Depth and width of the armholes: under one name where they are alike, else by their edges."""
+    high = max(asked.heights, default=Fraction(1))
+    taken_of = {
+        one: tape.armhole(cloth, one.side, one.low * cloth.high / high, one.high * cloth.high / high)
+        for one in asked.armholes
+    }
+    whole = {(one.high - one.low, one.wide, *taken_of[one]) for one in asked.armholes}
+    found: dict[str, Cms] = {}
+    for one, (deep, wide) in taken_of.items():
+        head = f"{one.side} edge armhole" if len(whole) > 1 else "armhole"
+        found |= {f"{head} depth": (deep,), f"{head} width": (wide,)}
     return found
 
 
@@ -123,6 +150,17 @@ def report(cloth: WorkedCloth, asked: AskedMeasures, said: PieceSaid | None) -> 
         off = 0 if one.off is None else one.off.cm
         if abs(float(one.worked.cm - one.wanted.cm - off)) > 0.04:  # three figures, each rounded
             yield f"{cloth.name}: {one.name}: {one.off or 'exact'} is printed for {one.worked} and {one.wanted}"
+    yield from _armholes_asked(cloth.name, asked, said)
+
+
+def _armholes_asked(name: str, asked: AskedMeasures, said: PieceSaid) -> Iterator[str]:
+    """Whether armholes are told as the file asks for them."""
+    for printed in said.measures:
+        if found := re.fullmatch(r"(?:(?P<side>left|right) edge )?armhole (?P<what>depth|width)", printed.name):
+            for one in asked.armholes:
+                cm = one.wide if found["what"] == "width" else one.high - one.low
+                if found["side"] in (None, one.side) and not printed.wanted.says(cm):
+                    yield f"{name}: {printed.name}: {printed.wanted} is printed as wanted, {shown(cm, 'cm')} asked"
 
 
 def complete(cloth: WorkedCloth, asked: AskedMeasures, names: Sequence[str]) -> Iterator[str]:

@@ -34,13 +34,16 @@ class AskedNeck:
 @dataclass(frozen=True, slots=True)
 class AskedShape:
     """The outer edges asked for, ``high`` cm along the work: an outline's ``left`` and ``right`` from one line, or a
-    ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front."""
+    ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front; ``armholes``: how
+    high their steps are; ``rows``: how many the file asks for, None where it leaves that open."""
 
     high: Fraction
     left: Line = ()
     right: Line = ()
     neck: AskedNeck | None = None
     opens: bool = False
+    armholes: frozenset[Fraction] = frozenset()
+    rows: int | None = None
 
     @property
     def straight(self) -> bool:
@@ -110,17 +113,16 @@ def _from_lines(cloth: WorkedCloth, asked: AskedShape) -> Iterator[Distances]:
     left, right, half = _heads(cloth, "left"), _heads(cloth, "right"), cloth.tape.half
     lines = _measured(asked, cloth)
     wish = {
-        side: {row: _reach(line, asked.high * row / cloth.high) / half for row in range(1, cloth.high + 1)}
+        (side, row): _asked_reach(asked, line, cloth, row) / half
         for side, line in zip(("left", "right"), lines, strict=True)
+        for row in range(1, cloth.high + 1)
     }
     beyond = 2 * _BEYOND * asked.opens
     for twice in range(2 * min(left.values()) - beyond, 2 * max(right.values()) + beyond + 1):
         middle = Fraction(twice, 2)
-        yield {
-            ("left", row): float(abs(middle - at - wish["left"][row]) * half) for row, at in left.items()
-        } | {
-            ("right", row): float(abs(at - middle - wish["right"][row]) * half) for row, at in right.items()
-        }  # fmt: skip
+        out = {("left", row): middle - at for row, at in left.items()}
+        out |= {("right", row): at - middle for row, at in right.items()}
+        yield {place: float(abs(at - wish[place]) * half) for place, at in out.items()}
 
 
 def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
@@ -136,6 +138,20 @@ def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
     level: Line = ((Fraction(0), Fraction(0)), (asked.high, Fraction(0)))
     moved: Line = tuple((height, reach + over) for height, reach in shaped)
     return (moved, level) if leans[0] else (level, moved)
+
+
+def _asked_reach(asked: AskedShape, line: Line, cloth: WorkedCloth, row: int) -> Fraction:
+    """How far a line is to reach at the top of a row. An armhole is of whole rows: those nearest to its depth, of
+    as many as come nearest to the whole height; its step then lies in the middle of a row."""
+    height = asked.high * row / cloth.high
+    for (low, below), (high, above) in pairwise(line):
+        if low == high and low in asked.armholes:
+            rows = asked.rows or round(asked.high / cloth.tape.row)
+            deep = round((asked.high - low) / cloth.tape.row)
+            middle = (rows - deep + Fraction(1, 2)) * asked.high / rows
+            if min(low, middle) < height <= max(low, middle):
+                return below if middle > low else above
+    return _reach(line, height)
 
 
 def _reach(line: Line, height: Fraction) -> Fraction:

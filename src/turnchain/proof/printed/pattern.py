@@ -42,12 +42,22 @@ def table(lines: Sequence[str], pieces: Sequence[str]) -> Iterator[Said]:
 _MEASURES = {
     "de": {
         "Teil": "piece", "Maß": "measure", "Breite in Reihe 1": "width in row 1", "Breite bei": "width at",
+        "Armausschnitttiefe am linken Rand": "left edge armhole depth",
+        "Armausschnittbreite am linken Rand": "left edge armhole width",
+        "Armausschnitttiefe am rechten Rand": "right edge armhole depth",
+        "Armausschnittbreite am rechten Rand": "right edge armhole width",
+        "Armausschnitttiefe": "armhole depth", "Armausschnittbreite": "armhole width",
         "Ausschnitttiefe": "neck depth", "Ausschnittbreite": "neck width", "Breite": "width", "Länge": "length",
         "Höhe": "height",
         "erste Schulter": "first shoulder", "zweite Schulter": "second shoulder", "Schulter": "shoulder",
     },
     "fr": {
         "partie": "piece", "mesure": "measure", "largeur au rang 1": "width in row 1", "largeur à": "width at",
+        "profondeur d'emmanchure au bord gauche": "left edge armhole depth",
+        "largeur d'emmanchure au bord gauche": "left edge armhole width",
+        "profondeur d'emmanchure au bord droit": "right edge armhole depth",
+        "largeur d'emmanchure au bord droit": "right edge armhole width",
+        "profondeur d'emmanchure": "armhole depth", "largeur d'emmanchure": "armhole width",
         "profondeur d'encolure": "neck depth", "largeur d'encolure": "neck width", "largeur": "width",
         "longueur": "length", "hauteur": "height", "première épaule": "first shoulder",
         "deuxième épaule": "second shoulder", "épaule": "shoulder",
