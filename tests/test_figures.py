@@ -365,6 +365,8 @@ def test_every_figure_of_a_warning_is_looked_at_and_none_may_be_missing(name: st
 def test_every_kind_of_warning_is_among_those_that_are_changed() -> None:
     told = [line.removeprefix("warning: ") for name in ("stepped", "1", "2", "15", "19", "49")
             for line in reported(name)[2].splitlines() if line.startswith("warning: ")]  # fmt: skip
+    armed_ones = [plan_pattern(read_text(armed(seed), "armed.toml")) for seed in range(12)]
+    told += [words for plan in armed_ones for words in plan.pieces[0].warnings]
     for kind in (*doubts._CHECKS, doubts._RATIO, doubts._STITCH):
         assert any(kind.fullmatch(line) or kind.fullmatch(line.partition(": ")[2]) for line in told), kind.pattern
 
