@@ -139,7 +139,8 @@ def rows_of(plan: Plan) -> dict[str, Json]:
     stand after rows of a stitch ("then"), the usual place first."""
     recipe = plan.recipe
     ways = (("staggered", recipe.gap % 2), ("stacked", recipe.unit_width % 2))
-    return {"mixed": not recipe.stacked, "then": [] if recipe.stacked else [way for way, odd in ways if odd]}
+    mixed = not (recipe.stacked or recipe.slit)
+    return {"mixed": mixed, "then": [way for way, odd in ways if odd and mixed]}
 
 
 @cache
