@@ -1,6 +1,7 @@
 """A small picture of a fabric: a few rows stitch by stitch, to tell fabrics apart before one is chosen.
 
-In: a fabric. Out: a ``Scene`` of its stitches alone, in its usual proportion, without edges, numbers and words.
+In: a fabric. Out: a ``Scene`` of its stitches alone, in its usual proportion, without numbers and words, and
+without edges but where these are what makes the fabric.
 """
 
 from __future__ import annotations
@@ -43,7 +44,8 @@ def sample(plan: Plan, size: int = 1080) -> Scene:
     sheet = close.sheet
     top, high = sheet.top(rows[-1]), round(ROWS * sheet.rise)
     wide = round(SHAPE * high)
-    left = round(sheet.side(piece.rows[0].right.at, "right") - wide - 2 * sheet.half)
+    beyond = 0.7 if plan.recipe.slit else -2.0  # half pitches: what is apart of slit fabrics is their edge
+    left = round(sheet.side(piece.rows[0].right.at, "right") - wide + beyond * sheet.half)
     ink = close.found.colours.ink(piece.rows[0])
     line, thick = mixed(ink, PLAIN_STRIPE, 0.25), rounded(0.022 * sheet.rise)
     items: list[Item] = [Path(rectangle(0, 0, wide, high), fill=PLAIN_STRIPE)]
