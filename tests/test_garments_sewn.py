@@ -81,7 +81,6 @@ def test_a_front_edge_without_armholes_stands_straight_to_the_neck() -> None:
     plan = plan_pattern(read_text(f'{swatch}[[piece]]\nname = "left front"\n{front}\n', "x.toml"))
     left = plan.piece("left front")
     assert {row.right.at - row.left.at for row in left.rows if row.number <= 34} == {21}
-    assert prove(plan).holds
 
 
 def test_fronts_may_be_named_in_any_order() -> None:
