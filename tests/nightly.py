@@ -7,7 +7,8 @@ a count of each kind; exit code 1 where anything failed. From the top of the rep
 
     python -m tests.nightly                 10 000 planned patterns, 20 000 walks, the figures of 2 000 files,
                                             10 000 files, 20 000 slips, 20 000 mutants, every reader fuzzed for half
-                                            an hour; 6 000 patterns of every fabric, 3 000 of rows of several kinds;
+                                            an hour; 1 100 patterns in several sizes, 6 000
+                                            of every fabric, 3 000 of rows of several kinds;
                                             the random tests of pytest from 5 fresh seeds
     python -m tests.nightly --patterns 500 --walks 500 --fabrics 300 --figures 100 --files 100 --slips 500 \
         --mutants 500 --fuzz 60
@@ -271,6 +272,7 @@ def figures_of_file(seed: int) -> tuple[int, list[str]]:
 PARTS = {
     "patterns": 10_000, "mixed": 3_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "files": 10_000,
     "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600, "fresh": 5,
+    "sizes": 1_100,
 }  # fmt: skip
 
 
@@ -288,6 +290,7 @@ def main() -> int:
         failed += _each(pool, "walks", partial(unproved, walk_at, measured=False), wanted.seed, wanted.walks, _PROVED)
         failed += _each(pool, "fabrics", fabric_proved, wanted.seed, wanted.fabrics, _PROVED)
         failed += _each(pool, "figures", figures_of_file, wanted.seed, wanted.figures, _MEASURED)
+        failed += _each(pool, "sizes", _merged, wanted.seed, wanted.sizes, "{} of {} told as one text, {} sizes chosen")
         failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")
         failed += _mutants(pool, wanted.seed, wanted.mutants)
@@ -313,6 +316,22 @@ def _each(
     if number:
         print(f"{name}: {told.format(made, number, held)}; {failed} failed", flush=True)
     return failed
+
+
+def _merged(seed: int) -> tuple[int, list[str]]:
+    """Tells a random pattern in several sizes as one text and chooses each again, in every language."""
+    from test_sizes import choosing_is_the_inverse, sized_at
+    from turnchain.wording.tables import LANGUAGES
+
+    made: tuple[Plan, ...] = ()
+    reasons: list[str] = []
+    try:
+        made = sized_at(seed)
+        for language in LANGUAGES if made else ():
+            choosing_is_the_inverse(made, language)
+    except Exception as error:  # whatever it is, the seed must be told
+        reasons = [f"seed {seed}: {type(error).__name__}: {error}"]
+    return len(made), reasons
 
 
 def _checked(seed: int) -> tuple[int, list[str]]:

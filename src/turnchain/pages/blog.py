@@ -15,6 +15,7 @@ from turnchain.drawing import key, preview, schematic
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
+from turnchain.records import replace
 from turnchain.wording import alt_texts, words
 from turnchain.wording.all_sizes import only_in, to_tick, told_together
 from turnchain.wording.markdown import escaped, escaped_name
@@ -32,14 +33,20 @@ def markdown(plan: Plan, language: str | None = None) -> str:
 
 def markdown_of_sizes(plans: Sequence[Plan]) -> str:
     """The whole file for all sizes of a pattern, without pictures, which are of one size, ending in a line break: what
-    differs stands in brackets (``wording.merging``), and the row checklist, which comes last, says which rows are for
-    some sizes only. In the language of the pattern."""
-    told = told_together(plans, lambda plan: _markdown(plan, {}))
-    return "\n\n".join([told.rstrip("\n"), *_checklist_of_sizes(plans)]) + "\n"
+    differs stands in brackets (``wording.merging``), and the row checklist says which rows are for some sizes only. In
+    the language of the pattern."""
+    told = told_together(plans, lambda plan: "\n\n".join(_parts(plan, {})) + "\n")
+    common = replace(plans[0], pattern=replace(plans[0].pattern, title=plans[0].pattern.common_title))
+    return "\n\n".join([told.rstrip("\n"), *_checklist_of_sizes(plans), *_contact(common)]) + "\n"
 
 
 def _markdown(plan: Plan, drawn: Mapping[str, str]) -> str:
-    """The file with the pictures ``drawn``, as Markdown, by the names of their files; without them no row checklist."""
+    """The file with the pictures ``drawn``, as Markdown, by the names of their files."""
+    return "\n\n".join([*_parts(plan, drawn), *_checklist(plan), *_contact(plan)]) + "\n"
+
+
+def _parts(plan: Plan, drawn: Mapping[str, str]) -> list[str]:
+    """All that is told up to the row checklist."""
     speech, written = speech_of(plan.pattern), words.written(plan)
     told = [
         *_top(plan, written.head, drawn.get(file_names.STRIPES, "")),
@@ -53,10 +60,8 @@ def _markdown(plan: Plan, drawn: Mapping[str, str]) -> str:
         f"## {speech.say('page.finishing')}",
         *_finishing(plan, drawn.get(file_names.AS_SEWN, "")),
         *_chapter(parts.cautions(plan)),
-        *(_checklist(plan) if drawn else ()),
-        *_contact(plan),
     ]
-    return "\n\n".join(part for part in told if part) + "\n"
+    return [part for part in told if part]
 
 
 def pictures(plan: Plan) -> dict[str, str]:

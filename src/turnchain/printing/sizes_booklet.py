@@ -72,19 +72,18 @@ class _Blocks:
 
     def _chapters(self, paragraphs: Sequence[str]) -> Iterator[Block]:
         pieces = {f"## {escaped_name(name)}": name for name in self.names}
-        piece = ""
+        piece, chapter, ticks = "", "", f"## {self.speech.say('page.ticks')}"
         for nth, paragraph in enumerate(paragraphs):
             if paragraph.startswith("## "):
                 yield from self._charts(piece)
-                piece = pieces.get(paragraph, "")
+                piece, chapter = pieces.get(paragraph, ""), paragraph
                 words = plain_text(paragraph.removeprefix("## "))
                 yield Heading(words, 1, f"chapter-{nth}", breaks=bool(piece) or not nth)
                 if piece:
                     yield Picture(*bare(nested.nested(self.plans, piece)), tallest=0.8)
-                if paragraph == f"## {self.speech.say('page.ticks')}":  # a ledger has more room than boxes in a line
+                if paragraph == ticks:  # in a ledger, which says more of a row than boxes in a line
                     yield from self._checklist()
-                    break
-            else:
+            elif chapter != ticks or re.match(r"\*[^*]", paragraph):  # the credit follows without a heading
                 yield from self._set(paragraph)
 
     def _charts(self, name: str) -> Iterator[Block]:
@@ -103,10 +102,10 @@ class _Blocks:
         """A box for every row of every piece; what is for some sizes only says so."""
         only = only_in(language_of(self.plans[0].pattern))
         for name in self.names:
-            yield Heading(name, 3)
+            yield Heading(name, 2)
             for some in to_tick(self.plans, name):
                 if len(some.sizes) < len(self.plans):
-                    yield Words("", lead=only([self.plans[nth].pattern.size for nth in some.sizes]))
+                    yield Heading(only([self.plans[nth].pattern.size for nth in some.sizes]), 3)
                 yield Ledger(tuple((str(rows[0].number), self._row_told(rows)) for rows in some.rows), 3)
 
     def _row_told(self, rows: Sequence[Row]) -> str:
