@@ -21,7 +21,7 @@ from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.garment import armholes, borders, openings, seam_words, seams
 from turnchain.garment.edges import Point
-from turnchain.garment.seams import SeamSide
+from turnchain.garment.seam_sides import SeamSide
 from turnchain.garment.stretches import EdgeStretch, cut
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern

@@ -20,6 +20,12 @@ def counted(count: int, noun: str) -> str:
     return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
+def ordinal(number: int) -> str:
+    """ "1st", "2nd", "3rd", "11th", in English."""
+    teen = number % 100 in (11, 12, 13)
+    return f"{number}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
+
+
 @lru_cache(1 << 13)  # a chart writes few numbers, most of them often
 def decimal(value: float) -> str:
     """``value`` to two decimals as text, without trailing zeros; ValueError unless it is a finite number."""

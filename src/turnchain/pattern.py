@@ -239,12 +239,12 @@ class Piece:
     falling. ``left_outline`` and ``right_outline`` give the two edges apart, as [height, reach] with the reach
     outwards from one centre line; both or neither. ``stretches`` are the parts of the outline that have names,
     ``measured`` the heights whose widths are told (empty: those of all points). ``mirrors`` names the piece that this
-    one is the mirror image of. ``faces`` names the piece that this one is sewn to, front to back. ``stripes`` are this
-    piece's own, in place of the pattern's; ``stripes_begin`` is the row of the stripes that its row 1 takes (None: the
-    first, or the one that the ``stripes`` of a seam need). ``exact_rows`` and ``exact_clusters`` (of row 1) are counts
-    that a maker has chosen (None: whatever is nearest), and so is ``exact_chain``, the chains of the foundation with
-    row 1's turning chain. ``before`` and ``after`` are the maker's own paragraphs around the piece's rows, a blank line
-    between two.
+    one is the mirror image of. ``role``: which part of what is made it is (None: its name tells). ``faces`` names the
+    piece that this one is sewn to, front to back. ``stripes`` are this piece's own, in place of the pattern's;
+    ``stripes_begin`` is the row of the stripes that its row 1 takes (None: the first, or the one that the ``stripes``
+    of a seam need). ``exact_rows`` and ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever
+    is nearest), and so is ``exact_chain``, the chains of the foundation with row 1's turning chain. ``before`` and
+    ``after`` are the maker's own paragraphs around the piece's rows, a blank line between two.
     """
 
     name: str
@@ -260,6 +260,7 @@ class Piece:
     measured: tuple[Fraction, ...] = ()
     align: Literal["centre", "left", "right"] = "centre"
     mirrors: str | None = None
+    role: Literal["front", "back", "sleeve", "skirt", "cushion", "bag", "gusset", "strap", "other"] | None = None
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
     neck_edge: Literal["left", "right"] = "right"
     faces: str | None = None

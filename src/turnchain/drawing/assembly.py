@@ -14,7 +14,7 @@ from fractions import Fraction
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles, sleeves
 from turnchain.garment.edges import Point
-from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.records import frozen, replace
 
 Place = tuple[float, float]

@@ -13,8 +13,8 @@ from turnchain.drawing import drafting, heading, key
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT
 from turnchain.drawing.to_scale import hundredths
 from turnchain.fabric.plan import Plan
-from turnchain.garment import finishing, seams
-from turnchain.garment.seams import PlannedSeam
+from turnchain.garment import finishing, seam_sides, seams
+from turnchain.garment.seam_sides import PlannedSeam
 from turnchain.lettering.measuring import measure, wrapped
 from turnchain.scene import Group, Item, Path, Scene, arrow, polyline
 from turnchain.units import INCH, Unit
@@ -107,7 +107,7 @@ def seam_lines(plan: Plan) -> list[str]:
     """One line to a letter: what is sewn to what."""
     told: dict[str, list[str]] = {}
     sewn, speech = seams.of(plan), speech_of(plan.pattern)
-    for kind in seams.ORDER:
+    for kind in seam_sides.ORDER:
         found: dict[str, list[PlannedSeam]] = {}
         for seam in sewn:
             if seam.kind == kind:

@@ -22,7 +22,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import body, dimensions, seams
 from turnchain.garment.body import BodyMeasure
 from turnchain.garment.edges import Point
-from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.lettering.measuring import measure
 from turnchain.scene import Group, Item, Path, Scene, Text, polyline
 from turnchain.wording.tables import speech_of

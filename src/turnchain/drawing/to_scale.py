@@ -18,7 +18,7 @@ from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.garment import dimensions, edges
 from turnchain.garment.dimensions import Dimension
 from turnchain.garment.edges import Point, Run
-from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline

@@ -56,6 +56,12 @@ class SideEdge:
         ends = (all_of_it - high, all_of_it - low) if self.right else (low, high)
         return EdgeStretch(self.piece, run, *ends)
 
+    @property
+    def slit(self) -> Fraction:
+        """How much of it stays open at its lower end, in cm."""
+        found = named(self.piece, "right" if self.right else "left").get("slit")
+        return Fraction(0) if found is None else found.length
+
     def nearest(self, cm: Fraction) -> Fraction:
         """Where a seam can end (one of ``stops``) that is nearest to ``cm`` below the shoulder: in cm along the edge,
         down from the shoulder. Of two as near, the higher."""

@@ -15,7 +15,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles, sleeves
 from turnchain.garment.openings import OpenStretch
 from turnchain.garment.roles import Role
-from turnchain.garment.seams import Kind, PlannedSeam, SeamSide
+from turnchain.garment.seam_sides import Kind, PlannedSeam, SeamSide
 from turnchain.records import frozen
 
 EdgeKind: TypeAlias = Literal[
@@ -49,11 +49,11 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
     role = _role(plan, one.piece)
     if one.stretch.run.name == "neck":
         return EdgeName("neck")
-    if one.kind in ("neck", "lower edge", "cuff", "front edge"):
+    if one.kind in ("neck", "lower edge", "upper edge", "cuff", "front edge"):
         return EdgeName(one.kind)
     if one.kind == "armhole":
         return EdgeName("armhole", _hand_of(plan, one.piece, one.copy, one.stretch.run.name))
-    return _plain(one.stretch.run.name) if role == "other" else _named(one.piece, role, one.stretch.run.name)
+    return _plain(one.stretch.run.name) if role not in roles.OF_A_TOP else _named(one.piece, role, one.stretch.run.name)
 
 
 def together(named: Sequence[tuple[PiecePlan, EdgeName]]) -> list[tuple[PiecePlan, EdgeName]]:
@@ -71,7 +71,7 @@ def _of_side(plan: Plan, side: SeamSide, kind: Kind) -> EdgeName:
     role = _role(plan, side.piece)
     if role == "sleeve":
         return _sleeve(side.piece, side.edge)
-    if role == "other":
+    if role not in roles.OF_A_TOP:
         return _plain(side.edge)
     if side.edge == "neck":
         return EdgeName("neck")

@@ -11,12 +11,12 @@ from fractions import Fraction
 from math import ceil
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import borders, edge_names, materials, seam_words, seams
+from turnchain.garment import borders, easing, edge_names, materials, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
 from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.edging import grams as edging_grams
 from turnchain.garment.edging import words as edging_words
-from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.pattern import Yarn
 from turnchain.records import frozen
 from turnchain.units import handy, plain
@@ -100,10 +100,13 @@ def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
     for alike in found:
         seam = alike[0]
         kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, plan, alike)
-        if seam.agrees:
+        evenly = _evenly(speech, seam)
+        if seam.agrees and evenly:
+            yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=evenly)
+        elif seam.agrees:
             yield speech.say("seam", letter=seam.letter, kind=kind, meeting=meeting)
         else:
-            apart = _apart(speech, plan, seam)
+            apart = "; ".join(words for words in (_apart(speech, plan, seam), evenly) if words)
             yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=apart)
     if found:
         yield speech.say("seam.how", sl_st_full=speech.full("sl_st"), sc_full=speech.full("sc"))
@@ -138,7 +141,8 @@ def _meeting(speech: Speech, plan: Plan, alike: list[PlannedSeam]) -> str:
 
 def _counted(speech: Speech, side: SeamSide, rows: tuple[int, int] | None) -> str:
     if rows is None:
-        return _clusters(speech, side.count)
+        told, inset = _clusters(speech, side.count), easing.inset(side)
+        return speech.say("seam.inset", clusters=told, inset=_clusters(speech, inset)) if inset else told
     told = speech.say("seam.row" if rows[0] == rows[1] else "seam.rows", first=rows[0], last=rows[1])
     return speech.say("seam.step", rows=told, clusters=_clusters(speech, side.steps)) if side.steps else told
 
@@ -147,6 +151,30 @@ def _clusters(speech: Speech, count: Fraction) -> str:
     """ "7.5 clusters"."""
     form = "one" if count == 1 else "many"
     return speech.say(f"seam.clusters.{form}", n=speech.figure(plain(seam_words.to_half(count))))
+
+
+def _evenly(speech: Speech, seam: PlannedSeam) -> str:
+    """How a seam is sewn evenly whose sides differ in number; empty where that says nothing."""
+    found = easing.evenly(seam)
+    if found is None or not (seam.agrees or seam_words.eases_in(seam)):
+        return ""
+    many, few = _units(speech, found.many, found.each), _units(speech, found.few, 1)
+    if not found.times:
+        return speech.say("seam.evenly", many=many, few=few)
+    if found.times == 1:
+        return speech.say("seam.evenly.once", many=many, few=few, other=found.other)
+    unit, every = speech.say(f"seam.unit.{found.few.replace(' ', '_')}"), _units(speech, found.few, found.every)
+    return speech.say(
+        "seam.evenly.often", many=many, few=few, other=found.other, nth=speech.nth(found.every), unit=unit, every=every,
+        times=found.times,
+    )  # fmt: skip
+
+
+def _units(speech: Speech, unit: easing.Unit, number: int) -> str:
+    """ "2 rows", "1 cluster", "3 half clusters"."""
+    if unit == "row":
+        return speech.count("counted.row", number)
+    return speech.count("seam.clusters" if unit == "cluster" else "seam.halves", number)
 
 
 def _apart(speech: Speech, plan: Plan, seam: PlannedSeam) -> str:

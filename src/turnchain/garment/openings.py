@@ -13,14 +13,18 @@ from itertools import pairwise
 from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import edges, roles, seams, sleeves
+from turnchain.garment import edges, forms, roles, seams, sleeves
 from turnchain.garment.roles import Role
-from turnchain.garment.seams import SeamSide
+from turnchain.garment.seam_sides import SeamSide
 from turnchain.garment.stretches import EdgeStretch, named
 from turnchain.records import frozen
 
-Kind: TypeAlias = Literal["neck", "front edge", "armhole", "lower edge", "cuff", "all round", "open edge"]
-ORDER: tuple[Kind, ...] = ("neck", "front edge", "armhole", "lower edge", "cuff", "open edge", "all round")
+Kind: TypeAlias = Literal[
+    "neck", "front edge", "armhole", "upper edge", "lower edge", "cuff", "open edge", "all round",
+]  # fmt: skip
+ORDER: tuple[Kind, ...] = (
+    "neck", "front edge", "armhole", "upper edge", "lower edge", "cuff", "open edge", "all round",
+)  # fmt: skip
 
 
 @frozen
@@ -168,25 +172,28 @@ def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:
     piece, name = stretch.piece, stretch.run.name
     if role == "sleeve":
         return "cuff" if name not in (*edges.side_names(piece), sleeves.top_name(piece)) else "open edge"
-    if role == "other":
+    if role == "bag" and name in (forms.top(piece), forms.bottom(piece)):
+        return "upper edge"  # both of a piece that is folded
+    if role == "skirt" and name == forms.top(piece):
+        return "upper edge"
+    if role == "skirt":
+        return "lower edge" if name == forms.bottom(piece) or _is_slit(stretch) else "open edge"
+    if role not in roles.OF_A_TOP:
         return "open edge"
     if piece.opens == name:
         neck = named(piece, piece.opens).get("neck")
         return "neck" if neck is not None and neck.start <= stretch.start < neck.end else "front edge"
     if name in edges.side_names(piece):
-        slit = named(piece, "left" if name == "left" else "right").get("slit")
-        return "lower edge" if slit is not None and slit.start <= stretch.start < slit.end else "armhole"
-    if name == "neck" or name == _upper(piece):
+        return "lower edge" if _is_slit(stretch) else "armhole"
+    if name == "neck" or name == forms.top(piece):
         return "neck"
-    return "lower edge" if name == _lower(piece) else "open edge"
+    return "lower edge" if name == forms.bottom(piece) else "open edge"
 
 
-def _upper(piece: PiecePlan) -> str:
-    return "last" if piece.top is None else "upper"
-
-
-def _lower(piece: PiecePlan) -> str:
-    return "first" if piece.top is None else "lower"
+def _is_slit(stretch: EdgeStretch) -> bool:
+    """Whether an open stretch of a side begins where a slit does."""
+    slit = named(stretch.piece, "left" if stretch.run.name == "left" else "right").get("slit")
+    return slit is not None and stretch.run == slit.run and slit.start <= stretch.start < slit.end
 
 
 def _kind_of(ring: list[OpenStretch]) -> Kind:

@@ -1,8 +1,7 @@
 """Which part of a garment a piece is.
 
 In: a plan. Out: a ``Part`` for every piece: its role, and in words what was assumed where the maker's words leave it
-open. A pattern file has no key for this: names, ``faces`` and counts tell; a key of the piece would go first, in
-``_told``.
+open. A piece's own ``role`` in the pattern file goes first; else names, ``faces`` and counts tell.
 """
 
 from __future__ import annotations
@@ -14,13 +13,21 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.records import frozen
 
-Role: TypeAlias = Literal["front", "back", "body", "sleeve", "other"]
+Role: TypeAlias = Literal["front", "back", "body", "sleeve", "skirt", "cushion", "bag", "gusset", "strap", "other"]
 
 _WORDS: tuple[tuple[Role, str], ...] = (
+    ("strap", r"straps?|handles?"),
+    ("gusset", r"gussets?"),
+    ("skirt", r"skirts?|gores?"),
+    ("cushion", r"cushions?|pillows?"),
+    ("bag", r"bags?"),
     ("sleeve", r"sleeves?|arms?"),
     ("front", r"fronts?"),
     ("back", r"backs?"),
 )
+
+#: The pieces that are worn on the shoulders.
+OF_A_TOP: tuple[Role, ...] = ("front", "back", "body", "sleeve")
 
 
 @frozen
@@ -35,7 +42,8 @@ class Part:
 
 def parts(plan: Plan) -> tuple[Part, ...]:
     """Every piece with its role, in the order of the pattern."""
-    known = {piece.name: _told(piece) for piece in plan.pieces}
+    given = {piece.name: piece.role for piece in plan.pattern.pieces}
+    known = {piece.name: given.get(piece.name) or _told(piece) for piece in plan.pieces}
     facing = {piece.name: piece.faces for piece in plan.pattern.pieces if piece.faces}
     found = []
     for piece in plan.pieces:

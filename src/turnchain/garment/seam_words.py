@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import seams
-from turnchain.garment.seams import PlannedSeam, SeamSide
+from turnchain.garment import easing, roles, seams, sleeves
+from turnchain.garment.seam_sides import PlannedSeam, SeamSide
+from turnchain.numbers import counted, ordinal
 from turnchain.units import Unit, plain, shown
 
 # [memory] A seam takes in this share of its length without a pucker; more is to be looked at again.
@@ -46,7 +47,24 @@ def assumed_words(plan: Plan) -> str:
     """That the seams are assumed, in English; empty where the pattern file names seams, or there are none."""
     if plan.pattern.seams or not seams.of(plan):
         return ""
-    return "no seams in the pattern file: those of a drop-shoulder garment are assumed"
+    return f"no seams in the pattern file: those of {listed(list(_assumed(plan)))} are assumed"
+
+
+def _assumed(plan: Plan) -> Iterator[str]:
+    """What the seams that are assumed make, in English."""
+    trunk, worn = roles.trunk(plan), roles.of_role(plan, "sleeve")
+    if trunk is not None:
+        capped, named = any(map(sleeves.has_cap, worn)), seams.has_armholes(plan)
+        kind = "with set-in sleeves" if capped else "with sleeves in its armholes" if worn and named else ""
+        dropped = "a drop-shoulder garment" if worn else "a top without sleeves"
+        yield f"a top {kind}" if kind else dropped if seams.is_top(plan) else "a front and a back"
+    panels = sum(piece.count for piece in roles.of_role(plan, "skirt"))
+    if panels:
+        yield f"a skirt of {panels} panels" if panels > 1 else "a skirt of one panel"
+    if roles.of_role(plan, "cushion"):
+        yield "a cushion"
+    if roles.of_role(plan, "bag"):
+        yield "a bag"
 
 
 def grouped(seams: tuple[PlannedSeam, ...]) -> list[list[PlannedSeam]]:
@@ -54,7 +72,8 @@ def grouped(seams: tuple[PlannedSeam, ...]) -> list[list[PlannedSeam]]:
     lengths and rows at both sides. No list is empty."""
     found: dict[object, list[PlannedSeam]] = {}
     for seam in seams:
-        sides = [(side.count, side.unit, side.length, side.rows) for side in (seam.one, seam.other)]
+        both = seam.one, seam.other
+        sides = [(side.count, side.unit, side.length, side.rows, easing.inset(side)) for side in both]
         found.setdefault((seam.letter, seam.kind, *sides), []).append(seam)
     return list(found.values())
 
@@ -113,7 +132,8 @@ def listed(names: list[str]) -> str:
 
 def _counted(side: SeamSide, rows: tuple[int, int] | None) -> str:
     if rows is None:
-        return _clusters(side, side.count)
+        inset = easing.inset(side)
+        return _clusters(side, side.count) + (f", {_clusters(side, inset)} from the end" if inset else "")
     told = f"row {rows[0]}" if rows[0] == rows[1] else f"rows {rows[0]} to {rows[1]}"
     return f"{told} and a step of {_clusters(side, side.steps)}" if side.steps else told
 
@@ -127,12 +147,12 @@ def agreement(seam: PlannedSeam, unit: Unit) -> str:
     do; in English."""
     if seam.agrees:
         both = seam.difference is not None and seam.one.unit == "rows"
-        return "they agree, row for row" if both else "they agree"
+        return "they agree, row for row" if both else f"they agree{_evenly(seam)}"
     longer = seam.one if seam.off > 0 else seam.other
     apart = shown(abs(seam.off), unit)
     if apart == shown(Fraction(0), unit):
         more = seam.one if (seam.difference or 0) > 0 else seam.other
-        return f"they are equally long, but {more.name} has {_difference(seam)} more; ease it in evenly along the seam"
+        return f"they are equally long, but {more.name} has {_difference(seam)} more; {_ease_in(seam)}"
     words = f"{longer.name} is {apart} longer"
     if has_more(seam):
         words += f" ({_difference(seam)})"
@@ -161,8 +181,22 @@ def eases_in(seam: PlannedSeam) -> bool:
 
 def _ease_in(seam: PlannedSeam) -> str:
     if eases_in(seam):
-        return "ease it in evenly along the seam"
+        return f"ease it in evenly along the seam{_evenly(seam)}"
     return "more than can be eased in: make the two agree, or leave the rest open"
+
+
+def _evenly(seam: PlannedSeam) -> str:
+    """How to sew it evenly, after a semicolon; empty where that says nothing."""
+    found = easing.evenly(seam)
+    if found is None:
+        return ""
+    noun = seam.one.piece.recipe.noun
+    many, few = (unit.replace("cluster", noun) for unit in (found.many, found.few))
+    words = f"; sew {counted(found.each, many)} to 1 {few}"
+    if found.times == 1:
+        return f"{words}, and once, about the middle, {found.other}"
+    more = f", at every {ordinal(found.every)} {few} {found.other}, {found.times} times in all"
+    return words + more if found.times else words
 
 
 def to_half(count: Fraction) -> Fraction:

@@ -1,9 +1,9 @@
 """The seams: which edge is sewn to which, in the order of sewing, and whether they agree.
 
 In: a plan. Out: ``PlannedSeam`` s: two stretches of edges with the rows that meet, told in words by ``seam_words``.
-Without seams in the pattern file those of a drop-shoulder garment are assumed from front, back and sleeves, and marked
-as such. Source of the order: Vogue Knitting's account of garment construction (block; shoulders; neck edging; sleeve
-tops; side and sleeve in one).
+Without seams in the pattern file those of a top are assumed from front, back and sleeves, and those of skirts, cushions
+and bags from ``forms``; they are marked as such. Source of the order: Vogue Knitting's account of garment construction
+(block; shoulders; neck edging; sleeve tops; side and sleeve in one).
 """
 
 from __future__ import annotations
@@ -11,122 +11,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
-from itertools import pairwise
-from typing import Literal, TypeAlias
+from typing import TypeAlias
 
 from turnchain import style
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import armholes, edges, named_stretches, roles, sleeves
+from turnchain.garment import armholes, edges, forms, named_stretches, roles, sleeves
 from turnchain.garment.armholes import BareDepth, SideEdge
-from turnchain.garment.edges import EdgeLine, Point, Run
+from turnchain.garment.edges import EdgeLine
 from turnchain.garment.named_stretches import StretchEnd
 from turnchain.garment.roles import Trunk
-from turnchain.garment.stretches import EdgeStretch, named, stops, whole
-from turnchain.records import frozen
-
-Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
-ORDER: tuple[Kind, ...] = ("shoulder", "sleeve top", "seam", "side", "sleeve")
-
-
-@frozen
-class SeamSide:
-    """One side of a seam: stretches of the ``edge`` of that name of the ``copy``-th (from 0) of a piece, walked with
-    the piece at the left hand, so that the last of one side meets the first of the other."""
-
-    piece: PiecePlan
-    copy: int
-    edge: str
-    stretches: tuple[EdgeStretch, ...]
-
-    @property
-    def points(self) -> tuple[Point, ...]:
-        """Its corners, in cm in the frame of the work."""
-        return tuple(point for stretch in self.stretches for point in stretch.points)
-
-    @property
-    def unit(self) -> Literal["rows", "clusters"]:
-        """What is counted along it: rows where their ends lie in it, clusters where it runs along a row."""
-        return "rows" if any(one.run.meets == "row ends" for one in self.stretches) else "clusters"
-
-    @property
-    def mixed(self) -> bool:
-        """Whether it runs along row ends and along a row, as a sleeve's cap does."""
-        return len({one.run.meets == "row ends" for one in self.stretches}) > 1
-
-    @property
-    def rows(self) -> tuple[int, int] | None:
-        """The numbers of the rows at its two ends, or of its lowest and its highest row where it goes down and up again
-        as a neck does; None where it runs along a row."""
-        found = [stretch.rows for stretch in self.stretches if stretch.rows]
-        if not found:
-            return None
-        numbers = [number for pair in found for number in pair]
-        ends, reach = (found[0][0], found[-1][1]), (min(numbers), max(numbers))
-        return ends if set(ends) == set(reach) else reach
-
-    @property
-    def count(self) -> Fraction:
-        """How many row ends lie in it or, along a row, its length in clusters with their gaps, not rounded."""
-        if self.unit == "rows":
-            return Fraction(sum(stretch.row_count for stretch in self.stretches))
-        return sum((stretch.width_in_clusters for stretch in self.stretches), Fraction(0))
-
-    @property
-    def steps(self) -> Fraction:
-        """How many clusters wide the steps among its row ends are together, and of a cap what it takes of the last row;
-        0 without steps or along a row."""
-        if self.unit == "clusters":
-            return Fraction(0)
-        level = (abs(one[0] - other[0]) for one, other in pairwise(self.points) if one[1] == other[1])
-        return sum(level, Fraction(0)) / self.piece.gauge.pitch
-
-    @property
-    def length(self) -> Fraction:
-        """Its length in cm, along every step."""
-        return sum((stretch.length for stretch in self.stretches), Fraction(0))
-
-    @property
-    def whole(self) -> bool:
-        """Whether it is made of whole runs of the outline."""
-        return all(stretch.whole for stretch in self.stretches)
-
-    @property
-    def name(self) -> str:
-        """ "front.shoulder", as seams are written in a pattern file."""
-        return f"{self.piece.name}.{self.edge}"
-
-
-@frozen
-class PlannedSeam:
-    """Two sides sewn together; seams of one ``letter`` are one to the maker. ``assumed``: not in the pattern file;
-    ``stripes``: whether they should "meet" or "differ" along it (None: no wish)."""
-
-    letter: str
-    kind: Kind
-    one: SeamSide
-    other: SeamSide
-    assumed: bool
-    stripes: Literal["meet", "differ"] | None = None
-
-    @property
-    def off(self) -> Fraction:
-        """By how many cm ``one`` is longer than ``other``; below 0 where it is shorter."""
-        return self.one.length - self.other.length
-
-    @property
-    def difference(self) -> Fraction | None:
-        """By how many rows or clusters ``one`` has more than ``other``, below 0 where it has fewer; None where rows
-        meet clusters, or a cap is sewn in."""
-        alike = self.one.unit == self.other.unit and not (self.one.mixed or self.other.mixed)
-        return self.one.count - self.other.count if alike else None
-
-    @property
-    def agrees(self) -> bool:
-        """Whether both sides have as many rows or, where at least one runs along a row, are alike in length to half a
-        row."""
-        if self.one.unit == "rows" and self.difference is not None:
-            return self.difference == 0
-        return 2 * abs(self.off) <= self.one.piece.gauge.row
+from turnchain.garment.seam_sides import ORDER, Kind, PlannedSeam, SeamSide, cut_side, each, ends_of, met, whole_side
 
 
 @lru_cache(maxsize=4)  # asked for by everything that tells of a garment
@@ -180,7 +74,7 @@ def _declared(plan: Plan) -> Iterator[_Found]:
         copies = [_next_copy(used, name, piece) for name, (piece, _) in zip(seam.join, lines, strict=True)]
         (one, first), (other, second) = lines
         kind: Kind = "shoulder" if "shoulder" in (first.name, second.name) else "seam"
-        for a, b in _met((one, copies[0], first), (other, copies[1], second)):
+        for a, b in met((one, copies[0], first), (other, copies[1], second)):
             yield kind, a, b, nth
 
 
@@ -270,72 +164,16 @@ def _line(plan: Plan, joined: str) -> tuple[PiecePlan, EdgeLine]:
     return piece, edges.of(piece)[edge]
 
 
-_Placed: TypeAlias = "tuple[PiecePlan, int, EdgeLine]"
-
-
-def _met(first: _Placed, second: _Placed) -> list[tuple[SeamSide, SeamSide]]:
-    """The sides that meet, run by run: both edges are walked with the piece at the left hand, so the last of one meets
-    the first of the other. Two shoulders never are one side, since a neck lies between them: they meet both ends of
-    the other edge."""
-    counts = len(first[2].runs), len(second[2].runs)
-    if counts[0] == counts[1]:
-        return list(zip(_each(first), reversed(_each(second)), strict=True))
-    if counts[0] == 2:
-        return list(zip(_each(first), _ends_of(second, *_lengths(first)), strict=True))
-    if counts[1] == 2:
-        return list(zip(_ends_of(first, *_lengths(second)), _each(second), strict=True))
-    return [(_whole(*first), _whole(*second))]
-
-
-def _lengths(placed: _Placed) -> tuple[Fraction, Fraction]:
-    one, other = placed[2].runs
-    return one.length, other.length
-
-
-def _whole(piece: PiecePlan, copy: int, line: EdgeLine) -> SeamSide:
-    return _side(piece, copy, line.name, *line.runs)
-
-
-def _each(placed: _Placed) -> list[SeamSide]:
-    piece, copy, line = placed
-    return [_side(piece, copy, line.name, run) for run in line.runs]
-
-
-def _ends_of(placed: _Placed, one: Fraction, other: Fraction) -> list[SeamSide]:
-    """Both ends of an edge, the last first, as long as the two shoulders that meet them, ``one`` and ``other`` cm: the
-    last of an edge meets the first of another."""
-    piece, copy, line = placed
-    begins, ends = line.runs[0], line.runs[-1]
-    most = 1 if len(line.runs) > 1 else Fraction(1, 2)  # of a run: no farther than the middle of the edge
-    to_end = [ends.length - stop for stop in stops(piece, ends)]
-    last = _nearest_stop(to_end, most * ends.length, one)
-    first = _nearest_stop(stops(piece, begins), most * begins.length, other)
-    parts = EdgeStretch(piece, ends, ends.length - last, ends.length), EdgeStretch(piece, begins, Fraction(0), first)
-    return [_cut(piece, copy, line.name, part) for part in parts]
-
-
-def _nearest_stop(places: list[Fraction], most: Fraction, cm: Fraction) -> Fraction:
-    """Where a seam can end that is nearest to ``cm``, and no farther than ``most``."""
-    return min((stop for stop in places if stop <= most), key=lambda stop: abs(stop - cm))
-
-
 def _joined(end: StretchEnd) -> SeamSide:
     return SeamSide(end.piece, end.copy, end.edge, end.stretches)
-
-
-def _side(piece: PiecePlan, copy: int, edge: str, *runs: Run) -> SeamSide:
-    return SeamSide(piece, copy, edge, tuple(whole(piece, run) for run in runs))
-
-
-def _cut(piece: PiecePlan, copy: int, edge: str, stretch: EdgeStretch) -> SeamSide:
-    return SeamSide(piece, copy, edge, (stretch,))
 
 
 # ------------------------------------------------------------------------------------------------------ assumed
 
 
 def _assumed(plan: Plan) -> Iterator[_Found]:
-    """Shoulders, sleeve tops, sides and sleeves of a top."""
+    """Shoulders, sleeve tops, sides and sleeves of a top; the seams of skirts, cushions and bags."""
+    yield from forms.seams(plan)
     trunk = roles.trunk(plan)
     if trunk is None:
         return
@@ -349,10 +187,10 @@ def _assumed(plan: Plan) -> Iterator[_Found]:
 def _shoulders(trunk: Trunk) -> list[tuple[SeamSide, SeamSide]]:
     back = (*trunk.back, _top_edge(trunk.back[0]))
     if not trunk.open:
-        return _met((*trunk.left, _top_edge(trunk.left[0])), back)
-    left, right = (_whole(piece, copy, _top_edge(piece)) for piece, copy in (trunk.left, trunk.right))
+        return met((*trunk.left, _top_edge(trunk.left[0])), back)
+    left, right = (whole_side(piece, copy, _top_edge(piece)) for piece, copy in (trunk.left, trunk.right))
     # Walked round, a back comes to the wearer's right shoulder first.
-    ends = _each(back)[::-1] if len(back[2].runs) == 2 else _ends_of(back, left.length, right.length)
+    ends = each(back)[::-1] if len(back[2].runs) == 2 else ends_of(back, left.length, right.length)
     return list(zip((left, right), ends, strict=True))
 
 
@@ -403,6 +241,12 @@ def bare_armhole(plan: Plan) -> BareDepth | None:
     return armholes.bare_depth(plan, (*trunk.fronts, trunk.back[0]))
 
 
+def has_armholes(plan: Plan) -> bool:
+    """Whether the sides of front and back have shaped armholes."""
+    trunk = roles.trunk(plan)
+    return trunk is not None and any(edge.shaped() is not None for pair in _side_edges(trunk) for edge in pair)
+
+
 def is_top(plan: Plan) -> bool:
     """Whether front and back are worn on the shoulders: one has a neck or a shaped armhole, there are sleeves, or the
     front opens. False without a front and one back."""
@@ -411,29 +255,23 @@ def is_top(plan: Plan) -> bool:
         return False
     if trunk.open or roles.of_role(plan, "sleeve") or trunk.left[0].has_neck or trunk.back[0].has_neck:
         return True
-    return any(edge.shaped() is not None for pair in _side_edges(trunk) for edge in pair)
+    return has_armholes(plan)
 
 
 def _below(plan: Plan, one: SideEdge, other: SideEdge, sleeve: PiecePlan | None) -> tuple[SeamSide, SeamSide]:
     """The side seam: two side edges below their armholes, down to their slits."""
     deep = _armholes(plan, one, other, sleeve)
     return tuple(  # type: ignore[return-value]  # two of them
-        _cut(body.piece, body.copy, body.edge, body.part(down, max(down, body.length - _slit(body))))
+        cut_side(body.piece, body.copy, body.edge, body.part(down, max(down, body.length - body.slit)))
         for body, down in zip((one, other), deep, strict=True)
     )
-
-
-def _slit(body: SideEdge) -> Fraction:
-    """How much of a side edge stays open at its lower end, in cm."""
-    found = named(body.piece, "right" if body.right else "left").get("slit")
-    return Fraction(0) if found is None else found.length
 
 
 def _top_seam(body: SideEdge, deep: Fraction, sleeve: PiecePlan, copy: int) -> tuple[Kind, SeamSide, SeamSide]:
     """Half of a sleeve's top sewn to ``deep`` cm of a side edge; of an odd number of rows the front has one more."""
     # Walked with the sleeve at the left hand, its second half lies at a right edge, its first at a left one.
     half = sleeves.halves(sleeve, copy)[body.right]
-    armhole = _cut(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))
+    armhole = cut_side(body.piece, body.copy, body.edge, body.part(Fraction(0), deep))
     return "sleeve top", armhole, SeamSide(sleeve, copy, sleeves.top_name(sleeve), half)
 
 

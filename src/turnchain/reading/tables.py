@@ -223,6 +223,7 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
 
     name = TableKey(values.file_name, 'a piece needs a name such as "front"')
     count = SizedKey(values.whole(1, MOST_COUNT))
+    role = TableKey(values.choice(pattern.Piece, "role"))
     worked = TableKey(_worked)
     width = SizedKey(values.length)
     length = SizedKey(values.length)

@@ -11,7 +11,7 @@ from typing import Literal
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import seam_words, seams
-from turnchain.garment.seams import PlannedSeam
+from turnchain.garment.seam_sides import PlannedSeam
 from turnchain.numbers import counted
 from turnchain.records import frozen, replace
 from turnchain.yarns.stripes import begin_of, by_kinds, heights, sequence, stripes_of, written

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, takewhile
+from itertools import combinations, pairwise, takewhile
 from math import ceil
 
 from turnchain.proof.cloth.edges import EdgePart, Stretch, WorkedCloth
@@ -27,6 +27,7 @@ _SIDE = re.compile(rf"(?P<edge>.+?)(?:, (?P<times>\d+) times)? (?P<n>\d+) {_SC} 
 _CORNERS = re.compile(r"(\d+) in (?:the|each of (\d+)) corners?")
 _IN_A_CORNER = 3  # a published answer, as the program's own count has it
 _TO_A_ROW_END = 2
+_MOST_CUTS = 4  # stretches of one edge that seams take
 _TIE = 1e-4  # of a stitch
 _HEIGHT = 0.5  # of a row of dc, from memory: a round of sc
 
@@ -172,11 +173,15 @@ def _edges_called(
     cloth: WorkedCloth, called: str, seams: Sequence[SeamSaid]
 ) -> Iterator[tuple[str, list[SideSaid]]]:
     """The edges that may be called so, each with the sides of seams that lie along it."""
-    for edge in dict.fromkeys([*candidates(cloth, called), *(["shoulder"] if called in _OF_A_SHOULDER else [])]):
+    others = ["shoulder"] if called in _OF_A_SHOULDER else _SIDES if called == "lower edge" else []
+    for edge in dict.fromkeys([*candidates(cloth, called), *others]):
         yield edge, [
             side for seam in seams for side in seam.each
             for name, _, of in [one.rpartition(".") for one in side.edges] if name == cloth.name and of == edge
         ]  # fmt: skip
+
+
+_SIDES = ["left", "right"]  # with a slit, which stays open with the lower edge
 
 
 _OF_A_SHOULDER = ("cuff", "upper edge")  # of a piece that is no body, and has a neck
@@ -234,14 +239,27 @@ def _row_ends(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> Way:
 
 def _along_a_row(cloth: WorkedCloth, run: Stretch, wide: int | None, taken: Sequence[SideSaid]) -> Iterator[Way]:
     """Along all of a row of ``wide`` stitches (None: along a part of one), or what seams leave of it."""
-    for count in range(len(taken) + 1):
-        for some in combinations([side.clusters or 0.0 for side in taken], count):
-            across = run.across - 2 * sum(some)
-            if across > 0 and wide is not None and not any(some):
-                yield Way(wide, 0, across * one_half(cloth))
-            elif across > 0:
+    if wide is not None:
+        yield Way(wide, 0, run.across * one_half(cloth))
+    else:
+        yield Way(round(run.across * to_a_half(cloth)), ceil(2 * to_a_half(cloth)) + 1, run.across * one_half(cloth))
+    cuts = sorted({(2 * (side.clusters or 0.0), 2 * side.inset) for side in taken if side.clusters})
+    found = [(low, low + long) for long, low in cuts]
+    found += [(run.across - high, run.across - low) for low, high in found]
+    for count in range(1, min(len(found), _MOST_CUTS) + 1):
+        for some in combinations(found, count):
+            for across in _between(run.across, some):
                 near = ceil(2 * to_a_half(cloth)) + 1
                 yield Way(round(across * to_a_half(cloth)), near, across * one_half(cloth))
+
+
+def _between(across: float, taken: Sequence[tuple[float, float]]) -> Iterator[float]:
+    """How long what is left of an edge is, part by part, without stretches that are taken; none where these overlap by
+    more than half a cluster."""
+    ends = [(0.0, 0.0), *sorted(taken), (across, across)]
+    gaps = [after[0] - before[1] for before, after in pairwise(ends)]
+    if min(gaps) >= -1:
+        yield from (gap for gap in gaps if gap > 0)
 
 
 def _wide(cloth: WorkedCloth, edge: str, nth: int) -> int | None:

@@ -201,7 +201,9 @@ def _left_open(worn: Worn) -> Iterator[float]:
         for side, sewn in zip(seam.sides, seam.lengths, strict=True):
             name, _, of = side.edges[0].rpartition(".")
             cloth = worn.pieces[name]
-            left += sum(run.long(cloth.tape) for run in cloth.edges.get(of, ())) - float(sewn.cm)
+            lowest = min(side.rows) if side.rows else 1
+            slit = [part for run in cloth.edges.get(of, ()) for part in run.parts if part.row < lowest]
+            left += _long(cloth, of) - float(sewn.cm) - sum(part.long(cloth.tape) for part in slit)
         yield left
 
 

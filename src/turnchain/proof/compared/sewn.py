@@ -223,6 +223,33 @@ def _agreement(pieces: Pieces, seam: SeamSaid, one: Walked, other: Walked) -> It
         yield f"one is said to be {seam.more} longer; it is {shown(off, seam.more.unit)}"
     if not seam.agree and seam.lengths and seam.more is None and one[0] == other[0] and off < 0.005:
         yield f"they agree, but are not said to: {seam.text}"
+    yield from _evenly(one, other, seam)
+
+
+def _evenly(one: Walked, other: Walked, seam: SeamSaid) -> Iterator[str]:
+    """What is wrong with how a seam is said to be sewn evenly: it must come to all rows and clusters of both sides, at
+    even distances; and rows that meet clusters, or another number of rows, must be told how."""
+    if any(side.step for side in seam.sides) or "cap" in seam.text:
+        return
+    said, counts = seam.even, [_counted(long, side) for long, side in zip((one, other), seam.sides, strict=True)]
+    if said is None:
+        eased = seam.agree or "ease it in" in seam.text
+        if eased and len({unit for _, unit in counts}) > 1:
+            yield f"rows meet clusters, and nothing is said of how: {seam.text}"
+        return
+    halved = 2 if "half" in said.many + said.few else 1
+    met = sorted(number * (1 if unit == "row" else halved) for number, unit in counts)
+    units = {"row" if one.endswith("row") else "cluster" for one in (said.many, said.few)}
+    few, many = met
+    if units != {unit for _, unit in counts} or said.each * (few - said.times) + said.other * said.times != many:
+        yield f"it is said to be sewn {said}, which does not come to {counts}"
+    elif said.times > 1 and said.every != int(few // said.times):
+        yield f"it is said to be sewn {said}: every {int(few // said.times)}th is even"
+
+
+def _counted(walked: Walked, side: SideSaid) -> tuple[float, str]:
+    """How many rows or clusters a side has."""
+    return (float(walked[0]), "row") if walked[0] is not None else (side.clusters or 0.0, "cluster")
 
 
 def _sewn_twice(pieces: Pieces, said: Sequence[SeamSaid]) -> Iterator[str]:

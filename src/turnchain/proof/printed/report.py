@@ -43,19 +43,35 @@ class PieceSaid:
 @dataclass(frozen=True, slots=True)
 class SideSaid:
     """One side of a seam: its ``edges`` as "piece.edge", with the ``rows`` it runs along (first and last, as told), and
-    a ``step`` of so many clusters among them; or, where ``rows`` is None, so many ``clusters``."""
+    a ``step`` of so many clusters among them; or, where ``rows`` is None, so many ``clusters``, ``inset`` from the end
+    of the edge by so many."""
 
     edges: tuple[str, ...]
     rows: tuple[int, int] | None
     clusters: float | None
     step: float = 0.0
+    inset: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class EvenSaid:
+    """What is said of sewing evenly: ``each`` of ``many`` to one of ``few`` (as printed: "row", "half cluster"), at
+    every ``every``-th ``other``, ``times`` times in all."""
+
+    many: str
+    few: str
+    each: int
+    other: int = 0
+    every: int = 0
+    times: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class SeamSaid:
     """A line about a seam: ``letter`` and ``kind``, both sides, how long each is (``lengths`` empty: not said), and
     whether they are said to ``agree``: "", "agree" or "row for row"; else ``more`` is by how much one side is longer
-    (None: not said). ``text`` is the line, which tells how many ``times`` each edge named is sewn so."""
+    (None: not said). ``text`` is the line, which tells how many ``times`` each edge named is sewn so, and ``even`` how
+    it is sewn evenly (None: not said)."""
 
     letter: str
     kind: str
@@ -65,6 +81,7 @@ class SeamSaid:
     more: Length | None
     text: str
     times: int = 1
+    even: EvenSaid | None = None
 
     @property
     def each(self) -> tuple[SideSaid, ...]:
@@ -157,11 +174,33 @@ def read_seam(line: str) -> SeamSaid | None:
     return SeamSaid(
         found["letter"], found["kind"], cut, tuple(map(length, long.groups())) if long else (), agree,
         more[0] if more and not agree else None, line, int(found["times"] or 1),
+        _even(told),
+    )  # fmt: skip
+
+
+_EVEN = re.compile(
+    r"sew (?P<each>\d+) (?P<many>(?:half )?(?:row|cluster|repeat))s? to 1 (?P<few>(?:half )?(?:row|cluster|repeat))"
+    r"(?:, at every (?P<every>\d+)\w\w (?P<unit>(?:half )?(?:row|cluster|repeat)) (?P<other>\d+), "
+    r"(?P<times>\d+) times in all"
+    r"|, and once, about the middle, (?P<once>\d+))?$"
+)
+
+
+def _even(told: str) -> EvenSaid | None:
+    """The words at the end about sewing evenly."""
+    found = _EVEN.search(told)
+    if found is None or found["unit"] not in (None, found["few"]):
+        return None
+    once = int(found["once"] or 0)
+    return EvenSaid(
+        found["many"], found["few"], int(found["each"]), once or int(found["other"] or 0), int(found["every"] or 0),
+        int(found["times"] or bool(once)),
     )  # fmt: skip
 
 
 _STEP = r"(?: and a step of (?P<step>[\d.]+) (?:cluster|repeat)s?)?"
-_COUNT = rf"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?{_STEP}|(?P<clusters>[\d.]+) (?:cluster|repeat)s?)"
+_INSET = r"(?:, (?P<inset>[\d.]+) (?:cluster|repeat)s? from the end)?"
+_COUNT = rf"(?:rows? (?P<low>\d+)(?: to (?P<high>\d+))?{_STEP}|(?P<clusters>[\d.]+) (?:cluster|repeat)s?{_INSET})"
 _SIDE = re.compile(rf"(?P<edges>.+?), {_COUNT}")
 
 
@@ -178,7 +217,7 @@ def _side(found: re.Match[str]) -> SideSaid:
     edges = tuple(re.split(r", | and ", found["edges"]))
     rows = None if found["low"] is None else (int(found["low"]), int(found["high"] or found["low"]))
     clusters = None if found["clusters"] is None else float(found["clusters"])
-    return SideSaid(edges, rows, clusters, float(found["step"] or 0))
+    return SideSaid(edges, rows, clusters, float(found["step"] or 0), float(found["inset"] or 0))
 
 
 def _of(lines: Sequence[str], names: Sequence[str]) -> dict[str, str]:

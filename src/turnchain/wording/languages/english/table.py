@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from turnchain import terms
+from turnchain.numbers import ordinal
 from turnchain.pattern import Terms
 from turnchain.wording.languages.english.beside import BESIDE
 from turnchain.wording.languages.english.cautions import CAUTIONS
@@ -55,11 +56,6 @@ def _tokens(which: Terms) -> dict[str, Token]:
     return named | {key: pair[_COLUMN[which]] for key, pair in _TOKENS.items()}
 
 
-def _ordinal(number: int) -> str:
-    teen = number % 100 in (11, 12, 13)
-    return f"{number}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
-
-
 def _form(number: int) -> str:
     return "one" if number == 1 else "many"
 
@@ -70,5 +66,5 @@ def _listed(words: Sequence[str]) -> str:
 
 _PHRASES = {**ROWS, **CHARTS, **MAKING_UP, **EDGING, **CAUTIONS, **BESIDE}
 
-US = Language("US", terms.LANGUAGE["US"], _tokens("US"), _PHRASES, _ordinal, _form, _listed)
-UK = Language("UK", terms.LANGUAGE["UK"], _tokens("UK"), _PHRASES, _ordinal, _form, _listed)
+US = Language("US", terms.LANGUAGE["US"], _tokens("US"), _PHRASES, ordinal, _form, _listed)
+UK = Language("UK", terms.LANGUAGE["UK"], _tokens("UK"), _PHRASES, ordinal, _form, _listed)

@@ -1,0 +1,197 @@
+"""Skirts of panels, cushions and bags sew up by themselves, and seams say how rows meet clusters.
+
+Seams are worked out by hand at 4 clusters and 8 rows to 10 cm, half a cluster and a row 1.25 cm; that every edge is
+sewn once or open once is walked on the rows, as in ``test_openings``. Spreading: "Knitting and the Magic Formula" (140
+rows, 36 changes: every 3rd row 4 times, every 4th 32 times); what is sewn to what is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from test_openings import check_counts, check_once, kinds
+from test_parts import HEAD
+from turnchain.fabric.plan import Plan
+from turnchain.garment import easing, seam_words, seams
+from turnchain.garment.easing import Evenly
+from turnchain.planning.planner import plan_pattern
+from turnchain.proof.proving import prove
+from turnchain.reading.pattern_file import read_text
+
+SKIRT = 'name = "skirt panel"\ncount = 4\noutline = [[0, 40], [50, 28]]'
+CUSHION = 'name = "cushion"\ncount = 2\nwidth = 40\nlength = 40'
+BAG = 'name = "bag side"\ncount = 2\nwidth = 35\nlength = 30'
+GUSSET = 'name = "gusset"\nwidth = 8\nlength = 95'
+STRAP = 'name = "strap"\nwidth = 8\nlength = 70'
+
+
+def planned(*pieces: str) -> Plan:
+    return plan_pattern(read_text(HEAD + "".join(f"[[piece]]\n{piece}\n" for piece in pieces), "x.toml"))
+
+
+def told(plan: Plan) -> list[tuple[str, str]]:
+    return [(seam.one.name, seam.other.name) for seam in seams.of(plan)]
+
+
+def check(plan: Plan) -> None:
+    check_once(plan)
+    for seam in seams.of(plan):
+        check_counts(seam.one)
+        check_counts(seam.other)
+
+
+def test_every_panel_of_a_skirt_is_sewn_to_the_next() -> None:
+    plan = planned(SKIRT)
+    assert told(plan) == [("skirt panel.right", "skirt panel.left")] * 4
+    assert [(seam.one.copy, seam.other.copy) for seam in seams.of(plan)] == [(0, 1), (1, 2), (2, 3), (3, 0)]
+    assert kinds(plan) == {"upper edge": 1, "lower edge": 1}
+    check(plan)
+
+
+def test_a_skirt_of_one_piece_has_one_seam() -> None:
+    assert told(planned('name = "skirt"\nwidth = 90\nlength = 50')) == [("skirt.right", "skirt.left")]
+
+
+def test_a_skirt_may_be_slit() -> None:
+    """10 cm are 8 rows of 1.25 cm."""
+    plan = planned('name = "skirt panel"\ncount = 2\nwidth = 45\nlength = 50\nslit = 10')
+    assert {seam.one.rows for seam in seams.of(plan)} == {(9, 40)}
+    assert kinds(plan) == {"upper edge": 1, "lower edge": 1}
+    assert prove(plan).reasons == ()
+    check(plan)
+
+
+def test_a_cushion_is_closed_all_round() -> None:
+    plan = planned(CUSHION)
+    assert told(plan) == [
+        ("cushion.right", "cushion.left"), ("cushion.left", "cushion.right"), ("cushion.first", "cushion.first"),
+        ("cushion.last", "cushion.last"),
+    ]  # fmt: skip
+    assert kinds(plan) == {}
+    check(plan)
+
+
+def test_a_gusset_goes_all_round_a_cushion() -> None:
+    plan = planned(CUSHION, 'name = "gusset"\nwidth = 160\nlength = 7.5')
+    assert len(seams.of(plan)) == 9
+    assert kinds(plan) == {}
+    check(plan)
+
+
+def test_a_bag_stays_open_at_the_top() -> None:
+    plan = planned(BAG)
+    assert len(seams.of(plan)) == 3
+    assert kinds(plan) == {"upper edge": 1}
+    check(plan)
+
+
+def test_one_piece_is_folded_to_a_bag() -> None:
+    """60 cm are 48 rows: the first 24 meet the last 24, at both sides."""
+    plan = planned('name = "bag"\nwidth = 35\nlength = 60')
+    assert [(seam.one.rows, seam.other.rows) for seam in seams.of(plan)] == [((48, 25), (24, 1)), ((1, 24), (25, 48))]
+    assert kinds(plan) == {"upper edge": 1}
+    check(plan)
+
+
+def test_a_gusset_goes_down_along_and_up_a_bag_and_the_strap_on_its_ends() -> None:
+    """76 rows of gusset: 24 to each side of 24 rows and 28 to the bottom of 14.5 clusters, 29 half clusters."""
+    plan = planned(BAG, GUSSET, STRAP)
+    first = [seam for seam in seams.of(plan) if seam.other.edge == "right"]
+    assert [seam.other.rows for seam in first] == [(53, 76), (25, 52), (1, 24)]
+    assert [easing.evenly(seam) for seam in first] == [None, Evenly("half cluster", "row", 1, 2, 28, 1), None]
+    assert told(plan)[-2:] == [("strap.first", "gusset.first"), ("strap.last", "gusset.last")]
+    assert kinds(plan)["open edge"] == 2
+    check(plan)
+
+
+@pytest.mark.parametrize("strap", [STRAP, 'name = "handle"\ncount = 2\nwidth = 5\nlength = 40'])
+def test_straps_without_a_gusset_take_a_part_of_the_top(strap: str) -> None:
+    plan = planned(BAG, strap)
+    check(plan)
+    assert prove(plan).reasons == ()
+
+
+def test_a_role_goes_before_a_name() -> None:
+    """In any language: a piece may be called as its maker likes."""
+    plan = planned('name = "Bahn"\nrole = "skirt"\ncount = 3\nwidth = 30\nlength = 50')
+    assert told(plan) == [("Bahn.right", "Bahn.left")] * 3
+    assert "those of a skirt of 3 panels are assumed" in seam_words.lines(plan)[0]
+
+
+def test_seams_in_the_file_go_first() -> None:
+    text = HEAD + f"[[piece]]\n{CUSHION}\n" + '[[seam]]\njoin = ["cushion.left", "cushion.right"]\n'
+    assert told(plan_pattern(read_text(text, "x.toml"))) == [("cushion.left", "cushion.right")]
+
+
+@pytest.mark.parametrize(
+    ("many", "few", "expected"),
+    [
+        (12, 6, Evenly("row", "cluster", 2)),
+        (13, 6, Evenly("row", "cluster", 2, 3, 6, 1)),
+        (14, 6, Evenly("row", "cluster", 2, 3, 3, 2)),
+        (140, 36, Evenly("row", "cluster", 4, 3, 9, 4)),  # published: 4 gaps of 3 and 32 of 4
+    ],
+)
+def test_what_is_over_is_spread_evenly(many: int, few: int, expected: Evenly) -> None:
+    assert easing._spread(many, few, "row", "cluster") == expected
+
+
+@given(st.integers(1, 300), st.integers(1, 300))
+def test_what_is_told_comes_to_all_rows_and_clusters(one: int, other: int) -> None:
+    many, few = max(one, other), min(one, other)
+    said = easing._spread(many, few, "row", "cluster")
+    assert said.each * (few - said.times) + said.other * said.times == many
+    assert said.every * said.times <= few
+    assert said.times <= few / 2
+
+
+# -------------------------------------------------------------------------------------------------- any of them
+
+
+@st.composite
+def forms(draw: st.DrawFn) -> str:
+    """A skirt, a cushion or a bag, with what may go with it, at some gauge."""
+    clusters, rows = draw(st.integers(30, 50)), draw(st.integers(65, 100))
+    text = f'title = "Form"\nswatch = {{ clusters = {clusters}, width = 100, rows = {rows}, height = 100 }}\n'
+    wide, high, turned = draw(st.integers(20, 50)), draw(st.integers(20, 50)), draw(st.sampled_from(["", "sideways"]))
+    worked = f'worked = "{turned}"\n' if turned else ""
+    kind = draw(st.sampled_from(["skirt", "cushion", "bag"]))
+    if kind == "skirt":
+        shapes = [f"outline = [[0, {wide + 8}], [{high}, {wide}]]", f"width = {wide}\nlength = {high}"]
+        shape = draw(st.sampled_from(shapes))
+        slit = "slit = 6\n" if shape.startswith("width") and not turned and draw(st.booleans()) else ""
+        text += f'[[piece]]\nname = "skirt"\ncount = {draw(st.integers(1, 6))}\n{shape}\n{slit}'
+        return text + ("" if shape.startswith("outline") else worked)
+    text += f'[[piece]]\nname = "{kind}"\ncount = {draw(st.integers(1, 2))}\nwidth = {wide}\nlength = {high}\n{worked}'
+    if draw(st.booleans()):
+        around = wide + 2 * high + (wide if kind == "cushion" else 0)
+        size = draw(st.sampled_from([(7, around), (around, 7)]))
+        text += f'[[piece]]\nname = "gusset"\nwidth = {size[0]}\nlength = {size[1]}\n'
+    if kind == "bag" and draw(st.booleans()):
+        text += f'[[piece]]\nname = "strap"\nwidth = 5\nlength = 40\ncount = {draw(st.integers(1, 2))}\n'
+    return text
+
+
+@given(forms())
+@settings(deadline=None, max_examples=20)
+def test_every_edge_of_any_form_is_sewn_once_or_open_once(text: str) -> None:
+    check(plan_pattern(read_text(text, "x.toml")))
+
+
+@pytest.mark.slow
+@given(forms())
+@settings(deadline=None, max_examples=6)
+def test_any_form_is_proved(text: str) -> None:
+    plan = plan_pattern(read_text(text, "x.toml"))
+    assert prove(plan).reasons == ()
+    for seam in seams.of(plan):
+        assert seam.agrees or seam_words.eases_in(seam) or abs(seam.off) <= 2 * seam.one.piece.gauge.pitch
+
+
+def test_a_slit_of_a_garment_is_proved() -> None:
+    """It is bordered with the lower edge, along its row ends."""
+    body = 'width = 50\nlength = 52\narmhole = { depth = 22, width = 6 }\nslit = 10'
+    plan = planned(f'name = "back"\n{body}', f'name = "front"\n{body}\nneck = {{ shoulder = 10, depth = 8 }}')
+    assert prove(plan).reasons == ()
