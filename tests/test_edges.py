@@ -184,7 +184,7 @@ def test_a_seam_that_does_not_agree_gives_its_difference() -> None:
     assert (seam.difference, seam.off, seam.agrees, seam.assumed) == (-2, -2, False, False)
     assert seam_words.lines(plan) == [
         "seam A, seam: one.right, rows 1 to 40, to two.left, rows 1 to 42, 40 cm to 42 cm: two.left is 2 cm longer "
-        "(2 rows); ease it in evenly along the seam"
+        "(2 rows); ease it in evenly along the seam; sew 1 row to 1 row, at every 20th row 2, 2 times in all"
     ]
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import combinations
 from typing import Final
 
-from turnchain.pattern import Pattern, Piece
+from turnchain.pattern import FRONT_EDGE, Pattern, Piece
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.pieces import Choice
 
@@ -108,10 +108,17 @@ def _alike(one: Piece, other: Piece) -> bool:
 
 
 def _sewn(one: Piece, other: Piece) -> bool:
-    """Whether two pieces have sides of one height below their armholes."""
+    """Whether two pieces have sides of one height below their armholes or, without armholes, one is half a front."""
     sides = [{(part.low, part.high) for part in piece.stretches if part.name == "side"} for piece in (one, other)]
-    armed = all(any(part.name == "armhole" for part in piece.stretches) for piece in (one, other))
-    return armed and bool(sides[0] & sides[1])
+    armed = [any(part.name == "armhole" for part in piece.stretches) for piece in (one, other)]
+    if any(armed):
+        return all(armed) and bool(sides[0] & sides[1])
+    return one.worked == other.worked == "upwards" and any(_opens(piece) for piece in (one, other))
+
+
+def _opens(piece: Piece) -> bool:
+    """Whether it is half a front that opens."""
+    return any(part.name == FRONT_EDGE for part in piece.stretches)
 
 
 def height_of(piece: Piece) -> Fraction | None:

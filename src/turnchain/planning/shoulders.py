@@ -12,6 +12,7 @@ from typing import Final
 
 from turnchain.fabric.lattice import Side
 from turnchain.pattern import FRONT_EDGE, Piece
+from turnchain.planning.agreeing import height_of
 from turnchain.planning.budget import BudgetSpent
 from turnchain.planning.curves import Curve
 from turnchain.planning.pieces import Choice
@@ -35,8 +36,8 @@ def as_at_the_back(choices: Mapping[str, Choice]) -> dict[str, Choice]:
 
 
 def _wished(piece: Piece) -> object:
-    """The armholes of a piece, by which a front and a back belong together; a new object where it has none."""
-    return {(one.low, one.high) for one in piece.stretches if one.name == "armhole"} or object()
+    """What a front and a back that belong together have alike: their armholes or, without any, their height."""
+    return {(one.low, one.high) for one in piece.stretches if one.name == "armhole"} or height_of(piece)
 
 
 def _opening(piece: Piece) -> Side | None:
