@@ -10,8 +10,9 @@ rows that go out too far share their mean), and it is a projection on a convex s
 least the square of its distance from there. Where it cannot be so near that a row does without a step, the step's
 price is added.
 
-``PathBounds`` goes over the lattice itself with all its prices, a whole row at a time. Of what decides about a path it
-leaves out the last direction alone, on which no more than equal costs and the corners of folded edges depend.
+``PathBounds`` goes over the lattice itself with all its prices, a whole row at a time, and knows what the best path
+costs. Of the last direction it keeps only whether a row of a folded edge is straight, since a corner comes after such
+a row; on all else of it no more than equal costs depend.
 """
 
 from __future__ import annotations
@@ -108,20 +109,60 @@ def _pooled(task: EdgeTask, first: int, last: int) -> list[float | None]:
     return [found[row] + row if row in found else None for row in range(first, last + 1)]
 
 
-class PathBounds:
-    """What paths whose first reach has this ``parity`` cost at least that keep to these ``ranges``."""
+class Standing:
+    """What each reach costs in each row of a ``task``, worked out once for all bounds of its paths."""
 
-    def __init__(self, task: EdgeTask, ranges: Sequence[Range], parity: int) -> None:
+    def __init__(self, task: EdgeTask) -> None:
         self.task = task
+        self._known: dict[int, tuple[int, list[float]]] = {}  # by row: the lowest reach, and the costs from there up
+
+    def costs(self, row: int, low: int, high: int) -> list[float]:
+        """What each reach from ``low`` to ``high`` costs in ``row``; infinite where none may stand."""
+        first, known = self._known.get(row, (low, []))
+        if low < first or first + len(known) <= high:
+            first, last = min(low, first), max(high, first + len(known) - 1)
+            known = self._worked_out(row, first, last)
+            self._known[row] = first, known
+        return known[low - first : high - first + 1]
+
+    def _worked_out(self, row: int, low: int, high: int) -> list[float]:
+        task, reaches = self.task, range(low, high + 1)
+        if row in task.worked:
+            return [0.0 if reach == task.worked[row] else inf for reach in reaches]
+        wanted, copies = task.wanted[row - 1] / MICRO, task.copies
+        costs = [copies * (reach - wanted) ** 2 for reach in reaches]
+        if row in task.late:
+            late = task.late[row] / MICRO
+            costs = [min(cost, copies * (reach - late) ** 2) for reach, cost in zip(reaches, costs, strict=True)]
+        least, most = task.limits.get(row, (low, high))
+        allowed = task.allowed
+        return [
+            cost if least <= reach <= most and allowed(row, reach) else inf
+            for reach, cost in zip(reaches, costs, strict=True)
+        ]
+
+
+class PathBounds:
+    """What paths whose first reach has this ``parity`` cost at least that keep to these ``ranges``; ``standing``: what
+    is known already of the costs of their places."""
+
+    def __init__(
+        self, task: EdgeTask, ranges: Sequence[Range], parity: int, standing: Standing | None = None
+    ) -> None:
+        self.task, self._standing = task, (standing or Standing(task)).costs
         self.lows, self.counts = [low for low, _ in ranges], [high - low + 1 for low, high in ranges]
         task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
         self.whole = task.pitch == 2  # steps go by whole pitches, of which a reach is half a one
         self.step = float(STEP_COST * task.copies * (2 if task.folded else 1))
         # how an edge can move comes again with every other row and reach
         self.prices = [[self._prices(row, below) for below in (0, 1)] for row in (0, 1)]
-        self.so_far = [self._first_row(parity)]  # the least cost of the rows up to each, by the reach in it
+        # the least cost of the rows up to each, by the reach in it: of all ways, and of those a corner can come after
+        self.so_far = [self._first_row(parity)]
+        self.before_corners = self.so_far[:]
         for row in range(2, task.last + 1):
-            self.so_far.append(self._next_row(row))
+            whole, straight = self._next_row(row)
+            self.so_far.append(whole)
+            self.before_corners.append(straight if task.folded else whole)
 
     @property
     def least(self) -> float:
@@ -133,10 +174,11 @@ class PathBounds:
         one."""
         most *= SLACK
         kept = [0.0 if cost <= most else inf for cost in self.so_far[-1]]
+        straight = [0.0 if cost <= most else inf for cost in self.before_corners[-1]]
         found = [self._held(self.task.last, kept)]
         for row in range(self.task.last, 1, -1):
-            kept = self._kept(row, kept, most)
-            found.append(self._held(row - 1, kept))
+            kept, straight = self._kept(row, kept, straight, most)
+            found.append(self._held(row - 1, list(map(min, kept, straight))))
         return found[::-1]
 
     def _held(self, row: int, kept: list[float]) -> Range:
@@ -144,28 +186,40 @@ class PathBounds:
         there = [at for at, cost in enumerate(kept) if cost != inf]
         return self.lows[row - 1] + there[0], self.lows[row - 1] + there[-1]
 
-    def _kept(self, row: int, above: list[float], most: float) -> list[float]:
-        """What the rows from ``row`` on cost at least by the reach in the row below it; infinite where all rows
-        together cost more than ``most``. ``above`` has that by the reach in ``row`` for the rows after it. It is
-        ``_next_row`` the other way round."""
+    def _kept(
+        self, row: int, above: list[float], straight: list[float], most: float
+    ) -> tuple[list[float], list[float]]:
+        """What the rows from ``row`` on cost at least by the reach in the row below it, and where a corner may follow
+        that; infinite where all rows together cost more than ``most``. ``above`` and ``straight`` have that by the
+        reach in ``row`` for the rows after it. It is ``_next_row`` the other way round."""
         low, high = self._range(row)
         count, shift = self.counts[row - 2], self.lows[row - 2] - low
-        after = list(map(add, above, self._standing(row, low, high)))
+        standing = self._standing(row, low, high)
+        after = list(map(add, above, standing))
+        level = list(map(add, straight, standing)) if self.task.folded else after
         mirror = self._mirrored(row, low - 1, high + 1)
         beside = _part(mirror, shift + 1, count) if mirror else []
         into, out = self._leans(row)
-        ways = (
-            *self._upright(row, _sum(after, mirror[1:-1]), shift, count),
+        ways = [
+            _part(_sum(level, mirror[1:-1]), shift, count),
             _sum(list(map(add, _part(after, shift - 1, count), into)), beside),
             _sum(list(map(add, _part(after, shift + 1, count), out)), beside),
-        )
-        both = zip(map(min, *ways), self.so_far[row - 2], strict=True)
-        return [cost if cost + so_far <= most else inf for cost, so_far in both]
+        ]
+        corners = [*self._cornered(row, _sum(after, mirror[1:-1]), shift, count)]
+        if not self.task.folded:
+            whole = self._afforded(list(map(min, *ways, *corners)), self.so_far[row - 2], most)
+            return whole, whole
+        without = list(map(min, *ways))
+        whole = self._afforded(without, self.so_far[row - 2], most)
+        either = list(map(min, without, *corners)) if corners else without
+        return whole, self._afforded(either, self.before_corners[row - 2], most)
 
-    def _upright(self, row: int, after: list[float], shift: int, count: int) -> Iterator[list[float]]:
-        """The least of ``after`` for going straight on into ``row`` from each of ``count`` reaches below, ``shift``
-        above its lowest, and for steps inwards and outwards from there, where such can be."""
-        yield _part(after, shift, count)
+    def _afforded(self, after: list[float], so_far: list[float], most: float) -> list[float]:
+        return [cost if cost + before <= most else inf for cost, before in zip(after, so_far, strict=True)]
+
+    def _cornered(self, row: int, after: list[float], shift: int, count: int) -> Iterator[list[float]]:
+        """The least of ``after`` for steps inwards and outwards into ``row`` from each of ``count`` reaches below,
+        ``shift`` above its lowest, where such can be."""
         if self._steps_in(row):
             within = [*after, *[inf] * (shift - 2 + count - len(after))]
             least = _running(within, self.whole and self.task.folded)
@@ -180,18 +234,22 @@ class PathBounds:
         costs = _sum(self._standing(1, low, high), self._mirrored(1, low, high))
         return [cost if (low + at) % 2 == parity else inf for at, cost in enumerate(costs)]
 
-    def _next_row(self, row: int) -> list[float]:
+    def _next_row(self, row: int) -> tuple[list[float], list[float]]:
+        """The least cost of the rows up to ``row`` by the reach in it, and of those ways that come straight to it."""
         below, (low, high) = self.so_far[-1], self._range(row)
         count, shift = high - low + 1, low - self.lows[row - 2]
         mirror = self._mirrored(row, low - 1, high + 1)
         into, out = self._leans(row)
-        upright = [_part(below, shift, count), *self._stepped(row, below, shift, count)]
+        standing = self._standing(row, low, high)
+        level = _part(below, shift, count)
+        upright = [level, *self._stepped(row, self.before_corners[-1], shift, count)]
         ways = (
-            _sum(list(map(min, *upright)) if len(upright) > 1 else upright[0], mirror[1:-1]),
+            _sum(list(map(min, *upright)) if len(upright) > 1 else level, mirror[1:-1]),
             _sum(_part(list(map(add, below, into)), shift + 1, count), mirror[2:]),
             _sum(_part(list(map(add, below, out)), shift - 1, count), mirror[:-2]),
         )
-        return list(map(add, map(min, *ways), self._standing(row, low, high)))
+        straight = list(map(add, _sum(level, mirror[1:-1]), standing)) if self.task.folded else []
+        return list(map(add, map(min, *ways), standing)), straight
 
     def _stepped(self, row: int, below: list[float], shift: int, count: int) -> Iterator[list[float]]:
         """The least cost of a step inwards, and of one outwards, to ``count`` reaches, ``shift`` above the lowest below
@@ -234,23 +292,6 @@ class PathBounds:
         does."""
         mirror = self.task.rows - row + 1
         return self._standing(mirror, low, high) if self.task.folded and mirror > self.task.last else []
-
-    def _standing(self, row: int, low: int, high: int) -> list[float]:
-        """What each reach from ``low`` to ``high`` costs in ``row``; infinite where none may stand."""
-        task, reaches = self.task, range(low, high + 1)
-        if row in task.worked:
-            return [0.0 if reach == task.worked[row] else inf for reach in reaches]
-        wanted, copies = task.wanted[row - 1] / MICRO, task.copies
-        costs = [copies * (reach - wanted) ** 2 for reach in reaches]
-        if row in task.late:
-            late = task.late[row] / MICRO
-            costs = [min(cost, copies * (reach - late) ** 2) for reach, cost in zip(reaches, costs, strict=True)]
-        least, most = task.limits.get(row, (low, high))
-        allowed = task.allowed
-        return [
-            cost if least <= reach <= most and allowed(row, reach) else inf
-            for reach, cost in zip(reaches, costs, strict=True)
-        ]
 
 
 _UNIT = COST * MICRO**2  # the packed price of one squared half pitch

@@ -18,7 +18,7 @@ from math import inf
 from operator import itemgetter
 from typing import TypeAlias
 
-from turnchain.planning.bounds import SLACK, NearestLine, PathBounds, Range
+from turnchain.planning.bounds import SLACK, NearestLine, PathBounds, Range, Standing
 from turnchain.planning.moves import (
     COST,
     MICRO,
@@ -106,30 +106,22 @@ def too_steep(task: EdgeTask) -> bool:
 def _bounded(task: EdgeTask, limits: list[Range], parity: int) -> EdgePath | None:
     """The best path of an edge that cannot follow its curve, within the ``limits`` of every row: what a path may cost
     says where it can run."""
-    nearest, search = NearestLine(task), _search if task.steps else _plain_search
-    most = _most(task, nearest, limits, parity)
-    while most != inf:
-        ranges = nearest.ranges(most, limits)
-        bounds = PathBounds(task, ranges, parity)
-        sought = most if task.folded else bounds.least  # corners of a folded edge may cost more than their bound
-        best = search(task, _Bands(task, bounds.ranges(sought)), parity)
-        if best[1] is None and ranges == limits:
-            best = search(task, _Bands(task, limits), parity)
-            return None if best[1] is None else _path(task, best)
-        found = inf if best[1] is None else unpacked(int(best[0])).cost / MICRO**2
-        if found <= sought * SLACK:
-            return _path(task, best)
-        most = found if found != inf else 2 * most + 1
-    return None
+    nearest, standing = NearestLine(task), Standing(task)
+    most = _most(task, nearest, limits, parity, standing)
+    if most == inf:
+        return None
+    bounds = PathBounds(task, nearest.ranges(most, limits), parity, standing)
+    best = (_search if task.steps else _plain_search)(task, _Bands(task, bounds.ranges(bounds.least)), parity)
+    return _path(task, best)
 
 
-def _most(task: EdgeTask, nearest: NearestLine, limits: list[Range], parity: int) -> float:
+def _most(task: EdgeTask, nearest: NearestLine, limits: list[Range], parity: int, standing: Standing) -> float:
     """What some path near the ``nearest`` edge costs: the best costs no more. Infinite where there is no path."""
     margin, most = FIRST_MARGIN, inf
     about: list[Range] = []
     while most == inf and about != limits:
         about = nearest.about(margin, limits)
-        most = PathBounds(task, about, parity).least
+        most = PathBounds(task, about, parity, standing).least
         margin *= 2
     return most
 
