@@ -18,7 +18,7 @@ from math import inf
 from operator import itemgetter
 from typing import TypeAlias
 
-from turnchain.planning.bounds import SLACK, NearestLine, PathBounds, Range, Standing
+from turnchain.planning.bounds import NearestLine, PathBounds, Range, Standing
 from turnchain.planning.moves import (
     COST,
     MICRO,
