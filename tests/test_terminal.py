@@ -7,11 +7,14 @@ import os
 import pty
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 
 import pytest
 
-from turnchain import terminal
+from turnchain import making, terminal
+from turnchain.making import progress_bar
+from turnchain.making.progress_bar import ProgressBar
 from turnchain.paper import fitted
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
@@ -130,6 +133,42 @@ def test_the_blanket_can_be_made_from_its_stash(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "turnchain.cli", "check", str(blanket(tmp_path))]
     done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
     assert "runs out" not in done.stdout
+
+
+class Shown(io.StringIO):
+    """A terminal that keeps what is written to it."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_a_plan_says_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of every piece, at the latest after two seconds; once, where the command shows a bar of its own."""
+    case = CASES / "heron_top.toml"
+    monkeypatch.setattr(progress_bar, "ProgressBar", partial(ProgressBar, after=0))
+    monkeypatch.setattr(sys, "stderr", shown := Shown())
+    names = [piece.name for piece in making.planned(case).pieces]
+    assert names
+    assert all(f"left: plans of {name}" in shown.getvalue() for name in names)
+    assert shown.getvalue().endswith("\r\x1b[K")
+    monkeypatch.setattr(sys, "stderr", shown := Shown())
+    told: list[tuple[str, int, int]] = []
+    with terminal.telling(lambda *one: told.append(one)):
+        making.planned(case)
+    assert {label for label, *_ in told} == {f"plans of {name}" for name in names}
+    assert all(0 <= done < total for _, done, total in told)
+    assert "plans of" not in shown.getvalue()
+
+
+def test_a_process_that_is_quiet_shows_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "stderr", shown := Shown())
+    monkeypatch.setattr(terminal, "_quiet", False)  # put back afterwards
+    monkeypatch.setattr(terminal, "_listeners", [lambda *_: None])
+    terminal.quiet()
+    with terminal.waiting_line() as tell:
+        assert tell is None
+    assert not terminal.heard()
+    assert shown.getvalue() == ""
 
 
 def test_what_takes_long_says_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:

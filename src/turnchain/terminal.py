@@ -19,6 +19,7 @@ Tell: TypeAlias = Callable[[str], None]
 Watch: TypeAlias = Callable[[str, int, int], None]
 
 _listeners: list[Watch] = []
+_quiet = False
 _CLEAR = "\r\x1b[K"  # to the start of the line, and erase it: ECMA-48
 
 
@@ -26,6 +27,18 @@ def coloured_output() -> bool:
     """Whether standard output is a terminal on which words may be in colours: not where NO_COLOR is set (a convention
     of many programs) or TERM is "dumb"."""
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+
+
+def quiet() -> None:
+    """From now on this process shows nothing on the terminal, since another one tells what both do."""
+    global _quiet
+    _quiet = True
+    _listeners.clear()
+
+
+def heard() -> bool:
+    """Whether anybody is told of progress."""
+    return bool(_listeners)
 
 
 @contextmanager
@@ -48,7 +61,7 @@ def progress(label: str, done: int, total: int) -> None:
 def waiting_line() -> Iterator[Tell | None]:
     """A function that shows the words it is given on one line of standard error, cut to the terminal's width, in place
     of those before; None where that is no terminal. The line is cleared when the block ends."""
-    if not sys.stderr.isatty():
+    if _quiet or not sys.stderr.isatty():
         yield None
         return
     import shutil  # loaded when there is a terminal

@@ -17,6 +17,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import IO, Final, NamedTuple, TypeAlias
 
+from turnchain import terminal
 from turnchain.errors import MakerError
 from turnchain.making import parallel
 from turnchain.making.record import MadeFolder
@@ -117,6 +118,7 @@ class _Runs:
         try:
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)
             parallel.alone()  # the other cores make the other patterns
+            terminal.quiet()
             outcome = _outcome(*self._wanted[number], self._make)
             made = outcome.made and [[str(one) for one in some] for some in outcome.made]
             told.write(json.dumps([made, outcome.problem]).encode("utf-8", "surrogateescape"))

@@ -23,6 +23,7 @@ from turnchain.planning.sideways_necks import Roundness, neck_path, roundness_of
 from turnchain.planning.splits import Body, Split, best_split, neck_of_split, round_enough
 from turnchain.planning.targets import Target
 from turnchain.records import frozen, replace
+from turnchain.terminal import progress
 
 
 @frozen(slots=False)
@@ -104,9 +105,9 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
     for folded, loose in product(mirrors, (False, True) if target.neck is not None else (True,)):
         if found:
             break
-        for rows in _rows_to_try(job, folded):
-            if not job.may_have_rows(rows):
-                continue
+        counts = [rows for rows in _rows_to_try(job, folded) if job.may_have_rows(rows)]
+        for number, rows in enumerate(counts):
+            progress(f"plans of {target.piece.name}", number, len(counts))
             whole = _with_rows(job, row_plan, rows, folded, loose)
             if target.opening is None:
                 found += whole
