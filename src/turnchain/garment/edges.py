@@ -154,14 +154,20 @@ def side_names(piece: PiecePlan) -> tuple[str, str]:
 def length_of(points: Iterable[Point]) -> Fraction:
     """The length in cm of the line through ``points``: exact where it runs straight up or across, else each part to a
     millionth of a cm; 0 for fewer than two points."""
-    return sum((_distance(one, other) for one, other in pairwise(points)), Fraction(0))
+    exact, slanted = Fraction(0), 0
+    for (x, y), (other_x, other_y) in pairwise(points):
+        if x == other_x or y == other_y:
+            exact += abs(x - other_x) + abs(y - other_y)
+        else:
+            slanted += round(hypot(_apart(x, other_x), _apart(y, other_y)) * 10**6)
+    return exact + Fraction(slanted, 10**6)
 
 
-def _distance(one: Point, other: Point) -> Fraction:
-    across, up = abs(one[0] - other[0]), abs(one[1] - other[1])
-    if not across or not up:
-        return across + up
-    return Fraction(round(hypot(across, up) * 10**6), 10**6)
+def _apart(one: Fraction, other: Fraction) -> float:
+    """The same as ``float(one - other)``, without the fraction between."""
+    return (one.numerator * other.denominator - other.numerator * one.denominator) / (
+        one.denominator * other.denominator
+    )
 
 
 def _without_doubles(points: list[Point]) -> list[Point]:

@@ -81,18 +81,18 @@ def _yarn(plan: Plan) -> str:
 # -------------------------------------------------------------------------------------------------- on a terminal
 
 # Select Graphic Rendition, ECMA-48: 1 bold, 2 faint, 31 red, 32 green, 33 yellow; 0 ends it.
-_PAINT: tuple[tuple[re.Pattern[str], str], ...] = (
-    (re.compile(r"^warning: .*", re.M), "33"),
-    (re.compile(r"(?<=^fit:)(\s+)(look again at [^;]*)", re.M), "31"),
-    (re.compile(r"(?<=^fit:)(\s+)(good in [^;]*)", re.M), "32"),
-    (re.compile(r"(?<=^yarn:)(\s+)((?:may fall|falls) short.*)", re.M), "31"),
-    (re.compile(r"(?<=^yarn:)(\s+)(lasts)", re.M), "32"),
-    (re.compile(r"(?<=^doubts:)(\s+)(none)", re.M), "32"),
-    (re.compile(r"(?<=^doubts:)(\s+)(\d.*)", re.M), "33"),
-    (re.compile(r"^[^\s:]+(?: [^\s:]+)*$", re.M), "1"),  # headings
-    (re.compile(r"^(?!warning:|fit:|yarn:|doubts:)[^\s:][^:]*(?=: \d+ rows? of )", re.M), "1"),  # a piece
-    (re.compile(r"look again: .*", re.M), "31"),
-    (re.compile(r"(?<=to choose it, write ).*", re.M), "36"),
+_PAINT: tuple[tuple[str, str], ...] = (
+    (r"^warning: .*", "33"),
+    (r"(?<=^fit:)(\s+)(look again at [^;]*)", "31"),
+    (r"(?<=^fit:)(\s+)(good in [^;]*)", "32"),
+    (r"(?<=^yarn:)(\s+)((?:may fall|falls) short.*)", "31"),
+    (r"(?<=^yarn:)(\s+)(lasts)", "32"),
+    (r"(?<=^doubts:)(\s+)(none)", "32"),
+    (r"(?<=^doubts:)(\s+)(\d.*)", "33"),
+    (r"^[^\s:]+(?: [^\s:]+)*$", "1"),  # headings
+    (r"^(?!warning:|fit:|yarn:|doubts:)[^\s:][^:]*(?=: \d+ rows? of )", "1"),  # a piece
+    (r"look again: .*", "31"),
+    (r"(?<=to choose it, write ).*", "36"),
 )
 
 
@@ -105,7 +105,8 @@ def painted(text: str) -> str:
 
 
 def _line(line: str) -> str:
-    for pattern, code in _PAINT:
+    for words, code in _PAINT:
+        pattern = re.compile(words, re.M)  # kept by ``re``; a report in a pipe needs none
         found = pattern.search(line)
         if found and found[0]:
             start = found.start(2) if pattern.groups else found.start()

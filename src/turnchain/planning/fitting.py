@@ -284,6 +284,7 @@ def _plain_row(
     straight, inward, outward = ways
     count = len(straight)
     made: tuple[Row, Row, Row] = ([], [], [])
+    go_level, go_in, go_out = (part.append for part in made)
     for index, cost in enumerate(costs):
         at, reach = index + shift, low + index
         level = into = out = NOWHERE
@@ -299,8 +300,9 @@ def _plain_row(
             if price is not None and 0 < at <= count:
                 node = _least(outward[at - 1], straight[at - 1], inward[at - 1], turn)
                 out = (node[0] + price + cost + mirrored[index], (reach, node[1]))
-        for part, node in zip(made, (level, into, out), strict=True):
-            part.append(node if node[0] != inf else NOWHERE)
+        go_level(level if level[0] != inf else NOWHERE)
+        go_in(into if into[0] != inf else NOWHERE)
+        go_out(out if out[0] != inf else NOWHERE)
     return made
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache, partial
 from itertools import product
 from math import floor
 
@@ -106,10 +107,11 @@ class Job:
     def room(self, phase: int) -> Room:
         """A test whether edges at two positions (half pitches, in the frame that has this ``phase``) leave room for a
         cluster in a row, and in row 1 for just as many as the maker has chosen."""
-        exact = self.target.piece.exact_clusters
+        exact, count = self.target.piece.exact_clusters, self.recipe.clusters
+        running = cache(partial(self.recipe.running, phase))
 
         def room(row: int, left: int, right: int) -> bool:
-            clusters = self.recipe.clusters(left, right, self.recipe.running(phase, row))
+            clusters = count(left, right, running(row))
             return clusters > 0 if row > 1 or exact is None else clusters == exact
 
         return room
