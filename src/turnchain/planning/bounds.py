@@ -120,8 +120,12 @@ class Standing:
         """What each reach from ``low`` to ``high`` costs in ``row``; infinite where none may stand."""
         first, known = self._known.get(row, (low, []))
         if low < first or first + len(known) <= high:
-            first, last = min(low, first), max(high, first + len(known) - 1)
-            known = self._worked_out(row, first, last)
+            known = [
+                *self._worked_out(row, low, first - 1),
+                *known,
+                *self._worked_out(row, first + len(known), high),
+            ]
+            first = min(low, first)
             self._known[row] = first, known
         return known[low - first : high - first + 1]
 
@@ -149,7 +153,7 @@ class PathBounds:
     def __init__(
         self, task: EdgeTask, ranges: Sequence[Range], parity: int, standing: Standing | None = None
     ) -> None:
-        self.task, self._standing = task, (standing or Standing(task)).costs
+        self.task, self.within, self._standing = task, ranges, (standing or Standing(task)).costs
         self.lows, self.counts = [low for low, _ in ranges], [high - low + 1 for low, high in ranges]
         task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
         self.whole = task.pitch == 2  # steps go by whole pitches, of which a reach is half a one

@@ -41,6 +41,8 @@ from turnchain.records import frozen, mutable
 FIRST_MARGIN = 2
 # Where it proves too narrow, it is widened in so many rows on both sides as well.
 WIDENED_ROWS = 4
+# An edge that cannot follow its curve is looked for so many times as far from it, where there is none nearer.
+WIDER = 4
 # After so many widenings, what any path must cost at least says where to search.
 WIDENINGS = 2
 
@@ -65,10 +67,10 @@ class EdgePath:
 def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
     """The best path for each parity (0, 1) of the first reach that has one: empty where nothing can be worked, and one
     entry at most where row 1 is fixed. Raises BudgetSpent."""
-    bands = _Bands(task)
+    bands, standing = _Bands(task), Standing(task)
     found = {}
     for parity in _parities(task):
-        path = _best_path(task, bands, parity)
+        path = _best_path(task, bands, standing, parity)
         if path is not None:
             found[parity] = path
     return found
@@ -79,9 +81,9 @@ def _parities(task: EdgeTask) -> tuple[int, ...]:
     return (0, 1) if first is None else (first % 2,)
 
 
-def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
+def _best_path(task: EdgeTask, bands: _Bands, standing: Standing, parity: int) -> EdgePath | None:
     if too_steep(task):
-        return _bounded(task, bands.limits, parity)
+        return _bounded(task, bands.limits, standing, parity)
     best = _plain_search(task, bands, parity)
     if best[0] < min(task.pay * STEP_COST, bands.least_outside()):  # nothing with a step, or outside, is less
         return _path(task, best)
@@ -94,7 +96,7 @@ def _best_path(task: EdgeTask, bands: _Bands, parity: int) -> EdgePath | None:
         if not outside:
             return _path(task, best)
         bands.widen(outside)
-    return _bounded(task, bands.limits, parity)
+    return _bounded(task, bands.limits, standing, parity)
 
 
 def too_steep(task: EdgeTask) -> bool:
@@ -103,27 +105,32 @@ def too_steep(task: EdgeTask) -> bool:
     return 2 * steep > task.rows
 
 
-def _bounded(task: EdgeTask, limits: list[Range], parity: int) -> EdgePath | None:
+def _bounded(task: EdgeTask, limits: list[Range], standing: Standing, parity: int) -> EdgePath | None:
     """The best path of an edge that cannot follow its curve, within the ``limits`` of every row: what a path may cost
     says where it can run."""
-    nearest, standing = NearestLine(task), Standing(task)
-    most = _most(task, nearest, limits, parity, standing)
-    if most == inf:
+    nearest = NearestLine(task)
+    bounds = _near_bounds(task, nearest, limits, standing, parity)
+    if bounds.least == inf:
         return None
-    bounds = PathBounds(task, nearest.ranges(most, limits), parity, standing)
+    ranges = nearest.ranges(bounds.least, limits)
+    if ranges != bounds.within:
+        bounds = PathBounds(task, ranges, parity, standing)
     best = (_search if task.steps else _plain_search)(task, _Bands(task, bounds.ranges(bounds.least)), parity)
     return _path(task, best)
 
 
-def _most(task: EdgeTask, nearest: NearestLine, limits: list[Range], parity: int, standing: Standing) -> float:
-    """What some path near the ``nearest`` edge costs: the best costs no more. Infinite where there is no path."""
-    margin, most = FIRST_MARGIN, inf
-    about: list[Range] = []
-    while most == inf and about != limits:
+def _near_bounds(
+    task: EdgeTask, nearest: NearestLine, limits: list[Range], standing: Standing, parity: int
+) -> PathBounds:
+    """Bounds about the ``nearest`` edge, as wide as it takes for a path, which the best of all paths costs no more
+    than; all of the ``limits`` where there is none."""
+    margin = FIRST_MARGIN
+    while True:
         about = nearest.about(margin, limits)
-        most = PathBounds(task, about, parity, standing).least
-        margin *= 2
-    return most
+        bounds = PathBounds(task, about, parity, standing)
+        if bounds.least != inf or about == limits:
+            return bounds
+        margin *= WIDER
 
 
 def _path(task: EdgeTask, best: Node) -> EdgePath:
