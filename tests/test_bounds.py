@@ -62,7 +62,7 @@ def test_the_best_path_is_the_same(block: int, monkeypatch: pytest.MonkeyPatch) 
 def fitted(seed: int, monkeypatch: pytest.MonkeyPatch, bounded: bool) -> dict[int, EdgePath]:
     """The best paths of a task, within bounds from the first, or by widening alone."""
     with monkeypatch.context() as changed:
-        changed.setattr(fitting, "_too_steep", lambda task: bounded)
+        changed.setattr(fitting, "too_steep", lambda task: bounded)
         changed.setattr(fitting, "WIDENINGS", 100)
         changed.setattr(fitting, "FIRST_MARGIN", 2 if task_of(seed).steps else 40)
         return fit_edge(task_of(seed))

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from turnchain import making, terminal
+from turnchain import cli, terminal
 from turnchain.making import progress_bar
 from turnchain.making.progress_bar import ProgressBar
 from turnchain.paper import fitted
@@ -142,22 +142,18 @@ class Shown(io.StringIO):
         return True
 
 
-def test_a_plan_says_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Of every piece, at the latest after two seconds; once, where the command shows a bar of its own."""
-    case = CASES / "heron_top.toml"
+@pytest.mark.parametrize("words", [("check",), ("words",), ("page", "-o", "page.html"), ("make", "-o", "made")])
+def test_a_plan_says_how_far_it_is(words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """In every command that plans, at the latest after two seconds."""
+    case = CASES / "kite_kerchief.toml"
+    monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(progress_bar, "ProgressBar", partial(ProgressBar, after=0))
     monkeypatch.setattr(sys, "stderr", shown := Shown())
-    names = [piece.name for piece in making.planned(case).pieces]
-    assert names
-    assert all(f"left: plans of {name}" in shown.getvalue() for name in names)
-    assert shown.getvalue().endswith("\r\x1b[K")
-    monkeypatch.setattr(sys, "stderr", shown := Shown())
-    told: list[tuple[str, int, int]] = []
-    with terminal.telling(lambda *one: told.append(one)):
-        making.planned(case)
-    assert {label for label, *_ in told} == {f"plans of {name}" for name in names}
-    assert all(0 <= done < total for _, done, total in told)
-    assert "plans of" not in shown.getvalue()
+    command, *more = words
+    cli.cli.main([command, str(case), *more], standalone_mode=False)
+    for piece in read_file(case).pieces:
+        assert f"left: plans of {piece.name}" in shown.getvalue()
+    assert shown.getvalue().rstrip(" ").endswith("\r")
 
 
 def test_a_process_that_is_quiet_shows_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -167,7 +163,7 @@ def test_a_process_that_is_quiet_shows_nothing(monkeypatch: pytest.MonkeyPatch) 
     terminal.quiet()
     with terminal.waiting_line() as tell:
         assert tell is None
-    assert not terminal.heard()
+    assert not terminal._listeners
     assert shown.getvalue() == ""
 
 

@@ -138,7 +138,8 @@ def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool)
     from turnchain.pages.glance import painted
     from turnchain.terminal import coloured_output
 
-    plans = planned_sizes(file) if size is None else (planned(file, size=size),)
+    with console.progress():
+        plans = planned_sizes(file) if size is None else (planned(file, size=size),)
     if len(plans) == 1:
         from turnchain.pages.report import report  # of one size
 
@@ -176,9 +177,10 @@ def make(
     """
     from turnchain.making.made_of import make as make_unless_made  # loaded when the command runs
     from turnchain.making.progress_bar import ProgressBar
+    from turnchain.terminal import telling
 
     shown = options.look_of(**look)
-    with ProgressBar() as watch:
+    with ProgressBar() as watch, telling(watch):
         if len(files) == 1 and not files[0].is_dir():
             made, failed = [make_unless_made(files[0], output, width, shown, language, watch, size)], []
         else:
@@ -354,7 +356,8 @@ def words(file: Path, output: Path | None, language: str | None, size: str | Non
     from turnchain.wording.all_sizes import all_sizes_text
     from turnchain.writers.files import replaced
 
-    text = all_sizes_text(planned_sizes(file) if size is None else (planned(file, size=size),), language)
+    with console.progress():
+        text = all_sizes_text(planned_sizes(file) if size is None else (planned(file, size=size),), language)
     if output is None:
         click.echo(text, nl=False)
         return
@@ -379,7 +382,8 @@ def page(file: Path, output: Path, hand: str, symbols: Path | None, size: str | 
     from turnchain.making.one import make_page  # loaded when the command runs
 
     look = options.look_of(hand=hand, mono=False, page="light", true=False, symbols=symbols)
-    make_page(file, output, look, size)
+    with console.progress():
+        make_page(file, output, look, size)
     console.show(str(output))
 
 

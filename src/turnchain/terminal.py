@@ -36,11 +36,6 @@ def quiet() -> None:
     _listeners.clear()
 
 
-def heard() -> bool:
-    """Whether anybody is told of progress."""
-    return bool(_listeners)
-
-
 @contextmanager
 def telling(watch: Watch) -> Iterator[None]:
     """Inside the block ``watch`` is told of all progress."""

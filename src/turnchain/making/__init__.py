@@ -6,8 +6,7 @@ on paper. Here is what they share. Each imports only what it needs, so that one 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-from contextlib import contextmanager
+from collections.abc import Collection
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
@@ -16,7 +15,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.reading.pattern_file import read_file, read_sizes
 from turnchain.reading.toml_text import text_of
-from turnchain.terminal import Tell, heard, telling, waiting_line
+from turnchain.terminal import waiting_line
 from turnchain.wording.tables import told_in
 
 DETAIL_SIZE = (1080, 1080)  # px of a close-up
@@ -31,7 +30,7 @@ def planned(source: Path, language: str | None = None, size: str | None = None) 
     if pattern.sizes:  # planned with the others, so that its rows are told in the same words
         nth = pattern.sizes.index(pattern.size)
         return planned_sizes(source, language, (nth,))[nth]
-    with _told() as tell:
+    with waiting_line() as tell:
         return told_in(plan_pattern(pattern, str(source), tell), language)
 
 
@@ -41,21 +40,8 @@ def planned_sizes(
     """The plans of all sizes of the pattern file ``source``, in their order; one where it has no sizes. ``others_of``:
     as in ``plan_sizes``. Raises as ``planned`` does."""
     patterns = read_sizes(*text_of(source), Path(source).parent)
-    with _told() as tell:
-        return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell, None, others_of))
-
-
-@contextmanager
-def _told() -> Iterator[Tell | None]:
-    """As ``waiting_line``; a bar on it shows how far a plan is that takes long, unless the command shows one."""
     with waiting_line() as tell:
-        if tell is None or heard():
-            yield tell
-            return
-        from turnchain.making.progress_bar import ProgressBar  # loaded when there is a terminal
-
-        with ProgressBar() as bar, telling(bar):
-            yield tell
+        return tuple(told_in(plan, language) for plan in plan_sizes(patterns, str(source), tell, None, others_of))
 
 
 def lettered(plan: Plan, *others: Plan) -> Plan:

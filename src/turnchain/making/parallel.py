@@ -19,6 +19,8 @@ from contextlib import ExitStack, contextmanager, suppress
 from io import BytesIO
 from typing import BinaryIO, Final, TypeAlias
 
+from turnchain import terminal
+
 Draw: TypeAlias = Callable[[BinaryIO], object]
 
 #: Fewer files are not worth a process; more tokens than this might not fit a pipe at once.
@@ -131,6 +133,7 @@ class _Shared:
     def _draw_as_child(self, tell: int, mask: Iterable[int]) -> None:
         """All that the child process does."""
         try:
+            terminal.quiet()
             for stop in STOPS:
                 signal.signal(stop, signal.SIG_DFL)
             signal.pthread_sigmask(signal.SIG_SETMASK, mask)

@@ -109,7 +109,7 @@ def _pooled(task: EdgeTask, first: int, last: int) -> list[float | None]:
     return [found[row] + row if row in found else None for row in range(first, last + 1)]
 
 
-class Standing:
+class PlaceCosts:
     """What each reach costs in each row of a ``task``, worked out once for all bounds of its paths."""
 
     def __init__(self, task: EdgeTask) -> None:
@@ -151,9 +151,9 @@ class PathBounds:
     is known already of the costs of their places."""
 
     def __init__(
-        self, task: EdgeTask, ranges: Sequence[Range], parity: int, standing: Standing | None = None
+        self, task: EdgeTask, ranges: Sequence[Range], parity: int, standing: PlaceCosts | None = None
     ) -> None:
-        self.task, self.within, self._standing = task, ranges, (standing or Standing(task)).costs
+        self.task, self.within, self._standing = task, ranges, (standing or PlaceCosts(task)).costs
         self.lows, self.counts = [low for low, _ in ranges], [high - low + 1 for low, high in ranges]
         task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
         self.whole = task.pitch == 2  # steps go by whole pitches, of which a reach is half a one

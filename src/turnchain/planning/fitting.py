@@ -18,7 +18,7 @@ from math import inf
 from operator import itemgetter
 from typing import TypeAlias
 
-from turnchain.planning.bounds import NearestLine, PathBounds, Range, Standing
+from turnchain.planning.bounds import NearestLine, PathBounds, PlaceCosts, Range
 from turnchain.planning.moves import (
     COST,
     MICRO,
@@ -67,7 +67,7 @@ class EdgePath:
 def fit_edge(task: EdgeTask) -> dict[int, EdgePath]:
     """The best path for each parity (0, 1) of the first reach that has one: empty where nothing can be worked, and one
     entry at most where row 1 is fixed. Raises BudgetSpent."""
-    bands, standing = _Bands(task), Standing(task)
+    bands, standing = _Bands(task), PlaceCosts(task)
     found = {}
     for parity in _parities(task):
         path = _best_path(task, bands, standing, parity)
@@ -81,7 +81,7 @@ def _parities(task: EdgeTask) -> tuple[int, ...]:
     return (0, 1) if first is None else (first % 2,)
 
 
-def _best_path(task: EdgeTask, bands: _Bands, standing: Standing, parity: int) -> EdgePath | None:
+def _best_path(task: EdgeTask, bands: _Bands, standing: PlaceCosts, parity: int) -> EdgePath | None:
     if too_steep(task):
         return _bounded(task, bands.limits, standing, parity)
     best = _plain_search(task, bands, parity)
@@ -105,7 +105,7 @@ def too_steep(task: EdgeTask) -> bool:
     return 2 * steep > task.rows
 
 
-def _bounded(task: EdgeTask, limits: list[Range], standing: Standing, parity: int) -> EdgePath | None:
+def _bounded(task: EdgeTask, limits: list[Range], standing: PlaceCosts, parity: int) -> EdgePath | None:
     """The best path of an edge that cannot follow its curve, within the ``limits`` of every row: what a path may cost
     says where it can run."""
     nearest = NearestLine(task)
@@ -120,7 +120,7 @@ def _bounded(task: EdgeTask, limits: list[Range], standing: Standing, parity: in
 
 
 def _near_bounds(
-    task: EdgeTask, nearest: NearestLine, limits: list[Range], standing: Standing, parity: int
+    task: EdgeTask, nearest: NearestLine, limits: list[Range], standing: PlaceCosts, parity: int
 ) -> PathBounds:
     """Bounds about the ``nearest`` edge, as wide as it takes for a path, which the best of all paths costs no more
     than; all of the ``limits`` where there is none."""
