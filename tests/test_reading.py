@@ -172,6 +172,7 @@ def test_kite_kerchief() -> None:
 LATER_KEYS = {
     *("left_outline", "right_outline", "seam", "join", "progress", "allowance", "margin", "tail", "keep"),
     *("stripes_begin", "sizes", "edge", "half_triangle", "stitches"),
+    *("buttonhole", "buttonholes"),
     *("base", "last", "then", "foundation", "start", "turning_chain", "turning_chain_counts", "exact_chain"),
     *(key for key in StripesTable.keys if key not in ("order", "rows")),
 }
