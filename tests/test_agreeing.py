@@ -126,7 +126,7 @@ def front_of(width: int, shape: NeckShape) -> Piece:
 WIDTHS = (40, 43, 46, 49, 52, 55)
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("shape", ["round", "square"])
 def test_a_neck_of_steps_keeps_its_mirror_beside_a_back_without_one(width: int, shape: NeckShape) -> None:

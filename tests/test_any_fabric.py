@@ -11,7 +11,7 @@ from end_to_end import planned
 from nightly import unproved
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("block", range(3))
 def test_planned_pieces_of_any_fabric_are_proved(block: int) -> None:
     proved = 0
@@ -22,7 +22,7 @@ def test_planned_pieces_of_any_fabric_are_proved(block: int) -> None:
     assert proved > 60
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("block", range(3))
 def test_walks_of_any_fabric_are_proved(block: int) -> None:
     for seed in range(block, 36, 3):

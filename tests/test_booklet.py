@@ -70,6 +70,7 @@ def _destination(reader: pypdf.PdfReader, link: object) -> pypdf.generic.Destina
     return pypdf.generic.Destination("to", dest[0], pypdf.generic.Fit.fit())
 
 
+@pytest.mark.quick(0)
 def test_pages_are_numbered() -> None:
     for number, page in enumerate(read_back("heron_top").pages, start=1):
         if number > 1:
@@ -140,6 +141,7 @@ def test_a_long_ledger_goes_on_over_pages_with_every_box() -> None:
     assert {str(n) for n in range(1, 301)} <= numbers
 
 
+@pytest.mark.quick(0)
 def test_the_parts_come_in_the_order_of_the_markdown() -> None:
     """Both have what a published pattern has, in one order (common practice, no source)."""
     for language in (None, "de", "fr"):
@@ -187,7 +189,7 @@ def test_no_picture_repeats_the_title_of_the_pattern() -> None:
             assert title not in [line.strip() for line in said.splitlines()], number
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_no_page_has_a_few_lines_alone(name: str) -> None:
     for number, page in enumerate(read_back(name).pages, 1):
@@ -195,6 +197,7 @@ def test_no_page_has_a_few_lines_alone(name: str) -> None:
         assert len(lines) > 5, (number, lines)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["heron_top", "kite_kerchief"])
 def test_a_chart_faces_its_rows(name: str) -> None:
     """Rows begin on the chart's page or on the one beside it, which is no page overleaf."""

@@ -60,6 +60,7 @@ def test_a_border_has_the_stitches_that_the_finishing_tells(file: FilePath) -> N
     assert sum(drawn(preview(plan)).values()) == counted(plan)
 
 
+@pytest.mark.quick(0)
 @steady(30)
 @given(shaped_patterns(most_rows=8, most_clusters=6))
 def test_the_border_of_any_shape_is_whole(pattern: Pattern) -> None:

@@ -165,7 +165,7 @@ def gathered(piece: PiecePlan, row: Row, at: float, share: float) -> float:
     return at
 
 
-@pytest.mark.quick(5)
+@pytest.mark.quick(2)
 def test_every_row_has_its_stitches_at_their_places(charts: Charts) -> None:
     for _, piece, chart in charts:
         ruler = Ruler(piece, chart)

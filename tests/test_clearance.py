@@ -72,6 +72,7 @@ def test_slender_pieces_have_room_for_their_words(name: str) -> None:
     assert met(preview(plan)) == []
 
 
+@pytest.mark.quick(5)
 @pytest.mark.parametrize("name", MADE)
 def test_words_of_drawings_of_all_pieces_keep_clear(name: str) -> None:
     plan = MADE[name]()

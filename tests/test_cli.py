@@ -124,6 +124,7 @@ def test_warnings_are_lines_that_say_so(turn: Turn, tmp_path: Path) -> None:
     assert any("rows counted wrongly" in line for line in warned)
 
 
+@pytest.mark.quick(0)
 def test_make_tells_every_file_that_it_made(turn: Turn, tmp_path: Path) -> None:
     run = turn("make", "small.toml", "-o", "made/here")
     assert (run.code, run.err) == (0, "")
@@ -205,7 +206,7 @@ def test_unknown_piece(turn: Turn, tmp_path: Path) -> None:
     assert contents(tmp_path) == before
 
 
-@pytest.mark.quick(5)
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(
     ("words", "said"),
     [
@@ -235,7 +236,7 @@ def test_wrong_use_ends_with_2(words: tuple[str, ...], said: str, turn: Turn, tm
     assert contents(tmp_path) == before
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(
     "words",
     [

@@ -75,6 +75,7 @@ def test_yarns_near_each_other_are_told_apart(one: str, other: str) -> None:
     assert apart(made["one"], made["other"]) >= wanted - 0.3
 
 
+@pytest.mark.quick(5)
 @pytest.mark.parametrize("page", ["light", "dark", "clear"])
 @pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_every_stitch_is_drawn_in_one_ink(case: str, page: str) -> None:

@@ -49,6 +49,7 @@ def test_every_property_has_its_turn() -> None:
     assert len(PROPERTIES) == len(QUICK) + len(DRAWN) == 18
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("block", range(4))
 def test_slips_are_refused_in_words_or_taken(block: int) -> None:
     """A value that is another, a key left out or misspelt: a plan, or every problem in its place."""

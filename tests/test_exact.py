@@ -93,7 +93,7 @@ def test_a_panel_of_exact_counts(rows: int, clusters: int, row_plan: str) -> Non
     assert over in ((1,) if row_plan == "alike" else (0, 2))
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("align", ["centre", "left", "right"])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_a_shaped_piece_of_exact_counts(align: str, row_plan: str) -> None:
@@ -104,6 +104,7 @@ def test_a_shaped_piece_of_exact_counts(align: str, row_plan: str) -> None:
         assert (chosen.row_count, chosen.rows[0].clusters, chosen.row_plan) == (rows, clusters, row_plan)
 
 
+@pytest.mark.quick(0)
 def test_counts_that_no_plan_has_are_told() -> None:
     outline = ((Fraction(0), Fraction(20)), (Fraction(30), Fraction(35)))
     necked = Piece("p", width=Fraction(30), length=Fraction(30), neck=Neck(Fraction(8), Fraction(6)))

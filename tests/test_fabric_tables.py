@@ -68,6 +68,7 @@ def found(table: str, data: dict[str, Any], walks: int = WALKS) -> bool:
     return False
 
 
+@pytest.mark.quick(0)
 def test_tables_as_they_are_are_not_found_false() -> None:
     for table in FABRICS:
         assert not found(table, dict(library._data(f"edges/{table}.toml")), 4)

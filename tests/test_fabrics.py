@@ -129,6 +129,7 @@ def test_moss_counts() -> None:
     assert plan.pieces[0].foundation_chain == 42
 
 
+@pytest.mark.quick(10)
 @pytest.mark.parametrize("name", names())
 def test_a_fabric_is_asked_for_by_its_name(name: str) -> None:
     file = f'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "{name}"\n'
@@ -189,6 +190,7 @@ def test_a_row_of_a_stacked_fabric(kind: str, language: str, said: str) -> None:
 STACKED = [name for name in names() if recipe_of(Fabric(kind=name)).stacked]
 
 
+@pytest.mark.quick(0)
 def test_stacked_fabrics_are_proved_in_every_shape() -> None:
     for kind in ("mesh", "solid-sc", "v", "shell"):
         for piece in pieces(recipe_of(Fabric(kind=kind)).usual_pitch()):

@@ -68,7 +68,7 @@ ONCE_FOUND = (
 )  # fmt: skip
 
 
-@pytest.mark.quick(4)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("seed", ONCE_FOUND)
 def test_what_random_files_once_found_is_mended(seed: int) -> None:
     """Two shoulders sewn to an edge with a neck in its middle; left and right sides of a front that leans, and of a
@@ -275,7 +275,7 @@ def under(text: str, heading: str) -> tuple[int, int]:
     return start, (text + "\n\n").index("\n\n", start)
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("heading", _NOT_OF_THE_CLOTH)
 def test_every_figure_under_a_heading_of_the_report_is_looked_at(heading: str) -> None:
     plan, rows, printed = worked("heron_top")
@@ -341,7 +341,7 @@ def reported(name: str) -> tuple[Plan, dict[str, WorkedCloth], str]:
     return plan, figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth), report(plan)
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["stepped", "1", "2", "15", "19", "49"])
 def test_every_figure_of_a_warning_is_looked_at_and_none_may_be_missing(name: str) -> None:
     plan, cloths, text = reported(name)
@@ -387,7 +387,7 @@ _GIVEN_WAY = re.compile(r"^warning: .*(?:more than half a \w+ off|first and .* t
 _WITH_REASONS = ("6", "8", "19", "49", "58", "60", "73", "136", "leaning neck")
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", _WITH_REASONS)
 def test_the_reason_why_a_measure_gave_way_is_looked_at(name: str) -> None:
     """Of pieces begun too, which were told the reasons of others. Each reason is told in place of each other."""
@@ -633,6 +633,7 @@ def test_rows_before_all_pieces_begin_are_in_no_stripe_of_the_stash() -> None:
     assert held.reasons == []
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("seed", [7, 21])
 def test_every_figure_of_a_piece_begun_is_looked_at(seed: int) -> None:
     plan, cloths, text = reported(str(seed))
@@ -652,6 +653,7 @@ def test_every_figure_of_a_piece_begun_is_looked_at(seed: int) -> None:
     assert all(map(reasons, tried))
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
 def test_the_largest_deviation_is_that_of_the_cloth(shape: str) -> None:
     plan = plan_pattern(read_text(NECK.replace("SHAPE", shape), "neck.toml"))
@@ -706,6 +708,7 @@ def test_the_ends_of_each_piece_are_looked_at() -> None:
 _BORDER = re.compile(r"(?<= )\d+(?= sc (?:\(|in all))|(?<=in all, )\d+(?:\.\d+)?(?= cm long)|(?<=named: about )\d+")
 
 
+@pytest.mark.quick(0)
 def test_every_figure_of_the_border_is_looked_at() -> None:
     plan, rows, printed = worked("heron_top")
     tried = list(changed(printed.pattern, _BORDER))
@@ -740,6 +743,7 @@ length = 20
 """
 
 
+@pytest.mark.quick(0)
 def test_what_the_report_offers_is_tried() -> None:
     """Each line of "also possible" is written into the pattern, planned and worked: rows, clusters and measures."""
     plan, _, printed = worked("heron_top")
@@ -782,7 +786,7 @@ def test_a_piece_begun_is_offered_no_plan_with_other_worked_rows() -> None:
     assert all(not piece.alternatives for piece in plan.pieces)
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize(("what", "least"), [(_TABLE, 14), (_SEAM, 10), (_YARN, 12), (_ENDS, 6)])
 def test_every_figure_of_the_report_is_looked_at(what: re.Pattern[str], least: int) -> None:
     plan, rows, printed = worked("heron_top")
@@ -797,7 +801,7 @@ _TO_PIN = re.compile(r"(?<= )\d+(?:\.\d+)?(?= cm[,.])(?=[^#]*## Cautions)")
 _ALL_ENDS = re.compile(r"(?<=- )\d+(?= ends)")
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize(("what", "least"), [(_CELL, 14), (_TO_PIN, 10), (_ALL_ENDS, 2)])
 def test_every_figure_of_the_written_pattern_is_looked_at(what: re.Pattern[str], least: int) -> None:
     plan, rows, printed = worked("heron_top")
@@ -810,7 +814,7 @@ def test_every_figure_of_the_written_pattern_is_looked_at(what: re.Pattern[str],
 _OTHER_CELL = re.compile(r"(?<=\| )\d+(?:[.,]\d+)?(?= \|)")
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("language", ["de", "fr"])
 def test_every_measure_told_in_another_language_is_looked_at(language: str) -> None:
     plan, rows, printed = worked("heron_top")

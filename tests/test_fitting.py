@@ -541,6 +541,7 @@ def thorough(examples: int) -> settings:
     return settings(max_examples=examples, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 
 
+@pytest.mark.quick(0)
 @thorough(45)
 @given(small_outlines())
 def test_no_plan_of_an_outline_is_better(small: tuple[Piece, Swatch, Fabric]) -> None:

@@ -35,7 +35,7 @@ build = _builder()
 PATTERNS = {file.stem: file for file in build.patterns()}
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("name", PATTERNS)
 def test_a_pattern_makes_what_stands_there(name: str, tmp_path: Path) -> None:
     build.build(PATTERNS[name], tmp_path)

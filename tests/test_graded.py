@@ -245,6 +245,7 @@ def test_an_edit_of_one_size_writes_what_a_formula_comes_to() -> None:
     assert made == TOP.replace('"bust / 2 + ease / 2"', '"45.75 (52, 73.25)"', 1)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("units", ["cm", "in"])
 def test_the_proof_reckons_every_figure_again(units: str) -> None:
     """Each figure of the body and of what was worked out, changed in turn, is found."""

@@ -126,6 +126,7 @@ def chains_exist(piece: PiecePlan, made: RowArrays) -> None:
     assert np.array_equal(made.foot, made.head)
 
 
+@pytest.mark.quick(0)
 @settings(max_examples=70, suppress_health_check=list(HealthCheck))
 @given(patterns())
 def test_every_stitch_has_its_place(pattern: Pattern) -> None:

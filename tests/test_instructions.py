@@ -173,6 +173,7 @@ def test_a_divided_piece_is_worked_to_the_gap_and_joined_beyond_it() -> None:
     assert [(row.section, row.number) for row in ends] == [("first shoulder", 24), ("second shoulder", 24)]
 
 
+@pytest.mark.quick(0)
 def test_clusters_between_two_sections() -> None:
     """Whole clusters left between, d apart: gap and gap d / 2, cluster and cluster d / 2 - 1, mixed (d - 1) / 2."""
     seen = set()

@@ -123,7 +123,7 @@ def strangers(plan: Plan, text: str) -> set[str]:
     return {word for word in left if len(word) > 1}
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", OTHERS)
 @pytest.mark.parametrize("name", FILES)
 def test_what_a_customer_reads_has_no_word_of_another_language(language: str, name: str) -> None:
@@ -175,6 +175,7 @@ def test_every_caution_has_no_word_of_another_language(language: str) -> None:
 GERMAN_KITE = (CASES / "kite_kerchief.toml").read_text("utf-8").replace("title =", 'language = "de"\ntitle =', 1)
 
 
+@pytest.mark.quick(0)
 def test_the_pattern_file_names_the_language_of_what_is_made() -> None:
     """The report stays in English, since it is the designer's; the proof reads all languages."""
     plan = plan_pattern(read_text(GERMAN_KITE, "kite.toml"))

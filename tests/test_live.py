@@ -58,7 +58,7 @@ def test_the_fabrics_made_of_clusters_are_told_from_the_others() -> None:
         assert ("fabric, cluster" in places) == (found is None), kind
 
 
-@pytest.mark.quick(5)
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("part", sorted(set(PARTS) - {"files", "undrawn"}))
 def test_every_part_can_be_asked_for(part: str) -> None:
     reply = answer(want=[part], piece="front", row=12, at="right", measure="shoulder")
@@ -85,6 +85,7 @@ def test_a_text_in_error_is_answered(text: str) -> None:
     assert answer(text, want=["chart"])["problems"]
 
 
+@pytest.mark.quick(0)
 def test_pictures_that_are_not_drawn_here_are_drawn_by_the_page(monkeypatch: pytest.MonkeyPatch) -> None:
     """As in a browser's Python: the scenes go out, the PNG come back with the next message."""
     assert answer(want=["undrawn"])["undrawn"] == []
@@ -153,7 +154,7 @@ def test_an_edit_that_leads_nowhere_is_told(path: tuple[str | int, ...]) -> None
         edited(HERON, [Edit(path, 1)])
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("measure", ["width", "length", "shoulder", "neck depth"])
 def test_every_place_within_reach_is_what_its_wish_plans_to(measure: str) -> None:
     pattern = turnchain.loads(HERON)
@@ -214,6 +215,7 @@ def test_a_scene_in_json_has_every_item() -> None:
     assert count(everything, "use") <= svg.count("<use")
 
 
+@pytest.mark.quick(0)
 def test_files_are_those_of_the_program() -> None:
     from base64 import b64decode
 

@@ -183,6 +183,7 @@ def test_mono_uses_black_white_and_greys() -> None:
     assert (picture.max(axis=2).astype(int) - picture.min(axis=2) <= 10).all()
 
 
+@pytest.mark.quick(0)
 def test_mono_hatches_every_yarn_differently() -> None:
     plan = many_yarns()
     piece, colours = plan.pieces[0], Colours(plan.pattern, "mono")

@@ -57,6 +57,7 @@ def folder(once: Path, tmp_path: Path) -> Path:
     return tmp_path / "made"
 
 
+@pytest.mark.quick(0)
 def test_every_piece_has_its_pictures_and_words(once: Path) -> None:
     names = set(contents(once))
     assert {"plan.json", "index.html"} <= names
@@ -75,6 +76,7 @@ def test_the_plan_is_as_its_schema_says(once: Path) -> None:
     assert [piece["name"] for piece in plan["pieces"]] == ["front", "strip"]
 
 
+@pytest.mark.quick(0)
 def test_same_input_same_bytes_in_place_of_old_files_the_page_last(
     source: Path, once: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -161,6 +163,7 @@ def remade(source: Path, made: Path, tmp_path: Path, old: str, new: str) -> tupl
     return everything.make_all(changed, folder, 700, Look()), folder
 
 
+@pytest.mark.quick(0)
 def test_what_is_no_longer_made_goes(source: Path, once: Path, tmp_path: Path) -> None:
     done, folder = remade(source, once, tmp_path, 'name = "strip"', 'name = "band"')
     gone = {name for name in contents(once) if name.startswith("strip") and not name.startswith("stripes")}
@@ -197,7 +200,7 @@ def test_a_file_of_the_makers_own_where_a_picture_would_come_is_left(source: Pat
     assert (folder / "band.svg").read_bytes() == b"mine"
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize(
     "record_text", [b"", b"{}", b"[" * 100_000, b'{"turnchain": 1, "files": {"../mine": ["a"]}}', None]
 )
@@ -227,7 +230,7 @@ def test_a_link_is_replaced_and_never_written_through(source: Path, once: Path, 
     assert not (tmp_path / "nowhere").exists()
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("there", ["", "new", "new/deep"])
 def test_a_run_that_fails_leaves_no_empty_folder(
     there: str, source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -315,6 +318,7 @@ def stamps(folder: Path) -> dict[str, tuple[int, int]]:
     return {str(file): (file.stat().st_mtime_ns, file.stat().st_ino) for file in folder.rglob("*") if file.is_file()}
 
 
+@pytest.mark.quick(0)
 def test_what_stands_whole_is_not_made_again(
     source: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -336,7 +340,7 @@ def test_what_is_made_unless_it_stands_is_what_is_always_made(source: Path, once
     assert ours == theirs
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("spoil", [
     lambda folder: (folder / "front.png").unlink(),
     lambda folder: (folder / "front.txt").write_text("mine"),

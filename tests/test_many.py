@@ -45,6 +45,7 @@ def test_each_pattern_gets_what_it_gets_alone(patterns: Path, tmp_path: Path) ->
     assert order == sorted(NAMES)
 
 
+@pytest.mark.quick(0)
 def test_a_pattern_that_fails_stops_no_other_and_is_told_at_the_end(patterns: Path, tmp_path: Path) -> None:
     (patterns / "one.toml").write_text("title = 3", "utf-8")
     files = [f"patterns/{name}.toml" for name in NAMES]
@@ -87,6 +88,7 @@ def test_a_child_that_is_ended_costs_its_pattern_alone(
     ]
 
 
+@pytest.mark.quick(0)
 def test_a_stop_ends_all_and_leaves_nothing_half_written(patterns: Path, tmp_path: Path) -> None:
     slow = "import turnchain.making.everything as e, time; e.put_all = lambda *_: time.sleep(60)\n"
     run = subprocess.Popen(

@@ -159,6 +159,7 @@ def check(piece: Piece, plan: PiecePlan) -> None:
 # -------------------------------------------------------------------------------------------- the faults that were
 
 
+@pytest.mark.quick(6)
 @pytest.mark.parametrize("shape", SHAPES)
 @pytest.mark.parametrize("shoulder", ["13", "14", "15"])
 def test_a_front_measures_what_is_told(shape: str, shoulder: str) -> None:
@@ -209,7 +210,7 @@ SIZES = tuple(product(GAUGES, ("44", "49"), ("11", "13.5"), ("4", "9"), SHAPES, 
 QUICK = SIZES[:: len(SIZES) // 40 | 1]
 
 
-@pytest.mark.quick(12)
+@pytest.mark.quick(11)
 @pytest.mark.parametrize(("counts", "width", "shoulder", "depth", "shape", "way"), QUICK)
 def test_necks_of_many_sizes(
     counts: tuple[str, str], width: str, shoulder: str, depth: str, shape: str, way: tuple[str, str]
@@ -270,7 +271,7 @@ def mirrors(deep: list[int]) -> bool:
 SMALL = tuple(product(("7", "8.4", "9"), ("1.6", "2", "2.7"), ("2", "3.3"), ("slant", "vee"), ("left", "right")))
 
 
-@pytest.mark.quick(20)
+@pytest.mark.quick(19)
 @pytest.mark.parametrize(("width", "shoulder", "depth", "shape", "edge"), SMALL)
 def test_no_mirrored_neck_comes_nearer(width: str, shoulder: str, depth: str, shape: str, edge: str) -> None:
     """Over the two odd row counts about the width, where shaping by half pitches mirrors. u = q = 1 cm."""

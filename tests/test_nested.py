@@ -81,6 +81,7 @@ def holds(made: tuple[Plan, ...], name: str) -> None:
             assert sum(begin < dot.x < end for dot in on) >= row.clusters  # all its clusters stand on dots
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("text", [SLIPOVER, SIDEWAYS])
 def test_every_edge_is_where_its_rows_are(text: str) -> None:
     made = plans(text)

@@ -278,7 +278,7 @@ MIXES = [
 ]  # fmt: skip
 
 
-@pytest.mark.quick(20)
+@pytest.mark.quick(7)
 @pytest.mark.parametrize("mix", [pytest.param(one, id=str(one)) for one in MIXES])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_all_that_is_published_is_worked_as_planned(mix: Mix, row_plan: str) -> None:

@@ -196,7 +196,7 @@ def mirrored(one: PiecePlan, other: PiecePlan) -> bool:
     )
 
 
-@pytest.mark.quick(8)
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("shape", ["vee", "round", "square", "slant"])
 @pytest.mark.parametrize("armhole", ["square", "curved"])
 @pytest.mark.parametrize("gauge", [("4", "8"), ("4.3", "8.1"), ("3.7", "7.9")])

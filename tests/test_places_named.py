@@ -109,6 +109,7 @@ MUTANTS = {
 }  # fmt: skip
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", MUTANTS)
 def test_words_that_name_a_place_wrongly_are_found(language: str) -> None:
     plans = {"out": [stepped("out", 0), stepped("out", 1)], "in": [stepped("in", 0), stepped("in", 1)]}

@@ -84,6 +84,7 @@ def spoilt(*path: str | int, value: object = None, drop: bool = False) -> Callab
 PIECE, ROW, FIT = ("pieces", 0), ("pieces", 0, "rows", 2), ("pieces", 0, "fit", 0)
 
 
+@pytest.mark.quick(33)
 @pytest.mark.parametrize(
     "change",
     [

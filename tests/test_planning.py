@@ -276,6 +276,7 @@ def line(rows: tuple[Row, ...], side: str) -> list[int]:
     return [heads[0], *heads]
 
 
+@pytest.mark.quick(24)
 @pytest.mark.parametrize("shoulder", range(8, 25, 3))
 @pytest.mark.parametrize("depth", [2, 5, 9])
 @pytest.mark.parametrize("edge", ["left", "right"])

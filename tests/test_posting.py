@@ -161,6 +161,7 @@ def test_one_edge_alone_shows_every_stitch_near_it(at: Side, first: int, last: i
     assert "over and over, to the " in groups(scene, "repeat-across")[0].words
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize(("case", "name"), PIECES)
 def test_one_repeat_alone_shows_every_stitch_around_it(case: str, name: str) -> None:
     for folds in one_repeat(PLANS[case].piece(name)):
@@ -206,6 +207,7 @@ def test_the_sizes_are_those_of_the_places_to_post() -> None:
     }
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(("case", "name"), [("heron_top", "front"), ("kite_kerchief", "kerchief")])
 def test_a_picture_is_light(case: str, name: str) -> None:
     for size in SIZES:
@@ -226,6 +228,7 @@ def panel(rows: int, clusters: int) -> Plan:
     return plan_pattern(Pattern("Panel", (swatch,), (piece,), Fabric(), yarns, Stripes(("Reed", "Silt"), (2,))))
 
 
+@pytest.mark.quick(0)
 def test_a_small_piece_is_one_picture_and_a_large_one_a_series() -> None:
     small, large = (series(panel(*size), "panel", "square") for size in ((12, 8), (60, 40)))
     assert len(small) == 1

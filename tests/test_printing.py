@@ -38,6 +38,7 @@ def written(made: list[Page]) -> bytes:
     return stream.getvalue()
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(
     ("paper", "width", "height"),
     [("A4", 210, 297), ("A0", 841, 1189), ("Letter", 215.9, 279.4), ("Arch-E", 914.4, 1219.2)],
@@ -183,6 +184,7 @@ def test_life_size_measured_on_the_paper(tmp_path: Path) -> None:
     assert apart == pytest.approx([40, 40], abs=0.4)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", ["kerchief", "tie"])
 def test_no_sheet_is_blank(name: str, tmp_path: Path) -> None:
     """Every sheet shows something outside what its neighbours to the left and above show."""
@@ -204,7 +206,7 @@ def test_a_piece_that_leaves_sheets_blank_is_printed_without_them() -> None:
     assert len(made) < len(rows) * len(columns)
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("paper", ["A4", "A0", "Roll-24", "Letter"])
 @pytest.mark.parametrize("how", ["poster", "life_size"])
 def test_key_and_overview_stand_on_one_sheet_at_most(paper: str, how: str, tmp_path: Path) -> None:

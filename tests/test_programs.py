@@ -67,7 +67,7 @@ def test_importing_it_brings_no_room() -> None:
     assert run.stdout.strip() == "[]"
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(
     ("command", "made"),
     [
@@ -109,6 +109,7 @@ def test_errors_have_their_places() -> None:
     assert problem.line
 
 
+@pytest.mark.quick(6)
 @pytest.mark.parametrize(
     "wrong",
     [
@@ -127,6 +128,7 @@ def test_what_is_not_there_is_told(wrong) -> None:  # type: ignore[no-untyped-de
         wrong(turnchain.plan(turnchain.load(HERON)))
 
 
+@pytest.mark.quick(0)
 def test_a_pdf_is_in_the_language_of_its_pages() -> None:
     plan = turnchain.plan(turnchain.load(HERON))
     assert tag(turnchain.pdf(plan, turnchain.booklet(plan, language="de"))) == "de"

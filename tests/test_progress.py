@@ -64,6 +64,7 @@ def test_a_true_swatch_changes_nothing() -> None:
     assert not after.progress.changed
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("kind", ["mirrored", "gradual", "random"])
 def test_worked_rows_keep_their_yarns_in_stripes_that_hang_on_the_rows(kind: str) -> None:
     order = tuple(yarn.name for yarn in HERON.yarns)

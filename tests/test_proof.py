@@ -55,7 +55,7 @@ planned_once, walked_once = cache(planned_at), cache(walk_at)
 # ------------------------------------------------------------------------------------------------- the proofs
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_a_case_is_proved_by_every_path(path: Path) -> None:
     plan = case(path)
@@ -70,7 +70,7 @@ def test_a_case_is_proved_by_every_path(path: Path) -> None:
         assert (one.pieces, one.rows, one.stitches) == (len(plan.pieces), rows, stitches)
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("block", range(4))
 def test_planned_patterns_are_proved(block: int) -> None:
     """Panels, necks, outlines, edges apart, pieces begun."""
@@ -107,6 +107,7 @@ def test_the_random_patterns_hold_what_can_be_difficult() -> None:
     assert any(piece.left_outline for piece in pieces)
 
 
+@pytest.mark.quick(0)
 def test_the_proof_on_the_command_line(tmp_path: Path) -> None:
     path = Path(__file__).parent / "cases" / "kite_kerchief.toml"
     shown = CliRunner().invoke(cli, ["check", "--prove", str(path)])
@@ -1126,6 +1127,7 @@ def test_half_a_stitch_of_border_may_be_rounded_either_way(seed: int) -> None:
     assert unproved(planned_at, seed)[1] == []
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("seed", [7055, 7091, 7106])
 def test_a_neck_edge_along_a_last_row_is_none_of_a_front_that_opens(seed: int) -> None:
     assert figures_of_file(seed)[1] == []

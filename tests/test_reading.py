@@ -209,7 +209,7 @@ def taken_into_use(example: str, folder: Path) -> Path:
     return file
 
 
-@pytest.mark.quick(4)
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda text: text.split()[1])
 def test_every_example_of_the_starter_can_be_taken_into_use(example: str, tmp_path: Path) -> None:
     assert turnchain.report(turnchain.plan(turnchain.load(taken_into_use(example, tmp_path))))
@@ -1267,6 +1267,7 @@ def test_a_good_file_with_anything_in_some_place_is_read_or_refused(data: st.Dat
     read_or_refuse(raw)
 
 
+@pytest.mark.quick(0)
 @settings(max_examples=150)
 @given(st.integers(0, len(GOOD)), st.integers(0, 20), st.text(max_size=20))
 def test_a_good_text_with_anything_in_it_is_read_or_refused(start: int, cut: int, new: str) -> None:

@@ -35,6 +35,7 @@ def striped(seed: int) -> Scene:
     return Scene(240, 900, "Stripes", "Stripes.", "en", {"dots": dots}, tuple(items))
 
 
+@pytest.mark.quick(13)
 @pytest.mark.parametrize("band", [1 << 22, 240 * 4 * 50])
 @pytest.mark.parametrize("seed", range(12))
 def test_a_picture_of_copies_is_the_picture(seed: int, band: int, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -61,6 +62,7 @@ def painted(scene: Scene, monkeypatch: pytest.MonkeyPatch) -> int:
     return lines
 
 
+@pytest.mark.quick(0)
 def test_a_striped_blanket_is_painted_once_to_a_repeat(monkeypatch: pytest.MonkeyPatch) -> None:
     scene = preview(planned(CASES / "mudflat_blanket.toml"))
     assert painted(scene, monkeypatch) < scene.height / 2

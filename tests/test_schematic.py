@@ -122,7 +122,7 @@ def shafts(group: Group) -> list[tuple[tuple[float, float], ...]]:
 # ------------------------------------------------------------------------------------------------ every measure
 
 
-@pytest.mark.quick(4)
+@pytest.mark.quick(3)
 def test_every_measure_stands_in_the_picture_with_the_plans_figure(plan: Plan) -> None:
     scene = schematic.schematic(plan)
     found = measures(scene)
@@ -146,6 +146,7 @@ def test_the_cases_have_room_for_every_measure(name: str) -> None:
     assert set(measures(schematic.schematic(made))) == wanted
 
 
+@pytest.mark.quick(11)
 def test_no_figure_but_the_plans(plan: Plan) -> None:
     wanted = {f"{piece.name}, {fit.measure}" for piece in plan.pieces for fit in piece.fit}
     assert set(measures(schematic.schematic(plan))) <= wanted
@@ -185,6 +186,7 @@ def box_of(lines: list[Text]) -> tuple[float, float, float, float]:
     return min(lefts), min(tops), max(rights), max(bottoms)
 
 
+@pytest.mark.quick(6)
 def test_nothing_leaves_the_page(plan: Plan) -> None:
     for scene in schematic.scenes(plan).values():
         level = [text for text in texts(scene.items) if not text.turn]
@@ -204,6 +206,7 @@ def test_nothing_leaves_the_page(plan: Plan) -> None:
 # --------------------------------------------------------------------------------------------------- the cloth
 
 
+@pytest.mark.quick(11)
 def test_pieces_stand_in_true_proportion(plan: Plan) -> None:
     """The stripes of a piece, together, are as wide and as high as its outline in cm times the scale."""
     scene = schematic.schematic(plan)

@@ -236,7 +236,7 @@ def from_line(place: tuple[float, float], one: tuple[float, float], other: tuple
     return dist(place, [a + (b - a) * share for a, b in zip(one, other, strict=True)])
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("name", ["cardigan", "set in sleeve pullover"])
 @pytest.mark.parametrize("size", ["XS", "M", "3X"])
 def test_a_cap_touches_the_body_and_lies_over_none_of_it(name: str, size: str) -> None:

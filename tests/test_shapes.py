@@ -513,6 +513,7 @@ def planned_split(plan: PiecePlan) -> tuple[Split, list[int]]:
     return Split(plan.row_count, width, len(plan.section("body")), plan.phase, width - path[-1]), path
 
 
+@pytest.mark.quick(0)
 @steady(150)
 @given(tiny_splits(), FABRICS)
 def test_no_split_is_nearer(small: tuple[Piece, Swatch], fabric: Fabric) -> None:

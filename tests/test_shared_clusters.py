@@ -196,6 +196,7 @@ def test_words_that_cross_them_are_found(language: str, k: int) -> None:
     assert proving.words_of(plan, language, crossing).reasons
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("k", [2, 4])
 def test_charts_that_cross_them_are_found(k: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Charts drawn with the feet on any other dc, of one edge stitch or of both; dc are counted from the outside."""

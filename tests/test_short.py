@@ -221,6 +221,7 @@ def test_the_brackets_of_random_plans_give_the_whole_chart(pattern: Pattern) -> 
         short_gives_the_whole(plan, piece.name)
 
 
+@pytest.mark.quick(0)
 @steady(35)
 @given(shaped_patterns(most_rows=20, most_clusters=22))
 def test_the_brackets_of_shaped_and_divided_plans_give_the_whole_chart(pattern: Pattern) -> None:

@@ -458,7 +458,7 @@ def test_each_size_of_the_merged_text_is_worked_by_the_maker() -> None:
         prove(plan)
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("seed", range(20))
 def test_random_patterns_in_sizes(seed: int) -> None:
     if made := sized_at(seed):
@@ -677,6 +677,7 @@ def test_what_is_no_longer_made_goes_from_a_folder_named_from_here(
     assert (tmp_path / "out" / "band.svg").exists()
 
 
+@pytest.mark.quick(0)
 def test_the_smallest_stock_makes_its_size_and_a_gram_less_does_not(tmp_path: Path) -> None:
     """Read from the table, written into the file as stock, and read again."""
 

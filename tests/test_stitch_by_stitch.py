@@ -48,6 +48,7 @@ def steps_of(plan: Plan, piece: PiecePlan, row: Row) -> tuple[StitchStep, ...]:
     return of_row(speech_of(plan.pattern), piece, row)
 
 
+@pytest.mark.quick(0)
 @given(shaped_patterns())
 @settings(max_examples=25)
 def test_the_steps_of_a_row_are_its_stitches(pattern: Pattern) -> None:
@@ -178,6 +179,7 @@ def test_the_strip_has_every_step_in_order(tmp_path: FilePath) -> None:
         assert max(xs) - min(xs) < scene.width / 3
 
 
+@pytest.mark.quick(0)
 def test_the_command_line_makes_both(tmp_path: FilePath) -> None:
     source, run = CASES / "heron.toml", CliRunner()
     if not source.exists():

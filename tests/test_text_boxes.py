@@ -152,7 +152,7 @@ def pictures(plan: Plan) -> Iterator[tuple[str, Scene]]:
             yield f"{piece.name}, row {asked.first}", detail(plan, piece.name, asked, (1080, 1080))
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", MADE)
 def test_no_words_run_into_one_another(name: str) -> None:
     plan = MADE[name]()

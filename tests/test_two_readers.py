@@ -68,7 +68,7 @@ def printed(plan: Plan) -> dict[str, str]:
     }
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("name", sorted(CASES))
 def test_nothing_meant_for_the_designer_reaches_a_customer(name: str) -> None:
     plan = case(name)

@@ -659,6 +659,7 @@ def divided(draw: st.DrawFn) -> Pattern:
     return Pattern("Divided", (swatch,), (piece,), fabric, YARNS, Stripes(("Reed", "Silt", "Kelp"), heights))
 
 
+@pytest.mark.quick(0)
 @tried(80)
 @given(divided())
 def test_every_number_of_a_divided_piece_is_the_plans(pattern: Pattern) -> None:

@@ -70,6 +70,7 @@ def forms(resources: Any) -> dict[int, Any]:
     return found
 
 
+@pytest.mark.quick(6)
 @poppler
 @pytest.mark.parametrize("name", SCENES)
 def test_a_page_is_what_the_png_shows(name: str) -> None:

@@ -170,6 +170,7 @@ def test_same_scene_same_bytes() -> None:
     assert png_bytes(SCENES["nested uses"]) == png_bytes(SCENES["nested uses"])
 
 
+@pytest.mark.quick(59)
 @pytest.mark.parametrize("name", SCENES)
 @pytest.mark.parametrize("limit", [
     (room, "BAND", 240 * 7), (room, "LARGEST_GLYPH", 1 << 40), (glyph_cache, "MOST_BYTES", 0), (canvas, "SMALL", 0),

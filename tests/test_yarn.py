@@ -89,6 +89,7 @@ def trapeziums(plan: Plan) -> dict[str, Fraction]:
     return areas
 
 
+@pytest.mark.quick(0)
 @QUICK
 @given(patterns(most_rows=20, most_clusters=12), lengths(5, 40), st.integers(1, 5))
 def test_grams_add_up_exactly(made: Pattern, weight: Fraction, count: int) -> None:
