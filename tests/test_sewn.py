@@ -111,7 +111,7 @@ MADE = {
     **{file.stem: (lambda file=file: planned(file)) for file in FILES},
 }  # fmt: skip
 WITHOUT_SEAMS = {
-    "harrow_lane_blanket", "kite_kerchief", "low_tide_cushion", "mudflat_blanket", "orchard_gate_cushion",
+    "harrow_lane_blanket", "kite_kerchief", "mudflat_blanket",
     "thimble_beck_bag", "weir_lock_scarf",
 }
 

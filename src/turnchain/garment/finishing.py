@@ -163,10 +163,9 @@ def _evenly(speech: Speech, seam: PlannedSeam) -> str:
         return speech.say("seam.evenly", many=many, few=few)
     if found.times == 1:
         return speech.say("seam.evenly.once", many=many, few=few, other=found.other)
-    unit, every = speech.say(f"seam.unit.{found.few.replace(' ', '_')}"), _units(speech, found.few, found.every)
+    every = speech.say(f"seam.unit.{found.few.replace(' ', '_')}", nth=speech.nth(found.every))
     return speech.say(
-        "seam.evenly.often", many=many, few=few, other=found.other, nth=speech.nth(found.every), unit=unit, every=every,
-        times=found.times,
+        "seam.evenly.often", many=many, few=few, every=every, other=found.other, times=found.times
     )  # fmt: skip
 
 
