@@ -15,6 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from test_garments_sewn import garments
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing
@@ -235,7 +236,31 @@ def test_buttonholes_without_room_are_refused() -> None:
         finishing.text(plan_of(CARDIGAN + "buttonholes = 20\n"))
 
 
+def test_a_slit_is_edged_with_the_lower_edge() -> None:
+    """Its row ends lie at the sides, below the seams."""
+    plan = plan_of(HEAD + SLIPOVER.replace("width = 50\n", "width = 50\nslit = 7\n") + "[[edging]]\nrows = 2\n")
+    assert re.search(r"lower edge \d+ sc \(2 in each of \d row ends\)", finishing.text(plan))
+    assert [reason for reason in held(plan) if "edging" in reason] == []
+
+
+@pytest.mark.slow
+@given(garments())
+@settings(max_examples=10)
+def test_the_edging_of_any_garment_is_worked_again(text: str) -> None:
+    try:
+        plan = plan_of(text + "\n[[edging]]\nrows = 3\n")
+    except PatternError:
+        return
+    assert [reason for reason in held(plan) if "edging" in reason] == []
+
+
 # ------------------------------------------------------------------------------------------------------- bad input
+
+
+def test_what_is_sewn_has_no_edging() -> None:
+    edging = '[[edging]]\nedges = "front.shoulder"\n'
+    with pytest.raises(MakerError, match=r"edging 1: front\.shoulder: nothing of it is open"):
+        finishing.text(plan_of(HEAD + SLIPOVER + edging))
 
 
 @pytest.mark.parametrize(("edging", "words_in"), [

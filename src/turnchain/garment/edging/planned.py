@@ -12,6 +12,7 @@ from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Final
 
+from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edge_names, edges, openings
@@ -145,7 +146,8 @@ def yarn_of(plan: Plan, asked: Edging) -> Yarn | None:
 
 @lru_cache(maxsize=8)  # asked by words, pictures and figures
 def every(plan: Plan) -> tuple[PlannedEdging, ...]:
-    """Every band of every edging, alike ones apart, in the order of the file and then of ``openings``."""
+    """Every band of every edging, alike ones apart, in the order of the file and then of ``openings``. Raises
+    MakerError where nothing is open of the edges that one names."""
     found: list[PlannedEdging] = []
     taken: set[OpenStretch] = set()
     rings = [[piece for one in opening.stretches for piece in _at_steps(one)] for opening in openings.of(plan)]
@@ -155,6 +157,12 @@ def every(plan: Plan) -> tuple[PlannedEdging, ...]:
             wanted = [one not in taken and _is_named(plan, asked, one) for one in ring]
             taken.update(one for one, is_wanted in zip(ring, wanted, strict=True) if is_wanted)
             found += [_planned(plan, number, asked, opening, *band) for band in _bands(ring, wanted)]
+    for number, asked in order:
+        if number not in {one.number for one in found}:
+            names = ", ".join(asked.edges)
+            hint = "turnchain check lists the seams; leave this [[edging]] out, or name other edges"
+            said = f"edging {number}: {names}: nothing of it is open, seams or other edgings take it"
+            raise MakerError(f"{said} ({hint})")
     return tuple(sorted(found, key=lambda one: one.number))
 
 
