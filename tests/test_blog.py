@@ -33,7 +33,7 @@ def pictures(text: str) -> dict[str, str]:
     return {unquote(file): alt for alt, file in found}
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("name", NAMES)
 def test_every_picture_is_made_and_has_its_words(name: str) -> None:
     plan = case(name)

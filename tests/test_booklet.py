@@ -77,6 +77,7 @@ def test_pages_are_numbered() -> None:
             assert page.extract_text().rstrip().endswith(str(number))
 
 
+@pytest.mark.quick(0)
 def test_only_a4_and_letter() -> None:
     with pytest.raises(MakerError, match="A4 or Letter"):
         booklet(plan("kite_kerchief"), "A5")

@@ -165,7 +165,7 @@ def gathered(piece: PiecePlan, row: Row, at: float, share: float) -> float:
     return at
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 def test_every_row_has_its_stitches_at_their_places(charts: Charts) -> None:
     for _, piece, chart in charts:
         ruler = Ruler(piece, chart)
@@ -206,6 +206,7 @@ def check_heights(one: Drawn, ruler: Ruler, row: Row, where: str) -> None:
         assert 0.88 < foot < 1.1, where
 
 
+@pytest.mark.quick(2)
 def test_the_plan_counts_what_is_drawn(charts: Charts) -> None:
     # counted off the drawing, against figures that are sums and not the grid's
     for _, piece, chart in charts:
@@ -435,6 +436,7 @@ def test_many_yarns_are_set_in_columns_that_keep_apart(count: int, tmp_path: Pat
     assert lowest - highest < 20 * 50 * int(chart.root.get("width").removesuffix("px")) / 1600
 
 
+@pytest.mark.quick(7)
 @pytest.mark.parametrize("name", ODD)
 def test_stitches_on_a_step_out_stand_on_the_chains_that_the_words_count(name: str, tmp_path: Path) -> None:
     file = tmp_path / "odd.toml"

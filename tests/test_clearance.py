@@ -65,6 +65,7 @@ def grown(text: Text) -> Text:
                 text.weight, text.anchor, text.turn)  # fmt: skip
 
 
+@pytest.mark.quick(5)
 @pytest.mark.parametrize("name", SLENDER)
 def test_slender_pieces_have_room_for_their_words(name: str) -> None:
     plan = slender(*SLENDER[name])

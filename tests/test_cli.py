@@ -94,6 +94,7 @@ def test_help_and_version_go_to_standard_output(turn: Turn) -> None:
     assert turn("--version").out.startswith("turnchain ")
 
 
+@pytest.mark.quick(0)
 def test_a_new_file_checks_and_says_what_to_do_next(turn: Turn, tmp_path: Path) -> None:
     run = turn("new", "mine.toml")
     assert (run.code, run.err) == (0, "")

@@ -45,7 +45,7 @@ def apart(one: str, other: str) -> float:
     return float(Color(one).delta_e(other, method="2000"))
 
 
-@pytest.mark.quick(4)
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("colour", YARNS)
 @pytest.mark.parametrize(("cluster", "gap"), [(3, 1), (3, 0), (2, 1), (5, 1), (4, 0)])
 def test_a_stripe_from_afar_is_its_yarn(colour: str, cluster: int, gap: int) -> None:
@@ -59,7 +59,7 @@ def test_a_stripe_that_stands_upright_is_its_yarn(colour: str) -> None:
     assert apart(seen(colour, worked="sideways"), colour) < 4
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("colour", YARNS)
 @pytest.mark.parametrize(("cluster", "gap"), [(3, 1), (3, 0), (2, 1), (5, 1)])
 @pytest.mark.parametrize("cm", [60, 150])

@@ -53,6 +53,7 @@ def test_a_pale_yarn_stays_whole_and_a_dark_one_keeps_its_hue(colour: str) -> No
         assert turn < 8
 
 
+@pytest.mark.quick(0)
 @given(st.lists(colours, min_size=2, max_size=24, unique=True))
 def test_stripes_that_touch_differ_where_their_yarns_do(yarns: list[str]) -> None:
     names = {f"yarn {nth}": colour for nth, colour in enumerate(yarns)}

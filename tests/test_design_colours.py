@@ -81,7 +81,7 @@ def test_tints_inks_and_shades_on_the_page_are_those_of_the_program(page: Any) -
     assert shown == expected
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("want", ["chart", "short", "preview"])
 def test_a_picture_in_another_colour_is_as_one_drawn_anew(page: Any, want: str) -> None:
     """Some lines that tell pale rows from the page come and go with the tints; all else is the same px for px."""

@@ -165,6 +165,7 @@ def test_files_without_edgings_keep_their_border() -> None:
 # -------------------------------------------------------------------------------------------- words and the proof
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_language_tells_every_row(language: str) -> None:
     plan = told_in(plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n'), language)
@@ -173,6 +174,7 @@ def test_every_language_tells_every_row(language: str) -> None:
         assert re.search(rf"\b{count}\b", text)
 
 
+@pytest.mark.quick(0)
 def test_the_edging_is_worked_again_from_its_words() -> None:
     plan = plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 4\n[[edging]]\n')
     assert held(plan) == []

@@ -230,6 +230,7 @@ def test_what_once_escaped_is_seen_by_the_tests_above(name: str) -> None:
     assert "test_escaped.py::" in seen
 
 
+@pytest.mark.quick(0)
 def test_mutants_listed_with_a_reason_still_stand_in_the_program() -> None:
     """Or a reason would stay for code that is gone."""
     for entry, why in [*sampling.unchanged().items(), *sampling.survivors().items()]:

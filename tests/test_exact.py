@@ -93,7 +93,7 @@ def test_a_panel_of_exact_counts(rows: int, clusters: int, row_plan: str) -> Non
     assert over in ((1,) if row_plan == "alike" else (0, 2))
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("align", ["centre", "left", "right"])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_a_shaped_piece_of_exact_counts(align: str, row_plan: str) -> None:

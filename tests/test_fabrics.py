@@ -59,7 +59,7 @@ def pieces(pitch: Fraction) -> list[Piece]:
     ]
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("fabric", SOME, ids=str)
 def test_a_fabric_is_proved_in_every_shape(fabric: Fabric) -> None:
     for piece in pieces(recipe_of(fabric).usual_pitch()):
@@ -129,7 +129,7 @@ def test_moss_counts() -> None:
     assert plan.pieces[0].foundation_chain == 42
 
 
-@pytest.mark.quick(10)
+@pytest.mark.quick(7)
 @pytest.mark.parametrize("name", names())
 def test_a_fabric_is_asked_for_by_its_name(name: str) -> None:
     file = f'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 10\nheight = 10\n[fabric]\nkind = "{name}"\n'
@@ -342,7 +342,7 @@ neck = { shoulder = 8, depth = 8, shape = "vee" }
 """
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize(
     "mine",
     [

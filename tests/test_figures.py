@@ -98,7 +98,7 @@ neck = { shoulder = 14, depth = 9, shape = "SHAPE" }
 """
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("shape", ["round", "square", "slant", "vee"])
 def test_both_shoulders_of_a_neck_worked_sideways_are_told_as_worked(shape: str) -> None:
     """A round neck was told with two shoulders of 14.12 cm where one had 12 rows (14.12 cm) and one 13 (15.29 cm)."""
@@ -124,6 +124,7 @@ neck = { shoulder = 10, depth = 3, shape = "slant" }
 """
 
 
+@pytest.mark.quick(0)
 def test_a_side_seam_that_sews_an_armhole_shut_is_found() -> None:
     """Side seams were told up to the last row, over the step where an armhole begins."""
     plan = plan_pattern(read_text(WAISTCOAT, "waistcoat.toml"))
@@ -362,6 +363,7 @@ def test_every_figure_of_a_warning_is_looked_at_and_none_may_be_missing(name: st
     assert len(texts) > 5
 
 
+@pytest.mark.quick(0)
 def test_every_kind_of_warning_is_among_those_that_are_changed() -> None:
     told = [line.removeprefix("warning: ") for name in ("stepped", "1", "2", "15", "19", "49")
             for line in reported(name)[2].splitlines() if line.startswith("warning: ")]  # fmt: skip
@@ -405,6 +407,7 @@ def test_the_reason_why_a_measure_gave_way_is_looked_at(name: str) -> None:
     assert [other for other in tried if not reasons(other)] == []
 
 
+@pytest.mark.quick(0)
 def test_every_reason_is_among_those_that_are_changed() -> None:
     told = {one[1] for name in _WITH_REASONS for one in _GIVEN_WAY.finditer(reported(name)[2])}
     assert set(_REASONS) <= told
@@ -442,7 +445,7 @@ row_plan = "{plan}"
 """
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("seed", range(12))
 def test_armholes_are_held_against_the_cloth(seed: int) -> None:
     """Each figure of an armhole is changed in turn, and each warning taken away."""
@@ -925,7 +928,7 @@ def test_the_chain_that_row_1_begins_in_is_looked_at(fabric: str, chain: str) ->
             assert [reason for reason in held.reasons if "is drawn" not in reason], old
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize(
     ("old", "new"),
     [

@@ -178,6 +178,7 @@ SWATCH = Swatch(Fraction(5), Fraction(10), Fraction(5), Fraction(10))
 STEPPED = tuple((Fraction(y), Fraction(x)) for y, x in ((0, 20), (4, 20), (4, 4), (8, 4)))
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("kind", ["v", "mesh"])
 def test_a_planner_to_which_steps_are_dear_is_caught(monkeypatch: pytest.MonkeyPatch, kind: str) -> None:
     piece = Piece("stepped", outline=STEPPED, align="left")

@@ -106,6 +106,7 @@ def test_a_gusset_goes_down_along_and_up_a_bag_and_the_strap_on_its_ends() -> No
     check(plan)
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("strap", [STRAP, 'name = "handle"\ncount = 2\nwidth = 5\nlength = 40'])
 def test_straps_without_a_gusset_take_a_part_of_the_top(strap: str) -> None:
     plan = planned(BAG, strap)
@@ -174,6 +175,7 @@ def forms(draw: st.DrawFn) -> str:
     return text
 
 
+@pytest.mark.quick(0)
 @given(forms())
 @settings(deadline=None, max_examples=20)
 def test_every_edge_of_any_form_is_sewn_once_or_open_once(text: str) -> None:
@@ -190,6 +192,7 @@ def test_any_form_is_proved(text: str) -> None:
         assert seam.agrees or seam_words.eases_in(seam) or abs(seam.off) <= 2 * seam.one.piece.gauge.pitch
 
 
+@pytest.mark.quick(0)
 def test_a_slit_of_a_garment_is_proved() -> None:
     """It is bordered with the lower edge, along its row ends."""
     body = 'width = 50\nlength = 52\narmhole = { depth = 22, width = 6 }\nslit = 10'

@@ -94,6 +94,7 @@ ROWS = {
 }
 
 
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("what", ROWS)
 def test_rows_found_by_fuzzing(what: str) -> None:
     old, new = ROWS[what]

@@ -123,7 +123,7 @@ def strangers(plan: Plan, text: str) -> set[str]:
     return {word for word in left if len(word) > 1}
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("language", OTHERS)
 @pytest.mark.parametrize("name", FILES)
 def test_what_a_customer_reads_has_no_word_of_another_language(language: str, name: str) -> None:

@@ -108,7 +108,7 @@ def test_a_colour_plans_nothing_and_changes_what_is_shown() -> None:
     assert first["chart"] != second["chart"]
 
 
-@pytest.mark.quick(4)
+@pytest.mark.quick(3)
 @pytest.mark.parametrize(
     ("path", "value"),
     [
@@ -283,6 +283,7 @@ def test_alternatives_are_pictured_as_they_will_be() -> None:
         ]
 
 
+@pytest.mark.quick(0)
 def test_orders_are_chosen_by_their_edits() -> None:
     orders = answer(want=["orders"], seed=5)["orders"]
     assert [order["seed"] for order in orders if order["kind"] == "random"] == [5, 6, 7, 8]

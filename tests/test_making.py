@@ -69,6 +69,7 @@ def test_every_piece_has_its_pictures_and_words(once: Path) -> None:
     assert [name for name in names if name.startswith(".")] == [record.FILE]
 
 
+@pytest.mark.quick(0)
 def test_the_plan_is_as_its_schema_says(once: Path) -> None:
     plan = json.loads((once / "plan.json").read_text("utf-8"))
     jsonschema.validate(plan, schema())
@@ -388,6 +389,7 @@ def test_whatever_a_folder_is_made_of_changes_its_digest(tmp_path: Path, monkeyp
     assert found() == ""
 
 
+@pytest.mark.quick(0)
 def test_a_pattern_that_changes_while_it_is_made_is_made_again(source: Path, tmp_path: Path) -> None:
     file = tmp_path / "pattern.toml"
     file.write_bytes(source.read_bytes())

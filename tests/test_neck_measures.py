@@ -271,7 +271,7 @@ def mirrors(deep: list[int]) -> bool:
 SMALL = tuple(product(("7", "8.4", "9"), ("1.6", "2", "2.7"), ("2", "3.3"), ("slant", "vee"), ("left", "right")))
 
 
-@pytest.mark.quick(19)
+@pytest.mark.quick(14)
 @pytest.mark.parametrize(("width", "shoulder", "depth", "shape", "edge"), SMALL)
 def test_no_mirrored_neck_comes_nearer(width: str, shoulder: str, depth: str, shape: str, edge: str) -> None:
     """Over the two odd row counts about the width, where shaping by half pitches mirrors. u = q = 1 cm."""

@@ -76,6 +76,7 @@ def test_the_planner_agrees_with_hand_work(file: Path) -> None:
         assert begun[0] is sides[0 if wanted.keys["first"] == "left" else 1]
 
 
+@pytest.mark.quick(7)
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_the_fabric_does_not_move_a_neck(file: Path) -> None:
     wanted = expected(file)

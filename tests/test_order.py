@@ -124,6 +124,7 @@ def test_edges_without_a_chain_are_straight() -> None:
     assert "at their edges too" in refused('kind = "slit"\nrows = ["cluster", "sc"]', "")
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("kind", ["slit", "moss-slit"])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_clusters_in_slits_beside_edge_stitches_are_worked_as_planned(kind: str, row_plan: str) -> None:
@@ -278,7 +279,7 @@ MIXES = [
 ]  # fmt: skip
 
 
-@pytest.mark.quick(7)
+@pytest.mark.quick(3)
 @pytest.mark.parametrize("mix", [pytest.param(one, id=str(one)) for one in MIXES])
 @pytest.mark.parametrize("row_plan", ["alike", "alternate"])
 def test_all_that_is_published_is_worked_as_planned(mix: Mix, row_plan: str) -> None:
@@ -318,7 +319,7 @@ def test_a_short_chart_repeats_whole_rounds_of_rows() -> None:
     assert told[2:8] * ((span.last - 2) // 6) == told[2 : span.last]
 
 
-@pytest.mark.quick(6)
+@pytest.mark.quick(5)
 @pytest.mark.parametrize("seed", range(1, 25))
 def test_random_mixes_are_worked_as_planned(seed: int) -> None:
     """Thousands more in the nightly set."""

@@ -185,6 +185,7 @@ def test_the_bandana_has_190_clusters() -> None:
     assert plan.total_clusters * 3 == 570
 
 
+@pytest.mark.quick(0)
 def test_a_shrinking_triangle_ends_with_one_cluster_between_posts() -> None:
     # "A shrinking one ends flush/flush with J = 1 (width 2)"
     points = ((Fraction(0), Fraction(42)), (Fraction(20), Fraction(2)))

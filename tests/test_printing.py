@@ -90,6 +90,7 @@ def test_the_ruler_on_every_sheet_is_ten_centimetres() -> None:
         assert any(abs(length - RULER) < 0.02 for length in lengths)
 
 
+@pytest.mark.quick(0)
 def test_the_tiles_laid_together_are_the_whole(tmp_path: Path) -> None:
     """Drawn by poppler, pasted where their windows lie, and compared with the whole drawn by poppler on one page."""
     made = pages(HERON, Printed(("front",), "A4", life_size=True))[1:]
@@ -206,7 +207,7 @@ def test_a_piece_that_leaves_sheets_blank_is_printed_without_them() -> None:
     assert len(made) < len(rows) * len(columns)
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("paper", ["A4", "A0", "Roll-24", "Letter"])
 @pytest.mark.parametrize("how", ["poster", "life_size"])
 def test_key_and_overview_stand_on_one_sheet_at_most(paper: str, how: str, tmp_path: Path) -> None:
@@ -257,6 +258,7 @@ def test_neighbouring_sheets_share_their_overlap() -> None:
     assert all((one.right - two.left) * scale == pytest.approx(OVERLAP) for one, two in nearest)
 
 
+@pytest.mark.quick(0)
 def test_a_poster_takes_the_fewest_sheets_of_both_ways_of_the_paper() -> None:
     asked = Printed(("front",), "A4", poster=True, cluster=12.0)
     made = pages(HERON, asked)[1:]

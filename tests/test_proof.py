@@ -82,7 +82,7 @@ def test_planned_patterns_are_proved(block: int) -> None:
     assert rows > 400
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("block", range(4))
 def test_walks_are_proved(block: int) -> None:
     """Every move at either edge, forced ones and steps."""
@@ -90,6 +90,7 @@ def test_walks_are_proved(block: int) -> None:
         assert unproved(walked_once, seed, measured=False)[1] == []
 
 
+@pytest.mark.quick(0)
 def test_the_random_patterns_hold_what_can_be_difficult() -> None:
     """Every move, both fabrics, clusters of 2 to 5, divided pieces, pieces begun, edges apart."""
     plans = [plan for seed in range(SEEDS) for plan in (planned_once(seed), walked_once(seed)) if plan]
@@ -117,6 +118,7 @@ def test_the_proof_on_the_command_line(tmp_path: Path) -> None:
     assert "Figures, seams, yarn: as planned; " in shown.output
 
 
+@pytest.mark.quick(0)
 def test_what_is_not_proved_is_an_error_with_its_reasons(monkeypatch: pytest.MonkeyPatch) -> None:
     from turnchain.errors import MakerError
 
@@ -1127,7 +1129,7 @@ def test_half_a_stitch_of_border_may_be_rounded_either_way(seed: int) -> None:
     assert unproved(planned_at, seed)[1] == []
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("seed", [7055, 7091, 7106])
 def test_a_neck_edge_along_a_last_row_is_none_of_a_front_that_opens(seed: int) -> None:
     assert figures_of_file(seed)[1] == []

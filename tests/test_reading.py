@@ -209,7 +209,7 @@ def taken_into_use(example: str, folder: Path) -> Path:
     return file
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda text: text.split()[1])
 def test_every_example_of_the_starter_can_be_taken_into_use(example: str, tmp_path: Path) -> None:
     assert turnchain.report(turnchain.plan(turnchain.load(taken_into_use(example, tmp_path))))
@@ -948,6 +948,7 @@ ONE_PROBLEM = [
 ]
 
 
+@pytest.mark.quick(113)
 @pytest.mark.parametrize(("old", "new", "words"), ONE_PROBLEM)
 def test_one_slip_is_one_problem(old: str, new: str, words: str) -> None:
     assert problems(swapped(old, new)) == [words]

@@ -35,7 +35,7 @@ def striped(seed: int) -> Scene:
     return Scene(240, 900, "Stripes", "Stripes.", "en", {"dots": dots}, tuple(items))
 
 
-@pytest.mark.quick(13)
+@pytest.mark.quick(9)
 @pytest.mark.parametrize("band", [1 << 22, 240 * 4 * 50])
 @pytest.mark.parametrize("seed", range(12))
 def test_a_picture_of_copies_is_the_picture(seed: int, band: int, monkeypatch: pytest.MonkeyPatch) -> None:

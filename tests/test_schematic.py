@@ -122,7 +122,7 @@ def shafts(group: Group) -> list[tuple[tuple[float, float], ...]]:
 # ------------------------------------------------------------------------------------------------ every measure
 
 
-@pytest.mark.quick(3)
+@pytest.mark.quick(2)
 def test_every_measure_stands_in_the_picture_with_the_plans_figure(plan: Plan) -> None:
     scene = schematic.schematic(plan)
     found = measures(scene)
@@ -146,12 +146,13 @@ def test_the_cases_have_room_for_every_measure(name: str) -> None:
     assert set(measures(schematic.schematic(made))) == wanted
 
 
-@pytest.mark.quick(11)
+@pytest.mark.quick(3)
 def test_no_figure_but_the_plans(plan: Plan) -> None:
     wanted = {f"{piece.name}, {fit.measure}" for piece in plan.pieces for fit in piece.fit}
     assert set(measures(schematic.schematic(plan))) <= wanted
 
 
+@pytest.mark.quick(8)
 def test_arrows_are_as_long_as_their_figures(plan: Plan) -> None:
     """To half a px of the scale; a neck with a step worked sideways is a row short of the plan's own figure."""
     scene = schematic.schematic(plan)
@@ -167,6 +168,7 @@ def test_arrows_are_as_long_as_their_figures(plan: Plan) -> None:
             assert (one, other) in shafts(group), f"{name}: the line of the arrow does not end at its heads"
 
 
+@pytest.mark.quick(9)
 def test_labels_keep_clear_of_one_another(plan: Plan) -> None:
     boxes = [(name, box_of(texts(group.items))) for name, group in measures(schematic.schematic(plan)).items()]
     for (one, a), (other, b) in combinations(boxes, 2):
@@ -186,7 +188,7 @@ def box_of(lines: list[Text]) -> tuple[float, float, float, float]:
     return min(lefts), min(tops), max(rights), max(bottoms)
 
 
-@pytest.mark.quick(6)
+@pytest.mark.quick(4)
 def test_nothing_leaves_the_page(plan: Plan) -> None:
     for scene in schematic.scenes(plan).values():
         level = [text for text in texts(scene.items) if not text.turn]
@@ -206,7 +208,7 @@ def test_nothing_leaves_the_page(plan: Plan) -> None:
 # --------------------------------------------------------------------------------------------------- the cloth
 
 
-@pytest.mark.quick(11)
+@pytest.mark.quick(8)
 def test_pieces_stand_in_true_proportion(plan: Plan) -> None:
     """The stripes of a piece, together, are as wide and as high as its outline in cm times the scale."""
     scene = schematic.schematic(plan)
@@ -236,6 +238,7 @@ def test_edges_carry_the_names_that_people_give_them() -> None:
     assert {"first row, foundation", "last row", "lower edge", "shoulder", "neck", "left edge", "right edge"} <= said
 
 
+@pytest.mark.quick(9)
 def test_alt_text_tells_every_measure(plan: Plan) -> None:
     words = schematic.schematic(plan).words
     for piece in plan.pieces:

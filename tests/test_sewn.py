@@ -196,7 +196,7 @@ def test_open_fronts_lie_at_both_sides_of_their_back() -> None:
     assert {copy for name, copy in sets if name == "sleeve"} == {0, 1}
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 @pytest.mark.parametrize("name", ["cardigan", "waistcoat"])
 @pytest.mark.parametrize("size", ["XS", "M", "3X"])
 def test_halves_of_a_front_lie_closed_against_their_back(name: str, size: str) -> None:
@@ -215,6 +215,7 @@ def test_halves_of_a_front_lie_closed_against_their_back(name: str, size: str) -
     assert (near_low, near_high) == pytest.approx((low, high), abs=0.1)
 
 
+@pytest.mark.quick(0)
 def test_the_wearers_levels_go_across_both_halves() -> None:
     plan = recipe_for("cardigan")
     scene = sewn.as_sewn(plan)

@@ -313,6 +313,7 @@ def test_a_line_that_does_not_mirror_is_caught() -> None:
     assert not reads_alike([5, 5, 3, 3, 3, 5])
 
 
+@pytest.mark.quick(0)
 @steady(70)
 @given(mirrored_pieces())
 def test_mirrored_wishes_are_mirrored(pattern: Pattern) -> None:

@@ -131,6 +131,7 @@ def inner_posts(drawn: Chart, first: Row, second: Row) -> list[Drawn]:
     return made
 
 
+@pytest.mark.quick(11)
 @pytest.mark.parametrize(("k", "g"), FABRICS)
 @pytest.mark.parametrize("length", LENGTHS)
 def test_edge_stitches_of_a_neck_without_width_stand_apart(k: int, g: int, length: int, tmp_path: Path) -> None:

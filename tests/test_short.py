@@ -204,6 +204,7 @@ def short_gives_the_whole(plan: Plan, name: str) -> None:
         assert same_stitches(rows[row.index], in_grid(grid, row)), f"{name}, row {row.number} ({row.section})"
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("case", ["heron_top", "kite_kerchief", "mudflat_blanket"])
 def test_the_brackets_of_the_cases_give_the_whole_chart(case: str) -> None:
     plan = plan_of_file(CASES / f"{case}.toml")

@@ -234,6 +234,7 @@ def test_a_dash_for_all_of_a_pieces_form_leaves_the_piece_out() -> None:
     assert "## **Size L only:** pocket" in text
 
 
+@pytest.mark.quick(0)
 def test_a_page_changes_the_right_piece_where_a_size_lacks_one() -> None:
     """The front is the second piece of the file, and the first that size S has."""
     cowl = '[[piece]]\nname = "cowl"\ncount = "– (1, 1)"\nwidth = 30\nlength = 9\n'
@@ -414,6 +415,7 @@ def test_a_list_of_colours_with_other_entries_is_told_for_each_size() -> None:
     assert [chosen(made, ENGLISH, nth) for nth in range(3)] == lines
 
 
+@pytest.mark.quick(0)
 def test_brackets_in_a_makers_own_words_stay_as_they_are() -> None:
     """They hold a figure for each size, as those of a published pattern do."""
     own = 'note = "Fits a bust of 81 (86, 91) cm."\nintroduction = "To 81 (86, 91) cm."\n'
@@ -445,6 +447,7 @@ def choosing_is_the_inverse(made: tuple[Plan, ...], language: str) -> None:
     assert told.replace("\n\n" + told.split("\n\n")[2], "", 1) == text  # but for the paragraph on sizes
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_choosing_a_size_gives_its_own_words(language: str) -> None:
     choosing_is_the_inverse(plans(), language)
@@ -457,7 +460,7 @@ def test_each_size_of_the_merged_text_is_worked_by_the_maker() -> None:
         prove(plan)
 
 
-@pytest.mark.quick(2)
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("seed", range(20))
 def test_random_patterns_in_sizes(seed: int) -> None:
     if made := sized_at(seed):
@@ -507,6 +510,7 @@ def test_check_has_all_sizes_in_one_table(file: Path) -> None:
     assert run("check", file, "--for", "M").startswith("Bog myrtle slipover (M)")
 
 
+@pytest.mark.quick(0)
 def test_words_tell_all_sizes_in_one_text(file: Path) -> None:
     assert run("words", file) == all_sizes_text(plans())
     assert run("words", file, "--for", "L") == pattern_text(plans()[2])
@@ -539,6 +543,7 @@ def test_make_makes_a_folder_for_each_size_and_one_text_of_all(file: Path, tmp_p
     run("make", file, "-o", out)  # a second time nothing stands in the way
 
 
+@pytest.mark.quick(2)
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_size_finds_its_rows_in_the_checklist(language: str) -> None:
     """What is ticked for a size, read from the headings, are the numbers of its rows, each as often as worked."""
@@ -582,6 +587,7 @@ def test_a_picture_needs_a_size(command: tuple[str, ...], file: Path, tmp_path: 
     assert out.exists()
 
 
+@pytest.mark.quick(0)
 def test_the_page_beside_the_work_is_of_all_sizes_or_of_one(file: Path, tmp_path: Path) -> None:
     out = tmp_path / "a.html"
     run("page", file, "-o", out)

@@ -144,6 +144,7 @@ def test_a_moving_picture_is_read_back_frame_by_frame(ending: str) -> None:
         assert durations == [round(1000 * seconds) for seconds in shown.seconds]
 
 
+@pytest.mark.quick(0)
 def test_a_gif_has_one_palette() -> None:
     shown = moving(two_rows("decrease", "flush", "left"), "piece", Asked(2, 2, "left"), (1080, 1080))
     stream = io.BytesIO()

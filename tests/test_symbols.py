@@ -41,6 +41,7 @@ def test_every_shipped_file_is_known_here() -> None:
     assert tuple(sorted(file.stem for file in FOLDER.glob("*.svg"))) == SHIPPED
 
 
+@pytest.mark.quick(4)
 @pytest.mark.parametrize("name", SHIPPED)
 def test_a_symbol_is_drawn_as_any_renderer_draws_its_file(name: str) -> None:
     symbol = glyphs.load(name)

@@ -142,6 +142,7 @@ class Shown(io.StringIO):
         return True
 
 
+@pytest.mark.quick(1)
 @pytest.mark.parametrize("words", [("check",), ("words",), ("page", "-o", "page.html"), ("make", "-o", "made")])
 def test_a_plan_says_how_far_it_is(words: tuple[str, ...], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """In every command that plans, at the latest after two seconds."""

@@ -84,6 +84,7 @@ def test_the_published_neck_is_too_small_for_a_head_of_56() -> None:
     assert told(plan, "neck over head").says == "look"
 
 
+@pytest.mark.quick(0)
 def test_the_knitters_rule_lets_the_same_neck_pass_and_is_told_beside_it() -> None:
     plan = necked(Neck(Fraction(16), Fraction(8), "round"), Wearer(head=Fraction(56)))
     assert opening(plan).by_knitters

@@ -946,6 +946,7 @@ def test_uk_to_us_and_back_is_the_same_text(path: Path) -> None:
     identities(case(path))
 
 
+@pytest.mark.quick(0)
 @tried(40)
 @given(st.one_of(patterns(most_rows=16, most_clusters=9), divided()))
 def test_uk_to_us_and_back_is_the_same_text_of_any_pattern(pattern: Pattern) -> None:

@@ -136,7 +136,7 @@ def plan(request: pytest.FixtureRequest) -> Plan:
     return made
 
 
-@pytest.mark.quick(1)
+@pytest.mark.quick(0)
 def test_the_hem_falls_by_the_length_of_the_worked_rows(plan: Plan) -> None:
     scene = worn(plan)
     px, nape = scale(plan, scene)
@@ -260,6 +260,7 @@ def test_no_words_run_into_one_another(plan: Plan, language: str) -> None:
     assert collisions(worn(told_in(plan, language), longer=Fraction(7))) == []
 
 
+@pytest.mark.quick(0)
 def test_what_falls_where_is_told() -> None:
     words = worn(replace_wearer(top(), Wearer(waist_length=Fraction(40), hip_length=Fraction(60)))).words
     assert "Hem: 56 cm below the nape, 4 cm above the hip." in words

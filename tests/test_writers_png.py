@@ -133,6 +133,7 @@ def test_a_picture_is_what_cairo_draws(name: str, colours: str) -> None:
     check_alike(cairos(SCENES[name]), ours(SCENES[name]))
 
 
+@pytest.mark.quick(13)
 @pytest.mark.parametrize("name", SCENES)
 def test_without_background_too(name: str, colours: str) -> None:
     bare = replace(SCENES[name], background=None)
@@ -170,7 +171,7 @@ def test_same_scene_same_bytes() -> None:
     assert png_bytes(SCENES["nested uses"]) == png_bytes(SCENES["nested uses"])
 
 
-@pytest.mark.quick(59)
+@pytest.mark.quick(40)
 @pytest.mark.parametrize("name", SCENES)
 @pytest.mark.parametrize("limit", [
     (room, "BAND", 240 * 7), (room, "LARGEST_GLYPH", 1 << 40), (glyph_cache, "MOST_BYTES", 0), (canvas, "SMALL", 0),
