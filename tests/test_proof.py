@@ -670,6 +670,12 @@ CANNOT: dict[str, Refused] = {
         row.cluster(three(Below(1))),
         row.end(OnChain(9)),
     ),
+    "chains beside the edge stitch at the end": lambda: (
+        row := row_one(Craft(3, 1, slit=True), 9),
+        row.cluster(chained(5)),
+        row.gap(1),
+        row.end(OnChain(9)),
+    ),
     "12 chains of the foundation are left over": lambda: (
         row := row_one(),
         row.cluster(chained(5)),
