@@ -298,6 +298,7 @@ def chained(first: int) -> list[OnChain]:
 
 
 FLUSH, SPACED = first(OPEN, 3), first(OPEN, 3, "spaced", "spaced")
+SLIT = Craft(3, 1, slit=True)
 BOTH_CLOSED = first(CLOSED, 3, "spaced", "spaced")
 
 
@@ -323,6 +324,14 @@ def _spaces(row: RowInWork, worked: WorkedRow, first_space: int, spaces: int) ->
         if nth:
             row.gap(1)
         row.cluster(three(spot(worked, "space", first_space + nth)))
+
+
+def into_spaces(worked: WorkedRow, spaces: int, end: str = "edge") -> WorkedRow:
+    """A whole row of a slit fabric on ``worked``, clusters in its first ``spaces`` spaces."""
+    row = upright(worked, craft=SLIT)
+    _spaces(row, worked, 0, spaces)
+    row.end(spot(worked, end, -1))
+    return finished(row, worked.number + 1)
 
 
 def step_out(worked: WorkedRow, chains: int, turning: int, on_edge: bool) -> RowInWork:
@@ -671,11 +680,13 @@ CANNOT: dict[str, Refused] = {
         row.end(OnChain(9)),
     ),
     "chains beside the edge stitch at the end": lambda: (
-        row := row_one(Craft(3, 1, slit=True), 9),
+        row := row_one(SLIT, 9),
         row.cluster(chained(5)),
         row.gap(1),
         row.end(OnChain(9)),
     ),
+    "an edge stitch that stands on none": lambda: into_spaces(first(SLIT, 3), 2, "dc"),
+    "a cluster too far from an edge, or past it": lambda: into_spaces(into_spaces(first(SLIT, 3), 2), 1),
     "12 chains of the foundation are left over": lambda: (
         row := row_one(),
         row.cluster(chained(5)),
