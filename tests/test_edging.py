@@ -222,8 +222,8 @@ rows = 5
 
 
 def test_buttonholes_are_spaced_evenly_on_the_right_front() -> None:
-    """32 cm are 26 rows of 1.25 cm below the neck, 52 sc; 1.5 cm are 2 of 0.625 cm: 52 less 2 and 2 and 5 times 2 are 38
-    between, twice 9 and twice 10."""
+    """32 cm are 26 rows of 1.25 cm below the neck, 52 sc; 1.5 cm are 2 of 0.625 cm: 52 less 2 and 2 and 5 times 2 are
+    38 between, twice 9 and twice 10."""
     plan = plan_of(CARDIGAN + "buttonholes = 5\n")
     line = next(line for line in finishing.text(plan).splitlines() if "buttonholes in round 3" in line)
     stitches = re.search(r"right front, front edge (\d+) sc", finishing.text(plan))
