@@ -282,7 +282,7 @@ def test_declared_seams_are_lettered_and_laid() -> None:
     assert sets["two"].x == pytest.approx(float(plan.pieces[0].rightmost * plan.gauge.half))
     assert sets["three"].y == pytest.approx(float(plan.pieces[1].height))
     said = " ".join(text.words for text in texts(sewn.as_sewn(plan).items))
-    assert "seam: one, right edge to two, left edge" in said
+    assert "A one, right edge to two, left edge" in said
     assert "assumed" not in said
 
 

@@ -12,6 +12,7 @@ from turnchain import style
 from turnchain.drawing import drafting, heading, key
 from turnchain.drawing.drafting import ACCENT, INK, PAPER, SOFT
 from turnchain.drawing.to_scale import hundredths
+from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing, seam_sides, seams
 from turnchain.garment.seam_sides import PlannedSeam
@@ -73,16 +74,16 @@ def legend(plan: Plan, y: float, untold: Iterable[str] = (), ticks: bool = False
                 y += 26
             y += 10
         y += 8
-    items += list(_signs(speech_of(plan.pattern), y, ticks))
+    items += list(_signs(plan, y, ticks))
     y += 50
     lines = wrapped(key.credit(plan.pattern), WIDTH - 2 * MARGIN, SMALL)
     credited = [drafting.words((MARGIN, y + 24 * nth), line, SMALL, SOFT) for nth, line in enumerate(lines)]
     return [*items, Group(tuple(credited), "credit")], round(y + 24 * len(lines) + 16)
 
 
-def _signs(speech: Speech, y: float, ticks: bool) -> Iterator[Item]:
-    """What the lines of the drawings mean."""
-    x = float(MARGIN)
+def _signs(plan: Plan, y: float, ticks: bool) -> Iterator[Item]:
+    """What the lines of the drawings mean; shaped edges where there are any."""
+    speech, x = speech_of(plan.pattern), float(MARGIN)
 
     def said(key: str) -> Item:
         nonlocal x
@@ -92,8 +93,9 @@ def _signs(speech: Speech, y: float, ticks: bool) -> Iterator[Item]:
 
     yield drafting.chains((x, y), (x + 60, y), (0.0, -1.0))
     yield said("schematic.chain")
-    yield Path(polyline([(x, y - 6), (x + 60, y - 6)]), stroke=ACCENT, width=3.4)
-    yield said("schematic.shaped")
+    if any(row.edge(side).move != "straight" for piece in plan.pieces for row in piece.rows for side in SIDES):
+        yield Path(polyline([(x, y - 6), (x + 60, y - 6)]), stroke=ACCENT, width=3.4)
+        yield said("schematic.shaped")
     yield Path(arrow((x, y - 6), (x + 60, y - 6), 13), stroke=INK, width=3.0)
     yield said("schematic.arrow")
     if ticks:
@@ -114,7 +116,8 @@ def seam_lines(plan: Plan) -> list[str]:
                 found.setdefault(seam.letter, []).append(seam)
         for letter, alike in found.items():
             met = _edges_met(speech, plan, alike)
-            told.setdefault(letter, []).append(f"{speech.named_by('kind', kind)}: {met}")
+            named = "" if kind == "seam" else f"{speech.named_by('kind', kind)}: "  # its letter says that it is one
+            told.setdefault(letter, []).append(named + met)
     return [f"{letter} {'; '.join(said)}" for letter, said in told.items()]
 
 
