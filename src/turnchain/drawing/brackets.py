@@ -27,7 +27,7 @@ LEADING = 1.12  # from line to line, of the words
 class FoldedRows:
     """What stands beside folded rows: ``low`` to ``high`` (row numbers) are drawn once and worked ``times`` times in
     all; ``span`` are the rows folded away; ``stripes`` are the letters of their stripes from below, empty where the
-    rows have no letters."""
+    rows have no letters; ``one_line``: they stand in one, as pictures to post are wide enough for."""
 
     low: int
     high: int
@@ -35,6 +35,7 @@ class FoldedRows:
     span: Span
     stripes: str
     speech: Speech
+    one_line: bool
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -54,6 +55,8 @@ class FoldedRows:
         if not self.stripes:
             return ()
         rows = self.speech.say("bracket.unshown", first=self.span.first, last=self.span.last)
+        if self.one_line:
+            return rows, self.stripes
         return rows, *_broken(self.stripes, max(measure(line, 1.0) for line in (rows, *self.lines)))
 
 
@@ -68,12 +71,14 @@ def _broken(stripes: str, widest: float) -> list[str]:
     return lines
 
 
-def told(setting: Setting, folds: Folds) -> list[FoldedRows]:
-    """What stands beside each stretch of folded rows, from the bottom up; empty where no rows are folded."""
+def told(setting: Setting, folds: Folds, compact: bool) -> list[FoldedRows]:
+    """What stands beside each stretch of folded rows, from the bottom up; empty where no rows are folded. ``compact``:
+    that of the page's frame."""
     found = []
     for span, bands in zip(folds.rows, folds.bands, strict=False):
         low, high = span.first - folds.repeated, span.first - 1
-        found.append(FoldedRows(low, high, folds.times(span), span, _stripes(setting, bands, folds), setting.speech))
+        letters = _stripes(setting, bands, folds)
+        found.append(FoldedRows(low, high, folds.times(span), span, letters, setting.speech, compact))
     return found
 
 
@@ -93,7 +98,7 @@ def width(line: str, words: float) -> float:
 def room(setting: Setting, folds: Folds, words: float) -> float:
     """The px that the widest of the words beside folded rows takes, at ``words`` px to the em; 0 where no rows are
     folded."""
-    lines = [line for one in told(setting, folds) for line in (*one.lines, *one.unshown)]
+    lines = [line for one in told(setting, folds, setting.sheet.frame.compact) for line in (*one.lines, *one.unshown)]
     return max((measure(line, words) for line in lines), default=0.0) + (1.6 * words if lines else 0.0)
 
 
@@ -110,7 +115,7 @@ def of(margins: Margins, boxes: bool = True) -> list[Item]:
         items += [] if cut is None else _break_lines(cut)
     if box is not None:
         items.append(_box(margins, box))
-    beside = told(setting, setting.sheet.folds)
+    beside = told(setting, setting.sheet.folds, setting.sheet.frame.compact)
     return [*items, *(_beside(margins, one) for one in beside)]
 
 

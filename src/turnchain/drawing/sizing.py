@@ -54,7 +54,7 @@ def block(
     if piece.rows[0].colour is not None:
         sides["left"] += (RULER + RULER_GAP) * words
     if folds.rows:
-        sides["right"] = max(sides["right"], _repeats(setting, made, half, folds))
+        sides["right"] = max(sides["right"], _repeats(setting, made, half, folds, frame.compact))
     span = _span(setting, folds)
     cloth = span * half + sum(_pad(half, folds, side) for side in SIDES)
     cloth += max(3, round(BREAK * half)) if folds.across else 0
@@ -87,11 +87,11 @@ def _beside(made: Margins, side: Side, frame: Frame, folds: Folds) -> float:
     return made.rooms(side).total + names
 
 
-def _repeats(setting: Setting, made: Margins, half: int, folds: Folds) -> float:
+def _repeats(setting: Setting, made: Margins, half: int, folds: Folds, compact: bool) -> float:
     """The room that brackets beside rows need, past the cloth; less where the rows they are about are narrower."""
     piece, rooms = setting.piece, made.rooms("right")
     wanted = 0.0
-    for one in brackets.told(setting, folds):
+    for one in brackets.told(setting, folds, compact):
         rows = [row for row in piece.rows if one.low - 1 <= row.number <= one.span.last + 1]
         inside = (piece.rightmost - max(row.right.at for row in rows)) * half
         lines = (*one.lines, *one.unshown)

@@ -71,7 +71,7 @@ EDGING: dict[str, str] = {
     "edging.holes.gap.one": "{gap} {st} once",
     "edging.holes.gap.many": "{gap} {st} {n} times",
     "edging.assumed": (
-        "how many {st} lie flat is assumed by the height of the rows: work 10 cm first; too few pull the edge in, too "
+        "how many {st} lie flat goes by the height of the rows: work 10 cm first; too few pull the edge in, too "
         "many ruffle it"
     ),
     "edging.yarn": "yarn for the edgings: about {amount}, a margin of {margin} % included",
