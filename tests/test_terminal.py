@@ -98,6 +98,8 @@ import os, signal, sys
 from turnchain import cli
 from turnchain.yarns.stash import solving
 
+signal.signal(signal.SIGINT, signal.default_int_handler)  # which tests in the background would not have
+
 def watched(answers):
     for number, answer in enumerate(answers):
         yield answer
