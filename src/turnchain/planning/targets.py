@@ -208,15 +208,15 @@ def _apart_target(piece: Piece, gauge: Gauge) -> Target:
 def _half_front(piece: Piece, left: Curve, right: Curve, width: Fraction) -> Target:
     """Half a front that opens with one straight edge, from edges in half pitches: the other is measured from it, with
     no half pitch over, which would be as wide as an overlap."""
-    one = Fraction(1)
-    asked, fitted = (left, right), _with_straight_front(piece, left, right)
-    if left.straight:
-        level = left.scaled(Fraction(0))
-        wanted, made = (edges[1].scaled(one, edges[0].points[0][1]) for edges in (asked, fitted))
-        return Target(piece, left.height, width, level, made, pinned=False, asked=(level, wanted))
-    level = right.scaled(Fraction(0))
-    wanted, made = (edges[0].scaled(one, edges[1].points[0][1]) for edges in (asked, fitted))
-    return Target(piece, left.height, width, made, level, pinned=False, asked=(wanted, level))
+    shaped = 1 if left.straight else 0
+    level = (left, right)[1 - shaped].scaled(Fraction(0))
+
+    def from_the_side(edges: tuple[Curve, Curve]) -> tuple[Curve, Curve]:
+        edge = edges[shaped].scaled(Fraction(1), edges[1 - shaped].points[0][1])
+        return (level, edge) if shaped else (edge, level)
+
+    fitted = from_the_side(_with_straight_front(piece, left, right))
+    return Target(piece, left.height, width, *fitted, pinned=False, asked=from_the_side((left, right)))
 
 
 def _front_edge(piece: Piece) -> OutlineStretch | None:
