@@ -14,7 +14,7 @@ from collections.abc import Iterable
 from functools import partial
 from io import StringIO, TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -458,6 +458,18 @@ def print_(
     _show_fonts()
 
 
+def program() -> NoReturn:
+    """The command ``turnchain``: ``main``, and then the end of the process at once. Python would first take apart every
+    module and every drawing one by one, which takes as long as a tenth of a chart."""
+    try:
+        main()
+    except SystemExit as stop:
+        code = int(stop.code or 0)
+    else:
+        code = 0
+    os._exit(code)
+
+
 def main() -> None:
     """Runs the command line; whatever happens, ends with an exit code and words, never a traceback."""
     from turnchain.errors import MakerError, Stopped  # loaded when the command runs
@@ -471,6 +483,8 @@ def main() -> None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         cli.main(standalone_mode=False)
+        if sys.stdout is not None:
+            sys.stdout.flush()
     except (click.exceptions.Abort, KeyboardInterrupt) as stop:
         if isinstance(stop.__cause__, Stopped):
             click.echo(f"# the best stripes so far, to paste into the pattern file\n{stop.__cause__}")
