@@ -41,7 +41,7 @@ from turnchain.proof.words.sentences import sentence
 from turnchain.records import replace
 from turnchain.scene import Group, Path, Scene, Text, Use
 from turnchain.wording import words
-from turnchain.wording.alt_texts import of_edge
+from turnchain.wording.edge_captions import of_edge
 from turnchain.wording.tables import LANGUAGES
 
 CASES = FilePath(__file__).parent / "cases"

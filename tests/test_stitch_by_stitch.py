@@ -30,7 +30,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Fabric, Pattern
 from turnchain.scene import Group, Use
-from turnchain.wording.alt_texts import of_edge as caption_of
+from turnchain.wording.edge_captions import of_edge as caption_of
 from turnchain.wording.edge_steps import StitchStep, of_edge, of_row
 from turnchain.wording.tables import speech_of
 from turnchain.writers import formats

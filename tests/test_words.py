@@ -24,7 +24,7 @@ from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
-from turnchain.wording import alt_texts, edge_steps, words
+from turnchain.wording import edge_captions, edge_steps, words
 from turnchain.wording.all_sizes import only_in
 from turnchain.wording.instructions import grouping, steps
 from turnchain.wording.instructions.steps import Space
@@ -1097,9 +1097,9 @@ def test_where_a_row_ends_after_its_last_cluster() -> None:
     """The last cluster may share its place with the edge stitch: then the row's end begins after the one before it."""
     space, shared = steps.Work("cl", Space("next")), steps.Work("cl_and_dc", Space("last"))
     edge = steps.Work("dc", Space("last"))
-    assert alt_texts._end((edge, space, edge)) == (edge,)
-    assert alt_texts._end((space, edge, shared)) == (edge, shared)
-    assert alt_texts._end((edge, shared)) == (shared,)
+    assert edge_captions._end((edge, space, edge)) == (edge,)
+    assert edge_captions._end((space, edge, shared)) == (edge, shared)
+    assert edge_captions._end((edge, shared)) == (shared,)
 
 
 @pytest.mark.parametrize(("language", "one", "two"), [

@@ -27,7 +27,7 @@ from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
 from turnchain.records import frozen, replace
 from turnchain.scene import Anchor, Group, Item, Path, Scene, Text, Use, Weight, arrow, ellipse, polyline, rectangle
-from turnchain.wording import alt_texts
+from turnchain.wording import alt_texts, edge_captions
 from turnchain.wording.tables import language_of
 
 BELOW, ABOVE = 2, 1  # rows shown around those asked for, at the least
@@ -116,7 +116,7 @@ class CloseUp:
         self.words = POST.words * self.unit
         self.margin = POST.margin * self.unit
         self.subject = subject_of(list(found.piece.rows), asked)
-        self.caption = alt_texts.of_edge(found.pattern, found.piece, self.subject, asked.at)
+        self.caption = edge_captions.of_edge(found.pattern, found.piece, self.subject, asked.at)
         self.found = found
         self.head, self.top = self._heading()
         self.lines = self._lines()
@@ -155,7 +155,7 @@ class CloseUp:
     def _lines(self) -> list[tuple[int, list[str]]]:
         """What is to be done, step by step: the number of each step and its lines."""
         room = self.size[0] - 2 * self.margin - 1.7 * self.words
-        steps = alt_texts.edge_in_parts(self.found.pattern, self.found.piece, self.subject, self.asked.at)
+        steps = edge_captions.edge_in_parts(self.found.pattern, self.found.piece, self.subject, self.asked.at)
         return [(nth, wrapped(one, room, self.words)) for nth, one in enumerate(steps, start=1)]
 
     def _sheet(self) -> Sheet:

@@ -52,7 +52,7 @@ from turnchain.proof.printed.picture import ReadPicture, UnreadablePicture, read
 from turnchain.proof.printed.report import Report, SeamSaid, read_report
 from turnchain.records import field, frozen, mutable
 from turnchain.scene import Scene
-from turnchain.wording.alt_texts import of_edge
+from turnchain.wording.edge_captions import of_edge
 from turnchain.writers import svg
 
 #: The worked rows of each piece by its name, each with its yarn.

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.records import frozen, replace
-from turnchain.wording.alt_texts import is_cluster
+from turnchain.wording.edge_captions import is_cluster
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.steps import (
     Chain,

@@ -1,26 +1,68 @@
 """The tables of all languages, and the one that a pattern is told in.
 
-In: a pattern. Out: ``LANGUAGES``, each a table of tokens, a table of phrases and a few small grammar functions; the
-``Language`` or a fresh ``Speech`` of a pattern. To add a language, write its package in ``languages`` and name its
-table here; the tests say what is missing from it.
+In: a pattern. Out: ``LANGUAGES``, each a table of tokens, a table of phrases and a few small grammar functions, loaded
+when it is first asked for; the ``Language`` or a fresh ``Speech`` of a pattern. To add a language, write its package in
+``languages`` and name its table here; the tests say what is missing from it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from typing import Final
 
 from turnchain.errors import MakerError
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import Plan
 from turnchain.pattern import Pattern
 from turnchain.records import replace
-from turnchain.wording.languages.english.table import UK, US
-from turnchain.wording.languages.french.table import FRENCH
-from turnchain.wording.languages.german.table import GERMAN
 from turnchain.wording.languages.language import Language, Speech
 from turnchain.wording.naming import naming_of
 
-LANGUAGES: dict[str, Language] = {language.code: language for language in (US, UK, GERMAN, FRENCH)}
+
+def _us() -> Language:
+    from turnchain.wording.languages.english.table import US
+
+    return US
+
+
+def _uk() -> Language:
+    from turnchain.wording.languages.english.table import UK
+
+    return UK
+
+
+def _german() -> Language:
+    from turnchain.wording.languages.german.table import GERMAN
+
+    return GERMAN
+
+
+def _french() -> Language:
+    from turnchain.wording.languages.french.table import FRENCH
+
+    return FRENCH
+
+
+_TABLES: Final = {"US": _us, "UK": _uk, "de": _german, "fr": _french}
+
+
+class _Languages(Mapping[str, Language]):
+    """The languages by their codes; the table of each is loaded when it is first asked for."""
+
+    def __getitem__(self, code: str) -> Language:
+        return _TABLES[code]()
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_TABLES)
+
+    def __len__(self) -> int:
+        return len(_TABLES)
+
+    def __contains__(self, code: object) -> bool:
+        return code in _TABLES
+
+
+LANGUAGES: Final[Mapping[str, Language]] = _Languages()
 
 
 def language_of(pattern: Pattern) -> Language:

@@ -14,7 +14,6 @@ from turnchain.pattern import Pattern, Stripes, Yarn
 from turnchain.records import replace
 from turnchain.style import luminance
 from turnchain.terminal import Tell
-from turnchain.yarns.meeting import with_beginnings
 from turnchain.yarns.stripes import begin_of, by_kinds, heights, rows_left, sequence, sharing, stripes_of, written
 
 MOST_STASH = 10_000  # rows (of all copies) times yarns: so many take some seconds
@@ -36,7 +35,7 @@ def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tel
     problems = list(_problems(plan))
     if problems:
         raise PatternError(source, problems)
-    plan = with_beginnings(plan) if begun is None else replace(plan, pattern=_begun_pattern(plan, begun))
+    plan = _beginning(plan) if begun is None else replace(plan, pattern=_begun_pattern(plan, begun))
     colours = dict(_own_and_shared(plan))
     done = replace(plan, pieces=tuple(_in_colours(piece, colours[piece.name]) for piece in plan.pieces))
     stash = tuple(piece.name for piece in plan.pieces if _kind(plan, piece.name) == "stash")
@@ -49,6 +48,15 @@ def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tel
     shared = stash_colours(done, stash, begun, tell)
     pieces = (_in_colours(p, shared[p.name]) if p.name in shared else p for p in done.pieces)
     return replace(done, pieces=tuple(pieces))
+
+
+def _beginning(plan: Plan) -> Plan:
+    """The plan whose pattern says where the stripes of each piece begin, for the wishes of its seams."""
+    if not any(seam.stripes for seam in plan.pattern.seams):
+        return plan
+    from turnchain.yarns.meeting import with_beginnings  # all about seams: few patterns have such wishes
+
+    return with_beginnings(plan)
 
 
 def _begun_pattern(plan: Plan, begun: Plan) -> Pattern:
