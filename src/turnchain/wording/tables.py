@@ -20,25 +20,25 @@ from turnchain.wording.naming import naming_of
 
 
 def _us() -> Language:
-    from turnchain.wording.languages.english.table import US
+    from turnchain.wording.languages.english.table import US  # when it is asked for
 
     return US
 
 
 def _uk() -> Language:
-    from turnchain.wording.languages.english.table import UK
+    from turnchain.wording.languages.english.table import UK  # when it is asked for
 
     return UK
 
 
 def _german() -> Language:
-    from turnchain.wording.languages.german.table import GERMAN
+    from turnchain.wording.languages.german.table import GERMAN  # when it is asked for
 
     return GERMAN
 
 
 def _french() -> Language:
-    from turnchain.wording.languages.french.table import FRENCH
+    from turnchain.wording.languages.french.table import FRENCH  # when it is asked for
 
     return FRENCH
 
