@@ -10,12 +10,14 @@ from pathlib import Path
 import pytest
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import edge_names, edges, openings, seams
+from turnchain.garment import borders, edge_names, edges, openings, seams
 from turnchain.garment.edge_names import EdgeName
 from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
-from turnchain.reading.pattern_file import read_file
+from turnchain.proof.proving import prove
+from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.records import replace
+from turnchain.wording.tables import LANGUAGES, speech_of, told_in
 
 CASES = Path(__file__).parent / "cases"
 EVEN = Swatch(Fraction(5), Fraction(10), Fraction(10), Fraction(10))
@@ -105,3 +107,29 @@ def test_an_edge_at_a_side_is_called_by_its_side_wherever_it_leans() -> None:
     plan = plan_pattern(Pattern("Test", (EVEN,), (front, back)))
     sides = [edge_names.of_seam(plan, seam) for seam in seams.of(plan) if seam.kind == "side"]
     assert sorted((one.hand, other.hand) for one, other in sides) == [("left", "left"), ("right", "right")]
+
+
+HALF = """title = "Top"
+swatch = {{ clusters = 10, width = 24, rows = 10, height = 12.5 }}
+[[piece]]
+name = "left front"
+width = 50
+length = 56
+neck = {{ shoulder = 15, depth = 12, shape = "{shape}" }}
+front = {{ side = "left" }}
+"""
+
+
+@pytest.mark.parametrize("shape", ["vee", pytest.param("round", marks=pytest.mark.slow)])
+def test_each_open_edge_of_half_a_front_alone_has_one_name(shape: str) -> None:
+    """Sewn to nothing, its front edge and its neck were both called left edge, in every language."""
+    plan = plan_pattern(read_text(HALF.format(shape=shape), "top.toml"))
+    (opening,) = openings.of(plan)
+    assert [said(edge_names.of_open(plan, one)) for one in opening.stretches] == [
+        "lower edge", "right edge", "upper edge", "neck", "front edge",
+    ]  # fmt: skip
+    for language in LANGUAGES:
+        speech = speech_of(told_in(plan, language).pattern)
+        named = [speech.say(f"edge.{side.edge.replace(' ', '_')}") for side in borders.edgings(plan)[0].border.sides]
+        assert len(set(named)) == 5, language
+    assert not prove(plan).reasons

@@ -13,8 +13,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from fault_injection import PROGRAM, child, python, turnchain
+from turnchain.cli import cli
 from turnchain.drawing import schematic
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
@@ -219,8 +221,34 @@ def test_a_stash_too_large_is_refused_before_any_search(
 def test_pictures_that_no_viewer_could_show(words: tuple[str, ...], tmp_path: Path) -> None:
     done = run(tmp_path, HEAD + '[[piece]]\nname = "a"\nwidth = 60\nlength = 40\n', *words)
     assert (done.returncode, done.stdout) == (1, "")
-    assert "px is too large: at most 1,000 million px in all; take a smaller width or fewer dots" in done.stderr
+    assert "is too large: at most 1,000 million px in all; take a smaller width or fewer dots" in done.stderr
     assert not (tmp_path / "a.png").exists()
+
+
+CASES = Path(__file__).parent / "cases"
+
+
+def _reached(*_: object, **__: object) -> None:
+    raise AssertionError("something was drawn")
+
+
+@pytest.mark.parametrize(("words", "drawing"), [
+    (("chart", "--piece", "front", "--width", "100000"), "drawing.chart.ChartPicture"),
+    (("stripes", "--width", "100000"), "drawing.preview.Cloth"),
+    (("stripes", "--orders", "--width", "100000"), "drawing.contact._cell"),
+    (("stripes", "--figure", "--width", "100000"), "drawing.worn._Page"),
+    (("print", "--piece", "front", "--paper", "A0", "--dpi", "2400"), "printing.sheets.setting"),
+    (("make", "--width", "100000"), "drawing.preview.Cloth"),
+])  # fmt: skip
+def test_what_is_far_too_large_is_refused_before_it_is_drawn(
+    words: tuple[str, ...], drawing: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """A chart was laid out and drawn, for half a second, before its px were counted."""
+    monkeypatch.setattr(f"turnchain.{drawing}", _reached)
+    output = tmp_path / ("folder" if words[0] == "make" else "a.png")
+    made = CliRunner().invoke(cli, [words[0], str(CASES / "heron_top.toml"), *words[1:], "-o", str(output)])
+    assert " is too large: at most 1,000 million px" in str(made.exception)
+    assert not output.exists()
 
 
 M = 990_000

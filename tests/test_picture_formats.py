@@ -15,9 +15,10 @@ from test_cli import SMALL
 from test_writers_png import SCENES
 from turnchain.cli import cli
 from turnchain.errors import MakerError
+from turnchain.raster import limits
 from turnchain.records import replace
 from turnchain.scene import Scene
-from turnchain.writers import formats, image, jpeg, webp
+from turnchain.writers import formats, image, webp
 
 NAMES = ("nested uses", "see-through", "text")
 
@@ -72,7 +73,7 @@ def test_same_scene_same_bytes(ending: str) -> None:
     assert written(ending, SCENES["nested uses"]) == first
 
 
-@pytest.mark.parametrize(("ending", "longest"), [(".webp", webp.LONGEST), (".jpg", jpeg.LONGEST)])
+@pytest.mark.parametrize(("ending", "longest"), [(".webp", limits.WEBP.side), (".jpg", limits.JPEG.side)])
 def test_what_a_format_cannot_hold_is_told(ending: str, longest: int) -> None:
     long = replace(SCENES["strokes"], width=longest + 1, height=20)
     with pytest.raises(MakerError, match=f"too large for .*: at most {longest:,} px"):

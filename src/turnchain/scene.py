@@ -10,7 +10,7 @@ Painting is in order: later items cover earlier ones. A *definition* is drawn in
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Literal, TypeAlias, cast
 
 from turnchain.numbers import rounded
@@ -22,6 +22,10 @@ Steps: TypeAlias = tuple[Step, ...]
 
 Weight: TypeAlias = Literal["regular", "semibold"]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
+
+#: Called with the width of a picture and the height that it has at least, in px, before any of it is drawn; raises
+#: MakerError where no file could hold it.
+Fits: TypeAlias = Callable[[int, float], None]
 
 #: Stands for the ink of the ``Use`` that places a definition.
 INK = "ink"

@@ -25,7 +25,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.records import frozen
-from turnchain.scene import Group, Item, Path, Scene, Text, Use, ruled
+from turnchain.scene import Fits, Group, Item, Path, Scene, Text, Use, ruled
 from turnchain.wording import alt_texts
 from turnchain.wording.tables import language_of
 
@@ -55,9 +55,10 @@ def chart(
     look: Look | None = None,
     short: bool | None = False,
     parts: Parts = ALL,
+    fits: Fits | None = None,
 ) -> Scene:
     """The chart of the piece ``name``, ``width`` px wide (None: as wide as it needs); ``short`` folds away what only
-    repeats (None: where the whole chart would be so small that it is read better short).
+    repeats (None: where the whole chart would be so small that it is read better short). ``fits`` is asked first.
 
     Raises KeyError where the plan has no piece ``name``, MakerError where the symbols would be too small to tell apart
     (in less than ``style.LEAST_HALF_PITCH`` px to half a pitch), or where a file of symbols cannot be read.
@@ -65,23 +66,32 @@ def chart(
     found = setting(plan, name, look or Look())
     folds = folded(found.piece) if short or short is None else NO_FOLDS
     if short is None:
-        whole = laid_out(found, width, WHOLE, parts=parts)
+        whole = laid_out(found, width, WHOLE, parts=parts, fits=fits)
         short = whole.sheet.half < COMFORTABLE * whole.sheet.unit and folds != NO_FOLDS
         if not short:
             return drawn(whole, parts)
-    return drawn(laid_out(found, width, SHORT if short else WHOLE, folds, parts), parts)
+    return drawn(laid_out(found, width, SHORT if short else WHOLE, folds, parts, fits=fits), parts)
 
 
 def laid_out(
-    found: Setting, width: int | None, frame: Frame, folds: Folds = NO_FOLDS, parts: Parts = ALL, fixed: bool = False
+    found: Setting,
+    width: int | None,
+    frame: Frame,
+    folds: Folds = NO_FOLDS,
+    parts: Parts = ALL,
+    fixed: bool = False,
+    fits: Fits | None = None,
 ) -> Setting:
     """``found`` on a measured page, with the key below the chart or beside it, whichever leaves less of the page empty;
     beside it only where half a pitch then has 0.8 of the px at the least. Without a key, and on a ``compact`` frame, as
-    with the key below. ``width`` and ``fixed`` are those of ``sizing.measured``.
+    with the key below. ``width`` and ``fixed`` are those of ``sizing.measured``; ``fits``
+    is asked with the height of the cloth.
 
     Raises MakerError where the symbols would be too small to tell apart.
     """
     below = found.on(measured(found, width, frame, folds, fixed=fixed))
+    if fits is not None:
+        fits(below.sheet.width, below.sheet.heights[-1])
     if not parts.key or frame.compact:
         return below
     try:

@@ -16,7 +16,7 @@ from turnchain.drawing.preview import lay_in
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.numbers import rounded
-from turnchain.scene import Group, Item, Path, Scene, line
+from turnchain.scene import Fits, Group, Item, Path, Scene, line
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
 from turnchain.yarns import colour_checks, figure_words
@@ -28,9 +28,12 @@ TALLEST = 0.9  # a cell's cloth is at most this many times as high as the cell i
 MOST_WARNINGS = 2  # shown under one order; the others are counted
 
 
-def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
+def contact_sheet(
+    plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None, fits: Fits | None = None
+) -> Scene:
     """Every order of ``colouring.choices`` that these pieces can be worked in, three side by side, ``width`` px wide
-    and as high as they need. Orders that cannot be worked are left out. MakerError for fewer than two yarns."""
+    and as high as they need, of which ``fits`` is asked first. Orders that cannot be worked are left out. MakerError
+    for fewer than two yarns."""
     if len(plan.pattern.yarns) < 2:
         raise MakerError(f"other orders need two yarns or more; this pattern has {len(plan.pattern.yarns)}")
     look = look or Look()
@@ -40,6 +43,8 @@ def contact_sheet(plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | N
     speech = speech_of(plan.pattern)
     words = heading.PictureHeading(plan.pattern.title, speech.say("orders.title"), speech.say("orders.lead"))
     head, y = heading.of_page(words, width, look.theme, MARGIN)
+    if fits is not None:
+        fits(width, y + max(one.size[1] for one in lay_in(plan, None, cell, TALLEST * cell)))
     items: list[Item] = [*head]
     definitions: dict[str, tuple[Item, ...]] = {}
     told: list[str] = []

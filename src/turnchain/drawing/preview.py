@@ -19,7 +19,7 @@ from turnchain.garment.edging import planned as edgings
 from turnchain.garment.edging import words as edging_words
 from turnchain.lettering import measuring
 from turnchain.numbers import rounded
-from turnchain.scene import Group, Item, Path, Scene, Text, rectangle
+from turnchain.scene import Fits, Group, Item, Path, Scene, Text, rectangle
 from turnchain.style import Theme
 from turnchain.wording.tables import language_of, speech_of
 
@@ -28,9 +28,12 @@ TALLEST = 1.7  # the laid-out pieces are at most this many times as high as the 
 STEP = 0.25  # px: half pitches and rows have whole multiples of it
 
 
-def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WIDTH, look: Look | None = None) -> Scene:
-    """All pieces as worn, or the one called ``name``, ``width`` px wide and as high as they need. Raises KeyError where
-    there is no such piece."""
+def preview(
+    plan: Plan, name: str | None = None, width: int = style.REFERENCE_WIDTH, look: Look | None = None,
+    fits: Fits | None = None,
+) -> Scene:
+    """All pieces as worn, or the one called ``name``, ``width`` px wide and as high as they need, of which ``fits`` is
+    asked first. Raises KeyError where there is no such piece."""
     look = look or Look()
     speech = speech_of(plan.pattern)
     unit = width / style.REFERENCE_WIDTH
@@ -41,6 +44,8 @@ def preview(plan: Plan, name: str | None = None, width: int = style.REFERENCE_WI
     across, edge = max(one.x + one.size[0] for one in laid), high * laid[0].scale.row
     table = Tabletop(round((width - across) / 2), round(top + 16 * unit + edge))
     bottom = table.top + max(one.size[1] for one in laid) + edge
+    if fits is not None:
+        fits(width, bottom)
     cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit)
     pieces = [Group(tuple(cloth.piece(one)), f"cloth-{index}", one.piece.name) for index, one in enumerate(laid, 1)]
     along = border.drawn(plan, laid, cloth)

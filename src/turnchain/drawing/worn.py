@@ -29,7 +29,7 @@ from turnchain.garment.dimensions import body_length, body_width
 from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
 from turnchain.records import frozen
-from turnchain.scene import Group, Item, Path, Scene, Step, Text, Weight, line, polyline
+from turnchain.scene import Fits, Group, Item, Path, Scene, Step, Text, Weight, line, polyline
 from turnchain.wording.tables import language_of, speech_of
 
 TALL = 1250.0  # px of the figure at the reference width
@@ -57,10 +57,12 @@ class _Hung:
 
 
 def worn(
-    plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None, longer: Fraction = Fraction(0)
+    plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None, longer: Fraction = Fraction(0),
+    fits: Fits | None = None,
 ) -> Scene:
     """The garment on the figure of its wearer, ``width`` px wide; ``longer``: by so many cm (below 0: shorter) a second
-    hem is shown. Raises MakerError where there is no front or no back, or nothing would be left."""
+    hem is shown. ``fits`` is asked before anything is drawn. Raises MakerError where there is no front or no back, or
+    nothing would be left."""
     look, garment = look or Look(), _Garment(plan)
     if garment.length + longer <= 0:
         raise MakerError("so much shorter, nothing is left of the garment")
@@ -70,13 +72,15 @@ def worn(
     head, top = heading.of_page(named, width, look.theme, 48.0)
     scale = TALL * unit / (garment.body.sole + 1.75 * garment.body.head)
     ground = top + 1.7 * garment.body.head * scale
+    foot = ground + garment.body.sole * scale + 50 * unit
+    if fits is not None:
+        fits(width, foot)
     page = _Page(garment, look, scale, unit, ground)
     items = [*head]
     for share, view in zip(VIEWS, ("front", "back"), strict=True):
         items.append(Group(tuple(page.view(view, share * width)), f"worn-{view}", speech.say(f"worn.{view}")))
     items += page.levels(width)
     items += page.falls(width, longer)
-    foot = ground + garment.body.sole * scale + 50 * unit
     for said in (*garment.remarks(), key.credit(plan.pattern)):
         for words in wrapped(said, width - 96 * unit, 18 * unit):
             foot += 24 * unit

@@ -13,7 +13,7 @@ from typing import Literal, TypeAlias
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import edges, roles, sleeves
-from turnchain.garment.openings import OpenStretch
+from turnchain.garment.openings import OpenStretch, at_the_front
 from turnchain.garment.roles import Role
 from turnchain.garment.seam_sides import Kind, PlannedSeam, SeamSide
 from turnchain.records import frozen
@@ -51,6 +51,8 @@ def of_open(plan: Plan, one: OpenStretch) -> EdgeName:
         return EdgeName("neck")
     if one.kind in ("neck", "lower edge", "upper edge", "cuff", "front edge"):
         return EdgeName(one.kind)
+    if one.piece.opens == one.stretch.run.name:  # of half a front that no seam joins to anything
+        return EdgeName(at_the_front(one.stretch))
     if one.kind == "armhole":
         return EdgeName("armhole", _hand_of(plan, one.piece, one.copy, one.stretch.run.name))
     return _plain(one.stretch.run.name) if role not in roles.OF_A_TOP else _named(one.piece, role, one.stretch.run.name)

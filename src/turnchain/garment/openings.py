@@ -181,13 +181,18 @@ def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:
     if role not in roles.OF_A_TOP:
         return "open edge"
     if piece.opens == name:
-        neck = named(piece, piece.opens).get("neck")
-        return "neck" if neck is not None and neck.start <= stretch.start < neck.end else "front edge"
+        return at_the_front(stretch)
     if name in edges.side_names(piece):
         return "lower edge" if _is_slit(stretch) else "armhole"
     if name == "neck" or name == forms.top(piece):
         return "neck"
     return "lower edge" if name == forms.bottom(piece) else "open edge"
+
+
+def at_the_front(stretch: EdgeStretch) -> Literal["neck", "front edge"]:
+    """What a stretch of the edge in the middle of half a front is, which becomes its neck where it is cut."""
+    neck = named(stretch.piece, "left" if stretch.run.name == "left" else "right").get("neck")
+    return "neck" if neck is not None and neck.start <= stretch.start < neck.end else "front edge"
 
 
 def _is_slit(stretch: EdgeStretch) -> bool:

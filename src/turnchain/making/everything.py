@@ -275,10 +275,10 @@ def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Sce
     """Every picture of a plan with the name of its files, without an ending: the stripes as worn (``width`` px wide,
     None: 1600), schematics, and of every piece its chart (``width`` px wide, None: as wide as it needs), a short one
     where something repeats, and close-ups. Raises MakerError."""
-    yield file_names.STRIPES, preview(plan, None, width or WHOLE.reference, look)
+    yield file_names.STRIPES, preview(plan, None, width or WHOLE.reference, look, formats.SHOWN.check)
     yield from schematic.scenes(plan).items()
     for piece in plan.pieces:
-        yield file_names.chart(piece.name), chart(plan, piece.name, width, look)
+        yield file_names.chart(piece.name), chart(plan, piece.name, width, look, fits=formats.SHOWN.check)
         if folded(piece) != NO_FOLDS:
             yield file_names.short_chart(piece.name), chart(plan, piece.name, None, look, short=True)
         for asked in series(for_hand(piece, look.hand)):

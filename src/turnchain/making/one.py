@@ -20,7 +20,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import Plan
 from turnchain.making import DETAIL_SIZE, alt_text, check_piece, lettered, planned, planned_sizes, spared
 from turnchain.records import frozen
-from turnchain.scene import MovingPicture, Scene, flattened
+from turnchain.scene import Fits, MovingPicture, Scene, flattened
 from turnchain.units import INCH
 from turnchain.writers import formats
 from turnchain.writers.files import replaced, together
@@ -60,7 +60,7 @@ def make_chart(source: Path, output: Path, wanted: Wanted) -> list[Path]:
     check_piece(plan, source, wanted.piece)
     if wanted.moving:
         return _write_moving(output, _moving(plan, wanted), spared(source, wanted.look))
-    scenes = _wanted_scenes(plan, wanted)
+    scenes = _wanted_scenes(plan, wanted, formats.of(output).check)
     flat = wanted.flat and not formats.of(output).pixels
     drawn = [flattened(scene) if flat else scene for scene in scenes]
     outputs = [output] if len(drawn) == 1 else [_numbered(output, nth) for nth in range(1, len(drawn) + 1)]
@@ -108,7 +108,8 @@ def make_stripes(
     plan = lettered(planned(source, language, size))
     if piece is not None:
         check_piece(plan, source, piece)
-    return _write([(output, preview(plan, piece, width or WHOLE.reference, look))], spared(source, look))
+    drawn = preview(plan, piece, width or WHOLE.reference, look, formats.of(output).check)
+    return _write([(output, drawn)], spared(source, look))
 
 
 def make_worn(
@@ -127,7 +128,8 @@ def make_worn(
 
     plan = lettered(planned(source, language, size))
     by = Fraction(str(longer)) * (INCH if plan.pattern.units == "in" else 1)
-    return _write([(output, worn(plan, width or WHOLE.reference, look, by))], spared(source, look))
+    drawn = worn(plan, width or WHOLE.reference, look, by, formats.of(output).check)
+    return _write([(output, drawn)], spared(source, look))
 
 
 def make_page(source: Path, output: Path, look: Look, size: str | None = None) -> None:
@@ -156,13 +158,13 @@ def make_orders(
 
     plan = lettered(planned(source, language, size))
     try:
-        sheet = contact_sheet(plan, width or WHOLE.reference, look)
+        sheet = contact_sheet(plan, width or WHOLE.reference, look, formats.of(output).check)
     except MakerError as error:
         raise MakerError(f"{source}: {error}") from error
     return _write([(output, sheet)], spared(source, look))
 
 
-def _wanted_scenes(plan: Plan, wanted: Wanted) -> list[Scene]:
+def _wanted_scenes(plan: Plan, wanted: Wanted, fits: Fits) -> list[Scene]:
     if wanted.strip:
         from turnchain.drawing.stitch_by_stitch import strip  # for this picture alone
 
@@ -177,7 +179,7 @@ def _wanted_scenes(plan: Plan, wanted: Wanted) -> list[Scene]:
         return series(plan, wanted.piece, wanted.size, wanted.look)
     from turnchain.drawing.chart import chart  # for this picture alone
 
-    return [chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short)]
+    return [chart(plan, wanted.piece, wanted.width, wanted.look, wanted.short, fits=fits)]
 
 
 def _write(pictures: list[tuple[Path, Scene]], spared: dict[Path, str]) -> list[Path]:

@@ -5,6 +5,7 @@ In: a pattern file, and what is wanted of it. Out: a file.
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 from turnchain.drawing.looks import Look
@@ -50,7 +51,7 @@ def print_picture(
     ``dpi`` that cannot be drawn."""
     plan = lettered(planned(source, language, size))
     check_piece(plan, source, name)
-    scene = picture(plan, name, paper, dpi, look)
+    scene = picture(plan, name, paper, dpi, look, partial(formats.of(output).check, more=False))
     with replaced(output, spared(source, look)) as stream:
         formats.of(output).write(scene, stream, dpi)
 

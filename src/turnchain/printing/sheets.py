@@ -17,7 +17,7 @@ from turnchain.paper import Page, fitted
 from turnchain.printing.paper_sizes import INCH, LONGEST_ROLL, SHEETS, PaperSize, sheet
 from turnchain.printing.posters import READABLE, Poster, poster
 from turnchain.records import field, frozen
-from turnchain.scene import Scene
+from turnchain.scene import Fits, Scene
 from turnchain.terminal import progress
 from turnchain.wording.tables import speech_of
 
@@ -115,9 +115,9 @@ def _cluster_on(paper: PaperSize, scene: Scene, laid: Sheet) -> float:
     return 2 * laid.half * max(scales)
 
 
-def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look) -> Scene:
+def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look, fits: Fits | None = None) -> Scene:
     """The sheet called ``paper_name`` with the chart of the piece ``name``, as a picture of just its px at ``dpi``:
-    whole px to a cell, what is over goes to the margins.
+    whole px to a cell, what is over goes to the margins; ``fits`` is asked before anything is drawn.
 
     MakerError for an unknown paper, a roll, a ``dpi`` outside ``LEAST_DPI`` to ``MOST_DPI``, or a chart that does not
     fit with symbols that can be told apart; KeyError for an unknown piece.
@@ -127,8 +127,10 @@ def picture(plan: Plan, name: str, paper_name: str, dpi: int, look: Look) -> Sce
         raise MakerError(f"{paper.name} is a roll; a picture of a sheet needs a sheet, A0 say")
     if not LEAST_DPI <= dpi <= MOST_DPI:
         raise MakerError(f"{dpi} dots per inch cannot be drawn; {LEAST_DPI} to {MOST_DPI} can, 300 is usual for print")
-    found = setting(plan, name, look)
     width, height = round(paper.width / INCH * dpi), round(paper.height / INCH * dpi)
+    if fits is not None:
+        fits(width, height)
+    found = setting(plan, name, look)
     limit: int | None = None
     while True:
         laid = measured(found, width, WHOLE, limit=limit)

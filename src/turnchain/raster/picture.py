@@ -20,7 +20,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from turnchain.errors import MakerError
+from turnchain.raster import limits
 from turnchain.raster.bounds import Bounds, Extents
 from turnchain.raster.canvas import Canvas, Full, Indexed, levelled
 from turnchain.raster.coverage import Window
@@ -40,21 +40,16 @@ LARGEST_GLYPH = 1 << 22
 LARGEST_SHAPE = 1 << 18
 #: A higher one (px) as well: its outline crosses so many lines of px.
 HIGHEST_SHAPE = 1 << 9
-#: An A0 sheet at 600 dots per inch has 558 million; a viewer needs four bytes for each.
-MOST_PX = 1_000_000_000
 
 
 class Raster:
     """A scene made ready to be painted: ``width`` and ``height`` in px; ``palette`` where its colours are numbered,
     None where the picture is RGB; ``opaque``: it has a background. Pictures of one run may share ``glyphs``; where one
-    item is to have the same px in all of them, they are not ``numbered``. MakerError for more px than ``MOST_PX``."""
+    item is to have the same px in all of them, they are not ``numbered``. MakerError for more than
+    ``limits.MOST_PX``."""
 
     def __init__(self, scene: Scene, glyphs: BoundedCache | None = None, numbered: bool = True) -> None:
-        if scene.width * scene.height > MOST_PX:
-            raise MakerError(
-                f"a picture of {scene.width:,} by {scene.height:,} px is too large: at most {MOST_PX // 10**6:,} "
-                "million px in all; take a smaller width or fewer dots per inch, or SVG or PDF, which have no px"
-            )
+        limits.PNG.check(scene.width, scene.height)
         self.width, self.height, self.opaque = scene.width, scene.height, scene.background is not None
         self._glyphs = glyphs
         self._scene, self._extents = scene, Extents(scene.definitions)

@@ -10,6 +10,9 @@ from importlib import import_module
 from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, BinaryIO, Final, NamedTuple
 
+from turnchain.raster import limits
+from turnchain.raster.limits import Largest
+
 if TYPE_CHECKING:
     from turnchain.raster.glyph_cache import BoundedCache
     from turnchain.scene import MovingPicture, Scene
@@ -17,12 +20,24 @@ if TYPE_CHECKING:
 
 class Format(NamedTuple):
     """A kind of file, by its ``ending`` with the full stop, in small letters. ``module`` of this room writes it.
-    ``pixels``: it has px, and can say how many go to an inch. ``made``: a whole folder holds one of every picture."""
+    ``made``: a whole folder holds one of every picture. ``largest``: the largest picture it holds, where it has px;
+    then it can say how many go to an inch."""
 
     ending: str
     module: str
-    pixels: bool = False
     made: bool = False
+    largest: Largest | None = None
+
+    @property
+    def pixels(self) -> bool:
+        """Whether it has px."""
+        return self.largest is not None
+
+    def check(self, width: int, height: float, more: bool = True) -> None:
+        """Raises MakerError where a picture of ``width`` by ``height`` px (``more``: at least) is larger than it
+        holds."""
+        if self.largest is not None:
+            self.largest.check(width, height, more)
 
     def writer(self) -> Any:
         """The module that writes it, imported now if need be; its ``write`` takes what ``write`` here takes, without
@@ -46,10 +61,10 @@ PICTURES: Final = {
     each.ending: each
     for each in (
         Format(".svg", "svg", made=True),
-        Format(".png", "png", pixels=True, made=True),
-        Format(".webp", "webp", pixels=True),
-        Format(".jpg", "jpeg", pixels=True),
-        Format(".jpeg", "jpeg", pixels=True),
+        Format(".png", "png", made=True, largest=limits.PNG),
+        Format(".webp", "webp", largest=limits.WEBP),
+        Format(".jpg", "jpeg", largest=limits.JPEG),
+        Format(".jpeg", "jpeg", largest=limits.JPEG),
     )
 }
 #: The formats that hold pages of paper, by ending; ``writers.pdf`` is called by itself, since it takes no scene.

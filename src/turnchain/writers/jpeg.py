@@ -8,12 +8,11 @@ from __future__ import annotations
 from typing import BinaryIO
 
 from turnchain.errors import MakerError
+from turnchain.raster import limits
 from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import Scene
 from turnchain.writers.image import image, srgb
 
-#: ITU-T T.81 has 16 bits for each side; libjpeg, which Pillow writes with, allows a little less.
-LONGEST = 65_500
 #: Of 100: above it files grow fast, below it thin lines get rough edges.
 QUALITY = 92
 
@@ -25,5 +24,5 @@ def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: Boun
         raise MakerError("a JPEG cannot be without background; take --page light or dark, or PNG or WebP")
     dots = {"dpi": (round(dpi), round(dpi))} if dpi else {}
     # colour in full resolution (subsampling 0), since thin coloured lines would fade otherwise
-    picture = image(scene, "JPEG", LONGEST, glyphs)
+    picture = image(scene, limits.JPEG, glyphs)
     picture.save(stream, "JPEG", quality=QUALITY, subsampling=0, optimize=True, icc_profile=srgb(), **dots)

@@ -14,17 +14,16 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from turnchain.errors import MakerError
+from turnchain.raster import limits
 from turnchain.raster.glyph_cache import BoundedCache
+from turnchain.raster.limits import Largest
 from turnchain.scene import MovingPicture
 from turnchain.terminal import progress
-from turnchain.writers import webp
 from turnchain.writers.image import image, srgb
 
 #: A GIF has 256 colours (GIF89a, 1990). The last stands for what stays as it was: if Pillow chose it, frames would get
 #: palettes of their own.
 COLOURS, UNCHANGED = 255, 255
-#: The sides of a GIF are two bytes each.
-LONGEST_GIF = 65_535
 
 
 def write(moving: MovingPicture, stream: BinaryIO, ending: str) -> None:
@@ -37,7 +36,7 @@ def write(moving: MovingPicture, stream: BinaryIO, ending: str) -> None:
 
 
 def _write_webp(moving: MovingPicture, stream: BinaryIO) -> None:
-    first, *others = _images(moving, "WebP", webp.LONGEST)
+    first, *others = _images(moving, limits.WEBP)
     first.save(
         stream, "WEBP", save_all=True, append_images=others, duration=_milliseconds(moving), loop=0, lossless=True,
         quality=60, method=4, icc_profile=srgb(),
@@ -45,7 +44,7 @@ def _write_webp(moving: MovingPicture, stream: BinaryIO) -> None:
 
 
 def _write_gif(moving: MovingPicture, stream: BinaryIO) -> None:
-    frames = [np.asarray(frame.convert("RGB")) for frame in _images(moving, "GIF", LONGEST_GIF)]
+    frames = [np.asarray(frame.convert("RGB")) for frame in _images(moving, limits.GIF)]
     palette = _palette(frames)
     whole = _filled(palette)
     first, *others = (_numbered(frame, palette, whole) for frame in frames)
@@ -55,11 +54,11 @@ def _write_gif(moving: MovingPicture, stream: BinaryIO) -> None:
     )  # fmt: skip
 
 
-def _images(moving: MovingPicture, name: str, longest: int) -> Iterator[Image.Image]:
+def _images(moving: MovingPicture, largest: Largest) -> Iterator[Image.Image]:
     glyphs = BoundedCache()
     for number, scene in enumerate(moving.scenes):
         progress("pictures", number, len(moving.scenes))
-        yield image(scene, name, longest, glyphs, numbered=False)
+        yield image(scene, largest, glyphs, numbered=False)
 
 
 def _milliseconds(moving: MovingPicture) -> list[int]:

@@ -21,7 +21,7 @@ INCH = 0.0254  # metres
 
 def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: BoundedCache | None = None) -> None:
     """Writes ``scene`` to ``stream``, px for px; ``dpi`` (px to an inch) only says how large to print it; pictures of
-    one run may share ``glyphs``. MakerError where it has more px than ``raster.picture.MOST_PX``."""
+    one run may share ``glyphs``. MakerError where it has more px than ``raster.limits.MOST_PX``."""
     raster = Raster(scene, glyphs)
     kind = 3 if raster.palette else 2 if raster.opaque else 6
     stream.write(b"\x89PNG\r\n\x1a\n")

@@ -9,12 +9,11 @@ from typing import BinaryIO
 
 from PIL import Image
 
+from turnchain.raster import limits
 from turnchain.raster.glyph_cache import BoundedCache
 from turnchain.scene import Scene
 from turnchain.writers.image import image, srgb
 
-#: The longest side in px. RFC 9649: 14 bits for each.
-LONGEST = 16_383
 #: Tags of Exif (CIPA DC-008): dots across and down, and that they are to the inch.
 X_RESOLUTION, Y_RESOLUTION, RESOLUTION_UNIT, INCHES = 282, 283, 296, 2
 
@@ -26,5 +25,5 @@ def write(scene: Scene, stream: BinaryIO, dpi: float | None = None, glyphs: Boun
     if dpi:
         exif[X_RESOLUTION] = exif[Y_RESOLUTION] = dpi
         exif[RESOLUTION_UNIT] = INCHES
-    picture = image(scene, "WebP", LONGEST, glyphs)
+    picture = image(scene, limits.WEBP, glyphs)
     picture.save(stream, "WEBP", lossless=True, quality=60, method=4, icc_profile=srgb(), exif=exif.tobytes())
