@@ -10,12 +10,15 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from turnchain import packaged
 from turnchain.errors import PatternError
+from turnchain.garment.usual import USUAL
 from turnchain.garment.wearing import checks
 from turnchain.live.editing import Edit, edited
 from turnchain.pages.report import report
@@ -135,6 +138,8 @@ def test_measures_to_start_with_are_those_of_a_recipe() -> None:
     assert STARTING["length"] == pullover["length"]
     assert STARTING["depth"] == pullover["depth"]
     assert STARTING["shoulder"] == pullover["shoulder"].replace("neck", pullover["neck"])
+    files = (file.read_text("utf-8") for file in Path(str(packaged.file("recipes", "data"))).glob("*.toml"))
+    assert not [said for said in files for usual, _ in USUAL.values() if f'formula = "{usual}"' in said]
 
 
 def test_without_ease_nothing_is_taken_for_granted() -> None:

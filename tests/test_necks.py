@@ -42,7 +42,7 @@ def expected(file: Path) -> Expected:
 
 def planned(keys: dict[str, Any], fabric: Fabric | None = None) -> PiecePlan:
     neck = {name: value if name == "shape" else Fraction(str(value)) for name, value in keys["neck"].items()}
-    given = {name: Fraction(keys[name]) for name in LENGTHS}
+    given = {name: Fraction(str(keys[name])) for name in LENGTHS}
     others = {name: keys[name] for name in ("worked", "neck_edge") if name in keys}
     piece = Piece("piece", neck=Neck(**neck), **given, **others)
     return plan_pattern(Pattern("Necks", (SWATCH,), (piece,), fabric or Fabric())).pieces[0]
@@ -116,3 +116,11 @@ def test_the_report_measures_what_the_letters_show(stem: str, measure: str, want
     (file,) = (file for file in FILES if file.stem == stem)
     fit = next(fit for fit in planned(expected(file).keys).fit if fit.measure == measure)
     assert (fit.wanted, fit.worked) == (wanted, worked)
+
+
+def test_the_foot_of_a_square_neck_is_a_corner_and_moves_no_rows() -> None:
+    """A square neck whose foot is wanted 0.8 mm below the top of a row begins on it, and the piece keeps its height:
+    89 rows of 1 cm, 3 of them beside the neck (by hand)."""
+    for length, depth in (("88.97", "3"), ("88.97", "3.05"), ("89.03", "2.95")):
+        piece = planned({"width": 64, "length": length, "neck": {"shoulder": 20, "depth": depth, "shape": "square"}})
+        assert (piece.row_count, sum(row.section != "body" for row in piece.rows)) == (89, 6), (length, depth)

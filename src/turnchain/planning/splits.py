@@ -185,6 +185,8 @@ def _opening(job: Job, body: Body, choice: _Choice) -> list[Fraction]:
     assert neck is not None, "only a piece with a neck is divided"
     if choice.shoulders is None:
         bottom, curve, height = wanted.points[0][0] * rows / target.height, wanted, target.height
+        if neck.shape == "square":  # its foot is a corner: half a row more or less of depth is no row off
+            bottom = Fraction(floor(bottom + Fraction(1, 2)))
     else:
         width = body.right[-1] - body.left[-1] - sum(choice.shoulders)
         height, half = rows * job.gauge.row, job.gauge.half

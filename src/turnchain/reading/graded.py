@@ -6,7 +6,7 @@ the size table; of a range the middle, of a head the most), the ``ease``, and th
 in it are in the file's unit.
 
 A wearer with an ``ease`` gives starting measures too: a panel that has a neck, or faces another, and lacks a measure
-takes the one of ``STARTING``. These are common practice, no source.
+takes the one of ``STARTING``, which are the usual ones (``garment.usual``).
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from typing import Final
 from turnchain import pattern, sizes
 from turnchain.errors import MakerError
 from turnchain.garment.body import graded_by
+from turnchain.garment.usual import formula
 from turnchain.reading.notes import Notes
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import told
@@ -31,14 +32,9 @@ PANEL: Final = ("width", "length")
 _OUTLINES: Final = ("outline", "left_outline", "right_outline")
 _FORMS: Final = (*_OUTLINES, "triangle", "half_triangle")  # pieces that are no panels
 _NECK: Final = ("shoulder", "depth")
-#: What a panel and its neck begin with; the neck of a piece that faces another is a back's.
-STARTING: Final = {
-    "width": "bust / 2 + ease / 2",
-    "length": "(waist_length + hip_length) / 2",
-    "shoulder": "(width - max(head * 0.47, cross_back * 0.45)) / 2",
-    "depth": "cross_back / 5",
-}
-_BACK_DEPTH: Final = "cross_back / 15"
+#: What a panel and its neck begin with, by its key in the file; the neck of a piece that faces another is a back's.
+STARTING: Final = {key: formula(key) for key in (*PANEL, *_NECK)}
+_BACK: Final = {**STARTING, "depth": formula("back_depth")}
 _NAMES: Final = (*sizes.POSSIBLE, "ease", *PANEL)
 
 
@@ -116,7 +112,7 @@ class _Grading:
             return {}
         made: Raw = {key: STARTING[key] for key in PANEL if key not in raw}
         if isinstance(neck, dict):
-            starting = {**STARTING, "depth": _BACK_DEPTH} if "faces" in raw else STARTING
+            starting = _BACK if "faces" in raw else STARTING
             made["neck"] = {**{key: starting[key] for key in _NECK if key not in neck}, **neck}
         return made
 
@@ -140,21 +136,21 @@ class _Grading:
             return value
         from turnchain import formulas  # for files that have some
 
-        formula = str(value)
+        written = str(value)
         try:
-            names = formulas.names_in(formula)
+            names = formulas.names_in(written)
             known = dict(self._measures(names, own))
             if missing := sorted(names - known.keys()):
-                self.notes.say(place, told(formula), f"{_listed(missing)} not known here", _hint(missing[0]))
+                self.notes.say(place, told(written), f"{_listed(missing)} not known here", _hint(missing[0]))
                 return None
-            figure = formulas.value(formula, known)
+            figure = formulas.value(written, known)
         except MakerError as error:
-            self.notes.say(place, told(formula), str(error))
+            self.notes.say(place, told(written), str(error))
             return None
         if figure <= 0:
-            self.notes.say(place, f"{told(formula)}, which comes to {float(figure):g}", "must be greater than 0")
+            self.notes.say(place, f"{told(written)}, which comes to {float(figure):g}", "must be greater than 0")
             return None
-        self.found.append(pattern.Graded(place.path, formula, figure * self.cm, given))
+        self.found.append(pattern.Graded(place.path, written, figure * self.cm, given))
         return figure
 
     def _measures(self, names: set[str], own: Mapping[str, Fraction]) -> Iterator[tuple[str, Fraction]]:

@@ -2,7 +2,8 @@
 
 In: a recipe, a wearer and the unit. Out: the text of a pattern file, of one size or several, whose every measure has a
 remark that says how it was worked out, from what. Measures are rounded as a tape is read: to half a cm, or a quarter of
-an inch.
+an inch; those in whole rows or clusters down to a mm, or the 20th of an inch: so a width of clusters and a half stays
+nearer to that many than to one more.
 """
 
 from __future__ import annotations
@@ -18,12 +19,13 @@ from turnchain.errors import MakerError
 from turnchain.formulas import names_in
 from turnchain.garment import body
 from turnchain.pattern import Wearer
-from turnchain.recipes.recipe import GarmentRecipe, common
+from turnchain.recipes.recipe import GarmentRecipe, RecipeMeasure, common
 from turnchain.records import frozen
 from turnchain.units import INCH, Unit, length, plain
 from turnchain.wording.merging import in_brackets
 
 STEPS: Final[dict[Unit, Fraction]] = {"cm": Fraction(1, 2), "in": INCH / 4}  # cm
+_FINE: Final[dict[Unit, Fraction]] = {"cm": Fraction(1, 10), "in": INCH / 20}  # cm
 _CM: Final[dict[Unit, Fraction]] = {"cm": Fraction(1), "in": INCH}
 _SLOT: Final = re.compile(r"\{(\w+)\}")
 
@@ -112,6 +114,8 @@ def _head(recipe: GarmentRecipe, wearer: RecipeWearer, unit: Unit, ease: Fractio
     if len(wearer.sizes) > 1:
         lines.append(f"sizes = [{', '.join(_quoted(size) for size in wearer.sizes)}]")
     lines.append(f'units = "{unit}"')
+    if any(one.steps for one in recipe.measures):
+        lines.insert(3, "# What is in rows or clusters goes by this swatch; by another it may be off by half of one.")
     return [*lines, f"# ease, on top of the body: {_figure(ease, unit)} {unit}"] if "ease" in _used(recipe) else lines
 
 
@@ -125,9 +129,9 @@ def _line(line: str, recipe: GarmentRecipe, figures: Sequence[Mapping[str, Fract
     slots = [name for name in _SLOT.findall(line) if name in known]
     if not slots:
         return line
-    filled = _SLOT.sub(lambda found: _value(found[1], figures, unit) if found[1] in known else found[0], line)
+    filled = _SLOT.sub(lambda found: _value(known[found[1]], figures, unit) if found[1] in known else found[0], line)
     cm = " (in cm)" if unit == "in" else ""
-    said = [f"{name} = {known[name].formula}{cm}: {known[name].why}" for name in _with_helpers(slots, recipe)]
+    said = [_said(known[name], cm) for name in _with_helpers(slots, recipe)]
     return "\n".join([*(f"# {words}" for words in said), filled])
 
 
@@ -141,12 +145,19 @@ def _with_helpers(slots: Sequence[str], recipe: GarmentRecipe) -> list[str]:
     return list(found)
 
 
-def _value(name: str, figures: Sequence[Mapping[str, Fraction]], unit: Unit) -> str:
-    told = in_brackets([_figure(_rounded(one[name], unit), unit) for one in figures])
+def _said(one: RecipeMeasure, cm: str) -> str:
+    steps = f", in {one.steps}" if one.steps else ""
+    return f"{one.name} = {one.formula}{cm}{steps}: {one.why}"
+
+
+def _value(measure: RecipeMeasure, figures: Sequence[Mapping[str, Fraction]], unit: Unit) -> str:
+    told = in_brackets([_figure(_rounded(one[measure.name], measure, unit), unit) for one in figures])
     return _quoted(told) if "(" in told else told
 
 
-def _rounded(cm: Fraction, unit: Unit) -> Fraction:
+def _rounded(cm: Fraction, measure: RecipeMeasure, unit: Unit) -> Fraction:
+    if measure.steps:
+        return floor(cm / _FINE[unit]) * _FINE[unit]
     step = STEPS[unit]
     return max(step, floor(cm / step + Fraction(1, 2)) * step)
 
