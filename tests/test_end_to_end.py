@@ -28,19 +28,21 @@ from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from turnchain.writers import png
 
-FILES, SLIPS, BLOCKS = 216, 400, 8
+FILES, SLIPS = 216, 400
+
+
+@pytest.mark.quick(0)
+@pytest.mark.parametrize("seed", range(FILES))
+def test_a_file_goes_end_to_end(seed: int) -> None:
+    """Of each file two properties, and of every fourth one of those that need drawings."""
+    found = end_to_end.disagreements(seed, end_to_end.share(seed, 2, seed % 4 == 0), file_at(seed, 14, 6))
+    assert not found
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("block", range(BLOCKS))
-def test_files_go_end_to_end(block: int) -> None:
-    """Of each file two properties, and of every fourth one of those that need drawings."""
-    made = 0
-    for seed in range(block, FILES, BLOCKS):
-        found = end_to_end.disagreements(seed, end_to_end.share(seed, 2, seed % 4 == 0), file_at(seed, 14, 6))
-        assert not found
-        made += found is not None
-    assert made > FILES // BLOCKS * 0.7
+def test_most_files_can_be_made() -> None:
+    made = [end_to_end.planned(file_at(seed, 14, 6)) for seed in range(0, FILES, 4)]
+    assert len([plan for plan in made if plan is not None]) > len(made) * 0.7
 
 
 def test_every_property_has_its_turn() -> None:

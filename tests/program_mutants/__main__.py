@@ -25,7 +25,7 @@ from .running import NOTHING, Collected, with_tests
 from .sampling import ROOMS, drawn, reason
 
 _EACH = 10  # mutants of a room before the next room has its turn
-_FINDERS = 4  # tests that found most mutants of a module come first with the next ones
+_FINDERS = 4  # tests that found most mutants of a module come first with the next ones, then those of the room
 
 
 @dataclass(slots=True)
@@ -93,17 +93,22 @@ def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], kept: Kept, coll
     with ProcessPoolExecutor(wanted.jobs, mp_context=get_context("fork")) as pool:
         for name, some in _rounds(wanted):
             new = [one for one in some if kept.of(one, again=wanted.again) is None]
-            known = [[test for test, _ in finders[one.module].most_common(_FINDERS)] for one in new]
+            known = [_most(finders[one.module], finders[name]) for one in new]
             tried = dict(zip(new, pool.map(partial(_try, name, wanted.seconds), new, known), strict=True))
             for mutant in some:
                 by, number = tried[mutant] if mutant in tried else kept.of(mutant) or ("", 0)
                 if mutant in tried:
                     kept.keep(name, mutant, by, number)
-                finders[mutant.module].update([by] if "::" in by else [])
+                for of in (mutant.module, name):
+                    finders[of].update([by] if "::" in by else [])
                 _told(name, mutant, by, number, wanted.told)
                 tallies[name].count(mutant, by, number)
             if tallies[name].total:
                 print(f"{name}: so far {tallies[name]}", flush=True)
+
+
+def _most(*finders: Counter[str]) -> list[str]:
+    return list(dict.fromkeys(test for of in finders for test, _ in of.most_common(_FINDERS)))
 
 
 def _told(name: str, mutant: Mutant, by: str, number: int, every: bool) -> None:
@@ -123,7 +128,7 @@ def main() -> int:
     asked.add_argument("--mutants", type=int, default=300, help="of each room")
     asked.add_argument("--all", action="store_true", help="every mutant there is")
     asked.add_argument("--minutes", type=float, help="how long at most")
-    asked.add_argument("--seconds", type=float, default=20, help="of tests for one mutant at most, by a run without it")
+    asked.add_argument("--seconds", type=float, default=10, help="of tests for one mutant at most, by a run without it")
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--jobs", type=int, default=2)
     asked.add_argument("--keep", type=Path, help="a file for what was found: what stands in it is not tried again")

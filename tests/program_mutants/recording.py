@@ -1,8 +1,8 @@
 """Which lines of the program each test of the quick set passes through, and how long it takes.
 
 A plugin of pytest, which the tool starts in processes of their own, some of the test files in each. What tests of a
-file make once for all of them counts for the first of them. Kept in the folder for temporary files under a digest of
-the sources and tests, so that it is made once.
+file make once for all of them counts for the first of them. Kept in the folder for temporary files, a file for each
+with tests, under a digest of these, of the sources and of what tests share, so that it is made once.
 """
 
 from __future__ import annotations
@@ -29,15 +29,18 @@ from typing import Any
 import pytest
 
 from .changes import SOURCE, TOP
+from .marking import Marked
 from .processes import OPTIONS
-from .sampling import ROOMS
+from .sampling import KEPT, RANDOM_FILES, ROOMS, SEVERAL_ROOMS, modules
 
-#: In seconds of processor time, recorded, which takes twice as long: a test that takes longer is cut off, and once all
-#: cases of a test have taken longer, its further cases are left out; of very many cases only so many are taken.
-MOST_SECONDS, MOST_OF_CASES, MOST_CASES = 20, 6, 60
+#: In seconds of processor time, a test that takes longer is cut off, and once all
+#: cases of a test have taken longer, its further cases are left out, of random files later; of very many cases only so
+#: many are taken.
+MOST_SECONDS, MOST_OF_CASES, MOST_OF_FILES, MOST_CASES = 4, 2, 40, 60
 _FILE = "TURNCHAIN_RECORDED"
-#: What is passed through when the modules are imported, and when tests are collected.
-IMPORTING, COLLECTING = "importing", "collecting"
+_OF_FILES = {f"test_{name}" for name in (*RANDOM_FILES, *KEPT)}
+#: What is passed through when the modules are imported.
+IMPORTING = "importing"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +59,8 @@ class Recorded:
 
 
 def test_files() -> list[Path]:
-    """The files with the tests that are recorded and run: those that know a room."""
-    known = sorted({name for room in ROOMS.values() for name in room.tests})
+    """The files with the tests that are recorded and run: those that know a room, or several."""
+    known = sorted({*SEVERAL_ROOMS, *RANDOM_FILES, *KEPT, *(name for room in ROOMS.values() for name in room.tests)})
     return [TOP / "tests" / f"test_{name}.py" for name in known]
 
 
@@ -68,78 +71,72 @@ def options(files: Sequence[Path]) -> list[str]:
 
 def recorded(jobs: int = 2) -> Recorded:
     """What is recorded of today's sources and tests; by so many processes where it is not yet."""
-    kept = Path(tempfile.gettempdir()) / f"turnchain-recorded-{_digest()}.json"
-    if not kept.exists():
-        print("recording which tests pass through which lines ...", flush=True)
-        _record(kept, jobs)
-    made = json.loads(kept.read_text("utf-8"))
-    names: list[str] = made["tests"]
-    lines = {
-        file: {int(line): [names[nth] for nth in some] for line, some in of.items()}
-        for file, of in made["lines"].items()
-    }
-    failed = set(made["failed"])
-    return Recorded({name: made["seconds"][name] for name in names if name not in failed}, made["failed"], lines)
+    digest, files = _digest(), test_files()
+    kept = {file: _kept(file, digest) for file in files}
+    missing = [file for file in files if not kept[file].exists()]
+    if missing:
+        print(f"recording which lines the tests of {len(missing)} files pass through ...", flush=True)
+        _record(missing, digest, jobs)
+    seconds, failed = dict[str, float](), list[str]()
+    lines: dict[str, dict[int, list[str]]] = defaultdict(lambda: defaultdict(list))
+    for file in files:
+        made = json.loads(kept[file].read_text("utf-8"))
+        seconds |= made["seconds"]
+        failed += made["failed"]
+        for source, of in made["lines"].items():
+            for line, some in of.items():
+                lines[source][int(line)] += [made["tests"][nth] for nth in some]
+    return Recorded({name: took for name, took in seconds.items() if name not in failed}, failed, lines)
 
 
-def _record(kept: Path, jobs: int) -> None:
-    parts = [kept.with_suffix(f".part{nth}") for nth in range(jobs)]
+def _kept(file: Path, digest: str) -> Path:
+    """Where it is kept what the tests of a file pass through, of sources and helpers with this digest."""
+    own = hashlib.sha256(digest.encode() + file.read_bytes()).hexdigest()[:16]
+    return Path(tempfile.gettempdir()) / "turnchain-recorded" / f"{file.stem}-{own}.json"
+
+
+def _record(files: Sequence[Path], digest: str, jobs: int) -> None:
     paths = os.pathsep.join([str(TOP / "tests"), os.environ.get("PYTHONPATH", "")])
     head = [sys.executable, "-m", "pytest", "-p", "program_mutants.recording", "-q", "--tb=native"]
     running = [
         subprocess.Popen(
-            [*head, *options(test_files()[nth::jobs])], cwd=TOP, start_new_session=True,
-            env={**os.environ, _FILE: str(part), "PYTHONPATH": paths}, stdout=subprocess.DEVNULL,
+            [*head, *options(files[nth::jobs])], cwd=TOP, start_new_session=True,
+            env={**os.environ, _FILE: digest, "PYTHONPATH": paths}, stdout=subprocess.DEVNULL,
         )
-        for nth, part in enumerate(parts)
+        for nth in range(min(jobs, len(files)))
     ]  # fmt: skip
     for one in running:
         one.wait()
-    made: dict[str, Any] = {"tests": [], "seconds": {}, "failed": [], "lines": {}}
-    for part in parts:
-        found, first = json.loads(part.read_text("utf-8")), len(made["tests"])
-        made["tests"] += found["tests"]
-        made["seconds"] |= found["seconds"]
-        made["failed"] += found["failed"]
-        for file, lines in found["lines"].items():
-            known = made["lines"].setdefault(file, {})
-            for line, some in lines.items():
-                known[line] = [*known.get(line, []), *(first + nth for nth in some)]
-        part.unlink()
-    kept.write_text(json.dumps(made), "utf-8")
 
 
 def _digest() -> str:
+    """Of the sources and of what the tests share."""
     found = hashlib.sha256()
     for folder in (SOURCE, TOP / "tests"):
         for file in sorted(folder.rglob("*.py")):
-            found.update(str(file.relative_to(TOP)).encode() + file.read_bytes())
-    return found.hexdigest()[:16]
+            if not file.name.startswith("test_") and file.parent != Path(__file__).parent:
+                found.update(str(file.relative_to(TOP)).encode() + file.read_bytes())
+    return found.hexdigest()
 
 
 # --------------------------------------------------------------------------------------------- the plugin of pytest
 
 
-def _changed() -> list[str]:
-    """The files that are changed: only they are recorded, which saves half of the time."""
-    return [str(SOURCE / pattern) for room in ROOMS.values() for pattern in room.modules]
-
-
 class _Recorder:
-    def __init__(self, file: Path) -> None:
-        from coverage import Coverage
-
-        self.file, self.seconds, self.failed = file, dict[str, float](), set[str]()
+    def __init__(self, digest: str) -> None:
+        self.digest, self.seconds, self.failed, self.file = digest, dict[str, float](), set[str](), ""
         self.began, self.taken = 0.0, defaultdict[str, float](float)
-        self.cover = Coverage(data_file=None, config_file=False, include=_changed())
-        self.cover.start()
-        self.cover.switch_context(IMPORTING)
+        self.passed: dict[str, dict[str, list[int]]] = {}  # by test, the lines of each file
+        self.marked = Marked({name for room in ROOMS.values() for name in modules(room)})
+        sys.meta_path.insert(0, self.marked)
         import turnchain
+        from turnchain.making import parallel
 
         for module in pkgutil.walk_packages(turnchain.__path__, "turnchain."):
             if not module.name.endswith("__main__"):
                 importlib.import_module(module.name)
-        self.cover.switch_context(COLLECTING)
+        parallel.alone()  # what a child process passes through is not recorded
+        self.marked.taken()
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         cases: dict[str, list[pytest.Item]] = defaultdict(list)
@@ -149,7 +146,8 @@ class _Recorder:
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtest_protocol(self, item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
-        if self.taken[item.nodeid.partition("[")[0]] <= MOST_OF_CASES:
+        most = MOST_OF_FILES if item.path.stem in _OF_FILES else MOST_OF_CASES
+        if self.taken[item.nodeid.partition("[")[0]] <= most:
             return None
         item.session._setupstate.teardown_exact(nextitem)
         return True
@@ -160,11 +158,17 @@ class _Recorder:
             return (yield)  # type: ignore[return-value]
 
     def pytest_runtest_logstart(self, nodeid: str) -> None:
-        self.cover.switch_context(nodeid)
+        if self.file != (file := nodeid.partition("::")[0]):
+            self._keep()
+            self.file = file
+            for cache in caches():
+                cache.cache_clear()
+        self.marked.taken()
         self.began = time.process_time()
 
     def pytest_runtest_logfinish(self, nodeid: str) -> None:
         self.seconds[nodeid] = time.process_time() - self.began
+        self.passed[nodeid] = self.marked.taken()
         self.taken[nodeid.partition("[")[0]] += self.seconds[nodeid]
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
@@ -172,21 +176,27 @@ class _Recorder:
             self.failed.add(report.nodeid)
 
     def pytest_sessionfinish(self) -> None:
-        self.cover.stop()
-        names = [IMPORTING, COLLECTING, *sorted(self.seconds)]
-        places, data = {name: nth for nth, name in enumerate(names)}, self.cover.get_data()
-        lines = {
-            str(Path(file).relative_to(SOURCE)): {
-                line: sorted(places[one] for one in some if one in places)
-                for line, some in data.contexts_by_lineno(file).items()
-            }
-            for file in data.measured_files()
-        }
-        seconds = {IMPORTING: 0.0, COLLECTING: 0.0, **self.seconds}
-        made = {"tests": names, "seconds": seconds, "failed": sorted(self.failed), "lines": lines}
-        half = self.file.with_suffix(f".{os.getpid()}")
-        half.write_text(json.dumps(made), "utf-8")
-        half.replace(self.file)
+        self._keep()
+
+    def _keep(self) -> None:
+        """Keeps what is known of the file whose tests have run."""
+        if not self.file:
+            return
+        own = f"{self.file}::"
+        seconds = {name: took for name, took in self.seconds.items() if name.startswith(own)}
+        names = [IMPORTING, *sorted(seconds)]
+        lines: dict[str, dict[int, list[int]]] = defaultdict(lambda: defaultdict(list))
+        for nth, name in enumerate(names):
+            passed = self.marked.importing if name == IMPORTING else self.passed[name]
+            for source, some in passed.items():
+                for line in some:
+                    lines[source][line].append(nth)
+        failed = sorted(name for name in self.failed if name.startswith(own))
+        kept = _kept(TOP / self.file, self.digest)
+        kept.parent.mkdir(exist_ok=True)
+        half = kept.with_suffix(f".{os.getpid()}")
+        half.write_text(json.dumps({"tests": names, "seconds": seconds, "failed": failed, "lines": lines}), "utf-8")
+        half.replace(kept)
 
 
 @contextlib.contextmanager
@@ -215,7 +225,10 @@ def caches() -> Iterator[Any]:
                 yield one
 
 
+_RECORDER = _Recorder(os.environ[_FILE]) if _FILE in os.environ else None  # before anything of the package is imported
+
+
 def pytest_configure(config: pytest.Config) -> None:
     """Called by pytest."""
-    if _FILE in os.environ:
-        config.pluginmanager.register(_Recorder(Path(os.environ[_FILE])))
+    if _RECORDER:
+        config.pluginmanager.register(_RECORDER)

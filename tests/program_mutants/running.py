@@ -22,9 +22,11 @@ import pytest
 from .anew import Libraries
 from .changes import Mutant, file_of, mutated
 from .processes import LEAST_SECONDS, Watch, allowed, bound, forked
-from .recording import COLLECTING, IMPORTING, Recorded, caches, options, test_files
+from .recording import IMPORTING, Recorded, caches, options, test_files
+from .sampling import KEPT
 
 NOTHING = "nothing changed"
+_MOST_KEPT = 3  # tests of what was made before
 _SHARE_OF_OTHERS = 4  # of the seconds of tests, one in so many for those that do not pass through the line themselves
 
 
@@ -48,21 +50,24 @@ class Collected:
         """The tests that may see a change, at most so many ``seconds`` of them.
 
         Those that pass through the changed line come before others of their files, which may use what was made in them.
-        Of these, tests that ``found`` other mutants of the module come first; then those in files named ``first``; of a
-        test with parameters one before another; quick ones before slow ones. A table that no test passes through is for
-        all that use its module.
+        Of these, tests that ``found`` other mutants come first; then those in files named ``first``; of a test with
+        parameters one before another; quick ones before slow ones. Those that compare with what was made before are
+        apart, and last. A table that no test passes through is for all that use its module.
         """
         file = file_of(mutant.module)
-        through = self.recorded.through(file, mutant.lines) - {IMPORTING, COLLECTING}
+        through = self.recorded.through(file, mutant.lines) - {IMPORTING}
         if not through:
             through = self.recorded.through(file, range(1, 10_000))
             through |= {test for test in self.items if _file(test) in first}
+        kept = {test for test in through if _file(test) in KEPT}
+        through -= kept
         files = {_file(test) for test in through}
         others = {test for test in self.items if _file(test) in files} - through
         ordered = self._ordered(through, first)
         known = [test for test in found if test in through]
         return [*self._within([*known, *(test for test in ordered if test not in known)], seconds),
-                *self._within(self._ordered(others, first), seconds / _SHARE_OF_OTHERS)]  # fmt: skip
+                *self._within(self._ordered(others, first), seconds / _SHARE_OF_OTHERS),
+                *self._ordered(kept, first)[:_MOST_KEPT]]  # fmt: skip
 
     def _ordered(self, names: set[str], first: Sequence[str]) -> list[str]:
         known, nth, took = self.recorded.seconds, dict[str, int](), defaultdict[str, int](int)
@@ -162,6 +167,9 @@ def with_tests(recorded: Recorded, libraries: Libraries, do: Callable[[Collected
     class Loop:
         @pytest.hookimpl(tryfirst=True)
         def pytest_runtestloop(self, session: pytest.Session) -> bool:
+            from turnchain.making import parallel  # nothing of the package before there are the libraries
+
+            parallel.alone()
             session.config.pluginmanager.register(Watch())
             do(Collected(session.items, recorded, libraries))
             return True

@@ -45,6 +45,16 @@ ROOMS = {
         "escaped", "gallery")),
 }  # fmt: skip
 
+#: Tests that know several rooms.
+SEVERAL_ROOMS = (
+    "edging", "fitting_fabrics", "forms_sewn", "garments_sewn", "graded", "parts", "plan_json", "report",
+    "two_readers", "worn", "nested", "sewn",
+)  # fmt: skip
+#: Those that make random files and hold what comes of them by properties, and by figures measured on the worked cloth.
+RANDOM_FILES = ("end_to_end", "figures")
+#: And those that compare with what was made before and looked at; they come last.
+KEPT = ("gallery",)
+
 _UNCHANGED = Path(__file__).with_name("unchanged.toml")
 
 
