@@ -294,7 +294,8 @@ class Edging:
     ("neck", "cuff"), or edges and stretches of pieces as seams name them ("front.neck"). ``rows`` of a ``stitch`` (US
     name) in a ``yarn`` (None: the one of which something is kept, else the first). ``buttonholes`` are
     spaced evenly on the wearer's right front edge, or else on the first front edge or other edge named, each over
-    ``buttonhole`` stitches."""
+    ``buttonhole`` stitches. ``tie``: the length in cm of a tie at either end; ``strap``: of a strap between them, or in
+    rounds across the opening (None: none; only one of the two)."""
 
     edges: tuple[str, ...] = ("all",)
     rows: int = 1
@@ -302,6 +303,8 @@ class Edging:
     yarn: str | None = None
     buttonholes: int = 0
     buttonhole: int = 2
+    tie: Fraction | None = None
+    strap: Fraction | None = None
 
 
 @frozen

@@ -107,7 +107,8 @@ def edgings(pattern: Pattern) -> list[EdgingAsked]:
     """The edgings asked for."""
     return [
         EdgingAsked(
-            one.rows, one.stitch, one.yarn, *_counted(pattern, one.stitch), one.buttonholes, one.buttonhole
+            one.rows, one.stitch, one.yarn, *_counted(pattern, one.stitch), one.buttonholes, one.buttonhole,
+            *(None if long is None else float(long) for long in (one.tie, one.strap)),
         )
         for one in pattern.edgings
     ]  # fmt: skip

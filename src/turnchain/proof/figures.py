@@ -200,7 +200,7 @@ class Held:
             self._take("a piece begun", 5, begun.measured(self.cloths[done.piece], done.rows, swatch, lines))
         self._fit("the report", said)
         self._yarns("the report", said)
-        self._edgings("the report", said.under.get("edging", ()))
+        self._edgings("the report", said.under.get("edging", ()), self.plan.pattern.terms)
 
     def _kinds(self, where: str, lines: Sequence[str]) -> None:
         """How high rows of each kind are, where there are several."""
@@ -322,15 +322,15 @@ class Held:
     def _borders(self, lines: Sequence[str]) -> None:
         """The border of every open edge, and its yarn, which the report tells as well."""
         if self.plan.pattern.edgings:
-            self._edgings("pattern.md", lines)
+            self._edgings("pattern.md", lines, self.plan.pattern.language or self.plan.pattern.terms)
             return
         looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self._scale)
         self._take("pattern.md", looked, iter(wrong))
 
-    def _edgings(self, where: str, lines: Sequence[str]) -> None:
+    def _edgings(self, where: str, lines: Sequence[str], language: str) -> None:
         """The edgings that are asked for, worked again, and what they take."""
         asked = asking.edgings(self.plan.pattern)
-        looked, wrong = edgings.held(self.cloths, self.sewn, asked, lines, self.border, self._scale)
+        looked, wrong = edgings.held(self.cloths, self.sewn, asked, lines, self.border, self._scale, language)
         self._take(where, looked, iter(wrong))
 
     def _materials(self, lines: Sequence[str]) -> None:
@@ -347,6 +347,8 @@ class Held:
         for cloth, asked in self._pieces():
             own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
             self._measures(f"pattern.md in {language}", cloth, asked, own)
+        if self.plan.pattern.edgings:
+            self._edgings(f"pattern.md in {language}", list(map(written.plain, text.splitlines())), language)
 
     def _measures(self, where: str, cloth: WorkedCloth, asked: AskedMeasures, said: measures.Said) -> None:
         """Measures that are told in one place: none wrong, and none left out."""

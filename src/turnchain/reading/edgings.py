@@ -31,6 +31,7 @@ def edgings(
         _edges(notes, edging, parts, place, known)
         _yarn(notes, edging, yarns, place)
         _buttonholes(notes, edging, place)
+        _ties(notes, edging, place)
     _twice(notes, found, places)
     return found
 
@@ -63,6 +64,11 @@ def _buttonholes(notes: Notes, edging: EdgingTable, place: Place) -> None:
         notes.say(place.key("buttonholes"), f"buttonholes in {edging.rows or 1} rows", allowed, "rows = 5")
     if edging.buttonhole and not edging.buttonholes:
         notes.say(place.key("buttonhole"), "no `buttonholes`", "is how many stitches each of them goes over")
+
+
+def _ties(notes: Notes, edging: EdgingTable, place: Place) -> None:
+    if edging.tie and edging.strap:
+        notes.say(place.key("strap"), "`strap` beside `tie`", "an edging has ties at its ends, or a strap between them")
 
 
 def _twice(notes: Notes, found: Sequence[EdgingTable], places: Sequence[Place]) -> None:

@@ -342,6 +342,8 @@ class EdgingTable(TomlTable, home="in an [[edging]]"):
     yarn = TableKey(values.words)
     buttonholes = SizedKey(values.whole(0, 50))
     buttonhole = SizedKey(values.whole(1, 20))
+    tie = SizedKey(values.length)
+    strap = SizedKey(values.length)
 
 
 class WearerTable(TomlTable, home="in [wearer]"):

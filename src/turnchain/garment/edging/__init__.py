@@ -7,5 +7,7 @@ In: a plan and the [[edging]] tables of its pattern. In the order of the work:
     turning      corners outwards and inwards, and by how much an edge bends besides
     planned      the edgings of a garment: begin here
     buttonholes  holes along one edge of an edging
+    ties         ties at its ends, or a strap
+    grams        what all of it takes of its yarns
     words        them in the language of a pattern
 """

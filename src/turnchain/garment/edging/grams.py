@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment.edging import planned
+from turnchain.garment.edging import planned, ties
 from turnchain.pattern import Yarn
 from turnchain.yarns import figures
 
@@ -21,6 +21,8 @@ def by_yarn(plan: Plan) -> tuple[tuple[Yarn | None, Fraction], ...]:
     found: dict[Yarn | None, Fraction] = {}
     for one in planned.of(plan) if per_area is not None else ():
         used = planned.yarn_of(plan, one.asked)
-        found[used] = found.get(used, Fraction(0)) + one.area * one.count * (per_area or 0)
+        tied = ties.of(plan, one)
+        area = (one.area + (tied.area if tied else 0)) * one.count
+        found[used] = found.get(used, Fraction(0)) + area * (per_area or 0)
     more = 1 + figures.margin_of(plan.pattern) / 100
     return tuple((used, grams * more) for used, grams in found.items())

@@ -34,13 +34,15 @@ LEAST_STEP: Final = 2
 @frozen
 class EdgingPart:
     """A part of an edging along one open ``stretch``, called ``name``: the ``places`` it is worked into and the corner
-    that follows it (``turn``); ``bend``: by how much it bends besides, in radians, outwards positive."""
+    that follows it (``turn``); ``bend``: by how much it bends besides, in radians, outwards positive. ``cut``: it is
+    only a part of what lies open there, so that its rows are told."""
 
     open: OpenStretch
     name: EdgeName
     places: tuple[Places, ...]
     turn: Turn
     bend: float
+    cut: bool = False
 
     @property
     def piece(self) -> PiecePlan:
@@ -56,6 +58,11 @@ class EdgingPart:
     def stitches(self) -> int:
         """The stitches along it, those of corners not counted."""
         return sum(one.even.stitches for one in self.places)
+
+    @property
+    def rows(self) -> tuple[int, int] | None:
+        """The first and the last row that it lies along, where it is ``cut``."""
+        return self.open.stretch.rows if self.cut else None
 
 
 @frozen(slots=False)
@@ -150,7 +157,10 @@ def every(plan: Plan) -> tuple[PlannedEdging, ...]:
     MakerError where nothing is open of the edges that one names."""
     found: list[PlannedEdging] = []
     taken: set[OpenStretch] = set()
-    rings = [[piece for one in opening.stretches for piece in _at_steps(one)] for opening in openings.of(plan)]
+    rings = [
+        [part for one in opening.stretches for named_one in _at_names(plan, one) for part in _at_steps(named_one)]
+        for opening in openings.of(plan)
+    ]
     order = sorted(enumerate(plan.pattern.edgings, 1), key=lambda one: "all" in one[1].edges)
     for number, asked in order:
         for opening, ring in zip(openings.of(plan), rings, strict=True):
@@ -172,11 +182,25 @@ def of(plan: Plan) -> tuple[PlannedEdging, ...]:
     for one in every(plan):
         # All round, the same parts the other way about are alike: an armhole at the left and one at the right.
         alone = len(set(one.pieces)) == 1
-        parts = [(part.piece.name * alone, part.name.kind, part.places, part.length) for part in one.parts]
+        parts = [
+            (part.piece.name * alone, part.name.kind, part.places, part.length, *sorted(part.rows or ()))
+            for part in one.parts
+        ]
         alike = (one.number, one.kind, one.counts, *(sorted(parts, key=str) if one.closed else parts))
         had = found.get(alike)
         found[alike] = one if had is None else replace(had, count=had.count + 1)
     return tuple(replace(one, number=nth) for nth, one in enumerate(found.values(), 1))
+
+
+def _at_names(plan: Plan, one: OpenStretch) -> Iterator[OpenStretch]:
+    """A stretch cut where a part of it begins or ends that an edging names."""
+    yield from _cut(one, _ends_named(plan, one))
+
+
+def _ends_named(plan: Plan, one: OpenStretch) -> list[Fraction]:
+    """Where on the run of a stretch a part begins or ends that an edging names, in cm."""
+    asked = (edge for edging in plan.pattern.edgings for edge in edging.edges)
+    return [end for edge in asked for part in _named(one, edge) for end in (part.start, part.end)]
 
 
 def _at_steps(one: OpenStretch) -> Iterator[OpenStretch]:
@@ -188,12 +212,18 @@ def _at_steps(one: OpenStretch) -> Iterator[OpenStretch]:
         if stretch.run.meets == "row ends" and low[1] == high[1] and long >= least:
             cuts += [passed, passed + long]
         passed += long
-    places_cut = sorted({stretch.start, stretch.end, *(cut for cut in cuts if stretch.start < cut < stretch.end)})
-    if len(places_cut) == 2:
+    yield from _cut(one, cuts)
+
+
+def _cut(one: OpenStretch, cuts: Sequence[Fraction]) -> Iterator[OpenStretch]:
+    """A stretch cut at those of ``cuts``, in cm along its run, that lie within it."""
+    start, end = one.stretch.start, one.stretch.end
+    ends = sorted({start, end, *(cut for cut in cuts if start < cut < end)})
+    if len(ends) == 2:
         yield one
         return
-    for start, end in pairwise(places_cut):
-        yield replace(one, stretch=EdgeStretch(one.piece, stretch.run, start, end))
+    for low, high in pairwise(ends):
+        yield replace(one, stretch=EdgeStretch(one.piece, one.stretch.run, low, high))
 
 
 def _is_named(plan: Plan, asked: Edging, one: OpenStretch) -> bool:
@@ -209,10 +239,23 @@ def _lies_on(one: OpenStretch, joined: str) -> bool:
     line = edges.of(one.piece).get(edge)
     if line is not None:
         return one.stretch.run in line.runs
-    own = [parts[edge] for side in SIDES if edge in (parts := named(one.piece, side))]
-    return any(
-        part.run == one.stretch.run and part.start < one.stretch.end and one.stretch.start < part.end for part in own
-    )
+    return any(part.start < one.stretch.end and one.stretch.start < part.end for part in _named(one, joined))
+
+
+def _named(one: OpenStretch, joined: str) -> list[EdgeStretch]:
+    """The named stretches "piece.edge" on the same run; none where that is the name of an edge."""
+    name, _, edge = joined.rpartition(".")
+    if name != one.piece.name or edge in edges.of(one.piece):
+        return []
+    found = [parts[edge] for side in SIDES if edge in (parts := named(one.piece, side))]
+    return [part for part in found if part.run == one.stretch.run]
+
+
+def _is_cut(plan: Plan, one: OpenStretch, opening: Opening) -> bool:
+    """Whether a part begins or ends where one that an edging names does, and more lies open beside it."""
+    ends = _ends_named(plan, one)
+    whole = {(open.stretch.run, end) for open in opening.stretches for end in (open.stretch.start, open.stretch.end)}
+    return any(end in ends and (one.stretch.run, end) not in whole for end in (one.stretch.start, one.stretch.end))
 
 
 def _bands(ring: Sequence[OpenStretch], wanted: Sequence[bool]) -> list[tuple[list[OpenStretch], bool]]:
@@ -243,7 +286,8 @@ def _planned(
         corners = (turns[nth - 1] == "outer") + (turn == "outer")
         inside = turning.within(one) + (0.0 if turn else bend)
         met = places(one.stretch, gauge, corners)
-        parts.append(EdgingPart(one, edge_names.of_open(plan, one), met, turn, inside))
+        cut = _is_cut(plan, one, opening)
+        parts.append(EdgingPart(one, edge_names.of_open(plan, one), met, turn, inside, cut))
     kinds = {one.kind for one in band}
     kind = opening.kind if closed else kinds.pop() if len(kinds) == 1 else "open edge"
     return PlannedEdging(number, asked, kind, tuple(parts), closed, gauge)

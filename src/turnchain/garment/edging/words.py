@@ -10,7 +10,7 @@ from itertools import groupby
 
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Plan
-from turnchain.garment.edging import buttonholes, planned
+from turnchain.garment.edging import buttonholes, planned, ties
 from turnchain.garment.edging.places import Places
 from turnchain.garment.edging.planned import IN_A_CORNER, EdgingPart, PlannedEdging
 from turnchain.garment.edging.spreading import Even
@@ -27,6 +27,7 @@ def lines(speech: Speech, plan: Plan) -> Iterator[str]:
         yield _introduced(speech, plan, one)
         yield from rows(speech, plan, one)
         yield from _holes(speech, plan, one)
+        yield from _ties(speech, plan, one)
     for stitch in dict.fromkeys(one.asked.stitch for one in found if one.gauge.assumed):
         yield speech.say("edging.assumed", st=speech.stitch(stitch))
 
@@ -53,6 +54,20 @@ def _holes(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
     told = speech.count("edging.holes", holes.count, over=holes.over, gaps=listed, st=st)
     key, edge = f"edging.holes.{'round' if one.closed else 'row'}", _edge(speech, holes.part)
     yield speech.say(key, number=one.number, row=holes.row, edge=edge, first=holes.first, st=st, holes=told)
+
+
+def _ties(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
+    """Its ties or its strap, where it has any."""
+    tied = ties.of(plan, one)
+    if tied is None:
+        return
+    length, sc = speech.taped(tied.length, plan.pattern.units), speech.stitch("sc")
+    if tied.what == "tie":
+        key, chains, to = "edging.ties", tied.stitches + 1, 2
+    else:
+        key, chains, to = f"edging.strap.{'round' if one.closed else 'row'}", tied.stitches, tied.to
+    slots = {"number": one.number, "chains": chains, "nth": speech.nth(to), "n": tied.stitches, "length": length}
+    yield speech.say(key, sc=sc, st=speech.stitch(one.asked.stitch), **slots)
 
 
 def name_of(speech: Speech, one: PlannedEdging) -> str:
@@ -115,8 +130,9 @@ def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]
     edge = _edge(speech, part) if several else speech.named_by("edge", part.name.key)
     st = speech.stitch(one.asked.stitch)
     if part.places:
+        key = "edging.side.part" if part.rows else "edging.side"
         how = "; ".join(_spread(speech, met, slanting=any(met.slant for met in part.places)) for met in part.places)
-        yield speech.say("edging.side", edge=edge, n=part.stitches, st=st, how=how)
+        yield speech.say(key, edge=edge, n=part.stitches, st=st, how=how)
     if part.turn == "outer":
         yield speech.say("edging.corner.outer", n=IN_A_CORNER[one.asked.stitch])
     elif part.turn == "inner":
@@ -124,7 +140,11 @@ def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]
 
 
 def _edge(speech: Speech, part: EdgingPart) -> str:
-    return speech.say("run.of", piece=part.piece.name, edge=speech.named_by("edge", part.name.key))
+    """A part of an edging by its piece and edge, with its rows where it takes no more of what is open there."""
+    edge = speech.say("run.of", piece=part.piece.name, edge=speech.named_by("edge", part.name.key))
+    if part.rows is None:
+        return edge
+    return speech.say("edging.part", edge=edge, first=min(part.rows), last=max(part.rows))
 
 
 def _together(speech: Speech, one: PlannedEdging, count: int) -> str:

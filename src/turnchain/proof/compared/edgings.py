@@ -16,32 +16,10 @@ from math import ceil
 from turnchain.proof.cloth.edges import EdgePart, WorkedCloth
 from turnchain.proof.compared import borders
 from turnchain.proof.compared.yarns import Weighing
-from turnchain.proof.printed.lengths import LENGTH, length, shown
+from turnchain.proof.printed.edging.reader import EdgingReader, Places, Told, parted
+from turnchain.proof.printed.lengths import Length, length, shown
 from turnchain.proof.printed.report import SeamSaid
 
-_ST = r"(?:sc|hdc|htr|dc|tr)"
-_ROW = r"Edging (?P<number>\d+), (?:round|row)s? (?P<first>\d+)(?: to (?P<last>\d+))?"
-_INTRO = re.compile(
-    rf"Edging (?P<number>\d+), (?P<name>.+?)(?:, (?P<times>\d+) times)?: (?P<rows>\d+) (?P<kind>round|row)s? of "
-    rf"(?P<st>{_ST}) \(.*\)(?: in .+?)?\. .*"
-)
-_FIRST = re.compile(rf"{_ROW}: (?P<sides>.*): (?P<all>\d+) {_ST} in all, (?P<long>{LENGTH}) long")
-_LATER = re.compile(rf"{_ROW}: (?P<how>1 {_ST} in each {_ST}.*): (?P<counts>\d+(?:, \d+)*) {_ST}")
-_SIDE = re.compile(rf"(?P<edge>.+?) (?P<n>\d+) {_ST} \((?P<how>.*)\)")
-_OUTER = re.compile(r"(\d+) in the corner")
-_INNER = re.compile(rf"{_ST}2tog over the corner inwards")
-_PLACES = re.compile(
-    r"(?P<n>\d+) in (?:each of (?:the )?(?P<places>\d+)|the) (?P<what>chains? of the foundation|stitches and chains|"
-    r"stitch|stitch(?:es)? of the step|row ends? of \w+|(?:straight |slanting )?row ends?)"
-    r"(?:, (?P<change>1 more in|1 fewer in|skipping) (?P<where>.*))?"
-)
-_HOLES = re.compile(
-    rf"Edging \d+, buttonholes in (?:round|row) (?P<row>\d+) along (?P<edge>.+): (?P<first>\d+) {_ST}; "
-    rf"(?P<times>once|\d+ times) (?P<chains>\d+) ch over (?P<over>\d+) skipped {_ST}"
-    rf"(?:, between them (?P<gaps>[^;]+))?; {_ST} to its end; in the next, 1 {_ST} in each ch"
-)
-_GAP = re.compile(rf"(\d+) {_ST} (?:once|(\d+) times)")
-_EVERY = re.compile(r"every (\d+)(?:st|nd|rd|th) (?:once|(\d+) times)")
 #: From published answers: how many sc, hdc and dc lie along a row of dc, and what goes into a corner.
 _TO_A_ROW = {"sc": 2.0, "hdc": 1 / 0.54, "dc": 1.5}
 _CORNER = {"sc": 3, "hdc": 3, "dc": 5}
@@ -53,7 +31,7 @@ _HIGH = {"sc": 0.5, "hdc": 0.75, "dc": 1.0}
 class EdgingAsked:
     """What the file asks of an edging: how many ``rows`` of which ``stitch`` (US), in which ``yarn``; how ``wide`` a
     stitch and how ``high`` a row is in cm, None where no swatch of it was counted; its ``buttonholes``, and over how
-    many stitches each."""
+    many stitches each; the length of its ``tie`` s or ``strap`` in cm, None where it has none."""
 
     rows: int
     stitch: str
@@ -62,13 +40,16 @@ class EdgingAsked:
     high: float | None = None
     buttonholes: int = 0
     buttonhole: int = 2
+    tie: float | None = None
+    strap: float | None = None
 
 
 @dataclass
 class WorkedBand:
     """A band worked from its words: its ``name``, ``times``, ``stitch`` and ``rows``, each stitch ``wide`` and each row
     ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far, the stitches ``along``
-    each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``."""
+    each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``;
+    ``tied``: square cm of its ties or strap."""
 
     name: str
     times: int
@@ -83,6 +64,7 @@ class WorkedBand:
     inner: int = 0
     cm: float = 0.0
     near: float = 0.0
+    tied: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,40 +88,50 @@ def held(
     said: Sequence[str],
     reported: Sequence[str],
     scale: Weighing,
+    language: str,
 ) -> tuple[int, list[str]]:
-    """How many figures of the edgings in the lines ``said`` were looked at, and what is wrong in them; the lines
-    ``reported`` tell the grams of each yarn as well."""
+    """How many figures of the edgings in the lines ``said``, in a ``language`` of ``tables.PHRASES``, were looked at,
+    and what is wrong in them; the lines ``reported`` tell the grams of each yarn as well."""
     if not asked:
         return 0, []
-    worked = Edgings(pieces, seams, asked)
+    worked = Edgings(pieces, seams, asked, language)
     worked.work(said)
-    worked.weigh(scale, [line for line in said if line.startswith("yarn for the edgings")], reported)
+    worked.weigh(scale, [line for line in said if worked.reader.tells_yarn(line)], reported)
     return worked.figures, worked.wrong
 
 
 class Edgings:
     """The edgings of a written pattern, worked in the order of its lines."""
 
-    def __init__(self, pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], asked: Sequence[EdgingAsked]) -> None:
+    def __init__(
+        self, pieces: dict[str, WorkedCloth], seams: Sequence[SeamSaid], asked: Sequence[EdgingAsked], language: str
+    ) -> None:
         self.pieces, self.seams, self.asked = pieces, seams, asked
+        self.reader = EdgingReader(language)
         self.bands: list[WorkedBand] = []
         self.figures = 0
         self.wrong: list[str] = []
 
     def work(self, lines: Sequence[str]) -> None:
         """Works every line that is one of an edging."""
-        for line in lines:
-            if found := _INTRO.fullmatch(line):
-                self._whole()
-                self._begin(found)
-            elif self.bands and (found := _FIRST.fullmatch(line)):
-                self._first(found)
-            elif self.bands and (found := _LATER.fullmatch(line)):
-                self._later(found)
-            elif self.bands and (found := _HOLES.fullmatch(line)):
-                self._buttonholes(found)
-            elif re.match(r"Edging \d+, ", line):
+        for line in filter(self.reader.is_one, lines):
+            told = self.reader.read(line, "intro", "first", "later", "holes", "ties", "strap")
+            if told is None or (told.key != "intro" and not self.bands):
                 self.wrong.append(f'"{line[:60]}" cannot be worked')
+                continue
+            if told.key == "intro":
+                self._whole()
+                self._begin(told)
+            elif told.number("number") != len(self.bands):
+                self._say(f'"{line[:60]}" is of edging {told.number("number")}')
+            elif told.key == "first":
+                self._first(told)
+            elif told.key == "later":
+                self._later(told)
+            elif told.key == "holes":
+                self._buttonholes(told)
+            else:
+                self._tied(told)
         self._whole()
         if self.asked and not self.bands:
             self.wrong.append("edgings are asked for, and none is told")
@@ -148,35 +140,47 @@ class Edgings:
         """Holds what all bands take in grams, at the weight of the swatch, against lines that tell it of each yarn."""
         if scale.dense is None or self.wrong or not self.bands:
             return
-        grams = sum(self._area(one) * one.times for one in self.bands) * float(scale.dense * scale.more)
+        grams = self.area * float(scale.dense * scale.more)
         for lines in filter(None, told):
-            said = [int(one) for line in lines for one in re.findall(r"(?:about|,|and) (\d+) g(?: of|,|$)", line)]
+            said = [int(one) for line in lines for one in re.findall(r"(\d+) g\b", line)]
             near = len(said) + grams / 20  # each is rounded up; along a part of a row half a cluster is not known
             self.figures += len(said)
             if abs(sum(said) - grams) > near:
                 self.wrong.append(f"edgings: {sum(said)} g are printed, {grams:.1f} g reckoned")
 
+    @property
+    def area(self) -> float:
+        """The fabric of all bands, in square cm."""
+        return sum(self._area(one) * one.times for one in self.bands)
+
     @staticmethod
     def _area(one: WorkedBand) -> float:
         further = sum(count - one.counts[0] for count in one.counts)
-        return (one.cm * one.rows + further * one.wide) * one.high
+        return (one.cm * one.rows + further * one.wide) * one.high + one.tied
 
     def _say(self, words: str) -> None:
         self.wrong.append(f"edging {len(self.bands)}: {words}")
 
-    def _begin(self, found: re.Match[str]) -> None:
+    def _begin(self, told: Told) -> None:
         self.figures += 2
-        rows = int(found["rows"])
-        asked = [one for one in self.asked if one.rows == rows]
-        made = (asked or [EdgingAsked(rows, "sc", None)])[0]
-        row = float(next(iter(self.pieces.values())).tape.high("cluster"))
+        rows = told.number("rows")
+        stitch = self.reader.stitches[told.slots["st"]]
+        asked = [one for one in self.asked if (one.rows, one.stitch) == (rows, stitch)]
+        made = (asked or [EdgingAsked(rows, stitch, None)])[0]
+        row = self._row_high
         wide, high = made.wide or row / _TO_A_ROW[made.stitch], made.high or row * _HIGH[made.stitch]
-        band = WorkedBand(found["name"], int(found["times"] or 1), made.stitch, rows, wide, high, made.wide is not None)
-        self.bands.append(band)
+        name, times = told.slots["name"], told.number("times", 1)
+        self.bands.append(WorkedBand(name, times, made.stitch, rows, wide, high, made.wide is not None))
         if not asked:
-            self._say(f"{rows} rows are told, {' or '.join(str(one.rows) for one in self.asked)} asked for")
-        if int(found["number"]) != len(self.bands):
-            self._say(f"it is called {found['number']}")
+            wanted = " or ".join(f"{one.rows} of {one.stitch}" for one in self.asked)
+            self._say(f"{rows} rows of {stitch} are told, {wanted} asked for")
+        if told.number("number") != len(self.bands):
+            self._say(f"it is called {told.number('number')}")
+
+    @property
+    def _row_high(self) -> float:
+        """How high a row of clusters is, in cm."""
+        return float(next(iter(self.pieces.values())).tape.high("cluster"))
 
     def _whole(self) -> None:
         if self.bands and len(self.bands[-1].counts) != self.bands[-1].rows:
@@ -184,68 +188,64 @@ class Edgings:
 
     # ---------------------------------------------------------------------------------------------- the first row
 
-    def _first(self, found: re.Match[str]) -> None:
+    def _first(self, told: Told) -> None:
         band, stitches = self.bands[-1], 0
         self.figures += 2
-        sides = _parted(found["sides"])
-        for nth, words in enumerate(sides):
-            beside = [sides[nth - 1], sides[(nth + 1) % len(sides)]]
-            if outer := _OUTER.fullmatch(words):
-                stitches += int(outer[1])
+        sides = [(words, self.reader.read(words, "outer", "inner", "side")) for words in parted(told.slots["sides"])]
+        for nth, (words, side) in enumerate(sides):
+            beside = [sides[nth - 1][1], sides[(nth + 1) % len(sides)][1]]
+            if side is None:
+                self._say(f'"{words}" cannot be worked')
+            elif side.key == "outer":
+                stitches += side.number("n")
                 band.outer += 1
-                if int(outer[1]) != _CORNER[band.stitch]:
+                if side.number("n") != _CORNER[band.stitch]:
                     self._say(f"{words}; {_CORNER[band.stitch]} lie flat")
-            elif _INNER.fullmatch(words):
-                stitches -= 1
+            elif side.key == "inner":
+                stitches -= side.number("n", 2) - 1
                 band.inner += 1
             else:
-                stitches += self._side(words, sum(_OUTER.fullmatch(one) is not None for one in beside))
-        self._count(int(found["all"]), stitches)
-        told = length(found["long"])
-        if not told.tapes(band.cm, band.near):
-            self._say(f"{told} long; it measures {shown(band.cm, told.unit)}")
+                stitches += self._side(words, side, sum(one is not None and one.key == "outer" for one in beside))
+        self._count(told.number("all"), stitches)
+        long = _length(told)
+        if not long.tapes(band.cm, band.near):
+            self._say(f"{long} long; it measures {shown(band.cm, long.unit)}")
 
-    def _side(self, words: str, corners: int) -> int:
+    def _side(self, words: str, side: Told, corners: int) -> int:
         """The stitches worked along one edge."""
-        side = _SIDE.fullmatch(words)
-        cloth, edge = borders.placed(self.pieces, self.bands[-1].name, side["edge"]) if side else (None, "")
-        spread = [_PLACES.fullmatch(how) for how in side["how"].split("; ")] if side else []
-        if side is None or cloth is None or not all(spread):
+        cut = self.reader.read(side.slots["edge"], "part")
+        called = self.reader.edge((cut or side).slots["edge"])
+        cloth, edge = borders.placed(self.pieces, self.bands[-1].name, called)
+        met = [self.reader.places(how) for how in parted(side.slots["how"])]
+        if cloth is None or not all(met):
             self._say(f'"{words}" cannot be worked')
             return 0
-        met = [one for one in spread if one is not None]
-        self.figures += 1 + sum(len(re.findall(r"\d+", one[0])) for one in met)
-        worked = 0
-        for one in met:
-            count = _walked(one)
-            if count is None:
-                self._say(f'"{one[0]}" does not end where its places do')
-            worked += count or 0
-        if worked != int(side["n"]):
+        spread = [one for one in met if one is not None]
+        self.figures += side.figures
+        if any(one.stitches is None for one in spread):
+            self._say(f'"{side.slots["how"]}" does not end where its places do')
+        worked = sum(one.stitches or 0 for one in spread)
+        if worked != side.number("n"):
             self._say(f"{words}: {worked} come of it")
-        self.bands[-1].along[side["edge"]] = worked
-        self._on_the_cloth(cloth, edge, met, words, corners)
+        self.bands[-1].along[side.slots["edge"]] = worked
+        rows = range(cut.number("first"), cut.number("last") + 1) if cut else None
+        self._on_the_cloth(list(_ways(cloth, edge, self.seams, _has_ends(spread), rows)), spread, words, corners, cloth)
         return worked
 
     def _on_the_cloth(
-        self, cloth: WorkedCloth, edge: str, met: Sequence[re.Match[str]], words: str, corners: int
+        self, ways: Sequence[_Open], spread: Sequence[Places], words: str, corners: int, cloth: WorkedCloth
     ) -> None:
         """Whether the places are there, and the stitches lie flat on them."""
-        band, told = self.bands[-1], Counter[str]()
-        for one in met:
-            what = one["what"].removeprefix("straight ").replace("ends", "end").replace("end", "ends")
-            told[what] += int(one["places"] or 1)
-        ends = sum(count for what, count in told.items() if "row ends" in what)
-        ways = list(_ways(cloth, edge, self.seams, bool(ends)))
-        fits = [one for one in ways if _has(one, told, corners)]
+        band, ends = self.bands[-1], _has_ends(spread)
+        fits = [one for one in ways if _has(one, spread, corners)]
         if not fits:
             self._say(f"{words}: not the places of that edge")
             return
-        along = sum(_walked(one) or 0 for one in met if "row end" in one["what"])
+        along = sum(one.stitches or 0 for one in spread if one.what in _ENDS)
         wanted = [one.upright / band.wide for one in fits]
         if ends and not any(abs(along - one) <= 0.5 + 1e-4 for one in wanted):
             self._say(f"{words}: {along} along row ends, {wanted[0]:.1f} lie flat")
-        across = sum(_walked(one) or 0 for one in met) - along
+        across = sum(one.stitches or 0 for one in spread) - along
         if not any(self._lies_flat(across, one, 0 if ends else corners) for one in fits):
             self._say(f"{words}: {across} across do not lie flat")
         least, most = min(one.cm for one in fits), max(one.cm for one in fits)
@@ -261,49 +261,67 @@ class Edgings:
 
     # ------------------------------------------------------------------------------------------------ later rows
 
-    def _later(self, found: re.Match[str]) -> None:
-        band, how = self.bands[-1], re.split(r", (?!spread)", found["how"])[1:]
-        counts = [int(count) for count in found["counts"].split(", ")]
-        self.figures += len(counts) + len(how)
-        change, outer, inner = 0, 0, 0
-        for words in how:
-            if corner := re.fullmatch(r"(\d+) in the middle one of (?:the corner|each of (\d+) corners)", words):
-                outer = int(corner[2] or 1)
-                change += (int(corner[1]) - 1) * outer
-            elif corner := re.fullmatch(
-                rf"{_ST}(\d+)tog with its middle one in (?:the corner|each of (\d+) corners) inwards", words
-            ):
-                inner = int(corner[2] or 1)
-                change -= (int(corner[1]) - 1) * inner
-            elif bent := re.fullmatch(r"(\d+) (fewer|more), spread evenly", words):
-                change += int(bent[1]) * (1 if bent[2] == "more" else -1)
+    def _later(self, told: Told) -> None:
+        band, change, outer, inner = self.bands[-1], 0, 0, 0
+        counts = [int(count) for count in told.slots["counts"].split(", ")]
+        steps = list(self.reader.parts(told.slots["how"], *_ON))
+        self.figures += len(counts) + len(steps) - 1
+        for step in steps:
+            if isinstance(step, str):
+                self._say(f'"{step}" cannot be worked')
+            elif step.key == "on.outer":
+                outer = step.number("n", 1)
+                change += (step.number("corner") - 1) * outer
+            elif step.key == "on.inner":
+                inner = step.number("n", 1)
+                change -= (step.number("corner") - 1) * inner
             else:
-                self._say(f'"{words}" cannot be worked')
+                change += {"on.more": 1, "on.fewer": -1}.get(step.key, 0) * step.number("n")
         if (outer, inner) != (band.outer, band.inner):
             self._say(f"{outer} corners and {inner} inwards, {band.outer} and {band.inner} in the first row")
-        if int(found["first"]) != len(band.counts) + 1:
-            self._say(f"row {found['first']} after {len(band.counts)} rows")
-        if int(found["last"] or found["first"]) - int(found["first"]) + 1 != len(counts):
-            self._say(f"{len(counts)} counts of rows {found['first']} to {found['last']}")
+        first, last = told.number("first"), told.number("last", told.number("first"))
+        if first != len(band.counts) + 1:
+            self._say(f"row {first} after {len(band.counts)} rows")
+        if last - first + 1 != len(counts):
+            self._say(f"{len(counts)} counts of rows {first} to {last}")
         for count in counts:
             self._count(count, (band.counts[-1] if band.counts else 0) + change)
 
-    def _buttonholes(self, found: re.Match[str]) -> None:
+    def _buttonholes(self, told: Told) -> None:
         """Worked along their edge: as far from its one end as from its other, but for a stitch."""
-        band = self.bands[-1]
-        holes = 1 if found["times"] == "once" else int(found["times"].split()[0])
-        gaps = [(int(gap), int(times or 1)) for gap, times in _GAP.findall(found["gaps"] or "")]
+        band, over = self.bands[-1], told.number("over")
+        holes = told.number("times", 1)
+        gaps = [(one.number("gap"), one.number("n", 1)) for one in self.reader.each("gap", told.slots.get("gaps", ""))]
         self.figures += 5 + 2 * len(gaps)
-        if not any((one.buttonholes, one.buttonhole) == (holes, int(found["over"])) for one in self.asked):
-            self._say(f"{holes} buttonholes over {found['over']} are not asked for")
-        if found["chains"] != found["over"] or sum(times for _, times in gaps) != holes - 1:
+        if not any((one.buttonholes, one.buttonhole) == (holes, over) for one in self.asked):
+            self._say(f"{holes} buttonholes over {over} are not asked for")
+        if told.number("chains") != over or sum(times for _, times in gaps) != holes - 1:
             self._say("its buttonholes do not come out")
-        if not 1 < int(found["row"]) < band.rows:
-            self._say(f"buttonholes in row {found['row']} of {band.rows}")
-        last = band.along.get(found["edge"], 0) - int(found["first"]) - holes * int(found["over"])
-        last -= sum(gap * times for gap, times in gaps)
-        if not 0 <= last - int(found["first"]) <= 1:
-            self._say(f"{last} stitches after its buttonholes, {found['first']} before them")
+        if not 1 < told.number("row") < band.rows:
+            self._say(f"buttonholes in row {told.number('row')} of {band.rows}")
+        first = told.number("first")
+        last = band.along.get(told.slots["edge"], 0) - first - holes * over - sum(gap * times for gap, times in gaps)
+        if not 0 <= last - first <= 1:
+            self._say(f"{last} stitches after its buttonholes, {first} before them")
+
+    def _tied(self, told: Told) -> None:
+        """Its ties or its strap: as many chains as stitches come back along them, as long as they are asked for."""
+        band, stitches = self.bands[-1], told.number("n")
+        self.figures += 3
+        asked = [one.tie if told.key == "ties" else one.strap for one in self.asked if one.rows == band.rows]
+        own = [one for one in self.asked if one.stitch == "sc" and one.wide]
+        wide = own[0].wide if own and own[0].wide else self._row_high / _TO_A_ROW["sc"]
+        high = own[0].high if own and own[0].high else self._row_high * _HIGH["sc"]
+        if not any(one is not None and round(one / wide) == stitches for one in asked):
+            self._say(f"a {told.key} of {stitches} stitches is not asked for")
+        more = 1 if told.key == "ties" else 0  # to turn: it does not count as a stitch
+        if told.number("chains") != stitches + more or (more and told.number("nth") != 2):
+            self._say(f"{stitches} stitches do not go into {told.number('chains')} chains")
+        if told.key == "strap" and told.number("nth", 1) not in (1, band.counts[-1] // 2 + 1):
+            self._say(f"its strap ends at stitch {told.number('nth')} of {band.counts[-1]}")
+        if not _length(told).tapes(stitches * wide):
+            self._say(f"its {told.key} are {_length(told)} long; they measure {shown(stitches * wide, 'cm')}")
+        band.tied = stitches * wide * high * (2 if told.key == "ties" else 1)
 
     def _count(self, told: int, worked: int) -> None:
         if told != worked:
@@ -311,45 +329,42 @@ class Edgings:
         self.bands[-1].counts.append(worked)
 
 
-def _parted(words: str) -> list[str]:
-    """``words`` at every semicolon that is not within brackets."""
-    return [part.strip() for part in re.findall(r"(?:[^;()]|\([^()]*\))+", words)]
+_ON = ("on", "on.outer", "on.inner", "on.fewer", "on.more")
+_ENDS = ("straight", "slant")
 
 
-def _walked(found: re.Match[str]) -> int | None:
-    """The stitches that a maker works who walks the places one by one, in each as many as told; None where the places
-    do not suffice."""
-    each, places, where = int(found["n"]), int(found["places"] or 1), found["where"] or ""
-    change = {"": 0, "1 more in": 1, "1 fewer in": -1, "skipping": -1}[found["change"] or ""]
-    if where == "the middle one":
-        changed = {(places + 1) // 2}
-    else:
-        changed, at = set(), 0
-        for every, times in _EVERY.findall(where):
-            for _ in range(int(times or 1)):
-                at += int(every)
-                changed.add(at)
-        if at > places or (change and at == 0):
-            return None
-    return sum(each + change * (place in changed) for place in range(1, places + 1))
+def _length(told: Told) -> Length:
+    """The length that is told, whatever the decimal sign of its language."""
+    return length(told.slots["length"].replace(",", "."))
+
+
+def _has_ends(spread: Sequence[Places]) -> bool:
+    return any(one.what in _ENDS for one in spread)
 
 
 # ------------------------------------------------------------------------------------------------------ what lies open
 
 
-def _has(one: _Open, told: Counter[str], corners: int) -> bool:
+def _has(one: _Open, spread: Sequence[Places], corners: int) -> bool:
     """Whether an open edge has the places that are told."""
-    of_kinds = {what.rpartition(" ")[2]: count for what, count in told.items() if what.startswith("row ends of")}
+    kinds = Counter[str]()
+    for met in spread:
+        kinds[met.kind] += met.places if met.what in _ENDS else 0
+    of_kinds = {kind: count for kind, count in kinds.items() if kind}
     if of_kinds and of_kinds != dict(one.kinds):
         return False
-    ends = told["row ends"] + sum(of_kinds.values()), told["slanting row ends"]
-    across = sum(count for what, count in told.items() if "row ends" not in what)
-    taken = 0 if any(ends) else corners
-    return ends == (one.straight, one.slanting) and abs(across + taken - one.across) <= one.near
+    straight, slanting = (sum(met.places for met in spread if met.what == what) for what in _ENDS)
+    across = sum(met.places for met in spread if met.what not in _ENDS)
+    taken = 0 if straight or slanting else corners
+    return (straight, slanting) == (one.straight, one.slanting) and abs(across + taken - one.across) <= one.near
 
 
-def _ways(cloth: WorkedCloth, edge: str, seams: Sequence[SeamSaid], ends: bool) -> Iterator[_Open]:
-    for parts in borders.open_row_ends(cloth, edge, seams):
+def _ways(cloth: WorkedCloth, edge: str, seams: Sequence[SeamSaid], ends: bool, rows: range | None) -> Iterator[_Open]:
+    """The ways in which an edge may lie open; ``rows``: those alone."""
+    for whole in borders.open_row_ends(cloth, edge, seams):
+        parts = whole if rows is None else [part for part in whole if part.row in rows]
+        if rows is not None and [part.row for part in parts if not part.level] != list(rows):
+            continue
         for run in _at_long_steps(parts):
             made = _of_parts(cloth, run)
             if bool(made.straight or made.slanting) == ends:
@@ -374,8 +389,7 @@ def _of_parts(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> _Open:
     ends = [part for part in parts if not part.level]
     halves = sum(abs(part.head - part.foot) for part in parts if part.level)
     upright = sum(part.long(cloth.tape) for part in ends)
-    names = {"cluster": "clusters"}
-    kinds = Counter(names.get(part.kind, part.kind) for part in ends)
+    kinds = Counter(part.kind for part in ends)
     slanting = sum(not part.upright for part in ends)
     across = round(halves * borders.to_a_half(cloth))
     near = ceil(2 * borders.to_a_half(cloth)) if halves else 0

@@ -29,6 +29,8 @@ EDGING: dict[str, str] = {
     "edging.first": "{row}: {sides}: {n} {st} in all, {length} long",
     "edging.later": "{row}: {how}: {n} {st}",
     "edging.side": "{edge} {n} {st} ({how})",
+    "edging.side.part": "{edge}, {n} {st} ({how})",
+    "edging.part": "{edge}, row ends {first} to {last}",
     "edging.corner.outer": "{n} in the corner",
     "edging.corner.inner": "{tog} over the corner inwards",
     "edging.tog": "{st}{n}tog",
@@ -70,6 +72,18 @@ EDGING: dict[str, str] = {
     ),
     "edging.holes.gap.one": "{gap} {st} once",
     "edging.holes.gap.many": "{gap} {st} {n} times",
+    "edging.ties": (
+        "Edging {number}, ties: at the end of its last row {chains} {ch}, 1 {sc} in the {nth} {ch} from the hook and "
+        "in each {ch} back to the edge: {n} {sc}, {length} long; one more like it at the beginning of that row"
+    ),
+    "edging.strap.row": (
+        "Edging {number}, strap: after its last {st} {chains} {ch}, {sl_st} in the first {st} of the last row, turn, 1 "
+        "{sc} in each {ch}: {n} {sc}, {length} long"
+    ),
+    "edging.strap.round": (
+        "Edging {number}, strap: after its last round {chains} {ch}, {sl_st} in the {nth} {st} of that round, turn, 1 "
+        "{sc} in each {ch}: {n} {sc}, {length} long"
+    ),
     "edging.assumed": (
         "how many {st} lie flat goes by the height of the rows: work 10 cm first; too few pull the edge in, too "
         "many ruffle it"

@@ -29,6 +29,8 @@ EDGING: dict[str, str] = {
     "edging.first": "{row} : {sides} : {n} {st} en tout, {length} de long",
     "edging.later": "{row} : {how} : {n} {st}",
     "edging.side": "{edge} {n} {st} ({how})",
+    "edging.side.part": "{edge}, {n} {st} ({how})",
+    "edging.part": "{edge}, bouts des rangs {first} à {last}",
     "edging.corner.outer": "{n} dans le coin",
     "edging.corner.inner": "{tog} sur le coin rentrant",
     "edging.tog": "{n} {st} ensemble",
@@ -72,6 +74,18 @@ EDGING: dict[str, str] = {
     ),
     "edging.holes.gap.one": "1 fois {gap} {st}",
     "edging.holes.gap.many": "{n} fois {gap} {st}",
+    "edging.ties": (
+        "Bordure {number}, liens : à la fin du dernier rang {chains} {ch}, 1 {sc} dans la {nth} {ch} à partir du "
+        "crochet et dans chaque {ch} jusqu'au bord : {n} {sc}, {length} de long ; un autre pareil au début de ce rang"
+    ),
+    "edging.strap.row": (
+        "Bordure {number}, bretelle : après la dernière {st} {chains} {ch}, {sl_st} dans la première {st} du "
+        "dernier rang, tourner, 1 {sc} dans chaque {ch} : {n} {sc}, {length} de long"
+    ),
+    "edging.strap.round": (
+        "Bordure {number}, anse : après le dernier tour {chains} {ch}, {sl_st} dans la {nth} {st} de ce tour, tourner, "
+        "1 {sc} dans chaque {ch} : {n} {sc}, {length} de long"
+    ),
     "edging.assumed": (
         "le nombre de {st} qui reste plat est supposé d'après la hauteur des rangs : crocheter d'abord 10 cm ; trop "
         "peu resserrent le bord, trop le froncent"

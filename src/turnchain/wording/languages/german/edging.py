@@ -29,6 +29,8 @@ EDGING: dict[str, str] = {
     "edging.first": "{row}: {sides}: {n} {st} zusammen, {length} lang",
     "edging.later": "{row}: {how}: {n} {st}",
     "edging.side": "{edge} {n} {st} ({how})",
+    "edging.side.part": "{edge}, {n} {st} ({how})",
+    "edging.part": "{edge}, Reihenenden {first} bis {last}",
     "edging.corner.outer": "{n} in die Ecke",
     "edging.corner.inner": "{tog} über die Ecke nach innen",
     "edging.tog": "{n} {st} zusammen abmaschen",
@@ -72,6 +74,18 @@ EDGING: dict[str, str] = {
     ),
     "edging.holes.gap.one": "einmal {gap} {st}",
     "edging.holes.gap.many": "{n}-mal {gap} {st}",
+    "edging.ties": (
+        "Umrandung {number}, Bänder: am Ende der letzten Reihe {chains} {ch}, 1 {sc} in die {nth} {ch} von der Nadel "
+        "aus und in jede {ch} bis zur Kante: {n} {sc}, {length} lang; am Anfang dieser Reihe noch eines ebenso"
+    ),
+    "edging.strap.row": (
+        "Umrandung {number}, Träger: nach der letzten Masche {chains} {ch}, {sl_st} in die erste Masche der "
+        "letzten Reihe, wenden, 1 {sc} in jede {ch}: {n} {sc}, {length} lang"
+    ),
+    "edging.strap.round": (
+        "Umrandung {number}, Träger: nach der letzten Runde {chains} {ch}, {sl_st} in die {nth} Masche dieser Runde, "
+        "wenden, 1 {sc} in jede {ch}: {n} {sc}, {length} lang"
+    ),
     "edging.assumed": (
         "wie viele {st} flach liegen, ist nach der Höhe der Reihen angenommen: zuerst 10 cm häkeln; zu wenige ziehen "
         "die Kante zusammen, zu viele wellen sie"
