@@ -9,7 +9,9 @@ Formula", an article. Inner corners and bends: from memory, so only sums are tes
 from __future__ import annotations
 
 import re
-from math import pi
+from fractions import Fraction
+from functools import cache
+from math import ceil, pi
 
 import pytest
 from hypothesis import given, settings
@@ -19,15 +21,20 @@ from test_garments_sewn import garments
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing
-from turnchain.garment.edging import planned
+from turnchain.garment.edging import planned, ties
 from turnchain.garment.edging.planned import PlannedEdging
 from turnchain.garment.edging.spreading import gaps, spread
+from turnchain.pages import report
 from turnchain.planning.planner import plan_pattern
-from turnchain.proof import figures, proving
+from turnchain.proof import asking, figures, proving
+from turnchain.proof.compared import edgings
+from turnchain.proof.printed import pattern as written
+from turnchain.proof.printed.edging.reader import EdgingReader
 from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.wording.tables import LANGUAGES, told_in
+from turnchain.yarns import figures as yarn
 
 HEAD = """
 title = "Sandbar"
@@ -113,6 +120,38 @@ def test_yarn_follows_length_and_rows() -> None:
     assert f"yarn for the edgings: about {-(-area * 0.12 * 1.15 // 1):.0f} g of Marram" in finishing.text(plan)
 
 
+def test_what_is_bought_includes_the_edging() -> None:
+    """1.15 times what the fabric and its two tails weigh, and the edging with the same margin; of what is kept back
+    for a border the edging is a part, where it is no more."""
+    with_edging, kept, more = (
+        yarn.figures(plan_of(text)).need("Marram")
+        for text in (BLANKET, BLANKET.replace('"#8a9a6a"', '"#8a9a6a"\nkeep = 10'),
+                     BLANKET.replace('"#8a9a6a"', '"#8a9a6a"\nkeep = 50'))
+    )  # fmt: skip
+    fabric = (with_edging.fabric + with_edging.tails) * Fraction(115, 100)
+    grams = (Fraction("142.5") * 3 + 24 * Fraction("0.625")) * Fraction("0.625") * Fraction("0.12") * Fraction("1.15")
+    assert with_edging.needed == fabric + grams
+    assert (kept.needed, more.needed) == (with_edging.needed, fabric + 50)
+    plan = plan_of(BLANKET)
+    assert f"{ceil(grams)} g for the edging: {ceil(fabric + grams)} g" in report.report(plan)
+    assert held(plan) == []
+
+
+def test_a_yarn_of_the_edging_alone_is_bought() -> None:
+    second = '[[yarn]]\nname = "Samphire"\ncolour = "#3a5a3a"\nmetres_per_100g = 200\nball = 50\n'
+    striped = f'{second}[stripes]\norder = ["Marram"]\n[[piece]]'
+    plan = plan_of(BLANKET.replace("[[piece]]", striped) + 'yarn = "Samphire"\n')
+    need = yarn.figures(plan).need("Samphire")
+    assert need.fabric == 0 < need.needed == need.edging
+    assert "Samphire is in no row" not in report.report(plan)
+    assert held(plan) == []
+
+
+PANEL = """
+[[piece]]
+name = "panel"
+outline = [[0, 40], [10, 40, "low"], [25, 40, "pocket"], [30, 40, "high"]]
+"""
 SLIPOVER = """
 [[piece]]
 name = "front"
@@ -180,25 +219,59 @@ def test_the_edging_is_worked_again_from_its_words() -> None:
     assert held(plan) == []
 
 
-_FIGURE = re.compile(
-    r"(?<=[ ,])\d+(?= sc| in each of| in the|, \d+ sc| fewer|st | row ends| chains| stitches| corners)"
-)
+#: What makes an edging, one of each.
+OF_ALL_SORTS = {
+    "all round": BLANKET,
+    "a neck": HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n',
+    "a part": HEAD + PANEL + '[[edging]]\nedges = "panel.pocket"\nrows = 4\nbuttonholes = 2\ntie = 20\n',
+    "a strap": BLANKET + "strap = 60\n",
+}
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("text", [BLANKET, HEAD + SLIPOVER + '[[edging]]\nedges = "neck"\nrows = 3\n'])
-def test_every_figure_of_an_edging_is_looked_at(text: str) -> None:
-    plan = plan_of(text)
+@cache
+def _held(sort: str) -> tuple[Plan, figures.Held]:
+    """The plan of one sort, and what the proof knows of it."""
+    plan = plan_of(OF_ALL_SORTS[sort])
     rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
-    printed, missed, tried = figures.printed(plan, {}), [], 0
-    for line in [line for line in printed.pattern.splitlines() if "Edging 1" in line]:
-        for found in _FIGURE.finditer(line):
+    return plan, figures.hold(plan, rows, replace(figures.printed(plan, {}), others={}))
+
+
+@pytest.mark.quick(5)
+@pytest.mark.parametrize("sort", OF_ALL_SORTS)
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_figure_of_an_edging_is_looked_at(sort: str, language: str) -> None:
+    """Each figure is changed in turn but how many chains turn a row, which follows from the stitch."""
+    plan, held = _held(sort)
+    scale = asking.weighing(plan.pattern, Fraction(1), Fraction(1))
+    lines = [written.plain(line) for line in finishing.text(told_in(plan, language)).splitlines()]
+
+    def wrong(lines: list[str]) -> list[str]:
+        asked = asking.edgings(plan.pattern)
+        return edgings.worked(held.cloths, held.sewn, asked, lines, [], scale, language).wrong
+
+    assert wrong(lines) == []
+    reader, missed, tried = EdgingReader(language), [], 0
+    for nth, line in enumerate(lines):
+        own = line.partition(". ")[0] if reader.read(line, "intro") else line if reader.is_one(line) else ""
+        for found in re.finditer(r"(?<![\w#,.])\d+(?![,.]\d)", own):
             changed = f"{line[: found.start()]}{int(found[0]) + 2}{line[found.end() :]}"
             tried += 1
-            if not figures.hold(plan, rows, replace(printed, pattern=printed.pattern.replace(line, changed))).reasons:
+            if not wrong([*lines[:nth], changed, *lines[nth + 1 :]]):
                 missed.append(changed[max(0, found.start() - 40) : found.end() + 20])
     assert missed == []
-    assert tried > 15
+    assert tried > 10
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_stitch_of_another_name_is_found(language: str) -> None:
+    """In each language: an edging in half double crochet (US) that is asked for in single."""
+    plan = plan_of(BLANKET)
+    other = told_in(plan_of(BLANKET.replace("rows = 3", 'rows = 3\nstitch = "hdc"')), language)
+    cloths = figures.cloths(plan, proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth)
+    lines = [written.plain(line) for line in finishing.text(other).splitlines()]
+    scale = asking.weighing(plan.pattern, Fraction(1), Fraction(1))
+    found = edgings.worked(cloths, [], asking.edgings(plan.pattern), lines, [], scale, language)
+    assert any("asked for" in reason for reason in found.wrong)
 
 
 CARDIGAN = HEAD + """
@@ -232,6 +305,57 @@ def test_buttonholes_are_spaced_evenly_on_the_right_front() -> None:
     between = "9 sc 2 times and 10 sc 2 times"
     assert f"along right front, front edge: 2 sc; 5 times 2 ch over 2 skipped sc, between them {between};" in line
     assert held(plan) == []
+
+
+def test_an_edging_along_a_part_of_an_edge_takes_its_part() -> None:
+    """15 cm are 12 rows of 1.25 cm, from the 9th on: 24 sc. The other edging takes what is left at both sides."""
+    plan = plan_of(HEAD + PANEL + '[[edging]]\nedges = "panel.pocket"\nrows = 2\n[[edging]]\n')
+    found = planned.of(plan)
+    rows = [[part.rows and tuple(sorted(part.rows)) for part in one.parts] for one in found]
+    assert rows == [[(9, 20)], [(9, 20)], [(21, 24), None, (21, 24)], [(1, 8), None, (1, 8)]]
+    assert [one.counts for one in found] == [(24, 24), (24, 24), (8 + 3 + 64 + 3 + 8,), (16 + 3 + 64 + 3 + 16,)]
+    assert "panel, right edge, row ends 9 to 20, 24 sc (2 in each of 12 row ends)" in finishing.text(plan)
+    assert held(plan) == []
+
+
+def test_ties_are_as_long_as_asked_for() -> None:
+    """25 cm are 40 sc of 0.625 cm: 41 chains, the first to turn; one at either end, each a row of 0.625 cm."""
+    plan = plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "front.first"\ntie = 25\n')
+    one = only(plan)
+    tied = ties.of(plan, one)
+    assert tied is not None
+    assert (tied.what, tied.count, tied.stitches, tied.length) == ("tie", 2, 40, 25)
+    assert tied.area == 2 * 25 * Fraction("0.625")
+    told = "41 ch, 1 sc in the 2nd ch from the hook and in each ch back to the edge: 40 sc, 25 cm long"
+    assert told in finishing.text(plan)
+    without = plan_of(HEAD + SLIPOVER + '[[edging]]\nedges = "front.first"\n')
+    more = dict(yarn.edging_of(plan))[plan.pattern.yarns[0]] - dict(yarn.edging_of(without))[plan.pattern.yarns[0]]
+    assert more == tied.area * Fraction("0.12") * Fraction("1.15")
+    assert held(plan) == []
+
+
+def test_ties_go_by_the_border_swatch() -> None:
+    """8 sc in 5 cm: 25 cm are 40."""
+    swatch = "[swatch.sc]\nstitches = 8\nwidth = 5\nrows = 12\nheight = 10\n[[yarn]]"
+    plan = plan_of(HEAD.replace("[[yarn]]", swatch) + SLIPOVER + '[[edging]]\nedges = "front.first"\ntie = 25\n')
+    tied = ties.of(plan, only(plan))
+    assert tied is not None
+    assert (tied.stitches, tied.gauge.assumed) == (40, False)
+    assert held(plan) == []
+
+
+def test_a_strap_goes_half_way_round() -> None:
+    """Of 252 stitches in the last round, to the 127th: 126 before it."""
+    plan = plan_of(BLANKET + "strap = 60\n")
+    tied = ties.of(plan, only(plan))
+    assert tied is not None
+    assert (tied.what, tied.count, tied.stitches, tied.to) == ("strap", 1, 96, 127)
+    assert held(plan) == []
+
+
+def test_ties_need_ends() -> None:
+    with pytest.raises(MakerError, match="edging 1: ties stand at its two ends; it goes all round"):
+        finishing.text(plan_of(BLANKET + "tie = 20\n"))
 
 
 def test_buttonholes_without_room_are_refused() -> None:
@@ -272,6 +396,7 @@ def test_what_is_sewn_has_no_edging() -> None:
     ('edges = ["all", "neck"]', '"all" beside other edges'),
     ('yarn = "Marrow"', 'there is no yarn "Marrow"'),
     ("rows = 2\nbuttonholes = 3", "need 3 rows at the least"),
+    ("tie = 20\nstrap = 30", "ties at its ends, or a strap between them"),
     ("rows = 0", "whole number from 1 to 50"),
     ('edges = "blanket.first"\n[[edging]]\nedges = "blanket.first"', "as in edging 1"),
 ])  # fmt: skip

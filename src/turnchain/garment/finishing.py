@@ -14,7 +14,6 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import borders, easing, edge_names, materials, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
 from turnchain.garment.edge_names import EdgeName
-from turnchain.garment.edging import grams as edging_grams
 from turnchain.garment.edging import words as edging_words
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.pattern import Yarn
@@ -235,7 +234,7 @@ def _border_yarn(speech: Speech, plan: Plan) -> str:
 
 
 def _edging_yarn(speech: Speech, plan: Plan) -> str:
-    amounts = [_amount(speech, plan, used, grams) for used, grams in edging_grams.by_yarn(plan)]
+    amounts = [_amount(speech, plan, used, grams) for used, grams in yarn.edging_of(plan)]
     if not amounts:
         return speech.say("border.yarn.unknown")
     amount, margin = speech.language.listed(amounts), speech.figure(plain(yarn.margin_of(plan.pattern)))

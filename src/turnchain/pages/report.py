@@ -13,7 +13,6 @@ from math import ceil
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan
 from turnchain.garment import borders, caution_words, grading, seam_words, wearing
-from turnchain.garment.edging import grams as edging_grams
 from turnchain.garment.edging import words as edging_words
 from turnchain.numbers import counted
 from turnchain.pages import glance
@@ -92,9 +91,11 @@ def _yarns(plan: Plan, colours: bool) -> Iterator[tuple[str, list[str]]]:
 def _border(plan: Plan) -> Iterator[str]:
     """A border is no row of any piece: its yarn is in the figures only as far as it is kept back."""
     if plan.pattern.edgings:
-        for used, grams in edging_grams.by_yarn(plan):
+        for used, grams in yarn.edging_of(plan):
             if used is not None:
-                yield from _kept("the edging takes", used, grams)
+                about = f"the edging takes about {ceil(grams)} g of {used.name}"
+                kept = f"out of the {plain(used.keep)} g kept for border and seams"
+                yield f"{about}, {kept if used.keep >= grams else 'which the figures above include'}"
         return
     whole, used = borders.border_grams(plan), borders.border_yarn(plan)
     if whole is not None and used is not None:

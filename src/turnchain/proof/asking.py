@@ -5,7 +5,7 @@ In: a ``Pattern`` or a ``Piece`` as read. Out: what ``compared`` needs to know o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import pairwise
 from statistics import fmean
@@ -87,9 +87,12 @@ def fabric(pattern: Pattern) -> AskedFabric | None:
     return AskedFabric(made.cluster, made.gap) if plain else None
 
 
-def yarns(pattern: Pattern) -> list[YarnAsked]:
-    """What is said of each yarn."""
-    return [YarnAsked(one.name, one.stock, one.metres_per_100g, one.ball, one.keep) for one in pattern.yarns]
+def yarns(pattern: Pattern, edged: Mapping[str, tuple[Fraction, Fraction]]) -> list[YarnAsked]:
+    """What is said of each yarn; ``edged``: the square cm of edgings in it, and give or take how many."""
+    return [
+        YarnAsked(one.name, one.stock, one.metres_per_100g, one.ball, one.keep, *edged.get(one.name, ()))
+        for one in pattern.yarns
+    ]
 
 
 def from_stash(pattern: Pattern) -> frozenset[str]:
@@ -104,10 +107,12 @@ def wishes(pattern: Pattern) -> list[WishAsked]:
 
 
 def edgings(pattern: Pattern) -> list[EdgingAsked]:
-    """The edgings asked for."""
+    """The edgings asked for; one without a yarn of its own in the first that something is kept of, else in the first of
+    all."""
+    usual = next((one.name for one in (*(one for one in pattern.yarns if one.keep), *pattern.yarns)), None)
     return [
         EdgingAsked(
-            one.rows, one.stitch, one.yarn, *_counted(pattern, one.stitch), one.buttonholes, one.buttonhole,
+            one.rows, one.stitch, one.yarn or usual, *_counted(pattern, one.stitch), one.buttonholes, one.buttonhole,
             *(None if long is None else float(long) for long in (one.tie, one.strap)),
         )
         for one in pattern.edgings

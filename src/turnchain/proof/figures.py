@@ -43,7 +43,7 @@ from turnchain.proof.compared import (
 )
 from turnchain.proof.compared import fit as fitting
 from turnchain.proof.compared.measures import AskedMeasures
-from turnchain.proof.compared.yarns import Weighing
+from turnchain.proof.compared.yarns import Weighing, YarnAsked
 from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed import booklet as booklets
 from turnchain.proof.printed import pattern as written
@@ -131,9 +131,10 @@ class Held:
     cloths: dict[str, WorkedCloth]
     figures: int = 0
     reasons: list[str] = field(default_factory=list)
-    # Of the report: how heavy the fabric is, what a border takes, the seams.
+    # Of the report: how heavy the fabric is, what a border takes, the square cm of edgings by yarn, the seams.
     heavy: str = ""
     border: list[str] = field(default_factory=list)
+    edged: dict[str, tuple[Fraction, Fraction]] = field(default_factory=dict)
     sewn: list[SeamSaid] = field(default_factory=list)
 
     def _take(self, where: str, figures: int, reasons: Iterator[str]) -> None:
@@ -199,8 +200,8 @@ class Held:
             lines = said.pieces[done.piece].lines if done.piece in said.pieces else ()
             self._take("a piece begun", 5, begun.measured(self.cloths[done.piece], done.rows, swatch, lines))
         self._fit("the report", said)
+        self._edgings("the report", said.under.get("edging", ()), self.plan.pattern.terms, said.under.get("yarn", ()))
         self._yarns("the report", said)
-        self._edgings("the report", said.under.get("edging", ()), self.plan.pattern.terms)
 
     def _kinds(self, where: str, lines: Sequence[str]) -> None:
         """How high rows of each kind are, where there are several."""
@@ -214,16 +215,19 @@ class Held:
         scale, cloths = self._scale, list(self.cloths.values())
         lines = said.under.get("yarn", ())
         if lines:
-            kept = ("a border of one round", "the edging takes")
-            self.heavy, self.border = lines[0], [line for line in lines if line.startswith(kept)]
+            self.heavy, self.border = lines[0], [line for line in lines if line.startswith("a border of one round")]
             self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
             if scale.dense is None:
-                self._take(where, *estimates.lines(cloths, asking.yarns(self.plan.pattern), scale, lines, self.heavy))
-        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, asking.yarns(self.plan.pattern), scale, said.yarns))
+                self._take(where, *estimates.lines(cloths, self._asked_yarns, scale, lines, self.heavy))
+        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, self._asked_yarns, scale, said.yarns))
         self._take(where, len(cloths) if len(cloths) > 1 else 0, yarns.pieces(cloths, scale, lines))
         for cloth in cloths:
             self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
         self._stripes(said)
+
+    @property
+    def _asked_yarns(self) -> list[YarnAsked]:
+        return asking.yarns(self.plan.pattern, self.edged)
 
     def _stripes(self, said: Report) -> None:
         """Whether stripes meet, what other stripes would save, and what is left of a stash."""
@@ -237,7 +241,7 @@ class Held:
         from_stash = asking.from_stash(self.plan.pattern)
         ours, others = ([cloth for name, cloth in self.cloths.items() if (name in from_stash) is own]
                         for own in (True, False))  # fmt: skip
-        asked = asking.yarns(self.plan.pattern)
+        asked = self._asked_yarns
         lines = said.under.get("stash", ())
         self._add("the stash", *striped.stash(ours, others, begins, asked, self._scale, lines))
 
@@ -327,15 +331,17 @@ class Held:
         looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self._scale)
         self._take("pattern.md", looked, iter(wrong))
 
-    def _edgings(self, where: str, lines: Sequence[str], language: str) -> None:
+    def _edgings(self, where: str, lines: Sequence[str], language: str, reported: Sequence[str] = ()) -> None:
         """The edgings that are asked for, worked again, and what they take."""
+        takes = [line for line in reported if line.startswith("the edging takes")]
         asked = asking.edgings(self.plan.pattern)
-        looked, wrong = edgings.held(self.cloths, self.sewn, asked, lines, self.border, self._scale, language)
-        self._take(where, looked, iter(wrong))
+        found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self._scale, language)
+        self.edged = found.areas
+        self._take(where, found.figures, iter(found.wrong))
 
     def _materials(self, lines: Sequence[str]) -> None:
         """The yarns to buy."""
-        scale, cloths, asked = self._scale, list(self.cloths.values()), asking.yarns(self.plan.pattern)
+        scale, cloths, asked = self._scale, list(self.cloths.values()), self._asked_yarns
         if scale.dense is None:
             self._take("pattern.md", *estimates.lines(cloths, asked, scale, lines, self.heavy))
         else:

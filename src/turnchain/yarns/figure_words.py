@@ -56,7 +56,10 @@ def _need_line(pattern: Pattern, found: Figures, need: Need) -> str:
         parts.append(f"{ceil(need.tails)} g of tails")
     if found.margin:
         parts.append(f"{float(found.margin):g} % margin")
-    if need.kept:
+    if need.edging > need.kept:
+        low = need.edging * found.density.low / found.density.high if found.density.rough else need.edging
+        parts.append(f"{_span(low, need.edging, up=True)} g for the edging")
+    elif need.kept:
         parts.append(f"{ceil(need.kept)} g for border and seams")
     return f"{need.yarn}: {', '.join(parts)}: {amount(pattern, found, need)}{_stock_words(need, found.density.rough)}"
 

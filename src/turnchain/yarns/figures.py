@@ -5,8 +5,8 @@ In: a ``Plan`` in its colours. Out: figures, exact until they are shown; ``figur
 Fabric: the weight of a swatch over its whole area, times the true area of every row (weigh method; worked example
 at romneyridgefarm.com); a row of a kind with a swatch of its own by the weight of that. A row is a trapezium between
 the edges of the row below and its own, so rows get shorter in a neckline; sums over rows, yarns and pieces are exact
-fractions and add up. Tails: two wherever a yarn is joined. Margin: on fabric and tails. What a maker keeps back for
-border and seams is told apart and added last.
+fractions and add up. Tails: two wherever a yarn is joined. Margin: on fabric, tails and edgings. What a maker keeps
+back for border and seams is told apart and added last, or in its place what the edgings take, where that is more.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from turnchain.fabric.gauge import Gauge, grams_of, size_of
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.library import recipe_of
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.garment.edging import grams as edging_grams
 from turnchain.pattern import Pattern, Yarn
 from turnchain.records import for_the_last, frozen
 from turnchain.units import INCH
@@ -82,7 +83,8 @@ class Need:
     """What the whole pattern takes of one ``yarn``, in grams.
 
     ``fabric`` (from ``low`` to ``high``) and ``tails`` are worked up; ``needed`` is both with the margin, and what
-    is kept for border and seams; ``least`` is the same with the lowest grams of fabric. ``metres``, ``balls`` and
+    is kept for border and seams (``kept``) or, where that is more, the ``edging`` that the file asks for, with the
+    margin; ``least`` is the same with the lowest grams of fabric. ``metres``, ``balls`` and
     ``left`` are of ``needed``, None where the pattern does not tell metres, balls or stock; ``to_buy`` are balls
     beyond the stock.
     """
@@ -93,6 +95,7 @@ class Need:
     high: Fraction
     tails: Fraction
     kept: Fraction
+    edging: Fraction
     least: Fraction
     needed: Fraction
     metres: Fraction | None
@@ -248,10 +251,13 @@ def _figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures
     # A yarn of the border alone is needed as well, though no row is worked in it.
     border = {name for name, grams in (extra or {}).items() if grams}
     border |= {yarn.name for yarn in plan.pattern.yarns if yarn.keep}
+    edged = {yarn.name if yarn else UNNAMED: area for yarn, area in edging_grams.areas(plan).items()}
+    for name in edged:
+        named.setdefault(name, [])
     needs = tuple(
-        _need(plan.pattern, dense, name, of_it, (extra or {}).get(name, Fraction(0)))
+        _need(plan.pattern, dense, name, of_it, (extra or {}).get(name, Fraction(0)), edged.get(name, Fraction(0)))
         for name, of_it in named.items()
-        if of_it or name in border
+        if of_it or name in border or name in edged
     )
     return Figures(dense, margin_of(plan.pattern), uses, needs)
 
@@ -260,6 +266,22 @@ def _figures(plan: Plan, extra: Mapping[str, Fraction] | None = None) -> Figures
 def _usual(plan: Plan) -> Figures:
     """The figures of a plan as it is: report and pages ask for them many times."""
     return _figures(plan)
+
+
+def edging_of(plan: Plan) -> tuple[tuple[Yarn | None, Fraction], ...]:
+    """Each yarn of an edging (None: the pattern names none) with its grams and their margin, not rounded; empty where
+    no swatch was weighed."""
+    per_area, more = density(plan.pattern).likely, 1 + margin_of(plan.pattern) / 100
+    if per_area is None:
+        return ()
+    return tuple((used, area * per_area * more) for used, area in edging_grams.areas(plan).items())
+
+
+def worked_up(plan: Plan, name: str) -> Fraction:
+    """Grams of fabric and tails of one yarn in all pieces, without margin and edgings."""
+    dense = density(plan.pattern)
+    uses = [use for piece in plan.pieces for use in _uses(plan, piece, dense) if use.yarn == name]
+    return sum((use.grams + tail_grams(plan.pattern, name) * use.ends for use in uses), Fraction(0))
 
 
 def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[YarnUse]:
@@ -273,14 +295,18 @@ def _uses(plan: Plan, piece: PiecePlan, dense: Density) -> Iterator[YarnUse]:
         yield YarnUse(name, piece.name, piece.count, whole, whole * (dense.likely or dense.high), tails)
 
 
-def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[YarnUse], extra: Fraction) -> Need:
+def _need(
+    pattern: Pattern, dense: Density, name: str, uses: Sequence[YarnUse], extra: Fraction, edged: Fraction
+) -> Need:
     yarn = yarn_named(pattern, name)
     square_cm = sum((use.area for use in uses), Fraction(0))
     fabric = sum((use.grams for use in uses), Fraction(0))
     tails = tail_grams(pattern, name) * sum(use.ends for use in uses)
     kept = (yarn.keep if yarn else Fraction(0)) + extra
     more = 1 + margin_of(pattern) / 100
-    needed, least = (fabric + tails) * more + kept, (square_cm * dense.low + tails) * more + kept
+    edging = edged * (dense.likely or dense.high) * more
+    needed = (fabric + tails) * more + max(kept, edging)
+    least = (square_cm * dense.low + tails) * more + max(kept, edged * dense.low * more)
     metres = needed * yarn.metres_per_100g / 100 if yarn and yarn.metres_per_100g else None
     left = yarn.stock - needed if yarn and yarn.stock is not None else None
     ball = yarn.ball if yarn else None
@@ -291,6 +317,7 @@ def _need(pattern: Pattern, dense: Density, name: str, uses: Sequence[YarnUse], 
         high=square_cm * dense.high,
         tails=tails,
         kept=kept,
+        edging=edging,
         least=least,
         needed=needed,
         metres=metres,

@@ -1,7 +1,7 @@
 """What edgings take of their yarns.
 
-In: a plan. Out: grams by yarn: the fabric of every row at the weight of the swatch, with the margin of the yarn
-figures. The fabric follows from the length and the rows of each edging.
+In: a plan, and how heavy its fabric is. Out: square cm by yarn, every row and tie of each edging, which follow from its
+length and its rows; and grams of them.
 """
 
 from __future__ import annotations
@@ -11,18 +11,14 @@ from fractions import Fraction
 from turnchain.fabric.plan import Plan
 from turnchain.garment.edging import planned, ties
 from turnchain.pattern import Yarn
-from turnchain.yarns import figures
 
 
-def by_yarn(plan: Plan) -> tuple[tuple[Yarn | None, Fraction], ...]:
-    """Each yarn of an edging (None: the pattern names none) with its grams, not rounded; empty where no swatch was
-    weighed."""
-    per_area = figures.density(plan.pattern).likely
+def areas(plan: Plan) -> dict[Yarn | None, Fraction]:
+    """The fabric of the edgings in each yarn (None: the pattern names none), in square cm, in the order they are told.
+    Raises MakerError where one cannot be planned."""
     found: dict[Yarn | None, Fraction] = {}
-    for one in planned.of(plan) if per_area is not None else ():
-        used = planned.yarn_of(plan, one.asked)
-        tied = ties.of(plan, one)
-        area = (one.area + (tied.area if tied else 0)) * one.count
-        found[used] = found.get(used, Fraction(0)) + area * (per_area or 0)
-    more = 1 + figures.margin_of(plan.pattern) / 100
-    return tuple((used, grams * more) for used, grams in found.items())
+    for one in planned.of(plan):
+        used, tied = planned.yarn_of(plan, one.asked), ties.of(plan, one)
+        area = one.area + (tied.area if tied else 0)
+        found[used] = found.get(used, Fraction(0)) + area * one.count
+    return found

@@ -66,8 +66,9 @@ def _ties(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
         key, chains, to = "edging.ties", tied.stitches + 1, 2
     else:
         key, chains, to = f"edging.strap.{'round' if one.closed else 'row'}", tied.stitches, tied.to
-    slots = {"number": one.number, "chains": chains, "nth": speech.nth(to), "n": tied.stitches, "length": length}
-    yield speech.say(key, sc=sc, st=speech.stitch(one.asked.stitch), **slots)
+    st, nth = speech.stitch(one.asked.stitch), speech.nth(to)
+    n = tied.stitches
+    yield speech.say(key, number=one.number, chains=chains, nth=nth, sc=sc, st=st, n=n, length=length)
 
 
 def name_of(speech: Speech, one: PlannedEdging) -> str:

@@ -11,12 +11,13 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 from math import ceil
 
 from turnchain.proof.cloth.edges import EdgePart, WorkedCloth
 from turnchain.proof.compared import borders
 from turnchain.proof.compared.yarns import Weighing
-from turnchain.proof.printed.edging.reader import EdgingReader, Places, Told, parted
+from turnchain.proof.printed.edging.reader import EdgingReader, SaidPhrase, SaidPlaces, parted
 from turnchain.proof.printed.lengths import Length, length, shown
 from turnchain.proof.printed.report import SeamSaid
 
@@ -46,13 +47,14 @@ class EdgingAsked:
 
 @dataclass
 class WorkedBand:
-    """A band worked from its words: its ``name``, ``times``, ``stitch`` and ``rows``, each stitch ``wide`` and each row
-    ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far, the stitches ``along``
-    each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give or take ``near``;
-    ``tied``: square cm of its ties or strap."""
+    """A band worked from its words: its ``name``, ``times``, ``yarn``, ``stitch`` and ``rows``, each stitch ``wide``
+    and each row ``high`` in cm (``counted``: the stitches were, in a swatch); ``counts`` of the rows so far, the
+    stitches ``along`` each edge in the first, its corners ``outer`` and ``inner``, and how long it is in ``cm``, give
+    or take ``near``; ``tied``: square cm of its ties or strap."""
 
     name: str
     times: int
+    yarn: str
     stitch: str
     rows: int
     wide: float
@@ -81,7 +83,7 @@ class _Open:
     kinds: tuple[tuple[str, int], ...] = ()
 
 
-def held(
+def worked(
     pieces: dict[str, WorkedCloth],
     seams: Sequence[SeamSaid],
     asked: Sequence[EdgingAsked],
@@ -89,15 +91,14 @@ def held(
     reported: Sequence[str],
     scale: Weighing,
     language: str,
-) -> tuple[int, list[str]]:
-    """How many figures of the edgings in the lines ``said``, in a ``language`` of ``tables.PHRASES``, were looked at,
-    and what is wrong in them; the lines ``reported`` tell the grams of each yarn as well."""
-    if not asked:
-        return 0, []
-    worked = Edgings(pieces, seams, asked, language)
-    worked.work(said)
-    worked.weigh(scale, [line for line in said if worked.reader.tells_yarn(line)], reported)
-    return worked.figures, worked.wrong
+) -> Edgings:
+    """The edgings in the lines ``said``, in a ``language`` of ``tables.PHRASES``, worked: how many figures were looked
+    at, and what is wrong in them; the lines ``reported`` tell the grams of each yarn as well."""
+    made = Edgings(pieces, seams, asked, language)
+    if asked:
+        made.work(said)
+        made.weigh(scale, [line for line in said if made.reader.tells_yarn(line)], reported)
+    return made
 
 
 class Edgings:
@@ -140,7 +141,7 @@ class Edgings:
         """Holds what all bands take in grams, at the weight of the swatch, against lines that tell it of each yarn."""
         if scale.dense is None or self.wrong or not self.bands:
             return
-        grams = self.area * float(scale.dense * scale.more)
+        grams = float(sum(area for area, _ in self.areas.values()) * scale.dense * scale.more)
         for lines in filter(None, told):
             said = [int(one) for line in lines for one in re.findall(r"(\d+) g\b", line)]
             near = len(said) + grams / 20  # each is rounded up; along a part of a row half a cluster is not known
@@ -149,19 +150,19 @@ class Edgings:
                 self.wrong.append(f"edgings: {sum(said)} g are printed, {grams:.1f} g reckoned")
 
     @property
-    def area(self) -> float:
-        """The fabric of all bands, in square cm."""
-        return sum(self._area(one) * one.times for one in self.bands)
-
-    @staticmethod
-    def _area(one: WorkedBand) -> float:
-        further = sum(count - one.counts[0] for count in one.counts)
-        return (one.cm * one.rows + further * one.wide) * one.high + one.tied
+    def areas(self) -> dict[str, tuple[Fraction, Fraction]]:
+        """The fabric of all bands by yarn, in square cm, and by how much it may be more or less."""
+        found: dict[str, tuple[Fraction, Fraction]] = {}
+        for one in self.bands:
+            area, near = found.get(one.yarn, (Fraction(0), Fraction(0)))
+            near += Fraction(one.near * one.rows * one.high * one.times + 1e-6)
+            found[one.yarn] = area + Fraction(_area(one) * one.times), near
+        return found
 
     def _say(self, words: str) -> None:
         self.wrong.append(f"edging {len(self.bands)}: {words}")
 
-    def _begin(self, told: Told) -> None:
+    def _begin(self, told: SaidPhrase) -> None:
         self.figures += 2
         rows = told.number("rows")
         stitch = self.reader.stitches[told.slots["st"]]
@@ -169,8 +170,10 @@ class Edgings:
         made = (asked or [EdgingAsked(rows, stitch, None)])[0]
         row = self._row_high
         wide, high = made.wide or row / _TO_A_ROW[made.stitch], made.high or row * _HIGH[made.stitch]
-        name, times = told.slots["name"], told.number("times", 1)
-        self.bands.append(WorkedBand(name, times, made.stitch, rows, wide, high, made.wide is not None))
+        name, times, yarn = told.slots["name"], told.number("times", 1), told.slots.get("yarn", "")
+        self.bands.append(WorkedBand(name, times, yarn, made.stitch, rows, wide, high, made.wide is not None))
+        if asked and yarn not in {one.yarn or "" for one in asked}:
+            self._say(f"it is told in {yarn or 'no yarn'}, asked for in {asked[0].yarn}")
         if not asked:
             wanted = " or ".join(f"{one.rows} of {one.stitch}" for one in self.asked)
             self._say(f"{rows} rows of {stitch} are told, {wanted} asked for")
@@ -185,10 +188,13 @@ class Edgings:
     def _whole(self) -> None:
         if self.bands and len(self.bands[-1].counts) != self.bands[-1].rows:
             self._say(f"{self.bands[-1].rows} rows are told, {len(self.bands[-1].counts)} worked")
+        for edge in self.bands[-1].along if self.bands else ():
+            if self.reader.read(edge, "part") and edge not in self.bands[-1].name:
+                self._say(f"{edge} is not in its name")
 
     # ---------------------------------------------------------------------------------------------- the first row
 
-    def _first(self, told: Told) -> None:
+    def _first(self, told: SaidPhrase) -> None:
         band, stitches = self.bands[-1], 0
         self.figures += 2
         sides = [(words, self.reader.read(words, "outer", "inner", "side")) for words in parted(told.slots["sides"])]
@@ -206,12 +212,14 @@ class Edgings:
                 band.inner += 1
             else:
                 stitches += self._side(words, side, sum(one is not None and one.key == "outer" for one in beside))
+        if told.number("first") != 1:
+            self._say(f"its first row is called {told.number('first')}")
         self._count(told.number("all"), stitches)
         long = _length(told)
         if not long.tapes(band.cm, band.near):
             self._say(f"{long} long; it measures {shown(band.cm, long.unit)}")
 
-    def _side(self, words: str, side: Told, corners: int) -> int:
+    def _side(self, words: str, side: SaidPhrase, corners: int) -> int:
         """The stitches worked along one edge."""
         cut = self.reader.read(side.slots["edge"], "part")
         called = self.reader.edge((cut or side).slots["edge"])
@@ -233,7 +241,7 @@ class Edgings:
         return worked
 
     def _on_the_cloth(
-        self, ways: Sequence[_Open], spread: Sequence[Places], words: str, corners: int, cloth: WorkedCloth
+        self, ways: Sequence[_Open], spread: Sequence[SaidPlaces], words: str, corners: int, cloth: WorkedCloth
     ) -> None:
         """Whether the places are there, and the stitches lie flat on them."""
         band, ends = self.bands[-1], _has_ends(spread)
@@ -261,7 +269,7 @@ class Edgings:
 
     # ------------------------------------------------------------------------------------------------ later rows
 
-    def _later(self, told: Told) -> None:
+    def _later(self, told: SaidPhrase) -> None:
         band, change, outer, inner = self.bands[-1], 0, 0, 0
         counts = [int(count) for count in told.slots["counts"].split(", ")]
         steps = list(self.reader.parts(told.slots["how"], *_ON))
@@ -287,7 +295,7 @@ class Edgings:
         for count in counts:
             self._count(count, (band.counts[-1] if band.counts else 0) + change)
 
-    def _buttonholes(self, told: Told) -> None:
+    def _buttonholes(self, told: SaidPhrase) -> None:
         """Worked along their edge: as far from its one end as from its other, but for a stitch."""
         band, over = self.bands[-1], told.number("over")
         holes = told.number("times", 1)
@@ -304,7 +312,7 @@ class Edgings:
         if not 0 <= last - first <= 1:
             self._say(f"{last} stitches after its buttonholes, {first} before them")
 
-    def _tied(self, told: Told) -> None:
+    def _tied(self, told: SaidPhrase) -> None:
         """Its ties or its strap: as many chains as stitches come back along them, as long as they are asked for."""
         band, stitches = self.bands[-1], told.number("n")
         self.figures += 3
@@ -329,23 +337,29 @@ class Edgings:
         self.bands[-1].counts.append(worked)
 
 
+def _area(one: WorkedBand) -> float:
+    """The fabric of a band, once, in square cm."""
+    further = sum(count - one.counts[0] for count in one.counts)
+    return (one.cm * one.rows + further * one.wide) * one.high + one.tied
+
+
 _ON = ("on", "on.outer", "on.inner", "on.fewer", "on.more")
 _ENDS = ("straight", "slant")
 
 
-def _length(told: Told) -> Length:
+def _length(told: SaidPhrase) -> Length:
     """The length that is told, whatever the decimal sign of its language."""
     return length(told.slots["length"].replace(",", "."))
 
 
-def _has_ends(spread: Sequence[Places]) -> bool:
+def _has_ends(spread: Sequence[SaidPlaces]) -> bool:
     return any(one.what in _ENDS for one in spread)
 
 
 # ------------------------------------------------------------------------------------------------------ what lies open
 
 
-def _has(one: _Open, spread: Sequence[Places], corners: int) -> bool:
+def _has(one: _Open, spread: Sequence[SaidPlaces], corners: int) -> bool:
     """Whether an open edge has the places that are told."""
     kinds = Counter[str]()
     for met in spread:

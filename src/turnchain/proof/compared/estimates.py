@@ -72,7 +72,8 @@ def _grams(
     """Grams of fabric, and of all that is needed: at least (0: not known) and at most."""
     area, tails = area_of(cloths, one.name), tails_of(one, ends_of(cloths, one.name, scale), scale)
     fabric = [area * dense[0] * scale.least, area * dense[1] * scale.most]
-    needed = [(grams + tails) * scale.more + (one.keep or 0) for grams in fabric]
+    edged = [one.kept(dense[0] * scale.least, scale.more), one.kept(dense[1] * scale.most, scale.more)]
+    needed = [(grams + tails) * scale.more + kept for grams, kept in zip(fabric, edged, strict=True)]
     return fabric, needed if fabric[0] else [Fraction(0), needed[1]]
 
 

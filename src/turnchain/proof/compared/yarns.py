@@ -8,7 +8,7 @@ rounded down.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
@@ -27,13 +27,20 @@ _METRES = Fraction(240)
 @dataclass(frozen=True, slots=True)
 class YarnAsked:
     """What the pattern file says of a yarn: ``stock`` and what to ``keep`` of it in g, ``metres`` in 100 g, g of a
-    ``ball``; None where it says nothing."""
+    ``ball``; None where it says nothing. ``edged``: the square cm of edgings worked in it, give or take ``near``."""
 
     name: str
     stock: Fraction | None
     metres: Fraction | None
     ball: Fraction | None
     keep: Fraction | None
+    edged: Fraction = Fraction(0)
+    near: Fraction = Fraction(0)
+
+    def kept(self, dense: Fraction, more: Fraction) -> Fraction:
+        """Grams beside rows and tails, of a fabric so ``dense`` and with ``more``, the factor of the margin: what is
+        kept for border and seams, or what the edgings take where that is more."""
+        return max(self.keep or Fraction(0), self.edged * dense * more)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,28 +119,34 @@ def _margin(line: str, scale: Weighing) -> Iterator[str]:
 
 def _grams(line: str, fabric: Fraction, ends: int, asked: YarnAsked, scale: Weighing) -> Iterator[str]:
     tails = tails_of(asked, ends, scale)
-    needed = (fabric + tails) * scale.more + (asked.keep or 0)
     assert scale.dense is not None
+    needed = (fabric + tails) * scale.more + asked.kept(scale.dense, scale.more)
+    near = asked.near * scale.dense * scale.more
     low, high = (fabric / scale.dense * one for one in _range(scale))
-    rounded = {
-        r"(\d+) g of fabric": round(fabric),
-        r"g of fabric \((\d+) to ": round(low * scale.least),
-        r"g of fabric \(\d+ to (\d+)\)": round(high * scale.most),
-        r"(\d+) g of tails": ceil(tails),
-        r"(?<!at most )(?<=: )(\d+) g(?=[,;]|$)": ceil(needed),
+    rounded: dict[str, tuple[Callable[[Fraction], int], Fraction, Fraction]] = {
+        r"(\d+) g of fabric": (round, fabric, _EXACT),
+        r"g of fabric \((\d+) to ": (round, low * scale.least, _EXACT),
+        r"g of fabric \(\d+ to (\d+)\)": (round, high * scale.most, _EXACT),
+        r"(\d+) g of tails": (ceil, tails, _EXACT),
+        r"(\d+) g for the edging": (ceil, asked.kept(scale.dense, scale.more), near),
+        r"(?<!at most )(?<=: )(\d+) g(?=[,;]|$)": (ceil, needed, near),
     }
     if asked.metres:
-        metres = needed * asked.metres / 100
-        rounded |= {r", (\d+) m\b": ceil(metres), r", (\d+) yd\b": ceil(metres / Fraction("0.9144"))}
+        metres = asked.metres / 100
+        rounded[r", (\d+) m\b"] = (ceil, needed * metres, near * metres)
+        rounded[r", (\d+) yd\b"] = (ceil, needed * metres / _YARD, near * metres / _YARD)
     if asked.ball:
-        rounded[r", (\d+) balls?\b"] = ceil(needed / asked.ball)
+        rounded[r", (\d+) balls?\b"] = (ceil, needed / asked.ball, near / asked.ball)
     if asked.stock is not None:
-        rounded |= {r"(\d+) g of the stock left": floor(asked.stock - needed)}
-        rounded |= {r"the stock is (\d+) g short": ceil(needed - asked.stock)}
-    for pattern, value in rounded.items():
+        rounded[r"(\d+) g of the stock left"] = (floor, asked.stock - needed, near)
+        rounded[r"the stock is (\d+) g short"] = (ceil, needed - asked.stock, near)
+    for pattern, (whole, value, off) in rounded.items():
         found = re.search(pattern, line)
-        if found and int(found[1]) != value:
-            yield f'"{found[0].strip(", ")}" is printed, {value} measured'
+        if found and not whole(value - off) <= int(found[1]) <= whole(value + off):
+            yield f'"{found[0].strip(", ")}" is printed, {whole(value)} measured'
+
+
+_EXACT, _YARD = Fraction(0), Fraction("0.9144")
 
 
 #: How finely a swatch is weighed and measured, as the report says: half a gram, a quarter of a cm.

@@ -61,9 +61,9 @@ def task_of(plan: Plan, names: Iterable[str], begun: Plan | None = None) -> Task
 def _room(plan: Plan, others: Plan, name: str) -> Fraction:
     """Grams of fabric and tails that the stock of a yarn has room for beside the pieces in ``others``."""
     one = yarn.yarn_named(plan.pattern, name)
-    stock = (one.stock or Fraction(0)) - one.keep if one else Fraction(0)
-    taken = [need.fabric + need.tails for need in yarn.figures(others).needs if need.yarn == name]
-    return stock / (1 + yarn.margin_of(plan.pattern) / 100) - sum(taken, Fraction(0))
+    edged = sum((grams for used, grams in yarn.edging_of(plan) if used == one), Fraction(0))
+    stock = (one.stock or Fraction(0)) - max(one.keep, edged) if one else Fraction(0)
+    return stock / (1 + yarn.margin_of(plan.pattern) / 100) - yarn.worked_up(others, name)
 
 
 def _worked(begun: Plan, plan: Plan, names: Iterable[str], order: tuple[str, ...]) -> tuple[int, ...]:

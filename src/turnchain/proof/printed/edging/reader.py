@@ -1,7 +1,7 @@
 """Lines about edgings read back as figures, whatever language they are in.
 
-In: a line, and a key of ``tables.PHRASES``. Out: what stands in its slots; ``Places`` of one sort along an edge, with
-how stitches are spread over them; the steps of later rows.
+In: a line, and a key of ``tables.PHRASES``. Out: what stands in its slots; ``SaidPlaces`` of one sort along an edge,
+with how stitches are spread over them; the steps of later rows.
 """
 
 from __future__ import annotations
@@ -16,14 +16,14 @@ from turnchain.proof.printed.lengths import LENGTH
 from turnchain.proof.words.tables import TABLES
 
 _STITCHES = ("sc", "hdc", "dc", "tr")
-_WORDS = ("name", "full", "rest", "sides", "how", "edge", "of", "where", "gaps", "kind")
+_WORDS = ("name", "full", "rest", "sides", "how", "edge", "of", "where", "gaps", "kind", "yarn")
 _PLACES = ("kind", "upright", "slant", "chain", "step", "straight", "stitch")
 _CHANGES = {"more": 1, "fewer": -1, "skip": -1}
 _NTH = r"\d+(?:st|nd|rd|th|\.|re|ère|er|e)"
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class SaidPhrase:
     """A phrase by its ``key``, and the words in its slots; a slot that is not filled is no key of ``slots``."""
 
     key: str
@@ -41,7 +41,7 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class Places:
+class SaidPlaces:
     """``each`` stitches in each of ``places`` of one sort (``what``, a key of the phrases; ``kind``: of its rows);
     ``change`` more in those that ``at`` numbers, from 1. None where more are told than there are places."""
 
@@ -82,14 +82,14 @@ class EdgingReader:
         """Whether a line tells what yarn the edgings take."""
         return line.startswith(self.phrases["yarn"])
 
-    def read(self, line: str, *keys: str) -> Told | None:
+    def read(self, line: str, *keys: str) -> SaidPhrase | None:
         """``line`` as the first of the phrases ``keys`` that it is; None where it is none."""
         for key in keys:
             if found := self._pattern(key).fullmatch(line):
-                return Told(key, {slot: words for slot, words in found.groupdict().items() if words is not None})
+                return SaidPhrase(key, {slot: words for slot, words in found.groupdict().items() if words is not None})
         return None
 
-    def parts(self, line: str, *keys: str) -> Iterator[Told | str]:
+    def parts(self, line: str, *keys: str) -> Iterator[SaidPhrase | str]:
         """``line`` phrase by phrase, parted by commas; what is none of ``keys`` as it stands, to its end."""
         while line:
             found = [one for key in keys if (one := re.match(rf"{self._pattern(key).pattern}(?:, |$)", line))]
@@ -101,8 +101,8 @@ class EdgingReader:
             line = line[len(words) :]
             yield told or words
 
-    def places(self, words: str) -> Places | None:
-        """Places of one sort and how stitches go into them; None where it cannot be worked."""
+    def places(self, words: str) -> SaidPlaces | None:
+        """SaidPlaces of one sort and how stitches go into them; None where it cannot be worked."""
         changed = self.read(words, *_CHANGES)
         told = self.read(changed.slots["of"] if changed else words, *_PLACES)
         if told is None:
@@ -111,7 +111,7 @@ class EdgingReader:
         kind = self._kind(told.slots["kind"]) if told.key == "kind" else ""
         what = "straight" if told.key in ("upright", "kind") else told.key
         at = self._changed(changed.slots["where"], count) if changed else frozenset[int]()
-        return Places(what, count, told.number("n"), _CHANGES[changed.key] if changed else 0, at, kind)
+        return SaidPlaces(what, count, told.number("n"), _CHANGES[changed.key] if changed else 0, at, kind)
 
     def edge(self, called: str) -> str:
         """The English name of an edge, before which its piece may stand."""
@@ -119,10 +119,10 @@ class EdgingReader:
         piece, comma, edge = called.rpartition(", ")
         return f"{piece}{comma}{names.get(edge, edge)}"
 
-    def each(self, key: str, words: str) -> Iterator[Told]:
+    def each(self, key: str, words: str) -> Iterator[SaidPhrase]:
         """Every one of the phrases ``key`` in a list."""
         for found in self._pattern(key).finditer(words):
-            yield Told(key, {slot: said for slot, said in found.groupdict().items() if said is not None})
+            yield SaidPhrase(key, {slot: said for slot, said in found.groupdict().items() if said is not None})
 
     def _changed(self, where: str, places: int) -> frozenset[int] | None:
         """Which places are changed; None where they do not suffice."""
@@ -153,7 +153,7 @@ class EdgingReader:
         return f"(?P<{name}>{inside})"
 
     def _inside(self, name: str) -> str:
-        if name == "st":
+        if name in ("st", "own"):
             return "|".join(sorted(map(re.escape, self.stitches), key=len, reverse=True))
         if name == "length":
             return LENGTH.replace(r"\.", "[.,]")

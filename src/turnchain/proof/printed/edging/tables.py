@@ -1,8 +1,8 @@
 """How edgings are told in every language: this reader's own phrases, not those that wrote the text.
 
 In: nothing. Out: ``PHRASES``, by language and key regular expressions in which <n>, <edge> and the like stand for slots
-and {ch}, {slip} for words of the craft; ``EDGES``: the English names of edges by what they are called; ``CLUSTERS``: what
-rows of clusters are called.
+and {ch}, {slip} for words of the craft; ``EDGES``: the English names of edges by what they are called; ``CLUSTERS``:
+what rows of clusters are called.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from __future__ import annotations
 _ENGLISH = {
     "any": r"Edging \d+, ",
     "intro": (
-        r"Edging <number>, <name>(?:, <times> times)?: <rows> (?:round|row)s? of <st> \(<full>\)(?: in .+?)?\. <rest>"
+        r"Edging <number>, <name>(?:, <times> times)?: <rows> (?:round|row)s? of <st> \(<full>\)(?: in <yarn>)?\. "
+        r"<rest>"
     ),
     "first": r"Edging <number>, (?:round|row) <first>: <sides>: <all> <st> in all, <length> long",
     "later": r"Edging <number>, (?:round|row)s? <first>(?: to <last>)?: <how>: <counts> <st>",
@@ -46,7 +47,7 @@ _ENGLISH = {
         r"in each {ch} back to the edge: <n> {sc}, <length> long; one more like it at the beginning of that row"
     ),
     "strap": (
-        r"Edging <number>, strap: after its last (?:round|<st>) <chains> {ch}, {slip} in the (?:first|<nth>) <st> of "
+        r"Edging <number>, strap: after its last (?:round|<own>) <chains> {ch}, {slip} in the (?:first|<nth>) <st> of "
         r"(?:the last row|that round), turn, 1 {sc} in each {ch}: <n> {sc}, <length> long"
     ),
     "yarn": r"yarn for the edgings: about ",
@@ -55,7 +56,8 @@ _ENGLISH = {
 _GERMAN = {
     "any": r"Umrandung \d+, ",
     "intro": (
-        r"Umrandung <number>, <name>(?:, <times>-mal)?: <rows> (?:Runden?|Reihen?) <st> \(<full>\)(?: in .+?)?\. <rest>"
+        r"Umrandung <number>, <name>(?:, <times>-mal)?: <rows> (?:Runden?|Reihen?) <st> \(<full>\)(?: in <yarn>)?\. "
+        r"<rest>"
     ),
     "first": r"Umrandung <number>, (?:Runde|Reihe) <first>: <sides>: <all> <st> zusammen, <length> lang",
     "later": r"Umrandung <number>, (?:Runden?|Reihen?) <first>(?: bis <last>)?: <how>: <counts> <st>",
@@ -102,7 +104,8 @@ _GERMAN = {
 _FRENCH = {
     "any": r"Bordure \d+, ",
     "intro": (
-        r"Bordure <number>, <name>(?:, <times> fois)? : <rows> (?:tour|rang)s? de <st> \(<full>\)(?: en .+?)?\. <rest>"
+        r"Bordure <number>, <name>(?:, <times> fois)? : <rows> (?:tour|rang)s? de <st> \(<full>\)(?: en <yarn>)?\. "
+        r"<rest>"
     ),
     "first": r"Bordure <number>, (?:tour|rang) <first> : <sides> : <all> <st> en tout, <length> de long",
     "later": r"Bordure <number>, (?:tour|rang)s? <first>(?: à <last>)? : <how> : <counts> <st>",
@@ -140,7 +143,7 @@ _FRENCH = {
         r"crochet et dans chaque {ch} jusqu'au bord : <n> {sc}, <length> de long ; un autre pareil au début de ce rang"
     ),
     "strap": (
-        r"Bordure <number>, (?:anse|bretelle) : après (?:le dernier tour|la dernière <st>) <chains> {ch}, {slip} dans "
+        r"Bordure <number>, (?:anse|bretelle) : après (?:le dernier tour|la dernière <own>) <chains> {ch}, {slip} dans "
         r"la (?:première|<nth>) <st> (?:du dernier rang|de ce tour), tourner, 1 {sc} dans chaque {ch} : <n> {sc}, "
         r"<length> de long"
     ),
