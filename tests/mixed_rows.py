@@ -33,6 +33,8 @@ def _planned(rng: Random, more: Fraction) -> Plan:
     fabric = _fabric(rng)
     wide, high = Fraction(rng.randint(20, 120), 8), Fraction(rng.randint(24, 120), 8)
     piece = Piece("cloth", width=wide + more, length=high, row_plan=rng.choice(("auto", "alike", "alternate")))
+    if rng.random() < 0.6:
+        piece = _shaped(rng, piece, wide + more, high)
     rows = Fraction(rng.randint(7, 12))
     swatch = Swatch(Fraction(20, fabric.cluster + fabric.gap), Fraction(10), rows, Fraction(10), Fraction(30))
     stripes = Stripes(("Oat", "Reed", "Silt"), tuple(rng.choices((1, 2, 3), k=rng.randint(1, 3))))
@@ -40,8 +42,25 @@ def _planned(rng: Random, more: Fraction) -> Plan:
     if solid and rng.random() < 0.4:
         swatch, fabric = _measured(rng, swatch, fabric, rng.choice(solid))
         stripes = replace(stripes, order=("Oat", "Reed"), **{rng.choice(("cluster", *solid)): "Silt"})
-    worked = replace(piece, worked=rng.choice(("upwards", "sideways")))
+    worked = piece if piece.width is None else replace(piece, worked=rng.choice(("upwards", "sideways")))
     return plan_pattern(Pattern("Mixed", (swatch,), (worked,), fabric, YARNS, stripes))
+
+
+def _shaped(rng: Random, piece: Piece, wide: Fraction, high: Fraction) -> Piece:
+    """The piece with an outline that leans, and at times steps, at both edges alike, one, or each by itself."""
+
+    def line(across: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
+        heights = sorted({Fraction(rng.randint(1, 15), 16) * high for _ in range(rng.choice((0, 0, 1, 2)))})
+        points = [(Fraction(0), across), *((at, across * rng.randint(5, 16) / 10) for at in heights)]
+        if heights and rng.random() < 0.3:  # a step
+            points.insert(-1, (points[-1][0], points[-2][1]))
+        return (*points, (high, across * rng.randint(4, 17) / 10))
+
+    if rng.random() < 0.3:
+        outlines = {"left_outline": line(wide / 2), "right_outline": line(wide / 2)}
+    else:
+        outlines = {"outline": line(wide)}
+    return replace(piece, worked="upwards", width=None, length=None, align=rng.choice(("centre", "left", "right")), **outlines)
 
 
 def _measured(rng: Random, swatch: Swatch, fabric: Fabric, kind: StitchName) -> tuple[Swatch, Fabric]:

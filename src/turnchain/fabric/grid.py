@@ -19,7 +19,7 @@ from typing import NamedTuple
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.places import Into as Into
-from turnchain.fabric.places import RowBelow, Standing, filling_at, together
+from turnchain.fabric.places import RowBelow, SolidBelow, Standing, filling_at, layout, together
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.recipe import CHAIN, MoveRule
 from turnchain.records import field, frozen
@@ -149,10 +149,14 @@ class Grid:
             int(made.target[place]),
         )
 
-    def over_gaps(self, solid: Row) -> bool:
-        """Whether the clusters that follow the ``solid`` row stand over the gaps below it, not over the clusters; over
-        the rows at the foot each stands over its own width."""
-        return self.piece.recipe.order.staggered and solid.nth > 0
+    def over_solid(self, row: Row) -> tuple[list[int], int]:
+        """The stitches of the solid row below that the clusters of ``row`` go into, and its last edge stitch: their
+        numbers as they are met, the edge stitch being 0."""
+        below = self.piece.below(row)
+        assert below is not None, "row 1 stands on the foundation"
+        *units, end = _RowWriter(self, row, below).places_over()
+        last = below.counts.dc + below.counts.tch - 1
+        return [last - place.target for place in units], last - end.target
 
     def foundation(self) -> list[float]:
         """Where the chains lie that row 1 stands on, in half pitches, from the hook on: one for each stitch of row 1
@@ -185,15 +189,6 @@ class Grid:
         writer.finish()
         return writer.made
 
-    def layout(self, row: Row) -> list[float]:
-        """Where the stitches and chains of a row stand from edge to edge, posts too, in half pitches, from the left; of
-        a solid row each over what it is worked into."""
-        left = filling_at(self.piece.recipe, row.left, "left") if row.left.kind == "spaced" else []
-        right = filling_at(self.piece.recipe, row.right, "right") if row.right.kind == "spaced" else []
-        offsets = (*self.fan(), *self.gaps())
-        units = [centre + offset for centre in row.centres for offset in offsets]
-        return [row.left.at, *left, *units[: len(units) - self.g], *reversed(right), row.right.at]
-
     def fan(self) -> list[float]:
         """The heads of a cluster's ``k`` stitches about its centre, from the left, in half pitches."""
         return [(nth - (self.k - 1) / 2) * self.pace for nth in range(self.k)]
@@ -209,7 +204,7 @@ class _RowWriter:
     def __init__(self, grid: Grid, row: Row, below: Row | None) -> None:
         self.grid, self.row, self.below = grid, row, below
         self.recipe = grid.piece.recipe
-        self.under = None if below is None else RowBelow(grid.piece, below)
+        self.under = None if below is None else (SolidBelow if below.solid else RowBelow)(grid.piece, below)
         self.on = 1 if row.starts == "left" else -1  # the way the work goes
         self.start, self.end = row.edge(row.starts), row.edge(row.ends)
         self.rules = {side: self._rule(side) for side in SIDES}
@@ -239,7 +234,7 @@ class _RowWriter:
 
     def solid(self) -> None:
         """A stitch in every stitch and chain of the row below, or in every chain of the foundation."""
-        heads = self.grid.layout(self.row)[:: self.on]
+        heads = layout(self.recipe, self.row)[:: self.on]
         main = _SYMBOLS[self.row.kind]
         for nth, head in enumerate(heads):
             symbol = main if nth else Symbol.TURNING_CHAIN
@@ -302,11 +297,6 @@ class _RowWriter:
         k, pitch = self.recipe.unit_width, self.recipe.pitch
         if self.under is None:
             kind, first = Into.FOUNDATION, stitches.first_chain(self.recipe, self.start.kind)
-        elif self.under.row.solid:
-            over_gaps = self.grid.over_gaps(self.under.row)
-            lead = stitches.first_lead(self.recipe, self.start.kind, over_gaps) + nth * pitch
-            foot = self._heads_below[lead]
-            return Into.STITCH, [self.under.nth(self.row.starts, lead)] * k, [foot] * k
         else:
             kind, place, at = self._place_of_cluster(self.under, centre, nth)
             if kind is not Into.OWN_CHAIN:
@@ -316,16 +306,18 @@ class _RowWriter:
             return kind, [first + nth * pitch] * k, [heads[self.recipe.middle - 1]] * k
         return kind, list(range(first + nth * pitch, first + nth * pitch + k)), heads
 
-    @cached_property
-    def _heads_below(self) -> list[float]:
-        """Where the stitches of the row below stand, in the working order of this one."""
-        assert self.below is not None, "row 1 stands on the foundation"
-        return self.grid.layout(self.below)[:: self.on]
+    def places_over(self) -> list[Standing]:
+        """The stitches of the solid row below that the clusters go into, and that of the edge stitch at the end."""
+        assert self.under is not None, "row 1 stands on the foundation"
+        units = [self._place_of_cluster(self.under, centre, nth) for nth, centre in enumerate(self._centres())]
+        return [*units, *self._places_of_post(self.row.ends)]
 
     def _place_of_cluster(self, under: RowBelow, centre: int, nth: int) -> Standing:
         """What the ``nth`` cluster is worked into: what the table says of an edge where it is an outermost one, else a
         space or a unit, the old edge, or a step's own chain."""
         left, right = under.row.left.at, under.row.right.at
+        if isinstance(under, SolidBelow) and not under.row.nth:  # at the foot each stands over its own width
+            return under.over(centre, self.row.starts)
         rule, side = self._rule_of_unit(centre, nth)
         over = left < centre < right  # the row below, which may end before the other edge's table knows
         if rule is not None and (over or centre == under.row.edge(side).at):
@@ -333,6 +325,8 @@ class _RowWriter:
         if over and self.recipe.stacked and not self.recipe.inner:
             first = under.row.centres[0] if self.on == 1 else under.row.centres[-1]
             return under.unit(self.row.starts, (centre - first) * self.on // 2 + 1, self.recipe.middle - 1)
+        if over and isinstance(under, SolidBelow):
+            return under.over(centre, self.row.starts)
         if over:
             return Standing(Into.SPACE, centre, float(centre))
         if centre in (left, right):
@@ -354,7 +348,7 @@ class _RowWriter:
     def _rule(self, side: Side) -> MoveRule | None:
         if self.below is None or (self.row.joined and side == self.row.starts):
             return None
-        return self.recipe.table.rule(self.row.edge(side).move, self.below.edge(side).kind)
+        return self.grid.piece.edges(self.row).rule(self.row.edge(side).move, self.below.edge(side).kind)
 
     def _first_own_chain(self) -> int:
         """The chain of a step out that its first dc goes into, counted from the hook."""
@@ -402,7 +396,7 @@ class _RowWriter:
             return
         side, move, under = self.row.starts, self.start.move, self.under
         old = under.row.edge(side)
-        if move != "step_in" and not stitches.led_inwards(self.recipe, move, old.kind):
+        if move != "step_in" and not stitches.led_inwards(self.grid.piece.edges(self.row), move, old.kind):
             return
         slips = stitches.slip_stitches(self.recipe, self.start.step or 1, old.kind)
         (post,) = self._places_of_post(side)

@@ -72,7 +72,9 @@ def _with_rows(made: Recipe, fabric: Fabric) -> Recipe:
     if stitch.counts and stitch.turning < 2:
         allowed = "a turning chain that counts as a stitch takes 2 chains at the least"
         raise UnsoundRecipe("turning_chain_counts", f"{stitch.turning} that counts", allowed)
-    return replace(made, stitch=stitch, solids=solids, order=order, together=fabric.grouped, start=fabric.start)
+    over = None if order.plain else edge_table("staggered" if order.staggered else "stacked").unforced()
+    grouped, start = fabric.grouped, fabric.start
+    return replace(made, stitch=stitch, solids=solids, order=order, together=grouped, start=start, over=over)
 
 
 def _measured(order: RowOrder, usual: dict[str, Fraction], fabric: Fabric) -> dict[str, Any]:

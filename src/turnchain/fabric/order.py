@@ -7,9 +7,10 @@ the running phase; of a cluster row after them ``then`` says where its units sta
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from fractions import Fraction
 from functools import cached_property
-from itertools import cycle, islice
+from itertools import accumulate, cycle, islice
 
 from turnchain.records import frozen
 
@@ -101,6 +102,28 @@ class RowOrder:
         rounds, over = divmod(count - len(self.base) - len(self.last), len(self.rows))
         part = sum(map(self.share, self.rows[:over]), Fraction(0))
         return (ends + part) / self.mean + rounds * len(self.rows)
+
+    def tops(self, count: int) -> tuple[Fraction, ...]:
+        """How high the top of each of ``count`` rows lies, from row 0 (the foundation) on, so that all are ``count``
+        high."""
+        if self.plain:
+            return tuple(map(Fraction, range(count + 1)))
+        whole = self.height(count)
+        return tuple(top * count / whole for top in accumulate(self.heights(count), initial=Fraction(0)))
+
+    def place(self, level: Fraction, count: int) -> Fraction:
+        """How many of ``count`` rows, and what share of the next, lie below a ``level``, where all are ``count`` high."""
+        if self.plain:
+            return level
+        tops = self.tops(count)
+        below = min(bisect_right(tops, level), count) - 1
+        return below + (level - tops[below]) / (tops[below + 1] - tops[below])
+
+    def all_shifts(self, count: int, shift: int) -> tuple[int, ...]:
+        """``shifts`` of each of ``count`` rows, from below row 1 (0) on; the last rows keep those of the row below."""
+        moving = count - len(self.last)
+        found = [self.shifts(number, shift) for number in range(moving + 1)]
+        return (*found, *[found[-1]] * len(self.last))
 
     def shifts(self, number: int, shift: int) -> int:
         """How often the running phase has changed from below row 1 up to row ``number`` (0 and up), where the edge

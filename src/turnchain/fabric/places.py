@@ -51,6 +51,17 @@ def filling_at(recipe: Recipe, edge: Edge, side: Side) -> list[float]:
     return [edge.at + inwards * room * (nth + 1) / (many + 1) for nth in range(many)]
 
 
+def layout(recipe: Recipe, row: Row) -> list[float]:
+    """Where the stitches and chains of a row stand from edge to edge, posts too, in half pitches, from the left; of a
+    solid row each over what it is worked into."""
+    k, g, pace = recipe.unit_width, recipe.gap, recipe.pace
+    left = filling_at(recipe, row.left, "left") if row.left.kind == "spaced" else []
+    right = filling_at(recipe, row.right, "right") if row.right.kind == "spaced" else []
+    offsets = [*((nth - (k - 1) / 2) * pace for nth in range(k)), *(1 + (nth - (g - 1) / 2) * pace for nth in range(g))]
+    units = [centre + offset for centre in row.centres for offset in offsets]
+    return [row.left.at, *left, *units[: len(units) - g], *reversed(right), row.right.at]
+
+
 def together(piece: PiecePlan, row: Row) -> bool:
     """Whether ``row`` begins with an edge stitch that is worked over two places together."""
     below = piece.below(row)
@@ -143,3 +154,34 @@ class RowBelow:
         off = from_outside - (self.recipe.unit_width - 1) / 2  # stitches from its middle
         foot = middle + (1 if side == "left" else -1) * off * self.recipe.pace
         return Standing(Into.STITCH, self.stitch(side, nth, from_outside), foot)
+
+
+class SolidBelow(RowBelow):
+    """A solid row as what the next one is worked into: for every place the stitch over its middle."""
+
+    def named(self, place: str, side: Side) -> Standing:
+        """The stitch over the place that an edge table calls so, or the edge stitch."""
+        name, _, number = place.partition(" ")
+        kind = self.row.edge(side).kind
+        if name == "tip":
+            return self._standing(side, 1)
+        if name in ("gap", "unit"):
+            way = 2 * int(number) + (name == "gap") - (kind == "flush")
+        else:
+            way = {"post": 0, "half": 0, "edge": 1, "extra": 1}[name]
+        return self._standing(side, stitches.lead_over(self.recipe, kind, way))
+
+    def over(self, centre: int, side: Side) -> Standing:
+        """The stitch over the position ``centre``, counted from ``side``."""
+        edge = self.row.edge(side)
+        return self._standing(side, stitches.lead_over(self.recipe, edge.kind, abs(centre - edge.at)))
+
+    def _standing(self, side: Side, nth: int) -> Standing:
+        """The ``nth`` stitch in from the edge stitch at ``side`` (0: that itself)."""
+        heads = self.heads if side == "left" else self.heads[::-1]
+        return Standing(Into.STITCH if 0 < nth < len(heads) - 1 else Into.POST, self.nth(side, nth), heads[nth])
+
+    @cached_property
+    def heads(self) -> list[float]:
+        """Where its stitches stand, from the left, in half pitches."""
+        return layout(self.recipe, self.row)

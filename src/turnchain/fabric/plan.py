@@ -16,7 +16,7 @@ from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.order import CLUSTERS
-from turnchain.fabric.recipe import Recipe
+from turnchain.fabric.recipe import EdgeTable, Recipe
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import FRONT_EDGE, OutlineStretch, Pattern
 from turnchain.records import frozen
@@ -185,6 +185,11 @@ class PiecePlan:
     def below(self, row: Row) -> Row | None:
         """The row that ``row`` is worked into; None for row 1."""
         return None if row.under is None else self.rows[row.under]
+
+    def edges(self, row: Row) -> EdgeTable:
+        """How edges go from the row below ``row`` to it."""
+        below = self.below(row)
+        return self.recipe.edges(below is not None and below.solid)
 
     def begins_section(self, row: Row) -> bool:
         """Whether ``row`` is the first of a section that divides from the body."""

@@ -141,6 +141,10 @@ class EdgeTable:
             raise ValueError(f"an edge cannot go {-inwards} half pitches outwards in one row")
         return "step_in" if inwards > 0 else "step_out"
 
+    def unforced(self) -> EdgeTable:
+        """The same without the moves that cost."""
+        return replace(self, moves=tuple(rule for rule in self.moves if not rule.cost))
+
     @cached_property
     def dearest(self) -> int:
         """The cost of the move that costs most, in squared half pitches of one row."""
@@ -153,7 +157,8 @@ class Recipe:
     ``gap``. ``stitch`` is what edge stitches and units are made of; ``solids`` are the stitches of solid rows, and
     ``order`` says which rows those are. ``together``: whole units are worked into one chain of a foundation each.
     ``start``: the kind of edge that the first row of units starts with, "" for either. ``own``: the first edge stitch
-    has a chain of its own under it; else the turning chain, which counts, stands beside the first chain worked into."""
+    has a chain of its own under it; else the turning chain, which counts, stands beside the first chain worked into.
+    ``over``: how edges go in rows of units after solid ones."""
 
     name: str
     table: EdgeTable
@@ -166,6 +171,7 @@ class Recipe:
     together: bool = False
     start: Kind | Literal[""] = ""
     own: bool = True
+    over: EdgeTable | None = None
 
     def __hash__(self) -> int:
         return hash((self.name, self.unit, self.gap, self.filling, self.order))
@@ -173,6 +179,10 @@ class Recipe:
     def rule(self, kind: str) -> StitchRule:
         """The stitch of edges in a row of this ``kind``, which solid rows are made of altogether."""
         return self.stitch if kind == CLUSTERS else next(one for one in self.solids if one.name == kind)
+
+    def edges(self, over_solid: bool) -> EdgeTable:
+        """How edges go in a row of units, after one of those or ``over_solid`` after a solid one."""
+        return self.over if over_solid and self.over else self.table
 
     @property
     def unit_width(self) -> int:

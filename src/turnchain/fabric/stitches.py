@@ -6,7 +6,7 @@ In: the fabric, the edges of a row and their moves. Out: numbers of stitches. US
 from __future__ import annotations
 
 from turnchain.fabric.lattice import Kind, Move
-from turnchain.fabric.recipe import Recipe
+from turnchain.fabric.recipe import EdgeTable, Recipe
 from turnchain.records import frozen
 
 
@@ -28,12 +28,13 @@ class Counts:
 @frozen
 class EdgeWork:
     """One edge of a row: its ``kind``, the ``move`` that brought it there from an edge of kind ``below`` (None in
-    row 1), and the ``step`` in half pitches of a step (else 0)."""
+    row 1), and the ``step`` in half pitches of a step (else 0); whether the row below is a solid one (``over_solid``)."""
 
     kind: Kind
     move: Move = "straight"
     step: int = 0
     below: Kind | None = None
+    over_solid: bool = False
 
 
 def base(recipe: Recipe, clusters: int, spaced_edges: int) -> int:
@@ -90,10 +91,10 @@ def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:
     return lead + crossed * k + (crossed - 1) * g + 1
 
 
-def led_inwards(recipe: Recipe, move: Move, below: Kind) -> bool:
-    """Whether slip stitches lead to where a row begins that goes on so, beside a step, from an edge of kind
+def led_inwards(edges: EdgeTable, move: Move, below: Kind) -> bool:
+    """Whether slip stitches lead to where a row begins whose edge goes on so, beside a step, from one of kind
     ``below``."""
-    rule = recipe.table.rule(move, below)
+    rule = edges.rule(move, below)
     return rule is not None and rule.start.split(" ")[0] in ("edge", "gap", "unit")
 
 
@@ -117,7 +118,7 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
         chains += chained(recipe, start.step, start.below)
     elif start.below and start.move == "step_in" and not joined:
         slips = slip_stitches(recipe, start.step, start.below)
-    elif start.below and led_inwards(recipe, start.move, start.below):
+    elif start.below and led_inwards(recipe.edges(start.over_solid), start.move, start.below):
         slips = slip_stitches(recipe, 1, start.below)
     posts = 1 if counts else 2
     return Counts(recipe.worked * clusters + posts + recipe.extra * spaced, chains, slips, tch=int(counts))
@@ -130,11 +131,15 @@ def count_solid(recipe: Recipe, kind: str, clusters: int, spaced_edges: int) -> 
     return Counts(base(recipe, clusters, spaced_edges) - counts, 0, 0, counts)
 
 
-def first_lead(recipe: Recipe, start: Kind, over_gaps: bool) -> int:
-    """After a solid row: the number of the stitch, the edge stitch being 0, that takes the first cluster of a row that
-    starts with an edge of kind ``start``. The clusters stand ``over_gaps`` of the row below the solid ones or over its
-    clusters; K + g stitches lie from one to the next. Source: the rules of the lattice, DEVELOPERS.md."""
+def lead_over(recipe: Recipe, kind: Kind, way: int) -> int:
+    """On a solid row: the number of the stitch, the edge stitch being 0, that lies over the place ``way`` half pitches
+    in from an edge of this ``kind``: the middle of a cluster, of a gap, or of what fills a spaced edge. Source: the
+    rules of the lattice, DEVELOPERS.md."""
     k, g, e = recipe.unit_width, recipe.gap, recipe.filled
-    if not over_gaps:
-        return (k + 1) // 2 + (e if start == "spaced" else 0)
-    return (e + 1) // 2 if start == "flush" else k + (g + 1) // 2
+    if way == 0:
+        return 0
+    if kind == "spaced" and way == 1:
+        return (e + 1) // 2
+    past = e if kind == "spaced" else 0  # stitches before the first cluster
+    nth, on_gap = divmod(way - (kind == "spaced") - 1, 2)
+    return past + nth * (k + g) + (k + (g + 1) // 2 if on_gap else (k + 1) // 2)

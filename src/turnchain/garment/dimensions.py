@@ -84,11 +84,11 @@ def _outline(piece: PiecePlan, wanted: Piece, fits: list[Fit]) -> Iterator[Dimen
     height, *widths = fits
     (left, low), (_, high) = box(piece)
     yield Dimension(height.measure, height.worked, (left, low), (left, high), "left")
-    jumps = _jumps(wanted)
+    jumps, order = _jumps(wanted), piece.recipe.order
     rows = piece.row_count
     for point, fit in zip(wanted.measured_heights, widths, strict=True):
-        at = max(point, height.wanted / rows)
-        up = rows * at / height.wanted
+        at = max(point, order.tops(rows)[1] * height.wanted / rows)
+        up = order.place(rows * at / height.wanted, rows)
         if at in jumps:
             up = Fraction(max(1, floor(up)))
         ends = edges.width_at(piece, up)

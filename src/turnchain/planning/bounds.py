@@ -23,7 +23,7 @@ from math import ceil, floor, inf, sqrt
 from operator import add
 from typing import TypeAlias
 
-from turnchain.planning.moves import COST, MICRO, STEP_COST, EdgeTask, lean_in, lean_out
+from turnchain.planning.moves import COST, MICRO, STEP_COST, EdgeTask, Leans
 
 #: The lowest and the highest reach of a row.
 Range: TypeAlias = tuple[int, int]
@@ -158,8 +158,9 @@ class PathBounds:
         task.budget.spend(sum(self.counts) // PLACES_AS_ONE)
         self.whole = task.pitch == 2  # steps go by whole pitches, of which a reach is half a one
         self.step = float(STEP_COST * task.copies * (2 if task.folded else 1))
-        # how an edge can move comes again with every other row and reach
-        self.prices = [[self._prices(row, below) for below in (0, 1)] for row in (0, 1)]
+        # how an edge can move comes again with every other reach, and in other rows
+        known = {leans: [self._prices(leans, below) for below in (0, 1)] for leans in set(task.leans)}
+        self.prices = [known[leans] for leans in task.leans]
         # the least cost of the rows up to each, by the reach in it: of all ways, and of those a corner can come after
         self.so_far = [self._first_row(parity)]
         self.before_corners = self.so_far[:]
@@ -268,7 +269,7 @@ class PathBounds:
 
     def _steps_in(self, row: int) -> bool:
         task = self.task
-        return task.steps and (not task.folded or task.starts(task.rows - row + 2))
+        return task.steps and task.may_step(row) and (not task.folded or task.starts(task.rows - row + 2))
 
     def _steps_out(self, row: int) -> bool:
         return self.task.steps and self.task.starts(row)
@@ -278,13 +279,13 @@ class PathBounds:
         task, first, count = self.task, self.lows[row - 2], self.counts[row - 2]
         if task.folded and task.rows % 2 == 1 and row == task.last:  # its own mirror
             return [inf] * count, [inf] * count
-        into, out = self.prices[row % 2][first % 2]
+        into, out = self.prices[row][first % 2]
         pairs = count // 2 + 1
         return (into * pairs)[:count], (out * pairs)[:count]
 
-    def _prices(self, row: int, below: int) -> tuple[list[float], list[float]]:
-        """As ``_leans``, from the reach ``below`` and from the next."""
-        priced = ([lean(self.task, row, below + at) for at in (0, 1)] for lean in (lean_in, lean_out))
+    def _prices(self, leans: Leans, below: int) -> tuple[list[float], list[float]]:
+        """The prices ``leans`` inwards and outwards from the reach ``below`` and from the next."""
+        priced = ([leans[(below + at) % 2][way] for at in (0, 1)] for way in (0, 1))
         into, out = ([inf if price is None else price / _UNIT for price in prices] for prices in priced)
         return into, out
 

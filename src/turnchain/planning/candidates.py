@@ -101,7 +101,7 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
     only where there are none. Raises BudgetSpent."""
     target = job.target
     found: list[Candidate] = []
-    mirrors = (True, False) if target.mirrored_along else (False,)
+    mirrors = (True, False) if job.mirrored_along else (False,)
     for folded, loose in product(mirrors, (False, True) if target.neck is not None else (True,)):
         if found:
             break
@@ -226,7 +226,7 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
-            if all(job.room(phase)(row, 0, width) for row in range(1, job.recipe.order.differing + 1)):
+            if all(job.room(phase, rows)(row, 0, width) for row in range(1, min(rows, job.recipe.order.differing) + 1)):
                 right = (width,) * rows
                 yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
             continue
@@ -239,10 +239,11 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
             steps_out_at=start_parity(side),
             start=start,
             folded=folded,
-            allowed=_beside(job.room(phase), opposite, side),
+            allowed=_beside(job.room(phase, rows), opposite, side),
             worked=job.held(side),
             natural=folded and rows % 2 == 0,
             budget=job.budget,
+            mixed=job.mixed(rows),
         )
         for path in _shaped_paths(job, task, loose):
             left, right = _positions(side, path.reaches, (opposite,) * rows)
@@ -274,10 +275,11 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             job.recipe.table,
             start_parity(side),
             folded=folded,
-            allowed=_beside(job.room(phase), 0, side),
+            allowed=_beside(job.room(phase, rows), 0, side),
             worked=job.held(side),
             late=_late(job, side, rows),
             budget=job.budget,
+            mixed=job.mixed(rows),
         )
         for path in fit_edge(task).values():
             if path.reaches[0] % 2 in job.width_parities(row_plan):
@@ -291,7 +293,7 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
     marks = job.marks(job.target.right, rows)
     halfway = (Fraction(1, 2),) if job.recipe.table.by_pitches else ()
     for centre, phase in job.frames((Fraction(0), *halfway)):
-        both, across = job.room(phase), int(2 * centre)
+        both, across = job.room(phase, rows), int(2 * centre)
 
         def room(row: int, reach: int, both: Room = both, across: int = across) -> bool:
             return both(row, across - reach, reach)
@@ -306,6 +308,7 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
             allowed=room,
             worked=job.held("right"),
             budget=job.budget,
+            mixed=job.mixed(rows),
         )
         for path in fit_edge(task).values():
             left, right = tuple(across - reach for reach in path.reaches), path.reaches
@@ -327,7 +330,7 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
         for begun, parity in product((0, 1), job.width_parities(row_plan)):
             parities = (begun, (begun + parity) % 2)
             bounded = target.piece.exact_clusters is None
-            pair = fit_pair(tasks, apart, parities, _between(job.room(phase)), job.pair_states, bounded)
+            pair = fit_pair(tasks, apart, parities, _between(job.room(phase, rows)), job.pair_states, bounded)
             if pair is not None:
                 lefts = tuple(-reach for reach in pair[0].reaches)
                 path = EdgePath(_sum(pair[0].key, pair[1].key), ())
@@ -344,6 +347,7 @@ def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], off: int, phase: i
         worked=job.held(side),
         late=_late(job, side, len(marks), off),
         budget=job.budget,
+        mixed=job.mixed(len(marks)),
     )
 
 
@@ -403,7 +407,7 @@ def _candidate(
 ) -> Candidate:
     """A candidate moved so that row 1's left edge is 0; the phase moves with it."""
     rows, shift = len(left), left[0]
-    missed += int(job.target.mirrored_along and not _reads_alike(left, right))
+    missed += int(job.mirrored_along and not _reads_alike(left, right))
     running = job.recipe.running(phase, 1)
     start, end = job.recipe.kind(right[0], running), job.recipe.kind(left[0], running)
     wanted = None if job.target.opening else job.target.neck

@@ -28,8 +28,6 @@ from turnchain.planning.moves import (
     Direction,
     EdgeTask,
     Key,
-    lean_in,
-    lean_out,
     step_in,
     step_out,
     unpacked,
@@ -270,10 +268,11 @@ def _plain_search(task: EdgeTask, bands: _Bands, parity: int) -> Node:
     """The best end of the paths without steps within the bands: most edges need no more."""
     level = _first_row(task, bands, parity).ways[Direction.STRAIGHT]
     ways = (level, [NOWHERE] * len(level), [NOWHERE] * len(level))
-    leans = (_leans(task, 0), _leans(task, 1))
+    by_prices = {leans: _by_way(leans) for leans in set(task.leans)}
+    leans = [by_prices[one] for one in task.leans]
     for row in range(2, task.last + 1):
         by_itself = task.folded and task.rows % 2 == 1 and row == task.last  # its own mirror: straight, or a corner
-        ways = _plain_row(task, bands, row, ways, NO_LEANS if by_itself else leans[row % 2])
+        ways = _plain_row(task, bands, row, ways, NO_LEANS if by_itself else leans[row])
     middle = task.copies * TURN if task.folded else 0
     straight, inward, outward = (min(row, key=_key_of) for row in ways)
     return min(straight, (inward[0] + middle, inward[1]), (outward[0] + middle, outward[1]), key=_key_of)
@@ -313,9 +312,10 @@ def _plain_row(
     return made
 
 
-def _leans(task: EdgeTask, row: int) -> tuple[Prices, Prices]:
-    """The prices of half a pitch inwards and outwards in ``row``, and in every other row from it."""
-    return (lean_in(task, row, 0), lean_in(task, row, 1)), (lean_out(task, row, 0), lean_out(task, row, 1))
+def _by_way(leans: tuple[Prices, Prices]) -> tuple[Prices, Prices]:
+    """The prices of half a pitch inwards, and outwards, by the parity of the reach below."""
+    (into, out), (odd_into, odd_out) = leans
+    return (into, odd_into), (out, odd_out)
 
 
 def _first_row(task: EdgeTask, bands: _Bands, parity: int) -> _Front:
@@ -343,7 +343,7 @@ def _next_row(task: EdgeTask, bands: _Bands, row: int, front: _Front) -> _Front:
     steps_in = _steps_in(task, row, front.low, corners if task.folded else inward, low, len(costs))
     steps_out = _steps_out(task, row, front.low, corners if task.folded else outward, low, len(costs))
     entered = _entered(task, bands, row, front)
-    leans = task.leans[row % 2]
+    leans = task.leans[row]
     made: tuple[Row, Row, Row] = ([], [], [])
     for index, cost in enumerate(costs):
         reach = low + index

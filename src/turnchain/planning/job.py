@@ -5,20 +5,21 @@ In: a ``Target``, its gauge and recipe. Out: a ``Job``, which every part of the 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
-from functools import cache, partial
-from itertools import product
+from functools import cache, cached_property, partial
+from itertools import pairwise, product
 from math import floor
 
 from turnchain.fabric import lattice
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Side
+from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import RowPlan
 from turnchain.fabric.recipe import Recipe
 from turnchain.planning.budget import SearchBudget
 from turnchain.planning.curves import Curve
-from turnchain.planning.moves import MICRO, micro
+from turnchain.planning.moves import MICRO, MixedRows, micro
 from turnchain.planning.pairs import PAIR_STATES, Room
 from turnchain.planning.progress import BegunPiece, Line
 from turnchain.planning.targets import Target
@@ -104,11 +105,50 @@ class Job:
         starts = recipe.start in ("", recipe.kind(at, recipe.running(phase, number)))
         return starts and self.target.piece.exact_chain in (None, chain)
 
-    def room(self, phase: int) -> Room:
+    @property
+    def mirrored_along(self) -> bool:
+        """Whether the shaped edges should read alike from both ends: never where rows are of more than one kind."""
+        return self.recipe.order.plain and self.target.mirrored_along
+
+    @cached_property
+    def _mixed(self) -> dict[int, MixedRows]:
+        return {}
+
+    def mixed(self, rows: int) -> MixedRows | None:
+        """How edges can go where ``rows`` rows are of more than one kind; None where they are not. A row over those at
+        the foot has their edges."""
+        order, recipe = self.recipe.order, self.recipe
+        if order.plain:
+            return None
+        if rows not in self._mixed:
+            kinds = order.kinds(rows)
+            units = [kind == CLUSTERS for kind in kinds]
+            over = [below and above for below, above in pairwise((False, *units))]
+            first = units.index(True)
+            tables = tuple(
+                recipe.edges(not level) if unit and row > first else None
+                for row, (unit, level) in enumerate(zip(units, over, strict=True))
+            )
+            shifts = order.all_shifts(rows, recipe.table.shift)
+            self._mixed[rows] = MixedRows((None, *tables), (False, *over), shifts)
+        return self._mixed[rows]
+
+    def tops(self, rows: int) -> tuple[Fraction, ...]:
+        """How high the tops of ``rows`` rows lie, from the foundation on, so that all are ``rows`` high."""
+        return self.recipe.order.tops(rows)
+
+    def place(self, height: Fraction, rows: int) -> Fraction:
+        """Which of ``rows`` rows ``height`` cm of the target lie in: how many are below, and what share of the next."""
+        return self.recipe.order.place(height * rows / self.target.height, rows)
+
+    def room(self, phase: int, rows: int) -> Room:
         """A test whether edges at two positions (half pitches, in the frame that has this ``phase``) leave room for a
-        cluster in a row, and in row 1 for just as many as the maker has chosen."""
+        cluster in one of ``rows`` rows, and in row 1 for just as many as the maker has chosen."""
         exact, count = self.target.piece.exact_clusters, self.recipe.clusters
-        running = cache(partial(self.recipe.running, phase))
+        running: Callable[[int], int] = cache(partial(self.recipe.running, phase))
+        if (mixed := self.mixed(rows)) is not None:
+            shifts = mixed.shifts
+            running = lambda row: (phase + shifts[row]) % 2  # noqa: E731  # as short as the other
 
         def room(row: int, left: int, right: int) -> bool:
             clusters = count(left, right, running(row))
@@ -120,17 +160,24 @@ class Job:
         """The wanted reach at the top of each of ``rows`` rows, in half pitches, the curve stretched so that both end
         together."""
         height = self.target.height / rows
-        return tuple(curve.sampled([height * row for row in range(1, rows + 1)]))
+        return tuple(curve.sampled([height * top for top in self.tops(rows)[1:]]))
 
     def late_steps(self, side: Side, rows: int) -> dict[int, Fraction]:
         """The rows of an outline in which a step outwards may still be to come at ``side``, and the reach wanted then
         in half pitches; empty where there are none, as in panels. A step is made where a row starts, so at one of two
-        edges it comes a row after the other."""
+        edges it comes a row after the other, and among rows of more than one kind it may come later."""
         if self.target.pinned:
             return {}
-        curve = self.target.curve(side)
-        firsts = {floor(height * rows / self.target.height) + 1: below for height, below in curve.jumps_out}
-        return {row: below for row, below in firsts.items() if 1 < row < rows and lattice.starting_side(row) != side}
+        curve, mixed = self.target.curve(side), self.mixed(rows)
+        found = {}
+        for height, below in curve.jumps_out:
+            row = floor(self.place(height, rows)) + 1
+            while 1 < row < rows and (lattice.starting_side(row) != side or (mixed and not mixed.steps[row])):
+                found[row] = below
+                row += 1
+                if mixed is None:
+                    break
+        return found
 
     def marks(self, curve: Curve, rows: int) -> tuple[int, ...]:
         """``wanted_reaches`` in ``MICRO``-ths of a half pitch."""

@@ -66,8 +66,8 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     lines = (piece.outline, piece.left_outline, piece.right_outline)
     jumps = [y for line in lines for (y, _), (above, _) in pairwise(line) if y == above]
     for point in piece.measured_heights:
-        at = max(point, height / rows)
-        place = rows * at / height
+        at = max(point, job.tops(rows)[1] * height / rows)
+        place = job.place(at, rows)
         if at in jumps:
             place = Fraction(max(1, floor(place)))  # the last row below a jump, not the slope across it
         worked = (_line_at(plan.right, place) - _line_at(plan.left, place)) * job.gauge.half

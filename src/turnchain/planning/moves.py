@@ -73,6 +73,18 @@ class Direction(IntEnum):
 
 
 _Leans: TypeAlias = tuple[int | None, int | None]
+Leans: TypeAlias = tuple[_Leans, _Leans]  # by the parity of the reach below
+
+
+@frozen
+class MixedRows:
+    """Rows of more than one kind: how edges go (``tables``) to each row from the row below, by its number (0: none), None
+    where they can only go straight on; the rows in which there may be ``steps``; and how often the running phase has
+    changed by each row (``shifts``), from below row 1 on."""
+
+    tables: tuple[EdgeTable | None, ...]
+    steps: tuple[bool, ...]
+    shifts: tuple[int, ...]
 
 
 @frozen(slots=False)
@@ -86,7 +98,8 @@ class EdgeTask:
     edges. ``allowed``: whether a reach may stand in a row. ``limits``: the lowest and the highest reach of some rows.
     ``worked``: the reaches of rows that are worked already; they stay, and cost nothing. ``late``: rows in which a step
     outwards may still be to come, since they do not start at this edge, and what is wanted of them then. ``natural``:
-    no increase may be forced. ``steps``: whether steps are allowed. ``budget``: what the search may take.
+    no increase may be forced. ``steps``: whether steps are allowed. ``budget``: what the search may take. ``mixed``:
+    where rows are of more than one kind, which are never folded.
     """
 
     wanted: tuple[int, ...]
@@ -103,6 +116,7 @@ class EdgeTask:
     natural: bool = False
     steps: bool = True
     budget: SearchBudget = field(default_factory=SearchBudget)
+    mixed: MixedRows | None = None
 
     @property
     def rows(self) -> int:
@@ -130,10 +144,13 @@ class EdgeTask:
         return self.copies * (2 if self.folded else 1) * TURN
 
     @cached_property
-    def leans(self) -> tuple[tuple[_Leans, _Leans], tuple[_Leans, _Leans]]:
-        """The prices of half a pitch inwards and outwards by the parity of the row and of the reach below it, on which
-        alone they depend."""
-        return (_leans_of(self, 0, 0), _leans_of(self, 0, 1)), (_leans_of(self, 1, 0), _leans_of(self, 1, 1))
+    def leans(self) -> tuple[Leans, ...]:
+        """The prices of half a pitch inwards and outwards by the row and the parity of the reach below it. Where all rows
+        are of one kind it is the parity of the row that they depend on."""
+        if self.mixed is not None:
+            return tuple((_leans_of(self, row, 0), _leans_of(self, row, 1)) for row in range(self.rows + 1))
+        even, odd = (_leans_of(self, 0, 0), _leans_of(self, 0, 1)), (_leans_of(self, 1, 0), _leans_of(self, 1, 1))
+        return (even, odd) * (self.rows // 2 + 1)
 
     def distance(self, row: int, reach: int) -> int:
         """How far ``reach`` is from what is wanted of ``row`` (from 1), in squared ``MICRO``-ths of a half pitch; where
@@ -143,15 +160,20 @@ class EdgeTask:
 
     def kind(self, reach: int, row: int) -> Kind:
         """The kind of an edge at this ``reach`` in ``row``; row 0 is the row below the first."""
-        return self.table.kind(reach, self.phase + self.table.shift * row)
+        return self.table.kind(reach, self.phase + (self.mixed.shifts[row] if self.mixed else self.table.shift * row))
 
     def move(self, reach: int, row: int, inwards: int) -> MoveRule | None:
         """How an edge goes on from this ``reach`` in ``row`` by so many half pitches; None where it cannot."""
-        return self.table.move(self.kind(reach, row), inwards)
+        table = self.mixed.tables[row + 1] if self.mixed else self.table
+        return None if table is None else table.move(self.kind(reach, row), inwards)
 
     def starts(self, row: int) -> bool:
         """Whether ``row`` starts at this edge, so that it may step out; never where steps out are not allowed."""
-        return self.steps_out_at is not None and row % 2 == self.steps_out_at
+        return self.steps_out_at is not None and row % 2 == self.steps_out_at and self.may_step(row)
+
+    def may_step(self, row: int) -> bool:
+        """Whether the edge may step in ``row`` at all, by what kind of row it is and stands on."""
+        return self.mixed is None or self.mixed.steps[row]
 
 
 def micro(distance: Fraction) -> int:
@@ -166,15 +188,21 @@ def squared(distance: Fraction) -> int:
 
 def lean_in(task: EdgeTask, row: int, below: int) -> int | None:
     """The packed price of half a pitch inwards in ``row`` from the reach ``below``; None where it cannot be."""
-    return task.leans[row % 2][below % 2][0]
+    return task.leans[row][below % 2][0]
 
 
 def lean_out(task: EdgeTask, row: int, below: int) -> int | None:
     """The packed price of half a pitch outwards in ``row`` from the reach ``below``; None where it cannot be."""
-    return task.leans[row % 2][below % 2][1]
+    return task.leans[row][below % 2][1]
 
 
 def _leans_of(task: EdgeTask, row: int, below: int) -> _Leans:
+    if task.mixed is not None:
+        within = row > 1
+        return (
+            _price(task, task.move(below, row - 1, 1) if within else None, None),
+            _price(task, task.move(below, row - 1, -1) if within else None, None),
+        )
     return (
         _price(task, task.move(below, row - 1, 1), task.move(below - 1, task.rows - row, -1)),
         _price(task, task.move(below, row - 1, -1), task.move(below + 1, task.rows - row, 1)),
@@ -193,7 +221,7 @@ def _price(task: EdgeTask, there: MoveRule | None, back: MoveRule | None) -> int
 
 def step_in(task: EdgeTask, row: int, reach: int) -> int | None:
     """The packed price of a step in to ``reach`` in ``row``; None where the step out that meets it cannot be."""
-    if not task.steps:
+    if not task.steps or not task.may_step(row):
         return None
     if not task.folded:
         return task.pay * STEP_COST

@@ -19,6 +19,7 @@ from turnchain.fabric.recipe import Recipe
 from turnchain.numbers import counted
 from turnchain.pattern import FRONT_EDGE, MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
 from turnchain.planning import foundations, measuring
+from turnchain.planning.armholes import ARMHOLE
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate
 from turnchain.planning.job import Job
@@ -157,9 +158,13 @@ def _check_slit(target: Target, gauge: Gauge, begun: bool) -> None:
 
 def _check_mixed(target: Target, recipe: Recipe, begun: bool) -> None:
     """Raises Unplannable where a piece has rows of more than one kind and cannot have them."""
-    if not target.straight or target.opening is not None:
-        allowed = "with rows of more than one kind edges are planned straight, and without a neck"
-        raise Unplannable("a shaped edge", allowed, "give width and length, or leave out rows, base and last")
+    hint = "leave it out, or leave out rows, base and last"
+    if target.neck is not None:
+        allowed = "with rows of more than one kind a piece has no neck: one begins with a step, which no row of other "
+        allowed += "stitches has, nor a row on one"
+        raise Unplannable("a neck", allowed, hint, "neck")
+    if any(one.name == ARMHOLE for one in target.piece.stretches):
+        raise Unplannable("an armhole", "with rows of more than one kind armholes are not counted", hint)
     rows, least = target.piece.exact_rows, recipe.order.least
     if rows is not None and rows < least:
         allowed = f"{counted(least, 'row')} at the least: those of base and last, and one of clusters"
@@ -254,7 +259,7 @@ def _piece_plan(
 
 def _stretches(job: Job, best: Candidate) -> Iterator[OutlineStretch]:
     """The named stretches of the outline, their heights moved with the height of the plan."""
-    times = best.rows * job.gauge.row / job.target.height
+    times = job.height(best.rows) / job.target.height
     for one in job.target.piece.stretches:
         yield replace(one, low=one.low * times, high=one.high * times)
 

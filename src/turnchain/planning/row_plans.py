@@ -68,7 +68,7 @@ def _misses(job: Job, plan: Candidate) -> bool:
     off = [right - left - sum(reaches) for left, right, reaches in zip(plan.left, plan.right, wanted, strict=True)]
     return any(
         abs(off[row - 1]) > 1 and _clusters(job, plan, row) > 1
-        for row in {max(1, floor(height * rows / target.height)) for height in heights} - late
+        for row in {max(1, floor(job.place(height, rows))) for height in heights} - late
     )
 
 

@@ -12,7 +12,7 @@ from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Edge, Row
-from turnchain.fabric.recipe import Recipe
+from turnchain.fabric.recipe import EdgeTable, Recipe
 from turnchain.planning.candidates import Candidate
 from turnchain.records import frozen
 
@@ -96,15 +96,17 @@ def _row(
     running = recipe.running(phase, number)
     if kind.kind != CLUSTERS:
         return _solid_row(recipe, place, kind, at, below.running if below else running)
+    on_solid = below is not None and below.solid
+    table = recipe.edges(on_solid)
     edges: dict[Side, Edge] = {
-        "left": _edge(recipe, at[0], running, 1, below.left if below else None),
-        "right": _edge(recipe, at[1], running, -1, below.right if below else None),
+        "left": _edge(table, at[0], running, 1, below.left if below else None),
+        "right": _edge(table, at[1], running, -1, below.right if below else None),
     }
     clusters = recipe.clusters(*at, running)
     order: tuple[Side, Side] = ("right", "left") if starts == "right" else ("left", "right")
     work = [
         stitches.EdgeWork(
-            edges[side].kind, edges[side].move, edges[side].step, below.edge(side).kind if below else None
+            edges[side].kind, edges[side].move, edges[side].step, below.edge(side).kind if below else None, on_solid
         )
         for side in order
     ]
@@ -124,11 +126,11 @@ def _solid_row(recipe: Recipe, place: _Place, kind: _Kind, at: tuple[int, int], 
     return Row(*where, left, right, starts, 0, None, counts, running, *of_kind)
 
 
-def _edge(recipe: Recipe, at: int, running: int, inwards: int, under: Edge | None) -> Edge:
+def _edge(table: EdgeTable, at: int, running: int, inwards: int, under: Edge | None) -> Edge:
     """The edge at ``at``; ``inwards`` is the sign of going in at its side."""
-    kind = recipe.kind(at, running)
-    if under is None or not recipe.order.plain:  # rows of several kinds are planned with straight edges alone
+    kind = table.kind(at, running)
+    if under is None or at == under.at:
         return Edge(at, kind, "straight", 0)
     distance = (at - under.at) * inwards
-    name = recipe.table.named(under.kind, distance)
+    name = table.named(under.kind, distance)
     return Edge(at, kind, name, abs(distance) if name in ("step_in", "step_out") else 0)

@@ -62,7 +62,7 @@ def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     rows = piece.row_count
     yield (
         f"if the rows were miscounted as the gauge suggests, the {rows} rows planned to be "
-        f"{shown(piece.height, unit)} {measure} would come out {shown(rows * usual, unit)} {measure}"
+        f"{shown(piece.height, unit)} {measure} would come out {shown(piece.height * usual / piece.gauge.row, unit)} {measure}"
     )
 
 

@@ -28,6 +28,14 @@ def panel(cloth: WorkedCloth, sideways: bool) -> dict[str, Fraction]:
     return {"width": wide, "length": high}
 
 
+def rows_up(cloth: WorkedCloth, cm: Fraction) -> Fraction:
+    """How many rows, and what share of the next, are so many ``cm`` high."""
+    full = max(row for row, top in enumerate(cloth.tops) if top <= cm)
+    if full == cloth.high:
+        return Fraction(full)
+    return full + (cm - cloth.tops[full]) / (cloth.tops[full + 1] - cloth.tops[full])
+
+
 def at_level(cloth: WorkedCloth, rows: Fraction) -> Fraction:
     """The width in cm ``rows`` rows up, on the straight line from the head of an edge stitch to the next one's; below
     the head of row 1 that of row 1. From 0 to the rows of the cloth."""

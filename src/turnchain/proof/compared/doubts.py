@@ -190,7 +190,7 @@ def _slip(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> I
     yield from _off("planned", found["planned"], tape_measures.along(cloth))
     if fabric:
         usual = 2 * cloth.tape.half / fabric.usual
-        yield from _off("by the usual gauge", found["usual"], cloth.high * usual)
+        yield from _off("by the usual gauge", found["usual"], tape_measures.along(cloth) / cloth.tape.row * usual)
     if (found["way"] == "wide") != (cloth.upper is not None):
         yield f"{found['way']} is printed of its rows"
 

@@ -81,7 +81,7 @@ def _armholes(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
 def _width_at(cloth: WorkedCloth, asked: AskedMeasures, height: Fraction) -> Fraction:
     """The width where the shape asked for is ``height`` cm high, the whole of it being as many rows as the cloth;
     at a step, below it."""
-    rows = height * cloth.high / max(asked.heights)
+    rows = tape.rows_up(cloth, height * cloth.tops[-1] / max(asked.heights))
     return tape.at_level(cloth, Fraction(floor(rows)) if height in asked.steps else rows)
 
 

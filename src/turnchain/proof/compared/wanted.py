@@ -143,7 +143,7 @@ def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
 def _asked_reach(asked: AskedShape, line: Line, cloth: WorkedCloth, row: int) -> Fraction:
     """How far a line is to reach at the top of a row. An armhole is of whole rows: those nearest to its depth, of
     as many as come nearest to the whole height; its step then lies in the middle of a row."""
-    height = asked.high * row / cloth.high
+    height = asked.high * cloth.tops[row] / cloth.tops[-1]
     for (low, below), (high, above) in pairwise(line):
         if low == high and low in asked.armholes:
             rows = asked.rows or round(asked.high / cloth.tape.row)

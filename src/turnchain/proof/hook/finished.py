@@ -169,8 +169,9 @@ def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first
         return
     assert place is not None, "the row has its edges"
     spot, at = work.walk[place.index], work.walk_at[place.index]
-    refuse(spot.what == "solid", f"the edge stitch at the {where} stands on no edge stitch")
-    if work.craft.stacked and spot.what in ("dc", "inner"):
+    if spot.what == "solid":
+        _check_on_solid(work, edge, place.index, first)
+    elif work.craft.stacked and spot.what in ("dc", "inner"):
         _check_on_unit(work, edge, place.index, first)
     elif spot.what == "extra":
         _check_on_extra(work, edge, place.index, first)
@@ -186,16 +187,37 @@ def _check_on_edge(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> 
     where = "start" if first else "end"
     refuse(index != (0 if first else len(work.walk) - 1), f"the {where} stands on the wrong edge of the row below")
     assert work.below is not None, "row 1 stands on its chain"
-    refuse(work.below.solid and edge.inwards, f"the {where} leans, where the row below is solid")
-    below = _kind(work.walk[1 if first else -2], work.craft.solid)
+    below = work.edge_below(first) if work.below.solid else _kind(work.walk[1 if first else -2], work.craft.solid)
     # A cluster on the edge stitch itself makes the increase of an edge without a gap. A row begins on the edge stitch
     # where it leans in to a cluster beside it; of the stacked ones, where it leans in over the extra dc.
-    leans_in = below == ("spaced" if work.craft.stacked else "flush")
+    stacked = work.over_clusters if work.below.solid else work.craft.stacked
+    leans_in = below == ("spaced" if stacked else "flush")
+    foot = work.below.solid and bool(work.below.at_foot)
+    refuse(foot and edge.inwards, f"the {where} leans, where only solid rows are below")
     allowed = {0, -1, 1} if leans_in and first else {0, -1}
     if work.craft.single:
         over = work.begun_over if first else work.ended_over
         allowed = {0, -2} if over is None else {2}
     refuse(edge.inwards not in allowed, f"the edge stitch at the {where} leans {edge.inwards} half clusters in")
+
+
+def _check_on_solid(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
+    """An edge stitch on a solid row, not on its edge stitch: where clusters stand over clusters in the middle of the
+    outermost one, or of what lies beside the edge stitch; else in the stitch beside that."""
+    where = "start" if first else "end"
+    here = index if first else len(work.walk) - 1 - index
+    below, stacked = work.edge_below(first), work.over_clusters
+    refuse(edge.inwards != 1, f"the edge stitch at the {where} stands on no edge stitch")
+    refuse(first and not (stacked and below == "flush"), "a decrease at the start leans from the edge stitch below")
+    if stacked and below == "flush":
+        refuse(index != work.middle_over(index), f"the edge stitch at the {where} stands beside the middle of a cluster")
+        return
+    if stacked:
+        wanted = (work.edge_filled(first) + 1) // 2
+    else:
+        refuse(below != "flush", "a decrease at the end after a row with a gap at its edge")
+        wanted = 1
+    refuse(here != wanted, f"the edge stitch at the {where} in stitch {here} from the edge, not {wanted}")
 
 
 def _check_on_unit(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:

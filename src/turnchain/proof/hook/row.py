@@ -291,18 +291,50 @@ class RowInWork:
         self.below.taken.add(own)
 
     def _cluster_on_solid(self, index: int, last: int) -> None:
-        """A cluster in one stitch of a solid row: as far from the last one as clusters are wide with their gap, over
-        the middle of a cluster or space; on the rows at the foot as if it stood over its own width."""
-        refuse(self.walk[index].what != "solid", "a cluster stands on an edge stitch")
-        wide = self.craft.cluster + self.craft.gap
-        apart = index - last
-        refuse(self.places and apart != wide, f"clusters {apart} stitches apart, where it should be {wide}")
-        if self.walk[index].over < 0:
+        """A cluster in one stitch of a solid row, over the middle of a cluster or space, or where one goes half a cluster
+        past an edge on the edge stitch; on the rows at the foot as far from the last one as clusters are wide with their
+        gap, as if it stood over its own width. Whether clusters stand side by side, their places say."""
+        refuse(self.places and index <= last, "the work goes back along the row below")
+        at_foot = self.below is not None and bool(self.below.at_foot)
+        if self.walk[index].what == "edge":
+            refuse(at_foot or not self._past_edge(index), "a cluster stands on an edge stitch")
+        elif at_foot:
+            wide, apart = self.craft.cluster + self.craft.gap, index - last
+            refuse(self.places and apart != wide, f"clusters {apart} stitches apart, where it should be {wide}")
             lead = (self.craft.cluster + 1) // 2 + self.filled(self.spots)
             refuse(not self.places and index != lead, f"the first cluster in stitch {index + 1}, not {lead + 1}")
-            return
-        same = [nth for nth, spot in enumerate(self.walk) if spot.over == self.walk[index].over]
-        refuse(len(same) % 2 == 0 or index != same[len(same) // 2], "a cluster does not stand over a middle")
+        else:
+            refuse(index != self.middle_over(index), "a cluster does not stand over a middle")
+
+    def middle_over(self, index: int) -> int:
+        """The stitch of the solid row below, by its number in ``walk``, over the middle of the cluster or space that the
+        one at ``index`` lies over; -1 for none."""
+        over = self.walk[index].over
+        same = [nth for nth, spot in enumerate(self.walk) if spot.over == over and spot.what == "solid"]
+        return same[len(same) // 2] if over >= 0 and len(same) % 2 else -1
+
+    def _past_edge(self, index: int) -> bool:
+        """Whether a cluster on the edge stitch ``index`` of a solid row is a whole one away from the next place over a
+        cluster: where a stitch or chain lies beside the edge stitch below."""
+        return self.edge_below(first=not index) == "spaced"
+
+    @property
+    def over_clusters(self) -> bool:
+        """Whether the clusters on a solid row stand over those below it, as one on an edge stitch does; not over the
+        spaces."""
+        over = [self.walk[one.index] for one in self.places if isinstance(one, Below)]
+        return any(spot.what == "edge" or (spot.over >= 0 and spot.over % 2 == 0) for spot in over)
+
+    def edge_filled(self, first: bool) -> int:
+        """How many stitches of a solid row below lie between its edge stitch and the first that lies over a cluster,
+        where the next row starts or, not ``first``, where it ends."""
+        walk = self.walk if first else self.walk[::-1]
+        return next(nth for nth, spot in enumerate(walk) if spot.over >= 0 and spot.over % 2 == 0) - 1
+
+    def edge_below(self, first: bool) -> str:
+        """The kind of the edge of a solid row below, where the next one starts or, not ``first``, where it ends."""
+        assert self.below is not None, "row 1 stands on its chain"
+        return (self.below.end if first else self.below.start).kind
 
     def filled(self, spots: Sequence[Spot]) -> int:
         """The stitches or chains beside the edge stitch that ``spots`` begin with, before the first cluster."""

@@ -28,6 +28,9 @@ def tops_of(below: WorkedRow) -> list[int]:
     return [nth for nth, times in enumerate(many) for _ in range(times)]
 
 
+NOTHING = -2  # what lies beside an edge, under a stitch of a solid row: no cluster, no space
+
+
 class SolidInWork:
     """A solid row in the making, of a ``stitch`` (US name): ``begin`` with the turning chain, ``work`` for every stitch
     after it. ``below`` is the row worked into, None for row 1 on a ``chain`` of so many."""
@@ -81,7 +84,8 @@ class SolidInWork:
         return made
 
     def _over(self, nth: int) -> int:
-        """What the stitch ``nth`` lies over: clusters by their numbers, spaces by numbers after all of these."""
+        """What the stitch ``nth`` lies over: clusters by even numbers, spaces by odd ones; of a stitch over one beside an
+        edge nothing that a cluster can stand over."""
         below = self.below
         if below is None or below.at_foot:
             return -1
@@ -89,7 +93,9 @@ class SolidInWork:
         spot = below.spots[own]
         if below.solid:
             return spot.over
-        return spot.cluster if spot.what == "dc" else len(below.spots) + own
+        if spot.what in ("edge", "extra"):
+            return NOTHING
+        return 2 * spot.cluster if spot.what == "dc" else 2 * own + 1
 
 
 def settle(foot: WorkedRow, above: WorkedRow) -> None:

@@ -18,7 +18,7 @@ def next_stitch(work: RowInWork, at: int, number: int, passed_edge: bool) -> int
     stitch counts."""
     refuse(not work.over_solid, "stitches are counted off where there are clusters")
     refuse(work.begun is None, "a turning chain is missing")
-    worked = not work.craft.counts or any(spot.what == "extra" for spot in work.spots)
+    worked = not work.craft.counts or bool(work.places) or any(spot.what == "extra" for spot in work.spots)
     refuse(not at and worked == passed_edge, "whether the edge stitch is skipped is not said, or said wrongly")
     refuse(at + number >= len(work.walk) - 1, "there is no such stitch before the edge")
     return at + number

@@ -243,7 +243,7 @@ class RowParts:
 
     def _left(self) -> Leave:
         """What stays unworked."""
-        if self.piece.begins_section(self.row):
+        if self.piece.begins_section(self.row) or self.below.solid:
             return Leave("rest")
         if self.end.move == "decrease" or (self.end.move == "forced_decrease" and self.g):
             return Leave("tch" if self._tch_ends else "edge")

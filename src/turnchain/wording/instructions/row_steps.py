@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from turnchain.fabric import stitches
+from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.fabric.recipe import Recipe
 from turnchain.wording.instructions.row_parts import (
@@ -28,6 +30,7 @@ from turnchain.wording.instructions.steps import (
     HalfCluster,
     LastChain,
     LastDcOfLastCluster,
+    NextStitch,
     Place,
     PlaceReached,
     SkipChains,
@@ -83,17 +86,34 @@ class _GapRow(RowParts):
         self.passes = False  # whether the first cluster below has still to be passed
         self.first: Which = "next"  # how the first space is met
         self.made = 0  # clusters worked before the first space
+        self.over, self.over_end = Grid(piece).over_solid(row) if below.solid else ([], 0)
 
     def all(self) -> tuple[Step, ...]:
         """Every step of the row."""
         self._begin()
-        spaces = self.row.clusters - self.made - (self.end.move == "forced_increase")
+        spaces = self.row.clusters - self.made - self._unit_at_end
         if self.below.solid:
-            self._put(*clusters_over(self.piece, self.row, self.below))
+            self._put(*clusters_over(self.piece, self.row, self.below, self._slipped))
         elif spaces:
             self._clusters(spaces)
         self._finish(alone=not spaces)
         return tuple(self.steps)
+
+    @property
+    def _slipped(self) -> int:
+        """Over a solid row: how many slip stitches lead to where this one begins."""
+        led = stitches.led_inwards(self.piece.edges(self.row), self.start.move, self.start_below.kind)
+        return stitches.slip_stitches(self.recipe, 1, self.start_below.kind) if led else 0
+
+    @property
+    def _last_over(self) -> int:
+        """The number of the edge stitch at the far end of the solid row below."""
+        return self.below.counts.dc + self.below.counts.tch - 1
+
+    @property
+    def _unit_at_end(self) -> bool:
+        """Whether the last cluster stands on the edge stitch below."""
+        return self.end.move == "forced_increase" or (self.below.solid and self.over[-1] == self._last_over)
 
     # The start.
 
@@ -105,13 +125,13 @@ class _GapRow(RowParts):
             self._step_out()
             self.made = self.start.step // 2
             self._after_post()
-        elif move == "step_in":
+        elif move == "step_in" or (self.below.solid and self._slipped):
             self._slip_in()
         elif move == "forced_decrease":
             self._put(Turn(), SlipInto(Space("first")))
             self._post(PlaceReached())
         else:
-            self._upright(move == "forced_increase")
+            self._upright(move == "forced_increase" or self.over[:1] == [0])
 
     def _upright(self, bulky: bool) -> None:
         """The post stands on the post below; ``bulky``: a whole cluster stands there too."""
@@ -169,15 +189,15 @@ class _GapRow(RowParts):
         """The end of the row; ``alone``: no cluster stands in a space, so the end is met right after the start."""
         move, flush_below = self.end.move, self.end_below.kind == "flush"
         posts = move in ("straight", "increase", "forced_increase")
-        if alone and self.passes and not (posts or self._ends_on_cluster()):
+        if alone and self.passes and not (posts or self.below.solid or self._ends_on_cluster()):
             self._put(SkipCluster("first"))
         if self.end.kind == "spaced" and self.recipe.edge_chains:
             self._put(Chain(self.recipe.edge_chains))
-        elif move == "forced_increase" and self.row.clusters > 1:
+        elif self._unit_at_end and self.row.clusters > 1:
             self._gap()
         if posts and flush_below and not self.below.solid:
             self._pass_last(alone)
-        if move == "forced_increase":
+        if self._unit_at_end:
             self._put(Work("cl_and_dc", self._old_post()))
             return
         beside = self.recipe.extra if self.end.kind == "spaced" else 0
@@ -197,6 +217,8 @@ class _GapRow(RowParts):
         return self.end.move in ("decrease", "step_in") and self.end.kind == "flush"
 
     def _end_place(self) -> Place:
+        if self.below.solid:
+            return self._old_post() if self.over_end == self._last_over else NextStitch()
         if self.end.move in ("straight", "increase"):
             return self._old_post()
         if self.end.move == "decrease":

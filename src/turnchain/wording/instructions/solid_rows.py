@@ -7,8 +7,8 @@ stitches, as along a foundation.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby, pairwise
 
-from turnchain.fabric import stitches
 from turnchain.fabric.grid import Grid
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.wording.instructions.steps import (
@@ -53,16 +53,27 @@ def far_edge(piece: PiecePlan, below: Row) -> Place:
     return TopOfTurningChain(rule.turning) if rule.counts else EdgeDc()
 
 
-def clusters_over(piece: PiecePlan, row: Row, below: Row) -> Iterator[Step]:
-    """The clusters of ``row``, each into one stitch of the solid row ``below``, and what is skipped before, between and
-    after them."""
-    recipe, start = piece.recipe, row.edge(row.starts).kind
-    lead = stitches.first_lead(recipe, start, Grid(piece).over_gaps(below))
-    after = below.counts.dc + below.counts.tch - 2 - lead - (row.clusters - 1) * recipe.pitch
-    between: list[Step] = [*([Chain(recipe.gap)] if recipe.gap else []), SkipStitches(recipe.pitch - 1)]
-    if recipe.stitch.counts and not (start == "spaced" and recipe.extra):  # nothing was worked into the edge stitch
-        yield SkipEdge()
-    yield from [SkipStitches(lead - 1)] if lead > 1 else []
-    yield Work("cl", NextStitch())
-    yield from repeated(row.clusters - 1, *between, Work("cl", NextStitch()))
-    yield from [SkipStitches(after)] if after else []
+def clusters_over(piece: PiecePlan, row: Row, below: Row, slipped: int) -> Iterator[Step]:
+    """The clusters of ``row`` that do not stand on an edge stitch, each into one stitch of the solid row ``below``, and
+    what is skipped before, between and after them; so many stitches are ``slipped`` along before."""
+    recipe, (units, end) = piece.recipe, Grid(piece).over_solid(row)
+    inner = [one for one in units if 0 < one < end]
+    begun = units[0] == 0  # a cluster on the edge stitch
+    spaced = row.edge(row.starts).kind == "spaced"
+    if not slipped and not begun and recipe.stitch.counts and not (spaced and recipe.extra):
+        yield SkipEdge()  # nothing was worked into it
+    gap: list[Step] = [Chain(recipe.gap)] if recipe.gap else []
+    at = slipped
+    for apart, run in groupby(two - one for one, two in pairwise((slipped, *inner))):
+        times = len(list(run))
+        one: list[Step] = [*_skipped(apart - 1), Work("cl", NextStitch())]
+        if at == slipped and not begun:
+            yield from one
+            times -= 1
+        yield from repeated(times, *gap, *one)
+        at = inner[-1]
+    yield from _skipped(end - (inner or [slipped])[-1] - 1)
+
+
+def _skipped(stitches: int) -> list[Step]:
+    return [SkipStitches(stitches)] if stitches else []

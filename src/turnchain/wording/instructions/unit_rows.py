@@ -50,7 +50,7 @@ class UnitRow(RowParts):
         elif move == "step_out":
             self._step_out()
             return self.start.step // 2
-        elif move == "step_in" or stitches.led_inwards(self.recipe, move, self.start_below.kind):
+        elif move == "step_in" or stitches.led_inwards(self.recipe.table, move, self.start_below.kind):
             self._slip_in()
         elif self.recipe.table.together(move, self.start_below.kind):
             self._together()
