@@ -25,7 +25,7 @@ def mixed_at(seed: int) -> Plan:
     while True:
         try:
             return _planned(rng, more)
-        except PatternError:
+        except (PatternError, TooNarrow):
             more += 4
 
 
@@ -42,6 +42,17 @@ def _planned(rng: Random, more: Fraction) -> Plan:
     if solid and rng.random() < 0.4:
         swatch, fabric = _measured(rng, swatch, fabric, rng.choice(solid))
         stripes = replace(stripes, order=("Oat", "Reed"), **{rng.choice(("cluster", *solid)): "Silt"})
+    plan = _worked(rng, piece, swatch, fabric, stripes)
+    if fabric.cluster == 1 and any(row.clusters == 1 for row in plan.pieces[0].rows):
+        raise TooNarrow  # a row of one cluster of one stitch looks like a solid row of that
+    return plan
+
+
+class TooNarrow(Exception):
+    """A piece that is to be made wider."""
+
+
+def _worked(rng: Random, piece: Piece, swatch: Swatch, fabric: Fabric, stripes: Stripes) -> Plan:
     worked = piece if piece.width is None else replace(piece, worked=rng.choice(("upwards", "sideways")))
     return plan_pattern(Pattern("Mixed", (swatch,), (worked,), fabric, YARNS, stripes))
 
@@ -60,7 +71,8 @@ def _shaped(rng: Random, piece: Piece, wide: Fraction, high: Fraction) -> Piece:
         outlines = {"left_outline": line(wide / 2), "right_outline": line(wide / 2)}
     else:
         outlines = {"outline": line(wide)}
-    return replace(piece, worked="upwards", width=None, length=None, align=rng.choice(("centre", "left", "right")), **outlines)
+    align = rng.choice(("centre", "left", "right"))
+    return replace(piece, worked="upwards", width=None, length=None, align=align, **outlines)
 
 
 def _measured(rng: Random, swatch: Swatch, fabric: Fabric, kind: StitchName) -> tuple[Swatch, Fabric]:

@@ -31,6 +31,11 @@ def row_one(clusters: int = 3) -> WorkedRow:
     return finished(row, 1)
 
 
+def row_two() -> WorkedRow:
+    """Clusters on ``row_one``, a chain beside both edges."""
+    return finished(ended(clusters(over(row_one(), 4), 4, 8), 12, chains=1), 2)
+
+
 def solid(below: WorkedRow | None = None, stitch: str = "sc", stitches: int = 10) -> WorkedRow:
     """A solid row on ``below``, or of so many stitches on a foundation."""
     work = SolidInWork(stitch, below, stitches + TURNING[stitch][0])
@@ -44,6 +49,15 @@ def over(below: WorkedRow, chains: int = 3) -> RowInWork:
     """A row of clusters begun on ``below``."""
     row = RowInWork(OPEN, below)
     row.edge(Below(0), chains)
+    return row
+
+
+def slipped(below: WorkedRow, many: int) -> RowInWork:
+    """A row of clusters begun on ``below`` after so many slip stitches."""
+    row = RowInWork(OPEN, below)
+    for nth in range(1, many + 1):
+        row.slip(nth)
+    row.edge(Below(many), 3)
     return row
 
 
@@ -83,11 +97,21 @@ CANNOT: dict[str, Refused] = {
     "the first cluster in stitch 4, not 3": lambda: clusters(over(solid()), 3),
     "a cluster does not stand over a middle": lambda: clusters(over(solid(row_one())), 3),
     "3 stitches after the last cluster, not 2": lambda: ended(clusters(over(solid()), 2, 6), 9),
-    "the start leans, where the row below is solid": lambda: finished(
-        ended(clusters(over(solid(row_one())), 4, 8), 12, chains=1), 3
-    ),
+    "the work goes back along the row below, one by one": lambda: clusters(over(solid(row_one())), 8, 4),
     "the edge stitch at the end stands on no edge stitch": lambda: finished(
         ended(clusters(over(solid(row_one()), 4), 4, 8), 11, chains=1), 3
+    ),
+    "a decrease at the start leans from the edge stitch below, one on it": lambda: finished(
+        ended(clusters(slipped(solid(row_one()), 1), 4, 8), 12, chains=1), 3
+    ),
+    "the edge stitch at the end does not stand over a middle": lambda: finished(
+        ended(clusters(over(solid(row_one())), 2, 6), 9, chains=1), 3
+    ),
+    "the edge stitch at the end in stitch 2 from the edge, not 1": lambda: finished(
+        ended(clusters(over(solid(row_one()), 4), 4, 8), 10), 3
+    ),
+    "a decrease at the end after a row with a gap at its edge, one on it": lambda: finished(
+        ended(clusters(over(solid(row_two())), 1, 5), 9, chains=1), 4
     ),
 }
 

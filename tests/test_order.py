@@ -185,9 +185,9 @@ def test_what_cannot_be_worked_is_told(fabric: str, words: str) -> None:
     assert words in refused(fabric, "")
 
 
-def test_shaped_edges_wait() -> None:
+def test_a_neck_is_refused() -> None:
     words = refused('rows = ["cluster", "sc"]', "neck = { shoulder = 15, depth = 8 }")
-    assert "with rows of more than one kind edges are planned straight" in words
+    assert "with rows of more than one kind a piece has no neck" in words
 
 
 # ------------------------------------------------------------------------------------------------------ heights

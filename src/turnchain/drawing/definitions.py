@@ -109,6 +109,8 @@ class Definitions:
         shifts = [self.parted(one, side) for side in SIDES for one in (row, under) if one is not None]
         places = array("f", [at - row.left.at for at in (*stitches.head, *stitches.foot)] + shifts)
         key = stitches.symbol.tobytes() + stitches.into.tobytes() + places.tobytes() + row.kind.encode()
+        # solid rows at the foot are drawn over chains, others over what is drawn below them
+        key += bytes((row.nth > 0, under is not None and under.nth > 0))
         if stitches.legs:
             key += repr([(leg.place, round(leg.foot - row.left.at, 3), leg.into) for leg in stitches.legs]).encode()
         if self.sheet.folds.by_columns:  # what is left out of a row depends on where it stands

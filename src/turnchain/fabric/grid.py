@@ -13,7 +13,6 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterable, Iterator
 from enum import IntEnum
-from functools import cached_property
 from typing import NamedTuple
 
 from turnchain.fabric import stitches

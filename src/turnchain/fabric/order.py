@@ -112,7 +112,7 @@ class RowOrder:
         return tuple(top * count / whole for top in accumulate(self.heights(count), initial=Fraction(0)))
 
     def place(self, level: Fraction, count: int) -> Fraction:
-        """How many of ``count`` rows, and what share of the next, lie below a ``level``, where all are ``count`` high."""
+        """How many of ``count`` rows, and what share of the next, lie below a ``level`` of ``count``."""
         if self.plain:
             return level
         tops = self.tops(count)

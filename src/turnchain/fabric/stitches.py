@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from turnchain.fabric.lattice import Kind, Move
 from turnchain.fabric.recipe import EdgeTable, Recipe
-from turnchain.records import frozen
+from turnchain.records import frozen, replace
 
 
 @frozen
@@ -28,7 +28,7 @@ class Counts:
 @frozen
 class EdgeWork:
     """One edge of a row: its ``kind``, the ``move`` that brought it there from an edge of kind ``below`` (None in
-    row 1), and the ``step`` in half pitches of a step (else 0); whether the row below is a solid one (``over_solid``)."""
+    row 1), and the ``step`` in half pitches of a step (else 0). ``over_solid``: the row below is a solid one."""
 
     kind: Kind
     move: Move = "straight"
@@ -72,6 +72,12 @@ def first_chain(recipe: Recipe, start: Kind) -> int:
     a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
     lead = recipe.middle if recipe.grouped or recipe.together else 1
     return turning_chain(recipe, start) + int(recipe.own) + lead + (recipe.filled if start == "spaced" else 0)
+
+
+def first_own_chain(recipe: Recipe, start: Kind) -> int:
+    """The same on the new chain of a step out, where the edge stitch has a chain of its own always, and every stitch of
+    a cluster too."""
+    return first_chain(replace(recipe, own=True, together=False), start)
 
 
 def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:

@@ -78,9 +78,9 @@ Leans: TypeAlias = tuple[_Leans, _Leans]  # by the parity of the reach below
 
 @frozen
 class MixedRows:
-    """Rows of more than one kind: how edges go (``tables``) to each row from the row below, by its number (0: none), None
-    where they can only go straight on; the rows in which there may be ``steps``; and how often the running phase has
-    changed by each row (``shifts``), from below row 1 on."""
+    """Rows of more than one kind, by their numbers (0: the foundation): how edges go to each from the row below it
+    (``tables``; None: straight alone); whether they may step there (``steps``); how often the running phase has changed
+    by then (``shifts``)."""
 
     tables: tuple[EdgeTable | None, ...]
     steps: tuple[bool, ...]
@@ -145,8 +145,8 @@ class EdgeTask:
 
     @cached_property
     def leans(self) -> tuple[Leans, ...]:
-        """The prices of half a pitch inwards and outwards by the row and the parity of the reach below it. Where all rows
-        are of one kind it is the parity of the row that they depend on."""
+        """The prices of half a pitch inwards and outwards by the row and the parity of the reach below it; where all
+        rows are of one kind, on the parity of the row alone."""
         if self.mixed is not None:
             return tuple((_leans_of(self, row, 0), _leans_of(self, row, 1)) for row in range(self.rows + 1))
         even, odd = (_leans_of(self, 0, 0), _leans_of(self, 0, 1)), (_leans_of(self, 1, 0), _leans_of(self, 1, 1))

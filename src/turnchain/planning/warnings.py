@@ -59,10 +59,10 @@ def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     if usual is None:
         return
     measure = "wide" if piece.worked == "sideways" else "high"
-    rows = piece.row_count
+    rows, come_out = piece.row_count, piece.height * usual / piece.gauge.row
     yield (
         f"if the rows were miscounted as the gauge suggests, the {rows} rows planned to be "
-        f"{shown(piece.height, unit)} {measure} would come out {shown(piece.height * usual / piece.gauge.row, unit)} {measure}"
+        f"{shown(piece.height, unit)} {measure} would come out {shown(come_out, unit)} {measure}"
     )
 
 

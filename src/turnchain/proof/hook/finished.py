@@ -192,8 +192,6 @@ def _check_on_edge(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> 
     # where it leans in to a cluster beside it; of the stacked ones, where it leans in over the extra dc.
     stacked = work.over_clusters if work.below.solid else work.craft.stacked
     leans_in = below == ("spaced" if stacked else "flush")
-    foot = work.below.solid and bool(work.below.at_foot)
-    refuse(foot and edge.inwards, f"the {where} leans, where only solid rows are below")
     allowed = {0, -1, 1} if leans_in and first else {0, -1}
     if work.craft.single:
         over = work.begun_over if first else work.ended_over
@@ -210,7 +208,7 @@ def _check_on_solid(work: RowInWork, edge: EdgeMade, index: int, first: bool) ->
     refuse(edge.inwards != 1, f"the edge stitch at the {where} stands on no edge stitch")
     refuse(first and not (stacked and below == "flush"), "a decrease at the start leans from the edge stitch below")
     if stacked and below == "flush":
-        refuse(index != work.middle_over(index), f"the edge stitch at the {where} stands beside the middle of a cluster")
+        refuse(index != work.middle_over(index), f"the edge stitch at the {where} does not stand over a middle")
         return
     if stacked:
         wanted = (work.edge_filled(first) + 1) // 2

@@ -291,9 +291,9 @@ class RowInWork:
         self.below.taken.add(own)
 
     def _cluster_on_solid(self, index: int, last: int) -> None:
-        """A cluster in one stitch of a solid row, over the middle of a cluster or space, or where one goes half a cluster
-        past an edge on the edge stitch; on the rows at the foot as far from the last one as clusters are wide with their
-        gap, as if it stood over its own width. Whether clusters stand side by side, their places say."""
+        """A cluster in one stitch of a solid row, over the middle of a cluster or space, or past an edge on the edge
+        stitch; on the rows at the foot as far from the last one as clusters are wide with their gap, as if it stood
+        over its own width. Whether clusters stand side by side, their places say."""
         refuse(self.places and index <= last, "the work goes back along the row below")
         at_foot = self.below is not None and bool(self.below.at_foot)
         if self.walk[index].what == "edge":
@@ -307,8 +307,8 @@ class RowInWork:
             refuse(index != self.middle_over(index), "a cluster does not stand over a middle")
 
     def middle_over(self, index: int) -> int:
-        """The stitch of the solid row below, by its number in ``walk``, over the middle of the cluster or space that the
-        one at ``index`` lies over; -1 for none."""
+        """The stitch of the solid row below, by its number in ``walk``, over the middle of the cluster or space that
+        the one at ``index`` lies over; -1 for none."""
         over = self.walk[index].over
         same = [nth for nth, spot in enumerate(self.walk) if spot.over == over and spot.what == "solid"]
         return same[len(same) // 2] if over >= 0 and len(same) % 2 else -1

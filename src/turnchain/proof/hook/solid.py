@@ -84,8 +84,8 @@ class SolidInWork:
         return made
 
     def _over(self, nth: int) -> int:
-        """What the stitch ``nth`` lies over: clusters by even numbers, spaces by odd ones; of a stitch over one beside an
-        edge nothing that a cluster can stand over."""
+        """What the stitch ``nth`` lies over: clusters by even numbers, spaces by odd ones; beside an edge nothing that
+        a cluster can stand over."""
         below = self.below
         if below is None or below.at_foot:
             return -1

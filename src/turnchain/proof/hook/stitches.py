@@ -79,8 +79,8 @@ class Spot:
     """What the next row meets: the top of an ``edge`` stitch, of an ``extra`` dc or of a ``dc`` of a ``cluster``
     (numbered in its row, from 0), or a ``space`` of some ``chains`` (0: a slit), ``inner`` where it lies in a cluster,
     ``half`` between an edge stitch and the extra dc beside it. ``turning``: a turning chain by itself. A "solid" stitch
-    stands in one stitch or chain: ``over`` numbers the cluster (even) or the space (odd) of the last row of clusters that
-    it lies over (-1: there are none below, -2: it lies over neither)."""
+    stands in one stitch or chain: ``over`` numbers the cluster (even) or the space (odd) of the last row of clusters
+    that it lies over (-1: there are none below, -2: it lies over neither)."""
 
     what: Literal["edge", "extra", "dc", "space", "inner", "half", "solid"]
     cluster: int = -1

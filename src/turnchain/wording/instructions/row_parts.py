@@ -83,9 +83,11 @@ def filling_on_chain(recipe: Recipe) -> Iterator[Step]:
             yield Work("dc", NextChain())
 
 
-def along_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
-    """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap."""
+def along_chain(recipe: Recipe, clusters: int, spaced: bool, stepped: bool = False) -> Iterator[Step]:
+    """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap; ``stepped``: the chain is that
+    of a step out."""
     k, g = recipe.unit_width, recipe.gap
+    chained = stitches.first_own_chain if stepped else stitches.first_chain
     whole: list[Step] = [DcInChains(k)]
     between: list[Step] = [Chain(g), SkipChains(g)] if g else []
     if not recipe.stitch.counts:  # the edge stitch comes first, all clusters stand whole after it
@@ -95,9 +97,9 @@ def along_chain(recipe: Recipe, clusters: int, spaced: bool) -> Iterator[Step]:
             return
         yield from filling_on_chain(recipe) if spaced else ()
     elif spaced and recipe.extra:  # the extra dc does
-        yield Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush")))
+        yield Work("dc", ChainFromHook(chained(recipe, "flush")))
     else:
-        first = ChainFromHook(stitches.first_chain(recipe, "spaced" if spaced else "flush"))
+        first = ChainFromHook(chained(recipe, "spaced" if spaced else "flush"))
         yield Work("cl" if k == 1 else "dc", first)
         if k > 1:
             yield DcInChains(k - 1)
@@ -181,7 +183,7 @@ class RowParts:
     def _on_chain(self, clusters: int) -> Iterator[Step]:
         """``clusters`` on the new chain of a row that starts flush."""
         if not self.recipe.grouped:
-            yield from along_chain(self.recipe, clusters, spaced=False)
+            yield from along_chain(self.recipe, clusters, spaced=False, stepped=True)
             return
         yield from grouped_on_chain(self.recipe, clusters, spaced=False)
         if past_middle(self.recipe):
@@ -195,7 +197,7 @@ class RowParts:
             self._put(*grouped_on_chain(recipe, on_chain, spaced=True))
             left += past_middle(recipe) if on_chain else 0
         elif on_chain:
-            self._put(*along_chain(recipe, on_chain, spaced=True))
+            self._put(*along_chain(recipe, on_chain, spaced=True, stepped=True))
             self._gap()
             left += recipe.gap
         elif not self.counts:
@@ -203,7 +205,7 @@ class RowParts:
         elif not recipe.extra:  # no stitch is worked into the chain at all
             left = stitches.chained(recipe, 2, self.start_below.kind) + stitches.turning_chain(recipe, "spaced")
         else:
-            self._put(Work("dc", ChainFromHook(stitches.first_chain(recipe, "flush"))))
+            self._put(Work("dc", ChainFromHook(stitches.first_own_chain(recipe, "flush"))))
         if left:
             self._put(SkipChains(left))
         self._put(Work("cl", HalfCluster() if recipe.grouped else EdgeDc()))
