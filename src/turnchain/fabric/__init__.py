@@ -30,6 +30,10 @@ A gap fabric may have nothing beside its edge stitches (``Recipe.slit``): at a s
 and rows look alike whatever their edges are, until the next row goes into the slit or does not. An increase would be
 worked as a straight edge, so such edges stay straight.
 
+Where rows are of more than one kind, a solid row keeps its edges, as do the first clusters over those at the foot. How
+edges of others over solid rows go, the table of their name says (``Recipe.over``), but for forced moves; they never step;
+a place of that table is the stitch over its middle (``places.SolidBelow``).
+
 Rows of more than one kind share the swatch: what has a swatch of its own is as high, and as heavy, as that says, and
 what it leaves is shared out among the others by the heights of their stitches.
 
