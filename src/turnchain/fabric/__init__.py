@@ -31,7 +31,7 @@ and rows look alike whatever their edges are, until the next row goes into the s
 worked as a straight edge, so such edges stay straight.
 
 Where rows are of more than one kind, a solid row keeps its edges, as do the first clusters over those at the foot. How
-edges of others over solid rows go, the table of their name says (``Recipe.over``), but for forced moves; they never step;
+edges of others over solid rows go, the table of their name says (``Recipe.over``), unforced and without steps;
 a place of that table is the stitch over its middle (``places.SolidBelow``).
 
 Rows of more than one kind share the swatch: what has a swatch of its own is as high, and as heavy, as that says, and
