@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 from math import ceil, floor, lcm
+from random import Random
 from typing import Any, NamedTuple
 
 import pytest
@@ -22,7 +23,7 @@ from hypothesis import strategies as st
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.library import recipe_of
-from turnchain.pattern import Fabric, Pattern, Piece, Swatch
+from turnchain.pattern import Fabric, OutlineStretch, Pattern, Piece, Swatch
 from turnchain.planning.candidates import candidates
 from turnchain.planning.fitting import fit_edge
 from turnchain.planning.job import Job
@@ -30,6 +31,8 @@ from turnchain.planning.moves import MICRO, EdgeTask
 from turnchain.planning.pairs import fit_pair
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import target_of, top_side
+from turnchain.proof.proving import prove
+from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from workable import gauge, outlines, swatches
 
@@ -607,7 +610,7 @@ def test_every_small_change_of_a_plan_ranks_worse() -> None:
             lambda task, there, back: 0,
             Piece("tie", outline=((Fraction(0), Fraction(5)), (Fraction(6), Fraction(13)))),
         ),
-        ("candidates.row_counts", lambda wanted, odd, least: [int(wanted) + 1], STEPPED),
+        ("counts.row_counts", lambda wanted, odd, least: [int(wanted) + 1], STEPPED),
         ("job.Job.width_parities", lambda job, row_plan: (0,), STEPPED),
     ],
 )
@@ -674,3 +677,99 @@ def test_two_edges_without_room_part_by_as_little_as_they_can(parities: tuple[in
     assert all(one + other >= 8 for one, other in zip(left, right, strict=True))
     spent = sum((reach - 2) ** 2 for reach in (*left, *right))
     assert spent <= 3 * cost
+
+
+# ------------------------------------------------------------------------------------------------ armholes
+
+
+class ArmedEdge(NamedTuple):
+    """An edge that goes in for an armhole: it stands ``below`` half pitches out up to ``low`` cm, then goes in by so
+    many ``across``, at once or from there over a cm or two, and is ``high`` cm high in all."""
+
+    below: Fraction
+    across: Fraction
+    low: Fraction
+    high: Fraction
+    slant: Fraction
+
+    @property
+    def line(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        inner = self.below - self.across
+        step = (self.low, inner + self.slant)
+        above = ((self.low + 2, inner),) if self.slant else ()
+        return (Fraction(0), self.below), (self.low, self.below), step, *above, (self.high, inner)
+
+
+def armhole_misses(wanted: ArmedEdge, reaches: tuple[int, ...], q: Fraction) -> int:
+    """How many measures are out of tolerance: half a row in depth, half a pitch in width. An armhole begins in the row,
+    of those within two of its first, that goes in most; the nearest to it if several do."""
+    rows = len(reaches)
+    first = floor(wanted.low * rows / wanted.high) + 1
+    about = range(max(2, first - 2), min(first + 2, rows) + 1)
+    most = max(reaches[row - 2] - reaches[row - 1] for row in about)
+    steps = [row for row in about if reaches[row - 2] - reaches[row - 1] == most]
+    begins = min(steps, key=lambda row: abs(row - first))
+    deep, wide = (rows - begins + 1) * q, reaches[begins - 2] - reaches[-1]
+    return (abs(deep - (wanted.high - wanted.low)) > q / 2) + (abs(wide - wanted.across) > 1)
+
+
+@pytest.mark.parametrize(
+    "seed", [29, 33, *(pytest.param(n, marks=pytest.mark.slow) for n in (47, 52, 54, 56, *range(9)))]
+)
+def test_armholes_are_within_half_a_row_and_half_a_pitch_wherever_the_lattice_allows_it(seed: int) -> None:
+    """Half a front worked by its side edge alone, every edge tried that could be: where any of the rows tried has both
+    measures within tolerance, the plan has; odd numbers of half pitches are stepped in by as well as even ones."""
+    chance = Random(seed)
+    swatch = Swatch(Fraction(4), Fraction(8), Fraction(8), Fraction(8))  # half a pitch and a row are both 1 cm high
+    pitch, q = gauge(swatch)
+    slant = Fraction(chance.randint(0, 8), 8)
+    wanted = ArmedEdge(
+        Fraction(chance.randint(40, 64), 8), Fraction(chance.randint(16, 32), 8), Fraction(chance.randint(24, 40), 8),
+        Fraction(chance.randint(60, 72), 8), slant,
+    )  # fmt: skip
+    outline = tuple((height, reach * pitch / 2) for height, reach in wanted.line)
+    piece = Piece("front", outline=outline, align="left", row_plan=chance.choice(["alike", "alternate"]),
+                  stretches=(OutlineStretch("armhole", "right", wanted.low, wanted.high),))  # fmt: skip
+    planned = plan_pattern(Pattern("T", (swatch,), (piece,), Fabric())).pieces[0]
+    reaches = tuple(row.right.at for row in planned.rows)
+    found = armhole_misses(wanted, reaches, q)
+    told = [fit for fit in planned.fit if "armhole" in fit.measure]
+    assert found == sum(abs(fit.off) > (q / 2 if "depth" in fit.measure else pitch / 2) for fit in told)
+    if found:
+        assert min(_armed_ways(wanted, piece, q)) == found
+
+
+def _armed_ways(wanted: ArmedEdge, piece: Piece, q: Fraction) -> Iterator[int]:
+    """The misses of every edge that costs 40 squared half pitches or less."""
+    shape = piecewise([(height, reach + (piece.row_plan == "alike")) for height, reach in wanted.line])
+    for rows, phase in product({floor(wanted.high / q), ceil(wanted.high / q)}, (0, 1)):
+        targets, scale = _scaled(shape, [wanted.high * row / rows for row in range(1, rows + 1)])
+        first = [reach for reach in near(targets[0], scale, 4 * scale**2) if reach % 2 == (piece.row_plan == "alike")]
+        found = edges(targets, scale, 1, phase, first, 40 * scale**2, lambda row, reach: reach > 1)
+        yield from (armhole_misses(wanted, one.reaches, q) for one in found)
+
+
+BODY = """title = "T"
+swatch = {{ clusters = 4, width = 10, rows = 8, height = 10 }}
+[[piece]]
+name = "back"
+width = {0}
+length = {1}
+armhole = {{ depth = 22, width = {2}, shape = "curved" }}
+"""
+
+
+@pytest.mark.parametrize("measures", [
+    (52, 55, 4), pytest.param((53, 52, 3.5), marks=pytest.mark.slow), pytest.param((54, 55, 3), marks=pytest.mark.slow),
+])  # fmt: skip
+def test_both_armholes_of_a_body_are_as_wide_as_asked_for(measures: tuple[float, ...]) -> None:
+    """One of them came out 1.75 cm narrower than the other, with a warning: its stair began before it."""
+    planned = plan_pattern(read_text(BODY.format(*measures), "back.toml"))
+    (piece,) = planned.pieces
+    found = {fit.measure: fit for fit in piece.fit if "armhole" in fit.measure}
+    assert not [line for line in piece.warnings if "armhole" in line]
+    assert all(abs(fit.off) <= (piece.gauge.row if "depth" in name else piece.gauge.pitch) / 2
+               for name, fit in found.items())  # fmt: skip
+    odd = {row.left.step % 2 for row in piece.rows if row.left.move == "step_in"}
+    assert measures != (52, 55, 4) or odd == {1}
+    assert not prove(planned).reasons

@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
-from math import ceil, floor
 
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import RowPlan
+from turnchain.planning.armholes import armholes_off, fit_armed
+from turnchain.planning.counts import counted_widths, rows_to_try
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO, EdgeTask, Key, micro
@@ -36,7 +37,8 @@ class Candidate:
     ``missed`` counts the mirrors wanted and not given; ``cost`` is in squared ``MICRO``-ths of a half pitch,
     ``width_off`` in ``MICRO``-ths of a half pitch; ``turns``: the changes of direction of the edges; ``foundation``:
     the chains to make, the turning chain included; ``roundness``: how a round neck keeps to its ellipse; ``neck``:
-    None where there is none or no row shows it; ``neck_off``: how far its measures are off.
+    None where there is none or no row shows it; ``neck_off``: how far its measures are off; ``armhole_off``: how many
+    measures of armholes are out of tolerance, and by how much the worst is, in millionths of a cm.
     """
 
     left: tuple[int, ...]
@@ -52,6 +54,7 @@ class Candidate:
     roundness: Roundness = Roundness()
     neck: WorkedNeck | None = None
     neck_off: NeckErrors = NeckErrors()
+    armhole_off: tuple[int, int] = (0, 0)
     split: Split | None = None
 
     @property
@@ -73,6 +76,12 @@ class Candidate:
         return replace(self, left=left, right=right, phase=0, split=self.split and self.split.in_half_pitches(stride))
 
     @property
+    def named(self) -> tuple[int, int]:
+        """How many named measures are out of tolerance, and by how much the worst is, in millionths of a cm."""
+        (some, worst), (others, other) = self.neck_off.named, self.armhole_off
+        return some + others, max(worst, other)
+
+    @property
     def rank(self) -> tuple[int, ...]:
         """The order of preference as one tuple; less is better: mirrors missed, a round neck off its ellipse, named
         measures out of tolerance (how many, then the worst), a corner off the ellipse, nearness, width, turns, errors
@@ -81,7 +90,7 @@ class Candidate:
         return (
             self.missed,
             self.roundness.off,
-            *off.named,
+            *self.named,
             self.roundness.corner,
             self.cost,
             self.width_off,
@@ -105,30 +114,15 @@ def candidates(job: Job, row_plan: RowPlan) -> list[Candidate]:
     for folded, loose in product(mirrors, (False, True) if target.neck is not None else (True,)):
         if found:
             break
-        counts = [rows for rows in _rows_to_try(job, folded) if job.may_have_rows(rows)]
+        counts = [rows for rows in rows_to_try(job, folded) if job.may_have_rows(rows)]
         for number, rows in enumerate(counts):
             progress(f"plans of {target.piece.name}", number, len(counts))
-            whole = _with_rows(job, row_plan, rows, folded, loose)
+            whole = _to_measure(job, row_plan, rows, folded, loose)
             if target.opening is None:
                 found += whole
             else:
                 found += (divided for one in whole for divided in _divided(job, one, loose))
     return [one for one in found if job.may_begin(one.left[0], one.right[0], one.phase, one.foundation)]
-
-
-def _rows_to_try(job: Job, folded: bool) -> list[int]:
-    """The row counts to be tried. A line that leans reads alike from both ends over an odd number of rows alone; one
-    that only steps, as that of a square neck or a round one may, over any. Where one shoulder is done, the
-    other has as many as it."""
-    if job.begun is not None and job.begun.top is not None:
-        return [job.begun.top]
-    least = job.recipe.order.least if job.begun is None else job.begun.rows
-    wanted, neck = job.wanted_rows, job.target.neck
-    any_number = row_counts(wanted, False, least)
-    if not folded:
-        return any_number
-    odd = row_counts(wanted, True, least)
-    return sorted({*odd, *any_number}) if neck is not None and neck.shape in ("square", "round") else odd
 
 
 def _divided(job: Job, whole: Candidate, loose: bool) -> Iterator[Candidate]:
@@ -161,30 +155,17 @@ def body_of(target: Target, whole: Candidate, by_pitches: bool = False) -> Body:
     return Body(whole.left, whole.right, whole.phase, centre, by_pitches)
 
 
-def row_counts(wanted: Fraction, odd: bool, least: int = 1) -> list[int]:
-    """The two whole (``odd``: odd) numbers of rows that enclose the ``wanted`` one, or the one that meets it, in rising
-    order; none less than ``least``, or than the next odd one."""
-    if odd:
-        least += 1 - least % 2
-    if odd:
-        below, above = 2 * floor((wanted - 1) / 2) + 1, 2 * ceil((wanted - 1) / 2) + 1
-    else:
-        below, above = floor(wanted), ceil(wanted)
-    return sorted({max(least, below), max(least, above)})
+def _to_measure(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> list[Candidate]:
+    """The candidates of so many rows; where the best misses a measure of an armhole, those besides that are fitted to
+    it."""
+    found = list(_with_rows(job, row_plan, rows, folded, loose))
+    if found and min(found, key=lambda one: one.rank).armhole_off[0]:
+        found += _with_rows(replace(job, armed=True), row_plan, rows, folded, loose)
+    return found
 
 
-def widths(wanted: Fraction, row_plan: RowPlan) -> list[int]:
-    """The widths in half pitches to try for a counted width of ``wanted`` half pitches, in rising order.
-
-    Rows alike have as many clusters as the width has pitches, to the nearest (both where it lies halfway), and half a
-    pitch over: an odd width. Rows that alternate have the even widths that enclose it, 2 at least.
-    """
-    if row_plan == "alike":
-        whole = max(Fraction(1), wanted / 2)
-        nearest = {floor(whole), ceil(whole)}
-        least = min(abs(whole - clusters) for clusters in nearest)
-        return sorted(2 * clusters + 1 for clusters in nearest if abs(whole - clusters) == least)
-    return sorted({max(2, 2 * floor(wanted / 2)), max(2, 2 * ceil(wanted / 2))})
+def _edge_paths(job: Job, task: EdgeTask, side: Side) -> dict[int, EdgePath]:
+    return fit_armed(job, task, side) if job.armed else fit_edge(task)
 
 
 def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> Iterator[Candidate]:
@@ -199,30 +180,12 @@ def _with_rows(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool
         yield from _one_shaped(job, row_plan, rows, folded)
 
 
-def _counted_widths(job: Job, row_plan: RowPlan) -> list[int]:
-    """The widths of a panel to be tried; of one begun already only its own."""
-    if job.begun is not None:
-        return [job.begun.lines["right"][1] - job.begun.lines["left"][1]]
-    chain, exact = job.target.piece.exact_chain, job.target.piece.exact_clusters
-    apart, over = (1, 1) if job.recipe.table.by_pitches else (2, 0)
-    if chain is not None:  # every stitch has a chain under it
-        most = chain // job.recipe.pitch + 1
-        halves = [apart * units + over for units in range(max(1, most - 4), most + 1)]
-        return halves if job.recipe.stacked or row_plan == "alternate" else [width + 1 for width in halves]
-    if job.recipe.stacked:  # whole units, with nothing beside them or a pitch at either edge
-        wanted = Fraction(exact) if exact is not None else (job.target.width / job.gauge.half - over) / apart
-        return sorted({apart * max(1, units) + over for units in (floor(wanted), ceil(wanted))})
-    if exact is not None:
-        return [2 * exact + 1] if row_plan == "alike" else [2 * exact, 2 * exact + 2]
-    return widths(job.target.width / job.gauge.half, row_plan)
-
-
 def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> Iterator[Candidate]:
     """Panels of counted width, straight or with one edge shaped."""
     target, half = job.target, job.gauge.half
     side: Side = "left" if target.right.straight else "right"
     marks = () if target.straight else job.marks(target.curve(side), rows)
-    for width, (_, phase) in product(_counted_widths(job, row_plan), list(_panel_frames(job))):
+    for width, (_, phase) in product(counted_widths(job, row_plan), list(_panel_frames(job))):
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
@@ -281,7 +244,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             budget=job.budget,
             mixed=job.mixed(rows),
         )
-        for path in fit_edge(task).values():
+        for path in _edge_paths(job, task, side).values():
             if path.reaches[0] % 2 in job.width_parities(row_plan):
                 left, right = _positions(side, path.reaches, (0,) * rows)
                 yield _candidate(job, row_plan, left, right, phase, path)
@@ -310,7 +273,7 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
             budget=job.budget,
             mixed=job.mixed(rows),
         )
-        for path in fit_edge(task).values():
+        for path in _edge_paths(job, task, "right").values():
             left, right = tuple(across - reach for reach in path.reaches), path.reaches
             yield _candidate(job, "alternate", left, right, phase, path, centre=centre)
 
@@ -326,7 +289,7 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
             _edge_apart(job, "left", left, -off, phase, folded),
             _edge_apart(job, "right", right, off, phase, folded),
         )
-        apart = (fit_edge(tasks[0]), fit_edge(tasks[1]))
+        apart = (_edge_paths(job, tasks[0], "left"), _edge_paths(job, tasks[1], "right"))
         for begun, parity in product((0, 1), job.width_parities(row_plan)):
             parities = (begun, (begun + parity) % 2)
             bounded = target.piece.exact_clusters is None
@@ -429,6 +392,7 @@ def _candidate(
         roundness=Roundness() if wanted is None else roundness_of(job, shaped),
         neck=neck,
         neck_off=NeckErrors() if wanted is None else neck.off(wanted, job.gauge) if neck else NO_NECK,
+        armhole_off=armholes_off(job, (left, right)),
     )
 
 

@@ -33,7 +33,7 @@ class Job:
 
     ``unit``: what lengths in messages are in. ``begun``: where a part of the piece is worked already. ``pair_states``:
     how many states may be searched where a piece is so narrow that its edges hinder each other. ``budget``: what all
-    searches for one pattern may take.
+    searches for one pattern may take. ``armed``: armholes are as deep and as wide as asked for, wherever they can be.
 
     Where edges go by whole pitches alone, all that is called half pitches here is whole ones: gauge, recipe and target
     are made so (``in_pitches``), and ``recipe_made`` and ``gauge_made`` are those of the rows of a plan.
@@ -47,6 +47,7 @@ class Job:
     pair_states: int = PAIR_STATES
     budget: SearchBudget = field(default_factory=SearchBudget)
     made_of: Recipe | None = None
+    armed: bool = False
 
     @property
     def stride(self) -> int:

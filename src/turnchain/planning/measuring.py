@@ -24,7 +24,7 @@ def fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
     armholes and of a neck; heights in the names of an outline's widths are shown in the maker's unit."""
     piece = job.target.piece
     body = _outline_fits(job, plan) if piece.outline or piece.left_outline else _panel_fits(job, plan)
-    return (*body, *armhole_fits(job, plan), *_neck_fits(job, plan))
+    return (*body, *armhole_fits(job, (plan.left, plan.right)), *_neck_fits(job, plan))
 
 
 def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:

@@ -33,7 +33,7 @@ def ranked_candidates(job: Job) -> tuple[Job, list[Candidate]]:
         if ranked:  # the piece has its plan
             return job, ranked
         raise
-    nearer = others and (not ranked or others[0].cost < ranked[0].cost)
+    nearer = others and (not ranked or (others[0].named, others[0].cost) < (ranked[0].named, ranked[0].cost))
     return (other, others) if nearer else (job, ranked)
 
 

@@ -123,7 +123,7 @@ def _armhole_measures(piece: PiecePlan, unit: Unit) -> Iterator[str]:
         most, much = (piece.gauge.row / 2, "row") if deep else (piece.gauge.half, piece.recipe.noun)
         if abs(fit.off) > most:
             came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
-            why = f"an edge steps in by whole {piece.recipe.noun}s, where its stitches allow it"
+            why = "no step close to the one wanted comes nearer"
             yield f"{fit.measure}: {came}, more than half a {much} off: {why}"
 
 

@@ -16,8 +16,7 @@ from turnchain.proof.printed.report import PrintedMeasure
 
 MISSED: Final = re.compile(
     rf"(?P<name>(?:(?:left|right) edge )?armhole (?P<what>depth|width)): (?P<worked>{LENGTH}), not "
-    rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: an edge steps in by whole \w+s, where its stitches "
-    r"allow it"
+    rf"(?P<wanted>{LENGTH}), more than half a (?P<much>\w+) off: no step close to the one wanted comes nearer"
 )
 #: The figures of the table are rounded: so near the bound, in cm, either is right.
 _EITHER: Final = 0.02
