@@ -16,9 +16,9 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image
 
-from test_text_boxes import collisions
+from test_text_boxes import collisions, every
 from turnchain.cli import cli
-from turnchain.drawing import figure
+from turnchain.drawing import figure, hung_forms, sewn
 from turnchain.drawing.worn import LINE, SKIN, worn
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
@@ -29,7 +29,7 @@ from turnchain.programs import png
 from turnchain.reading.pattern_file import read_text
 from turnchain.recipes import recipe, writing
 from turnchain.records import replace
-from turnchain.scene import Group, Path, Scene
+from turnchain.scene import Group, Path, Scene, Text
 from turnchain.sizes import TableName
 from turnchain.wording.tables import told_in
 
@@ -269,6 +269,141 @@ def test_what_falls_where_is_told() -> None:
 
 def replace_wearer(plan: Plan, wearer: Wearer) -> Plan:
     return plan_pattern(replace(plan.pattern, wearer=wearer))
+
+
+# ------------------------------------------------------------------------------- skirts, hats, cowls, bags, cushions
+
+
+def made(name: str, *pieces: str, wearer: str = "") -> Plan:
+    head = f'title = "{name}"\nswatch = {{ clusters = 11, width = 26, rows = 18, height = 21 }}\n{wearer}\n'
+    return plan_pattern(read_text(head + "".join(f"[[piece]]\n{piece}\n" for piece in pieces), "x.toml"))
+
+
+WOMAN = '[wearer]\ntable = "woman"\nsize = "M"'
+FORMS = {
+    "skirt": lambda: made("Skirt", 'name = "skirt"\ncount = 4\noutline = [[0, 38], [60, 27]]', wearer=WOMAN),
+    "skirt of two": lambda: made("Skirt", 'name = "skirt"\ncount = 2\nwidth = 52\nlength = 45', wearer=WOMAN),
+    "skirt of one": lambda: made("Skirt",
+                                 'name = "skirt"\nworked = "sideways"\nwidth = 104\nlength = 45', wearer=WOMAN),
+    "hat": lambda: made("Hat", 'name = "hat"\nwidth = 54\nlength = 22', wearer=WOMAN),
+    "cowl": lambda: made("Cowl", 'name = "cowl"\nwidth = 64\nlength = 25', wearer=WOMAN),
+    "bag": lambda: made("Bag", 'name = "bag"\ncount = 2\nwidth = 35\nlength = 30',
+                        'name = "gusset"\nwidth = 8\nlength = 95', 'name = "strap"\nwidth = 8\nlength = 70'),
+    "folded bag": lambda: made("Bag", 'name = "bag"\nwidth = 35\nlength = 62',
+                               'name = "handle"\ncount = 2\nwidth = 5\nlength = 40'),
+    "cushion": lambda: made("Cushion", 'name = "cushion"\ncount = 2\nwidth = 40\nlength = 40'),
+}  # fmt: skip
+
+
+@pytest.mark.quick(1)
+@pytest.mark.parametrize("name", FORMS)
+@pytest.mark.parametrize("language", ["US", "de", "fr"])
+def test_no_words_of_other_forms_run_into_one_another(name: str, language: str) -> None:
+    for longer in (0, 6):
+        assert collisions(worn(told_in(FORMS[name](), language), longer=Fraction(longer))) == []
+
+
+def test_a_skirt_hangs_from_the_waist_by_the_length_of_its_rows() -> None:
+    """And its second length, in the accent, by so much below; the hem is told by the nearest level."""
+    plan = FORMS["skirt"]()
+    scene = worn(plan, longer=Fraction(6))
+    waist, _, knee = levels(scene)
+    body = figure.of(plan.pattern.wearer)
+    px = (knee - waist) / (body.levels["knee"] - body.levels["waist"])
+    (piece,) = plan.pieces
+    long = float(piece.row_count * piece.gauge.row)
+    hem, other = sorted(set(rules(scene, "hem")))
+    assert (hem - waist) / px == pytest.approx(long, abs=0.05)
+    assert (other - hem) / px == pytest.approx(6, abs=0.05)
+    for view in views(scene):
+        assert max(y for _, y in view.cloth) == pytest.approx(hem, abs=0.06 * 25 * px)
+    assert "Hem: 60.5 cm below the waist" in scene.words
+
+
+@pytest.mark.quick(1)
+@pytest.mark.parametrize("name", ["skirt", "skirt of two", "skirt of one", "hat", "cowl"])
+def test_what_goes_round_is_seen_half_from_either_side(name: str) -> None:
+    """Whatever number of pieces there are, the clusters of both views together are all there are: none is seen twice,
+    none never, but for those that stand just at the side."""
+    plan = FORMS[name]()
+    scene = worn(plan)
+    seen = 0
+    for group in scene.items:
+        if isinstance(group, Group) and group.name in ("worn-front", "worn-back"):
+            clusters = [item for item in group.items if isinstance(item, Path) and item.fill and item.stroke
+                        and item.fill not in (SKIN, item.stroke)]  # fmt: skip
+            seen += sum(step[0] == "M" for item in clusters for step in item.steps)
+    copies = {"hat": 1, "cowl": 1}.get(name, plan.pieces[0].count)
+    there = sum(len(row.centres) for row in plan.pieces[0].rows) * copies
+    at_sides = 2 * plan.pieces[0].row_count + max(len(row.centres) for row in plan.pieces[0].rows)
+    assert there - at_sides <= seen <= there + at_sides
+
+
+def test_a_hat_sits_at_the_brow_or_as_far_as_it_reaches() -> None:
+    """A short hat ends above the brow, and so much is told; one too tall stands above the head."""
+    short, tall = (made("Hat", f'name = "hat"\nwidth = 54\nlength = {long}', wearer=WOMAN) for long in (9, 30))
+    assert re.search(r"brim: [\d.]+ cm above the brow", worn(short).words)
+    assert "brim: at the brow" in worn(tall).words
+    tops = [min(y for view in views(worn(plan)) for _, y in view.cloth) - min(y for view in views(worn(plan))
+            for _, y in view.body) for plan in (short, tall)]  # fmt: skip
+    assert tops[0] > tops[1]
+    assert tops[1] < 0, "it stands above the head"
+
+
+def test_a_hats_round_is_told_over_the_head() -> None:
+    """Woman: 21 to 23.5 in round the head, published; 54 cm come to 55.5 as worked (23.5 pitches), 1 less than 56.5."""
+    assert "Round: 55.5 cm, 1 cm less than the head: it stretches." in worn(FORMS["hat"]()).words
+
+
+@pytest.mark.parametrize("name", ["bag", "folded bag", "cushion"])
+def test_what_nobody_wears_is_shown_finished_in_true_proportion(name: str) -> None:
+    """No figure; the height over the width is that of the worked rows over the worked pitches."""
+    plan = FORMS[name]()
+    scene = worn(plan)
+    assert "figure" not in scene.words
+    assert not any(item.fill == SKIN for group in scene.items if isinstance(group, Group)
+                   for item in group.items if isinstance(item, Path))  # fmt: skip
+    piece = plan.pieces[0]
+    hem = max(rules(scene, "hem"))
+    wide = [float(step[1]) for group in scene.items if isinstance(group, Group) and group.name.startswith("hem-0")
+            for item in group.items if isinstance(item, Path) for step in item.steps]  # fmt: skip
+    px = (max(wide) - min(wide)) / (float(piece.rightmost - piece.leftmost) * float(piece.gauge.half) + 4)
+    front = views(scene)[0]
+    inner = [y for x, y in front.cloth if abs(x - sum(wide) / 2) < 2 * px]
+    high = float(piece.row_count * piece.gauge.row) / (2 if name == "folded bag" else 1)
+    top = min(y for y in inner if y > hem - (high + 1) * px)
+    assert (hem - top) / px == pytest.approx(high, abs=0.3)
+
+
+def test_left_and_right_as_worn_are_those_of_the_cloth() -> None:
+    """A left front has its straight, unshaped edge (its rows end at one place) at the left of the chart, right side
+    facing: seen from the front it lies right of the middle, and so does its name on the picture as sewn. The back is
+    seen from behind: what was worked at its right lies at the right."""
+    plan = recipe_for("cardigan", "woman", "M")
+    left = next(one for one in plan.pieces if one.name == "left front")
+    below = [row for row in left.rows if row.number < left.row_count / 2]
+    ends = {"left": {row.left.at for row in left.rows if row.number < 0.6 * left.row_count},
+            "right": {row.right.at for row in left.rows if row.number > 0.6 * left.row_count}}  # fmt: skip
+    assert len(ends["left"]) == 1, "its front edge"
+    assert max(ends["right"]) < below[0].right.at, "its armhole is at the other edge"
+    said = {item.words: item.x for _, item in every(sewn.as_sewn(plan).items) if isinstance(item, Text)}
+    assert said["left front"] > said["right front"]
+    for one in hung_forms.shown(plan).hung("front"):
+        if one.piece.name in ("left front", "right front"):
+            assert (one.place(0.0, 30.0)[0] > 0) == (one.piece.name == "left front")
+            outer = max if one.piece.name == "left front" else min
+            places = [one.place(across, 30.0)[0] for across in (-10.0, 10.0)]
+            assert outer(places) == places[one.piece.name == "left front"]
+
+
+def test_how_an_open_front_closes_is_told() -> None:
+    """Recipe: an overlap of 2 cm; as worked by the widths of the rows at the hem."""
+    plan = recipe_for("cardigan", "woman", "M")
+    wide = {one.name: float((one.rows[0].right.at - one.rows[0].left.at) * one.gauge.half) for one in plan.pieces}
+    over = wide["left front"] + wide["right front"] - wide["back"]
+    told = re.search(r"the edges of the front overlap by ([\d.]+) cm", worn(plan).words)
+    assert told is not None
+    assert float(told[1]) == pytest.approx(over, abs=0.25)
 
 
 def test_what_is_no_garment_is_refused(tmp_path: FilePath) -> None:

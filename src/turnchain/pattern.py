@@ -260,7 +260,9 @@ class Piece:
     measured: tuple[Fraction, ...] = ()
     align: Literal["centre", "left", "right"] = "centre"
     mirrors: str | None = None
-    role: Literal["front", "back", "sleeve", "skirt", "cushion", "bag", "gusset", "strap", "other"] | None = None
+    role: Literal[
+        "front", "back", "sleeve", "skirt", "hat", "cowl", "cushion", "bag", "gusset", "strap", "other",
+    ] | None = None  # fmt: skip
     row_plan: Literal["auto", "alike", "alternate"] = "auto"
     neck_edge: Literal["left", "right"] = "right"
     faces: str | None = None

@@ -63,7 +63,7 @@ def laid(plan: Plan, seams: Iterable[PlannedSeam]) -> list[Set]:
         assert there is not None, "one side of it lies already"
         # Shoulders lie flat together, as both halves of a sleeve's top do; of other seams only one can.
         also = [seam for seam in waiting if seam.kind == loose.kind] if loose.kind in _FLAT else [loose]
-        fitted = _laid_on(there, _meeting(there, also, found))
+        fitted = _laid_on(there, _meeting(there, also, found), straight=loose.kind in _FLAT)
         if sleeves.has_cap(fitted.piece):
             fitted = _moved_off(fitted, list(found.values()))
         if any(overlap(fitted, other, _eased(fitted, other, halves)) for other in found.values()):
@@ -112,6 +112,7 @@ def _in_lines(others: list[Set], corner: Place, room: float) -> list[Set]:
 GAP = 8.0  # cm between pieces that do not lie together
 EASED = 0.04  # of a piece may lie over another: edges that are eased in
 CLOSED = 0.3  # of half a front may lie over the other half: the edges of an opening
+NEARLY = math.radians(6)  # from a right angle
 SAMPLES = 24  # places across a piece and up it that are looked at
 
 
@@ -188,8 +189,9 @@ def _meeting(there: SeamSide, seams: list[PlannedSeam], found: _Found) -> list[t
     return pairs
 
 
-def _laid_on(side: SeamSide, pairs: list[tuple[Point, Place]]) -> Set:
-    """The piece of ``side`` turned and moved so that its points lie nearest to their places (least squares)."""
+def _laid_on(side: SeamSide, pairs: list[tuple[Point, Place]], straight: bool) -> Set:
+    """The piece of ``side`` turned and moved so that its points lie nearest to their places (least squares);
+    ``straight``: turned by a right angle where that is nearly so."""
     loose = Set(side.piece, side.copy, 0.0, 0.0, 0.0)
     middle = _centre([place for _, place in pairs])
     own = _centre([loose.at(point) for point, _ in pairs])
@@ -199,6 +201,9 @@ def _laid_on(side: SeamSide, pairs: list[tuple[Point, Place]]) -> Set:
         x0, y0, x1, y1 = x0 - own[0], y0 - own[1], x1 - middle[0], y1 - middle[1]
         dot, cross = dot + x0 * x1 + y0 * y1, cross + x0 * y1 - y0 * x1
     angle = math.atan2(cross, dot)
+    right = round(angle / (math.pi / 2)) * math.pi / 2
+    if straight and abs(angle - right) < NEARLY:
+        angle = right  # front and back that differ by a row would tilt a sleeve
     cosine, sine = math.cos(angle), math.sin(angle)
     x, y = middle[0] - own[0] * cosine + own[1] * sine, middle[1] - own[0] * sine - own[1] * cosine
     return Set(side.piece, side.copy, angle, x, y)

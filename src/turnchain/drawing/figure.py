@@ -8,6 +8,7 @@ breadths, and heights follow from one another, are general knowledge of drawing,
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from itertools import pairwise
 
 from turnchain import sizes
@@ -114,6 +115,34 @@ class Figure:
         foot = [(leg + 0.17 * self.hip, ankle), (leg + 0.34 * self.hip, self.sole - 0.6), (leg, self.sole)]
         up = [(leg - 0.17 * self.hip, self.sole - 0.8), (leg - 0.16 * self.hip, ankle), (leg - 0.26 * self.hip, calf)]
         return [*down, *foot, *up, (leg - 0.24 * self.hip, knee), (0.07 * self.hip, fork + 5), (0.0, fork)]
+
+
+def breadth(body: Figure, cut: float | None = None) -> float:
+    """Half the breadth of a figure with its arms, in cm, down to where it is ``cut`` off."""
+    return max(x for x, y in (body.outline() if cut is None else cut_off(body.outline(), cut)))
+
+
+def cut_off(outline: list[Cm], low: float) -> list[Cm]:
+    """The smooth line through an outline as far as it lies above ``low`` cm, from one end of the cut to the other."""
+    line = list(_smooth(outline))
+    below = next(nth for nth, (_, y) in enumerate(line) if y > low)
+    line = [*line[below:], *line[:below]]
+    return [(x, y) for x, y in line if y <= low]
+
+
+def _smooth(outline: list[Cm], parts: int = 8) -> Iterator[Cm]:
+    """Places along Catmull and Rom's spline through ``outline``, which is closed."""
+    count = len(outline)
+    for nth in range(count):
+        before, here, ahead, after = (outline[(nth + step) % count] for step in (-1, 0, 1, 2))
+        for part in range(parts):
+            t = part / parts
+            yield _spline(before[0], here[0], ahead[0], after[0], t), _spline(before[1], here[1], ahead[1], after[1], t)
+
+
+def _spline(before: float, here: float, ahead: float, after: float, t: float) -> float:
+    bend = 2 * before - 5 * here + 4 * ahead - after
+    return here + t / 2 * (ahead - before + t * (bend + t * (3 * (here - ahead) + after - before)))
 
 
 def of(wearer: Wearer | None) -> Figure:

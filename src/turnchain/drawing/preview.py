@@ -14,7 +14,7 @@ from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
 from turnchain.drawing.placement import Placed, Scale
 from turnchain.fabric.plan import Plan
-from turnchain.garment import borders
+from turnchain.garment import borders, roles
 from turnchain.garment.edging import planned as edgings
 from turnchain.garment.edging import words as edging_words
 from turnchain.lettering import measuring
@@ -65,11 +65,12 @@ def preview(
 
 
 def _heading(plan: Plan, name: str | None) -> heading.PictureHeading:
-    """All pieces as worn, or one with its rows and clusters."""
+    """All pieces as worn or, of what nobody wears, as finished; or one with its rows and clusters."""
     if name is not None:
         return heading.PictureHeading(plan.pattern.title, name, key.summary(plan.pattern, plan.piece(name)))
     say = speech_of(plan.pattern).say
-    return heading.PictureHeading(plan.pattern.title, say("stripes.worn"), say("stripes.all"))
+    title = say("stripes.worn" if roles.is_worn(plan) else "finished")
+    return heading.PictureHeading(plan.pattern.title, title, say("stripes.all"))
 
 
 def lay_in(plan: Plan, name: str | None, width: float, height: float, around: float = 0.0) -> list[Placed]:

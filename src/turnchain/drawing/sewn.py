@@ -31,6 +31,7 @@ TALLEST = 1200  # px for all that is laid out
 LARGEST_SCALE = 22.0  # px to a cm
 SIDES = 160  # px at both sides for what is written there
 NAMES = (26.0, 20.0, 16.0)  # px of the em of the name of a piece, the largest for which there is room
+ROOM = 5.0  # px between the name of a piece and an edge
 NEAR = 45.0  # px between the middles of two edges that have one letter
 TICK_AT, TICK_APART = 14.0, 6.0  # px from the end of a seam to its tick, and from tick to tick
 
@@ -227,15 +228,15 @@ def _named(drawing: Drawing, share: Fraction, over: Fraction, size: float, alone
 
 
 def _corners(item: Item) -> list[Px]:
-    """The corners of the box of level words, or the places of a path."""
+    """Places round the box of level words and a little room about them, or the places of a path."""
     if isinstance(item, Path):
         return [(float(step[-2]), float(step[-1])) for step in item.steps if len(step) > 2]
     if not isinstance(item, Text):
         return []
-    wide = measure(item.words, item.size, item.weight)
+    wide = measure(item.words, item.size, item.weight) + 2 * ROOM
     left = item.x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[item.anchor]
-    top, low = item.y - 0.74 * item.size, item.y + 0.22 * item.size
-    return [(left, top), (left + wide, top), (left + wide, low), (left, low)]
+    top, low = item.y - 0.74 * item.size - ROOM / 2, item.y + 0.22 * item.size + ROOM / 2
+    return [(left + wide * nth / 8, y) for y in (top, low) for nth in range(9)]
 
 
 def _fronts(plan: Plan, sets: list[Set]) -> list[Set]:

@@ -1,7 +1,8 @@
-"""The seams of skirts in panels, cushions, and bags with gusset and straps.
+"""The seams of skirts in panels, hats, cowls, cushions, and bags with gusset and straps.
 
 In: a plan whose pieces have these roles. Out: the two sides of every seam in working order, with the seam's kind and
-what groups seams under one letter. Of a skirt each panel is sewn to the next and the last to the first; a cushion is
+what groups seams under one letter. Of a skirt each panel is sewn to the next and the last to the first; a hat or a cowl
+is closed to a tube; a cushion is
 closed all round, the edge last sewn being the one that the pad goes in by; a bag stays open at the top. One piece alone
 is folded across its middle. A gusset goes down one side of a bag, along the bottom and up the other side, and all round
 a cushion; a strap goes from side to side, two straps on a side each. Common practice, no source.
@@ -32,6 +33,8 @@ def seams(plan: Plan) -> Iterator[Found]:
     """Every seam of the skirt, the cushion and the bag of a plan; none where their pieces are not as many as the
     description says."""
     yield from _skirt(_copies(plan, "skirt"))
+    for copy in (*_copies(plan, "hat"), *_copies(plan, "cowl")):  # each by itself is closed to a tube
+        yield from (("side", one, other, "tube") for _, one, other, _ in _skirt([copy]))
     yield from _closed(_copies(plan, "cushion"), _one(plan, "gusset"), mouth=False)
     bag = _copies(plan, "bag")
     gusset = _one(plan, "gusset") if len(bag) == 2 else None
@@ -159,18 +162,20 @@ def _straps(bag: Sequence[Copy], gusset: Copy | None, straps: Sequence[Copy]) ->
     if len(straps) == 2:
         for strap, mouth in zip(straps, mouths, strict=True):
             for nth, name in enumerate(_of_a_strip(strap)[0]):
-                yield "seam", _all_of(_edge(strap, name)), _about(mouth, Fraction(1 + 2 * nth, 4), strap, name), "strap"
+                there = _about(mouth, Fraction(1 + 2 * nth, 4), strap, name)
+                yield "seam", _all_of(_edge(strap, name)), there, ("strap", nth)
     elif len(straps) == 1:
         ends = [_edge(straps[0], name) for name in _of_a_strip(straps[0])[0]]
         if gusset is not None:
-            for end, name in zip(ends, _of_a_strip(gusset)[0], strict=True):
-                yield "seam", _all_of(end), _all_of(_edge(gusset, name)), "strap"
+            for nth, (end, name) in enumerate(zip(ends, _of_a_strip(gusset)[0], strict=True)):
+                yield "seam", _all_of(end), _all_of(_edge(gusset, name)), ("strap", nth)
             return
-        for end, (before, after) in zip(ends, (mouths, mouths[::-1]), strict=True):
+        for nth, (end, (before, after)) in enumerate(zip(ends, (mouths, mouths[::-1]), strict=True)):
             middle = _stop(end, end[2].length / 2)
             first, last = _stop(before, middle), _stop(after, after[2].length - (end[2].length - middle))
-            yield "seam", _part(end, Fraction(0), middle), _part(before, Fraction(0), first), "strap"
-            yield "seam", _part(end, middle, end[2].length), _part(after, last, after[2].length), "strap"
+            # Half of an end goes to either face: each is a seam of its own.
+            yield "seam", _part(end, Fraction(0), middle), _part(before, Fraction(0), first), ("strap", nth, 0)
+            yield "seam", _part(end, middle, end[2].length), _part(after, last, after[2].length), ("strap", nth, 1)
 
 
 def _mouths(bag: Sequence[Copy]) -> list[_Walked]:

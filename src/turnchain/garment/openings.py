@@ -174,8 +174,10 @@ def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:
         return "cuff" if name not in (*edges.side_names(piece), sleeves.top_name(piece)) else "open edge"
     if role == "bag" and name in (forms.top(piece), forms.bottom(piece)):
         return "upper edge"  # both of a piece that is folded
-    if role == "skirt" and name == forms.top(piece):
+    if role in ("skirt", "cowl") and name == forms.top(piece):
         return "upper edge"
+    if role in ("hat", "cowl") and name == forms.bottom(piece):
+        return "lower edge"
     if role == "skirt":
         return "lower edge" if name == forms.bottom(piece) or _is_slit(stretch) else "open edge"
     if role not in roles.OF_A_TOP:

@@ -13,12 +13,16 @@ from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.records import frozen
 
-Role: TypeAlias = Literal["front", "back", "body", "sleeve", "skirt", "cushion", "bag", "gusset", "strap", "other"]
+Role: TypeAlias = Literal[
+    "front", "back", "body", "sleeve", "skirt", "hat", "cowl", "cushion", "bag", "gusset", "strap", "other",
+]  # fmt: skip
 
 _WORDS: tuple[tuple[Role, str], ...] = (
     ("strap", r"straps?|handles?"),
     ("gusset", r"gussets?"),
     ("skirt", r"skirts?|gores?"),
+    ("hat", r"hats?|beanies?|bonnets?"),
+    ("cowl", r"cowls?|snoods?"),
     ("cushion", r"cushions?|pillows?"),
     ("bag", r"bags?"),
     ("sleeve", r"sleeves?|arms?"),
@@ -57,6 +61,11 @@ def parts(plan: Plan) -> tuple[Part, ...]:
 def of_role(plan: Plan, *roles: Role) -> list[PiecePlan]:
     """The pieces of these roles, in the order of the pattern."""
     return [part.piece for part in parts(plan) if part.role in roles]
+
+
+def is_worn(plan: Plan) -> bool:
+    """Whether a piece is known to be worn: a blanket, a bag or a cushion is not."""
+    return bool(of_role(plan, *OF_A_TOP, "skirt", "hat", "cowl"))
 
 
 def front_and_back(plan: Plan) -> tuple[PiecePlan, PiecePlan] | None:

@@ -61,6 +61,9 @@ def _assumed(plan: Plan) -> Iterator[str]:
     panels = sum(piece.count for piece in roles.of_role(plan, "skirt"))
     if panels:
         yield f"a skirt of {panels} panels" if panels > 1 else "a skirt of one panel"
+    for role in ("hat", "cowl"):
+        if roles.of_role(plan, role):
+            yield f"a {role}"
     if roles.of_role(plan, "cushion"):
         yield "a cushion"
     if roles.of_role(plan, "bag"):
