@@ -9,7 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import accumulate, pairwise
+
+import numpy as np
 
 from turnchain.drawing import figure
 from turnchain.drawing.figure import Cm
@@ -109,19 +111,17 @@ class _Widths:
     """Half the width of a piece as worn at any height, in cm."""
 
     def __init__(self, piece: PiecePlan) -> None:
-        self.piece = piece
         (left, low), (right, high) = dimensions.box(piece)
-        self.box, self.high = float(right - left) / 2, float(high - low)
-        self.upright = piece.top is None
+        if piece.top is not None:
+            self.downs, self.halves = [0.0], [float(right - left) / 2]
+            return
+        ends = [edges.width_at(piece, Fraction(number)) for number in range(piece.row_count, -1, -1)]
+        self.downs = [float(high - low - piece.up(number)) for number in range(piece.row_count, -1, -1)]
+        self.halves = [max(0.1, float(other - one) / 2) for one, other in ends]
 
     def half(self, down: float) -> float:
         """Half the width ``down`` cm from the top."""
-        if not self.upright:
-            return self.box
-        gauge = self.piece.gauge
-        up = Fraction(max(0.0, self.high - down)).limit_denominator(1000) / gauge.row
-        left, right = edges.width_at(self.piece, min(Fraction(self.piece.row_count), up))
-        return max(0.1, float(right - left) / 2)
+        return float(np.interp(down, self.downs, self.halves))
 
 
 class Skirt(_Tube):
@@ -132,10 +132,15 @@ class Skirt(_Tube):
         self.levels = dict(self.body.levels.items())
         self.waist = self.body.levels["waist"]
         self.widths = [_Widths(piece) for piece in self.copies]
+        self.downs = [float(self.length) * step / 60 for step in range(61)]
+        self.breadths = [self._worked_out(down) for down in self.downs]
         self.half = self._breadth(float(self.length))
         self.top, self.low = -1.2 * self.body.head, max(self.body.sole, self.waist + float(self.length))
 
     def _breadth(self, down: float) -> float:
+        return float(np.interp(down, self.downs, self.breadths))
+
+    def _worked_out(self, down: float) -> float:
         """Half the breadth of the hanging cloth: gathered to the body at the waist, and round it below."""
         body = self.body.half_at(self.waist + down) + CLEAR
         about = [down + EVEN * step / 3 for step in range(-3, 4)]
@@ -173,6 +178,7 @@ class Hat(_Tube):
     def __init__(self, plan: Plan, copies: Sequence[PiecePlan]) -> None:
         super().__init__(plan, copies[:1])  # each is a hat of its own
         self.profile = self._profile(float(self.length))
+        self.line = _Line(self.profile)
         self.half = max(x for x, _ in self.profile)
         self.top = min(y for _, y in self.profile) - 2
         self.low = self.cut = 0.55 * self.body.armhole
@@ -203,7 +209,7 @@ class Hat(_Tube):
         return head * max(1.0, float(self.around) / round_head) + CLEAR
 
     def at(self, angle: float, down: float) -> Cm:
-        x, y = _along(self.profile, down)
+        x, y = self.line.at(down)
         return x * math.sin(angle), y + 0.10 * x * (math.cos(angle) - 0.5)
 
     def lower(self, longer: Fraction) -> list[Cm]:
@@ -264,6 +270,18 @@ def _along(line: list[Cm], far: float) -> Cm:
             return one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share
         far -= long
     return line[-1]
+
+
+class _Line:
+    """A line on which places are looked up often, by how far along it they lie."""
+
+    def __init__(self, line: list[Cm]) -> None:
+        self.passed = [0.0, *accumulate(math.dist(one, other) for one, other in pairwise(line))]
+        self.xs, self.ys = zip(*line, strict=True)
+
+    def at(self, far: float) -> Cm:
+        """The place so far along it, in cm; its ends before and past it."""
+        return float(np.interp(far, self.passed, self.xs)), float(np.interp(far, self.passed, self.ys))
 
 
 def _as_long(line: list[Cm], long: float) -> list[Cm]:
@@ -406,9 +424,10 @@ class _Loop:
         self.lengthwise = body_length(strap) >= body_width(strap)
         self.long = float(max(body_length(strap), body_width(strap)))
         self.wide = float(min(body_length(strap), body_width(strap)))
-        self.line = self._line(min(reach, self.long / 2 - 0.1))
-        self.high = -min(y for _, y in self.line) + broad * self.wide / 2
-        self.half = max(x for x, _ in self.line) + broad * self.wide / 2
+        line = self._line(min(reach, self.long / 2 - 0.1))
+        self.line = _Line(line)
+        self.high = -min(y for _, y in line) + broad * self.wide / 2
+        self.half = max(x for x, _ in line) + broad * self.wide / 2
 
     def _line(self, reach: float) -> list[Cm]:
         low, high = 0.0, self.long
@@ -424,9 +443,7 @@ class _Loop:
         """Where a place of the strap lies: its length along the loop, its width across it."""
         far, off = (down, across) if self.lengthwise else (across + self.long / 2, down - self.wide / 2)
         off *= self.broad
-        here, ahead = _along(self.line, far), _along(self.line, far + 0.2)
-        if far > self.long - 0.3:
-            here, ahead = _along(self.line, far - 0.3), _along(self.line, far)
-        x, y = _along(self.line, far)
+        x, y = self.line.at(far)
+        here, ahead = self.line.at(far - 0.2), self.line.at(far + 0.2)
         long = math.dist(here, ahead) or 1.0
         return x + off * (here[1] - ahead[1]) / long, y + off * (ahead[0] - here[0]) / long
