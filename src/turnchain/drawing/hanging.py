@@ -1,6 +1,6 @@
 """How the cloth of a garment hangs on a figure: of a top with front and back, with sleeves or without.
 
-In: a plan. Out: ``Shown``: what is seen from the front and from the back, where every place of a piece lies, and what
+In: a plan. Out: ``Assembled``: what is seen from the front and from the back, where every place of a piece lies, and what
 falls where. Cloth hangs: its length down the middle is that of the worked rows, and across it turns away at the sides,
 where it goes round the body. Skirts, hats, cowls, bags and cushions are in ``hung_forms``.
 """
@@ -49,7 +49,7 @@ class Hung:
     turned: bool = False
 
 
-class Shown:
+class Assembled:
     """What is shown of a ``plan``: from ``top`` to ``low`` cm (y down), half of it ``half`` cm broad at its lower edge
     and nowhere more than ``half`` or ``broad``; ``levels`` of the body by their names. Of the figure nothing is drawn
     below ``cut`` cm."""
@@ -108,7 +108,7 @@ class Shown:
             yield self.speech.say(f"worn.assumed.{table}", size=size)
 
 
-class Top(Shown):
+class Top(Assembled):
     """A garment with front and back on the figure of its wearer."""
 
     body: figure.Figure

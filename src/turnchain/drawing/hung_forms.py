@@ -1,6 +1,6 @@
 """How skirts hang from the waist, hats sit on a head, cowls lie round a neck; bags and cushions as they are finished.
 
-In: a plan. Out: ``Shown`` of one of these, as ``hanging`` has it of tops. What goes round the body is seen half from
+In: a plan. Out: ``Assembled`` of one of these, as ``hanging`` has it of tops. What goes round the body is seen half from
 the front and half from the back. How cloth gives at the brim of a hat or folds on the shoulders is from memory.
 """
 
@@ -15,7 +15,7 @@ import numpy as np
 
 from turnchain.drawing import figure
 from turnchain.drawing.figure import Cm
-from turnchain.drawing.hanging import ROUND, Hung, Place, Shown, Top
+from turnchain.drawing.hanging import ROUND, Assembled, Hung, Place, Top
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import dimensions, edges, roles
@@ -32,7 +32,7 @@ FULL = 2.6  # the roundness of the crown of a hat: 2 is an ellipse
 EVEN = 6.0  # cm up and down over which a skirt's steps even out as it hangs
 
 
-def shown(plan: Plan) -> Shown:
+def shown(plan: Plan) -> Assembled:
     """What a plan makes, as it is worn or finished. Raises MakerError where none of its pieces is known for what they
     are."""
     trunk = roles.trunk(plan)
@@ -48,7 +48,7 @@ def shown(plan: Plan) -> Shown:
     )
 
 
-class _Tube(Shown):
+class _Tube(Assembled):
     """Pieces that go round the body one after the other, seen from outside to the right: the first has its middle in
     front or, alone, its seam at the back."""
 
@@ -332,7 +332,7 @@ class Cowl(_Tube):
         return self.speech.say(key, length=self.taped(long), where=where)
 
 
-class _Flat(Shown):
+class _Flat(Assembled):
     """Two faces as they are finished, of two pieces or of one that is folded across its middle: no figure."""
 
     title, facts, alt = "finished", "finished.facts", "finished.alt"

@@ -15,7 +15,7 @@ from turnchain.drawing import figure, heading, key
 from turnchain.drawing.cloth import shades
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.figure import Cm
-from turnchain.drawing.hanging import Hung, Shown
+from turnchain.drawing.hanging import Assembled, Hung
 from turnchain.drawing.hung_forms import shown
 from turnchain.drawing.looks import Look
 from turnchain.drawing.strands import Px, smooth
@@ -85,7 +85,7 @@ def told(plan: Plan, longer: Fraction = Fraction(0)) -> str:
 class _Page:
     """Draws what is ``shown`` from ``top`` px down; ``foot``: the y of its lowest place."""
 
-    def __init__(self, garment: Shown, look: Look, unit: float, top: float, longer: Fraction) -> None:
+    def __init__(self, garment: Assembled, look: Look, unit: float, top: float, longer: Fraction) -> None:
         self.garment, self.look, self.unit, self.longer = garment, look, unit, longer
         self.colours = Colours(garment.plan.pattern, look.inks, garment.plan.pieces)
         body = garment.body
