@@ -1,6 +1,6 @@
 """How the cloth of a garment hangs on a figure: of a top with front and back, with sleeves or without.
 
-In: a plan. Out: ``Assembled``: what is seen from the front and from the back, where every place of a piece lies, and what
+In: a plan. Out: ``Assembled``: what is seen from the front and from the back, where every place of a piece lies, what
 falls where. Cloth hangs: its length down the middle is that of the worked rows, and across it turns away at the sides,
 where it goes round the body. Skirts, hats, cowls, bags and cushions are in ``hung_forms``.
 """

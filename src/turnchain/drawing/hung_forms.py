@@ -1,7 +1,7 @@
 """How skirts hang from the waist, hats sit on a head, cowls lie round a neck; bags and cushions as they are finished.
 
-In: a plan. Out: ``Assembled`` of one of these, as ``hanging`` has it of tops. What goes round the body is seen half from
-the front and half from the back. How cloth gives at the brim of a hat or folds on the shoulders is from memory.
+In: a plan. Out: ``Assembled`` of one of these, as ``hanging`` has it of tops. What goes round the body is seen half
+from the front and half from the back. How cloth gives at the brim of a hat or folds on the shoulders is from memory.
 """
 
 from __future__ import annotations
