@@ -15,11 +15,12 @@ from hypothesis import given
 from pictures import opened, png_bytes
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import CASES, groups
-from turnchain.drawing.border import ROWS, parts
+from turnchain.drawing.edged import parts
 from turnchain.drawing.looks import Look
 from turnchain.drawing.preview import lay_in, preview
 from turnchain.fabric.plan import Plan
 from turnchain.garment import borders
+from turnchain.garment.borders import SC_HEIGHT_IN_ROWS
 from turnchain.garment.edging import planned as planned_edgings
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Neck, Pattern, Piece, Yarn
@@ -109,14 +110,14 @@ def test_the_neck_is_edged_in_the_yarn_of_the_border() -> None:
     piece = Piece("front", width=Fraction(24), length=Fraction(20), neck=neck)
     plan = plan_pattern(Pattern("Neck", (UNIT,), (piece,), yarns=yarns))
     scene = preview(plan)
-    (laid,) = lay_in(plan, None, 1600 - 96, 1.7 * 1600, ROWS)
+    (laid,) = lay_in(plan, None, 1600 - 96, 1.7 * 1600, float(SC_HEIGHT_IN_ROWS))
     (cloth,) = groups(scene, "cloth")
     left = min(step[1] for item in cloth.items if isinstance(item, Path) for step in item.steps if len(step) == 3)
     top = min(step[2] for item in cloth.items if isinstance(item, Path) for step in item.steps if len(step) == 3)
     front = plan.pieces[0]
     split = next(row for row in front.rows if front.begins_section(row))
     floor = (front.row_count - split.number + 1) * laid.scale.row
-    high = ROWS * laid.scale.row
+    high = float(SC_HEIGHT_IN_ROWS) * laid.scale.row
     picture = opened(png_bytes(scene)).astype(int)
     middle = round(left + laid.size[0] / 2)
     band = picture[round(top + floor - 0.7 * high) : round(top + floor - 0.2 * high), middle - 60 : middle + 60]
@@ -131,7 +132,7 @@ def test_a_border_that_meets_a_seam_aslant_ends_on_the_line_of_the_seam() -> Non
     roundness of one stitch. Common practice, no source: the other piece's border begins on that line."""
     plan = plan_of_file(FilePath(__file__).parent.parent / "gallery" / "patterns" / "fallow_lane_slipover.toml")
     scene = preview(plan)
-    (laid, *_) = lay_in(plan, None, 1600 - 96, 1.7 * 1600, ROWS)
+    (laid, *_) = lay_in(plan, None, 1600 - 96, 1.7 * 1600, float(SC_HEIGHT_IN_ROWS))
     tops = [
         min(step[2] for item in group.items if isinstance(item, Path) for step in item.steps if len(step) == 3)
         for name in ("cloth", "border") for group in groups(scene, name)[:1]
@@ -139,9 +140,9 @@ def test_a_border_that_meets_a_seam_aslant_ends_on_the_line_of_the_seam() -> Non
     assert len(tops) == 2
     assert tops[1] >= tops[0] - 1, "grounds of the bands"
     picture = opened(png_bytes(scene)).astype(int)
-    above = picture[: round(tops[0] - 0.3 * ROWS * laid.scale.row)]
+    above = picture[: round(tops[0] - 0.3 * float(SC_HEIGHT_IN_ROWS) * laid.scale.row)]
     heading = max(y for y in range(len(above)) if (above[y] < 250).any())
-    assert heading < tops[0] - ROWS * laid.scale.row, "of words alone"
+    assert heading < tops[0] - float(SC_HEIGHT_IN_ROWS) * laid.scale.row, "of words alone"
 
 
 def test_black_on_white_the_border_is_an_outline() -> None:

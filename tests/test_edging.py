@@ -18,6 +18,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from test_garments_sewn import garments
+from turnchain import style
+from turnchain.drawing import chart
+from turnchain.drawing.looks import Look
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing
@@ -32,6 +35,7 @@ from turnchain.proof.printed import pattern as written
 from turnchain.proof.printed.edging.reader import EdgingReader
 from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
+from turnchain.scene import Group, Path
 from turnchain.wording import words
 from turnchain.wording.tables import LANGUAGES, told_in
 from turnchain.yarns import figures as yarn
@@ -356,6 +360,44 @@ def test_a_strap_goes_half_way_round() -> None:
 def test_ties_need_ends() -> None:
     with pytest.raises(MakerError, match="edging 1: ties stand at its two ends; it goes all round"):
         finishing.text(plan_of(BLANKET + "tie = 20\n"))
+
+
+def test_the_chart_has_a_band_along_every_edge() -> None:
+    """Of the right front its front edge, with five buttonholes, its neck, its armhole and its lower edge: each with the
+    stitches of its first row. The proof finds another count."""
+    plan = plan_of(CARDIGAN + "buttonholes = 5\n")
+    scene = chart.chart(plan, "right front")
+    found = [item for item in scene.items if isinstance(item, Group) and item.name.startswith("edging-")]
+    parts = [part for one in planned.every(plan) for part in one.parts]
+    told = sorted(part.stitches for part in parts if part.piece.name == "right front")
+    assert sorted(int(one.words.split()[0]) for one in found) == told
+    holes = [item for one in found for item in one.items if isinstance(item, Path) and item.fill == style.LIGHT.paper]
+    assert len(holes) == 5
+    file = figures.svg_of(scene)
+    rows = proving.words_of(plan, "US", words.pattern_text(plan, "US")).cloth
+    said = figures.printed(plan, {"right front": file})
+    assert figures.hold(plan, rows, said).reasons == []
+    other = plan_of(CARDIGAN + 'stitch = "dc"\n')
+    wrong = replace(said, charts={"right front": figures.svg_of(chart.chart(other, "right front"))})
+    assert any("39 stitches of an edging stand beside" in reason for reason in figures.hold(plan, rows, wrong).reasons)
+
+
+def test_bands_are_left_out_where_they_would_crowd_the_chart() -> None:
+    plan = plan_of(CARDIGAN)
+    short = chart.chart(plan, "back", short=True)
+    assert not [item for item in short.items if isinstance(item, Group) and item.name.startswith("edging-")]
+
+
+@pytest.mark.slow
+def test_charts_with_bands_are_proved() -> None:
+    """Of either hand; the mirror image has the same counts."""
+    plan = plan_of(CARDIGAN + "buttonholes = 5\n")
+    pictures = {piece.name: figures.svg_of(chart.chart(plan, piece.name)) for piece in plan.pieces}
+    assert not proving.charts_of(plan, pictures).reasons
+    left = chart.chart(plan, "right front", look=Look(hand="left"))
+    counts = [item.words for item in left.items if isinstance(item, Group) and item.name.startswith("edging-")]
+    right = chart.chart(plan, "right front")
+    assert counts == [item.words for item in right.items if isinstance(item, Group) and item.name.startswith("edging-")]
 
 
 def test_buttonholes_without_room_are_refused() -> None:

@@ -1,7 +1,7 @@
 """The border of cloth: a round of single crochets (US) along every edge that stays open, as the finishing tells it.
 
-In: a plan, and pieces as they lie. Out: scene items in the border's yarn. Each edge has as many stitches as
-``garment.borders`` counts; at a corner there are three, and where the outline turns inwards the stitches close up.
+In: a plan, and pieces as they lie. Out: scene items in the border's yarn. Each edge has as many stitches as ``edged``
+tells; at a corner there are three, and where the outline turns inwards the stitches close up.
 """
 
 from __future__ import annotations
@@ -10,24 +10,23 @@ import math
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from functools import partial
-from itertools import groupby, pairwise
+from itertools import pairwise
 from typing import TypeAlias
 
+from turnchain.drawing import fastenings
 from turnchain.drawing.cloth import LOOP, RUN, Cloth, line_of, shades
+from turnchain.drawing.edged import EdgedPart, Side, parts
+from turnchain.drawing.lines import smoothed
 from turnchain.drawing.placement import Placed
 from turnchain.drawing.strands import FINE, FINE_LAYERS, LAYERS, Drawer, Px, Strand
 from turnchain.fabric.plan import Plan
-from turnchain.garment import borders, edges, openings
-from turnchain.garment.borders import SC_HEIGHT_IN_ROWS, SC_IN_A_CORNER
+from turnchain.garment import edges
+from turnchain.garment.borders import SC_HEIGHT_IN_ROWS
 from turnchain.garment.edges import Point
-from turnchain.garment.edging import planned
-from turnchain.garment.edging.places import HEIGHT
-from turnchain.garment.stretches import EdgeStretch
 from turnchain.numbers import rounded
 from turnchain.records import frozen, replace
 from turnchain.scene import INK, Item, Path, Step, Use, polyline
 
-ROWS = float(SC_HEIGHT_IN_ROWS)  # how high the border is
 FOOT = -0.35  # of a stitch, in heights of the border: inside the edge, in the stitch it is worked into
 THIN, WIDE = 0.40, 0.56  # half the breadth of a stitch at its foot and below its head, in stitches
 MANY = 24  # stitches: a longer line is drawn by itself
@@ -36,98 +35,8 @@ TURNS = 96  # so many ways a stitch can stand
 LEAST_BEND = math.radians(30)  # between a border and the seam it ends at: below, it ends straight
 ROUND = 4  # straight lines by which the band turns a corner
 
-_Copy: TypeAlias = tuple[str, int]  # a piece by its name, and which copy of it
 _Lie: TypeAlias = tuple[Px, float]  # of a stitch: the way of its line, and the px of one
-_Edged: TypeAlias = tuple[str | None, Fraction, list[tuple[_Copy, "Side"]]]  # yarn, height of a row, sides
 _Made: TypeAlias = Callable[[_Lie], tuple[Item, ...]]
-
-
-@frozen
-class Side:
-    """A stretch of a border with the stitches of each of its ``rows``, and whether it is ``turned``: a corner follows,
-    of ``corner`` stitches in the first row and as many less one more in each that follows."""
-
-    stretch: EdgeStretch
-    rows: tuple[int, ...]
-    turned: bool
-    corner: int = SC_IN_A_CORNER
-
-    @property
-    def stitches(self) -> int:
-        """Those of the first row."""
-        return self.rows[0]
-
-
-@frozen
-class EdgedPart:
-    """Sides that follow each other on one copy of a piece; ``closed``: all round it. ``yarn``: its name, None where the
-    pattern names none; ``high``: of one row, in rows of clusters."""
-
-    sides: tuple[Side, ...]
-    closed: bool
-    yarn: str | None
-    high: Fraction = SC_HEIGHT_IN_ROWS
-
-
-def around(plan: Plan) -> float:
-    """How much room the borders of a plan take at the most, in rows of clusters."""
-    if not plan.pattern.edgings:
-        return ROWS
-    return float(max((len(one.sides[0].rows) * one.high for group in parts(plan).values() for one in group), default=0))
-
-
-def parts(plan: Plan) -> dict[_Copy, list[EdgedPart]]:
-    """The borders of every copy of every piece, by its name and the number of the copy, from 0."""
-    found: dict[_Copy, list[EdgedPart]] = {}
-    for yarn, high, placed in _edged(plan) if plan.pattern.edgings else _advised(plan):
-        if len({copy for copy, _ in placed}) > 1:
-            placed = _begun_at_a_seam(placed)
-        for copy, group in groupby(placed, key=lambda one: one[0]):
-            made = _parted([side for _, side in group], yarn, high)
-            found.setdefault(copy, []).extend(made)
-    return found
-
-
-def _advised(plan: Plan) -> Iterator[_Edged]:
-    """A round along every opening, in the yarn of the border."""
-    yarn = borders.border_yarn(plan)
-    for opening in openings.of(plan):
-        worked = borders.round_of(plan, opening)
-        yield yarn.name if yarn else None, SC_HEIGHT_IN_ROWS, [
-            ((one.piece.name, one.copy), Side(one.stretch, (side.stitches,), turned))
-            for one, side, turned in zip(opening.stretches, worked.sides, worked.turned, strict=True)
-        ]  # fmt: skip
-
-
-def _edged(plan: Plan) -> Iterator[_Edged]:
-    """The edgings that the pattern asks for."""
-    for one in planned.every(plan):
-        yarn, corner = planned.yarn_of(plan, one.asked), planned.IN_A_CORNER[one.asked.stitch]
-        rows = zip(*one.by_part, strict=True)
-        yield yarn.name if yarn else None, HEIGHT[one.asked.stitch], [
-            ((part.piece.name, part.open.copy), Side(part.open.stretch, tuple(counts), part.turn == "outer", corner))
-            for part, counts in zip(one.parts, rows, strict=True)
-        ]  # fmt: skip
-
-
-def _begun_at_a_seam(placed: list[tuple[_Copy, Side]]) -> list[tuple[_Copy, Side]]:
-    """The same round, begun where one piece ends and the next begins."""
-    start = next(index for index in range(len(placed)) if placed[index - 1][0] != placed[index][0])
-    return placed[start:] + placed[:start]
-
-
-def _parted(sides: list[Side], yarn: str | None, high: Fraction) -> Iterator[EdgedPart]:
-    """``sides`` of one copy, parted where one does not begin at the end of the last."""
-    parts: list[list[Side]] = []
-    for side in sides:
-        if parts and parts[-1][-1].stretch.points[-1] == side.stretch.points[0]:
-            parts[-1].append(side)
-        else:
-            parts.append([side])
-    if len(parts) > 1 and parts[-1][-1].stretch.points[-1] == parts[0][0].stretch.points[0]:
-        parts[0] = parts.pop() + parts[0]
-    for part in parts:
-        yield EdgedPart(tuple(part), part[-1].stretch.points[-1] == part[0].stretch.points[0], yarn, high)
 
 
 # ------------------------------------------------------------------------------------------------------ as drawn
@@ -201,12 +110,48 @@ class _Band:
             yield from self._filled(colour if self.cloth.colours.mono else shades(colour).ground)
         for row in self.rows:
             yield from self._drawn(row, colour)
+        yield from self._fastened(colour)
+
+    def _fastened(self, colour: str) -> Iterator[Item]:
+        """Buttonholes, and ties that hang from the ends."""
+        inks = fastenings.Inks.of(colour, self.cloth)
+        sides = self.part.sides
+        for side in sides:
+            if side.holes is not None:
+                lines = list(self._lines(side, side.holes.row))
+                for span in side.holes.spans:
+                    yield from fastenings.hole(*self._placed(lines, span), self.high, inks)
+        ends = [(sides[0].tied[0], self.rows[0][0][0], True), (sides[-1].tied[1], self.rows[0][-1][0], False)]
+        row = float(self.laid.piece.gauge.row)
+        for long, line, at_start in ends if self.rows[0] else ():
+            if long:
+                high = float(SC_HEIGHT_IN_ROWS) * self.laid.scale.row
+                inset = min(line.long, high)
+                place = line.at(inset if at_start else line.long - inset, self.high * len(self.rows) / 2)
+                way, inwards = fastenings.ways(line.way, line.out, at_start)
+                px = long / row * self.laid.scale.row
+                yield from fastenings.tie(place, way, inwards, px, high, self._box(), inks)
+
+    def _placed(self, lines: list[_Line], span: tuple[float, float]) -> tuple[Px, Px, float]:
+        """The middle of a part of a side (shares of it) half way up its row, the way along it, and how long it is."""
+        whole = math.fsum(line.long for line in lines)
+        at = whole * sum(span) / 2
+        for line in lines:
+            if at <= line.long or line is lines[-1]:
+                break
+            at -= line.long
+        return line.at(at, line.foot + self.high / 2), line.way, whole * (span[1] - span[0])
+
+    def _box(self) -> tuple[Px, Px]:
+        """Two corners of the piece as it lies, in px."""
+        (x, y), (wide, tall) = (self.laid.x, self.laid.y), self.laid.size
+        return self.cloth.table.px((x, y + tall)), self.cloth.table.px((x + wide, y))
 
     def _filled(self, fill: str) -> Iterator[Item]:
         """What lies between an edge that goes in and out and the second row, which does not."""
         for side in self.part.sides:
             edge = [self._px(point) for point in _straightened(side.stretch.points)]
-            straight = [_Line(*ends, 0, 0) for ends in pairwise(_smoothed(edge, self.laid.scale.row))]
+            straight = [_Line(*ends, 0, 0) for ends in pairwise(smoothed(edge, self.laid.scale.row))]
             if len(straight) < len(edge) - 1:
                 outer = [place for line in straight for place in (line.at(0, self.high), line.at(line.long, self.high))]
                 shape = polyline([(rounded(x), rounded(y)) for x, y in (*edge, *outer[::-1])], closed=True)
@@ -257,7 +202,7 @@ class _Band:
     def _lines(self, side: Side, row: int) -> Iterator[_Line]:
         """The straight parts of a side in a row, its stitches shared out by their length."""
         points = [self._px(point) for point in _straightened(side.stretch.points)]
-        parts = pairwise(_smoothed(points, self.laid.scale.row) if row else points)
+        parts = pairwise(smoothed(points, self.laid.scale.row) if row else points)
         places = [ends for ends in parts if ends[0] != ends[1]]
         total = math.fsum(math.dist(*ends) for ends in places)
         passed, had, corner = 0.0, 0, side.corner + row * (side.corner - 1)
@@ -428,17 +373,6 @@ def _straightened(points: tuple[Point, ...]) -> list[Point]:
             kept.pop()
         kept.append(point)
     return kept
-
-
-def _smoothed(points: list[Px], near: float) -> list[Px]:
-    """As few of ``points`` as make a line from which none of them is farther than ``near`` px, both ends among them."""
-    (x, y), (ex, ey) = points[0], points[-1]
-    long = math.dist(points[0], points[-1]) or 1.0
-    off = [abs((px - x) * (ey - y) - (py - y) * (ex - x)) / long for px, py in points]
-    farthest = max(range(len(points)), key=lambda nth: off[nth])
-    if off[farthest] <= near:
-        return [points[0], points[-1]]
-    return _smoothed(points[: farthest + 1], near)[:-1] + _smoothed(points[farthest:], near)
 
 
 def _cross(one: Point, two: Point, three: Point) -> Fraction:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from turnchain.drawing import bands, brackets, heading, key, loops, margins
+from turnchain.drawing import bands, brackets, edging_band, heading, key, loops, margins
 from turnchain.drawing.columns import SMALL, Column
 from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import NO_FOLDS, Folds, folded
@@ -217,7 +217,7 @@ class ChartPicture:
     def above(self) -> float:
         """The px above the last row, for the names of the parts of a divided piece; 0 where there are none."""
         divided = len(self.setting.piece.sections) > 1 and not self.setting.sheet.frame.compact
-        return 1.35 * self.setting.sheet.words if divided else 0.0
+        return (1.35 * self.setting.sheet.words if divided else 0.0) + self.margins.edged.get("above", 0.0)
 
     @property
     def chart_height(self) -> float:
@@ -265,6 +265,7 @@ class ChartPicture:
             Group(tuple(bands.strips(found)), "strips"),
             Group(tuple(chains), "foundation", told),
             Group(tuple(bands.edges(found)), "edges"),
+            *edging_band.drawn(found, made.beside_edgings, margins.foot_of_chart(sheet)),
             Group(tuple(rows), "stitches"),
             Group(tuple(loops.drawn(found, made.loops) if stitches else ()), "carried-yarns"),
             Group(tuple(margins.signs(made) if stitches else ()), "joins-and-ends"),
@@ -354,7 +355,7 @@ def foot(made: Margins, definitions: Definitions) -> tuple[list[Item], float]:
     sheet, piece = found.sheet, found.piece
     if not found.founded and not sheet.folds.by_columns:
         return [], sheet.ground + 0.3 * size
-    y = margins.foot_of_chart(sheet)
+    y = margins.foot_of_chart(sheet) + made.edged.get("below", 0.0)
     items: list[Item] = []
     taken: list[list[tuple[float, float]]] = [[], [], []]
     hook = 0.0

@@ -129,6 +129,10 @@ class Colours:
         """What the row's letter is drawn in, on its yarn's own colour."""
         return style.MONO.ink if self.mono else self._made(style.ink_on(self.of(row)), "ink", row)
 
+    def tint_of_yarn(self, name: str | None) -> str:
+        """The colour of a band on the chart in the yarn called ``name``, or in no yarn (None)."""
+        return self.of_yarn(None) if name is None else self._tint[name]
+
     def letter(self, row: Row) -> str:
         """The letter of the row's yarn ("A", "B" ... in the order of the pattern), empty where it names none."""
         return "" if row.colour is None else style.letter(self._index[row.colour])

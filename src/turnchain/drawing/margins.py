@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from itertools import groupby
 
-from turnchain.drawing import loops
+from turnchain.drawing import edging_band, loops
 from turnchain.drawing.bands import corners, neck_bottom
 from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import Folds
@@ -58,6 +58,8 @@ class Margins:
         self.piece = setting.piece
         self.rows, self.loops, self.joins = marks.rows, marks.loops, marks.joins
         self.signed, self.ends, self.beside = marks.signed, marks.ends, marks.beside
+        #: px that edgings take along the sides of the chart
+        self.edged = edging_band.rooms(setting, frame, folds, self.words, rise)
         self._ended = {row.index for row in self.ends}
         self.lanes = loops.lanes_beside(self.loops)
         self.most = {side: loops.most_lanes(self.loops, side) for side in SIDES}
@@ -93,6 +95,7 @@ class Margins:
     def rooms(self, side: Side) -> Rooms:
         """What all marks at ``side`` need, in px."""
         signs, beside = loops.width(self.most[side], self.rise), self.beside[side]
+        signs += self.edged.get(side, 0.0) * (edging_band.ASLANT if beside.steps is not None else 1.0)
         if beside.signs:
             signs += self.triangle + self.air
         wedges = 0.0 if beside.steps is None else self.wedge_room(beside.steps)
@@ -108,6 +111,11 @@ class Margins:
         """The px that a turning chain takes outside the edge, where it does not count."""
         recipe = self.piece.recipe
         return 0.0 if all(rule.counts for rule in (recipe.stitch, *recipe.solids)) else TURNING * self.rise
+
+    @property
+    def beside_edgings(self) -> dict[edging_band.Where, float]:
+        """How many px from the cloth edgings begin at each side: past carried yarns and turning chains."""
+        return {side: self.turning + loops.width(self.most[side], self.rise) for side in SIDES}
 
     def moves(self, row: Row, side: Side) -> bool:
         """Whether the edge of ``row`` is drawn at ``side``, and moves there."""
@@ -138,11 +146,19 @@ class Margins:
         """Where the marks of ``row`` begin, px outwards from the base: past the loops that run there; beside straight
         edges past those that run anywhere, so that marks stand below one another."""
         lanes = self.lanes.get((row.index, side), 0)
+        edged = self.edged.get(side if self.piece.across_neck(row, side) is None else "neck", 0.0)
+        if self._by_a_slope(row, side):
+            edged *= edging_band.ASLANT
         if not self.sloping(row, side):
             lanes = self.most[side]
         elif lanes:
-            return loops.width(lanes, self.rise) * 1.35 + self.air
-        return loops.width(lanes, self.rise) + self.air
+            return loops.width(lanes, self.rise) * 1.35 + self.air + edged
+        return loops.width(lanes, self.rise) + self.air + edged
+
+    def _by_a_slope(self, row: Row, side: Side) -> bool:
+        """Whether the edge leans beside ``row`` or one of the two below it: an edging goes past all of them."""
+        near = self.piece.rows[max(0, row.index - 2) : row.index + 1]
+        return any(self.sloping(one, side) for one in near if one.section == row.section)
 
     def signed_at(self, row: Row, side: Side) -> bool:
         """Whether a sign stands beside ``row`` at ``side``: of a join where it starts, of an end where it ends."""
@@ -360,7 +376,7 @@ def edge_names(margins: Margins) -> list[Item]:
     above a divided piece."""
     setting, sheet = margins.setting, margins.setting.sheet
     size = 0.86 * margins.words
-    items: list[Item] = list(_top_names(setting, size))
+    items: list[Item] = list(_top_names(setting, size, margins.edged.get("above", 0.0)))
     for side in SIDES:
         if sheet.folds.rows:
             continue  # on one side the words of the brackets stand there
@@ -377,13 +393,14 @@ def edge_names(margins: Margins) -> list[Item]:
     return items
 
 
-def _top_names(setting: Setting, size: float) -> list[Item]:
-    """Above a neck, the names of both shoulders and the neck between them, where there is room for them."""
+def _top_names(setting: Setting, size: float, edged: float) -> list[Item]:
+    """Above a neck, the names of both shoulders and the neck between them, where there is room for them; above an
+    edging that takes ``edged`` px."""
     piece, sheet = setting.piece, setting.sheet
     bottom = neck_bottom(piece, sheet)
     if bottom is None:
         return []
-    y = sheet.top(piece.row_count) - 0.5 * size
+    y = sheet.top(piece.row_count) - edged - 0.5 * size
     tops = [row for row in piece.rows if row.number == piece.row_count]
     shoulder, neck = (setting.speech.named_by("name", name) for name in ("shoulder", "neck"))
     spans = [(shoulder, sheet.side(row.left.at, "left"), sheet.side(row.right.at, "right")) for row in tops]

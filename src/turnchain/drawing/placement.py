@@ -13,6 +13,7 @@ from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.records import frozen, replace
 
 GAP = 2.6  # half pitches between pieces
+APART = 0.6  # half pitches between the borders of two pieces, at the least
 
 
 @frozen
@@ -73,9 +74,10 @@ def alone(piece: PiecePlan, scale: Scale) -> list[Placed]:
     return _side_by_side([_Turned(piece, upright(piece))], scale)
 
 
-def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
-    """All pieces side by side from x 0 on, ``GAP`` half pitches apart, their tops at y 0: every copy of a body piece,
-    and beside the first of these a sleeve at the left and, where more than one is made, the others at the right."""
+def laid_out(plan: Plan, scale: Scale, around: float = 0.0) -> list[Placed]:
+    """All pieces side by side from x 0 on, ``GAP`` half pitches apart or, where so many rows ``around`` each need more,
+    by these, their tops at y 0: every copy of a body piece, and beside the first of these a sleeve at the left and,
+    where more than one is made, the others at the right."""
     sleeves = [piece for piece in plan.pieces if _is_sleeve(piece)]
     bodies = [piece for piece in plan.pieces if not _is_sleeve(piece)]
     if not bodies:
@@ -88,7 +90,7 @@ def laid_out(plan: Plan, scale: Scale) -> list[Placed]:
         order += [
             _Turned(sleeve, _outwards(sleeve, left=False), copy) for sleeve in arms for copy in range(1, sleeve.count)
         ]
-    return _side_by_side(order, scale)
+    return _side_by_side(order, scale, around)
 
 
 class _Turned(NamedTuple):
@@ -97,13 +99,13 @@ class _Turned(NamedTuple):
     copy: int = 0
 
 
-def _side_by_side(order: list[_Turned], scale: Scale) -> list[Placed]:
+def _side_by_side(order: list[_Turned], scale: Scale, around: float = 0.0) -> list[Placed]:
     laid: list[Placed] = []
-    x = 0.0
+    x, gap = 0.0, max(GAP * scale.half, 2 * around * scale.row + APART * scale.half)
     for piece, quarters, copy in order:
         one = Placed(piece, quarters, scale, x, 0.0, copy)
         laid.append(replace(one, y=-one.size[1]))
-        x += one.size[0] + GAP * scale.half
+        x += one.size[0] + gap
     return laid
 
 

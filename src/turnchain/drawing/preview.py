@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from turnchain import style
-from turnchain.drawing import border, columns, heading, key, placement
+from turnchain.drawing import border, columns, edged, heading, key, placement
 from turnchain.drawing.cloth import Cloth, Tabletop
 from turnchain.drawing.colours import Colours
 from turnchain.drawing.looks import Look
@@ -39,7 +39,7 @@ def preview(
     unit = width / style.REFERENCE_WIDTH
     margin = MARGIN * unit
     head, top = heading.of_page(_heading(plan, name), width, look.theme, MARGIN)
-    high = border.around(plan)
+    high = edged.around(plan)
     laid = lay_in(plan, name, width - 2 * margin, TALLEST * width, high)
     across, edge = max(one.x + one.size[0] for one in laid), high * laid[0].scale.row
     table = Tabletop(round((width - across) / 2), round(top + 16 * unit + edge))
@@ -49,7 +49,7 @@ def preview(
     cloth = Cloth(table, Colours(plan.pattern, look.inks, plan.pieces), look.theme, unit)
     pieces = [Group(tuple(cloth.piece(one)), f"cloth-{index}", one.piece.name) for index, one in enumerate(laid, 1)]
     along = border.drawn(plan, laid, cloth)
-    edged = [Group(tuple(items), f"border-{index}") for index, items in enumerate(along, 1) if items]
+    bordered = [Group(tuple(items), f"border-{index}") for index, items in enumerate(along, 1) if items]
     names = [_name(one, table, look.theme, unit, edge) for one in laid]
     card, height = _card(plan, look, cloth.colours, margin, bottom + 50 * unit, unit, width)
     return Scene(
@@ -59,7 +59,7 @@ def preview(
         words=told(plan, name),
         language=language_of(plan.pattern).tag,
         definitions=cloth.made,
-        items=(*head, *pieces, *edged, *names, *card),
+        items=(*head, *pieces, *bordered, *names, *card),
         background=look.background,
     )
 
@@ -79,7 +79,7 @@ def lay_in(plan: Plan, name: str | None, width: float, height: float, around: fl
     KeyError where there is no piece ``name``."""
 
     def lay(to: Scale) -> list[Placed]:
-        return placement.laid_out(plan, to) if name is None else placement.alone(plan.piece(name), to)
+        return placement.laid_out(plan, to, around) if name is None else placement.alone(plan.piece(name), to)
 
     row = float(plan.gauge.row / plan.gauge.half)
     whole = lay(Scale(1.0, row))
@@ -132,9 +132,11 @@ def _card(
     items: list[Item] = []
     size, tall, gap = 116 * unit, 74 * unit, 24 * unit
     used = {row.colour: row for piece in plan.pieces for row in piece.rows if row.colour}
+    edged = {one.name for edging in edgings.of(plan) if (one := edgings.yarn_of(plan, edging.asked))}
     x, y, high = left, top, tall
-    for yarn in plan.pattern.yarns:
-        if yarn.name not in used:
+    for index, yarn in enumerate(plan.pattern.yarns):
+        row = used.get(yarn.name)
+        if row is None and yarn.name not in edged:
             continue
         words = measuring.wrapped(yarn.name, size, 18 * unit)
         wide = max(size, *(measuring.measure(line, 18 * unit) for line in words))
@@ -142,16 +144,14 @@ def _card(
             x, y = left, y + high + 24 * unit
             high = tall
         high = max(high, tall + (24 + 22 * len(words)) * unit)
-        colour = colours.of(used[yarn.name])
+        colour = colours.of(row) if row else colours.of_yarn(yarn.name)
         box = (rounded(x), rounded(y), rounded(size), rounded(tall))
         corners = [(x, y + tall), (x, y), (x + size, y), (x + size, y + tall)]
         items.append(Path(rectangle(*box), fill=colour, stroke=look.theme.hair, width=rounded(max(0.7, unit))))
-        items += colours.hatched(used[yarn.name], corners, unit)
-        letter = colours.letter(used[yarn.name])
+        items += colours.hatched(row, corners, unit) if row else ()
         ink = style.ink_on(colour)
-        items.append(
-            Text(rounded(x + 12 * unit), rounded(y + tall - 13 * unit), letter, rounded(26 * unit), ink, "semibold")
-        )
+        at, letter = (rounded(x + 12 * unit), rounded(y + tall - 13 * unit)), style.letter(index)
+        items.append(Text(*at, letter, rounded(26 * unit), ink, "semibold"))
         base = y + tall + 24 * unit
         for line in words:
             items.append(Text(rounded(x), rounded(base), line, rounded(18 * unit), look.theme.ink))

@@ -135,6 +135,7 @@ class Held:
     heavy: str = ""
     border: list[str] = field(default_factory=list)
     edged: dict[str, tuple[Fraction, Fraction]] = field(default_factory=dict)
+    along: dict[str, set[int]] = field(default_factory=dict)  # by piece, the stitches of its edgings
     sewn: list[SeamSaid] = field(default_factory=list)
 
     def _take(self, where: str, figures: int, reasons: Iterator[str]) -> None:
@@ -336,7 +337,7 @@ class Held:
         takes = [line for line in reported if line.startswith("the edging takes")]
         asked = asking.edgings(self.plan.pattern)
         found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self._scale, language)
-        self.edged = found.areas
+        self.edged, self.along = found.areas, found.along
         self._take(where, found.figures, iter(found.wrong))
 
     def _materials(self, lines: Sequence[str]) -> None:
@@ -384,6 +385,7 @@ class Held:
         told = [(measure, one) for _, measure, both in written.finished(picture.told, name) for one in both]
         self._measures(f"{where}, told", cloth, asked, told)
         self._take(f"{where}, told", 4, captions.chart(cloth, picture.told))
+        self._take(where, *captions.edgings(picture.words, self.along.get(name, set())))
         self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, " ".join(picture.words)))
 
     def edges(self, said: Mapping[str, Sequence[captions.Caption]], text: str) -> None:

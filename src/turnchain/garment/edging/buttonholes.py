@@ -42,6 +42,18 @@ class Buttonholes:
         return tuple((stitches, times) for stitches, times in found if times)
 
 
+    @property
+    def spans(self) -> tuple[tuple[int, int], ...]:
+        """After how many stitches each begins and ends; where two distances differ, the longer lie where ``spread`` has
+        the changes."""
+        found, at = [], self.first
+        lengths = [] if self.between is None else self.between.lengths
+        for nth in range(self.count):
+            found.append((at, at + self.over))
+            at += self.over + (lengths[nth] if nth < len(lengths) else 0)
+        return tuple(found)
+
+
 def of(plan: Plan, one: PlannedEdging) -> Buttonholes | None:
     """The buttonholes of a band; None where it has none: they lie on one edge of one band. Raises MakerError where they
     find no room."""

@@ -31,6 +31,19 @@ class Even:
         return self.places * self.each + self.more * self.changes
 
 
+    @property
+    def lengths(self) -> list[int]:
+        """The stitches of every place, in their order."""
+        changed, at = set(), 0
+        for every, times in self.gaps:
+            for _ in range(times):
+                at += every
+                changed.add(at)
+        if self.changes == 1:
+            changed = {(self.places + 1) // 2}
+        return [self.each + self.more * (place in changed) for place in range(1, self.places + 1)]
+
+
 def gaps(changes: int, places: int) -> tuple[tuple[int, int], ...]:
     """How ``changes`` (1 to ``places``) lie over ``places``: (every how many places, how many times), smaller first."""
     every, rest = divmod(places, changes)

@@ -89,6 +89,13 @@ def _edges(cloth: WorkedCloth, words: str) -> Iterator[str]:
 # --------------------------------------------------------------------------------------------------------- the key
 
 
+def edgings(words: Sequence[str], along: set[int]) -> tuple[int, Iterator[str]]:
+    """How many counts of edgings stand along a chart among its ``words``, and which are none of those worked ``along``
+    the edges of its piece."""
+    told = [int(found[1]) for said in words if (found := re.fullmatch(r"(\d+) (?:sc|hdc|dc|htr|tr)", said))]
+    return len(told), (f"{one} stitches of an edging stand beside its chart" for one in told if one not in along)
+
+
 def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
     """What is wrong in the key of a chart, all its ``words`` in a line: the moves and at which edge, rows of each yarn,
     chains to make."""

@@ -110,6 +110,7 @@ class Edgings:
         self.pieces, self.seams, self.asked = pieces, seams, asked
         self.reader = EdgingReader(language)
         self.bands: list[WorkedBand] = []
+        self.along: dict[str, set[int]] = {}  # by piece: the stitches told along each of its edges
         self.figures = 0
         self.wrong: list[str] = []
 
@@ -236,6 +237,7 @@ class Edgings:
         if worked != side.number("n"):
             self._say(f"{words}: {worked} come of it")
         self.bands[-1].along[side.slots["edge"]] = worked
+        self.along.setdefault(cloth.name, set()).add(worked)
         rows = range(cut.number("first"), cut.number("last") + 1) if cut else None
         self._on_the_cloth(list(_ways(cloth, edge, self.seams, _has_ends(spread), rows)), spread, words, corners, cloth)
         return worked
