@@ -85,16 +85,15 @@ def named(piece: PiecePlan, side: Side) -> dict[str, EdgeStretch]:
     step that is wanted is the nearest one within ``_NEAR`` rows; any other stretch ends at the nearest end of a row or,
     within as many above that, where the edge begins to lean: a front edge always there.
     Empty for a panel worked sideways."""
-    runs = [] if piece.top is not None else [run for run in edges.around(piece) if run.name == side]
-    if not runs:
+    wanted = [one for one in piece.stretches if one.side == side]
+    if piece.top is not None or not wanted:
         return {}
-    (run,) = runs
+    (run,) = (run for run in edges.around(piece) if run.name == side)
     line = run.points if side == "right" else run.points[::-1]
     passed = [Fraction(0)]
     for pair in pairwise(line):
         passed.append(passed[-1] + edges.length_of(pair))
     found: dict[str, EdgeStretch] = {}
-    wanted = [one for one in piece.stretches if one.side == side]
     for one, low, high in zip(wanted, *_ends(piece, wanted, line), strict=True):
         start, end = passed[low], passed[high]
         ends = (start, end) if side == "right" else (run.length - end, run.length - start)
