@@ -60,3 +60,10 @@ def test_growth_is_told_with_time_and_memory() -> None:
     points = [{"size": 10, "cost": cost(0, 0.5, 9)}, {"size": 2000, "cost": {"failed": "over 600 s"}}]
     *_, row = section._growth([{"what": "rows", "command": "chart", "points": points}])
     assert row == "| rows | `chart` | 10: 0.50 (20), 2,000: over 600 s | hardly |"
+
+
+def test_waiting_is_told_for_each_pattern_and_beyond_bare_python() -> None:
+    # by hand: 30 s for 20 patterns are 1.5 each, of which 0.5 would be Python's
+    job = {"chart": "20 slipovers, each", "count": 20, "costs": {"turnchain": cost(20, 30, 40), "python": cost(1, 1, 1)}}
+    *_, row = section._starts([job])
+    assert row == "| 20 slipovers, each | 1.50 s (1.00 to 2.00) | 0.50 s | 1.50 s | 20 MB |"

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from measuring import Command, python
-from patterns import PANELS, Panel, blanket, many_pieces, of_sizes, with_neck, written, zigzag
+from patterns import PANELS, Panel, blanket, many_pieces, of_sizes, slanted, with_neck, written, zigzag
 
 HERE = Path(__file__).parent
 CASES = HERE.parent / "cases"
@@ -34,11 +34,12 @@ RESVG = (
 @dataclass
 class Job:
     """``chart`` and ``to`` say what is made of what, in the words of the table; ``commands``: by who does it, the
-    command and the file it writes."""
+    command and the file it writes; ``count``: how many patterns each makes."""
 
     chart: str
     to: str
     commands: dict[str, tuple[Command, Path | None]] = field(default_factory=dict)
+    count: int = 1
 
 
 def turnchain(*words: str | Path) -> list[str | Path]:
@@ -111,8 +112,9 @@ def _pdf_peers(drawing: Path, folder: Path) -> dict[str, tuple[Command, Path | N
     return peers
 
 
-def starts(folder: Path) -> Iterator[Job]:
-    """What makers wait for, which nobody else does: each beside bare Python."""
+def starts(folder: Path, quick: bool) -> Iterator[Job]:
+    """What makers wait for, which nobody else does: each beside bare Python. Many patterns are fewer in a ``quick``
+    run."""
     case = CASES / "heron_top.toml"
     made = folder / "made"
     for words, command in {
@@ -123,6 +125,20 @@ def starts(folder: Path) -> Iterator[Job]:
         "`turnchain make`, the same, one colour changed": _recoloured(folder, case, made),
     }.items():
         yield Job(words, "", {OURS: (command, None), "python": (python("pass"), None)})
+    count = 20 if quick else 100
+    command = _anew(made, turnchain("make", _slipovers(folder / "slipovers", count), "-o", made))
+    words = f"`turnchain make`, {count} slipovers of as many widths, each"
+    yield Job(words, "", {OURS: (command, None), "python": (python("pass"), None)}, count)
+
+
+def _slipovers(folder: Path, count: int) -> Path:
+    """A folder of patterns as a designer may have them: a garment by ``turnchain new``, each for another body."""
+    folder.mkdir()
+    for nth in range(count):
+        wearer = ["--garment", "slipover", "--table", "woman", "--size", "M", "--measure", f"bust={80 + nth * 0.5:g}"]
+        new = turnchain("new", folder / f"slipover {nth}.toml", *wearer)
+        subprocess.run(list(map(str, new)), check=True, stdout=subprocess.DEVNULL)
+    return folder
 
 
 def _anew(folder: Path, command: list[str | Path]) -> list[str | Path]:
@@ -149,6 +165,7 @@ def growth(folder: Path) -> Iterator[tuple[str, str, int, Command, Path | None]]
         wide = _chart(Panel(30, clusters), folder, max(1600, 12 * clusters))
         yield "clusters, 30 rows of them", "chart --whole", clusters, *wide
     for name, sizes, text in (
+        ("rows of a panel, most of them shaped", (50, 200, 800, 1600), slanted),
         ("cm of a body with a round neck", (20, 40, 80, 160), with_neck),
         ("cm of a zigzag outline", (30, 60, 120, 240, 480), zigzag),
         ("yarns from the stash, 120 rows", (3, 6, 12, 24, 40), blanket),

@@ -49,6 +49,8 @@ PANELS = {
     "large": Panel(300, 200),
     "shaped": Panel(300, 260, 50, 110, narrow=2200),  # below that its stitches cannot be told apart
 }
+
+
 def written(panel: Panel, folder: Path, name: str) -> Path:
     """The pattern file of ``panel`` in ``folder``."""
     path = folder / f"{name.replace(' ', '')}.toml"
@@ -57,6 +59,11 @@ def written(panel: Panel, folder: Path, name: str) -> Path:
 
 
 SWATCH = "[swatch]\nclusters = 5\nwidth = 10\nrows = 10\nheight = 10\n"
+
+
+def slanted(rows: int) -> str:
+    """A panel of so many ``rows``, 60 clusters wide at its foot and 20 at its top, or as few as its rows allow."""
+    return Panel(rows, 60, last=max(20, 60 - rows // 2)).text()
 
 
 def with_neck(side: int) -> str:

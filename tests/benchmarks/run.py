@@ -55,7 +55,7 @@ def main() -> None:
             "versions": _versions(),
             "missing": missing(),
             "pictures": _measured(pictures(folder, [one for one in PANELS if one in wanted], asked.quick), asked),
-            "starts": _measured(starts(folder), asked) if "starts" in wanted else [],
+            "starts": _measured(starts(folder, asked.quick), asked) if "starts" in wanted else [],
             "growth": _grown(folder, asked) if "growth" in wanted else [],
         }
     kept["load"] = [round(before, 1), round(os.getloadavg()[0], 1)]
@@ -79,7 +79,8 @@ def _measured(jobs: Iterable[Job], asked: argparse.Namespace) -> list[dict[str, 
     for job in jobs:
         print(f"{job.chart} {job.to} ...", file=sys.stderr, flush=True)
         costs = in_turn(job.commands, asked.runs, asked.limit)
-        found.append({"chart": job.chart, "to": job.to, "costs": {name: cost.data() for name, cost in costs.items()}})
+        told = {name: cost.data() for name, cost in costs.items()}
+        found.append({"chart": job.chart, "to": job.to, "count": job.count, "costs": told})
     return found
 
 
