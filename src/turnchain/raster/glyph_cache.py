@@ -424,8 +424,8 @@ def _letter_edges(character: str, weight: Weight, fine: int) -> NDArray[np.float
 
 def _phased(x: float, y: float) -> tuple[int, int, int, int]:
     """The whole px of a place, right and down, and how many 64ths lie beyond."""
-    (left, right), (top, down) = (divmod(round(n * PHASES), PHASES) for n in (x, y))
-    return left, top, right, down
+    across, along = round(x * PHASES), round(y * PHASES)
+    return across // PHASES, along // PHASES, across % PHASES, along % PHASES
 
 
 def _by_phase(places: list[tuple[float, float]], x: float, y: float) -> Iterator[tuple[int, int, NDArray[np.int_]]]:
