@@ -51,7 +51,7 @@ def test_ratios_are_told_with_their_range_ahead_or_behind(peer: tuple[float, ...
 
 @pytest.mark.parametrize("power", [1.0, 1.8, 2.0])
 def test_the_power_of_growth_is_found(power: float) -> None:
-    points = [{"size": size, "cost": cost(0, 0.5 + 1e-3 * (size**power), 9)} for size in (1, 10, 100, 1000)]
+    points = [{"size": size, "cost": cost(0, 0.5 + 1e-3 * (size**power), 9)} for size in (1, 100, 1000, 10000)]
     assert section._grown(points) == f"size^{power:.1f}"
     assert section._grown([{"size": size, "cost": cost(0, 0.5, 9)} for size in (1, 10, 100)]) == "hardly"
 
@@ -64,6 +64,7 @@ def test_growth_is_told_with_time_and_memory() -> None:
 
 def test_waiting_is_told_for_each_pattern_and_beyond_bare_python() -> None:
     # by hand: 30 s for 20 patterns are 1.5 each, of which 0.5 would be Python's
-    job = {"chart": "20 slipovers, each", "count": 20, "costs": {"turnchain": cost(20, 30, 40), "python": cost(1, 1, 1)}}
+    costs = {"turnchain": cost(20, 30, 40), "python": cost(1, 1, 1)}
+    job = {"chart": "20 slipovers, each", "count": 20, "costs": costs}
     *_, row = section._starts([job])
     assert row == "| 20 slipovers, each | 1.50 s (1.00 to 2.00) | 0.50 s | 1.50 s | 20 MB |"

@@ -19,6 +19,8 @@ KEPT = HERE / "kept.json"
 README = HERE.parents[1] / "README.md"
 START, END = "<!-- speed -->\n", "<!-- end of speed -->"
 OURS = "turnchain"
+#: Growth is fitted to times that are at least by this share of the smallest above it: less may be chance.
+SURE = 0.3
 
 FAIR = """\
 Every figure is a whole process, from its start to the finished file: user and system time, in turn with the others.
@@ -122,7 +124,7 @@ def _grown(points: list[dict[str, Any]]) -> str:
         return ""
     base = points[0]["cost"]["cpu"][1]
     added = [(point["size"], point["cost"]["cpu"][1] - base) for point in points[1:]]
-    sure = [(math.log(size), math.log(more)) for size, more in added if more > 0.1 * base]
+    sure = [(math.log(size), math.log(more)) for size, more in added if more > SURE * base]
     if len(sure) < 2:
         return "hardly"
     mean_x, mean_y = (sum(values) / len(sure) for values in zip(*sure, strict=True))

@@ -304,6 +304,8 @@ _UNIT = COST * MICRO**2  # the packed price of one squared half pitch
 
 def _part(costs: list[float], first: int, count: int) -> list[float]:
     """``count`` of the ``costs`` from the ``first`` on, filled up where there are none."""
+    if first >= 0 and first + count <= len(costs):
+        return costs[first : first + count]
     ahead = [inf] * min(max(-first, 0), count)
     there = costs[max(first, 0) : max(first + count, 0)]
     return [*ahead, *there, *[inf] * (count - len(ahead) - len(there))]

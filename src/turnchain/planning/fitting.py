@@ -230,10 +230,10 @@ class _Bands:
         if row in task.worked:
             return [0 if reach == task.worked[row] else inf for reach in reaches]
         least, most = task.limits.get(row, (low, high))
-        allowed, pay = task.allowed, task.copies * COST
+        allowed, pay, off = task.allowed, task.copies * COST, task.distances(row, reaches)
         return [
-            task.distance(row, reach) * pay if least <= reach <= most and allowed(row, reach) else inf
-            for reach in reaches
+            far * pay if least <= reach <= most and allowed(row, reach) else inf
+            for reach, far in zip(reaches, off, strict=True)
         ]
 
     def _distance(self, row: int, reach: int) -> int:

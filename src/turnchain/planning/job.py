@@ -26,6 +26,9 @@ from turnchain.planning.targets import Target
 from turnchain.records import field, frozen
 from turnchain.units import Unit
 
+#: Edges so many half pitches apart leave room for a cluster, wherever they stand.
+ROOMY = 4
+
 
 @frozen(slots=False)
 class Job:
@@ -152,6 +155,8 @@ class Job:
             running = lambda row: (phase + shifts[row]) % 2  # noqa: E731  # as short as the other
 
         def room(row: int, left: int, right: int) -> bool:
+            if right - left >= ROOMY and (row > 1 or exact is None):
+                return True
             clusters = count(left, right, running(row))
             return clusters > 0 if row > 1 or exact is None else clusters == exact
 

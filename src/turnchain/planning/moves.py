@@ -118,12 +118,12 @@ class EdgeTask:
     budget: SearchBudget = field(default_factory=SearchBudget)
     mixed: MixedRows | None = None
 
-    @property
+    @cached_property
     def rows(self) -> int:
         """How many rows."""
         return len(self.wanted)
 
-    @property
+    @cached_property
     def last(self) -> int:
         """The last row to be searched: folded the middle one, or the one below the middle."""
         return (self.rows + 1) // 2 if self.folded else self.rows
@@ -153,10 +153,18 @@ class EdgeTask:
         return (even, odd) * (self.rows // 2 + 1)
 
     def distance(self, row: int, reach: int) -> int:
-        """How far ``reach`` is from what is wanted of ``row`` (from 1), in squared ``MICRO``-ths of a half pitch; where
-        a step outwards may still be to come, from the nearer of both."""
-        off = (reach * MICRO - self.wanted[row - 1]) ** 2
-        return off if row not in self.late else min(off, (reach * MICRO - self.late[row]) ** 2)
+        """``distances`` of a single reach."""
+        return self.distances(row, (reach,))[0]
+
+    def distances(self, row: int, reaches: Sequence[int]) -> list[int]:
+        """How far each of ``reaches`` is from what is wanted of ``row`` (from 1), in squared ``MICRO``-ths of a half
+        pitch; where a step outwards may still be to come, from the nearer of both."""
+        wanted = self.wanted[row - 1]
+        off = [(reach * MICRO - wanted) ** 2 for reach in reaches]
+        if row not in self.late:
+            return off
+        late = self.late[row]
+        return [min(far, (reach * MICRO - late) ** 2) for reach, far in zip(reaches, off, strict=True)]
 
     def kind(self, reach: int, row: int) -> Kind:
         """The kind of an edge at this ``reach`` in ``row``; row 0 is the row below the first."""
