@@ -58,10 +58,10 @@ def slices(window: Window, frame: Window) -> tuple[slice, slice]:
 def reach(layer: Layer, places: NDArray[np.int_]) -> Window:
     """The smallest window around ``layer`` moved by each of ``places``: one or more, x and y of each, whole px."""
     window = layer.window()
-    if len(places) == 1:
-        (left, top), (right, bottom) = (*places.tolist(), *places.tolist())
-    else:
-        (left, top), (right, bottom) = places.min(axis=0).tolist(), places.max(axis=0).tolist()
+    if len(places) == 1:  # most are
+        ((x, y),) = places.tolist()
+        return Window(window.left + x, window.top + y, window.right + x, window.bottom + y)
+    (left, top), (right, bottom) = places.min(axis=0).tolist(), places.max(axis=0).tolist()
     return Window(window.left + left, window.top + top, window.right + right, window.bottom + bottom)
 
 
