@@ -69,7 +69,7 @@ def _gauge_slip(piece: PiecePlan, unit: Unit) -> Iterator[str]:
 def _short_edges(piece: PiecePlan, unit: Unit) -> Iterator[str]:
     recipe = piece.recipe
     k, short = recipe.unit_width, recipe.narrow("spaced")
-    if k < 4 or recipe.slit or not any("spaced" in (row.left.kind, row.right.kind) for row in piece.rows):
+    if k < 4 or not short or recipe.slit or not any("spaced" in (row.left.kind, row.right.kind) for row in piece.rows):
         return
     width = short * piece.gauge.pitch / recipe.pitch
     yield (

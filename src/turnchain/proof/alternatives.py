@@ -63,6 +63,7 @@ def begun_as_planned(plan: Plan, text: str, work: Working) -> tuple[int, list[st
         lines = said[one.piece].lines if one.piece in said else ()
         looked += 2 + len(said[one.piece].measures if one.piece in said else ())
         wrong += begun.as_planned(cloths[one.piece], planned[one.piece], asked, lines)
+        wrong += begun.keeps_its_yarns(cloths[one.piece], planned[one.piece], one.rows)
     return looked, [f"a piece begun: {reason}" for reason in wrong]
 
 

@@ -15,6 +15,7 @@ from turnchain.proof.cloth import tape
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
 from turnchain.proof.compared.edgings import EdgingAsked
 from turnchain.proof.compared.measures import AskedArmhole, AskedMeasures
+from turnchain.proof.compared.stash_bounds import StashAsked
 from turnchain.proof.compared.wanted import AskedNeck, AskedShape, Line
 from turnchain.proof.compared.wishes import WishAsked
 from turnchain.proof.compared.yarns import Weighing, YarnAsked
@@ -99,6 +100,21 @@ def from_stash(pattern: Pattern) -> frozenset[str]:
     """The names of the pieces whose stripes come from the stash."""
     striped = {piece.name: piece.stripes or pattern.stripes for piece in pattern.pieces}
     return frozenset(name for name, stripes in striped.items() if stripes and stripes.kind == "stash")
+
+
+def stash(pattern: Pattern) -> StashAsked:
+    """What is asked of the stripes from the stash, as the first piece that has them says; the usual where nothing is:
+    stripes of 2 to 4 rows, of every yarn with a stock."""
+    striped = [piece.stripes or pattern.stripes for piece in pattern.pieces if piece.name in from_stash(pattern)]
+    stripes = striped[0] if striped and striped[0] else Stripes()
+    order = stripes.order or tuple(one.name for one in pattern.yarns if one.stock is not None)
+    least = stripes.least or min(2, stripes.most or 2)
+    heights = tuple(range(least, (stripes.most or max(4, least)) + 1))
+    return StashAsked(
+        tuple(dict.fromkeys(order)), tuple(rows for rows in heights if not (stripes.even and rows % 2)) or (1,),
+        stripes.apart, stripes.use_up, {one.piece: one.rows for one in pattern.progress},
+        any(seam.stripes for seam in pattern.seams),
+    )  # fmt: skip
 
 
 def wishes(pattern: Pattern) -> list[WishAsked]:

@@ -36,6 +36,7 @@ from turnchain.proof.compared import (
     graded,
     measures,
     sewn,
+    stash,
     striped,
     wanted,
     wishes,
@@ -244,7 +245,8 @@ class Held:
                         for own in (True, False))  # fmt: skip
         asked = self._asked_yarns
         lines = said.under.get("stash", ())
-        self._add("the stash", *striped.stash(ours, others, begins, asked, self._scale, lines))
+        wished = asking.stash(self.plan.pattern)
+        self._add("the stash", *stash.stash(ours, others, begins, asked, self._scale, wished, lines))
 
     @property
     def _begins(self) -> dict[str, int]:

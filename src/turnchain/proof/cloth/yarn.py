@@ -39,6 +39,25 @@ def weighed(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
     return dict(found)
 
 
+def levels(cloth: WorkedCloth) -> dict[int, Fraction]:
+    """The same by the number of rows, of whatever yarn: a number that comes twice beside a neck has both."""
+    found: dict[int, Fraction] = defaultdict(Fraction)
+    for row, below in _over(cloth):
+        found[row.number] += _area(cloth, row, below) * cloth.tape.weight(row.kind)
+    return dict(found)
+
+
+def stretches(cloth: WorkedCloth) -> Iterator[tuple[int, int]]:
+    """The first and the last row of all that is worked without joining anew: all of a piece, or to the end of a first
+    shoulder, and the second."""
+    numbers = [row.number for row in cloth.rows]
+    first = numbers[0]
+    for before, number in zip(numbers, [*numbers[1:], 0], strict=True):
+        if number <= before:
+            yield first, before
+            first = number
+
+
 def _area(cloth: WorkedCloth, row: WorkedRow, below: WorkedRow | None) -> Fraction:
     wide = row.right.at - row.left.at
     foot = wide if below is None else _foot(row, below)

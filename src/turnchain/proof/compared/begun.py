@@ -57,6 +57,14 @@ def as_planned(cloth: WorkedCloth, before: WorkedCloth, asked: AskedMeasures, li
         yield f"{cloth.name}: whether the rest is planned again is told otherwise"
 
 
+def keeps_its_yarns(cloth: WorkedCloth, before: WorkedCloth, worked: int) -> Iterator[str]:
+    """Whether the rows worked are in the yarns of the plan that they were worked by, ``before``."""
+    pairs = zip(cloth.yarns[:worked], before.yarns[:worked], strict=True)
+    off = [row for row, (now, then) in enumerate(pairs, start=1) if now != then]
+    if off:
+        yield f"{cloth.name}: row {off[0]} of those worked is in {before.yarns[off[0] - 1]}, and now in another yarn"
+
+
 def _measures(words: str) -> Iterator[tuple[str, Length]]:
     for part in words.split(", "):
         if one := re.fullmatch(rf"(.+?) ({LENGTH})", part):

@@ -144,7 +144,7 @@ class Edgings:
             return
         grams = float(sum(area for area, _ in self.areas.values()) * scale.dense * scale.more)
         for lines in filter(None, told):
-            said = [int(one) for line in lines for one in re.findall(r"(\d+) g\b", line)]
+            said = [int(one) for line in lines for one in re.findall(r"(\d+) g\b(?! kept)", line)]
             near = len(said) + grams / 20  # each is rounded up; along a part of a row half a cluster is not known
             self.figures += len(said)
             if abs(sum(said) - grams) > near:

@@ -216,9 +216,9 @@ def most_of(task: Task) -> Grams:
 
 def shortage_bound(task: Task) -> Fraction:
     """Grams that every plan within the wishes is short of, all yarns together: the fabric and the fewest ends,
-    less what the yarns can take of it, and what worked rows took beyond the stock."""
+    less what the yarns can take of it, and what worked rows, other pieces or the border take beyond the stock."""
     rest = ahead(task, tails=True)
-    overdrawn = sum((max(Fraction(0), -room) for room in rest.room), Fraction(0)) if task.worked else Fraction(0)
+    overdrawn = sum((max(Fraction(0), -room) for room in rest.room), Fraction(0))
     # Tails count against the stock too, so a yarn bound by its stock takes no more fabric for them.
     fewest = 0 if task.worked or not _stock_binds(task) else sum(2 * one.count for one in task.threads)
     usable = sum((max(Fraction(0), min(pair)) for pair in zip(rest.room, most_of(rest), strict=True)), Fraction(0))
