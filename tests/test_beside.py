@@ -32,13 +32,14 @@ from turnchain.cli import cli
 from turnchain.drawing.colours import tint
 from turnchain.drawing.looks import Look
 from turnchain.fabric.plan import PiecePlan, Plan, Row
+from turnchain.garment.edging import planned as edging
 from turnchain.making import planned
 from turnchain.making.everything import make_all
 from turnchain.pages.beside import page as beside
 from turnchain.pages.beside.colours import ON_A_TINT, veil
 from turnchain.pattern import Pattern, Piece, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern, plan_sizes
-from turnchain.reading.pattern_file import read_file, read_sizes
+from turnchain.reading.pattern_file import read_file, read_sizes, read_text
 from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.yarns import figures as yarn
@@ -99,7 +100,8 @@ def triangle() -> Plan:
 
 @pytest.fixture(scope="module")
 def plans() -> dict[str, Plan]:
-    return {name: planned(file) for name, file in CASES.items()} | {"nasty": nasty()}
+    more = {"nasty": nasty(), "edged": plan_pattern(read_text(EDGED, "x"))}
+    return {name: planned(file) for name, file in CASES.items()} | more
 
 
 @pytest.fixture(scope="module")
@@ -108,7 +110,7 @@ def texts(plans: dict[str, Plan]) -> dict[str, str]:
     return {**pages, "sizes": beside.page_of_sizes(sizes())}
 
 
-ALL = [*CASES, "nasty"]
+ALL = [*CASES, "nasty", "edged"]
 SIZED = """
 title = "Mat and bag"
 sizes = ["6-8", "age 9", "L/XL"]
@@ -128,6 +130,28 @@ length = "10 (15, 20)"
 name = "bag"
 width = "– (–, 20)"
 length = "– (–, 15)"
+"""
+
+
+EDGED = """
+title = "Saltpan mat"
+[swatch]
+clusters = 4
+width = 10
+rows = 8
+height = 10
+[[yarn]]
+name = "Reed"
+colour = "#b9b36a"
+[[piece]]
+name = "mat"
+width = 20
+length = 15
+[[edging]]
+edges = "mat.left"
+rows = 3
+buttonholes = 2
+tie = 10
 """
 
 
@@ -632,6 +656,32 @@ def test_place_is_kept(reader: Callable[..., Reader]) -> None:
         assert one.title() in ("Row 7", "Row 1")
 
 
+def test_edgings_are_told_row_by_row(texts: dict[str, str], plans: dict[str, Plan]) -> None:
+    """A step to every row, the buttonholes in theirs, and one to the ties; the same words as in the written pattern."""
+    (one,) = edging.of(plans["edged"])
+    part = texts["edged"].split('id="edgings"')[1].split("</section>")[0]
+    steps = re.findall(r'value="([\d.]+)"', part)
+    assert steps == ["1.1", "1.2", "1.3", "1.4"], "3 rows and the ties"
+    assert [str(count) in step for count, step in zip(one.counts, part.split("<li>")[1:], strict=False)] == [True] * 3
+    assert "buttonholes in row 2" in part.split("<li>")[2]
+
+
+def test_rows_of_edgings_are_ticked_and_stay(reader: Callable[..., Reader]) -> None:
+    one = reader(SMALL)
+    page = one.open("edged")
+    boxes = page.locator(".edgings input")
+    assert boxes.count() == 4
+    page.locator(".edgings label").nth(1).click()
+    boxes.nth(2).press("Space")
+    assert one.title() == "Row 1", "the space bar ticks there"
+    page.reload()
+    assert [boxes.nth(nth).is_checked() for nth in range(4)] == [False, True, True, False]
+    page.locator(".edgings label").nth(1).click()
+    page.reload()
+    assert [boxes.nth(nth).is_checked() for nth in range(4)] == [False, False, True, False]
+    assert all(box["height"] >= 44 for box in (label.bounding_box() for label in page.locator(".edgings label").all()))
+
+
 @pytest.mark.parametrize(
     "kept", ["throw 1", "return {getItem: () => '{', setItem() { throw 1 }}", "return {getItem: () => 'null'}"]
 )
@@ -984,7 +1034,7 @@ def test_a_size_is_chosen_without_script(reader: Callable[..., Reader], width: i
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", WIDTHS)
-@pytest.mark.parametrize("name", ["heron_top", "nasty", "sizes"])
+@pytest.mark.parametrize("name", ["heron_top", "nasty", "sizes", "edged"])
 def test_axe_finds_nothing(
     reader: Callable[..., Reader], axe: str, name: str, width: int, scheme: str
 ) -> None:

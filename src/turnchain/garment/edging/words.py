@@ -24,7 +24,7 @@ def lines(speech: Speech, plan: Plan) -> Iterator[str]:
     """All that is said of the edgings of a plan but their yarn; nothing where it has none."""
     found = planned.of(plan)
     for one in found:
-        yield _introduced(speech, plan, one)
+        yield introduced(speech, plan, one)
         yield from rows(speech, plan, one)
         yield from _holes(speech, plan, one)
         yield from _ties(speech, plan, one)
@@ -41,6 +41,21 @@ def rows(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
         counts = ", ".join(str(one.counts[row - 1]) for row in numbers)
         st = speech.stitch(one.asked.stitch)
         yield speech.say("edging.later", row=_row(speech, one, numbers[0], numbers[-1]), how=how, n=counts, st=st)
+
+
+def row_by_row(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
+    """Every row by itself, with the buttonholes in it; then the ties: what is ticked off one after the other."""
+    holes = buttonholes.of(plan, one)
+    for row in range(1, one.asked.rows + 1):
+        told = _first(speech, plan, one) if row == 1 else _one_row(speech, one, row)
+        with_holes = holes is not None and holes.row == row
+        yield ". ".join([told, *(_holes(speech, plan, one) if with_holes else ())])
+    yield from _ties(speech, plan, one)
+
+
+def _one_row(speech: Speech, one: PlannedEdging, row: int) -> str:
+    how, st = _later(speech, one, row), speech.stitch(one.asked.stitch)
+    return speech.say("edging.later", row=_row(speech, one, row, row), how=how, n=one.counts[row - 1], st=st)
 
 
 def _holes(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
@@ -94,7 +109,8 @@ def told(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
     )
 
 
-def _introduced(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
+def introduced(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
+    """An edging by its name, with its rows, its stitch, its yarn, and how rows begin and end."""
     key = "edging.name.times" if one.count > 1 else "edging.name"
     name = speech.say(key, number=one.number, name=name_of(speech, one), times=one.count)
     yarn, stitch = planned.yarn_of(plan, one.asked), one.asked.stitch

@@ -8,6 +8,7 @@ set apart (<bdi>) so that names written from right to left stay in their place. 
     markup            what a maker wrote, as HTML
     pictures          charts and cloth, to be repainted
     lengths           how much yarn the rows take
-    pieces, colours   the chapters of the page
+    pieces, edgings   the chapters of the page
+    colours           and the last of them
     page              the whole of it, with beside.css and beside.js; begin reading here
 """

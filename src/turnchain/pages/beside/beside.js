@@ -411,6 +411,26 @@
     });
   }
 
+  // ------------------------------------------------------------------------------------------------- the edgings
+
+  // What is ticked is kept under a key of its own, so that no other tab's place is written over.
+  for (const section of all(".edgings")) {
+    const name = `${section.dataset.key}/edgings`;
+    for (const box of all("input", section)) {
+      box.checked = read(name)?.[box.value] === true;
+      box.addEventListener("change", () => {
+        const ticked = read(name) || {};
+        if (box.checked) ticked[box.value] = true;
+        else delete ticked[box.value];
+        try {
+          write(name, ticked);
+        } catch {
+          document.querySelector(".unkept").hidden = false;
+        }
+      });
+    }
+  }
+
   // ------------------------------------------------------------------------------------------------- the colours
 
   const linear = (colour) =>

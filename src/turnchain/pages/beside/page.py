@@ -16,7 +16,7 @@ from turnchain.drawing.key import credit
 from turnchain.drawing.looks import Look, for_hand
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import caution_words
-from turnchain.pages.beside import colours, pictures, pieces
+from turnchain.pages.beside import colours, edgings, pictures, pieces
 from turnchain.pages.beside.markup import TERMS, languages_of, plain, set_apart
 from turnchain.pages.choosing import OfSize, digest, hash_of, of_sizes, page_key, size_anchor, style_of, switch
 from turnchain.pattern import Pattern
@@ -101,9 +101,11 @@ def _chapters(one: _Told) -> str:
         pieces.chapter(one.plan, pieces.Shown(number, piece, own, one.part), one.pictures.charts[number - 1])
         for number, (piece, own) in enumerate(zip(one.plan.pieces, one.own_hand, strict=True), 1)
     )
+    pattern = one.plan.pattern
+    made += edgings.chapter(one.plan, one.part, page_key(pattern.title, pattern))
     if not one.part.anchor:
         return made
-    anchor, pattern = one.part.anchor, one.plan.pattern
+    anchor = one.part.anchor
     kept = f'data-size="{anchor}" data-key="{page_key(pattern.title, pattern)}"'
     return f'<div class="size {of_sizes([anchor])}" {kept}>{made}</div>'
 
@@ -186,6 +188,8 @@ def _pieces_nav(one: _Told) -> str:
         for number, piece in enumerate(one.plan.pieces, 1)
     )
     speech = speech_of(one.plan.pattern)
+    if one.plan.pattern.edgings:
+        links += f'<li><a href="#{one.part.above}edgings">{plain(speech.say("beside.edgings"))}</a></li>'
     colours_name = plain(speech.say("beside.colours.tab"))
     anchor = one.part.anchor
     classes, whose = (f"pieces {of_sizes([anchor])}", f' data-size="{anchor}"') if anchor else ("pieces", "")

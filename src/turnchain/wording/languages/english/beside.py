@@ -20,6 +20,8 @@ BESIDE: dict[str, str] = {
     "beside.light": "Light",
     "beside.dark": "Dark",
     "beside.pieces": "Pieces",
+    "beside.edgings": "Edgings",
+    "beside.tick": "When the pieces are sewn together. Tick off each row as it is worked.",
     "beside.colours": "{Colors}",
     "beside.colours.tab": "{colors}",
     "beside.words": "Words",

@@ -20,6 +20,8 @@ BESIDE: dict[str, str] = {
     "beside.light": "Clair",
     "beside.dark": "Sombre",
     "beside.pieces": "Parties",
+    "beside.edgings": "Bordures",
+    "beside.tick": "Quand les parties sont cousues. Cocher chaque rang crocheté.",
     "beside.colours": "Couleurs",
     "beside.colours.tab": "couleurs",
     "beside.words": "Mots",

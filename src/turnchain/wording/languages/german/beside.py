@@ -20,6 +20,8 @@ BESIDE: dict[str, str] = {
     "beside.light": "Hell",
     "beside.dark": "Dunkel",
     "beside.pieces": "Teile",
+    "beside.edgings": "Umrandungen",
+    "beside.tick": "Wenn die Teile zusammengenäht sind. Jede Reihe abhaken, die gehäkelt ist.",
     "beside.colours": "Farben",
     "beside.colours.tab": "Farben",
     "beside.words": "Wörter",
