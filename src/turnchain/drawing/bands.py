@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from turnchain.drawing.breaks import Break, parts
-from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Sheet
+from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.numbers import rounded

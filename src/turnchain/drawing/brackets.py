@@ -7,11 +7,11 @@ bracket and count, a bracket beside the rows that repeat with what follows them 
 from __future__ import annotations
 
 from turnchain.drawing.breaks import Break
-from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.margins import Margins
 from turnchain.drawing.marks import ROWS_WITH_ARROWS
 from turnchain.drawing.setting import Setting
+from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.fabric.lattice import SIDES
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded

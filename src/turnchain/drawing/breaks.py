@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from turnchain.drawing.definitions import CHAIN, CLOSED_FAN, OPEN_FAN, head_width, parting
+from turnchain.drawing.definitions import parting
 from turnchain.drawing.setting import Setting
+from turnchain.drawing.stitch_definitions import CHAIN, CLOSED_FAN, OPEN_FAN, head_width
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
 from turnchain.numbers import rounded

@@ -12,13 +12,14 @@ from collections.abc import Iterator
 from turnchain import style
 from turnchain.drawing import bands, heading
 from turnchain.drawing.bands import corners
-from turnchain.drawing.definitions import HEAD, IN_SPACE, IN_STITCH, STRIP, Definitions
+from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.heading import PictureHeading
 from turnchain.drawing.key import by_words
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import CLOTH, POST, Sheet, heights
+from turnchain.drawing.stitch_definitions import HEAD, IN_SPACE, IN_STITCH, STRIP
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side

@@ -12,10 +12,11 @@ from itertools import groupby, pairwise
 
 from turnchain.drawing import edging_band, margins
 from turnchain.drawing.columns import BODY, SMALL, Cell, Column, Draw
-from turnchain.drawing.definitions import CHAIN, SLIP_STITCH, TOP, Definitions
+from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.heading import PictureHeading
 from turnchain.drawing.margins import Margins, plate, wedge
 from turnchain.drawing.setting import Setting
+from turnchain.drawing.stitch_definitions import CHAIN, SLIP_STITCH, TOP
 from turnchain.fabric import stitches
 from turnchain.fabric.grid import Into
 from turnchain.fabric.lattice import SIDES, Move, Side

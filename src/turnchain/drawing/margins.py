@@ -11,11 +11,11 @@ from itertools import groupby
 
 from turnchain.drawing import edging_band, loops
 from turnchain.drawing.bands import corners, neck_bottom
-from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import Folds
 from turnchain.drawing.marks import ROWS_WITH_ARROWS, Marks
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet
+from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering.measuring import measure

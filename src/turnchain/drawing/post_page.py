@@ -14,13 +14,13 @@ from turnchain import style
 from turnchain.drawing import brackets, heading, key
 from turnchain.drawing.chart import KEY_UNIT, ChartPicture, Parts
 from turnchain.drawing.columns import Column
-from turnchain.drawing.definitions import STRIP
 from turnchain.drawing.folds import NO_FOLDS, Folds
 from turnchain.drawing.margins import RULER
 from turnchain.drawing.marks import Marks
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import FILM, POST, Frame, heights
 from turnchain.drawing.sizing import LARGEST_IN_POST, block, measured
+from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from turnchain.drawing import bands, heading
 from turnchain.drawing.bands import corners
-from turnchain.drawing.definitions import HEAD, IN_SPACE, IN_STITCH, STRIP, Definitions
+from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.detail import MOST_ROWS, QUIET, Asked
 from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.heading import HeadingPlace, PictureHeading
@@ -20,6 +20,7 @@ from turnchain.drawing.key import by_words
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import POST, Sheet, heights
+from turnchain.drawing.stitch_definitions import HEAD, IN_SPACE, IN_STITCH, STRIP
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Into
 from turnchain.fabric.plan import PiecePlan, Plan, Row

@@ -131,7 +131,7 @@ class Feet:
         mean = abs(new - old) / len(xs)
         ends = max(abs(places[0] - min(old, new)), abs(places[-1] - max(old, new)))
         # slip stitches lie evenly; the chain of a gap at the edge has more room than one under a dc
-        least, most, off = (0.9, 1.1, 0.2) if self.line.dots else (0.4, 2.2, 0.4)
+        least, most, off = (0.9, 1.1, 0.2) if self.line.dots else (0.4, 3.2, 0.4)
         if min(apart) < least * mean or max(apart) > most * mean or ends > off * mean:
             raise UnreadableChart(f"row {self.line.level}: {what} that do not lead to the turning chain")
 
@@ -208,4 +208,7 @@ class Groups:
             return False
         xs = [self.line.post.head[0], *(mark.head[0] for mark in self.line.dcs)]
         xs = xs if end == 0 else xs[::-1]
-        return abs(xs[1] - xs[0]) > 0.83 * abs(xs[2] - xs[1])
+        edge, beside, then = (abs(other - one) for one, other in pairwise(xs[:4]))
+        if self.craft.cluster > 3:  # in a cluster they stand closer than an extra one to the first of it
+            return beside > 1.2 * then
+        return edge > 0.83 * beside
