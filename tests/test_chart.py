@@ -303,8 +303,9 @@ def test_the_chain_of_the_first_stitch_is_marked(charts: Charts) -> None:
         (mark,) = (one for one in chart.words(chart.group("below")) if one.words.endswith(" ch"))
         number = int(re.sub("[a-z ]", "", mark.words))
         recipe, start = piece.recipe, first.edge(first.starts).kind
-        # by hand (DEVELOPERS.md, The lattice): 5 at a flush start, 5 + g + e at a spaced one
-        assert number == 5 + (0 if start == "flush" else recipe.gap + recipe.filled)
+        # by hand, as the words tell it: 5 at a flush start and, for its extra dc, at a spaced one of the closed fabric;
+        # else the gap is part of the turning chain and lies over as many chains
+        assert number == 5 + (0 if start == "flush" else 2 * recipe.gap)
         (tick,) = (path for path in chart.group("below").iterfind("{*}path"))
         (corners,) = strokes(tick)
         x = sum(place[0] for place in corners[:4]) / 4

@@ -18,6 +18,8 @@ import pytest
 from lxml import etree, html
 
 from turnchain.cli import cli
+from turnchain.drawing.chart import chart
+from turnchain.drawing.key import first_chain as first_of_chart
 from turnchain.drawing.preview import preview
 from turnchain.errors import PatternError
 from turnchain.fabric.grid import Grid, Symbol
@@ -73,6 +75,55 @@ def test_all_fabrics_are_proved_in_every_shape(fabric: Fabric) -> None:
     for piece in pieces(recipe_of(fabric).usual_pitch()):
         proof = prove(plan_of(fabric, piece), measured=True)
         assert proof.holds, (piece.name, proof.reasons[:2])
+
+
+def is_proved_from_a_file(fabric: str, shape: str, folder: Path) -> None:
+    """A pattern file of this [fabric] through plan, chart, words in every language and proof; the chart marks the chain
+    that the words begin in."""
+    head = 'title = "T"\n[swatch]\nclusters = 10\nwidth = 20\nrows = 12\nheight = 10\n[fabric]\n'
+    (folder / "pattern.toml").write_text(f'{head}{fabric}\n[[piece]]\nname = "P"\n{shape}\n', "utf-8")
+    plan = plan_pattern(read_file(folder / "pattern.toml"))
+    begins = re.search(r"in (\d+)\w\w ch from hook", words.pattern_text(plan, "US"))
+    assert begins is not None
+    assert int(begins[1]) == first_of_chart(plan.pieces[0])
+    assert len(chart(plan, "P").items) > 4
+    proof = prove(plan)
+    assert proof.holds, proof.reasons[:2]
+    assert {one.path for one in proof.worked} > {"the words in German", "the words in French", "the charts"}
+
+
+SMALL = "outline = [[0, 12], [4, 12], [6, 8]]"
+
+
+@pytest.mark.parametrize(
+    ("fabric", "start"),
+    [
+        pytest.param(fabric, start, marks=[] if (fabric.cluster + 2 * fabric.gap + nth) % 19 == 0 else pytest.mark.slow)
+        for nth, (fabric, start) in enumerate(product(FABRICS, ("flush", "spaced")))
+    ],
+    ids=str,
+)
+def test_every_fabric_of_clusters_is_proved_from_its_file(fabric: Fabric, start: str, tmp_path: Path) -> None:
+    made = f'stitch = "{fabric.stitch}"\ncluster = {fabric.cluster}\ngap = {fabric.gap}\nstart = "{start}"'
+    is_proved_from_a_file(made, SMALL, tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("wide", "gap", "stitch"),
+    [
+        pytest.param(wide, gap, STITCHES[wide % 4], marks=[] if (wide + gap) % 6 == 0 else pytest.mark.slow)
+        for wide, gap in product(range(6, 10), range(4))
+    ],
+)
+def test_wide_clusters_of_ones_own_are_proved(wide: int, gap: int, stitch: str, tmp_path: Path) -> None:
+    """Up to the nine stitches that a unit may have: leans that differ by less than their names say, chains shorter than
+    high, edges as narrow as stitches."""
+    edge = " ".join(["ch"] * gap) or stitch
+    unit = " ".join([stitch] * wide)
+    own = f'edges = "staggered"\nunit = "{unit}"\ngap = {gap}\nedge = "{edge}"\n'
+    (tmp_path / "mine.toml").write_text(own, "utf-8")
+    for outline in ("[[0, 8], [2, 13], [4, 6]]", "[[0, 9], [2, 9], [2, 13], [4, 13], [4, 7], [5, 7]]"):
+        is_proved_from_a_file('kind = "mine.toml"', f'outline = {outline}\nalign = "left"', tmp_path)
 
 
 def spaced_row(fabric: Fabric, half_pitches: int, language: str = "US") -> str:

@@ -28,6 +28,8 @@ from turnchain.pattern import Pattern, Yarn
 from turnchain.scene import Item, Path, Text, Use, polyline, rectangle
 from turnchain.units import SWATCH_WORDS, per_swatch
 from turnchain.wording.alt_texts import clusters_words
+from turnchain.wording.instructions.row_steps import steps_of
+from turnchain.wording.instructions.steps import ChainFromHook, SolidIn, Work
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.naming import inside
 from turnchain.wording.tables import speech_of
@@ -322,19 +324,18 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 
 
 def first_chain(piece: PiecePlan) -> int:
-    """Which chain, counted from the hook (from 1), takes the first stitch of the first cluster of row 1; the first
-    stitch of the row where it is solid, or where an edge stitch beside the turning chain comes before all clusters."""
-    first = piece.rows[0]
-    rule = piece.recipe.rule(first.kind)
-    if begins_on_chain(piece):
-        return rule.turning + 1 + rule.counts
-    return stitches.first_chain(piece.recipe, first.edge(first.starts).kind)
+    """Which chain, counted from the hook (from 1), takes the first stitch of row 1: the one that the words tell."""
+    steps = steps_of(piece, piece.rows[0])
+    places = (step.place for step in steps if isinstance(step, Work | SolidIn))
+    return next(place.number for place in places if isinstance(place, ChainFromHook))
 
 
 def begins_on_chain(piece: PiecePlan) -> bool:
     """Whether what row 1 begins with is worked into a chain and is no cluster."""
-    first = piece.rows[0]
-    return first.solid or not piece.recipe.rule(first.kind).counts
+    first, recipe = piece.rows[0], piece.recipe
+    if first.solid or not recipe.stitch.counts:
+        return True
+    return first_chain(piece) != stitches.first_chain(recipe, first.edge(first.starts).kind)
 
 
 def facts_key(column: Column, setting: Setting) -> None:
