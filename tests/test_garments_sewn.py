@@ -7,6 +7,9 @@ their armholes: bygumbygolly.blogspot.com, 2011-03; of taking in without a pucke
 
 from __future__ import annotations
 
+from fractions import Fraction
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,7 +18,7 @@ from test_openings import check_counts, check_once, kinds
 from test_parts import FRONT, HEAD, SLEEVE
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
-from turnchain.garment import edge_names, openings, roles, seam_words, seams
+from turnchain.garment import edge_names, edges, openings, roles, seam_words, seams
 from turnchain.garment.stretches import named
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
@@ -177,13 +180,33 @@ def test_pieces_with_sides_alike_have_the_same_rows() -> None:
     assert len({piece.row_count for piece in plan.pieces}) == 1
 
 
+def test_sloping_shoulders_are_sewn_over_their_steps_and_no_side_takes_them() -> None:
+    """At 4 clusters and 8 rows to 10 cm: shoulders of 5 clusters, 12.5 cm, sides of 21 rows, 26.25 cm below 20 cm of
+    armhole (by hand)."""
+    body = """width = 50
+length = 50
+armhole = { depth = 20, width = 5 }
+shoulder_slope = 3.75
+neck = { shoulder = 12.5, depth = 7.5, shape = "square" }"""
+    halves = f'name = "left front"\n{body}\nfront = {{ side = "left", overlap = 1.25 }}'
+    for fronts in ((f'name = "front"\n{body}',), (halves, 'name = "right front"\nmirror = "left front"')):
+        plan = planned(f'name = "back"\n{body}', *fronts)
+        found = {(seam.kind, seam.one.count, seam.one.length) for seam in seams.of(plan)}
+        assert found == {("shoulder", 5, Fraction(25, 2)), ("side", 21, Fraction(105, 4))}
+        assert all(seam.agrees for seam in seams.of(plan))
+        check(plan)
+        for piece in plan.pieces:  # the outline goes round without a gap
+            runs = edges.around(piece)
+            assert all(one.points[-1] == other.points[0] for one, other in pairwise((*runs, runs[0])))
+
+
 # --------------------------------------------------------------------------------------------- any garment of parts
 
 
 @st.composite
 def garments(draw: st.DrawFn) -> str:
-    """A top of parts: open or closed, armholes square, curved or none, with caps, plain sleeves or none, tapers and
-    slits."""
+    """A top of parts: open or closed, armholes square, curved or none, shoulders that slope or not, with caps, plain
+    sleeves or none, tapers and slits."""
     half, rows = draw(st.integers(30, 50)), draw(st.integers(70, 95))
     width, length = draw(st.integers(44, 60)), draw(st.integers(44, 64))
     depth, into = draw(st.integers(18, 22)), draw(st.integers(3, 7))
@@ -195,11 +218,12 @@ def garments(draw: st.DrawFn) -> str:
     body += taper + slit
     shoulder, neck = chest // 4, draw(st.sampled_from(["vee", "round", "square", "slant"]))
     deep = draw(st.integers(6, 16))
-    cut = f'neck = {{ shoulder = {shoulder}, depth = {deep}, shape = "{neck}" }}\n'
+    slope = draw(st.sampled_from(["", "", "shoulder_slope = 2\n", "shoulder_slope = 4\n"]))
+    cut = f'neck = {{ shoulder = {shoulder}, depth = {deep}, shape = "{neck}" }}\n{slope}'
     text = f'title = "Top"\nswatch = {{ clusters = {half}, width = 100, rows = {rows}, height = 100 }}\n'
     text += f'[[piece]]\nname = "back"\n{body}'
     if draw(st.booleans()):
-        text += f'neck = {{ shoulder = {shoulder}, depth = 3, shape = "square" }}\n'
+        text += f'neck = {{ shoulder = {shoulder}, depth = 3, shape = "square" }}\n{slope}'
     fronts = "left front"
     if draw(st.booleans()):
         overlap = draw(st.integers(0, 4))

@@ -245,8 +245,17 @@ def check_counts(side: SeamSide) -> None:
     on = [unit for unit in units(side.piece) if lies_on(unit.middle, side.points)]
     if side.unit == "rows":
         assert side.count == sum(unit.row is not None for unit in on)
-    else:
-        assert side.count == Fraction(len(on), 4)
+    else:  # a shoulder that slopes leans by half a cluster where it does not step
+        level = [unit for unit in on if unit.row is None]
+        leans = sum(_leans(side, row) for row in {unit.row for unit in on if unit.row is not None})
+        assert side.count == Fraction(len(level), 4) + Fraction(leans, 2)
+
+
+def _leans(side: SeamSide, number: int) -> int:
+    """How many half clusters the edge of a row within ``side`` leans by."""
+    low, high = side.piece.up(number - 1), side.piece.up(number)
+    there = [pair for pair in pairwise(side.points) if {pair[0][1], pair[1][1]} == {low, high}]
+    return round(sum(abs(one[0] - other[0]) for one, other in there) / side.piece.gauge.half)
 
 
 SHAPES = st.sampled_from(["slant", "round", "vee", "square"])

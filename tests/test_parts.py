@@ -56,6 +56,36 @@ def named(*parts: tuple[str, str, float, float]) -> set[OutlineStretch]:
 # ------------------------------------------------------------------------------------------------------ outlines
 
 
+SLOPING = """width = 50
+length = 50
+armhole = { depth = 20, width = 5 }
+neck = { shoulder = 12.5, depth = 7.5, shape = "square" }
+shoulder_slope = 3.75"""
+
+
+def test_shoulders_slope_by_steps_from_the_arm_to_the_neck() -> None:
+    """At 4 clusters and 8 rows to 10 cm, by hand: 3.75 cm are 3 rows; each goes in by a quarter of a shoulder of 10
+    half clusters, and the last quarter is the top. The armhole is 20 cm deep below them, so 26.25 cm of side are left,
+    21 rows; 32 half clusters stand between the armholes up to row 37, and 10 beside a neck of 12."""
+    found = piece('name = "back"\n' + SLOPING)
+    assert found.outline == cm((0, 50), (26.25, 50), (26.25, 40), (46.25, 40), (50, 21.25))
+    assert OutlineStretch("shoulder", "left", Fraction("46.25"), Fraction(50)) in found.stretches
+    plan = plan_pattern(read('name = "back"\n' + SLOPING)).pieces[0]
+    assert (plan.row_count, plan.slope) == (40, 3)
+    widths = {row.number: row.right.at - row.left.at for row in plan.rows if row.section == "body"}
+    assert (widths[21], widths[22]) == (40, 32)
+    first, second = (plan.section(name) for name in plan.sections[1:])
+    for section in (first, second):
+        assert [row.number for row in section] == [35, 36, 37, 38, 39, 40]
+        wide = [row.right.at - row.left.at for row in section]
+        assert (wide[1], wide[2]) == (10, 10)
+        assert 10 > wide[3] > wide[4] > wide[5] > 1
+    told = {fit.measure: (fit.wanted, fit.worked) for fit in plan.fit}
+    assert told["shoulder"] == (Fraction(25, 2), Fraction(25, 2))
+    assert told["armhole depth"] == (20, 20)
+    assert told["width at 46.25 cm"] == (40, 40)
+
+
 def test_an_armhole_is_a_step_in_the_outline() -> None:
     """30 cm of side are left of 52 below 22 cm; 6 cm at each edge leave 38 of 50."""
     back = piece(BACK)
@@ -243,14 +273,28 @@ def test_a_pair_is_a_left_and_a_right_one() -> None:
 @pytest.mark.parametrize(
     ("pieces", "said"),
     [
-        ((BACK.replace("depth = 22", "depth = 52"),), "52 cm deep on a length of 52 cm; must leave a side below it"),
-        ((BACK.replace("width = 6", "width = 25"),), "25 cm wide on 50 cm of width; there is room for less than 25 cm"),
+        ((BACK.replace("depth = 22", "depth = 52"),),
+         "armhole depth of 52 cm; there is room for less than the length of 52 cm, with a side left to be sewn"),
+        ((BACK.replace("width = 6", "width = 25"),),
+         "two armholes of 25 cm are 50 cm; there is room for less than the width of 50 cm there, with something left "
+         "between"),
         ((BACK + "\nneck = { shoulder = 19, depth = 8 }",),
-         "two shoulders of 19 cm; must leave room for a neck within the width of 38 cm at the top that armholes leave "
-         "of 50 cm"),
+         "two armholes of 6 cm and two shoulders of 19 cm are 50 cm; there is room for less than the width of 50 cm "
+         "there, with a neck left between (make one of them less)"),
+        ((BACK + "\nslit = 27\nshoulder_slope = 4\nneck = { shoulder = 12, depth = 8 }",),
+         "slit of 27 cm, armhole depth of 22 cm and shoulder slope of 4 cm are 53 cm; there is room for less than the "
+         "length of 52 cm, with a side left to be sewn (make one of them less)"),
+        ((BACK + "\nshoulder_slope = 12\nneck = { shoulder = 12, depth = 8 }",),
+         "12 cm on a shoulder of 12 cm; every row goes in by half a cluster at least, and the last one has a cluster: "
+         "there is room for "),
+        ((BACK + "\nshoulder_slope = 3",),
+         "no neck in this piece; a shoulder slopes from the arm up to a neck (give it `neck`, or leave "
+         "`shoulder_slope` out)"),
         ((BACK + "\ntaper = { width = 44, end = 40 }",),
          "from 0 cm to 40 cm; there is room from 0 cm to the underarm at 30 cm"),
-        ((BACK + "\nslit = 30",), "30 cm on a side of 30 cm; must leave a side above it to be sewn"),
+        ((BACK + "\nslit = 30",),
+         "slit of 30 cm and armhole depth of 22 cm are 52 cm; there is room for less than the length of 52 cm, with a "
+         "side left to be sewn (make one of them less)"),
         ((BACK.replace("22, width = 6 }", '1, width = 6, shape = "curved" }'),),
          "6 cm wide and 1 cm deep; a curved armhole slants over a third of its width, and must be deeper than that (or "
          'take shape = "square")'),
@@ -282,3 +326,11 @@ def test_a_pair_is_a_left_and_a_right_one() -> None:
 def test_parts_that_collide_are_told_with_their_room(pieces: tuple[str, ...], said: str) -> None:
     (told,) = problems(*pieces)
     assert said in told
+
+
+def test_collisions_along_and_across_are_told_together() -> None:
+    """An armhole too deep beside a slit, and too wide beside the shoulders, are two lines of one message."""
+    wrong = BACK.replace("22, width = 6", "40, width = 13") + "\nslit = 15\nneck = { shoulder = 12, depth = 8 }"
+    along, across = problems(wrong)
+    assert "slit of 15 cm and armhole depth of 40 cm are 55 cm" in along
+    assert "two armholes of 13 cm and two shoulders of 12 cm are 50 cm" in across

@@ -216,6 +216,8 @@ class HalfTriangle:
 
 #: The stretch of half a front that opens up its middle: straight, and above it the neck.
 FRONT_EDGE: Final = "front edge"
+#: The stretch of an edge that slopes from the arm up to the neck: with the last row it is one shoulder.
+SHOULDER: Final = "shoulder"
 
 
 @frozen
@@ -227,6 +229,10 @@ class OutlineStretch:
     side: Literal["left", "right"]
     low: Fraction
     high: Fraction
+
+    def rows(self, row: Fraction) -> int:
+        """How many rows it is high, to the nearest and one at least, of rows ``row`` cm high."""
+        return max(1, round((self.high - self.low) / row))
 
 
 @frozen
@@ -273,6 +279,16 @@ class Piece:
     exact_chain: int | None = None
     before: str = ""
     after: str = ""
+
+    @property
+    def slope(self) -> OutlineStretch | None:
+        """The stretch of an edge that is a sloping shoulder; both edges have it alike. None of level shoulders."""
+        return next((one for one in self.stretches if one.name == SHOULDER), None)
+
+    @property
+    def opens_at(self) -> Literal["left", "right"] | None:
+        """Of half a front that opens: the side of the chart that lies in the middle of the body. None for others."""
+        return next((one.side for one in self.stretches if one.name == FRONT_EDGE), None)
 
     @property
     def measured_heights(self) -> list[Fraction]:

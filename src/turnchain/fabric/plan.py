@@ -18,7 +18,7 @@ from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.recipe import EdgeTable, Recipe
 from turnchain.fabric.stitches import Counts
-from turnchain.pattern import FRONT_EDGE, OutlineStretch, Pattern
+from turnchain.pattern import FRONT_EDGE, SHOULDER, OutlineStretch, Pattern
 from turnchain.records import frozen
 
 RowPlan = Literal["alike", "alternate"]
@@ -238,6 +238,12 @@ class PiecePlan:
     def opens(self) -> Side | None:
         """Of half a front that opens: the side of the chart that lies in the middle of the body. None for others."""
         return next((one.side for one in self.stretches if one.name == FRONT_EDGE), None)
+
+    @cached_property
+    def slope(self) -> int:
+        """How many rows from the last its shoulders slope from the arm up to the neck; 0 where they are level."""
+        slope = next((one for one in self.stretches if one.name == SHOULDER), None)
+        return 0 if slope is None else min(slope.rows(self.gauge.row), self.row_count - 1)
 
     @cached_property
     def sections(self) -> tuple[str, ...]:

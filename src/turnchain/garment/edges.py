@@ -32,7 +32,8 @@ class Run:
 
     ``meets``: what the hook finds there. ``rows`` are the numbers of the first and the last row whose ends lie in it
     (None along a chain or the top of a row). ``clusters`` and ``stitches`` lie across it: of the row it is the top of,
-    of row 1 above a foundation; at row ends those that steps leave or pass.
+    of row 1 above a foundation; at row ends those that steps leave or pass. ``sloping``: a shoulder that rises to the
+    neck by steps, which is as long as it is wide.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Run:
     rows: tuple[int, int] | None = None
     clusters: int = 0
     stitches: int = 0
+    sloping: bool = False
 
     @property
     def row_count(self) -> int:
@@ -49,8 +51,8 @@ class Run:
 
     @cached_property
     def length(self) -> Fraction:
-        """Its length in cm along every step."""
-        return length_of(self.points)
+        """Its length in cm along every step; of a sloping shoulder its width."""
+        return abs(self.points[-1][0] - self.points[0][0]) if self.sloping else length_of(self.points)
 
 
 @frozen
@@ -92,11 +94,11 @@ def around(piece: PiecePlan) -> tuple[Run, ...]:
     right edge, top, left edge."""
     body, *parts = (piece.section(name) for name in piece.sections)
     parts.sort(key=lambda rows: rows[0].left.at)
-    if not parts:
-        right, top, left = body, [_top(piece, body[-1], "last")], body
-    else:
-        right, left = (*body, *parts[-1]), (*body, *parts[0])
-        top = _divided_top(piece, parts)
+    right, left = ((*body, *parts[-1]), (*body, *parts[0])) if parts else (body, body)
+    top = _divided_top(piece, parts) if parts else [_top(piece, body[-1], "last")]
+    if piece.slope:
+        top[0] = _sloping(piece, top[0], right, "right")
+        top[-1] = _sloping(piece, top[-1], left, "left")  # of half a front the same run
     return (
         _foundation(piece),
         *_side(piece, right, "right"),
@@ -221,6 +223,23 @@ def _divided_top(piece: PiecePlan, parts: list[tuple[Row, ...]]) -> list[Run]:
     ]
 
 
+def _level_rows(piece: PiecePlan, side: Side) -> int:
+    """The last row below a sloping shoulder at a side; all of them without one."""
+    return piece.row_count - (piece.slope if piece.opens != side else 0)
+
+
+def _sloping(piece: PiecePlan, run: Run, rows: tuple[Row, ...], side: Side) -> Run:
+    """The ``run`` along the top of a shoulder together with the slope that rises to it from the arm at a ``side``."""
+    slope = [part for part in _leaning(piece, rows, side) if part.number > _level_rows(piece, side)]
+    if not slope:
+        return run
+    up = [slope[0].low, *(part.high for part in slope)]
+    points = (*up, *run.points[1:]) if side == "right" else (*run.points[:-1], *up[::-1])
+    wide = round(abs(points[-1][0] - points[0][0]) / piece.gauge.half)
+    across = stitches_in(piece, wide)
+    return Run(run.name, run.meets, points, None, wide // 2, across, sloping=True)
+
+
 @frozen
 class _Part:
     """One straight part of an edge at a side, upwards: the end of row ``number``, or the step below that end."""
@@ -248,7 +267,7 @@ def _leaning(piece: PiecePlan, rows: tuple[Row, ...], side: Side, inner: bool = 
 
 def _side(piece: PiecePlan, rows: tuple[Row, ...], side: Side) -> list[Run]:
     """The runs of an outer edge: upwards at the right, downwards at the left."""
-    parts = _leaning(piece, rows, side)
+    parts = [part for part in _leaning(piece, rows, side) if part.number <= _level_rows(piece, side)]
     down = side == "left"
     if piece.top is None:
         return _named(piece, parts, side, down)

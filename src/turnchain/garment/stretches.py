@@ -15,7 +15,7 @@ from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment import edges
 from turnchain.garment.edges import Point, Run
-from turnchain.pattern import FRONT_EDGE, OutlineStretch
+from turnchain.pattern import FRONT_EDGE, SHOULDER, OutlineStretch
 from turnchain.records import frozen
 
 #: So many rows from where a step is wanted it may be worked.
@@ -85,7 +85,7 @@ def named(piece: PiecePlan, side: Side) -> dict[str, EdgeStretch]:
     step that is wanted is the nearest one within ``_NEAR`` rows; any other stretch ends at the nearest end of a row or,
     within as many above that, where the edge begins to lean: a front edge always there.
     Empty for a panel worked sideways."""
-    wanted = [one for one in piece.stretches if one.side == side]
+    wanted = [one for one in piece.stretches if one.side == side and one.name != SHOULDER]
     if piece.top is not None or not wanted:
         return {}
     (run,) = (run for run in edges.around(piece) if run.name == side)
@@ -122,6 +122,8 @@ def _ends(piece: PiecePlan, wanted: list[OutlineStretch], line: tuple[Point, ...
             elif below.low != below.high:
                 highs[nth] = _to_a_lean(line, highs[nth])
             lows[nth + 1] = highs[nth]
+    if piece.slope and wanted and wanted[-1].side != piece.opens:  # up to the shoulder, wherever that is wanted
+        highs[-1] = len(line) - 1
     return lows, highs
 
 

@@ -124,7 +124,9 @@ def _choices(job: Job, task: EdgeTask, one: OutlineStretch) -> Iterator[dict[int
         below = Fraction(max(task.wanted[row - 2], task.wanted[max(0, first - 2)]), MICRO)
         for reach in sorted({floor(below), ceil(below)}):
             end = reach - across
-            yield {row - 1: (reach, reach), row: (min(lowest, end), reach - min(2, across)), last: (end, end)}
+            upright = {last - 1: (end, end)} if job.target.slope and last - 1 > row else {}
+            below_step, step = (reach, reach), (min(lowest, end), reach - min(2, across))
+            yield {row - 1: below_step, row: step, **upright, last: (end, end)}
 
 
 def _within(halves: Fraction) -> range:

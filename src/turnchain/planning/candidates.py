@@ -152,7 +152,7 @@ def body_of(target: Target, whole: Candidate, by_pitches: bool = False) -> Body:
     pitches alone."""
     middle = Fraction(whole.left[-1] + whole.right[-1], 2)
     centre = middle if target.pinned or not (target.both_shaped and target.symmetrical) else -whole.origin
-    return Body(whole.left, whole.right, whole.phase, centre, by_pitches)
+    return Body(whole.left, whole.right, whole.phase, centre, by_pitches, min(target.slope, whole.rows - 1))
 
 
 def _to_measure(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -> list[Candidate]:
@@ -239,6 +239,7 @@ def _one_shaped(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterato
             start_parity(side),
             folded=folded,
             allowed=_beside(job.room(phase, rows), 0, side),
+            limits=job.arms(marks),
             worked=job.held(side),
             late=_late(job, side, rows),
             budget=job.budget,
@@ -261,14 +262,16 @@ def _mirrored(job: Job, rows: int, folded: bool) -> Iterator[Candidate]:
         def room(row: int, reach: int, both: Room = both, across: int = across) -> bool:
             return both(row, across - reach, reach)
 
+        wanted = _moved(marks, micro(centre))
         task = EdgeTask(
-            _moved(marks, micro(centre)),
+            wanted,
             phase,
             job.recipe.table,
             None,
             folded=folded,
             copies=2,
             allowed=room,
+            limits=job.arms(wanted),
             worked=job.held("right"),
             budget=job.budget,
             mixed=job.mixed(rows),
@@ -301,12 +304,14 @@ def _free(job: Job, row_plan: RowPlan, rows: int, folded: bool) -> Iterator[Cand
 
 
 def _edge_apart(job: Job, side: Side, marks: tuple[int, ...], off: int, phase: int, folded: bool) -> EdgeTask:
+    wanted = _moved(marks, off)
     return EdgeTask(
-        _moved(marks, off),
+        wanted,
         phase,
         job.recipe.table,
         start_parity(side),
         folded=folded,
+        limits={} if job.target.piece.opens_at == side else job.arms(wanted),
         worked=job.held(side),
         late=_late(job, side, len(marks), off),
         budget=job.budget,

@@ -189,6 +189,16 @@ class Job:
         """``wanted_reaches`` in ``MICRO``-ths of a half pitch."""
         return tuple(map(micro, self.wanted_reaches(curve, rows)))
 
+    def arms(self, wanted: tuple[int, ...]) -> dict[int, tuple[int, int]]:
+        """The lowest and the highest reach of the two rows below a sloping shoulder, where an edge stands upright, by
+        what is ``wanted`` of it in ``MICRO``-ths of a half pitch. Empty of level shoulders, and where rows are
+        worked."""
+        last = len(wanted) - self.target.slope
+        if not self.target.slope or last < 2 or self.begun is not None:
+            return {}
+        at = round(Fraction(wanted[last - 1], MICRO))
+        return {last - 1: (at, at), last: (at, at)}
+
     def stretch_cost(self, rows: int) -> int:
         """What it costs that ``rows`` rows are not just as high as wanted, in squared ``MICRO``-ths of a half pitch:
         the error grows evenly from 0 to all of it at the top, and its square is summed over the rows."""

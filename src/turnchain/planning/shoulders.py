@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from turnchain.fabric.lattice import Side
-from turnchain.pattern import FRONT_EDGE, Piece
+from turnchain.pattern import Piece
 from turnchain.planning.agreeing import height_of
 from turnchain.planning.budget import BudgetSpent
+from turnchain.planning.candidates import Candidate
 from turnchain.planning.curves import Curve
 from turnchain.planning.pieces import Choice
 from turnchain.planning.row_plans import ranked_with
@@ -30,7 +30,7 @@ def as_at_the_back(choices: Mapping[str, Choice]) -> dict[str, Choice]:
     found = dict(choices)
     for name, choice in choices.items():
         back = next((one for one in backs if _wished(one.job.target.piece) == _wished(choice.job.target.piece)), None)
-        if back is not None and _opening(choice.job.target.piece):
+        if back is not None and choice.job.target.piece.opens_at:
             found[name] = _moved(choice, _back_shoulder(back) - _shoulder(choice))
     return found
 
@@ -40,24 +40,27 @@ def _wished(piece: Piece) -> object:
     return {(one.low, one.high) for one in piece.stretches if one.name == "armhole"} or height_of(piece)
 
 
-def _opening(piece: Piece) -> Side | None:
-    return next((one.side for one in piece.stretches if one.name == FRONT_EDGE), None)
-
-
 def _shoulder(front: Choice) -> int:
-    return front.best.right[-1] - front.best.left[-1]
+    return _wide(front, front.best)
+
+
+def _wide(front: Choice, plan: Candidate) -> int:
+    """From the neck at the top to where the shoulder begins at the arm, in half pitches."""
+    arm, opens_left = -1 - front.job.target.slope, front.job.target.piece.opens_at == "left"
+    return plan.right[arm] - plan.left[-1] if opens_left else plan.right[-1] - plan.left[arm]
 
 
 def _back_shoulder(back: Choice) -> int:
     """The shoulder of a back in half pitches: the narrower of two that differ."""
     best = back.best
     assert best.split is not None, "its neck divides it"
-    return min(best.right[-1] - best.split.right[-1], best.split.left[-1] - best.left[-1])
+    arm = -1 - back.job.target.slope
+    return min(best.right[arm] - best.split.right[-1], best.split.left[-1] - best.left[arm])
 
 
 def _moved(front: Choice, by: int) -> Choice:
     """``front`` with its shoulder wider ``by`` so many half pitches, in as many rows."""
-    side = _opening(front.job.target.piece)
+    side = front.job.target.piece.opens_at
     if not 0 < abs(by) <= _MOST or side is None:
         return front
     curve = front.job.target.curve(side)
@@ -70,5 +73,5 @@ def _moved(front: Choice, by: int) -> Choice:
         ranked = [one for one in ranked_with(job, front.best.row_plan) if one.rows == front.best.rows]
     except BudgetSpent:
         return front
-    fitting = [one for one in ranked if one.right[-1] - one.left[-1] == _shoulder(front) + by]
+    fitting = [one for one in ranked if _wide(front, one) == _shoulder(front) + by]
     return Choice(job, ranked, fitting[0]) if fitting else front

@@ -46,18 +46,25 @@ class Split:
 @frozen
 class Body:
     """The outer edges of every row in half pitches, in the frame of the candidate (row 1's left edge at 0), its
-    ``phase`` and the ``centre`` line of the neck in half pitches. ``any_width``: edges are of one kind."""
+    ``phase`` and the ``centre`` line of the neck in half pitches. ``any_width``: edges are of one kind; ``slope``: so
+    many rows from the last the shoulders slope."""
 
     left: tuple[int, ...]
     right: tuple[int, ...]
     phase: int
     centre: Fraction
     any_width: bool = False
+    slope: int = 0
 
     @property
     def rows(self) -> int:
         """How many rows."""
         return len(self.left)
+
+    @property
+    def arms(self) -> tuple[int, int]:
+        """Where both shoulders begin at the arm."""
+        return self.left[-1 - self.slope], self.right[-1 - self.slope]
 
     @property
     def mirrored(self) -> bool:
@@ -109,7 +116,7 @@ def _choices(job: Job, body: Body) -> list[_Choice]:
     around = range(max(1, ceil(wish) - 2), floor(wish) + 3)
     choices = []
     for after, left, right in product(_places(job, body), around, around):
-        width = body.right[-1] - body.left[-1] - left - right
+        width = body.arms[1] - body.arms[0] - left - right
         if width >= 0 and not (body.mirrored and left != right):
             worked = WorkedNeck((left, right), body.rows - after, width, sideways=False)
             choices.append(_Choice(after, (left, right), worked.off(neck, job.gauge)))
@@ -143,7 +150,7 @@ def _split(job: Job, body: Body, choice: _Choice) -> Split | None:
     opening = _opening(job, body, choice)
     middle = body.centre
     if choice.shoulders is not None:
-        left_end, right_end = body.left[-1] + choice.shoulders[0], body.right[-1] - choice.shoulders[1]
+        left_end, right_end = body.arms[0] + choice.shoulders[0], body.arms[1] - choice.shoulders[1]
         middle = Fraction(left_end + right_end, 2)
     right = _inner(job, body, "left", choice, [-middle - half for half in opening])
     if right is None:
@@ -188,7 +195,7 @@ def _opening(job: Job, body: Body, choice: _Choice) -> list[Fraction]:
         if neck.shape == "square":  # its foot is a corner: half a row more or less of depth is no row off
             bottom = Fraction(floor(bottom + Fraction(1, 2)))
     else:
-        width = body.right[-1] - body.left[-1] - sum(choice.shoulders)
+        width = body.arms[1] - body.arms[0] - sum(choice.shoulders)
         height, half = rows * job.gauge.row, job.gauge.half
         depth = (rows - choice.after) * job.gauge.row
         cut = neck_opening(neck.shape, height, width * half, depth, half / job.gauge.row)
@@ -242,7 +249,7 @@ def _inner(job: Job, body: Body, side: Side, choice: _Choice, wanted: list[Fract
     )
     if choice.shoulders is None:
         return _least(fit_edge(task).values())
-    end = choice.shoulders[1] - body.right[-1] if side == "left" else body.left[-1] + choice.shoulders[0]
+    end = choice.shoulders[1] - body.arms[1] if side == "left" else body.arms[0] + choice.shoulders[0]
     if task.worked.get(task.rows, end) != end:
         return None
     task = replace(task, limits={task.rows: (end, end)})
@@ -280,7 +287,7 @@ def _room(job: Job, body: Body, side: Side, after: int) -> Callable[[int, int], 
 
 def neck_of_split(split: Split, body: Body) -> WorkedNeck:
     """The neck between the two sections: shoulders and width in half pitches at their tops, depth in rows."""
-    left, right = split.left[-1] - body.left[-1], body.right[-1] - split.right[-1]
+    left, right = split.left[-1] - body.arms[0], body.arms[1] - split.right[-1]
     first_on_right = lattice.starting_side(split.after + 1) == "right"
     shoulders = (right, left) if first_on_right else (left, right)
     return WorkedNeck(shoulders, body.rows - split.after, split.right[-1] - split.left[-1], sideways=False)

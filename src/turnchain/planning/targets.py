@@ -42,6 +42,7 @@ class Target:
     them. ``opening``: half the opening of a neck that divides a piece worked upwards, in half pitches over cm of
     height, from its bottom up. ``top``: the side of the chart that is the upper edge as worn, in a panel worked
     sideways. ``asked``: both edges as the file has them, where those to be fitted were moved (None: they were not).
+    ``slope``: so many rows from the last the shoulders slope.
     """
 
     piece: Piece
@@ -54,6 +55,7 @@ class Target:
     opening: Curve | None = None
     top: Side | None = None
     asked: tuple[Curve, Curve] | None = None
+    slope: int = 0
 
     def as_asked(self) -> tuple[Curve, Curve]:
         """The left and the right edge that the file asks for."""
@@ -124,7 +126,7 @@ def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
         target = _outline_target(piece, gauge)
     else:
         target = _panel_target(piece, gauge, top)
-    target = _with_armholes(target, gauge)
+    target = _with_armholes(_with_slope(target, gauge), gauge)
     return _divided(target, piece.neck, gauge) if piece.neck and piece.worked == "upwards" else target
 
 
@@ -241,6 +243,24 @@ def _with_straight_front(piece: Piece, left: Curve, right: Curve) -> tuple[Curve
     return (front, side) if opening.side == "left" else (side, front)
 
 
+def _with_slope(target: Target, gauge: Gauge) -> Target:
+    """``target`` with its sloping shoulders moved by less than a row, so that they begin at the top of one: as many
+    rows from the last as come nearest to their slope."""
+    slope = target.piece.slope
+    if slope is None:
+        return target
+    rows = max(1, round(target.height / gauge.row))
+    sloping = slope.rows(gauge.row)
+    at = (rows - sloping) * target.height / rows
+
+    def moved(curve: Curve) -> Curve:
+        return Curve(tuple((at if high == slope.low else high, reach) for high, reach in curve.points))
+
+    return replace(
+        target, left=moved(target.left), right=moved(target.right), asked=target.as_asked(), slope=sloping
+    )
+
+
 def _with_armholes(target: Target, gauge: Gauge) -> Target:
     if not any(one.name == "armhole" for one in target.piece.stretches):
         return target
@@ -254,26 +274,29 @@ def _with_armholes(target: Target, gauge: Gauge) -> Target:
 def _with_armhole(target: Target, curve: Curve, side: Side, gauge: Gauge) -> Curve:
     """An edge ``curve`` at a ``side`` with the step of its armhole moved up or down by less than a row, so that as many
     rows lie above it as come nearest to its depth: the step stands in the middle of the row in which it is made."""
-    piece = target.piece
+    piece, top = target.piece, target.height
     rows = piece.exact_rows or max(1, round(target.height / gauge.row))
+    if piece.slope is not None:
+        top = piece.slope.low
     for one in piece.stretches:
         steps = [pair for pair in pairwise(curve.points) if pair[0][0] == pair[1][0] == one.low]
-        if (one.name, one.side) != ("armhole", side) or not steps or one.high != target.height:
+        if (one.name, one.side) != ("armhole", side) or not steps or one.high != top:
             continue
         deep = max(1, round((one.high - one.low) / gauge.row))
-        at = (rows - deep + Fraction(1, 2)) * target.height / rows
-        below, above = curve.at(one.low), curve.after(one.low)
+        at = (rows - target.slope - deep + Fraction(1, 2)) * target.height / rows
+        below, inner = curve.at(one.low), curve.after(one.low)
         lower = [(high, reach) for high, reach in curve.points if high < min(at, one.low)]
         upper = [(high, reach) for high, reach in curve.points if high > max(at, one.low)]
         before = (at, curve.at(at) if at < one.low else below)
-        after = (at, curve.after(at) if at > one.low else above)
+        after = (at, curve.after(at) if at > one.low else inner)
         curve = Curve((*lower, *([(one.low, below)] if at > one.low else []), before, after,
-                       *([(one.low, above)] if at < one.low else []), *upper))  # fmt: skip
+                       *([(one.low, inner)] if at < one.low else []), *upper))  # fmt: skip
     return curve
 
 
 def _divided(target: Target, neck: Neck, gauge: Gauge) -> Target:
     """``target`` with a ``neck`` cut from its top, which divides the piece into two shoulders."""
-    wanted = _neck_target(neck, target.width_at(target.height), gauge.row / gauge.half)
+    arm = target.height if target.piece.slope is None else target.piece.slope.low
+    wanted = _neck_target(neck, target.width_at(arm), gauge.row / gauge.half)
     opening = neck_opening(neck.shape, target.height, wanted.width, neck.depth, gauge.half / gauge.row)
     return replace(target, neck=wanted, opening=opening.scaled(1 / gauge.half))

@@ -10,8 +10,9 @@ from fractions import Fraction
 from itertools import pairwise
 from statistics import fmean
 
-from turnchain.pattern import FRONT_EDGE, Pattern, Piece, Stripes
+from turnchain.pattern import FRONT_EDGE, SHOULDER, Pattern, Piece, Stripes
 from turnchain.proof.cloth import tape
+from turnchain.proof.cloth.edges import Side
 from turnchain.proof.compared.doubts import AskedFabric, AskedOfNeck
 from turnchain.proof.compared.edgings import EdgingAsked
 from turnchain.proof.compared.measures import AskedArmhole, AskedMeasures
@@ -28,7 +29,7 @@ def measures(piece: Piece) -> AskedMeasures:
     steps = {low for line in lines for (low, _), (high, _) in pairwise(line) if low == high}
     return AskedMeasures(
         piece.worked == "sideways", piece.neck is not None, tuple(sorted(set(heights))), frozenset(steps),
-        tuple(_armholes(piece)),
+        tuple(_armholes(piece)), max((height for line in lines for height, _ in line), default=Fraction(1)),
     )  # fmt: skip
 
 
@@ -60,8 +61,20 @@ def shape(piece: Piece) -> AskedShape:
         return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None)
     left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
     high, opens = left[-1][0], any(one.name == FRONT_EDGE for one in piece.stretches)
-    armholes = frozenset(one.low for one in piece.stretches if one.name == "armhole" and one.high == high)
-    return AskedShape(high, left, right, opens=opens, armholes=armholes, rows=piece.exact_rows)
+    armholes = frozenset(one.low for one in piece.stretches if one.name == "armhole" and one.high == _arm(piece, high))
+    return AskedShape(high, left, right, opens=opens, armholes=armholes, rows=piece.exact_rows, arm=_arm(piece, high))
+
+
+def _arm(piece: Piece, high: Fraction) -> Fraction:
+    """How high a piece is where its shoulders begin at the arm."""
+    return min((one.low for one in piece.stretches if one.name == SHOULDER), default=high)
+
+
+def slopes(piece: Piece, row: Fraction) -> tuple[int, tuple[Side, ...]]:
+    """In how many rows, the last ones, of ``row`` cm the shoulders slope, and at which sides of the work."""
+    found = [one for one in piece.stretches if one.name == SHOULDER]
+    rows = [max(1, round((one.high - one.low) / row)) for one in found]
+    return max(rows, default=0), tuple(one.side for one in found)
 
 
 def _aligned(piece: Piece) -> tuple[Line, Line]:
@@ -76,7 +89,9 @@ def neck(piece: Piece) -> AskedOfNeck | None:
     if cut is None:
         return None
     lines = [piece.outline] if piece.outline else [piece.left_outline, piece.right_outline]
-    across = sum((line[-1][1] for line in lines if line), Fraction(0)) if lines[0] else piece.width or Fraction(0)
+    across = piece.width or Fraction(0)
+    if lines[0]:
+        across = sum((_reach(line, _arm(piece, line[-1][0]), below=False) for line in lines), Fraction(0))
     return AskedOfNeck(cut.shoulder, cut.depth, across - 2 * cut.shoulder, cut.shape == "slant")
 
 

@@ -19,7 +19,7 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pages import blog
 from turnchain.pages.report import report
-from turnchain.pattern import Pattern
+from turnchain.pattern import Pattern, Piece
 from turnchain.printing.booklet import booklet
 from turnchain.proof import asking
 from turnchain.proof.cloth import tape, yarn
@@ -114,12 +114,16 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
         for one in plan.pattern.progress
     }
     usual = tape.mean(list(own.values())) if own else swatch
-    return {piece.name: _cloth(piece, worked[piece.name], own.get(piece.name, usual)) for piece in plan.pieces}
+    return {
+        piece.name: _cloth(piece, asked, worked[piece.name], own.get(piece.name, usual))
+        for piece, asked in zip(plan.pieces, plan.pattern.pieces, strict=True)
+    }
 
 
-def _cloth(piece: PiecePlan, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape) -> WorkedCloth:
+def _cloth(piece: PiecePlan, asked: Piece, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape) -> WorkedCloth:
     made, yarn_of = zip(*rows, strict=True)
-    return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count)
+    sloping, slopes = asking.slopes(asked, by.row)
+    return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count, sloping, slopes)
 
 
 @mutable

@@ -1,4 +1,4 @@
-"""The edges of a panel with parts: armhole, tapers, slit, open front, cap.
+"""The edges of a panel with parts: armhole, tapers, slit, open front, sloping shoulders, cap.
 
 In: the measures of a panel and its parts in cm, all sound. Out: both edges as ``Corner`` s upwards, outwards from the
 middle of the whole body, with the names of their stretches.
@@ -18,7 +18,7 @@ from itertools import pairwise
 from math import floor, hypot, sqrt
 from typing import Final, Literal
 
-from turnchain.pattern import FRONT_EDGE, Armhole, FrontOpening, Neck, OutlineStretch
+from turnchain.pattern import FRONT_EDGE, SHOULDER, Armhole, FrontOpening, Neck, OutlineStretch
 from turnchain.planning.curves import neck_opening
 from turnchain.records import frozen, replace
 
@@ -61,8 +61,8 @@ class Cap:
 
 @frozen
 class PanelParts:
-    """A panel ``width`` by ``length`` cm and its parts; ``neck`` is that of an open front alone. ``half`` a cluster is
-    so many cm wide, and a ``row`` so many high."""
+    """A panel ``width`` by ``length`` cm and its parts; ``slope``: how much lower its shoulders are at the arm than at
+    the neck, in cm. ``half`` a cluster is so many cm wide, and a ``row`` so many high."""
 
     width: Fraction
     length: Fraction
@@ -74,11 +74,17 @@ class PanelParts:
     front: FrontOpening | None = None
     neck: Neck | None = None
     cap: Cap | None = None
+    slope: Fraction = Fraction(0)
+
+    @property
+    def arm(self) -> Fraction:
+        """How high the outer ends of its shoulders lie in cm."""
+        return self.length - self.slope
 
     @property
     def underarm(self) -> Fraction:
         """How high its sides are in cm."""
-        return self.length - (self.armhole.depth if self.armhole else 0)
+        return self.arm - (self.armhole.depth if self.armhole else 0)
 
     @property
     def widths(self) -> tuple[Fraction, Fraction]:
@@ -108,9 +114,11 @@ class PanelParts:
     def _outer(self, side: Side) -> list[Corner]:
         line = [*_slit(self._side(), self.slit)]
         if self.armhole is not None and self.armed(side):
-            line += _armhole(self.armhole.width, self.at_once, line[-1], self.length)
+            line += _armhole(self.armhole.width, self.at_once, line[-1], self.arm)
         elif self.armhole is not None:
-            line.append(replace(line[-1], height=self.length))
+            line.append(replace(line[-1], height=self.arm))
+        if self.slope and self.neck is not None:
+            line.append(self._shoulder(self.neck, line[-1]))
         if self.cap is not None:
             line += self._cap(self.cap, line[-1])
         return _without_doubles(line)
@@ -135,6 +143,12 @@ class PanelParts:
         last = len(points) - 1
         line += [Corner(height, -half, "neck", told=nth in (0, last)) for nth, (height, half) in enumerate(points)]
         return _without_doubles(line)
+
+    def _shoulder(self, neck: Neck, at: Corner) -> Corner:
+        """The end of a sloping shoulder: every row of it goes in by as much as its last row is wide."""
+        rows = max(1, round(self.slope / self.row))
+        inwards = neck.shoulder * Fraction(rows, rows + 1)
+        return Corner(self.length, at.reach - inwards, SHOULDER, told=False)
 
     def _cap(self, cap: Cap, at: Corner) -> list[Corner]:
         """The cap in whole rows and half clusters, as it will be worked: alike at both edges, so that its last row has

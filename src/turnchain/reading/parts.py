@@ -1,4 +1,5 @@
-"""Parts of a piece by their names: armhole, taper, slit, open front, sleeve cap, triangles, and names in outlines.
+"""Parts of a piece by their names: armhole, taper, slit, open front, sloping shoulders, sleeve cap, triangles; and
+names in outlines.
 
 In: a piece as it stands in the file. Out: the outline that its parts come to (``part_lines``), with names for its
 stretches, as a maker could have written it: nothing after this room knows of parts. Where parts collide, notes say so
@@ -10,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import partial
-from math import ceil
+from math import ceil, floor
 from typing import Final
 
 from turnchain import pattern
@@ -35,7 +36,7 @@ from turnchain.records import replace
 from turnchain.units import shown
 
 #: The parts of a panel.
-PARTS: Final = ("armhole", "taper", "slit", "front", "cap")
+PARTS: Final = ("armhole", "taper", "slit", "front", "shoulder_slope", "cap")
 #: Names that an edge has without being named.
 _TAKEN: Final = ("first", "last", "left", "right", "lower", "upper", "shoulder")
 _LINES: Final = ("outline", "left_outline", "right_outline")
@@ -158,7 +159,8 @@ def _panel(
         slit=piece.slit or Fraction(0),
         armhole=armhole.made(pattern.Armhole) if armhole else None,
         front=front.made(pattern.FrontOpening) if front else None,
-        neck=neck.made(pattern.Neck) if neck and front else None,
+        neck=neck.made(pattern.Neck) if neck else None,
+        slope=piece.shoulder_slope or Fraction(0),
     )
     return replace(made, tapers=tuple(_taperings(tapers, made.underarm)))
 
@@ -184,36 +186,89 @@ class _Checks:
         self.notes, self.parts, self.neck, self.place = notes, parts, neck, place
 
     def all(self) -> None:
-        """Notes every collision."""
-        if self._armhole():
+        """Notes every collision: what takes more than the length, what takes more than the width, and what is wrong
+        with a part by itself."""
+        if self._along():
             self._tapers()
-            self._slit()
-            self._neck()
+        self._across()
+        self._curved()
+        self._slope()
 
     def _cm(self, cm: Fraction) -> str:
         return shown(cm, self.notes.unit)
 
-    def _armhole(self) -> bool:
+    def _along(self) -> bool:
+        """Whether what lies one above the other leaves a side to be sewn."""
         parts, armhole = self.parts, self.parts.armhole
-        if armhole is None:
+        taken: dict[tuple[str, ...], tuple[str, Fraction]] = {
+            ("slit",): ("slit", parts.slit),
+            ("armhole", "depth"): ("armhole depth", armhole.depth if armhole else Fraction(0)),
+            ("shoulder_slope",): ("shoulder slope", parts.slope),
+        }
+        taken = {keys: one for keys, one in taken.items() if one[1]}
+        whole = sum((cm for _, cm in taken.values()), Fraction(0))
+        if whole < parts.length:
             return True
-        if armhole.depth >= parts.length:
-            found = f"{self._cm(armhole.depth)} deep on a length of {self._cm(parts.length)}"
-            self.notes.say(self.place.key("armhole").key("depth"), found, "must leave a side below it")
-            return False
-        side, chest = parts.widths
-        if chest <= 0:
-            found = f"{self._cm(armhole.width)} wide on {self._cm(side)} of width"
-            here = self.place.key("armhole").key("width")
-            self.notes.say(here, found, f"there is room for less than {self._cm(side / 2)}")
-            return False
-        rest = armhole.width * (1 - CURVED_AT_ONCE) if armhole.shape == "curved" else Fraction(0)
-        if rest >= armhole.depth:
+        allowed = f"there is room for less than the length of {self._cm(parts.length)}, with a side left to be sewn"
+        self._say(taken, whole, allowed)
+        return False
+
+    def _across(self) -> None:
+        """What lies side by side at the top leaves room for a neck, or for a shoulder."""
+        side, chest = self.parts.widths
+        armholes = sum(self.parts.armed(hand) for hand in ("left", "right"))
+        shoulder = (self.neck.shoulder if self.neck is not None else None) or Fraction(0)
+        if 2 * shoulder >= self.parts.width:  # that is told of the neck by itself
+            shoulder = Fraction(0)
+        taken: dict[tuple[str, ...], tuple[str, Fraction]] = {}
+        if self.parts.armhole is not None:
+            each = f"{'two armholes' if armholes == 2 else 'an armhole'} of {self._cm(self.parts.armhole.width)}"
+            taken["armhole", "width"] = (each, armholes * self.parts.armhole.width)
+        if shoulder:
+            taken["neck", "shoulder"] = (f"two shoulders of {self._cm(shoulder)}", 2 * shoulder)
+        whole = side - chest + 2 * shoulder
+        if whole >= side:
+            left = "a neck left between" if shoulder else "something left between"
+            self._say(taken, whole, f"there is room for less than the width of {self._cm(side)} there, with {left}")
+
+    def _say(self, taken: Mapping[tuple[str, ...], tuple[str, Fraction]], whole: Fraction, allowed: str) -> None:
+        """Notes one collision, with all that is ``taken`` by its keys: its words and its cm."""
+        place, *others = (self._at(keys) for keys in taken)
+        said = [words if " of " in words else f"{words} of {self._cm(cm)}" for words, cm in taken.values()]
+        together = f" are {self._cm(whole)}" if others or "two" in said[0] else ""
+        self.notes.say(place, f"{_joined(said)}{together}", allowed, "make one of them less" if others else "")
+
+    def _at(self, keys: tuple[str, ...]) -> Place:
+        place = self.place
+        for key in keys:
+            place = place.key(key)
+        return place
+
+    def _curved(self) -> None:
+        armhole = self.parts.armhole
+        if armhole is None or armhole.shape != "curved":
+            return
+        if armhole.width * (1 - CURVED_AT_ONCE) >= armhole.depth:
             found = f"{self._cm(armhole.width)} wide and {self._cm(armhole.depth)} deep"
             allowed = "a curved armhole slants over a third of its width, and must be deeper than that"
             self.notes.say(self.place.key("armhole"), found, allowed, 'or take shape = "square"')
-            return False
-        return True
+
+    def _slope(self) -> None:
+        """A sloping shoulder belongs to a neck, and goes in by half a cluster a row at least, to a cluster at its
+        top."""
+        parts, here = self.parts, self.place.key("shoulder_slope")
+        if not parts.slope:
+            return
+        shoulder = self.neck.shoulder if self.neck is not None else None
+        if not shoulder:
+            allowed = "a shoulder slopes from the arm up to a neck"
+            self.notes.say(here, "no neck in this piece", allowed, "give it `neck`, or leave `shoulder_slope` out")
+            return
+        rows = max(0, floor(shoulder / parts.half) - 2)
+        if max(1, round(parts.slope / parts.row)) > rows:
+            found = f"{self._cm(parts.slope)} on a shoulder of {self._cm(shoulder)}"
+            allowed = "every row goes in by half a cluster at least, and the last one has a cluster: there is room for "
+            self.notes.say(here, found, allowed + (self._cm(rows * parts.row) if rows else "none"))
 
     def _tapers(self) -> None:
         top, at = self.parts.underarm, Fraction(0)
@@ -226,19 +281,9 @@ class _Checks:
                 self.notes.say(here, found, f"there is room from {self._cm(at)} to {where} at {self._cm(top)}")
             at = max(at, one.end)
 
-    def _slit(self) -> None:
-        if self.parts.slit >= self.parts.underarm:
-            found = f"{self._cm(self.parts.slit)} on a side of {self._cm(self.parts.underarm)}"
-            self.notes.say(self.place.key("slit"), found, "must leave a side above it to be sewn")
 
-    def _neck(self) -> None:
-        side, chest = self.parts.widths
-        shoulder = self.neck.shoulder if self.neck is not None else None
-        if shoulder and 2 * shoulder >= chest and 2 * shoulder < self.parts.width:  # else it is told by the width
-            armholes = f" that armholes leave of {self._cm(side)}" if side > chest else ""
-            found = f"two shoulders of {self._cm(shoulder)}"
-            allowed = f"must leave room for a neck within the width of {self._cm(chest)} at the top{armholes}"
-            self.notes.say(self.place.key("neck").key("shoulder"), found, allowed)
+def _joined(said: list[str]) -> str:
+    return " and ".join(filter(None, (", ".join(said[:-1]), said[-1])))
 
 
 # --------------------------------------------------------------------------------------------------------- caps
@@ -304,7 +349,9 @@ def _widest(cap: Cap) -> Fraction:
 def as_outline(piece: PieceTable, parts: PanelParts) -> None:
     """Gives ``piece`` the outline of its ``parts`` in place of width and length."""
     left, right = parts.edges()
-    corners = {height for edge in (left, right) for height in (one.height for one in edge if one.told)}
+    corners = {one.height for edge in (left, right) for one in edge if one.told}
+    if parts.slope:  # above the arm it is the shoulder that is measured
+        corners = {height for height in corners if height <= parts.arm}
     for key in ("width", "length"):
         piece.sound.pop(key)
     if left == right:

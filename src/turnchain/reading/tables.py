@@ -238,6 +238,7 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     front = TableKey(values.table('front = { side = "left" }'))
     cap = TableKey(values.table('cap = { into = ["front", "back"] }'))
     slit = SizedKey(values.length)
+    shoulder_slope = SizedKey(values.length)
     mirror = TableKey(values.reference)
     mirrored = TableKey(values.yes)
     align = TableKey(values.choice(pattern.Piece, "align"))

@@ -21,6 +21,7 @@ from turnchain.proof.cloth.tape import Tape
 from turnchain.proof.hook.stitches import WorkedRow
 
 Side = Literal["left", "right"]
+SIDES: tuple[Side, Side] = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,8 @@ Edges = dict[str, tuple[Stretch, ...]]
 class WorkedCloth:
     """A worked piece: its ``rows`` in the order worked and the ``yarns`` they are in; ``upper`` is the side of the work
     that is worn upwards in a piece worked sideways, None where its last row is. ``tape`` turns half clusters and rows
-    into cm; ``count``: how many alike."""
+    into cm; ``count``: how many alike. In the last ``sloping`` rows the shoulders slope at the ``slopes`` of the
+    work."""
 
     name: str
     rows: tuple[WorkedRow, ...]
@@ -89,6 +91,8 @@ class WorkedCloth:
     tape: Tape
     upper: Side | None = None
     count: int = 1
+    sloping: int = 0
+    slopes: tuple[Side, ...] = ()
 
     @cached_property
     def high(self) -> int:
@@ -148,13 +152,26 @@ class WorkedCloth:
             found["lower"] = (Stretch(self.side("right" if self.upper == "left" else "left")),)
             found |= _upper(self.side(self.upper))
         else:
-            found |= {"left": (Stretch(self.side("left")),), "right": (Stretch(self.side("right")),)}
+            found |= {"left": (self._below_slope("left"),), "right": (self._below_slope("right"),)}
         if not self.inner:
-            return found | {"last": (Stretch(across=_wide(self.rows[-1])),)}
-        tops = tuple(Stretch(across=_wide(rows[-1])) for rows in self.parts[1:])
+            return found | {"last": (Stretch(across=self._wide(self.rows[-1], ("left", "right"))),)}
+        tops = tuple(
+            Stretch(across=self._wide(rows[-1], (side,)))
+            for rows, side in zip(self.parts[1:], SIDES, strict=True)
+        )
         left, right = self.inner
         bottom = Stretch(across=right[0].foot - left[0].foot)
         return found | {"shoulder": tops, "last": tops, "neck": (Stretch(left), bottom, Stretch(right))}
+
+
+    def _below_slope(self, side: Side) -> Stretch:
+        rows = self.high - (self.sloping if side in self.slopes else 0)
+        return Stretch(tuple(part for part in self.side(side) if part.row <= rows))
+
+    def _wide(self, row: WorkedRow, outer: tuple[Side, ...]) -> int:
+        """How wide a last row is, with what its shoulder slopes in at the ``outer`` sides."""
+        sloped = [self._below_slope(side).parts[-1].head for side in outer if side in self.slopes]
+        return _wide(row) + sum(min(abs(at - row.left.at), abs(at - row.right.at)) for at in sloped)
 
 
 def _wide(row: WorkedRow) -> int:

@@ -34,13 +34,15 @@ class AskedArmhole:
 @dataclass(frozen=True, slots=True)
 class AskedMeasures:
     """What the pattern file asks of a piece: worked ``sideways`` or not, with a ``neck`` or without; of an outline the
-    ``heights`` (cm) of its points and those of its ``steps``, and its ``armholes``."""
+    ``heights`` (cm) of its points and those of its ``steps``, its ``armholes``, and how
+    ``high`` it is."""
 
     sideways: bool
     neck: bool
     heights: tuple[Fraction, ...] = ()
     steps: frozenset[Fraction] = frozenset()
     armholes: tuple[AskedArmhole, ...] = ()
+    high: Fraction = Fraction(1)
 
 
 Cms = tuple[Fraction, ...]
@@ -65,7 +67,7 @@ def taken(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
 
 def _armholes(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
     """Depth and width of the armholes: under one name where they are alike, else by their edges."""
-    high = max(asked.heights, default=Fraction(1))
+    high = asked.high
     taken_of = {
         one: tape.armhole(cloth, one.side, one.low * cloth.high / high, one.high * cloth.high / high)
         for one in asked.armholes
@@ -81,7 +83,7 @@ def _armholes(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
 def _width_at(cloth: WorkedCloth, asked: AskedMeasures, height: Fraction) -> Fraction:
     """The width where the shape asked for is ``height`` cm high, the whole of it being as many rows as the cloth;
     at a step, below it."""
-    rows = tape.rows_up(cloth, height * cloth.tops[-1] / max(asked.heights))
+    rows = tape.rows_up(cloth, height * cloth.tops[-1] / asked.high)
     return tape.at_level(cloth, Fraction(floor(rows)) if height in asked.steps else rows)
 
 

@@ -156,6 +156,9 @@ def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, alone: in
         halves = round(2 * side.clusters)
         if halves > sum(run.across for run in runs) + 1:
             return f"{side.clusters:g} clusters are told, which it does not have"
+        of_shoulders = kind == "shoulder" and (edge == "shoulder" or piece.slopes)
+        if of_shoulders and not any(abs(run.across - halves) <= 1 for run in runs):
+            return f"{side.clusters:g} clusters are told of a shoulder of {runs[0].across / 2:g}"
         return Stretch(across=halves)
     low, high = sorted(side.rows)
     found = _rows(runs, low, high) if whole else None

@@ -35,7 +35,8 @@ class AskedNeck:
 class AskedShape:
     """The outer edges asked for, ``high`` cm along the work: an outline's ``left`` and ``right`` from one line, or a
     ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front; ``armholes``: how
-    high their steps are; ``rows``: how many the file asks for, None where it leaves that open."""
+    high their steps are; ``rows``: how many the file asks for, None where it leaves that open;
+    ``arm``: how high the shoulders begin at the arm (None: they are level)."""
 
     high: Fraction
     left: Line = ()
@@ -44,6 +45,7 @@ class AskedShape:
     opens: bool = False
     armholes: frozenset[Fraction] = frozenset()
     rows: int | None = None
+    arm: Fraction | None = None
 
     @property
     def straight(self) -> bool:
@@ -147,8 +149,9 @@ def _asked_reach(asked: AskedShape, line: Line, cloth: WorkedCloth, row: int) ->
     for (low, below), (high, above) in pairwise(line):
         if low == high and low in asked.armholes:
             rows = asked.rows or round(asked.high / cloth.tape.row)
-            deep = round((asked.high - low) / cloth.tape.row)
-            middle = (rows - deep + Fraction(1, 2)) * asked.high / rows
+            arm = asked.high if asked.arm is None else asked.arm
+            deep, sloping = round((arm - low) / cloth.tape.row), cloth.sloping
+            middle = (rows - sloping - deep + Fraction(1, 2)) * asked.high / rows
             if min(low, middle) < height <= max(low, middle):
                 return below if middle > low else above
     return _reach(line, height)
