@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from turnchain.drawing import bands, brackets, edging_band, heading, key, loops, margins
+from turnchain.drawing import bands, brackets, chart_edgings, heading, key, loops, margins
 from turnchain.drawing.columns import SMALL, Column
 from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.folds import NO_FOLDS, Folds, folded
@@ -265,7 +265,7 @@ class ChartPicture:
             Group(tuple(bands.strips(found)), "strips"),
             Group(tuple(chains), "foundation", told),
             Group(tuple(bands.edges(found)), "edges"),
-            *edging_band.drawn(found, made.beside_edgings, margins.foot_of_chart(sheet)),
+            *chart_edgings.drawn(found, made.beside_edgings, margins.foot_of_chart(sheet)),
             Group(tuple(rows), "stitches"),
             Group(tuple(loops.drawn(found, made.loops) if stitches else ()), "carried-yarns"),
             Group(tuple(margins.signs(made) if stitches else ()), "joins-and-ends"),

@@ -12,9 +12,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
-from typing import Final, Literal, TypeAlias
+from typing import Final
 
 from turnchain.drawing import fastenings
+from turnchain.drawing.chart_edgings import Where
 from turnchain.drawing.edged import Side, sides
 from turnchain.drawing.fastenings import Inks
 from turnchain.drawing.folds import NO_FOLDS, Folds
@@ -31,14 +32,11 @@ from turnchain.records import frozen
 from turnchain.scene import Group, Item, Path, Step, Text, polyline
 from turnchain.style import INK_DARK
 
-Where: TypeAlias = Literal["left", "right", "above", "below", "neck"]
-
 LEAST, MOST = 0.95, 2.2  # how thick a band is, over the words of the page
 AIR = 0.35  # between the cloth and a band, the same
 LABEL = 0.72  # the words of its count, the same
 LEAST_PACE, LEAST_ROW = 0.3, 0.45  # so much of the edge, and of its row, takes a stitch that is drawn, the same
 BESIDE = (0.5, 0.4, 0.6)  # where the count may stand, as shares of the longest part: between buttonholes
-ASLANT = 1.5  # so many times as far across is a band along a slope
 NARROW: Final = 14  # half pitches: a neck less wide has no band
 ARM = 0.34  # how far the strokes of a stitch reach from its middle, over the smaller of its sides
 

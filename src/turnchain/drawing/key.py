@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
-from turnchain.drawing import edging_band, margins
+from turnchain.drawing import chart_edgings, margins
 from turnchain.drawing.columns import BODY, SMALL, Cell, Column, Draw
 from turnchain.drawing.definitions import Definitions
 from turnchain.drawing.heading import PictureHeading
@@ -349,7 +349,7 @@ def facts_key(column: Column, setting: Setting) -> None:
     column.skip(5)
     for fit in piece.fit:
         column.row(speech.measure(fit.measure), speech.taped(fit.worked, pattern.units))
-    edged = edging_band.lines(setting)
+    edged = chart_edgings.lines(setting)
     column.skip(5 if edged else 0)
     for said in edged:
         column.words(said)

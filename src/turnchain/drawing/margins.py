@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from itertools import groupby
 
-from turnchain.drawing import edging_band, loops
+from turnchain.drawing import chart_edgings, loops
 from turnchain.drawing.bands import corners, neck_bottom
 from turnchain.drawing.folds import Folds
 from turnchain.drawing.marks import ROWS_WITH_ARROWS, Marks
@@ -59,7 +59,7 @@ class Margins:
         self.rows, self.loops, self.joins = marks.rows, marks.loops, marks.joins
         self.signed, self.ends, self.beside = marks.signed, marks.ends, marks.beside
         #: px that edgings take along the sides of the chart
-        self.edged = edging_band.rooms(setting, frame, folds, self.words, rise)
+        self.edged = chart_edgings.rooms(setting, frame, folds, self.words, rise)
         self._ended = {row.index for row in self.ends}
         self.lanes = loops.lanes_beside(self.loops)
         self.most = {side: loops.most_lanes(self.loops, side) for side in SIDES}
@@ -95,7 +95,7 @@ class Margins:
     def rooms(self, side: Side) -> Rooms:
         """What all marks at ``side`` need, in px."""
         signs, beside = loops.width(self.most[side], self.rise), self.beside[side]
-        signs += self.edged.get(side, 0.0) * (edging_band.ASLANT if beside.steps is not None else 1.0)
+        signs += self.edged.get(side, 0.0) * (chart_edgings.ASLANT if beside.steps is not None else 1.0)
         if beside.signs:
             signs += self.triangle + self.air
         wedges = 0.0 if beside.steps is None else self.wedge_room(beside.steps)
@@ -113,7 +113,7 @@ class Margins:
         return 0.0 if all(rule.counts for rule in (recipe.stitch, *recipe.solids)) else TURNING * self.rise
 
     @property
-    def beside_edgings(self) -> dict[edging_band.Where, float]:
+    def beside_edgings(self) -> dict[chart_edgings.Where, float]:
         """How many px from the cloth edgings begin at each side: past carried yarns and turning chains."""
         return {side: self.turning + loops.width(self.most[side], self.rise) for side in SIDES}
 
@@ -148,7 +148,7 @@ class Margins:
         lanes = self.lanes.get((row.index, side), 0)
         edged = self.edged.get(side if self.piece.across_neck(row, side) is None else "neck", 0.0)
         if self._by_a_slope(row, side):
-            edged *= edging_band.ASLANT
+            edged *= chart_edgings.ASLANT
         if not self.sloping(row, side):
             lanes = self.most[side]
         elif lanes:

@@ -15,7 +15,6 @@ from fractions import Fraction
 from itertools import chain, cycle, islice, pairwise
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment.edging import grams as edging_grams
 from turnchain.pattern import Pattern, Piece, Stripes
 from turnchain.records import frozen, replace
 
@@ -262,7 +261,10 @@ def lines(plan: Plan) -> list[str]:
     nothing is kept back: lines in English."""
     told = [words for meeting in meetings(plan) if not _wished(plan, meeting) for words in _told(plan, meeting)]
     used = {row.colour for piece in plan.pieces for row in piece.rows}
-    used |= {yarn.name for yarn in edging_grams.areas(plan) if yarn}
+    if plan.pattern.edgings:
+        from turnchain.garment.edging import grams  # all about seams and edges: few patterns have edgings
+
+        used |= {yarn.name for yarn in grams.areas(plan) if yarn}
     for yarn in plan.pattern.yarns:
         if yarn.name not in used and not yarn.keep:
             told.append(f"{yarn.name} is in no row: leave it out, or add it to the order of the stripes")
