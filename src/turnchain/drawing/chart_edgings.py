@@ -6,14 +6,12 @@ In: a setting. Out: as in ``edging_band``.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Final, Literal, TypeAlias
+from typing import Final
 
 from turnchain.drawing.folds import Folds
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import Frame
+from turnchain.drawing.sheet import Frame, Where
 from turnchain.scene import Item
-
-Where: TypeAlias = Literal["left", "right", "above", "below", "neck"]
 
 ASLANT: Final = 1.5  # so many times as far across is a band along a slope
 

@@ -15,13 +15,12 @@ from itertools import pairwise
 from typing import Final
 
 from turnchain.drawing import fastenings
-from turnchain.drawing.chart_edgings import Where
 from turnchain.drawing.edged import Side, sides
 from turnchain.drawing.fastenings import Inks
 from turnchain.drawing.folds import NO_FOLDS, Folds
 from turnchain.drawing.lines import Px, between, longest, offset, smoothed
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import Frame, Sheet
+from turnchain.drawing.sheet import Frame, Sheet, Where
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment.edging import planned
 from turnchain.garment.edging import words as edging_words

@@ -14,7 +14,7 @@ from turnchain.drawing.bands import corners, neck_bottom
 from turnchain.drawing.folds import Folds
 from turnchain.drawing.marks import ROWS_WITH_ARROWS, Marks
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import Frame, Sheet
+from turnchain.drawing.sheet import Frame, Sheet, Where
 from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
@@ -113,7 +113,7 @@ class Margins:
         return 0.0 if all(rule.counts for rule in (recipe.stitch, *recipe.solids)) else TURNING * self.rise
 
     @property
-    def beside_edgings(self) -> dict[chart_edgings.Where, float]:
+    def beside_edgings(self) -> dict[Where, float]:
         """How many px from the cloth edgings begin at each side: past carried yarns and turning chains."""
         return {side: self.turning + loops.width(self.most[side], self.rise) for side in SIDES}
 

@@ -5,6 +5,8 @@ In: px. Out: a ``Sheet`` that turns positions and rows into px.
 
 from __future__ import annotations
 
+from typing import Literal, TypeAlias
+
 from turnchain import style
 from turnchain.drawing.folds import NO_FOLDS, STRIPE, Folds
 from turnchain.drawing.looks import Look
@@ -13,6 +15,9 @@ from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import PiecePlan
 from turnchain.records import frozen, replace
 from turnchain.style import Theme
+
+#: Where something lies about the cloth of a chart.
+Where: TypeAlias = Literal["left", "right", "above", "below", "neck"]
 
 
 @frozen

@@ -155,6 +155,8 @@ def yarn_of(plan: Plan, asked: Edging) -> Yarn | None:
 def every(plan: Plan) -> tuple[PlannedEdging, ...]:
     """Every band of every edging, alike ones apart, in the order of the file and then of ``openings``. Raises
     MakerError where nothing is open of the edges that one names."""
+    if not plan.pattern.edgings:
+        return ()
     found: list[PlannedEdging] = []
     taken: set[OpenStretch] = set()
     rings = [
