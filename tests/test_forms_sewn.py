@@ -136,13 +136,13 @@ def test_seams_in_the_file_go_first() -> None:
     ],
 )
 def test_what_is_over_is_spread_evenly(many: int, few: int, expected: Evenly) -> None:
-    assert easing._spread(many, few, "row", "cluster") == expected
+    assert easing.spread(many, few, "row", "cluster") == expected
 
 
 @given(st.integers(1, 300), st.integers(1, 300))
 def test_what_is_told_comes_to_all_rows_and_clusters(one: int, other: int) -> None:
     many, few = max(one, other), min(one, other)
-    said = easing._spread(many, few, "row", "cluster")
+    said = easing.spread(many, few, "row", "cluster")
     assert said.each * (few - said.times) + said.other * said.times == many
     assert said.every * said.times <= few
     assert said.times <= few / 2

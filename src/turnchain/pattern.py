@@ -220,6 +220,10 @@ FRONT_EDGE: Final = "front edge"
 SHOULDER: Final = "shoulder"
 
 
+#: Where a sleeve that is worked down from the body begins.
+ON_ARMHOLE: Final = "armhole"
+
+
 @frozen
 class OutlineStretch:
     """A stretch of an outline that has a ``name``, so that it can be sewn: at a ``side`` of the chart from ``low`` to
@@ -249,8 +253,10 @@ class Piece:
     piece that this one is sewn to, front to back. ``stripes`` are this piece's own, in place of the pattern's;
     ``stripes_begin`` is the row of the stripes that its row 1 takes (None: the first, or the one that the ``stripes``
     of a seam need). ``exact_rows`` and ``exact_clusters`` (of row 1) are counts that a maker has chosen (None: whatever
-    is nearest), and so is ``exact_chain``, the chains of the foundation with row 1's turning chain. ``before`` and
-    ``after`` are the maker's own paragraphs around the piece's rows, a blank line between two.
+    is nearest), and so is ``exact_chain``, the chains of the foundation with row 1's turning chain.
+    ``begin_on``: the foundation of another piece ("front.first") into whose other side row 1 is worked, or "armhole"
+    (None: a chain). ``before`` and ``after`` are the maker's own paragraphs around the piece's rows, a blank line
+    between two.
     """
 
     name: str
@@ -277,6 +283,7 @@ class Piece:
     exact_rows: int | None = None
     exact_clusters: int | None = None
     exact_chain: int | None = None
+    begin_on: str | None = None
     before: str = ""
     after: str = ""
 

@@ -99,6 +99,7 @@ def _piece(piece: PiecePlan) -> dict[str, Any]:
         "worked": piece.worked,
         "row_plan": piece.row_plan,
         "foundation_chain": piece.foundation_chain,
+        **({"begun_on": piece.begun_on} if piece.begun_on else {}),
         "fit": [_fit(fit) for fit in piece.fit],
         "farthest": _farthest(piece),
         "alternatives": [

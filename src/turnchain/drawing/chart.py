@@ -26,7 +26,7 @@ from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.records import frozen
 from turnchain.scene import Fits, Group, Item, Path, Scene, Text, Use, ruled
-from turnchain.wording import alt_texts
+from turnchain.wording import alt_texts, founding
 from turnchain.wording.tables import language_of
 
 COLUMN_GAP = 2.4  # between columns of the key, over the words of the page
@@ -257,7 +257,7 @@ class ChartPicture:
                 rows.append(Group((use,), f"row-of-stitches-{row.index + 1}", alt_texts.of_row(found.pattern, row)))
         ruler_left = self.extent()[0]
         chains = self.definitions.foundation(found.colours.ink(piece.rows[0])) if found.founded and stitches else []
-        told = found.speech.say("chart.foundation", n=piece.foundation_chain)
+        told = founding.said(found.speech, "chart.foundation", piece)
         names = [] if sheet.frame.compact else margins.edge_names(made)
         return [
             Group(tuple(stripes), "stripes"),

@@ -28,7 +28,7 @@ from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
 from turnchain.records import frozen, replace
 from turnchain.scene import Anchor, Group, Item, Path, Scene, Text, Use, Weight, arrow, ellipse, polyline, rectangle
-from turnchain.wording import alt_texts, edge_captions
+from turnchain.wording import alt_texts, edge_captions, founding
 from turnchain.wording.tables import language_of
 
 BELOW, ABOVE = 2, 1  # rows shown around those asked for, at the least
@@ -287,7 +287,7 @@ class CloseUp:
             use for use in self.definitions.foundation(self._ink(first))
             if -self.sheet.half < use.x < self.size[0] + self.sheet.half
         ]
-        told = self.found.speech.say("chart.foundation", n=self.found.piece.foundation_chain)
+        told = founding.said(self.found.speech, "chart.foundation", self.found.piece)
         return [strip, Group(tuple(chains), "foundation", told)]
 
     def _stitches(self, row: Row) -> Item:

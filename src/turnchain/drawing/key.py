@@ -27,6 +27,7 @@ from turnchain.numbers import rounded
 from turnchain.pattern import Pattern, Yarn
 from turnchain.scene import Item, Path, Text, Use, polyline, rectangle
 from turnchain.units import SWATCH_WORDS, per_swatch
+from turnchain.wording import founding
 from turnchain.wording.alt_texts import clusters_words
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.steps import ChainFromHook, SolidIn, Work
@@ -344,7 +345,10 @@ def facts_key(column: Column, setting: Setting) -> None:
     column.heading(speech.say("key.making"))
     column.skip(4)
     begins = "key.chains.solid" if begins_on_chain(piece) else "key.chains"
-    column.words(speech.say(begins, n=piece.foundation_chain, nth=speech.nth(first_chain(piece))))
+    if piece.begun_on:
+        column.words(founding.said(speech, "key.chains", piece))
+    else:
+        column.words(speech.say(begins, n=piece.foundation_chain, nth=speech.nth(first_chain(piece))))
     column.words(speech.say("key.gauge", gauge=_gauge_words(speech, piece, pattern)))
     column.skip(5)
     for fit in piece.fit:

@@ -116,6 +116,7 @@ def seam_lines(plan: Plan) -> list[str]:
                 found.setdefault(seam.letter, []).append(seam)
         for letter, alike in found.items():
             met = _edges_met(speech, plan, alike)
+            met = speech.say("seam.edges.worked", met=met) if alike[0].worked else met
             named = "" if kind == "seam" else f"{speech.named_by('kind', kind)}: "  # its letter says that it is one
             told.setdefault(letter, []).append(named + met)
     return [f"{letter} {'; '.join(said)}" for letter, said in told.items()]

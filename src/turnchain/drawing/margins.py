@@ -24,6 +24,7 @@ from turnchain.pattern import MOST_ROWS
 from turnchain.records import frozen
 from turnchain.scene import Anchor, Group, Item, Path, Text, arrow, polyline, rectangle
 from turnchain.style import Theme
+from turnchain.wording import founding
 from turnchain.wording.languages.language import Speech
 
 WEDGE, LARGEST_WEDGE = 0.52, 22.0  # of the height of a row; px at the reference width
@@ -428,7 +429,10 @@ def room_for_names(piece: PiecePlan, side: Side, words: float, folds: Folds) -> 
 
 
 def name_of_foundation(piece: PiecePlan, speech: Speech) -> str:
-    """What the foundation is on the finished piece, in words, as "hem" or "side seam"."""
+    """What the foundation is on the finished piece, in words, as "hem" or "side seam"; of a piece begun on another what
+    it is begun on."""
+    if piece.begun_on:
+        return founding.said(speech, "chart.foundation", piece)
     if piece.worked == "sideways":
         name = "side seam" if piece.has_neck else "side edge"
     elif piece.has_neck:

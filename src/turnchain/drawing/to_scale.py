@@ -22,6 +22,7 @@ from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.numbers import rounded
 from turnchain.pattern import Pattern
 from turnchain.scene import Anchor, Group, Item, Path, arrow, polyline
+from turnchain.wording import founding
 from turnchain.wording.tables import speech_of
 
 TIER = drafting.LABEL_HEIGHT + 26  # px from one tier of dimensions to the next
@@ -47,6 +48,8 @@ def summary_of(pattern: Pattern, piece: PiecePlan) -> str:
     speech = speech_of(pattern)
     makes = f"{speech.say('summary.make', n=piece.count)}  ·  " if piece.count > 1 else ""
     rows, worked = speech.count("counted.row", piece.row_count), speech.say(f"worked.{piece.worked}")
+    if piece.begun_on:
+        return makes + founding.said(speech, "schematic.summary", piece, rows=rows, worked=worked)
     return makes + speech.say("schematic.summary", rows=rows, worked=worked, chains=piece.foundation_chain)
 
 

@@ -147,6 +147,8 @@ class PiecePlan:
     the side of the chart that is the upper edge as worn in a panel worked sideways (where the neck and the
     shoulders are), else None. ``free_outline``: the file gives an outline, not width and length. ``progress``: None
     where the piece is not begun. ``stretches``: those of the outline that have names, where they are wanted, in cm.
+    ``begun_on``: the piece into the other side of whose foundation row 1 is worked, or "armhole"; of
+    ``foundation_chain`` only the turning chain is then made.
     """
 
     name: str
@@ -167,6 +169,7 @@ class PiecePlan:
     has_neck: bool
     progress: ProgressReport | None = None
     stretches: tuple[OutlineStretch, ...] = ()
+    begun_on: str = ""
 
     def __hash__(self) -> int:
         return self._hash

@@ -12,7 +12,7 @@ from typing import Literal, TypeAlias
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.records import frozen
 
-Unit: TypeAlias = Literal["row", "cluster", "half cluster"]
+Unit: TypeAlias = Literal["row", "cluster", "half cluster", "stitch", "row end"]
 
 
 @frozen
@@ -39,7 +39,7 @@ def evenly(seam: PlannedSeam) -> Evenly | None:
     (few, one), (many, other) = sorted(found, key=lambda side: side[0])
     if few == 0 or (few == many and one == other):
         return None
-    return _spread(many, few, other, one)
+    return spread(many, few, other, one)
 
 
 def _count(side: SeamSide, halved: bool) -> tuple[int, Unit]:
@@ -50,7 +50,8 @@ def _count(side: SeamSide, halved: bool) -> tuple[int, Unit]:
     return (halves, "half cluster") if halved else (halves // 2, "cluster")
 
 
-def _spread(many: int, few: int, of: Unit, to: Unit) -> Evenly:
+def spread(many: int, few: int, of: Unit, to: Unit) -> Evenly:
+    """``many`` over ``few`` (1 or more, and no more than ``many``), evenly."""
     each, over = divmod(many, few)
     if not over:
         return Evenly(of, to, each)

@@ -16,6 +16,7 @@ from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, S
 from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.edging import words as edging_words
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
+from turnchain.garment.seam_words import AlongArmhole
 from turnchain.pattern import Yarn
 from turnchain.records import frozen
 from turnchain.units import handy, plain
@@ -100,15 +101,34 @@ def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
         seam = alike[0]
         kind, meeting = speech.named_by("kind", seam.kind), _meeting(speech, plan, alike)
         evenly = _evenly(speech, seam)
-        if seam.agrees and evenly:
+        if seam.worked:
+            apart = "" if seam.agrees else f"; {_apart(speech, plan, seam)}"
+            yield speech.say("seam.worked", letter=seam.letter, kind=kind, meeting=meeting) + apart
+        elif seam.agrees and evenly:
             yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=evenly)
         elif seam.agrees:
             yield speech.say("seam", letter=seam.letter, kind=kind, meeting=meeting)
         else:
             apart = "; ".join(words for words in (_apart(speech, plan, seam), evenly) if words)
             yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=apart)
+    for one in seam_words.along_armholes(plan):
+        yield _along_armhole(speech, one)
     if found:
         yield speech.say("seam.how", sl_st_full=speech.full("sl_st"), sc_full=speech.full("sc"))
+
+
+def _along_armhole(speech: Speech, one: AlongArmhole) -> str:
+    """How the first stitches of a sleeve are worked along its armhole."""
+    even = one.even
+    slots: dict[str, str | int] = {"piece": one.sleeve.name, "n": one.stitches}
+    if even is None:
+        return speech.say("seam.armhole", **slots)
+    slots |= {"rows": one.rows, "each": even.each}
+    if not even.times:
+        return speech.say("seam.armhole.spread", **slots)
+    if even.times == 1:
+        return speech.say("seam.armhole.once", **slots, other=even.other)
+    return speech.say("seam.armhole.often", **slots, nth=speech.nth(even.every), other=even.other, times=even.times)
 
 
 def _edge(speech: Speech, piece: PiecePlan, name: EdgeName) -> str:

@@ -12,6 +12,7 @@ from typing import Literal, TypeAlias
 from turnchain.fabric.plan import PiecePlan
 from turnchain.garment.edges import EdgeLine, Point, Run
 from turnchain.garment.stretches import EdgeStretch, stops, whole
+from turnchain.pattern import ON_ARMHOLE
 from turnchain.records import frozen
 
 Kind: TypeAlias = Literal["shoulder", "sleeve top", "side", "sleeve", "seam"]
@@ -97,6 +98,16 @@ class PlannedSeam:
     other: SeamSide
     assumed: bool
     stripes: Literal["meet", "differ"] | None = None
+
+    @property
+    def worked(self) -> bool:
+        """Whether it is joined as one of the pieces is worked, and not sewn."""
+        if self.kind == "sleeve top":
+            return self.other.piece.begun_on == ON_ARMHOLE
+        pairs = (self.one, self.other), (self.other, self.one)
+        return self.one.edge == self.other.edge == "first" and any(
+            side.piece.begun_on == there.piece.name for side, there in pairs
+        )
 
     @property
     def off(self) -> Fraction:

@@ -21,6 +21,7 @@ from turnchain.garment.edges import EdgeLine
 from turnchain.garment.named_stretches import StretchEnd
 from turnchain.garment.roles import Trunk
 from turnchain.garment.seam_sides import ORDER, Kind, PlannedSeam, SeamSide, cut_side, each, ends_of, met, whole_side
+from turnchain.pattern import ON_ARMHOLE
 
 
 @lru_cache(maxsize=4)  # asked for by everything that tells of a garment
@@ -29,7 +30,7 @@ def of(plan: Plan) -> tuple[PlannedSeam, ...]:
     pattern file have one letter. Seams of edges that the plan has not (``lacking``), or that armholes take up whole
     (``taken``), are left out."""
     found = [one for one in _found(plan) if one[1].length and one[2].length]
-    found.sort(key=lambda one: ORDER.index(one[0]))
+    found.sort(key=lambda one: (not _begins(one), ORDER.index(one[0])))
     letters: dict[object, str] = {}
     seams = []
     for kind, one, other, group in found:
@@ -37,6 +38,12 @@ def of(plan: Plan) -> tuple[PlannedSeam, ...]:
         stripes = plan.pattern.seams[group].stripes if isinstance(group, int) else None
         seams.append(PlannedSeam(letter, kind, one, other, not plan.pattern.seams, stripes))
     return tuple(seams)
+
+
+def _begins(found: _Found) -> bool:
+    """Whether it is joined before all seams, since one of its pieces begins on the other."""
+    kind, one, other, _ = found
+    return kind == "seam" and PlannedSeam("", kind, one, other, False).worked
 
 
 def taken(plan: Plan) -> list[tuple[str, str]]:
@@ -49,7 +56,20 @@ _Found: TypeAlias = "tuple[Kind, SeamSide, SeamSide, object]"
 
 @lru_cache(maxsize=4)
 def _found(plan: Plan) -> tuple[_Found, ...]:
-    return tuple(_declared(plan) if plan.pattern.seams else _assumed(plan))
+    found = tuple(_declared(plan) if plan.pattern.seams else _assumed(plan))
+    return (*found, *_begun(plan, found))
+
+
+def _begun(plan: Plan, found: tuple[_Found, ...]) -> Iterator[_Found]:
+    """Where pieces are begun on others, as far as no seam ``found`` has it."""
+    joins = {frozenset((one.name, other.name)) for _, one, other, _ in found}
+    for piece in plan.pieces:
+        if piece.begun_on in ("", ON_ARMHOLE) or frozenset((f"{piece.begun_on}.first", f"{piece.name}.first")) in joins:
+            continue
+        other = plan.piece(piece.begun_on)
+        for copy in range(piece.count):
+            sides = (whole_side(one, copy, edges.of(one)["first"]) for one in (other, piece))
+            yield "seam", next(sides), next(sides), ("begun", piece.name)
 
 
 # -------------------------------------------------------------------------------------------------- in the file

@@ -14,6 +14,7 @@ from turnchain import file_names, style
 from turnchain.drawing.key import credit, summary
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import caution_words
+from turnchain.wording import founding
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import language_of, speech_of
 from turnchain.writers import formats
@@ -126,7 +127,7 @@ def _piece(plan: Plan, piece: PiecePlan, anchor: str, pictures: Sequence[tuple[s
     mine = [(file_names.kind(name, piece.name), file_picture(name, alt, folder)) for name, alt in pictures]
     charts = [picture for kind, picture in mine if kind in ("chart", "short chart")]
     details = [picture for kind, picture in mine if kind == "close-up"]
-    chain = speech.say("beside.chain", n=piece.foundation_chain)
+    chain = founding.said(speech, "beside.chain", piece)
     return "\n".join(
         [
             f'<section id="{anchor}">\n<h2>{escape(piece.name)}</h2>',

@@ -16,9 +16,10 @@ from turnchain.garment import borders, caution_words, grading, seam_words, weari
 from turnchain.garment.edging import words as edging_words
 from turnchain.numbers import counted
 from turnchain.pages import glance
-from turnchain.pattern import Yarn
+from turnchain.pattern import ON_ARMHOLE, Yarn
 from turnchain.terms import short
 from turnchain.units import SWATCH_WORDS, Unit, per_swatch, plain, shown
+from turnchain.wording import founding
 from turnchain.wording.tables import speech_of, told_in
 from turnchain.yarns import carrying, figure_words, meeting, stripes
 from turnchain.yarns import figures as yarn
@@ -151,10 +152,20 @@ def _piece(plan: Plan, piece: PiecePlan, unit: Unit) -> Iterator[str]:
     makes = f", make {piece.count}" if piece.count > 1 else ""
     yield (
         f"{piece.name}{makes}: {counted(piece.row_count, 'row')} of {clusters}, worked {piece.worked}, "
-        f"rows {piece.row_plan}; chain {piece.foundation_chain}"
+        f"rows {piece.row_plan}; {_begun_on(piece)}"
     )
     yield from table(piece.fit, unit, max(len(fit.measure) for one in plan.pieces for fit in one.fit))
     yield from _progress(plan, piece, unit)
+
+
+def _begun_on(piece: PiecePlan) -> str:
+    """The chain to make, or the stitches that stand for it and the chains to turn."""
+    if not piece.begun_on:
+        return f"chain {piece.foundation_chain}"
+    turning = founding.first_turning(piece)
+    where = "along the armhole" if piece.begun_on == ON_ARMHOLE else f"of {piece.begun_on}"
+    what = "sc" if piece.begun_on == ON_ARMHOLE else "chains"
+    return f"begun on {piece.foundation_chain - turning} {what} {where}, chain {turning} to turn"
 
 
 def _edges(plan: Plan, piece: PiecePlan) -> Iterator[str]:

@@ -253,6 +253,7 @@ def _piece_plan(
         has_neck=piece.neck is not None,
         stretches=tuple(_stretches(job, best)),
         progress=progress,
+        begun_on=(piece.begin_on or "").removesuffix(".first"),
     )
     return replace(planned, warnings=warnings_of(planned, job.target, job.unit))
 

@@ -19,6 +19,7 @@ from turnchain.planning import budget as budgets
 from turnchain.planning.agreeing import agreed, height_of
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.every_size import alike
+from turnchain.planning.joining import joined
 from turnchain.planning.kept import KeptPieces
 from turnchain.planning.mirrors import turned_over
 from turnchain.planning.pieces import Choice, Unplannable, job_of, plan_begun_piece
@@ -138,7 +139,13 @@ def _choices(
     pieces = [piece for piece in pattern.pieces if piece.name not in begun]
     _check_workload(pattern, source, gauge, pieces)
     found = _of_each(pattern, source, pieces, lambda piece: kept.choice(piece, pattern, gauge, budget))
-    return turned_over(as_at_the_back(agreed(pattern, found, begun)))
+    settled = turned_over(as_at_the_back(agreed(pattern, found, begun)))
+    if any(piece.begin_on for piece in pieces):
+        settled = _of_each(
+            pattern, source, pieces,
+            lambda piece: joined(piece, settled, lambda one: kept.choice(one, pattern, gauge, budget)),
+        )  # fmt: skip
+    return settled
 
 
 def _check_workload(pattern: Pattern, source: str, gauge: Gauge, pieces: Sequence[Piece]) -> None:

@@ -34,6 +34,7 @@ from turnchain.proof.compared import (
     gauge,
     glance,
     graded,
+    joined,
     measures,
     sewn,
     stash,
@@ -192,6 +193,8 @@ class Held:
         looked, wrong = graded.lines(said.under.get("worked out from the body", ()), said.pieces)
         self._take("the report", looked, iter(wrong))
         self._seams("the report", said.seams)
+        along = said.under.get("seams", ())
+        self._take("the report", 2 * len(joined.lines(along)), joined.along_armholes(self.cloths, along, said.seams))
         self.sewn = said.seams
         self._gauge("the report", said.under.get("gauge", ())[:1])
         self._kinds("the report", said.under.get("gauge", ()))

@@ -189,6 +189,7 @@ def _about_differs(piece: PiecePlan, told: WrittenPiece) -> Iterator[str]:
         "way": (piece.worked, told.worked),
         "pieces alike": (piece.count, told.count),
         "foundation": (piece.foundation_chain, told.chains),
+        "begun on": (piece.begun_on, told.begun_on.replace("\\", "")),
         "turning chain": (stitches.first_turning(piece.recipe, start), told.turning),
         "parts": ([(name, len(piece.section(name))) for name in piece.sections], sections),
     }

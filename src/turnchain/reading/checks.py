@@ -5,6 +5,7 @@ In: the tables of a file. Out: what is sound of them, and notes of what does not
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping, Sequence
 from typing import Final
@@ -19,6 +20,7 @@ from turnchain.reading.swatches import gauge_if_sound
 from turnchain.reading.tables import (
     FileTable,
     PhotoTable,
+    PieceTable,
     ProgressTable,
     SeamTable,
     StripesTable,
@@ -102,6 +104,7 @@ def pieces(notes: Notes, file: FileTable, readings: list[SwatchTable]) -> list[R
     parts = read_pieces(notes, file.piece or [], gauge_if_sound(readings))
     _check_names(notes, parts)
     _check_faces(notes, parts)
+    _check_begun(notes, parts)
     return parts
 
 
@@ -156,6 +159,52 @@ def _check_faces(notes: Notes, parts: list[ReadPiece]) -> None:
         elif piece.faces not in named and whole:
             _no_piece(notes, place, piece.faces, named)
     _check_circles(notes, parts)
+
+
+def _check_begun(notes: Notes, parts: list[ReadPiece]) -> None:
+    """Pieces that are begun on others: only where published practice has it, and the lattice lets clusters meet."""
+    named = _named(parts)
+    whole = len(named) == len(parts)
+    for piece, _, raw, place in parts:
+        if piece.begin_on is None:
+            continue
+        place, on = place.key("begin_on"), piece.begin_on.removesuffix(".first")
+        if "exact_chain" in raw:
+            allowed = "a piece begun on another has no chain of its own"
+            notes.say(place, "`begin_on` together with `exact_chain`", allowed)
+        elif piece.begin_on == pattern.ON_ARMHOLE:
+            _check_sleeve(notes, piece, place)
+        elif on == piece.name:
+            notes.say(place, "the piece itself", "must be another piece")
+        elif on not in named:
+            if whole:
+                _no_piece(notes, place, on, named)
+        elif not all(shapes.upwards(one.raw) for one in (named[on], named[piece.name or ""])):
+            allowed = "both must be worked upwards: of one worked sideways the first row is a side, and takes a seam"
+            notes.say(place, f"{told(piece.begin_on)}, worked sideways", allowed)
+        elif "begin_on" in named[on].raw:
+            notes.say(place, f"{told(on)} is begun on another piece itself", "must be one that begins with a chain")
+        elif (named[on].piece.count or 1) != (piece.count or 1):
+            notes.say(place, f"{told(on)} is made {named[on].piece.count or 1} times", "both must be made as often")
+        elif any(_has_hem(one) for one in (named[on], named[piece.name or ""])):
+            allowed = "with a neck or an armhole the first row is a hem, and stays open"
+            notes.say(place, f"{told(piece.begin_on)}, the hem of a garment", allowed)
+
+
+def _has_hem(one: ReadPiece) -> bool:
+    return any(key in one.raw for key in ("neck", "armhole", "front", "cap", "slit"))
+
+
+def _check_sleeve(notes: Notes, piece: PieceTable, place: Place) -> None:
+    if piece.cap is not None:
+        allowed = "a sleeve with a cap is worked up to it, and the cap sewn in"
+        notes.say(place, "`begin_on` together with `cap`", allowed, "leave out one of them")
+    elif piece.role not in (None, "sleeve") or (piece.role is None and not _SLEEVE.search(piece.name or "")):
+        allowed = "only a sleeve is begun along an armhole"
+        notes.say(place, f"a piece called {told(piece.name or '')}", allowed, 'or give it role = "sleeve"')
+
+
+_SLEEVE: Final = re.compile(r"(?<![^\W_])(sleeves?|arms?)(?![^\W_])", re.IGNORECASE)
 
 
 def _check_circles(notes: Notes, parts: list[ReadPiece]) -> None:

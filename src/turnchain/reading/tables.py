@@ -218,6 +218,15 @@ def _worked(value: object, unit: Unit) -> str:
     return values.choice(pattern.Piece, "worked")(value, unit)
 
 
+def _begin_on(value: object, unit: Unit) -> str:
+    """What a piece is begun on instead of a chain."""
+    found = values.reference(value, unit)
+    if found != pattern.ON_ARMHOLE and not (found.endswith(".first") and found.removesuffix(".first").strip()):
+        allowed = 'must be the first row of another piece, such as "bag front.first", or "armhole" for a sleeve'
+        raise values.Refusal(allowed, "on any other edge work the piece by itself, and sew the seam")
+    return found
+
+
 class PieceTable(TomlTable, home="in a [[piece]]"):
     """One piece, its neck still as it stands in the file."""
 
@@ -250,6 +259,7 @@ class PieceTable(TomlTable, home="in a [[piece]]"):
     exact_rows = SizedKey(_ROWS)
     exact_clusters = SizedKey(values.whole(1, pattern.MOST_CLUSTERS))
     exact_chain = SizedKey(values.whole(2, pattern.MOST_CHAINS))
+    begin_on = TableKey(_begin_on)
     before = TableKey(values.paragraphs)
     after = TableKey(values.paragraphs)
 

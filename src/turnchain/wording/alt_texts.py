@@ -10,6 +10,7 @@ from itertools import groupby
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Pattern
+from turnchain.wording import founding
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.naming import inside
 from turnchain.wording.tables import speech_of
@@ -67,15 +68,19 @@ def clusters_words(speech: Speech, piece: PiecePlan) -> str:
 
 
 def _what(speech: Speech, plan: Plan, piece: PiecePlan, short: bool) -> str:
+    key = "alt.chart.short" if short else "alt.chart"
+    begun: dict[str, str | int] = {"chains": piece.foundation_chain}
+    if piece.begun_on:
+        begun = {"begun": founding.said(speech, "chart.foundation", piece)}
     return speech.say(
-        "alt.chart.short" if short else "alt.chart",
+        f"{key}.on" if piece.begun_on else key,
         piece=piece.name,
         title=plan.pattern.title,
         rows=speech.count("counted.row", piece.row_count),
         clusters=clusters_words(speech, piece),
         inside=inside(speech, piece.recipe),
         worked=speech.say(f"worked.{piece.worked}"),
-        chains=piece.foundation_chain,
+        **begun,
     )
 
 

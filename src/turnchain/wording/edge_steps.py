@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.records import frozen, replace
+from turnchain.wording import founding
 from turnchain.wording.edge_captions import is_cluster
 from turnchain.wording.instructions.row_steps import steps_of
 from turnchain.wording.instructions.steps import (
@@ -109,7 +110,7 @@ def _told(step: StitchStep, words: list[str]) -> StitchStep:
 def _steps(piece: PiecePlan, row: Row) -> tuple[Step, ...]:
     """The steps of a row, what repeats as often as it is worked, those of row 1 from the chain to make on."""
     steps = tuple(_in_full(steps_of(piece, row), piece.recipe.unit_width == 1))
-    return (ChainToTurn(piece.foundation_chain), *steps) if piece.below(row) is None else steps
+    return (ChainToTurn(founding.made(piece)), *steps) if piece.below(row) is None else steps
 
 
 def _in_full(steps: Iterable[Step], single: bool) -> Iterator[Step]:

@@ -10,8 +10,9 @@ from collections.abc import Iterator
 
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.fabric.recipe import Recipe
+from turnchain.pattern import ON_ARMHOLE
 from turnchain.wording.instructions.one_piece import of_piece
-from turnchain.wording.instructions.rows import PieceInstructions, SectionInstructions
+from turnchain.wording.instructions.rows import Foundation, PieceInstructions, SectionInstructions
 from turnchain.wording.languages.language import Speech, capital
 from turnchain.wording.naming import inside
 from turnchain.wording.row_phrases import block_paragraph
@@ -117,6 +118,8 @@ def _about(speech: Speech, piece: PieceInstructions) -> Iterator[str]:
 
 def _foundation(speech: Speech, piece: PieceInstructions) -> str:
     made = piece.foundation
+    if made.on:
+        return _begun_on(speech, made)
     several = made.multiple > 1
     total = speech.say("foundation.sum", times=made.clusters, multiple=made.multiple, plus=made.plus) if several else ""
     slots: dict[str, str | int] = {"n": made.chains, "sum": total}
@@ -126,6 +129,16 @@ def _foundation(speech: Speech, piece: PieceInstructions) -> str:
         else speech.say("foundation.color", name=speech.named(made.colour), **slots)
     )
     return f"{chain} {speech.count('foundation.told', made.turning)}"
+
+
+def _begun_on(speech: Speech, made: Foundation) -> str:
+    """The beginning of a piece that has no chain of its own."""
+    kind = "armhole" if made.on == ON_ARMHOLE else "on"
+    other = {} if kind == "armhole" else {"other": speech.named(made.on)}
+    own = f"foundation.{kind}" if made.colour is None else f"foundation.{kind}.color"
+    yarn = {} if made.colour is None else {"name": speech.named(made.colour)}
+    begun = speech.say(own, base=made.base, **other, **yarn)
+    return f"{begun} {speech.count(f'foundation.{kind}.told', made.turning)}"
 
 
 def _section_head(speech: Speech, piece: PieceInstructions, section: SectionInstructions) -> Iterator[str]:

@@ -17,7 +17,7 @@ from turnchain.pages.beside.markup import in_each, languages_of, plain, set_apar
 from turnchain.pages.choosing import OfSize
 from turnchain.pattern import Pattern
 from turnchain.records import frozen
-from turnchain.wording import alt_texts, words
+from turnchain.wording import alt_texts, founding, words
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import speech_of
 
@@ -51,7 +51,7 @@ def chapter(plan: Plan, shown: Shown, chart: str) -> str:
     rows = "\n".join(_row(plan, shown, row, lengths) for row in piece.rows)
     speech = speech_of(plan.pattern)
     label = plain(speech.say("beside.chart", piece=piece.name))
-    chain = speech.say("beside.chain", n=piece.foundation_chain)
+    chain = founding.said(speech, "beside.chain", piece)
     all_rows = speech.say("beside.all_rows", piece="%PIECE%")
     summary_words = plain(all_rows).replace("%PIECE%", set_apart(piece.name))
     return "\n".join(
@@ -108,7 +108,7 @@ def _told(plan: Plan, shown: Shown, row: Row) -> str:
     clusters = "" if row.solid else f"<b>{plain(alt_texts.counted(speech, row))}</b> "
     count = f"{clusters}{in_each((term, plain(one.stitches)) for term, one in said)}"
     after = said[0][1].after
-    begin = speech.say("beside.begin", n=shown.piece.foundation_chain)
+    begin = founding.said(speech, "beside.begin", shown.piece)
     chain = f'<p class="chain">{begin}</p>' if row.under is None else ""
     return (
         f"{_yarn(plan.pattern, row)}"

@@ -232,7 +232,7 @@ def _agreement(pieces: Pieces, seam: SeamSaid, one: Walked, other: Walked) -> It
 def _evenly(one: Walked, other: Walked, seam: SeamSaid) -> Iterator[str]:
     """What is wrong with how a seam is said to be sewn evenly: it must come to all rows and clusters of both sides, at
     even distances; and rows that meet clusters, or another number of rows, must be told how."""
-    if any(side.step for side in seam.sides) or "cap" in seam.text:
+    if any(side.step for side in seam.sides) or "cap" in seam.text or "joined as it is worked" in seam.text:
         return
     said, counts = seam.even, [_counted(long, side) for long, side in zip((one, other), seam.sides, strict=True)]
     if said is None:

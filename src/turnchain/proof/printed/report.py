@@ -104,7 +104,9 @@ class Report:
 
 _HEAD = re.compile(
     r"(?P<name>.+?)(?:, make (?P<count>\d+))?: (?P<rows>\d+) rows? of (?P<least>\d+)(?: to (?P<most>\d+))? "
-    r"(?:cluster|repeat)s?(?: \((?P<solid>[^()]*) among them\))?, worked .*; chain (?P<chain>\d+)"
+    r"(?:cluster|repeat)s?(?: \((?P<solid>[^()]*) among them\))?, worked .*; "
+    r"(?:chain (?P<chain>\d+)|begun on (?P<base>\d+) (?:sc|chains) (?:along the armhole|of .+), "
+    r"chain (?P<turning>\d+) to turn)"
 )
 _ROW = re.compile(rf"  (?P<name>\S.*?)  +(?P<wanted>{LENGTH})  +(?P<worked>{LENGTH})  +(?P<off>exact|[+−]{LENGTH})\b.*")
 _SEAM = re.compile(r"(?:seam )?(?P<letter>\w+), (?P<kind>[^:]+?)(?:, (?P<times>\d+) times)?: (?P<rest>.*)")
@@ -143,7 +145,7 @@ def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
         if head is not None and head["name"] in names:
             least = int(head["least"])
             clusters = (least, int(head["most"] or least))
-            piece = PieceSaid(head["name"], int(head["count"] or 1), int(head["rows"]), clusters, int(head["chain"]))
+            piece = PieceSaid(head["name"], int(head["count"] or 1), int(head["rows"]), clusters, _chain(head))
             for number, name in re.findall(r"(\d+) rows? of (\w+)", head["solid"] or ""):
                 piece.solid[name] = int(number)
             yield piece
@@ -154,6 +156,11 @@ def _pieces(lines: Sequence[str], names: Sequence[str]) -> Iterator[PieceSaid]:
             piece.measures.append(PrintedMeasure(row["name"], length(row["wanted"]), length(row["worked"]), off, line))
         elif piece is not None and piece.measures:
             piece.lines.append(line.strip())
+
+
+def _chain(head: re.Match[str]) -> int:
+    """The chain of a piece; of one begun on another the stitches there and the chains to turn."""
+    return int(head["chain"]) if head["chain"] else int(head["base"]) + int(head["turning"])
 
 
 def read_seam(line: str) -> SeamSaid | None:

@@ -13,7 +13,7 @@ from functools import cache
 from turnchain.proof.maker import steps as do
 from turnchain.proof.words.tables import GENDERS, PLACES, STITCHES, TABLES, PhraseTable
 
-_FREE = {"range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
+_FREE = {"piece": r".+?", "piece2": r".+?", "range": r".+?", "parts": r"[^()]*", "list": r"[^()]*?"}
 
 
 class Phrasebook:

@@ -71,6 +71,27 @@ _ENGLISH: PhraseTable = {
     "one_yarn": " Work in <yarn> throughout.",
     "foundation": "Foundation: {ch} <n>",
     "foundation_in": "Foundation: with <yarn>, {ch} <n>",
+    "on": (
+        "Foundation: the other side of the <n> {ch} that <piece> stands on; no new {ch}. Hold <piece2> with "
+        "these {ch} at the top, {RS} facing, and join the yarn in the first of them at the right."
+    ),
+    "on_in": (
+        "Foundation: the other side of the <n> {ch} that <piece> stands on; no new {ch}. Hold <piece2> with "
+        "these {ch} at the top, {RS} facing, and join <yarn> in the first of them at the right."
+    ),
+    "on_turning": "Work <t> {ch}, the {tch} of row 1; what row 1 counts from the hook goes on along these {ch}.",
+    "armhole": (
+        "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join the yarn under the arm "
+        "and work <n> {sc} evenly along the armhole to the underarm."
+    ),
+    "armhole_in": (
+        "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join <yarn> under the arm "
+        "and work <n> {sc} evenly along the armhole to the underarm."
+    ),
+    "armhole_turning": (
+        "Work <t> {ch}, the {tch} of row 1, and turn; row 1 takes these {sc} for its {ch}, and counts on "
+        "from the {tch}."
+    ),
     "sum": " (a multiple of <m> plus <p>: <t> × <m2> + <p2>)",
     "turning": "The last <n> {ch} are the {tch} of row 1.",
     "turning_one": "The last {ch} is the {tch} of row 1.",
@@ -211,6 +232,30 @@ _GERMAN: PhraseTable = {
     "one_yarn": " Durchgehend in <yarn> häkeln.",
     "foundation": "Anschlag: <n> {ch}",
     "foundation_in": "Anschlag: <n> {ch} in <yarn>",
+    "on": (
+        "Anschlag: die andere Seite der <n> {ch}, auf denen <piece> steht; keine neuen {ch}. <piece2> so "
+        "halten, dass diese {ch} oben liegen, rechte Seite vorn, und das Garn in der ersten rechts ansetzen."
+    ),
+    "on_in": (
+        "Anschlag: die andere Seite der <n> {ch}, auf denen <piece> steht; keine neuen {ch}. <piece2> so "
+        "halten, dass diese {ch} oben liegen, rechte Seite vorn, und <yarn> in der ersten rechts ansetzen."
+    ),
+    "on_turning": (
+        "<t> {ch} häkeln, die {tch} der Reihe 1; was Reihe 1 von der Nadel aus zählt, geht auf diesen {ch} "
+        "weiter."
+    ),
+    "armhole": (
+        "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, das Garn unter dem Arm "
+        "ansetzen und <n> {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+    ),
+    "armhole_in": (
+        "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, <yarn> unter dem Arm "
+        "ansetzen und <n> {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+    ),
+    "armhole_turning": (
+        "<t> {ch} häkeln, die {tch} der Reihe 1, und wenden; Reihe 1 nimmt diese {sc} für ihre {ch} und "
+        "zählt von der {tch} an weiter."
+    ),
     "sum": " (ein Vielfaches von <m> plus <p>: <t> × <m2> + <p2>)",
     "turning": "Die letzten <n> {ch} sind die {tch} der Reihe 1.",
     "turning_one": "Die letzte {ch} ist die {tch} der Reihe 1.",
@@ -363,6 +408,30 @@ _FRENCH: PhraseTable = {
     "one_yarn": " Crocheter tout en <yarn>.",
     "foundation": "Chaînette : <n> {ch}",
     "foundation_in": "Chaînette : <n> {ch} en <yarn>",
+    "on": (
+        "Chaînette : l'autre côté des <n> {ch} qui portent <piece> ; pas de nouvelles {ch}. Tenir <piece2> "
+        "avec ces {ch} en haut, endroit devant, et joindre le fil dans la première à droite."
+    ),
+    "on_in": (
+        "Chaînette : l'autre côté des <n> {ch} qui portent <piece> ; pas de nouvelles {ch}. Tenir <piece2> "
+        "avec ces {ch} en haut, endroit devant, et joindre <yarn> dans la première à droite."
+    ),
+    "on_turning": (
+        "Faire <t> {ch}, la {tch} du rang 1 ; ce que le rang 1 compte depuis le crochet continue le long de "
+        "ces {ch}."
+    ),
+    "armhole": (
+        "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre le fil sous le "
+        "bras et faire <n> {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+    ),
+    "armhole_in": (
+        "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre <yarn> sous le "
+        "bras et faire <n> {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+    ),
+    "armhole_turning": (
+        "Faire <t> {ch}, la {tch} du rang 1, et tourner ; le rang 1 prend ces {sc} pour ses {ch} et compte à "
+        "partir de la {tch}."
+    ),
     "sum": " (un multiple de <m> plus <p> : <t> × <m2> + <p2>)",
     "turning": "Les <n> dernières {ch} sont les {tch} du rang 1.",
     "turning_one": "La dernière {ch} est la {tch} du rang 1.",

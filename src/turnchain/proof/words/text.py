@@ -42,7 +42,7 @@ class WrittenSection:
 class WrittenPiece:
     """One piece: ``row_count`` rows, ``worked`` "sideways" or "upwards", ``count`` times; a foundation of ``chains``,
     told as ``times`` a ``multiple`` and some more (None and 1: as no sum), ``turning`` of them row 1's turning chain,
-    in ``yarn`` (None: none is named)."""
+    in ``yarn`` (None: none is named). ``begun_on``: the piece on whose chains, as it is written, or "armhole"."""
 
     name: str
     row_count: int
@@ -54,6 +54,7 @@ class WrittenPiece:
     multiple: int
     yarn: str | None
     sections: list[WrittenSection]
+    begun_on: str = ""
 
 
 @dataclass(slots=True)
@@ -111,8 +112,31 @@ class _Reader:
         body = WrittenSection("body", None, False)
         return WrittenPiece(self.name, int(found["rows"]), way, count, 0, 0, None, 1, self.single, [body])
 
+    def _begun_on(self, made: WrittenPiece) -> bool:
+        """A piece that is begun on another, or along an armhole: its stitches there count as chains."""
+        for kind in ("on", "armhole"):
+            cursor = Cursor(self.words, self.paragraphs[2])
+            found = cursor.take(f"{kind}_in") or cursor.take(kind)
+            if found is None or not cursor.literal(" "):
+                continue
+            turning = cursor.take(f"{kind}_turning")
+            if turning is None or not cursor.done:
+                self.refuse(2, self.paragraphs[2])
+            groups = found.groupdict()
+            if "yarn" in groups:
+                made.yarn = self.words.yarn(found["yarn"])
+            if groups.get("piece") != groups.get("piece2"):
+                self.refuse(2, found[0])
+            made.turning = int(turning["t"])
+            made.chains = int(found["n"]) + made.turning
+            made.begun_on = groups.get("piece") or "armhole"
+            return True
+        return False
+
     def _foundation(self, made: WrittenPiece) -> None:
         text = self.paragraphs[2]
+        if self._begun_on(made):
+            return
         found = self.words.pattern("foundation_in").match(text) or self.words.pattern("foundation").match(text)
         total = self.words.pattern("sum").match(text, found.end()) if found else None
         end = total or found
@@ -195,7 +219,7 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
     made = [piece_of(words, paragraphs[start:end]) for start, end in zip(starts, ends, strict=True)]
     _check_solids(words, paragraphs[: starts[0]], made)
     k = unit.cluster + unit.inner
-    gaps = {piece.multiple - k for piece in made}
+    gaps = {piece.multiple - k for piece in made if not piece.begun_on}
     if len(gaps) != 1 or min(gaps) < 0 or (gap_words is not None and gap_words != (min(gaps) > 0)):
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
     explained = paragraphs[: starts[0]]

@@ -50,6 +50,7 @@ def foundation(piece: PiecePlan) -> Foundation:
         multiple=multiple,
         clusters=len(first.centres),
         colour=first.colour,
+        on=piece.begun_on,
     )
 
 

@@ -27,7 +27,8 @@ def fabric_side(row: int) -> FabricSide:
 class Foundation:
     """The chain to make: ``chains``, that is ``multiple`` times the ``clusters`` of the first row that has any, and
     ``plus``. ``turning`` of them are row 1's turning chain, the other ``base`` lie under the row. ``colour`` is its
-    yarn, None where the pattern names none."""
+    yarn, None where the pattern names none. ``on``: the piece on whose chains, or "armhole" along which, it is begun;
+    then only the turning chain is made."""
 
     chains: int
     base: int
@@ -35,6 +36,7 @@ class Foundation:
     multiple: int
     clusters: int
     colour: str | None
+    on: str = ""
 
     @property
     def plus(self) -> int:

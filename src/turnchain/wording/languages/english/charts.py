@@ -72,6 +72,18 @@ CHARTS: dict[str, str] = {
     "chart.short": "short chart",
     "chart.left_handed": "for left-handed makers",
     "chart.foundation": "{n} chains",
+    "alt.chart.on": (
+        "Stitch chart of {piece} from {title}: {rows} of {clusters} of {inside}, worked {worked} on "
+        "{begun}."
+    ),
+    "alt.chart.short.on": (
+        "Short stitch chart of {piece} from {title}: {rows} of {clusters} of {inside}, worked {worked} "
+        "on {begun}."
+    ),
+    "chart.foundation.on": "{base} chains of {other}",
+    "chart.foundation.armhole": "{base} stitches along the armhole",
+    "key.chains.on": "Begin on the {base} chains of {other}; chain {n} to turn.",
+    "key.chains.armhole": "Begin with {base} stitches along the armhole; chain {n} to turn.",
     "arrow.worn": "this way up when worn",
     "arrow.work": "direction of work",
     "arrow.up": "this way up",

@@ -114,8 +114,22 @@ MAKING_UP: dict[str, str] = {
     "blocking.swatch": "the measures hold for fabric washed and dried as the swatch was before it was counted",
     "seam": "{letter}, {kind}: {meeting}",
     "seam.uneven": "{letter}, {kind}: {meeting}; {apart}",
+    "schematic.summary.on": "{rows}, worked {worked} on the chains of {other}",
+    "schematic.summary.armhole": "{rows}, worked {worked} from the armhole",
+    "seam.worked": "{letter}, {kind}: {meeting}; joined as it is worked, nothing to sew",
+    "seam.armhole": "{piece}: work {n} {sc} along each armhole, evenly",
+    "seam.armhole.spread": "{piece}: work {n} {sc} along each armhole of {rows} row ends: {each} in each",
+    "seam.armhole.once": (
+        "{piece}: work {n} {sc} along each armhole of {rows} row ends: {each} in each, and once, about the "
+        "middle, {other}"
+    ),
+    "seam.armhole.often": (
+        "{piece}: work {n} {sc} along each armhole of {rows} row ends: {each} in each, at every {nth} "
+        "{other}, {times} times in all"
+    ),
     "seam.meeting": "{one}, {counted}, to {other}, {met}",
     "seam.edges": "{one} to {other}",
+    "seam.edges.worked": "{met}, joined as it is worked",
     "seam.copies": "{one}, one piece to the other",
     "seam.row": "row {first}",
     "seam.rows": "rows {first} to {last}",

@@ -140,6 +140,36 @@ ROWS: dict[str, str] = {
     "foundation.sum": " (a multiple of {multiple} plus {plus}: {times} × {multiple} + {plus})",
     "foundation.told.one": "The last {ch} is the {tch} of row 1.",
     "foundation.told.many": "The last {n} {ch} are the {tch} of row 1.",
+    "foundation.on": (
+        "Foundation: the other side of the {base} {ch} that {other} stands on; no new {ch}. Hold {other} "
+        "with these {ch} at the top, {RS} facing, and join the yarn in the first of them at the right."
+    ),
+    "foundation.on.color": (
+        "Foundation: the other side of the {base} {ch} that {other} stands on; no new {ch}. Hold {other} "
+        "with these {ch} at the top, {RS} facing, and join {name} in the first of them at the right."
+    ),
+    "foundation.on.told.one": (
+        "Work {n} {ch}, the {tch} of row 1; what row 1 counts from the hook goes on along these {ch}."
+    ),
+    "foundation.on.told.many": (
+        "Work {n} {ch}, the {tch} of row 1; what row 1 counts from the hook goes on along these {ch}."
+    ),
+    "foundation.armhole": (
+        "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join the yarn under the arm "
+        "and work {base} {sc} evenly along the armhole to the underarm."
+    ),
+    "foundation.armhole.color": (
+        "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join {name} under the arm "
+        "and work {base} {sc} evenly along the armhole to the underarm."
+    ),
+    "foundation.armhole.told.one": (
+        "Work {n} {ch}, the {tch} of row 1, and turn; row 1 takes these {sc} for its {ch}, and counts on "
+        "from the {tch}."
+    ),
+    "foundation.armhole.told.many": (
+        "Work {n} {ch}, the {tch} of row 1, and turn; row 1 takes these {sc} for its {ch}, and counts on "
+        "from the {tch}."
+    ),
     "section.first shoulder": "first shoulder",
     "section.second shoulder": "second shoulder",
     "section.goes_on": (

@@ -70,6 +70,18 @@ CHARTS: dict[str, str] = {
     "chart.short": "diagramme court",
     "chart.left_handed": "pour gauchers",
     "chart.foundation": "{n} mailles en l'air",
+    "alt.chart.on": (
+        "Diagramme de {piece}, du modèle {title} : {rows} de {clusters} de {inside}, crocheté {worked} "
+        "sur {begun}."
+    ),
+    "alt.chart.short.on": (
+        "Diagramme court de {piece}, du modèle {title} : {rows} de {clusters} de {inside}, crocheté "
+        "{worked} sur {begun}."
+    ),
+    "chart.foundation.on": "{base} mailles en l'air de {other}",
+    "chart.foundation.armhole": "{base} mailles le long de l'emmanchure",
+    "key.chains.on": "Commencer sur les {base} mailles en l'air de {other} ; {n} mailles en l'air pour tourner.",
+    "key.chains.armhole": "Commencer par {base} mailles le long de l'emmanchure ; {n} mailles en l'air pour tourner.",
     "arrow.worn": "ce côté en haut, porté",
     "arrow.work": "sens du travail",
     "arrow.up": "ce côté en haut",

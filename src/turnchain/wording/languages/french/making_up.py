@@ -110,8 +110,24 @@ MAKING_UP: dict[str, str] = {
     "blocking.swatch": "les mesures valent pour un ouvrage lavé et séché comme l'était l'échantillon compté",
     "seam": "{letter}, {kind} : {meeting}",
     "seam.uneven": "{letter}, {kind} : {meeting} ; {apart}",
+    "schematic.summary.on": "{rows}, crocheté {worked} sur la chaînette de {other}",
+    "schematic.summary.armhole": "{rows}, crocheté {worked} depuis l'emmanchure",
+    "seam.worked": "{letter}, {kind} : {meeting} ; assemblé au crochetage, rien à coudre",
+    "seam.armhole": "{piece} : faire {n} {sc} régulièrement le long de chaque emmanchure",
+    "seam.armhole.spread": (
+        "{piece} : faire {n} {sc} le long de chaque emmanchure de {rows} bouts de rang : {each} dans chacun"
+    ),
+    "seam.armhole.once": (
+        "{piece} : faire {n} {sc} le long de chaque emmanchure de {rows} bouts de rang : {each} dans chacun, "
+        "et une fois, vers le milieu, {other}"
+    ),
+    "seam.armhole.often": (
+        "{piece} : faire {n} {sc} le long de chaque emmanchure de {rows} bouts de rang : {each} dans chacun, "
+        "et {other} à chaque {nth}, {times} fois en tout"
+    ),
     "seam.meeting": "{one}, {counted}, avec {other}, {met}",
     "seam.edges": "{one} avec {other}",
+    "seam.edges.worked": "{met}, assemblé au crochetage",
     "seam.copies": "{one}, une partie avec l'autre",
     "seam.row": "rang {first}",
     "seam.rows": "rangs {first} à {last}",

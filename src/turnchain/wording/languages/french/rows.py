@@ -148,6 +148,38 @@ ROWS: dict[str, str] = {
     "foundation.sum": " (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus})",
     "foundation.told.one": "La dernière {ch} est la {tch} du rang 1.",
     "foundation.told.many": "Les {n} dernières {ch} sont les {tch} du rang 1.",
+    "foundation.on": (
+        "Chaînette : l'autre côté des {base} {ch} qui portent {other} ; pas de nouvelles {ch}. Tenir {other} "
+        "avec ces {ch} en haut, endroit devant, et joindre le fil dans la première à droite."
+    ),
+    "foundation.on.color": (
+        "Chaînette : l'autre côté des {base} {ch} qui portent {other} ; pas de nouvelles {ch}. Tenir {other} "
+        "avec ces {ch} en haut, endroit devant, et joindre {name} dans la première à droite."
+    ),
+    "foundation.on.told.one": (
+        "Faire {n} {ch}, la {tch} du rang 1 ; ce que le rang 1 compte depuis le crochet continue le long de "
+        "ces {ch}."
+    ),
+    "foundation.on.told.many": (
+        "Faire {n} {ch}, la {tch} du rang 1 ; ce que le rang 1 compte depuis le crochet continue le long de "
+        "ces {ch}."
+    ),
+    "foundation.armhole": (
+        "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre le fil sous le "
+        "bras et faire {base} {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+    ),
+    "foundation.armhole.color": (
+        "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre {name} sous le "
+        "bras et faire {base} {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+    ),
+    "foundation.armhole.told.one": (
+        "Faire {n} {ch}, la {tch} du rang 1, et tourner ; le rang 1 prend ces {sc} pour ses {ch} et compte à "
+        "partir de la {tch}."
+    ),
+    "foundation.armhole.told.many": (
+        "Faire {n} {ch}, la {tch} du rang 1, et tourner ; le rang 1 prend ces {sc} pour ses {ch} et compte à "
+        "partir de la {tch}."
+    ),
     "section.first shoulder": "première épaule",
     "section.second shoulder": "deuxième épaule",
     "section.goes_on": (

@@ -70,6 +70,18 @@ CHARTS: dict[str, str] = {
     "chart.short": "kurze Häkelschrift",
     "chart.left_handed": "für Linkshänder",
     "chart.foundation": "{n} Luftmaschen",
+    "alt.chart.on": (
+        "Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {inside}, {worked} gehäkelt, "
+        "auf {begun}."
+    ),
+    "alt.chart.short.on": (
+        "Kurze Häkelschrift von {piece} aus {title}: {rows} mit {clusters} aus {inside}, {worked} "
+        "gehäkelt, auf {begun}."
+    ),
+    "chart.foundation.on": "{base} Luftmaschen von {other}",
+    "chart.foundation.armhole": "{base} Maschen am Armausschnitt",
+    "key.chains.on": "Auf den {base} Luftmaschen von {other} beginnen; {n} Luftmaschen zum Wenden.",
+    "key.chains.armhole": "Mit {base} Maschen am Armausschnitt beginnen; {n} Luftmaschen zum Wenden.",
     "arrow.worn": "oben, wenn getragen",
     "arrow.work": "Häkelrichtung",
     "arrow.up": "diese Seite nach oben",

@@ -154,6 +154,38 @@ ROWS: dict[str, str] = {
     "foundation.sum": " (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus})",
     "foundation.told.one": "Die letzte {ch} ist die {tch} der Reihe 1.",
     "foundation.told.many": "Die letzten {n} {ch} sind die {tch} der Reihe 1.",
+    "foundation.on": (
+        "Anschlag: die andere Seite der {base} {ch}, auf denen {other} steht; keine neuen {ch}. {other} so "
+        "halten, dass diese {ch} oben liegen, rechte Seite vorn, und das Garn in der ersten rechts ansetzen."
+    ),
+    "foundation.on.color": (
+        "Anschlag: die andere Seite der {base} {ch}, auf denen {other} steht; keine neuen {ch}. {other} so "
+        "halten, dass diese {ch} oben liegen, rechte Seite vorn, und {name} in der ersten rechts ansetzen."
+    ),
+    "foundation.on.told.one": (
+        "{n} {ch} häkeln, die {tch} der Reihe 1; was Reihe 1 von der Nadel aus zählt, geht auf diesen {ch} "
+        "weiter."
+    ),
+    "foundation.on.told.many": (
+        "{n} {ch} häkeln, die {tch} der Reihe 1; was Reihe 1 von der Nadel aus zählt, geht auf diesen {ch} "
+        "weiter."
+    ),
+    "foundation.armhole": (
+        "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, das Garn unter dem Arm "
+        "ansetzen und {base} {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+    ),
+    "foundation.armhole.color": (
+        "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, {name} unter dem Arm "
+        "ansetzen und {base} {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+    ),
+    "foundation.armhole.told.one": (
+        "{n} {ch} häkeln, die {tch} der Reihe 1, und wenden; Reihe 1 nimmt diese {sc} für ihre {ch} und "
+        "zählt von der {tch} an weiter."
+    ),
+    "foundation.armhole.told.many": (
+        "{n} {ch} häkeln, die {tch} der Reihe 1, und wenden; Reihe 1 nimmt diese {sc} für ihre {ch} und "
+        "zählt von der {tch} an weiter."
+    ),
     "section.first shoulder": "erste Schulter",
     "section.second shoulder": "zweite Schulter",
     "section.goes_on": (
