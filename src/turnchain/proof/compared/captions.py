@@ -19,7 +19,8 @@ from turnchain.proof.hook.stitches import EdgeMade, OnChain, WorkedRow
 
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|(?:half )?a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
-_HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? (?:cluster|repeat)s? of (\d+) .*?from a chain of (\d+)")
+_HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? (?:cluster|repeat)s? of (\d+) .*?"
+                   r"(?:from a chain of (\d+)|on (\d+) (?:chains of|stitches along the armhole))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,15 @@ def chain(cloth: WorkedCloth) -> int:
     first = cloth.rows[0]
     lowest = min(stitch.into.number for stitch in first.stitches if isinstance(stitch.into, OnChain))
     return first.wide + lowest - 1
+
+
+def base(cloth: WorkedCloth) -> int:
+    """The stitches under row 1: one to each of its own, to a turning chain that counts as one, and to its gap."""
+    first = cloth.rows[0]
+    gaps = first.clusters - 1 + (first.end.kind == "spaced")
+    gap = first.count("ch") // gaps if gaps else 0
+    beside = gap if first.start.kind == "spaced" else 0
+    return int(first.spots[0].turning) + first.count("dc") + first.count("ch") + beside
 
 
 def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:
@@ -69,8 +79,8 @@ def chart(cloth: WorkedCloth, words: str) -> Iterator[str]:
         yield f'{cloth.name}: no counts are told in "{words[:80]}"'
         return
     clusters = [row.clusters for row in cloth.rows if not row.solid]
-    said = [int(head[1]), int(head[2]), int(head[3] or head[2]), int(head[5])]
-    made = [cloth.high, min(clusters), max(clusters), chain(cloth)]
+    said = [int(head[1]), int(head[2]), int(head[3] or head[2]), int(head[5] or head[6])]
+    made = [cloth.high, min(clusters), max(clusters), chain(cloth) if head[5] else base(cloth)]
     if said != made:
         yield f"{cloth.name}: rows, clusters and chains: {said} told, {made} worked"
     yield from _edges(cloth, words)

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.compared.captions import base
 from turnchain.proof.printed.report import SeamSaid
 
 _LINE = re.compile(
@@ -34,8 +35,8 @@ def along_armholes(
             yield f"{line}: there is no such piece"
             continue
         sleeve, stitches, rows = pieces[said["name"]], int(said["stitches"]), int(said["rows"])
-        if stitches != _base(sleeve):
-            yield f"{line}: row 1 stands on {_base(sleeve)} stitches"
+        if stitches != base(sleeve):
+            yield f"{line}: row 1 stands on {base(sleeve)} stitches"
         if rows * sleeve.count != (there := _row_ends(sleeve, seams)):
             yield f"{line}: {there} row ends of front and back are joined to {sleeve.count} sleeves"
         times = 1 if said["once"] else int(said["times"] or 0)
@@ -44,14 +45,6 @@ def along_armholes(
             yield f"{line}: so many stitches do not come to {stitches}"
         if times > 1 and int(said["every"]) != rows // times:
             yield f"{line}: every {rows // times}th is even"
-
-
-def _base(sleeve: WorkedCloth) -> int:
-    """The stitches under row 1: one to each of its own and to its first edge stitch, and a gap beside that."""
-    first = sleeve.rows[0]
-    gaps = first.clusters - 1 + (first.end.kind == "spaced")
-    gap = first.count("ch") // gaps if gaps else 0
-    return 1 + first.count("dc") + first.count("ch") + (gap if first.start.kind == "spaced" else 0)
 
 
 def _row_ends(sleeve: WorkedCloth, seams: Sequence[SeamSaid]) -> int:
