@@ -33,6 +33,7 @@ _WORDS = {**dict(_PAIRS), **{other: one for one, other in _PAIRS}}
 _NAMES = {"min": "max", "max": "min", "all": "any", "any": "all", "ceil": "floor", "floor": "ceil", "left": "right",
           "right": "left", "starts": "ends", "ends": "starts"}  # fmt: skip
 _OF_PROGRAMS = {"AssertionError", "IndexError", "KeyError", "TypeError"}  # errors that no maker reads
+_OF_PX = {"air", "measure", "rise", "size", "unit", "words"}
 _UNSEEN = {"strict", "frozen", "slots", "kw_only", "maxsize", "repr", "daemon"}  # arguments by name
 
 
@@ -97,7 +98,8 @@ def _left_alone(node: ast.AST) -> bool:
 @dataclass(frozen=True, slots=True)
 class Mutant:
     """The ``nth`` change of a module: its dotted name, the ``lines`` of the statement that is changed, the text of the
-    line, what stands there before and after, and how many before it are told ``alike``."""
+    line, what stands there before and after, how many before it are told ``alike``, and whether it changes how many
+    ``px`` something is."""
 
     module: str
     nth: int
@@ -106,6 +108,7 @@ class Mutant:
     was: str
     now: str
     alike: int = 0
+    px: bool = False
 
     def __str__(self) -> str:
         return f"{self.module}:{self.lines.start}: {self.was}  ->  {self.now}    in: {self.text}"
@@ -114,14 +117,40 @@ class Mutant:
 def mutants(module: str) -> list[Mutant]:
     """Every mutant of a module."""
     source = file_of(module).read_text("utf-8")
-    lines = source.splitlines()
+    lines, tree = source.splitlines(), ast.parse(source)
     alike: Counter[tuple[str, str, str]] = Counter()
-    found = []
-    for nth, (said, _, node, changed) in enumerate(_sites(ast.parse(source))):
+    found, px = [], {id(node) for node in _of_px(tree)}
+    for nth, (said, _, node, changed) in enumerate(_sites(tree)):
         words = lines[getattr(node, "lineno", 1) - 1].strip(), _short(node), _short(changed)
-        found.append(Mutant(module, nth, said, *words, alike[words]))
+        found.append(Mutant(module, nth, said, *words, alike[words], id(node) in px))
         alike[words] += 1
     return found
+
+
+def _of_px(tree: ast.AST) -> Iterator[ast.AST]:
+    """The parts of sums in px: with a decimal fraction in them, a number over 3, or a size of words or rows. Others
+    reckon rows, clusters and places."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.BinOp) and any(map(_is_px, parts := [*_of_sum(node)])):
+            yield from parts
+
+
+def _of_sum(node: ast.AST) -> Iterator[ast.AST]:
+    yield node
+    match node:
+        case ast.BinOp(left=left, right=right):
+            yield from (*_of_sum(left), *_of_sum(right))
+        case ast.UnaryOp(op=ast.USub(), operand=operand):
+            yield from _of_sum(operand)
+
+
+def _is_px(node: ast.AST) -> bool:
+    match node:
+        case ast.Constant(value=value):
+            return type(value) is float or (type(value) is int and value > 3)
+        case ast.Name(id=name) | ast.Attribute(attr=name) | ast.Call(func=ast.Name(id=name)):
+            return name in _OF_PX
+    return False
 
 
 def _short(node: ast.AST) -> str:

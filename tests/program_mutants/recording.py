@@ -36,7 +36,7 @@ from .sampling import KEPT, RANDOM_FILES, ROOMS, SEVERAL_ROOMS, modules
 #: In seconds of processor time, a test that takes longer is cut off, and once all
 #: cases of a test have taken longer, its further cases are left out, of random files later; of very many cases only so
 #: many are taken.
-MOST_SECONDS, MOST_OF_CASES, MOST_OF_FILES, MOST_CASES = 4, 2, 40, 60
+MOST_SECONDS, MOST_OF_CASES, MOST_OF_FILES, MOST_CASES = 2, 0.8, 20, 60
 _FILE = "TURNCHAIN_RECORDED"
 _OF_FILES = {f"test_{name}" for name in (*RANDOM_FILES, *KEPT)}
 #: What is passed through when the modules are imported.
