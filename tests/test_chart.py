@@ -12,17 +12,22 @@ from pathlib import Path
 import numpy as np
 import pytest
 from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
 
 from chart_reader import EM, HREF, Chart, Drawn, Lettered, strokes
 from conftest import Charted
 from row_arrays import row_arrays
 from turnchain import style
+from turnchain.drawing.margins import shows_number, thinned
 from turnchain.fabric import lattice
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.fabric.stitches import turning_chain
+from turnchain.pattern import MOST_ROWS
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 
 Charts = list[tuple[Plan, PiecePlan, Chart]]
 
@@ -456,3 +461,32 @@ def test_stitches_on_a_step_out_stand_on_the_chains_that_the_words_count(name: s
                 assert foot == pytest.approx(chains[number - first], abs=0.01), f"row {row.number}"
                 seen += 1
     assert seen or "jumps" not in file.read_text("utf-8")
+
+
+# ------------------------------------------------------------------------------------- rows too low for a number each
+
+
+@pytest.mark.parametrize("every", [5, 10, 20, 50])
+@pytest.mark.parametrize("rows", [4, 9, 44, 60, 101, 333])
+def test_numbers_of_rows_stand_apart_and_none_is_missing(rows: int, every: int) -> None:
+    """The first, the last, and multiples that leave room to both; counted out, and no two nearer than that."""
+    model = planned(CASES["heron_top"]).pieces[0].rows[0]
+    shown = [row for row in range(1, rows + 1) if shows_number(replace(model, number=row), every, rows)]
+    assert shown[0] == 1
+    assert shown[-1] == rows
+    inner = shown[1:-1]
+    assert all(row % every == 0 for row in inner)
+    assert all(every <= other - one < 2 * every for one, other in pairwise([*inner, rows]) if inner)
+    assert inner == [] or every < inner[0] <= 2 * every
+    assert inner or rows < 3 * every
+    assert [row for row in range(1, rows + 1) if shows_number(replace(model, number=row), 1, rows)] == [
+        *range(1, rows + 1)
+    ]
+
+
+@given(st.floats(0.1, 40), st.floats(4, 30))
+def test_numbers_of_rows_are_never_nearer_than_they_are_high(pitch: float, size: float) -> None:
+    every = thinned(pitch, size)
+    assert every * pitch >= 0.95 * size or every == MOST_ROWS
+    fewer = [step for step in (1, 5, 10, 20, 50, 100, 500, 1000) if step < every]
+    assert all(step * pitch < size for step in fewer)

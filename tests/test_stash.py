@@ -23,7 +23,7 @@ from turnchain.records import replace
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import choices, coloured
 from turnchain.yarns.stash import from_plan, solving
-from turnchain.yarns.stash.from_plan import answer_of, as_list, lines, stash_pieces, task_of
+from turnchain.yarns.stash.from_plan import answer_of, as_list, lines, on_the_way, stash_pieces, task_of
 from turnchain.yarns.stash.solving import forget, nearest, solve
 from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, level, rest_bound, shortage_bound, summed
 
@@ -227,6 +227,19 @@ def test_too_little_tells_who_falls_short_and_what_can_be_done() -> None:
     assert "of 20 rows" in other.words
     more = int(other.words.split()[1]) + 1
     assert not solve(answer.task.shortened(more)).possible
+
+
+def test_what_is_told_on_the_way_is_what_the_answer_comes_to() -> None:
+    """Sums over its rows: what is missing, or the most that is left of a yarn."""
+    answer = answer_of(planned(30, 30, 20))
+    assert answer is not None
+    missing = sum(max(Fraction(0), used + tails - room)
+                  for used, tails, room in zip(answer.fabric, answer.tails, answer.task.room, strict=True))  # fmt: skip
+    assert f": {float(missing):.1f} g short so far; at least {float(answer.least_short):.1f} g" in on_the_way(answer)
+    enough = answer_of(planned(200, 160, 160))
+    assert enough is not None
+    left = max(room - used for room, used in zip(enough.task.room, enough.fabric, strict=True))
+    assert f"most left of a yarn is {float(left):.1f} g so far; at least" in on_the_way(enough)
 
 
 def test_a_wish_less_may_do() -> None:

@@ -82,7 +82,9 @@ def _left_alone(node: ast.AST) -> bool:
     match node:
         case ast.Assert() | ast.Expr(value=ast.Constant()):
             return True
-        case ast.Subscript(value=ast.Name(id="Literal")) | ast.Call(func=ast.Name(id="cast" | "TypeVar" | "NewType")):
+        case ast.Subscript(value=ast.Name(id="Literal")):
+            return True
+        case ast.Call(func=ast.Name(id="cast" | "TypeVar" | "NewType" | "lru_cache")):
             return True
         case ast.Assign(targets=[ast.Name(id="__all__")]) | ast.If(test=ast.Name(id="TYPE_CHECKING")):
             return True

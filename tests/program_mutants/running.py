@@ -26,7 +26,7 @@ from .recording import IMPORTING, Recorded, caches, options, test_files
 from .sampling import KEPT
 
 NOTHING = "nothing changed"
-_MOST_KEPT = 3  # tests of what was made before
+_MOST_KEPT = 2  # tests of what was made before
 _SHARE_OF_OTHERS = 4  # of the seconds of tests, one in so many for those that do not pass through the line themselves
 
 
