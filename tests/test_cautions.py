@@ -193,3 +193,9 @@ def test_why_a_caution_is_given(title: str, wearer: Wearer | None, why: str) -> 
 def test_what_is_no_sleepwear_is_said_of_what_children_sleep_in(title: str, slept: bool) -> None:
     (flame,) = [line for line in caution_words.for_report(planned(title, "front")) if line.startswith("flame")]
     assert ("this is not sleepwear unless" in flame) is slept
+
+
+def test_a_garment_with_a_piece_that_is_none_is_still_worn() -> None:
+    """The caution of a fabric near a flame is for the front, whatever else belongs to the pattern."""
+    pieces = tuple(Piece(name, width=Fraction(40), length=Fraction(40)) for name in ("front", "back", "mat"))
+    assert "flame" in about(plan_pattern(Pattern("Saltings", (SWATCH,), pieces, Fabric(3, 0))))

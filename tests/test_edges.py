@@ -145,6 +145,15 @@ def test_any_outline_closes_and_holds_its_area(pattern: Pattern) -> None:
         assert seam_words.lines(plan) is not None
 
 
+@pytest.mark.parametrize("name", ["kite_kerchief", "heron_top"])
+def test_a_body_is_as_wide_and_as_long_as_the_line_round_it(name: str) -> None:
+    for piece in plan_pattern(read_file(CASES / f"{name}.toml")).pieces:
+        (left, low), (right, high) = dimensions.box(piece)
+        fits = tuple(one for one in piece.fit if one.measure not in ("width", "length"))
+        bare = replace(piece, fit=fits) if piece.worked == "upwards" else piece
+        assert (dimensions.body_width(bare), dimensions.body_length(bare)) == (right - left, high - low)
+
+
 def test_as_worn_the_upper_edge_is_up() -> None:
     for piece in heron().pieces[:2]:
         turn = edges.worn(piece)

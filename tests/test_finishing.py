@@ -7,10 +7,13 @@ Source of the border: a published answer on a forum of crocheters (knittinghelp,
 from __future__ import annotations
 
 from fractions import Fraction
-from math import sqrt
+from math import atan2, pi, sqrt
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from turnchain.fabric.plan import Plan
 from turnchain.garment import borders, edges, finishing
@@ -164,3 +167,13 @@ def test_a_neck_that_leans_in_less_than_half_a_right_angle_has_no_corner() -> No
         (edging,) = borders.edgings(plan)
         found[clusters] = edging.border.corners
     assert found == {8: 4, 4: 6}
+
+
+@given(*[st.tuples(st.integers(-30, 30), st.integers(-30, 30)).filter(any)] * 2)
+def test_a_border_turns_a_corner_from_45_degrees_on(into: tuple[int, int], out: tuple[int, int]) -> None:
+    """By the angle between the two, as the library of the language reckons it."""
+    bend = atan2(into[0] * out[1] - into[1] * out[0], into[0] * out[0] + into[1] * out[1])
+    if abs(abs(bend) - pi / 4) > 1e-6 and abs(abs(bend) - pi) > 1e-6:
+        one = SimpleNamespace(points=((Fraction(0), Fraction(0)), (Fraction(into[0]), Fraction(into[1]))))
+        other = SimpleNamespace(points=(one.points[1], (Fraction(into[0] + out[0]), Fraction(into[1] + out[1]))))
+        assert borders._turns(one, other) == (bend > pi / 4)

@@ -17,9 +17,11 @@ import pytest
 from mixed_rows import mixed_at
 from turnchain.drawing.folds import folded
 from turnchain.errors import PatternError
+from turnchain.fabric.library import recipe_of
 from turnchain.fabric.order import RowOrder
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
+from turnchain.planning import foundations
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
@@ -188,6 +190,17 @@ def test_what_cannot_be_worked_is_told(fabric: str, words: str) -> None:
 def test_a_neck_is_refused() -> None:
     words = refused('rows = ["cluster", "sc"]', "neck = { shoulder = 15, depth = 8 }")
     assert "with rows of more than one kind a piece has no neck" in words
+
+
+@pytest.mark.parametrize(("row_plan", "more"), [("alike", (5, 6)), ("alternate", (4, 7))])
+@pytest.mark.parametrize("chain", [33, 34, 35, 36, 5, 4])
+def test_the_nearest_chains_are_those_of_the_multiples(chain: int, row_plan: str, more: tuple[int, int]) -> None:
+    """Fabric model, the foundation: for clusters of 3 with a gap 4J + 5 and 4J + 6 where the edges of row 1 differ
+    (rows alike), 4J + 4 and 4J + 7 where they do not."""
+    fit = sorted(4 * times + over for times in range(1, 20) for over in more)
+    below, above = [n for n in fit if n < chain], [n for n in fit if n > chain]
+    wanted = [chain] if chain in fit else [*below[-1:], above[0]]
+    assert list(foundations.nearest(recipe_of(Fabric(3, 1)), row_plan, chain)) == wanted  # type: ignore[arg-type]
 
 
 # ------------------------------------------------------------------------------------------------------ heights

@@ -1093,6 +1093,19 @@ def test_the_chains_of_a_step_out_are_told_of_where_there_is_one() -> None:
         assert ("that makes a row wider" in words.pattern_text(plan)) is told
 
 
+def test_a_turning_chain_is_told_by_the_numbers_of_chains_that_differ() -> None:
+    """In the closed fabric no row begins with a gap, whichever kind its edge is of: one number."""
+    told = set()
+    for plan in all_plans():
+        found = re.search(r"Turning chain \(tch\): the ch (\d+)(?: or ch (\d+))? that", words.pattern_text(plan))
+        if found:
+            told.add((plan.recipe.gap > 0, found[2] is not None))
+            assert found[2] is None or int(found[2]) > int(found[1])
+    assert (True, True) in told
+    assert (False, True) not in told
+    assert (False, False) in told
+
+
 def test_where_a_row_ends_after_its_last_cluster() -> None:
     """The last cluster may share its place with the edge stitch: then the row's end begins after the one before it."""
     space, shared = steps.Work("cl", Space("next")), steps.Work("cl_and_dc", Space("last"))
