@@ -23,6 +23,7 @@ from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.records import replace
+from turnchain.yarns import stripes
 from workable import patterns
 
 CASES = Path(__file__).parent / "cases"
@@ -390,3 +391,14 @@ def test_a_shoulder_is_called_by_the_end_of_the_work_it_lies_at(edge: str, names
     fit = [one for one in piece.fit if one.measure != "shoulder"]
     fit += [replace(piece.fit[0], measure=name) for name in names]
     assert dimensions._shoulder_names(replace(piece, fit=tuple(fit))) == names
+
+
+@pytest.mark.parametrize("worked", ["upwards", "sideways"])
+def test_stripes_meet_where_rows_end(worked: str) -> None:
+    """Two pieces sewn along an edge share their stripes just where that edge is made of the ends of rows."""
+    neck = Neck(Fraction(10), Fraction(6)) if worked == "sideways" else None
+    for edge, run in edges.of(planned(panel("one", 40, 30, worked, neck)).pieces[0]).items():
+        pieces = [panel(name, 40, 30, worked, neck) for name in ("one", "two")]
+        plan = planned(*pieces, joins=((f"one.{edge}", f"two.{edge}"),))
+        ends = all(one.meets == "row ends" for one in run.runs)
+        assert (stripes.sharing(plan, "one") == {"one", "two"}) is ends, edge

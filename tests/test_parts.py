@@ -134,6 +134,17 @@ def test_an_armhole_at_one_edge_leaves_the_other_straight() -> None:
     assert one.right_outline == cm((0, 25), (30, 25), (30, 19), (52, 19))
 
 
+@pytest.mark.parametrize("edge", ["left", "right"])
+def test_the_armhole_of_one_edge_is_measured_at_that_edge(edge: str) -> None:
+    """17.6 rows of 1.25 cm deep: from the row that steps in to the last, at the edge that steps."""
+    made = plan_pattern(read(BACK.replace("width = 6 }", f'width = 6, edge = "{edge}" }}'))).pieces[0]
+    fits = {fit.measure: fit.worked for fit in made.fit}
+    reach = [row.right.at if edge == "right" else -row.left.at for row in made.rows]
+    (step,) = [nth for nth in range(1, len(reach)) if reach[nth] < reach[nth - 1] - 1]
+    assert fits["armhole depth"] == (len(reach) - step) * Fraction("1.25")
+    assert fits["armhole width"] == (reach[step - 1] - reach[-1]) * Fraction("1.25")
+
+
 def test_tapers_follow_each_other() -> None:
     """In at the waist and out again, then straight to the underarm."""
     waist = "taper = [{ width = 42, end = 15 }, { width = 50, start = 20, end = 28 }]"

@@ -303,6 +303,13 @@ def test_a_yarn_kept_for_the_border_alone_is_in_no_other_order(
     assert not any("C is in no row" in line for line in lines(plan))
 
 
+def test_a_yarn_that_no_border_keeps_is_in_the_other_orders() -> None:
+    made = Pattern("Test", (swatch(),), (panel("one", 30),), yarns=yarns("A", "B", "C"), stripes=Stripes(("A", "B")))
+    others = [stripes for title, stripes in choices(plan_pattern(made)) if title != "as_it_is"]
+    assert others
+    assert all("C" in (*stripes.order, stripes.between) for stripes in others)
+
+
 # -------------------------------------------------------------------------------------------------- pattern files
 
 GOOD = """
