@@ -1,7 +1,9 @@
-"""Edges that cannot follow their curve: within bounds and by widening alone, the best path found is the same.
+"""Edges that cannot follow their curve: within bounds and by widening alone, the best path found is the same, and no
+other path is better.
 
 Oracle: the search that widens its band until no path leaves it, which ``test_fitting`` holds against every plan of
-small pieces; and for the bounds themselves, the cost of the path found. No published source.
+small pieces; all paths, row by row, with the prices that ``test_fitting`` has written apart; and for the bounds
+themselves, the cost of the path found. No published source.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ from random import Random
 
 import pytest
 
+from test_fitting import flush, move_price
 from test_limits import HEAD, outlined, stepped, zigzag
 from turnchain.fabric.library import recipe_of
 from turnchain.pattern import Fabric
@@ -20,6 +23,7 @@ from turnchain.planning.budget import SearchBudget
 from turnchain.planning.fitting import EdgePath, fit_edge
 from turnchain.planning.moves import MICRO, EdgeTask
 from turnchain.reading.pattern_file import read_text
+from turnchain.records import replace
 
 LOWEST, HIGHEST = -3, 33  # beyond all reaches of these tasks
 
@@ -57,6 +61,63 @@ def task_of(seed: int) -> EdgeTask:
 def test_the_best_path_is_the_same(block: int, monkeypatch: pytest.MonkeyPatch) -> None:
     for seed in range(block * 100, block * 100 + 100):
         assert fitted(seed, monkeypatch, bounded=True) == fitted(seed, monkeypatch, bounded=False), seed
+
+
+Weighed = tuple[int, int, int, int]  # cost, error of row 1, changes of direction, steps out from flush edges
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_path_is_better(seed: int) -> None:
+    """Folded tasks are left to the test above, and rows that are worked to ``test_progress``."""
+    task = replace(task_of(seed), folded=False, worked={})
+    found = {parity: tuple(path.key) for parity, path in fit_edge(task).items()}
+    assert found == {parity: best for parity in (0, 1) if (best := least(task, parity)) is not None}
+
+
+def least(task: EdgeTask, parity: int) -> Weighed | None:
+    """The least of all paths whose first reach has this parity, by trying every reach in every row."""
+    within = range(LOWEST, max(task.wanted) // MICRO + 5)
+    if task.start is not None and task.start % 2 != parity:
+        return None
+    first = (task.start,) if task.start is not None else [reach for reach in within if reach % 2 == parity]
+    ways = {
+        (reach, 0): (place(task, 1, reach), task.copies * abs(reach * MICRO - task.wanted[0]), 0, 0)
+        for reach in first if may_stand(task, 1, reach)
+    }  # fmt: skip
+    for row in range(2, task.rows + 1):
+        after: dict[tuple[int, int], Weighed] = {}
+        for (below, way), (cost, width, turns, awkward) in ways.items():
+            for reach in within:
+                price = price_of(task, row, below, reach)
+                if price is None or not may_stand(task, row, reach):
+                    continue
+                now = (reach > below) - (reach < below)
+                steps = int(reach > below + 1 and flush(below, row - 1, task.phase))
+                total = (
+                    cost + task.copies * price * MICRO**2 + place(task, row, reach), width,
+                    turns + task.copies * (now != way), awkward + steps,
+                )  # fmt: skip
+                after[reach, now] = min(total, after.get((reach, now), total))
+        ways = after
+    return min(ways.values(), default=None)
+
+
+def price_of(task: EdgeTask, row: int, below: int, reach: int) -> int | None:
+    out = reach - below
+    if abs(out) > 1 and not task.steps:
+        return None
+    price = move_price(out, below, row, task.phase, task.steps_out_at is not None and row % 2 == task.steps_out_at)
+    return None if task.natural and out == 1 and price else price
+
+
+def place(task: EdgeTask, row: int, reach: int) -> int:
+    marks = (task.wanted[row - 1], *([task.late[row]] if row in task.late else []))
+    return task.copies * min((reach * MICRO - mark) ** 2 for mark in marks)
+
+
+def may_stand(task: EdgeTask, row: int, reach: int) -> bool:
+    low, high = task.limits.get(row, (reach, reach))
+    return low <= reach <= high and task.allowed(row, reach)
 
 
 def fitted(seed: int, monkeypatch: pytest.MonkeyPatch, bounded: bool) -> dict[int, EdgePath]:
