@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 
 from turnchain import packaged
 from turnchain.errors import PatternError
+from turnchain.garment.grading import measures
 from turnchain.garment.usual import USUAL
 from turnchain.garment.wearing import checks
 from turnchain.live.editing import Edit, edited
@@ -88,6 +89,16 @@ def test_one_size_has_formulas_too() -> None:
     text = TOP.replace('sizes = ["S", "M", "3X"]\n', "").replace('"8 (8, 12)"', "8\nsize = 'M'")
     text = text.replace('"60 (61, 62)"', "60")
     assert read_text(text, "x").pieces[0].width == 51
+
+
+def test_a_measure_is_named_by_its_place_in_the_file() -> None:
+    """Counted from 1, as makers count."""
+    tapers = 'taper = [{ width = 46, end = 9 }, { width = "bust / 2", start = 14, end = 20 }]'
+    front = 'armhole = { depth = "armhole", width = 4 }'
+    text = TOP.replace("neck = { shoulder", f"{front}\n{tapers}\nneck = {{ shoulder", 1)
+    names = [one.measure for one in measures(read_sizes(text, "x")[0])]
+    assert {"front, width", "front, armhole depth", "front, taper 2 width", "front, shoulder"} <= set(names)
+    assert {"sleeve, outline, point 1 width", "sleeve, outline, point 2 height"} <= set(names)
 
 
 def test_a_wearers_own_measure_goes_first() -> None:

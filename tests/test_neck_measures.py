@@ -26,7 +26,7 @@ from turnchain.planning.candidates import candidates
 from turnchain.planning.job import Job
 from turnchain.planning.necks import WorkedNeck, on_ellipse
 from turnchain.planning.planner import plan_pattern
-from turnchain.planning.targets import target_of
+from turnchain.planning.targets import NeckTarget, target_of
 from turnchain.planning.warnings import warnings_of
 from turnchain.records import replace
 
@@ -367,3 +367,22 @@ def test_what_is_near_the_ellipse_lies_by_one_of_many_of_its_points(rows: int) -
             found += 1
             assert on_ellipse(WorkedNeck((4, 4), 10, 20, False), gauge, [(Fraction(out), down)]) is (away < 1)
     assert found > 150
+
+
+@pytest.mark.parametrize("sideways", [False, True])
+def test_a_measure_is_missed_where_it_is_off_by_more_than_half_a_row_or_pitch(sideways: bool) -> None:
+    """Just half is within: the half of 2.5 cm across and of 1.25 cm along, by hand."""
+    gauge = gauge_of((Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10)),))
+    neck = WorkedNeck((8, 8), 6, 12, sideways)
+    along, across = (Fraction("1.25"), Fraction("1.25"))
+    shoulder, depth, width = 8 * along, 6 * across, 12 * along
+    half_along, half_across = (along / 2, Fraction("1.25")) if sideways else (Fraction("1.25"), across / 2)
+    for off, missed in ((Fraction(1), 0), (Fraction(101, 100), 1)):
+        for wanted in (
+            (shoulder + off * half_along, depth, width), (shoulder, depth - off * half_across, width),
+            (shoulder, depth, width + off * half_along),
+        ):  # fmt: skip
+            one, deep, wide = wanted
+            errors = neck.off(NeckTarget("square", one, deep, wide, deep), gauge).named
+            assert errors[0] == missed * (2 if one != shoulder else 1)
+            assert (errors[1] > 0) is bool(missed)

@@ -381,3 +381,13 @@ def test_a_stretch_has_the_corners_of_its_line_and_no_corner_twice(
     """Two sides of a square of 2 cm."""
     line = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (2, 0), (2, 2)))
     assert cut(line, Fraction(start), Fraction(end)) == points
+
+
+@given(st.lists(st.integers(-1, 4), min_size=1, max_size=8), st.integers(0, 7))
+def test_an_edge_that_goes_outwards_ends_at_a_step_or_where_it_goes_on_no_more(moves: list[int], begin: int) -> None:
+    """Counted out: from a row on, all rows up to the end lie farther out than the one before, by less than a step."""
+    reach = [sum(moves[:nth]) for nth in range(len(moves) + 1)]
+    if begin < len(reach):
+        end = armholes._end_of_move(reach, begin)
+        assert all(0 < reach[row + 1] - reach[row] < 2 for row in range(begin, end))
+        assert end == len(reach) - 1 or not 0 < reach[end + 1] - reach[end] < 2
