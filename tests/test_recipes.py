@@ -24,9 +24,11 @@ from turnchain.cli import cli
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.formulas import names_in, value
+from turnchain.garment import openings, seams
 from turnchain.garment.usual import USUAL
 from turnchain.pages.report import doubts
 from turnchain.recipes import recipe, writing
+from turnchain.units import INCH
 
 BODY = {"bust": Fraction(94), "ease": Fraction(12), "head": Fraction(57)}
 
@@ -97,7 +99,29 @@ def fitting(name: str, wearer: writing.RecipeWearer) -> Plan:
             across = across and fit.measure != "height"
             assert abs(fit.off) <= (plan.gauge.half if across else plan.gauge.row / 2), (piece.name, fit)
     assert not [said for said in doubts(plan) if "neck over head" in said]
+    for seam in seams.of(plan):  # a cap is as long as its armhole (bygumbygolly.blogspot.com, 2011-03), to a row
+        assert seam.kind != "sleeve top" or not seam.other.mixed or abs(seam.off) <= plan.gauge.row, seam
     return plan
+
+
+#: Width of the back of a neck in inches by the bust (theknitwit.org, 2020-02-05): 32, 36, 40, 44, 48, 52 in.
+BACK_NECKS = {"S": "5.5", "M": "6", "L": "7", "1X": "7.5", "2X": "8", "3X": "9"}
+WITH_NECKS = ("boxy top", "upright top", "slipover", "set in sleeve pullover", "cardigan", "waistcoat", "open jacket")
+
+
+@pytest.mark.parametrize("name", [pytest.param(name, marks=[pytest.mark.slow] if nth else []) for nth, name in
+                                  enumerate(WITH_NECKS)])  # fmt: skip
+def test_necks_are_as_wide_as_published_ones(name: str) -> None:
+    """The middles of the bust of these sizes are 32.9 to 53 in, each in the step of one published bust. A neck may be
+    wider, since those that do not open pass the head; twice the published width is the least round."""
+    for size, inches in BACK_NECKS.items():
+        text = writing.written(recipe.recipe(name), writing.RecipeWearer("woman", (size,)))
+        plan = turnchain.plan(turnchain.loads(text))
+        back = next(piece for piece in plan.pieces if piece.name == "back")
+        width = next(fit.worked for fit in back.fit if fit.measure == "neck width")
+        assert width >= Fraction(inches) * INCH, size
+        round_it = next(one.length for one in openings.of(plan) if one.kind in ("neck", "front edge"))
+        assert round_it >= 2 * Fraction(inches) * INCH, size
 
 
 
