@@ -16,6 +16,7 @@ from turnchain.errors import PatternError
 from turnchain.fabric.plan import PiecePlan
 from turnchain.pattern import OutlineStretch, Pattern, Piece
 from turnchain.planning.planner import plan_pattern
+from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
 
 HEAD = 'title = "Test"\nswatch = { clusters = 4, width = 10, rows = 8, height = 10 }\n'
@@ -205,6 +206,24 @@ def test_triangles() -> None:
     assert (half.outline, half.align) == (cm((0, 0), (60, 90)), "right")
 
 
+def test_triangles_worked_sideways_grow_along_their_long_edge() -> None:
+    """A kerchief 90 cm wide and 40 high is 40 cm high in its middle, a half one at its end (by hand)."""
+    side = 'name = "kerchief"\nworked = "sideways"\n'
+    whole = piece(side + "triangle = { width = 90, height = 40 }")
+    assert (whole.outline, whole.align) == (cm((0, 0), (45, 40), (90, 0)), "right")
+    half = piece(side + "half_triangle = { width = 90, height = 40 }")
+    assert (half.outline, half.align) == (cm((0, 0), (90, 40)), "left")
+    for kind in ("triangle", "half_triangle"):
+        plan = plan_pattern(read(side + kind + " = { width = 90, height = 40 }"))
+        straight = {row.edge("right" if kind == "triangle" else "left").at for row in plan.pieces[0].rows}
+        widths = [row.right.at - row.left.at for row in plan.pieces[0].rows]
+        assert len(straight) == 1
+        assert abs(max(widths) - 32) <= 2  # 40 cm at 4 clusters to 10 cm, in half clusters
+        assert widths.index(max(widths)) in (range(33, 40) if kind == "triangle" else range(68, 73))
+        proof = prove(plan)
+        assert proof.holds, proof.reasons
+
+
 def test_stretches_of_an_outline_can_have_names() -> None:
     free = piece('name = "front"\noutline = [[0, 50], [30, 50, "side"], [30, 38], [40, 38, "arm"], [52, 38, "arm"]]')
     assert free.outline == cm((0, 50), (30, 50), (30, 38), (40, 38), (52, 38))
@@ -312,6 +331,9 @@ def test_a_pair_is_a_left_and_a_right_one() -> None:
         ((BACK + '\nworked = "sideways"',),
          "this piece is worked sideways; `armhole` is for pieces with width and length that are worked upwards (or "
          "write both edges as `left_outline` and `right_outline`)"),
+        (('name = "skirt"\nwidth = 50\nlength = 52\ntaper = { width = 40 }\nworked = "sideways"',),
+         "the sides of a piece worked sideways are its first and its last row; a taper there would be rows that end on "
+         "their way, which leaves steps in every side seam (work the piece upwards)"),
         ((SLEEVE,), '"back"; no piece has an `armhole`'),
         ((BACK, SLEEVE.replace("width = 36", "width = 58")),
          "a sleeve of 58 cm at an armhole of 45 cm from underarm to underarm; a cap as long as its armhole would have "

@@ -95,17 +95,26 @@ def _check_names(notes: Notes, said: Iterable[object], place: Place) -> None:
 
 
 def triangle(notes: Notes, piece: PieceTable, place: Place) -> None:
-    """Gives a piece that is a triangle its outline."""
+    """Gives a piece that is a triangle its outline: begun at its point, or worked sideways, from one end of its long
+    edge, along which it grows at the other edge; a whole one goes back to a point at the other end."""
     kinds = (("triangle", TriangleTable, piece.triangle), ("half_triangle", HalfTriangleTable, piece.half_triangle))
     for key, kind, raw in kinds:
         if raw is None:
             continue
         found = notes.table(kind, raw, place.key(key))
         width, height = found.sound.get("width"), found.sound.get("height")
-        if width and height:
-            piece.sound["outline"] = ((Fraction(0), Fraction(0)), (height, width))
-        if key == "half_triangle":
-            piece.sound["align"] = found.sound.get("straight", "left")
+        sideways = piece.worked == "sideways"
+        if isinstance(width, Fraction) and isinstance(height, Fraction):
+            piece.sound["outline"] = _triangle(width, height, sideways, key == "triangle")
+        if key == "half_triangle" or sideways:
+            piece.sound["align"] = found.sound.get("straight", "right" if key == "triangle" else "left")
+
+
+def _triangle(width: Fraction, height: Fraction, sideways: bool, whole: bool) -> shapes.Points:
+    zero = Fraction(0)
+    if not sideways:
+        return (zero, zero), (height, width)
+    return ((zero, zero), (width / 2, height), (width, zero)) if whole else ((zero, zero), (width, height))
 
 
 # -------------------------------------------------------------------------------------------- parts of a panel
@@ -122,7 +131,12 @@ def panel(
         for key in parts:
             allowed = f"`{key}` is for pieces with width and length that are worked upwards"
             found = "this piece is worked sideways" if shapes.sideways(raw) else "this piece has no width and length"
-            notes.say(place.key(key), found, allowed, "or write both edges as `left_outline` and `right_outline`")
+            hint = "or write both edges as `left_outline` and `right_outline`"
+            if key == "taper" and shapes.sideways(raw):
+                found = "the sides of a piece worked sideways are its first and its last row"
+                allowed = "a taper there would be rows that end on their way, which leaves steps in every side seam"
+                hint = "work the piece upwards"
+            notes.say(place.key(key), found, allowed, hint)
         return None
     before = len(notes.problems)
     made = _panel(notes, piece, neck, place, gauge)
