@@ -152,12 +152,14 @@ def check(file: Path, size: str | None, colours: bool, brief: bool, prove: bool)
         text = report_of_sizes(plans)
     click.echo(painted(text) if coloured_output() else text, nl=False)
     if prove:
-        from turnchain.proof.proving import checked  # loaded when the command runs
+        from turnchain.proof.proving import checked, sizes_checked  # loaded when the command runs
 
         for plan in plans:
             with console.progress():
                 told = checked(plan, str(file))
             click.echo(f"\n{told}", nl=False)
+        if len(plans) > 1:
+            click.echo(sizes_checked(plans, text, str(file)), nl=False)
 
 
 @cli.command(cls=options.Example, epilog="Example: turnchain make mytop.toml -o mytop")

@@ -118,7 +118,8 @@ def _ends(piece: PiecePlan, wanted: list[OutlineStretch], line: tuple[Point, ...
             highs[nth] = lows[nth + 1]
         elif below.high == above.low:
             if below.name == FRONT_EDGE:  # planned to stand straight, so that whatever leans is the neck
-                highs[nth] = _to_a_lean(line, lows[nth], len(line))
+                leans = _to_a_lean(line, lows[nth], len(line))
+                highs[nth] = leans if leans > lows[nth] else len(line) - 1  # no row shows the neck
             elif below.low != below.high:
                 highs[nth] = _to_a_lean(line, highs[nth])
             lows[nth + 1] = highs[nth]

@@ -165,7 +165,7 @@ class Held:
         return others[0] if others else tape.mean([cloth.tape for cloth in self.cloths.values()])
 
     @property
-    def _scale(self) -> Weighing:
+    def scale(self) -> Weighing:
         """What is weighed, with how far single readings of the gauge, or pieces begun, lie from their mean."""
         own = [self.cloths[one.piece].tape for one in self.plan.pattern.progress]
         halves, rows = ([one.half for one in own], [one.row for one in own]) if own else self._readings
@@ -221,21 +221,22 @@ class Held:
         self._take(where, len(self._usual.kinds), reasons)
 
     def _yarns(self, where: str, said: Report) -> None:
-        scale, cloths = self._scale, list(self.cloths.values())
+        scale, cloths = self.scale, list(self.cloths.values())
         lines = said.under.get("yarn", ())
         if lines:
             self.heavy, self.border = lines[0], [line for line in lines if line.startswith("a border of one round")]
             self._take(where, 3 * bool(scale.swatches), yarns.density(scale, lines[0]))
             if scale.dense is None:
-                self._take(where, *estimates.lines(cloths, self._asked_yarns, scale, lines, self.heavy))
-        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, self._asked_yarns, scale, said.yarns))
+                self._take(where, *estimates.lines(cloths, self.asked_yarns, scale, lines, self.heavy))
+        self._take(where, 2 * len(said.yarns), yarns.yarns(cloths, self.asked_yarns, scale, said.yarns))
         self._take(where, len(cloths) if len(cloths) > 1 else 0, yarns.pieces(cloths, scale, lines))
         for cloth in cloths:
             self._take(where, cloth.name in said.ends, yarns.ends(cloth, scale, said.ends.get(cloth.name)))
         self._stripes(said)
 
     @property
-    def _asked_yarns(self) -> list[YarnAsked]:
+    def asked_yarns(self) -> list[YarnAsked]:
+        """What is asked of each yarn, with what edgings take of it."""
         return asking.yarns(self.plan.pattern, self.edged)
 
     def _stripes(self, said: Report) -> None:
@@ -246,14 +247,14 @@ class Held:
         for cloth in self.cloths.values():
             told = [line.removeprefix(f"{cloth.name}: ") for line in said.under.get("carry or cut", ())
                     if line.startswith(f"{cloth.name}: ")]  # fmt: skip
-            self._add("ends", *striped.ends(cloth, self._scale.carry[cloth.name], told))
+            self._add("ends", *striped.ends(cloth, self.scale.carry[cloth.name], told))
         from_stash = asking.from_stash(self.plan.pattern)
         ours, others = ([cloth for name, cloth in self.cloths.items() if (name in from_stash) is own]
                         for own in (True, False))  # fmt: skip
-        asked = self._asked_yarns
+        asked = self.asked_yarns
         lines = said.under.get("stash", ())
         wished = asking.stash(self.plan.pattern)
-        self._add("the stash", *stash.stash(ours, others, begins, asked, self._scale, wished, lines))
+        self._add("the stash", *stash.stash(ours, others, begins, asked, self.scale, wished, lines))
 
     @property
     def _begins(self) -> dict[str, int]:
@@ -326,7 +327,7 @@ class Held:
             own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
             self._measures("pattern.md", cloth, asked, own)
         self._seams("pattern.md", list(written.seams(lines, list(self.cloths))))
-        ends = yarns.all_ends(list(self.cloths.values()), self._scale, written.ends(lines))
+        ends = yarns.all_ends(list(self.cloths.values()), self.scale, written.ends(lines))
         self._take("pattern.md", 2, ends)
         self._take("pattern.md", len(self.cloths), yarns.cut_of_each(list(self.cloths.values()), lines))
         self._gauge("pattern.md", [line for line in lines if "clusters and" in line and " rows to " in line])
@@ -338,20 +339,20 @@ class Held:
         if self.plan.pattern.edgings:
             self._edgings("pattern.md", lines, self.plan.pattern.language or self.plan.pattern.terms)
             return
-        looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self._scale)
+        looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self.scale)
         self._take("pattern.md", looked, iter(wrong))
 
     def _edgings(self, where: str, lines: Sequence[str], language: str, reported: Sequence[str] = ()) -> None:
         """The edgings that are asked for, worked again, and what they take."""
         takes = [line for line in reported if line.startswith("the edging takes")]
         asked = asking.edgings(self.plan.pattern)
-        found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self._scale, language)
+        found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self.scale, language)
         self.edged, self.along = found.areas, found.along
         self._take(where, found.figures, iter(found.wrong))
 
     def _materials(self, lines: Sequence[str]) -> None:
         """The yarns to buy."""
-        scale, cloths, asked = self._scale, list(self.cloths.values()), self._asked_yarns
+        scale, cloths, asked = self.scale, list(self.cloths.values()), self.asked_yarns
         if scale.dense is None:
             self._take("pattern.md", *estimates.lines(cloths, asked, scale, lines, self.heavy))
         else:
@@ -396,6 +397,9 @@ class Held:
         self._take(f"{where}, told", 4, captions.chart(cloth, picture.told))
         self._take(where, *captions.edgings(picture.words, self.along.get(name, set())))
         self._take(where, 2 + len(set(cloth.yarns)), captions.key(cloth, " ".join(picture.words)))
+        colours = {one.name: one.colour for one in self.plan.pattern.yarns}
+        carried = captions.loops(cloth, self.scale.carry[name], colours, picture.carried)
+        self._take(where, len(picture.carried), carried)
 
     def edges(self, said: Mapping[str, Sequence[captions.Caption]], text: str) -> None:
         """Captions of edges, by the names of pieces, against the cloth and against the rows in ``text``, the written

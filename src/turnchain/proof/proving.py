@@ -14,7 +14,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pages.report import report
-from turnchain.proof import alternatives, figures
+from turnchain.proof import alternatives, figures, size_tables
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
@@ -81,6 +81,15 @@ def checked(plan: Plan, source: str) -> str:
     if not proof.holds:
         raise MakerError("\n".join(f"{source}: not as planned: {reason}" for reason in proof.reasons))
     return proof.report()
+
+
+def sizes_checked(plans: Sequence[Plan], text: str, source: str) -> str:
+    """What was proved of the tables in ``text``, the report of all sizes, in a line; raises MakerError with every
+    reason where they are not so. ``source`` names the pattern in messages."""
+    looked, wrong = size_tables.held(plans, text, worked_from_words)
+    if wrong:
+        raise MakerError("\n".join(f"{source}: not as planned: {reason}" for reason in wrong))
+    return f"Tables of {len(plans)} sizes: as planned; {looked} printed figures held against the cloth of each.\n"
 
 
 def prove(plan: Plan, measured: bool = True, booklet: bool = False, offers: bool = False) -> Proof:

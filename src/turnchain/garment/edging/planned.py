@@ -169,6 +169,8 @@ def every(plan: Plan) -> tuple[PlannedEdging, ...]:
             wanted = [one not in taken and _is_named(plan, asked, one) for one in ring]
             taken.update(one for one, is_wanted in zip(ring, wanted, strict=True) if is_wanted)
             found += [_planned(plan, number, asked, opening, *band) for band in _bands(ring, wanted)]
+    for one in found:
+        _check_rows(one)
     for number, asked in order:
         if number not in {one.number for one in found}:
             names = ", ".join(asked.edges)
@@ -176,6 +178,14 @@ def every(plan: Plan) -> tuple[PlannedEdging, ...]:
             said = f"edging {number}: {names}: nothing of it is open, seams or other edgings take it"
             raise MakerError(f"{said} ({hint})")
     return tuple(sorted(found, key=lambda one: one.number))
+
+
+def _check_rows(one: PlannedEdging) -> None:
+    """Raises MakerError where corners and bends inwards leave a row no stitch."""
+    last = next((row for row, count in enumerate(one.counts) if count < 1), None)
+    if last is not None:
+        said = f"edging {one.number}: {one.parts[0].piece.name}, {one.parts[0].name.key}: row {last + 1} has no stitch"
+        raise MakerError(f"{said}; corners inwards take more than there are (at most {last} rows, or other edges)")
 
 
 def of(plan: Plan) -> tuple[PlannedEdging, ...]:

@@ -99,6 +99,13 @@ def begun(cloth: WorkedCloth, carry: int) -> Iterator[tuple[Yarn, int, Fraction]
         yield yarn, over, cloth.tops[row.number - 1] - cloth.tops[row.number - 1 - over]
 
 
+def carried(cloth: WorkedCloth, carry: int) -> Iterator[tuple[Yarn, str, int]]:
+    """Every time a yarn is carried: its name, at which side, and over how many rows."""
+    for yarn, row, hung, stepped in _joins(cloth):
+        if hung is not None and not _why(hung, row, carry, stepped):
+            yield yarn, "left" if row.towards == 1 else "right", row.number - hung.number - 1
+
+
 def why_cut(cloth: WorkedCloth, carry: int) -> Iterator[str]:
     """At every beginning of a stripe why its yarn is not carried there: it hangs at the other edge ("odd"), too "far"
     below, or there is a "step" on the way; "" where it is carried, or is new."""

@@ -14,8 +14,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import get_args
 
+from turnchain.proof.cloth import yarn as taken
 from turnchain.proof.cloth.edges import Side, WorkedCloth
 from turnchain.proof.hook.stitches import EdgeMade, OnChain, WorkedRow
+from turnchain.proof.printed.picture import CarriedLoop
 
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|(?:half )?a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
@@ -123,6 +125,21 @@ def key(cloth: WorkedCloth, words: str) -> Iterator[str]:
         if found and int(found[1]) != rows:
             yield f'{cloth.name}: "{found[0]}" in the key; {rows} worked'
     yield from _chains(cloth, words)
+
+
+def loops(
+    cloth: WorkedCloth, carry: int, colours: Mapping[str, str], drawn: Sequence[CarriedLoop]
+) -> Iterator[str]:
+    """What is wrong of the yarns ``drawn`` beside a chart as carried: those left out, and those that are not;
+    ``colours`` by the names of yarns. How high they are is left alone where rows are of several heights."""
+    level = len({cloth.tape.high(row.kind) for row in cloth.rows}) == 1
+    carried = taken.carried(cloth, carry)
+    made = Counter((colours.get(yarn or "", ""), side, over * level) for yarn, side, over in carried)
+    told = Counter((one.colour, one.side, (round(one.rows) - 1) * level) for one in drawn)
+    for colour, side, over in made - told:
+        yield f"{cloth.name}: {colour} is carried over {over} rows at the {side} edge, and not drawn so"
+    for colour, side, over in told - made:
+        yield f"{cloth.name}: {colour} is drawn as carried over {over} rows at the {side} edge, and is not"
 
 
 def _chains(cloth: WorkedCloth, words: str) -> Iterator[str]:

@@ -61,7 +61,7 @@ class WorkedBand:
     high: float
     counted: bool = False
     counts: list[int] = field(default_factory=list)
-    along: dict[str, int] = field(default_factory=dict)
+    along: dict[str, set[int]] = field(default_factory=dict)
     outer: int = 0
     inner: int = 0
     cm: float = 0.0
@@ -236,7 +236,7 @@ class Edgings:
         worked = sum(one.stitches or 0 for one in spread)
         if worked != side.number("n"):
             self._say(f"{words}: {worked} come of it")
-        self.bands[-1].along[side.slots["edge"]] = worked
+        self.bands[-1].along.setdefault(side.slots["edge"], set()).add(worked)
         self.along.setdefault(cloth.name, set()).add(worked)
         rows = range(cut.number("first"), cut.number("last") + 1) if cut else None
         self._on_the_cloth(list(_ways(cloth, edge, self.seams, _has_ends(spread), rows)), spread, words, corners, cloth)
@@ -310,9 +310,10 @@ class Edgings:
         if not 1 < told.number("row") < band.rows:
             self._say(f"buttonholes in row {told.number('row')} of {band.rows}")
         first = told.number("first")
-        last = band.along.get(told.slots["edge"], 0) - first - holes * over - sum(gap * times for gap, times in gaps)
-        if not 0 <= last - first <= 1:
-            self._say(f"{last} stitches after its buttonholes, {first} before them")
+        taken = first + holes * over + sum(gap * times for gap, times in gaps)
+        after = {stitches - taken for stitches in band.along.get(told.slots["edge"], {0})}
+        if not any(0 <= last - first <= 1 for last in after):
+            self._say(f"{max(after)} stitches after its buttonholes, {first} before them")
 
     def _tied(self, told: SaidPhrase) -> None:
         """Its ties or its strap: as many chains as stitches come back along them, as long as they are asked for."""

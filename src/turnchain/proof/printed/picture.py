@@ -38,14 +38,25 @@ class Arrow:
 
 
 @dataclass(frozen=True, slots=True)
+class CarriedLoop:
+    """A yarn drawn as carried up beside a chart: its ``colour``, the ``side`` at which it lies outside the cloth, and
+    how many ``rows`` high it is from middle to middle, by the height of the lowest row."""
+
+    colour: str
+    side: str
+    rows: float
+
+
+@dataclass(frozen=True, slots=True)
 class ReadPicture:
-    """The words of a picture in the order drawn, its alt text, its arrows, and its scale in px to a cm (None: it has
-    no scale bar)."""
+    """The words of a picture in the order drawn, its alt text, its arrows, its scale in px to a cm (None: it has
+    no scale bar), and of a chart the yarns that are carried."""
 
     words: tuple[str, ...]
     told: str
     arrows: tuple[Arrow, ...]
     scale: float | None
+    carried: tuple[CarriedLoop, ...] = ()
 
 
 def read_picture(file: bytes) -> ReadPicture:
@@ -56,7 +67,8 @@ def read_picture(file: bytes) -> ReadPicture:
         for group in root.iter(f"{_SVG}g")
         if (named := re.fullmatch(r"measure-(\d+)-\d+", group.get("id", "")))
     )
-    return ReadPicture(tuple(_words(root)), root.findtext(f"{_SVG}desc") or "", arrows, _scale(root))
+    told = root.findtext(f"{_SVG}desc") or ""
+    return ReadPicture(tuple(_words(root)), told, arrows, _scale(root), tuple(_carried(root)))
 
 
 def _words(root: ElementTree.Element) -> Iterator[str]:
@@ -74,6 +86,22 @@ def _words(root: ElementTree.Element) -> Iterator[str]:
 def _letters(group: ElementTree.Element) -> list[str]:
     found = [_LETTER.fullmatch(use.get(_LINK, "")) for use in group.findall(f"{_SVG}use")]
     return [chr(int(one[1], 16)) for one in found if one]
+
+
+def _carried(root: ElementTree.Element) -> Iterator[CarriedLoop]:
+    """Of every loop the line in its yarn's colour, which lies on a dark one."""
+    groups = {group.get("id", ""): group for group in root.iter(f"{_SVG}g")}
+    feet = sorted({
+        float(use.get("y", "0"))
+        for name, group in groups.items() if name.startswith("row-of-stitches-")
+        for use in group.findall(f"{_SVG}use")[:1]
+    })  # fmt: skip
+    high = min((above - below for below, above in pairwise(feet)), default=1.0)
+    loops = groups["carried-yarns"].findall(f"{_SVG}path") if "carried-yarns" in groups else []
+    for line in loops[1::2]:
+        points = _points(line)
+        side = "left" if points[1][0] < points[0][0] else "right"
+        yield CarriedLoop(line.get("stroke", ""), side, abs(points[-1][1] - points[0][1]) / high)
 
 
 def _points(path: ElementTree.Element) -> list[Point]:
