@@ -7,6 +7,8 @@ rows, 36 changes: every 3rd row 4 times, every 4th 32 times); what is sewn to wh
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,8 +16,9 @@ from hypothesis import strategies as st
 from test_openings import check_counts, check_once, kinds
 from test_parts import HEAD
 from turnchain.fabric.plan import Plan
-from turnchain.garment import easing, seam_words, seams
+from turnchain.garment import easing, openings, seam_words, seams
 from turnchain.garment.easing import Evenly
+from turnchain.garment.edges import Point, length_of, outline
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
@@ -153,12 +156,24 @@ def test_what_is_told_comes_to_all_rows_and_clusters(one: int, other: int) -> No
 
 @st.composite
 def forms(draw: st.DrawFn) -> str:
-    """A skirt, a cushion or a bag, with what may go with it, at some gauge."""
+    """A skirt, a cushion, a bag, a hat, a cowl, a shawl or two halves joined as they are worked, with what may go with
+    it, at some gauge."""
     clusters, rows = draw(st.integers(30, 50)), draw(st.integers(65, 100))
     text = f'title = "Form"\nswatch = {{ clusters = {clusters}, width = 100, rows = {rows}, height = 100 }}\n'
     wide, high, turned = draw(st.integers(20, 50)), draw(st.integers(20, 50)), draw(st.sampled_from(["", "sideways"]))
     worked = f'worked = "{turned}"\n' if turned else ""
-    kind = draw(st.sampled_from(["skirt", "cushion", "bag"]))
+    kind = draw(st.sampled_from(["skirt", "cushion", "bag", "hat", "cowl", "shawl", "halves"]))
+    if kind in ("hat", "cowl"):
+        return text + f'[[piece]]\nname = "{kind}"\nwidth = {wide + 20}\nlength = {high}\n{worked}'
+    if kind == "shawl":
+        grown = f"triangle = {{ width = {2 * high}, height = {high} }}"
+        shape = draw(st.sampled_from([grown, f"width = {wide}\nlength = {high}"]))
+        return text + f'[[piece]]\nname = "shawl"\n{shape}\n'
+    if kind == "halves":
+        size = f"width = {wide}\nlength = {high}\n"
+        role = draw(st.sampled_from(["bag", "cushion", "half"]))
+        begun = f'[[piece]]\nname = "second {role}"\nbegin_on = "first {role}.first"\n{size}'
+        return text + f'[[piece]]\nname = "first {role}"\n{size}{begun}'
     if kind == "skirt":
         shapes = [f"outline = [[0, {wide + 8}], [{high}, {wide}]]", f"width = {wide}\nlength = {high}"]
         shape = draw(st.sampled_from(shapes))
@@ -180,6 +195,48 @@ def forms(draw: st.DrawFn) -> str:
 @settings(deadline=None, max_examples=20)
 def test_every_edge_of_any_form_is_sewn_once_or_open_once(text: str) -> None:
     check(plan_pattern(read_text(text, "x.toml")))
+
+
+def around(plan: Plan) -> Fraction:
+    """The way in cm round all copies of all pieces, from the rows alone."""
+    return sum((piece.count * length_of((*outline(piece), outline(piece)[0])) for piece in plan.pieces), Fraction(0))
+
+
+@pytest.mark.quick(0)
+@given(forms())
+@settings(deadline=None, max_examples=20)
+def test_any_form_closes_when_it_is_sewn(text: str) -> None:
+    """What stays open are closed lines: each stretch begins where the one before it ends, on the same piece or, across
+    a seam, where the pieces meet; and the way round all pieces is what is sewn, both sides, and what stays open."""
+    plan = plan_pattern(read_text(text, "x.toml"))
+    meet: dict[tuple[str, int, Point], set[tuple[str, int, Point]]] = {}
+    for seam in seams.of(plan):
+        for here, there in ((0, -1), (-1, 0)):
+            sides = ((seam.one, here), (seam.other, there))
+            ends = [(side.piece.name, side.copy, side.points[end]) for side, end in sides]
+            for end in ends:
+                meet.setdefault(end, {end}).update(ends)
+    for opening in openings.of(plan):
+        parts = opening.stretches
+        for one, following in zip(parts, [*parts[1:], parts[0]], strict=True):
+            end = (one.piece.name, one.copy, one.stretch.points[-1])
+            begin = (following.piece.name, following.copy, following.stretch.points[0])
+            assert begin in reached(meet, end), (opening.kind, end, begin)
+    sewn = sum((seam.one.length + seam.other.length for seam in seams.of(plan)), Fraction(0))
+    free = sum((opening.length for opening in openings.of(plan)), Fraction(0))
+    assert float(sewn + free) == pytest.approx(float(around(plan)), rel=1e-5)
+
+
+def reached(
+    meet: dict[tuple[str, int, Point], set[tuple[str, int, Point]]], place: tuple[str, int, Point]
+) -> set[tuple[str, int, Point]]:
+    """All places that one place is sewn to, directly or by others."""
+    found, ahead = {place}, [place]
+    while ahead:
+        for one in meet.get(ahead.pop(), set()) - found:
+            found.add(one)
+            ahead.append(one)
+    return found
 
 
 @pytest.mark.slow

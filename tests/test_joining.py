@@ -82,6 +82,7 @@ def test_two_pieces_that_are_no_bag_are_joined_as_well() -> None:
                      'name = "other half"\nbegin_on = "one half.first"\nwidth = 20\nlength = 60')  # fmt: skip
     assert [(seam.one.name, seam.other.name) for seam in seams.of(plan)] == [("one half.first", "other half.first")]
     check_once(plan)
+    assert "joined as it is worked" in seam_words.lines(plan)[0]
 
 
 def pullover() -> Plan:

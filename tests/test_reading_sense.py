@@ -201,6 +201,29 @@ def test_work_in_the_round_is_refused_with_the_flat_way(asked: str) -> None:
         assert 'must be "upwards" or "sideways": every row is turned' in said
 
 
+@pytest.mark.parametrize("asked", [
+    "[fabric]\nround = true", '[fabric]\nworked = "in the round"', '[fabric]\nkind = "rounds"', "[fabric]\nrounds = 3",
+    '[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\nrole = "tube"',
+    '[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\nshape = "tubular"',
+    '[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\nrow_plan = "spiral"',
+    '[[seam]]\njoin = ["front.left", "back.right"]\nround = true',
+])  # fmt: skip
+def test_wherever_work_in_the_round_is_asked_for_the_flat_way_is_told(asked: str) -> None:
+    assert any("worked flat and closed by one seam" in said for said in problems(f"{GOOD}\n{asked}\n"))
+
+
+def test_work_in_the_round_asked_for_all_pieces_is_refused_too() -> None:
+    for asked in ("round = true", 'worked = "in the round"'):
+        assert any("worked flat and closed by one seam" in said for said in problems(f"{asked}\n{GOOD}"))
+
+
+def test_rounds_of_an_edging_are_its_rows() -> None:
+    """An edging goes round an opening by itself: nothing is to be worked flat there."""
+    (said,) = problems(f"{GOOD}\n[[edging]]\nrounds = 3\n")
+    assert "worked flat" not in said
+    assert "`rows`" in said
+
+
 def test_the_flat_way_told_can_be_made() -> None:
     """The piece and the seam as the message has them."""
     hat = '\n[[piece]]\nname = "hat"\nwidth = 52\nlength = 24\n[[seam]]\njoin = ["hat.left", "hat.right"]\n'

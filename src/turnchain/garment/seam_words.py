@@ -88,9 +88,8 @@ def _armholes(plan: Plan) -> Iterator[str]:
 
 def assumed_words(plan: Plan) -> str:
     """That the seams are assumed, in English; empty where the pattern file names seams, or there are none."""
-    if plan.pattern.seams or not seams.of(plan):
-        return ""
-    return f"no seams in the pattern file: those of {listed(list(_assumed(plan)))} are assumed"
+    made = [] if plan.pattern.seams or not seams.of(plan) else list(_assumed(plan))
+    return f"no seams in the pattern file: those of {listed(made)} are assumed" if made else ""
 
 
 def _assumed(plan: Plan) -> Iterator[str]:

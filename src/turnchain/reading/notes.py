@@ -10,7 +10,17 @@ from typing import Final, TypeVar
 from turnchain.errors import Problem
 from turnchain.reading.places import Place
 from turnchain.reading.quoting import nearest, told
-from turnchain.reading.tables import TABLES, WORKED_FLAT, PieceTable, TomlTable, means_the_round
+from turnchain.reading.tables import (
+    TABLES,
+    WORKED_FLAT,
+    FabricTable,
+    FileTable,
+    PieceTable,
+    SeamTable,
+    SwatchTable,
+    TomlTable,
+    means_the_round,
+)
 from turnchain.reading.toml_text import Raw
 from turnchain.reading.values import refusals_in
 from turnchain.units import Unit
@@ -61,26 +71,34 @@ class Notes:
                     where = place.key(name)
                     if refusal.entry:
                         where = where.entry(refusal.entry, refusal.number)
-                    self.say(where, refusal.found, str(refusal), refusal.hint)
+                    self.say(where, refusal.found, str(refusal), _flat_way(kind, raw[name]) or refusal.hint)
         for name in raw:
             if name not in kind.keys:
-                self._unknown(kind, name, place)
+                self._unknown(kind, name, raw[name], place)
         return kind(sound)
 
     @property
     def _full(self) -> bool:
         return len(self.problems) >= MOST_TOLD
 
-    def _unknown(self, kind: type[TomlTable], name: str, place: Place) -> None:
+    def _unknown(self, kind: type[TomlTable], name: str, value: object, place: Place) -> None:
         keys = ", ".join(f"`{key}`" for key in kind.keys)
-        hint = "" if self._full else _home(kind, name)  # looking for hints takes time
+        hint = "" if self._full else _flat_way(kind, name, value) or _home(kind, name)  # looking for hints takes time
         self.say(place, f"unknown key {told(name, '`')}", f"the keys here are {keys}", hint)
+
+
+#: Where a maker may ask for work in the round; the rows of an edging go round by themselves.
+_OF_WORK: Final = (PieceTable, FabricTable, FileTable, SeamTable, SwatchTable)
+
+
+def _flat_way(kind: type[TomlTable], *said: object) -> str:
+    """The flat way, where a key or a value that is refused asks for work in the round; else empty."""
+    asked = kind in _OF_WORK and any(isinstance(words, str) and means_the_round(words) for words in said)
+    return WORKED_FLAT if asked else ""
 
 
 def _home(kind: type[TomlTable], name: str) -> str:
     """What to do with a key that is not one of ``kind``'s."""
-    if kind is PieceTable and means_the_round(name):
-        return WORKED_FLAT
     if near := nearest(name, kind.keys, "`"):
         return near
     homes = [other.home for other in TABLES if name in other.keys]
