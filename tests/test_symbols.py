@@ -15,7 +15,7 @@ from turnchain.drawing import glyphs
 from turnchain.errors import MakerError
 from turnchain.scene import INK, Path, Scene, Use
 
-SHIPPED = ("ch", "dc", "hdc", "sc", "sl_st", "tr")
+SHIPPED = ("ch", "dc", "hdc", "sc", "sc_leaning", "sl_st", "tr")
 FOLDER = FilePath(__file__).parents[1] / "symbols"
 ANCHORS = '<circle id="foot" cx="5" cy="9"/><circle id="head" cx="5" cy="1" r="0"/>'
 
@@ -212,7 +212,7 @@ def test_a_link_cannot_leave_the_folder(tmp_path: FilePath) -> None:
 
 
 def test_unknown_symbols_and_folders_say_what_there_is(tmp_path: FilePath) -> None:
-    with pytest.raises(MakerError, match="there are ch, dc, hdc, sc, sl_st, tr"):
+    with pytest.raises(MakerError, match="there are ch, dc, hdc, sc, sc_leaning, sl_st, tr"):
         glyphs.load("dtr")
     with pytest.raises(MakerError, match="no such folder"):
         glyphs.load("dc", tmp_path / "nowhere")

@@ -101,7 +101,8 @@ class Definitions(StitchDefinitions):
             if symbol is main:
                 if chained and self.folded_chain(row, middle):
                     continue
-                name, middle = self._dcs(row, foot, heads, into, shift)
+                joined = any(leg.place == group[-1] for leg in stitches.legs)
+                name, middle = self._dcs(row, foot, heads, into, shift, joined)
             elif symbol is Symbol.TURNING_CHAIN:
                 joined = bool(stitches.legs) and stitches.legs[0].place == group[0]
                 name = self.turning_chain(foot - middle, into, self.grid.start_gaps(row), row.starts, joined)
@@ -117,18 +118,20 @@ class Definitions(StitchDefinitions):
     def _leg(self, row: Row, leg: Leg, head: float) -> Use:
         """A stitch from one more place to the ``head`` of the edge stitch that is worked over it too."""
         foot = self.on_drawn_head(row, leg.foot, leg.into)
-        name = self.dc(Stem(foot - head), leg.into)
+        name = self.dc(Stem(foot - head), leg.into, joined=True)
         return Use(name, rounded(self.sheet.x(head) - self.sheet.x(row.left.at)), 0.0, INK)
 
     def _dcs(
-        self, row: Row, foot: float, heads: list[float], into: Into, shift: float = 0.0
+        self, row: Row, foot: float, heads: list[float], into: Into, shift: float = 0.0, joined: bool = False
     ) -> tuple[str, float]:
         """The definition of the dc worked into one place, drawn as a fan where they are of one cluster and ``shift``
-        half pitches to the right, and where the head of the middle one lies."""
+        half pitches to the right, and where the head of the middle one lies; one may be ``joined`` with another."""
         if row.solid:
             head = (self._in_fan(row, heads[0], self.squeeze) if row.nth else heads[0]) + shift
             return self.together(head + foot - heads[0] - shift, [head], into), head
         drawn = [self._in_fan(row, head, self.squeeze) + shift for head in heads]
+        if joined:  # an edge stitch by itself
+            return self.dc(Stem(foot - drawn[0]), into, joined), drawn[0]
         if into is Into.FOUNDATION:
             foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / max(1, self.grid.k - 1)))
         middle = drawn[len(drawn) // 2]

@@ -48,6 +48,9 @@ LOWERED = 0.10  # how much nearer the foot the outermost slashes stand in cluste
 
 #: Drawn width of each symbol in the units of its box.
 _BOX = {"sc": 8.0, "hdc": 10.0, "dc": 10.0, "tr": 10.0, "ch": 9.0, "sl_st": 6.8}
+LEANING_SC, FAR = "sc_leaning", 1.2  # half pitches: a cross that leans more
+CLEAR = 1.4  # a turning chain beside such a stitch stands so much farther out
+MOST_IN_KEY = 0.55  # half pitches: no stitch in the key leans more
 CROSS, MOST_CROSS = 0.62, 1.15  # width of a sc's cross over the distance between stitches, and the most of that
 NO_LEAN, WIDE = 1e-3, 6  # half pitches: leans that differ by less are one, in clusters of so many stitches and more
 BESIDE = 0.46  # stitches: how far outside the edge stitch a turning chain that does not count stands
@@ -84,7 +87,8 @@ class StitchDefinitions:
         self.runs = runs and sheet.folds == NO_FOLDS  # whether clusters alike may stand together as runs
         self.made: dict[str, tuple[Item, ...]] = {}
         stitches = (self.rule.name, *grid.piece.recipe.order.solid)
-        self._symbols = {name: glyphs.load(name, folder) for name in (*stitches, "ch", "sl_st")}
+        leaning = [LEANING_SC] if grid.piece.recipe.table.joins and self.rule.name == "sc" else []
+        self._symbols = {name: glyphs.load(name, folder) for name in (*stitches, *leaning, "ch", "sl_st")}
         self._leans: dict[str, float] = {}  # by what leans and the short ending that says so
         self._groups: dict[tuple[Use, ...], str] = {}
 
@@ -103,8 +107,9 @@ class StitchDefinitions:
         """The name of two stitches joined at the top, for the key."""
         name = f"{self.prefix}joined"
         if name not in self.made:
-            leans = (-self.grid.pace / 2, self.grid.pace / 2)
-            self.made[name] = tuple(Use(self.dc(Stem(lean), Into.STITCH), 0.0, 0.0, INK) for lean in leans)
+            lean = min(self.grid.pace / 2, MOST_IN_KEY)
+            uses = (Use(self.dc(Stem(one), Into.STITCH, joined=True), 0.0, 0.0, INK) for one in (-lean, lean))
+            self.made[name] = tuple(uses)
         return name
 
     def fan(self) -> str:
@@ -160,17 +165,20 @@ class StitchDefinitions:
             words = f"-{'left' if lean < 0 else 'right'}-{abs(lean * LEANS):.2f}".replace(".", "-")
         return words + place
 
-    def dc(self, stem: Stem, into: Into) -> str:
-        """The name of one dc about its head."""
+    def dc(self, stem: Stem, into: Into, joined: bool = False) -> str:
+        """The name of one dc about its head; ``joined`` there with another. Of a cross that is, or that leans far, only
+        a stem with a stroke across it is drawn: its arms would not be told apart."""
         outer, lowered = stem.out > 0.99, LOWERED * stem.out if self.grid.k > 3 else 0.0
         stitch, ending = self.rule.name, f"{'-outer' if outer else ''}{self.ending}"
-        name = f"{self.prefix}{stitch}{self._suffix(stitch + ending, stem.lean, into)}{ending}"
+        leaning = LEANING_SC in self._symbols and (joined or abs(stem.lean) > FAR)
+        symbol = LEANING_SC if leaning else stitch
+        name = f"{self.prefix}{symbol}{self._suffix(symbol + ending, stem.lean, into)}{ending}"
         if name not in self.made:
             half, rise = self.sheet.half, self.rise
             foot = (stem.lean * half, self._foot_height(into) * rise)
             across = head_width(stitch, self.grid.pace) * half / _BOX[stitch]
             thick = rounded(self.sheet.stroke * (OUTER if outer else 1.0))
-            self.made[name] = glyphs.stand(self._symbols[stitch], foot, (0.0, HEAD * rise), thick, across, lowered)
+            self.made[name] = glyphs.stand(self._symbols[symbol], foot, (0.0, HEAD * rise), thick, across, lowered)
         return name
 
     def chain(self) -> str:
@@ -230,34 +238,36 @@ class StitchDefinitions:
         side = "" if not gaps else ("-gap-right" if gaps[0] > 0 else "-gap-left")
         apart = "" if self.rule.counts else f"-{starts}"
         many = self.rule.turning - int(joined and self.rule.counts)
-        short = "-joined" if joined and not apart else ""
+        short = "-joined" if joined else ""
         ending = f"{side}{apart}{short}{self.ending}"
         name = f"{self.prefix}turning-chain{self._suffix('turning-chain' + ending, lean, into)}{ending}"
         if name not in self.made:
             lying = [self._lying(gap * self.sheet.half, CHAIN * self.sheet.rise, OVAL) for gap in gaps]
-            standing = self._beside(lean, into, starts) if apart else self._stacked(lean, into, many)
+            standing = self._beside(lean, into, starts, joined) if apart else self._stacked(lean, into, many)
             self.made[name] = standing + tuple(item for items in lying for item in items)
         return name
 
-    def _beside(self, lean: float, into: Into, starts: Side) -> tuple[Item, ...]:
+    def _beside(self, lean: float, into: Into, starts: Side, joined: bool) -> tuple[Item, ...]:
         """The edge stitch of a row that ``starts`` at a side, and outside it the chains that do not count."""
-        stitch = self.dc(Stem(lean), into)
+        stitch = self.dc(Stem(lean), into, joined)
         out = (-1 if starts == "left" else 1) * min(max(BESIDE * self.grid.pace, 0.3), 0.5) * self.sheet.half
+        out *= CLEAR if abs(lean) > FAR else 1  # the line along a shaped edge lies between
         return (Use(stitch, 0.0, 0.0, INK), *self._stacked(lean, into, self.rule.turning, out))
 
     def _stacked(self, lean: float, into: Into, many: int, out: float = 0.0) -> tuple[Item, ...]:
-        """So ``many`` ovals of a turning chain end to end, ``out`` px to the right. They keep their form, however high
-        the row is drawn; a single one is half as long as the row is high."""
+        """So ``many`` ovals of a turning chain end to end, ``out`` px to the right of the way they lead, square to it.
+        They keep their form, however high the row is drawn; a single one is half as long as the row is high."""
         half, rise = self.sheet.half, self.rise
         foot_y, head_y = self._foot_height(into) * rise, TOP * rise
         foot_x = lean * half
         length = math.hypot(foot_x, foot_y - head_y)
         way = (-foot_x / length, (head_y - foot_y) / length)
-        slot = length / max(many, 2)
+        slot = (foot_y - head_y if out else length) / max(many, 2)  # those beside a stitch need not reach all its way
         begin = (length - many * slot) / 2
         long = slot - 0.35 * self.sheet.stroke
         ovals: tuple[Item, ...] = ()
         for nth in range(many):
             along = begin + slot * (nth + 0.5)
-            ovals += self._oval((foot_x + out + way[0] * along, foot_y + way[1] * along), way, long, long / STANDING)
+            middle = (foot_x - out * way[1] + way[0] * along, foot_y + out * way[0] + way[1] * along)
+            ovals += self._oval(middle, way, long, long / STANDING)
         return ovals

@@ -136,13 +136,26 @@ def _upright(lines: list[list[Point]]) -> ChartSymbol | None:
 
 def _cross(lines: list[list[Point]]) -> ChartSymbol:
     """Two lines that cross in their middles: a sc, whose foot and head lie a quarter as far again from the middle as
-    the ends of the lines."""
+    the ends of the lines; where one is higher, that leads from foot to head."""
     if len(lines) != 2 or length(between(halfway(lines[0]), halfway(lines[1]))) > 0.05:
         raise UnreadableChart("lines that are no stitch")
     ends = sorted((end for line in lines for end in line), key=lambda end: end[1])
+    stem = _higher(lines)
+    if stem is not None:
+        return ChartSymbol("dc", max(stem, key=_down), min(stem, key=_down), "sc")
     middle, top, low = halfway(lines[0]), halfway(ends[:2]), halfway(ends[2:])
     foot, head = ((middle[0] + 1.25 * (x - middle[0]), middle[1] + 1.25 * (y - middle[1])) for x, y in (low, top))
     return ChartSymbol("dc", foot, head, "sc")
+
+
+def _down(point: Point) -> float:
+    return point[1]
+
+
+def _higher(lines: list[list[Point]]) -> list[Point] | None:
+    """Of two lines the one that is higher from end to end; None where both are as high, as those of a plain cross."""
+    highs = [abs(one[1] - other[1]) for one, other in lines]
+    return None if abs(highs[0] - highs[1]) <= 0.1 * max(highs) else lines[highs.index(max(highs))]
 
 
 def _crosses(line: list[Point], head: Point, foot: Point) -> bool:
