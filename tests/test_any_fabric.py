@@ -57,6 +57,11 @@ def test_a_row_of_one_unit_without_chains_is_no_solid_row(seed: int) -> None:
     assert unproved(walk_of_any, seed, measured=False)[1] == []
 
 
+def test_a_foot_on_a_new_chain_stands_in_no_stitch() -> None:
+    """The only cluster of one stitch that does not stand at an edge is on the chain of a step out."""
+    assert unproved(walk_of_any, 20084, measured=False)[1] == []
+
+
 def test_a_pitch_hardly_narrower_than_is_usual_is_told_in_two_decimals() -> None:
     """1.90 rows, where 1.9 is the least that is usual: both are rounded."""
     assert unproved(planned_of_any, 6266)[1] == []

@@ -189,7 +189,9 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
-            if all(job.room(phase, rows)(row, 0, width) for row in range(1, min(rows, job.recipe.order.differing) + 1)):
+            differing = job.recipe.order.differing
+            told = differing if job.recipe.order.plain else min(rows, differing)
+            if all(job.room(phase, rows)(row, 0, width) for row in range(1, told + 1)):
                 right = (width,) * rows
                 yield _candidate(job, row_plan, level, right, phase, EdgePath(_NO_COST, ()), width_off=off)
             continue

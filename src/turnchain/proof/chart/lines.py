@@ -158,7 +158,7 @@ class Lines:
         below, line = (self.line(top, self._marks(top)) for top in (tops[known - 1], tops[known]))
         edges = (line.post.foot[0], line.dcs[-1].foot[0], below.post.head[0], below.dcs[-1].head[0])
         inner_feet = [mark.foot[1] for mark in line.dcs if all(abs(mark.foot[0] - x) > 1 for x in edges)]
-        return any(y > line.top + line.rise for y in inner_feet)
+        return any(y > line.top + 1.02 * line.rise for y in inner_feet)
 
     def _marks(self, top: float) -> tuple[ChartSymbol, ...]:
         return next(marks for one, marks in self.rows if one == top)
