@@ -137,6 +137,7 @@ def test_larger_sizes_measure_more(table: str) -> None:
     for measure in rows[ORDER[table][0]]:
         grown = [(rows[size][measure].least, rows[size][measure].most) for size in ORDER[table]]
         assert grown == sorted(grown), measure
+        assert all(of[measure].middle * 2 == of[measure].least + of[measure].most for of in rows.values())
     busts = [rows[size]["bust"].middle for size in ORDER[table]]
     assert len(set(busts)) == len(busts)
 
@@ -236,4 +237,4 @@ def test_mutants_listed_with_a_reason_still_stand_in_the_program() -> None:
     for entry, why in [*sampling.unchanged().items(), *sampling.survivors().items()]:
         assert why
         there = changes.mutants(entry[0])
-        assert any(entry == sampling.told(one) or (len(entry) == 2 and sampling.reason(one)) for one in there), entry
+        assert any(entry == sampling.told(one) or (len(entry) < 4 and sampling.reason(one)) for one in there), entry

@@ -33,6 +33,7 @@ from turnchain.pages.beside import page as beside
 from turnchain.pages.beside.page import page_of_sizes
 from turnchain.pages.blog import markdown_of_sizes
 from turnchain.pattern import Pattern, Piece
+from turnchain.planning.kept import KeptPieces
 from turnchain.planning.planner import plan_pattern, plan_sizes
 from turnchain.proof.proving import prove
 from turnchain.reading.brackets import figures, with_figure
@@ -697,3 +698,12 @@ def test_the_smallest_stock_makes_its_size_and_a_gram_less_does_not(tmp_path: Pa
     for less, reached in ((0, "sizes S and M"), (1, "size S")):
         text = SLIPOVER.replace('colour = "#b9b36a"', f'colour = "#b9b36a"\nstock = {int(reed[1]) - less}')
         assert f"the stock reaches for {reached}\n" in table(text.replace('"#6f8aa3"', f'"#6f8aa3"\nstock = {silt[2]}'))
+
+
+def test_other_plans_are_looked_for_in_the_sizes_asked_alone() -> None:
+    plans = plan_sizes(read_sizes(SLIPOVER, "x"), others_of=[1])
+    assert [any(piece.alternatives for piece in plan.pieces) for plan in plans] == [False, True, False]
+    kept = KeptPieces()
+    alone = plan_pattern(plans[1].pattern, kept=kept.without_alternatives())
+    assert not any(one.alternatives for one in alone.pieces)
+    assert any(one.alternatives for one in plan_pattern(plans[1].pattern, kept=kept).pieces)

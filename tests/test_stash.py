@@ -254,6 +254,23 @@ def test_a_wish_less_may_do() -> None:
     assert kept(other.answer.task, other.answer.colours)
 
 
+def test_wishes_are_loosened_as_their_words_say() -> None:
+    """The words, read again: heights from 1 to what they name, and no yarn back before so many others."""
+    seen = set()
+    for heights in ((2,), (2, 3), (1, 4)):
+        wishes = Wishes(heights, apart=2)
+        for words, loose in solving._loosened(wishes):
+            if found := re.search(r"stripes of 1 to (\d+) rows", words):
+                assert loose.heights == tuple(range(1, int(found[1]) + 1))
+                assert int(found[1]) == 2 * max(heights)
+            elif "odd heights" in words:
+                assert loose.heights == tuple(range(min(heights), max(heights) + 1)) != heights
+            apart = re.search(r"apart = (\d+)", words)
+            assert loose.apart == (int(apart[1]) if apart else 2)
+            seen.add(words)
+    assert len(seen) == 8
+
+
 def test_nothing_in_hand_for_a_single_row() -> None:
     assert lines(planned(1, 0, 0))[-1] == "the stock is not enough for a single row"
 

@@ -94,9 +94,11 @@ def unchanged() -> dict[tuple[str, str, str, str], str]:
 
 
 def survivors() -> dict[tuple[str, ...], str]:
-    """Mutants that are not caught and need not be, with the reason; a table of figures by its module and name."""
-    tables = tomllib.loads(_UNCHANGED.read_text("utf-8")).get("table", [])
-    return {**_listed("survivor"), **{(one["module"], one["name"]): one["why"] for one in tables}}
+    """Mutants that are not caught and need not be, with the reason; a table of figures by its module and name, a whole
+    module by its name."""
+    listed = tomllib.loads(_UNCHANGED.read_text("utf-8"))
+    tables = {(one["module"], one["name"]): one["why"] for one in listed.get("table", [])}
+    return {**_listed("survivor"), **tables, **{(one["module"],): one["why"] for one in listed.get("module", [])}}
 
 
 def reason(mutant: Mutant) -> str | None:
@@ -104,7 +106,9 @@ def reason(mutant: Mutant) -> str | None:
     listed = survivors()
     statement = file_of(mutant.module).read_text("utf-8").splitlines()[mutant.lines.start - 1]
     name = re.match(r"\w*", statement)
-    return listed.get(told(mutant)) or listed.get((mutant.module, name[0] if name else ""))
+    return listed.get(told(mutant)) or listed.get((mutant.module, name[0] if name else "")) or listed.get(
+        (mutant.module,)
+    )
 
 
 def _listed(name: str) -> dict[tuple[str, str, str, str], str]:
