@@ -17,6 +17,7 @@ import turnchain
 from design_page import CASES, saved, tables, until
 from turnchain.design.server import page_files
 from turnchain.fabric import library
+from turnchain.garment.edging import planned
 
 
 def names(found: dict[str, Any]) -> list[str]:
@@ -61,6 +62,48 @@ def test_a_fabric_is_chosen_by_its_picture(page: Any, pattern_file: Path) -> Non
     until(page, pattern_file, lambda found: found["fabric"] == {"kind": "moss"})
     assert page.get_by_role("dialog").count() == 0
     page.get_by_role("button", name=re.compile("Undo: kind of fabric moss")).wait_for()
+
+
+# --------------------------------------------------------------------------------------------------------- edgings
+
+
+def test_an_edging_is_added_changed_and_removed(page: Any, pattern_file: Path) -> None:
+    """The page tells the stitches of every row as the program plans them."""
+    card = page.locator(".edgings")
+    card.get_by_role("button", name="Add an edging").click()
+    until(page, pattern_file, lambda found: found.get("edging") == [{"rows": 3}])
+    card.get_by_label("along").select_option("neck")
+    card.locator("input#edging-0-rows").fill("4")
+    card.get_by_label("stitch", exact=True).select_option("hdc")
+    wanted = {"rows": 4, "edges": "neck", "stitch": "hdc"}
+    until(page, pattern_file, lambda found: found["edging"] == [wanted])
+    plan = turnchain.plan(turnchain.load(pattern_file))
+    counts = planned.every(plan)[0].counts
+    card.get_by_text(f"{', '.join(map(str, counts))} stitches", exact=False).first.wait_for()
+    card.locator("input#edging-0-buttonholes").fill("90")
+    card.locator(".problem").first.wait_for()
+    card.locator("input#edging-0-buttonholes").fill("")
+    until(page, pattern_file, lambda found: found["edging"] == [wanted])
+    card.get_by_role("button", name="Remove Edging 1").click()
+    until(page, pattern_file, lambda found: not found.get("edging"))
+
+
+def test_edgings_follow_pieces_and_yarns(page: Any) -> None:
+    edits = page.evaluate(
+        """async () => {
+            const { removed, renamed, yarnRemoved } = await import('/changes.js');
+            const data = { piece: [{ name: 'front' }, { name: 'back' }], yarn: [{ name: 'Reed' }, { name: 'Silt' }],
+                edging: [{ edges: ['front.neck'] }, { edges: ['front.lower', 'back.lower'], yarn: 'Silt' }] };
+            const told = (edits) => edits.filter(({ path }) => path[0] === 'edging')
+                .map(({ path, value }) => [path.join('.'), value]);
+            return [told(renamed(data, 0, 'bib')), told(removed(data, 0)), told(yarnRemoved(data, 1))];
+        }"""
+    )
+    assert edits == [
+        [["edging.1.edges", ["bib.lower", "back.lower"]], ["edging.0.edges", ["bib.neck"]]],
+        [["edging.1.edges", ["back.lower"]], ["edging.0", None]],
+        [["edging.1.yarn", None]],
+    ]
 
 
 # --------------------------------------------------------------------------------------------------------- fields
@@ -409,13 +452,13 @@ def test_the_words_of_the_pattern_change_their_language(page: Any, pattern_file:
 
 
 STATES = (
-    "plain", "slip", "orders", "photo", "add", "begin", "garment", "take", "fabric", "rows", "parts", "ladder", "text",
-    "report",
+    "plain", "slip", "orders", "photo", "add", "begin", "garment", "take", "fabric", "rows", "parts", "edging",
+    "ladder", "text", "report",
 )  # fmt: skip
 
 
 CARD_OF = {"orders": "Stripes", "photo": "Yarn", "add": "Wearer and sizes", "fabric": "Swatch", "rows": "Swatch"}
-CARD_OF |= {"parts": "Wearer and sizes"}
+CARD_OF |= {"parts": "Wearer and sizes", "edging": "Edgings"}
 
 
 def bring(page: Any, state: str) -> None:
@@ -429,6 +472,9 @@ def bring(page: Any, state: str) -> None:
     elif state == "rows":
         page.locator("summary", has_text="Rows and foundation").click()
         page.get_by_role("button", name="+ a row at the foot").click()
+    elif state == "edging":
+        page.get_by_role("button", name="Add an edging").click()
+        page.get_by_role("group", name="Edging 1").wait_for()
     elif state == "parts":
         page.get_by_role("button", name="Add a piece").click()
         page.get_by_role("button", name="With armholes and a neck").click()
@@ -477,7 +523,7 @@ def test_all_that_can_be_touched_on_a_phone_is_large_enough(page: Any) -> None:
         return box.width && box.height && (box.height < 43.5 || box.width < 43.5) && !one.closest('td')
             && !(one.type === 'checkbox') && !one.matches('.chip') && getComputedStyle(one).visibility !== 'hidden';
     }).map((one) => one.outerHTML.slice(0, 120))"""
-    for card in ("Swatch", "Wearer and sizes", "Yarn", "Stripes", "Warnings"):
+    for card in ("Swatch", "Wearer and sizes", "Yarn", "Stripes", "Edgings", "Warnings"):
         page.locator(".stations button", has_text=card).click()
         page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
         page.wait_for_timeout(100)

@@ -225,6 +225,7 @@ def _facts(plan: Plan) -> Message:
         "rows": facts.rows_of(plan),
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
+        "edgings": facts.edgings(plan),
         "doubts": [*doubts(plan), *turnchain.letters(plan)],
         "kindsOf": {key: list(kinds) for key, kinds in KINDS_OF.items()},  # of stripes: which kinds have a key
         "tables": {name: list(table) for name, table in sizes.TABLES.items()},

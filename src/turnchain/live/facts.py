@@ -15,6 +15,7 @@ from turnchain.fabric import library
 from turnchain.fabric.gauge import usual_band
 from turnchain.fabric.plan import Alternative, Fit, PiecePlan, Plan, Row
 from turnchain.garment import dimensions, edges
+from turnchain.garment.edging import planned as edging_plans
 from turnchain.pattern import Fabric
 from turnchain.units import Unit, shown
 from turnchain.yarns import carrying, figures
@@ -184,3 +185,16 @@ def yarns(plan: Plan) -> list[dict[str, Json]]:
             "rows": sum(piece.count for piece in plan.pieces for row in piece.rows if row.colour == yarn.name),
         })
     return made
+
+
+def edgings(plan: Plan) -> list[dict[str, Json]]:
+    """Every band of an edging: the "number" of its table in the file, from 0, the "stitches" of its rows, its "length"
+    in words, and at how many alike openings it is worked ("times"). Raises MakerError where one cannot be planned."""
+    found: dict[tuple[int, tuple[int, ...], str], int] = {}
+    for one in edging_plans.every(plan):
+        band = one.number - 1, one.counts, shown(one.length, plan.pattern.units)
+        found[band] = found.get(band, 0) + 1
+    return [
+        {"number": number, "stitches": list(stitches), "length": length, "times": times}
+        for (number, stitches, length), times in found.items()
+    ]

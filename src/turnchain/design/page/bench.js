@@ -8,6 +8,7 @@ import { usePattern } from './pattern.js';
 import { piecesShown } from './tables.js';
 import { Begin } from './parts/begin.js';
 import { Doubts } from './parts/doubts.js';
+import { Edgings } from './parts/edgings.js';
 import { Looks } from './parts/looks.js';
 import { RowBar } from './parts/rowbar.js';
 import { Sizes } from './parts/sizes.js';
@@ -19,7 +20,8 @@ import { Yarns } from './parts/yarns.js';
 import { say, speak } from './words.js';
 
 /** The cards, in the order of the work; a phone shows one at a time. A new card gets its place here and in the styles. */
-const CARDS = [['swatch', Swatch], ['sizes', Sizes], ['yarn', Yarns], ['stripes', Stripes], ['warnings', Doubts]];
+const CARDS = [['swatch', Swatch], ['sizes', Sizes], ['yarn', Yarns], ['stripes', Stripes], ['edging', Edgings], ['warnings', Doubts]];
+const BELOW = ['warnings', 'edging']; // beside and under the picture, in this order
 const PARTS_OF_LOOKS = ['chart', 'short', 'preview', 'schematic', 'words', 'report'];
 
 /** Ctrl Z, Ctrl Shift Z, Ctrl S. */
@@ -148,8 +150,8 @@ export function Bench() {
   const bar = html`<${RowBar} key="row" reply=${shown} row=${Math.min(row, most)} point=${setRow} most=${most} closeUp=${closeUp} toggle=${() => setCloseUp(!closeUp)} colours=${colours} />`;
   const cloth = html`<section key="cloth" class="card cloth" aria-label=${say('worn.label')}>
     <div class="line"><strong>${say('worn')}</strong> <span class="soft">${say('worn.pull')}</span></div>${table}</section>`;
-  const before = cards.filter(([key]) => key !== 'warnings').map(([, card]) => card);
-  const after = cards.filter(([key]) => key === 'warnings').map(([, card]) => card);
+  const before = cards.filter(([key]) => !BELOW.includes(key)).map(([, card]) => card);
+  const after = BELOW.flatMap((below) => cards.filter(([key]) => key === below).map(([, card]) => card));
 
   return html`<div class="bench">
     <${Header} title=${shown.title || data.title || say('new.title')} pattern=${pattern} phone=${phone} open=${setDialog} reply=${shown} choose=${setSize} />

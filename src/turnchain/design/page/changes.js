@@ -103,6 +103,19 @@ function joins(data, name) {
     .filter(([, edge]) => edge.slice(0, edge.lastIndexOf('.')) === name));
 }
 
+/** The edges of edgings, changed by `change`, which gives what an edge is then called, or nothing where it goes. */
+function edged(data, change) {
+  return (data.edging || []).flatMap(({ edges = [] }, nth) => {
+    const made = edges.map(change).filter((edge) => edge !== undefined);
+    if (made.every((edge, at) => edge === edges[at]) && made.length === edges.length) return [];
+    return [made.length ? { path: ['edging', nth, 'edges'], value: made } : { path: ['edging', nth], value: null }];
+  }).reverse();
+}
+
+/** The yarn of edgings that are worked in `name`, another or none. */
+const edgedIn = (data, name, other) => (data.edging || []).flatMap((one, nth) => (one.yarn === name ? [{ path: ['edging', nth, 'yarn'], value: other }] : []));
+const isOf = (edge, name) => edge.slice(0, edge.lastIndexOf('.')) === name;
+
 /** Every table of a key as [path, table], where a file may have one of them or several. */
 const entries = (data, key) => [].concat(data[key] || []).map((one, nth) => [Array.isArray(data[key]) ? [key, nth] : [key], one]);
 
@@ -129,6 +142,7 @@ export function renamed(data, number, name) {
     ...references(data, old).map((path) => ({ path, value: name })),
     ...caps(data, old, (into) => into.map((one) => (one === old ? name : one))),
     ...joins(data, old).map(([path, edge]) => ({ path, value: name + edge.slice(edge.lastIndexOf('.')) })),
+    ...edged(data, (edge) => (isOf(edge, old) ? name + edge.slice(edge.lastIndexOf('.')) : edge)),
   ];
 }
 
@@ -139,6 +153,7 @@ export function removed(data, number) {
   return [
     ...(data.piece || []).flatMap((one, nth) => (one.faces === name ? [{ path: ['piece', nth, 'faces'], value: null }] : [])),
     ...gone('seam', (seam) => (seam.join || []).some((edge) => String(edge).startsWith(`${name}.`))),
+    ...edged(data, (edge) => (isOf(edge, name) ? undefined : edge)),
     ...gone('progress', (one) => one.piece === name),
     ...gone('photo', (one) => one.place === name).map(({ path }) => ({ path: [...path, 'place'], value: 'top' })),
     ...caps(data, name, (into) => into.filter((one) => one !== name)),
@@ -164,6 +179,7 @@ export function yarnRenamed(data, number, name) {
   const swap = (list) => list.map((one) => (one === old ? name : one));
   return [
     { path: ['yarn', number, 'name'], value: name },
+    ...edgedIn(data, old, name),
     ...stripesOf(data).flatMap(([path, own]) => [
       ...['order', 'use_up'].filter((key) => (own[key] || []).includes(old)).map((key) => ({ path: [...path, key], value: swap(own[key]) })),
       ...ofKinds(own, old).map((kind) => ({ path: [...path, kind], value: name })),
@@ -219,6 +235,7 @@ export function yarnRemoved(data, number) {
   const others = data.yarn.filter((_, nth) => nth !== number).map((one) => one.name);
   return [
     ...stripesOf(data).flatMap(([path, own]) => withoutYarn(path, own, name, others)),
+    ...edgedIn(data, name, null),
     { path: ['yarn', number], value: null },
   ];
 }

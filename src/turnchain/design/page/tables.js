@@ -35,13 +35,15 @@ const swatch = (value) => (Array.isArray(value) && value.length ? tables(value).
 /** `data` with what the page can show. */
 export function shaped(data) {
   const seam = (tables(data.seam) || []).map((one) => ({ ...one, join: words(one.join) || [] }));
+  const edging = (tables(data.edging) || []).map((one) => kept(one, { edges: (edges) => [].concat(edges).map(String) }));
   return {
     ...kept(data, {
-      piece: tables, yarn: tables, stripes, fabric, wearer: table, swatch, progress: (one) => tables(one) || table(one), photo: tables, seam: tables, allowance: table,
+      piece: tables, yarn: tables, stripes, fabric, wearer: table, swatch, progress: (one) => tables(one) || table(one), photo: tables, seam: tables, edging: tables, allowance: table,
     }),
     piece: tables(data.piece) && tables(data.piece).map(piece),
     yarn: tables(data.yarn) && tables(data.yarn).map((one) => named(kept(one, {}))),
     seam,
+    edging,
   };
 }
 
