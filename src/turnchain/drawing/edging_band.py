@@ -2,7 +2,7 @@
 
 In: a setting, and how far from the cloth its marks stand. Out: how much room the bands take, and scene items. Where
 stitches would be too small to tell apart there are rows alone. A chart that leaves rows or columns out has no bands,
-nor has one with a key of a few lines: they would crowd it. A narrow neck has none either.
+nor has one with a key of a few lines: they would crowd it. A narrow or shallow neck has none either.
 """
 
 from __future__ import annotations
@@ -12,7 +12,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
-from typing import Final
 
 from turnchain.drawing import fastenings
 from turnchain.drawing.edged import Side, sides
@@ -21,6 +20,7 @@ from turnchain.drawing.folds import NO_FOLDS, Folds
 from turnchain.drawing.lines import Px, between, longest, offset, smoothed
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet, Where
+from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment.edging import planned
 from turnchain.garment.edging import words as edging_words
@@ -36,7 +36,7 @@ AIR = 0.35  # between the cloth and a band, the same
 LABEL = 0.72  # the words of its count, the same
 LEAST_PACE, LEAST_ROW = 0.3, 0.45  # so much of the edge, and of its row, takes a stitch that is drawn, the same
 BESIDE = (0.5, 0.4, 0.6)  # where the count may stand, as shares of the longest part: between buttonholes
-NARROW: Final = 14  # half pitches: a neck less wide has no band
+NARROW, SHALLOW = 14, 6  # half pitches and rows: a neck less wide or less deep has no band
 ARM = 0.34  # how far the strokes of a stitch reach from its middle, over the smaller of its sides
 
 
@@ -68,7 +68,7 @@ def bands(plan: Plan, name: str, hand: str) -> tuple[EdgingBand, ...]:
             if (piece, copy) == (name, 0):
                 line = _line(plan.piece(name), side, hand)
                 where = _where(line, side.stretch.run.name)
-                if where != "neck" or _wide(plan.piece(name)):
+                if where != "neck" or _roomy(plan.piece(name)):
                     found.append(EdgingBand(where, side, one.asked.stitch, yarn.name if yarn else None, line))
     return tuple(found)
 
@@ -90,13 +90,14 @@ def _where(line: Sequence[tuple[Fraction, Fraction]], run: str) -> Where:
     return "below" if right > 0 else "above"
 
 
-def _wide(piece: PiecePlan) -> bool:
-    """Whether what lies between two parts of a piece has room for a band; so has a neck that divides none."""
+def _roomy(piece: PiecePlan) -> bool:
+    """Whether what lies between two parts of a piece has room for a band beside their marks; so has a neck that divides
+    none."""
     gaps = [
         abs(far - row.edge(side).at)
-        for row in piece.rows for side in ("left", "right") if (far := piece.across_neck(row, side)) is not None
+        for row in piece.rows for side in SIDES if (far := piece.across_neck(row, side)) is not None
     ]  # fmt: skip
-    return min(gaps, default=NARROW) >= NARROW
+    return not gaps or (min(gaps) >= NARROW and len(gaps) >= 2 * SHALLOW)
 
 
 # ---------------------------------------------------------------------------------------------------- how much room
