@@ -1,6 +1,7 @@
 """Builds the gallery: everything that turnchain makes of each pattern in gallery/patterns.
 
-In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file, and the stitch library. Run
+In: patterns/*.toml, written by hand. Out: a folder for each, named after its pattern file, and the stitch library; of
+the cardigan with its button bands, whose pattern stands beside them, two pictures alone. Run
 it after any change that shows in a picture: ``python gallery/build.py``. The tests compare what is here with what would
 be built.
 """
@@ -11,6 +12,7 @@ import shutil
 import tempfile
 from pathlib import Path
 
+import turnchain
 from turnchain.drawing.looks import Look
 from turnchain.making.everything import make_all
 from turnchain.pages.fabrics_page import fabrics_page
@@ -43,7 +45,16 @@ def build_fabrics(folder: Path) -> None:
     (folder / "fabrics.html").write_text(fabrics_page(), "utf-8")
 
 
+def build_cardigan(folder: Path) -> None:
+    """Writes into ``folder`` the fabric of the cardigan and the chart of its right front."""
+    plan = turnchain.plan(turnchain.load(GALLERY / "cardigan" / "tide_mill_cardigan.toml"))
+    folder.mkdir(exist_ok=True)
+    turnchain.save(turnchain.stripes(plan, width=WIDTH), folder / "stripes.png")
+    turnchain.save(turnchain.chart(plan, "right front", width=WIDTH), folder / "right-front.png")
+
+
 if __name__ == "__main__":
+    build_cardigan(GALLERY / "cardigan")
     build_fabrics(GALLERY / "fabrics")
     for pattern in patterns():
         build(pattern, GALLERY / pattern.stem)

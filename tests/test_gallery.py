@@ -57,10 +57,21 @@ def test_the_stitch_library_stands_there_as_it_is_made(tmp_path: Path) -> None:
     assert kept.read_text("utf-8") == (tmp_path / "fabrics.html").read_text("utf-8"), "python gallery/build.py"
 
 
+@pytest.mark.slow
+def test_the_cardigan_has_its_button_bands(tmp_path: Path) -> None:
+    """As it is made, and small enough to travel."""
+    build.build_cardigan(tmp_path)
+    kept = TOP / "gallery" / "cardigan"
+    for name in ("stripes.png", "right-front.png"):
+        found, expected = (kept / name).read_bytes(), (tmp_path / name).read_bytes()
+        assert len(found) < MOST_PICTURE
+        assert np.abs(opened(found).astype(int) - opened(expected)).max(initial=0) <= 1, "python gallery/build.py"
+
+
 def test_there_are_patterns_enough_and_each_folder_has_one() -> None:
     assert len(PATTERNS) >= 3
     folders = {folder.name for folder in (TOP / "gallery").iterdir() if folder.is_dir() and folder.name[0] not in "._"}
-    apart = {"fabrics", "options", "screens", "sheets"}  # built by scripts of their own
+    apart = {"cardigan", "fabrics", "options", "screens", "sheets"}  # built by scripts of their own
     assert folders - apart == {"patterns", *PATTERNS}
 
 

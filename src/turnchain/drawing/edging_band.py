@@ -2,7 +2,8 @@
 
 In: a setting, and how far from the cloth its marks stand. Out: how much room the bands take, and scene items. Where
 stitches would be too small to tell apart there are rows alone. A chart that leaves rows or columns out has no bands,
-nor has one with a key of a few lines: they would crowd it. A narrow or shallow neck has none either.
+nor has one with a key of a few lines: they would crowd it. A step, and a narrow or shallow neck, have none
+either.
 """
 
 from __future__ import annotations
@@ -67,8 +68,9 @@ def bands(plan: Plan, name: str, hand: str) -> tuple[EdgingBand, ...]:
         for (piece, copy), side in sides(plan, one):
             if (piece, copy) == (name, 0):
                 line = _line(plan.piece(name), side, hand)
-                where = _where(line, side.stretch.run.name)
-                if where != "neck" or _roomy(plan.piece(name)):
+                where, run = _where(line, side.stretch.run.name), side.stretch.run
+                step = where in ("above", "below") and run.meets == "row ends"  # the marks of its rows stand there
+                if not step and (where != "neck" or _roomy(plan.piece(name))):
                     found.append(EdgingBand(where, side, one.asked.stitch, yarn.name if yarn else None, line))
     return tuple(found)
 
