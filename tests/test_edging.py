@@ -115,6 +115,43 @@ def test_a_dc_border_has_five_in_a_corner_and_three_to_two_rows() -> None:
     assert one.counts == (200 + 4 * 5, 200 + 4 * 9)
 
 
+@pytest.mark.parametrize(("fabric", "stitch", "to_rows", "rows"), [
+    ("solid-dc", "sc", 2, 1),  # knittinghelp forum, thread 55500: 2 sc to a row of dc
+    ("solid-dc", "dc", 3, 2),  # sharky-knows: 3 UK tr to two row ends of UK tr
+    ("solid-sc", "hdc", 1, 1),  # crochetspot.com, "Crochet Evenly Around": 1 hdc to a row of sc
+])  # fmt: skip
+def test_rates_along_row_ends_are_the_published_ones(fabric: str, stitch: str, to_rows: int, rows: int) -> None:
+    swatch = f'title = "x"\n[swatch]\nclusters = 16\nwidth = 10\nrows = 10\nheight = 10\n[fabric]\nkind = "{fabric}"\n'
+    piece = '[[piece]]\nname = "square"\nwidth = 20\nlength = 12\n[[edging]]\nedges = "square.left"\n'
+    plan = plan_of(f'{swatch}{piece}stitch = "{stitch}"\n')
+    one = only(plan)
+    assert held(plan) == []
+    (met,) = one.parts[0].places
+    assert met.what == "row end"
+    assert met.even.stitches * rows == met.even.places * to_rows
+
+
+@pytest.mark.parametrize(("stitch", "corner"), [
+    ("sc", 3),  # knittinghelp forum, thread 55500; engineeredcrochet.blogspot.com, 2013-12
+    ("dc", 5),  # engineeredcrochet.blogspot.com, 2013-12
+])  # fmt: skip
+def test_corners_are_the_published_ones(stitch: str, corner: int) -> None:
+    """As told: so many into every corner of a piece that is edged all round, and again in its middle one."""
+    text = finishing.text(plan_of(BLANKET.replace("rows = 3", f'rows = 2\nstitch = "{stitch}"')))
+    assert text.count(f"; {corner} in the corner") == 4
+    assert f"{corner} in the middle one of each of 4 corners" in text
+
+
+@pytest.mark.parametrize(("stitches", "more", "segment"), [
+    (110, 10, 11),  # by the rule of segments in the round: 10 of 11; in rows 11 of 10 is its other half
+    (40, 4, 10),  # the same; "Crocheting For Dummies" has 5 segments of 8 in a row, which end with none
+])  # fmt: skip
+def test_changes_all_round_part_it_into_as_many_segments(stitches: int, more: int, segment: int) -> None:
+    """m changes in a round make m segments, alike where they come out."""
+    even = spread(stitches + more, stitches)
+    assert (even.each, even.more, even.gaps) == (1, 1, ((segment, more),))
+
+
 def test_yarn_follows_length_and_rows() -> None:
     """142.5 cm round, 3 rows of 0.625 cm, 8 and 16 stitches of 0.625 cm more; 0.12 g to a square cm and 15 % over."""
     plan = plan_of(BLANKET)

@@ -15,7 +15,6 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import borders, openings
 from turnchain.garment.borders import SC_HEIGHT_IN_ROWS, SC_IN_A_CORNER
 from turnchain.garment.edging import buttonholes, planned, ties
-from turnchain.garment.edging.places import HEIGHT
 from turnchain.garment.edging.planned import EdgingPart, PlannedEdging
 from turnchain.garment.stretches import EdgeStretch
 from turnchain.records import frozen
@@ -96,7 +95,7 @@ def _edged(plan: Plan) -> Iterator[_Edged]:
     """The edgings that the pattern asks for."""
     for one in planned.every(plan):
         yarn = planned.yarn_of(plan, one.asked)
-        yield yarn.name if yarn else None, HEIGHT[one.asked.stitch], sides(plan, one)
+        yield yarn.name if yarn else None, one.gauge.row / one.pieces[0].cluster_row, sides(plan, one)
 
 
 def sides(plan: Plan, one: PlannedEdging) -> list[tuple[_Copy, Side]]:

@@ -25,7 +25,6 @@ from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment.edging import planned
 from turnchain.garment.edging import words as edging_words
-from turnchain.garment.edging.places import HEIGHT
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
 from turnchain.records import frozen
@@ -44,13 +43,14 @@ ARM = 0.34  # how far the strokes of a stitch reach from its middle, over the sm
 @frozen
 class EdgingBand:
     """An edging along one edge of a piece, ``where`` it lies on the chart: the ``side`` with its stitches, which are of
-    a ``stitch`` (US) in a ``yarn``, and the ``line`` it follows, (half pitches, cm from the foundation), with the piece
-    at its left."""
+    a ``stitch`` (US) in a ``yarn``, each ``high`` in rows of clusters; and the ``line`` it follows, (half pitches, cm
+    from the foundation), with the piece at its left."""
 
     where: Where
     side: Side
     stitch: str
     yarn: str | None
+    high: float
     line: tuple[tuple[Fraction, Fraction], ...]
 
 
@@ -64,14 +64,14 @@ def bands(plan: Plan, name: str, hand: str) -> tuple[EdgingBand, ...]:
     """The bands along the first copy of a piece, as a maker of that ``hand`` sees it."""
     found = []
     for one in planned.every(plan):
-        yarn = planned.yarn_of(plan, one.asked)
+        yarn, high = planned.yarn_of(plan, one.asked), float(one.gauge.row / one.pieces[0].cluster_row)
         for (piece, copy), side in sides(plan, one):
             if (piece, copy) == (name, 0):
                 line = _line(plan.piece(name), side, hand)
                 where, run = _where(line, side.stretch.run.name), side.stretch.run
                 step = where in ("above", "below") and run.meets == "row ends"  # the marks of its rows stand there
                 if not step and (where != "neck" or _roomy(plan.piece(name))):
-                    found.append(EdgingBand(where, side, one.asked.stitch, yarn.name if yarn else None, line))
+                    found.append(EdgingBand(where, side, one.asked.stitch, yarn.name if yarn else None, high, line))
     return tuple(found)
 
 
@@ -117,7 +117,7 @@ def rooms(setting: Setting, frame: Frame, folds: Folds, words: float, rise: floa
 
 def thickness(band: EdgingBand, words: float, rise: float) -> float:
     """How thick a band is, in px: to scale where that is neither too thin for words nor crowds the chart."""
-    return min(max(len(band.side.rows) * float(HEIGHT[band.stitch]) * rise, LEAST * words), MOST * words)
+    return min(max(len(band.side.rows) * band.high * rise, LEAST * words), MOST * words)
 
 
 # ---------------------------------------------------------------------------------------------------------- as drawn
