@@ -17,7 +17,7 @@ from random import Random
 from typing import Any, NamedTuple
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from turnchain.errors import PatternError
@@ -551,8 +551,13 @@ def test_no_plan_of_an_outline_is_better(small: tuple[Piece, Swatch, Fabric]) ->
     nothing_better_or_too_narrow(*small)
 
 
+#: One row, which has room in its own phase and not in that of a second.
+LOW = Piece("low", "sideways", width=Fraction(1, 2), length=Fraction(2, 5), row_plan="alternate")
+
+
 @thorough(60)
 @given(plain_panels())
+@example((LOW, Swatch(Fraction(3), Fraction(12, 5), Fraction(3), Fraction(3)), Fabric(3, 0)))
 def test_no_plan_of_a_plain_piece_is_better(small: tuple[Piece, Swatch, Fabric]) -> None:
     nothing_better_or_too_narrow(*small)
 
