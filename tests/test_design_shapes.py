@@ -147,7 +147,7 @@ def test_changes_of_pieces_reach_mirror_images_and_caps(page: Any) -> None:
             const piece = [{ name: 'left front', armhole: {} }, { name: 'back', armhole: {} },
                 { name: 'right front', mirror: 'left front' },
                 { name: 'sleeve', cap: { into: ['left front', 'back'] } },
-                { name: 'cuff', cap: { into: ['left front'] } }];
+                { name: 'cuff', cap: { into: ['left front'] } }, { name: 'hem', begin_on: 'left front.first' }];
             const striped = { yarn: [{ name: 'Reed' }, { name: 'Silt' }], stripes: { sc: 'Reed' } };
             return [renamed({ piece }, 0, 'bib'), removed({ piece }, 0), mirrorOf({ piece }, 1, 'other'),
                 newPiece({}, 'half_triangle', 'shawl'), [yarnRenamed(striped, 0, 'Rush'), yarnRemoved(striped, 0)]];
@@ -160,8 +160,10 @@ def test_changes_of_pieces_reach_mirror_images_and_caps(page: Any) -> None:
     assert {"path": ["piece", 3, "cap", "into"], "value": ["bib", "back"]} in renamed
     assert {"path": ["piece", 3, "cap", "into"], "value": ["back"]} in removed
     assert {"path": ["piece", 4, "cap"], "value": None} in removed
+    assert {"path": ["piece", 5, "begin_on"], "value": "bib.first"} in renamed
+    assert {"path": ["piece", 5, "begin_on"], "value": None} in removed
     assert removed[-2:] == [{"path": ["piece", 2], "value": None}, {"path": ["piece", 0], "value": None}]
-    assert mirror == [{"path": ["piece", 5], "value": {"name": "other", "mirror": "back"}}]
+    assert mirror == [{"path": ["piece", 6], "value": {"name": "other", "mirror": "back"}}]
     assert triangle == {"name": "shawl", "half_triangle": {"width": 120, "height": 60}}
 
 

@@ -21,7 +21,7 @@ from turnchain.proof import figures
 from turnchain.proof.compared import joined
 from turnchain.proof.printed.report import read_report
 from turnchain.proof.proving import prove, worked_from_words
-from turnchain.reading.pattern_file import read_text
+from turnchain.reading.pattern_file import read_sizes, read_text
 from turnchain.wording import words
 from turnchain.wording.tables import told_in
 
@@ -83,6 +83,12 @@ def test_two_pieces_that_are_no_bag_are_joined_as_well() -> None:
     assert [(seam.one.name, seam.other.name) for seam in seams.of(plan)] == [("one half.first", "other half.first")]
     check_once(plan)
     assert "joined as it is worked" in seam_words.lines(plan)[0]
+
+
+def test_in_a_size_without_the_other_piece_it_begins_with_a_chain() -> None:
+    text = f'sizes = ["S", "M"]\n{HEAD}[[piece]]\n{FRONT}\ncount = "1 (-)"\n[[piece]]\n{BACK}\n'
+    begun = [[piece.begin_on for piece in pattern.pieces] for pattern in read_sizes(text, "x.toml")]
+    assert begun == [[None, "bag front.first"], [None]]
 
 
 def pullover() -> Plan:

@@ -173,7 +173,10 @@ def _edged(edging: Raw, gone: set[object]) -> Raw:
 def _unpaired(piece: object, names: set[object]) -> object:
     if not isinstance(piece, dict):
         return piece
-    return {key: value for key, value in piece.items() if key not in ("faces", "mirror") or value not in names}
+    tied = {key for key in ("faces", "mirror") if piece.get(key) in names}
+    if str(piece.get("begin_on")).removesuffix(".first") in names:
+        tied.add("begin_on")
+    return {key: value for key, value in piece.items() if key not in tied}
 
 
 def _joined(seam: Raw) -> list[object]:

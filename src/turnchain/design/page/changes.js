@@ -124,6 +124,9 @@ const references = (data, name) => ['piece.faces', 'piece.mirror', 'progress.pie
   return entries(data, key).filter(([, one]) => one[last] === name).map(([path]) => [...path, last]);
 });
 
+/** The pieces that are begun on the first row of a piece. */
+const begun = (data, name) => entries(data, 'piece').filter(([, one]) => one.begin_on === `${name}.first`).map(([path]) => [...path, 'begin_on']);
+
 /** The caps that go into a piece, changed. */
 function caps(data, name, change) {
   return (data.piece || []).flatMap((one, nth) => {
@@ -140,6 +143,7 @@ export function renamed(data, number, name) {
   return [
     { path: ['piece', number, 'name'], value: name },
     ...references(data, old).map((path) => ({ path, value: name })),
+    ...begun(data, old).map((path) => ({ path, value: `${name}.first` })),
     ...caps(data, old, (into) => into.map((one) => (one === old ? name : one))),
     ...joins(data, old).map(([path, edge]) => ({ path, value: name + edge.slice(edge.lastIndexOf('.')) })),
     ...edged(data, (edge) => (isOf(edge, old) ? name + edge.slice(edge.lastIndexOf('.')) : edge)),
@@ -152,6 +156,7 @@ export function removed(data, number) {
   const gone = (key, test) => entries(data, key).filter(([, one]) => test(one)).map(([path]) => ({ path, value: null })).reverse();
   return [
     ...(data.piece || []).flatMap((one, nth) => (one.faces === name ? [{ path: ['piece', nth, 'faces'], value: null }] : [])),
+    ...begun(data, name).map((path) => ({ path, value: null })),
     ...gone('seam', (seam) => (seam.join || []).some((edge) => String(edge).startsWith(`${name}.`))),
     ...edged(data, (edge) => (isOf(edge, name) ? undefined : edge)),
     ...gone('progress', (one) => one.piece === name),
