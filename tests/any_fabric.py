@@ -23,26 +23,51 @@ from turnchain.pattern import Fabric, Pattern, Piece
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
 
-OTHERS = [name for name in names() if clusters_of(name) is None]
+BARE = [name for name in names() if recipe_of(Fabric(kind=name)).bare]
+OTHERS = [name for name in names() if clusters_of(name) is None and name not in BARE]
 
 
-def fabric_at(rng: Random) -> Fabric:
-    """Half of them made otherwise than of clusters in spaces."""
+def fabric_at(rng: Random, bare: bool = False) -> Fabric:
+    """Half of them made otherwise than of clusters in spaces; ``bare``: all of those without edge stitches."""
+    if bare:
+        return bare_at(rng)
     if rng.random() < 0.5:
         return Fabric(kind=rng.choice(OTHERS))
     cluster = rng.randint(1, 5)
     return Fabric(cluster, rng.randint(0 if cluster > 1 else 1, 3), rng.choice(("sc", "hdc", "dc", "tr")))  # type: ignore[arg-type]
 
 
-def _pattern(rng: Random, piece: Piece) -> Pattern:
+def bare_at(rng: Random) -> Fabric:
+    """A fabric of the package, or a maker's own of clusters that a counted turning chain can begin."""
+    if rng.random() < 0.5:
+        return Fabric(kind=rng.choice(BARE))
+    cluster, gap = rng.randint(2, 5), rng.randint(0, 3)
+    stitch = rng.choice(("hdc", "dc", "tr"))
+    cluster = max(cluster, 2 if gap else 3)
+    own = {"edges": "bare", "unit": " ".join([stitch] * cluster), "gap": gap, "counts": True}
+    own["edge"] = " ".join(["ch"] * gap) or stitch
+    return Fabric(kind="mine.toml", own=tuple(sorted(own.items())))
+
+
+def _pattern(rng: Random, piece: Piece, bare: bool = False) -> Pattern:
     stripes = _stripes(rng)
-    return Pattern("Random", (_swatch(rng),), (piece,), fabric_at(rng), YARNS if stripes else (), stripes)
+    return Pattern("Random", (_swatch(rng),), (piece,), fabric_at(rng, bare), YARNS if stripes else (), stripes)
 
 
-def planned_of_any(seed: int, rows: int = 22, clusters: int = 10) -> Plan | None:
+def planned_of_bare(seed: int) -> Plan | None:
+    """A planned pattern of clusters without edge stitches."""
+    return planned_of_any(seed, bare=True)
+
+
+def walk_of_bare(seed: int) -> Plan:
+    """A walk of clusters without edge stitches."""
+    return walk_of_any(seed, bare=True)
+
+
+def planned_of_any(seed: int, rows: int = 22, clusters: int = 10, bare: bool = False) -> Plan | None:
     """A planned pattern; None where that pattern cannot be planned, which the planner has said."""
     rng = Random(seed)
-    pattern = _pattern(rng, Piece("any"))
+    pattern = _pattern(rng, Piece("any"), bare)
     gauge = gauge_of(pattern.swatches)
     piece = rng.choice((_panel, _outline))(rng, gauge.pitch, gauge.row, rows, clusters)
     if recipe_of(pattern.fabric).stacked:
@@ -66,11 +91,11 @@ def file_of_any(seed: int) -> File:
     return File(made.seed, {**made.tables, "fabric": said, "piece": pieces}, made.units)
 
 
-def walk_of_any(seed: int, rows: int = 12, clusters: int = 8) -> Plan:
+def walk_of_any(seed: int, rows: int = 12, clusters: int = 8, bare: bool = False) -> Plan:
     """A piece whose edges wander by every move of its fabric's table, and by steps."""
     rng = Random(seed)
-    pattern = _pattern(rng, Piece("walk", width=Fraction(10), length=Fraction(10)))
-    if recipe_of(pattern.fabric).slit:  # its edges stay straight
+    pattern = _pattern(rng, Piece("walk", width=Fraction(10), length=Fraction(10)), bare)
+    if recipe_of(pattern.fabric).slit or recipe_of(pattern.fabric).alternating:  # its edges stay straight
         pattern = replace(pattern, fabric=Fabric())
     return walk_of(rng, pattern, recipe_of(pattern.fabric), rows, clusters)
 

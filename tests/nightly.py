@@ -244,11 +244,13 @@ def unproved(make: Callable[[int], Plan | None], seed: int, measured: bool = Tru
 
 def fabric_proved(seed: int) -> tuple[int, list[str]]:
     """A pattern of any fabric, by its seed in turn planned, a walk, and a whole file."""
-    from any_fabric import file_of_any, planned_of_any, walk_of_any
+    from any_fabric import file_of_any, planned_of_any, planned_of_bare, walk_of_any, walk_of_bare
     from end_to_end import planned
 
     if seed % 3 == 1:
-        return unproved(walk_of_any, seed, measured=False)
+        return unproved(walk_of_any if seed % 2 else walk_of_bare, seed, measured=False)
+    if seed % 6 == 0:
+        return unproved(planned_of_bare, seed)
     return unproved(planned_of_any if seed % 3 == 0 else lambda one: planned(file_of_any(one)), seed)
 
 

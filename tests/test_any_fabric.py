@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import pytest
 
-from any_fabric import file_of_any, planned_of_any, walk_of_any
+from any_fabric import file_of_any, planned_of_any, planned_of_bare, walk_of_any, walk_of_bare
 from end_to_end import planned
 from nightly import unproved
 
@@ -27,6 +27,29 @@ def test_planned_pieces_of_any_fabric_are_proved(block: int) -> None:
 def test_walks_of_any_fabric_are_proved(block: int) -> None:
     for seed in range(block, 36, 3):
         assert unproved(walk_of_any, seed, measured=False)[1] == []
+
+
+@pytest.mark.quick(0)
+@pytest.mark.parametrize("block", range(2))
+def test_clusters_without_edge_stitches_are_proved(block: int) -> None:
+    proved = 0
+    for seed in range(block, 24, 2):
+        rows, reasons = unproved(planned_of_bare, seed)
+        assert reasons == []
+        proved += rows
+        assert unproved(walk_of_bare, seed, measured=False)[1] == []
+    assert proved > 60
+
+
+@pytest.mark.parametrize("seed", [9, 11, 39, 119, 1029])
+def test_walks_without_edge_stitches_that_went_wrong(seed: int) -> None:
+    """A long way to the outermost stitch of a step out, single clusters, clusters beside a turning chain on row 1, a
+    foundation of a multiple less some chains."""
+    assert unproved(walk_of_bare, seed, measured=False)[1] == []
+
+
+def test_a_row_of_one_stitch_and_its_turning_chain() -> None:
+    assert unproved(planned_of_bare, 2121)[1] == []
 
 
 @pytest.mark.slow

@@ -21,7 +21,10 @@ from turnchain.proof.proving import prove
 from turnchain.records import replace
 
 PLACES = ["post", "edge", "extra", "half", "tip", "gap 1", "unit 1", "gap 2", "unit 2"]
-FABRICS = {"staggered": ("open", "closed"), "stacked": ("v", "double-v", "shell"), "whole": ("mesh", "solid-sc")}
+FABRICS = {
+    "staggered": ("open", "closed"), "stacked": ("v", "double-v", "shell"), "whole": ("mesh", "solid-sc"),
+    "bare": ("bare-open", "bare-closed"),
+}  # fmt: skip
 WALKS = 30
 
 
@@ -31,17 +34,19 @@ def falsified() -> Iterator[tuple[str, str, dict[str, Any]]]:
         data = dict(library._data(f"edges/{table}.toml"))
         for nth, move in enumerate(data["move"]):
             for key in ("to", "by", "unit", "start", "end"):
-                for value in _others(key, move[key]):
+                for value in _others(key, move.get(key, ""), list(data["kind"])):
                     made = copy.deepcopy(data)
                     made["move"][nth][key] = value
-                    yield table, f"{table}, {move['name']} from {move['from']}: {key} {move[key]} as {value}", made
+                    yield table, f"{table}, {move['name']} from {move['from']}: {key} {move.get(key)} as {value}", made
 
 
-def _others(key: str, value: Any) -> list[Any]:
+def _others(key: str, value: Any, kinds: list[str]) -> list[Any]:
     if key == "by":
         return [value - 1, value + 1]
     if key == "to":
-        return ["flush" if value == "spaced" else "spaced"]
+        return [kind for kind in kinds if kind != value] or ["flush"]
+    if not value:  # a place for an edge stitch that there is not
+        return ["post"]
     if " + " in value:
         return ["post", "unit 1", "post + unit 2"]
     at = PLACES.index(value)

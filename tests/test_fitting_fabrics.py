@@ -16,7 +16,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from test_fitting import STEP, Edge, Wanted, _finer, _scaled, edges, line_reads_alike, near, thorough
+from test_fitting import FORCED_IN, STEP, Edge, Wanted, _finer, _scaled, edges, line_reads_alike, near, thorough
 from turnchain.errors import PatternError
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.planning import moves
@@ -26,21 +26,25 @@ from workable import gauge, outlines, swatches
 
 
 class Rules(NamedTuple):
-    """Of one edge table: the half pitches in its unit, the phases, and the centre lines of mirrored edges."""
+    """Of one edge table: the half pitches in its unit, the phases, and the centre lines of mirrored edges; ``shift``
+    is 1 where units stand over gaps."""
 
     stride: int
     phases: tuple[int, ...]
     centres: tuple[Fraction, ...]
+    shift: int = 0
 
-    def units(self, left: int, right: int, phase: int) -> int:
+    def units(self, left: int, right: int, phase: int, row: int) -> int:
         """How many units a row has between these edges."""
         if self.stride == 2:
             return right - left - 1  # one at every whole pitch between
-        return sum((at - phase) % 2 == 0 for at in range(left + 1, right))
+        return sum((at - phase - self.shift * row) % 2 == 0 for at in range(left + 1, right))
 
     def price(self, out: int, position: int, row: int, phase: int, starts: bool) -> int | None:
         """Every row may go in or out by one unit of the edges for nothing; a step out is of whole pitches, and made
-        where a row starts."""
+        where a row starts. Over gaps an edge with a gap and an edge stitch below goes in by force."""
+        if self.shift and out == -1 and (position - phase - row + 1) % 2 == 0:
+            return FORCED_IN
         if abs(out) <= 1:
             return 0
         if out < 0:
@@ -50,7 +54,11 @@ class Rules(NamedTuple):
 
 STACKED = Rules(1, (0, 1), (Fraction(0),))
 WHOLE = Rules(2, (0,), (Fraction(0), Fraction(1, 2)))
-KINDS = {"v": STACKED, "shell": STACKED, "wide-v": STACKED, "mesh": WHOLE, "solid-sc": WHOLE, "solid-dc": WHOLE}
+BARE = Rules(1, (0, 1), (Fraction(0),), shift=1)
+KINDS = {
+    "v": STACKED, "shell": STACKED, "wide-v": STACKED, "mesh": WHOLE, "solid-sc": WHOLE, "solid-dc": WHOLE,
+    "bare-open": BARE, "bare-closed": BARE,
+}  # fmt: skip
 
 
 class Rank(NamedTuple):
@@ -95,7 +103,9 @@ def every_rank(wanted: Wanted, rules: Rules, rows: int, bound: Fraction) -> Iter
 
             def room(row: int, reach: int, phase: int = phase, across: int = int(2 * centre)) -> bool:
                 low, high = (across - reach, reach) if both else sorted((0, sign * reach))
-                return (both or reach > 0) and rules.units(low, high, phase) > 0
+                if row == 1 and rules.shift and (high - low) % 2:
+                    return False  # rows that alternate are an even number of half pitches wide
+                return (both or reach > 0) and rules.units(low, high, phase, row) > 0
 
             first = near(targets[0], scale, most)
             copies = 2 if both else 1
@@ -112,7 +122,7 @@ def rank_of(wanted: Wanted, rules: Rules, rows: list[tuple[int, int]], phase: in
     base = Fraction(left + right, 2) if wanted.lr_mirror else Fraction(left if "right" in wanted.shaped else right)
     if wanted.lr_mirror:
         assert all(a + b == left + right for a, b in rows), "both edges alike"
-    assert all(rules.units(a, b, phase) > 0 for a, b in rows)
+    assert all(rules.units(a, b, phase, number) > 0 for number, (a, b) in enumerate(rows, start=1))
     for name in wanted.shaped:
         sign, shape = (1, wanted.right) if name == "right" else (-1, wanted.left)
         edge = [b if sign == 1 else a for a, b in rows]
@@ -147,7 +157,8 @@ def nothing_better(piece: Piece, swatch: Swatch, kind: str) -> None:
     rules = KINDS[kind]
     wanted = wanted_of(piece, swatch, rules)
     try:
-        plan = plan_pattern(Pattern("Small", (swatch,), (piece,), Fabric(kind=kind))).pieces[0]
+        asked = replace(piece, row_plan="alternate") if rules.shift else piece
+        plan = plan_pattern(Pattern("Small", (swatch,), (asked,), Fabric(kind=kind))).pieces[0]
     except PatternError:
         assert best_of_all(wanted, rules, Fraction(30)) is None
         return

@@ -119,7 +119,7 @@ def test_a_published_chain_of_99() -> None:
 
 def test_edges_without_a_chain_are_straight() -> None:
     """There an edge that goes out by half a cluster is worked as a straight one is."""
-    assert "in a fabric without chains beside its edge stitches edges are straight" in refused(
+    assert "in a fabric whose rows look alike whatever their edges are these are straight" in refused(
         'kind = "slit"', "neck = { shoulder = 15, depth = 8 }"
     )
     assert "two rows at the least" in refused('kind = "slit"', "exact_rows = 1")

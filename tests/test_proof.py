@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+import bare_rows
 import solid_rows
 import turnchain.proof
 from nightly import figures_of_file, planned_at, unproved, walk_at
@@ -750,7 +751,7 @@ CANNOT: dict[str, Refused] = {
 }
 
 
-CANNOT |= solid_rows.CANNOT
+CANNOT |= solid_rows.CANNOT | bare_rows.CANNOT
 
 
 @pytest.mark.parametrize("words", CANNOT)
@@ -1119,7 +1120,7 @@ CANNOT_FOLLOW: dict[str, Refused] = {
 }  # fmt: skip
 
 
-CANNOT_FOLLOW |= solid_rows.CANNOT_FOLLOW
+CANNOT_FOLLOW |= solid_rows.CANNOT_FOLLOW | bare_rows.CANNOT_FOLLOW
 
 
 @pytest.mark.parametrize("words", CANNOT_FOLLOW)

@@ -580,8 +580,9 @@ ONE_PROBLEM = [
     (
         "[swatch]",
         '[fabric]\nkind = "mos"\n[swatch]',
-        'fabric, kind: "mos"; must be "closed" or "double-v" or "mesh" or "mesh-2" or "moss" or "moss-slit" or '
-        '"offset-mesh" or "open" or "shell" or "slit" or "solid-dc" or "solid-hdc" or "solid-sc" or "v" or "wide-v", '
+        'fabric, kind: "mos"; must be "bare-closed" or "bare-open" or "closed" or "double-v" or "mesh" or "mesh-2" or '
+        '"moss" or "moss-plain" or "moss-slit" or "offset-mesh" or "open" or "shell" or "slit" or "solid-dc" or '
+        '"solid-hdc" or "solid-sc" or "v" or "wide-v", '
         'or a file of your own beside the pattern, such as "mine.toml" (did you mean "moss"?)',
     ),
     ("[[0, 36], [30, 24]]", "[[0, 36]]", 'piece "sleeve", outline: a list of 1; must be a list of 2 to 500'),

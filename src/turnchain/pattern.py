@@ -91,7 +91,7 @@ class Fabric:
     last: tuple[StitchName, ...] = ()
     then: Literal["", "staggered", "stacked"] = ""
     grouped: bool = False
-    start: Literal["", "flush", "spaced"] = ""
+    start: Literal["", "flush", "spaced", "bare"] = ""
     turning_chain: int | None = None
     turning_chain_counts: bool | None = None
     heights: tuple[tuple[str, Fraction], ...] = ()

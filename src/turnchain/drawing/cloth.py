@@ -265,9 +265,13 @@ class Stitches:
                 strands = partial(self._fan, first, rank, layer)
                 fans = self._along(f"cluster-{layer}", (first, rank), clusters, strands)
                 yield self._part(f"clusters-{layer}", fans), layer
-        for side in SIDES:
+        for side in self._posted(row):
             for layer in LAYERS:
                 yield self._part(f"edge-{layer}", [self._edge_stitch(row, side, layer)]), layer
+
+    def _posted(self, row: Row) -> tuple[Side, ...]:
+        """The sides at which ``row`` has an edge stitch."""
+        return tuple(side for side in SIDES if self.laid.piece.recipe.table.post(row.edge(side).kind))
 
     def _fine_stitches(self, row: Row) -> Iterator[tuple[str, str]]:
         """The same in few layers, each of them one use from edge to edge."""
@@ -275,7 +279,7 @@ class Stitches:
         yield from self._shadows(row)
         for layer in FINE_LAYERS:
             fans = self._along(f"cluster-{layer}", first, clusters, partial(self._fine_fan, first, layer))
-            ends = [self._edge_stitch(row, side, layer) for side in SIDES]
+            ends = [self._edge_stitch(row, side, layer) for side in self._posted(row)]
             yield self._part(f"stitches-{layer}", [*fans, *ends]), layer
 
     def _shadows(self, row: Row) -> Iterator[tuple[str, str]]:

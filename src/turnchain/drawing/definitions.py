@@ -93,10 +93,13 @@ class Definitions(StitchDefinitions):
                 old, way = under.edge(row.starts).at, float(stitches.foot[lead])  # evenly from there to the new edge
                 shift = moved_below.get(old, 0.0) * (way - heads[0]) / (way - old)
             middle = heads[len(heads) // 2] + shift
+            begins = symbol is Symbol.TURNING_CHAIN and self.grid.begins_unit(row)
+            if symbol is Symbol.SLIP_STITCH and self.grid.piece.recipe.bare:
+                middle = self._led(row, stitches, heads[0])
             foot, into = float(stitches.foot[group[0]]), Into(int(stitches.into[group[0]]))
             foot = self.on_drawn_head(row, foot, into) + moved_below.get(foot, 0.0)
             chained = into is Into.FOUNDATION or (symbol is Symbol.CHAIN and group[0] < lead)
-            if self.folded(row, middle, of_cluster=symbol is main) and not chained:
+            if self.folded(row, middle, of_cluster=symbol is main or begins) and not chained:
                 continue
             if symbol is main:
                 if chained and self.folded_chain(row, middle):
@@ -105,6 +108,8 @@ class Definitions(StitchDefinitions):
                 name, middle = self._dcs(row, foot, heads, into, shift, joined)
             elif symbol is Symbol.TURNING_CHAIN:
                 joined = bool(stitches.legs) and stitches.legs[0].place == group[0]
+                if begins:
+                    foot, middle = self._in_unit(row, foot, middle, into)
                 name = self.turning_chain(foot - middle, into, self.grid.start_gaps(row), row.starts, joined)
             elif symbol is Symbol.SLIP_STITCH:
                 name = self.slip_stitch()
@@ -132,11 +137,23 @@ class Definitions(StitchDefinitions):
         drawn = [self._in_fan(row, head, self.squeeze) + shift for head in heads]
         if joined:  # an edge stitch by itself
             return self.dc(Stem(foot - drawn[0]), into, joined), drawn[0]
-        if into is Into.FOUNDATION:
-            foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / max(1, self.grid.k - 1)))
+        foot, _ = self._in_unit(row, foot, heads[0], into)
         middle = drawn[len(drawn) // 2]
         outs = [self._out(row, head) for head in heads]
         return self.together(foot, drawn, into, outs), middle
+
+    def _led(self, row: Row, stitches: RowStitches, at: float) -> float:
+        """Where a slip stitch ``at`` a place is drawn: as far along from the outermost stitch below, as that is drawn,
+        to the place of the row's first one."""
+        old, new = self.grid.outermost_below(row), float(stitches.foot[_lead(stitches)])
+        below = self.on_drawn_head(row, old, Into.STITCH)
+        return below + (new - below) * (at - old) / (new - old)
+
+    def _in_unit(self, row: Row, foot: float, head: float, into: Into) -> tuple[float, float]:
+        """Where foot and head of a stitch of a unit are drawn, which stands in a fan."""
+        if into is Into.FOUNDATION:
+            foot = self._in_fan(row, foot, max(FEET, 1 - FEET_SHIFT / max(1, self.grid.k - 1)))
+        return foot, self._in_fan(row, head, self.squeeze)
 
     def parted(self, row: Row, side: Side) -> float:
         """How far, in half pitches to the right, the edge stitch at ``side`` is drawn from its place: in a neck without

@@ -30,7 +30,7 @@ from turnchain.units import SWATCH_WORDS, per_swatch
 from turnchain.wording import founding
 from turnchain.wording.alt_texts import clusters_words
 from turnchain.wording.instructions.row_steps import steps_of
-from turnchain.wording.instructions.steps import ChainFromHook, SolidIn, Work
+from turnchain.wording.instructions.steps import ChainFromHook, RestOfCluster, SolidIn, Work
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.naming import inside
 from turnchain.wording.tables import speech_of
@@ -139,7 +139,7 @@ class Samples:
             return speech.say("compact.tch.apart" if short else "key.tch.apart", n=chains)
         if short:
             return speech.say("compact.tch")
-        if not recipe.edge_chains or all(row.edge(row.starts).kind == "flush" for row in self.setting.rows):
+        if not recipe.edge_chains or all(row.edge(row.starts).kind != "spaced" for row in self.setting.rows):
             return speech.say("key.tch", n=chains)
         key = "key.tch.spaced" if recipe.edge_chains == 1 else "key.tch.more"
         return speech.say(key, n=chains, nth=speech.nth(chains + recipe.edge_chains))
@@ -327,7 +327,7 @@ def _gauge_words(speech: Speech, piece: PiecePlan, pattern: Pattern) -> str:
 def first_chain(piece: PiecePlan) -> int:
     """Which chain, counted from the hook (from 1), takes the first stitch of row 1: the one that the words tell."""
     steps = steps_of(piece, piece.rows[0])
-    places = (step.place for step in steps if isinstance(step, Work | SolidIn))
+    places = (step.place for step in steps if isinstance(step, Work | SolidIn | RestOfCluster))
     return next(place.number for place in places if isinstance(place, ChainFromHook))
 
 

@@ -17,6 +17,10 @@ Fabrics differ by where units are worked, which their edge table says (``into``,
                 worked beside it.
     stacked     each unit into the middle of the one below: V stitches, shells. The running phase is the same in every
                 row, so a straight edge stays flush (the first unit one half pitch inside), and all rows are alike.
+    bare        into the gaps too, with an edge stitch only where a gap lies at the edge. A bare edge is like a flush
+                one without its post: where a row begins so, the turning chain, which counts, is the first stitch of the
+                first unit, and slip stitches lead to its place; where one ends so, the post below stays unworked. A
+                bare edge goes half a pitch in or out, out by a unit in the outermost stitch below (tip).
     whole       single stitches into those of the row below: solid rows, mesh. Every edge is spaced, the first unit a
                 pitch inside, and J units fill 2J + 2 half pitches in every row.
 
@@ -25,6 +29,9 @@ them, that under its middle stitch. A stacked edge goes half a pitch in or out i
 filling are half a unit, in one place. A whole one goes a pitch: its post is worked over two stitches together, or has a
 unit beside it in its own place. Their tables (``data/edges``) say where each edge goes, ``places`` what that is in a
 row. Edges that go by whole pitches are fitted in these (``planning/job``).
+
+Where units of bare edges are single stitches (``Recipe.alternating``) they look like edge stitches, so that such pieces
+are straight: an edge is spaced where the next row goes into the gap there, bare where it stands on the stitch.
 
 A gap fabric may have nothing beside its edge stitches (``Recipe.slit``): at a spaced edge the slit there is the space,
 and rows look alike whatever their edges are, until the next row goes into the slit or does not. An increase would be

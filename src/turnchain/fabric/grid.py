@@ -157,13 +157,26 @@ class Grid:
         last = below.counts.dc + below.counts.tch - 1
         return [last - place.target for place in units], last - end.target
 
+    def begins_unit(self, row: Row) -> bool:
+        """Whether the turning chain of ``row`` is the first stitch of its first unit, not an edge stitch."""
+        return not self.piece.recipe.table.post(row.edge(row.starts).kind)
+
+    def outermost_below(self, row: Row) -> float:
+        """Where the head of the outermost stitch of the row below stands where ``row`` begins, in half pitches."""
+        below = self.piece.below(row)
+        assert below is not None, "row 1 stands on its chain"
+        edge = below.edge(row.starts)
+        if self.piece.recipe.table.post(edge.kind):
+            return float(edge.at)
+        return RowBelow(self.piece, below).named("tip", row.starts).foot
+
     def foundation(self) -> list[float]:
         """Where the chains lie that row 1 stands on, in half pitches, from the hook on: one for each stitch of row 1
         and each chain of a gap, but for a first edge stitch without one of its own; the chains of the turning chain are
         not among them."""
         first = self.piece.rows[0]
-        gap = [first.edge(first.starts).at + off for off in self.start_gaps(first)]
         heads = self.row(first).head
+        gap = [heads[0] + off for off in self.start_gaps(first)]
         return [*heads[: int(self.piece.recipe.own)], *array("f", gap), *heads[1:]]
 
     def start_gaps(self, row: Row) -> list[float]:
@@ -173,6 +186,8 @@ class Grid:
         recipe, start = self.piece.recipe, row.edge(row.starts)
         if row.solid or together(self.piece, row):
             return []
+        if start.kind == "bare":
+            return [(1 if row.starts == "left" else -1) * at for at in self.gaps()][: stitches.held(recipe, "bare")]
         if not recipe.edge_chains or not recipe.stitch.counts or start.kind == "flush":
             return []
         return [at - start.at for at in filling_at(recipe, start, row.starts)]
@@ -215,9 +230,11 @@ class _RowWriter:
 
     def begin(self) -> None:
         """Slip stitches or chains that bring the work to its place, the turning chain, a closed edge's extra dc."""
-        (into, target, foot), *legs = self._places_of_post(self.row.starts)
         self._slip_to_start()
         self._chain_out()
+        if not self.recipe.table.post(self.start.kind):
+            return  # the turning chain is the first stitch of the first unit
+        (into, target, foot), *legs = self._places_of_post(self.row.starts)
         self.put(Symbol.TURNING_CHAIN, self.start.at, foot, into, target)
         self._legs(legs)
         inside = self.recipe.edge_chains and self.recipe.stitch.counts and not legs
@@ -246,6 +263,8 @@ class _RowWriter:
 
     def finish(self) -> None:
         """The end's gap or extra dc, and the post."""
+        if not self.recipe.table.post(self.end.kind):
+            return
         (into, target, foot), *legs = self._places_of_post(self.row.ends)
         places = filling_at(self.recipe, self.end, self.row.ends) if self.end.kind == "spaced" else []
         for over, head in reversed(list(enumerate(places, start=1))):
@@ -280,7 +299,13 @@ class _RowWriter:
             kind, places, foot = self._places_of_unit(centres[nth], nth, heads[begin : begin + k])
             for slot in slots:
                 into[begin + slot], target[begin + slot], feet[begin + slot] = kind, places[slot], foot[slot]
-        self.made.extend(symbols[:count], heads[:count], feet[:count], into[:count], target[:count])
+        if self.recipe.table.post(self.start.kind):
+            self.made.extend(symbols[:count], heads[:count], feet[:count], into[:count], target[:count])
+            return
+        symbols[0] = Symbol.TURNING_CHAIN
+        for some in (symbols, heads, feet, into, target):  # the chains after it may be part of the turning chain
+            del some[count:], some[k : k + stitches.held(self.recipe, "bare")]
+        self.made.extend(symbols, heads, feet, into, target)
 
     def _not_in_own_space(self, centres: list[int]) -> list[int]:
         """The numbers of the units (from 0) that are not plainly worked into the space they stand over: the outermost
@@ -330,7 +355,8 @@ class _RowWriter:
             return Standing(Into.SPACE, centre, float(centre))
         if centre in (left, right):
             own: Side = "left" if centre == left else "right"
-            return under.named("half" if self.recipe.grouped else "post", own)
+            edge = "post" if self.recipe.table.post(under.row.edge(own).kind) else "tip"
+            return under.named("half" if self.recipe.grouped else edge, own)
         return Standing(Into.OWN_CHAIN, centre, float(centre))
 
     def _rule_of_unit(self, centre: int, nth: int) -> tuple[MoveRule | None, Side]:
@@ -351,7 +377,7 @@ class _RowWriter:
 
     def _first_own_chain(self) -> int:
         """The chain of a step out that its first dc goes into, counted from the hook."""
-        lead = 1 + (self.recipe.filled if self.start.kind == "spaced" else 0)
+        lead = int(self.recipe.table.post(self.start.kind)) + (self.recipe.filled if self.start.kind == "spaced" else 0)
         middle = self.recipe.middle if self.recipe.grouped else 1
         return stitches.turning_chain(self.recipe, self.start.kind) + lead + middle
 
@@ -395,14 +421,24 @@ class _RowWriter:
             return
         side, move, under = self.row.starts, self.start.move, self.under
         old = under.row.edge(side)
-        if move != "step_in" and not stitches.led_inwards(self.grid.piece.edges(self.row), move, old.kind):
+        over = self.below is not None and self.below.solid
+        slips = stitches.slips(self.recipe, stitches.EdgeWork(self.start.kind, move, self.start.step, old.kind, over))
+        if not slips:
             return
-        slips = stitches.slip_stitches(self.recipe, self.start.step or 1, old.kind)
-        (post,) = self._places_of_post(side)
+        last = self._begins(under)
+        begun = self.grid.outermost_below(self.row)
         for nth in range(1, slips + 1):
-            at = old.at + (post.foot - old.at) * nth / slips
-            into, target = (post.into, post.target) if nth == slips else (Into.STITCH, under.nth(side, nth))
+            at = begun + (last.foot - begun) * nth / slips
+            into, target = (last.into, last.target) if nth == slips else (Into.STITCH, under.nth(side, nth))
             self.put(Symbol.SLIP_STITCH, at, at, into, target)
+
+    def _begins(self, under: RowBelow) -> Standing:
+        """What the first stitch of a row that slip stitches lead to is worked into: the edge stitch, or without one the
+        first of the first unit."""
+        if self.recipe.table.post(self.start.kind):
+            (post,) = self._places_of_post(self.row.starts)
+            return post
+        return self._place_of_cluster(under, self._centres()[0], 0)
 
     def _chain_out(self) -> None:
         if self.below is None or self.start.move != "step_out":
@@ -415,7 +451,7 @@ class _RowWriter:
     def _places_of_chains(self, chains: int, old: int) -> list[float]:
         """Where the chains of a step out lie, the outermost first: each under the stitch that stands on it or the gap
         above it, and those left over side by side up to the ``old`` edge."""
-        places: list[float] = [self.start.at]
+        places: list[float] = [self.start.at] if self.recipe.table.post(self.start.kind) else []
         if self.start.kind == "spaced":
             places += filling_at(self.recipe, self.start, self.row.starts)
         for centre in self._centres():
@@ -424,7 +460,8 @@ class _RowWriter:
             places += [centre + self.on * head for head in (*self.grid.fan(), *self.grid.gaps())]
         places = [at for at in places if (at - old) * self.on < 0][:chains]
         over = chains - len(places)
-        return places + [places[-1] + (old - places[-1]) * nth / (over + 1) for nth in range(1, over + 1)]
+        to = self.grid.outermost_below(self.row)
+        return places + [places[-1] + (to - places[-1]) * nth / (over + 1) for nth in range(1, over + 1)]
 
     def _centres(self) -> list[int]:
         """The middles of the row's clusters, in working order."""

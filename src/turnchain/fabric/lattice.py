@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-Kind = Literal["flush", "spaced"]
+Kind = Literal["flush", "spaced", "bare"]
 Move = Literal[
     "straight", "decrease", "increase", "forced_decrease", "forced_increase", "step_in", "step_out"
 ]

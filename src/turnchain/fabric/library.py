@@ -7,7 +7,7 @@ or ``UnsoundRecipe`` with the place and the reason. A file is read when a fabric
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache
 from typing import Any, cast
@@ -24,12 +24,13 @@ MOST_STITCHES, MOST_GAP = 9, 3  # of a unit, between two
 STITCH_NAMES = ("sc", "hdc", "dc", "tr")
 _STITCHES_ALLOWED = f"stitches are, in US terms, {', '.join(STITCH_NAMES)} and {CHAIN}"
 _MOST_LETTERS = 60  # of a value in a message
-_KINDS = ("flush", "spaced")
+_KINDS = ("flush", "spaced", "bare")
 _PLACE = r"(post|edge|extra|half|tip|(gap|unit) [1-9])"
 _PLACES = re.compile(rf"{_PLACE}( \+ {_PLACE})?")
 _PLACES_ALLOWED = 'places are post, edge, extra, half, tip, gap 1, unit 1 and so on, or two of them with " + " between'
 Shares = tuple[tuple[str, Fraction], ...]
-_KEYS = {"edges", "unit", "gap", "edge", "own"}
+_KEYS = {"edges", "unit", "gap", "edge"}
+_FREE_KEYS = {"own", "counts"}
 
 
 class UnsoundRecipe(Exception):
@@ -69,12 +70,34 @@ def _with_rows(made: Recipe, fabric: Fabric) -> Recipe:
         stitch = replace(stitch, turning=fabric.turning_chain)
     if fabric.turning_chain_counts is not None:
         stitch = replace(stitch, counts=fabric.turning_chain_counts)
-    if stitch.counts and stitch.turning < 2:
+    with_gap = made.gap if made.alternating else 0
+    if stitch.counts and stitch.turning + with_gap < 2:
         allowed = "a turning chain that counts as a stitch takes 2 chains at the least"
         raise UnsoundRecipe("turning_chain_counts", f"{stitch.turning} that counts", allowed)
+    if made.bare:
+        _check_bare(made, stitch, fabric)
+    _check_start(made, fabric.start)
     over = None if order.plain else edge_table("staggered" if order.staggered else "stacked").unforced()
     grouped, start = fabric.grouped, fabric.start
     return replace(made, stitch=stitch, solids=solids, order=order, together=grouped, start=start, over=over)
+
+
+def _check_start(made: Recipe, start: str) -> None:
+    """Raises UnsoundRecipe where rows cannot start with such an edge."""
+    kinds = [rule.kind for rule in made.table.kinds]
+    if start and start not in kinds:
+        raise UnsoundRecipe("start", _told(start), f"in this fabric an edge is {' or '.join(map(_told, kinds))}")
+
+
+def _check_bare(made: Recipe, stitch: StitchRule, fabric: Fabric) -> None:
+    """Raises UnsoundRecipe for what clusters without edge stitches cannot have."""
+    if not stitch.counts:
+        allowed = "without edge stitches the turning chain is the first stitch of a row, so it counts"
+        raise UnsoundRecipe("turning_chain_counts", f"{stitch.turning} that do not count", allowed)
+    if not RowOrder(fabric.base, fabric.rows, fabric.last).plain:
+        raise UnsoundRecipe("rows", made.name, "rows of other stitches go with clusters that have edge stitches")
+    if fabric.grouped:
+        raise UnsoundRecipe("foundation", '"grouped"', "without edge stitches every stitch has a chain of its own")
 
 
 def _measured(order: RowOrder, usual: dict[str, Fraction], fabric: Fabric) -> dict[str, Any]:
@@ -161,8 +184,12 @@ def recipe_from(name: str, data: Mapping[str, Any]) -> Recipe:
     _check_sense(table, unit, gap)
     _check_forms(table, unit, gap, filling)
     stitch, own = stitch_of(unit[0]), data.get("own", True)
+    counts = data.get("counts", stitch.counts)
+    if not isinstance(counts, bool):
+        raise UnsoundRecipe("counts", _told(counts), "must be true or false: whether the turning chain is a stitch")
+    stitch = replace(stitch, counts=counts)
     if not isinstance(own, bool) or not (own or stitch.counts):
-        allowed = "must be true or false, and false only of dc and tr, whose turning chains count as a stitch"
+        allowed = "must be true or false, and false only where the turning chain counts as a stitch, as of dc and tr"
         raise UnsoundRecipe("own", _told(own), allowed)
     return Recipe(name, table, unit, gap, filling, stitch, own=own)
 
@@ -196,10 +223,11 @@ def _printable(text: str) -> str:
 
 
 def _check_keys(data: Mapping[str, Any]) -> None:
-    for key in sorted(_KEYS - {"own"} - set(data)):
+    for key in sorted(_KEYS - set(data)):
         raise UnsoundRecipe(key, "is missing", "a fabric needs edges, unit, gap and edge")
-    for key in sorted(set(data) - _KEYS):
-        raise UnsoundRecipe(_printable(key), "is no key of a fabric", f"allowed are {', '.join(sorted(_KEYS))}")
+    allowed = _KEYS | _FREE_KEYS
+    for key in sorted(set(data) - allowed):
+        raise UnsoundRecipe(_printable(key), "is no key of a fabric", f"allowed are {', '.join(sorted(allowed))}")
 
 
 def _stitches(key: str, words: object) -> tuple[str, ...]:
@@ -238,6 +266,11 @@ def _check_forms(table: EdgeTable, unit: tuple[str, ...], gap: int, filling: tup
     if not slit and filling != wanted and (wanted is not None or set(filling) != {unit[0]}):
         allowed = f"must be of {unit[0]}" if wanted is None else f"must be {_told(' '.join(wanted))}"
         raise UnsoundRecipe("edge", _told(" ".join(filling)), allowed)
+    if table.bare and not filling:
+        raise UnsoundRecipe("edge", '""', "without edge stitches a space needs chains or a stitch beside its own")
+    if table.bare and not gap and len(unit) == len(filling) + 1:
+        allowed = "so many stitches without a chain look like an edge stitch with its filling: 3 at the least"
+        raise UnsoundRecipe("unit", " ".join(unit), allowed)
     if table.into == "gap" and not gap and len(filling) != 1:
         raise UnsoundRecipe("edge", _told(" ".join(filling)), f"must be one {unit[0]}")
 
@@ -267,10 +300,11 @@ def edge_table_from(name: str, data: Mapping[str, Any]) -> EdgeTable:
     """The edge table in the tables of one file, called ``name``. Raises UnsoundRecipe."""
     if data["into"] not in ("gap", "unit") or data["shift"] not in (0, 1):
         raise UnsoundRecipe(name, f"into {data['into']}, shift {data['shift']}", "into gap or unit, shift 0 or 1")
-    kinds = tuple(KindRule(cast(Kind, kind), one["first"]) for kind, one in data["kind"].items())
+    kinds = tuple(KindRule(cast(Kind, kind), one["first"], kind != "bare") for kind, one in data["kind"].items())
     firsts = {rule.kind: rule.first for rule in kinds}
     if not firsts.keys() <= set(_KINDS) or sorted(firsts.values()) not in ([1, 2], [2]):
         raise UnsoundRecipe(f"{name}, kind", str(firsts), f"kinds are {', '.join(_KINDS)}, each 1 or 2 from its edge")
+    _check_kinds(name, data["move"], firsts)
     moves = tuple(_move(name, one) for one in data["move"])
     _check_moves(name, moves, firsts, data["shift"])
     return EdgeTable(name, data["into"], data["shift"], kinds, moves)
@@ -282,18 +316,27 @@ def _move(table: str, one: Mapping[str, Any]) -> MoveRule:
     if not isinstance(one["by"], int) or not isinstance(one["cost"], int) or one["cost"] < 0:
         raise UnsoundRecipe(place, f"by {one['by']}, cost {one['cost']}", "whole numbers, the cost not below 0")
     move = cast(Move, name.replace(" ", "_"))
-    for key in ("unit", "start", "end"):
-        if not isinstance(one[key], str) or not _PLACES.fullmatch(one[key]):
-            raise UnsoundRecipe(place, f"{key} {_told(one[key])}", _PLACES_ALLOWED)
-    return MoveRule(move, below, one["to"], one["by"], one["cost"], one["unit"], one["start"], one["end"])
+    found = {key: one.get(key, "") for key in ("unit", "start", "end")}
+    none = () if one["to"] != "bare" else ("start", "end")
+    for key, value in found.items():
+        if key in none and value:
+            raise UnsoundRecipe(place, f"{key} {_told(value)}", "a bare edge has no edge stitch to be worked")
+        if key not in none and (not isinstance(value, str) or not _PLACES.fullmatch(value)):
+            raise UnsoundRecipe(place, f"{key} {_told(value)}", _PLACES_ALLOWED)
+    return MoveRule(move, below, one["to"], one["by"], one["cost"], found["unit"], found["start"], found["end"])
+
+
+def _check_kinds(name: str, moves: Iterable[Mapping[str, Any]], firsts: Mapping[Kind, int]) -> None:
+    for one in moves:
+        if not {one["from"], one["to"]} <= firsts.keys():
+            place = f"{name}, {one['name']} from {one['from']}"
+            raise UnsoundRecipe(place, f"{one['from']} to {one['to']}", f"its kinds are {', '.join(firsts)}")
 
 
 def _check_moves(name: str, moves: tuple[MoveRule, ...], firsts: Mapping[Kind, int], shift: int) -> None:
     seen: set[tuple[Kind, int]] = set()
     for rule in moves:
         place = f"{name}, {rule.name.replace('_', ' ')} from {rule.below}"
-        if not {rule.below, rule.to} <= firsts.keys():
-            raise UnsoundRecipe(place, f"{rule.below} to {rule.to}", f"its kinds are {', '.join(firsts)}")
         if (rule.below, rule.by) in seen:
             raise UnsoundRecipe(place, f"by {rule.by} again", "one move from a kind by one way")
         if (firsts[rule.below] + rule.by + shift - firsts[rule.to]) % 2:

@@ -93,7 +93,9 @@ class RowBelow:
 
     @cached_property
     def hidden(self) -> int:
-        """The chains of a spaced start that are part of the turning chain."""
+        """The chains beside its edge that are part of the turning chain."""
+        if self.row.edge(self.row.starts).kind == "bare":
+            return stitches.held(self.recipe, "bare")
         apart = self.row.solid or not self.recipe.stitch.counts or together(self.piece, self.row)
         return 0 if apart else self.recipe.edge_chains
 
@@ -101,14 +103,16 @@ class RowBelow:
         """The number of a stitch of the ``nth`` cluster (from 1), ``from_outside`` (from 0)."""
         lead, total = self.extent
         filled = self.recipe.filled if self.row.edge(side).kind == "spaced" else 0
+        if self.row.edge(side).kind == "bare":
+            filled = -1  # no edge stitch comes before it
         if self.row.starts == side:
-            filled -= self.hidden if filled else 0
+            filled -= self.hidden if filled > 0 else 0
             return lead + 1 + filled + (nth - 1) * self.recipe.pitch + from_outside
         return total - 2 - filled - (nth - 1) * self.recipe.pitch - from_outside
 
     def nth(self, side: Side, nth: int) -> int:
-        """The number of the ``nth`` stitch in from the post. The gap beside a spaced start is part of the turning chain
-        there, so it is met as that."""
+        """The number of the ``nth`` stitch in from the post, or from the outermost stitch. The gap beside a spaced
+        start is part of the turning chain there, so it is met as that."""
         lead, total = self.extent
         if self.row.starts != side:
             return max(lead, total - 1 - nth)
@@ -122,7 +126,7 @@ class RowBelow:
     def named(self, place: str, side: Side) -> Standing:
         """The place that an edge table calls so. Raises ValueError where the row has none such."""
         name, _, number = place.partition(" ")
-        edge, first = self.row.edge(side), 1 if self.row.edge(side).kind == "flush" else 2
+        edge, first = self.row.edge(side), 2 if self.row.edge(side).kind == "spaced" else 1
         match name:
             case "post":
                 return Standing(Into.POST, self.post(side), edge.at)
@@ -136,7 +140,7 @@ class RowBelow:
                 reach = (self.recipe.unit_width - 1) / 2 * self.recipe.pace
                 return Standing(Into.STITCH, self.stitch(side, 1, 0), self.at(side, first - reach))
         beside = filling_at(self.recipe, edge, side)
-        if edge.kind == "flush" or not self.recipe.extra:
+        if edge.kind != "spaced" or not self.recipe.extra:
             raise ValueError(f"no {place} at an edge without a stitch beside it")
         if name == "extra":
             return Standing(Into.STITCH, self.nth(side, 1), beside[0])
@@ -148,7 +152,7 @@ class RowBelow:
 
     def unit(self, side: Side, nth: int, from_outside: int) -> Standing:
         """The ``nth`` unit (from 1): the chains in it, else its stitch ``from_outside`` (from 0)."""
-        middle = self.at(side, (1 if self.row.edge(side).kind == "flush" else 2) + 2 * (nth - 1))
+        middle = self.at(side, (2 if self.row.edge(side).kind == "spaced" else 1) + 2 * (nth - 1))
         if self.recipe.inner:
             return Standing(Into.SPACE, int(middle), middle)
         off = from_outside - (self.recipe.unit_width - 1) / 2  # stitches from its middle

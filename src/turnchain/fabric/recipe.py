@@ -39,18 +39,20 @@ class StitchRule:
 
 @frozen
 class KindRule:
-    """A ``kind`` of edge: the ``first`` unit stands 1 or 2 half pitches inside it."""
+    """A ``kind`` of edge: the ``first`` unit stands 1 or 2 half pitches inside it; ``post``: an edge stitch stands at
+    it."""
 
     kind: Kind
     first: int
+    post: bool = True
 
 
 @frozen
 class MoveRule:
     """What an edge of the kind ``below`` may do: go ``by`` half pitches inwards to the kind ``to``, at a ``cost`` in
     squared half pitches of one row. Places of the row below, named as in the data: of the outermost ``unit``, and of
-    the edge stitch where a row begins (``start``) and where it ends (``end``); of one worked over two both, with a "+"
-    between."""
+    the edge stitch where a row begins (``start``) and where it ends (``end``), "" where the edge has none; of one
+    worked over several all, with a "+" between."""
 
     name: Move
     below: Kind
@@ -83,9 +85,18 @@ class EdgeTable:
         """Whether edges have one kind, and so go by whole pitches alone."""
         return len(self.kinds) == 1
 
+    @cached_property
+    def bare(self) -> bool:
+        """Whether there are edges without an edge stitch."""
+        return not all(rule.post for rule in self.kinds)
+
+    def post(self, kind: Kind) -> bool:
+        """Whether an edge of this ``kind`` has an edge stitch."""
+        return kind != "bare"
+
     def on_edge(self, below: Kind) -> bool:
         """Whether, where an edge of the kind ``below`` goes outwards by whole pitches, a unit stands over it."""
-        return (below == "flush") == (self.shift == 1)
+        return (below != "spaced") == (self.shift == 1)
 
     def in_pitches(self) -> EdgeTable:
         """The same table, of edges that go by whole pitches, with these as its unit."""
@@ -216,6 +227,18 @@ class Recipe:
         return not self.stacked and not self.filling
 
     @property
+    def bare(self) -> bool:
+        """Whether there are edges without an edge stitch: there the outermost unit is the edge, and where a row begins
+        so the turning chain is its first stitch."""
+        return self.table.bare
+
+    @property
+    def alternating(self) -> bool:
+        """Whether edges are ``bare`` and units single stitches, which look like edge stitches: only what the next row
+        is worked into shows an edge's kind, which is the other one in every row."""
+        return self.bare and self.unit_width == 1
+
+    @property
     def grouped(self) -> bool:
         """Whether a whole unit is worked into one chain of a foundation, that under its middle stitch."""
         return self.stacked and len(self.unit) > 1
@@ -270,8 +293,8 @@ class Recipe:
 
     def on_unit(self, below: Kind, inwards: int) -> bool:
         """Whether an edge that goes ``inwards`` half pitches from one of the kind ``below`` comes to a unit of the row
-        below, not to a gap."""
-        return (inwards + (below == "spaced")) % 2 == 1
+        below, not to a gap; never where no edge stitch would stand there."""
+        return not self.bare and (inwards + (below == "spaced")) % 2 == 1
 
     def usual_pitch(self) -> Fraction:
         """How many row heights, of the mean of rows as they go round, a pitch is usually wide. Source: fabrics of
@@ -287,4 +310,5 @@ class Recipe:
         """By how many stitches an edge of this kind falls short of its half pitches (less than 0: stands over)."""
         if kind == "spaced":
             return Fraction(self.pitch, 1) - Fraction(self.unit_width, 2) - self.filled - Fraction(1, 2)
-        return Fraction(self.pitch, 2) - Fraction(self.unit_width, 2) - Fraction(1, 2)
+        beside = Fraction(1, 2) if self.table.post(kind) else -Fraction(1, 2)  # the outermost stitch is the edge
+        return Fraction(self.pitch, 2) - Fraction(self.unit_width, 2) - beside

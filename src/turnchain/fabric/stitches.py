@@ -38,9 +38,10 @@ class EdgeWork:
 
 
 def base(recipe: Recipe, clusters: int, spaced_edges: int) -> int:
-    """The stitches that a row of ``clusters`` is wide, both posts included, with ``spaced_edges`` (0 to 2) edges that
-    have a gap. Source: the rules of the lattice, DEVELOPERS.md."""
-    return 2 + recipe.unit_width * clusters + recipe.gap * (clusters - 1) + recipe.filled * spaced_edges
+    """The stitches that a row of ``clusters`` is wide, posts included, with ``spaced_edges`` (0 to 2) edges that have a
+    gap. Source: the rules of the lattice, DEVELOPERS.md."""
+    posts = spaced_edges if recipe.bare else 2
+    return posts + recipe.unit_width * clusters + recipe.gap * (clusters - 1) + recipe.filled * spaced_edges
 
 
 def turning_chain(recipe: Recipe, start: Kind, together: bool = False) -> int:
@@ -49,8 +50,17 @@ def turning_chain(recipe: Recipe, start: Kind, together: bool = False) -> int:
     an edge stitch with the stitch after it, ``together``, is a chain shorter, and what fills the edge follows that."""
     if together:
         return recipe.stitch.turning - int(recipe.stitch.counts)
-    holds_edge = recipe.stitch.counts and start == "spaced"
-    return recipe.stitch.turning + (recipe.edge_chains if holds_edge else 0)
+    return recipe.stitch.turning + held(recipe, start)
+
+
+def held(recipe: Recipe, start: Kind) -> int:
+    """The chains beside it that a turning chain which counts holds at a row's start: those of a spaced edge, and after
+    a unit that is a turning chain altogether those of the gap."""
+    if not recipe.stitch.counts:
+        return 0
+    if start == "spaced":
+        return recipe.edge_chains
+    return recipe.gap if start == "bare" and recipe.alternating else 0
 
 
 def foundation(recipe: Recipe, clusters: int, start: Kind, end: Kind) -> int:
@@ -69,7 +79,10 @@ def first_turning(recipe: Recipe, start: Kind) -> int:
 
 def first_chain(recipe: Recipe, start: Kind) -> int:
     """The number of the chain, counted from the hook (from 1), that takes the first dc of row 1's first cluster: 5 from
-    a flush start, 7 from a spaced one in the open fabric and 6 in the closed."""
+    a flush start, 7 from a spaced one in the open fabric and 6 in the closed. Without an edge stitch that dc is the
+    turning chain itself."""
+    if not recipe.table.post(start):
+        return turning_chain(recipe, start) + int(recipe.own)
     lead = recipe.middle if recipe.grouped or recipe.together else 1
     return turning_chain(recipe, start) + int(recipe.own) + lead + (recipe.filled if start == "spaced" else 0)
 
@@ -89,7 +102,7 @@ def slip_stitches(recipe: Recipe, step: int, below: Kind) -> int:
     """
     k, g = recipe.unit_width, recipe.gap
     lead = recipe.filled if below == "spaced" else 0
-    crossed, on_cluster = divmod(step if below == "flush" else step - 1, 2)
+    crossed, on_cluster = divmod(step - 1 if below == "spaced" else step, 2)
     if on_cluster:
         return lead + crossed * (k + g) + (k + 1) // 2
     if crossed == 0:
@@ -101,14 +114,32 @@ def led_inwards(edges: EdgeTable, move: Move, below: Kind) -> bool:
     """Whether slip stitches lead to where a row begins whose edge goes on so, beside a step, from one of kind
     ``below``."""
     rule = edges.rule(move, below)
-    return rule is not None and rule.start.split(" ")[0] in ("edge", "gap", "unit")
+    return rule is not None and (rule.start or rule.unit).split(" ")[0] in ("edge", "gap", "unit")
+
+
+def slips(recipe: Recipe, start: EdgeWork) -> int:
+    """How many slip stitches lead to where a row begins at the edge ``start``: without an edge stitch to the outermost
+    unit, half a pitch farther in; on a row below without one they go on from the outermost stitch there."""
+    edges = recipe.edges(start.over_solid)
+    if start.below is None or not (start.move == "step_in" or led_inwards(edges, start.move, start.below)):
+        return 0
+    rule, post = edges.rule(start.move, start.below), edges.post(start.kind)
+    inwards = start.step or (rule.by if rule is not None and not post else 1)
+    return slip_stitches(recipe, inwards + (not post), start.below) - (not edges.post(start.below))
 
 
 def chained(recipe: Recipe, step: int, below: Kind) -> int:
     """How many chains, without the turning chain, carry a step out of ``step`` half pitches (even) from an edge of
     kind ``below``. Source: the rules of the lattice, DEVELOPERS.md."""
     pitches, k, g = step // 2, recipe.unit_width, recipe.gap
-    return pitches * (k + g) if recipe.table.on_edge(below) else pitches * k + (pitches - 1) * g + 1
+    if recipe.table.on_edge(below):
+        return pitches * (k + g) + beyond_edge(recipe, below)
+    return pitches * k + (pitches - 1) * g + (not recipe.bare)
+
+
+def beyond_edge(recipe: Recipe, below: Kind) -> int:
+    """How many whole stitches the outermost one lies inside an edge of the kind ``below``."""
+    return 0 if recipe.table.post(below) else (recipe.gap + 1) // 2
 
 
 def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined: bool = False) -> Counts:
@@ -119,15 +150,12 @@ def count(recipe: Recipe, clusters: int, start: EdgeWork, end: EdgeWork, joined:
     alone = not counts or recipe.table.together(start.move, start.below)  # whether the chains of the edge follow it
     filled = (end.kind == "spaced") + (start.kind == "spaced" and alone)  # edges whose chains count by themselves
     chains = recipe.gap * (clusters - 1) + recipe.inner * clusters + recipe.edge_chains * filled
-    slips = 0
+    chains -= held(recipe, start.kind) if start.kind == "bare" else 0
     if start.below and start.move == "step_out":
         chains += chained(recipe, start.step, start.below)
-    elif start.below and start.move == "step_in" and not joined:
-        slips = slip_stitches(recipe, start.step, start.below)
-    elif start.below and led_inwards(recipe.edges(start.over_solid), start.move, start.below):
-        slips = slip_stitches(recipe, 1, start.below)
-    posts = 1 if counts else 2
-    return Counts(recipe.worked * clusters + posts + recipe.extra * spaced, chains, slips, tch=int(counts))
+    led = 0 if joined else slips(recipe, start)
+    posts = spaced if recipe.bare else 2
+    return Counts(recipe.worked * clusters + posts + recipe.extra * spaced - counts, chains, led, tch=int(counts))
 
 
 def count_solid(recipe: Recipe, kind: str, clusters: int, spaced_edges: int) -> Counts:

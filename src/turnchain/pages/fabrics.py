@@ -61,7 +61,7 @@ def told(name: str) -> FabricTold:
     plan = plan_pattern(Pattern(name, (swatch,), (straight,), fabric))
     (piece,) = plan.pieces
     made = foundation(piece)
-    chain = f"a multiple of {made.multiple} plus {made.plus}"
+    chain = f"a multiple of {made.multiple} {'plus' if made.plus >= 0 else 'minus'} {abs(made.plus)}"
     if made.multiple == 1:
         chain = f"any number, {made.plus + 1} at least"
     by = "a repeat" if recipe.table.whole else "half a repeat"
@@ -70,6 +70,6 @@ def told(name: str) -> FabricTold:
         unit=next(iter(special_stitches(plan, "US"))),
         chain=chain,
         proportion=f"about {float(pitch):.2f} rows wide",
-        shaping="straight" if recipe.slit else f"straight or shaped by {by} a row, steps, necks",
+        shaping="straight" if recipe.slit or recipe.alternating else f"straight or shaped by {by} a row, steps, necks",
         row=words.row_said(piece, piece.rows[1], "US").steps,  # without its heading and its count
     )

@@ -55,6 +55,7 @@ INTRODUCTION = (
 #: The fabrics by the names of their edge tables, and what such fabrics have in common.
 GROUPS = {
     "staggered": "Worked into the gaps of the row below",
+    "bare": "Worked into the gaps, without edge stitches",
     "stacked": "Worked into one another",
     "whole": "Stitch into stitch",
 }

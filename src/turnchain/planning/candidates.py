@@ -189,6 +189,8 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         off = micro(abs(width - target.width / half))
         level = (0,) * rows
         if target.straight:
+            if _starts_with_unit(job, row_plan, width, phase):
+                continue
             differing = job.recipe.order.differing
             told = differing if job.recipe.order.plain else min(rows, differing)
             if all(job.room(phase, rows)(row, 0, width) for row in range(1, told + 1)):
@@ -213,6 +215,16 @@ def _panels(job: Job, row_plan: RowPlan, rows: int, folded: bool, loose: bool) -
         for path in _shaped_paths(job, task, loose):
             left, right = _positions(side, path.reaches, (opposite,) * rows)
             yield _candidate(job, row_plan, left, right, phase, path, width_off=off)
+
+
+def _starts_with_unit(job: Job, row_plan: RowPlan, width: int, phase: int) -> bool:
+    """Whether all rows of a straight panel would start without an edge stitch, by slip stitches, where they can all
+    start with one as well and the maker has chosen neither."""
+    recipe = job.recipe
+    chosen = recipe.start or job.target.piece.exact_chain is not None or job.begun is not None
+    if not recipe.bare or chosen or row_plan == "alternate":
+        return False
+    return recipe.kind(width, recipe.running(phase, 1)) == "bare"
 
 
 def _panel_frames(job: Job) -> Iterator[tuple[Fraction, int]]:

@@ -130,8 +130,8 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
     """What is to be searched for ``piece`` by ``gauge``. Raises Unplannable where its fabric cannot have its shape."""
     recipe, top = recipe_of(pattern.fabric), top_side(piece, pattern)
-    if recipe.slit:
-        _check_slit(target_of(piece, gauge, top), gauge, bool(pattern.progress))
+    if recipe.slit or recipe.alternating:
+        _check_unshown(target_of(piece, gauge, top), gauge, bool(pattern.progress))
     if not recipe.order.plain:
         _check_mixed(target_of(piece, gauge, top), recipe, bool(pattern.progress))
     if not recipe.stacked:
@@ -144,11 +144,11 @@ def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -
     return Job(target_of(fitted, gauge, top), gauge, recipe, pattern.units, budget=budget, made_of=made_of)
 
 
-def _check_slit(target: Target, gauge: Gauge, begun: bool) -> None:
-    """Raises Unplannable where a piece of a fabric with nothing beside its edge stitches cannot be had: an edge that
-    goes out is worked as a straight one there, and a single row does not show what its edges are."""
+def _check_unshown(target: Target, gauge: Gauge, begun: bool) -> None:
+    """Raises Unplannable where a piece cannot be had of a fabric whose rows do not show what their edges are: one that
+    goes out would be worked as a straight one, and a single row shows nothing."""
     if not target.straight or target.opening is not None:
-        allowed = "in a fabric without chains beside its edge stitches edges are straight, and there is no neck"
+        allowed = "in a fabric whose rows look alike whatever their edges are these are straight, and there is no neck"
         raise Unplannable("a shaped edge", allowed, "give width and length, or take another fabric")
     if target.piece.exact_rows == 1 or target.height < gauge.row * Fraction(3, 2):
         raise Unplannable("a single row", "in this fabric a piece has two rows at the least", "make it longer")

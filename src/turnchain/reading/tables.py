@@ -118,7 +118,7 @@ class FabricTable(TomlTable, home="in [fabric]"):
     last = TableKey(_SOLID)
     then = TableKey(values.one_of(lambda: ("staggered", "stacked")))
     foundation = TableKey(values.one_of(lambda: ("chain", "grouped", *library.STITCH_NAMES)))
-    start = TableKey(values.one_of(lambda: ("flush", "spaced")))
+    start = TableKey(values.one_of(lambda: ("flush", "spaced", "bare")))
     turning_chain = TableKey(values.whole(1, MOST_TURNING))
     turning_chain_counts = TableKey(values.yes)
 

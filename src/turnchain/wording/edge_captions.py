@@ -17,7 +17,9 @@ from turnchain.wording.instructions.steps import (
     ClusterInSpaces,
     ClusterInUnits,
     DcInChains,
+    Leave,
     Repeat,
+    RestOfCluster,
     SolidIn,
     Space,
     Step,
@@ -43,7 +45,7 @@ def of_edge(pattern: Pattern, piece: PiecePlan, row: Row, side: Side) -> tuple[s
         made = (ChainToTurn(piece.foundation_chain), *_start(steps)) if first_row else _start(steps)
         words = _listed(speech, made)
     else:
-        words = speech.say("caption.after", steps=_listed(speech, _end(steps)))
+        words = speech.say("caption.last" if _is_edge(steps) else "caption.after", steps=_listed(speech, _end(steps)))
     return head, f"{capital(words)}."
 
 
@@ -91,12 +93,21 @@ def _end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
         return steps[-1:]
     clusters = [nth for nth, step in enumerate(steps) if is_cluster(step)]
     last = steps[clusters[-1]]
-    if isinstance(last, Work) and last.what == "cl_and_dc":
+    if (isinstance(last, Work) and last.what == "cl_and_dc") or _is_edge(steps):
         return steps[clusters[-2] + 1 :] if len(clusters) > 1 else steps[clusters[-1] :]
     return steps[clusters[-1] + 1 :]
+
+
+def _is_edge(steps: tuple[Step, ...]) -> bool:
+    """Whether the last cluster of a row is its edge: no stitch comes after it, in its place neither."""
+    last = next(step for step in reversed(steps) if not isinstance(step, Leave))
+    return is_cluster(last) and not (isinstance(last, Work) and last.what == "cl_and_dc")
 
 
 def is_cluster(step: Step) -> bool:
     """Whether ``step`` finishes a cluster: a whole one, or its last dc along a chain. A ``Repeat`` or
     ``ClusterInSpaces`` is to be written out before: it is False for both."""
-    return isinstance(step, DcInChains) or (isinstance(step, Work) and step.what in ("cl", "cl_and_dc", "dc_and_cl"))
+    if isinstance(step, ChainToTurn):
+        return step.cluster
+    worked = isinstance(step, Work) and step.what in ("cl", "cl_and_dc", "dc_and_cl")
+    return worked or isinstance(step, DcInChains | RestOfCluster)

@@ -23,6 +23,7 @@ from turnchain.wording.instructions.steps import (
     JoinTurningChain,
     NewChain,
     Repeat,
+    RestOfCluster,
     SlipAlong,
     SlipInto,
     SolidIn,
@@ -133,7 +134,7 @@ def _in_full(steps: Iterable[Step], single: bool) -> Iterator[Step]:
 def _apart(speech: Speech, whole: StitchStep, step: Step) -> Iterator[StitchStep]:
     """Chains and slip stitches are made in one go, double crochets one by one."""
     count = whole.stop - whole.first
-    if count == 1 or not isinstance(step, Work | DcInChains):
+    if count == 1 or not isinstance(step, Work | DcInChains | RestOfCluster):
         yield whole
         return
     for nth in range(count):
@@ -150,7 +151,7 @@ def _stitches(step: Step, piece: PiecePlan, kind: str) -> int:
             return counts
         case NewChain(number, turning):
             return number - turning + counts
-        case Chain(number) | SlipAlong(number) | DcInChains(number):
+        case Chain(number) | SlipAlong(number) | DcInChains(number) | RestOfCluster(number):
             return number
         case SlipInto() | Together() | SolidIn() | SolidInStitches() | SolidInChains():
             return 1

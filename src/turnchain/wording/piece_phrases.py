@@ -44,7 +44,11 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
         yield speech.say("special.half")
     if "work.together" in speech.said:
         yield speech.say("special.together")
-    yield _turning_chain(speech, recipe, open_start)
+    if recipe.bare:
+        yield speech.say("special.bare")
+        yield _turning_chain_of_bare(speech, recipe)
+    else:
+        yield _turning_chain(speech, recipe, open_start)
     if "work.with_chain" in speech.said:
         yield speech.say("special.with_chain", n=recipe.stitch.turning - 1)
     used = {row.kind for piece in plan.pieces for row in piece.rows}
@@ -54,7 +58,7 @@ def specials(speech: Speech, plan: Plan) -> Iterator[str]:
         yield speech.say(f"special.solid.{counts}", stitch=speech.stitch(rule.name), n=rule.turning)
     if "in.base" in speech.said:
         yield speech.say("special.base")
-    if speech.said & {"in.edge", "skip_edge", "leave.edge", "in.half", "in.beside"}:
+    if speech.said & {"in.edge", "skip_edge", "leave.edge", "in.half", "in.beside"} and not recipe.bare:
         counting = {rule.counts for rule in (recipe.stitch, *solids)}
         mixed = "special.edge.mixed" if True in counting else "special.edge.mixed.apart"
         plain = "special.edge" if recipe.stitch.counts else "special.edge.apart"
@@ -75,11 +79,23 @@ def _turning_chain(speech: Speech, recipe: Recipe, open_start: bool) -> str:
     return speech.say(key, nth=speech.nth(more), top=top, n=chains, more=more)
 
 
+def _turning_chain_of_bare(speech: Speech, recipe: Recipe) -> str:
+    """What a turning chain stands for where a row may begin without an edge stitch."""
+    chains = recipe.stitch.turning
+    slots: dict[str, str | int] = {"n": chains, "top": speech.nth(chains)}
+    if recipe.gap:
+        single = "special.tch.bare.single" + (".one" if chains == 1 else "")
+        key = single if recipe.alternating else "special.tch.bare"
+        return speech.say(key, more=chains + recipe.edge_chains, **slots)
+    return speech.say("special.tch.bare.closed", rest=recipe.unit_width - 1, **slots)
+
+
 def how_to_read(speech: Speech, plan: Plan) -> Iterator[str]:
     """Sentences on how the rows are to be read, as far as their words are used; the rows must have been said by
     ``speech`` before."""
     yield speech.say("reading.sides")
-    yield speech.say("reading.chain" if plan.recipe.own else "reading.chain.beside")
+    with_own = "reading.chain.bare" if plan.recipe.bare else "reading.chain"
+    yield speech.say(with_own if plan.recipe.own else "reading.chain.beside")
     yield speech.say("reading.count")
     if plan.recipe.stitch.counts:
         yield speech.say("reading.count.tch")
@@ -121,7 +137,9 @@ def _foundation(speech: Speech, piece: PieceInstructions) -> str:
     if made.on:
         return _begun_on(speech, made)
     several = made.multiple > 1
-    total = speech.say("foundation.sum", times=made.clusters, multiple=made.multiple, plus=made.plus) if several else ""
+    summed: dict[str, str | int] = {"times": made.clusters, "multiple": made.multiple}
+    summed |= {"plus": made.plus} if made.plus >= 0 else {"less": -made.plus}
+    total = speech.say("foundation.sum" if made.plus >= 0 else "foundation.sum.less", **summed) if several else ""
     slots: dict[str, str | int] = {"n": made.chains, "sum": total}
     chain = (
         speech.say("foundation", **slots)

@@ -21,6 +21,8 @@ def step_words(speech: Speech, step: steps.Step) -> str:
     match step:
         case steps.Chain(number) | steps.ChainToTurn(number):
             return speech.say("chain", n=number)
+        case steps.RestOfCluster(number, place):
+            return step_words(speech, steps.Work("dc", place, number))
         case steps.NewChain(number, turning):
             return speech.say("chain.new" if turning > 1 else "chain.new.one", n=number, turning=turning)
         case steps.Turn():
@@ -67,6 +69,8 @@ def _passing(speech: Speech, step: steps.Step) -> str:
             return speech.say("skip_stitches", n=number)
         case steps.SkipEdge():
             return speech.say("skip_edge")
+        case steps.SkipFirst():
+            return speech.say("skip_first")
         case steps.SkipCluster(which):
             return speech.say(f"skip_cluster.{which}")
         case steps.Leave(what, clusters):
@@ -106,6 +110,7 @@ _PLAIN_PLACES: dict[type[steps.Place], str] = {
     steps.LastDcOfLastCluster: "in.last_dc",
     steps.BaseOfTurningChain: "in.base",
     steps.EdgeDc: "in.edge",
+    steps.FirstStitch: "in.first",
     steps.HalfCluster: "in.half",
     steps.BesidePost: "in.beside",
     steps.PlaceReached: "in.same_place",

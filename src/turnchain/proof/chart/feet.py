@@ -151,14 +151,35 @@ class Groups:
     def ends(self) -> list[int]:
         """The number of dc up to the end of each group (a cluster, an extra dc, the edge stitch), rising."""
         count = len(self.places)
-        ends: set[int] = {count, count - 1}
+        ends: set[int] = {count, *([] if self._ends_on_cluster() else [count - 1])}
         for nth, (one, other) in enumerate(pairwise(self.places), start=1):
             alone = isinstance(one, Below) and one != other
             if self.gaps[nth] or alone or isinstance(one, OnChain) != isinstance(other, OnChain):
                 ends.add(nth)
         if self.craft.stacked:
             return self._stacked_ends()
-        return sorted(ends if self.craft.gap else ends | self._closed_ends())
+        return sorted((ends if self.craft.gap else ends | self._closed_ends()) - {0})
+
+    def _ends_on_cluster(self) -> bool:
+        """Whether no edge stitch stands at the end, but a cluster of several stitches: they stand in one place or, on
+        the foundation, as far apart as the stitches of a cluster are."""
+        k, places = self.craft.cluster, [self.start, *self.places]
+        if not self.craft.bare or k == 1:
+            return False
+        if isinstance(places[-1], Below):
+            return len(set(places[-k:])) == 1 and len(places) >= k
+        if self.craft.gap:
+            return not any(self.gaps[len(self.places) - k + 1 :])
+        return self._fan_at(-1)
+
+    def _fan_at(self, end: int) -> bool:
+        """Whether, without chains between clusters, the stitches at the start (0) or end (-1) of row 1 are a cluster:
+        nearer to each other than to the next one."""
+        k, xs = self.craft.cluster, [self.line.post.head[0], *(mark.head[0] for mark in self.line.dcs)]
+        apart = [abs(b - a) for a, b in pairwise(xs if end == 0 else xs[::-1])]
+        if len(apart) < k:
+            return len(apart) == k - 1
+        return apart[k - 1] > 1.02 * apart[0]
 
     def _stacked_ends(self) -> list[int]:
         """Clusters of as many as the key has, between the extra dc of edges, each of which stands by itself."""
@@ -187,6 +208,14 @@ class Groups:
         """In the closed fabric the dc on a chain stand side by side: every k make a cluster, an extra dc at an edge
         stands as far from the edge stitch as from its neighbour."""
         k, places = self.craft.cluster, self.places
+        if self.craft.bare and not isinstance(self.start, OnChain):
+            return {1} if self._first_run() == 1 and places[0] == self.start else set()
+        if self.craft.bare:
+            begun = self._fan_at(0)
+            chained = sum(isinstance(place, OnChain) for place in places)
+            return {1} - {begun} | set(range(k - 1 if begun else 1, chained, k)) | (
+                {len(places) - 2} if self.first_row and not self._ends_on_cluster() else set()
+            )
         if places and places[0] == self.start and self._first_run() != k:
             return {1}
         begin = 1 if isinstance(self.start, OnChain) and self._extra_there(0) else 0

@@ -64,11 +64,12 @@ class Lines:
     by the y of their tops. Raises UnreadableChart where rows of a kind are not equally high."""
 
     def __init__(self, drawn: DrawnChart) -> None:
-        self.rows, self.stitch, self.k = drawn.rows, drawn.stitch, drawn.k
+        self.rows, self.stitch, self.k, self.foundation = drawn.rows, drawn.stitch, drawn.k, drawn.foundation
         tops = sorted({top for top, _ in drawn.rows}, reverse=True)
         self.levels = {top: nth for nth, top in enumerate(tops, start=1)}
         self.rises = {top: low - top for low, top in pairwise((tops[0] + self._first_rise(), *tops))}
         self.kinds = {top: self._kind(top, marks) for top, marks in drawn.rows}
+        self.bare = self._bare(drawn.bands)
         self.turning, self.counts = self._turns(drawn.bands)
         for kind in set(self.kinds.values()):
             of_it = [self.rises[top] for top, its in self.kinds.items() if its == kind]
@@ -86,7 +87,57 @@ class Lines:
         if not standing or not heads or len(stripes) != 1:
             return TURNING[self.stitch]
         left, _, right, _ = stripes[0]
+        if self.bare:
+            return len(standing), True
         return len(standing), abs(heads[0] - left - (right - heads[-1])) > _JOINED
+
+    def _bare(self, bands: Sequence[Band]) -> bool:
+        """Whether a row begins or ends with a cluster, its turning chain the first stitch of that. Of several stitches
+        it is seen by the feet that stand together there; of one by stripes that reach farther than the outermost
+        stitch at some edges only."""
+        rows = [(top, marks) for top, marks in self.rows if self.kinds[top] == "cluster"]
+        if self.k == 1:
+            return self._bare_stitches(rows, bands)
+        closed = not any(self._has_gaps(top, marks) for top, marks in rows)
+        if self.k == 2 and closed:  # two stitches at an edge are an edge stitch and its filling, but where all are two
+            return any(sum(mark.sign == "dc" for mark in marks) == 1 for _, marks in rows)
+        return any(self._bare_row(top, marks, closed) for top, marks in rows)
+
+    def _bare_row(self, top: float, marks: tuple[ChartSymbol, ...], closed: bool) -> bool:
+        standing = [mark for mark in marks if mark.sign == "standing"]
+        line = sorted((one for one in marks if one.sign in ("dc", "lying")), key=lambda mark: mark.head[0])
+        dcs = [mark for mark in line if mark.sign == "dc"]
+        if len(standing) < 2 or len(dcs) < self.k - 1:
+            return False
+        post = _post(self.levels[top], standing)
+        if post.head[0] > sum(mark.head[0] for mark in dcs) / len(dcs):
+            line.reverse()
+            dcs.reverse()
+        if self.levels[top] > 1:  # its foot stands with those beside it, or on a chain
+            stands = length(between(post.foot, dcs[0].foot)) < _ONE_PLACE * self.rises[top]
+        else:
+            places = sorted(x for x, _ in self.foundation)
+            apart = min((b - a for a, b in pairwise(places)), default=0.0)
+            stands = any(abs(x - post.foot[0]) < _ON_CHAIN * apart for x in places)
+        if not closed or self.levels[top] == 1:
+            whole = [post, *line]
+            return (stands and _fan(whole, self.k)) or _fan(whole[::-1], self.k)
+        return (stands and _together(dcs) == self.k - 1) or _together(dcs[::-1]) == self.k
+
+    def _bare_stitches(self, rows: list[tuple[float, tuple[ChartSymbol, ...]]], bands: Sequence[Band]) -> bool:
+        apart: list[float] = []
+        if len({(band.box[0], band.box[2]) for band in bands}) != 1:  # such pieces are straight
+            return False
+        for top, marks in rows:
+            heads = [mark.head[0] for mark in marks if mark.sign in ("dc", "standing")]
+            dcs = [mark.head[0] for mark in marks if mark.sign == "dc"]
+            stripes = [band.box for band in bands if band.box[1] < top + self.rises[top] / 2 < band.box[3]]
+            if len(stripes) != 1 or len(heads) < 2 or not self._has_gaps(top, marks):
+                return False
+            from_first = dcs if len(dcs) > 1 else heads
+            far = (max(from_first) - min(from_first)) / (len(from_first) - 1)
+            apart += [min(abs(x - end) for x in heads) / far for end in (stripes[0][0], stripes[0][2])]
+        return bool(apart) and max(apart) - min(apart) > _BEYOND
 
     def _kind(self, top: float, marks: tuple[ChartSymbol, ...]) -> str:
         """Whether a row is one of clusters, or of one stitch after another. Of the stitch of the clusters it is such a
@@ -227,6 +278,28 @@ class Lines:
 
 
 _JOINED = 0.3  # px: heads no farther apart are one
+_ONE_PLACE = 0.1  # of a row's height: a turning chain no farther from feet stands with them
+_ON_CHAIN = 0.35  # of the way from chain to chain: a foot no farther from one stands on it
+_BEYOND = 0.35  # of the way from stitch to stitch: a stripe that reaches so much farther has no stitch at its edge
+
+
+def _fan(marks: Sequence[ChartSymbol], k: int) -> bool:
+    """Whether the first ``k`` of ``marks`` have their heads side by side, all as far apart, and farther from the next
+    one, or with a chain before that."""
+    begun, others = marks[:k], marks[k : k + 1]
+    heads = [mark.head[0] for mark in (*begun, *others)]
+    if len(begun) < k or any(mark.sign == "lying" for mark in begun):
+        return False
+    apart = [abs(b - a) for a, b in pairwise(heads)]
+    inside = apart[: k - 1]
+    even = max(inside) - min(inside) < 0.1 * max(inside)
+    return even and (not others or others[0].sign == "lying" or apart[k - 1] > 1.05 * max(inside))
+
+
+def _together(dcs: Sequence[ChartSymbol]) -> int:
+    """How many ``dcs`` stand in the place of the first one."""
+    apart = (length(between(dcs[0].foot, other.foot)) >= 0.05 for other in dcs)
+    return next((nth for nth, other in enumerate(apart) if other), len(dcs))
 
 
 def _joined(one: ChartSymbol, other: ChartSymbol) -> bool:
@@ -253,7 +326,10 @@ def _inside(place: Point, post: ChartSymbol, towards: int) -> bool:
 
 
 def _post(level: int, standing: list[ChartSymbol]) -> ChartSymbol:
-    """The edge stitch that three chains make, each where the last one ends."""
+    """The edge stitch that chains make, each where the last one ends; a single one is half as long as that."""
+    if len(standing) == 1:
+        (x, y), (dx, dy) = standing[0].head, standing[0].half
+        return ChartSymbol("standing", (x + 2 * dx, y + 2 * dy), (x - 2 * dx, y - 2 * dy))
     low, *others, high = sorted((mark.head for mark in standing), key=lambda point: -point[1])
     steps = [between(one, other) for one, other in pairwise((low, *others, high))]
     step = steps[0]

@@ -25,17 +25,18 @@ class UnreadableChart(Exception):
 @dataclass(frozen=True, slots=True)
 class ChartSymbol:
     """A symbol: its ``foot`` and ``head`` in px (of an oval or a dot its middle, twice). Of a stitch (sign "dc") which
-    ``stitch`` it is, by its US name."""
+    ``stitch`` it is, by its US name; of a standing oval the ``half`` of it that points down."""
 
     sign: Sign
     foot: Point
     head: Point
     stitch: str = ""
+    half: Point = (0.0, 0.0)
 
     def moved(self, x: float, y: float) -> ChartSymbol:
         """The same symbol ``x`` and ``y`` px on."""
         (fx, fy), (hx, hy) = self.foot, self.head
-        return ChartSymbol(self.sign, (fx + x, fy + y), (hx + x, hy + y), self.stitch)
+        return ChartSymbol(self.sign, (fx + x, fy + y), (hx + x, hy + y), self.stitch, self.half)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +116,10 @@ def _oval(lines: list[list[Point]], data: str, filled: bool) -> ChartSymbol:
         return ChartSymbol("dot", middle, middle)
     along, across = between(a, c), between(b, d)
     long = along if length(along) > length(across) else across
-    return ChartSymbol("lying" if abs(long[0]) > 3 * abs(long[1]) else "standing", middle, middle)
+    if abs(long[0]) > 3 * abs(long[1]):
+        return ChartSymbol("lying", middle, middle)
+    down = 0.5 if long[1] > 0 else -0.5
+    return ChartSymbol("standing", middle, middle, half=(long[0] * down, long[1] * down))
 
 
 _STROKES = ("hdc", "dc", "tr")  # by the strokes across the upright, each a yarn-over

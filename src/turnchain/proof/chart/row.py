@@ -78,12 +78,36 @@ class _Row:
         self._put([self.line.post.head[0]], lambda: self.work.edge(start, self.feet.turning, over))
         places = self.feet.places()
         first = 0
+        count = len(places)
         for last in Groups(self.craft, self.line, self.gaps, start, places, self.feet.below is None).ends():
-            self._group(places[first:last], first, last == len(places))
+            if first == 0 and self._completes(places[:last]):
+                begun = [] if self.work.bare_start else [self.line.post.head[0]]  # it becomes a stitch of the cluster
+                heads = [*begun, *(mark.head[0] for mark in self.line.dcs[:last])]
+                self._put(heads, lambda stop=last: self.work.complete(places[:stop]))  # type: ignore[misc]
+            else:
+                self._group(places[first:last], first, last == count and not self._ends_on_cluster(places[first:]))
             first = last
         row = finished(self.work, self.line.level)
         refuse(len(row.spots) != len(self.xs), "stitches and spaces that do not belong together")
         return row
+
+    def _completes(self, places: list[WorkedInto]) -> bool:
+        """Whether the first stitches make a cluster with the turning chain."""
+        if self.work.lacking:
+            return True
+        closed = self.craft.bare and not self.craft.gap
+        return closed and len(places) == self.craft.cluster - 1
+
+    def _ends_on_cluster(self, places: list[WorkedInto]) -> bool:
+        """Whether the last stitches of the row are a cluster, and so its edge."""
+        if not self.craft.bare or len(places) != self.craft.cluster:
+            return False
+        (last,) = {*places[-1:]}
+        if self.craft.cluster > 1:
+            return True
+        if isinstance(last, OnChain):  # the only stitch beside the turning chain
+            return not self.work.places
+        return self.work.walk[last.index].what == "space"
 
     def _put(self, xs: Sequence[float], put: Callable[[], None]) -> None:
         """Works something, and keeps the x of the stitches it makes."""

@@ -19,14 +19,13 @@ from turnchain.proof.hook.stitches import Craft, Unworkable, WorkedRow, refuse
 def check_places(rows: Sequence[Tops]) -> None:
     """Raises UnreadableChart unless edges and clusters lie, to a fifth of a half cluster, where the stitches that were
     worked stand, all half clusters equally wide."""
-    first = rows[0]
-    left, right = first.edges
-    origin = first.row.left.at
-    half = (right - left) / (first.row.right.at - origin)
+    (origin, left), (other, right) = (found(_places(rows[0])) for found in (min, max))
+    if origin == other:  # a single cluster
+        every = [place for one in rows for place in _places(one)]
+        (origin, left), (other, right) = min(every), max(every)
+    half = (right - left) / (other - origin or 1)
     for one in rows:
-        places = [*one.edges, *_centres(one)]
-        wanted = [one.row.left.at, one.row.right.at, *one.row.centres]
-        beside = [abs(x - left - (at - origin) * half) > 0.2 * half for x, at in zip(places, wanted, strict=True)]
+        beside = [abs(x - left - (at - origin) * half) > 0.2 * half for at, x in _places(one)]
         if any(beside) or not _extras_between(one):
             raise UnreadableChart(f"row {one.line.level}: a symbol lies beside its place")
 
@@ -37,6 +36,16 @@ def _extras_between(one: Tops) -> bool:
     around = zip(tops, tops[1:], tops[2:], strict=False)
     extras = [(a, x, b) for (_, a), (what, x), (_, b) in around if what == "extra"]
     return all(abs(x - (a + b) / 2) < 0.2 * abs(b - a) for a, x, b in extras)
+
+
+def _places(one: Tops) -> list[tuple[int, float]]:
+    """Where edges and clusters were worked, in half clusters, each with the x where it is drawn."""
+    row, (left, right) = one.row, one.edges
+    ends = [(edge.at, x) for edge, x in ((row.left, left), (row.right, right)) if edge.kind != "bare"]
+    centres = _centres(one)
+    if len(centres) != len(row.centres):
+        raise UnreadableChart(f"row {one.line.level}: clusters that do not belong together")
+    return [*ends, *zip(row.centres, centres, strict=True)]
 
 
 def _centres(one: Tops) -> list[float]:
@@ -120,7 +129,8 @@ def work_chart(drawn: DrawnChart) -> list[MadeRow]:
     gap = lines.gap(drawn.inner)
     stacked = lines.stacked(drawn.inner, drawn.k) or (drawn.k == 1 and not gap)
     slit, own = gap > 0 and not stacked and lines.slit(), lines.own(drawn.foundation)
-    craft = Craft(drawn.k, gap, lines.turning, lines.counts, drawn.inner, stacked, slit, own)
+    bare = lines.bare and not stacked
+    craft = Craft(drawn.k, gap, lines.turning, lines.counts, drawn.inner, stacked, slit and not bare, own, bare)
     done: list[Tops] = []
     for top, marks in drawn.rows:
         try:

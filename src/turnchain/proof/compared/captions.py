@@ -54,13 +54,15 @@ def base(cloth: WorkedCloth) -> int:
 def move(below: EdgeMade, edge: EdgeMade, inwards: int) -> str:
     """What an edge does from one row to the next, ``inwards`` half pitches, in the words that makers are told. Half a
     cluster less is regular after an edge without a gap, half a cluster more after an edge with one; where the edge
-    then is of the same kind as before and it is not, it is said to be irregular."""
+    then is of the same kind as before and it is not, it is said to be irregular. One without an edge stitch goes either
+    way."""
     if edge.step:
         return f"a step {'in' if inwards > 0 else 'out'}wards"
     if not inwards:
         return "straight"
-    natural = "flush" if inwards > 0 else "spaced"
-    irregular = ", irregular" if abs(inwards) == 1 and below.kind == edge.kind != natural else ""
+    natural = ("bare", "flush" if inwards > 0 else "spaced")
+    forced = abs(inwards) == 1 and below.kind == edge.kind and edge.kind not in natural
+    irregular = ", irregular" if forced else ""
     return f"{'half a cluster' if abs(inwards) == 1 else 'a cluster'} {'less' if inwards > 0 else 'more'}{irregular}"
 
 
@@ -204,8 +206,8 @@ def _begins(words: str, written: str) -> bool:
 
 def _finishes(words: str, written: str) -> bool:
     """Whether a row ends so, apart from a change of yarn."""
-    said = _plain(re.sub(r"^After the [^:]*: ", "", words))
-    return _plain(written).endswith(f", {said}")
+    said = _plain(re.sub(r"^(After the|Last) [^:]*: ", "", words))
+    return f", {_plain(written)}".endswith(f", {said}")
 
 
 def _plain(words: str) -> str:

@@ -345,7 +345,7 @@ def _forced(cloth: WorkedCloth) -> dict[tuple[str, str, str], tuple[int, ...]]:
             begins = row.number == divides and _inner(cloth, row, side)
             if old and not begins and edge.at != old.at and abs(edge.inwards) == 1 and edge.kind == old.kind:
                 less = edge.inwards == 1
-                if less == (old.kind == "spaced"):
+                if old.kind != "bare" and less == (old.kind == "spaced"):
                     found[part, side, "less" if less else "more"].append(row.number)
         below[row.number] = row
     return {place: tuple(rows) for place, rows in found.items()}

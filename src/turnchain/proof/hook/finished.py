@@ -7,6 +7,7 @@ the clusters are worked into; or ``Unworkable``, where an edge leans as none is 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from turnchain.proof.hook.row import RowInWork
 from turnchain.proof.hook.solid import settle
@@ -28,18 +29,20 @@ def finished(work: RowInWork, number: int) -> WorkedRow:
     Unworkable where the row is not complete, or an edge leans as none is worked. The edge stitches that stand on a
     cluster of the row below are noted there (``carrying``), for ``check_carried``."""
     refuse(work.begun is None, "a turning chain is missing")
-    refuse(work.ended is None, "the dc at the end of the row is missing")
+    refuse(not work.whole, "the dc at the end of the row is missing")
     if work.craft.slit and work.below is not None and work.below.number == 1:
         show_edges(work, work.below)
+    if work.craft.alternating:
+        turn_to_clusters(work)
     centres = _centres(work)
     start_kind, end_kind = _slit_kinds(work, centres) if work.craft.slit else _kinds(work)
-    start_at = centres[0] - work.towards * (1 if start_kind == "flush" else 2)
-    end_at = centres[-1] + work.towards * (1 if end_kind == "flush" else 2)
+    start_at = centres[0] - work.towards * (2 if start_kind == "spaced" else 1)
+    end_at = centres[-1] + work.towards * (2 if end_kind == "spaced" else 1)
     start = _edge(work, start_at, start_kind, first=True)
     end = _edge(work, end_at, end_kind, first=False)
     if work.below is not None:
         _check_edge(work, start, work.begun, first=True)
-        _check_edge(work, end, work.ended, first=False)
+        _check_edge(work, end, work.ended or work.places[-1], first=False)
     at = _positions(work, centres, start_at, end_at)
     made = WorkedRow(number, work.towards, tuple(work.spots), at, tuple(work.stitches), tuple(centres), start, end)
     made.turning, made.top = work.turning, work.craft.turning
@@ -58,7 +61,17 @@ def _kind(neighbour: Spot, solid: bool = False) -> EdgeKind:
 
 def _kinds(work: RowInWork) -> tuple[EdgeKind, EdgeKind]:
     """Of which kinds the edges are at the start and at the end."""
+    if work.craft.bare:
+        return _bare_kind(*work.spots[:2]), _bare_kind(*work.spots[:-3:-1])
     return _kind(work.spots[1], work.craft.solid), _kind(work.spots[-2], work.craft.solid)
+
+
+def _bare_kind(outermost: Spot, *beside: Spot) -> EdgeKind:
+    """The kind of an edge in a fabric where a cluster can be one: an edge stitch stands only beside a space."""
+    if outermost.what == "dc":
+        return "bare"
+    refuse(_kind(beside[0]) == "flush", "an edge stitch beside a cluster, which is the edge by itself here")
+    return "spaced"
 
 
 def _slit_kinds(work: RowInWork, centres: list[int]) -> tuple[EdgeKind, EdgeKind]:
@@ -89,6 +102,51 @@ def show_edges(work: RowInWork, first: WorkedRow) -> None:
     work.walk_at = first.at[::-1]
 
 
+def turn_to_clusters(work: RowInWork) -> None:
+    """Where clusters are single stitches and can be the edge: the row below has an edge stitch where this row goes into
+    the space beside it, which leaves that unworked, and a cluster where this row stands on it. Row 1 shows neither by
+    itself; rows above it are what the row below them was not."""
+    below = work.below
+    if below is None:
+        return
+    start_on, end_on = (isinstance(one, Below) and work.walk[one.index].what != "space" for one in (
+        work.begun, work.ended or work.places[-1]
+    ))  # fmt: skip
+    found: tuple[EdgeKind, EdgeKind] = ("bare" if end_on else "spaced", "bare" if start_on else "spaced")
+    if below.number == 1:
+        _show_kinds(work, below, found)
+    refuse((below.start.kind, below.end.kind) != found, "a row that is not straight, where its edges cannot show it")
+
+
+def _show_kinds(work: RowInWork, first: WorkedRow, kinds: tuple[EdgeKind, EdgeKind]) -> None:
+    """Row 1 as the next row shows it: of ``kinds`` at its start and its end."""
+    spots = [spot for spot in first.spots if spot.what != "space"]
+    own = spots[1 if kinds[0] == "spaced" else 0 : -1 if kinds[1] == "spaced" else None]
+    lead = 2 * (kinds[0] == "spaced")
+    made = [
+        Spot("space", chains=spot.chains) if spot.what == "space"
+        else replace(spot, what="dc", cluster=(nth - lead) // 2)
+        for nth, spot in enumerate(first.spots)
+    ]  # fmt: skip
+    if kinds[0] == "spaced":
+        made[0] = replace(first.spots[0], what="edge", cluster=-1)
+    if kinds[1] == "spaced":
+        made[-1] = replace(first.spots[-1], what="edge", cluster=-1)
+    first.spots = tuple(made)
+    first.centres = tuple(first.towards * (2 * nth + 1) for nth in range(len(own)))
+    starts = first.centres[0] - first.towards * (2 if kinds[0] == "spaced" else 1)
+    ends = first.centres[-1] + first.towards * (2 if kinds[1] == "spaced" else 1)
+    last = len(made) - 1
+    first.at = tuple(
+        starts if nth == 0 and kinds[0] == "spaced" else ends if nth == last and kinds[1] == "spaced"
+        else first.centres[0] + first.towards * (nth - lead)
+        for nth in range(len(made))
+    )  # fmt: skip
+    first.start, first.end = EdgeMade(starts, kinds[0], 0), EdgeMade(ends, kinds[1], 0)
+    _shifted(first)
+    work.walk, work.walk_at = first.spots[::-1], first.at[::-1]
+
+
 def _edge(work: RowInWork, at: int, kind: EdgeKind, first: bool) -> EdgeMade:
     inwards = _inwards(work, at, first)
     return EdgeMade(at, kind, inwards, abs(inwards) > (2 if work.craft.single else 1))
@@ -97,14 +155,21 @@ def _edge(work: RowInWork, at: int, kind: EdgeKind, first: bool) -> EdgeMade:
 def _inwards(work: RowInWork, at: int, first: bool) -> int:
     if work.below is None or work.below.at_foot:
         return 0
-    return (at - work.walk_at[0]) * work.towards if first else (work.walk_at[-1] - at) * work.towards
+    old = _old_edges(work)
+    return (at - old[0]) * work.towards if first else (old[1] - at) * work.towards
+
+
+def _old_edges(work: RowInWork) -> tuple[int, int]:
+    """Where the edges of the row below stand that this one begins and ends at."""
+    assert work.below is not None, "row 1 has no edges below it"
+    return work.below.end.at, work.below.start.at
 
 
 def _centres(work: RowInWork) -> list[int]:
     """Where each cluster stands: over its space, those on a chain side by side before them."""
     if work.below is not None and work.below.at_foot:  # each as far from the last as row and hook make it
         return [2 * work.towards * nth for nth in range(len(work.places))]
-    known = [work.walk_at[one.index] if isinstance(one, Below) else None for one in work.places]
+    known = [_over(work, one.index) if isinstance(one, Below) else None for one in work.places]
     anchor = next((nth for nth, at in enumerate(known) if at is not None), None)
     if anchor is None:
         last = _last_centre(work) if work.below is not None else 0
@@ -117,9 +182,19 @@ def _centres(work: RowInWork) -> list[int]:
     return centres
 
 
+def _over(work: RowInWork, index: int) -> int:
+    """Where a cluster stands that is worked into the spot ``index`` of the row below: on an outermost stitch half a
+    pitch farther out than the cluster of that, over the old edge."""
+    if work.craft.bare and work.walk[index].what == "dc":
+        return _old_edges(work)[0 if index == 0 else 1]
+    return work.walk_at[index]
+
+
 def _last_centre(work: RowInWork) -> int:
     """Where the last cluster stands in a row whose clusters all stand on a new chain, seen from its last dc."""
     assert isinstance(work.ended, Below), "only row 1 ends on its chain"
+    if work.craft.bare:
+        return _over(work, work.ended.index) - 2 * work.towards
     spaced = _kind(work.spots[-2]) == "spaced"
     at = work.walk_at[work.ended.index]
     if spaced and work.walk[work.ended.index].what == "edge" and _kind(work.walk[-2]) == "spaced":
@@ -168,6 +243,8 @@ def _check_edge(work: RowInWork, edge: EdgeMade, place: WorkedInto | None, first
         _check_step_out(work, edge)
         return
     assert place is not None, "the row has its edges"
+    if edge.kind == "bare":
+        return  # a cluster in a space, or on the outermost stitch
     spot, at = work.walk[place.index], work.walk_at[place.index]
     if spot.what == "solid":
         _check_on_solid(work, edge, place.index, first)
@@ -234,6 +311,10 @@ def _check_on_extra(work: RowInWork, edge: EdgeMade, index: int, first: bool) ->
 def _check_on_dc(work: RowInWork, edge: EdgeMade, index: int, first: bool) -> None:
     where = "start" if first else "end"
     spot = work.walk[index]
+    if work.craft.bare:
+        refuse(index != (0 if first else len(work.walk) - 1), f"the edge stitch at the {where} stands on a cluster")
+        refuse(edge.inwards, f"the edge stitch at the {where} leans away from the old edge")
+        return
     members = [nth for nth, one in enumerate(work.walk) if one.what == "dc" and one.cluster == spot.cluster]
     from_outside = 1 + (index - members[0] if first else members[-1] - index)
     if edge.inwards == 1:
@@ -270,10 +351,12 @@ def check_carried(rows: Iterable[WorkedRow], craft: Craft) -> None:
 def _check_step_out(work: RowInWork, edge: EdgeMade) -> None:
     refuse(edge.inwards >= 0 or edge.inwards % 2, "a new chain that does not reach out by whole clusters")
     k, g, clusters = work.craft.wide, work.craft.gap, -edge.inwards // 2
-    flush = _kind(work.walk[1], work.craft.solid) == "flush"
-    base = clusters * (k + g) if flush != work.craft.stacked else clusters * k + (clusters - 1) * g + 1
+    flush = _kind(work.walk[1], work.craft.solid) == "flush" or work.walk[0].what == "dc"
+    post = int(edge.kind != "bare")
+    inside = (g + 1) // 2 if work.walk[0].what == "dc" else 0  # the outermost stitch below lies so far inside its edge
+    base = clusters * (k + g) + inside if flush != work.craft.stacked else clusters * k + (clusters - 1) * g + post
     turning = work.craft.turning
     if work.craft.counts:
-        turning += sum(spot.chains for spot in work.spots[1:2])
+        turning += sum(spot.chains for spot in work.spots[1:2] if edge.kind != "bare")
     made = work.chain - turning
     refuse(made != base, f"a new chain of {made} and the turning chain, where {clusters} clusters take {base}")

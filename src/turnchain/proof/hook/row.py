@@ -47,6 +47,7 @@ class RowInWork:
         self.ended: WorkedInto | None = None
         self.together = False  # clusters are worked into one chain each
         self.slipped: int | None = None
+        self.bare_start = False  # the turning chain is the first stitch of the first cluster
 
     @property
     def over_solid(self) -> bool:
@@ -89,6 +90,8 @@ class RowInWork:
             self._check_together(place, over, 1)
         elif self.craft.slit:
             wanted = {turning}
+        elif self.craft.alternating:
+            wanted = {turning + self.craft.gap}
         refuse(chains not in wanted, f"a turning chain of {chains} chains; it takes {_either(wanted)}")
         self._check_start(place)
         if isinstance(place, OnChain):
@@ -96,10 +99,47 @@ class RowInWork:
         self.begun, self.turning, self.begun_over = place, chains, over
         self.stitches.append(WorkedStitch("tch" if self.craft.counts else "dc", place))
         self.spots.append(Spot("edge", turning=self.craft.counts and over is None))
+        if self._is_cluster(place, chains):
+            self._begin_cluster(place)
         if chains > turning:
             self.spots.append(Spot("space", chains=chains - turning))
         if self.craft.slit:
             self.spots.append(Spot("half"))
+
+    def _is_cluster(self, place: WorkedInto, chains: int) -> bool:
+        """Whether a turning chain can only be the first stitch of a cluster: without the chains of a space, or of a
+        cluster of one in a space of the row below."""
+        if self.craft.alternating:
+            return isinstance(place, Below) and self.walk[place.index].what == "space"
+        return self.craft.bare and self.craft.gap > 0 and chains == self.craft.turning
+
+    def _begin_cluster(self, place: WorkedInto) -> None:
+        self.spots[-1] = Spot("dc", cluster=0, turning=True)
+        self.places.append(place)
+        self.bare_start = True
+
+    @property
+    def lacking(self) -> int:
+        """How many stitches the first cluster lacks that a turning chain began."""
+        return self.craft.cluster - sum(spot.cluster == 0 for spot in self.spots) if self.bare_start else 0
+
+    def complete(self, places: Sequence[WorkedInto]) -> None:
+        """The stitches that make a cluster with the turning chain: in its place or, on a chain, each in the next."""
+        refuse(not self.craft.bare or self.begun is None, "stitches that make no cluster with the turning chain")
+        assert self.begun is not None, "refused above"
+        if not self.bare_start:
+            refuse(self.craft.gap or len(self.spots) > 1, "the turning chain is an edge stitch")
+            self._begin_cluster(self.begun)
+        refuse(len(places) != self.lacking, f"{len(places)} dc beside the turning chain, where a cluster lacks others")
+        if isinstance(self.begun, OnChain):
+            for place in places:
+                refuse(not isinstance(place, OnChain), "the dc of a cluster stand in different places")
+                assert isinstance(place, OnChain), "refused above"
+                self._next_chain(place.number, 0)
+        else:
+            refuse(any(place != self.begun for place in places), "the dc of a cluster stand in different places")
+        self.spots += [Spot("dc", cluster=0)] * len(places)
+        self.stitches += [WorkedStitch("dc", place) for place in places]
 
     def _check_together(self, edge: WorkedInto, over: WorkedInto, way: int) -> None:
         """Whether an edge stitch can be joined over the one below, ``edge``, and the stitch beside it, ``way`` 1 after
@@ -281,13 +321,14 @@ class RowInWork:
             self._cluster_on_solid(index, last)
             return
         places = ("space", "half") if self.craft.slit else ("space", "edge")
-        refuse(spot.what not in places, "a cluster is worked into a stitch, where there is no space")
+        tip = self.craft.bare and spot.what == "dc" and index in (0, len(self.walk) - 1)
+        refuse(spot.what not in places and not tip, "a cluster is worked into a stitch, where there is no space")
         refuse(index < last, "the work goes back along the row below")
         refuse(self.places and index == last, "two clusters would stand in one space")
         refuse(index == last and spot.what == "space", "a cluster would stand in the space of the edge stitch")
         self._passes_no_space(last, index)
         own = len(self.walk) - 1 - index
-        refuse(spot.what != "edge" and own in self.below.taken, "two clusters would stand in one space")
+        refuse(spot.what not in ("edge", "dc") and own in self.below.taken, "two clusters would stand in one space")
         self.below.taken.add(own)
 
     def _cluster_on_solid(self, index: int, last: int) -> None:
@@ -355,6 +396,7 @@ class RowInWork:
 
     def _open(self) -> None:
         refuse(self.begun is None, "a turning chain is missing")
+        refuse(self.lacking, f"the first cluster lacks {self.lacking} dc")
         refuse(self.ended is not None, "the row goes on after its last stitch")
 
     # ------------------------------------------------------------------------------------------------- the end
@@ -384,6 +426,15 @@ class RowInWork:
         self.ended, self.ended_over = place, over
         self.stitches.append(WorkedStitch("dc", place))
         self.spots.append(Spot("edge"))
+
+    @property
+    def whole(self) -> bool:
+        """Whether the row has its last stitch: the edge stitch, or the last one of a cluster that is the edge."""
+        if self.ended is not None or not self.craft.bare:
+            return self.ended is not None
+        on_chain = self.below is None
+        used = not on_chain or self.last_chain == self.chain
+        return bool(self.spots) and self.spots[-1].what == "dc" and not self.lacking and used
 
     def _check_end(self, index: int) -> None:
         refuse(self.below is None, "row 1 ends on its chain")

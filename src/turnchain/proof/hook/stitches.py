@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-EdgeKind: TypeAlias = Literal["flush", "spaced"]
+EdgeKind: TypeAlias = Literal["flush", "spaced", "bare"]
 StitchKind: TypeAlias = Literal["dc", "ch", "sl st", "tch"]
 
 
@@ -31,7 +31,8 @@ class Craft:
     of), ``gap`` chains between two (0: no gaps), the chains of a ``turning`` chain, which ``counts`` as the edge stitch
     or has it beside it. ``stacked``: clusters are worked into clusters; ``inner``: chains in the middle of each.
     ``slit``: nothing stands between edge stitches and clusters, which can go into the slit there; ``own``: the first
-    edge stitch has a chain of its own under it, else it stands beside the first one worked into."""
+    edge stitch has a chain of its own under it, else it stands beside the first one worked into. ``bare``: a row can
+    begin and end with a cluster, whose first stitch is then the turning chain."""
 
     cluster: int
     gap: int
@@ -41,6 +42,12 @@ class Craft:
     stacked: bool = False
     slit: bool = False
     own: bool = True
+    bare: bool = False
+
+    @property
+    def alternating(self) -> bool:
+        """Whether a cluster at an edge looks like an edge stitch."""
+        return self.bare and self.cluster == 1
 
     @property
     def wide(self) -> int:

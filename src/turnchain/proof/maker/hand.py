@@ -99,6 +99,8 @@ class Hand(HandAt):
         extra = self.craft.grouped and not cluster
         whole = cluster or (self.craft.stacked and not extra)
         lead = (self.craft.wide + 1) // 2 if whole else 1
+        if self.craft.alternating:
+            lead = 1
         first = turning + (self.craft.own or self.work.below is not None) + lead + (turning - self.craft.turning)
         refuse(number != first, f"the first dc in chain {number}; after a turning chain of {turning} it is {first}")
         self._own_edge(turning)
@@ -109,6 +111,8 @@ class Hand(HandAt):
             self.work.unit(OnChain(number))
         elif cluster or self.craft.cluster == 1:
             self.work.cluster([OnChain(number)] * self.craft.cluster)
+        elif self.work.lacking == 1:
+            self.work.complete([OnChain(number)])
         else:
             self.run = [number]
 
@@ -122,6 +126,11 @@ class Hand(HandAt):
                 self.work.extra(place) if self.craft.grouped else self.work.unit(place)
             return
         refuse(step.number > k, f"{step.number} dc in chains of their own; a cluster has {k}")
+        if self.run and self._completes(len(self.run) + step.number):
+            numbers = self.run + [self.chain + 1 + nth for nth in range(step.number)]
+            self.run, self.chain = [], numbers[-1]
+            self.work.complete([OnChain(number) for number in numbers])
+            return
         if self.run and len(self.run) + step.number != k:
             self._extra_of_run()
         numbers = self.run + [self.chain + 1 + nth for nth in range(step.number)]
@@ -130,6 +139,11 @@ class Hand(HandAt):
             self.work.extra(OnChain(numbers[0]))
         else:
             self.work.cluster([OnChain(number) for number in numbers])
+
+    def _completes(self, number: int) -> bool:
+        """Whether so many dc, the first on the chain, make a cluster with the turning chain before them."""
+        beside = self.craft.bare and not self.craft.gap and not self.work.places and number == self.craft.cluster - 1
+        return beside or self.work.lacking > 0
 
     def _extra_of_run(self) -> None:
         """A dc that stands alone on its chain: the extra one of a closed edge."""
@@ -184,7 +198,7 @@ class Hand(HandAt):
             self.work.cluster([OnChain(self.chain)] * self.craft.cluster)
 
     def _clusters(self, step: do.ClusterInEach) -> None:
-        if step is self.last and self.craft.cluster == 1:  # one stitch: the edge stitch closes a row
+        if step is self.last and self.craft.cluster == 1 and not self.craft.bare:  # the edge stitch closes a row
             self.work.end(self._find(do.SpaceBelow("next")))
             return
         for _ in range(step.number):
@@ -198,11 +212,14 @@ class Hand(HandAt):
             self._last_chain(step.number)
         elif isinstance(step.place, do.Base):
             place = self._find(step.place)
+            if self._completes(step.number):
+                self.work.complete([place] * step.number)
+                return
             for _ in range(step.number):
                 self._beside_edge(place)
         elif self.work.begun is None and not self.craft.counts:
             self._begin_beside(step)
-        elif self.craft.cluster == 1 and step is not self.last:
+        elif self.craft.cluster == 1 and (step is not self.last or self._is_edge_cluster(step)):
             refuse(step.number != 1, "two stitches in one place in the middle of a row")
             self._cluster(do.ClusterInPlace(step.place))
         else:
@@ -210,6 +227,10 @@ class Hand(HandAt):
             for _ in range(step.number - 1):
                 self._beside_edge(place)
             self.work.end(place)
+
+    def _is_edge_cluster(self, step: do.DcInPlace) -> bool:
+        """Whether the last stitch of a row is a cluster of one: it stands in a space."""
+        return self.craft.bare and isinstance(step.place, do.SpaceBelow)
 
     def _beside_edge(self, place: Below | OnChain) -> None:
         """A stitch in the place of the edge stitch: an extra one or, where these are single, a cluster."""
@@ -258,9 +279,11 @@ class Hand(HandAt):
         refuse(step.which == "last" and rest, "the cluster passed over is not the last")
         self.at = found[-1]
 
-    def _pass_edge(self, step: do.PassEdge) -> None:
+    def _pass_edge(self, step: do.PassEdge | do.PassFirst) -> None:
         idle = self.hanging and not self.work.over_solid
         refuse(not self.turned or idle or self.at, "the edge stitch is not next to the hook")
+        at_edge = self.work.walk[0].what == "edge"
+        refuse(at_edge != isinstance(step, do.PassEdge), "what is passed is no edge stitch, or is one")
         refuse(self.passed_edge, "the edge stitch is passed twice")
         self.passed_edge = True
 
@@ -308,11 +331,11 @@ class Hand(HandAt):
     # The end.
 
     def _leave(self, step: do.LeaveRest) -> None:
-        refuse(self.work.ended is None, "the row is left before its last stitch")
+        refuse(not self.work.whole, "the row is left before its last stitch")
         self.left = step
 
     def _change(self, step: do.ChangeYarn) -> None:
-        refuse(self.work.ended is None, "the yarn changes before the last stitch of the row")
+        refuse(not self.work.whole, "the yarn changes before the last stitch of the row")
         refuse(self.change_to is not None, "the yarn changes twice")
         self.change_to = step.yarn
 
@@ -337,6 +360,8 @@ class Hand(HandAt):
         clusters, own = whole_clusters(self.work, self.at + 1, len(walk)), walk[self.at].cluster
         over = [spot for spot in walk[self.at + 1 :] if spot.what != "half"]
         rest = len([spot for spot in over if not self.craft.grouped or own < 0 or spot.cluster != own])
+        if self.craft.bare and self.work.ended is None and all(spot.what in ("extra", "edge") for spot in over):
+            rest = 0  # a row that ends with a cluster in the space at an edge leaves the edge stitch
         if left is None:
             refuse(rest, "the end of the row below is left unworked without a word")
         elif left.what in ("tch", "edge"):
@@ -365,6 +390,7 @@ _DO: dict[type[Any], Callable[[Hand, Any], None]] = {
     do.PassStitches: Hand._skip_stitches,
     do.PassCluster: Hand._skip_cluster,
     do.PassEdge: Hand._pass_edge,
+    do.PassFirst: Hand._pass_edge,
     do.RepeatSteps: Hand._repeat,
     do.JoinYarn: Hand._join,
     do.LeaveRest: Hand._leave,

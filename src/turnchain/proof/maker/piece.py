@@ -30,6 +30,7 @@ class Maker:
         self.side = "WS"  # so that row 1 comes to be a right-side row
         self.off = False
         self._spaces_unsaid = False
+        self._first: Told
         self._divided: WorkedRow | None = None
         self._section_end: int | None = None
         self._going_back = False
@@ -69,6 +70,10 @@ class Maker:
         row = hand.finished(number)
         yarn = self._check_yarn(hand, told)
         self._check_count(row, told)
+        if row.number == 1:
+            self._first = told
+        elif number == 2 and self.craft.alternating and self.last is not None:
+            self._check_count(self.last, self._first)
         self._check_shaped(row, told, hand)
         refuse(self._spaces_unsaid and not row.solid, "where the spaces of row 1 lie is not said")
         self._check_spaces(row, told)
@@ -101,9 +106,11 @@ class Maker:
 
     def _check_count(self, row: WorkedRow, told: Told) -> None:
         said, k = told.count, self.craft.cluster
-        took = said.clusters * k
+        took = said.clusters * k - (said.tch if self.craft.bare else 0)
         refuse(took > said.dc, f"{said.clusters} clusters take {took} dc; {said.dc} are counted")
-        made = Count(row.clusters, row.count("dc"), row.count("ch"), row.count("sl st"), row.count("tch"))
+        unshown = self.craft.alternating and row.number == 1 and row is not self.last  # until row 2 shows its edges
+        clusters = said.clusters if unshown else row.clusters
+        made = Count(clusters, row.count("dc"), row.count("ch"), row.count("sl st"), row.count("tch"))
         refuse(made != said, f"it counts {_counted(said)}; {_counted(made)} come out")
 
     def _check_shaped(self, row: WorkedRow, told: Told, hand: Hand | SolidHand) -> None:

@@ -98,6 +98,9 @@ class HandAt:
             return self._single(named.which)
         if isinstance(named, do.NextBelow):
             return next_stitch(self.work, self.at, 1, self.passed_edge)
+        if isinstance(named, do.OutermostBelow):
+            refuse(self.at or walk[0].what != "dc", "the first stitch below is behind the hook, or an edge stitch")
+            return 0
         if isinstance(named, do.EdgeStitch):
             if not self.at and self.work.chain:
                 return 0
@@ -113,7 +116,8 @@ class HandAt:
         refuse(not walk[-1].turning, "the turning chain below is no stitch by itself")
         check_passed(self.work, self.at)
         refuse(named.nth != top, f"the edge stitch goes in chain {top} of the turning chain below")
-        refuse(whole_clusters(self.work, self.at + 1, len(walk)), "a cluster is passed over without a word")
+        beside = len(walk) - (walk[-1].what == "dc")  # the turning chain may be of the last cluster
+        refuse(whole_clusters(self.work, self.at + 1, beside), "a cluster is passed over without a word")
         return len(walk) - 1
 
     def _single(self, which: do.WhichBelow) -> int:

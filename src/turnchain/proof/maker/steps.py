@@ -68,6 +68,11 @@ class EdgeStitch:
 
 
 @dataclass(frozen=True, slots=True)
+class OutermostBelow:
+    """The outermost stitch of the row below where the row begins, of a cluster."""
+
+
+@dataclass(frozen=True, slots=True)
 class SamePlace:
     """Where the slip stitches, or the yarn, came to; where the last stitch went."""
 
@@ -104,6 +109,7 @@ Named: TypeAlias = (
     | TurningChain
     | Base
     | EdgeStitch
+    | OutermostBelow
     | SamePlace
     | StitchBelow
     | BesideEdge
@@ -237,6 +243,11 @@ class PassEdge:
 
 
 @dataclass(frozen=True, slots=True)
+class PassFirst:
+    """The outermost stitch of the row below passed by, of a cluster, before slip stitches."""
+
+
+@dataclass(frozen=True, slots=True)
 class RepeatSteps:
     """``steps``, one after the other, done ``times`` times."""
 
@@ -287,6 +298,7 @@ ReadStep: TypeAlias = (
     | PassChains
     | PassCluster
     | PassEdge
+    | PassFirst
     | RepeatSteps
     | JoinYarn
     | LeaveRest

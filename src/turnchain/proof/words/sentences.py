@@ -18,7 +18,7 @@ _STEPS = (
     "chains_one", "chains_many", "spaces_one", "spaces_many", "units_many", "unit_in_chain", "slip_one",
     "slip_many", "slip_into", "with_chain_in", "together_in", "dc_in", "dcs_in", "cluster_in", "cluster_dc_in",
     "dc_cluster_in", "solid_one", "solid_many", "solid_chain", "solid_chains", "solid_in", "skip_stitches",
-    "skip_chains", "edge_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
+    "skip_chains", "edge_passed", "tip_passed", "skip_first", "skip_next", "skip_last", "join_skipped", "join",
     "join_same", "leave_tch", "leave_edge", "leave_clusters", "leave_rest", "change", "chain_new",
     "chain_new_one", "chain", "turn",
 )  # fmt: skip
@@ -79,6 +79,8 @@ def _step(words: Phrasebook, key: str, found: re.Match[str]) -> do.ReadStep | No
         return do.ClusterInChain()
     if key == "edge_passed":
         return do.PassEdge()
+    if key == "tip_passed":
+        return do.PassFirst()
     if key.startswith("chain_new"):
         return do.ChainStitches(number, int(slots.get("turning", 1)))
     if key.startswith("solid_"):
@@ -173,6 +175,6 @@ def _named(key: str, nth: int) -> do.Named:
     plain: dict[str, do.Named] = {
         "at_last": do.ChainEnd(), "at_last_dc": do.LastDc(), "at_base": do.Base(), "at_edge": do.EdgeStitch(),
         "at_same_place": do.SamePlace(), "at_half": do.HalfSpace(), "at_beside": do.BesideEdge(),
-        "at_next_stitch": do.NextBelow(),
+        "at_next_stitch": do.NextBelow(), "at_tip": do.OutermostBelow(),
     }  # fmt: skip
     return plain[key]

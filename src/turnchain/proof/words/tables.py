@@ -41,6 +41,7 @@ _ENGLISH: PhraseTable = {
     "each_single": "Each {dc} is worked into 1 {dc} of the row below. ",
     "v_stitch": "V stitch ({v}): (<parts>) in the place named. ",
     "shell_stitch": "Shell ({shell}): <n> {dc} in the place named, ",
+    "tch_first": "Turning chain ({tch}): the {ch} <m> that begins a row. Its first {ch} counts as ",
     "tch_counts": "Turning chain ({tch}): the {ch} <n> ",
     "tch_beside": "Turning chain ({tch}): the {ch} <m> that begins a row. Its first <n> {ch} ",
     "solid_apart": (
@@ -61,6 +62,7 @@ _ENGLISH: PhraseTable = {
     "at_next_stitch": "in next {st}",
     "tch_apart": "Turning chain ({tch}): the {ch} <n> that begins a row. It does not count as a stitch;",
     "open": "Space ({sp}): the {ch} between 2 {cl} ",
+    "bare": "Edge stitch (edge {st}): a row has one only at an edge with a {sp}: ",
     "slit": "Space ({sp}): the {ch} between 2 {cl} of the row below. ",
     "no_own": "The foundation has no {ch} of its own under the first edge stitch: ",
     "closed": "Space ({sp}): the slit between 2 {cl} ",
@@ -92,6 +94,7 @@ _ENGLISH: PhraseTable = {
         "Work <t> {ch}, the {tch} of row 1, and turn; row 1 takes these {sc} for its {ch}, and counts on "
         "from the {tch}."
     ),
+    "sum_less": " (a multiple of <m> minus <p>: <t> × <m2> − <p2>)",
     "sum": " (a multiple of <m> plus <p>: <t> × <m2> + <p2>)",
     "turning": "The last <n> {ch} are the {tch} of row 1.",
     "turning_one": "The last {ch} is the {tch} of row 1.",
@@ -160,6 +163,7 @@ _ENGLISH: PhraseTable = {
     "unit_in_chain": "{cl} in next {ch}",
     "skip_chains": "{skip} <n> {ch}",
     "edge_passed": "{skip} edge {st}",
+    "tip_passed": "{skip} first {st}",
     "skip_first": "{skip} first {cl}",
     "skip_next": "{skip} next {cl}",
     "skip_last": "{skip} last {cl}",
@@ -183,6 +187,7 @@ _ENGLISH: PhraseTable = {
     "at_top": "in <nth> {ch} of {tch}",
     "at_base": "in base of {tch}",
     "at_edge": "in edge {st}",
+    "at_tip": "in first {st}",
     "at_half": "between edge {st} and {dc} beside it",
     "at_beside": "in {dc} beside edge {st}",
     "at_same_place": "in same place",
@@ -202,6 +207,7 @@ _GERMAN: PhraseTable = {
     "each_single/cl-n": "Jedes {dc} wird in ein {dc} der Vorreihe gehäkelt. ",
     "v_stitch": "V-Masche ({v}): (<parts>) in die genannte Stelle. ",
     "shell_stitch": "Muschel ({shell}): <n> {dc} in die genannte Stelle, ",
+    "tch_first": "Wendeluftmaschen ({tch}): die <m> {ch}, mit denen eine Reihe beginnt. Die erste {ch} zählt als ",
     "tch_counts": "Wendeluftmaschen ({tch}): die <n> ",
     "tch_beside": "Wendeluftmaschen ({tch}): die <m> {ch}, mit denen eine Reihe beginnt. Die ersten <n> {ch} ",
     "solid_apart": (
@@ -222,6 +228,7 @@ _GERMAN: PhraseTable = {
     "at_next_stitch": "in die nächste {st}",
     "tch_apart": "Wendeluftmaschen ({tch}): <n> {ch} am Anfang einer Reihe. Sie zählen nicht als Masche;",
     "open": "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} ",
+    "bare": "Randmasche: nur an einem Rand mit {sp} hat eine Reihe eine: ",
     "slit": "Zwischenraum ({sp}): die {ch} zwischen 2 {cl} der Vorreihe. ",
     "no_own": "Der Anschlag hat unter der ersten Randmasche keine eigene {ch}: ",
     "closed": "Zwischenraum ({sp}): der Schlitz zwischen 2 {cl} ",
@@ -256,6 +263,7 @@ _GERMAN: PhraseTable = {
         "<t> {ch} häkeln, die {tch} der Reihe 1, und wenden; Reihe 1 nimmt diese {sc} für ihre {ch} und "
         "zählt von der {tch} an weiter."
     ),
+    "sum_less": " (ein Vielfaches von <m> minus <p>: <t> × <m2> − <p2>)",
     "sum": " (ein Vielfaches von <m> plus <p>: <t> × <m2> + <p2>)",
     "turning": "Die letzten <n> {ch} sind die {tch} der Reihe 1.",
     "turning_one": "Die letzte {ch} ist die {tch} der Reihe 1.",
@@ -329,6 +337,7 @@ _GERMAN: PhraseTable = {
     "unit_in_chain": "1 {cl} in die nächste {ch}",
     "skip_chains": "<n> {ch} {skip}",
     "edge_passed": "Randmasche {skip}",
+    "tip_passed": "1. {st} {skip}",
     "skip_first": "1. {cl} {skip}",
     "skip_next": "nächste {cl} {skip}",
     "skip_last": "letzte {cl} {skip}",
@@ -357,6 +366,7 @@ _GERMAN: PhraseTable = {
     "at_top": "in die <nth> {ch} der {tch}",
     "at_base": "in den Fuß der {tch}",
     "at_edge": "in die Randmasche",
+    "at_tip": "in die 1. {st}",
     "at_half": "zwischen Randmasche und {dc} daneben",
     "at_beside": "in das {dc} neben der Randmasche",
     "at_beside/st-f": "in die {dc} neben der Randmasche",
@@ -378,6 +388,7 @@ _FRENCH: PhraseTable = {
     "each_single": "Chaque {dc} se pique dans une {dc} du rang précédent. ",
     "v_stitch": "Point en V ({v}) : (<parts>) au même endroit. ",
     "shell_stitch": "Coquille ({shell}) : <n> {dc} au même endroit, ",
+    "tch_first": "Mailles pour tourner ({tch}) : les <m> {ch} qui commencent un rang. La première {ch} compte pour ",
     "tch_counts": "Mailles pour tourner ({tch}) : les <n> ",
     "tch_beside": "Mailles pour tourner ({tch}) : les <m> {ch} qui commencent un rang. Les <n> premières ",
     "solid_apart": (
@@ -398,6 +409,7 @@ _FRENCH: PhraseTable = {
     "at_next_stitch": "dans la {st} suivante",
     "tch_apart": "Mailles pour tourner ({tch}) : <n> {ch} au début d'un rang. Elles ne comptent pas pour une maille ;",
     "open": "Espace ({sp}) : la {ch} entre 2 {cl} ",
+    "bare": "Maille de bord : un rang n'en a une qu'à un bord avec {sp} : ",
     "slit": "Espace ({sp}) : la {ch} entre 2 {cl} du rang précédent. ",
     "no_own": "La chaînette de base n'a pas de {ch} à elle sous la première maille de bord : ",
     "closed": "Espace ({sp}) : la fente entre 2 {cl} ",
@@ -432,6 +444,7 @@ _FRENCH: PhraseTable = {
         "Faire <t> {ch}, la {tch} du rang 1, et tourner ; le rang 1 prend ces {sc} pour ses {ch} et compte à "
         "partir de la {tch}."
     ),
+    "sum_less": " (un multiple de <m> moins <p> : <t> × <m2> − <p2>)",
     "sum": " (un multiple de <m> plus <p> : <t> × <m2> + <p2>)",
     "turning": "Les <n> dernières {ch} sont les {tch} du rang 1.",
     "turning_one": "La dernière {ch} est la {tch} du rang 1.",
@@ -506,6 +519,7 @@ _FRENCH: PhraseTable = {
     "unit_in_chain": "1 {cl} dans la {ch} suivante",
     "skip_chains": "{skip} <n> {ch}",
     "edge_passed": "{skip} la maille de bord",
+    "tip_passed": "{skip} la 1re {st}",
     "skip_first": "{skip} le premier {cl}",
     "skip_next": "{skip} le {cl} suivant",
     "skip_last": "{skip} le dernier {cl}",
@@ -533,6 +547,7 @@ _FRENCH: PhraseTable = {
     "at_top": "dans la <nth> {ch} des {tch}",
     "at_base": "dans le pied des {tch}",
     "at_edge": "dans la maille de bord",
+    "at_tip": "dans la 1re {st}",
     "at_half": "entre la maille de bord et la {dc} voisine",
     "at_beside": "dans la {dc} voisine de la maille de bord",
     "at_same_place": "au même endroit",

@@ -138,7 +138,8 @@ class _Reader:
         if self._begun_on(made):
             return
         found = self.words.pattern("foundation_in").match(text) or self.words.pattern("foundation").match(text)
-        total = self.words.pattern("sum").match(text, found.end()) if found else None
+        sums = [self.words.pattern(key).match(text, found.end()) for key in ("sum", "sum_less") if found]
+        total = next((one for one in sums if one), None)
         end = total or found
         after = end.end() + len(". ") if end and text.startswith(". ", end.end()) else len(text)
         told = [self.words.pattern(key).fullmatch(text, after) for key in ("turning", "turning_one")]
@@ -153,6 +154,8 @@ class _Reader:
 
     def _sum(self, made: WrittenPiece, total: re.Match[str]) -> None:
         made.times, made.multiple, plus = int(total["t"]), int(total["m"]), int(total["p"])
+        if total.re is self.words.pattern("sum_less"):
+            plus = -plus
         if (total["m2"], total["p2"]) != (total["m"], total["p"]):
             self.refuse(2, total[0])
         if made.times * made.multiple + plus != made.chains:
@@ -224,7 +227,8 @@ def read_words(text: str, language: str, yarns: Iterable[str], pieces: Iterable[
         raise Unreadable(f"clusters of {k} dc and gaps as told do not make the multiples of the foundations")
     explained = paragraphs[: starts[0]]
     slit, own = _first(words.pattern("slit"), explained) is not None, not _among(words.pattern("no_own"), explained)
-    craft = Craft(unit.cluster, gaps.pop(), turning, counts, unit.inner, unit.stacked, slit, own)
+    bare = _first(words.pattern("bare"), explained) is not None
+    craft = Craft(unit.cluster, gaps.pop(), turning, counts, unit.inner, unit.stacked, slit, own, bare)
     return WrittenPattern(craft, made, words.stitch)
 
 
@@ -288,6 +292,8 @@ def _special(words: Phrasebook, paragraphs: list[str]) -> tuple[int | None, int,
     keys = ("tch_apart", "tch_beside", "tch_counts")
     apart, beside, counts = (_first(words.pattern(key), paragraphs) for key in keys)
     turning = apart or beside or counts
+    if _first(words.pattern("tch_first"), paragraphs) is not None:  # one chain of it is the stitch
+        return gap, 1, True
     if turning is None:
         raise Unreadable("nothing says what a turning chain is")
     return gap, int(turning["n"]), apart is None

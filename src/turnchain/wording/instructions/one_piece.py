@@ -85,7 +85,8 @@ def _spaces(piece: PiecePlan, first: Row, second: Row) -> SpacesOnChain | None:
     if piece.recipe.gap or piece.recipe.stacked or not number:
         return None
     k = piece.recipe.unit_width
-    return SpacesOnChain(2 if spaced[0] else 1 + k, k if number > 1 else 0)
+    beside = int(piece.recipe.table.post(first.edge(first.ends).kind))
+    return SpacesOnChain(2 if spaced[0] else beside + k, k if number > 1 else 0)
 
 
 def _shaping(piece: PiecePlan, row: Row) -> Iterator[Shaping]:

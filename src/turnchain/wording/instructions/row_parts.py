@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from turnchain.fabric import stitches
-from turnchain.fabric.lattice import Side
+from turnchain.fabric.lattice import Kind, Side
 from turnchain.fabric.places import together
-from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.fabric.plan import Edge, PiecePlan, Row
 from turnchain.fabric.recipe import Recipe
+from turnchain.fabric.stitches import EdgeWork
 from turnchain.wording.instructions.solid_rows import far_edge
 from turnchain.wording.instructions.steps import (
     BaseOfTurningChain,
@@ -22,6 +23,7 @@ from turnchain.wording.instructions.steps import (
     DcInChains,
     DcOfCluster,
     EdgeDc,
+    FirstStitch,
     HalfCluster,
     Join,
     Leave,
@@ -29,8 +31,10 @@ from turnchain.wording.instructions.steps import (
     NextChain,
     Place,
     PlaceReached,
+    RestOfCluster,
     SkipChains,
     SkipEdge,
+    SkipFirst,
     SlipAlong,
     SlipInto,
     Space,
@@ -83,13 +87,32 @@ def filling_on_chain(recipe: Recipe) -> Iterator[Step]:
             yield Work("dc", NextChain())
 
 
-def along_chain(recipe: Recipe, clusters: int, spaced: bool, stepped: bool = False) -> Iterator[Step]:
-    """``clusters`` on a new chain, from the hook; ``spaced``: the row starts with a gap; ``stepped``: the chain is that
-    of a step out."""
-    k, g = recipe.unit_width, recipe.gap
+def _from_first_stitch(recipe: Recipe, clusters: int, first: int, *between: Step) -> Iterator[Step]:
+    """``clusters`` on a new chain, the turning chain the first stitch of them, on the chain ``first``."""
+    k = recipe.unit_width
+    if k == 1:
+        if clusters > 1:
+            yield Work("cl", ChainFromHook(first + recipe.pitch))
+        yield from repeated(clusters - 2, *between, DcInChains(1))
+        return
+    if k == 2:
+        yield RestOfCluster(1, ChainFromHook(first + 1))
+    else:
+        yield Work("dc", ChainFromHook(first + 1))
+        yield DcInChains(k - 2)
+    yield from repeated(clusters - 1, *between, DcInChains(k))
+
+
+def along_chain(recipe: Recipe, clusters: int, start: Kind, stepped: bool = False) -> Iterator[Step]:
+    """``clusters`` on a new chain, from the hook, of a row that starts with an edge of the kind ``start``; ``stepped``:
+    the chain is that of a step out."""
+    k, g, spaced = recipe.unit_width, recipe.gap, start == "spaced"
     chained = stitches.first_own_chain if stepped else stitches.first_chain
     whole: list[Step] = [DcInChains(k)]
     between: list[Step] = [Chain(g), SkipChains(g)] if g else []
+    if not recipe.table.post(start):
+        yield from _from_first_stitch(recipe, clusters, chained(recipe, start), *between)
+        return
     if not recipe.stitch.counts:  # the edge stitch comes first, all clusters stand whole after it
         yield Work("dc", ChainFromHook(recipe.stitch.turning + 1))
         if spaced and g and recipe.edge_chains == g:
@@ -136,8 +159,13 @@ class RowParts:
             self._put(Chain(self.g))
 
     def _turning_chain(self) -> ChainToTurn:
-        """The turning chain of an edge stitch that stands on one place."""
-        return ChainToTurn(stitches.turning_chain(self.recipe, self.start.kind))
+        """The turning chain of an edge stitch that stands on one place, or of a first cluster."""
+        alone = self.k == 1 and not self._posted(self.start)
+        return ChainToTurn(stitches.turning_chain(self.recipe, self.start.kind), cluster=alone)
+
+    def _posted(self, edge: Edge) -> bool:
+        """Whether this edge, of the row or of the one below, has an edge stitch."""
+        return self.recipe.table.post(edge.kind)
 
     def _on_unit(self, side: Side) -> bool:
         """Whether the edge stitch has come to a cluster of the row below, not to a space."""
@@ -151,6 +179,9 @@ class RowParts:
     def _beside_turning_chain(self, place: Place) -> None:
         """The edge stitch, where a turning chain is none, in ``place``; what fills a spaced edge."""
         spaced, recipe = self.start.kind == "spaced", self.recipe
+        if not self._posted(self.start):
+            self._put(*([RestOfCluster(self.k - 1, BaseOfTurningChain())] if self.k > 1 else []))
+            return
         extra = recipe.extra if spaced else 0
         if self.counts:
             if extra:
@@ -161,12 +192,16 @@ class RowParts:
             self._put(Chain(recipe.edge_chains))
 
     def _slip_in(self) -> None:
-        slips = stitches.slip_stitches(self.recipe, self.start.step or 1, self.start_below.kind)
-        self._put(Turn(), SkipEdge())
+        start, below = self.start, self.start_below
+        slips = stitches.slips(self.recipe, EdgeWork(start.kind, start.move, start.step, below.kind))
+        self._put(Turn())
+        if slips > 1 or not self.recipe.bare:
+            self._put(SkipEdge() if self._posted(below) else SkipFirst())
         if self._on_unit(self.row.starts):
             self._put(SlipAlong(slips))
         else:
-            self._put(*([SlipAlong(slips - 1)] if slips > 1 else []), SlipInto(Space("next")))
+            first = slips == 1 and below.kind == "spaced" and self.recipe.bare
+            self._put(*([SlipAlong(slips - 1)] if slips > 1 else []), SlipInto(Space("first" if first else "next")))
         self._post(PlaceReached())
 
     def _step_out(self) -> None:
@@ -183,7 +218,7 @@ class RowParts:
     def _on_chain(self, clusters: int) -> Iterator[Step]:
         """``clusters`` on the new chain of a row that starts flush."""
         if not self.recipe.grouped:
-            yield from along_chain(self.recipe, clusters, spaced=False, stepped=True)
+            yield from along_chain(self.recipe, clusters, self.start.kind, stepped=True)
             return
         yield from grouped_on_chain(self.recipe, clusters, spaced=False)
         if past_middle(self.recipe):
@@ -192,12 +227,13 @@ class RowParts:
     def _onto_old_post(self, on_chain: int) -> None:
         """A step out where the last of its clusters stands on the edge stitch of the row below, or beside it."""
         recipe = self.recipe
-        left = recipe.pitch - 1 - recipe.filled  # chains under the half of that cluster which stands over them
+        # chains under the half of that cluster which stands over them, and up to the outermost stitch below
+        left = recipe.pitch - 1 - recipe.filled + stitches.beyond_edge(recipe, self.start_below.kind)
         if recipe.grouped:
             self._put(*grouped_on_chain(recipe, on_chain, spaced=True))
             left += past_middle(recipe) if on_chain else 0
         elif on_chain:
-            self._put(*along_chain(recipe, on_chain, spaced=True, stepped=True))
+            self._put(*along_chain(recipe, on_chain, "spaced", stepped=True))
             self._gap()
             left += recipe.gap
         elif not self.counts:
@@ -208,20 +244,29 @@ class RowParts:
             self._put(Work("dc", ChainFromHook(stitches.first_own_chain(recipe, "flush"))))
         if left:
             self._put(SkipChains(left))
-        self._put(Work("cl", HalfCluster() if recipe.grouped else EdgeDc()))
+        self._put(Work("cl", HalfCluster() if recipe.grouped else self._near_edge()))
+
+    def _near_edge(self) -> Place:
+        """The outermost stitch of the row below where this one begins."""
+        return EdgeDc() if self._posted(self.start_below) else FirstStitch()
 
     def _join(self) -> None:
         other = self.piece.beside(self.row)
         assert other is not None, "a section whose yarn is joined is the second of two"
-        ended = other.edge(other.ends)
-        skipped, place = self._from(ended.at, self.piece.on_unit(other, other.ends))
+        skipped, place = self._from(self._landing(other, other.ends), self.piece.on_unit(other, other.ends))
         self._put(Join(other.section, skipped, place, self.row.colour))
         self._post(PlaceReached())
+
+    def _landing(self, row: Row, side: Side) -> int:
+        """Where the outermost stitches of a row that begins a section are worked: at its edge, or without an edge
+        stitch in the gap half a pitch farther in."""
+        edge = row.edge(side)
+        return edge.at if self._posted(edge) else edge.at + (1 if side == "left" else -1)
 
     def _from(self, ended: int, on_cluster: bool) -> tuple[int, Space | DcOfCluster | UnitBelow]:
         """The whole clusters between where the other section ``ended``, there ``on_cluster`` or in a space, and this
         one begins, and its place."""
-        distance = abs(self.start.at - ended)
+        distance = abs(self._landing(self.row, self.row.starts) - ended)
         which: Which = "next" if distance else "same"
         onto = self._on_unit(self.row.starts)
         skipped = max(0, (distance - on_cluster - onto) // 2)
@@ -247,6 +292,9 @@ class RowParts:
         """What stays unworked."""
         if self.piece.begins_section(self.row) or self.below.solid:
             return Leave("rest")
+        if not self._posted(self.end):
+            crossed = (self.end.step or 1) + 1 - (self.end_below.kind == "spaced")
+            return Leave("clusters", crossed // 2)
         if self.end.move == "decrease" or (self.end.move == "forced_decrease" and self.g):
             return Leave("tch" if self._tch_ends else "edge")
         crossed = self.end.step - self._on_unit(self.row.ends) - (self.end_below.kind == "spaced")

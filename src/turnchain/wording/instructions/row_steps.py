@@ -69,7 +69,9 @@ def _first_row(recipe: Recipe, row: Row) -> Iterator[Step]:
         if past_middle(recipe):
             yield SkipChains(past_middle(recipe))
     else:
-        yield from along_chain(recipe, row.clusters, start == "spaced")
+        yield from along_chain(recipe, row.clusters, start)
+    if not recipe.table.post(end):
+        return
     if end == "spaced":
         yield from filling_on_chain(recipe)
     yield _LAST
@@ -91,7 +93,7 @@ class _GapRow(RowParts):
     def all(self) -> tuple[Step, ...]:
         """Every step of the row."""
         self._begin()
-        spaces = self.row.clusters - self.made - self._unit_at_end
+        spaces = self.row.clusters - self.made - (self._unit_at_end or self._ends_on_tip)
         if self.below.solid:
             self._put(*clusters_over(self.piece, self.row, self.below, self._slipped))
         elif spaces:
@@ -121,23 +123,37 @@ class _GapRow(RowParts):
         move = self.start.move
         if self.row.joined:
             self._join()
+            self.made = int(not self._posted(self.start))
         elif move == "step_out":
             self._step_out()
             self.made = self.start.step // 2
             self._after_post()
-        elif move == "step_in" or (self.below.solid and self._slipped):
+        elif move == "step_in" or (self.below.solid and self._slipped) or self._led_to_cluster:
             self._slip_in()
+            self.made = int(not self._posted(self.start))
         elif move == "forced_decrease":
             self._put(Turn(), SlipInto(Space("first")))
             self._post(PlaceReached())
         else:
             self._upright(move == "forced_increase" or self.over[:1] == [0])
 
+    @property
+    def _led_to_cluster(self) -> bool:
+        """Whether slip stitches lead to a first cluster that no edge stitch comes before."""
+        led = stitches.led_inwards(self.piece.edges(self.row), self.start.move, self.start_below.kind)
+        return led and not self._posted(self.start)
+
+    @property
+    def _ends_on_tip(self) -> bool:
+        """Whether the last cluster stands on the outermost stitch of the row below."""
+        return self.end.move == "increase" and not self._posted(self.end)
+
     def _upright(self, bulky: bool) -> None:
         """The post stands on the post below; ``bulky``: a whole cluster stands there too."""
         self._put(self._turning_chain(), Turn())
         if not bulky:
             self._beside_turning_chain(EdgeDc())
+            self.made = int(not self._posted(self.start))
         else:
             self._put(Work("cl", BaseOfTurningChain()) if self.counts else Work("dc_and_cl", EdgeDc()))
             self.made = 1
@@ -151,7 +167,7 @@ class _GapRow(RowParts):
     # The clusters in spaces.
 
     def _clusters(self, spaces: int) -> None:
-        if self.made:
+        if self.made and not self.recipe.alternating:  # else the turning chain holds the gap
             self._gap()
         if self.passes:
             self._put(SkipCluster("first"))
@@ -187,6 +203,9 @@ class _GapRow(RowParts):
 
     def _finish(self, alone: bool) -> None:
         """The end of the row; ``alone``: no cluster stands in a space, so the end is met right after the start."""
+        if not self._posted(self.end):
+            self._end_on_cluster()
+            return
         move, flush_below = self.end.move, self.end_below.kind == "flush"
         posts = move in ("straight", "increase", "forced_increase")
         if alone and self.passes and not (posts or self.below.solid or self._ends_on_cluster()):
@@ -203,6 +222,14 @@ class _GapRow(RowParts):
         beside = self.recipe.extra if self.end.kind == "spaced" else 0
         self._put(Work("dc", self._end_place(), 1 + beside))
         if not posts:
+            self._put(self._left())
+
+    def _end_on_cluster(self) -> None:
+        """The end of a row without an edge stitch there."""
+        if self._ends_on_tip:
+            self._gap()
+            self._put(Work("cl", self._old_post()))
+        if self.end.move in ("decrease", "step_in"):
             self._put(self._left())
 
     def _pass_last(self, alone: bool) -> None:

@@ -68,6 +68,11 @@ class BaseOfTurningChain:
 
 
 @frozen
+class FirstStitch:
+    """The first stitch of the row below, as met: the outermost of a cluster where there is no edge stitch."""
+
+
+@frozen
 class EdgeDc:
     """The edge stitch of the row below: from which a step out was chained or, where turning chains do not count, the
     one at the row's start and at its end."""
@@ -111,6 +116,7 @@ Place: TypeAlias = (
     | TopOfTurningChain
     | BaseOfTurningChain
     | EdgeDc
+    | FirstStitch
     | PlaceReached
     | UnitBelow
     | HalfCluster
@@ -129,9 +135,11 @@ class Chain:
 
 @frozen
 class ChainToTurn:
-    """``number`` chains before the first stitch: a turning chain; in captions also the foundation."""
+    """``number`` chains before the first stitch: a turning chain; in captions also the foundation. ``cluster``: it is
+    a cluster by itself, of one stitch."""
 
     number: int
+    cluster: bool = False
 
 
 @frozen
@@ -145,6 +153,12 @@ class NewChain:
 @frozen
 class SkipEdge:
     """The edge stitch of the row below passed by: slip stitches, or stitches skipped, that follow do not count it."""
+
+
+@frozen
+class SkipFirst:
+    """The outermost stitch of the row below passed by, where it is no edge stitch: slip stitches that follow do not
+    count it."""
 
 
 @frozen
@@ -174,6 +188,15 @@ class Work:
     what: Literal["dc", "cl", "cl_and_dc", "dc_and_cl"]
     place: Place
     number: int = 1
+
+
+@frozen
+class RestOfCluster:
+    """The ``number`` of dc that make a cluster with the turning chain before them, in a ``place`` or, on a chain, each
+    in the next from there."""
+
+    number: int
+    place: Place
 
 
 @frozen
@@ -291,10 +314,12 @@ Step: TypeAlias = (
     | ChainToTurn
     | NewChain
     | SkipEdge
+    | SkipFirst
     | Turn
     | SlipAlong
     | SlipInto
     | Work
+    | RestOfCluster
     | Together
     | JoinTurningChain
     | DcInChains

@@ -63,6 +63,7 @@ CHARTS: dict[str, str] = {
     "caption.start": "Row {n}, start of the row: {move}",
     "caption.end": "Row {n}, end of the row: {move}",
     "caption.foundation": "on the foundation chain",
+    "caption.last": "last {cl}: {steps}",
     "caption.after": "after the last {cl}: {steps}",
     "detail.left": "{title}: {piece}, row {n}, left edge",
     "detail.right": "{title}: {piece}, row {n}, right edge",

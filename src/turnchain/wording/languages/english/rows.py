@@ -83,6 +83,29 @@ ROWS: dict[str, str] = {
         "Turning chain ({tch}): the {ch} {n} that begins a row. It does not count as a stitch; the first {dc} of the "
         "row is the edge stitch."
     ),
+    "special.bare": (
+        "Edge stitch (edge {st}): a row has one only at an edge with a {sp}: the {tch} where it starts, a {dc} where "
+        "it ends. At other edges a row starts or ends with a {cl}. A row that ends with a {cl} in the {sp} at an "
+        "edge leaves the edge {st} there unworked."
+    ),
+    "special.tch.bare": (
+        "Turning chain ({tch}): the {ch} {n} or {ch} {more} that begins a row. Its first {n} {ch} count as a {dc}, "
+        "and the {top} of them is the top of that stitch. {ch} {more} is the edge stitch with the {sp} beside it; "
+        "{ch} {n} is the first {dc} of a {cl}, and the {dc} in its base are the others."
+    ),
+    "special.tch.bare.closed": (
+        "Turning chain ({tch}): the {ch} {n} that begins a row. It counts as a {dc}; its {top} {ch} is the top of "
+        "that stitch. With 1 {dc} in its base it is the edge stitch; with {rest} {dc} there it is the first {dc} of "
+        "a {cl}."
+    ),
+    "special.tch.bare.single": (
+        "Turning chain ({tch}): the {ch} {more} that begins a row. Its first {n} {ch} count as a {dc}, the first "
+        "{st} of the row, and the {top} of them is the top of that {st}; the {ch} after them are the {sp} beside it."
+    ),
+    "special.tch.bare.single.one": (
+        "Turning chain ({tch}): the {ch} {more} that begins a row. Its first {ch} counts as a {dc}, the first {st} of "
+        "the row; the {ch} after it are the {sp} beside it."
+    ),
     "special.base": (
         "Base of {tch}: the place that the {tch} stands on; after turning, the last {dc} of the row below."
     ),
@@ -107,6 +130,10 @@ ROWS: dict[str, str] = {
     "reading.chain": (
         "The foundation has a {ch} of its own under the edge stitch at each end; a pattern that leaves out the {ch} "
         "under the first one begins with 1 {ch} fewer."
+    ),
+    "reading.chain.bare": (
+        "The foundation has a {ch} of its own under every {st} of row 1, the {tch} too; a pattern that leaves out "
+        "the {ch} under that begins with 1 {ch} fewer."
     ),
     "reading.chain.beside": (
         "The foundation has no {ch} of its own under the first edge stitch: the {tch} stands beside the {ch} that is "
@@ -137,6 +164,7 @@ ROWS: dict[str, str] = {
     "one_color": "Work in {name} throughout.",
     "foundation": "Foundation: {ch} {n}{sum}.",
     "foundation.color": "Foundation: with {name}, {ch} {n}{sum}.",
+    "foundation.sum.less": " (a multiple of {multiple} minus {less}: {times} × {multiple} − {less})",
     "foundation.sum": " (a multiple of {multiple} plus {plus}: {times} × {multiple} + {plus})",
     "foundation.told.one": "The last {ch} is the {tch} of row 1.",
     "foundation.told.many": "The last {n} {ch} are the {tch} of row 1.",
@@ -250,6 +278,7 @@ ROWS: dict[str, str] = {
     "cl_in_units.one": "{cl} in next {cl}",
     "cl_in_units.many": "{cl} in each of next {n} {cl}",
     "skip_chains": "{skip} {n} {ch}",
+    "skip_first": "{skip} first {st}",
     "skip_edge": "{skip} edge {st}",
     "skip_cluster.first": "{skip} first {cl}",
     "skip_cluster.next": "{skip} next {cl}",
@@ -276,6 +305,7 @@ ROWS: dict[str, str] = {
     "in.last_dc": "in last {dc} of last {cl}",
     "in.top": "in {nth} {ch} of {tch}",
     "in.base": "in base of {tch}",
+    "in.first": "in first {st}",
     "in.edge": "in edge {st}",
     "in.half": "between edge {st} and {dc} beside it",
     "in.beside": "in {dc} beside edge {st}",

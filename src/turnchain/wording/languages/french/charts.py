@@ -61,6 +61,8 @@ CHARTS: dict[str, str] = {
     "caption.start": "Rang {n}, début du rang : {move}",
     "caption.end": "Rang {n}, fin du rang : {move}",
     "caption.foundation": "sur la chaînette",
+    "caption.last": "dernier {cl} : {steps}",
+    "caption.last/cl-f": "dernière {cl} : {steps}",
     "caption.after": "après le dernier {cl} : {steps}",
     "caption.after/cl-f": "après la dernière {cl} : {steps}",
     "detail.left": "{title} : {piece}, rang {n}, bord gauche",

@@ -88,6 +88,29 @@ ROWS: dict[str, str] = {
         "Mailles pour tourner ({tch}) : {n} {ch} au début d'un rang. Elles ne comptent pas pour une maille ; la "
         "première {dc} du rang est la maille de bord."
     ),
+    "special.bare": (
+        "Maille de bord : un rang n'en a une qu'à un bord avec {sp} : les {tch} là où il commence, une {dc} là où il "
+        "finit. Aux autres bords, le rang commence ou finit par 1 {cl}. Un rang qui finit par 1 {cl} dans l'{sp} du "
+        "bord y laisse la maille de bord non crochetée."
+    ),
+    "special.tch.bare": (
+        "Mailles pour tourner ({tch}) : les {n} ou {more} {ch} qui commencent un rang. Les {n} premières comptent "
+        "pour 1 {dc}, et la {top} est la tête de cette maille. {more} {ch} sont la maille de bord avec l'{sp} à côté "
+        "; {n} {ch} sont la 1re {dc} d'un {cl}, et les {dc} dans leur pied sont les autres."
+    ),
+    "special.tch.bare.closed": (
+        "Mailles pour tourner ({tch}) : les {n} {ch} qui commencent un rang. Elles comptent pour 1 {dc}, et la {top} "
+        "est la tête de cette maille. Avec 1 {dc} dans leur pied, elles sont la maille de bord ; avec {rest} {dc}, "
+        "la 1re {dc} d'un {cl}."
+    ),
+    "special.tch.bare.single": (
+        "Mailles pour tourner ({tch}) : les {more} {ch} qui commencent un rang. Les {n} premières comptent pour 1 "
+        "{dc}, la 1re {st} du rang, et la {top} est la tête de cette {st} ; les {ch} suivantes sont l'{sp} à côté."
+    ),
+    "special.tch.bare.single.one": (
+        "Mailles pour tourner ({tch}) : les {more} {ch} qui commencent un rang. La première {ch} compte pour 1 {dc}, "
+        "la 1re {st} du rang ; les {ch} suivantes sont l'{sp} à côté."
+    ),
     "special.base": (
         "Pied des {tch} : l'endroit où reposent les {tch} ; une fois l'ouvrage tourné, la dernière {dc} du rang "
         "précédent."
@@ -113,6 +136,10 @@ ROWS: dict[str, str] = {
     "reading.chain": (
         "La chaînette de base a une {ch} à elle sous la maille de bord à chaque bout ; un modèle qui n'en prévoit pas "
         "sous la première commence avec 1 {ch} de moins."
+    ),
+    "reading.chain.bare": (
+        "La chaînette de base a une {ch} à elle sous chaque {st} du rang 1, les {tch} aussi ; un modèle qui n'en "
+        "prévoit pas sous celles-ci commence avec 1 {ch} de moins."
     ),
     "reading.chain.beside": (
         "La chaînette de base n'a pas de {ch} à elle sous la première maille de bord : les {tch} se tiennent à côté de "
@@ -145,6 +172,7 @@ ROWS: dict[str, str] = {
     "one_color": "Crocheter tout en {name}.",
     "foundation": "Chaînette : {n} {ch}{sum}.",
     "foundation.color": "Chaînette : {n} {ch} en {name}{sum}.",
+    "foundation.sum.less": " (un multiple de {multiple} moins {less} : {times} × {multiple} − {less})",
     "foundation.sum": " (un multiple de {multiple} plus {plus} : {times} × {multiple} + {plus})",
     "foundation.told.one": "La dernière {ch} est la {tch} du rang 1.",
     "foundation.told.many": "Les {n} dernières {ch} sont les {tch} du rang 1.",
@@ -262,6 +290,7 @@ ROWS: dict[str, str] = {
     "cl_in_units.many": "1 {cl} dans chacun des {n} {cl} suivants",
     "cl_in_units.many/cl-f": "1 {cl} dans chacune des {n} {cl} suivantes",
     "skip_chains": "{skip} {n} {ch}",
+    "skip_first": "{skip} la 1re {st}",
     "skip_edge": "{skip} la maille de bord",
     "skip_cluster.first": "{skip} le premier {cl}",
     "skip_cluster.next": "{skip} le {cl} suivant",
@@ -291,6 +320,7 @@ ROWS: dict[str, str] = {
     "in.last_dc": "dans la dernière {dc} du dernier {cl}",
     "in.top": "dans la {nth} {ch} des {tch}",
     "in.base": "dans le pied des {tch}",
+    "in.first": "dans la 1re {st}",
     "in.edge": "dans la maille de bord",
     "in.half": "entre la maille de bord et la {dc} voisine",
     "in.beside": "dans la {dc} voisine de la maille de bord",

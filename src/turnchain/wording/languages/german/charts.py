@@ -61,6 +61,8 @@ CHARTS: dict[str, str] = {
     "caption.start": "Reihe {n}, Anfang der Reihe: {move}",
     "caption.end": "Reihe {n}, Ende der Reihe: {move}",
     "caption.foundation": "auf dem Anschlag",
+    "caption.last": "letzte {cl}: {steps}",
+    "caption.last/cl-n": "letztes {cl}: {steps}",
     "caption.after": "nach der letzten {cl}: {steps}",
     "caption.after/cl-n": "nach dem letzten {cl}: {steps}",
     "detail.left": "{title}: {piece}, Reihe {n}, linke Kante",

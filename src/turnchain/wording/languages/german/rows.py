@@ -96,6 +96,30 @@ ROWS: dict[str, str] = {
         "Wendeluftmaschen ({tch}): {n} {ch} am Anfang einer Reihe. Sie zählen nicht als Masche; die erste Masche "
         "danach ist die Randmasche."
     ),
+    "special.bare": (
+        "Randmasche: nur an einem Rand mit {sp} hat eine Reihe eine: am Anfang die {tch}, am Ende 1 {dc}. An anderen "
+        "Rändern beginnt oder endet die Reihe mit 1 {cl}. Eine Reihe, die mit 1 {cl} in dem {sp} am Rand endet, "
+        "lässt die Randmasche dort unbehäkelt."
+    ),
+    "special.tch.bare": (
+        "Wendeluftmaschen ({tch}): die {n} oder {more} {ch}, mit denen eine Reihe beginnt. Die ersten {n} {ch} "
+        "zählen als 1 {dc}; die {top} davon ist der Kopf dieser Masche. {more} {ch} sind die Randmasche mit dem {sp} "
+        "daneben; {n} {ch} sind 1 {dc} einer {cl}, und die {dc} in ihrem Fuß sind die anderen."
+    ),
+    "special.tch.bare.closed": (
+        "Wendeluftmaschen ({tch}): die {n} {ch}, mit denen eine Reihe beginnt. Sie zählen als 1 {dc}; die {top} "
+        "davon ist der Kopf dieser Masche. Mit 1 {dc} in ihrem Fuß sind sie die Randmasche, mit {rest} {dc} dort 1 "
+        "{dc} einer {cl}."
+    ),
+    "special.tch.bare.single": (
+        "Wendeluftmaschen ({tch}): die {more} {ch}, mit denen eine Reihe beginnt. Die ersten {n} {ch} zählen als 1 "
+        "{dc}, die 1. {st} der Reihe; die {top} davon ist der Kopf dieser {st}, die {ch} danach sind der {sp} "
+        "daneben."
+    ),
+    "special.tch.bare.single.one": (
+        "Wendeluftmaschen ({tch}): die {more} {ch}, mit denen eine Reihe beginnt. Die erste {ch} zählt als 1 {dc}, die "
+        "1. {st} der Reihe; die {ch} danach sind der {sp} daneben."
+    ),
     "special.base": (
         "Fuß der {tch}: die Stelle, auf der die {tch} stehen; nach dem Wenden das letzte {dc} der Vorreihe."
     ),
@@ -122,6 +146,10 @@ ROWS: dict[str, str] = {
     "reading.chain": (
         "Der Anschlag hat unter der Randmasche an jedem Ende eine eigene {ch}; eine Anleitung, die unter der ersten "
         "keine vorsieht, beginnt mit 1 {ch} weniger."
+    ),
+    "reading.chain.bare": (
+        "Der Anschlag hat unter jeder {st} von Reihe 1 eine eigene {ch}, auch unter den {tch}; eine Anleitung, die "
+        "unter diesen keine vorsieht, beginnt mit 1 {ch} weniger."
     ),
     "reading.chain.beside": (
         "Der Anschlag hat unter der ersten Randmasche keine eigene {ch}: die {tch} stehen neben der {ch}, in die "
@@ -151,6 +179,7 @@ ROWS: dict[str, str] = {
     "one_color": "Durchgehend in {name} häkeln.",
     "foundation": "Anschlag: {n} {ch}{sum}.",
     "foundation.color": "Anschlag: {n} {ch} in {name}{sum}.",
+    "foundation.sum.less": " (ein Vielfaches von {multiple} minus {less}: {times} × {multiple} − {less})",
     "foundation.sum": " (ein Vielfaches von {multiple} plus {plus}: {times} × {multiple} + {plus})",
     "foundation.told.one": "Die letzte {ch} ist die {tch} der Reihe 1.",
     "foundation.told.many": "Die letzten {n} {ch} sind die {tch} der Reihe 1.",
@@ -265,6 +294,7 @@ ROWS: dict[str, str] = {
     "cl_in_units.one/cl-n": "1 {cl} in das nächste {cl}",
     "cl_in_units.many": "je 1 {cl} in die nächsten {n} {cl}",
     "skip_chains": "{n} {ch} {skip}",
+    "skip_first": "1. {st} {skip}",
     "skip_edge": "Randmasche {skip}",
     "skip_cluster.first": "1. {cl} {skip}",
     "skip_cluster.next": "nächste {cl} {skip}",
@@ -295,6 +325,7 @@ ROWS: dict[str, str] = {
     "in.last_dc/st-f": "in die letzte {dc} der letzten {cl}",
     "in.top": "in die {nth} {ch} der {tch}",
     "in.base": "in den Fuß der {tch}",
+    "in.first": "in die 1. {st}",
     "in.edge": "in die Randmasche",
     "in.half": "zwischen Randmasche und {dc} daneben",
     "in.beside": "in das {dc} neben der Randmasche",
