@@ -17,7 +17,7 @@ from random import Random
 import pytest
 
 import end_to_end
-from nightly import figures_of_file
+from nightly import figures_of_file, figures_of_garment
 from random_files import file_at
 from turnchain.fabric.plan import Plan
 from turnchain.pages.report import report
@@ -67,6 +67,18 @@ ONCE_FOUND = (
     1205, 5_000_261, 5_000_272, 5_000_292,
     5_000_087,
 )  # fmt: skip
+
+
+#: What random garments once found: what is kept told with what an edging takes; an edging that came to no stitch;
+#: buttonholes on one of several edges of one name; stripes that begin later, and an edging, of a stash; a cap so flat
+#: that it ended in a traceback; an edging that takes of a stash that falls short.
+GARMENTS_ONCE_FOUND = (8, 30, 142, 166, 321, 386)
+
+
+@pytest.mark.quick(1)
+@pytest.mark.parametrize("seed", GARMENTS_ONCE_FOUND)
+def test_what_random_garments_once_found_is_mended(seed: int) -> None:
+    assert figures_of_garment(seed)[1] == []
 
 
 @pytest.mark.quick(1)

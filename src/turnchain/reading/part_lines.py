@@ -156,7 +156,8 @@ class PanelParts:
         step, reach, top = (round(cm / self.half) for cm in (cap.underarm, at.reach, cap.top / 2))
         moves, slant = reach - step - top, cap.around / 2 - top * self.half
         upright = (float(slant) - moves * self._lean) / float(self.row)
-        rows = moves + round(upright) if upright >= 0 else round(sqrt(slant**2 - (moves * self.half) ** 2) / self.row)
+        steep = sqrt(max(0.0, float(slant**2 - (moves * self.half) ** 2)))  # 0 where whole half clusters overrun it
+        rows = moves + round(upright) if upright >= 0 else max(1, round(steep / self.row))
         high = (floor(at.height / self.row) + rows) * self.row - at.height  # the first row above the side is the cap's
         line = [Corner(at.height, at.reach - cap.underarm, "underarm")]
         return [*line, Corner(at.height + high, cap.top / 2, "cap")]
