@@ -38,13 +38,13 @@ def main() -> None:
     """Measures, tells, and keeps where asked."""
     arguments = argparse.ArgumentParser(description=(__doc__ or "").split("\n", 1)[0])
     arguments.add_argument("--runs", type=int, help="how often each is measured (5; 2 of a --quick run)")
-    arguments.add_argument("--limit", type=int, help="s of processor time for one at most (600; 30 if --quick)")
+    arguments.add_argument("--limit", type=int, help="s of processor time for one at most (600; 20 if --quick)")
     arguments.add_argument("--only", nargs="+", choices=[*PANELS, "starts", "growth"], help="measure only these")
     arguments.add_argument("--quick", action="store_true", help="no picture as wide as an A0 sheet, fewer runs")
     arguments.add_argument("--keep", action="store_true", help="keep the figures, and write README's section anew")
     asked = arguments.parse_args()
     asked.runs = asked.runs or (2 if asked.quick else 5)
-    asked.limit = asked.limit or (30 if asked.quick else 600)
+    asked.limit = asked.limit or (20 if asked.quick else 600)
     wanted = asked.only or [*PANELS, "starts", "growth"]
     _compiled()
     before = os.getloadavg()[0]
