@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import product
+from itertools import combinations, product
 from typing import Any
 
 import pytest
@@ -17,7 +17,7 @@ import pytest
 from mixed_rows import mixed_at
 from turnchain.drawing.folds import folded
 from turnchain.errors import PatternError
-from turnchain.fabric.library import recipe_of
+from turnchain.fabric.library import edge_table, recipe_of
 from turnchain.fabric.order import RowOrder
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pattern import Fabric, Pattern, Piece, Stripes, Swatch, Yarn
@@ -139,6 +139,21 @@ def refused(fabric: str, piece: str) -> str:
     with pytest.raises(PatternError) as error:
         of_file(fabric, piece)
     return str(error.value)
+
+
+def test_without_a_filling_straight_and_shaped_edges_are_worked_alike() -> None:
+    """Why such edges are straight: of one table, moves with one place for unit and edge stitch make the same row where
+    nothing stands between the two."""
+    alike: set[tuple[str, str, str]] = set()
+    for below in ("flush", "spaced"):
+        moves = [rule for rule in edge_table("staggered").moves if rule.below == below]
+        for one, other in combinations(moves, 2):
+            if one.unit == other.unit:
+                alike |= {(below, one.name, other.name)} if one.start == other.start else set()
+                alike |= {(f"{below}, end", one.name, other.name)} if one.end == other.end else set()
+    assert alike == {
+        ("flush", "straight", "decrease"), ("spaced", "straight", "increase"), ("spaced, end", "straight", "increase"),
+    }  # fmt: skip
 
 
 # ------------------------------------------------------------------------------------------------ rows by hand

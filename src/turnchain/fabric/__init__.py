@@ -35,7 +35,7 @@ are straight: an edge is spaced where the next row goes into the gap there, bare
 
 A gap fabric may have nothing beside its edge stitches (``Recipe.slit``): at a spaced edge the slit there is the space,
 and rows look alike whatever their edges are, until the next row goes into the slit or does not. An increase would be
-worked as a straight edge, so such edges stay straight.
+worked stitch for stitch as a straight edge, and so would a decrease where a row starts: such edges stay straight.
 
 Where rows are of more than one kind, a solid row keeps its edges, as do the first clusters over those at the foot. How
 edges of others over solid rows go, the table of their name says (``Recipe.over``), unforced and without steps;
