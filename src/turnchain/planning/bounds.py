@@ -159,8 +159,7 @@ class PathBounds:
         self.whole = task.pitch == 2  # steps go by whole pitches, of which a reach is half a one
         self.step = float(STEP_COST * task.copies * (2 if task.folded else 1))
         # how an edge can move comes again with every other reach, and in other rows
-        known = {leans: [self._prices(leans, below) for below in (0, 1)] for leans in set(task.leans)}
-        self.prices = [known[leans] for leans in task.leans]
+        self.prices = task.by_row(lambda leans: [self._prices(leans, below) for below in (0, 1)])
         # the least cost of the rows up to each, by the reach in it: of all ways, and of those a corner can come after
         self.so_far = [self._first_row(parity)]
         self.before_corners = self.so_far[:]

@@ -268,8 +268,7 @@ def _plain_search(task: EdgeTask, bands: _Bands, parity: int) -> Node:
     """The best end of the paths without steps within the bands: most edges need no more."""
     level = _first_row(task, bands, parity).ways[Direction.STRAIGHT]
     ways = (level, [NOWHERE] * len(level), [NOWHERE] * len(level))
-    by_prices = {leans: _by_way(leans) for leans in set(task.leans)}
-    leans = [by_prices[one] for one in task.leans]
+    leans = task.by_row(_by_way)
     for row in range(2, task.last + 1):
         by_itself = task.folded and task.rows % 2 == 1 and row == task.last  # its own mirror: straight, or a corner
         ways = _plain_row(task, bands, row, ways, NO_LEANS if by_itself else leans[row])

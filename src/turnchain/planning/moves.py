@@ -19,7 +19,7 @@ from collections.abc import Callable, Mapping, Sequence
 from enum import IntEnum
 from fractions import Fraction
 from functools import cached_property
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple, TypeAlias, TypeVar
 
 from turnchain.fabric.lattice import Kind
 from turnchain.fabric.recipe import EdgeTable, MoveRule
@@ -73,6 +73,7 @@ class Direction(IntEnum):
 
 
 _Leans: TypeAlias = tuple[int | None, int | None]
+Made = TypeVar("Made")
 Leans: TypeAlias = tuple[_Leans, _Leans]  # by the parity of the reach below
 
 
@@ -151,6 +152,12 @@ class EdgeTask:
             return tuple((_leans_of(self, row, 0), _leans_of(self, row, 1)) for row in range(self.rows + 1))
         even, odd = (_leans_of(self, 0, 0), _leans_of(self, 0, 1)), (_leans_of(self, 1, 0), _leans_of(self, 1, 1))
         return (even, odd) * (self.rows // 2 + 1)
+
+    def by_row(self, made: Callable[[Leans], Made]) -> list[Made]:
+        """What is ``made`` of the ``leans`` of each row, once where rows are alike."""
+        if self.mixed is not None:
+            return [made(leans) for leans in self.leans]
+        return [made(leans) for leans in self.leans[:2]] * (self.rows // 2 + 1)
 
     def distance(self, row: int, reach: int) -> int:
         """``distances`` of a single reach."""
