@@ -218,11 +218,12 @@ def garments(draw: st.DrawFn) -> str:
     body += taper + slit
     shoulder, neck = chest // 4, draw(st.sampled_from(["vee", "round", "square", "slant"]))
     deep = draw(st.integers(6, 16))
-    slope = draw(st.sampled_from(["", "", "shoulder_slope = 2\n", "shoulder_slope = 4\n"]))
+    high = draw(st.booleans())  # without a neck a back is level, and so must its front be
+    slope = "" if high else draw(st.sampled_from(["", "", "shoulder_slope = 2\n", "shoulder_slope = 4\n"]))
     cut = f'neck = {{ shoulder = {shoulder}, depth = {deep}, shape = "{neck}" }}\n{slope}'
     text = f'title = "Top"\nswatch = {{ clusters = {half}, width = 100, rows = {rows}, height = 100 }}\n'
     text += f'[[piece]]\nname = "back"\n{body}'
-    if draw(st.booleans()):
+    if not high:
         text += f'neck = {{ shoulder = {shoulder}, depth = 3, shape = "square" }}\n{slope}'
     fronts = "left front"
     if draw(st.booleans()):
