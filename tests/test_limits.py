@@ -236,7 +236,7 @@ def _reached(*_: object, **__: object) -> None:
     (("chart", "--piece", "front", "--width", "100000"), "drawing.chart.ChartPicture"),
     (("stripes", "--width", "100000"), "drawing.preview.Cloth"),
     (("stripes", "--orders", "--width", "100000"), "drawing.contact._cell"),
-    (("stripes", "--figure", "--width", "100000"), "drawing.worn._Page"),
+    (("stripes", "--figure", "--width", "100000"), "drawing.worn._Page.view"),
     (("print", "--piece", "front", "--paper", "A0", "--dpi", "2400"), "printing.sheets.setting"),
     (("make", "--width", "100000"), "drawing.preview.Cloth"),
 ])  # fmt: skip
