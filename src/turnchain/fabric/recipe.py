@@ -253,7 +253,7 @@ class Recipe:
         """e: the stitches or chains between the edge stitch and the first unit at a spaced edge."""
         return len(self.filling)
 
-    @property
+    @cached_property
     def extra(self) -> int:
         """The stitches among them, worked in the edge stitch's place; 0 where chains fill the edge."""
         return sum(one != CHAIN for one in self.filling)
