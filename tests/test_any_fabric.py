@@ -52,6 +52,10 @@ def test_a_row_of_one_stitch_and_its_turning_chain() -> None:
     assert unproved(planned_of_bare, 2121)[1] == []
 
 
+def test_the_only_cluster_of_a_row_may_stand_on_the_outermost_stitch() -> None:
+    assert unproved(planned_of_bare, 3077)[1] == []
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("block", range(4))
 def test_files_of_any_fabric_are_proved(block: int) -> None:

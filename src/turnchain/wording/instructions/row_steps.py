@@ -227,7 +227,8 @@ class _GapRow(RowParts):
     def _end_on_cluster(self) -> None:
         """The end of a row without an edge stitch there."""
         if self._ends_on_tip:
-            self._gap()
+            if self.row.clusters > 1:
+                self._gap()
             self._put(Work("cl", self._old_post()))
         if self.end.move in ("decrease", "step_in"):
             self._put(self._left())
