@@ -25,6 +25,8 @@ from turnchain.garment.edging import planned as planned_edgings
 from turnchain.making import planned as plan_of_file
 from turnchain.pattern import Neck, Pattern, Piece, Yarn
 from turnchain.planning.planner import plan_pattern
+from turnchain.proof.proving import prove
+from turnchain.reading.pattern_file import read_text
 from turnchain.scene import Group, Item, Path, Scene, Use
 
 PATTERNS = sorted([*CASES.glob("*.toml"), *(FilePath(__file__).parent.parent / "gallery" / "patterns").glob("*.toml")])
@@ -89,6 +91,21 @@ def test_a_rectangle_by_hand() -> None:
     assert [side.turned for side in part.sides] == [True] * 4
     assert [side.stitches for side in part.sides] == [17 - 2, 12, 15 - 2, 12]
     assert sum(drawn(preview(plan)).values()) == 15 + 12 + 13 + 12 + 4 * 3
+
+
+@pytest.mark.parametrize(("stitch", "along"), [("sc", 13), ("hdc", 18), ("dc", 24), ("tr", 34)])
+def test_row_ends_of_other_stitches_take_sc_by_their_height(stitch: str, along: int) -> None:
+    # 12 rows take 2 to the height of a row of dc: 0.54 of it a row of sc (published: gauges of CAC0502-001982M and
+    # of solid dc), 0.75 one of hdc and 1.4 one of tr (from memory, as the fabrics have them): 12.96, 18, 24, 33.6.
+    text = (
+        f'title = "Square"\n[fabric]\nstitch = "{stitch}"\n[swatch]\nclusters = 10\nrows = 10\nwidth = 10\n'
+        'height = 10\nweight = 10\n[[yarn]]\nname = "Reed"\ncolour = "#b9b36a"\n[[piece]]\n'
+        'name = "square"\nwidth = 8\nlength = 12\n'
+    )
+    plan = plan_pattern(read_text(text, "square.toml"))
+    (edging,) = borders.edgings(plan)
+    assert [side.stitches for side in edging.border.sides if side.how.along in ("any", "row ends")] == [along, along]
+    assert prove(plan).reasons == ()
 
 
 def test_what_is_sewn_has_no_border() -> None:

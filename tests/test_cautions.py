@@ -12,7 +12,7 @@ from turnchain.fabric.plan import Plan
 from turnchain.garment import caution_words, cautions, materials
 from turnchain.pages import blog, overview
 from turnchain.pages.beside import page
-from turnchain.pattern import Fabric, Pattern, Piece, Swatch, Wearer, Yarn
+from turnchain.pattern import Edging, Fabric, Pattern, Piece, Swatch, Wearer, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.records import replace
@@ -88,6 +88,13 @@ def test_the_report_asks_whom_it_is_for_and_the_customer_is_not_asked() -> None:
         told = " ".join(caution_words.for_customer(plan))
         assert "[wearer]" not in told
         assert "as its words say" not in told
+
+
+@pytest.mark.parametrize("edging", [Edging(tie=Fraction(40)), Edging(strap=Fraction(60))])
+def test_ties_and_straps_of_a_border_are_cords(edging: Edging) -> None:
+    plan = planned("Mat", "mat", 0)
+    assert "cords" not in about(plan)
+    assert "cords" in about(replace(plan, pattern=replace(plan.pattern, edgings=(edging,))))
 
 
 def test_a_grown_ups_ties_are_no_danger_to_a_child() -> None:

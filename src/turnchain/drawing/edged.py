@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import TypeAlias
 
-from turnchain.fabric.plan import Plan
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import borders, openings
 from turnchain.garment.borders import SC_HEIGHT_IN_ROWS, SC_IN_A_CORNER
 from turnchain.garment.edging import buttonholes, planned, ties
@@ -64,7 +64,7 @@ class EdgedPart:
 def around(plan: Plan) -> float:
     """How much room the borders of a plan take at the most, in rows of clusters."""
     if not plan.pattern.edgings:
-        return float(SC_HEIGHT_IN_ROWS)
+        return float(max(map(_advised_height, plan.pieces)))
     return float(max((len(one.sides[0].rows) * one.high for group in parts(plan).values() for one in group), default=0))
 
 
@@ -85,10 +85,15 @@ def _advised(plan: Plan) -> Iterator[_Edged]:
     yarn = borders.border_yarn(plan)
     for opening in openings.of(plan):
         worked = borders.round_of(plan, opening)
-        yield yarn.name if yarn else None, SC_HEIGHT_IN_ROWS, [
+        yield yarn.name if yarn else None, _advised_height(opening.stretches[0].piece), [
             ((one.piece.name, one.copy), Side(one.stretch, (side.stitches,), turned))
             for one, side, turned in zip(opening.stretches, worked.sides, worked.turned, strict=True)
         ]  # fmt: skip
+
+
+def _advised_height(piece: PiecePlan) -> Fraction:
+    """How high a round of sc is, in rows of clusters of a piece."""
+    return SC_HEIGHT_IN_ROWS * piece.dc_row / piece.cluster_row
 
 
 def _edged(plan: Plan) -> Iterator[_Edged]:

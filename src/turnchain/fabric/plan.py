@@ -307,6 +307,11 @@ class PiecePlan:
         return self.gauge.row / self.recipe.order.mean
 
     @property
+    def dc_row(self) -> Fraction:
+        """How high a row of dc would be in this gauge, in cm."""
+        return self.cluster_row / self.recipe.stitch.height
+
+    @property
     def height(self) -> Fraction:
         """The height of all rows in cm."""
         return self.level(self.row_count) * self.gauge.row

@@ -3,7 +3,8 @@
 In: a planned piece, or a plan. Out: ``Border`` s: how many single crochets (US) lie flat along each edge, in the order
 worked, and ``OpenBorder`` s: the borders of a whole garment whose pattern asks for no edging. Source of the counts: a
 published answer on a piece 74 dc wide (knittinghelp forum, thread 55500: 2 sc to a row end, 1 to every stitch and chain
-along top and foundation, 3 in each corner). Slanted row ends take sc by their length, at the same 2 to a row's height.
+along top and foundation, 3 in each corner). Slanted row ends take sc by their length, at the same 2 to a row's height;
+so do row ends that are not of dc, whose rows are higher or lower.
 """
 
 from __future__ import annotations
@@ -33,10 +34,10 @@ _CORNER = Fraction(1, 2)
 @frozen
 class Spread:
     """How the sc of an edge are spread: along a ``foundation`` chain, over ``row tops``, in straight ``row ends``, or
-    by length where row ends ``slant`` or rows are of ``mixed`` heights; ``steps``: how many of them go into the
-    stitches of its steps."""
+    by length where row ends ``slant`` or rows are of ``mixed`` heights, or in ``any`` row ends that are not of dc;
+    ``steps``: how many of them go into the stitches of its steps."""
 
-    along: Literal["foundation", "row tops", "row ends", "slant", "mixed"]
+    along: Literal["foundation", "row tops", "row ends", "slant", "mixed", "any"]
     steps: int = 0
 
 
@@ -106,12 +107,12 @@ def _side(piece: PiecePlan, run: Run, corners: int = 0) -> BorderSide:
 
 
 def along(piece: PiecePlan, run: Run) -> int:
-    """The sc along a run so that it lies flat: 1 to every stitch and chain, 2 to a straight row end, and as many by
-    length where row ends slant; steps by the stitches that lie in them. None are taken off for corners."""
+    """The sc along a run so that it lies flat: 1 to every stitch and chain, 2 to the height of a row of dc, by length
+    where row ends slant; steps by the stitches that lie in them. None are taken off for corners."""
     if run.meets != "row ends":
         return run.stitches
     sides = [edges.length_of(pair) for pair in pairwise(run.points) if pair[0][1] != pair[1][1]]
-    return round(sum(sides, Fraction(0)) * SC_TO_A_ROW_END / piece.cluster_row) + run.stitches
+    return round(sum(sides, Fraction(0)) * SC_TO_A_ROW_END / piece.dc_row) + run.stitches
 
 
 def _turns(one: EdgeStretch, following: EdgeStretch) -> bool:
@@ -135,6 +136,8 @@ def how(piece: PiecePlan, run: Run) -> Spread:
     """How the sc of a run are spread; its ``steps`` are the stitches that steps leave or pass."""
     if run.meets != "row ends":
         return Spread(run.meets)
+    if piece.recipe.stitch.height != 1:
+        return Spread("any", run.stitches)
     slanted = any(one[0] != other[0] for one, other in pairwise(run.points) if one[1] != other[1])
     return Spread("slant" if slanted else "mixed" if piece.mixed else "row ends", run.stitches)
 
@@ -186,9 +189,9 @@ def round_of(plan: Plan, opening: Opening) -> Border:
 
 
 def area(worked: Border, piece: PiecePlan) -> Fraction:
-    """The fabric of one round of a border, in square cm: its length by half the height of a row (``SC_HEIGHT_IN_ROWS``)
-    of ``piece``, whose gauge is that of the border."""
-    return worked.length * SC_HEIGHT_IN_ROWS * piece.cluster_row
+    """The fabric of one round of a border, in square cm: its length by half the height of a row of dc
+    (``SC_HEIGHT_IN_ROWS``) in the gauge of ``piece``."""
+    return worked.length * SC_HEIGHT_IN_ROWS * piece.dc_row
 
 
 def border_yarn(plan: Plan) -> Yarn | None:

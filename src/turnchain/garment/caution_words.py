@@ -51,7 +51,7 @@ def _because(one: Caution) -> str:
         return _for_whom(one.worn)
     return {
         "cover": "a cover, and babies are given covers",
-        "cord": "a piece is a cord or a tie",
+        "cord": "it has a cord, a tie or a strap",
         "open cover": "an open fabric, and a cover",
         "open fabric": "open fabric",
         "yarn": "yarn burns",

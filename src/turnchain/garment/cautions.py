@@ -85,8 +85,9 @@ class _Known:
 
     @cached_property
     def corded(self) -> bool:
-        """A piece is a cord, by its name."""
-        return bool(who.found(_CORD, self.pieces))
+        """A piece is a cord, by its name, or a border has ties or a strap."""
+        tied = any(one.tie or one.strap for one in self.plan.pattern.edgings)
+        return tied or bool(who.found(_CORD, self.pieces))
 
 
 def _sleep(known: _Known) -> Iterator[Caution]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from xml.etree.ElementTree import ParseError
@@ -124,6 +125,7 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
 def _cloth(piece: PiecePlan, asked: Piece, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape) -> WorkedCloth:
     made, yarn_of = zip(*rows, strict=True)
     sloping, slopes = asking.slopes(asked, by.row)
+    by = replace(by, stitch=piece.recipe.stitch.name)
     return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count, sloping, slopes)
 
 

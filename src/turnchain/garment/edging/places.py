@@ -53,7 +53,7 @@ class Places:
 def gauge_of(swatches: Sequence[Swatch], piece: PiecePlan, stitch: str) -> EdgingGauge:
     """The gauge of an edging along ``piece``: the mean over the swatches of its ``stitch``, and what was not counted in
     any by the height of the rows of ``piece``, as those of dc would be high in it."""
-    row = piece.cluster_row / piece.recipe.stitch.height
+    row = piece.dc_row
     own = [one for swatch in swatches for one in swatch.kinds if one.stitch == stitch]
     widths = [one.width / one.stitches for one in own if one.width and one.stitches]
     heights = [one.height / one.rows for one in own]

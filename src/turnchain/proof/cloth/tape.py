@@ -16,12 +16,19 @@ from turnchain.proof.hook.stitches import WorkedRow
 class Tape:
     """``half``: cm of half a cluster with its gap; ``row``: cm of a row, the mean of those that go round. Where these
     are of several ``kinds``, the cm of each: "cluster", or the stitch of a solid row. ``heavy``: how many times as
-    heavy as the whole swatch rows of a kind are for their area, where they are otherwise."""
+    heavy as the whole swatch rows of a kind are for their area, where they are otherwise. ``stitch``: what the clusters
+    are of (US name)."""
 
     half: Fraction
     row: Fraction
     kinds: tuple[tuple[str, Fraction], ...] = ()
     heavy: tuple[tuple[str, Fraction], ...] = ()
+    stitch: str = "dc"
+
+    @property
+    def dc_row(self) -> Fraction:
+        """How high a row of dc would be, in cm."""
+        return self.high("cluster") / HEIGHT[self.stitch]
 
     def weight(self, kind: str) -> Fraction:
         """How many times as heavy as the whole swatch a row of a kind is for its area."""

@@ -1,4 +1,4 @@
-"""The border of every open edge, counted again on the cloth: 2 to a straight row end, 1 to every stitch and chain.
+"""The border of every open edge, counted again on the cloth: 2 to a row of dc, 1 to every stitch and chain.
 
 In: the worked pieces, the seams of the report, the written pattern's lines about the border. Out: how many figures were
 looked at, and reasons, in words. An edge that seams take a part of is walked where they leave it; what lies along a row
@@ -82,7 +82,7 @@ def grams(
         _border(pieces, seams, found)[2] * int(found["times"] or 1)
         for line in said if (found := _LINE.fullmatch(line))
     )  # fmt: skip
-    row = float(next(iter(pieces.values())).tape.high("cluster"))
+    row = float(next(iter(pieces.values())).tape.dc_row)
     return ceil(long * _HEIGHT * row * float(scale.dense * scale.more) - 1e-9)
 
 
@@ -226,7 +226,7 @@ def _pieces_of(run: Stretch, away: set[int]) -> Iterator[list[EdgePart]]:
 
 
 def _row_ends(cloth: WorkedCloth, parts: Sequence[EdgePart]) -> Way:
-    row, half = float(cloth.tape.high("cluster")), float(cloth.tape.half)
+    row, half = float(cloth.tape.dc_row), float(cloth.tape.half)
     upright = sum(part.long(cloth.tape) for part in parts if not part.level)
     level = sum(abs(part.head - part.foot) for part in parts if part.level)
     steps = round(level * to_a_half(cloth))

@@ -179,6 +179,7 @@ MAKING_UP: dict[str, str] = {
     "border.row_ends": "{n} in each row end",
     "border.mixed": "{n} in each row end of clusters, fewer by length where rows are lower",
     "border.slant": "{n} in each straight row end, by length where rows slant",
+    "border.any": "spread evenly over the row ends, by length",
     "border.steps": "{how}, 1 in each of the {n} stitches of its steps",
     "border.yarn.unknown": "weigh a swatch to know how much yarn it takes",
     "border.yarn": "yarn for one round of {sc} on every edge named: about {amount}, a margin of {margin} % included",

@@ -179,6 +179,7 @@ MAKING_UP: dict[str, str] = {
     "border.row_ends": "{n} dans chaque bout de rang",
     "border.mixed": "{n} dans chaque bout de rang de groupes, moins selon la hauteur là où les rangs sont plus bas",
     "border.slant": "{n} dans chaque bout de rang droit, selon la longueur là où les rangs sont en biais",
+    "border.any": "répartis régulièrement sur les bouts de rang, selon la longueur",
     "border.steps": "{how}, 1 dans chacune des {n} mailles de ses marches",
     "border.yarn.unknown": "peser un échantillon pour savoir combien de fil il faut",
     "border.yarn": "fil pour un tour de {sc} sur chaque bord nommé : environ {amount}, réserve de {margin} % comprise",

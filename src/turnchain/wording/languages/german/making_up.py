@@ -177,6 +177,7 @@ MAKING_UP: dict[str, str] = {
     "border.row_ends": "{n} in jedes Reihenende",
     "border.mixed": "{n} in jedes Reihenende von Gruppen, nach der Höhe weniger, wo Reihen niedriger sind",
     "border.slant": "{n} in jedes gerade Reihenende, nach der Länge, wo die Reihen schräg enden",
+    "border.any": "gleichmäßig über die Reihenenden verteilt, nach der Länge",
     "border.steps": "{how}, 1 in jede der {n} Maschen seiner Stufen",
     "border.yarn.unknown": "wie viel Garn sie braucht, sagt erst eine gewogene Maschenprobe",
     "border.yarn": "Garn für eine Runde {sc} an allen genannten Kanten: etwa {amount}, mit {margin} % Reserve",
