@@ -441,7 +441,7 @@ def test_the_measure_that_gave_way_stands_in_the_table_so() -> None:
 
 
 def armed(seed: int) -> str:
-    """A back with armholes of any depth and width."""
+    """A back with armholes of any depth and width; every third has more rows than they can be kept in."""
     chance = Random(seed)
     deep, wide, long, across = (round(chance.uniform(*ends), 1) for ends in ((15, 24), (2, 8), (45, 60), (40, 60)))
     shape, edge = chance.choice(["square", "curved"]), chance.choice(["both", "left"])
@@ -455,6 +455,7 @@ width = {across}
 length = {long}
 row_plan = "{plan}"
 {taper}armhole = {{ depth = {deep}, width = {wide}, shape = "{shape}", edge = "{edge}" }}
+{"exact_rows = 60" if seed % 3 == 2 else ""}
 """
 
 
