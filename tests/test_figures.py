@@ -71,8 +71,9 @@ ONCE_FOUND = (
 
 #: What random garments once found: what is kept told with what an edging takes; an edging that came to no stitch;
 #: buttonholes on one of several edges of one name; stripes that begin later, and an edging, of a stash; a cap so flat
-#: that it ended in a traceback; an edging that takes of a stash that falls short.
-GARMENTS_ONCE_FOUND = (8, 30, 142, 166, 321, 386)
+#: that it ended in a traceback; an edging that takes of a stash that falls short; the yarn of an edging round a slit;
+#: the neck of half a front, told with all rows of its edge.
+GARMENTS_ONCE_FOUND = (8, 30, 142, 166, 199, 295, 321, 386)
 
 
 @pytest.mark.quick(1)
@@ -93,6 +94,57 @@ def test_what_random_files_once_found_is_mended(seed: int) -> None:
     figures, reasons = figures_of_file(seed)
     assert figures > 20
     assert reasons == []
+
+
+HALF_FRONT = """
+title = "Half a front"
+swatch = { clusters = 4, width = 10, rows = 8, height = 10 }
+[[piece]]
+name = "left front"
+width = 40
+length = LENGTH
+front = { side = "left", overlap = 2.5 }
+armhole = { depth = DEPTH, width = 5, shape = "square" }
+neck = { shoulder = 8, depth = DEPTH, shape = "round" }
+"""
+
+
+@pytest.mark.quick(1)
+@pytest.mark.parametrize(("length", "depth"), [("51", "20"), ("50", "20.5")])
+def test_a_neck_that_begins_as_high_as_the_armhole_is_measured_from_its_own_height(length: str, depth: str) -> None:
+    """An armhole is of whole rows; the neck beside it, which begins at the same height, was moved with it."""
+    text = HALF_FRONT.replace("LENGTH", length).replace("DEPTH", depth)
+    assert proving.prove(plan_pattern(read_text(text, "front.toml"))).reasons == ()
+
+
+FLAT_CAP = """
+title = "Flat cap"
+swatch = { clusters = 4, width = 10, rows = 8, height = 10 }
+[[piece]]
+name = "back"
+width = 24
+length = 42
+armhole = { depth = 19, width = 2, shape = "square" }
+[[piece]]
+name = "front"
+width = 24
+length = 42
+armhole = { depth = 19, width = 2, shape = "square" }
+neck = { shoulder = 5, depth = 8, shape = "round" }
+[[piece]]
+name = "sleeve"
+count = 2
+width = 38
+length = 30
+cap = { into = ["back", "front"] }
+"""
+
+
+def test_a_flat_cap_that_goes_in_by_steps_is_measured_with_all_its_steps() -> None:
+    """A step under the arm and another farther up, both told in one figure with half of the last row."""
+    plan = plan_pattern(read_text(FLAT_CAP, "cap.toml"))
+    assert sum(row.left.step > 0 for row in plan.pieces[-1].rows) == 2
+    assert proving.prove(plan).reasons == ()
 
 
 NECK = """

@@ -61,8 +61,9 @@ def shape(piece: Piece) -> AskedShape:
         return AskedShape(high, neck=AskedNeck(cut.shoulder, cut.depth, cut.shape) if cut else None)
     left, right = (piece.left_outline, piece.right_outline) if piece.left_outline else _aligned(piece)
     high, opens = left[-1][0], any(one.name == FRONT_EDGE for one in piece.stretches)
-    armholes = frozenset(one.low for one in piece.stretches if one.name == "armhole" and one.high == _arm(piece, high))
-    return AskedShape(high, left, right, opens=opens, armholes=armholes, rows=piece.exact_rows, arm=_arm(piece, high))
+    arm = _arm(piece, high)
+    steps = {(one.side, one.low) for one in piece.stretches if one.name == "armhole" and one.high == arm}
+    return AskedShape(high, left, right, opens=opens, armholes=frozenset(steps), rows=piece.exact_rows, arm=arm)
 
 
 def _arm(piece: Piece, high: Fraction) -> Fraction:

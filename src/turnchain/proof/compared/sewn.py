@@ -180,16 +180,18 @@ def _cap(piece: WorkedCloth, side: SideSaid) -> Stretch | str:
     (top,) = piece.edges["last"]
     low, halves = min(side.rows), (top.across // 2, top.across - top.across // 2)
     for name in ("left", "right"):
-        whole = _between(piece.edges[name][0], low, piece.high, _under_arm(piece, name, low))
-        told = round(2 * side.step) - _level(whole) if whole else None
-        if whole is not None and told in halves:
-            return Stretch(whole.parts, told)
+        for whole in _from_arm(piece.edges[name][0], low, piece.high):
+            told = round(2 * side.step) - _level(whole)
+            if told in halves:
+                return Stretch(whole.parts, told)
     return f"{side.step:g} clusters are told of the step under the arm and half of the last row"
 
 
-def _under_arm(piece: WorkedCloth, name: str, row: int) -> float:
-    """How many clusters wide the level way to the foot of a row is at an edge."""
-    return sum(abs(part.head - part.foot) for part in piece.edges[name][0].parts if part.level and part.row == row) / 2
+def _from_arm(run: Stretch, low: int, high: int) -> Iterator[Stretch]:
+    """Row ends ``low`` to ``high`` and the steps between them, with the step under the arm and without it."""
+    if inner := run.between(low, high):
+        yield Stretch(tuple(part for part in run.parts if part.level and part.row == low) + inner.parts)
+        yield inner
 
 
 def _between(run: Stretch, low: int, high: int, step: float) -> Stretch | None:

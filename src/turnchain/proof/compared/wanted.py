@@ -34,8 +34,8 @@ class AskedNeck:
 @dataclass(frozen=True, slots=True)
 class AskedShape:
     """The outer edges asked for, ``high`` cm along the work: an outline's ``left`` and ``right`` from one line, or a
-    ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front; ``armholes``: how
-    high their steps are; ``rows``: how many the file asks for, None where it leaves that open;
+    ``neck`` at the upper edge. Both edges of all else are straight. ``opens``: it is half a front; ``armholes``: the
+    sides and heights of their steps; ``rows``: how many the file asks for, None where it leaves that open;
     ``arm``: how high the shoulders begin at the arm (None: they are level)."""
 
     high: Fraction
@@ -43,7 +43,7 @@ class AskedShape:
     right: Line = ()
     neck: AskedNeck | None = None
     opens: bool = False
-    armholes: frozenset[Fraction] = frozenset()
+    armholes: frozenset[tuple[Side, Fraction]] = frozenset()
     rows: int | None = None
     arm: Fraction | None = None
 
@@ -62,6 +62,7 @@ _SAID = re.compile(rf"largest deviation ({LENGTH}) \((left|right) edge, row (\d+
 _PIECES = 6e-4
 #: So many half clusters beyond the edges of half a front the line may lie: it need not reach its middle.
 _BEYOND = 2
+_SIDES: tuple[Side, Side] = ("left", "right")
 
 
 def deviation(cloth: WorkedCloth, asked: AskedShape, said: str | None) -> Iterator[str]:
@@ -114,9 +115,9 @@ def _from_lines(cloth: WorkedCloth, asked: AskedShape) -> Iterator[Distances]:
     """In cm, by side and row: from every line that the edges may be measured from."""
     left, right, half = _heads(cloth, "left"), _heads(cloth, "right"), cloth.tape.half
     lines = _measured(asked, cloth)
-    wish = {
-        (side, row): _asked_reach(asked, line, cloth, row) / half
-        for side, line in zip(("left", "right"), lines, strict=True)
+    wish: dict[tuple[str, int], Fraction] = {
+        (side, row): _asked_reach(asked, side, line, cloth, row) / half
+        for side, line in zip(_SIDES, lines, strict=True)
         for row in range(1, cloth.high + 1)
     }
     beyond = 2 * _BEYOND * asked.opens
@@ -142,12 +143,12 @@ def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
     return (moved, level) if leans[0] else (level, moved)
 
 
-def _asked_reach(asked: AskedShape, line: Line, cloth: WorkedCloth, row: int) -> Fraction:
-    """How far a line is to reach at the top of a row. An armhole is of whole rows: those nearest to its depth, of
-    as many as come nearest to the whole height; its step then lies in the middle of a row."""
+def _asked_reach(asked: AskedShape, side: Side, line: Line, cloth: WorkedCloth, row: int) -> Fraction:
+    """How far the line of a side is to reach at the top of a row. An armhole is of whole rows: those nearest to its
+    depth, of as many as come nearest to the whole height; its step then lies in the middle of a row."""
     height = asked.high * cloth.tops[row] / cloth.tops[-1]
     for (low, below), (high, above) in pairwise(line):
-        if low == high and low in asked.armholes:
+        if low == high and (side, low) in asked.armholes:
             rows = asked.rows or round(asked.high / cloth.tape.row)
             arm = asked.high if asked.arm is None else asked.arm
             deep, sloping = round((arm - low) / cloth.tape.row), cloth.sloping
