@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import os
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, BinaryIO
@@ -22,6 +24,8 @@ from turnchain.errors import FileError
 from turnchain.making import every_size, everything, made_of, parallel, record
 from turnchain.pages import overview as page
 from turnchain.plan_json import schema
+from turnchain.planning.planner import plan_pattern
+from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from turnchain.scene import INK, Group, Scene, Text, Use, polyline
 from turnchain.scene import Path as Path_
@@ -107,6 +111,58 @@ def test_pictures_on_the_page_are_told_in_words(once: Path) -> None:
         words = (once / f"{unquote(picture.get('src'))[:-4]}.txt").read_text("utf-8").strip()
         assert picture.get("alt") == words
         assert len(words) > 30
+
+
+WORN = """
+[wearer]
+{wearer}
+[[piece]]
+name = "front"
+width = 12
+length = 10
+[[piece]]
+name = "back"
+width = 12
+length = 10
+"""
+
+
+@pytest.mark.parametrize(("wearer", "pieces", "has"), [
+    ("bust = 60", "", True),
+    ('table = "child"\nsize = "2"', "", True),
+    ('who = "home"', "", False),
+    ("head = 54", "", False),
+    ("bust = 60", 'role = "cushion"', False),
+    ("bust = 60", 'role = "other"', False),
+])  # fmt: skip
+def test_the_garment_on_its_wearer_comes_first(wearer: str, pieces: str, has: bool) -> None:
+    """Where enough is known of who wears it, and the pieces are those of a garment."""
+    text = SMALL[: SMALL.index("[[piece]]")] + WORN.format(wearer=wearer)
+    text = text.replace("length = 10", f"length = 10\n{pieces}")
+    names = [name for name, _ in everything.scenes(plan_pattern(read_text(text, "x.toml")), 700, Look())]
+    assert names[0] == ("on-figure" if has else "stripes")
+    assert names.count("on-figure") == has
+
+
+def test_a_figure_is_loaded_for_a_wearer_alone(source: Path) -> None:
+    """It takes time to load, which other patterns have no use for."""
+    asked = (
+        "import sys, pathlib\nfrom turnchain.making import everything, planned\n"
+        "from turnchain.drawing.looks import Look\n"
+        f"list(everything.scenes(planned(pathlib.Path({str(source)!r})), 700, Look()))\n"
+        "print([one for one in ('worn', 'hanging', 'hung_forms') if f'turnchain.drawing.{one}' in sys.modules])"
+    )
+    told = subprocess.run([sys.executable, "-c", asked], check=True, capture_output=True, text=True, timeout=120)
+    assert told.stdout == "[]\n"
+
+
+def test_the_page_shows_the_garment_before_its_pieces(tmp_path: Path) -> None:
+    text = SMALL[: SMALL.index("[[piece]]")] + WORN.format(wearer="bust = 60")
+    (tmp_path / "top.toml").write_text(text, "utf-8")
+    written = [file.name for file in make(tmp_path / "top.toml", tmp_path / "top")]
+    assert {"on-figure.svg", "on-figure.png", "on-figure.txt"} <= set(written)
+    shown = html.parse(str(tmp_path / "top" / "index.html")).xpath("//img/@src")
+    assert [Path(one).stem for one in shown][:2] == ["on-figure", "stripes"]
 
 
 def failing_svg(form: formats.Format, scene: Scene, stream: BinaryIO, **_: Any) -> None:

@@ -16,11 +16,13 @@ INDEX: Final = "index.html"
 PATTERN: Final = "pattern.md"
 BESIDE: Final = "beside.html"
 
-#: Pictures of all pieces at once: the cloth as worn, the pieces with their measures, the pieces as sewn together.
+#: Pictures of all pieces at once: the garment on a figure, the cloth as worn, the pieces with their measures, and
+#: as sewn together.
+ON_FIGURE: Final = "on-figure"
 STRIPES: Final = "stripes"
 SCHEMATIC: Final = "schematic"
 AS_SEWN: Final = "as-sewn"
-OF_ALL: Final = (STRIPES, SCHEMATIC, AS_SEWN)
+OF_ALL: Final = (ON_FIGURE, STRIPES, SCHEMATIC, AS_SEWN)
 
 #: The ending of the file that stands beside a picture and says in words what it shows.
 ALT_TEXT: Final = ".txt"

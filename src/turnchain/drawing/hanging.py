@@ -52,9 +52,11 @@ class Hung:
 class Assembled:
     """What is shown of a ``plan``: from ``top`` to ``low`` cm (y down), half of it ``half`` cm broad at its lower edge
     and nowhere more than ``half`` or ``broad``; ``levels`` of the body by their names. Of the figure nothing is drawn
-    below ``cut`` cm."""
+    below ``cut`` cm. ``fitted_to``: the measures of the body of which one must be known for a figure of the wearer's
+    own; none where nobody wears it."""
 
     title, facts, alt = "worn", "worn.facts", "worn.alt"
+    fitted_to: tuple[str, ...] = ()
     body: figure.Figure | None
     top: float
     low: float
@@ -111,6 +113,7 @@ class Assembled:
 class Top(Assembled):
     """A garment with front and back on the figure of its wearer."""
 
+    fitted_to = ("bust",)
     body: figure.Figure
 
     def __init__(self, plan: Plan, trunk: Trunk) -> None:

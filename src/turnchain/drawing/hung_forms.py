@@ -127,6 +127,8 @@ class _Widths:
 class Skirt(_Tube):
     """A skirt of panels, hanging from the waist."""
 
+    fitted_to = ("waist", "hip")
+
     def __init__(self, plan: Plan, copies: Sequence[PiecePlan]) -> None:
         super().__init__(plan, copies)
         self.levels = dict(self.body.levels.items())
@@ -174,6 +176,8 @@ class Skirt(_Tube):
 
 class Hat(_Tube):
     """A hat on a head: worked from the brim up and gathered at the crown."""
+
+    fitted_to = ("head",)
 
     def __init__(self, plan: Plan, copies: Sequence[PiecePlan]) -> None:
         super().__init__(plan, copies[:1])  # each is a hat of its own
@@ -297,6 +301,8 @@ def _as_long(line: list[Cm], long: float) -> list[Cm]:
 
 class Cowl(_Tube):
     """A cowl round the neck, its upper edge below the chin."""
+
+    fitted_to = ("head", "bust")
 
     def __init__(self, plan: Plan, copies: Sequence[PiecePlan]) -> None:
         super().__init__(plan, copies[:1])

@@ -23,6 +23,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import Plan, Row
 from turnchain.garment import dimensions, edges
+from turnchain.garment.body import known
 from turnchain.lettering.measuring import wrapped
 from turnchain.numbers import rounded
 from turnchain.scene import Fits, Group, Item, Path, Scene, Step, Text, Weight, line, polyline
@@ -73,6 +74,15 @@ def worn(
         width, round(foot + 30 * unit), title, told(plan, longer), language_of(plan.pattern).tag, {}, tuple(items),
         look.background,
     )  # fmt: skip
+
+
+def is_wearer_known(plan: Plan) -> bool:
+    """Whether what is made is known for what it is, and enough of its wearer for a figure of their own."""
+    try:
+        garment = shown(plan)
+    except MakerError:
+        return False
+    return any(known(plan.pattern.wearer, measure) for measure in garment.fitted_to)
 
 
 def told(plan: Plan, longer: Fraction = Fraction(0)) -> str:

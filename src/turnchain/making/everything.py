@@ -1,9 +1,10 @@
 """Everything that can be made of a pattern, into one folder.
 
-In: a pattern file and a folder. Out: plan.json; for every piece its charts and close-ups, the stripes, the schematic,
-each as SVG and PNG with its alt text; pattern.md for a blog, beside.html for the making, and index.html that shows
-them all. Either all files are new afterwards or, where anything fails, all old ones stand. Files of the maker's own
-are never replaced: not the pattern, not a symbol, and in a folder that holds no plan of ours nothing at all.
+In: a pattern file and a folder. Out: plan.json; the garment on a figure where its wearer is known, for every piece its
+charts and close-ups, the stripes, the schematic, each as SVG and PNG with its alt text; pattern.md for a blog,
+beside.html for the making, and index.html that shows them all. Either all files are new afterwards or, where anything
+fails, all old ones stand. Files of the maker's own are never replaced: not the pattern, not a symbol, and in a folder
+that holds no plan of ours nothing at all.
 """
 
 from __future__ import annotations
@@ -272,9 +273,16 @@ def _write_photograph(photograph: Photograph, stream: BinaryIO) -> None:
 
 
 def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Scene]]:
-    """Every picture of a plan with the name of its files, without an ending: the stripes as worn (``width`` px wide,
-    None: 1600), schematics, and of every piece its chart (``width`` px wide, None: as wide as it needs), a short one
-    where something repeats, and close-ups. Raises MakerError."""
+    """Every picture of a plan with the name of its files, without an ending: the garment on a figure where its wearer
+    is known and the stripes as worn (``width`` px wide, None: 1600), schematics, and of every piece its chart
+    (``width`` px wide, None: as wide as it needs), a short one where something repeats, and close-ups. Raises
+    MakerError."""
+    if plan.pattern.wearer is not None:
+        from turnchain.drawing import worn  # only where somebody wears it
+
+        if worn.is_wearer_known(plan):
+            on_figure = worn.worn(plan, width or WHOLE.reference, look, fits=formats.SHOWN.check)
+            yield file_names.ON_FIGURE, on_figure
     yield file_names.STRIPES, preview(plan, None, width or WHOLE.reference, look, formats.SHOWN.check)
     yield from schematic.scenes(plan).items()
     for piece in plan.pieces:
