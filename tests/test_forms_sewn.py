@@ -15,10 +15,12 @@ from hypothesis import strategies as st
 
 from test_openings import check_counts, check_once, kinds
 from test_parts import HEAD
+from turnchain.drawing import edged
 from turnchain.fabric.plan import Plan
-from turnchain.garment import easing, openings, seam_words, seams
+from turnchain.garment import borders, easing, openings, seam_words, seams
 from turnchain.garment.easing import Evenly
 from turnchain.garment.edges import Point, length_of, outline
+from turnchain.garment.edging import planned as edgings
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
@@ -115,6 +117,24 @@ def test_straps_without_a_gusset_take_a_part_of_the_top(strap: str) -> None:
     plan = planned(BAG, strap)
     check(plan)
     assert prove(plan).reasons == ()
+
+
+@pytest.mark.parametrize(("worked", "brim", "crown"), [("upwards", "first", "last"), ("sideways", "lower", "upper")])
+def test_the_crown_of_a_hat_is_gathered_and_gets_no_border(worked: str, brim: str, crown: str) -> None:
+    """Common practice, no source: a tail is drawn through its edge. An edging that names the edge goes there still."""
+    hat = f'name = "hat"\nwidth = 54\nlength = 22\nworked = "{worked}"'
+    plan = planned(hat)
+    check_once(plan)
+    assert [one.stretches[0].stretch.run.name for one in openings.of(plan) if one.gathered] == [crown]
+    assert [one.kind for one in borders.edgings(plan)] == ["lower edge"]
+    assert [side.stretch.run.name for found in edged.parts(plan).values() for one in found for side in one.sides] == [
+        brim
+    ]
+    for asked, expected in (("all", [brim]), (f"hat.{crown}", [crown]), (f"hat.{brim}", [brim])):
+        edging = f'{hat}\n[[edging]]\nedges = ["{asked}"]\nrows = 1'
+        assert [part.open.stretch.run.name for one in edgings.of(planned(edging)) for part in one.parts] == expected
+    unsewn = planned(hat + '\nrole = "other"')
+    assert not any(one.gathered for one in openings.of(unsewn))
 
 
 def test_a_role_goes_before_a_name() -> None:

@@ -514,6 +514,12 @@ ONE_PROBLEM = [
     # what `make` would refuse must be told when the file is read
     (
         'name = "sleeve"',
+        'name = "On-Figure"',
+        'piece "On-Figure", name: "On-Figure"; must be another name, since a picture of this name is made besides the '
+        "pieces",
+    ),
+    (
+        'name = "sleeve"',
         'name = "Stripes"',
         'piece "Stripes", name: "Stripes"; must be another name, since a picture of this name is made besides the '
         "pieces",

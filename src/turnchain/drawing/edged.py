@@ -83,7 +83,7 @@ def parts(plan: Plan) -> dict[_Copy, list[EdgedPart]]:
 def _advised(plan: Plan) -> Iterator[_Edged]:
     """A round along every opening, in the yarn of the border."""
     yarn = borders.border_yarn(plan)
-    for opening in openings.of(plan):
+    for opening in openings.bordered(plan):
         worked = borders.round_of(plan, opening)
         yield yarn.name if yarn else None, _advised_height(opening.stretches[0].piece), [
             ((one.piece.name, one.copy), Side(one.stretch, (side.stitches,), turned))

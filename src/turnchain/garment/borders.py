@@ -157,10 +157,11 @@ class OpenBorder:
 
 
 def edgings(plan: Plan) -> tuple[OpenBorder, ...]:
-    """What gets a border: every edge that no seam takes, of a garment its neck, armholes, lower edge and cuffs; of a
-    piece that is sewn to nothing all round. In the order of ``openings``; alike ones are one entry, counted."""
+    """What gets a border: every edge that no seam takes and nobody gathers, of a garment its neck, armholes, lower edge
+    and cuffs; of a piece that is sewn to nothing all round. In the order of ``openings``; alike ones are one
+    entry, counted."""
     found: dict[object, OpenBorder] = {}
-    for opening in openings.of(plan):
+    for opening in openings.bordered(plan):
         worked = round_of(plan, opening)
         copies = {(one.piece.name, one.copy) for one in opening.stretches}
         piece = "" if len(copies) > 1 else opening.stretches[0].piece.name

@@ -30,11 +30,13 @@ ORDER: tuple[Kind, ...] = (
 @frozen
 class OpenStretch:
     """A ``stretch`` of the ``copy``-th (from 0) of a piece that no seam takes; ``kind`` is what it would be part of by
-    itself, by its piece and edge."""
+    itself, by its piece and edge. ``gathered``: it is drawn together at the crown of a hat, so that a border goes
+    there only where it is asked for by name."""
 
     copy: int
     stretch: EdgeStretch
     kind: Kind
+    gathered: bool = False
 
     @property
     def piece(self) -> PiecePlan:
@@ -51,6 +53,11 @@ class Opening:
     stretches: tuple[OpenStretch, ...]
 
     @property
+    def gathered(self) -> bool:
+        """Whether all of it is drawn together."""
+        return all(one.gathered for one in self.stretches)
+
+    @property
     def length(self) -> Fraction:
         """The way round it in cm, along every step."""
         return sum((one.stretch.length for one in self.stretches), Fraction(0))
@@ -62,6 +69,11 @@ def of(plan: Plan) -> tuple[Opening, ...]:
     cloth = _Cloth(plan)
     found = [Opening(_kind_of(ring), tuple(ring)) for ring in cloth.rings()]
     return tuple(sorted(found, key=lambda one: ORDER.index(one.kind)))
+
+
+def bordered(plan: Plan) -> tuple[Opening, ...]:
+    """Those that get a border of themselves: all but the crown of a hat, which is gathered."""
+    return tuple(one for one in of(plan) if not one.gathered)
 
 
 _Place: TypeAlias = tuple[str, int, int]  # piece, copy, and the index of a segment of its outline
@@ -131,7 +143,7 @@ class _Cloth:
                 while segment.sewn is None and place not in seen:
                     seen.add(place)
                     stretch = self._at(place).stretch
-                    ring.append(OpenStretch(place[1], stretch, self._kind(place[0], place[1], stretch)))
+                    ring.append(self._open(place[0], place[1], stretch))
                     place = self._next_open(place)
                 if ring:
                     yield ring
@@ -161,10 +173,12 @@ class _Cloth:
         """Whether a seam joins this copy to anything."""
         return any(segment.sewn is not None for segment in self.outlines[name, copy])
 
-    def _kind(self, name: str, copy: int, stretch: EdgeStretch) -> Kind:
+    def _open(self, name: str, copy: int, stretch: EdgeStretch) -> OpenStretch:
         if not self.joined(name, copy):
-            return "all round"
-        return _kind_on(self.roles[name], stretch)
+            return OpenStretch(copy, stretch, "all round")
+        role = self.roles[name]
+        gathered = role == "hat" and stretch.run.name == forms.top(stretch.piece)
+        return OpenStretch(copy, stretch, _kind_on(role, stretch), gathered)
 
 
 def _kind_on(role: Role, stretch: EdgeStretch) -> Kind:

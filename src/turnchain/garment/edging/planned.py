@@ -1,7 +1,8 @@
 """The edgings of a garment: along which edges, how many stitches in every row of them, corners, length and fabric.
 
 In: a plan whose pattern has edgings. Out: ``PlannedEdging`` s, each a band of stitches without a break: in rounds where
-it goes all round an opening, else in rows. An edging that names edges takes them; "all" takes what the others leave.
+it goes all round an opening, else in rows. An edging that names edges takes them; "all" takes what the others leave,
+but for the crown of a hat, which is gathered.
 """
 
 from __future__ import annotations
@@ -240,7 +241,7 @@ def _cut(one: OpenStretch, cuts: Sequence[Fraction]) -> Iterator[OpenStretch]:
 
 def _is_named(plan: Plan, asked: Edging, one: OpenStretch) -> bool:
     """Whether an edging names an open stretch."""
-    return any(edge == "all" or edge == one.kind or _lies_on(one, edge) for edge in asked.edges)
+    return any((edge == "all" and not one.gathered) or edge == one.kind or _lies_on(one, edge) for edge in asked.edges)
 
 
 def _lies_on(one: OpenStretch, joined: str) -> bool:
