@@ -483,3 +483,44 @@ def test_a_slip_is_told(edging: str, words_in: str) -> None:
     with pytest.raises(PatternError) as error:
         read_text(BLANKET.replace("rows = 3\n", f"{edging}\n"), "x.toml")
     assert words_in in str(error.value)
+
+
+# -------------------------------------------------------------------------------- what is told in more than one place
+
+UNWEIGHED = 'title = "T"\nswatch = { clusters = 4, width = 10, rows = 8, height = 10 }\n'
+OPEN_FRONTS = """
+[[piece]]
+name = "back"
+width = 40
+length = 50
+armhole = { depth = 20, width = 4, shape = "square" }
+[[piece]]
+name = "left front"
+width = 40
+length = 50
+armhole = { depth = 20, width = 4, shape = "square" }
+neck = { shoulder = 10, depth = 12, shape = "SHAPE" }
+front = { side = "left", overlap = 2.5 }
+[[piece]]
+name = "right front"
+mirror = "left front"
+"""
+PLAIN_SLEEVE = '[[piece]]\nname = "sleeve"\ncount = 2\nwidth = 30\nlength = 40\n'
+
+
+@pytest.mark.quick(1)
+@pytest.mark.parametrize(("shape", "edges"), [("square", "all"), ("vee", "armhole")])
+def test_the_count_beside_a_chart_is_that_of_the_words(shape: str, edges: str) -> None:
+    """A corner inwards took one of the stitches told of an edge; an armhole is told once for both fronts."""
+    asked = f'[[edging]]\nedges = "{edges}"\nrows = 2\nstitch = "dc"\n'
+    assert proving.prove(plan_of(UNWEIGHED + OPEN_FRONTS.replace("SHAPE", shape) + asked)).reasons == ()
+
+
+def test_buttonholes_lie_along_an_edge_that_is_called_as_in_the_first_round() -> None:
+    asked = '[[edging]]\nedges = "cuff"\nrows = 3\nstitch = "sc"\nbuttonholes = 2\nbuttonhole = 2\n'
+    body = "".join(f'[[piece]]\nname = "{name}"\nwidth = 40\nlength = 50\n' for name in ("back", "front"))
+    plan = plan_of(UNWEIGHED + body + PLAIN_SLEEVE + asked)
+    told = [line for line in report.report(plan).splitlines() if "Edging 1, buttonholes" in line]
+    assert told
+    assert "along cuff:" in told[0]
+    assert proving.prove(plan).reasons == ()

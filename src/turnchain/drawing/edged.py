@@ -33,21 +33,18 @@ class Holes:
 
 @frozen
 class Side:
-    """A stretch of a border with the stitches of each of its ``rows``, and whether it is ``turned``: a corner follows,
-    of ``corner`` stitches in the first row and as many less one more in each that follows. ``holes``: its buttonholes;
-    ``tied``: how long a tie or strap is that hangs at its beginning and at its end, in cm (0: none)."""
+    """A stretch of a border, the ``stitches`` of its first row as they are told, of which a corner inwards takes one,
+    and those of each of its ``rows``. ``turned``: a corner follows, of ``corner`` stitches in the first row and as many
+    less one more in each that follows. ``holes``: its buttonholes; ``tied``: how long a tie or strap is that hangs at
+    its beginning and at its end, in cm (0: none)."""
 
     stretch: EdgeStretch
+    stitches: int
     rows: tuple[int, ...]
     turned: bool
     corner: int = SC_IN_A_CORNER
     holes: Holes | None = None
     tied: tuple[float, float] = (0.0, 0.0)
-
-    @property
-    def stitches(self) -> int:
-        """Those of the first row."""
-        return self.rows[0]
 
 
 @frozen
@@ -86,7 +83,7 @@ def _advised(plan: Plan) -> Iterator[_Edged]:
     for opening in openings.bordered(plan):
         worked = borders.round_of(plan, opening)
         yield yarn.name if yarn else None, _advised_height(opening.stretches[0].piece), [
-            ((one.piece.name, one.copy), Side(one.stretch, (side.stitches,), turned))
+            ((one.piece.name, one.copy), Side(one.stretch, side.stitches, (side.stitches,), turned))
             for one, side, turned in zip(opening.stretches, worked.sides, worked.turned, strict=True)
         ]  # fmt: skip
 
@@ -111,7 +108,7 @@ def sides(plan: Plan, one: PlannedEdging) -> list[tuple[_Copy, Side]]:
     for nth, (part, counts) in enumerate(zip(one.parts, rows, strict=True)):
         begun = long if tied and tied.what == "tie" and nth == 0 else 0.0
         side = Side(
-            part.open.stretch, tuple(counts), part.turn == "outer", corner, holes.get(part),
+            part.open.stretch, part.stitches, tuple(counts), part.turn == "outer", corner, holes.get(part),
             (begun, long if nth == last else 0.0),
         )  # fmt: skip
         made.append(((part.piece.name, part.open.copy), side))

@@ -132,7 +132,7 @@ def drawn(setting: Setting, beside: Mapping[Where, float], foot: float) -> list[
     items: list[Item] = []
     for nth, band in enumerate(bands(setting.plan, setting.piece.name, setting.look.hand), 1):
         placed = _Placed(setting, band, beside.get(band.where, 0.0), foot)
-        told = f"{band.side.rows[0]} {setting.speech.stitch(band.stitch)}"
+        told = f"{band.side.stitches} {setting.speech.stitch(band.stitch)}"
         items.append(Group(tuple(placed.items(told)), f"edging-{nth}", told))
     return items
 

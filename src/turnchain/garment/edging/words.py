@@ -67,7 +67,7 @@ def _holes(speech: Speech, plan: Plan, one: PlannedEdging) -> Iterator[str]:
     gaps = [speech.count("edging.holes.gap", times, gap=stitches, st=st) for stitches, times in holes.gaps]
     listed = speech.language.listed(gaps) if gaps else ""
     told = speech.count("edging.holes", holes.count, over=holes.over, gaps=listed, st=st)
-    key, edge = f"edging.holes.{'round' if one.closed else 'row'}", _edge(speech, holes.part)
+    key, edge = f"edging.holes.{'round' if one.closed else 'row'}", _called(speech, one, holes.part)
     yield speech.say(key, number=one.number, row=holes.row, edge=edge, first=holes.first, st=st, holes=told)
 
 
@@ -143,9 +143,7 @@ def _first(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
 
 def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]:
     """A part of an edging and the corner that follows it."""
-    several = len({piece.name for piece in one.pieces}) > 1 or not one.closed
-    edge = _edge(speech, part) if several else speech.named_by("edge", part.name.key)
-    st = speech.stitch(one.asked.stitch)
+    edge, st = _called(speech, one, part), speech.stitch(one.asked.stitch)
     if part.places:
         key = "edging.side.part" if part.rows else "edging.side"
         how = "; ".join(_spread(speech, met, slanting=any(met.slant for met in part.places)) for met in part.places)
@@ -154,6 +152,12 @@ def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]
         yield speech.say("edging.corner.outer", n=IN_A_CORNER[one.asked.stitch])
     elif part.turn == "inner":
         yield speech.say("edging.corner.inner", tog=_together(speech, one, 2))
+
+
+def _called(speech: Speech, one: PlannedEdging, part: EdgingPart) -> str:
+    """A part of an edging, without its piece where a round goes along a single one, which its name has told."""
+    several = len({piece.name for piece in one.pieces}) > 1 or not one.closed
+    return _edge(speech, part) if several else speech.named_by("edge", part.name.key)
 
 
 def _edge(speech: Speech, part: EdgingPart) -> str:

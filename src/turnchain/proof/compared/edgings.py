@@ -239,7 +239,9 @@ class Edgings:
         if worked != side.number("n"):
             self._say(f"{words}: {worked} come of it")
         self.bands[-1].along.setdefault(side.slots["edge"], set()).add(worked)
-        self.along.setdefault(cloth.name, set()).add(worked)
+        for other in self.pieces.values():
+            if other is cloth or (self.bands[-1].times > 1 and _mirrored(cloth, other)):  # told once for both
+                self.along.setdefault(other.name, set()).add(worked)
         rows = range(cut.number("first"), cut.number("last") + 1) if cut else None
         self._on_the_cloth(list(_ways(cloth, edge, self.seams, _has_ends(spread), rows)), spread, words, corners, cloth)
         return worked
@@ -340,6 +342,15 @@ class Edgings:
         if told != worked:
             self._say(f"{told} are told of row {len(self.bands[-1].counts) + 1}, {worked} worked")
         self.bands[-1].counts.append(worked)
+
+
+def _mirrored(one: WorkedCloth, other: WorkedCloth) -> bool:
+    """Whether a piece is the mirror image of another, row by row."""
+    pairs = list(zip(one.rows, other.rows, strict=False))
+    sums = {here.left.at + there.right.at for here, there in pairs} | {
+        here.right.at + there.left.at for here, there in pairs
+    }
+    return len(one.rows) == len(other.rows) and len(sums) == 1
 
 
 def _area(one: WorkedBand) -> float:

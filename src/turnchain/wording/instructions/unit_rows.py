@@ -111,7 +111,8 @@ class UnitRow(RowParts):
             self._put(Work("dc", self._old_post(), 2))
             return
         if unit is not None:
-            self._gap()
+            if self.row.clusters > 1:  # else the start has put its chain before it
+                self._gap()
             self._put(Work("cl", HalfCluster() if unit == "half" else self._old_post()))
         if self.recipe.edge_chains:
             self._put(Chain(self.recipe.edge_chains))
