@@ -140,7 +140,7 @@ def rows_of(plan: Plan) -> dict[str, Json]:
     stand after rows of a stitch ("then"), the usual place first."""
     recipe = plan.recipe
     ways = (("staggered", recipe.gap % 2), ("stacked", recipe.unit_width % 2))
-    mixed = not (recipe.stacked or recipe.slit)
+    mixed = not (recipe.stacked or recipe.slit or recipe.bare)
     return {"mixed": mixed, "then": [way for way, odd in ways if odd and mixed]}
 
 

@@ -119,9 +119,10 @@ class Lines:
             places = sorted(x for x, _ in self.foundation)
             apart = min((b - a for a, b in pairwise(places)), default=0.0)
             stands = any(abs(x - post.foot[0]) < _ON_CHAIN * apart for x in places)
-        if not closed or self.levels[top] == 1:
+        if not closed or self.levels[top] == 1:  # on the foundation each stands on a chain of its own
             whole = [post, *line]
-            return (stands and _fan(whole, self.k)) or _fan(whole[::-1], self.k)
+            ends = self.levels[top] == 1 or _together(dcs[::-1]) >= self.k
+            return (stands and _fan(whole, self.k)) or (ends and _fan(whole[::-1], self.k))
         return (stands and _together(dcs) == self.k - 1) or _together(dcs[::-1]) == self.k
 
     def _bare_stitches(self, rows: list[tuple[float, tuple[ChartSymbol, ...]]], bands: Sequence[Band]) -> bool:
