@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,8 @@ import turnchain
 from design_page import CASES, saved, tables, until
 from turnchain.design.server import page_files
 from turnchain.fabric import library
+from turnchain.fabric.plan import Plan
+from turnchain.garment import seam_words, seams
 from turnchain.garment.edging import planned
 
 
@@ -106,7 +109,53 @@ def test_edgings_follow_pieces_and_yarns(page: Any) -> None:
     ]
 
 
-# --------------------------------------------------------------------------------------------------------- fields
+# ----------------------------------------------------------------------------------------------------------- seams
+
+
+def test_the_seams_are_those_of_the_report_and_a_wish_is_written(page: Any, pattern_file: Path) -> None:
+    """Assumed seams are written with the first wish, by the keyboard here, and sew the same cloth as before."""
+    card = page.get_by_role("region", name="Seams")
+    before = turnchain.plan(turnchain.load(pattern_file))
+    told = [line.removeprefix("seam ") for line in seam_words.lines(before) if line.startswith("seam ")]
+    assert len(told) > 3
+    shown = [
+        f"{item.locator('strong').inner_text()}, {line}"
+        for item in card.locator("ol > li").all()
+        for line in item.locator("p").all_inner_texts()
+    ]
+    assert shown == told
+    left = card.get_by_role("list", name="Open edges").get_by_role("listitem").all_inner_texts()
+    assert [one.split(",")[0] for one in left] == ["neck", "lower edge", "sleeve: cuff"]
+    assert left[-1].endswith("× 2"), "a cuff at either sleeve"
+    wish = card.get_by_label("stripes at seam A")
+    assert wish.locator("option").all_text_contents() == ["as they come", "meet", "differ"]
+    assert card.get_by_label("stripes at seam B").count() == 0, "a sleeve's top is no row end"
+    wish.focus()
+    page.keyboard.press("ArrowDown")
+    shoulder = {"join": ["front.shoulder", "back.shoulder"], "stripes": "meet"}
+    found = until(page, pattern_file, lambda found: shoulder in found.get("seam", []))
+    assert [one for one in found["seam"] if "stripes" in one] == [shoulder]
+    after = turnchain.plan(turnchain.load(pattern_file))
+    assert sewn_cloth(after) == sewn_cloth(before)
+    wish.select_option("differ")
+    until(page, pattern_file, lambda found: found["seam"][0]["stripes"] == "differ")
+    wish.select_option("")
+    until(page, pattern_file, lambda found: not any("stripes" in one for one in found["seam"]))
+
+
+def sewn_cloth(plan: Plan) -> set[object]:
+    sides = [[(side.piece.name, side.copy, side.points) for side in (one.one, one.other)] for one in seams.of(plan)]
+    return {frozenset(both) for both in sides}
+
+
+def test_one_piece_without_seams_has_no_card_of_them(page: Any, pattern_file: Path) -> None:
+    page.get_by_role("region", name="Seams").wait_for()
+    shutil.copy(CASES / "mudflat_blanket.toml", pattern_file)
+    page.get_by_role("region", name="Seams").wait_for(state="detached")
+    assert page.get_by_role("region", name="Edgings").count() == 1
+
+
+# ---------------------------------------------------------------------------------------------------------- fields
 
 
 def test_what_is_no_number_stays_as_it_was_typed(page: Any) -> None:
@@ -453,12 +502,12 @@ def test_the_words_of_the_pattern_change_their_language(page: Any, pattern_file:
 
 STATES = (
     "plain", "slip", "orders", "photo", "add", "begin", "garment", "take", "fabric", "rows", "parts", "edging",
-    "ladder", "text", "report",
+    "seams", "ladder", "text", "report",
 )  # fmt: skip
 
 
 CARD_OF = {"orders": "Stripes", "photo": "Yarn", "add": "Wearer and sizes", "fabric": "Swatch", "rows": "Swatch"}
-CARD_OF |= {"parts": "Wearer and sizes", "edging": "Edgings"}
+CARD_OF |= {"parts": "Wearer and sizes", "edging": "Edgings", "seams": "Seams"}
 
 
 def bring(page: Any, state: str) -> None:
@@ -475,6 +524,8 @@ def bring(page: Any, state: str) -> None:
     elif state == "edging":
         page.get_by_role("button", name="Add an edging").click()
         page.get_by_role("group", name="Edging 1").wait_for()
+    elif state == "seams":
+        page.get_by_label("stripes at seam A").select_option("differ")
     elif state == "parts":
         page.get_by_role("button", name="Add a piece").click()
         page.get_by_role("button", name="With armholes and a neck").click()
@@ -523,7 +574,7 @@ def test_all_that_can_be_touched_on_a_phone_is_large_enough(page: Any) -> None:
         return box.width && box.height && (box.height < 43.5 || box.width < 43.5) && !one.closest('td')
             && !(one.type === 'checkbox') && !one.matches('.chip') && getComputedStyle(one).visibility !== 'hidden';
     }).map((one) => one.outerHTML.slice(0, 120))"""
-    for card in ("Swatch", "Wearer and sizes", "Yarn", "Stripes", "Edgings", "Warnings"):
+    for card in ("Swatch", "Wearer and sizes", "Yarn", "Stripes", "Edgings", "Seams", "Warnings"):
         page.locator(".stations button", has_text=card).click()
         page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
         page.wait_for_timeout(100)

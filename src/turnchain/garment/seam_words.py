@@ -25,16 +25,26 @@ def lines(plan: Plan) -> list[str]:
     """The seams in English, a line to seams that are alike: what meets what, how many rows or clusters, how long, what
     is to be eased in; then edges named by the pattern file that the plan lacks, those that armholes take up whole, and
     how deep open armholes were taken."""
+    assumed, unit = assumed_words(plan), plan.pattern.units
+    sewn = [f"seam {alike[0].letter}, {told(alike, unit)}" for alike in grouped(seams.of(plan))]
+    return [*([assumed] if assumed else []), *sewn, *_besides(plan)]
+
+
+def notes(plan: Plan) -> list[str]:
+    """``lines`` without those of single seams."""
     assumed = assumed_words(plan)
-    told = [_told(alike, plan.pattern.units) for alike in grouped(seams.of(plan))]
-    told += [_along_armhole(one) for one in along_armholes(plan)]
-    told += [f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan)]
-    told += [
-        f"{one} and {other} are not sewn: the armhole takes one of them whole; "
-        "make the body longer, or the sleeve narrower"
-        for one, other in seams.taken(plan)
-    ]
-    return [*([assumed] if assumed else []), *told, *_armholes(plan)]
+    return [*([assumed] if assumed else []), *_besides(plan)]
+
+
+def _besides(plan: Plan) -> Iterator[str]:
+    yield from (_along_armhole(one) for one in along_armholes(plan))
+    yield from (f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan))
+    for one, other in seams.taken(plan):
+        yield (
+            f"{one} and {other} are not sewn: the armhole takes one of them whole; "
+            "make the body longer, or the sleeve narrower"
+        )
+    yield from _armholes(plan)
 
 
 @frozen
@@ -123,12 +133,13 @@ def grouped(seams: tuple[PlannedSeam, ...]) -> list[list[PlannedSeam]]:
     return list(found.values())
 
 
-def _told(alike: list[PlannedSeam], unit: Unit) -> str:
-    """A line; how many times it is sewn where the names of edges do not say that, as of two shoulders on one edge."""
+def told(alike: list[PlannedSeam], unit: Unit) -> str:
+    """Seams that are alike (a list of ``grouped``) in English, without their letter: what meets what and whether it
+    agrees, and how many times it is sewn where the names of edges do not say that, as of two shoulders on one edge."""
     seam, times = alike[0], len(alike) // max(_edges_of(alike))
     often = f", {times} times" if times > 1 else ""
     return (
-        f"seam {seam.letter}, {seam.kind}{often}: {meeting(alike)}, {shown(seam.one.length, unit)} to "
+        f"{seam.kind}{often}: {meeting(alike)}, {shown(seam.one.length, unit)} to "
         f"{shown(seam.other.length, unit)}: {agreement(seam, unit)}"
     )
 

@@ -12,7 +12,7 @@ of the one named ``size``, or of the first; edits of a value in brackets then ch
 ``size`` stand in the reply, and ``sized``, the paths of ``data`` whose values stand in brackets. The reply has ``id``,
 ``problems`` (empty where all is well), the ``text`` after the edits and its tables as ``data`` (neither where an edit
 cannot be made), ``texts``, as it was after each step but the last, and, where the pattern can be made, the facts of
-``facts``, the ``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
+``facts`` and ``sewn``, the ``piece`` and each part wanted. What a maker can mend is never raised: it is a problem.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ import turnchain
 from turnchain import sizes
 from turnchain.errors import MakerError, PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.live import beginning, editing, facts
+from turnchain.live import beginning, editing, facts, sewn
 from turnchain.live.parts import PARTS, Question
 from turnchain.pages.report import doubts
 from turnchain.pattern import Pattern
@@ -226,6 +226,7 @@ def _facts(plan: Plan) -> Message:
         "pieces": facts.pieces(plan),
         "yarn": facts.yarns(plan),
         "edgings": facts.edgings(plan),
+        "seams": sewn.seams(plan),
         "doubts": [*doubts(plan), *turnchain.letters(plan)],
         "kindsOf": {key: list(kinds) for key, kinds in KINDS_OF.items()},  # of stripes: which kinds have a key
         "tables": {name: list(table) for name, table in sizes.TABLES.items()},

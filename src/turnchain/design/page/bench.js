@@ -11,6 +11,7 @@ import { Doubts } from './parts/doubts.js';
 import { Edgings } from './parts/edgings.js';
 import { Looks } from './parts/looks.js';
 import { RowBar } from './parts/rowbar.js';
+import { Seams, sewn } from './parts/seams.js';
 import { Sizes } from './parts/sizes.js';
 import { Stripes } from './parts/stripes.js';
 import { Swatch } from './parts/swatch.js';
@@ -20,8 +21,8 @@ import { Yarns } from './parts/yarns.js';
 import { say, speak } from './words.js';
 
 /** The cards, in the order of the work; a phone shows one at a time. A new card gets its place here and in the styles. */
-const CARDS = [['swatch', Swatch], ['sizes', Sizes], ['yarn', Yarns], ['stripes', Stripes], ['edging', Edgings], ['warnings', Doubts]];
-const BELOW = ['warnings', 'edging']; // beside and under the picture, in this order
+const CARDS = [['swatch', Swatch], ['sizes', Sizes], ['yarn', Yarns], ['stripes', Stripes], ['edging', Edgings], ['seams', Seams], ['warnings', Doubts]];
+const BELOW = ['warnings', 'edging', 'seams']; // beside and under the picture, in this order
 const PARTS_OF_LOOKS = ['chart', 'short', 'preview', 'schematic', 'words', 'report'];
 
 /** Ctrl Z, Ctrl Shift Z, Ctrl S. */
@@ -82,8 +83,8 @@ function Bars({ pattern, problems, shown }) {
 }
 
 /** On a phone: which card stands below the picture. */
-function Stations({ station, move, warned }) {
-  return html`<nav class="stations" aria-label=${say('stations')}>${CARDS.map(([key]) => html`<button type="button" aria-current=${station === key ? 'true' : null}
+function Stations({ cards, station, move, warned }) {
+  return html`<nav class="stations" aria-label=${say('stations')}>${cards.map(([key]) => html`<button type="button" aria-current=${station === key ? 'true' : null}
     onClick=${() => move(key)}>${say(key)}${key === 'warnings' && warned > 0 ? ` ${warned}` : ''}</button>`)}</nav>`;
 }
 
@@ -119,7 +120,7 @@ export function Bench() {
   const view = asked === 'worn' && !phone ? 'chart' : asked;
   const [closeUp, setCloseUp] = useState(false);
   const [dialog, setDialog] = useState('');
-  const [station, setStation] = useState('swatch');
+  const [moved, setStation] = useState('swatch');
   const [, setTongue] = useState('');
   const wants = () => ({ piece, row, want: [...PARTS_OF_LOOKS.filter((one) => one === view), 'row', ...(closeUp ? ['close-up'] : [])] });
   const pattern = usePattern(wants, () => setDialog('begin'));
@@ -143,7 +144,9 @@ export function Bench() {
   const parts = { data, written, reply: { ...shown, problems }, piece: current, pieces, fabricFile, text, edit, recolour, problems, colours, choose: setPiece };
   const begin = (fresh, files) => { setDialog(''); setPiece(''); setRow(1); pattern.open(fresh, files); };
 
-  const cards = CARDS.filter(([key]) => !phone || key === station).map(([key, Card]) => [key, html`<${Card} key=${key} ...${parts} />`]);
+  const there = CARDS.filter(([key]) => key !== 'seams' || sewn(shown));
+  const station = there.some(([key]) => key === moved) ? moved : 'swatch';
+  const cards = there.filter(([key]) => !phone || key === station).map(([key, Card]) => [key, html`<${Card} key=${key} ...${parts} />`]);
   const table = html`<${Table} key="table" colours=${colours} text=${text} reply=${shown} piece=${current} edit=${edit} pale=${pale} row=${row} point=${setRow} />`;
   const looks = html`<${Looks} key="looks" view=${view} setView=${setView} ...${parts} setText=${pattern.setText} row=${row} point=${setRow} pale=${pale}
     waiting=${pattern.waiting} halt=${pattern.halt} worn=${phone && table} />`;
@@ -156,7 +159,7 @@ export function Bench() {
   return html`<div class="bench">
     <${Header} title=${shown.title || data.title || say('new.title')} pattern=${pattern} phone=${phone} open=${setDialog} reply=${shown} choose=${setSize} />
     <main><${Bars} pattern=${pattern} problems=${problems} shown=${Boolean(good.pieces)} />${phone ? [looks, view === 'worn' ? null : bar, ...before, ...after] : [...before, cloth, looks, ...after, bar]}</main>
-    ${phone && html`<${Stations} station=${station} move=${setStation} warned=${problems.length + (shown.doubts || []).length} />`}
+    ${phone && html`<${Stations} cards=${there} station=${station} move=${setStation} warned=${problems.length + (shown.doubts || []).length} />`}
     ${dialog === 'take' && html`<${Take} text=${text} beside=${pattern.beside} name=${pattern.file.name || `${slug(shown.title)}.toml`} close=${() => setDialog('')} />`}
     ${dialog === 'begin' && html`<${Begin} data=${data} text=${text} edit=${edit} problems=${problems} open=${begin} tongue=${(code) => speak(code).then(() => setTongue(code))}
       close=${() => setDialog('')} />`}

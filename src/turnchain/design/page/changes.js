@@ -281,3 +281,13 @@ export function rowByRow(data, yarns, kindsOf) {
   const other = Object.entries(kindsOf || {}).filter(([key, kinds]) => (data.stripes || {})[key] !== undefined && !kinds.includes('list'));
   return [...other.map(([key]) => ({ path: ['stripes', key], value: null })), { path: ['stripes', 'kind'], value: null }, ...listed(order, rows)];
 }
+
+/** What stripes should do at the seams of `joins` (null: no wish). Where the file has no seams, all those of `write` are
+    put into it first, since then no others are assumed. */
+export function wished(data, joins, write, stripes) {
+  const there = (data.seam || []).length ? data.seam.map((one) => one.join || []) : write;
+  const alike = (join, other) => [...join].sort().join() === [...other].sort().join();
+  const fresh = (data.seam || []).length ? [] : write.map((join, nth) => ({ path: ['seam', nth], value: { join } }));
+  const wishes = there.flatMap((join, nth) => (joins.some((one) => alike(one, join)) ? [{ path: ['seam', nth, 'stripes'], value: stripes }] : []));
+  return [...fresh, ...wishes];
+}
