@@ -27,6 +27,7 @@ from turnchain.cli import cli
 from turnchain.design import building
 from turnchain.design.server import DesignServer
 from turnchain.errors import FileError, MakerError
+from turnchain.garment import seam_words, seams
 
 pytestmark = pytest.mark.slow
 
@@ -183,6 +184,19 @@ def test_both_homes_make_what_the_command_line_makes(
         both = enumerate((files, by_command))
         drawn_pages = [pages_drawn(one[BOOKLET], tmp_path / f"{name}-{nth}") for nth, one in both]
         assert drawn_pages[0] == drawn_pages[1], name
+
+
+def test_seams_are_told_and_their_stripes_wished_for(page: Any) -> None:
+    """As the report tells them of the pattern that then stands in the page."""
+    card = page.get_by_role("region", name="Seams")
+    card.get_by_label("stripes at seam A").select_option("differ")
+    page.get_by_role("button", name="Undo: stripes at seam a: differ").wait_for(timeout=60_000)
+    page.get_by_role("tab", name="Pattern file").click()
+    plan = turnchain.plan(turnchain.loads(page.locator(".text textarea").input_value()))
+    assert next(seam.letter for seam in seams.of(plan) if seam.stripes) == "A"
+    told = [line.partition(", ")[2] for line in seam_words.lines(plan) if line.startswith("seam ")]
+    card.get_by_text("no seams in the pattern file").wait_for(state="detached")
+    assert card.locator("ol p").all_inner_texts() == told
 
 
 def test_a_fabric_of_ones_own_is_read_where_there_is_no_folder(page: Any) -> None:

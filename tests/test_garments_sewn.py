@@ -352,6 +352,23 @@ def test_caps_sewn_by_name_are_those_that_are_assumed() -> None:
     assert prove(by_name).reasons == ()
 
 
+def test_fronts_that_open_are_sewn_by_name_as_they_are_assumed() -> None:
+    """Each to its own end of a back, with or without a neck between: the whole shoulder, not half of it."""
+    for back, top in ((BACK, "shoulder"), (f'name = "back"\n{BODY}', "last")):
+        by_name = planned(back, FRONT, RIGHT, seam=joins(
+            ("left front.shoulder", f"back.{top}"), (f"back.{top}", "right front.shoulder"),
+            ("left front.right", "back.left"), ("right front.left", "back.right"),
+        ))  # fmt: skip
+        assumed = planned(back, FRONT, RIGHT)
+        ends = [
+            sorted((one.kind, one.one.name, one.one.points, one.other.name, one.other.points) for one in seams.of(plan))
+            for plan in (by_name, assumed)
+        ]
+        assert ends[0] == ends[1], top
+        check(by_name)
+        assert prove(by_name).reasons == ()
+
+
 def test_a_stretch_of_one_edge_is_sewn_to_a_whole_edge() -> None:
     flap = 'name = "flap"\nwidth = 10\nlength = 30'
     plan = planned(outlined("back", NECK), flap, seam=joins(("back.side", "flap.left")))

@@ -14,6 +14,7 @@ import turnchain
 from turnchain.errors import MakerError
 from turnchain.fabric import library
 from turnchain.fabric.gauge import gauge_of
+from turnchain.garment import seams
 from turnchain.live import parts
 from turnchain.live.answering import PARTS, Live
 from turnchain.live.drawn import scene_json
@@ -45,6 +46,31 @@ def test_a_reply_has_all_facts() -> None:
     assert [fit["worked"] for fit in front["fit"]] == pytest.approx([float(fit.worked) for fit in plan.fit])
     assert [row["number"] for row in front["rows"]] == [row.number for row in plan.rows]
     assert [yarn["name"] for yarn in reply["yarn"]] == ["Heron", "Reed", "Silt"]
+
+
+def test_the_seams_that_are_to_be_written_are_those_that_were_assumed() -> None:
+    """A cardigan's too, whose fronts open; of a piece made twice and sewn to itself one name means both: none."""
+    parts = 'width = 30\nlength = 40\nneck = { shoulder = 8, depth = 4 }\narmhole = { depth = 12, width = 4 }\n'
+    half = parts + 'front = { side = "left", overlap = 2 }\n'
+    head = HERON.partition("[[piece]]")[0]
+    open_front = f'[[piece]]\nname = "left front"\n{half}[[piece]]\nname = "right front"\nmirror = "left front"\n'
+    cardigan = f'{head}{open_front}[[piece]]\nname = "back"\n{parts}'
+    for text in (HERON, cardigan):
+        told = answer(text)
+        assert told["problems"] == []
+        found = told["seams"]
+        edits = [{"path": ["seam", nth], "value": {"join": join}} for nth, join in enumerate(found["write"])]
+        wish = next(join for one in found["sewn"] for join in one["joins"])
+        edits.append({"path": ["seam", found["write"].index(wish), "stripes"], "value": "meet"})
+        written = answer(text, edits=edits)
+        assert written["problems"] == []
+        assert [one["stripes"] for one in written["seams"]["sewn"] if wish in one["joins"]] == ["meet"]
+        assert written["seams"]["write"] == []
+        before, after = (seams.of(turnchain.plan(turnchain.loads(one["text"]))) for one in (told, written))
+        assert {frozenset((one.one, one.other)) for one in before} == {frozenset((one.one, one.other)) for one in after}
+    twice = f'{head}[[piece]]\nname = "body"\ncount = 2\n{parts}'
+    assert answer(twice)["seams"]["write"] == []
+    assert answer(MUDFLAT)["seams"] is None
 
 
 def test_the_fabrics_made_of_clusters_are_told_from_the_others() -> None:

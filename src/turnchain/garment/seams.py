@@ -106,6 +106,9 @@ class _Garment:
         self.trunk = roles.trunk(plan)
         pairs = [] if self.trunk is None or self.trunk.left[0] is self.trunk.back[0] else _side_edges(self.trunk)
         self.sides = {f"{one.piece.name}.{one.edge}": (hand, one) for hand, pair in enumerate(pairs) for one in pair}
+        self.shoulders: dict[frozenset[str], list[tuple[SeamSide, SeamSide]]] = {}  # of fronts that open
+        for one, other in _shoulders(self.trunk) if self.trunk is not None and self.trunk.open else ():
+            self.shoulders.setdefault(frozenset((one.name, other.name)), []).append((one, other))
         self.partners = {one: other for pair in pairs for one, other in (pair, pair[::-1])}
         self.sleeves = {f"{one.name}.{sleeves.top_name(one)}": one for one in roles.of_role(plan, "sleeve")}
         names = {one: edges.side_names(one) for one in self.sleeves.values()}
@@ -121,6 +124,8 @@ class _Garment:
             ends = self.sides[one][1], self.sides[other][1]
             if ends[0].piece is not ends[1].piece:
                 return [("side", *_below(self.plan, *ends, self._sleeve()))]
+        if frozenset((one, other)) in self.shoulders:
+            return [("shoulder", *sides) for sides in self.shoulders[frozenset((one, other))]]
         sleeve = self.own.get(frozenset((one, other)))
         if sleeve is None:
             return None
