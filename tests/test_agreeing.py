@@ -51,6 +51,15 @@ def test_pieces_that_face_one_another_have_the_same_rows_whatever_is_sewn() -> N
     assert rows(planned(FRONT, facing, other, seams=(Seam(("pouch.left", "pouch.right")),)))[:2] == [39, 39]
 
 
+def test_a_straight_piece_follows_a_shaped_one_to_rows_that_it_would_not_choose_itself() -> None:
+    """31 cm are 24.8 rows: of the numbers that a neck reads alike in from both shoulders the front has the best."""
+    front = replace(FRONT, width=Fraction(31), length=Fraction(31), neck=Neck(Fraction(12), Fraction(7), "vee"))
+    back = replace(BACK, width=Fraction(31), length=Fraction(31))
+    assert rows(planned(front)) == [23]
+    assert rows(planned(back)) == [25]
+    assert rows(planned(front, back)) == [23, 23]
+
+
 def test_a_third_piece_is_drawn_in_by_the_second() -> None:
     seams = (Seam(("front.lower", "back.lower")), Seam(("back.upper", "yoke.left")))
     yoke = Piece("yoke", width=Fraction(10), length=Fraction(48))

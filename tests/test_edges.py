@@ -15,11 +15,13 @@ import pytest
 from hypothesis import given, settings
 
 from turnchain.errors import PatternError
+from turnchain.fabric.lattice import Side
 from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.garment import dimensions, edges, finishing, roles, seam_words, seams, sleeves, stretches
 from turnchain.garment.edges import Point
+from turnchain.garment.named_stretches import ends
 from turnchain.pages.report import report
-from turnchain.pattern import Neck, Pattern, Piece, Seam, Swatch
+from turnchain.pattern import Neck, OutlineStretch, Pattern, Piece, Seam, Swatch
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
 from turnchain.records import replace
@@ -352,6 +354,12 @@ def test_who_sews_reads_by_how_many_rows_an_edge_is_longer(long: int, said: str)
     assert said in finishing.text(plan)
 
 
+@pytest.mark.parametrize(("lengths", "longer"), [((40, 41), "two"), ((41, 40), "one")])
+def test_who_sews_reads_which_of_two_edges_is_longer(lengths: tuple[int, int], longer: str) -> None:
+    plan = planned(panel("one", 20, lengths[0]), panel("two", 20, lengths[1]), joins=(("one.right", "two.right"),))
+    assert f"{longer}, right edge is 1 cm longer" in finishing.text(plan)
+
+
 def test_who_sews_rows_to_clusters_reads_no_rows() -> None:
     plan = planned(panel("one", 40, 20), panel("two", 20, 45), joins=(("one.last", "two.left"),))
     (line,) = [line for line in finishing.text(plan).split("\n") if "longer" in line]
@@ -402,3 +410,13 @@ def test_stripes_meet_where_rows_end(worked: str) -> None:
         plan = planned(*pieces, joins=((f"one.{edge}", f"two.{edge}"),))
         ends = all(one.meets == "row ends" for one in run.runs)
         assert (stripes.sharing(plan, "one") == {"one", "two"}) is ends, edge
+
+
+@pytest.mark.parametrize("sides", [("left",), ("left", "right")])
+def test_a_stretch_of_a_piece_made_twice_is_sewn_from_one_copy_to_the_other(sides: tuple[Side, ...]) -> None:
+    points = ((Fraction(0), Fraction(20)), (Fraction(40), Fraction(20)))
+    named = tuple(OutlineStretch("hem", side, Fraction(0), Fraction(30)) for side in sides)
+    plan = planned(Piece("one", count=2, outline=points, stretches=named), joins=(("one.hem", "one.hem"),))
+    pairs = ends(plan, ("one.hem", "one.hem"), (0, 1))
+    assert len(pairs) == len(sides)
+    assert {(one.copy, other.copy) for one, other in pairs} == {(0, 1)}

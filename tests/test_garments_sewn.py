@@ -58,6 +58,14 @@ def test_a_waistcoat_that_opens_is_sewn_at_shoulders_and_sides() -> None:
     check(plan)
 
 
+def test_fronts_that_open_have_shoulders_as_wide_as_their_backs() -> None:
+    """By itself half a front would have another half cluster there."""
+    text = HEAD.replace("clusters = 4", "clusters = 9") + "".join(f"[[piece]]\n{one}\n" for one in (BACK, FRONT, RIGHT))
+    plan = plan_pattern(read_text(text, "x.toml"))
+    wide = {(piece.name, fit.measure): fit.worked for piece in plan.pieces for fit in piece.fit}
+    assert wide["left front", "width at 52 cm"] == wide["right front", "width at 52 cm"] == wide["back", "shoulder"]
+
+
 def test_what_stays_open_is_called_as_makers_call_it() -> None:
     """Round a front that opens: up the right front's edge and neck, the back's neck, down the left one, and the hem."""
     plan = planned(BACK, FRONT, RIGHT)

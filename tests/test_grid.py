@@ -19,6 +19,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from row_arrays import RowArrays, row_arrays
 from turnchain.errors import PatternError
 from turnchain.fabric.grid import Grid, Into, Symbol
+from turnchain.fabric.places import RowBelow
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Pattern, Piece, Swatch
 from turnchain.plan_json import plan_data
@@ -243,3 +244,16 @@ def test_what_is_worked_into_a_stitch_stands_on_that_stitch(kind: str) -> None:
                   if row.into[nth] == Into.STITCH]  # fmt: skip
         assert len(stands) > 5
         assert all(abs(foot - head) < 1e-6 for foot, head, _ in stands)
+
+
+@pytest.mark.parametrize(("kind", "met"), [("flush", [0, 1, 2, 3]), ("spaced", [0, 0, 1, 2])])
+def test_inwards_from_a_turning_chain_the_gap_beside_it_is_part_of_it(kind: str, met: list[int]) -> None:
+    """Stitches are numbered as they are worked, the turning chain 0; at the end of a row each place has its own."""
+    swatch = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
+    panel = Piece("panel", width=Fraction(20), length=Fraction(20), row_plan="alternate")
+    (piece,) = plan_pattern(Pattern("Test", (swatch,), (panel,))).pieces
+    row = next(row for row in piece.rows[1:] if row.edge(row.starts).kind == kind)
+    under = RowBelow(piece, row)
+    assert [under.nth(row.starts, nth) for nth in range(4)] == met
+    last = sum((row.counts.ch, row.counts.dc, row.counts.tch)) - 1
+    assert [under.nth(row.ends, nth) for nth in range(4)] == [last, last - 1, last - 2, last - 3]

@@ -22,6 +22,10 @@ from turnchain.wording.instructions.grouping import StripeOrder, grouped, stripe
 from turnchain.wording.instructions.one_piece import of_piece, of_row
 from turnchain.wording.instructions.rows import RowBlock, RowInstructions, Shaping, fabric_side
 from turnchain.wording.instructions.steps import Chain, Join, Leave, Space, Turn
+from turnchain.wording.languages.language import Speech
+from turnchain.wording.naming import naming_of
+from turnchain.wording.row_phrases import row_said
+from turnchain.wording.tables import LANGUAGES
 
 SWATCH = Swatch(Fraction(10), Fraction(20), Fraction(20), Fraction(20))
 
@@ -171,6 +175,16 @@ def test_a_divided_piece_is_worked_to_the_gap_and_joined_beyond_it() -> None:
     assert Turn() not in second.steps
     ends = [row for row in told.rows() if row.fasten_off]
     assert [(row.section, row.number) for row in ends] == [("first shoulder", 24), ("second shoulder", 24)]
+
+
+def test_the_yarn_is_changed_before_what_a_row_leaves_unworked() -> None:
+    piece = split_piece(40)
+    speech = Speech(LANGUAGES["US"], naming=naming_of(piece.recipe))
+    last = next(row for row in of_piece(piece).rows() if row.steps[-1] == Leave("rest"))
+    *worked, left = row_said(speech, replace(last, change_to=None), striped=True).steps.split(", ")
+    *still, change, at_last = row_said(speech, replace(last, change_to="Silt"), striped=True).steps.split(", ")
+    assert (still, at_last) == (worked, left)
+    assert "Silt" in change
 
 
 @pytest.mark.quick(0)

@@ -19,8 +19,10 @@ from turnchain.fabric.gauge import gauge_of, mean_gauge
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Swatch
 from turnchain.plan_json import plan_data
+from turnchain.planning import warnings
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
+from turnchain.records import replace
 from workable import Unworkable, differences, gauge, patterns, work
 
 CASES = Path(__file__).parent / "cases"
@@ -399,3 +401,18 @@ def test_a_gauge_is_the_mean_of_its_readings_and_knows_the_farthest() -> None:
 def test_a_gauge_needs_clusters_and_rows(reading: tuple[int, ...]) -> None:
     with pytest.raises(ValueError, match="a gauge needs"):
         gauge_of([Swatch(*map(Fraction, reading))])
+
+
+def test_a_row_out_of_turn_is_told_with_its_section() -> None:
+    """Both halves of a divided piece have rows of the same numbers."""
+    neck = Neck(Fraction(12), Fraction(6), "square")
+    piece = plan_of(panel(40, 24, neck=neck))
+    for section in piece.sections:
+        first, other = piece.section(section)[:2]
+        forced = replace(other, left=replace(other.left, move="forced_decrease"))
+        rows = tuple(forced if one is other else one for one in piece.rows)
+        (said,) = warnings._forced(replace(piece, rows=rows))
+        place = f"left edge, row {first.number + 1}: "
+        assert said.startswith(place if section == "body" else f"{section}, {place}")
+
+

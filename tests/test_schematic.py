@@ -227,6 +227,13 @@ def test_pieces_stand_in_true_proportion(plan: Plan) -> None:
             assert max(drawn) - min(drawn) == pytest.approx(float(max(places) - min(places)) * scale, abs=0.1)
 
 
+@pytest.mark.parametrize("worked", ["sideways", "upwards"])
+def test_a_neck_has_arrows_for_its_depth_its_width_and_its_shoulder(worked: str) -> None:
+    found = measures(schematic.schematic(garment(worked, "square")))
+    for name in ("front", "back"):
+        assert {f"{name}, neck depth", f"{name}, neck width", f"{name}, shoulder"} <= found.keys()
+
+
 def test_words_can_be_read_on_every_pale_stripe() -> None:
     """4.5 to 1 (WCAG 2) on black and on the deepest colours thinned."""
     for colour in ("#000000", "#0000ff", "#7f0000", "#ffffff", "#5b4a3f"):

@@ -19,7 +19,7 @@ from hypothesis import event, given
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from turnchain.drawing.breaks import Break
 from turnchain.drawing.chart import chart, laid_out
-from turnchain.drawing.folds import Folds, Span, folded
+from turnchain.drawing.folds import Folds, Span, folded, folded_across
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
 from turnchain.drawing.sheet import SHORT, Sheet
@@ -420,3 +420,16 @@ def test_a_break_through_more_folded_rows_than_px() -> None:
     inside = range(stripe.first + 1, stripe.last)
     assert sum(found.sheet.top(n) == found.sheet.top(n - 1) for n in inside) > 100
     assert len({x for x, _ in torn.points(inside[0], inside[-1])}) == 1
+
+
+@pytest.mark.parametrize("row_plan", ["alike", "alternate"])
+def test_three_clusters_at_least_are_folded_away(row_plan: str) -> None:
+    """Of every row three stay at each side: the first width that is folded leaves out three, the next one more."""
+    left_out = []
+    for clusters in range(4, 15):
+        panel = Piece("panel", width=Fraction(2 * clusters), length=Fraction(8), row_plan=row_plan)  # type: ignore[arg-type]
+        (piece,) = plan_pattern(Pattern("Test", (UNIT,), (panel,))).pieces
+        left_out.append(folded_across(piece).clusters)
+    folds = [number for number in left_out if number]
+    assert folds == [*range(3, 3 + len(folds))]
+    assert folds

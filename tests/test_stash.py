@@ -22,7 +22,7 @@ from turnchain.reading import pattern_file
 from turnchain.records import replace
 from turnchain.yarns import figures as yarn
 from turnchain.yarns.colouring import choices, coloured
-from turnchain.yarns.stash import from_plan, solving
+from turnchain.yarns.stash import from_plan, search, solving
 from turnchain.yarns.stash.from_plan import answer_of, as_list, lines, on_the_way, stash_pieces, task_of
 from turnchain.yarns.stash.solving import forget, nearest, solve
 from turnchain.yarns.stash.task import Answer, Task, Thread, Wishes, level, rest_bound, shortage_bound, summed
@@ -505,3 +505,14 @@ def test_a_row_is_barred_from_the_yarn_it_meets_in_stripes_of_another_piece() ->
     seam = Seam(("one.right", "two.left"), stripes="differ")
     plan = plan_pattern(replace(pattern, pieces=(pattern.pieces[0], other), seams=(seam,)))
     assert task_of(plan, ("one",)).wishes.barred == tuple((row, row // 2 % 2) for row in range(20))
+
+
+def test_a_search_gives_up_keeping_all_ways_where_they_would_weigh_too_much(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It goes on with a width, and still finds an answer."""
+    two = (Fraction(90),) * 2
+    task = Task(("A", "B"), two, (Fraction(1),) * 12, (Fraction(0),) * 2, (Thread(0, 11, 1),), Wishes((1, 2, 3)))
+    assert solve(task).exact
+    monkeypatch.setattr(search, "MOST_GRAMS", 2)
+    with pytest.raises(search.TooMany):
+        search.Search(task, None).run()
+    assert search.Search(task, 10).run()

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
+from itertools import combinations, pairwise
 from pathlib import Path
 from string import Formatter
 from types import SimpleNamespace
@@ -24,7 +25,7 @@ from turnchain.making import planned
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.records import replace
-from turnchain.wording import edge_captions, edge_steps, words
+from turnchain.wording import edge_captions, edge_steps, merging, words
 from turnchain.wording.all_sizes import only_in
 from turnchain.wording.instructions import grouping, steps
 from turnchain.wording.instructions.steps import Space
@@ -1134,3 +1135,16 @@ def test_stitches_along_a_chain_are_worked_one_by_one_where_single_steps_are_sho
 def test_a_repeat_of_two_rows_counts_from_row_1(first: int, colours: str, start: int | None) -> None:
     rows = tuple(SimpleNamespace(number=first + nth, colour=colour) for nth, colour in enumerate(colours))
     assert grouping._start_of_cycle(rows, 2) == start  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("here", "there"), [("abcd", "abcd"), ("abcd", "xabxcd"), ("abcbdab", "bdcaba"), ("ab", "cd")])
+def test_what_goes_together_of_two_texts_is_as_much_as_can_be(here: str, there: str) -> None:
+    """As many letters as the longest that can be left of both by striking some out, tried one by one."""
+
+    def left(word: str) -> set[str]:
+        return {"".join(some) for number in range(len(word) + 1) for some in combinations(word, number)}
+
+    found = merging._pairs(list(here), list(there), lambda one, other: float(one == other))
+    assert all(here[one] == there[other] for one, other in found)
+    assert all(one < then and other < there for (one, other), (then, there) in pairwise(found))
+    assert len(found) == max(map(len, left(here) & left(there)))
