@@ -48,6 +48,8 @@ UNUSED: Final = (
     "configparser.py", "bdb.py", "socketserver.py", "sqlite3/", "ensurepip/", "venv/", "idlelib/", "curses/",
     "trace.py", "logging/config.py", "profile.py", "pstats.py", "profiling/", "webbrowser.py", "tabnanny.py",
     "compileall.py", "zipapp.py", "_osx_support.py", "_aix_support.py", "_apple_support.py", "_android_support.py",
+    "asyncio/windows_events.py", "asyncio/windows_utils.py", "asyncio/proactor_events.py",
+    "concurrent/futures/process.py", "email/_header_value_parser.py", "plistlib.py", "_pydatetime.py",
 )  # fmt: skip
 ENCODINGS: Final = (
     "__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode", "raw_unicode_escape",

@@ -271,7 +271,7 @@ def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[A
     if job.begun or job.target.piece.mirrors or any(one.name == FRONT_EDGE for one in job.target.piece.stretches):
         return ()
     chosen = [one for one in ranked if one.rows != best.rows][:1]
-    return (*(_alternative(job, best, one) for one in chosen), *_other_row_plan(job, best))
+    return (*(found for one in chosen for found in _alternative(job, best, one)), *_other_row_plan(job, best))
 
 
 def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
@@ -285,15 +285,30 @@ def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:
     except BudgetSpent:  # the piece has its plan, and a piece after it is reported
         others = []
     if others:
-        yield _alternative(brief, best, others[0])
+        yield from _alternative(brief, best, others[0])
 
 
-def _alternative(job: Job, best: Candidate, other: Candidate) -> Alternative:
+def _as_chosen(job: Job, other: Candidate) -> list[Candidate]:
+    """The plan that comes of writing the rows of ``other`` into the file, or none: where an armhole begins follows from
+    their number."""
+    piece = replace(job.target.piece, exact_rows=other.rows)
+    target = target_of(piece, job.gauge, job.target.top)
+    if replace(target, piece=job.target.piece) == job.target:
+        return [other]
+    try:
+        return ranked_with(replace(job, target=target, pair_states=ALTERNATIVE_PAIR_STATES), other.row_plan)[:1]
+    except BudgetSpent:  # the piece has its plan, and a piece after it is reported
+        return []
+
+
+def _alternative(job: Job, best: Candidate, other: Candidate) -> Iterator[Alternative]:
+    """What a maker is told of ``other``, as it comes out when it is chosen."""
     keys: list[tuple[str, int | str]] = [("exact_rows", other.rows)]
     if not job.recipe.stacked and (other.row_plan != best.row_plan or is_open(job.target)):
         keys.insert(0, ("row_plan", other.row_plan))
     row_plan: RowPlan = "alike" if job.recipe.stacked else other.row_plan
-    return Alternative(other.rows, row_plan, _first_counts(job, other), measuring.fits(job, other), tuple(keys))
+    for one in _as_chosen(job, other):
+        yield Alternative(one.rows, row_plan, _first_counts(job, one), measuring.fits(job, one), tuple(keys))
 
 
 def _first_counts(job: Job, one: Candidate) -> tuple[int, int]:

@@ -50,7 +50,7 @@ def worked_out(notes: Notes, raw: Raw) -> tuple[Raw, tuple[pattern.Graded, ...]]
     if not isinstance(pieces, list):
         return raw, ()
     wearer = _wearer(notes, raw)
-    faced = {piece.get("faces") for piece in pieces if isinstance(piece, dict)} if wearer.ease is not None else set()
+    faced = [piece.get("faces") for piece in pieces if isinstance(piece, dict)] if wearer.ease is not None else []
     grading = _Grading(notes, wearer)
     made = [
         grading.piece(piece, Place(f"piece {told(piece.get('name', number + 1))}", ("piece", number)), faced)
@@ -74,7 +74,7 @@ class _Grading:
         self.cm = INCH if notes.unit == "in" else Fraction(1)
         self.found: list[pattern.Graded] = []
 
-    def piece(self, raw: Raw, place: Place, faced: set[object]) -> Raw:
+    def piece(self, raw: Raw, place: Place, faced: list[object]) -> Raw:
         made = {**raw, **self._missing(raw, faced)}
         own: dict[str, Fraction] = {}
         for key in PANEL:
@@ -104,10 +104,10 @@ class _Grading:
         }
         return _known(made)
 
-    def _missing(self, raw: Raw, faced: set[object]) -> Raw:
+    def _missing(self, raw: Raw, faced: list[object]) -> Raw:
         """The formulas of starting measures that a piece lacks."""
         neck = raw.get("neck")
-        garment = isinstance(neck, dict) or "faces" in raw or raw.get("name") in faced
+        garment = isinstance(neck, dict) or "faces" in raw or raw.get("name", "") in faced
         if self.wearer.ease is None or not garment or any(key in raw for key in _FORMS):
             return {}
         made: Raw = {key: STARTING[key] for key in PANEL if key not in raw}

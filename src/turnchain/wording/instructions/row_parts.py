@@ -193,7 +193,8 @@ class RowParts:
 
     def _slip_in(self) -> None:
         start, below = self.start, self.start_below
-        slips = stitches.slips(self.recipe, EdgeWork(start.kind, start.move, start.step, below.kind))
+        over = self.below.solid
+        slips = stitches.slips(self.recipe, EdgeWork(start.kind, start.move, start.step, below.kind, over))
         self._put(Turn())
         if slips > 1 or not self.recipe.bare:
             self._put(SkipEdge() if self._posted(below) else SkipFirst())
