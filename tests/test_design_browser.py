@@ -192,8 +192,12 @@ def test_seams_are_told_and_their_stripes_wished_for(page: Any) -> None:
     card.get_by_label("stripes at seam A").select_option("differ")
     page.get_by_role("button", name="Undo: stripes at seam a: differ").wait_for(timeout=60_000)
     page.get_by_role("tab", name="Pattern file").click()
-    page.wait_for_function("document.querySelector('.text textarea').value.includes('differ')", timeout=60_000)
-    plan = turnchain.plan(turnchain.loads(page.locator(".text textarea").input_value()))
+    text = page.locator(".text textarea")
+    for _ in range(600):  # the text follows the choice
+        if "differ" in text.input_value():
+            break
+        page.wait_for_timeout(100)
+    plan = turnchain.plan(turnchain.loads(text.input_value()))
     assert next(seam.letter for seam in seams.of(plan) if seam.stripes) == "A"
     told = [line.partition(", ")[2] for line in seam_words.lines(plan) if line.startswith("seam ")]
     card.get_by_text("no seams in the pattern file").wait_for(state="detached")
