@@ -135,6 +135,15 @@ def test_a_picture_is_never_cut() -> None:
             assert view.top + scene.height * view.mm_per_px <= setter.bottom + 1e-6
 
 
+@pytest.mark.parametrize("columns", [2, 3])
+def test_words_beside_a_box_stand_whole(columns: int) -> None:
+    """Fewer columns where they would be cut short: a count must not be missing."""
+    words = "second shoulder, RS, Yarn whose name is a good deal longer than most are, 2 cl"
+    setter = Typesetter(150, 200, 10, "foot")
+    setter.set([Ledger((("42", "RS, Reed, 2 cl"), ("43", words)), columns)])
+    assert words in {text.words for text in lines_of(setter, 0)}
+
+
 def test_a_long_ledger_goes_on_over_pages_with_every_box() -> None:
     setter = Typesetter(100, 200, 10, "foot")
     setter.set([Heading("Ledger", 1, "ledger"), Contents(), Ledger(tuple((str(n), "RS") for n in range(1, 301)))])

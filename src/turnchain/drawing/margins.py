@@ -157,9 +157,9 @@ class Margins:
         return loops.width(lanes, self.rise) + self.air + edged
 
     def _by_a_slope(self, row: Row, side: Side) -> bool:
-        """Whether the edge leans beside ``row`` or one of the two below it: an edging goes past all of them."""
-        near = self.piece.rows[max(0, row.index - 2) : row.index + 1]
-        return any(self.sloping(one, side) for one in near if one.section == row.section)
+        """Whether the edge leans anywhere at that side of the section of ``row``: an edging lies as far off all along
+        it."""
+        return any(self.sloping(one, side) for one in self.piece.rows if one.section == row.section)
 
     def signed_at(self, row: Row, side: Side) -> bool:
         """Whether a sign stands beside ``row`` at ``side``: of a join where it starts, of an end where it ends."""

@@ -81,8 +81,8 @@ class PhotographBlock:
 
 @frozen
 class Ledger:
-    """Boxes to tick, set in ``columns``: each entry is (number, words); words too long for their column are cut
-    short."""
+    """Boxes to tick, set in ``columns`` or in fewer, where words are too long for so many: each entry is (number,
+    words)."""
 
     entries: tuple[tuple[str, str], ...]
     columns: int = 2
@@ -322,8 +322,8 @@ class Typesetter:
         self.y += placed.height + 4
 
     def _ledger(self, block: Ledger) -> None:
-        wide, step = self.column / block.columns, BODY * 1.75
-        rows = -(-len(block.entries) // block.columns)
+        columns, step = self._columns(block), BODY * 1.75
+        wide, rows = self.column / columns, -(-len(block.entries) // columns)
         per_page = max(1, int((self.bottom - self.margin) / step))
         done = 0
         while done < len(block.entries):
@@ -331,19 +331,25 @@ class Typesetter:
             if room < min(3, rows):
                 self._new()
                 continue
-            tall = min(room, -(-(len(block.entries) - done) // block.columns))
-            for index, entry in enumerate(block.entries[done : done + tall * block.columns]):
+            tall = min(room, -(-(len(block.entries) - done) // columns))
+            for index, entry in enumerate(block.entries[done : done + tall * columns]):
                 x = self.margin + (index // tall) * wide
                 self._entry(x, self.y + (index % tall + 1) * step, entry, wide)
-            done += tall * block.columns
+            done += tall * columns
             self.y += tall * step + 2
+
+    def _columns(self, block: Ledger) -> int:
+        """The most columns, of those asked for, in which all words stand whole; one where they do in none."""
+        several = range(block.columns, 1, -1)
+        needed = max((_ahead(number) + measure(words, SMALL) + 2 for number, words in block.entries), default=0.0)
+        return next((columns for columns in several if needed <= self.column / columns), 1)
 
     def _entry(self, x: float, y: float, entry: tuple[str, str], wide: float) -> None:
         number, words = entry
         box = rectangle(rounded(x * PX), rounded((y - 3.1) * PX), 32.0, 32.0)
         self.sheets[-1].items.append(Path(box, stroke=self.theme.ink, width=2.5))
         self._put(x + 5, y - 0.5, number, BODY, "semibold")
-        ahead = 5 + measure(number, BODY, "semibold") + 2.4
+        ahead = _ahead(number)
         self._put(x + ahead, y - 0.5, fitted(words, wide - ahead - 2, SMALL), SMALL)
 
     def _table(self, block: FigureTable) -> None:
@@ -412,6 +418,11 @@ class Typesetter:
 def _lowest(sheet: _OpenPage) -> float:
     """The mm down to the lowest words."""
     return max((item.y / PX for item in sheet.items if isinstance(item, Text)), default=0.0)
+
+
+def _ahead(number: str) -> float:
+    """The mm that a box and its number take before the words beside it."""
+    return 5 + measure(number, BODY, "semibold") + 2.4
 
 
 def fitted(words: str, width: float, size: float) -> str:
