@@ -138,18 +138,14 @@ def wishes(pattern: Pattern) -> list[WishAsked]:
     return [WishAsked(seam.join, seam.stripes) for seam in pattern.seams if seam.stripes and pattern.yarns]
 
 
-#: As `fabric` has them: a published gauge of sc, the others from memory.
-_ROWS = {"sc": 0.54, "hdc": 0.75, "dc": 1.0, "tr": 1.4}
-
-
-def edgings(pattern: Pattern, stitch: str = "dc") -> list[EdgingAsked]:
+def edgings(pattern: Pattern) -> list[EdgingAsked]:
     """The edgings asked for; one without a yarn of its own in the first that something is kept of, else in the first of
-    all. ``stitch``: what the fabric is made of."""
+    all."""
     usual = next((one.name for one in (*(one for one in pattern.yarns if one.keep), *pattern.yarns)), None)
     return [
         EdgingAsked(
             one.rows, one.stitch, one.yarn or usual, *_counted(pattern, one.stitch), one.buttonholes, one.buttonhole,
-            _decimal(one.tie), _decimal(one.strap), _ROWS[stitch],
+            _decimal(one.tie), _decimal(one.strap),
         )
         for one in pattern.edgings
     ]  # fmt: skip

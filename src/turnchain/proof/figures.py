@@ -347,7 +347,7 @@ class Held:
     def _edgings(self, where: str, lines: Sequence[str], language: str, reported: Sequence[str] = ()) -> None:
         """The edgings that are asked for, worked again, and what they take."""
         takes = [line for line in reported if line.startswith("the edging takes")]
-        asked = asking.edgings(self.plan.pattern, self.plan.pieces[0].recipe.stitch.name)
+        asked = asking.edgings(self.plan.pattern)
         found = edgings.worked(self.cloths, self.sewn, asked, lines, takes, self.scale, language)
         self.edged, self.along = found.areas, found.along
         self._take(where, found.figures, iter(found.wrong))

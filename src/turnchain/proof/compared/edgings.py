@@ -32,8 +32,7 @@ _HIGH = {"sc": 0.5, "hdc": 0.75, "dc": 1.0}
 class EdgingAsked:
     """What the file asks of an edging: how many ``rows`` of which ``stitch`` (US), in which ``yarn``; how ``wide`` a
     stitch and how ``high`` a row is in cm, None where no swatch of it was counted; its ``buttonholes``, and over how
-    many stitches each; the length of its ``tie`` s or ``strap`` in cm, None where it has none. A row of
-    the fabric has this ``share`` of the height of one of dc."""
+    many stitches each; the length of its ``tie`` s or ``strap`` in cm, None where it has none."""
 
     rows: int
     stitch: str
@@ -44,7 +43,6 @@ class EdgingAsked:
     buttonhole: int = 2
     tie: float | None = None
     strap: float | None = None
-    share: float = 1.0
 
 
 @dataclass
@@ -186,7 +184,7 @@ class Edgings:
     @property
     def _row_high(self) -> float:
         """How high a row of dc is in the yarn of the fabric, in cm."""
-        return float(next(iter(self.pieces.values())).tape.high("cluster")) / self.asked[0].share
+        return float(next(iter(self.pieces.values())).tape.dc_row)
 
     def _whole(self) -> None:
         if self.bands and len(self.bands[-1].counts) != self.bands[-1].rows:
