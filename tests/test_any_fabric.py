@@ -4,11 +4,15 @@ working it from words and charts. Thousands more in the nightly set.
 
 from __future__ import annotations
 
+from math import hypot
+
 import pytest
 
 from any_fabric import file_of_any, planned_of_any, planned_of_bare, walk_of_any, walk_of_bare
 from end_to_end import planned
 from nightly import unproved
+from turnchain.garment.edges import length_of
+from turnchain.garment.necklines import neck_curve
 
 
 @pytest.mark.quick(0)
@@ -54,6 +58,16 @@ def test_a_row_of_one_stitch_and_its_turning_chain() -> None:
 
 def test_the_only_cluster_of_a_row_may_stand_on_the_outermost_stitch() -> None:
     assert unproved(planned_of_bare, 3077)[1] == []
+
+
+def test_a_neck_whose_last_row_leans_over_it_is_measured_to_its_end() -> None:
+    """By hand: up 2 rows of 20/29 cm and 1 cm out at the left, 2 cm of floor, a row up, and one that leans 1 cm in."""
+    plan = planned_of_bare(2113)
+    assert plan is not None
+    (piece,), row = plan.pieces, 20 / 29
+    round_it = hypot(1, 2 * row) + 2 + row + hypot(1, row)
+    assert length_of(neck_curve(piece)) == pytest.approx(round_it)
+    assert unproved(planned_of_bare, 2113)[1] == []
 
 
 @pytest.mark.slow
