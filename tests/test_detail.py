@@ -17,6 +17,7 @@ from click.testing import CliRunner
 from hypothesis import given
 
 from pictures import opened, png_bytes
+from test_colours import contrast
 from test_shapes import UNIT, planned, shaped_patterns, steady
 from test_short import flat, groups, kind
 from turnchain.cli import cli
@@ -38,6 +39,7 @@ from turnchain.planning.rows import rows_of
 from turnchain.proof.maker.steps import RepeatSteps
 from turnchain.proof.words.phrasebook import phrasebook
 from turnchain.proof.words.sentences import sentence
+from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 from turnchain.scene import Group, Path, Scene, Text, Use
 from turnchain.wording import words
@@ -349,6 +351,50 @@ def test_a_clear_page_is_clear(size: tuple[int, int]) -> None:
     light, dark = (detail(plan, "tie", Asked(4, 4, "left"), size, Look(page=page)) for page in ("light", "dark"))  # type: ignore[arg-type]
     assert light.background == "#ffffff"
     assert dark.background is not None
+
+
+def lies_on(scene: Scene, x: float, y: float) -> str | None:
+    """The colour of the cloth that is laid last at a place; None beside it."""
+    fills = None
+    for group in groups(scene, "stri"):  # stripes, strips
+        for item in group.items:
+            places = [step[-2:] for step in getattr(item, "steps", ()) if len(step) > 1]
+            if places and getattr(item, "fill", None):
+                xs, ys = zip(*places, strict=True)
+                fills = item.fill if min(xs) <= x <= max(xs) and min(ys) <= y <= max(ys) else fills  # type: ignore[union-attr]
+    return fills
+
+
+@pytest.mark.parametrize("look", [Look(inks="full"), Look(page="dark"), Look(), Look(inks="full", hand="left")])
+@pytest.mark.parametrize("yarn", ["#101014", "#f4f0e4"])
+def test_slip_stitches_and_the_chains_of_a_step_lie_on_cloth(look: Look, yarn: str) -> None:
+    tee = """title = "Tee"
+swatch = { clusters = 4, width = 10, rows = 8, height = 10 }
+yarn = [{ name = "Ink", colour = "COLOUR" }]
+stripes = { order = ["Ink"] }
+piece = [{ name = "tee", outline = [[0, 20], [10, 20], [10, 40], [17.5, 40], [17.5, 22.5], [25, 22.5]] }]
+"""
+    plan = plan_pattern(read_text(tee.replace("COLOUR", yarn), "x"))
+    piece = plan.piece("tee")
+    steps = [row for row in piece.rows if row.edge(row.starts).step]
+    assert {row.edge(row.starts).move for row in steps} == {"step_in", "step_out"}
+    looked = 0
+    for row in steps:
+        at = row.starts if look.hand == "right" else {"left": "right", "right": "left"}[row.starts]
+        scene = detail(plan, "tee", Asked(row.number, row.number, at), DETAIL_SIZE, look)  # type: ignore[arg-type]
+        (drawn,) = groups(scene, f"row-of-stitches-{row.index + 1}")
+        (use,) = drawn.items
+        assert isinstance(use, Use)
+        for made in scene.definitions[use.name]:
+            if isinstance(made, Use) and made.name in ("sl-st", "ch-step"):
+                (symbol,) = scene.definitions[made.name]
+                y = use.y + symbol.steps[0][-1]  # type: ignore[union-attr]
+                if 0 < use.x + made.x < DETAIL_SIZE[0]:
+                    cloth = lies_on(scene, use.x + made.x, y)
+                    assert cloth is not None
+                    assert contrast(use.ink, cloth) >= 3
+                    looked += 1
+    assert looked > 20
 
 
 # ------------------------------------------------------------------------------------------------------- series

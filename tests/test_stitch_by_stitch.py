@@ -29,7 +29,7 @@ from turnchain.fabric.grid import Grid, Symbol
 from turnchain.fabric.lattice import SIDES
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pattern import Fabric, Pattern
-from turnchain.scene import Group, Use
+from turnchain.scene import Group, Path, Use
 from turnchain.wording.edge_captions import of_edge as caption_of
 from turnchain.wording.edge_steps import StitchStep, of_edge, of_row
 from turnchain.wording.tables import speech_of
@@ -96,6 +96,24 @@ def test_every_step_has_its_frame_and_adds_its_stitches(move: str, below: str, p
     assert all((one <= other if rightwards else one >= other) for one, other in pairwise(places))
     for number, step in enumerate(steps, start=1):
         assert f"{number}. {step.words}." in shown.words
+
+
+@pytest.mark.parametrize(("move", "at"), [("step_in", "left"), ("step_out", "left")])
+def test_slip_stitches_and_the_chains_of_a_step_lie_on_cloth(move: str, at: str) -> None:
+    plan = two_rows(move, "spaced", at, 2)  # type: ignore[arg-type]
+    scenes = moving(plan, "piece", Asked(2, 2, at), (1080, 1080), Look(inks="full", page="dark")).scenes  # type: ignore[arg-type]
+    (drawing,) = (item for item in scenes[-1].items if isinstance(item, Group) and item.name.startswith("drawing"))
+    boxes = []
+    for item in drawing.items:
+        if isinstance(item, Path) and item.fill:
+            xs, ys = zip(*[step[-2:] for step in item.steps if len(step) > 1], strict=True)
+            boxes.append((min(xs), min(ys), max(xs), max(ys)))
+    stitches = [use for use in flat(drawing.items) if use.name in ("sl-st", "ch-step")]
+    assert len(stitches) > 3
+    for use in stitches:
+        (symbol,) = scenes[-1].definitions[use.name]
+        y = use.y + symbol.steps[0][-1]  # type: ignore[union-attr]
+        assert any(left <= use.x <= right and top <= y <= low for left, top, right, low in boxes)
 
 
 def flat(items: tuple[object, ...]) -> list[Use]:

@@ -92,22 +92,27 @@ def hairline(setting: Setting, row: Row) -> list[Path]:
 def strips(setting: Setting) -> list[Item]:
     """The cloth under what lies outside the rows, a rectangle each: the foundation, the chains of a step, slip
     stitches."""
-    piece, sheet = setting.piece, setting.sheet
-    first = piece.rows[0]
+    sheet, first = setting.sheet, setting.piece.rows[0]
     found: list[Item] = []
     for left, right in _foundation_parts(setting) if setting.founded else ():
         found.append(_strip(setting, first, left, right, sheet.ground, sheet.ground + STRIP * sheet.rise))
     for row in setting.rows:
-        under, side = piece.below(row), row.starts
-        if under is None or row.joined or not row.edge(side).step or sheet.folds.cut(side) is not None:
-            continue
-        old, new = (sheet.side(one.edge(side).at, side) for one in (under, row))
-        left, right, y = min(old, new), max(old, new), sheet.top(row.number - 1)
-        if row.edge(side).move == "step_out":
-            found.append(_strip(setting, row, left, right, y, y + STRIP * sheet.rise))
-        elif row.counts.sl_st:
-            found.append(_strip(setting, row, left, right, y - SLIPPED * sheet.rise, y))
+        if (box := step_strip(setting, row)) is not None and sheet.folds.cut(row.starts) is None:
+            found.append(_strip(setting, row, *box))
     return found
+
+
+def step_strip(setting: Setting, row: Row) -> tuple[float, float, float, float] | None:
+    """The left, right, top and bottom, in px, of the cloth under the chains or the slip stitches of the step that a row
+    starts with; None where it has neither."""
+    under, side, sheet = setting.piece.below(row), row.starts, setting.sheet
+    if under is None or row.joined or not row.edge(side).step:
+        return None
+    old, new = (sheet.side(one.edge(side).at, side) for one in (under, row))
+    left, right, y = min(old, new), max(old, new), sheet.top(row.number - 1)
+    if row.edge(side).move == "step_out":
+        return left, right, y, y + STRIP * sheet.rise
+    return (left, right, y - SLIPPED * sheet.rise, y) if row.counts.sl_st else None
 
 
 def _strip(setting: Setting, row: Row, left: float, right: float, top: float, bottom: float) -> Path:

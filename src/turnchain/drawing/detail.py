@@ -227,6 +227,7 @@ class CloseUp:
         found = self.found
         items: list[Item] = [*self.head]
         items.append(Group(tuple(item for row in self.rows for item in self._band(row)), "stripes"))
+        items.append(Group(tuple(item for row in self.rows for item in self._strip(row)), "strips"))
         if found.founded:
             items += self._foundation()
         items += [self._stitches(row) for row in self.rows]
@@ -259,6 +260,14 @@ class CloseUp:
                  stroke=style.mixed(self.found.colours.ink(row), colour, 0.25), width=rounded(0.022 * self.sheet.rise))
         ] if row.number > self.rows[0].number else []
         return [fill, *hatched, *lines]
+
+    def _strip(self, row: Row) -> Iterator[Path]:
+        """The cloth under the chains or the slip stitches of a step, as far as it lies in the picture."""
+        box = bands.step_strip(self.found, row)
+        if box is not None:
+            left, right = (self._within((x, 0.0))[0] for x in box[:2])
+            if left < right:
+                yield Path(rectangle(left, box[2], right - left, rounded(box[3] - box[2])), fill=self._shade(row))
 
     def _shade(self, row: Row) -> str:
         """The colour of a band: one that is not looked at is part paper, whatever ground it comes to lie on."""

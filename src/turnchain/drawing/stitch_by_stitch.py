@@ -372,7 +372,16 @@ class _Drawing:
             line = mixed(self.found.colours.ink(row), self.found.colours.tint(row), 0.25)
             thin = rounded(0.022 * self.sheet.rise)
             items.append(Path(polyline([shown[0], shown[3]]), stroke=line, width=thin, cap="butt"))
-        return items
+        return [*items, *self._strip(row)]
+
+    def _strip(self, row: Row) -> Iterator[Path]:
+        """The cloth under the chains or the slip stitches of a step."""
+        box = bands.step_strip(self.found, row)
+        if box is not None:
+            left, right = (self._within(x) for x in box[:2])
+            if left < right:
+                box_of = rectangle(left, box[2], rounded(right - left), rounded(box[3] - box[2]))
+                yield Path(box_of, fill=self.found.colours.tint(row))
 
     def _foundation(self) -> list[Item]:
         first = self.found.piece.rows[0]
