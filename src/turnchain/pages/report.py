@@ -274,7 +274,7 @@ def _alternative(piece: PiecePlan, other: Alternative, unit: Unit) -> str:
     ]
     measures = "; ".join(differing) or "the same measures"
     keys = " and ".join(f"{key} = {_toml(value)}" for key, value in other.keys)
-    return f"{other.rows} rows, {counts} at the start: {measures}; to choose it, write {keys}"
+    return f"{counted(other.rows, 'row')}, {counts} at the start: {measures}; to choose it, write {keys}"
 
 
 def _toml(value: int | str) -> str:

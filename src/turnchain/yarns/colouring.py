@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from turnchain.errors import PatternError, Problem
 from turnchain.fabric.plan import PiecePlan, Plan
+from turnchain.numbers import counted
 from turnchain.pattern import Pattern, Stripes, Yarn
 from turnchain.records import replace
 from turnchain.style import luminance
@@ -32,9 +33,10 @@ def coloured(plan: Plan, source: str = "pattern", begun: Plan | None = None, tel
     yarns. ``tell`` is called with words for what is found while stripes from the stash are searched; where that is
     stopped, a Stopped has the best stripes so far.
     """
-    problems = list(_problems(plan))
+    problems = list(_problems(plan, _rows(plan)))
     if problems:
         raise PatternError(source, problems)
+    plan = replace(plan, pieces=tuple(_with_possible(plan, piece) for piece in plan.pieces))
     plan = _beginning(plan) if begun is None else replace(plan, pattern=_begun_pattern(plan, begun))
     colours = dict(_own_and_shared(plan))
     done = replace(plan, pieces=tuple(_in_colours(piece, colours[piece.name]) for piece in plan.pieces))
@@ -107,22 +109,34 @@ def _in_colours(piece: PiecePlan, colours: tuple[str | None, ...]) -> PiecePlan:
     return replace(piece, rows=tuple(replace(row, colour=colours[row.number - 1]) for row in piece.rows))
 
 
-def _problems(plan: Plan) -> Iterator[Problem]:
+def _rows(plan: Plan) -> dict[str, int]:
+    return {piece.name: piece.row_count for piece in plan.pieces}
+
+
+def _with_possible(plan: Plan, piece: PiecePlan) -> PiecePlan:
+    """``piece`` with those of its alternatives whose rows its stripes can fill."""
+    rows = _rows(plan)
+    others = (one for one in piece.alternatives if not any(_problems(plan, {**rows, piece.name: one.rows})))
+    return replace(piece, alternatives=tuple(others))
+
+
+def _problems(plan: Plan, rows: Mapping[str, int]) -> Iterator[Problem]:
+    """What is wrong with the stripes of pieces of so many ``rows``, by their names."""
     weighed = any(swatch.weight for swatch in plan.pattern.swatches)
-    highest: dict[Stripes, PiecePlan] = {}
-    for piece in plan.pieces:
-        stripes = stripes_of(plan.pattern, written(plan, piece.name))
-        if stripes and (stripes not in highest or highest[stripes].row_count < piece.row_count):
-            highest[stripes] = piece
-    for stripes, piece in highest.items():
-        if stripes.kind in ("random", "stash") and min(heights(stripes), default=0) > piece.row_count:
+    highest: dict[Stripes, str] = {}
+    for name, high in rows.items():
+        stripes = stripes_of(plan.pattern, written(plan, name))
+        if stripes and (stripes not in highest or rows[highest[stripes]] < high):
+            highest[stripes] = name
+    for stripes, name in highest.items():
+        if stripes.kind in ("random", "stash") and min(heights(stripes), default=0) > rows[name]:
             found = f"stripes of at least {min(heights(stripes))} rows"
-            allowed = f'cannot fill the {piece.row_count} rows of piece "{piece.name}"'
+            allowed = f'cannot fill the {counted(rows[name], "row")} of piece "{name}"'
             yield Problem("stripes, least", found, allowed, "make `least` smaller")
         if stripes.kind == "stash" and not weighed:
             allowed = "stripes from the stash need the weight of a swatch"
             yield Problem("swatch", "no `weight`", allowed, "weigh a swatch, and measure all of it")
-    yield from too_much_for_a_stash(plan.pattern, {piece.name: piece.row_count for piece in plan.pieces})
+    yield from too_much_for_a_stash(plan.pattern, rows)
 
 
 def too_much_for_a_stash(pattern: Pattern, rows: Mapping[str, int], at_least: bool = False) -> Iterator[Problem]:

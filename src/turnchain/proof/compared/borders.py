@@ -16,6 +16,7 @@ from math import ceil
 from turnchain.proof.cloth.edges import EdgePart, Stretch, WorkedCloth
 from turnchain.proof.compared.sewn import candidates
 from turnchain.proof.compared.yarns import Weighing
+from turnchain.proof.hook.stitches import SPACES
 from turnchain.proof.printed.lengths import LENGTH, length, shown
 from turnchain.proof.printed.report import SeamSaid, SideSaid
 
@@ -271,6 +272,11 @@ def _wide(cloth: WorkedCloth, edge: str, nth: int) -> int | None:
 
 
 def to_a_half(cloth: WorkedCloth) -> float:
-    """Stitches and chains to half a cluster with its gap, by the widest row: edges count least there."""
+    """Stitches and chains to half a cluster with its gap: from a cluster to the next, in the widest row. Where each row
+    has one alone, by all of that row."""
     row = max(cloth.rows, key=lambda row: row.right.at - row.left.at)
-    return (row.wide - 1) / (row.right.at - row.left.at)
+    if row.clusters < 2:
+        return (row.wide - 1) / (row.right.at - row.left.at)
+    first, second = (next(nth for nth, spot in enumerate(row.spots) if spot.cluster == one) for one in (0, 1))
+    stitches = sum(spot.chains if spot.what in SPACES else 1 for spot in row.spots[first:second])
+    return stitches / abs(row.centres[1] - row.centres[0])
