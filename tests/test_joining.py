@@ -8,22 +8,28 @@ knittinghelp forum 55500; even spreading: "Knitting and the Magic Formula".
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 import pytest
 
 from test_openings import check_counts, check_once, kinds
 from turnchain.errors import PatternError
 from turnchain.fabric.plan import Plan
-from turnchain.garment import finishing, seam_words, seams
+from turnchain.garment import edges, finishing, seam_words, seams
 from turnchain.pages.report import report
+from turnchain.plan_json import plan_data
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof import figures
+from turnchain.proof.chart.marks import DrawnChart
+from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.compared import joined
 from turnchain.proof.printed.report import read_report
-from turnchain.proof.proving import prove, worked_from_words
+from turnchain.proof.proving import chart_of, prove, svg_of, worked_from_words
 from turnchain.reading.pattern_file import read_sizes, read_text
+from turnchain.records import replace
 from turnchain.wording import words
 from turnchain.wording.tables import told_in
+from turnchain.yarns import figures as figures_of_yarn
 
 HEAD = 'title = "Joined"\nswatch = { clusters = 11, width = 26, rows = 18, height = 21 }\n'
 FACE = "width = 35\nlength = 30"
@@ -96,14 +102,14 @@ def pullover() -> Plan:
 
 
 def test_a_sleeves_first_stitches_come_to_its_row_ends() -> None:
-    """17 clusters, both edges flush: 2 + 51 + 16 = 69 sc along 2 x 17 row ends: 2 in each is 68, and once 3."""
+    """16 clusters, one edge with a gap: 2 + 48 + 15 + 1 = 66 sc along 2 x 17 row ends: 2 in each, and twice 1."""
     plan = pullover()
     (found,) = seam_words.along_armholes(plan)
-    assert (found.stitches, found.rows) == (69, 34)
+    assert (found.stitches, found.rows) == (66, 34)
     assert found.even is not None
     few = found.rows - found.even.times
     assert found.even.each * few + found.even.other * found.even.times == found.stitches
-    assert "sleeve: work 69 sc along each armhole of 34 row ends: 2 in each, and once, about the middle, 3" in (
+    assert "sleeve: work 66 sc along each armhole of 34 row ends: 2 in each, at every 17th 1, 2 times in all" in (
         seam_words.lines(plan)
     )
     assert all(seam.worked == (seam.kind == "sleeve top") for seam in seams.of(plan))
@@ -114,8 +120,8 @@ def test_a_sleeves_first_stitches_come_to_its_row_ends() -> None:
 
 
 @pytest.mark.parametrize(("language", "said"), [
-    ("US", "69 sc along each armhole of 34 row ends"), ("UK", "69 dc along each armhole of 34 row ends"),
-    ("de", "mit 34 Reihenenden 69 fM"), ("fr", "69 ms le long de chaque emmanchure de 34 bouts de rang"),
+    ("US", "66 sc along each armhole of 34 row ends"), ("UK", "66 dc along each armhole of 34 row ends"),
+    ("de", "mit 34 Reihenenden 66 fM"), ("fr", "66 ms le long de chaque emmanchure de 34 bouts de rang"),
 ])  # fmt: skip
 def test_every_language_says_how_a_sleeve_is_begun(language: str, said: str) -> None:
     plan = told_in(pullover(), language)
@@ -165,3 +171,64 @@ def test_wrong_first_stitches_are_found() -> None:
     for found in re.finditer(r"\d+", told):
         changed = f"{told[: found.start()]}{int(found[0]) + 1}{told[found.end() :]}"
         assert list(joined.along_armholes(cloth, [changed], said.seams)), changed
+
+
+# -------------------------------------------------------------------------------- the single crochet of a sleeve
+
+
+def test_the_sc_along_an_armhole_is_counted_in_the_height() -> None:
+    """A row of sc is 0.54 of one of dc (as other rows of sc in the fabric): 0.54 x 21 / 18 cm, and 30 rows."""
+    sleeve = pullover().piece("sleeve")
+    q = Fraction(21, 18)
+    high = Fraction(54, 100) * q + sleeve.row_count * q
+    assert sleeve.height == high
+    assert {fit.measure: fit.worked for fit in sleeve.fit}["height"] == high
+    assert abs(high - 36) <= q / 2
+    sides = edges.of(sleeve)
+    assert sides["first"].points[0][1] == 0
+    assert min(y for _, y in sides["left"].points) == 0
+    assert max(y for _, y in sides["left"].points) == high
+
+
+def test_a_swatch_of_its_own_says_how_high_the_sc_is() -> None:
+    text = HEAD.replace(" }", ", sc = { rows = 10, height = 8 } }") + "".join(
+        f"[[piece]]\n{piece}\n" for piece in (*BODY, SLEEVE)
+    )
+    sleeve = plan_pattern(read_text(text, "x.toml")).piece("sleeve")
+    assert sleeve.up(0) == Fraction(8, 10)
+    assert sleeve.up(1) == Fraction(8, 10) + Fraction(21, 18)
+
+
+def test_the_sc_along_an_armhole_takes_yarn_of_row_1() -> None:
+    """As wide as row 1, which is a rectangle: (0.54 + 1) rows in all."""
+    sleeve = pullover().piece("sleeve")
+    first = sleeve.rows[0]
+    wide, q = (first.right.at - first.left.at) * sleeve.gauge.half, Fraction(21, 18)
+    assert figures_of_yarn.row_weighed(sleeve, first) == wide * q * Fraction(154, 100)
+    assert figures_of_yarn.area(sleeve) == sum(figures_of_yarn.row_weighed(sleeve, row) for row in sleeve.rows)
+
+
+def test_the_sc_along_an_armhole_is_in_the_plan_plan_data() -> None:
+    plan = pullover()
+    piece = next(one for one in plan_data(plan)["pieces"] if one["name"] == "sleeve")
+    base = plan.piece("sleeve").foundation_chain - 3
+    assert piece["picked_up"] == {"stitch": "sc", "stitches": base, "colour": None, "height_cm": 0.63}
+
+
+def _foundation_of(plan: Plan, name: str) -> DrawnChart:
+    return read_chart(svg_of(plan, name))
+
+
+def test_the_chart_shows_sc_and_no_chain_along_an_armhole() -> None:
+    plan = pullover()
+    drawn, own = _foundation_of(plan, "sleeve"), _foundation_of(plan, "back")
+    assert (drawn.founded_on, len(drawn.foundation)) == ("sc", plan.piece("sleeve").foundation_chain - 3)
+    assert own.founded_on == "ch"
+
+
+def test_a_chart_that_shows_a_chain_along_an_armhole_is_found() -> None:
+    plan = pullover()
+    sleeve, chained = plan.piece("sleeve"), replace(plan.piece("sleeve"), begun_on="", sc_below=Fraction(0))
+    picture = svg_of(replace(plan, pieces=(*plan.pieces[:2], chained)), "sleeve")
+    _, reasons = chart_of(plan, sleeve, picture)
+    assert any("begun with" in reason for reason in reasons)

@@ -168,20 +168,25 @@ class Unit:
 
 def units(piece: PiecePlan) -> Iterator[Unit]:
     """The outline in units, from the rows alone: every row's two ends, and every quarter pitch along which cloth ends:
-    the middle of a sleeve's top of an odd number of half pitches lies within one."""
+    the middle of a sleeve's top of an odd number of half pitches lies within one. The end of row 1 takes in what it
+    stands on."""
     half, high = piece.gauge.half, piece.gauge.row
+
+    def up(number: int) -> Fraction:
+        return number * high + (piece.sc_below * high if number else 0)
+
     tops: dict[int, set[int]] = {0: set()}
     feet: dict[int, set[int]] = {}
     for row in piece.rows:
         low = _feet(piece, row)
         for foot, head in ((low[0], row.left.at), (low[1], row.right.at)):
-            yield Unit((Fraction(foot + head, 2) * half, (row.number - Fraction(1, 2)) * high), row.number)
+            yield Unit((Fraction(foot + head, 2) * half, (up(row.number - 1) + up(row.number)) / 2), row.number)
         feet.setdefault(row.number - 1, set()).update(range(*low))
         tops.setdefault(row.number, set()).update(range(row.left.at, row.right.at))
     for height, top in tops.items():
         for at in top ^ feet.get(height, set()):
             for share in (Fraction(1, 4), Fraction(3, 4)):
-                yield Unit(((at + share) * half, height * high), None)
+                yield Unit(((at + share) * half, up(height)), None)
 
 
 def _feet(piece: PiecePlan, row: Row) -> tuple[int, int]:

@@ -100,6 +100,7 @@ def _piece(piece: PiecePlan) -> dict[str, Any]:
         "row_plan": piece.row_plan,
         "foundation_chain": piece.foundation_chain,
         **({"begun_on": piece.begun_on} if piece.begun_on else {}),
+        **({"picked_up": _picked_up(piece, piece.picked_up)} if piece.picked_up else {}),
         "fit": [_fit(fit) for fit in piece.fit],
         "farthest": _farthest(piece),
         "alternatives": [
@@ -115,6 +116,14 @@ def _piece(piece: PiecePlan) -> dict[str, Any]:
         "warnings": list(piece.warnings),
         "rows": [_row(piece, row) for row in piece.rows],
     }
+
+
+def _picked_up(piece: PiecePlan, row: Row) -> dict[str, Any]:
+    """The single crochet along an armhole that row 1 stands on."""
+    return {
+        "stitch": row.kind, "stitches": row.counts.dc, "colour": row.colour,
+        "height_cm": _cm(row.height * piece.gauge.row),
+    }  # fmt: skip
 
 
 def _piece_text(piece: dict[str, Any]) -> str:

@@ -10,8 +10,7 @@ from typing import TypeAlias
 
 from turnchain.drawing.breaks import Break, parts
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import Sheet
-from turnchain.drawing.stitch_definitions import STRIP
+from turnchain.drawing.sheet import STRIP, Sheet
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.numbers import rounded
@@ -20,6 +19,7 @@ from turnchain.scene import Item, Path, polyline, rectangle, ruled
 Point: TypeAlias = tuple[float, float]
 
 HAIRLINE = 0.022  # of the height of a row
+ARMHOLE_LINE = 0.07  # the same of the line along an armhole
 SHAPING = 0.075  # the line along a shaped edge, the same
 SLIPPED = 0.22  # height of the strip under slip stitches, the same
 
@@ -95,7 +95,7 @@ def strips(setting: Setting) -> list[Item]:
     sheet, first = setting.sheet, setting.piece.rows[0]
     found: list[Item] = []
     for left, right in _foundation_parts(setting) if setting.founded else ():
-        found.append(_strip(setting, first, left, right, sheet.ground, sheet.ground + STRIP * sheet.rise))
+        found.append(_strip(setting, first, left, right, sheet.ground, sheet.foot))
     for row in setting.rows:
         if (box := step_strip(setting, row)) is not None and sheet.folds.cut(row.starts) is None:
             found.append(_strip(setting, row, *box))
@@ -130,7 +130,16 @@ def _foundation_parts(setting: Setting) -> list[tuple[float, float]]:
 
 def edges(setting: Setting) -> list[Item]:
     """The worked edge: a strong line where it is shaped, a hairline where a pale row would run into the page."""
-    return [*_page_lines(setting), *_shaped(setting)]
+    return [*_page_lines(setting), *_shaped(setting), *_armhole(setting)]
+
+
+def _armhole(setting: Setting) -> Iterator[Item]:
+    """The line along the armhole that single crochet below row 1 is worked into."""
+    if setting.piece.picked_up is None or not setting.founded:
+        return
+    sheet, thick = setting.sheet, ARMHOLE_LINE * setting.sheet.rise
+    for left, right in _foundation_parts(setting):
+        yield Path(ruled((left, round(sheet.foot)), (right, round(sheet.foot)), thick), fill=setting.look.theme.ink)
 
 
 def _page_lines(setting: Setting) -> Iterator[Item]:
@@ -149,7 +158,7 @@ def _page_lines(setting: Setting) -> Iterator[Item]:
         if row.index + 1 == len(piece.rows) or piece.rows[row.index + 1].section != row.section:
             lines += _split(setting, row, [corners(piece, sheet, row, side)[1] for side in SIDES])
         if row.number == 1:
-            foot = sheet.ground + round(STRIP * sheet.rise)
+            foot = sheet.ground + round(sheet.strip * sheet.rise)
             for left, right in _foundation_parts(setting):
                 lines += [((left, sheet.ground), (left, foot)), ((left, foot), (right, foot))]
                 lines.append(((right, foot), (right, sheet.ground)))

@@ -11,7 +11,6 @@ from turnchain.drawing.folds import Folds, Span
 from turnchain.drawing.margins import Margins
 from turnchain.drawing.marks import ROWS_WITH_ARROWS
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.fabric.lattice import SIDES
 from turnchain.lettering.measuring import measure
 from turnchain.numbers import rounded
@@ -138,7 +137,7 @@ def _break_lines(torn: Break, wide: int = 0) -> list[Item]:
     for low, high in _runs([number for number in numbers if not sheet.folds.skips_row(number)]):
         points = torn.points(low, high)
         if low == 1:
-            points.append((points[-1][0], rounded(points[-1][1] + STRIP * sheet.rise)))
+            points.append((points[-1][0], rounded(points[-1][1] + sheet.strip * sheet.rise)))
         lines = [points, *([[(rounded(x + wide), y) for x, y in points]] if wide else [])]
         steps = tuple(step for line in lines for step in polyline(line))
         items.append(Path(steps, stroke=sheet.theme.soft, width=rounded(max(0.9, 1.1 * sheet.unit))))
@@ -215,7 +214,7 @@ def across_words(setting: Setting) -> str:
 def foot_line(margins: Margins) -> float:
     """The y, in px, of the level line of the bracket below the chart."""
     sheet = margins.setting.sheet
-    return rounded(sheet.ground + STRIP * sheet.rise + (0.35 + HOOK) * margins.words)
+    return rounded(sheet.foot + (0.35 + HOOK) * margins.words)
 
 
 def _beside(margins: Margins, one: FoldedRows) -> Group:

@@ -366,8 +366,9 @@ def foot(made: Margins, definitions: Definitions) -> tuple[list[Item], float]:
         hook = brackets.HOOK * size
     labels = []
     if found.founded and sheet.folds.cut(piece.rows[0].starts) is None:
-        nth = found.speech.nth(key.first_chain(piece))
-        words = found.speech.say("chart.first_chain", nth=nth)
+        among = founding.first_turning(piece) if piece.picked_up else 0  # stitches are counted by themselves
+        nth = found.speech.nth(key.first_chain(piece) - among)
+        words = found.speech.say("chart.first_sc" if piece.picked_up else "chart.first_chain", nth=nth)
         labels.append((_first_chain_x(found, definitions), words, True))
     if found.founded and not sheet.frame.compact:
         middle = (sheet.chart_left + sheet.chart_right) / 2

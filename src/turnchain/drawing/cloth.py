@@ -114,10 +114,10 @@ class Cloth:
     def piece(self, laid: Placed) -> list[Item]:
         """The cloth of one piece, from row 1 up; in black on white each row is a hatched band without stitches."""
         if self.colours.mono:
-            return [item for row in laid.piece.rows for item in self._hatched(laid, row)]
-        grounds = [self._ground(laid, row) for row in laid.piece.rows]  # before all stitches, which reach down
+            return [item for row in laid.piece.cloth_rows for item in self._hatched(laid, row)]
+        grounds = [self._ground(laid, row) for row in laid.piece.cloth_rows]  # before all stitches, which reach down
         stitches = Stitches(laid, self)
-        return [*grounds, *(use for row in laid.piece.rows for use in stitches.row(row, self.colours.of(row)))]
+        return [*grounds, *(use for row in laid.piece.cloth_rows for use in stitches.row(row, self.colours.of(row)))]
 
     def _ground(self, laid: Placed, row: Row) -> Item:
         """What lies behind the stitches of a row. Rows meet on whole px, so that nothing shows between them and what
@@ -190,8 +190,8 @@ class Stitches:
         return 2 * WIDE * self.room * self.laid.scale.half < FINE
 
     def row(self, row: Row, colour: str) -> Iterator[Use]:
-        """The stitches of ``row`` in the shades of ``colour`` ("#rrggbb"), and the plait along its top; with row 1 its
-        foundation."""
+        """The stitches of ``row`` in the shades of ``colour`` ("#rrggbb"), and the plait along its top; with row 1 the
+        foundation that is made for it."""
         inks = shades(colour)._asdict()
         self.tall = float(row.height)
         shape = (self._clusters(row), self._ends(row), row.number == 1, row.kind)
@@ -200,7 +200,7 @@ class Stitches:
         x, y = self.cloth.table.px(self.laid.at(row.left.at, float(self.laid.piece.level(row.number))))
         stitches, plait = self._alike[shape][:-2], self._alike[shape][-2:]
         yield from (Use(name, x, y, inks[layer]) for name, layer in stitches)
-        if row.number == 1:
+        if row.number == 1 and not self.laid.piece.begun_on:
             yield from self._foundation(row, inks)
         yield from (Use(name, x, y, inks[layer]) for name, layer in plait)
 
@@ -227,7 +227,7 @@ class Stitches:
         """Every layer of the stitches of a solid row."""
         for layer in FINE_LAYERS if self.fine else LAYERS:
             parts = ("solid", "solid-top", "solid-chain")
-            made = self._over(row, layer, parts, partial(self._uprights, row.number == 1, layer))
+            made = self._over(row, layer, parts, partial(self._uprights, row.number <= 1, layer))
             ends = [self._edge_stitch(row, side, layer) for side in SIDES]
             yield self._part(f"stitches-{layer}", [*made, *ends]), layer
 

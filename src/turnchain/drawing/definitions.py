@@ -12,8 +12,8 @@ from itertools import pairwise
 from pathlib import Path as FilePath
 
 from turnchain.drawing.alike import LEANS, Alike, alike_of
-from turnchain.drawing.sheet import Sheet
-from turnchain.drawing.stitch_definitions import OVAL, STRIP, Stem, StitchDefinitions
+from turnchain.drawing.sheet import STRIP, Sheet
+from turnchain.drawing.stitch_definitions import OVAL, Stem, StitchDefinitions
 from turnchain.fabric.grid import Grid, Into, Leg, RowStitches, Symbol
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
@@ -236,9 +236,16 @@ class Definitions(StitchDefinitions):
         return self.sheet.folds.hides(head)
 
     def foundation(self, ink: str) -> list[Use]:
-        """The chains that row 1 stands on, in ``ink`` on their strip below its band, but for folded columns."""
+        """The chains, or the stitches along an armhole, that row 1 stands on, in ``ink`` on their strip below its band,
+        but for folded columns."""
         first, y = self.grid.piece.rows[0], rounded(self.sheet.ground + STRIP / 2 * self.sheet.rise)
         places = self.chains_of_foundation()
+        if self.grid.piece.picked_up:
+            name, y = self.sc_below(), rounded(self.sheet.ground)
+            return [
+                Use(name, rounded(self.sheet.x(place)), y, ink)
+                for place, _ in places if not self.folded_chain(first, place)
+            ]  # fmt: skip
         return [
             Use(self._foundation_chain(room), rounded(self.sheet.x(place)), y, ink)
             for place, room in places

@@ -18,8 +18,8 @@ from turnchain.drawing.heading import PictureHeading
 from turnchain.drawing.key import by_words
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
-from turnchain.drawing.sheet import CLOTH, POST, Sheet, heights
-from turnchain.drawing.stitch_definitions import HEAD, IN_SPACE, IN_STITCH, STRIP
+from turnchain.drawing.sheet import CLOTH, POST, STRIP, Sheet, heights, strip_of
+from turnchain.drawing.stitch_definitions import HEAD, IN_SPACE, IN_STITCH
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Grid, Into, Symbol
 from turnchain.fabric.lattice import SIDES, Side
@@ -177,9 +177,10 @@ class CloseUp:
             width=self.size[0], unit=self.unit, half=half, rise=rise, zero=0, ground=0,
             heights=heights(piece, rise, Folds(window=window)), chart_left=0, chart_right=self.size[0],
             key_beside=False, theme=look.theme, folds=Folds(hidden, window=window), frame=POST,
+            strip=strip_of(piece),
         )
         wanted = self.size[0] - OUTSIDE * self.words if asked.at == "right" else OUTSIDE * self.words
-        used = sheet.heights[-1] + (STRIP * rise if low == 1 else 0.0)
+        used = sheet.heights[-1] + (sheet.strip * rise if low == 1 else 0.0)
         foot = self.top + (room - used) / 2 + sheet.heights[-1]
         return replace(sheet, zero=round(wanted - sheet.side(outer, asked.at)), ground=round(foot))
 
@@ -192,7 +193,7 @@ class CloseUp:
             ends = self._outer_ends(Span(low, high))
             reach = abs((min(ends) if asked.at == "left" else max(ends)) - self._place()[0]) + PAST
             across = min(self.size[0] / LEAST_ACROSS, (self.size[0] - OUTSIDE * self.words) / reach)
-            rows = high - low + 1 + (STRIP if low == 1 else 0.0)
+            rows = high - low + 1 + (strip_of(piece) if low == 1 else 0.0)
             if rows * shape * across >= room or (low == 1 and high == piece.row_count):
                 return low, high, max(1, int(min(room / rows / shape, across)))
             if (low > 1 and asked.first - low <= high - asked.last + 1) or high == piece.row_count:
@@ -289,7 +290,7 @@ class CloseUp:
         left, right = (self._within((self.sheet.side(first.edge(side).at, side), 0.0))[0] for side in SIDES)
         y = self.sheet.ground
         strip = Path(
-            rectangle(rounded(left), y, rounded(right - left), rounded(STRIP * self.sheet.rise)),
+            rectangle(rounded(left), y, rounded(right - left), rounded(self.sheet.strip * self.sheet.rise)),
             fill=self._shade(first),
         )
         chains = [
@@ -358,7 +359,7 @@ class CloseUp:
             if low[0] != high[0]:
                 x += self.outwards * 0.6 * radius
             if self.subject.number == 1:
-                y = self.sheet.ground + STRIP / 2 * self.sheet.rise
+                y = self.sheet.ground + self.sheet.strip / 2 * self.sheet.rise
             items += self._disc(x, y, 1)
             last = 2
         else:
@@ -382,7 +383,7 @@ class CloseUp:
         foot = self.definitions.on_drawn_head(self.subject, foot, into)
         if into is Into.FOUNDATION:
             foot = self.definitions.chain_under(head)
-        depth = {Into.SPACE: IN_SPACE + 0.05, Into.FOUNDATION: 1 + STRIP / 2, Into.OWN_CHAIN: 1 + STRIP / 2}
+        depth = {Into.SPACE: IN_SPACE + 0.05, Into.FOUNDATION: 1 + self.sheet.strip / 2, Into.OWN_CHAIN: 1 + STRIP / 2}
         y = self.sheet.top(self.subject.number) + self.sheet.rise * depth.get(into, IN_STITCH + HEAD / 2)
         return self.sheet.x(foot), y
 

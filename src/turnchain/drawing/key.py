@@ -116,8 +116,14 @@ class Samples:
             yield self._use(self.definitions.slip_stitch(), SLIP_STITCH), 0.0, named("sl_st")
 
     def _solids(self, short: bool) -> Iterator[tuple[Draw, float, str]]:
-        """The stitches of solid rows, each with its turning chain where that is drawn beside the edge stitch."""
+        """The stitches of solid rows and of the one along an armhole, each with its turning chain where that is drawn
+        beside the edge stitch."""
         drawn = {row.kind for row in self.setting.rows}
+        if self.setting.piece.picked_up and self.setting.founded:
+            sheet = self.definitions.sheet
+            rise, words = round(sheet.strip * sheet.rise), self.speech.stitch_named("sc", in_full=not short)
+            sample = self._use(self.definitions.sc_below(), 0.54, rise)
+            yield sample, rise, self.speech.say("key.sc_below", stitch=words)
         for rule in self.setting.piece.recipe.solids:
             if rule.name not in drawn:
                 continue

@@ -15,7 +15,6 @@ from turnchain.drawing.folds import Folds
 from turnchain.drawing.marks import ROWS_WITH_ARROWS, Marks
 from turnchain.drawing.setting import Setting
 from turnchain.drawing.sheet import Frame, Sheet, Where
-from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import PiecePlan, Row
 from turnchain.lettering.measuring import measure
@@ -464,4 +463,4 @@ def stretches(piece: PiecePlan, side: Side) -> list[tuple[str, int, int]]:
 
 def foot_of_chart(sheet: Sheet) -> float:
     """The y, in px, of the foot of the foundation's strip."""
-    return sheet.ground + STRIP * sheet.rise
+    return sheet.foot

@@ -18,9 +18,8 @@ from turnchain.drawing.folds import NO_FOLDS, Folds
 from turnchain.drawing.margins import RULER
 from turnchain.drawing.marks import Marks
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import FILM, POST, Frame, heights
+from turnchain.drawing.sheet import FILM, POST, Frame, heights, strip_of
 from turnchain.drawing.sizing import LARGEST_IN_POST, block, measured
-from turnchain.drawing.stitch_definitions import STRIP
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.fabric.plan import Row
@@ -316,7 +315,7 @@ class _Room:
             return self._rows(rise) + 0.3 * words
         founded = self.folds.shows_row(1)
         below = (1.8 if founded or self.folds.by_columns else 0.3) + brackets.HOOK * self.folds.by_columns
-        return self._rows(rise) + STRIP * rise * founded + below * words
+        return self._rows(rise) + strip_of(self.found.piece) * rise * founded + below * words
 
     def _rows(self, rise: int) -> int:
         if not self.folds.rows and self.folds.window is not None and not self.found.piece.mixed:

@@ -42,6 +42,7 @@ POST = Frame(reference=1080, margin=36, words=31.0, compact=True, least=1.0)
 # A wide picture is seen with the phone turned, 844 css px wide: 28 px are 12 there.
 FILM = Frame(reference=1920, margin=40, words=28.0, compact=True, least=1.0)
 
+STRIP = 0.30  # rows: height of the cloth that the foundation and the chains of a step lie on, below their row
 CLOTH = 0.34  # half pitches of cloth beyond the edge stitch
 BREAK = 0.45  # half pitches left free where columns are folded away
 
@@ -53,7 +54,8 @@ class Sheet:
     ``zero`` is the x of position 0 and ``ground`` the y of the foot of row 1; ``heights`` is how far the top of each
     row lies above the ground, in px, from row 0 on. ``unit`` scales every size of a ``Frame``. The cloth reaches from
     ``chart_left`` to ``chart_right``. ``key_beside``: the key stands to the right of the chart, else below it. Folded
-    columns take no room but for a break, folded rows only a slim stripe.
+    columns take no room but for a break, folded rows only a slim stripe. ``strip``: how high what row 1 stands on is
+    drawn, in rows of clusters.
     """
 
     width: int
@@ -69,6 +71,7 @@ class Sheet:
     theme: Theme = style.LIGHT
     folds: Folds = NO_FOLDS
     frame: Frame = WHOLE
+    strip: float = STRIP
 
     @property
     def words(self) -> float:
@@ -130,6 +133,11 @@ class Sheet:
         px = max(1, round(half))
         return replace(self, half=px, rise=look.rise(piece, px), folds=NO_FOLDS)
 
+    @property
+    def foot(self) -> float:
+        """The y, in px, of the foot of the strip that row 1 stands on."""
+        return self.ground + self.strip * self.rise
+
     def grounded(self, ground: int) -> Sheet:
         """The same sheet with the foot of row 1 at the y ``ground``."""
         return replace(self, ground=ground)
@@ -138,6 +146,11 @@ class Sheet:
 def row_rise(piece: PiecePlan, kind: str, rise: int) -> int:
     """The whole px of the height of a row of this ``kind`` where one of clusters has ``rise`` px."""
     return rise if kind == CLUSTERS else max(1, round(rise * piece.recipe.order.share(kind)))
+
+
+def strip_of(piece: PiecePlan) -> float:
+    """How high what row 1 stands on is drawn, in rows of clusters: a chain, or single crochet along an armhole."""
+    return float(piece.sc_below * piece.gauge.row / piece.cluster_row) if piece.sc_below else STRIP
 
 
 def heights(piece: PiecePlan, rise: int, folds: Folds) -> tuple[int, ...]:

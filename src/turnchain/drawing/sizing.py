@@ -14,7 +14,7 @@ from turnchain.drawing.folds import NO_FOLDS, Folds
 from turnchain.drawing.margins import RULER, RULER_GAP, Margins
 from turnchain.drawing.marks import Marks
 from turnchain.drawing.setting import Setting
-from turnchain.drawing.sheet import BREAK, CLOTH, WHOLE, Frame, Sheet, heights
+from turnchain.drawing.sheet import BREAK, CLOTH, WHOLE, Frame, Sheet, heights, strip_of
 from turnchain.errors import MakerError
 from turnchain.fabric.lattice import SIDES, Side
 from turnchain.records import frozen
@@ -207,6 +207,7 @@ def _sheet(
         theme=setting.look.theme,
         folds=folds,
         frame=frame,
+        strip=strip_of(piece),
     )
 
 

@@ -19,8 +19,8 @@ from turnchain.drawing.heading import HeadingPlace, PictureHeading
 from turnchain.drawing.key import by_words
 from turnchain.drawing.looks import Look
 from turnchain.drawing.setting import Setting, setting
-from turnchain.drawing.sheet import POST, Sheet, heights
-from turnchain.drawing.stitch_definitions import HEAD, IN_SPACE, IN_STITCH, STRIP
+from turnchain.drawing.sheet import POST, STRIP, Sheet, heights, strip_of
+from turnchain.drawing.stitch_definitions import HEAD, IN_SPACE, IN_STITCH
 from turnchain.errors import MakerError
 from turnchain.fabric.grid import Into
 from turnchain.fabric.plan import PiecePlan, Plan, Row
@@ -259,10 +259,10 @@ def _sheet(edge: _Edge, frame: DrawingPlace, unit: float, page: int) -> Sheet:
     piece, asked, look = edge.found.piece, edge.asked, edge.found.look
     free = OUTSIDE * POST.words * unit
     low = max(1, asked.first - BELOW)
-    rows = asked.last - low + 1 + ABOVE + STRIP * (low == 1)
+    rows = asked.last - low + 1 + ABOVE + strip_of(piece) * (low == 1)
     half = max(1, int(min(frame.height / rows * 1000 / look.rise(piece, 1000), (frame.width - free) / edge.reach(low))))
     rise = look.rise(piece, half)
-    while low > 1 and (asked.last - low + 2 + ABOVE + STRIP * (low == 2)) * rise <= frame.height:
+    while low > 1 and (asked.last - low + 2 + ABOVE + strip_of(piece) * (low == 2)) * rise <= frame.height:
         low -= 1
     outer = edge.outermost(low)
     shown = math.ceil((frame.width - free) / half) + (page == frame.width)
@@ -272,9 +272,10 @@ def _sheet(edge: _Edge, frame: DrawingPlace, unit: float, page: int) -> Sheet:
     sheet = Sheet(
         width=page, unit=unit, half=half, rise=rise, zero=0, ground=0, heights=heights(piece, rise, folds),
         chart_left=0, chart_right=page, key_beside=False, theme=look.theme, folds=folds, frame=POST,
+        strip=strip_of(piece),
     )  # fmt: skip
     wanted = frame.left + (frame.width - free if asked.at == "right" else free)
-    used = sheet.heights[-1] + (ABOVE + STRIP * (low == 1)) * rise
+    used = sheet.heights[-1] + (ABOVE + sheet.strip * (low == 1)) * rise
     ground = frame.top + (frame.height - used) / 2 + ABOVE * rise + sheet.heights[-1]
     return replace(sheet, zero=round(wanted - sheet.side(outer, asked.at)), ground=round(ground))
 
@@ -307,7 +308,7 @@ class _Drawing:
     def trimmed(self) -> _Drawing:
         """The same in a frame that is no higher than the rows need."""
         rise = self.sheet.rise
-        high = self.sheet.heights[-1] + (ABOVE + STRIP * self.found.founded) * rise
+        high = self.sheet.heights[-1] + (ABOVE + self.sheet.strip * self.found.founded) * rise
         moved = self.at(0, -round((self.frame.height - high) / 2))
         return replace(moved, frame=replace(self.frame, height=high))
 
@@ -387,7 +388,7 @@ class _Drawing:
         first = self.found.piece.rows[0]
         ink = self._ink(first)
         left, right = (self._within(self.sheet.side(first.edge(side).at, side)) for side in ("left", "right"))
-        box = rectangle(left, self.sheet.ground, rounded(right - left), rounded(STRIP * self.sheet.rise))
+        box = rectangle(left, self.sheet.ground, rounded(right - left), rounded(self.sheet.strip * self.sheet.rise))
         made = self.definitions.sheet
         right, down = self.sheet.zero - made.zero, self.sheet.ground - made.ground
         chains = [replace(use, x=rounded(use.x + right), y=use.y + down) for use in self.definitions.foundation(ink)]
@@ -422,7 +423,7 @@ class _Drawing:
         foot = self.definitions.on_drawn_head(stage.row, float(made.foot[place]), into)
         if into is Into.FOUNDATION:
             foot = self.definitions.chain_under(float(made.head[place]))
-        depth = {Into.SPACE: IN_SPACE + 0.05, Into.FOUNDATION: 1 + STRIP / 2, Into.OWN_CHAIN: 1 + STRIP / 2}
+        depth = {Into.SPACE: IN_SPACE + 0.05, Into.FOUNDATION: 1 + self.sheet.strip / 2, Into.OWN_CHAIN: 1 + STRIP / 2}
         y = self.sheet.top(stage.row.number) + self.sheet.rise * depth.get(into, IN_STITCH + HEAD / 2)
         radius = 0.13 * self.sheet.rise
         steps = ellipse(rounded(self.sheet.x(foot)), rounded(y), rounded(radius), rounded(radius))

@@ -13,9 +13,10 @@ from pathlib import Path as FilePath
 from turnchain.drawing import glyphs
 from turnchain.drawing.alike import LEANS
 from turnchain.drawing.folds import NO_FOLDS
-from turnchain.drawing.sheet import Sheet, row_rise
+from turnchain.drawing.sheet import STRIP, Sheet, row_rise
 from turnchain.fabric.grid import Grid, Into
 from turnchain.fabric.lattice import Side
+from turnchain.fabric.library import stitch_of
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.recipe import CHAIN as INNER_CHAIN
 from turnchain.numbers import rounded
@@ -28,7 +29,6 @@ CHAIN = 0.165  # the chains between clusters
 IN_SPACE = 0.965  # feet in a space: just above the row below
 IN_STITCH = 1.06  # feet in a stitch: on its head
 ON_CHAIN = 1.0  # feet on the foundation, or on the chains of a step
-STRIP = 0.30  # height of the cloth that the foundation and the chains of a step lie on, below their row
 SLIP_STITCH = 0.89  # slip stitches, on a strip of their own above the row below
 TOP = 0.07  # where a turning chain ends
 
@@ -48,6 +48,7 @@ LOWERED = 0.10  # how much nearer the foot the outermost slashes stand in cluste
 
 #: Drawn width of each symbol in the units of its box.
 _BOX = {"sc": 8.0, "hdc": 10.0, "dc": 10.0, "tr": 10.0, "ch": 9.0, "sl_st": 6.8}
+ALONG = "-along-armhole"  # what the names of stitches end in that are worked into an armhole
 LEANING_SC, FAR = "sc_leaning", 1.2  # half pitches: a cross that leans more
 CLEAR = 1.4  # a turning chain beside such a stitch stands so much farther out
 MOST_IN_KEY = 0.55  # half pitches: no stitch in the key leans more
@@ -86,7 +87,7 @@ class StitchDefinitions:
         self.rise, self.ending = sheet.rise, ""  # px of its height, and what names end in where that is not the usual
         self.runs = runs and sheet.folds == NO_FOLDS  # whether clusters alike may stand together as runs
         self.made: dict[str, tuple[Item, ...]] = {}
-        stitches = (self.rule.name, *grid.piece.recipe.order.solid)
+        stitches = (self.rule.name, *grid.piece.recipe.order.solid, *(["sc"] if grid.piece.picked_up else []))
         leaning = [LEANING_SC] if grid.piece.recipe.table.joins and self.rule.name == "sc" else []
         self._symbols = {name: glyphs.load(name, folder) for name in (*stitches, *leaning, "ch", "sl_st")}
         self._leans: dict[str, float] = {}  # by what leans and the short ending that says so
@@ -179,6 +180,13 @@ class StitchDefinitions:
             across = head_width(stitch, self.grid.pace) * half / _BOX[stitch]
             thick = rounded(self.sheet.stroke * (OUTER if outer else 1.0))
             self.made[name] = glyphs.stand(self._symbols[symbol], foot, (0.0, HEAD * rise), thick, across, lowered)
+        return name
+
+    def sc_below(self) -> str:
+        """The name of one single crochet along an armhole, its head the foot of row 1."""
+        self.rule, self.rise, self.ending = stitch_of("sc"), round(self.sheet.strip * self.sheet.rise), ALONG
+        name = self.dc(Stem(0.0), Into.FOUNDATION)
+        self.turn_to(CLUSTERS)
         return name
 
     def chain(self) -> str:

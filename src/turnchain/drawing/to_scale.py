@@ -126,6 +126,8 @@ class Drawing:
             points = self.line(run.points)
             if run.meets == "foundation":
                 yield Path(polyline(hundredths(points)), stroke=INK, width=2.2)
+                if self.piece.begun_on:  # on what there is already
+                    continue
                 out = outwards(points)
                 yield drafting.chains(points[0], points[-1], (sign * out[0], sign * out[1]))
             else:

@@ -137,7 +137,7 @@ class _Page:
     def _cloth(self, hung: Hung, middle: float) -> Iterator[Item]:
         """Row by row the ground and its clusters, and a line round the piece."""
         drawn = _Drawn(hung, lambda place: self.px(middle, place))
-        for row in hung.piece.rows:
+        for row in hung.piece.cloth_rows:
             ground = shades(self.colours.of(row)).ground
             yield Path(drawn.band(row), fill=ground, stroke=ground, width=rounded(0.8 * self.unit))
         for row in hung.piece.rows:

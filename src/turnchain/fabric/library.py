@@ -284,6 +284,13 @@ def stitch_of(name: str) -> StitchRule:
     return StitchRule(name, found["turning"], found["counts"], Fraction(found["height"]))
 
 
+def row_of_sc(fabric: Fabric) -> Fraction:
+    """How high a row of single crochet along an edge is, in rows of the gauge: by a swatch of its own, else by its
+    stitch. Raises UnsoundRecipe."""
+    made = recipe_of(fabric)
+    return dict(fabric.heights).get("sc", stitch_of("sc").height / made.stitch.height / made.order.mean)
+
+
 @cache
 def edge_table(name: str) -> EdgeTable:
     """The edge table called ``name``. Raises UnsoundRecipe where there is none, or it cannot be worked."""

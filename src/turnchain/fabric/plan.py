@@ -12,14 +12,14 @@ from functools import cached_property
 from itertools import accumulate
 from typing import Literal
 
-from turnchain.fabric import lattice
+from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import Gauge
 from turnchain.fabric.lattice import Kind, Move, Side
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.recipe import EdgeTable, Recipe
 from turnchain.fabric.stitches import Counts
 from turnchain.pattern import FRONT_EDGE, SHOULDER, OutlineStretch, Pattern
-from turnchain.records import frozen
+from turnchain.records import frozen, replace
 
 RowPlan = Literal["alike", "alternate"]
 
@@ -148,7 +148,8 @@ class PiecePlan:
     shoulders are), else None. ``free_outline``: the file gives an outline, not width and length. ``progress``: None
     where the piece is not begun. ``stretches``: those of the outline that have names, where they are wanted, in cm.
     ``begun_on``: the piece into the other side of whose foundation row 1 is worked, or "armhole"; of
-    ``foundation_chain`` only the turning chain is then made.
+    ``foundation_chain`` only the turning chain is then made. ``sc_below``: how high, in rows of the gauge, the single
+    crochet along an armhole is that row 1 then stands on, else 0.
     """
 
     name: str
@@ -170,6 +171,7 @@ class PiecePlan:
     progress: ProgressReport | None = None
     stretches: tuple[OutlineStretch, ...] = ()
     begun_on: str = ""
+    sc_below: Fraction = Fraction(0)
 
     def __hash__(self) -> int:
         return self._hash
@@ -272,9 +274,25 @@ class PiecePlan:
         return max(row.number for row in self.rows)
 
     @cached_property
+    def picked_up(self) -> Row | None:
+        """The single crochet along an armhole that row 1 stands on, in its yarn and as wide: row 0; None where there is
+        none."""
+        if not self.sc_below:
+            return None
+        first = self.rows[0]
+        spaced = (first.left.kind == "spaced") + (first.right.kind == "spaced")
+        counts = Counts(stitches.base(self.recipe, len(first.centres), spaced), 0, 0, 0)
+        return replace(first, number=0, index=-1, kind="sc", clusters=0, counts=counts, nth=0, height=self.sc_below)
+
+    @property
+    def cloth_rows(self) -> tuple[Row, ...]:
+        """All rows in the order worked, with the one along an armhole."""
+        return self.rows if self.picked_up is None else (self.picked_up, *self.rows)
+
+    @cached_property
     def tops(self) -> tuple[Fraction, ...]:
         """How high the top of each row lies, in rows of the gauge, from row 0 (the foundation) on."""
-        return tuple(accumulate((row.height for row in self.row_levels), initial=Fraction(0)))
+        return tuple(accumulate((row.height for row in self.row_levels), initial=self.sc_below))
 
     @property
     def mixed(self) -> bool:
@@ -287,18 +305,21 @@ class PiecePlan:
         return self.recipe.order.repeat(self.recipe.table.shift)
 
     def level(self, number: int) -> Fraction:
-        """How high the top of the row numbered ``number`` lies, in rows of the gauge; of row 0, the foundation: 0."""
-        return self.tops[number] if self.mixed else Fraction(number)
+        """How high the top of the row numbered ``number`` lies, in rows of the gauge; of row 0, the foundation: 0, or
+        of the single crochet along an armhole its top; of what that is worked along (-1): 0."""
+        if number < 0:
+            return Fraction(0)
+        return self.tops[number] if self.mixed else self.sc_below + number
 
     def up(self, number: int) -> Fraction:
-        """How high the top of the row numbered ``number`` lies, in cm; of row 0, the foundation: 0."""
+        """How high the top of the row numbered ``number`` lies, in cm; ``level`` in cm."""
         return self.level(number) * self.gauge.row
 
     def row_at(self, height: Fraction) -> int:
         """The number of the row (0: the foundation) whose top lies nearest to ``height`` cm."""
         rows = height / self.gauge.row
         if not self.mixed:
-            return round(rows)
+            return max(0, round(rows - self.sc_below))
         return min(range(len(self.tops)), key=lambda number: abs(self.tops[number] - rows))
 
     @property

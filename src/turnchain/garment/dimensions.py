@@ -85,16 +85,18 @@ def _outline(piece: PiecePlan, wanted: Piece, fits: list[Fit]) -> Iterator[Dimen
     (left, low), (_, high) = box(piece)
     yield Dimension(height.measure, height.worked, (left, low), (left, high), "left")
     jumps, order = _jumps(wanted), piece.recipe.order
-    rows = piece.row_count
+    rows, lift = piece.row_count, piece.up(0)
+    high_wanted, high_worked = height.wanted - lift, height.worked - lift
     for point, fit in zip(wanted.measured_heights, widths, strict=True):
-        at = max(point, order.tops(rows)[1] * height.wanted / rows)
-        up = order.place(rows * at / height.wanted, rows)
-        if at in jumps:
+        at = max(point - lift, order.tops(rows)[1] * high_wanted / rows)
+        up = order.place(rows * at / high_wanted, rows)
+        if at + lift in jumps:
             up = Fraction(max(1, floor(up)))
         ends = edges.width_at(piece, up)
-        high = at * height.worked / height.wanted if piece.mixed else up * piece.gauge.row
-        y = Fraction(0) if at > point else high
-        place: Place = "below" if at > point else "above" if up == rows else "inside"
+        high = lift + (at * high_worked / high_wanted if piece.mixed else up * piece.gauge.row)
+        first = at + lift > point
+        y = Fraction(0) if first else high
+        place: Place = "below" if first else "above" if up == rows else "inside"
         yield Dimension(fit.measure, fit.worked, (ends[0], y), (ends[1], y), place)
 
 

@@ -178,7 +178,7 @@ def _without_doubles(points: list[Point]) -> list[Point]:
 
 
 def _at(piece: PiecePlan, position: int, row: int) -> Point:
-    """The point at ``position`` on the top of ``row``."""
+    """The point at ``position`` on the top of ``row`` (-1: of what the piece begins on)."""
     return position * piece.gauge.half, piece.up(row)
 
 
@@ -196,7 +196,7 @@ def stitches_in(piece: PiecePlan, half_pitches: int) -> int:
 
 def _foundation(piece: PiecePlan) -> Run:
     first = piece.rows[0]
-    points = (_at(piece, first.left.at, 0), _at(piece, first.right.at, 0))
+    points = (_at(piece, first.left.at, -1), _at(piece, first.right.at, -1))
     return Run("first", "foundation", points, None, len(first.centres), _across(piece, first))
 
 
@@ -260,7 +260,7 @@ def _leaning(piece: PiecePlan, rows: tuple[Row, ...], side: Side, inner: bool = 
             low, high = _at(piece, below, row.number - 1), _at(piece, edge.at, row.number - 1)
             parts.append(_Part(row.number, abs(edge.at - below), low, high))
             below = edge.at
-        low, high = _at(piece, below, row.number - 1), _at(piece, edge.at, row.number)
+        low, high = _at(piece, below, _under(row)), _at(piece, edge.at, row.number)
         parts.append(_Part(row.number, 0, low, high))
     return parts
 
@@ -302,7 +302,12 @@ def row_side(piece: PiecePlan, row: Row, side: Side) -> list[Point]:
     row begins on one."""
     edge, under = row.edge(side), piece.below(row)
     below = edge.at if under is None or edge.step else under.edge(side).at
-    return [_at(piece, below, row.number - 1), _at(piece, edge.at, row.number)]
+    return [_at(piece, below, _under(row)), _at(piece, edge.at, row.number)]
+
+
+def _under(row: Row) -> int:
+    """The number of the row on whose top the end of ``row`` begins; that of row 1 takes in what it stands on."""
+    return row.number - 1 if row.number > 1 else -1
 
 
 def _named(piece: PiecePlan, parts: list[_Part], name: str, down: bool) -> list[Run]:

@@ -30,7 +30,7 @@ def fits(job: Job, plan: Candidate) -> tuple[Fit, ...]:
 def _panel_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     target, gauge = job.target, job.gauge
     across = (target.width, (plan.right[0] - plan.left[0]) * gauge.half)
-    along = (target.height, job.height(plan.rows))
+    along = (target.height + target.lift, job.height(plan.rows) + target.lift)
     width, length = (along, across) if target.piece.worked == "sideways" else (across, along)
     yield Fit("width", *width)
     yield Fit("length", *length)
@@ -61,17 +61,17 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
     Below the top of row 1 there is no row to measure, so the first point is measured there.
     """
     target = job.target
-    height, rows, piece = target.height, plan.rows, target.piece
-    yield Fit("height", height, job.height(rows))
+    height, lift, rows, piece = target.height, target.lift, plan.rows, target.piece
+    yield Fit("height", height + lift, job.height(rows) + lift)
     lines = (piece.outline, piece.left_outline, piece.right_outline)
     jumps = [y for line in lines for (y, _), (above, _) in pairwise(line) if y == above]
     for point in piece.measured_heights:
-        at = max(point, job.tops(rows)[1] * height / rows)
+        at = max(point - lift, job.tops(rows)[1] * height / rows)
         place = job.place(at, rows)
-        if at in jumps:
+        if at + lift in jumps:
             place = Fraction(max(1, floor(place)))  # the last row below a jump, not the slope across it
         worked = (_line_at(plan.right, place) - _line_at(plan.left, place)) * job.gauge.half
-        name = "width in row 1" if at > point else f"width at {shown(point, job.unit)}"
+        name = "width in row 1" if at + lift > point else f"width at {shown(point, job.unit)}"
         yield Fit(name, target.width_at(at), worked)
 
 

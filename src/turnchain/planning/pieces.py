@@ -12,12 +12,12 @@ from fractions import Fraction
 from functools import partial
 
 from turnchain.fabric.gauge import Gauge, measured_gauge
-from turnchain.fabric.library import recipe_of
+from turnchain.fabric.library import recipe_of, row_of_sc
 from turnchain.fabric.order import CLUSTERS
 from turnchain.fabric.plan import Alternative, PiecePlan, ProgressReport, RowPlan
 from turnchain.fabric.recipe import Recipe
 from turnchain.numbers import counted
-from turnchain.pattern import FRONT_EDGE, MOST_ROWS, OutlineStretch, Pattern, Piece, Progress
+from turnchain.pattern import FRONT_EDGE, MOST_ROWS, ON_ARMHOLE, OutlineStretch, Pattern, Piece, Progress
 from turnchain.planning import foundations, measuring
 from turnchain.planning.armholes import ARMHOLE
 from turnchain.planning.budget import BudgetSpent, SearchBudget
@@ -130,18 +130,19 @@ def _check_measured(job: Job, gauge: Gauge, progress: Progress, rows: int) -> No
 def job_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Job:
     """What is to be searched for ``piece`` by ``gauge``. Raises Unplannable where its fabric cannot have its shape."""
     recipe, top = recipe_of(pattern.fabric), top_side(piece, pattern)
+    lift = row_of_sc(pattern.fabric) * gauge.row if piece.begin_on == ON_ARMHOLE else Fraction(0)
     if recipe.slit or recipe.alternating:
         _check_unshown(target_of(piece, gauge, top), gauge, bool(pattern.progress))
     if not recipe.order.plain:
         _check_mixed(target_of(piece, gauge, top), recipe, bool(pattern.progress))
     if not recipe.stacked:
-        return Job(target_of(piece, gauge, top), gauge, recipe, pattern.units, budget=budget)
+        return Job(target_of(piece, gauge, top, lift), gauge, recipe, pattern.units, budget=budget)
     if piece.row_plan == "alternate":
         raise Unplannable('"alternate"', "in this fabric all rows are alike", "leave row_plan out", "row_plan")
     fitted, made_of = replace(piece, row_plan="alternate"), recipe  # no half pitch over at an edge
     if recipe.table.whole:
         gauge, recipe = gauge.wider(Fraction(2)), recipe.in_pitches()
-    return Job(target_of(fitted, gauge, top), gauge, recipe, pattern.units, budget=budget, made_of=made_of)
+    return Job(target_of(fitted, gauge, top, lift), gauge, recipe, pattern.units, budget=budget, made_of=made_of)
 
 
 def _check_unshown(target: Target, gauge: Gauge, begun: bool) -> None:
@@ -254,6 +255,7 @@ def _piece_plan(
         stretches=tuple(_stretches(job, best)),
         progress=progress,
         begun_on=(piece.begin_on or "").removesuffix(".first"),
+        sc_below=job.target.lift / job.gauge.row,
     )
     return replace(planned, warnings=warnings_of(planned, job.target, job.unit))
 
@@ -261,8 +263,10 @@ def _piece_plan(
 def _stretches(job: Job, best: Candidate) -> Iterator[OutlineStretch]:
     """The named stretches of the outline, their heights moved with the height of the plan."""
     times = job.height(best.rows) / job.target.height
+    lift = job.target.lift
     for one in job.target.piece.stretches:
-        yield replace(one, low=one.low * times, high=one.high * times)
+        low, high = (at if at <= lift else lift + (at - lift) * times for at in (one.low, one.high))
+        yield replace(one, low=low, high=high)
 
 
 def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[Alternative, ...]:
@@ -292,7 +296,7 @@ def _as_chosen(job: Job, other: Candidate) -> list[Candidate]:
     """The plan that comes of writing the rows of ``other`` into the file, or none: where an armhole begins follows from
     their number."""
     piece = replace(job.target.piece, exact_rows=other.rows)
-    target = target_of(piece, job.gauge, job.target.top)
+    target = target_of(piece, job.gauge, job.target.top, job.target.lift)
     if replace(target, piece=job.target.piece) == job.target:
         return [other]
     try:

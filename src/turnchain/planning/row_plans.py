@@ -50,7 +50,7 @@ def other_row_plan(row_plan: RowPlan) -> RowPlan:
 def with_row_plan(job: Job, row_plan: RowPlan) -> Job:
     """``job`` as if the file had this row plan; its target is made anew, since an edge's curve depends on it."""
     piece = replace(job.target.piece, row_plan=row_plan)
-    return replace(job, target=target_of(piece, job.gauge, job.target.top))
+    return replace(job, target=target_of(piece, job.gauge, job.target.top, job.target.lift))
 
 
 def is_open(target: Target) -> bool:

@@ -42,7 +42,8 @@ class Target:
     them. ``opening``: half the opening of a neck that divides a piece worked upwards, in half pitches over cm of
     height, from its bottom up. ``top``: the side of the chart that is the upper edge as worn, in a panel worked
     sideways. ``asked``: both edges as the file has them, where those to be fitted were moved (None: they were not).
-    ``slope``: so many rows from the last the shoulders slope.
+    ``slope``: so many rows from the last the shoulders slope. ``lift``: so many cm of the piece lie below row 1, from
+    which heights are.
     """
 
     piece: Piece
@@ -56,6 +57,7 @@ class Target:
     top: Side | None = None
     asked: tuple[Curve, Curve] | None = None
     slope: int = 0
+    lift: Fraction = Fraction(0)
 
     def as_asked(self) -> tuple[Curve, Curve]:
         """The left and the right edge that the file asks for."""
@@ -69,6 +71,7 @@ class Target:
         """The wanted width in cm at ``height`` cm (at a step that below it), without the half pitch that rows alike
         have over and before a neck is cut."""
         piece = self.piece
+        height += self.lift
         if piece.left_outline:
             return Curve(piece.left_outline).at(height) + Curve(piece.right_outline).at(height)
         return Curve(piece.outline).at(height) if piece.outline else self.width
@@ -117,9 +120,11 @@ class Target:
         return "alternate" if self.symmetrical and (self.both_shaped or self.opening is not None) else "alike"
 
 
-def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
+def target_of(piece: Piece, gauge: Gauge, top: Side | None, lift: Fraction = Fraction(0)) -> Target:
     """What ``piece`` should be by ``gauge``; ``top`` is the side of the chart that is its upper edge as worn, None but
-    for panels worked sideways (as ``top_side`` says)."""
+    for panels worked sideways (as ``top_side`` says). ``lift``: so many cm of it lie below row 1."""
+    if lift:
+        return replace(target_of(_above(piece, lift), gauge, top), piece=piece, lift=lift)
     if piece.left_outline:
         target = _apart_target(piece, gauge)
     elif piece.outline:
@@ -128,6 +133,22 @@ def target_of(piece: Piece, gauge: Gauge, top: Side | None) -> Target:
         target = _panel_target(piece, gauge, top)
     target = _with_armholes(_with_slope(target, gauge), gauge)
     return _divided(target, piece.neck, gauge) if piece.neck and piece.worked == "upwards" else target
+
+
+def _above(piece: Piece, lift: Fraction) -> Piece:
+    """A piece worked upwards without its lowest ``lift`` cm."""
+    whole, left, right = (_cut(line, lift) for line in (piece.outline, piece.left_outline, piece.right_outline))
+    length = None if piece.length is None else piece.length - lift if piece.length > lift else lift
+    return replace(piece, length=length, outline=whole, left_outline=left, right_outline=right)
+
+
+def _cut(line: tuple[tuple[Fraction, Fraction], ...], lift: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
+    """An outline from ``lift`` cm up, moved down by that."""
+    if not line:
+        return line
+    curve = Curve(line)
+    above = [(y - lift, x) for y, x in line if y > lift] or [(lift, line[-1][1])]
+    return ((Fraction(0), curve.at(lift)), *above)
 
 
 def top_side(piece: Piece, pattern: Pattern) -> Side | None:

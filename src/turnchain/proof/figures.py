@@ -117,16 +117,19 @@ def cloths(plan: Plan, worked: WorkedPieces) -> dict[str, WorkedCloth]:
     }
     usual = tape.mean(list(own.values())) if own else swatch
     return {
-        piece.name: _cloth(piece, asked, worked[piece.name], own.get(piece.name, usual))
+        piece.name: _cloth(plan.pattern, piece, asked, worked[piece.name], own.get(piece.name, usual))
         for piece, asked in zip(plan.pieces, plan.pattern.pieces, strict=True)
     }
 
 
-def _cloth(piece: PiecePlan, asked: Piece, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape) -> WorkedCloth:
+def _cloth(
+    pattern: Pattern, piece: PiecePlan, asked: Piece, rows: Sequence[tuple[WorkedRow, str | None]], by: tape.Tape
+) -> WorkedCloth:
     made, yarn_of = zip(*rows, strict=True)
     sloping, slopes = asking.slopes(asked, by.row)
     by = replace(by, stitch=piece.recipe.stitch.name)
-    return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count, sloping, slopes)
+    below = tape.row_of_sc(by, asking.counted_alone(pattern)) if asked.begin_on == "armhole" else Fraction(0)
+    return WorkedCloth(piece.name, made, yarn_of, by, piece.top, piece.count, sloping, slopes, below)
 
 
 @mutable

@@ -244,6 +244,7 @@ def chart_of(plan: Plan, piece: PiecePlan, picture: bytes) -> tuple[list[WorkedR
     colours = {yarn.name: yarn.colour for yarn in plan.pattern.yarns}
     turning = rows[0].turning
     reasons = [*_compared("", {"foundation": (piece.foundation_chain, len(drawn.foundation) + turning)})]
+    reasons += _compared("", {"begun with": ("sc" if piece.begun_on == "armhole" else "ch", drawn.founded_on)})
     reasons += _compared("", {"dc to a cluster": (piece.recipe.worked, drawn.k)})
     reasons += _compared("", {"stitch": (piece.recipe.stitch.name, drawn.stitch)})
     reasons += _differs(piece, rows)

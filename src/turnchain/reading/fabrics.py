@@ -31,6 +31,7 @@ def fabric(
     found = notes.table(FabricTable, file.fabric or {}, place)
     made = _with_rows(notes, place, found, _units(notes, place, found, file, folder))
     edged = {str(one.get("stitch", "sc")) for one in file.edging or ()}
+    edged |= {"sc" for one in file.piece or () if one.get("begin_on") == pattern.ON_ARMHOLE}
     return _measured(notes, made, readings, edged)
 
 
@@ -45,8 +46,8 @@ def noun_of(file: FileTable, folder: Beside | None) -> str:
 def _measured(
     notes: Notes, made: pattern.Fabric, readings: list[SwatchTable], edged: set[str]
 ) -> pattern.Fabric:
-    """The fabric with the heights and weights of rows that have a swatch of their own; ``edged``: the stitches of
-    edgings, which may have one too."""
+    """The fabric with the heights and weights of rows that have a swatch of their own; ``edged``: the stitches
+    along edges, which may have one too."""
     known = {*made.rows, *made.base, *made.last, *edged}
     heights, weights = swatches.shares_if_sound(readings)
     for kind, _ in heights:

@@ -142,13 +142,15 @@ def row_area(piece: PiecePlan, row: Row) -> Fraction:
 
 def row_weighed(piece: PiecePlan, row: Row) -> Fraction:
     """The square cm of the whole swatch that weigh as much as one row: its area, where its kind has no swatch of its
-    own that was weighed."""
-    return row_area(piece, row) * piece.recipe.order.weight(row.kind)
+    own that was weighed; of row 1 with the single crochet along an armhole that it stands on."""
+    below = piece.picked_up if row.index == 0 else None
+    found = row_area(piece, row) * piece.recipe.order.weight(row.kind)
+    return found + (row_area(piece, below) * piece.recipe.order.weight(below.kind) if below else 0)
 
 
 def area(piece: PiecePlan) -> Fraction:
     """The area of one such piece in square cm, the sum over its rows."""
-    return sum((row_area(piece, row) for row in piece.rows), Fraction(0))
+    return sum((row_area(piece, row) for row in piece.cloth_rows), Fraction(0))
 
 
 # ------------------------------------------------------------------------------------------------------- density

@@ -286,7 +286,7 @@ class PaintedPetals(Petals):
         ground: list[Item] = []
         shadow: list[Step] = []
         clusters: list[Item] = []
-        for row in laid.piece.rows:
+        for row in laid.piece.cloth_rows:
             colour, steps = colours.of(row), polyline(self._corners(laid, row), closed=True)
             ground.append(Path(steps, fill=colour, stroke=colour, width=0.5))
             shadow += steps

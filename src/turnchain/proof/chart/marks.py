@@ -51,12 +51,14 @@ class Band:
 class DrawnChart:
     """What the picture shows: ``k`` stitches to a cluster by its key, and which ``stitch``, with ``inner`` chains in
     its middle; the ``rows`` in the order worked, each with its symbols and the y of its top; the places of the
-    ``foundation``'s chains; bands; the ``strips`` under chains and slip stitches; the blocks of the column of
-    ``letters``, in the yarns' own colours; row numbers with the places of their middles' heights."""
+    ``foundation``, of chains or (``founded_on``) of stitches along an edge; bands; the ``strips`` under chains and slip
+    stitches; the blocks of the column of ``letters``, in the yarns' own colours; row numbers with the places of their
+    middles' heights."""
 
     k: int
     rows: tuple[tuple[float, tuple[ChartSymbol, ...]], ...]
     foundation: tuple[Point, ...]
+    founded_on: Literal["ch", "sc"]
     bands: tuple[Band, ...]
     strips: tuple[Band, ...]
     letters: tuple[Band, ...]

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Iterable
+from typing import Literal
 
 from turnchain.proof.chart.marks import (
     Band,
@@ -64,13 +65,19 @@ class _Picture:
         stitches = self._group("stitches")
         rows = [self._row(nth, group) for nth, group in enumerate(stitches.findall(f"{_SVG}g"), start=1)]
         foundation = self.marks(self._group("foundation"))
-        if not rows or not foundation or any(mark.sign != "lying" for mark in foundation):
-            raise UnreadableChart("no rows, or a foundation that is no chain")
+        signs = {(mark.sign, mark.stitch) for mark in foundation}
+        if not rows or signs not in ({("lying", "")}, {("dc", "sc")}):
+            raise UnreadableChart("no rows, or a foundation that is neither a chain nor stitches along an edge")
+        along = signs == {("dc", "sc")}
+        if along and not any(mark.stitch == "sc" for marks in self._named() for mark in marks):
+            raise UnreadableChart("the key does not name the stitches along an edge")
         chains = tuple(mark.head for mark in foundation)
         bands, strips, letters = (tuple(self._bands(name)) for name in ("stripes", "strips", "stripe-letters"))
         k, inner, stitch = self._key()
         stitch = stitch or _single(rows)
-        return DrawnChart(k, tuple(rows), chains, bands, strips, letters, tuple(self._numbers()), stitch, inner)
+        numbers = tuple(self._numbers())
+        on: Literal["ch", "sc"] = "sc" if along else "ch"
+        return DrawnChart(k, tuple(rows), chains, on, bands, strips, letters, numbers, stitch, inner)
 
     def _group(self, name: str) -> ElementTree.Element:
         if name not in self.ids:
@@ -111,11 +118,7 @@ class _Picture:
         """How many stitches the key shows in a cluster, with their feet together, how many chains among them, and which
         stitch; one stitch, and no name, where it shows no cluster."""
         found: set[tuple[int, int, str]] = set()
-        for use in self._group("key").iter(f"{_SVG}use"):
-            link = use.attrib.get(_LINK, "").removeprefix("#")
-            if "." in link:  # a letter
-                continue
-            marks = self._definition(link, 0)
+        for marks in self._named():
             feet = [mark.foot for mark in marks if mark.sign == "dc"]
             if len(feet) > 1 and max(length(between(feet[0], foot)) for foot in feet) < 0.05:
                 (stitch,) = {mark.stitch for mark in marks if mark.sign == "dc"}
@@ -123,6 +126,13 @@ class _Picture:
         if len(found) > 1:
             raise UnreadableChart("the key shows several clusters")
         return found.pop() if found else (1, 0, "")
+
+    def _named(self) -> Iterable[tuple[ChartSymbol, ...]]:
+        """The symbols of every definition that the key shows."""
+        for use in self._group("key").iter(f"{_SVG}use"):
+            link = use.attrib.get(_LINK, "").removeprefix("#")
+            if "." not in link:  # no letter
+                yield self._definition(link, 0)
 
     def _bands(self, group: str) -> Iterable[Band]:
         for path in self._group(group).findall(f"{_SVG}path"):

@@ -27,13 +27,15 @@ SIDES: tuple[Side, Side] = ("left", "right")
 @dataclass(frozen=True, slots=True)
 class EdgePart:
     """A part of an edge at the end of row ``row``: the edge stitch from ``foot`` to ``head`` (positions in half
-    clusters), or the ``level`` way that leads to its foot; ``kind`` is that of the row."""
+    clusters), or the ``level`` way that leads to its foot; ``kind`` is that of the row. ``below``: so many cm of what
+    the row stands on end with it."""
 
     row: int
     foot: int
     head: int
     level: bool = False
     kind: str = "cluster"
+    below: Fraction = Fraction(0)
 
     @property
     def upright(self) -> bool:
@@ -42,7 +44,8 @@ class EdgePart:
 
     def long(self, tape: Tape) -> float:
         """Its length in cm."""
-        return hypot((self.head - self.foot) * float(tape.half), 0.0 if self.level else float(tape.high(self.kind)))
+        high = 0.0 if self.level else float(tape.high(self.kind) + self.below)
+        return hypot((self.head - self.foot) * float(tape.half), high)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +86,7 @@ class WorkedCloth:
     """A worked piece: its ``rows`` in the order worked and the ``yarns`` they are in; ``upper`` is the side of the work
     that is worn upwards in a piece worked sideways, None where its last row is. ``tape`` turns half clusters and rows
     into cm; ``count``: how many alike. In the last ``sloping`` rows the shoulders slope at the ``slopes`` of the
-    work."""
+    work. ``sc_below``: how high, in cm, the single crochet along an armhole is that row 1 stands on, else 0."""
 
     name: str
     rows: tuple[WorkedRow, ...]
@@ -93,6 +96,7 @@ class WorkedCloth:
     count: int = 1
     sloping: int = 0
     slopes: tuple[Side, ...] = ()
+    sc_below: Fraction = Fraction(0)
 
     @cached_property
     def high(self) -> int:
@@ -103,7 +107,7 @@ class WorkedCloth:
     def tops(self) -> tuple[Fraction, ...]:
         """How high the top of each row lies, in cm, from the foundation on."""
         kinds = {row.number: row.kind for row in self.rows}
-        return tuple(accumulate((self.tape.high(kinds[nth]) for nth in range(1, self.high + 1)), initial=Fraction(0)))
+        return tuple(accumulate((self.tape.high(kinds[nth]) for nth in range(1, self.high + 1)), initial=self.sc_below))
 
     @cached_property
     def stacked(self) -> bool:
@@ -134,7 +138,7 @@ class WorkedCloth:
         """The outer edge at a side, from row 1 upwards; beside a neck it goes on along the part at that side."""
         body, *parts = self.parts
         outer = (*body, *(parts[0 if side == "left" else -1] if parts else ()))
-        return tuple(_parts(outer, side))
+        return tuple(_parts(outer, side, self.sc_below))
 
     @cached_property
     def inner(self) -> tuple[tuple[EdgePart, ...], ...]:
@@ -191,8 +195,8 @@ def _upper(side: Sequence[EdgePart]) -> Edges:
     return {"shoulder": shoulders, "neck": (Stretch(tuple(neck)),), **whole}
 
 
-def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[EdgePart]:
-    """The parts of an edge upwards; the first row stands on its own foot."""
+def _parts(rows: Sequence[WorkedRow], side: Side, under: Fraction = Fraction(0)) -> Iterator[EdgePart]:
+    """The parts of an edge upwards; the first row stands on its own foot, and on ``under`` cm."""
     below: int | None = None
     for row in rows:
         edge = row.left if side == "left" else row.right
@@ -200,5 +204,5 @@ def _parts(rows: Sequence[WorkedRow], side: Side) -> Iterator[EdgePart]:
         if edge.step and foot != at:
             yield EdgePart(row.number, foot, at, level=True)
             foot = at
-        yield EdgePart(row.number, foot, at, kind=row.kind)
+        yield EdgePart(row.number, foot, at, kind=row.kind, below=under if below is None else Fraction(0))
         below = at

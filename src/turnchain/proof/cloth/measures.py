@@ -30,10 +30,10 @@ def panel(cloth: WorkedCloth, sideways: bool) -> dict[str, Fraction]:
 
 def rows_up(cloth: WorkedCloth, cm: Fraction) -> Fraction:
     """How many rows, and what share of the next, are so many ``cm`` high."""
-    full = max(row for row, top in enumerate(cloth.tops) if top <= cm)
+    full = max((row for row, top in enumerate(cloth.tops) if top <= cm), default=0)
     if full == cloth.high:
         return Fraction(full)
-    return full + (cm - cloth.tops[full]) / (cloth.tops[full + 1] - cloth.tops[full])
+    return full + max(Fraction(0), cm - cloth.tops[full]) / (cloth.tops[full + 1] - cloth.tops[full])
 
 
 def at_level(cloth: WorkedCloth, rows: Fraction) -> Fraction:

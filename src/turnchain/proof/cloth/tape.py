@@ -54,6 +54,12 @@ class OwnSwatch:
     dense: Fraction | None
 
 
+def row_of_sc(tape: Tape, counted: Sequence[OwnSwatch]) -> Fraction:
+    """How high a row of single crochet along an edge is, in cm: as it was ``counted`` by itself, else by its stitch."""
+    own = [(one.rows, one.cm) for one in counted if one.kind == "sc"]
+    return _mean(own) if own else tape.dc_row * HEIGHT["sc"]
+
+
 #: A reading: a count and the cm it was counted over; None where it was not taken.
 Reading = tuple[Fraction | None, Fraction | None]
 

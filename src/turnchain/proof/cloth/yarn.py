@@ -36,6 +36,7 @@ def weighed(cloth: WorkedCloth) -> dict[Yarn, Fraction]:
     found: dict[Yarn, Fraction] = defaultdict(Fraction)
     for (row, below), yarn in zip(_over(cloth), cloth.yarns, strict=True):
         found[yarn] += _area(cloth, row, below) * cloth.tape.weight(row.kind)
+    found[cloth.yarns[0]] += _sc_below(cloth)
     return dict(found)
 
 
@@ -44,7 +45,14 @@ def levels(cloth: WorkedCloth) -> dict[int, Fraction]:
     found: dict[int, Fraction] = defaultdict(Fraction)
     for row, below in _over(cloth):
         found[row.number] += _area(cloth, row, below) * cloth.tape.weight(row.kind)
+    found[1] += _sc_below(cloth)
     return dict(found)
+
+
+def _sc_below(cloth: WorkedCloth) -> Fraction:
+    """The square cm of the single crochet along an armhole, as wide as row 1 that stands on it, in its yarn."""
+    first = cloth.rows[0]
+    return (first.right.at - first.left.at) * cloth.tape.half * cloth.sc_below * cloth.tape.weight("sc")
 
 
 def stretches(cloth: WorkedCloth) -> Iterator[tuple[int, int]]:

@@ -22,7 +22,7 @@ from turnchain.proof.printed.picture import CarriedLoop
 _SIDES: tuple[Side, ...] = get_args(Side)
 _MOVE = r"(?:straight|(?:half )?a cluster (?:less|more)(?:, irregular)?|a step (?:in|out)wards)"
 _HEAD = re.compile(r"(\d+) rows? of (\d+)(?: to (\d+))? (?:cluster|repeat)s? of (\d+) .*?"
-                   r"(?:from a chain of (\d+)|on (\d+) (?:chains of|stitches along the armhole))")
+                   r"(?:from a chain of (\d+)|on (\d+) (?:chains of|sc along the armhole))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,12 +151,25 @@ def _chains(cloth: WorkedCloth, words: str) -> Iterator[str]:
     if said and int(said[1]) != chain(cloth):
         yield f"{cloth.name}: {said[0]} in the key; {chain(cloth)} worked"
     if not said:
+        yield from _along_armhole(cloth, words)
         return
     into = _chains_taken(cloth.rows[0], of_clusters=said[2] == "first")
     if int(said[3]) != into:
         yield f"{cloth.name}: {said[0]} in the key; it was worked into chain {into}"
     if mark and int(mark[1]) != into:
         yield f"{cloth.name}: {mark[0]} beside the foundation; chain {into} was worked into"
+
+
+def _along_armhole(cloth: WorkedCloth, words: str) -> Iterator[str]:
+    """The same of the stitches along an armhole, which are counted by themselves."""
+    first = cloth.rows[0]
+    said = re.search(r"Begin with (\d+) sc along the armhole; chain (\d+) to turn", words)
+    if said and (int(said[1]), int(said[2])) != (base(cloth), first.turning):
+        yield f"{cloth.name}: {said[0]} in the key; {base(cloth)} and {first.turning} worked"
+    mark = re.search(r"(?<!\w)(\d+)[a-z]{2} sc(?!\w)", words)
+    into = _chains_taken(first, of_clusters=False) - first.turning
+    if said and (mark is None or int(mark[1]) != into):
+        yield f"{cloth.name}: {mark and mark[0]} beside the stitches along the armhole; {into} was worked into"
 
 
 def _chains_taken(first: WorkedRow, of_clusters: bool) -> int:

@@ -83,7 +83,8 @@ def _armholes(cloth: WorkedCloth, asked: AskedMeasures) -> dict[str, Cms]:
 def _width_at(cloth: WorkedCloth, asked: AskedMeasures, height: Fraction) -> Fraction:
     """The width where the shape asked for is ``height`` cm high, the whole of it being as many rows as the cloth;
     at a step, below it."""
-    rows = tape.rows_up(cloth, height * cloth.tops[-1] / asked.high)
+    low, whole = cloth.sc_below, asked.high - cloth.sc_below  # what is worked into an edge is as high as it is
+    rows = tape.rows_up(cloth, low + (height - low) * (cloth.tops[-1] - low) / whole)
     return tape.at_level(cloth, Fraction(floor(rows)) if height in asked.steps else rows)
 
 

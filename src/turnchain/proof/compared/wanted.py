@@ -146,7 +146,8 @@ def _measured(asked: AskedShape, cloth: WorkedCloth) -> tuple[Line, Line]:
 def _asked_reach(asked: AskedShape, side: Side, line: Line, cloth: WorkedCloth, row: int) -> Fraction:
     """How far the line of a side is to reach at the top of a row. An armhole is of whole rows: those nearest to its
     depth, of as many as come nearest to the whole height; its step then lies in the middle of a row."""
-    height = asked.high * cloth.tops[row] / cloth.tops[-1]
+    low = cloth.sc_below
+    height = low + (asked.high - low) * (cloth.tops[row] - low) / (cloth.tops[-1] - low)
     for (low, below), (high, above) in pairwise(line):
         if low == high and (side, low) in asked.armholes:
             rows = asked.rows or round(asked.high / cloth.tape.row)

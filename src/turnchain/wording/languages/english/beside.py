@@ -34,7 +34,7 @@ BESIDE: dict[str, str] = {
     "beside.chain.on": "begun on {other}",
     "beside.chain.armhole": "begun along the armhole",
     "beside.begin.on": "Begin on the {base} chains of {other}: chain {n} to turn.",
-    "beside.begin.armhole": "Begin with {base} stitches along the armhole: chain {n} and turn.",
+    "beside.begin.armhole": "Begin with {base} {sc} along the armhole: chain {n} and turn.",
     "beside.hint": "Arrow keys, the space bar and swipes change the row.",
     "beside.all_rows": "All rows of {piece}",
     "beside.row": "Row {n}",

@@ -34,7 +34,7 @@ BESIDE: dict[str, str] = {
     "beside.chain.on": "commencé sur {other}",
     "beside.chain.armhole": "commencé le long de l'emmanchure",
     "beside.begin.on": "Commencer sur les {base} mailles en l'air de {other} : {n} mailles en l'air pour tourner.",
-    "beside.begin.armhole": "Commencer par {base} mailles le long de l'emmanchure : {n} mailles en l'air, tourner.",
+    "beside.begin.armhole": "Commencer par {base} {sc} le long de l'emmanchure : {n} mailles en l'air, tourner.",
     "beside.hint": "Flèches, espace et balayages tournent les rangs.",
     "beside.all_rows": "Tous les rangs de {piece}",
     "beside.row": "Rang {n}",

@@ -34,7 +34,7 @@ BESIDE: dict[str, str] = {
     "beside.chain.on": "auf {other} begonnen",
     "beside.chain.armhole": "am Armausschnitt begonnen",
     "beside.begin.on": "Auf den {base} Luftmaschen von {other} beginnen: {n} Luftmaschen zum Wenden.",
-    "beside.begin.armhole": "Mit {base} Maschen am Armausschnitt beginnen: {n} Luftmaschen, wenden.",
+    "beside.begin.armhole": "Mit {base} {sc} am Armausschnitt beginnen: {n} Luftmaschen, wenden.",
     "beside.hint": "Pfeiltasten, Leertaste und Wischen wechseln die Reihe.",
     "beside.all_rows": "Alle Reihen von {piece}",
     "beside.row": "Reihe {n}",
