@@ -13,10 +13,11 @@ with its place and its line. From the top of the repository (needs ``.[test]``):
 A mutant turns round a comparison, a sum, a condition or a pair of words such as left and right, moves a whole number by
 one, or takes the larger for the smaller. Sites are drawn evenly over the modules of a room. A mutant is run against
 the tests that pass through the changed line, until one fails or ``--seconds`` of them have passed: first those that
-found others of its module and its room, then the quickest, and last the gallery. These are the tests of the quick set
-with all of their cases, and the random files of the slow one. One that does not come to an end is caught. The share
-that is told is a lower bound: the other slow tests and the dear ones may see more. Files are not touched. Tests that
-fail already are left out, and said. Tests that start the program anew do not see a mutant, so they are no help here.
+found others of its module and its room, then the quickest; after a third of the time the kept results of files, and
+last the gallery. These are the tests of the quick set with all of their cases, and the random files of the slow one.
+One that does not come to an end is caught. The share that is told is a lower bound: the other slow tests and the dear
+ones may see more. Files are not touched. Tests that fail already are left out, and said. Tests that start the program
+anew do not see a mutant, so they are no help here.
 Wilson's interval is the usual one for a share (E. B. Wilson, 1927).
 
 The modules, in the order they build on one another:

@@ -1,7 +1,8 @@
 """Every mutant of a module: what is changed on its syntax tree, and what is left alone because nothing can see it.
 
 Left alone are docstrings, annotations, ``Literal``, ``assert``, ``__all__``, what only type checkers read, the words of
-errors that no maker reads, and the arguments in ``_UNSEEN``, which check or save and change no result.
+errors that no maker reads, signs in sums that only have to be odd or even, and the arguments in ``_UNSEEN``, which
+check or save and change no result.
 """
 
 from __future__ import annotations
@@ -122,7 +123,10 @@ def mutants(module: str) -> list[Mutant]:
     lines, tree = source.splitlines(), ast.parse(source)
     alike: Counter[tuple[str, str, str]] = Counter()
     found, px = [], {id(node) for node in _of_px(tree)}
+    odd_or_even = {id(node) for node in _odd_or_even(tree)}
     for nth, (said, _, node, changed) in enumerate(_sites(tree)):
+        if id(node) in odd_or_even:
+            continue
         words = lines[getattr(node, "lineno", 1) - 1].strip(), _short(node), _short(changed)
         found.append(Mutant(module, nth, said, *words, alike[words], id(node) in px))
         alike[words] += 1
@@ -135,6 +139,22 @@ def _of_px(tree: ast.AST) -> Iterator[ast.AST]:
     for node in ast.walk(tree):
         if isinstance(node, ast.BinOp) and any(map(_is_px, parts := [*_of_sum(node)])):
             yield from parts
+
+
+def _odd_or_even(tree: ast.AST) -> Iterator[ast.AST]:
+    """The parts of sums of which only the remainder of 2 is taken: one with another sign is the same."""
+    for node in ast.walk(tree):
+        match node:
+            case ast.BinOp(left=left, op=ast.Mod(), right=ast.Constant(value=2)):
+                yield from _signed(left)
+
+
+def _signed(node: ast.AST) -> Iterator[ast.AST]:
+    match node:
+        case ast.BinOp(left=left, op=ast.Add() | ast.Sub(), right=right):
+            yield from (node, *_signed(left), *_signed(right))
+        case ast.UnaryOp(op=ast.USub(), operand=operand):
+            yield from (node, *_signed(operand))
 
 
 def _of_sum(node: ast.AST) -> Iterator[ast.AST]:

@@ -31,14 +31,16 @@ import pytest
 from .changes import SOURCE, TOP
 from .marking import Marked
 from .processes import OPTIONS
-from .sampling import KEPT, RANDOM_FILES, ROOMS, SEVERAL_ROOMS, modules
+from .sampling import GALLERY, KEPT, RANDOM_FILES, ROOMS, SEVERAL_ROOMS, modules
 
 #: In seconds of processor time, a test that takes longer is cut off, and once all
 #: cases of a test have taken longer, its further cases are left out, of random files later; of very many cases only so
-#: many are taken.
+#: many are taken. Kept results are recorded all.
 MOST_SECONDS, MOST_OF_CASES, MOST_OF_FILES, MOST_CASES = 2, 0.8, 20, 60
 _FILE = "TURNCHAIN_RECORDED"
-_OF_FILES = {f"test_{name}" for name in (*RANDOM_FILES, *KEPT)}
+_OF_FILES = {f"test_{name}" for name in (*RANDOM_FILES, *GALLERY)}
+_ALL = {f"test_{name}" for name in KEPT}
+_SHARED = ("nightly", "end_to_end", "random_files", "kept_results.results")
 #: What is passed through when the modules are imported.
 IMPORTING = "importing"
 
@@ -60,8 +62,9 @@ class Recorded:
 
 def test_files() -> list[Path]:
     """The files with the tests that are recorded and run: those that know a room, or several."""
-    known = sorted({*SEVERAL_ROOMS, *RANDOM_FILES, *KEPT, *(name for room in ROOMS.values() for name in room.tests)})
-    return [TOP / "tests" / f"test_{name}.py" for name in known]
+    of_rooms = {name for room in ROOMS.values() for name in room.tests}
+    known = of_rooms.union(SEVERAL_ROOMS, RANDOM_FILES, KEPT, GALLERY)
+    return [TOP / "tests" / f"test_{name}.py" for name in sorted(known)]
 
 
 def options(files: Sequence[Path]) -> list[str]:
@@ -142,12 +145,12 @@ class _Recorder:
         cases: dict[str, list[pytest.Item]] = defaultdict(list)
         for item in items:
             cases[item.nodeid.partition("[")[0]].append(item)
-        items[:] = [one for some in cases.values() for one in some[:: -(-len(some) // MOST_CASES)]]
+        items[:] = [one for some in cases.values() for one in some[:: _step(some)]]
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtest_protocol(self, item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
         most = MOST_OF_FILES if item.path.stem in _OF_FILES else MOST_OF_CASES
-        if self.taken[item.nodeid.partition("[")[0]] <= most:
+        if item.path.stem in _ALL or self.taken[item.nodeid.partition("[")[0]] <= most:
             return None
         item.session._setupstate.teardown_exact(nextitem)
         return True
@@ -199,6 +202,10 @@ class _Recorder:
         half.replace(kept)
 
 
+def _step(cases: Sequence[pytest.Item]) -> int:
+    return 1 if cases[0].path.stem in _ALL else -(-len(cases) // MOST_CASES)
+
+
 @contextlib.contextmanager
 def bounded(seconds: float) -> Iterator[None]:
     """Raises TimeoutError after so much processor time."""
@@ -220,7 +227,7 @@ def caches() -> Iterator[Any]:
         if isinstance(one, functools._lru_cache_wrapper):
             module = one.__module__ or ""
             if not module.startswith(("turnchain.raster", "turnchain.lettering", "turnchain.writers")) and (
-                module.startswith(("turnchain.", "test_")) or module in ("nightly", "end_to_end", "random_files")
+                module.startswith(("turnchain.", "test_")) or module in _SHARED
             ):
                 yield one
 

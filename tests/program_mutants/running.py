@@ -23,10 +23,11 @@ from .anew import Libraries
 from .changes import Mutant, file_of, mutated
 from .processes import LEAST_SECONDS, Watch, allowed, bound, forked
 from .recording import IMPORTING, Recorded, caches, options, test_files
-from .sampling import KEPT
+from .sampling import GALLERY, KEPT
 
 NOTHING = "nothing changed"
-_MOST_KEPT = 2  # tests of what was made before
+_SHARE_OF_KEPT = 3  # of the seconds of tests, one in so many for what is kept of files
+_MOST_OF_GALLERY = 2  # tests
 _SHARE_OF_OTHERS = 4  # of the seconds of tests, one in so many for those that do not pass through the line themselves
 
 
@@ -51,23 +52,26 @@ class Collected:
 
         Those that pass through the changed line come before others of their files, which may use what was made in them.
         Of these, tests that ``found`` other mutants come first; then those in files named ``first``; of a test with
-        parameters one before another; quick ones before slow ones. Those that compare with what was made before are
-        apart, and last. A table that no test passes through is for all that use its module.
+        parameters one before another; quick ones before slow ones. What is kept of files is apart, and comes as soon as
+        those have had a share of the time; the gallery is last. A table that no test passes through is for all that use
+        its module.
         """
         file = file_of(mutant.module)
         through = self.recorded.through(file, mutant.lines) - {IMPORTING}
         if not through:
             through = self.recorded.through(file, range(1, 10_000))
             through |= {test for test in self.items if _file(test) in first}
-        kept = {test for test in through if _file(test) in KEPT}
-        through -= kept
+        kept, gallery = ({test for test in through if _file(test) in some} for some in (KEPT, GALLERY))
+        through -= kept | gallery
         files = {_file(test) for test in through}
         others = {test for test in self.items if _file(test) in files} - through
-        ordered = self._ordered(through, first)
-        known = [test for test in found if test in through]
-        return [*self._within([*known, *(test for test in ordered if test not in known)], seconds),
+        own = [*self._within(_known_first(self._ordered(through, first), found), seconds)]
+        begin = len([*self._within(own, seconds / _SHARE_OF_KEPT)])
+        return [*own[:begin],
+                *self._within(_known_first(self._ordered(kept, first), found), seconds / _SHARE_OF_KEPT),
+                *own[begin:],
                 *self._within(self._ordered(others, first), seconds / _SHARE_OF_OTHERS),
-                *self._ordered(kept, first)[:_MOST_KEPT]]  # fmt: skip
+                *self._ordered(gallery, first)[:_MOST_OF_GALLERY]]  # fmt: skip
 
     def _ordered(self, names: set[str], first: Sequence[str]) -> list[str]:
         known, nth, took = self.recorded.seconds, dict[str, int](), defaultdict[str, int](int)
@@ -141,6 +145,11 @@ class Collected:
             tell(item.nodeid)
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
         return ""
+
+
+def _known_first(tests: Sequence[str], found: Sequence[str]) -> list[str]:
+    known = [test for test in found if test in set(tests)]
+    return [*known, *(test for test in tests if test not in known)]
 
 
 def _file(test: str) -> str:
