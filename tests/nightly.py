@@ -43,7 +43,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from mixed_rows import mixed_at
 from random_files import File, file_at
-from random_garments import garment_at
+from random_garments import form_at, garment_at
 from turnchain.errors import MakerError, PatternError
 from turnchain.fabric import lattice, stitches
 from turnchain.fabric.gauge import gauge_of
@@ -268,13 +268,18 @@ def figures_of_garment(seed: int) -> tuple[int, list[str]]:
     return _figures_of(garment_at(seed))
 
 
+def figures_of_form(seed: int) -> tuple[int, list[str]]:
+    """The same of what is no top: skirts, cushions, bags, hats, cowls and shawls with edgings."""
+    return _figures_of(form_at(seed))
+
+
 def _figures_of(file: File) -> tuple[int, list[str]]:
     from end_to_end import planned
 
-    plan = planned(file)
-    if plan is None:
-        return 0, []
     try:
+        plan = planned(file)
+        if plan is None:
+            return 0, []
         proof = prove(plan, offers=True)
     except MakerError:  # an edging that finds no room says so in words
         return 0, []
@@ -287,7 +292,7 @@ def _figures_of(file: File) -> tuple[int, list[str]]:
 #: design page by seconds.
 PARTS = {
     "patterns": 10_000, "mixed": 3_000, "walks": 20_000, "fabrics": 6_000, "figures": 2_000, "garments": 1_000,
-    "files": 10_000, "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600, "fresh": 5,
+    "forms": 1_000, "files": 10_000, "slips": 20_000, "mutants": 20_000, "fuzz": 1800, "robot": 600, "fresh": 5,
     "sizes": 1_100,
 }  # fmt: skip
 
@@ -307,6 +312,7 @@ def main() -> int:
         failed += _each(pool, "fabrics", fabric_proved, wanted.seed, wanted.fabrics, _PROVED)
         failed += _each(pool, "figures", figures_of_file, wanted.seed, wanted.figures, _MEASURED)
         failed += _each(pool, "garments", figures_of_garment, wanted.seed, wanted.garments, _MEASURED)
+        failed += _each(pool, "forms", figures_of_form, wanted.seed, wanted.forms, _MEASURED)
         failed += _each(pool, "sizes", _merged, wanted.seed, wanted.sizes, "{} of {} told as one text, {} sizes chosen")
         failed += _each(pool, "files", _checked, wanted.seed, wanted.files, "{} of {} made, {} properties held")
         failed += _each(pool, "slips", _slip, wanted.seed, wanted.slips, "{2} of {1} refused in words, the others made")

@@ -124,3 +124,71 @@ def _edgings(rng: Random, yarns: list[Table], own: bool) -> list[Table]:
     if rng.random() < 0.15:
         made[rng.choice(("tie", "strap"))] = Cm(EIGHTH * rng.randint(40, 120))
     return [made]
+
+
+# ------------------------------------------------------------------------------------------------------- any form
+
+#: By their roles, since a name may be of any language.
+FORMS = ("skirt", "skirt", "cushion", "bag", "bag", "hat", "cowl", "shawl")
+
+
+def form_at(seed: int) -> File:
+    """What is no top: a skirt in panels, a cushion, a bag with gusset and straps, a hat, a cowl or a shawl, with
+    edgings, in any fabric that can be shaped, of the seed."""
+    rng = Random(seed)
+    swatches, gauge = _swatches(rng)
+    yarns = _yarns(rng)
+    kind = rng.choice(KINDS)
+    tables: Table = {"title": "Turnstone", "terms": rng.choice(("US", "UK")), "swatch": swatches}
+    tables["fabric"] = {"kind": kind} if kind else {"cluster": rng.choice([2, 3, 3, 4]), "gap": rng.randint(0, 1)}
+    if yarns:
+        tables["yarn"] = yarns
+        tables["stripes"] = _stripes(rng, yarns, any("weight" in one for one in swatches))
+    if rng.random() < 0.2:
+        tables["wearer"] = _wearer(rng)
+    tables["piece"] = _form(rng, gauge)
+    if rng.random() < 0.6:
+        tables["edging"] = _edgings(rng, yarns, own=False)
+        tables["edging"][0]["edges"] = rng.choice(("all", "all", "lower edge", [f"{tables['piece'][0]['name']}.first"]))
+    return File(seed, tables, rng.choice(("cm", "in")))
+
+
+def _form(rng: Random, gauge: _Gauge) -> list[Table]:
+    form = rng.choice(FORMS)
+    wide, high = (unit * Fraction(rng.randint(*most), 8) for unit, most in
+                  ((gauge.pitch, (24, 72)), (gauge.row, (64, 168))))  # fmt: skip
+    size: Table = {"width": _eighths(wide), "length": _eighths(high)}
+    sideways: Table = {"worked": "sideways"} if rng.random() < 0.3 else {}
+    first: Table = {"name": f"{form} one", "role": form, **size, **sideways}
+    if form in ("hat", "cowl"):
+        return [first]
+    if form == "shawl":
+        grown = {"width": _eighths(wide), "height": _eighths(high)}
+        return [{"name": "shawl", **rng.choice([{"triangle": grown}, {"half_triangle": grown}, size])}]
+    if form == "skirt":
+        first["count"] = rng.randint(1, 6)
+        if not sideways and rng.random() < 0.5:
+            first["taper"] = {"width": _eighths(wide * Fraction(rng.randint(60, 95), 100)),
+                              **_some(rng, start=_eighths(high * Fraction(1, 5)))}  # fmt: skip
+        if not sideways and rng.random() < 0.4:
+            first["slit"] = _eighths(high * Fraction(rng.randint(5, 30), 100))
+        return [first]
+    return _two_sided(rng, form, first, wide, high)
+
+
+def _two_sided(rng: Random, form: str, first: Table, wide: Fraction, high: Fraction) -> list[Table]:
+    """Both sides of a cushion or a bag, as two of one piece or as two pieces, or one that is folded."""
+    made = [first]
+    if rng.random() < 0.6:
+        first["count"] = 2
+    elif rng.random() < 0.6:
+        made.append({"name": f"{form} two", "role": form, "width": first["width"], "length": first["length"],
+                     **({"worked": "sideways"} if rng.random() < 0.3 else {})})  # fmt: skip
+    if (first.get("count") or len(made) > 1) and rng.random() < 0.5:
+        around, deep = _eighths(2 * high + wide * (2 if form == "cushion" else 1)), _eighths(wide / 4)
+        size = {"width": around, "length": deep} if rng.random() < 0.3 else {"width": deep, "length": around}
+        made.append({"name": "gusset", **size})
+    if form == "bag" and rng.random() < 0.6:
+        strap = {"width": _eighths(wide / 6), "length": _eighths(high), "count": rng.randint(1, 2)}
+        made.append({"name": "strap", **strap})
+    return made

@@ -173,3 +173,15 @@ def test_the_border_is_told() -> None:
     assert preview(plan_of_file(CASES / "heron_top.toml")).words.endswith("Every open edge has a border in Heron.")
     plain = plan_pattern(Pattern("Plain", (UNIT,), (Piece("panel", width=Fraction(10), length=Fraction(10)),)))
     assert "border" not in preview(plain).words
+
+
+def test_alike_borders_are_told_as_both_are_worked() -> None:
+    """Sideways, one armhole lies along the chain and the other along the last row: both are stitches and chains."""
+    head = 'title = "Slipover"\nswatch = { clusters = 4, width = 10, rows = 8, height = 10 }\n'
+    body = 'worked = "sideways"\nwidth = 50\nlength = 55\nneck = { shoulder = 14, depth = 8, shape = "vee" }\n'
+    text = f'{head}[[piece]]\nname = "front"\n{body}[[piece]]\nname = "back"\nfaces = "front"\n{body}'
+    plan = plan_pattern(read_text(text, "x.toml"))
+    (armholes,) = [one for one in borders.edgings(plan) if one.kind == "armhole"]
+    assert armholes.count == 2
+    assert {side.how.along for side in armholes.border.sides} == {"row tops"}
+    assert prove(plan).reasons == ()

@@ -21,9 +21,11 @@ from turnchain.garment import borders, easing, openings, seam_words, seams
 from turnchain.garment.easing import Evenly
 from turnchain.garment.edges import Point, length_of, outline
 from turnchain.garment.edging import planned as edgings
+from turnchain.garment.edging import words as edging_words
 from turnchain.planning.planner import plan_pattern
 from turnchain.proof.proving import prove
 from turnchain.reading.pattern_file import read_text
+from turnchain.wording.tables import speech_of
 
 SKIRT = 'name = "skirt panel"\ncount = 4\noutline = [[0, 40], [50, 28]]'
 CUSHION = 'name = "cushion"\ncount = 2\nwidth = 40\nlength = 40'
@@ -57,6 +59,17 @@ def test_every_panel_of_a_skirt_is_sewn_to_the_next() -> None:
 
 def test_a_skirt_of_one_piece_has_one_seam() -> None:
     assert told(planned('name = "skirt"\nwidth = 90\nlength = 50')) == [("skirt.right", "skirt.left")]
+
+
+def test_a_band_along_all_panels_is_told_of_one_and_how_often() -> None:
+    """All four are of one piece, and round them stands the same four times."""
+    text = HEAD + f'[[piece]]\n{SKIRT}\n[[edging]]\nedges = "lower edge"\nrows = 2'
+    plan = plan_pattern(read_text(text, "x.toml"))
+    lines = list(edging_words.lines(speech_of(plan.pattern), plan))
+    assert lines[0].startswith("Edging 1, skirt panel, lower edge: 2 rounds")
+    assert lines[1].count("lower edge") == 1
+    assert ", 4 times: " in lines[1]
+    assert prove(plan).reasons == ()
 
 
 def test_a_skirt_may_be_slit() -> None:
@@ -97,6 +110,14 @@ def test_one_piece_is_folded_to_a_bag() -> None:
     plan = planned('name = "bag"\nwidth = 35\nlength = 60')
     assert [(seam.one.rows, seam.other.rows) for seam in seams.of(plan)] == [((48, 25), (24, 1)), ((1, 24), (25, 48))]
     assert kinds(plan) == {"upper edge": 1}
+    check(plan)
+
+
+def test_an_odd_row_is_folded_on_one_side_of_the_middle_at_both_edges() -> None:
+    """61.25 cm are 49 rows: a fold between rows 24 and 25, or 25 and 26, at both edges alike."""
+    plan = planned('name = "bag"\nwidth = 35\nlength = 61.25')
+    met = [{frozenset(side.rows or ()) for side in (seam.one, seam.other)} for seam in seams.of(plan)]
+    assert met[0] == met[1]
     check(plan)
 
 

@@ -195,3 +195,11 @@ def test_a_width_at_a_step_is_that_of_the_last_row_below_it() -> None:
     piece = planned(Piece("p", outline=points((0, 40), (13.125, 40), (13.125, 20), (26.25, 20))))
     assert measured(piece)["width at 13.12 cm"] == width_at(piece, Fraction(10))
     assert width_at(piece, Fraction(10)) != width_at(piece, Fraction(21, 2))
+
+
+def test_a_width_beside_a_step_is_that_of_a_row() -> None:
+    """20.5 cm are 16.4 rows; the line goes in by 15 cm at either side in the row above, and no row is as wide as a
+    place half way along a step: it is told as in row 16, which lies nearer."""
+    piece = planned(Piece("p", outline=points((0, 40), (20.5, 40), (21.25, 10), (26.25, 10))))
+    assert measured(piece)["width at 20.5 cm"] == width_at(piece, Fraction(16))
+    assert width_at(piece, Fraction(17)) < 12

@@ -22,6 +22,7 @@ from turnchain.pattern import FRONT_EDGE, SHOULDER, OutlineStretch, Pattern
 from turnchain.records import frozen, replace
 
 RowPlan = Literal["alike", "alternate"]
+HALF = Fraction(1, 2)
 
 
 @frozen
@@ -86,6 +87,12 @@ class Row:
     def ends(self) -> Side:
         """The side of the chart where the row is finished."""
         return "left" if self.starts == "right" else "right"
+
+
+def between(low: int, high: int, share: Fraction, step: bool) -> Fraction:
+    """Where an edge stands a ``share`` of the way from one row's top to the next, as a measure is taken: on the line
+    between, or at a ``step`` as in the nearer row."""
+    return Fraction(low if share < HALF else high) if step else low + (high - low) * share
 
 
 @frozen

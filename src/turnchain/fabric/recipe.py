@@ -86,6 +86,11 @@ class EdgeTable:
         return len(self.kinds) == 1
 
     @cached_property
+    def most_lean(self) -> int:
+        """How far an edge goes in a row at most without a step, in its own unit."""
+        return max(abs(rule.by) for rule in self.moves)
+
+    @cached_property
     def bare(self) -> bool:
         """Whether there are edges without an edge stitch."""
         return not all(rule.post for rule in self.kinds)

@@ -168,8 +168,22 @@ def edgings(plan: Plan) -> tuple[OpenBorder, ...]:
         # Alike are openings of one name and one count all round, whichever end of a piece they lie at.
         alike = (opening.kind, piece, *sorted((side.length, side.stitches) for side in worked.sides), worked.corners)
         had = found.get(alike)
-        found[alike] = OpenBorder(opening.kind, piece, worked) if had is None else replace(had, count=had.count + 1)
+        if had is not None:
+            worked = _of_both(had.border, worked)
+        found[alike] = OpenBorder(opening.kind, piece, worked, had.count + 1 if had else 1)
     return tuple(found.values())
+
+
+def _of_both(one: Border, other: Border) -> Border:
+    """``one`` in words that hold for ``other`` too: what lies along a chain in one and along the tops of a row in the
+    other is stitches and chains in both."""
+    met = {(side.piece, side.edge, side.how) for side in other.sides}
+    sides = (
+        side if side.how.along != "foundation" or (side.piece, side.edge, side.how) in met
+        else replace(side, how=replace(side.how, along="row tops"))
+        for side in one.sides
+    )  # fmt: skip
+    return replace(one, sides=tuple(sides))
 
 
 def round_of(plan: Plan, opening: Opening) -> Border:

@@ -17,7 +17,7 @@ from typing import Literal, TypeAlias
 
 from turnchain.fabric import stitches
 from turnchain.fabric.lattice import SIDES, Side
-from turnchain.fabric.plan import PiecePlan, Row
+from turnchain.fabric.plan import Edge, PiecePlan, Row, between
 from turnchain.records import frozen
 
 __all__ = ["SIDES", "EdgeLine", "Point", "Run", "around", "of", "outline", "worn"]
@@ -327,20 +327,17 @@ def _named(piece: PiecePlan, parts: list[_Part], name: str, down: bool) -> list[
 
 def width_at(piece: PiecePlan, height: Fraction) -> tuple[Fraction, Fraction]:
     """Where the left and the right outer edge stand ``height`` rows up (from 0; a fraction lies within a row), as x in
-    cm in the frame of the work: on the line from the top of one row to the next, as the plan measures a width. A whole
-    height is the top of that row, so below a step that stands on it."""
-    levels = {row.number: row for row in piece.row_levels}
-    rows = [*levels.values()]
-    low = min(int(height), len(rows))
-    below, above = max(low - 1, 0), min(low, len(rows) - 1)
+    cm in the frame of the work: on the line from the top of one row to the next, or at a step as in the nearer row, as
+    the plan measures a width. A whole height is the top of that row, so below a step that stands on it."""
+    low = min(int(height), piece.row_count)
     ends = []
-    for side in ("left", "right"):
-        one, other = _outer(piece, below + 1, side), _outer(piece, above + 1, side)
-        ends.append((one + (other - one) * (height - low)) * piece.gauge.half)
+    for side in SIDES:
+        one, other = (_outer(piece, number, side) for number in (max(low, 1), min(low + 1, piece.row_count)))
+        ends.append(between(one.at, other.at, height - low, other.step > 0) * piece.gauge.half)
     return ends[0], ends[1]
 
 
-def _outer(piece: PiecePlan, number: int, side: str) -> int:
-    """The position of the outermost edge of row ``number`` at ``side``."""
-    rows = [row for row in piece.rows if row.number == number]
-    return min(row.left.at for row in rows) if side == "left" else max(row.right.at for row in rows)
+def _outer(piece: PiecePlan, number: int, side: Side) -> Edge:
+    """The outermost edge of row ``number`` at ``side``."""
+    found = [row.edge(side) for row in piece.rows if row.number == number]
+    return (min if side == "left" else max)(found, key=lambda edge: edge.at)

@@ -115,11 +115,12 @@ def _closed(faces: Sequence[Copy], gusset: Copy | None, mouth: bool) -> Iterator
 
 
 def _folded(face: Copy, mouth: bool) -> Iterator[Found]:
-    """One piece folded across its middle: each side edge to itself and, without a mouth, its two ends."""
-    for name in edges.side_names(face[0]):
-        edge = _edge(face, name)
-        middle = _stop(edge, edge[2].length / 2)
-        yield "seam", _part(edge, Fraction(0), middle), _part(edge, middle, edge[2].length), "folded"
+    """One piece folded across its middle, in the same place at both edges: each side edge to itself and, without a
+    mouth, its two ends."""
+    one, other = (_edge(face, name) for name in edges.side_names(face[0]))
+    middle = _stop(one, one[2].length / 2)
+    for edge, fold in ((one, middle), (other, _stop(other, other[2].length - middle))):
+        yield "seam", _part(edge, Fraction(0), fold), _part(edge, fold, edge[2].length), "folded"
     if not mouth:
         yield "seam", _all_of(_edge(face, bottom(face[0]))), _all_of(_edge(face, top(face[0]))), "ends"
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 from math import floor
 
-from turnchain.fabric.plan import Deviation, Fit
+from turnchain.fabric.plan import Deviation, Fit, between
 from turnchain.planning.armholes import armhole_fits
 from turnchain.planning.candidates import Candidate
 from turnchain.planning.job import Job
@@ -70,17 +70,19 @@ def _outline_fits(job: Job, plan: Candidate) -> Iterator[Fit]:
         place = job.place(at, rows)
         if at + lift in jumps:
             place = Fraction(max(1, floor(place)))  # the last row below a jump, not the slope across it
-        worked = (_line_at(plan.right, place) - _line_at(plan.left, place)) * job.gauge.half
+        most = job.recipe.table.most_lean
+        worked = (_line_at(plan.right, place, most) - _line_at(plan.left, place, most)) * job.gauge.half
         name = "width in row 1" if at + lift > point else f"width at {shown(point, job.unit)}"
         yield Fit(name, target.width_at(at), worked)
 
 
-def _line_at(positions: tuple[int, ...], place: Fraction) -> Fraction:
-    """Where the edge line stands ``place`` rows up: straight from the head of one row's post to the next."""
+def _line_at(positions: tuple[int, ...], place: Fraction, most_lean: int) -> Fraction:
+    """Where the edge line stands ``place`` rows up: straight from the head of one row's post to the next. Where it
+    goes farther than it can lean, a step, it stands as in the nearer row: no row is as wide as a place between."""
     row = min(int(place), len(positions))
     low = positions[max(row - 1, 0)]
     high = positions[min(row, len(positions) - 1)]
-    return low + (high - low) * (place - row)
+    return between(low, high, place - row, abs(high - low) > most_lean)
 
 
 def farthest(job: Job, plan: Candidate) -> Deviation | None:

@@ -5,7 +5,7 @@ In: planned edgings. Out: sentences in the language of a speech, in the order wo
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from turnchain.fabric.order import CLUSTERS
@@ -91,7 +91,7 @@ def name_of(speech: Speech, one: PlannedEdging) -> str:
     kind = speech.named_by("kind", one.kind)
     if one.closed:
         only = {piece.name for piece in one.pieces}
-        return speech.say("run.of", piece=only.pop(), edge=kind) if len(one.pieces) == 1 else kind
+        return speech.say("run.of", piece=only.pop(), edge=kind) if len(only) == 1 else kind
     edges = dict.fromkeys(_edge(speech, part) for part in one.parts)
     return speech.language.listed(list(edges))
 
@@ -135,10 +135,17 @@ def _row(speech: Speech, one: PlannedEdging, first: int, last: int) -> str:
 
 
 def _first(speech: Speech, plan: Plan, one: PlannedEdging) -> str:
-    sides = "; ".join(words for part in one.parts for words in _side(speech, one, part))
+    sides = "; ".join(_alike(speech, [words for part in one.parts for words in _side(speech, one, part)]))
     length = speech.taped(one.length, plan.pattern.units)
     st = speech.stitch(one.asked.stitch)
     return speech.say("edging.first", row=_row(speech, one, 1, 1), sides=sides, n=one.first, st=st, length=length)
+
+
+def _alike(speech: Speech, sides: Sequence[str]) -> Iterator[str]:
+    """Sides with those that are the same one after the other, as at the panels of a skirt, told once."""
+    for words, group in groupby(sides):
+        times = len(list(group))
+        yield words if times == 1 else speech.say("edging.side.times", side=words, times=times)
 
 
 def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]:

@@ -37,8 +37,9 @@ def rows_up(cloth: WorkedCloth, cm: Fraction) -> Fraction:
 
 
 def at_level(cloth: WorkedCloth, rows: Fraction) -> Fraction:
-    """The width in cm ``rows`` rows up, on the straight line from the head of an edge stitch to the next one's; below
-    the head of row 1 that of row 1. From 0 to the rows of the cloth."""
+    """The width in cm ``rows`` rows up, on the straight line from the head of an edge stitch to the next one's, or
+    where a level way leads to the next one's foot, of the nearer row; below the head of row 1 that of row 1. From 0 to
+    the rows of the cloth."""
     at = max(rows, Fraction(1))
     return (_at(cloth, "right", at) - _at(cloth, "left", at)) * cloth.tape.half
 
@@ -47,6 +48,8 @@ def _at(cloth: WorkedCloth, side: Side, rows: Fraction) -> Fraction:
     heads = {part.row: part.head for part in cloth.side(side)}
     low = min(floor(rows), cloth.high)
     below, above = heads[low], heads[min(low + 1, cloth.high)]
+    if any(part.level and part.row == low + 1 for part in cloth.side(side)):
+        return Fraction(above if 2 * (rows - low) >= 1 else below)
     return below + (above - below) * (rows - low)
 
 

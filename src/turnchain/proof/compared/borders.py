@@ -104,6 +104,8 @@ def _border(
             continue
         times = int(side["times"] or 1)
         whole += times * int(side["n"])
+        if "foundation" in side["how"] and int(found["times"] or 1) > _begun_alike(pieces, cloth):
+            wrong.append(f"{words}: not at all {found['times']} is that a chain")
         ways = list(_ways(cloth, edge, seams, side["how"]))
         corner = 0 if "row end" in side["how"] else 2  # the end stitch of a chain or a row is worked with its corner
         fits = [one for one in ways if -corner - one.near <= int(side["n"]) - one.stitches <= one.near]
@@ -119,6 +121,12 @@ def _border(
     if not wrong and not told.tapes(long, near):
         wrong.append(f"{told} long; it measures {shown(long, told.unit)}")
     return looked, wrong, long
+
+
+def _begun_alike(pieces: dict[str, WorkedCloth], cloth: WorkedCloth) -> int:
+    """How many chains there are as wide as that of a piece: its copies', and those of its mirror image."""
+    width = cloth.rows[0].right.at - cloth.rows[0].left.at
+    return sum(one.count for one in pieces.values() if one.rows[0].right.at - one.rows[0].left.at == width)
 
 
 def one_half(cloth: WorkedCloth) -> float:

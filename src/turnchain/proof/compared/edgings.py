@@ -241,13 +241,20 @@ class Edgings:
             if other is cloth or (self.bands[-1].times > 1 and _mirrored(cloth, other)):  # told once for both
                 self.along.setdefault(other.name, set()).add(worked)
         rows = range(cut.number("first"), cut.number("last") + 1) if cut else None
-        self._on_the_cloth(list(_ways(cloth, edge, self.seams, _has_ends(spread), rows)), spread, words, corners, cloth)
-        return worked
+        ways = list(_ways(cloth, edge, self.seams, _has_ends(spread), rows))
+        self._on_the_cloth(ways, spread, words, corners, cloth, times := side.number("times", 1))
+        return worked * times
 
     def _on_the_cloth(
-        self, ways: Sequence[_Open], spread: Sequence[SaidPlaces], words: str, corners: int, cloth: WorkedCloth
+        self,
+        ways: Sequence[_Open],
+        spread: Sequence[SaidPlaces],
+        words: str,
+        corners: int,
+        cloth: WorkedCloth,
+        times: int,
     ) -> None:
-        """Whether the places are there, and the stitches lie flat on them."""
+        """Whether the places are there at each of so many ``times``, and the stitches lie flat on them."""
         band, ends = self.bands[-1], _has_ends(spread)
         fits = [one for one in ways if _has(one, spread, corners)]
         if not fits:
@@ -261,8 +268,8 @@ class Edgings:
         if not any(self._lies_flat(across, one, 0 if ends else corners) for one in fits):
             self._say(f"{words}: {across} across do not lie flat")
         least, most = min(one.cm for one in fits), max(one.cm for one in fits)
-        band.cm += (least + most) / 2
-        band.near += (most - least) / 2 + borders.one_half(cloth) * any(one.near for one in fits)
+        band.cm += times * (least + most) / 2
+        band.near += times * ((most - least) / 2 + borders.one_half(cloth) * any(one.near for one in fits))
 
     def _lies_flat(self, across: int, one: _Open, corners: int) -> bool:
         """Whether so many stitches do along what lies across an edge: by the swatch, else one in each."""

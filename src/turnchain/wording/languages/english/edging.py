@@ -29,6 +29,7 @@ EDGING: dict[str, str] = {
     "edging.first": "{row}: {sides}: {n} {st} in all, {length} long",
     "edging.later": "{row}: {how}: {n} {st}",
     "edging.side": "{edge} {n} {st} ({how})",
+    "edging.side.times": "{side}, {times} times",
     "edging.side.part": "{edge}, {n} {st} ({how})",
     "edging.part": "{edge}, row ends {first} to {last}",
     "edging.corner.outer": "{n} in the corner",

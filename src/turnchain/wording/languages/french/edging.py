@@ -29,6 +29,7 @@ EDGING: dict[str, str] = {
     "edging.first": "{row} : {sides} : {n} {st} en tout, {length} de long",
     "edging.later": "{row} : {how} : {n} {st}",
     "edging.side": "{edge} {n} {st} ({how})",
+    "edging.side.times": "{side}, {times} fois",
     "edging.side.part": "{edge}, {n} {st} ({how})",
     "edging.part": "{edge}, bouts des rangs {first} à {last}",
     "edging.corner.outer": "{n} dans le coin",

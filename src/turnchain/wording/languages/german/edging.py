@@ -29,6 +29,7 @@ EDGING: dict[str, str] = {
     "edging.first": "{row}: {sides}: {n} {st} zusammen, {length} lang",
     "edging.later": "{row}: {how}: {n} {st}",
     "edging.side": "{edge} {n} {st} ({how})",
+    "edging.side.times": "{side}, {times}-mal",
     "edging.side.part": "{edge}, {n} {st} ({how})",
     "edging.part": "{edge}, Reihenenden {first} bis {last}",
     "edging.corner.outer": "{n} in die Ecke",
