@@ -1,5 +1,5 @@
 """Records do what the standard library's dataclasses do, to which each class here is held (documented behaviour of
-``dataclasses`` and ``pickle``), and no class is compiled before its first record."""
+``dataclasses`` and ``pickle``), and no class is compiled that has few records."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from turnchain.records import field, fields, for_the_last, frozen, mutable, replace
+from turnchain.records import FEW, field, fields, for_the_last, frozen, mutable, replace
 
 
 @frozen
@@ -105,7 +105,7 @@ def test_made_compared_and_hashed_as_a_dataclass(values: tuple[Any, ...], named:
     ("values", "named"), [((), {}), ((1, "a", (), 4), {}), ((1,), {"number": 2}), ((1,), {"wool": 3})]
 )
 def test_wrong_arguments_are_told_as_a_dataclass_tells_them(values: tuple[Any, ...], named: dict[str, Any]) -> None:
-    for _ in range(2):  # at the first record, which compiles, and later
+    for _ in range(2):  # at the first record, which has it compiled, and later
         with pytest.raises(TypeError) as like:
             AsRow(*values, **named)
         with pytest.raises(TypeError) as told:
@@ -206,8 +206,29 @@ def test_replaced_matched_pickled_and_copied() -> None:
     assert fields(Row) == fields(row) == ("number", "colour", "places")
 
 
-def test_no_class_is_compiled_before_its_first_record() -> None:
-    """Loading the report's rooms, with some hundred classes, executes no text."""
+def test_a_record_is_the_same_before_and_after_its_class_is_compiled() -> None:
+    @mutable
+    class Skein:
+        yarn: str
+        metres: float = 50.0
+        knots: list[int] = field(default_factory=list)
+
+        def __post_init__(self) -> None:
+            self.knots.append(len(self.yarn))
+
+    few = Skein.__init__
+    skeins = [Skein("sand", metres=43) if nth % 2 else Skein(metres=43, yarn="sand") for nth in range(FEW)]
+    assert Skein.__init__ is few
+    skeins += [Skein("sand", 43), Skein("sand", metres=43)]
+    assert Skein.__init__ is not few
+    assert all(skein == skeins[0] and fields(skein) == ("yarn", "metres", "knots") for skein in skeins)
+    assert all(skein.knots == [4] for skein in skeins)
+    assert len({id(skein.knots) for skein in skeins}) == len(skeins)
+    assert Skein("sand") == Skein("sand", 50.0, [])
+
+
+def test_no_class_is_compiled_that_has_few_records() -> None:
+    """Loading the report's rooms, with some hundred classes, executes no text; the first record of a class neither."""
     script = (
         "import builtins\nfound = []\nrun = exec\n"
         "def exec(text, *more):\n    found.append(text)\n    run(text, *more)\n"
@@ -215,10 +236,11 @@ def test_no_class_is_compiled_before_its_first_record() -> None:
         "import turnchain.planning.planner, turnchain.pattern\n"
         "made = [kind for kind in vars(turnchain.pattern).values() if hasattr(kind, '__match_args__')]\n"
         "before = len(found)\nturnchain.pattern.Allowance()\n"
-        "print(len(made) > 10, before < 10, len(found) - before)\n"
+        "few = len(found)\n[turnchain.pattern.Allowance() for _ in range(records.FEW)]\n"
+        "print(len(made) > 10, before, few, len(found) - few)\n"
     )
     told = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
-    assert told.stdout.split() == ["True", "True", "1"]
+    assert told.stdout.split() == ["True", "0", "0", "1"]
 
 
 def test_what_came_of_the_last_record_is_kept_for_that_very_one() -> None:

@@ -1,7 +1,7 @@
 """Records: classes of named values, as the standard library's dataclasses, made in microseconds.
 
 Every command makes some hundred of them while it loads, of which it fills a few; ``dataclass`` compiles the methods
-of each at once, 0.7 ms apiece. Here ``__init__`` is compiled when the first record of a class is made, and what
+of each at once, 0.7 ms apiece. Here ``__init__`` is compiled once a class turns out to have many records, and what
 compares, hashes and shows records is shared. A record has slots, fields in the order of their annotations, and
 defaults; it is pickled by its fields. No inheritance, no options for a single field but ``default_factory``.
 """
@@ -29,6 +29,9 @@ def fields(record: object) -> tuple[str, ...]:
     """The names of the fields of a record, or of a class of records, in order."""
     return record.__match_args__  # type: ignore[attr-defined, no-any-return]  # every record has them
 
+
+#: So many records of a class are filled field by field, some µs slower than by what is compiled; to compile takes 120.
+FEW = 8
 
 T = TypeVar("T")
 _Record = TypeVar("_Record")
@@ -104,12 +107,31 @@ def _made(kind: type[Any], shared: dict[str, Any], slots: bool) -> type[Any]:
     body["__slots__"] = names if slots else (*names, "__dict__")
     made: type[Any] = type(kind)(kind.__name__, kind.__bases__, body)  # type: ignore[misc]  # a class, by its metaclass
 
-    def first(self: Any, /, *values: Any, **named: Any) -> None:
-        made.__init__ = _compiled(made, defaults)  # from now on
-        made.__init__(self, *values, **named)
-
-    made.__init__ = first
+    made.__init__ = _uncompiled(made, defaults)
     return made
+
+
+def _uncompiled(made: type[Any], defaults: dict[str, Any]) -> Any:
+    """``__init__`` of the first ``FEW`` records, which needs nothing compiled; the next one, and a call with wrong
+    arguments, has it compiled for itself and all that follow."""
+    names = fields(made)
+    room = iter(range(FEW))
+
+    def first(self: Any, /, *values: Any, **named: Any) -> None:
+        given = {**defaults, **dict(zip(names, values, strict=False)), **named}
+        twice = named and not named.keys().isdisjoint(names[: len(values)])
+        if len(values) > len(names) or twice or given.keys() != set(names) or next(room, None) is None:
+            made.__init__ = _compiled(made, defaults)
+            made.__init__(self, *values, **named)
+            return
+        put = object.__setattr__  # past that of frozen records
+        for name in names:
+            value = given[name]
+            put(self, name, value.make() if value.__class__ is _Factory else value)
+        if "__post_init__" in vars(made):
+            self.__post_init__()
+
+    return first
 
 
 def _compiled(made: type[Any], defaults: dict[str, Any]) -> Any:
