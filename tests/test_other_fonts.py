@@ -222,7 +222,7 @@ def test_without_fontconfig_the_folders_are_searched(tmp_path: Path, monkeypatch
     file = font(tmp_path / "deep" / "heron.ttf")
     (tmp_path / "broken.ttf").write_bytes(b"no font")
     monkeypatch.setattr("turnchain.lettering.machine._folders", lambda: [tmp_path, tmp_path / "none"])
-    monkeypatch.setattr("turnchain.lettering.machine.shutil.which", lambda _: None)
+    monkeypatch.setattr("shutil.which", lambda _: None)
     REAL_PATHS.cache_clear()
     monkeypatch.setattr("turnchain.lettering.machine.paths", REAL_PATHS)
     assert closed in machine.paths("Japanese", "")

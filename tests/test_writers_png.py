@@ -17,7 +17,7 @@ from PIL import Image
 
 from pictures import cairos, check_alike, difference, opened, ours, png_bytes
 from turnchain.drawing import glyphs
-from turnchain.raster import canvas, glyph_cache
+from turnchain.raster import canvas, glyph_cache, words
 from turnchain.raster import picture as room
 from turnchain.raster.bounds import Bounds
 from turnchain.raster.palette import LEVELS, MOST, PaintedArea, chosen
@@ -196,7 +196,7 @@ def test_what_is_too_large_to_be_cached_is_drawn_alike(colours: str, monkeypatch
 def test_short_words_of_letters_are_where_whole_words_are(monkeypatch: pytest.MonkeyPatch) -> None:
     numbers = scene(*(Text(20.3 + 50 * i, 60.7, f"{i}47", 21, "#222222", anchor="end") for i in range(4)))
     picture = ours(numbers)
-    monkeypatch.setattr(glyph_cache, "SHORT_WORDS", 0)
+    monkeypatch.setattr(words, "SHORT_WORDS", 0)
     check_alike(picture, ours(numbers), mean=0.2, near=1)
 
 

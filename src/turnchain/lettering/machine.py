@@ -8,7 +8,6 @@ nothing.
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 import unicodedata
 from collections.abc import Iterator
@@ -39,6 +38,8 @@ def paths(writing: str, character: str) -> tuple[Path, ...]:
 
 def _by_fontconfig(writing: str, character: str) -> list[Path] | None:
     """None where there is no fontconfig."""
+    import shutil  # few words need it
+
     if not (shutil.which("fc-list") and shutil.which("fc-match")):
         return None
     wanted = f":lang={EAST_ASIAN[writing][0]}" if writing in EAST_ASIAN else f":charset={ord(character):x}"

@@ -18,7 +18,7 @@ from typing import cast
 from turnchain.lettering import faces, others, ready, scripts
 from turnchain.lettering.opened import Face
 from turnchain.records import frozen
-from turnchain.scene import Step, Steps, Text, Weight
+from turnchain.scene import Anchor, Step, Steps, Text, Weight
 
 #: How much of the advance lies left of the anchor.
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
@@ -74,7 +74,8 @@ def fonts_digest(words: Iterable[str]) -> str:
 def measure(words: str, size: float, weight: Weight = "regular") -> float:
     """The advance of ``words``, in the unit of ``size``, which is the length of an em; a character that the font lacks
     is as wide as the font's box for such, those of East Asia that are a whole em."""
-    return size * math.fsum(_glyph(weight, character).advance for character in printable(words))
+    em_of_font = em(weight)
+    return size * math.fsum(_found(weight, character)[0] / em_of_font for character in printable(words))
 
 
 def wrapped(words: str, width: float, size: float, weight: Weight = "regular") -> list[str]:
@@ -120,20 +121,31 @@ def outlines(text: Text) -> Steps:
     return tuple(steps)
 
 
+def letter(weight: Weight, character: str) -> Steps:
+    """The outline of the printable ``character`` in ems, y downwards, its origin at (0, 0)."""
+    return _glyph(weight, character).steps
+
+
 def em(weight: Weight) -> int:
     """How many font units of ``weight`` make an em."""
     return ready.table(weight).em
 
 
-def places(text: Text) -> list[tuple[str, float]]:
+def places(text: Text) -> tuple[tuple[str, float], ...]:
     """The printable characters of ``text`` from first to last, each with the x of its origin in font units (to a tenth)
     from the anchor, along the line of the text."""
-    advances = [_found(text.weight, character)[0] for character in printable(text.words)]
-    start = -SHIFTS[text.anchor] * math.fsum(advances)
-    return [
+    return _places(text.words, text.weight, text.anchor)
+
+
+@others.renewed
+@lru_cache(4096)
+def _places(words: str, weight: Weight, anchor: Anchor) -> tuple[tuple[str, float], ...]:
+    advances = [_found(weight, character)[0] for character in printable(words)]
+    start = -SHIFTS[anchor] * math.fsum(advances)
+    return tuple(
         (character, round(start + before, 1) + 0.0)
-        for character, before in zip(printable(text.words), accumulate(advances, initial=0), strict=False)
-    ]
+        for character, before in zip(printable(words), accumulate(advances, initial=0), strict=False)
+    )
 
 
 def runs(words: str, weight: Weight) -> list[tuple[Face | None, str]]:
@@ -231,16 +243,24 @@ def _steps(data: str, size: int) -> Iterator[Step]:
             continue
         numbers = [float(word) / size for word in words.replace(",", " ").split()]
         for start in range(0, len(numbers), _PER_STEP[letter]):
-            part = numbers[start : start + _PER_STEP[letter]]
-            to_x, to_y = {"H": (part[0], y), "V": (x, part[0])}.get(letter, part[-2:])
             if letter == "Q":
-                a, b = part[:2]
+                a, b, to_x, to_y = numbers[start : start + 4]
                 first = (x + 2 / 3 * (a - x), y + 2 / 3 * (b - y))
                 second = (to_x + 2 / 3 * (a - to_x), to_y + 2 / 3 * (b - to_y))
                 yield ("C", *first, *second, to_x, to_y)
-            elif letter == "C":
+                x, y = to_x, to_y
+                continue
+            if letter == "C":
+                part = numbers[start : start + 6]
                 yield cast(Step, ("C", *part))
-            else:
-                # after the first place of an M come straight lines
-                yield ("M" if letter == "M" and not start else "L", to_x, to_y)
-            x, y = to_x, to_y
+                x, y = part[4:]
+                continue
+            match letter:
+                case "H":
+                    x = numbers[start]
+                case "V":
+                    y = numbers[start]
+                case _:
+                    x, y = numbers[start : start + 2]
+            # after the first place of an M come straight lines
+            yield ("M" if letter == "M" and not start else "L", x, y)

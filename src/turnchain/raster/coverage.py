@@ -16,6 +16,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import accumulate, chain
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -86,8 +87,20 @@ class _Lines:
 def fill_edges(steps: Steps) -> Edges:
     """The edges of ``steps`` filled; open outlines are closed. No rows where there are no steps. ValueError for a place
     that is not finite."""
-    lines = _flattened(steps)
+    lines = _flattened(steps, TOLERANCE)
     return np.hstack([lines.points, lines.points[lines.following()]])
+
+
+def fill_edges_of_all(outlines: Sequence[Steps], fine: float) -> list[Edges]:
+    """The edges of each of ``outlines`` filled, as ``fill_edges`` has them, fit to be drawn ``fine`` times as large.
+    Each part of an outline begins with M."""
+    if not outlines:
+        return []
+    lines = _flattened(tuple(chain.from_iterable(outlines)), TOLERANCE / fine)
+    edges = np.hstack([lines.points, lines.points[lines.following()]])
+    counts = [sum(step[0] == "M" for step in outline) for outline in outlines]
+    starts = np.append(lines.starts, len(edges))[list(accumulate(counts[:-1], initial=0))]
+    return np.split(edges, starts[1:])
 
 
 def stroke_edges(path: Path) -> Edges:
@@ -95,7 +108,7 @@ def stroke_edges(path: Path) -> Edges:
     by the non-zero rule. ValueError for a place that is nan."""
     if rule := _rule(path):
         return _slabs(*rule)
-    lines = _flattened(path.steps)
+    lines = _flattened(path.steps, TOLERANCE)
     if sum(path.dash) > 0:
         lines = _dashed(lines, path.dash)
     radius = path.width / 2
@@ -303,8 +316,8 @@ def _crossings(
     return found
 
 
-def _flattened(steps: Steps) -> _Lines:
-    """``steps`` as polylines, curves cut into as many pieces as ``TOLERANCE`` needs."""
+def _flattened(steps: Steps, tolerance: float) -> _Lines:
+    """``steps`` as polylines, curves cut into as many pieces as ``tolerance`` (in their unit) needs."""
     curves: list[tuple[float, ...]] = []  # all cubic; of places and straight lines only the end is used
     curved: list[bool] = []
     starts: list[int] = []
@@ -334,7 +347,7 @@ def _flattened(steps: Steps) -> _Lines:
     if not any(curved):
         return _Lines(np.ascontiguousarray(controls[:, 3]), first, is_closed)
     bend = np.abs(np.diff(controls, 2, axis=1)).max(axis=(1, 2), initial=0) * curved
-    pieces = np.ceil(np.sqrt(bend * (0.75 / TOLERANCE))).clip(1, MOST_PIECES).astype(np.intp)
+    pieces = np.ceil(np.sqrt(bend * (0.75 / tolerance))).clip(1, MOST_PIECES).astype(np.intp)
     curve = np.repeat(np.arange(len(controls)), pieces)
     before = np.cumsum(pieces) - pieces
     t = ((np.arange(len(curve)) - before[curve] + 1) / pieces[curve])[:, None]

@@ -11,14 +11,13 @@ from __future__ import annotations
 import math
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from functools import lru_cache, partial
+from functools import partial
 from itertools import groupby
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from turnchain.lettering import measuring, others
 from turnchain.raster.coverage import (
     EVERYWHERE,
     Alpha,
@@ -31,19 +30,14 @@ from turnchain.raster.coverage import (
     stroke_edges,
 )
 from turnchain.raster.layers import Layer, Layers, faded, reach, strew, united
+from turnchain.raster.words import text_edges, text_pieces
 from turnchain.records import frozen, replace
-from turnchain.scene import INK, Group, Item, Path, Step, Text, Use, Weight
+from turnchain.scene import INK, Group, Item, Path, Step, Text, Use
 
 #: Glyphs are made for places on a grid this fine, per px.
 PHASES = 64
 #: Bytes of glyphs kept at a time; those not used for longest are dropped, and made again if need be.
 MOST_BYTES = 1 << 23
-#: Words of no more letters are put together from glyphs of their letters: row numbers, above all.
-SHORT_WORDS = 4
-#: Longer ones are drawn word by word where they fill more px: the memory for computing their coverage grows with them.
-LARGEST_WORDS = 1 << 17
-#: Letters are turned into edges for 2 to the power of this px, or of more, to the em.
-FINEST = 4
 #: The coverage of small shapes of together about so many px is computed at once: all the numbers still fit the cache of
 #: a processor's core.
 AT_ONCE = 1 << 14
@@ -123,8 +117,8 @@ class PlacedGlyph:
     needs: Callable[[], Iterator[Need]]
 
 
-#: A key that no other shape or sub-pixel place has, and the edges of the shape there.
-Need: TypeAlias = tuple[Hashable, Callable[[], Edges]]
+#: A key that no other shape or sub-pixel place has, and the words that stand there or the edges of the shape.
+Need: TypeAlias = tuple[Hashable, Text | Callable[[], Edges]]
 
 
 class GlyphCache:
@@ -180,23 +174,24 @@ class GlyphCache:
     def prepare(self, placed: Iterable[PlacedGlyph]) -> None:
         """Computes the coverage of all shapes that ``placed`` need and that are not kept, many at once: the glyphs are
         the same without, but take longer."""
-        needed: dict[Hashable, Edges] = {}
-        room = AT_ONCE
         self._seen.clear()
-        for one in placed:
-            if one.key in self._whole:
+        needs = dict(need for one in placed if one.key not in self._whole for need in one.needs())
+        texts = [source for key, source in needs.items() if isinstance(source, Text) and key not in self._ahead]
+        of_texts = iter(text_edges(texts))
+        batch: dict[Hashable, Edges] = {}
+        room = AT_ONCE
+        for key, source in needs.items():
+            if key in self._ahead:
                 continue
-            for key, edges in one.needs():
-                if key not in needed and key not in self._ahead:
-                    needed[key] = edges()
-                    room -= _size_of(needed[key])
-                if room <= 0:
-                    self._cover_ahead(needed)
-                    needed, room = {}, AT_ONCE
-        self._cover_ahead(needed)
+            batch[key] = next(of_texts) if isinstance(source, Text) else source()
+            room -= _size_of(batch[key])
+            if room <= 0:
+                self._cover_ahead(batch)
+                batch, room = {}, AT_ONCE
+        self._cover_ahead(batch)
 
-    def _cover_ahead(self, needed: dict[Hashable, Edges]) -> None:
-        self._ahead.update(zip(needed, cover_all(list(needed.values())), strict=True))
+    def _cover_ahead(self, batch: dict[Hashable, Edges]) -> None:
+        self._ahead.update(zip(batch, cover_all(list(batch.values())), strict=True))
 
     def _needs_of_path(self, path: Path) -> Iterator[Need]:
         for _, bare in _bare_coats(path):
@@ -204,10 +199,10 @@ class GlyphCache:
                 yield bare, partial(_only_edges, bare)
 
     def _needs_of_text(self, text: Text) -> Iterator[Need]:
-        for piece in _text_pieces(text):
+        for piece in text_pieces(text):
             *_, local = _at_phase(piece)
             if local not in self._parts:
-                yield local, partial(_text_edges, local)
+                yield local, local
 
     def _needs_of_definition(self, name: str, right: int, down: int) -> Iterator[Need]:
         key = (self._number(name), right, down)
@@ -256,9 +251,9 @@ class GlyphCache:
     def _words(self, text: Text) -> Layers:
         """``text`` in ``INK``, put together from pieces that need little room."""
         layers: list[Layer] = []
-        for piece in _text_pieces(text):
+        for piece in text_pieces(text):
             left, top, local = _at_phase(piece)
-            made = self._parts.get(local, lambda local=local: tuple(self._mask(local, partial(_text_edges, local))))  # type: ignore[misc]
+            made = self._parts.get(local, lambda local=local: tuple(self._mask(local, lambda: text_edges([local])[0])))  # type: ignore[misc]
             layers += [layer.moved(left, top, INK) for layer in made]
         return tuple(united(layers))
 
@@ -376,50 +371,6 @@ def _at_phase(text: Text) -> tuple[int, int, Text]:
     """The whole px of ``text``, and the same words that much farther left and up."""
     left, top, right, down = _phased(text.x, text.y)
     return left, top, replace(text, x=right / PHASES, y=down / PHASES)
-
-
-def _text_pieces(text: Text) -> Iterator[Text]:
-    """``text``, which stands within the first px, in pieces that need little room."""
-    pieces = [] if text.turn else _pieces(text)
-    if len(pieces) < 2:
-        yield text
-        return
-    scale = text.size / measuring.em(text.weight)
-    for words, x in pieces:
-        yield replace(text, words=words, x=text.x + scale * x, anchor="start")
-
-
-def _pieces(text: Text) -> list[tuple[str, float]]:
-    """``text`` in letters, words or as a whole, with the x of each in font units from the anchor."""
-    letters = measuring.places(text)
-    if len(letters) <= SHORT_WORDS:
-        return letters
-    if text.size**2 * len(letters) / 2 <= LARGEST_WORDS:
-        return [(text.words, 0)]
-    words = (list(group) for blank, group in groupby(letters, lambda place: place[0] == " ") if not blank)
-    return [("".join(letter for letter, _ in word), word[0][1]) for word in words]
-
-
-def _text_edges(text: Text) -> Edges:
-    """The edges of all letters of ``text``."""
-    cosine, sine = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
-    turned = np.array([[cosine, sine], [-sine, cosine]])
-    em, fine = measuring.em(text.weight), 1 << max(FINEST, math.ceil(math.log2(text.size)))
-    places = measuring.places(text)
-    letters = [np.empty((0, 2, 2)), *(_letter_edges(character, text.weight, fine) for character, _ in places)]
-    edges = np.concatenate(letters)
-    edges[:, :, 0] += np.repeat([0, *(x / em for _, x in places)], [len(letter) for letter in letters])[:, None]
-    placed: Edges = np.add(edges @ (text.size * turned), (text.x, text.y)).reshape(-1, 4)
-    return placed
-
-
-@others.renewed
-@lru_cache(2048)
-def _letter_edges(character: str, weight: Weight, fine: int) -> NDArray[np.float64]:
-    """The edges of ``character`` at (0, 0), in ems, fit to be drawn at up to ``fine`` px to the em: edge, start or end,
-    x or y. One serves all sizes near its own."""
-    outline = measuring.outlines(Text(0, 0, character, fine, INK, weight))
-    return fill_edges(outline).reshape(-1, 2, 2) / fine
 
 
 def _phased(x: float, y: float) -> tuple[int, int, int, int]:
