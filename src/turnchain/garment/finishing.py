@@ -11,12 +11,11 @@ from fractions import Fraction
 from math import ceil
 
 from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import borders, easing, edge_names, materials, seam_words, seams
+from turnchain.garment import borders, easing, edge_names, materials, picking_up, seam_words, seams
 from turnchain.garment.borders import SC_IN_A_CORNER, SC_TO_A_ROW_END, Border, Spread
 from turnchain.garment.edge_names import EdgeName
 from turnchain.garment.edging import words as edging_words
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
-from turnchain.garment.seam_words import AlongArmhole
 from turnchain.pattern import Yarn
 from turnchain.records import frozen
 from turnchain.units import handy, plain
@@ -111,24 +110,9 @@ def _sewing(speech: Speech, plan: Plan) -> Iterator[str]:
         else:
             apart = "; ".join(words for words in (_apart(speech, plan, seam), evenly) if words)
             yield speech.say("seam.uneven", letter=seam.letter, kind=kind, meeting=meeting, apart=apart)
-    for one in seam_words.along_armholes(plan):
-        yield _along_armhole(speech, one)
+    yield from picking_up.lines(speech, plan)
     if found:
         yield speech.say("seam.how", sl_st_full=speech.full("sl_st"), sc_full=speech.full("sc"))
-
-
-def _along_armhole(speech: Speech, one: AlongArmhole) -> str:
-    """How the first stitches of a sleeve are worked along its armhole."""
-    even = one.even
-    slots: dict[str, str | int] = {"piece": one.sleeve.name, "n": one.stitches}
-    if even is None:
-        return speech.say("seam.armhole", **slots)
-    slots |= {"rows": one.rows, "each": even.each}
-    if not even.times:
-        return speech.say("seam.armhole.spread", **slots)
-    if even.times == 1:
-        return speech.say("seam.armhole.once", **slots, other=even.other)
-    return speech.say("seam.armhole.often", **slots, nth=speech.nth(even.every), other=even.other, times=even.times)
 
 
 def _edge(speech: Speech, piece: PiecePlan, name: EdgeName) -> str:

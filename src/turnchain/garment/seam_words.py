@@ -8,14 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from turnchain.fabric import stitches
-from turnchain.fabric.plan import PiecePlan, Plan
-from turnchain.garment import easing, roles, seams, sleeves
-from turnchain.garment.easing import Evenly
+from turnchain.fabric.plan import Plan
+from turnchain.garment import easing, picking_up, roles, seams, sleeves
 from turnchain.garment.seam_sides import PlannedSeam, SeamSide
 from turnchain.numbers import counted, ordinal
-from turnchain.records import frozen
 from turnchain.units import Unit, plain, shown
+from turnchain.wording.tables import speech_of, told_in
 
 # [memory] A seam takes in this share of its length without a pucker; more is to be looked at again.
 EASES_IN = Fraction(1, 20)
@@ -37,7 +35,7 @@ def notes(plan: Plan) -> list[str]:
 
 
 def _besides(plan: Plan) -> Iterator[str]:
-    yield from (_along_armhole(one) for one in along_armholes(plan))
+    yield from picking_up.lines(speech_of(told_in(plan, "US").pattern), plan)
     yield from (f"{name} cannot be sewn: in this plan there is no such edge" for name in seams.lacking(plan))
     for one, other in seams.taken(plan):
         yield (
@@ -45,45 +43,6 @@ def _besides(plan: Plan) -> Iterator[str]:
             "make the body longer, or the sleeve narrower"
         )
     yield from _armholes(plan)
-
-
-@frozen
-class AlongArmhole:
-    """A ``sleeve`` that is begun along an armhole: so many single crochet ``stitches`` along ``rows`` row ends of front
-    and back (0: it does not run along row ends), and how they are spread (None: they are not)."""
-
-    sleeve: PiecePlan
-    stitches: int
-    rows: int
-    even: Evenly | None
-
-
-def along_armholes(plan: Plan) -> list[AlongArmhole]:
-    """How the first stitches of every sleeve that is begun along its armhole are worked."""
-    found = []
-    for sleeve in plan.pieces:
-        tops = [seam for seam in seams.of(plan) if seam.kind == "sleeve top" and seam.worked]
-        mine = [seam.one for seam in tops if (seam.other.piece, seam.other.copy) == (sleeve, 0)]
-        if not mine:
-            continue
-        first = sleeve.rows[0]
-        many = sleeve.foundation_chain - stitches.first_turning(sleeve.recipe, first.edge(first.starts).kind)
-        rows = sum(int(side.count) for side in mine) if all(side.unit == "rows" for side in mine) else 0
-        even = easing.spread(many, rows, "stitch", "row end") if 0 < rows <= many else None
-        found.append(AlongArmhole(sleeve, many, rows, even))
-    return found
-
-
-def _along_armhole(one: AlongArmhole) -> str:
-    """In English: "sleeve: work 87 sc along the armhole, 44 row ends: 1 in each, ..."."""
-    words = f"{one.sleeve.name}: work {one.stitches} sc along each armhole"
-    if one.even is None:
-        return f"{words}, evenly"
-    words += f" of {counted(one.rows, 'row end')}: {one.even.each} in each"
-    if one.even.times == 1:
-        return f"{words}, and once, about the middle, {one.even.other}"
-    often = f", at every {ordinal(one.even.every)} {one.even.other}, {one.even.times} times in all"
-    return words + often if one.even.times else words
 
 
 def _armholes(plan: Plan) -> Iterator[str]:

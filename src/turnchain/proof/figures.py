@@ -198,8 +198,7 @@ class Held:
         looked, wrong = graded.lines(said.under.get("worked out from the body", ()), said.pieces)
         self._take("the report", looked, iter(wrong))
         self._seams("the report", said.seams)
-        along = said.under.get("seams", ())
-        self._take("the report", 2 * len(joined.lines(along)), joined.along_armholes(self.cloths, along, said.seams))
+        self._add("the report", *joined.held(self.cloths, said.under.get("seams", ()), said.seams, "US"))
         self.sewn = said.seams
         self._gauge("the report", said.under.get("gauge", ())[:1])
         self._kinds("the report", said.under.get("gauge", ()))
@@ -340,9 +339,11 @@ class Held:
         self._borders(list(map(written.plain, lines)))
 
     def _borders(self, lines: Sequence[str]) -> None:
-        """The border of every open edge, and its yarn, which the report tells as well."""
+        """The border of every open edge, and its yarn, which the report tells as well; what sleeves begin with."""
+        language = self.plan.pattern.language or self.plan.pattern.terms
+        self._add("pattern.md", *joined.held(self.cloths, lines, self.sewn, language))
         if self.plan.pattern.edgings:
-            self._edgings("pattern.md", lines, self.plan.pattern.language or self.plan.pattern.terms)
+            self._edgings("pattern.md", lines, language)
             return
         looked, wrong = borders.held(self.cloths, self.sewn, lines, self.border, self.scale)
         self._take("pattern.md", looked, iter(wrong))
@@ -369,8 +370,10 @@ class Held:
         for cloth, asked in self._pieces():
             own = [(measure, one) for piece, measure, both in told if piece == cloth.name for one in both]
             self._measures(f"pattern.md in {language}", cloth, asked, own)
+        lines = list(map(written.plain, text.splitlines()))
+        self._add(f"pattern.md in {language}", *joined.held(self.cloths, lines, self.sewn, language))
         if self.plan.pattern.edgings:
-            self._edgings(f"pattern.md in {language}", list(map(written.plain, text.splitlines())), language)
+            self._edgings(f"pattern.md in {language}", lines, language)
 
     def _measures(self, where: str, cloth: WorkedCloth, asked: AskedMeasures, said: measures.Said) -> None:
         """Measures that are told in one place: none wrong, and none left out."""

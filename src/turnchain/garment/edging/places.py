@@ -22,6 +22,8 @@ from turnchain.records import frozen
 
 What: TypeAlias = Literal["chain", "stitch", "step", "row end"]
 
+#: What the hook meets where it meets no row ends.
+ALONG: Final[dict[str, What]] = {"foundation": "chain", "row tops": "stitch"}
 #: Stitches to the height of a row of dc, by the stitch of the edging: the published ones above; a row of sc is
 #: 54 hundredths of one of dc, as ``fabric`` has it.
 TO_A_ROW: Final = {"sc": Fraction(2), "hdc": Fraction(100, 54), "dc": Fraction(3, 2)}
@@ -74,20 +76,66 @@ def places(stretch: EdgeStretch, gauge: EdgingGauge, corners: int) -> tuple[Plac
     run = stretch.as_run()
     if run.meets != "row ends" or stretch.rows is None:
         free = max(0, run.stitches - corners)
-        what: What = {"foundation": "chain", "row tops": "stitch"}.get(run.meets, "step")  # type: ignore[assignment]
+        what = ALONG.get(run.meets, "step")
         wanted = free if gauge.assumed else max(0, round(stretch.length / gauge.stitch) - corners)
         return (Places(what, spread(wanted, free)),) if free else ()
     ends = list(_row_ends(stretch.piece, run, gauge))
-    level = sum((edges.length_of(pair) for pair in pairwise(run.points) if pair[0][1] == pair[1][1]), Fraction(0))
-    wanted = run.stitches if gauge.assumed else round(level / gauge.stitch)
+    wanted = run.stitches if gauge.assumed else round(_level(run) / gauge.stitch)
     return (*ends, *((Places("step", spread(wanted, run.stitches)),) if run.stitches else ()))
 
 
-def _row_ends(piece: PiecePlan, run: edges.Run, gauge: EdgingGauge) -> Iterator[Places]:
-    lengths: dict[tuple[str, bool], list[Fraction]] = {}
+def shared_out(stretches: Sequence[EdgeStretch], stitches: int) -> tuple[tuple[Places, ...], ...]:
+    """The places along every stretch for so many ``stitches`` along all, shared out by length."""
+    found = [tuple(_sorts(stretch)) for stretch in stretches]
+    whole = sum((one.length for sorts in found for one in sorts), Fraction(0))
+    shares = iter(_shared([one.length * stitches / whole for sorts in found for one in sorts]))
+    return tuple(
+        tuple(Places(one.what, spread(next(shares), one.places), one.kind, one.slant) for one in sorts)
+        for sorts in found
+    )
+
+
+@frozen
+class _Sort:
+    """So many ``places`` of one sort, as in ``Places``, along ``length`` cm."""
+
+    what: What
+    places: int
+    length: Fraction
+    kind: str = ""
+    slant: bool = False
+
+
+def _sorts(stretch: EdgeStretch) -> Iterator[_Sort]:
+    run = stretch.as_run()
+    if run.meets != "row ends" or stretch.rows is None:
+        if run.stitches:
+            yield _Sort(ALONG.get(run.meets, "step"), run.stitches, stretch.length)
+        return
+    lengths = _lengths(stretch.piece, run)
+    several = len({kind for kind, _ in lengths}) > 1
+    for (kind, slant), found in lengths.items():
+        yield _Sort("row end", len(found), sum(found, Fraction(0)), kind if several else "", slant)
+    if run.stitches:
+        yield _Sort("step", run.stitches, _level(run))
+
+
+def _level(run: edges.Run) -> Fraction:
+    """How long its steps are, in cm."""
+    return sum((edges.length_of(pair) for pair in pairwise(run.points) if pair[0][1] == pair[1][1]), Fraction(0))
+
+
+def _lengths(piece: PiecePlan, run: edges.Run) -> dict[tuple[str, bool], list[Fraction]]:
+    """The lengths in cm of the row ends along a run, by the kind of their rows and whether they slant."""
+    found: dict[tuple[str, bool], list[Fraction]] = {}
     for one, other in pairwise(run.points):
         if one[1] != other[1]:
-            lengths.setdefault((_kind(piece, one, other), one[0] != other[0]), []).append(edges.length_of((one, other)))
+            found.setdefault((_kind(piece, one, other), one[0] != other[0]), []).append(edges.length_of((one, other)))
+    return found
+
+
+def _row_ends(piece: PiecePlan, run: edges.Run, gauge: EdgingGauge) -> Iterator[Places]:
+    lengths = _lengths(piece, run)
     exact = [sum(found, Fraction(0)) / gauge.stitch for found in lengths.values()]
     several = len({kind for kind, _ in lengths}) > 1
     for (kind, slant), found, stitches in zip(lengths, lengths.values(), _shared(exact), strict=True):

@@ -153,12 +153,17 @@ def _side(speech: Speech, one: PlannedEdging, part: EdgingPart) -> Iterator[str]
     edge, st = _called(speech, one, part), speech.stitch(one.asked.stitch)
     if part.places:
         key = "edging.side.part" if part.rows else "edging.side"
-        how = "; ".join(_spread(speech, met, slanting=any(met.slant for met in part.places)) for met in part.places)
-        yield speech.say(key, edge=edge, n=part.stitches, st=st, how=how)
+        yield speech.say(key, edge=edge, n=part.stitches, st=st, how=how_spread(speech, part.places))
     if part.turn == "outer":
         yield speech.say("edging.corner.outer", n=IN_A_CORNER[one.asked.stitch])
     elif part.turn == "inner":
         yield speech.say("edging.corner.inner", tog=_together(speech, one, 2))
+
+
+def how_spread(speech: Speech, places: Sequence[Places]) -> str:
+    """How the stitches go into the places along one edge: "1 in each of 8 row ends; 3 in each of 4 chains"."""
+    slanting = any(met.slant for met in places)
+    return "; ".join(_spread(speech, met, slanting) for met in places)
 
 
 def _called(speech: Speech, one: PlannedEdging, part: EdgingPart) -> str:

@@ -117,7 +117,7 @@ def _one_edge(piece: WorkedCloth, edge: str, seam: SeamSaid, nth: int, alone: in
     """What is wrong with one side if it is this edge, and what it measures; both sides of a neck between two parts have
     the same rows, which then are told of both and the bottom between, or of one (``alone``)."""
     side, told = seam.sides[nth], seam.lengths[nth] if seam.lengths else None
-    found = _stretch(piece, edge, side, seam.kind, alone)
+    found = stretch_told(piece, edge, side, seam.kind, alone)
     if isinstance(found, str):
         return [f": {found}"], (None, 0.0)
     walked: Walked = (len(found.rows) if side.rows else None, found.long(piece.tape))
@@ -142,7 +142,9 @@ def _told_near(pieces: Pieces, seam: SeamSaid) -> float:
     return hundredth if any(side.rows is None for side in seam.sides) else 0.0
 
 
-def _stretch(piece: WorkedCloth, edge: str, side: SideSaid, kind: str, alone: int | None) -> Stretch | str:
+def stretch_told(
+    piece: WorkedCloth, edge: str, side: SideSaid, kind: str, alone: int | None = None
+) -> Stretch | str:
     """The stretch of an edge that a side names; or why there is none."""
     if edge == "cap":
         return _cap(piece, side)

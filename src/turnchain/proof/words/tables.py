@@ -84,11 +84,11 @@ _ENGLISH: PhraseTable = {
     "on_turning": "Work <t> {ch}, the {tch} of row 1; what row 1 counts from the hook goes on along these {ch}.",
     "armhole": (
         "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join the yarn under the arm "
-        "and work <n> {sc} evenly along the armhole to the underarm."
+        "and work <n> {sc} along the armhole to the underarm, spread as the seams tell."
     ),
     "armhole_in": (
         "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join <yarn> under the arm "
-        "and work <n> {sc} evenly along the armhole to the underarm."
+        "and work <n> {sc} along the armhole to the underarm, spread as the seams tell."
     ),
     "armhole_turning": (
         "Work <t> {ch}, the {tch} of row 1, and turn; row 1 takes these {sc} for its {ch}, and counts on "
@@ -253,11 +253,13 @@ _GERMAN: PhraseTable = {
     ),
     "armhole": (
         "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, das Garn unter dem Arm "
-        "ansetzen und <n> {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+        "ansetzen und <n> {sc} am Armausschnitt entlang bis wieder unter den Arm häkeln, verteilt wie bei den "
+        "Nähten gesagt."
     ),
     "armhole_in": (
         "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, <yarn> unter dem Arm "
-        "ansetzen und <n> {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+        "ansetzen und <n> {sc} am Armausschnitt entlang bis wieder unter den Arm häkeln, verteilt wie bei den "
+        "Nähten gesagt."
     ),
     "armhole_turning": (
         "<t> {ch} häkeln, die {tch} der Reihe 1, und wenden; Reihe 1 nimmt diese {sc} für ihre {ch} und "
@@ -434,11 +436,11 @@ _FRENCH: PhraseTable = {
     ),
     "armhole": (
         "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre le fil sous le "
-        "bras et faire <n> {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+        "bras et faire <n> {sc} le long de l'emmanchure jusque sous le bras, réparties comme le disent les coutures."
     ),
     "armhole_in": (
         "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre <yarn> sous le "
-        "bras et faire <n> {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+        "bras et faire <n> {sc} le long de l'emmanchure jusque sous le bras, réparties comme le disent les coutures."
     ),
     "armhole_turning": (
         "Faire <t> {ch}, la {tch} du rang 1, et tourner ; le rang 1 prend ces {sc} pour ses {ch} et compte à "

@@ -117,16 +117,8 @@ MAKING_UP: dict[str, str] = {
     "schematic.summary.on": "{rows}, worked {worked} on the chains of {other}",
     "schematic.summary.armhole": "{rows}, worked {worked} from the armhole",
     "seam.worked": "{letter}, {kind}: {meeting}; joined as it is worked, nothing to sew",
-    "seam.armhole": "{piece}: work {n} {sc} along each armhole, evenly",
-    "seam.armhole.spread": "{piece}: work {n} {sc} along each armhole of {rows} row ends: {each} in each",
-    "seam.armhole.once": (
-        "{piece}: work {n} {sc} along each armhole of {rows} row ends: {each} in each, and once, about the "
-        "middle, {other}"
-    ),
-    "seam.armhole.often": (
-        "{piece}: work {n} {sc} along each armhole of {rows} row ends: {each} in each, at every {nth} "
-        "{other}, {times} times in all"
-    ),
+    "seam.armhole": "{piece}: work {n} {sc} along each armhole: {sides}",
+    "seam.armhole.one": "{piece}: work {n} {sc} along one armhole: {sides}",
     "seam.meeting": "{one}, {counted}, to {other}, {met}",
     "seam.edges": "{one} to {other}",
     "seam.edges.worked": "{met}, joined as it is worked",

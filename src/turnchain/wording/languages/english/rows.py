@@ -184,11 +184,11 @@ ROWS: dict[str, str] = {
     ),
     "foundation.armhole": (
         "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join the yarn under the arm "
-        "and work {base} {sc} evenly along the armhole to the underarm."
+        "and work {base} {sc} along the armhole to the underarm, spread as the seams tell."
     ),
     "foundation.armhole.color": (
         "Foundation: no {ch}; sew the shoulders first. {WS} of the body facing, join {name} under the arm "
-        "and work {base} {sc} evenly along the armhole to the underarm."
+        "and work {base} {sc} along the armhole to the underarm, spread as the seams tell."
     ),
     "foundation.armhole.told.one": (
         "Work {n} {ch}, the {tch} of row 1, and turn; row 1 takes these {sc} for its {ch}, and counts on "

@@ -113,18 +113,8 @@ MAKING_UP: dict[str, str] = {
     "schematic.summary.on": "{rows}, crocheté {worked} sur la chaînette de {other}",
     "schematic.summary.armhole": "{rows}, crocheté {worked} depuis l'emmanchure",
     "seam.worked": "{letter}, {kind} : {meeting} ; assemblé au crochetage, rien à coudre",
-    "seam.armhole": "{piece} : faire {n} {sc} régulièrement le long de chaque emmanchure",
-    "seam.armhole.spread": (
-        "{piece} : faire {n} {sc} le long de chaque emmanchure de {rows} bouts de rang : {each} dans chacun"
-    ),
-    "seam.armhole.once": (
-        "{piece} : faire {n} {sc} le long de chaque emmanchure de {rows} bouts de rang : {each} dans chacun, "
-        "et une fois, vers le milieu, {other}"
-    ),
-    "seam.armhole.often": (
-        "{piece} : faire {n} {sc} le long de chaque emmanchure de {rows} bouts de rang : {each} dans chacun, "
-        "et {other} à chaque {nth}, {times} fois en tout"
-    ),
+    "seam.armhole": "{piece} : faire {n} {sc} le long de chaque emmanchure : {sides}",
+    "seam.armhole.one": "{piece} : faire {n} {sc} le long d'une emmanchure : {sides}",
     "seam.meeting": "{one}, {counted}, avec {other}, {met}",
     "seam.edges": "{one} avec {other}",
     "seam.edges.worked": "{met}, assemblé au crochetage",

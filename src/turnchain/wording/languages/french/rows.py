@@ -194,11 +194,11 @@ ROWS: dict[str, str] = {
     ),
     "foundation.armhole": (
         "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre le fil sous le "
-        "bras et faire {base} {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+        "bras et faire {base} {sc} le long de l'emmanchure jusque sous le bras, réparties comme le disent les coutures."
     ),
     "foundation.armhole.color": (
         "Chaînette : pas de {ch} ; coudre d'abord les épaules. Envers du corps devant, joindre {name} sous le "
-        "bras et faire {base} {sc} régulièrement le long de l'emmanchure jusque sous le bras."
+        "bras et faire {base} {sc} le long de l'emmanchure jusque sous le bras, réparties comme le disent les coutures."
     ),
     "foundation.armhole.told.one": (
         "Faire {n} {ch}, la {tch} du rang 1, et tourner ; le rang 1 prend ces {sc} pour ses {ch} et compte à "

@@ -114,16 +114,8 @@ MAKING_UP: dict[str, str] = {
     "schematic.summary.on": "{rows}, {worked} gehäkelt, auf den Luftmaschen von {other}",
     "schematic.summary.armhole": "{rows}, {worked} gehäkelt, vom Armausschnitt aus",
     "seam.worked": "{letter}, {kind}: {meeting}; beim Häkeln verbunden, nichts zu nähen",
-    "seam.armhole": "{piece}: an jedem Armausschnitt {n} {sc} gleichmäßig häkeln",
-    "seam.armhole.spread": "{piece}: an jedem Armausschnitt mit {rows} Reihenenden {n} {sc} häkeln: {each} in jedes",
-    "seam.armhole.once": (
-        "{piece}: an jedem Armausschnitt mit {rows} Reihenenden {n} {sc} häkeln: {each} in jedes, einmal, "
-        "etwa in der Mitte, {other}"
-    ),
-    "seam.armhole.often": (
-        "{piece}: an jedem Armausschnitt mit {rows} Reihenenden {n} {sc} häkeln: {each} in jedes, in jedes "
-        "{nth} {other}, insgesamt {times}-mal"
-    ),
+    "seam.armhole": "{piece}: an jedem Armausschnitt {n} {sc} häkeln: {sides}",
+    "seam.armhole.one": "{piece}: an einem Armausschnitt {n} {sc} häkeln: {sides}",
     "seam.meeting": "{one}, {counted}, an {other}, {met}",
     "seam.edges": "{one} an {other}",
     "seam.edges.worked": "{met}, beim Häkeln verbunden",

@@ -201,11 +201,13 @@ ROWS: dict[str, str] = {
     ),
     "foundation.armhole": (
         "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, das Garn unter dem Arm "
-        "ansetzen und {base} {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+        "ansetzen und {base} {sc} am Armausschnitt entlang bis wieder unter den Arm häkeln, verteilt wie bei den "
+        "Nähten gesagt."
     ),
     "foundation.armhole.color": (
         "Anschlag: keine {ch}; zuerst die Schultern nähen. Linke Seite des Körpers vorn, {name} unter dem Arm "
-        "ansetzen und {base} {sc} gleichmäßig am Armausschnitt entlang bis wieder unter den Arm häkeln."
+        "ansetzen und {base} {sc} am Armausschnitt entlang bis wieder unter den Arm häkeln, verteilt wie bei den "
+        "Nähten gesagt."
     ),
     "foundation.armhole.told.one": (
         "{n} {ch} häkeln, die {tch} der Reihe 1, und wenden; Reihe 1 nimmt diese {sc} für ihre {ch} und "
