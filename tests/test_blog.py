@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
 
+from turnchain.drawing import worn
 from turnchain.drawing.looks import Look
 from turnchain.drawing.schematic import scenes as schematics
 from turnchain.fabric.plan import Plan
 from turnchain.making.everything import scenes
 from turnchain.pages import blog
+from turnchain.pattern import Pattern, Piece, Swatch, Wearer
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file, read_text
 from turnchain.units import tailored
 from turnchain.wording import words
+from turnchain.wording.tables import LANGUAGES, told_in
 
 CASES = Path(__file__).parent / "cases"
 NAMES = ["heron_top", "kite_kerchief", "mudflat_blanket"]
@@ -43,6 +47,22 @@ def test_every_picture_is_made_and_has_its_words(name: str) -> None:
         assert file.endswith(".png")
         assert re.sub(r"\\(.)", r"\1", alt) == made[file.removesuffix(".png")].words
     assert {f"{piece.name}.png" for piece in plan.pieces} | {"schematic.png", "stripes.png"} <= set(shown_there)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_garment_on_its_wearer_is_the_first_picture(language: str) -> None:
+    """With its words in the language of the pattern, before the stripes."""
+    plan = told_in(small_top(Wearer(table="child", size="2")), language)
+    shown = pictures(blog.markdown(plan))
+    assert [*shown][:2] == ["on-figure.png", "stripes.png"]
+    assert re.sub(r"\\(.)", r"\1", shown["on-figure.png"]) == worn.worn(plan).words
+    assert "on-figure.png" not in pictures(blog.markdown(told_in(small_top(None), language)))
+
+
+def small_top(wearer: Wearer | None) -> Plan:
+    swatch = Swatch(*map(Fraction, (11, 26, 18, 21)))
+    pieces = tuple(Piece(name, width=Fraction(12), length=Fraction(10)) for name in ("front", "back"))
+    return plan_pattern(Pattern("Top", (swatch,), pieces, wearer=wearer))
 
 
 @pytest.mark.parametrize("name", NAMES)

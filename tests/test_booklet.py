@@ -10,6 +10,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
+from turnchain.drawing import on_figure
 from turnchain.errors import MakerError
 from turnchain.fabric.plan import Plan
 from turnchain.pages import blog
@@ -19,7 +20,7 @@ from turnchain.printing.booklet import booklet
 from turnchain.printing.sizes_booklet import booklet_of_sizes
 from turnchain.printing.typesetting import Contents, FigureTable, Heading, Ledger, Picture, Typesetter, Words
 from turnchain.raster.bounds import Extents, union
-from turnchain.reading.pattern_file import read_file, read_sizes
+from turnchain.reading.pattern_file import read_file, read_sizes, read_text
 from turnchain.scene import Item, Scene, Text
 from turnchain.wording.languages.language import Speech
 from turnchain.wording.tables import LANGUAGES, told_in
@@ -220,6 +221,59 @@ def test_a_chart_faces_its_rows(name: str) -> None:
             if f"{piece.name}: the rows" in words_of(page.views[-1].scene.items)
         )
         assert rows == chart or (rows == chart + 1 and chart % 2 == 0), (piece.name, chart, rows)
+
+
+WORN = """
+title = "Bog myrtle top"
+language = "{language}"
+swatch = {{ clusters = 11, width = 26, rows = 18, height = 21 }}
+[wearer]
+table = "child"
+size = "2"
+[[piece]]
+name = "front"
+width = 30
+length = 30
+[[piece]]
+name = "back"
+width = 30
+length = 30
+"""
+
+
+def shows_figure(page: Page) -> bool:
+    return any(has(view.scene, "worn-front") for view in page.views)
+
+
+@pytest.mark.quick(1)
+@pytest.mark.parametrize(("paper", "page"), [("A4", 1), ("Letter", 2)])
+@pytest.mark.parametrize("language", ["de", "US", "UK", "fr"])
+def test_the_garment_on_its_wearer_stands_where_there_is_room(language: str, paper: str, page: int) -> None:
+    """Before the pieces: below the contents where that takes no page more than the same top of nobody, else before the
+    schematic, with what falls where in words."""
+    text = WORN.format(language=language)
+    worn = plan_pattern(read_text(text, "x"))
+    nobody = plan_pattern(read_text(text.replace('table = "child"\nsize = "2"', 'who = "child"'), "x"))
+    made, without = booklet(worn, paper), booklet(nobody, paper)
+    assert [number for number, one in enumerate(made, 1) if shows_figure(one)] == [page]
+    assert not any(map(shows_figure, without))
+    assert len(made) == len(without) or page == 2
+    said = " ".join(item.words for item in made[1].views[-1].scene.items if isinstance(item, Text))
+    assert all(words in said for one in on_figure.sentences(worn) for words in one.split()) or page == 1
+
+
+def test_a_picture_is_drawn_smaller_where_it_then_stands_on_the_page_begun() -> None:
+    """And where a picture after it then stands there too; not below the least share of its size."""
+    tall = Scene(1000, 1500, "", "", "en", {}, ())
+    for lines, least, pages in ((6, 0.5, [0]), (6, 1.0, [1]), (30, 0.5, [1])):
+        setter = Typesetter(210, 297, 17, "")
+        setter.set([*(Words("a line") for _ in range(lines)), Picture(tall, tallest=0.95, least=least)])
+        assert [nth for nth, sheet in enumerate(setter.sheets) if sheet.views] == pages
+        (view,) = setter.sheets[-1].views
+        assert view.top + tall.height * view.mm_per_px <= setter.bottom
+    setter = Typesetter(210, 297, 17, "")
+    setter.set([Picture(tall, least=0.5), Picture(tall, tallest=0.5)])
+    assert [len(sheet.views) for sheet in setter.sheets] == [2]
 
 
 SPEECH = Speech(LANGUAGES["US"])

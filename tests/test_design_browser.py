@@ -28,6 +28,7 @@ from turnchain.design import building
 from turnchain.design.server import DesignServer
 from turnchain.errors import FileError, MakerError
 from turnchain.garment import seam_words, seams
+from turnchain.pages import blog
 
 pytestmark = pytest.mark.slow
 
@@ -91,6 +92,7 @@ def test_everything_is_downloaded_in_one_archive(page: Any) -> None:
     plan = turnchain.plan(turnchain.loads(archive.read("pattern.toml").decode()))
     assert archive.read("plan.json") == turnchain.plan_data(plan).encode()
     scenes = {"stripes": turnchain.stripes(plan), "schematic": turnchain.schematic(plan)}
+    assert {f"{name}.png" for name in blog.pictures(plan)} <= set(archive.namelist())
     scenes |= {piece.name: turnchain.chart(plan, piece.name) for piece in plan.pieces}
     for name, scene in scenes.items():
         found, expected = (

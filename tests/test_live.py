@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 from base64 import b64decode, b64encode
 from pathlib import Path
@@ -114,14 +115,24 @@ def test_a_text_in_error_is_answered(text: str) -> None:
 @pytest.mark.quick(0)
 def test_pictures_that_are_not_drawn_here_are_drawn_by_the_page(monkeypatch: pytest.MonkeyPatch) -> None:
     """As in a browser's Python: the scenes go out, the PNG come back with the next message."""
-    assert answer(want=["undrawn"])["undrawn"] == []
+    worn = HERON + '\n[wearer]\ntable = "woman"\nsize = "M"\n'
+    assert answer(worn, want=["undrawn"])["undrawn"] == []
     monkeypatch.setattr(parts, "_draws", lambda: False)
-    undrawn = answer(want=["undrawn"])["undrawn"]
-    assert [one["name"] for one in undrawn] == ["stripes", "schematic", "front", "back", "sleeve"]
-    chart = turnchain.chart(turnchain.plan(turnchain.loads(HERON)), "front")
-    assert undrawn[2]["scene"] == scene_json(chart)
-    files = answer(want=["files"], pictures={"front": b64encode(b"drawn").decode()})["files"]
+    undrawn = answer(worn, want=["undrawn"])["undrawn"]
+    shown = ["on-figure", "stripes", "schematic", "as-sewn", "front", "back", "sleeve"]
+    assert [one["name"] for one in undrawn] == shown
+    plan = turnchain.plan(turnchain.loads(worn))
+    assert undrawn[4]["scene"] == scene_json(turnchain.chart(plan, "front"))
+    assert {f"{name}.png" for name in shown} >= set(re.findall(r"\]\((.+?\.png)\)", turnchain.markdown(plan)))
+    files = answer(worn, want=["files"], pictures={"front": b64encode(b"drawn").decode()})["files"]
     assert [b64decode(one["data"]) for one in files if one["name"].endswith(".png")] == [b"drawn"]
+
+
+def test_the_garment_is_shown_on_a_figure_where_its_pieces_are_known() -> None:
+    plan = turnchain.plan(turnchain.loads(HERON))
+    shown = answer(want=["figure"])["figure"]
+    assert shown["items"] == scene_json(turnchain.on_figure(plan))["items"]
+    assert answer(HERON.replace('name = "front"', 'name = "front"\nrole = "other"'), want=["figure"])["figure"] is None
 
 
 def test_a_colour_plans_nothing_and_changes_what_is_shown() -> None:

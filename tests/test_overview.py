@@ -27,7 +27,7 @@ def made(tmp_path: Path) -> Path:
     plan = plan_pattern(read_file(GALLERY / "patterns" / "fallow_lane_slipover.toml"))
     folder = tmp_path / "made"
     shutil.copytree(GALLERY / "fallow_lane_slipover", folder)
-    names = [("stripes", "x"), *schematic.told(plan).items(), ("body", "x"), ("body-short", "x")]
+    names = [("on-figure", "x"), ("stripes", "x"), *schematic.told(plan).items(), ("body", "x"), ("body-short", "x")]
     (folder / "index.html").write_text(overview(plan, names), "utf-8")
     return folder / "index.html"
 

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from turnchain.programs import look as look
     from turnchain.programs import markdown as markdown
     from turnchain.programs import nested as nested
+    from turnchain.programs import on_figure as on_figure
     from turnchain.programs import on_paper as on_paper
     from turnchain.programs import orders as orders
     from turnchain.programs import page as page
@@ -59,6 +60,7 @@ __all__ = (
     "look",
     "markdown",
     "nested",
+    "on_figure",
     "on_paper",
     "orders",
     "page",

@@ -15,6 +15,7 @@ a piece half pitches (DEVELOPERS.md, The lattice), places in scenes px. The same
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from io import BytesIO
 from os import PathLike
 from pathlib import Path
@@ -224,6 +225,19 @@ def schematic(plan: Plan) -> Scene:
 
     _lettered(plan)
     return room.schematic(plan)
+
+
+def on_figure(
+    plan: Plan, *, look: Look | None = None, width: int | None = None, longer: Fraction | int = 0
+) -> Scene:
+    """What is made, put together: on the figure of its wearer or, where nobody wears it, by itself, ``width`` px wide
+    (None: 1600); with a second lower edge, so many cm ``longer`` (below 0: shorter). Raises MakerError where none of
+    the pieces is known for what they are."""
+    from turnchain.drawing.worn import worn  # see above
+    from turnchain.style import REFERENCE_WIDTH  # see above
+
+    _lettered(plan)
+    return worn(plan, width or REFERENCE_WIDTH, look, Fraction(longer))
 
 
 def nested(plans: Sequence[Plan], piece: str) -> Scene:

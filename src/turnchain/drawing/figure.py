@@ -8,7 +8,8 @@ breadths, and heights follow from one another, are general knowledge of drawing,
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from turnchain import sizes
@@ -115,6 +116,14 @@ class Figure:
         foot = [(leg + 0.17 * self.hip, ankle), (leg + 0.34 * self.hip, self.sole - 0.6), (leg, self.sole)]
         up = [(leg - 0.17 * self.hip, self.sole - 0.8), (leg - 0.16 * self.hip, ankle), (leg - 0.26 * self.hip, calf)]
         return [*down, *foot, *up, (leg - 0.24 * self.hip, knee), (0.07 * self.hip, fork + 5), (0.0, fork)]
+
+
+def between(x: float, xs: Sequence[float], ys: Sequence[float]) -> float:
+    """What a line through places has at ``x``: its ``xs`` rise; before the first and past the last it goes on level."""
+    if x <= xs[0] or x >= xs[-1]:
+        return ys[0] if x <= xs[0] else ys[-1]
+    nth = bisect_right(xs, x) - 1
+    return (ys[nth + 1] - ys[nth]) / (xs[nth + 1] - xs[nth]) * (x - xs[nth]) + ys[nth]
 
 
 def breadth(body: Figure, cut: float | None = None) -> float:

@@ -11,8 +11,6 @@ import math
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
-import numpy as np
-
 from turnchain.drawing import figure
 from turnchain.drawing.figure import Cm
 from turnchain.fabric.plan import PiecePlan, Plan
@@ -286,7 +284,7 @@ class _Head:
 
     def half(self, down: float, below: float) -> float:
         """Half the width so far down from its top; ``below`` it where the cap has ended."""
-        return float(np.interp(down, self.downs, self.halves)) if self._holds(down) else below
+        return figure.between(down, self.downs, self.halves) if self._holds(down) else below
 
     def inner(self, down: float, below: float) -> float:
         """How far inwards from the outside of the arm its edge lies, in cm: under the body's cloth."""

@@ -11,8 +11,6 @@ from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-import numpy as np
-
 from turnchain.drawing import figure
 from turnchain.drawing.figure import Cm
 from turnchain.drawing.hanging import ROUND, Assembled, Hung, Place, Top
@@ -121,7 +119,7 @@ class _Widths:
 
     def half(self, down: float) -> float:
         """Half the width ``down`` cm from the top."""
-        return float(np.interp(down, self.downs, self.halves))
+        return figure.between(down, self.downs, self.halves)
 
 
 class Skirt(_Tube):
@@ -140,7 +138,7 @@ class Skirt(_Tube):
         self.top, self.low = -1.2 * self.body.head, max(self.body.sole, self.waist + float(self.length))
 
     def _breadth(self, down: float) -> float:
-        return float(np.interp(down, self.downs, self.breadths))
+        return figure.between(down, self.downs, self.breadths)
 
     def _worked_out(self, down: float) -> float:
         """Half the breadth of the hanging cloth: gathered to the body at the waist, and round it below."""
@@ -285,7 +283,7 @@ class _Line:
 
     def at(self, far: float) -> Cm:
         """The place so far along it, in cm; its ends before and past it."""
-        return float(np.interp(far, self.passed, self.xs)), float(np.interp(far, self.passed, self.ys))
+        return figure.between(far, self.passed, self.xs), figure.between(far, self.passed, self.ys)
 
 
 def _as_long(line: list[Cm], long: float) -> list[Cm]:

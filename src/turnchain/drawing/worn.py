@@ -39,16 +39,17 @@ CLUSTER = (
     (-0.3, -1.12), (-0.62, -0.7), (-0.86, -0.2), (-0.66, 0.02), (-0.22, 0.1),
     (0.22, 0.1), (0.66, 0.02), (0.86, -0.2), (0.62, -0.7), (0.3, -1.12),
 )  # fmt: skip
-SIZE = 21.0  # px of the em of the words
+SIZE, SIZE_ALONE = 21.0, 34.0  # px of the em of the words
 
 
 def worn(
     plan: Plan, width: int = style.REFERENCE_WIDTH, look: Look | None = None, longer: Fraction = Fraction(0),
-    fits: Fits | None = None,
+    fits: Fits | None = None, alone: bool = False,
 ) -> Scene:
     """What is made on the figure of its wearer or, where none wears it, by itself, ``width`` px wide; ``longer``: by so
-    many cm (below 0: shorter) a second lower edge is shown. ``fits`` is asked before anything is drawn. Raises
-    MakerError where none of the pieces is known for what they are, or nothing would be left."""
+    many cm (below 0: shorter) a second lower edge is shown. ``fits`` is asked before anything is drawn. ``alone``: for
+    a page that has ``sentences`` in words of its own. Raises MakerError where none of the pieces is known for what they
+    are, or nothing would be left."""
     look, garment = look or Look(), shown(plan)
     if garment.length + longer <= 0:
         raise MakerError("so much shorter, nothing is left of the garment")
@@ -56,7 +57,7 @@ def worn(
     speech = speech_of(plan.pattern)
     named = heading.PictureHeading(plan.pattern.title, speech.say(garment.title), speech.say(garment.facts))
     head, top = heading.of_page(named, width, look.theme, 48.0)
-    page = _Page(garment, look, unit, top + 20 * unit, longer)
+    page = _Page(garment, look, unit, top + 20 * unit, longer, alone)
     if fits is not None:
         fits(width, page.foot + 50 * unit)
     items = [*head]
@@ -65,10 +66,12 @@ def worn(
     items += page.levels(width)
     items += page.falls(width)
     foot = page.foot + 50 * unit
+    credit: list[Item] = []
     for said in (*garment.remarks(), key.credit(plan.pattern)):
         for words in wrapped(said, width - 96 * unit, 18 * unit):
             foot += 24 * unit
-            items.append(Text(rounded(48 * unit), rounded(foot), words, rounded(18 * unit), look.theme.soft))
+            credit.append(Text(rounded(48 * unit), rounded(foot), words, rounded(18 * unit), look.theme.soft))
+    items.append(Group(tuple(credit), "credit"))
     title = speech.say(f"{garment.title}.title", title=plan.pattern.title)
     return Scene(
         width, round(foot + 30 * unit), title, told(plan, longer), language_of(plan.pattern).tag, {}, tuple(items),
@@ -85,6 +88,12 @@ def is_wearer_known(plan: Plan) -> bool:
     return any(known(plan.pattern.wearer, measure) for measure in garment.fitted_to)
 
 
+def sentences(plan: Plan) -> tuple[str, ...]:
+    """What falls where, and what was assumed of the body, a sentence each."""
+    garment = shown(plan)
+    return (*(f"{words}." for _, words in garment.said(Fraction(0))), *garment.remarks())
+
+
 def told(plan: Plan, longer: Fraction = Fraction(0)) -> str:
     """The alt text of the same, without drawing it."""
     garment, speech = shown(plan), speech_of(plan.pattern)
@@ -95,8 +104,9 @@ def told(plan: Plan, longer: Fraction = Fraction(0)) -> str:
 class _Page:
     """Draws what is ``shown`` from ``top`` px down; ``foot``: the y of its lowest place."""
 
-    def __init__(self, garment: Assembled, look: Look, unit: float, top: float, longer: Fraction) -> None:
-        self.garment, self.look, self.unit, self.longer = garment, look, unit, longer
+    def __init__(self, garment: Assembled, look: Look, unit: float, top: float, longer: Fraction, alone: bool) -> None:
+        self.garment, self.look, self.unit, self.longer, self.alone = garment, look, unit, longer, alone
+        self.em = (SIZE_ALONE if alone else SIZE) * unit
         self.colours = Colours(garment.plan.pattern, look.inks, garment.plan.pieces)
         body = garment.body
         self.half = max(garment.half, garment.broad, 0.0 if body is None else figure.breadth(body, garment.cut))
@@ -116,7 +126,7 @@ class _Page:
             yield Path(inside, fill=INSIDE, stroke=LINE, width=rounded(1.4 * self.unit))
         yield from self._figure(middle)
         said = speech_of(self.garment.plan.pattern).say(f"worn.{view}")
-        yield self._words(middle, self.foot + 1.6 * SIZE * self.unit, said, self.look.theme.soft)
+        yield self._words(middle, self.foot + 1.6 * self.em, said, self.look.theme.soft)
         for hung in self.garment.hung(view):
             yield from self._cloth(hung, middle)
 
@@ -149,7 +159,7 @@ class _Page:
     # ------------------------------------------------------------------------------------------------------- levels
 
     def _words(self, x: float, y: float, said: str, colour: str, weight: Weight = "regular") -> Text:
-        return Text(rounded(x), rounded(y), said, rounded(SIZE * self.unit), colour, weight, "middle")
+        return Text(rounded(x), rounded(y), said, rounded(self.em), colour, weight, "middle")
 
     def levels(self, width: int) -> Iterator[Item]:
         """Waist, hip and knee: a broken line across each figure, and the name between the two."""
@@ -163,7 +173,7 @@ class _Page:
                 dash = (rounded(7 * self.unit), rounded(6 * self.unit))
                 yield Path(steps, stroke=LINE, width=rounded(1.2 * self.unit), cap="butt", dash=dash)
             said = speech.say(f"worn.level.{name}")
-            yield self._words(width / 2, y + 0.34 * SIZE * self.unit, said, self.look.theme.soft)
+            yield self._words(width / 2, y + 0.34 * self.em, said, self.look.theme.soft)
 
     def falls(self, width: int) -> Iterator[Item]:
         """Where the lower edge falls, and a second one in the accent, with words between the views; what else falls."""
@@ -177,14 +187,14 @@ class _Page:
                 yield Group((rule,), f"hem-{nth}-{colour[1:]}")
         colours = {"hem": theme.ink, "other": theme.accent}
         beside = self.garment.body is not None  # there is room beside a figure's head
-        y = self.top + SIZE * unit if beside else self.foot + 3.4 * SIZE * unit
-        for name, said in self.garment.said(self.longer):
-            for words in wrapped(said, (0.17 if beside else 0.9) * width, SIZE * unit, "semibold"):
+        y = self.top + self.em if beside else self.foot + 3.4 * self.em
+        for name, said in () if self.alone else self.garment.said(self.longer):
+            for words in wrapped(said, (0.17 if beside else 0.9) * width, self.em, "semibold"):
                 weight: Weight = "semibold" if name in colours else "regular"
                 yield self._words(width / 2, y, words, colours.get(name, theme.soft), weight)
-                y += 1.3 * SIZE * unit
-            y += 0.4 * SIZE * unit
-        self.foot = max(self.foot, y - 3 * SIZE * unit)
+                y += 1.3 * self.em
+            y += 0.4 * self.em
+        self.foot = max(self.foot, y - 3 * self.em)
 
 
 class _Drawn:

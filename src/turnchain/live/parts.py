@@ -14,6 +14,7 @@ from typing import Any, TypeAlias
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import turnchain
+from turnchain.drawing import on_figure, schematic
 from turnchain.drawing.colours import touching
 from turnchain.drawing.looks import Look
 from turnchain.fabric.lattice import Side
@@ -83,6 +84,14 @@ def _preview(asked: Question) -> Json:
     return _picture(asked, turnchain.stripes(asked.plan, look=asked.look))
 
 
+def _figure(asked: Question) -> Json:
+    """None where the pieces are not known for what they are."""
+    try:
+        return _picture(asked, turnchain.on_figure(asked.plan, look=asked.look))
+    except turnchain.MakerError:
+        return None
+
+
 def _row(asked: Question) -> Json:
     """The words of one row of the piece: {"number", "words"}."""
     from turnchain.wording.words import row_words  # words are asked for when a row is pointed at
@@ -150,8 +159,9 @@ def _made(asked: Question) -> Iterator[tuple[str, str, bytes]]:
 def _scenes(asked: Question) -> dict[str, Scene]:
     """The pictures to take along, by name."""
     plan, look = asked.plan, asked.look
-    scenes = {"stripes": turnchain.stripes(plan, look=look), "schematic": turnchain.schematic(plan)}
-    return scenes | {piece.name: turnchain.chart(plan, piece.name, look=look) for piece in plan.pieces}
+    scenes = {**on_figure.scenes(plan, look=look), "stripes": turnchain.stripes(plan, look=look)}
+    charts = {piece.name: turnchain.chart(plan, piece.name, look=look) for piece in plan.pieces}
+    return scenes | schematic.scenes(plan) | charts
 
 
 def _draws() -> bool:
@@ -170,6 +180,7 @@ PARTS: dict[str, Callable[[Question], Json]] = {
     "chart": _chart,
     "short": _short,
     "preview": _preview,
+    "figure": _figure,
     "schematic": lambda asked: scene_json(turnchain.schematic(asked.plan)),
     "report": lambda asked: turnchain.report(asked.plan),
     "words": lambda asked: turnchain.words(asked.plan, asked.message.get("language")),

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import BinaryIO, TypeAlias
 
 from turnchain import file_names, plan_json
-from turnchain.drawing import schematic
+from turnchain.drawing import on_figure, schematic
 from turnchain.drawing.chart import chart
 from turnchain.drawing.detail import detail, series
 from turnchain.drawing.folds import NO_FOLDS, folded
@@ -277,12 +277,7 @@ def scenes(plan: Plan, width: int | None, look: Look) -> Iterator[tuple[str, Sce
     is known and the stripes as worn (``width`` px wide, None: 1600), schematics, and of every piece its chart
     (``width`` px wide, None: as wide as it needs), a short one where something repeats, and close-ups. Raises
     MakerError."""
-    if plan.pattern.wearer is not None:
-        from turnchain.drawing import worn  # only where somebody wears it
-
-        if worn.is_wearer_known(plan):
-            on_figure = worn.worn(plan, width or WHOLE.reference, look, fits=formats.SHOWN.check)
-            yield file_names.ON_FIGURE, on_figure
+    yield from on_figure.scenes(plan, width or WHOLE.reference, look, formats.SHOWN.check).items()
     yield file_names.STRIPES, preview(plan, None, width or WHOLE.reference, look, formats.SHOWN.check)
     yield from schematic.scenes(plan).items()
     for piece in plan.pieces:

@@ -1,7 +1,8 @@
 """Everything of a pattern as one Markdown file, ready for a blog.
 
 In: a plan and, where asked, a language. Out: Markdown with the pictures that ``make`` writes beside
-it, each with its alt text: stripes as worn, schematic, pieces as sewn, and the chart of every piece above its rows.
+it, each with its alt text: what is made on the figure of its wearer, stripes as worn, schematic, pieces as sewn, and
+the chart of every piece above its rows.
 All of it is told in the language of the pattern, or in the one asked for.
 """
 
@@ -11,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from urllib.parse import quote
 
 from turnchain import file_names
-from turnchain.drawing import key, preview, schematic
+from turnchain.drawing import key, on_figure, preview, schematic
 from turnchain.fabric.plan import Plan
 from turnchain.garment import finishing, parts
 from turnchain.garment.finishing import Chapter
@@ -49,7 +50,7 @@ def _parts(plan: Plan, drawn: Mapping[str, str]) -> list[str]:
     """All that is told up to the row checklist."""
     speech, written = speech_of(plan.pattern), words.written(plan)
     told = [
-        *_top(plan, written.head, drawn.get(file_names.STRIPES, "")),
+        *_top(plan, written.head, [drawn.get(name, "") for name in (file_names.ON_FIGURE, file_names.STRIPES)]),
         f"## {speech.say('page.size')}",
         _table(plan),
         drawn.get(file_names.SCHEMATIC, ""),
@@ -65,17 +66,17 @@ def _parts(plan: Plan, drawn: Mapping[str, str]) -> list[str]:
 
 
 def pictures(plan: Plan) -> dict[str, str]:
-    """The pictures that the file shows, in the order stripes, schematics (as far as the plan has any), charts: file
-    name without ending, and alt text in the language of the pattern."""
+    """The pictures that the file shows, in the order figure, stripes, schematics (as far as the plan has any), charts:
+    file name without ending, and alt text in the language of the pattern."""
     charts = {piece.name: alt_texts.of_chart(plan, piece) for piece in plan.pieces}
-    return {file_names.STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
+    return {**on_figure.told(plan), file_names.STRIPES: preview.told(plan, None), **schematic.told(plan), **charts}
 
 
-def _top(plan: Plan, head: str, picture: str) -> Iterator[str]:
-    """Title, picture, credit, what it is and for whom; and what the written pattern says of its terms."""
+def _top(plan: Plan, head: str, shown: Iterable[str]) -> Iterator[str]:
+    """Title, pictures, credit, what it is and for whom; and what the written pattern says of its terms."""
     title, _, terms = head.partition("\n\n")
     yield title
-    yield picture
+    yield from shown
     if plan.pattern.by:
         yield f"*{escaped(key.by_words(plan.pattern))}*"
     yield from _photos(plan, parts.TOP)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from turnchain.drawing import key, schematic
+from turnchain.drawing import key, on_figure, schematic
 from turnchain.drawing.chart import CHART_ALONE, drawn
 from turnchain.drawing.detail import detail, series
 from turnchain.drawing.folds import folded
@@ -67,11 +67,19 @@ def booklet(
 ) -> list[Page]:
     """All pages on A4 or Letter, in ``language`` (a code of ``wording.tables.LANGUAGES``; the pattern's own if None);
     ``photographs`` are those of the pattern in its order, made ready, and one that is missing at the end is left out.
-    Of the ``SIZES`` of words the first is taken that leaves the fewest pages with a few lines. MakerError for any other
-    paper or language."""
-    plan = told_in(plan, language)
-    blocks = list(_blocks(plan, look or Look(), photographs))
-    return set_in_pages(blocks, plan.pattern, plan.pattern.title, paper)
+    Of the ``SIZES`` of words the first is taken that leaves the fewest pages with a few lines. The garment on a figure
+    stands where it takes no page more, else before the schematic. MakerError for any other paper or language."""
+    plan, look = told_in(plan, language), look or Look()
+    opening, size = list(_opening(plan, look, photographs)), list(_size(plan))
+    rest = list(_rest(plan, look, photographs))
+
+    def with_figure(below_contents: Sequence[Block], below_size: Sequence[Block]) -> list[Page]:
+        blocks = [*opening, *below_contents, *size, *below_size, *rest]
+        return set_in_pages(blocks, plan.pattern, plan.pattern.title, paper)
+
+    without = with_figure((), ())
+    tried = [with_figure(*places) for places in _places_of_figure(plan, look)]
+    return next((pages for pages in tried if len(pages) <= len(without)), (*tried, without)[0])
 
 
 def set_in_pages(blocks: Sequence[Block], pattern: Pattern, title: str, paper: str) -> list[Page]:
@@ -93,9 +101,8 @@ def set_in_pages(blocks: Sequence[Block], pattern: Pattern, title: str, paper: s
     return [replace(page, language=language_of(pattern).tag) for page in best[1]]
 
 
-def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterator[Block]:
+def _opening(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterator[Block]:
     pattern, speech = plan.pattern, speech_of(plan.pattern)
-    written, sewn = _written(plan), schematic.scenes(plan)
     yield Heading(pattern.title, 1)
     yield Words(speech.say("credit.by", name=pattern.by) if pattern.by else "", soft=True)
     yield Picture(*bare(preview(plan, look=look)), tallest=0.5)
@@ -103,7 +110,34 @@ def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterat
     yield from _photos(plan, parts.TOP, photographs)
     yield Heading(speech.say("page.contents"), 2)
     yield Contents()
-    yield from _size(plan, sewn)
+
+
+def _size(plan: Plan) -> Iterator[Block]:
+    yield Heading(speech_of(plan.pattern).say("page.size"), 1, "size", breaks=True)
+    for piece in plan.pieces:
+        yield Words(measures_of(plan.pattern, piece), lead=f"{piece.name}:")
+
+
+def _places_of_figure(plan: Plan, look: Look) -> Iterator[tuple[list[Block], list[Block]]]:
+    """What can stand below the contents and below the sizes to show what is made on the figure of its wearer, where
+    that is known, and to tell what falls where; the best first."""
+    told: list[Block] = [Words(said, mark="–") for said in on_figure.sentences(plan)]
+    shown: list[Block] = [*picture_on_figure(plan, look)]
+    if shown:
+        yield from (([], [*told, *shown]), (shown, told), (shown, []))
+
+
+def picture_on_figure(plan: Plan, look: Look) -> Iterator[Picture]:
+    """What is made, on the figure of its wearer, where that is known."""
+    scene = on_figure.alone(plan, look)
+    if scene is not None:
+        yield Picture(*bare(scene), tallest=0.6, least=0.45)
+
+
+def _rest(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterator[Block]:
+    """All from the schematic on."""
+    speech, written, sewn = speech_of(plan.pattern), _written(plan), schematic.scenes(plan)
+    yield Picture(*bare(sewn[SCHEMATIC]), tallest=0.8)
     yield from _listed(parts.at_hand(plan), 1, "materials")
     yield from _listed(parts.gauge(plan), 2)
     yield Heading(speech.say("page.written"), 1, "written")
@@ -111,14 +145,6 @@ def _blocks(plan: Plan, look: Look, photographs: Sequence[Photograph]) -> Iterat
     for piece in plan.pieces:
         yield from _piece(plan, piece, look, written[piece.name], photographs)
     yield from _last(plan, sewn, photographs)
-
-
-def _size(plan: Plan, sewn: dict[str, Scene]) -> Iterator[Block]:
-    yield Heading(speech_of(plan.pattern).say("page.size"), 1, "size", breaks=True)
-    for piece in plan.pieces:
-        yield Words(measures_of(plan.pattern, piece), lead=f"{piece.name}:")
-    if SCHEMATIC in sewn:
-        yield Picture(*bare(sewn[SCHEMATIC]), tallest=0.8)
 
 
 def _photos(plan: Plan, place: str, photographs: Sequence[Photograph]) -> Iterator[Block]:

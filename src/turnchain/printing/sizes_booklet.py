@@ -11,13 +11,13 @@ import re
 from collections.abc import Iterator, Sequence
 
 from turnchain import file_names
-from turnchain.drawing import nested
+from turnchain.drawing import nested, on_figure
 from turnchain.drawing.looks import Look
 from turnchain.drawing.preview import preview
 from turnchain.fabric.plan import Fit, Plan, Row
 from turnchain.pages.blog import markdown_of_sizes
 from turnchain.paper import Page, Photograph
-from turnchain.printing.booklet import bare, chart_and_key, set_in_pages
+from turnchain.printing.booklet import bare, chart_and_key, picture_on_figure, set_in_pages
 from turnchain.printing.typesetting import (
     Block,
     Contents,
@@ -144,6 +144,10 @@ class _Blocks:
             measures = side_by_side([one[0] if one else () for one in found], self.speech.measure)
             rows = ((measure, *(self._figure(fit) for fit in fits)) for measure, fits in measures)
             yield FigureTable((f"{name}, {unit}", *sizes), tuple(rows))
+        for shown in picture_on_figure(self.plans[0], self.look):
+            yield Heading(sizes[0], 3)
+            yield shown
+        yield from (Words(said, mark="–") for said in on_figure.sentences(self.plans[0]))
 
     def _figure(self, fit: Fit | None) -> str:
         unit = self.plans[0].pattern.units

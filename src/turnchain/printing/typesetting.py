@@ -52,13 +52,16 @@ class Words:
 @frozen
 class Picture:
     """A scene from ``top`` px down to ``bottom`` (None: its foot), as wide as the page's words allow, at most
-    ``tallest`` (a share of 1) of the height kept for words on a page, and ``widest`` mm wide."""
+    ``tallest`` (a share of 1) of the height kept for words on a page, and ``widest`` mm wide. It is drawn
+    smaller, down to ``least`` (a share of 1) of that, where that keeps it on the page begun, or a picture after it as
+    well."""
 
     scene: Scene
     top: float = 0.0
     bottom: float | None = None
     tallest: float = 0.9
     widest: float = math.inf
+    least: float = 1.0
 
     @property
     def height(self) -> float:
@@ -180,7 +183,7 @@ class Typesetter:
             self._keep_last_of_list(block, following)
             self._words(block)
         elif isinstance(block, Picture):
-            self._picture(block)
+            self._picture(block, following)
         elif isinstance(block, PhotographBlock):
             self._photograph(block)
         elif isinstance(block, Ledger):
@@ -259,7 +262,7 @@ class Typesetter:
         if isinstance(block, Words):
             return 3 * block.size * self.share * LEADING
         if isinstance(block, Picture):
-            return self._size_of(block)[1] + 2
+            return self._size_of(block)[1] * block.least + 2
         if isinstance(block, Contents):
             return self._contents_height()
         if isinstance(block, Heading):
@@ -303,8 +306,16 @@ class Typesetter:
         scale = min(min(self.column, block.widest) / block.scene.width, whole * block.tallest / block.height)
         return block.scene.width * scale, block.height * scale
 
-    def _picture(self, block: Picture) -> None:
-        width, height = self._size_of(block)
+    def _share(self, block: Picture, following: Sequence[Block]) -> float:
+        """How large a picture is drawn on the page begun, over its usual size."""
+        height, after = self._size_of(block)[1], following[0] if following else None
+        room = self.bottom - self.y - 2
+        rooms = [room - self._size_of(after)[1] - 4] if isinstance(after, Picture) else []
+        return next((min(1.0, share / height) for share in (*rooms, room) if share >= block.least * height), 1.0)
+
+    def _picture(self, block: Picture, following: Sequence[Block]) -> None:
+        share = self._share(block, following)
+        width, height = (share * side for side in self._size_of(block))
         self._room(height + 2)
         left = self.margin + (self.column - width) / 2
         cut = block.top > 0 or block.bottom is not None

@@ -23,7 +23,7 @@ import { say, speak } from './words.js';
 /** The cards, in the order of the work; a phone shows one at a time. A new card gets its place here and in the styles. */
 const CARDS = [['swatch', Swatch], ['sizes', Sizes], ['yarn', Yarns], ['stripes', Stripes], ['edging', Edgings], ['seams', Seams], ['warnings', Doubts]];
 const BELOW = ['warnings', 'edging', 'seams']; // beside and under the picture, in this order
-const PARTS_OF_LOOKS = ['chart', 'short', 'preview', 'schematic', 'words', 'report'];
+const PARTS_OF_LOOKS = ['chart', 'short', 'preview', 'figure', 'schematic', 'words', 'report'];
 
 /** Ctrl Z, Ctrl Shift Z, Ctrl S. */
 function useKeys({ undo, redo, save }) {

@@ -5,7 +5,7 @@ import { say } from '../words.js';
 import { Ladder } from './ladder.js';
 import { Picture } from './picture.js';
 
-const LOOKS = ['chart', 'short', 'preview', 'schematic', 'ladder', 'words', 'report', 'text'];
+const LOOKS = ['chart', 'short', 'preview', 'figure', 'schematic', 'ladder', 'words', 'report', 'text'];
 
 function Reading({ words }) {
   return html`<pre class="reading" tabindex="0">${words || ''}</pre>`;
@@ -16,6 +16,7 @@ function Shown({ view, worn, reply, data, piece, text, setText, edit, row, point
   if (view === 'ladder') return html`<${Ladder} reply=${reply} data=${data} piece=${piece} edit=${edit} row=${row} point=${point} />`;
   if (view === 'text') return html`<${Text} text=${text} setText=${setText} problems=${reply.problems || []} />`;
   if (view === 'words' || view === 'report') return html`<${Reading} words=${reply[view]} />`;
+  if (view === 'figure' && reply.figure === null) return html`<p class="soft">${say('look.figure.none')}</p>`;
   return html`<${Picture} scene=${reply[view]} colours=${colours} label=${say(`look.${view}.of`, { piece })} pale=${pale} />`;
 }
 
