@@ -90,6 +90,15 @@ def test_the_report_asks_whom_it_is_for_and_the_customer_is_not_asked() -> None:
         assert "as its words say" not in told
 
 
+@pytest.mark.parametrize(
+    ("title", "wearer"),
+    [("Coat for a dog", None), ("Slipover", Wearer(who="child")), ("Slipover", Wearer("child", "4"))],
+)
+def test_nothing_is_asked_where_it_is_given_or_nobody_is_young(title: str, wearer: Wearer | None) -> None:
+    told = caution_words.for_report(planned(title, "coat", wearer=wearer))
+    assert not any("whom is it for?" in line for line in told)
+
+
 @pytest.mark.parametrize("edging", [Edging(tie=Fraction(40)), Edging(strap=Fraction(60))])
 def test_ties_and_straps_of_a_border_are_cords(edging: Edging) -> None:
     plan = planned("Mat", "mat", 0)

@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from turnchain.fabric.plan import Plan
-from turnchain.garment import borders, edges, finishing
+from turnchain.garment import borders, easing, edges, finishing
 from turnchain.pattern import Fabric, Neck, Pattern, Piece, Stripes, Swatch, Yarn
 from turnchain.planning.planner import plan_pattern
 from turnchain.reading.pattern_file import read_file
@@ -177,3 +177,15 @@ def test_a_border_turns_a_corner_from_45_degrees_on(into: tuple[int, int], out: 
         one = SimpleNamespace(points=((Fraction(0), Fraction(0)), (Fraction(into[0]), Fraction(into[1]))))
         other = SimpleNamespace(points=(one.points[1], (Fraction(into[0] + out[0]), Fraction(into[1] + out[1]))))
         assert borders._turns(one, other) == (bend > pi / 4)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "unit", "clusters"),
+    [(6, 20, "clusters", 3), (14, 26, "clusters", 2), (0, 12, "clusters", 0), (6, 20, "rows", 0)],
+)
+def test_how_far_from_the_end_of_a_chain_a_side_is_sewn(start: int, end: int, unit: str, clusters: int) -> None:
+    """On 30 cm of 2 cm to a cluster, from the nearer end; nothing is told of rows, which have numbers."""
+    stretch = SimpleNamespace(start=Fraction(start), end=Fraction(end), run=SimpleNamespace(length=Fraction(30)))
+    piece = SimpleNamespace(gauge=SimpleNamespace(pitch=Fraction(2)))
+    assert easing.inset(SimpleNamespace(unit=unit, stretches=(stretch,), piece=piece)) == clusters  # type: ignore[arg-type]
+    assert easing.inset(SimpleNamespace(unit=unit, stretches=(stretch,) * 2, piece=piece)) == 0  # type: ignore[arg-type]

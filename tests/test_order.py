@@ -257,6 +257,22 @@ def test_rows_for_a_height_as_counting_them_all_finds_them(order: RowOrder) -> N
 
 @pytest.mark.quick(6)
 @pytest.mark.parametrize("order", ORDERS, ids=str)
+def test_a_level_is_found_in_the_row_that_it_lies_in(order: RowOrder) -> None:
+    """Row by row from the foundation up, all rows together as many high as they are; a level between two tops lies in
+    the upper row, by its share of that."""
+    count = order.least + 9
+    heights = [one * count / sum(order.heights(count)) for one in order.heights(count)]
+    for row, high in enumerate(heights):
+        top = sum(heights[:row], Fraction(0))
+        assert order.tops(count)[row] == top
+        assert order.place(top, count) == row
+        assert order.place(top + high / 3, count) == row + Fraction(1, 3)
+    assert order.tops(count)[count] == count
+    assert order.place(Fraction(count), count) == count
+
+
+@pytest.mark.quick(6)
+@pytest.mark.parametrize("order", ORDERS, ids=str)
 def test_the_plan_nearest_in_height_is_taken(order: RowOrder) -> None:
     """Brute force over all numbers of rows: by what the stretch costs, R (h - H)^2 / 3, no other is nearer."""
     fabric = Fabric(rows=order.rows, base=order.base, last=order.last)

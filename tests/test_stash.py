@@ -353,6 +353,18 @@ def test_a_piece_begun_goes_on_from_what_its_rows_left(
         assert all(need.left is not None and need.left >= 0 for need in yarn.figures(plan).needs)
 
 
+@pytest.mark.parametrize("begins", [1, 3])
+def test_rows_of_the_stripes_count_as_worked_from_where_a_piece_begins_in_them(begins: int) -> None:
+    """5 rows worked of a piece whose row 1 takes row 3 of the stripes: the first 7 of them are settled."""
+    pattern = begun_pattern(5, 100, (60, 50, 45))
+    pieces = [replace(piece, stripes_begin=begins) for piece in pattern.pieces]
+    plan = plan_pattern(replace(pattern, pieces=tuple(pieces)))
+    task = task_of(plan, stash_pieces(plan))
+    assert len(task.worked) == begins - 1 + 5
+    colours = [row.colour for row in plan.piece("one").rows[:5]]
+    assert [task.yarns[index] for index in task.worked[begins - 1 :]] == colours
+
+
 def test_stripes_after_worked_rows_can_be_kept_as_a_list() -> None:
     """Pasted, they give the same rows; the report says so where rows are worked, and only there."""
     pattern = begun_pattern(11, 112, (60, 50, 45))

@@ -75,12 +75,10 @@ def drawn(room: Room, number: int | None, seed: int) -> list[Mutant]:
     """So many mutants of a room (None: all), its modules in turn."""
     rng = Random(seed)
     none = unchanged()
-    found = [
-        [one for one in mutants(module) if told(one) not in none and (room.px or not one.px)]
-        for module in modules(room)
-    ]
+    found = [mutants(module) for module in modules(room)]
     for some in found:
-        rng.shuffle(some)
+        rng.shuffle(some)  # all of them, so that what is listed later leaves the sample as it was
+        some[:] = [one for one in some if told(one) not in none and (room.px or not one.px)]
     taken = [one for nth in range(max(map(len, found), default=0)) for some in found for one in some[nth : nth + 1]]
     return taken[:number]
 
