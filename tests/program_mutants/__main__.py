@@ -9,9 +9,8 @@ import sys
 import time
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from dataclasses import dataclass, field
-from functools import partial
 from math import sqrt
 from multiprocessing import get_context
 from pathlib import Path
@@ -24,7 +23,7 @@ from .recording import recorded
 from .running import NOTHING, Collected, with_tests
 from .sampling import ROOMS, drawn, reason
 
-_EACH = 10  # mutants of a room before the next room has its turn
+_EACH = 40  # mutants before all rooms are told of
 _FINDERS = 4  # tests that found most mutants of a module come first with the next ones, then those of the room
 
 
@@ -72,8 +71,8 @@ def _try(name: str, seconds: float, mutant: Mutant, finders: Sequence[str]) -> t
 _COLLECTED: list[Collected] = []  # of the process, inherited by those forked from it
 
 
-def _rounds(wanted: argparse.Namespace) -> Iterator[tuple[str, Sequence[Mutant]]]:
-    """Some mutants of each room in turn, till none are left or the time is over."""
+def _in_turn(wanted: argparse.Namespace) -> Iterator[tuple[str, Mutant]]:
+    """One mutant of each room in turn, till none are left or the time is over."""
     left = {name: drawn(ROOMS[name], None if wanted.all else wanted.mutants, wanted.seed) for name in wanted.rooms}
     began = time.monotonic()
     while any(left.values()):
@@ -81,30 +80,57 @@ def _rounds(wanted: argparse.Namespace) -> Iterator[tuple[str, Sequence[Mutant]]
             if wanted.minutes and time.monotonic() - began > 60 * wanted.minutes:
                 return
             if some:
-                yield name, some[:_EACH]
-                del some[:_EACH]
+                yield name, some.pop(0)
 
 
-def _run(wanted: argparse.Namespace, tallies: dict[str, Tally], kept: Kept, collected: Collected) -> None:
-    _COLLECTED.append(collected)
-    finders: dict[str, Counter[str]] = defaultdict(Counter)
-    for test in collected.recorded.failed:
-        print(f"left out, since it fails or is skipped already: {test}", flush=True)
-    with ProcessPoolExecutor(wanted.jobs, mp_context=get_context("fork")) as pool:
-        for name, some in _rounds(wanted):
-            new = [one for one in some if kept.of(one, again=wanted.again) is None]
-            known = [_most(finders[one.module], finders[name]) for one in new]
-            tried = dict(zip(new, pool.map(partial(_try, name, wanted.seconds), new, known), strict=True))
-            for mutant in some:
-                by, number = tried[mutant] if mutant in tried else kept.of(mutant) or ("", 0)
-                if mutant in tried:
-                    kept.keep(name, mutant, by, number)
-                for of in (mutant.module, name):
-                    finders[of].update([by] if "::" in by else [])
-                _told(name, mutant, by, number, wanted.told)
-                tallies[name].count(mutant, by, number)
-            if tallies[name].total:
-                print(f"{name}: so far {tallies[name]}", flush=True)
+@dataclass(slots=True)
+class _Run:
+    """What was found so far: ``finders``, by room and by module how many mutants each test found."""
+
+    wanted: argparse.Namespace
+    tallies: dict[str, Tally]
+    kept: Kept
+    finders: dict[str, Counter[str]] = field(default_factory=lambda: defaultdict(Counter))
+
+    def of_all(self, collected: Collected) -> None:
+        """Tries all mutants that are not known, as many at a time as there are processes."""
+        _COLLECTED.append(collected)
+        for test in collected.recorded.failed:
+            print(f"left out, since it fails or is skipped already: {test}", flush=True)
+        with ProcessPoolExecutor(self.wanted.jobs, mp_context=get_context("fork")) as pool:
+            running: dict[Future[tuple[str, int]], tuple[str, Mutant]] = {}
+            for name, mutant in _in_turn(self.wanted):
+                known = self.kept.of(mutant, again=self.wanted.again)
+                if known is not None:
+                    self._count(name, mutant, *known)
+                    continue
+                finders = _most(self.finders[mutant.module], self.finders[name])
+                running[pool.submit(_try, name, self.wanted.seconds, mutant, finders)] = name, mutant
+                if len(running) == self.wanted.jobs:
+                    self._collect(running)
+            while running:
+                self._collect(running)
+
+    def _collect(self, running: dict[Future[tuple[str, int]], tuple[str, Mutant]]) -> None:
+        """Counts those of the ``running`` that are done, one at the least."""
+        for one in wait(running, return_when=FIRST_COMPLETED).done:
+            name, mutant = running.pop(one)
+            self.kept.keep(name, mutant, *one.result())
+            self._count(name, mutant, *one.result())
+            if sum(tally.total for tally in self.tallies.values()) % _EACH == 0:
+                _tell(self.tallies, "so far ")
+
+    def _count(self, name: str, mutant: Mutant, by: str, number: int) -> None:
+        for of in (mutant.module, name):
+            self.finders[of].update([by] if "::" in by else [])
+        _told(name, mutant, by, number, self.wanted.told)
+        self.tallies[name].count(mutant, by, number)
+
+
+def _tell(tallies: dict[str, Tally], when: str = "") -> None:
+    for name, found in tallies.items():
+        if found.total:
+            print(f"{name}: {when}{found}; no test passes through {found.unseen} of them", flush=True)
 
 
 def _most(*finders: Counter[str]) -> list[str]:
@@ -127,7 +153,7 @@ def main() -> int:
     asked.add_argument("--rooms", nargs="+", choices=list(ROOMS), default=list(ROOMS))
     asked.add_argument("--mutants", type=int, default=300, help="of each room")
     asked.add_argument("--all", action="store_true", help="every mutant there is")
-    asked.add_argument("--minutes", type=float, help="how long at most")
+    asked.add_argument("--minutes", type=float, help="how long at most new ones are begun")
     asked.add_argument("--seconds", type=float, default=10, help="of tests for one mutant at most, by a run without it")
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--jobs", type=int, default=2)
@@ -140,11 +166,9 @@ def main() -> int:
     os.chdir(TOP)
     libraries = Libraries()
     tallies = {name: Tally() for name in wanted.rooms}
-    with_tests(recorded(wanted.jobs), libraries, partial(_run, wanted, tallies, kept))
+    with_tests(recorded(wanted.jobs), libraries, _Run(wanted, tallies, kept).of_all)
     libraries.close()
-    for name, found in tallies.items():
-        if found.total:
-            print(f"{name}: {found}; no test passes through {found.unseen} of them", flush=True)
+    _tell(tallies)
     return int(any(found.total and found.found / found.total < 0.95 for found in tallies.values()))
 
 
