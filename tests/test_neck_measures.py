@@ -18,7 +18,7 @@ import pytest
 from turnchain.errors import PatternError
 from turnchain.fabric.gauge import gauge_of
 from turnchain.fabric.library import recipe_of
-from turnchain.fabric.plan import PiecePlan
+from turnchain.fabric.plan import PiecePlan, Plan
 from turnchain.pages.report import report
 from turnchain.pattern import Neck, Pattern, Piece, Swatch
 from turnchain.planning import measuring
@@ -28,6 +28,10 @@ from turnchain.planning.necks import WorkedNeck, on_ellipse
 from turnchain.planning.planner import plan_pattern
 from turnchain.planning.targets import NeckTarget, target_of
 from turnchain.planning.warnings import warnings_of
+from turnchain.proof import nearer
+from turnchain.proof.compared import doubts
+from turnchain.proof.proving import worked_from_words
+from turnchain.reading.pattern_file import read_text
 from turnchain.records import replace
 
 SHAPES = ("slant", "round", "vee", "square")
@@ -291,6 +295,60 @@ def test_no_mirrored_neck_comes_nearer(width: str, shoulder: str, depth: str, sh
             found = Measured(Fraction(first), Fraction(last), Fraction(deep), Fraction(rows - first - last))
             least = min(least, len(misses(piece, plan, found)))
     assert place <= least
+
+
+SLANT = """title = "Slant"
+swatch = { clusters = 4.5, width = 10, rows = 8.5, height = 10 }
+[[piece]]
+name = "front"
+width = 52
+length = 56
+worked = "sideways"
+neck = { shoulder = 13, depth = 9, shape = "SHAPE" }
+"""
+
+
+def chosen(rows: int, shape: str = "slant") -> Plan:
+    text = SLANT.replace("SHAPE", shape)
+    return plan_pattern(read_text(text.replace("length", f"exact_rows = {rows}\nlength") if rows else text, "x"))
+
+
+def tried(plan: Plan, why: str) -> list[str]:
+    """What the proof finds where a warning of the front ends so."""
+    looked, wrong = nearer.held(plan, f"warning: front: neck width: it is off: {why}\n", worked_from_words)
+    assert looked > 1
+    return wrong
+
+
+def test_that_no_number_of_rows_comes_nearer_is_tried() -> None:
+    """52 cm are 44.2 rows. Over 45 the neck is 27.06 cm wide, half a row and more beside 26; over 43 it is 24.71."""
+    assert tried(chosen(0), doubts.NO_NEARER) == []
+    wrong = tried(chosen(41), doubts.NO_NEARER)
+    assert [reason[:19] for reason in wrong] == ["front, with 43 rows", "front, with 45 rows"]
+    narrow = chosen(6).pattern  # over 5 or 7 rows the two shoulders are alike, over 6 they are not
+    neck = Neck(Fraction("1.25"), Fraction(1))
+    swatch = Swatch(Fraction(4), Fraction(10), Fraction(8), Fraction(10))
+    piece = replace(narrow.pieces[0], width=Fraction(6), length=Fraction(20), neck=neck)
+    wrong = tried(plan_pattern(replace(narrow, swatches=(swatch,), pieces=(piece,))), doubts.NO_ROWS)
+    assert "front, with 5 rows: the two ends of its neck match" in wrong
+
+
+def test_rows_that_shape_irregularly_are_offered_where_a_neck_misses() -> None:
+    plan = chosen(0)
+    (neck,) = (fit for fit in plan.pieces[0].fit if fit.measure == "neck width")
+    assert abs(neck.off) > plan.gauge.row / 2
+    offered = [other for other in plan.pieces[0].alternatives if other.rows == 44]
+    assert [abs(fit.off) <= plan.gauge.row / 2 for other in offered for fit in other.fit if "neck" in fit.measure] == [
+        True, True,
+    ]  # fmt: skip
+    taken = chosen(44)
+    assert [fit.worked for fit in taken.pieces[0].fit] == [fit.worked for fit in offered[0].fit]
+    assert not [words for words in taken.pieces[0].warnings if "more than half" in words]
+
+
+def test_a_number_of_rows_that_was_chosen_is_the_reason_told() -> None:
+    (words,) = (words for words in chosen(41).pieces[0].warnings if words.startswith("neck width"))
+    assert words.endswith("more than half a row off: exact_rows = 41 stays as you chose it")
 
 
 def test_the_report_of_a_plan_beside_one_with_other_shoulders() -> None:

@@ -22,6 +22,7 @@ from turnchain.planning import foundations, measuring
 from turnchain.planning.armholes import ARMHOLE
 from turnchain.planning.budget import BudgetSpent, SearchBudget
 from turnchain.planning.candidates import Candidate
+from turnchain.planning.counts import row_counts
 from turnchain.planning.job import Job
 from turnchain.planning.moves import MICRO
 from turnchain.planning.progress import begun_piece
@@ -77,7 +78,7 @@ class Choice:
     def planned(self, others: bool = True) -> PiecePlan:
         """The plan of the best, without colours, with its measures, warnings and, where ``others``, alternatives."""
         alternatives = _alternatives(self.job, self.best, self.ranked) if others else ()
-        return _piece_plan(self.job, self.best, alternatives)
+        return _piece_plan(self.job, self.best, alternatives, follows=self.best.rows != self.ranked[0].rows)
 
 
 def choice_of(piece: Piece, pattern: Pattern, gauge: Gauge, budget: SearchBudget) -> Choice:
@@ -232,8 +233,9 @@ def _progress_report(anew: Job, first: Candidate, best: Candidate, progress: Pro
 
 
 def _piece_plan(
-    job: Job, best: Candidate, alternatives: tuple[Alternative, ...], progress: ProgressReport | None = None
-) -> PiecePlan:
+    job: Job, best: Candidate, alternatives: tuple[Alternative, ...], progress: ProgressReport | None = None,
+    follows: bool = False,
+) -> PiecePlan:  # fmt: skip
     piece, made = job.target.piece, best.in_half_pitches(job.stride)
     planned = PiecePlan(
         name=piece.name,
@@ -257,7 +259,7 @@ def _piece_plan(
         begun_on=(piece.begin_on or "").removesuffix(".first"),
         sc_below=job.target.lift / job.gauge.row,
     )
-    return replace(planned, warnings=warnings_of(planned, job.target, job.unit))
+    return replace(planned, warnings=warnings_of(planned, job.target, job.unit, follows))
 
 
 def _stretches(job: Job, best: Candidate) -> Iterator[OutlineStretch]:
@@ -275,7 +277,25 @@ def _alternatives(job: Job, best: Candidate, ranked: list[Candidate]) -> tuple[A
     if job.begun or job.target.piece.mirrors or any(one.name == FRONT_EDGE for one in job.target.piece.stretches):
         return ()
     chosen = [one for one in ranked if one.rows != best.rows][:1]
-    return (*(found for one in chosen for found in _alternative(job, best, one)), *_other_row_plan(job, best))
+    nearer = (*(found for one in chosen for found in _alternative(job, best, one)), *_irregular(job, best, ranked))
+    return (*nearer, *_other_row_plan(job, best))
+
+
+def _irregular(job: Job, best: Candidate, ranked: list[Candidate]) -> Iterator[Alternative]:
+    """Where a neck whose two ends are to match misses a measure: the best with a number of rows over which they match
+    by irregular shaping alone, if that comes nearer."""
+    piece = job.target.piece
+    if job.target.neck is None or not job.mirrored_along or not best.named[0] or piece.exact_rows is not None:
+        return
+    for rows in sorted(set(row_counts(job.wanted_rows, odd=False)) - {one.rows for one in ranked}):
+        target = target_of(replace(piece, exact_rows=rows), job.gauge, job.target.top)
+        try:
+            others = ranked_with(replace(job, target=target, pair_states=ALTERNATIVE_PAIR_STATES), best.row_plan)
+        except BudgetSpent:  # the piece has its plan, and a piece after it is reported
+            return
+        for other in others[:1]:
+            if not other.missed and other.named < best.named:
+                yield from _alternative(job, best, other)
 
 
 def _other_row_plan(job: Job, best: Candidate) -> Iterator[Alternative]:

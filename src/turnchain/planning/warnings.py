@@ -40,15 +40,15 @@ def about_gauge(gauge: Gauge, recipe: Recipe, unit: Unit) -> Iterator[str]:
     )
 
 
-def warnings_of(piece: PiecePlan, target: Target, unit: Unit) -> tuple[str, ...]:
+def warnings_of(piece: PiecePlan, target: Target, unit: Unit, follows: bool = False) -> tuple[str, ...]:
     """A text for everything to be warned of in a planned ``piece``, lengths in ``unit``; empty where there is
-    nothing."""
+    nothing. ``follows``: it has another number of rows than it would have by itself."""
     return (
         *_gauge_slip(piece, unit),
         *_short_edges(piece, unit),
         *_shallow_neck(piece, target, unit),
         *_armhole_measures(piece, unit),
-        *_neck_measures(piece, target, unit),
+        *_neck_measures(piece, target, unit, follows),
         *_forced(piece),
         *_bad_fit(piece, unit),
     )
@@ -94,12 +94,12 @@ def _shallow_neck(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]
         )
 
 
-def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str]:
+def _neck_measures(piece: PiecePlan, target: Target, unit: Unit, follows: bool) -> Iterator[str]:
     """The measures of a neck that are out of tolerance, and why; shoulders that differ."""
     neck = target.neck
     if neck is None:
         return
-    sideways = piece.worked == "sideways"
+    sideways, held_fast = piece.worked == "sideways", _held_fast(piece, target.piece.exact_rows, follows)
     along, across = tolerances(piece.gauge, sideways)
     reachable = neck.reach == neck.depth
     for fit in (one for one in piece.fit if one.measure in NECK_MEASURES):
@@ -107,13 +107,13 @@ def _neck_measures(piece: PiecePlan, target: Target, unit: Unit) -> Iterator[str
         most, by_rows = (across, not sideways) if deep else (along, sideways)
         if abs(fit.off) > most and (reachable or not deep):
             much = "half a row" if by_rows else f"half a {piece.recipe.noun}"
-            why = _why_rows(piece, fit) if by_rows else _no_room(piece)
+            why = _why_rows(piece, held_fast, fit) if by_rows else _no_room(piece)
             came = f"{shown(fit.worked, unit)}, not {shown(fit.wanted, unit)}"
             yield f"{fit.measure}: {came}, more than {much} off: {why}"
     shoulders = [fit.worked for fit in piece.fit if fit.measure in ("first shoulder", "second shoulder")]
     if shoulders:
         first, second = (shown(one, unit) for one in shoulders)
-        yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece)}"
+        yield f"the two shoulders differ, {first} first and {second} then: {_why_unlike(piece, held_fast)}"
 
 
 def _armhole_measures(piece: PiecePlan, unit: Unit) -> Iterator[str]:
@@ -135,20 +135,30 @@ def _no_room(piece: PiecePlan) -> str:
 _WORKED: Final = "the rows already worked stay as they are"
 
 
-def _why_rows(piece: PiecePlan, fit: Fit) -> str:
+_REGULAR: Final = "with regular shaping no number of rows close to the one wanted"
+
+
+def _why_rows(piece: PiecePlan, held_fast: str, fit: Fit) -> str:
     if piece.worked == "upwards":
         body = len(piece.section(piece.sections[0]))
         if piece.progress is not None and piece.progress.worked > body:
             return _WORKED
         return "a neck begins on a whole row" if abs(fit.off) <= piece.gauge.row else _no_room(piece)
-    fixed = _WORKED if piece.progress is not None else "the two ends of the neck are to match"
-    return f"{fixed}, and no number of rows close to the one wanted comes nearer"
+    return held_fast or f"the two ends of the neck are to match, and {_REGULAR} comes nearer"
 
 
-def _why_unlike(piece: PiecePlan) -> str:
+def _held_fast(piece: PiecePlan, chosen: int | None, follows: bool) -> str:
+    """Why a piece cannot have another number of rows; empty where it can."""
+    if piece.progress is not None:
+        return _WORKED
+    if chosen is not None:
+        return f"exact_rows = {chosen} stays as you chose it"
+    return "its number of rows follows that of other pieces or sizes" if follows else ""
+
+
+def _why_unlike(piece: PiecePlan, held_fast: str) -> str:
     if piece.worked == "sideways":
-        none = "no number of rows lets them match"
-        return none if piece.progress is None else f"{_WORKED}, and {none}"
+        return held_fast or f"{_REGULAR} lets them match"
     if piece.progress is not None:
         return _WORKED
     if piece.row_plan == "alike" and not piece.recipe.stacked:

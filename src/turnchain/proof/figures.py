@@ -303,7 +303,7 @@ class Held:
         pieces = [
             doubts.Doubted(
                 self.cloths[one.name], asking.shape(one), asking.neck(one), off.get(one.name),
-                tables.get(one.name, {}), done.get(one.name, 0),
+                tables.get(one.name, {}), done.get(one.name, 0), one.exact_rows,
             )
             for one in self.plan.pattern.pieces
         ]  # fmt: skip

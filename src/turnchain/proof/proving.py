@@ -14,7 +14,7 @@ from turnchain.errors import MakerError
 from turnchain.fabric import stitches
 from turnchain.fabric.plan import PiecePlan, Plan, Row
 from turnchain.pages.report import report
-from turnchain.proof import alternatives, figures, size_tables
+from turnchain.proof import alternatives, figures, nearer, size_tables
 from turnchain.proof.chart.marks import UnreadableChart
 from turnchain.proof.chart.picture import read_chart
 from turnchain.proof.chart.working import work_chart
@@ -117,7 +117,7 @@ def prove(plan: Plan, measured: bool = True, booklet: bool = False, offers: bool
         held = figures.hold(plan, worked, figures.printed(plan, pictures, booklet))
         looked_at, reasons = held.figures, held.reasons
         if offers:
-            for of in (alternatives.held, alternatives.begun_as_planned):
+            for of in (alternatives.held, alternatives.begun_as_planned, nearer.held):
                 tried, wrong = of(plan, report(plan), worked_from_words)
                 looked_at, reasons = looked_at + tried, [*reasons, *wrong]
     return Proof(tuple(made), looked_at, tuple(reasons), tuple(unmade))

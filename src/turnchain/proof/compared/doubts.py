@@ -14,10 +14,10 @@ from fractions import Fraction
 
 from turnchain.proof.cloth import measures as tape_measures
 from turnchain.proof.cloth.edges import WorkedCloth
+from turnchain.proof.cloth.irregular import irregular_rows
 from turnchain.proof.cloth.tape import Tape
 from turnchain.proof.compared import armholes, hues
 from turnchain.proof.compared.wanted import AskedShape
-from turnchain.proof.hook.stitches import WorkedRow
 from turnchain.proof.printed.lengths import LENGTH, Length, length, shown
 from turnchain.proof.printed.report import PrintedMeasure
 
@@ -51,8 +51,8 @@ class AskedOfNeck:
 @dataclass(frozen=True, slots=True)
 class Doubted:
     """A piece: its ``cloth``, the ``shape`` and the ``neck`` asked for (None: none), how far its edges are off, as
-    printed: side, row and length (None: not printed); its table of measures by their names, as printed, and how many of
-    its rows are ``worked`` already."""
+    printed: side, row and length (None: not printed); its table of measures by their names, as printed, how many of
+    its rows are ``worked`` already, and how many were ``chosen`` (None: any)."""
 
     cloth: WorkedCloth
     shape: AskedShape
@@ -60,6 +60,7 @@ class Doubted:
     off: tuple[str, int, Length] | None
     table: Mapping[str, PrintedMeasure]
     worked: int = 0
+    chosen: int | None = None
 
 
 def lines(
@@ -73,8 +74,8 @@ def lines(
     of_pieces: dict[str, list[str]] = defaultdict(list)
     general: list[str] = []
     for line in said:
-        named = [one.cloth.name for one in pieces if line.startswith(f"{one.cloth.name}: ")]
-        name = max(named, key=len, default=None)
+        heads = [one.cloth.name for one in pieces if line.startswith(f"{one.cloth.name}: ")]
+        name = max(heads, key=len, default=None)
         (general if name is None else of_pieces[name]).append(line.removeprefix(f"{name}: "))
     looked += 3 * len(general)
     wrong += [f'"{line[:70]}": {reason}' for line in general for reason in _general(line, usual, fabric, short)]
@@ -215,6 +216,17 @@ def _reaches(piece: Doubted) -> list[Fraction]:
     return [piece.neck.width / 2 * (slope if piece.cloth.upper else 1 / slope) for slope in slopes]
 
 
+def _unreached(piece: Doubted) -> list[bool]:
+    """Whether the neck is a slant that cannot be as deep as wanted; both where that is not known."""
+    neck = piece.neck
+    return [reach < neck.depth for reach in _reaches(piece)] if neck and neck.slant else [False]
+
+
+def shallow(piece: Doubted) -> bool:
+    """Whether the neck may be a slant that cannot be as deep as wanted."""
+    return any(_unreached(piece))
+
+
 def _shallow(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
     if piece.neck is None or not piece.neck.slant:
         yield "no slant neck is asked for"
@@ -223,7 +235,7 @@ def _shallow(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -
     yield from _off("wanted", found["depth"], piece.neck.depth)
 
 
-def _named(piece: Doubted) -> dict[str, tuple[Fraction, tuple[Fraction, ...], Fraction]]:
+def named(piece: Doubted) -> dict[str, tuple[Fraction, tuple[Fraction, ...], Fraction]]:
     """Of every measure of the neck, what is wanted, what is worked, and how far that may be off, in cm."""
     neck, cloth = piece.neck, piece.cloth
     if neck is None:
@@ -249,11 +261,11 @@ def _in_turn(cloth: WorkedCloth, shoulders: tuple[Fraction, ...]) -> tuple[Fract
 
 
 def _missed(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
-    named = _named(piece).get(found["name"])
-    if named is None:
+    measured = named(piece).get(found["name"])
+    if measured is None:
         yield f"nothing on the cloth is called {found['name']}"
         return
-    wanted, worked, most = named
+    wanted, worked, most = measured
     yield from _off("worked", found["worked"], worked[0])
     yield from _off("wanted", found["wanted"], wanted)
     by_rows = (found["name"] == "neck depth") == (piece.cloth.upper is None)
@@ -269,10 +281,13 @@ def _missed(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) ->
 
 _WORKED = "the rows already worked stay as they are"
 _ENDS = "the two ends of the neck are to match"
-_NO_NEARER = ", and no number of rows close to the one wanted comes nearer"
+_REGULAR = "with regular shaping no number of rows close to the one wanted"
+#: What is said of a neck worked sideways that no other number of rows would mend, or that is not as by itself.
+NO_NEARER = f"{_ENDS}, and {_REGULAR} comes nearer"
+NO_ROWS = f"{_REGULAR} lets them match"
+FOLLOWS = "its number of rows follows that of other pieces or sizes"
 _ROOM = re.compile(r"every row needs room for a \w+, and an edge can move in or out only where its stitches allow it")
 _UNLIKE = "the sides of the piece are not alike"
-_NO_ROWS = "no number of rows lets them match"
 _ALIKE = re.compile(
     r"rows that are alike have half a \w+ more on one side; with row_plan = \"alternate\" they match"
 )
@@ -283,13 +298,19 @@ def _why_missed(told: str, piece: Doubted, by_rows: bool, off: Fraction) -> Iter
     two ends that match; across them, and where whole rows would do, room and places."""
     cloth, so = piece.cloth, bool(_ROOM.fullmatch(told))
     if by_rows and cloth.upper:
-        so = told == (_WORKED if piece.worked else _ENDS) + _NO_NEARER
+        so = told in _held_fast(piece, NO_NEARER)
     elif by_rows and piece.worked > len(cloth.parts[0]):
         so = told == _WORKED
     elif by_rows and off <= cloth.tape.row:
         so = told == "a neck begins on a whole row"
     if not so:
         yield f'"{told}" is told as the reason, and the cloth does not have it'
+
+
+def _held_fast(piece: Doubted, other: str) -> tuple[str, ...]:
+    if piece.worked:
+        return (_WORKED,)
+    return (FOLLOWS, other) if piece.chosen is None else (f"exact_rows = {piece.chosen} stays as you chose it",)
 
 
 def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
@@ -299,7 +320,7 @@ def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
     if not piece.cloth.stacked:
         alike = (first.right.at - first.left.at) % 2 == 1
     if piece.cloth.upper:
-        so = told == (f"{_WORKED}, and {_NO_ROWS}" if piece.worked else _NO_ROWS)
+        so = told in _held_fast(piece, NO_ROWS)
     elif piece.worked:
         so = told == _WORKED
     else:
@@ -311,12 +332,12 @@ def _why_unlike(told: str, piece: Doubted) -> Iterator[str]:
 
 
 def _differ(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
-    named = _named(piece)
+    found_of = named(piece)
     for nth in ("first", "second"):
-        if f"{nth} shoulder" not in named:
+        if f"{nth} shoulder" not in found_of:
             yield "the two shoulders are alike"
             return
-        yield from _off(nth, found[nth], named[f"{nth} shoulder"][1][0])
+        yield from _off(nth, found[nth], found_of[f"{nth} shoulder"][1][0])
     yield from _why_unlike(found["why"], piece)
 
 
@@ -325,35 +346,8 @@ def _irregular(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None)
     rows = tuple(map(int, re.findall(r"\d+", found["rows"])))
     if (found["way"] == "less") != (found["gap"] == "with"):
         yield f"an edge {found['gap']} a gap is told of"
-    if _forced(piece.cloth).get(place) != rows:
-        yield f"rows {rows} are printed, {_forced(piece.cloth).get(place)} worked so"
-
-
-def _forced(cloth: WorkedCloth) -> dict[tuple[str, str, str], tuple[int, ...]]:
-    """The rows in which an edge goes in by half a cluster over an edge with a gap, or out over one without: by the part
-    of the piece, side, and less or more."""
-    found: dict[tuple[str, str, str], list[int]] = defaultdict(list)
-    part: str = "body"
-    below: dict[int, WorkedRow] = {}
-    divides = len(cloth.parts[0]) + 1 if len(cloth.parts) > 1 else 0
-    for row in cloth.rows:
-        if row.number == divides:
-            part = "first" if part == "body" else "second"
-        under = below.get(row.number - 1)
-        for side in ("left", "right"):
-            edge, old = getattr(row, side), under and getattr(under, side)
-            begins = row.number == divides and _inner(cloth, row, side)
-            if old and not begins and edge.at != old.at and abs(edge.inwards) == 1 and edge.kind == old.kind:
-                less = edge.inwards == 1
-                if old.kind != "bare" and less == (old.kind == "spaced"):
-                    found[part, side, "less" if less else "more"].append(row.number)
-        below[row.number] = row
-    return {place: tuple(rows) for place, rows in found.items()}
-
-
-def _inner(cloth: WorkedCloth, row: WorkedRow, side: str) -> bool:
-    left, right = cloth.parts[1][0], cloth.parts[2][0]
-    return (row is left and side == "right") or (row is right and side == "left")
+    if irregular_rows(piece.cloth).get(place) != rows:
+        yield f"rows {rows} are printed, {irregular_rows(piece.cloth).get(place)} worked so"
 
 
 def _away(found: re.Match[str], piece: Doubted, fabric: AskedFabric | None) -> Iterator[str]:
@@ -411,20 +405,20 @@ def _missing(said: Sequence[str], piece: Doubted, fabric: AskedFabric | None) ->
     """What the cloth has that a maker is warned of, and is not."""
     missed = {found["name"] for line in said if (found := _MISSED.fullmatch(line))}
     warned, neck = any(map(_SHALLOW.fullmatch, said)), piece.neck
-    either = [reach < neck.depth for reach in _reaches(piece)] if neck and neck.slant else [False]
-    shallow = warned if warned in either else either[0]
-    for name, (wanted, worked, most) in _named(piece).items():
-        if abs(worked[0] - wanted) > most and name not in missed and not (shallow and name == "neck depth"):
+    either = _unreached(piece)
+    too_deep = warned if warned in either else either[0]
+    for name, (wanted, worked, most) in named(piece).items():
+        if abs(worked[0] - wanted) > most and name not in missed and not (too_deep and name == "neck depth"):
             yield f"{name} is {shown(worked[0], 'cm')}, not {shown(wanted, 'cm')}, and no warning says so"
     yield from armholes.missing(said, piece.cloth.tape, piece.table)
-    if shallow != warned:
+    if too_deep != warned:
         deep = " or ".join(shown(reach, "cm") for reach in (_reaches(piece) if neck else ()))
         yield f"a slant neck reaches {deep}, and the warnings do not agree"
-    if ("first shoulder" in _named(piece)) != any(map(_DIFFER.fullmatch, said)):
+    if ("first shoulder" in named(piece)) != any(map(_DIFFER.fullmatch, said)):
         yield "whether the two shoulders differ is told otherwise"
     told = [found for line in said if (found := _IRREGULAR.fullmatch(line))]
     places = {((one["part"] or "body"), one["side"], one["way"]) for one in told}
-    for place, rows in _forced(piece.cloth).items():
+    for place, rows in irregular_rows(piece.cloth).items():
         if place not in places:
             yield f"rows {rows} are irregular at the {place[1]} edge, and no warning says so"
     if fabric:
